@@ -1,0 +1,2 @@
+//! Everything about preparing guided implant surgery that is true without a screen.
+pub mod measure;

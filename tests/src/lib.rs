@@ -1,0 +1,1 @@
+//! Nothing lives here: the package exists for its tests and benchmarks.
