@@ -1,0 +1,109 @@
+//! The guide.
+
+use crate::dentition::ToothPosition;
+use crate::kit::{Label, PinId, SiteId};
+use crate::measure::Length;
+use jiff::civil::Date;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The surgical guide of a case.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Guide {
+    /// What it rests on.
+    pub support: Support,
+    /// How the bone is reached.
+    pub access: Access,
+    /// Whether it is made: then distance, axis and sleeve are locked.
+    pub state: GuideState,
+    /// Date of the scan that the plan is made on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
+    pub scan_date: Option<Date>,
+    /// Code engraved on the guide.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<Label>,
+    /// Fixation pins.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pins: Vec<CasePin>,
+    /// What was measured on the guide when it came.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub receipt: Vec<Receipt>,
+}
+
+/// What a guide rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[expect(missing_docs, reason = "the names say it")]
+pub enum Support {
+    Teeth,
+    TeethAndMucosa,
+    Mucosa,
+    Bone,
+}
+
+/// How the bone is reached.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Access {
+    /// A full-thickness flap.
+    Flap,
+    /// A tissue punch through the guide.
+    Punch,
+}
+
+/// Whether the guide exists yet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum GuideState {
+    /// Still to be made: the plan may change it.
+    Planned,
+    /// Made: it does not change any more.
+    Made,
+}
+
+/// A fixation pin in its place.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CasePin {
+    /// Name in this case.
+    pub name: Label,
+    /// The pin.
+    pub pin: PinId,
+    /// The tooth position that it stands at.
+    pub at: ToothPosition,
+    /// From that position's middle along the arch towards distal.
+    #[serde(default)]
+    #[schemars(range(min = -20, max = 20))]
+    pub along_mm: Length,
+    /// From the arch's curve towards buccal.
+    #[serde(default)]
+    #[schemars(range(min = -30, max = 30))]
+    pub buccal_mm: Length,
+}
+
+/// Something measured on the guide when it came, to be compared with what was planned.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Receipt {
+    /// The site.
+    pub site: SiteId,
+    /// What was measured.
+    pub of: ReceiptOf,
+    /// The measured value.
+    #[schemars(range(min = 0, max = 100))]
+    pub measured_mm: Length,
+}
+
+/// What can be measured on a guide when it comes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ReceiptOf {
+    /// Height of the master sleeve.
+    MasterSleeveHeight,
+    /// Bore of the master sleeve.
+    MasterSleeveBore,
+    /// From the platform of the printed or milled analogue to the sleeve's lower face.
+    PlatformToSleeve,
+}

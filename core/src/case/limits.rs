@@ -1,0 +1,120 @@
+//! Limits of the clearances.
+
+use crate::measure::{Angle, Length};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// What must remain somewhere.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Limit {
+    /// Below this the nominal margin is short.
+    #[schemars(range(min = -20, max = 50))]
+    pub limit_mm: Length,
+    /// What must remain at the chosen confidence: 0 where the limit already holds an allowance for
+    /// inaccuracy, else the limit itself.
+    #[schemars(range(min = -20, max = 50))]
+    pub floor_mm: Length,
+    /// Where the limit comes from.
+    #[schemars(length(min = 1, max = 400))]
+    pub source: String,
+}
+
+/// The greatest angle allowed somewhere.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct AngleLimit {
+    /// Above this it is short.
+    #[schemars(range(min = 0, max = 90))]
+    pub limit_deg: Angle,
+    /// Where the limit comes from.
+    #[schemars(length(min = 1, max = 400))]
+    pub source: String,
+}
+
+macro_rules! limits {
+    ($($(#[$doc:meta])* $field:ident: $id:ident;)*) => {
+        /// Limits of a case. An absent one makes every clearance that needs it unknown.
+        #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+        #[serde(deny_unknown_fields)]
+        pub struct Limits {
+            $($(#[$doc])*
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub $field: Option<Limit>,)*
+            /// Greatest angle between the axes of two implants that share a restoration.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub convergence: Option<AngleLimit>,
+        }
+
+        /// Names of the limits in millimetres.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum LimitId {
+            $($(#[$doc])* $id,)*
+        }
+
+        impl LimitId {
+            /// All of them.
+            pub const ALL: &'static [Self] = &[$(Self::$id,)*];
+
+            /// Its key in the case file.
+            #[must_use]
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$id => stringify!($field),)* }
+            }
+        }
+
+        impl Limits {
+            /// The limit of this name.
+            #[must_use]
+            pub fn get(&self, id: LimitId) -> Option<&Limit> {
+                match id { $(LimitId::$id => self.$field.as_ref(),)* }
+            }
+        }
+    };
+}
+
+limits! {
+    /// From an implant or a cut to a natural root.
+    neighbour_root: NeighbourRoot;
+    /// Between two implants at the platform.
+    neighbour_implant: NeighbourImplant;
+    /// Between two implants along their bodies.
+    neighbour_implant_body: NeighbourImplantBody;
+    /// Bone left on the buccal side.
+    buccal_wall: BuccalWall;
+    /// Bone left on the oral side.
+    oral_wall: OralWall;
+    /// To the mandibular canal.
+    mandibular_canal: MandibularCanal;
+    /// To the mental foramen and the canal's anterior loop.
+    mental_foramen: MentalForamen;
+    /// To the incisive canal.
+    incisive_canal: IncisiveCanal;
+    /// To the nasopalatine canal.
+    nasopalatine_canal: NasopalatineCanal;
+    /// To the sinus: floor and anterior wall.
+    sinus: Sinus;
+    /// To the nasal floor.
+    nasal_floor: NasalFloor;
+    /// Between the guide's sleeve and the soft tissue under it.
+    tissue_room: TissueRoom;
+    /// Room that a reflected flap takes under the sleeve.
+    flap_bulge: FlapBulge;
+    /// Between the landed stop or the head and what stands beside it.
+    stop_room: StopRoom;
+    /// Greatest difference between a guide as measured and as planned.
+    receipt: Receipt;
+    /// Greatest difference between sounding and plan before one stops.
+    sounding: Sounding;
+}
+
+/// The limits that a new case starts with, from `assets/limits.json`.
+///
+/// # Panics
+///
+/// Never: the file is part of the program and a test reads it.
+#[must_use]
+pub fn default_limits() -> Limits {
+    serde_json::from_str(include_str!("../../../assets/limits.json"))
+        .expect("the limits that ship with the program can be read")
+}

@@ -1,0 +1,172 @@
+//! The plan that a person entered: one jaw, one guide, one tray.
+//!
+//! A case is a value. It holds nothing that can be derived, no clock and no state of any screen.
+//! Approvals and readings are events beside it (see [`crate::sign`]).
+
+mod check;
+mod guide;
+mod limits;
+mod measured;
+mod site;
+mod teeth;
+
+pub use check::check_case;
+pub use guide::{
+    Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support,
+};
+pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
+pub use measured::{
+    Distance, DistanceTo, Height, MeasuredAt, Obstacle, Structure, StructureExtent, StructureKind,
+    Wall, WallSide, Direction, HeightDatum,
+};
+pub use site::{
+    CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,
+    Site, SiteState, SleeveFace, Step, Vector,
+};
+pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
+
+use crate::dentition::Jaw;
+use crate::kit::{GaugeId, HeadId, Kit, Label, TrayId};
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The newest version of the case file that this program reads and the one that it writes.
+pub const CASE_VERSION: u32 = 1;
+
+/// The version of the arithmetic: a case says by which rules its figures came about.
+pub const RULES_VERSION: u32 = 1;
+
+/// A case: the plan for one jaw, with a copy of the kit entries that it uses.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Case {
+    /// Version of this file's form.
+    #[schemars(range(min = 1, max = 1))]
+    pub traywright_case: u32,
+    /// Version of the arithmetic.
+    #[schemars(range(min = 1, max = 1))]
+    pub rules_version: u32,
+    /// A code for the case. Not a patient's name.
+    pub reference: Label,
+    /// Invented, for practice: everything on screen and paper says so, and no approval or reading
+    /// of it ever counts.
+    #[serde(default)]
+    pub demonstration: bool,
+    /// The jaw.
+    pub jaw: Jaw,
+    /// Reference of the other jaw's case, where both are done in one sitting.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub other_jaw_case: Option<Label>,
+    /// Rises by one whenever a save changes the fingerprint.
+    #[schemars(range(min = 0, max = 1_000_000))]
+    pub revision: u32,
+    /// The guide.
+    pub guide: Guide,
+    /// Who does what.
+    #[serde(default)]
+    pub team: Team,
+    /// Size of the arch; absent: no distance is taken from the arch model.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub arch: Option<ArchSize>,
+    /// Teeth, pontics and existing implants of this jaw. A position not listed is unknown.
+    #[serde(default)]
+    #[schemars(length(max = 32))]
+    pub teeth: Vec<Tooth>,
+    /// Choices for the whole case.
+    pub setup: Setup,
+    /// The planned implants.
+    #[serde(default)]
+    #[schemars(length(max = 16))]
+    pub sites: Vec<Site>,
+    /// Limits of the clearances, each with its source.
+    pub limits: Limits,
+    /// Findings that the surgeon accepted or intends, each with a reason.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub judgements: Vec<Judgement>,
+    /// Anything worth saying; no figure depends on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+    /// Copy of the kit entries that the case uses.
+    pub kit: Kit,
+}
+
+/// Who does what in this case: a name or initials each.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Team {
+    /// Who plans and operates.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub surgeon: Option<Label>,
+    /// Who loads the tray.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nurse: Option<Label>,
+    /// Who reads every stop a second time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second_checker: Option<Label>,
+}
+
+/// Choices for the whole case.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Setup {
+    /// The gauge that stops are set on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gauge: Option<GaugeId>,
+    /// The handpiece head.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub head: Option<HeadId>,
+    /// The tray.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tray: Option<TrayId>,
+    /// In which order the instruments are used.
+    pub use_order: UseOrder,
+}
+
+/// In which order the instruments are used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum UseOrder {
+    /// All steps of one site, then the next site.
+    SiteBySite,
+    /// Each diameter through all sites, then the next diameter.
+    ByDiameter,
+}
+
+/// The surgeon's word on a finding. It holds as long as the finding shows the same value.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Judgement {
+    /// Key of the finding: its rule and its place.
+    #[schemars(length(min = 1, max = 200))]
+    pub finding: String,
+    /// What is said of it.
+    pub judged: Judged,
+    /// The value that was judged; absent for one that was unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = -2000, max = 2000))]
+    pub value_mm: Option<Length>,
+    /// Why.
+    #[schemars(length(min = 1, max = 1000))]
+    pub reason: String,
+    /// By whom.
+    pub by: Label,
+}
+
+/// What the surgeon says of a finding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Judged {
+    /// Seen and accepted with a reason.
+    Accepted,
+    /// A planned contact, such as a sinus elevation.
+    Intended,
+}
+
+impl Case {
+    /// The site of this id.
+    #[must_use]
+    pub fn site(&self, id: &str) -> Option<&Site> {
+        self.sites.iter().find(|site| site.id.as_str() == id)
+    }
+}

@@ -1,0 +1,273 @@
+//! A planned implant.
+
+use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
+use crate::dentition::ToothPosition;
+use crate::kit::{
+    CarrierId, Density, DepthRule, DrillId, DrillSleeveId, ImplantId, Label, MasterSleeveId,
+    ProtocolId, SiteId, StepId, StopId,
+};
+use crate::measure::{Angle, Length};
+use jiff::civil::Date;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A planned implant with everything that was entered for it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Site {
+    /// Identity of the site; it stays when the tooth number is corrected.
+    pub id: SiteId,
+    /// The tooth that it replaces.
+    pub tooth: ToothPosition,
+    /// Where it stands.
+    pub placement: Placement,
+    /// State of the bone.
+    pub state: SiteState,
+    /// The implant.
+    pub implant: ImplantId,
+    /// The master sleeve in the guide.
+    pub master_sleeve: MasterSleeveId,
+    /// How far the guide leads.
+    pub guided_extent: GuidedExtent,
+    /// From the platform to the master sleeve, with the face that it was given to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_to_sleeve: Option<PlatformToSleeve>,
+    /// Bone density; absent: unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub density: Option<Density>,
+    /// Heights.
+    #[serde(default)]
+    pub heights: Heights,
+    /// Bone from the axis to the buccal and oral wall.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub walls: Vec<Wall>,
+    /// Measured distances to neighbours.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub distances: Vec<Distance>,
+    /// Deep structures near the site.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub structures: Vec<Structure>,
+    /// What stands in the way of stop and head.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub obstacles: Vec<Obstacle>,
+    /// How the implant goes in.
+    #[serde(default)]
+    pub insertion: Insertion,
+    /// Whether one setting serves the whole sequence.
+    pub setting: Setting,
+    /// The maker's protocol that the sequence was taken from; absent: proposed or made by hand.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub protocol: Option<ProtocolId>,
+    /// The sequence.
+    #[serde(default)]
+    #[schemars(length(max = 40))]
+    pub steps: Vec<Step>,
+    /// Anything worth saying; no figure depends on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+/// A point in the patient frame.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PointMm {
+    /// To the patient's left.
+    #[schemars(range(min = -200, max = 200))]
+    pub x_mm: Length,
+    /// Posterior.
+    #[schemars(range(min = -200, max = 200))]
+    pub y_mm: Length,
+    /// Superior.
+    #[schemars(range(min = -200, max = 200))]
+    pub z_mm: Length,
+}
+
+/// A direction; only the proportion of its three parts counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Vector {
+    /// To the patient's left.
+    #[schemars(range(min = -1000, max = 1000))]
+    pub x: Length,
+    /// Posterior.
+    #[schemars(range(min = -1000, max = 1000))]
+    pub y: Length,
+    /// Superior.
+    #[schemars(range(min = -1000, max = 1000))]
+    pub z: Length,
+}
+
+/// Where an implant stands and which way it points.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Placement {
+    /// On the arch model. The axis is apical + tan(mesiodistal)·distal + tan(buccolingual)·buccal.
+    OnArch {
+        /// The tooth position that it is counted from.
+        at: ToothPosition,
+        /// From that position's middle along the arch towards distal.
+        #[schemars(range(min = -20, max = 20))]
+        along_mm: Length,
+        /// From the arch's curve towards buccal.
+        #[schemars(range(min = -20, max = 20))]
+        buccal_mm: Length,
+        /// Tilt of the apex towards distal; negative: towards mesial.
+        #[schemars(range(min = -60, max = 60))]
+        apex_to_distal_deg: Angle,
+        /// Tilt of the apex towards buccal; negative: towards oral.
+        #[schemars(range(min = -60, max = 60))]
+        apex_to_buccal_deg: Angle,
+    },
+    /// Measured in the patient frame.
+    Measured {
+        /// The platform's middle.
+        platform: PointMm,
+        /// From platform to apex.
+        direction: Vector,
+    },
+}
+
+/// State of the bone at a site.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "bone", rename_all = "snake_case", deny_unknown_fields)]
+pub enum SiteState {
+    /// Healed.
+    Healed {},
+    /// A fresh socket: no crest to sound against, a slope that a drill may slip on.
+    FreshSocket {
+        /// Gap between implant and socket wall.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(range(min = 0, max = 20))]
+        gap_mm: Option<Length>,
+        /// Slope of the socket wall that the first drill meets.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(range(min = 0, max = 90))]
+        slope_deg: Option<Angle>,
+    },
+    /// Grafted.
+    Grafted {
+        /// When.
+        #[schemars(with = "String", extend("format" = "date"))]
+        on: Date,
+    },
+    /// An implant stands there that is to be removed.
+    ImplantToRemove {},
+}
+
+/// How far the guide leads at a site.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum GuidedExtent {
+    /// The pilot drill alone; the rest is drilled freehand.
+    PilotOnly,
+    /// All drilling; the implant goes in freehand.
+    AllDrilling,
+    /// All drilling and the implant.
+    DrillingAndImplant,
+}
+
+/// From the platform to the master sleeve along the axis, as entered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PlatformToSleeve {
+    /// The figure as it was given.
+    #[schemars(range(min = 0, max = 60))]
+    pub entered_mm: Length,
+    /// The face that it was given to.
+    pub to: SleeveFace,
+}
+
+/// A face of the master sleeve.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum SleeveFace {
+    /// The lower face, towards the bone.
+    Apical,
+    /// The upper rim.
+    Coronal,
+}
+
+/// Heights at a site, each with its own datum. Absent is unknown.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Heights {
+    /// How deep the platform lies below the crest, along the axis.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub platform_below_crest: Option<CrestDepth>,
+    /// Thickness of the soft tissue over the crest.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 20))]
+    pub tissue_thickness_mm: Option<Length>,
+    /// How far the crest lies below the occlusal plane.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 60))]
+    pub crest_below_occlusal_mm: Option<Length>,
+}
+
+/// How deep the platform lies below the crest; negative where it stands above.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CrestDepth {
+    /// Below the highest crest within the sleeve's radius: counts for room.
+    #[schemars(range(min = -20, max = 30))]
+    pub highest_mm: Length,
+    /// Below the lowest crest around the site: counts for walls.
+    #[schemars(range(min = -20, max = 30))]
+    pub lowest_mm: Length,
+}
+
+/// How the implant goes in.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Insertion {
+    /// The carrier.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub carrier: Option<CarrierId>,
+    /// The drill sleeve that it passes; absent: the master sleeve itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sleeve: Option<DrillSleeveId>,
+}
+
+/// Whether each step has its own setting.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Setting {
+    /// Each step as deep as its gauge allows.
+    EachStep,
+    /// One figure for all full-depth steps: the least of theirs.
+    OneFigure,
+}
+
+/// One step of a site's sequence.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Step {
+    /// Identity of the step.
+    pub id: StepId,
+    /// The drill.
+    pub drill: DrillId,
+    /// The drill sleeve; absent: directly through the master sleeve, or freehand where the guided
+    /// extent says so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sleeve: Option<DrillSleeveId>,
+    /// The depth stop; absent: the drill's marks are read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stop: Option<StopId>,
+    /// How deep.
+    pub depth: DepthRule,
+    /// What happens after it, such as a check radiograph.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub then: Option<Label>,
+}
+
+impl Site {
+    /// What a distance measured now would remember.
+    #[must_use]
+    pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {
+        MeasuredAt {
+            placement: self.placement,
+            platform_below_crest: self.heights.platform_below_crest,
+            platform_to_apex_mm: platform_to_apex,
+        }
+    }
+}

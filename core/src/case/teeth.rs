@@ -1,0 +1,61 @@
+//! Teeth and the size of the arch.
+
+use crate::dentition::{ArchLandmark, ToothPosition};
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// Size of the arch, measured to a named landmark.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ArchSize {
+    /// The landmark that width and depth belong to.
+    pub landmark: ArchLandmark,
+    /// From the landmark on the right to the one on the left.
+    #[schemars(range(min = 20, max = 100))]
+    pub width_mm: Length,
+    /// From the incisal midpoint back to the line between the landmarks.
+    #[schemars(range(min = 15, max = 80))]
+    pub depth_mm: Length,
+}
+
+/// What stands at a tooth position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Tooth {
+    /// The position.
+    pub position: ToothPosition,
+    /// Whether it is there.
+    pub state: ToothState,
+    /// What kind of neighbour it is, where it is there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kind: Option<NeighbourKind>,
+}
+
+/// Whether a tooth is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+#[expect(missing_docs, reason = "the names say it")]
+pub enum ToothState {
+    Present,
+    Missing,
+    ToExtract,
+}
+
+/// What kind of neighbour stands at a position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum NeighbourKind {
+    /// A natural tooth.
+    Natural,
+    /// A root-filled tooth.
+    RootFilled,
+    /// An implant placed earlier.
+    Implant,
+    /// A pontic: a crown without a root.
+    Pontic,
+    /// An impacted tooth.
+    Impacted,
+    /// A root remnant.
+    Remnant,
+}

@@ -1,0 +1,60 @@
+//! Depth gauges.
+
+use super::{GaugeId, Label, Stop};
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A depth gauge, on which stops are set and read.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Gauge {
+    /// Short name for references.
+    pub id: GaugeId,
+    /// Name for people.
+    pub name: Label,
+    /// Smallest figure on it.
+    #[schemars(range(min = -100, max = 200))]
+    pub from_mm: Length,
+    /// Largest figure on it.
+    #[schemars(range(min = -100, max = 200))]
+    pub to_mm: Length,
+    /// From one graduation to the next.
+    #[schemars(range(min = 0.001, max = 5))]
+    pub graduation_mm: Length,
+    /// Which face of the stop it shows; absent where nobody knows, and then it gives no figure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reads: Option<GaugeFace>,
+    /// What it adds to the length that it measures.
+    #[serde(default)]
+    #[schemars(range(min = -100, max = 100))]
+    pub constant_mm: Length,
+    /// Length of the check piece that opens each session.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0.5, max = 100))]
+    pub check_piece_mm: Option<Length>,
+    /// Where these figures come from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub source: Option<String>,
+}
+
+/// A face of a stop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum GaugeFace {
+    /// The lower face, which lands on the sleeve.
+    Landing,
+    /// The upper face.
+    Upper,
+}
+
+impl Gauge {
+    /// What the gauge shows above the set length of this stop; nothing where its face is unknown.
+    #[must_use]
+    pub fn shows_above(&self, stop: &Stop) -> Option<Length> {
+        self.reads.map(|face| match face {
+            GaugeFace::Landing => self.constant_mm,
+            GaugeFace::Upper => self.constant_mm + stop.body_height_mm,
+        })
+    }
+}

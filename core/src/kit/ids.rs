@@ -1,0 +1,110 @@
+//! Names by which entries refer to each other, one type for each kind of entry.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::borrow::Borrow;
+use std::fmt;
+
+macro_rules! id_types {
+    ($($(#[$doc:meta])* $name:ident;)*) => {$(
+        $(#[$doc])*
+        #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+        #[serde(transparent)]
+        #[schemars(inline)]
+        pub struct $name(
+            #[schemars(length(min = 1, max = 60), regex(pattern = r"^[A-Za-z0-9][A-Za-z0-9._-]*$"))]
+            String,
+        );
+
+        impl $name {
+            /// The id as text.
+            #[must_use]
+            pub fn as_str(&self) -> &str {
+                &self.0
+            }
+        }
+
+        impl From<&str> for $name {
+            fn from(text: &str) -> Self {
+                Self(text.to_owned())
+            }
+        }
+
+        impl Borrow<str> for $name {
+            fn borrow(&self) -> &str {
+                &self.0
+            }
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(&self.0)
+            }
+        }
+    )*};
+}
+
+id_types! {
+    /// Id of a kit.
+    KitId;
+    /// Id of an implant.
+    ImplantId;
+    /// Id of a drill or bone tap.
+    DrillId;
+    /// Id of a drill sleeve.
+    DrillSleeveId;
+    /// Id of a master sleeve.
+    MasterSleeveId;
+    /// Id of a depth stop.
+    StopId;
+    /// Id of a depth gauge.
+    GaugeId;
+    /// Id of an implant carrier.
+    CarrierId;
+    /// Id of a handpiece head.
+    HeadId;
+    /// Id of a driver.
+    DriverId;
+    /// Id of a fixation pin.
+    PinId;
+    /// Id of an accessory.
+    AccessoryId;
+    /// Id of a protocol.
+    ProtocolId;
+    /// Id of a tray template.
+    TrayId;
+    /// Id of a site in a case. It is not the tooth number: that can be corrected later.
+    SiteId;
+    /// Id of a step in a site's sequence.
+    StepId;
+}
+
+/// A name for people: one line, not empty.
+#[derive(
+    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(transparent)]
+#[schemars(inline)]
+pub struct Label(
+    #[schemars(length(min = 1, max = 120), regex(pattern = r"^\S([^\r\n\t]*\S)?$"))] String,
+);
+
+impl Label {
+    /// The name as text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl From<&str> for Label {
+    fn from(text: &str) -> Self {
+        Self(text.to_owned())
+    }
+}
+
+impl fmt::Display for Label {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}

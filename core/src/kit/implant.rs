@@ -1,0 +1,79 @@
+//! Implants.
+
+use super::{ImplantId, Label};
+use crate::measure::{Length, Torque};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// An implant.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Implant {
+    /// Short name for references.
+    pub id: ImplantId,
+    /// Name for people.
+    pub name: Label,
+    /// The line it belongs to: the next shorter, longer or narrower implant is looked for here.
+    pub family: Label,
+    /// Largest diameter of the part that lies in bone.
+    #[schemars(range(min = 0.5, max = 20))]
+    pub diameter_mm: Length,
+    /// Largest diameter of the whole, collar included: what must pass a bore.
+    #[schemars(range(min = 0.5, max = 20))]
+    pub largest_diameter_mm: Length,
+    /// Length as printed on its label. No depth is computed from it.
+    #[schemars(range(min = 1, max = 60))]
+    pub nominal_length_mm: Length,
+    /// Measured from platform to apex, a smooth collar included.
+    #[schemars(range(min = 1, max = 60))]
+    pub platform_to_apex_mm: Length,
+    /// How far beyond the apex the maker asks the full-depth drills to go.
+    #[schemars(range(min = 0, max = 5))]
+    pub apical_allowance_mm: Length,
+    /// Outline along the axis, from the platform down; absent for a cylinder.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub profile: Vec<ProfilePoint>,
+    /// Greatest torque while turning it in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 1, max = 200))]
+    pub torque_limit_ncm: Option<Torque>,
+    /// How many there are.
+    #[schemars(range(min = 0, max = 999))]
+    pub quantity: u32,
+    /// Where these figures come from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub source: Option<String>,
+}
+
+/// One point of an implant's outline.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ProfilePoint {
+    /// Distance below the platform.
+    #[schemars(range(min = 0, max = 60))]
+    pub below_platform_mm: Length,
+    /// Diameter there.
+    #[schemars(range(min = 0, max = 20))]
+    pub diameter_mm: Length,
+}
+
+impl Implant {
+    /// The greatest diameter at or below a depth under the platform.
+    ///
+    /// Between two points of the outline the larger of both counts.
+    #[must_use]
+    pub fn widest_from(&self, below_platform: Length) -> Length {
+        let mut widest = Length::ZERO;
+        let mut before: Option<&ProfilePoint> = None;
+        for point in &self.profile {
+            if point.below_platform_mm >= below_platform {
+                widest = widest.max(point.diameter_mm);
+                if let Some(before) = before.filter(|b| b.below_platform_mm < below_platform) {
+                    widest = widest.max(before.diameter_mm);
+                }
+            }
+            before = Some(point);
+        }
+        if self.profile.is_empty() { self.diameter_mm } else { widest.min(self.largest_diameter_mm) }
+    }
+}

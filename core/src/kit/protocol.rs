@@ -1,0 +1,91 @@
+//! Sequences as a maker gives them, and how deep each step goes.
+
+use super::{DrillId, DrillSleeveId, ImplantId, Label, ProtocolId};
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A maker's sequence for some implants in some densities of bone.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Protocol {
+    /// Short name for references.
+    pub id: ProtocolId,
+    /// Name for people.
+    pub name: Label,
+    /// The implants that it is for.
+    #[schemars(length(min = 1))]
+    pub implants: Vec<ImplantId>,
+    /// The densities that it is for.
+    #[schemars(length(min = 1))]
+    pub densities: Vec<Density>,
+    /// Its steps, in order.
+    #[schemars(length(min = 1, max = 40))]
+    pub steps: Vec<ProtocolStep>,
+    /// Sleeve that the implant is turned in through; absent: the master sleeve itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub insertion_sleeve: Option<DrillSleeveId>,
+    /// Where it comes from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub source: Option<String>,
+}
+
+/// One step of a protocol.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ProtocolStep {
+    /// The drill.
+    pub drill: DrillId,
+    /// The drill sleeve; absent: directly through the master sleeve.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sleeve: Option<DrillSleeveId>,
+    /// How deep.
+    pub depth: DepthRule,
+}
+
+/// How deep a step goes, counted at the drill's own datum.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "rule", rename_all = "snake_case", deny_unknown_fields)]
+pub enum DepthRule {
+    /// Platform to apex, and the apical allowance.
+    Full {},
+    /// So far below the platform: profile drills and taps.
+    BelowPlatform {
+        /// The depth.
+        #[schemars(range(min = 0, max = 60))]
+        depth_mm: Length,
+    },
+    /// Short of full: a first pass before a check radiograph.
+    ShortOfFull {
+        /// By how much.
+        #[schemars(range(min = 0.001, max = 60))]
+        by_mm: Length,
+    },
+}
+
+/// Bone density in the four classes of Misch, entered by the surgeon.
+///
+/// A grey value of a cone-beam scan is not a Hounsfield number, so no class is ever derived here.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Density {
+    /// Dense cortical bone.
+    D1,
+    /// Thick cortex over coarse trabeculae.
+    D2,
+    /// Thin cortex over fine trabeculae.
+    D3,
+    /// Fine trabeculae, nearly no cortex.
+    D4,
+}
+
+/// How far below the implant's diameter the last drill of a proposed sequence ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FinalDiameter {
+    /// In this density.
+    pub density: Density,
+    /// By how much.
+    #[schemars(range(min = 0, max = 5))]
+    pub below_implant_mm: Length,
+}

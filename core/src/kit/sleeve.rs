@@ -1,0 +1,69 @@
+//! Sleeves.
+
+use super::{DrillSleeveId, Label, Marking, MasterSleeveId};
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// A removable sleeve that guides one diameter of drill inside a master sleeve.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DrillSleeve {
+    /// Short name for references.
+    pub id: DrillSleeveId,
+    /// Name for people.
+    pub name: Label,
+    /// Master sleeves that it is made for.
+    #[schemars(length(min = 1))]
+    pub fits: Vec<MasterSleeveId>,
+    /// Diameter of its bore.
+    #[schemars(range(min = 0.3, max = 20))]
+    pub bore_mm: Length,
+    /// Outer diameter of the part inside the master sleeve.
+    #[schemars(range(min = 0.3, max = 20))]
+    pub barrel_diameter_mm: Length,
+    /// Whole length, from the landing face to the lower end: the guided length of a drill in it.
+    #[schemars(range(min = 0.5, max = 40))]
+    pub length_mm: Length,
+    /// Height of the flange.
+    #[schemars(range(min = 0, max = 20))]
+    pub flange_height_mm: Length,
+    /// Diameter of the flange.
+    #[schemars(range(min = 0.3, max = 30))]
+    pub flange_diameter_mm: Length,
+    /// How far its landing face stands above the master sleeve's rim, measured assembled; 0 when
+    /// flush, negative in a counterbore.
+    #[schemars(range(min = -10, max = 20))]
+    pub seat_above_rim_mm: Length,
+    /// How many there are.
+    #[schemars(range(min = 0, max = 999))]
+    pub quantity: u32,
+    /// How it is marked.
+    #[serde(default)]
+    pub marking: Marking,
+    /// Where these figures come from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub source: Option<String>,
+}
+
+/// A sleeve fixed in the guide.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct MasterSleeve {
+    /// Short name for references.
+    pub id: MasterSleeveId,
+    /// Name for people.
+    pub name: Label,
+    /// Diameter of its bore.
+    #[schemars(range(min = 0.3, max = 20))]
+    pub bore_mm: Length,
+    /// Outer diameter.
+    #[schemars(range(min = 0.3, max = 30))]
+    pub outer_diameter_mm: Length,
+    /// Height from its lower face to its upper rim, collar included.
+    #[schemars(range(min = 0.5, max = 40))]
+    pub height_mm: Length,
+    /// Where these figures come from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub source: Option<String>,
+}

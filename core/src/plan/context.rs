@@ -1,0 +1,186 @@
+//! A site with everything that it refers to, looked up once.
+
+use super::figure::{Basis, Term};
+use crate::case::{Case, GuidedExtent, Site, SleeveFace, Step};
+use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
+use crate::measure::Length;
+
+/// How a step's drill is led.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Path {
+    /// Through a drill sleeve in the master sleeve.
+    DrillSleeve,
+    /// Directly through the master sleeve.
+    MasterSleeve,
+    /// Without the guide.
+    Freehand,
+}
+
+impl Path {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::DrillSleeve => "drill_sleeve",
+            Self::MasterSleeve => "master_sleeve",
+            Self::Freehand => "freehand",
+        }
+    }
+}
+
+/// A site with everything that it refers to.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct SiteContext<'a> {
+    pub(super) case: &'a Case,
+    pub(super) kit: &'a Kit,
+    pub(super) site: &'a Site,
+    pub(super) implant: &'a Implant,
+    pub(super) master: &'a MasterSleeve,
+    pub(super) gauge: Option<&'a Gauge>,
+}
+
+/// A step with everything that it refers to.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct StepContext<'a> {
+    pub(super) step: &'a Step,
+    pub(super) drill: &'a Drill,
+    pub(super) sleeve: Option<&'a DrillSleeve>,
+    pub(super) stop: Option<&'a Stop>,
+    pub(super) path: Path,
+}
+
+const CHECKED: &str = "a sound case has no dangling reference";
+
+impl<'a> SiteContext<'a> {
+    pub(super) fn new(case: &'a Case, site: &'a Site) -> Self {
+        let kit = &case.kit;
+        Self {
+            case,
+            kit,
+            site,
+            implant: kit.implant(&site.implant).expect(CHECKED),
+            master: kit.master_sleeve(&site.master_sleeve).expect(CHECKED),
+            gauge: case
+                .setup
+                .gauge
+                .as_ref()
+                .map(|id| kit.gauge(id).expect(CHECKED)),
+        }
+    }
+
+    /// The same site with another implant.
+    pub(super) fn with_implant(self, implant: &'a Implant) -> Self {
+        Self { implant, ..self }
+    }
+
+    pub(super) fn steps(self) -> impl Iterator<Item = StepContext<'a>> {
+        self.site.steps.iter().map(move |step| self.step(step))
+    }
+
+    fn step(self, step: &'a Step) -> StepContext<'a> {
+        let drill = self.kit.drill(&step.drill).expect(CHECKED);
+        let guided = match self.site.guided_extent {
+            GuidedExtent::PilotOnly => drill.kind == DrillKind::Pilot,
+            GuidedExtent::AllDrilling | GuidedExtent::DrillingAndImplant => true,
+        };
+        let sleeve = step
+            .sleeve
+            .as_ref()
+            .map(|id| self.kit.drill_sleeve(id).expect(CHECKED));
+        StepContext {
+            step,
+            drill,
+            sleeve,
+            stop: step.stop.as_ref().map(|id| self.kit.stop(id).expect(CHECKED)),
+            path: match (guided, sleeve) {
+                (false, _) => Path::Freehand,
+                (true, Some(_)) => Path::DrillSleeve,
+                (true, None) => Path::MasterSleeve,
+            },
+        }
+    }
+
+    /// Path of this site in the case file.
+    pub(super) fn path(self) -> String {
+        format!("sites[{}]", self.site.id)
+    }
+
+    /// Path of a field of this site in the case file.
+    pub(super) fn field(self, field: &str) -> String {
+        format!("sites[{}].{field}", self.site.id)
+    }
+
+    /// From the platform to the master sleeve's lower face, with the terms that it came from.
+    pub(super) fn distance_terms(self) -> Vec<Term> {
+        let entered = self.site.platform_to_sleeve;
+        let mut terms = vec![Term::case(
+            "term-platform-to-sleeve",
+            self.field("platform_to_sleeve"),
+            entered.map(|entry| entry.entered_mm),
+            Basis::Entered,
+        )];
+        if entered.is_some_and(|entry| entry.to == SleeveFace::Coronal) {
+            terms.push(self.master_height().minus());
+        }
+        terms
+    }
+
+    /// From the platform to the master sleeve's lower face.
+    pub(super) fn distance(self) -> Option<Length> {
+        self.site.platform_to_sleeve.map(|entry| match entry.to {
+            SleeveFace::Apical => entry.entered_mm,
+            SleeveFace::Coronal => entry.entered_mm - self.master.height_mm,
+        })
+    }
+
+    pub(super) fn master_height(self) -> Term {
+        Term::kit(
+            "term-master-sleeve-height",
+            "master_sleeves",
+            &self.master.id,
+            "height_mm",
+            self.master.height_mm,
+        )
+    }
+
+    /// The highest crest above the platform.
+    pub(super) fn crest(self) -> Term {
+        Term::case(
+            "term-crest-above-platform",
+            self.field("heights.platform_below_crest"),
+            self.highest_crest(),
+            Basis::Measured,
+        )
+    }
+
+    pub(super) fn highest_crest(self) -> Option<Length> {
+        self.site
+            .heights
+            .platform_below_crest
+            .map(|crest| crest.highest_mm)
+    }
+}
+
+impl StepContext<'_> {
+    /// The drill sleeve's seat above the rim; nothing where there is none.
+    pub(super) fn seat_above_rim(&self) -> Option<Term> {
+        self.sleeve.map(|sleeve| {
+            Term::kit(
+                "term-seat-above-rim",
+                "drill_sleeves",
+                &sleeve.id,
+                "seat_above_rim_mm",
+                sleeve.seat_above_rim_mm,
+            )
+        })
+    }
+
+    /// Bore that leads the drill.
+    pub(super) fn bore(&self, site: &SiteContext<'_>) -> Option<Length> {
+        match self.path {
+            Path::DrillSleeve => self.sleeve.map(|sleeve| sleeve.bore_mm),
+            Path::MasterSleeve => Some(site.master.bore_mm),
+            Path::Freehand => None,
+        }
+    }
+}

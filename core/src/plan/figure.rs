@@ -1,0 +1,348 @@
+//! Figures: values that can say how they came about.
+
+use crate::measure::{Angle, Length};
+
+/// A value, or the reasons why there is none.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Known<T> {
+    /// The value.
+    Is(T),
+    /// Why there is none; never empty.
+    Unknown(Vec<Reason>),
+}
+
+/// Why a value is not known.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reason {
+    /// Something was not entered or is not in the kit: its path.
+    Missing(String),
+    /// Something was measured before the site was changed: its path.
+    Stale(String),
+    /// Only the schematic arch model says something, namely this much.
+    ArchModelOnly(Length),
+    /// A height along the axis of a tilted site, which leaves this much along the axis but says
+    /// nothing of what lies beside it.
+    AlongTiltedAxis(Length),
+    /// The gauge does not reach this figure.
+    OutsideGauge(Length),
+    /// Nothing on the tray gives a depth: no fixed stop and no mark is short enough.
+    NothingFits,
+    /// A slow answer is still being worked out.
+    Pending(&'static str),
+    /// No accuracy figure applies.
+    NoAccuracy,
+}
+
+impl<T> Known<T> {
+    /// Unknown because something at a path is missing.
+    pub(crate) fn missing(path: impl Into<String>) -> Self {
+        Self::Unknown(vec![Reason::Missing(path.into())])
+    }
+
+    /// The value, where there is one.
+    pub const fn value(&self) -> Option<&T> {
+        match self {
+            Self::Is(value) => Some(value),
+            Self::Unknown(_) => None,
+        }
+    }
+
+    /// Why there is no value; empty where there is one.
+    #[must_use]
+    pub fn reasons(&self) -> &[Reason] {
+        match self {
+            Self::Is(_) => &[],
+            Self::Unknown(reasons) => reasons,
+        }
+    }
+
+    /// The same with another value.
+    pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Known<U> {
+        match self {
+            Self::Is(value) => Known::Is(f(value)),
+            Self::Unknown(reasons) => Known::Unknown(reasons),
+        }
+    }
+
+    /// Both values, or the reasons of either.
+    pub fn and<U>(self, other: Known<U>) -> Known<(T, U)> {
+        match (self, other) {
+            (Self::Is(a), Known::Is(b)) => Known::Is((a, b)),
+            (Self::Is(_), Known::Unknown(reasons)) | (Self::Unknown(reasons), Known::Is(_)) => {
+                Known::Unknown(reasons)
+            }
+            (Self::Unknown(mut reasons), Known::Unknown(others)) => {
+                for reason in others {
+                    if !reasons.contains(&reason) {
+                        reasons.push(reason);
+                    }
+                }
+                Known::Unknown(reasons)
+            }
+        }
+    }
+}
+
+impl<T: Copy> Known<T> {
+    /// The value by copy, where there is one.
+    pub fn get(&self) -> Option<T> {
+        self.value().copied()
+    }
+}
+
+/// A value of some kind of quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Quantity {
+    /// A length.
+    Length(Length),
+    /// An angle.
+    Angle(Angle),
+    /// A number of pieces.
+    Count(u32),
+}
+
+impl Quantity {
+    /// The length, where it is one.
+    #[must_use]
+    pub const fn length(self) -> Option<Length> {
+        match self {
+            Self::Length(length) => Some(length),
+            Self::Angle(_) | Self::Count(_) => None,
+        }
+    }
+}
+
+/// What a value rests on; the weakest of its terms.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Basis {
+    /// Measured on the patient, the guide or the instrument.
+    Measured,
+    /// Entered from the plan.
+    Entered,
+    /// Estimated by a rule.
+    Estimated,
+    /// Taken from the schematic arch model.
+    ArchModel,
+}
+
+impl Basis {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Measured => "measured",
+            Self::Entered => "entered",
+            Self::Estimated => "estimated",
+            Self::ArchModel => "arch_model",
+        }
+    }
+}
+
+/// Where a term comes from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Origin {
+    /// A path in the case file.
+    Case(String),
+    /// A path in the kit.
+    Kit(String),
+    /// A limit of the case.
+    Limit(&'static str),
+    /// Another figure.
+    Figure(String),
+    /// A rule of the program.
+    Rule(&'static str),
+}
+
+/// Whether a term is added or taken away.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sign {
+    /// Added.
+    Plus,
+    /// Taken away.
+    Minus,
+    /// Used otherwise, as its name says: a graduation, an angle.
+    With,
+}
+
+/// One term of a figure.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Term {
+    /// What it is: a text id.
+    pub name: &'static str,
+    /// Whether it is added or taken away.
+    pub sign: Sign,
+    /// Where it comes from.
+    pub from: Origin,
+    /// Its value.
+    pub value: Known<Quantity>,
+    /// What it rests on.
+    pub basis: Basis,
+}
+
+/// A value with all that it came from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Figure {
+    /// Its path in the worksheet.
+    pub id: String,
+    /// The value.
+    pub value: Known<Quantity>,
+    /// What it rests on.
+    pub basis: Basis,
+    /// How it was worked out: a text id.
+    pub rule: &'static str,
+    /// What it was worked out from.
+    pub terms: Vec<Term>,
+}
+
+impl Figure {
+    /// The length, where it is known and one.
+    #[must_use]
+    pub fn length(&self) -> Option<Length> {
+        self.value.get().and_then(Quantity::length)
+    }
+
+    /// The length, or why it is not known.
+    #[must_use]
+    pub fn known_length(&self) -> Known<Length> {
+        match &self.value {
+            Known::Is(quantity) => quantity
+                .length()
+                .map_or_else(|| Known::missing(self.id.clone()), Known::Is),
+            Known::Unknown(reasons) => Known::Unknown(reasons.clone()),
+        }
+    }
+
+    /// A figure of this length, from what was already gathered.
+    pub(super) fn of_length(
+        id: String,
+        rule: &'static str,
+        value: Known<Length>,
+        terms: Vec<Term>,
+    ) -> Self {
+        let basis = weakest(&terms);
+        Self {
+            id,
+            value: value.map(Quantity::Length),
+            basis,
+            rule,
+            terms,
+        }
+    }
+
+    /// A term that refers to this figure.
+    pub(super) fn as_term(&self, name: &'static str, sign: Sign) -> Term {
+        Term {
+            name,
+            sign,
+            from: Origin::Figure(self.id.clone()),
+            value: self.value.clone(),
+            basis: self.basis,
+        }
+    }
+}
+
+/// The weakest basis of some terms; measured where there are none.
+pub(super) fn weakest(terms: &[Term]) -> Basis {
+    terms
+        .iter()
+        .map(|term| term.basis)
+        .max()
+        .unwrap_or(Basis::Measured)
+}
+
+impl Term {
+    /// A length from the kit.
+    pub(super) fn kit(
+        name: &'static str,
+        list: &'static str,
+        id: impl std::fmt::Display,
+        field: &'static str,
+        value: Length,
+    ) -> Self {
+        Self {
+            name,
+            sign: Sign::Plus,
+            from: Origin::Kit(format!("{list}[{id}].{field}")),
+            value: Known::Is(Quantity::Length(value)),
+            basis: Basis::Measured,
+        }
+    }
+
+    /// A length from the case.
+    pub(super) fn case(
+        name: &'static str,
+        path: String,
+        value: Option<Length>,
+        basis: Basis,
+    ) -> Self {
+        let known = match value {
+            Some(value) => Known::Is(Quantity::Length(value)),
+            None => Known::missing(path.clone()),
+        };
+        Self {
+            name,
+            sign: Sign::Plus,
+            from: Origin::Case(path),
+            value: known,
+            basis,
+        }
+    }
+
+    /// The same term, taken away.
+    pub(super) fn minus(mut self) -> Self {
+        self.sign = Sign::Minus;
+        self
+    }
+
+    /// The same term, used otherwise.
+    pub(super) fn with(mut self) -> Self {
+        self.sign = Sign::With;
+        self
+    }
+}
+
+/// The sum of all terms that are added less those that are taken away.
+pub(super) fn sum(id: String, rule: &'static str, terms: Vec<Term>) -> Figure {
+    let mut total = Known::Is(Length::ZERO);
+    for term in &terms {
+        let part = match (&term.value, term.sign) {
+            (Known::Unknown(reasons), _) => Known::Unknown(reasons.clone()),
+            (Known::Is(Quantity::Length(length)), Sign::Plus) => Known::Is(*length),
+            (Known::Is(Quantity::Length(length)), Sign::Minus) => Known::Is(-*length),
+            (Known::Is(_), _) => continue,
+        };
+        total = total.and(part).map(|(a, b)| a + b);
+    }
+    Figure::of_length(id, rule, total, terms)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn entered(path: &str, value: Option<i64>) -> Term {
+        Term::case("term", path.into(), value.map(Length::from_um), Basis::Entered)
+    }
+
+    #[test]
+    fn a_sum_with_an_unknown_term_is_unknown_and_names_each_of_them() {
+        let figure = sum(
+            "f".into(),
+            "rule",
+            vec![entered("a", Some(1)), entered("b", None), entered("c", None)],
+        );
+        assert_eq!(
+            figure.value.reasons(),
+            [Reason::Missing("b".into()), Reason::Missing("c".into())]
+        );
+    }
+
+    #[test]
+    fn the_weakest_term_decides_the_basis() {
+        let mut model = entered("a", Some(1));
+        model.basis = Basis::ArchModel;
+        let figure = sum("f".into(), "rule", vec![entered("b", Some(2)), model.minus()]);
+        assert_eq!(figure.basis, Basis::ArchModel);
+        assert_eq!(figure.length(), Some(Length::from_um(1)));
+    }
+}
