@@ -1,2 +1,4 @@
 //! Everything about preparing guided implant surgery that is true without a screen.
+pub mod dentition;
 pub mod measure;
+pub mod text;

@@ -1,0 +1,1 @@
+### Why a file cannot be read or a value cannot be taken.

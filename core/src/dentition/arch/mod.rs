@@ -1,0 +1,11 @@
+//! The arch model: where the teeth of a jaw stand, drawn from two measures of the arch.
+//!
+//! A schematic for layout. What is read from it is *from the arch model* and never makes a
+//! verdict clear by itself.
+
+mod curve;
+mod model;
+#[cfg(test)]
+mod tests;
+
+pub use model::{ArchError, ArchLandmark, ArchModel, ArchPoint, ToothOutline};

@@ -1,0 +1,291 @@
+//! Teeth along the curve.
+
+use super::curve::{CurvePoint, HalfCurve};
+use crate::dentition::{Jaw, Side, ToothClass, ToothPosition, tooth_size};
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// Which teeth the arch's width and depth were measured at: at their distal contacts.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+#[schemars(inline)]
+pub enum ArchLandmark {
+    /// The distal contacts of the first molars.
+    FirstMolars,
+    /// The distal contacts of the second molars.
+    SecondMolars,
+}
+
+impl ArchLandmark {
+    /// The number of the last tooth up to the landmark: 6 or 7.
+    #[must_use]
+    pub const fn last_number(self) -> u8 {
+        match self {
+            Self::FirstMolars => 6,
+            Self::SecondMolars => 7,
+        }
+    }
+
+    /// The text id of the landmark's name.
+    #[must_use]
+    pub const fn text_id(self) -> &'static str {
+        match self {
+            Self::FirstMolars => "arch-landmark-first-molars",
+            Self::SecondMolars => "arch-landmark-second-molars",
+        }
+    }
+}
+
+/// Measures that are no arch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum ArchError {
+    /// The width is outside [`ArchModel::WIDTHS`].
+    #[error("arch width {0} mm: must be {least} to {greatest} mm", least = ArchModel::WIDTHS.0, greatest = ArchModel::WIDTHS.1)]
+    Width(Length),
+    /// The depth is outside [`ArchModel::DEPTHS`].
+    #[error("arch depth {0} mm: must be {least} to {greatest} mm", least = ArchModel::DEPTHS.0, greatest = ArchModel::DEPTHS.1)]
+    Depth(Length),
+}
+
+/// A place in the occlusal plane of the patient frame, with the directions that hold there.
+///
+/// x to the patient's left, y posterior, in millimetres from the incisal midpoint; z is 0.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ArchPoint {
+    /// Towards the patient's left.
+    pub x_mm: f64,
+    /// Posterior.
+    pub y_mm: f64,
+    /// Unit vector (x, y) along the arch away from the midline, as seen from the tooth asked for.
+    pub distal: [f64; 2],
+    /// Unit vector (x, y) out of the arch, square to `distal`.
+    pub buccal: [f64; 2],
+}
+
+/// Where a tooth stands on the arch model and how large it is there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ToothOutline {
+    /// Its place.
+    pub position: ToothPosition,
+    /// The middle of its share of the curve, with the directions there.
+    pub centre: ArchPoint,
+    /// The point (x, y) in millimetres where it touches its mesial neighbour.
+    pub mesial_contact: [f64; 2],
+    /// The point (x, y) in millimetres where it touches its distal neighbour, or would.
+    pub distal_contact: [f64; 2],
+    /// Its share of the curve in millimetres: the mean crown width times the model's factor.
+    pub md_width_mm: f64,
+    /// Mean faciolingual width of its crown times the same factor, so that its shape is kept.
+    pub fl_width_mm: f64,
+}
+
+/// The teeth of one jaw on a curve fitted to the arch's width and depth.
+///
+/// Up to the landmark the curve is the beta function (Braun et al., Angle Orthod 1998;68(1):29–36);
+/// beyond it runs straight back. The teeth up to the landmark divide the curve by their mean crown
+/// widths; the one factor by which that scales the widths also scales the teeth beyond. The two
+/// sides mirror each other to the last bit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ArchModel {
+    jaw: Jaw,
+    curve: HalfCurve,
+    scale: f64,
+    /// The arc length from the midline to each tooth's distal contact; the first is the midline.
+    bounds: [f64; TEETH + 1],
+    /// The patient's left half, from the midline.
+    left: [ToothOutline; TEETH],
+}
+
+const TEETH: usize = ToothClass::ALL.len();
+
+impl ArchModel {
+    /// Least and greatest width that is taken for a jaw's (common practice, no source). Within it
+    /// and [`Self::DEPTHS`] arc lengths are good to a nanometre.
+    pub const WIDTHS: (Length, Length) = (Length::from_mm(20), Length::from_mm(120));
+
+    /// Least and greatest depth that is taken for a jaw's (common practice, no source).
+    pub const DEPTHS: (Length, Length) = (Length::from_mm(10), Length::from_mm(80));
+
+    /// The model of a jaw with a width and depth at a landmark.
+    ///
+    /// The width runs from the right landmark to the left one, the depth from the incisal midpoint
+    /// straight back to the line between them.
+    ///
+    /// # Errors
+    ///
+    /// A width or depth that no jaw has.
+    pub fn new(
+        jaw: Jaw,
+        landmark: ArchLandmark,
+        width: Length,
+        depth: Length,
+    ) -> Result<Self, ArchError> {
+        let within = |value, (least, greatest)| (least..=greatest).contains(&value);
+        if !within(width, Self::WIDTHS) {
+            return Err(ArchError::Width(width));
+        }
+        if !within(depth, Self::DEPTHS) {
+            return Err(ArchError::Depth(depth));
+        }
+        let curve = HalfCurve::new(width.mm(), depth.mm());
+        let left = ToothClass::ALL.map(|class| ToothPosition::of(jaw, Side::Left, class));
+        let widths = left.map(|position| tooth_size(position).crown_md);
+        let to_landmark: Length = widths[..usize::from(landmark.last_number())]
+            .iter()
+            .copied()
+            .sum();
+        let mut bounds = [0.0; TEETH + 1];
+        let mut so_far = Length::ZERO;
+        for (bound, width) in bounds[1..].iter_mut().zip(widths) {
+            so_far += width;
+            // The quotient is exactly 1 at the landmark, so the shares fill the curve exactly.
+            *bound = curve.length() * (so_far.mm() / to_landmark.mm());
+        }
+        let scale = curve.length() / to_landmark.mm();
+        let contacts = bounds.map(|bound| curve.at(bound).at);
+        let outline = |i: usize| ToothOutline {
+            position: left[i],
+            centre: curve
+                .at(f64::midpoint(bounds[i], bounds[i + 1]))
+                .on_the_left(),
+            mesial_contact: contacts[i],
+            distal_contact: contacts[i + 1],
+            md_width_mm: bounds[i + 1] - bounds[i],
+            fl_width_mm: tooth_size(left[i]).crown_fl.mm() * scale,
+        };
+        let left = std::array::from_fn(outline);
+        Ok(Self {
+            jaw,
+            curve,
+            scale,
+            bounds,
+            left,
+        })
+    }
+
+    /// The jaw whose teeth stand here.
+    #[must_use]
+    pub const fn jaw(&self) -> Jaw {
+        self.jaw
+    }
+
+    /// The factor by which the mean crown widths are scaled so that the arch closes.
+    #[must_use]
+    pub const fn scale(&self) -> f64 {
+        self.scale
+    }
+
+    /// Arc length of the curve in millimetres from the right landmark to the left one.
+    #[must_use]
+    pub fn arc_length_mm(&self) -> f64 {
+        2.0 * self.curve.length()
+    }
+
+    /// Where a tooth stands; `None` for a tooth of the other jaw.
+    #[must_use]
+    pub fn tooth(&self, position: ToothPosition) -> Option<ToothOutline> {
+        if position.jaw() != self.jaw {
+            return None;
+        }
+        let outline = self.left[usize::from(position.number()) - 1];
+        Some(match position.side() {
+            Side::Left => outline,
+            Side::Right => outline.mirrored(),
+        })
+    }
+
+    /// All teeth of the jaw from the patient's right end to the left end.
+    pub fn teeth(&self) -> impl Iterator<Item = ToothOutline> {
+        ToothPosition::all_of(self.jaw).filter_map(|position| self.tooth(position))
+    }
+
+    /// The place `along` the curve from a tooth's middle, distal counting up, and then `buccal`
+    /// of the curve, square to it; `None` for a tooth of the other jaw.
+    ///
+    /// Past the midline the curve goes on along the other side, and *distal* is still the
+    /// direction in which `along` counts up.
+    #[must_use]
+    pub fn point_at(
+        &self,
+        position: ToothPosition,
+        along: Length,
+        buccal: Length,
+    ) -> Option<ArchPoint> {
+        if position.jaw() != self.jaw {
+            return None;
+        }
+        let i = usize::from(position.number()) - 1;
+        let arc = f64::midpoint(self.bounds[i], self.bounds[i + 1]) + along.mm();
+        let on_curve = if arc >= 0.0 {
+            self.curve.at(arc).on_the_left()
+        } else {
+            self.curve.at(-arc).on_the_left().mirrored().turned()
+        };
+        let point = on_curve.moved_out(buccal.mm());
+        Some(match position.side() {
+            Side::Left => point,
+            Side::Right => point.mirrored(),
+        })
+    }
+}
+
+/// Zero stays positive, so that a mirrored midline reads 0 and not −0.
+fn mirrored([x, y]: [f64; 2]) -> [f64; 2] {
+    [0.0 - x, y]
+}
+
+impl CurvePoint {
+    /// As a point of the patient's left half, where onward is distal.
+    fn on_the_left(self) -> ArchPoint {
+        let ([x_mm, y_mm], [dx, dy]) = (self.at, self.onward);
+        ArchPoint {
+            x_mm,
+            y_mm,
+            distal: [dx, dy],
+            buccal: [dy, 0.0 - dx],
+        }
+    }
+}
+
+impl ArchPoint {
+    fn mirrored(self) -> Self {
+        Self {
+            x_mm: 0.0 - self.x_mm,
+            y_mm: self.y_mm,
+            distal: mirrored(self.distal),
+            buccal: mirrored(self.buccal),
+        }
+    }
+
+    /// With the other way along the curve called distal.
+    fn turned(self) -> Self {
+        let [dx, dy] = self.distal;
+        Self {
+            distal: [0.0 - dx, 0.0 - dy],
+            ..self
+        }
+    }
+
+    fn moved_out(self, by_mm: f64) -> Self {
+        Self {
+            x_mm: self.x_mm + by_mm * self.buccal[0],
+            y_mm: self.y_mm + by_mm * self.buccal[1],
+            ..self
+        }
+    }
+}
+
+impl ToothOutline {
+    fn mirrored(self) -> Self {
+        Self {
+            position: self.position.mirrored(),
+            centre: self.centre.mirrored(),
+            mesial_contact: mirrored(self.mesial_contact),
+            distal_contact: mirrored(self.distal_contact),
+            ..self
+        }
+    }
+}

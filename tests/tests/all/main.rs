@@ -1,0 +1,3 @@
+//! Checks of the program against the outside, in one binary.
+
+mod oracles;
