@@ -1,4 +1,7 @@
 //! Everything about preparing guided implant surgery that is true without a screen.
+pub mod case;
 pub mod dentition;
+pub mod kit;
 pub mod measure;
+pub mod plan;
 pub mod text;

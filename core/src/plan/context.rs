@@ -7,7 +7,7 @@ use crate::measure::Length;
 
 /// How a step's drill is led.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Path {
+pub enum StepPath {
     /// Through a drill sleeve in the master sleeve.
     DrillSleeve,
     /// Directly through the master sleeve.
@@ -16,7 +16,7 @@ pub enum Path {
     Freehand,
 }
 
-impl Path {
+impl StepPath {
     /// Its name in files and text ids.
     #[must_use]
     pub const fn key(self) -> &'static str {
@@ -46,7 +46,7 @@ pub(super) struct StepContext<'a> {
     pub(super) drill: &'a Drill,
     pub(super) sleeve: Option<&'a DrillSleeve>,
     pub(super) stop: Option<&'a Stop>,
-    pub(super) path: Path,
+    pub(super) path: StepPath,
 }
 
 const CHECKED: &str = "a sound case has no dangling reference";
@@ -93,19 +93,19 @@ impl<'a> SiteContext<'a> {
             sleeve,
             stop: step.stop.as_ref().map(|id| self.kit.stop(id).expect(CHECKED)),
             path: match (guided, sleeve) {
-                (false, _) => Path::Freehand,
-                (true, Some(_)) => Path::DrillSleeve,
-                (true, None) => Path::MasterSleeve,
+                (false, _) => StepPath::Freehand,
+                (true, Some(_)) => StepPath::DrillSleeve,
+                (true, None) => StepPath::MasterSleeve,
             },
         }
     }
 
-    /// Path of this site in the case file.
+    /// StepPath of this site in the case file.
     pub(super) fn path(self) -> String {
         format!("sites[{}]", self.site.id)
     }
 
-    /// Path of a field of this site in the case file.
+    /// StepPath of a field of this site in the case file.
     pub(super) fn field(self, field: &str) -> String {
         format!("sites[{}].{field}", self.site.id)
     }
@@ -178,9 +178,9 @@ impl StepContext<'_> {
     /// Bore that leads the drill.
     pub(super) fn bore(&self, site: &SiteContext<'_>) -> Option<Length> {
         match self.path {
-            Path::DrillSleeve => self.sleeve.map(|sleeve| sleeve.bore_mm),
-            Path::MasterSleeve => Some(site.master.bore_mm),
-            Path::Freehand => None,
+            StepPath::DrillSleeve => self.sleeve.map(|sleeve| sleeve.bore_mm),
+            StepPath::MasterSleeve => Some(site.master.bore_mm),
+            StepPath::Freehand => None,
         }
     }
 }

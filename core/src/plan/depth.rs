@@ -8,7 +8,7 @@
 //! cut   = set − seat                 deepest point below the platform
 //! ```
 
-use super::context::{Path, SiteContext, StepContext};
+use super::context::{StepPath, SiteContext, StepContext};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Sign, Term, sum};
 use super::setting::{MarkEdge, Setter};
 use crate::case::Setting;
@@ -27,7 +27,7 @@ pub struct StepSheet {
     /// Its stop.
     pub stop: Option<StopId>,
     /// How the drill is led.
-    pub path: Path,
+    pub path: StepPath,
     /// How deep it is to go.
     pub depth: DepthRule,
     /// From the platform up to the face that the stop lands on.
@@ -92,7 +92,7 @@ fn work_out_step(
     terms.extend(datum(step));
     let exact = sum(at("exact_mm"), "rule-exact", terms);
     let chosen = setter.choose(&exact, &at);
-    let bench = (step.path != Path::Freehand).then(|| {
+    let bench = (step.path != StepPath::Freehand).then(|| {
         let mut terms = vec![
             chosen.set.as_term("term-set", Sign::Plus),
             site.master_height().minus(),
@@ -138,7 +138,7 @@ fn shortfall(exact: &Figure, set: &Figure, id: String) -> Figure {
 
 /// From the platform up to the face that the stop lands on.
 fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Figure {
-    if step.path == Path::Freehand {
+    if step.path == StepPath::Freehand {
         return sum(id, "rule-seat-crest", vec![site.crest()]);
     }
     seat_through(site, step.seat_above_rim(), id)
@@ -229,7 +229,7 @@ fn datum(step: &StepContext<'_>) -> Option<Term> {
 /// One that has no setting stays without.
 fn share_one_figure(sheets: &mut [(Setter<'_>, StepSheet)]) {
     let takes_part = |setter: &Setter<'_>, sheet: &StepSheet| {
-        setter.is_adjustable() && sheet.is_full_depth() && sheet.path != Path::Freehand
+        setter.is_adjustable() && sheet.is_full_depth() && sheet.path != StepPath::Freehand
     };
     let Some((id, least)) = sheets
         .iter()

@@ -260,7 +260,7 @@ pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgemen
             reason: judgement.reason.clone(),
             by: judgement.by.to_string(),
         };
-        let may_be_intended = matches!(finding.rule, "deep_structure" | "neighbour_implant_body");
+        let may_be_intended = matches!(finding.rule, "deep-structure" | "neighbour-implant-body");
         let holds = finding.judged_length() == judgement.value_mm
             && (judgement.judged == Judged::Accepted || may_be_intended);
         if holds {

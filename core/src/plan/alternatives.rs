@@ -1,0 +1,142 @@
+//! What would change with a neighbouring choice: the next shorter implant, a distance at which a
+//! fixed stop fits exactly.
+
+use super::clearance::Cut;
+use super::context::{SiteContext, StepPath};
+use super::depth::{StepSheet, work_out_steps};
+use super::figure::Known;
+use crate::case::{GuideState, SleeveFace};
+use crate::kit::{Implant, ImplantId, StopKind};
+use crate::measure::Length;
+use std::collections::BTreeMap;
+
+/// The settings that the next shorter implant would need, with the same sequence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shorter {
+    /// The implant.
+    pub implant: ImplantId,
+    /// Its steps, in the site's order.
+    pub steps: Vec<StepSheet>,
+}
+
+/// The next shorter implant of the same family and diameter in the case's kit.
+fn next_shorter<'a>(site: &SiteContext<'a>) -> Option<&'a Implant> {
+    site.kit
+        .implants
+        .iter()
+        .filter(|other| {
+            other.family == site.implant.family
+                && other.diameter_mm == site.implant.diameter_mm
+                && other.platform_to_apex_mm < site.implant.platform_to_apex_mm
+        })
+        .max_by_key(|other| other.platform_to_apex_mm)
+}
+
+/// The next shorter implant's settings at a site, where the kit has one.
+pub(super) fn shorter(site: &SiteContext<'_>) -> Option<Shorter> {
+    let implant = next_shorter(site)?;
+    Some(Shorter {
+        implant: implant.id.clone(),
+        steps: work_out_steps(&site.with_implant(implant)),
+    })
+}
+
+/// A platform-to-sleeve distance at which fixed stops fit exactly.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FittingDistance {
+    /// The distance to the master sleeve's lower face.
+    pub apical_mm: Length,
+    /// The same in the way in which the site's distance was entered.
+    pub as_entered_mm: Length,
+    /// How many of the site's steps with fixed stops fit exactly there.
+    pub exact_steps: usize,
+    /// The sum of what the others fall short of.
+    pub shortfall: Length,
+}
+
+/// The distances at which at least one step's fixed stop fits exactly and the tissue has room,
+/// those that serve most steps first. None where the guide is made, or room is not known.
+pub(super) fn fitting_distances(cut: &Cut<'_>) -> Vec<FittingDistance> {
+    let site = &cut.site;
+    let (Some(now), Some(least)) = (site.distance(), least_distance(cut)) else {
+        return Vec::new();
+    };
+    if site.case.guide.state == GuideState::Made {
+        return Vec::new();
+    }
+    // For each step with a fixed stop: its exact length now and the lengths that it can have.
+    let mut fixed: Vec<(Length, Vec<Length>)> = Vec::new();
+    for (step, sheet) in site.steps().zip(cut.steps) {
+        let Some(stop) = step.stop else { continue };
+        let StopKind::Fixed { lengths } = &stop.depth else {
+            continue;
+        };
+        if step.path == StepPath::Freehand {
+            continue;
+        }
+        let Some(exact) = sheet.exact.length() else {
+            return Vec::new();
+        };
+        let here = lengths.iter().filter(|l| l.drill == step.drill.id);
+        fixed.push((exact, here.map(|l| l.tip_to_landing_mm).collect()));
+    }
+    let mut offers: BTreeMap<Length, FittingDistance> = BTreeMap::new();
+    for (exact, lengths) in &fixed {
+        for length in lengths {
+            let moved = *length - *exact;
+            let apical = now + moved;
+            if apical < least {
+                continue;
+            }
+            let shortfalls: Option<Vec<Length>> = fixed
+                .iter()
+                .map(|(exact, lengths)| {
+                    let exact = *exact + moved;
+                    let best = lengths.iter().filter(|l| **l <= exact).max()?;
+                    Some(exact - *best)
+                })
+                .collect();
+            let Some(shortfalls) = shortfalls else { continue };
+            let coronal = site
+                .site
+                .platform_to_sleeve
+                .is_some_and(|entry| entry.to == SleeveFace::Coronal);
+            offers.entry(apical).or_insert(FittingDistance {
+                apical_mm: apical,
+                as_entered_mm: if coronal {
+                    apical + site.master.height_mm
+                } else {
+                    apical
+                },
+                exact_steps: shortfalls.iter().filter(|s| **s == Length::ZERO).count(),
+                shortfall: shortfalls.into_iter().sum(),
+            });
+        }
+    }
+    let mut offers: Vec<FittingDistance> = offers.into_values().collect();
+    offers.sort_by_key(|offer| {
+        (
+            std::cmp::Reverse(offer.exact_steps),
+            offer.shortfall,
+            (offer.apical_mm - now).abs(),
+            offer.apical_mm,
+        )
+    });
+    offers
+}
+
+/// The smallest distance that leaves the tissue the room that it needs.
+fn least_distance(cut: &Cut<'_>) -> Option<Length> {
+    let now = cut.site.distance()?;
+    let mut findings = Vec::new();
+    super::room::check_tissue(cut, &mut findings);
+    let finding = findings.pop()?;
+    let (Known::Is(_), Some(margin), Some(limit)) = (
+        &finding.value,
+        finding.length_value(),
+        finding.limit.and_then(super::figure::Quantity::length),
+    ) else {
+        return None;
+    };
+    Some(now - (margin - limit))
+}

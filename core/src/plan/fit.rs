@@ -1,0 +1,287 @@
+//! Whether the instruments of a step fit each other and the plan.
+
+use super::context::{SiteContext, StepContext, StepPath};
+use super::depth::StepSheet;
+use super::figure::{Known, Reason};
+use super::finding::{Finding, Subject, Verdict};
+use crate::kit::{Clearance, StopKind};
+use crate::measure::Length;
+
+/// Checks one step; what fits leaves no finding.
+pub(super) fn check_step(
+    site: &SiteContext<'_>,
+    step: &StepContext<'_>,
+    sheet: &StepSheet,
+    out: &mut Vec<Finding>,
+) {
+    let checks = StepChecks { site, step, sheet };
+    out.extend(checks.setting());
+    out.extend(checks.gauge_face());
+    out.extend(checks.clamp());
+    out.extend(checks.landing());
+    out.extend(checks.stop_bore());
+    out.extend(checks.guided_diameter());
+    out.extend(checks.drill_sleeve());
+    out.extend(checks.flute());
+    out.extend(checks.free_length());
+    out.extend(checks.full_diameter_above_apex());
+    out.extend(checks.both_deepen());
+}
+
+struct StepChecks<'a> {
+    site: &'a SiteContext<'a>,
+    step: &'a StepContext<'a>,
+    sheet: &'a StepSheet,
+}
+
+impl StepChecks<'_> {
+    fn finding(&self, rule: &'static str) -> Finding {
+        let id = &self.step.step.id;
+        Finding::new(
+            Subject::Instrument,
+            rule,
+            format!("sites[{}].steps[{id}]", self.site.site.id),
+        )
+        .at_site(&self.site.site.id)
+        .at_step(id)
+        .arg("drill", &self.step.drill.name)
+    }
+
+    /// A step without a setting.
+    fn setting(&self) -> Option<Finding> {
+        let Known::Unknown(reasons) = &self.sheet.set.value else {
+            return None;
+        };
+        let wanted = reasons.iter().find_map(|reason| match reason {
+            Reason::OutsideGauge(shown) => Some(*shown),
+            _ => None,
+        });
+        let gauge = self.site.gauge;
+        Some(if let (Some(wanted), Some(gauge)) = (wanted, gauge) {
+            self.finding("outside-gauge")
+                .verdict(Verdict::Short)
+                .length(wanted)
+                .limit(if wanted < gauge.from_mm {
+                    gauge.from_mm
+                } else {
+                    gauge.to_mm
+                })
+                .arg("gauge", &gauge.name)
+                .arg("from", gauge.from_mm)
+                .arg("to", gauge.to_mm)
+        } else if reasons.contains(&Reason::NothingFits) {
+            let rule = if self.step.stop.is_some() {
+                "no-fixed-length-fits"
+            } else {
+                "no-mark-fits"
+            };
+            let finding = self.finding(rule).verdict(Verdict::Short);
+            match self.sheet.exact.length() {
+                Some(exact) => finding.limit(exact),
+                None => finding,
+            }
+        } else {
+            self.finding("setting-unknown")
+                .verdict(Verdict::Unknown)
+                .figure(self.sheet.set.clone())
+        })
+    }
+
+    fn gauge_face(&self) -> Option<Finding> {
+        let gauge = self.site.gauge?;
+        self.step.stop?;
+        gauge.reads.is_none().then(|| {
+            self.finding("gauge-face-unknown")
+                .verdict(Verdict::Unknown)
+                .arg("gauge", &gauge.name)
+        })
+    }
+
+    /// Landing face and body on the drill's clamping length.
+    fn clamp(&self) -> Option<Finding> {
+        let stop = self.step.stop?;
+        if !matches!(stop.depth, StopKind::Adjustable {}) {
+            return None;
+        }
+        let Some(span) = self.step.drill.clamp else {
+            return Some(self.finding("clamp-unknown").verdict(Verdict::Unknown));
+        };
+        let set = self.sheet.set.length()?;
+        let (value, limit) = if set < span.from_mm {
+            (set, span.from_mm)
+        } else if set + stop.body_height_mm > span.to_mm {
+            (set + stop.body_height_mm, span.to_mm)
+        } else {
+            return None;
+        };
+        Some(
+            self.finding("off-clamping-length")
+                .verdict(Verdict::Short)
+                .length(value)
+                .limit(limit)
+                .arg("stop", &stop.name)
+                .arg("from", span.from_mm)
+                .arg("to", span.to_mm),
+        )
+    }
+
+    /// The stop's landing face over the bore, in the drill sleeve and in the empty master sleeve.
+    fn landing(&self) -> Vec<Finding> {
+        let Some(stop) = self.step.stop else {
+            return Vec::new();
+        };
+        let master = self.site.master;
+        let least = self.site.kit.allowances.least_landing_mm;
+        let bores = match (self.step.path, self.step.sleeve) {
+            (StepPath::Freehand, _) => vec![],
+            (StepPath::DrillSleeve, Some(sleeve)) => vec![
+                ("landing-on-drill-sleeve", sleeve.bore_mm, &sleeve.name),
+                ("landing-on-master-sleeve", master.bore_mm, &master.name),
+            ],
+            _ => vec![("landing-on-master-sleeve", master.bore_mm, &master.name)],
+        };
+        bores
+            .into_iter()
+            .filter_map(|(rule, bore, sleeve)| {
+                let overlap = (stop.landing_diameter_mm - bore).half_floor();
+                (overlap < least).then(|| {
+                    self.finding(rule)
+                        .verdict(Verdict::Short)
+                        .length(overlap)
+                        .limit(least)
+                        .arg("stop", &stop.name)
+                        .arg("sleeve", sleeve)
+                })
+            })
+            .collect()
+    }
+
+    fn clearance(&self, rule: &'static str, allowed: Clearance, is: Length) -> Option<Finding> {
+        (!allowed.allows(is)).then(|| {
+            self.finding(rule)
+                .verdict(Verdict::Short)
+                .length(is)
+                .limit(if is < allowed.least_mm {
+                    allowed.least_mm
+                } else {
+                    allowed.most_mm
+                })
+                .arg("least", allowed.least_mm)
+                .arg("most", allowed.most_mm)
+        })
+    }
+
+    fn stop_bore(&self) -> Option<Finding> {
+        let stop = self.step.stop?;
+        let Some(seat) = self.step.drill.stop_seat_diameter_mm else {
+            return Some(
+                self.finding("stop-seat-unknown")
+                    .verdict(Verdict::Unknown)
+                    .arg("stop", &stop.name),
+            );
+        };
+        let allowed = self.site.kit.allowances.stop_clearance;
+        self.clearance("stop-bore", allowed, stop.bore_mm - seat)
+            .map(|finding| finding.arg("stop", &stop.name))
+    }
+
+    fn guided_diameter(&self) -> Option<Finding> {
+        let bore = self.step.bore(self.site)?;
+        let allowed = self.site.kit.allowances.guided_clearance;
+        self.clearance(
+            "guided-clearance",
+            allowed,
+            bore - self.step.drill.guided_diameter_mm,
+        )
+    }
+
+    fn drill_sleeve(&self) -> Vec<Finding> {
+        let Some(sleeve) = self.step.sleeve else {
+            return Vec::new();
+        };
+        let master = self.site.master;
+        let mut out = Vec::new();
+        if self.step.path == StepPath::Freehand {
+            out.push(
+                self.finding("sleeve-without-guide")
+                    .verdict(Verdict::Note)
+                    .arg("sleeve", &sleeve.name),
+            );
+            return out;
+        }
+        if !sleeve.fits.contains(&master.id) {
+            out.push(
+                self.finding("sleeve-not-for-master")
+                    .verdict(Verdict::Short)
+                    .arg("sleeve", &sleeve.name)
+                    .arg("master", &master.name),
+            );
+        }
+        out.extend(
+            self.clearance(
+                "sleeve-clearance",
+                self.site.kit.allowances.sleeve_clearance,
+                master.bore_mm - sleeve.barrel_diameter_mm,
+            )
+            .map(|finding| finding.arg("sleeve", &sleeve.name)),
+        );
+        out
+    }
+
+    /// Enough flute for the cut, the bone above the platform and the reserve.
+    fn flute(&self) -> Option<Finding> {
+        let cut = self.sheet.cut.length()?;
+        // An unknown crest is reported once for the site, with the room under the sleeve.
+        let crest = self.site.highest_crest()?;
+        let needed =
+            cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
+        let flute = self.step.drill.flute_to_mm;
+        (flute < needed).then(|| {
+            self.finding("flute-short")
+                .verdict(Verdict::Short)
+                .length(flute)
+                .limit(needed)
+        })
+    }
+
+    /// Enough drill out of the handpiece for the setting and the stop above it.
+    fn free_length(&self) -> Option<Finding> {
+        let set = self.sheet.set.length()?;
+        let body = self
+            .step
+            .stop
+            .map_or(Length::ZERO, |stop| stop.body_height_mm);
+        let free = self.step.drill.free_length_mm;
+        (free < set + body).then(|| {
+            self.finding("free-length-short")
+                .verdict(Verdict::Short)
+                .length(free)
+                .limit(set + body)
+        })
+    }
+
+    /// A drill counted at its tip leaves its full diameter above the apex.
+    fn full_diameter_above_apex(&self) -> Option<Finding> {
+        if !self.sheet.is_full_depth() {
+            return None;
+        }
+        let above = self.site.implant.platform_to_apex_mm
+            - (self.sheet.cut.length()? - self.sheet.point);
+        (above > Length::ZERO && self.sheet.point > Length::ZERO).then(|| {
+            self.finding("full-diameter-above-apex")
+                .verdict(Verdict::Note)
+                .length(above)
+        })
+    }
+
+    /// An apical allowance and full-diameter counting on one drill both deepen.
+    fn both_deepen(&self) -> Option<Finding> {
+        let full = matches!(self.step.drill.datum, crate::kit::Datum::FullDiameter {});
+        let allowance = self.site.implant.apical_allowance_mm;
+        (self.sheet.is_full_depth() && full && allowance > Length::ZERO).then(|| {
+            self.finding("both-deepen")
+                .verdict(Verdict::Note)
+                .length(allowance + self.sheet.point)
+        })
+    }
+}

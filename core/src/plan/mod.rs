@@ -1,0 +1,285 @@
+//! Everything that follows from a case: one [`Worksheet`].
+//!
+//! Pure: no clock, no files, no state. The same case gives the same worksheet on every machine.
+//! A value travels as a [`Figure`] that keeps what it came from; whatever cannot be worked out is
+//! unknown with its reasons, never a default.
+
+mod alternatives;
+mod clearance;
+mod context;
+mod depth;
+mod figure;
+mod finding;
+mod fit;
+mod insertion;
+mod loading;
+mod look_alikes;
+mod neighbours;
+mod order;
+mod play;
+mod receipt;
+mod room;
+mod sequence;
+mod setting;
+mod space;
+mod stale;
+mod structures;
+mod walls;
+
+pub use alternatives::{FittingDistance, Shorter};
+pub use context::StepPath;
+pub use depth::StepSheet;
+pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+pub use finding::{Finding, Severity, Subject, Verdict, Word, margin_verdict};
+pub use insertion::InsertionSheet;
+pub use loading::{LoadItem, Serves, SetOn, StockLine};
+pub use look_alikes::{LookAlike, Mistake};
+pub use order::Use;
+pub use play::Play;
+pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
+pub use setting::{Edge, MarkEdge};
+
+use crate::case::{Case, SiteState, SoundCase};
+use crate::dentition::{Jaw, ToothPosition};
+use crate::kit::{ImplantId, SiteId};
+use crate::sign::Fingerprint;
+use clearance::Cut;
+use context::SiteContext;
+use figure::{sum, weakest};
+use neighbours::Placed;
+
+/// Everything that follows from a case.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Worksheet {
+    /// The case's reference.
+    pub reference: String,
+    /// The jaw.
+    pub jaw: Jaw,
+    /// The case's revision.
+    pub revision: u32,
+    /// Invented, for practice.
+    pub demonstration: bool,
+    /// Short name of all that determines a figure.
+    pub fingerprint: Fingerprint,
+    /// The sites, in the order of the case.
+    pub sites: Vec<SiteSheet>,
+    /// All findings, worst first.
+    pub findings: Vec<Finding>,
+    /// What to do, in order.
+    pub order: Vec<Use>,
+    /// What goes on the tray, in the order of loading.
+    pub loading: Vec<LoadItem>,
+    /// How many of each thing are needed, and how many there are.
+    pub stock: Vec<StockLine>,
+    /// Mix-ups that would cut too deep.
+    pub look_alikes: Vec<LookAlike>,
+}
+
+/// One site's figures.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SiteSheet {
+    /// The site.
+    pub id: SiteId,
+    /// The tooth that it replaces.
+    pub tooth: ToothPosition,
+    /// Its implant.
+    pub implant: ImplantId,
+    /// Its steps, in order.
+    pub steps: Vec<StepSheet>,
+    /// The play of each step; nothing for a freehand one.
+    pub play: Vec<Option<Play>>,
+    /// Deepest point of all cuts below the platform, tips included.
+    pub deepest_cut: Figure,
+    /// From the platform to the master sleeve's lower face.
+    pub distance: Figure,
+    /// With the guide seated, from the first guided step's seat down to the crest; nothing where
+    /// nothing is guided or there is no crest to sound against.
+    pub sounding: Option<Figure>,
+    /// How the implant goes in; nothing where it goes in freehand.
+    pub insertion: Option<InsertionSheet>,
+    /// The next shorter implant's settings, where the kit has one.
+    pub shorter: Option<Shorter>,
+    /// Distances at which fixed stops fit exactly, the best first.
+    pub fitting_distances: Vec<FittingDistance>,
+    /// The worst severity of its findings.
+    pub worst: Severity,
+}
+
+/// What this version of the program does not look at. It is said on screen and paper, so that
+/// silence is not taken for clearance.
+pub const NOT_ASSESSED: &[&str] = &["sleeve-room", "pins", "mouth-room", "accuracy"];
+
+/// Works out everything that follows from a case.
+#[must_use]
+pub fn work_out(case: &SoundCase) -> Worksheet {
+    let fingerprint = case.fingerprint();
+    let case: &Case = case;
+    let contexts: Vec<SiteContext<'_>> = case
+        .sites
+        .iter()
+        .map(|site| SiteContext::new(case, site))
+        .collect();
+    let steps: Vec<Vec<StepSheet>> = contexts.iter().map(depth::work_out_steps).collect();
+    let cuts: Vec<Cut<'_>> = contexts
+        .iter()
+        .zip(&steps)
+        .map(|(site, steps)| Cut { site: *site, steps })
+        .collect();
+    let arch = space::arch_of(case);
+
+    let mut findings = Vec::new();
+    let mut sites: Vec<SiteSheet> = cuts
+        .iter()
+        .map(|cut| site_sheet(cut, &mut findings))
+        .collect();
+    let placed: Vec<Placed<'_>> = cuts
+        .iter()
+        .map(|cut| Placed {
+            cut: *cut,
+            axis: space::axis_of(cut.site.site, case.jaw, arch.as_ref()),
+        })
+        .collect();
+    neighbours::check(&placed, arch.as_ref(), &mut findings);
+
+    let order = order::use_order(case, &cuts);
+    let loading = loading::loading(case, &cuts, &order);
+    let stock = loading::stock(case, &loading);
+    check_tray(case, &loading, &stock, &mut findings);
+    if case.sites.is_empty() {
+        findings.push(
+            Finding::new(Subject::Sequence, "no-sites", "sites").verdict(Verdict::Unknown),
+        );
+    }
+    finding::attach_judgements(&mut findings, &case.judgements);
+    finding::sort_worst_first(&mut findings);
+    for sheet in &mut sites {
+        let here = findings.iter().filter(|f| f.site.as_ref() == Some(&sheet.id));
+        sheet.worst = here.map(Finding::severity).min().unwrap_or(Severity::Clear);
+    }
+    Worksheet {
+        reference: case.reference.to_string(),
+        jaw: case.jaw,
+        revision: case.revision,
+        demonstration: case.demonstration,
+        fingerprint,
+        look_alikes: look_alikes::look_alikes(&cuts),
+        sites,
+        findings,
+        order,
+        loading,
+        stock,
+    }
+}
+
+fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
+    let site = &cut.site;
+    let insertion = insertion::insertion(site);
+    sequence::check(cut, findings);
+    for (step, sheet) in site.steps().zip(cut.steps) {
+        fit::check_step(site, &step, sheet, findings);
+    }
+    if let Some(insertion) = &insertion {
+        insertion::check(site, insertion, findings);
+    }
+    structures::check(cut, findings);
+    walls::check(cut, findings);
+    room::check_tissue(cut, findings);
+    room::check_stop(cut, findings);
+    receipt::check(site, findings);
+    SiteSheet {
+        id: site.site.id.clone(),
+        tooth: site.site.tooth,
+        implant: site.implant.id.clone(),
+        steps: cut.steps.to_vec(),
+        play: site
+            .steps()
+            .zip(cut.steps)
+            .map(|(step, sheet)| play::play(site, &step, sheet))
+            .collect(),
+        deepest_cut: deepest_cut(cut),
+        distance: sum(
+            site.field("platform_to_sleeve.apical_mm"),
+            "rule-distance",
+            site.distance_terms(),
+        ),
+        sounding: sounding(cut),
+        insertion,
+        shorter: alternatives::shorter(site),
+        fitting_distances: alternatives::fitting_distances(cut),
+        worst: Severity::Clear,
+    }
+}
+
+fn deepest_cut(cut: &Cut<'_>) -> Figure {
+    let terms: Vec<Term> = cut
+        .steps
+        .iter()
+        .map(|step| step.cut.as_term("term-cut", Sign::With))
+        .collect();
+    let id = cut.site.field("deepest_cut_mm");
+    let value = match cut.bores() {
+        Known::Is(bores) => bores
+            .iter()
+            .map(|bore| bore.depth)
+            .max()
+            .map_or_else(|| Known::missing(cut.site.field("steps")), Known::Is),
+        Known::Unknown(reasons) => Known::Unknown(reasons),
+    };
+    Figure {
+        basis: weakest(&terms),
+        ..Figure::of_length(id, "rule-deepest-cut", value, terms)
+    }
+}
+
+/// From the seat of the first guided step down to the crest, to be sounded with a probe.
+fn sounding(cut: &Cut<'_>) -> Option<Figure> {
+    let first = cut
+        .steps
+        .iter()
+        .find(|step| step.path != StepPath::Freehand)?;
+    if matches!(cut.site.site.state, SiteState::FreshSocket { .. }) {
+        return None;
+    }
+    let terms = vec![
+        first.seat.as_term("term-seat", Sign::Plus),
+        cut.site.crest().minus(),
+    ];
+    Some(sum(cut.site.field("sounding_mm"), "rule-sounding", terms))
+}
+
+fn check_tray(
+    case: &Case,
+    loading: &[LoadItem],
+    stock: &[StockLine],
+    findings: &mut Vec<Finding>,
+) {
+    for line in stock.iter().filter(|line| line.needed > line.have) {
+        let path = format!("kit.{}[{}]", line.list, line.entry);
+        let mut finding = Finding::new(Subject::Stock, "stock-short", path)
+            .verdict(Verdict::Short)
+            .arg("name", &line.name)
+            .arg("needed", line.needed)
+            .arg("have", line.have)
+            .arg("short", line.needed - line.have);
+        finding.value = Known::Is(Quantity::Count(line.have));
+        finding.limit = Some(Quantity::Count(line.needed));
+        findings.push(finding);
+    }
+    if case.setup.tray.is_none() {
+        findings.push(
+            Finding::new(Subject::Stock, "no-tray", "setup.tray").verdict(Verdict::Unknown),
+        );
+        return;
+    }
+    for item in loading.iter().filter(|item| item.slot.is_none()) {
+        findings.push(
+            Finding::new(
+                Subject::Stock,
+                "no-slot",
+                format!("loading[{} {}]", item.entry, item.copy),
+            )
+            .verdict(Verdict::Short)
+            .arg("name", &item.name),
+        );
+    }
+}

@@ -1,0 +1,114 @@
+//! The order in which things are done, by a plain rule: site by site, or each diameter through all
+//! sites. Guide-on and guide-off are barriers for the whole jaw.
+
+use super::clearance::Cut;
+use super::context::StepPath;
+use crate::case::{Access, Case, GuidedExtent, UseOrder};
+use crate::kit::{Label, SiteId, StepId};
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Use {
+    /// Seat the guide and drill and set a fixation pin.
+    Pin {
+        /// Its name in the case.
+        name: Label,
+    },
+    /// Punch the tissue through the guide at a site, then take guide and plug out and re-seat it.
+    Punch {
+        /// The site.
+        site: SiteId,
+    },
+    /// Drill a step.
+    Drill {
+        /// The site.
+        site: SiteId,
+        /// The step.
+        step: StepId,
+    },
+    /// Turn in the implant.
+    Insert {
+        /// The site.
+        site: SiteId,
+    },
+    /// Take the guide off; every guided stop comes off its drill and is confirmed so.
+    GuideOff,
+}
+
+/// Everything to do, in order.
+pub(super) fn use_order(case: &Case, cuts: &[Cut<'_>]) -> Vec<Use> {
+    let mut out: Vec<Use> = case
+        .guide
+        .pins
+        .iter()
+        .map(|pin| Use::Pin {
+            name: pin.name.clone(),
+        })
+        .collect();
+    if case.guide.access == Access::Punch {
+        out.extend(cuts.iter().map(|cut| Use::Punch {
+            site: cut.site.site.id.clone(),
+        }));
+    }
+    phase(case, cuts, Phase::Guided, &mut out);
+    out.push(Use::GuideOff);
+    phase(case, cuts, Phase::Freehand, &mut out);
+    out
+}
+
+/// Before and after the guide comes off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Phase {
+    Guided,
+    Freehand,
+}
+
+fn phase(case: &Case, cuts: &[Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
+    let mut chains: Vec<(SiteId, Vec<(StepId, crate::measure::Length)>)> = cuts
+        .iter()
+        .map(|cut| {
+            let steps = cut
+                .site
+                .steps()
+                .filter(|step| (step.path == StepPath::Freehand) == (phase == Phase::Freehand))
+                .map(|step| (step.step.id.clone(), step.drill.cutting_diameter_mm))
+                .collect();
+            (cut.site.site.id.clone(), steps)
+        })
+        .collect();
+    let inserts = |cut: &&Cut<'_>| {
+        let guided = cut.site.site.guided_extent == GuidedExtent::DrillingAndImplant;
+        guided == (phase == Phase::Guided)
+    };
+    match case.setup.use_order {
+        UseOrder::SiteBySite => {
+            for (cut, (site, steps)) in cuts.iter().zip(chains) {
+                out.extend(steps.into_iter().map(|(step, _)| Use::Drill {
+                    site: site.clone(),
+                    step,
+                }));
+                if inserts(&cut) {
+                    out.push(Use::Insert { site });
+                }
+            }
+        }
+        UseOrder::ByDiameter => {
+            // Of the next steps of all sites always the narrowest; within one site the order of
+            // its sequence stays.
+            while let Some((site, steps)) = chains
+                .iter_mut()
+                .filter(|(_, steps)| !steps.is_empty())
+                .min_by_key(|(_, steps)| steps[0].1)
+            {
+                let (step, _) = steps.remove(0);
+                out.push(Use::Drill {
+                    site: site.clone(),
+                    step,
+                });
+            }
+            out.extend(cuts.iter().filter(inserts).map(|cut| Use::Insert {
+                site: cut.site.site.id.clone(),
+            }));
+        }
+    }
+}

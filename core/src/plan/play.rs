@@ -1,0 +1,119 @@
+//! How far a drill can lean in its sleeve.
+//!
+//! With a diametral clearance c over a guided length g, the axis tilts by at most atan(c / g) and
+//! lies off by at most c/2 + z·c/g at a depth z below the sleeve's lower end. The drill sleeve has
+//! play of its own in the master sleeve; the two add. (The exact two-point contact of a cylinder in
+//! a bore tilts less: atan(c / g) bounds it from above.)
+
+use super::context::{SiteContext, StepContext, StepPath};
+use super::depth::StepSheet;
+use super::figure::{Figure, Known, Quantity, Sign, Term};
+use crate::measure::{Angle, Length};
+
+/// The greatest play of a guided step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Play {
+    /// Greatest tilt of the drill, its sleeve's own tilt included.
+    pub tilt: Figure,
+    /// Greatest lateral error at the tip.
+    pub at_tip: Figure,
+}
+
+/// One loose fit: a clearance over a length, and how far the tip lies below it.
+#[derive(Debug, Clone, Copy)]
+struct Fit {
+    clearance: Length,
+    length: Length,
+    /// From the tip up to the lower end of the guided length.
+    tip_below: Length,
+}
+
+/// The play of a guided step; nothing for a freehand one or where the drill does not pass.
+pub(super) fn play(
+    site: &SiteContext<'_>,
+    step: &StepContext<'_>,
+    sheet: &StepSheet,
+) -> Option<Play> {
+    let at = |name: &str| format!("sites[{}].steps[{}].{name}", site.site.id, step.step.id);
+    let guided = step.drill.guided_diameter_mm;
+    let terms = vec![
+        Term::kit(
+            "term-guided-diameter",
+            "drills",
+            &step.drill.id,
+            "guided_diameter_mm",
+            guided,
+        )
+        .with(),
+        sheet.set.as_term("term-set", Sign::With),
+    ];
+    let figure = |id, rule, value: Known<Quantity>| Figure {
+        id,
+        value,
+        basis: super::figure::weakest(&terms),
+        rule,
+        terms: terms.clone(),
+    };
+    let (tilt_id, tip_id) = (at("play_deg"), at("play_at_tip_mm"));
+    let set = match sheet.set.known_length() {
+        Known::Is(set) => set,
+        Known::Unknown(reasons) => {
+            (step.path != StepPath::Freehand).then_some(())?;
+            return Some(Play {
+                tilt: figure(tilt_id, "rule-play-tilt", Known::Unknown(reasons.clone())),
+                at_tip: figure(tip_id, "rule-play-at-tip", Known::Unknown(reasons)),
+            });
+        }
+    };
+    let fits = fits(site, step, set)?;
+    let sum = |part: fn(&Fit) -> f64| fits.iter().map(part).sum::<f64>();
+    let tilt = sum(|fit| libm::atan2(fit.clearance.mm(), fit.length.mm()));
+    let lateral = sum(|fit| {
+        let c = fit.clearance.mm();
+        c / 2.0 + fit.tip_below.mm().max(0.0) * c / fit.length.mm()
+    });
+    Some(Play {
+        tilt: figure(
+            tilt_id,
+            "rule-play-tilt",
+            Known::Is(Quantity::Angle(Angle::ceil_radians(tilt))),
+        ),
+        at_tip: figure(
+            tip_id,
+            "rule-play-at-tip",
+            Known::Is(Quantity::Length(Length::ceil_mm(lateral))),
+        ),
+    })
+}
+
+fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<Vec<Fit>> {
+    let master = site.master;
+    let fits = match (step.path, step.sleeve) {
+        (StepPath::Freehand, _) => return None,
+        (StepPath::MasterSleeve, _) | (StepPath::DrillSleeve, None) => vec![Fit {
+            clearance: master.bore_mm - step.drill.guided_diameter_mm,
+            length: master.height_mm,
+            tip_below: set - master.height_mm,
+        }],
+        (StepPath::DrillSleeve, Some(sleeve)) => {
+            // The part of the drill sleeve inside the master sleeve, from the rim down.
+            let below_rim = sleeve.length_mm - sleeve.seat_above_rim_mm;
+            let engaged = below_rim.min(master.height_mm);
+            vec![
+                Fit {
+                    clearance: sleeve.bore_mm - step.drill.guided_diameter_mm,
+                    length: sleeve.length_mm,
+                    tip_below: set - sleeve.length_mm,
+                },
+                Fit {
+                    clearance: master.bore_mm - sleeve.barrel_diameter_mm,
+                    length: engaged,
+                    tip_below: set - sleeve.seat_above_rim_mm - engaged,
+                },
+            ]
+        }
+    };
+    fits.iter()
+        .all(|fit| fit.clearance >= Length::ZERO && fit.length > Length::ZERO)
+        .then_some(fits)
+}

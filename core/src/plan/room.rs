@@ -1,0 +1,158 @@
+//! Room for tissue under the sleeve, and for stop and head above the seat.
+
+use super::clearance::{Cut, judged};
+use super::context::StepPath;
+use super::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
+use super::finding::{Finding, Subject, Verdict};
+use super::stale::{DependsOn, is_stale};
+use crate::case::{Access, LimitId, Obstacle};
+use crate::measure::Length;
+
+/// Whether the guide can seat: what remains between the sleeve's lower face and the tissue, or
+/// with a flap the bone and the bulging flap.
+pub(super) fn check_tissue(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+    let site = &cut.site;
+    let path = site.field("heights");
+    let mut terms = site.distance_terms();
+    terms.push(site.crest().minus());
+    let (rule, last) = match site.case.guide.access {
+        Access::Punch => (
+            "rule-tissue-room-punch",
+            Term::case(
+                "term-tissue-thickness",
+                site.field("heights.tissue_thickness_mm"),
+                site.site.heights.tissue_thickness_mm,
+                Basis::Measured,
+            ),
+        ),
+        Access::Flap => (
+            "rule-tissue-room-flap",
+            Term::case(
+                "term-flap-bulge",
+                "limits.flap_bulge".to_owned(),
+                site.case.limits.flap_bulge.as_ref().map(|limit| limit.limit_mm),
+                Basis::Estimated,
+            ),
+        ),
+    };
+    terms.push(last.minus());
+    let margin = sum(format!("{path}.room_mm"), rule, terms);
+    out.push(cut.margin("tissue-room", path, LimitId::TissueRoom, margin));
+}
+
+/// Whether stop and head can land: nothing beside the seat stands in their way.
+pub(super) fn check_stop(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+    let site = &cut.site;
+    if !cut.steps.iter().any(|step| step.path != StepPath::Freehand) {
+        return;
+    }
+    for (n, obstacle) in site.site.obstacles.iter().enumerate() {
+        out.push(beside(cut, n, obstacle));
+    }
+    if site.site.obstacles.is_empty() {
+        out.push(crowns(cut));
+    }
+}
+
+/// How the landed stop and the head pass one obstacle: the least over the guided steps.
+fn beside(cut: &Cut<'_>, n: usize, obstacle: &Obstacle) -> Finding {
+    let site = &cut.site;
+    let path = site.field(&format!("obstacles[{n}]"));
+    let entered = Term::case(
+        "term-axis-to-obstacle",
+        format!("{path}.from_axis_mm"),
+        Some(obstacle.from_axis_mm),
+        Basis::Measured,
+    );
+    let head = site
+        .case
+        .setup
+        .head
+        .as_ref()
+        .and_then(|id| site.kit.head(id));
+    let mut taken = Length::ZERO;
+    let mut unknown: Vec<Reason> = Vec::new();
+    for (step, sheet) in site.steps().zip(cut.steps) {
+        if step.path == StepPath::Freehand {
+            continue;
+        }
+        let seat_above_rim = step
+            .sleeve
+            .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
+        let above_seat = obstacle.above_rim_mm - seat_above_rim;
+        if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
+            let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
+            taken = taken.max(widest.half_ceil());
+        }
+        match (head, sheet.set.length()) {
+            (Some(head), Some(set)) => {
+                if above_seat > step.drill.free_length_mm - set {
+                    taken = taken.max(head.diameter_mm.half_ceil());
+                }
+            }
+            (None, _) => unknown.push(Reason::Missing("setup.head".into())),
+            (_, None) => unknown.extend(sheet.set.value.reasons().iter().cloned()),
+        }
+    }
+    unknown.sort();
+    unknown.dedup();
+    let value = if is_stale(site, &obstacle.measured_at, DependsOn::PlacementOnly) {
+        Known::Unknown(vec![Reason::Stale(path.clone())])
+    } else if unknown.is_empty() {
+        Known::Is(obstacle.from_axis_mm - taken)
+    } else {
+        Known::Unknown(unknown)
+    };
+    let terms = vec![
+        entered,
+        Term {
+            name: "term-stop-or-head-radius",
+            sign: Sign::Minus,
+            from: super::figure::Origin::Rule("rule-stop-room"),
+            value: Known::Is(super::figure::Quantity::Length(taken)),
+            basis: Basis::Measured,
+        },
+    ];
+    let margin = Figure::of_length(format!("{path}.room_mm"), "rule-stop-room", value, terms);
+    judged(
+        Finding::new(Subject::Instrument, "stop-room", path).at_site(&site.site.id),
+        site,
+        LimitId::StopRoom,
+        margin,
+    )
+    .arg("obstacle", &obstacle.name)
+}
+
+/// Without entered obstacles: whether crowns that reach the occlusal plane end below the lowest
+/// seat. If they do, nothing of them stands beside the stop; if not, someone has to measure.
+fn crowns(cut: &Cut<'_>) -> Finding {
+    let site = &cut.site;
+    let path = site.field("obstacles");
+    let lowest = site
+        .steps()
+        .zip(cut.steps)
+        .filter(|(step, _)| step.path != StepPath::Freehand)
+        .map(|(_, sheet)| &sheet.seat)
+        .min_by_key(|seat| seat.length());
+    let mut terms: Vec<Term> = lowest
+        .map(|seat| seat.as_term("term-seat", Sign::Plus))
+        .into_iter()
+        .collect();
+    terms.push(site.crest().minus());
+    terms.push(
+        Term::case(
+            "term-crest-below-occlusal",
+            site.field("heights.crest_below_occlusal_mm"),
+            site.site.heights.crest_below_occlusal_mm,
+            Basis::Measured,
+        )
+        .minus(),
+    );
+    let above = sum(format!("{path}.seat_above_crowns_mm"), "rule-seat-above-crowns", terms);
+    let clear = above.length().is_some_and(|above| above >= Length::ZERO);
+    Finding::new(Subject::Instrument, "crowns-beside-seat", path)
+        .at_site(&site.site.id)
+        .verdict(if clear { Verdict::Clear } else { Verdict::Unknown })
+        .limit(Length::ZERO)
+        .figure(above)
+}

@@ -1,0 +1,247 @@
+//! Sequences: from a maker's protocol, or proposed from the kit's drills; and what a chosen one
+//! departs from.
+
+use super::clearance::Cut;
+use super::finding::{Finding, Subject, Verdict};
+use crate::case::{Site, Step};
+use crate::kit::{
+    Density, DepthRule, Drill, DrillKind, DrillSleeve, Implant, Kit, MasterSleeve, Protocol, Stop,
+    StopKind,
+};
+use crate::measure::Length;
+
+/// Why no sequence can be proposed.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum NoProposal {
+    /// The bone's density was not entered.
+    #[error("bone density unknown: enter it, the final diameter depends on it")]
+    DensityUnknown,
+    /// The kit does not say how far below the implant the last drill ends in this density.
+    #[error("kit gives no final diameter for this density: enter it in the kit's allowances")]
+    NoFinalDiameter,
+    /// The kit has no pilot drill.
+    #[error("kit has no pilot drill: add one or enter the sequence by hand")]
+    NoPilot,
+    /// No drill comes near enough to the one before.
+    #[error("no drill of the kit follows {after} mm within its largest step: add one or enter the sequence by hand")]
+    Gap {
+        /// The diameter after which nothing follows.
+        after: Length,
+    },
+    /// No drill of the kit is small enough for the implant.
+    #[error("no twist drill ends at or below {wanted} mm: add one or enter the sequence by hand")]
+    NothingSmallEnough {
+        /// The wanted final diameter.
+        wanted: Length,
+    },
+}
+
+/// The protocols of a kit for an implant in a density; all for the implant where it is unknown.
+pub fn protocols_for<'a>(
+    kit: &'a Kit,
+    implant: &'a Implant,
+    density: Option<Density>,
+) -> impl Iterator<Item = &'a Protocol> {
+    kit.protocols.iter().filter(move |protocol| {
+        protocol.implants.contains(&implant.id)
+            && density.is_none_or(|density| protocol.densities.contains(&density))
+    })
+}
+
+/// The steps of a protocol, each with the first adjustable stop that fits its drill.
+#[must_use]
+pub fn steps_of_protocol(kit: &Kit, protocol: &Protocol) -> Vec<Step> {
+    let steps = protocol.steps.iter();
+    steps
+        .enumerate()
+        .map(|(n, step)| Step {
+            id: step_id(n),
+            drill: step.drill.clone(),
+            sleeve: step.sleeve.clone(),
+            stop: kit
+                .drill(&step.drill)
+                .and_then(|drill| stop_for(kit, drill))
+                .map(|stop| stop.id.clone()),
+            depth: step.depth,
+            then: None,
+        })
+        .collect()
+}
+
+/// A sequence from the kit's drills: pilot first, no step in diameter above the kit's limit, with
+/// the fewest drills, ending where the density asks; in dense bone a profile drill and a tap where
+/// the kit has them. It is a proposal to be checked against the maker's instructions.
+///
+/// # Errors
+///
+/// When the density is unknown or the kit's drills do not reach.
+pub fn propose(
+    kit: &Kit,
+    implant: &Implant,
+    master: &MasterSleeve,
+    density: Option<Density>,
+) -> Result<Vec<Step>, NoProposal> {
+    let density = density.ok_or(NoProposal::DensityUnknown)?;
+    let rule = kit
+        .allowances
+        .final_diameter
+        .iter()
+        .find(|rule| rule.density == density)
+        .ok_or(NoProposal::NoFinalDiameter)?;
+    let wanted = implant.diameter_mm - rule.below_implant_mm;
+    let of_kind = |kind: DrillKind| {
+        let mut drills: Vec<&Drill> = kit.drills.iter().filter(|d| d.kind == kind).collect();
+        drills.sort_by_key(|drill| (drill.cutting_diameter_mm, drill.id.clone()));
+        drills
+    };
+    let pilot = *of_kind(DrillKind::Pilot)
+        .first()
+        .ok_or(NoProposal::NoPilot)?;
+    let twists: Vec<&Drill> = of_kind(DrillKind::Twist)
+        .into_iter()
+        .filter(|drill| drill.cutting_diameter_mm <= wanted)
+        .collect();
+    let last = twists
+        .last()
+        .ok_or(NoProposal::NothingSmallEnough { wanted })?
+        .cutting_diameter_mm;
+    let largest = kit.allowances.largest_step_mm;
+    let mut chosen = vec![(pilot, DepthRule::Full {})];
+    let mut at = pilot.cutting_diameter_mm;
+    while at < last {
+        // The widest that may follow leads there with the fewest drills.
+        let next = twists
+            .iter()
+            .filter(|drill| drill.cutting_diameter_mm > at)
+            .rfind(|drill| largest.is_none_or(|most| drill.cutting_diameter_mm - at <= most))
+            .ok_or(NoProposal::Gap { after: at })?;
+        chosen.push((next, DepthRule::Full {}));
+        at = next.cutting_diameter_mm;
+    }
+    if density == Density::D1 {
+        let near = |kind| {
+            of_kind(kind)
+                .into_iter()
+                .rfind(|drill| drill.cutting_diameter_mm <= implant.largest_diameter_mm)
+        };
+        if let Some(profile) = near(DrillKind::Profile) {
+            chosen.push((
+                profile,
+                DepthRule::BelowPlatform {
+                    depth_mm: Length::ZERO,
+                },
+            ));
+        }
+        if let Some(tap) = near(DrillKind::Tap) {
+            chosen.push((tap, DepthRule::Full {}));
+        }
+    }
+    let steps = chosen.into_iter().enumerate();
+    Ok(steps
+        .map(|(n, (drill, depth))| Step {
+            id: step_id(n),
+            drill: drill.id.clone(),
+            sleeve: sleeve_for(kit, drill, master).map(|sleeve| sleeve.id.clone()),
+            stop: stop_for(kit, drill).map(|stop| stop.id.clone()),
+            depth,
+            then: None,
+        })
+        .collect())
+}
+
+fn step_id(n: usize) -> crate::kit::StepId {
+    format!("s{}", n + 1).as_str().into()
+}
+
+/// The first drill sleeve that fits a master sleeve and leads a drill within the kit's allowance.
+fn sleeve_for<'a>(kit: &'a Kit, drill: &Drill, master: &MasterSleeve) -> Option<&'a DrillSleeve> {
+    kit.drill_sleeves.iter().find(|sleeve| {
+        sleeve.fits.contains(&master.id)
+            && kit
+                .allowances
+                .guided_clearance
+                .allows(sleeve.bore_mm - drill.guided_diameter_mm)
+    })
+}
+
+/// The first adjustable stop whose bore fits a drill within the kit's allowance.
+fn stop_for<'a>(kit: &'a Kit, drill: &Drill) -> Option<&'a Stop> {
+    let seat = drill.stop_seat_diameter_mm?;
+    kit.stops.iter().find(|stop| {
+        stop.depth == StopKind::Adjustable {}
+            && kit.allowances.stop_clearance.allows(stop.bore_mm - seat)
+    })
+}
+
+/// Where a site's sequence departs from its protocol and the kit's rules. Nothing is forbidden.
+pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+    let site = &cut.site;
+    let path = site.field("steps");
+    let finding = |rule| Finding::new(Subject::Sequence, rule, path.clone()).at_site(&site.site.id);
+    let steps: Vec<_> = site.steps().collect();
+    if steps.is_empty() {
+        out.push(finding("no-sequence").verdict(Verdict::Unknown));
+        return;
+    }
+    let note = |rule| finding(rule).verdict(Verdict::Note);
+    let protocol = site.site.protocol.as_ref().and_then(|id| site.kit.protocol(id));
+    match protocol {
+        None => out.push(note("sequence-without-protocol")),
+        Some(protocol) => {
+            if !follows(site.site, protocol) {
+                out.push(note("differs-from-protocol").arg("protocol", &protocol.name));
+            }
+            if !protocol.implants.contains(&site.implant.id) {
+                out.push(
+                    note("protocol-for-another-implant")
+                        .arg("protocol", &protocol.name)
+                        .arg("implant", &site.implant.name),
+                );
+            }
+            if site
+                .site
+                .density
+                .is_some_and(|density| !protocol.densities.contains(&density))
+            {
+                out.push(note("protocol-for-another-density").arg("protocol", &protocol.name));
+            }
+        }
+    }
+    if site.site.density.is_none() {
+        out.push(note("density-unknown"));
+    }
+    if steps[0].drill.kind != DrillKind::Pilot {
+        out.push(note("no-pilot-first").arg("drill", &steps[0].drill.name));
+    }
+    if !cut.steps.iter().any(super::StepSheet::is_full_depth) {
+        out.push(note("no-full-depth"));
+    }
+    for pair in steps.windows(2) {
+        let (before, after) = (pair[0].drill, pair[1].drill);
+        let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
+        if shapes(before) || shapes(after) {
+            continue;
+        }
+        let growth = after.cutting_diameter_mm - before.cutting_diameter_mm;
+        let at_step = |rule| {
+            note(rule)
+                .at_step(&pair[1].step.id)
+                .length(growth)
+                .arg("drill", &after.name)
+                .arg("before", &before.name)
+        };
+        if growth < Length::ZERO {
+            out.push(at_step("diameter-falls"));
+        }
+        if let Some(largest) = site.kit.allowances.largest_step_mm.filter(|l| growth > *l) {
+            out.push(at_step("step-too-large").limit(largest));
+        }
+    }
+}
+
+fn follows(site: &Site, protocol: &Protocol) -> bool {
+    site.steps.len() == protocol.steps.len()
+        && site.steps.iter().zip(&protocol.steps).all(|(step, given)| {
+            step.drill == given.drill && step.sleeve == given.sleeve && step.depth == given.depth
+        })
+}

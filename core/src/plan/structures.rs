@@ -1,0 +1,244 @@
+//! Deep structures: canals, foramen, sinus, nasal floor.
+//!
+//! For a flat structure at a vertical height h below the platform of a site tilted by θ, what is
+//! left is the least of
+//!
+//! ```text
+//! tip       h − cut·cos θ
+//! shoulder  h − (cut − point)·cos θ − r·sin θ
+//! implant   h − L·cos θ − r·sin θ
+//! ```
+
+use super::clearance::{Bore, Cut};
+use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+use super::finding::{Finding, Subject, Verdict};
+use super::space::tilt_of;
+use super::stale::{DependsOn, is_stale};
+use super::walls::radius_term;
+use crate::case::{
+    Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind,
+};
+use crate::dentition::Jaw;
+use crate::measure::{Angle, Length};
+
+impl StructureKind {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::MandibularCanal => "mandibular_canal",
+            Self::MentalForamen => "mental_foramen",
+            Self::IncisiveCanal => "incisive_canal",
+            Self::NasopalatineCanal => "nasopalatine_canal",
+            Self::SinusFloor => "sinus_floor",
+            Self::SinusAnteriorWall => "sinus_anterior_wall",
+            Self::NasalFloor => "nasal_floor",
+        }
+    }
+
+    const fn limit(self) -> LimitId {
+        match self {
+            Self::MandibularCanal => LimitId::MandibularCanal,
+            Self::MentalForamen => LimitId::MentalForamen,
+            Self::IncisiveCanal => LimitId::IncisiveCanal,
+            Self::NasopalatineCanal => LimitId::NasopalatineCanal,
+            Self::SinusFloor | Self::SinusAnteriorWall => LimitId::Sinus,
+            Self::NasalFloor => LimitId::NasalFloor,
+        }
+    }
+}
+
+/// The structures that must be known at a position: for each group, one of it suffices.
+fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
+    use StructureKind::{MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal, SinusFloor};
+    match (jaw, number) {
+        (Jaw::Lower, 6..) => &[&[MandibularCanal]],
+        (Jaw::Lower, 4..=5) => &[&[MandibularCanal, MentalForamen]],
+        (Jaw::Lower, _) => &[],
+        (Jaw::Upper, 4..) => &[&[SinusFloor]],
+        (Jaw::Upper, 1) => &[&[NasalFloor], &[NasopalatineCanal]],
+        (Jaw::Upper, _) => &[&[NasalFloor]],
+    }
+}
+
+/// The deep structures of a site: each entered one, and those that a site here must know of.
+pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+    let site = cut.site.site;
+    for structure in &site.structures {
+        out.push(entered(cut, structure));
+    }
+    for group in expected(cut.site.case.jaw, site.tooth.number()) {
+        let known = site
+            .structures
+            .iter()
+            .any(|structure| group.contains(&structure.kind));
+        if !known {
+            out.push(missing(cut, group[0]));
+        }
+    }
+}
+
+fn missing(cut: &Cut<'_>, kind: StructureKind) -> Finding {
+    let path = cut.site.field(&format!("structures[{}]", kind.key()));
+    let mut finding = Finding::new(Subject::Clearance, "deep-structure", path.clone())
+        .at_site(&cut.site.site.id)
+        .verdict(Verdict::Unknown)
+        .arg("structure", kind.key());
+    finding.value = Known::missing(path);
+    if let Some(limit) = cut.site.case.limits.get(kind.limit()) {
+        finding = finding.limit(limit.limit_mm);
+        finding.limit_source = Some(limit.source.clone());
+    }
+    finding
+}
+
+fn entered(cut: &Cut<'_>, structure: &Structure) -> Finding {
+    let path = cut
+        .site
+        .field(&format!("structures[{}]", structure.kind.key()));
+    let id = format!("{path}.margin_mm");
+    let margin = match structure.extent {
+        StructureExtent::Below {
+            height_mm,
+            from,
+            direction,
+        } => below(cut, structure, &path, id, (height_mm, from, direction)),
+        StructureExtent::Beside {
+            from_axis_mm,
+            anterior_loop_mm,
+        } => beside(cut, structure, &path, id, (from_axis_mm, anterior_loop_mm)),
+    };
+    cut.margin("deep-structure", path, structure.kind.limit(), margin)
+        .arg("structure", structure.kind.key())
+}
+
+fn below(
+    cut: &Cut<'_>,
+    structure: &Structure,
+    path: &str,
+    id: String,
+    (height, from, direction): (Length, HeightDatum, Direction),
+) -> Figure {
+    let mut terms = vec![Term::case(
+        "term-structure-height",
+        format!("{path}.height_mm"),
+        Some(height),
+        Basis::Measured,
+    )];
+    let crest = match from {
+        HeightDatum::Platform => Known::Is(Length::ZERO),
+        HeightDatum::Crest => {
+            let term = cut.site.crest().minus();
+            let value = match cut.site.highest_crest() {
+                Some(crest) => Known::Is(crest),
+                None => Known::missing(cut.site.field("heights.platform_below_crest")),
+            };
+            terms.push(term);
+            value
+        }
+    };
+    let deepest = cut.deepest();
+    terms.push(Term {
+        name: "term-deepest",
+        sign: Sign::Minus,
+        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
+        value: deepest.clone().map(Quantity::Length),
+        basis: Basis::Measured,
+    });
+    let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
+    if let Some(tilt) = tilt {
+        terms.push(Term {
+            name: "term-tilt",
+            sign: Sign::With,
+            from: Origin::Case(cut.site.field("placement")),
+            value: Known::Is(Quantity::Angle(Angle::ceil_radians(tilt))),
+            basis: Basis::Measured,
+        });
+    }
+    let (rule, value) = match (direction, tilt) {
+        // Upright, both directions are one, and everything ends at the deepest point.
+        (_, None) => (
+            "rule-structure-upright",
+            crest.and(deepest).map(|(crest, deepest)| height - crest - deepest),
+        ),
+        (Direction::AlongAxis, Some(_)) => (
+            "rule-structure-along-axis",
+            match crest.and(deepest) {
+                Known::Is((crest, deepest)) => {
+                    Known::Unknown(vec![Reason::AlongTiltedAxis(height - crest - deepest)])
+                }
+                Known::Unknown(reasons) => Known::Unknown(reasons),
+            },
+        ),
+        (Direction::Vertical, Some(tilt)) => (
+            "rule-structure-tilted",
+            crest
+                .and(cut.bores())
+                .map(|(crest, bores)| least_over_tilted(cut, &bores, height, crest, tilt)),
+        ),
+    };
+    let value = if is_stale(&cut.site, &structure.measured_at, from.into()) {
+        Known::Unknown(vec![Reason::Stale(path.to_owned())])
+    } else {
+        value
+    };
+    Figure::of_length(id, rule, value, terms)
+}
+
+fn least_over_tilted(
+    cut: &Cut<'_>,
+    bores: &[Bore],
+    height: Length,
+    crest: Length,
+    tilt: f64,
+) -> Length {
+    let (sin, cos) = (libm::sin(tilt), libm::cos(tilt));
+    let h = height.mm() - crest.mm() * cos;
+    let implant = cut.site.implant;
+    let corner = |depth: Length, diameter: Length| {
+        h - depth.mm() * cos - diameter.mm() / 2.0 * sin
+    };
+    let mut least = corner(
+        implant.platform_to_apex_mm,
+        implant.widest_from(implant.platform_to_apex_mm),
+    );
+    for bore in bores {
+        least = least
+            .min(h - bore.depth.mm() * cos)
+            .min(corner(bore.depth - bore.point, bore.diameter));
+    }
+    Length::floor_mm(least)
+}
+
+fn beside(
+    cut: &Cut<'_>,
+    structure: &Structure,
+    path: &str,
+    id: String,
+    (from_axis, anterior_loop): (Length, Option<Length>),
+) -> Figure {
+    let radius = cut.widest_radius();
+    let mut terms = vec![
+        Term::case(
+            "term-axis-to-structure",
+            format!("{path}.from_axis_mm"),
+            Some(from_axis),
+            Basis::Measured,
+        ),
+        radius_term(cut, radius.clone(), Sign::Minus),
+    ];
+    let mut value = radius.map(|radius| from_axis - radius);
+    if structure.kind == StructureKind::MentalForamen {
+        let path = format!("{path}.anterior_loop_mm");
+        terms.push(
+            Term::case("term-anterior-loop", path.clone(), anterior_loop, Basis::Measured)
+                .minus(),
+        );
+        let extent = anterior_loop.map_or_else(|| Known::missing(path), Known::Is);
+        value = value.and(extent).map(|(value, extent)| value - extent);
+    }
+    if is_stale(&cut.site, &structure.measured_at, DependsOn::ImplantWithin) {
+        value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
+    }
+    Figure::of_length(id, "rule-structure-beside", value, terms)
+}

@@ -1,0 +1,94 @@
+//! Bone left between cut and wall, on the buccal and oral side.
+
+use super::clearance::Cut;
+use super::figure::{Basis, Figure, Known, Reason, Sign, Term};
+use super::finding::{Finding, Subject, Verdict};
+use super::stale::is_stale;
+use crate::case::{Height, LimitId, Wall, WallSide};
+use crate::dentition::Jaw;
+use crate::measure::Length;
+
+/// The walls of a site: each measured one, and what was not measured.
+pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+    for (side, name, limit) in [
+        (WallSide::Buccal, "buccal", LimitId::BuccalWall),
+        (WallSide::Oral, "oral", LimitId::OralWall),
+    ] {
+        let measured: Vec<&Wall> = cut
+            .site
+            .site
+            .walls
+            .iter()
+            .filter(|wall| wall.side == side)
+            .collect();
+        for wall in &measured {
+            out.push(measured_wall(cut, wall, name, limit));
+        }
+        if measured.is_empty() {
+            out.push(missing(cut, "wall-not-measured", name));
+        } else if side == WallSide::Oral
+            && is_posterior_lower(cut)
+            && measured.iter().all(|wall| wall.at == Height::Crest)
+        {
+            // Below the crest the lingual side of a posterior lower jaw may be undercut, and
+            // vessels run there.
+            out.push(missing(cut, "oral-profile-not-measured", name));
+        }
+    }
+}
+
+fn is_posterior_lower(cut: &Cut<'_>) -> bool {
+    cut.site.case.jaw == Jaw::Lower && cut.site.site.tooth.number() >= 4
+}
+
+fn missing(cut: &Cut<'_>, rule: &'static str, side: &'static str) -> Finding {
+    let path = cut.site.field(&format!("walls[{side}]"));
+    let mut finding = Finding::new(Subject::Clearance, rule, path.clone())
+        .at_site(&cut.site.site.id)
+        .verdict(Verdict::Unknown)
+        .arg("side", side);
+    finding.value = Known::missing(path);
+    finding
+}
+
+fn measured_wall(cut: &Cut<'_>, wall: &Wall, side: &'static str, limit: LimitId) -> Finding {
+    let implant = cut.site.implant;
+    let (height, below_platform) = match wall.at {
+        Height::Crest => ("crest", Length::ZERO),
+        Height::Mid => ("mid", implant.platform_to_apex_mm.half_floor()),
+        Height::Apex => ("apex", implant.platform_to_apex_mm),
+        Height::Least => ("least", Length::ZERO),
+    };
+    let path = cut.site.field(&format!("walls[{side} {height}]"));
+    let entered = Term::case(
+        "term-axis-to-wall",
+        path.clone(),
+        Some(wall.from_axis_mm),
+        Basis::Measured,
+    );
+    let radius = match wall.at {
+        Height::Crest | Height::Least => cut.widest_radius(),
+        Height::Mid | Height::Apex => cut.radius_from(below_platform),
+    };
+    let value = if is_stale(&cut.site, &wall.measured_at, wall.at.into()) {
+        Known::Unknown(vec![Reason::Stale(path.clone())])
+    } else {
+        radius.clone().map(|radius| wall.from_axis_mm - radius)
+    };
+    let terms = vec![entered, radius_term(cut, radius, Sign::Minus)];
+    let margin = Figure::of_length(format!("{path}.margin_mm"), "rule-wall", value, terms);
+    cut.margin("wall", path, limit, margin)
+        .arg("side", side)
+        .arg("height", height)
+}
+
+/// The radius that implant and cuts take, as a term.
+pub(super) fn radius_term(cut: &Cut<'_>, radius: Known<Length>, sign: Sign) -> Term {
+    Term {
+        name: "term-radius",
+        sign,
+        from: super::figure::Origin::Figure(cut.site.field("radius_mm")),
+        value: radius.map(super::figure::Quantity::Length),
+        basis: Basis::Measured,
+    }
+}
