@@ -158,5 +158,5 @@ fn arches_as_integrated_by_scipy() {
     }
 }
 
-/// A nanometre: a thousandth of the least length that the program keeps.
-const CLOSE_MM: f64 = 1e-6;
+/// A ten-thousandth of the least length that the program keeps.
+const CLOSE_MM: f64 = 1e-7;
