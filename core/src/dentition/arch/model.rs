@@ -71,11 +71,11 @@ pub struct ArchModel {
 const TEETH: usize = ToothClass::ALL.len();
 
 impl ArchModel {
-    /// Least and greatest width that is taken for a jaw's (common practice, no source). Within it
+    /// Least and greatest width that is taken for a jaw's: well beyond any (no source). Within it
     /// and [`Self::DEPTHS`] arc lengths are good to a nanometre.
     pub const WIDTHS: (Length, Length) = (Length::from_mm(20), Length::from_mm(120));
 
-    /// Least and greatest depth that is taken for a jaw's (common practice, no source).
+    /// Least and greatest depth that is taken for a jaw's: well beyond any (no source).
     pub const DEPTHS: (Length, Length) = (Length::from_mm(10), Length::from_mm(80));
 
     /// The model of a jaw with a width and depth at a landmark.

@@ -114,7 +114,7 @@ fn mean_crowns_nearly_fill_the_mean_arch() {
     }
 }
 
-/// The arcs and the teeth's places against SciPy: `oracles-data/arch.py` made the data.
+/// The arcs and the teeth's places against `SciPy`: `oracles-data/arch.py` made the data.
 #[test]
 fn arches_as_integrated_by_scipy() {
     let data: Value =
