@@ -2,7 +2,7 @@
 //! puts it.
 //!
 //! Inside the program a place is a [`ToothPosition`] by ISO 3950. A bare number means different
-//! teeth in different notations, so whatever people read comes from [`label`], with words.
+//! teeth in different notations, so whatever people read comes from [`label()`], with words.
 
 mod arch;
 mod class;

@@ -29,7 +29,7 @@ impl Notation {
     pub const ALL: [Self; 3] = [Self::Iso, Self::Universal, Self::Quadrant];
 
     /// The position written in this notation. Without words beside it the result is ambiguous:
-    /// see [`super::label`].
+    /// see [`label()`](super::label()).
     #[must_use]
     pub fn show(self, position: ToothPosition) -> String {
         match self {

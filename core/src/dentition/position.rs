@@ -145,7 +145,7 @@ impl ToothPosition {
 }
 
 impl fmt::Display for ToothPosition {
-    /// The two ISO digits, for paths and keys. What people read is made by [`super::label`].
+    /// The two ISO digits, for paths and keys. What people read is made by [`label()`](super::label()).
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}{}", self.quadrant, self.number)
     }

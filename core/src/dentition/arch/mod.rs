@@ -5,7 +5,9 @@
 
 mod curve;
 mod model;
+mod place;
 #[cfg(test)]
 mod tests;
 
-pub use model::{ArchError, ArchLandmark, ArchModel, ArchPoint, ToothOutline};
+pub use model::{ArchError, ArchLandmark, ArchModel};
+pub use place::{ArchPoint, ToothOutline};

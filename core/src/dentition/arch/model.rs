@@ -1,6 +1,7 @@
 //! Teeth along the curve.
 
-use super::curve::{CurvePoint, HalfCurve};
+use super::curve::HalfCurve;
+use super::place::{ArchPoint, ToothOutline};
 use crate::dentition::{Jaw, Side, ToothClass, ToothPosition, tooth_size};
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -50,38 +51,6 @@ pub enum ArchError {
     Depth(Length),
 }
 
-/// A place in the occlusal plane of the patient frame, with the directions that hold there.
-///
-/// x to the patient's left, y posterior, in millimetres from the incisal midpoint; z is 0.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ArchPoint {
-    /// Towards the patient's left.
-    pub x_mm: f64,
-    /// Posterior.
-    pub y_mm: f64,
-    /// Unit vector (x, y) along the arch away from the midline, as seen from the tooth asked for.
-    pub distal: [f64; 2],
-    /// Unit vector (x, y) out of the arch, square to `distal`.
-    pub buccal: [f64; 2],
-}
-
-/// Where a tooth stands on the arch model and how large it is there.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ToothOutline {
-    /// Its place.
-    pub position: ToothPosition,
-    /// The middle of its share of the curve, with the directions there.
-    pub centre: ArchPoint,
-    /// The point (x, y) in millimetres where it touches its mesial neighbour.
-    pub mesial_contact: [f64; 2],
-    /// The point (x, y) in millimetres where it touches its distal neighbour, or would.
-    pub distal_contact: [f64; 2],
-    /// Its share of the curve in millimetres: the mean crown width times the model's factor.
-    pub md_width_mm: f64,
-    /// Mean faciolingual width of its crown times the same factor, so that its shape is kept.
-    pub fl_width_mm: f64,
-}
-
 /// The teeth of one jaw on a curve fitted to the arch's width and depth.
 ///
 /// Up to the landmark the curve is the beta function (Braun et al., Angle Orthod 1998;68(1):29–36);
@@ -102,11 +71,11 @@ pub struct ArchModel {
 const TEETH: usize = ToothClass::ALL.len();
 
 impl ArchModel {
-    /// Least and greatest width that is taken for a jaw's (common practice, no source). Within it
+    /// Least and greatest width that is taken for a jaw's: well beyond any (no source). Within it
     /// and [`Self::DEPTHS`] arc lengths are good to a nanometre.
     pub const WIDTHS: (Length, Length) = (Length::from_mm(20), Length::from_mm(120));
 
-    /// Least and greatest depth that is taken for a jaw's (common practice, no source).
+    /// Least and greatest depth that is taken for a jaw's: well beyond any (no source).
     pub const DEPTHS: (Length, Length) = (Length::from_mm(10), Length::from_mm(80));
 
     /// The model of a jaw with a width and depth at a landmark.
@@ -229,63 +198,5 @@ impl ArchModel {
             Side::Left => point,
             Side::Right => point.mirrored(),
         })
-    }
-}
-
-/// Zero stays positive, so that a mirrored midline reads 0 and not −0.
-fn mirrored([x, y]: [f64; 2]) -> [f64; 2] {
-    [0.0 - x, y]
-}
-
-impl CurvePoint {
-    /// As a point of the patient's left half, where onward is distal.
-    fn on_the_left(self) -> ArchPoint {
-        let ([x_mm, y_mm], [dx, dy]) = (self.at, self.onward);
-        ArchPoint {
-            x_mm,
-            y_mm,
-            distal: [dx, dy],
-            buccal: [dy, 0.0 - dx],
-        }
-    }
-}
-
-impl ArchPoint {
-    fn mirrored(self) -> Self {
-        Self {
-            x_mm: 0.0 - self.x_mm,
-            y_mm: self.y_mm,
-            distal: mirrored(self.distal),
-            buccal: mirrored(self.buccal),
-        }
-    }
-
-    /// With the other way along the curve called distal.
-    fn turned(self) -> Self {
-        let [dx, dy] = self.distal;
-        Self {
-            distal: [0.0 - dx, 0.0 - dy],
-            ..self
-        }
-    }
-
-    fn moved_out(self, by_mm: f64) -> Self {
-        Self {
-            x_mm: self.x_mm + by_mm * self.buccal[0],
-            y_mm: self.y_mm + by_mm * self.buccal[1],
-            ..self
-        }
-    }
-}
-
-impl ToothOutline {
-    fn mirrored(self) -> Self {
-        Self {
-            position: self.position.mirrored(),
-            centre: self.centre.mirrored(),
-            mesial_contact: mirrored(self.mesial_contact),
-            distal_contact: mirrored(self.distal_contact),
-            ..self
-        }
     }
 }

@@ -114,7 +114,7 @@ fn mean_crowns_nearly_fill_the_mean_arch() {
     }
 }
 
-/// The arcs and the teeth's places against SciPy: `oracles-data/arch.py` made the data.
+/// The arcs and the teeth's places against `SciPy`: `oracles-data/arch.py` made the data.
 #[test]
 fn arches_as_integrated_by_scipy() {
     let data: Value =
@@ -158,5 +158,5 @@ fn arches_as_integrated_by_scipy() {
     }
 }
 
-/// A nanometre: a thousandth of the least length that the program keeps.
-const CLOSE_MM: f64 = 1e-6;
+/// A ten-thousandth of the least length that the program keeps.
+const CLOSE_MM: f64 = 1e-7;
