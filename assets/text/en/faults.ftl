@@ -1,1 +1,132 @@
-### Why a file cannot be read or a value cannot be taken.
+# What is wrong with a document: place, value, limit, remedy.
+# No capital at the start, no full stop at the end.
+
+### How a fault is put together. $place is the path for people, $what the text of the rule.
+
+fault-line-at-place = line { $line }: { $place }: { $what }
+fault-line = line { $line }: { $what }
+fault-at-place = { $place }: { $what }
+
+faults-left-out = and { $count } more faults, which are not listed
+faults-each-value-only = whether the parts of the document agree with each other can be checked only when these faults are mended
+faults-up-to-here = what follows can be checked only when this fault is mended
+
+### Words for what stands in a document
+
+-fault-type-text = a text in quotes
+
+### The file as a whole
+
+fault-too-large = the file has { $bytes } bytes, more than the { $limit } that a document can have. Choose a document of this program
+fault-empty = the file is empty. Choose another file, or restore this one from a copy
+fault-other-encoding = the text is encoded as { $encoding }. Save it as UTF-8
+fault-not-utf8 = the byte { $byte } is not UTF-8. Save the text as UTF-8; if it was saved so, the file is damaged: restore it from a copy
+fault-nul-byte = the text has a NUL byte, so the file is damaged or no text. Restore it from a copy
+
+### JSON
+
+fault-unfinished = the text stops inside { $open ->
+        [object] an object, which begins with {"{"} on line { $line }
+        [list] a list, which begins with [ on line { $line }
+        [text] a text, which begins with a quote on line { $line }
+       *[value] a value on line { $line }
+    }. If the file was cut off, restore it from a copy; else close what is open
+fault-expected-value = a value must stand here, not { $found }. Write a number, a text in double quotes, a list, an object, true, false or null
+fault-expected-key = a key in double quotes must stand here, not { $found }. Put the key in double quotes, or take away the comma before it if nothing follows
+fault-expected-colon = a colon must stand between key and value, not { $found }. Write a colon
+fault-expected-comma = a comma or the closing { $open ->
+        [list] ]
+       *[object] {"}"}
+    } must stand here, not { $found }. Write the one that is missing
+fault-stray-comma = a value is missing beside this comma or bracket. Write the value, or take the comma away
+fault-trailing-text = the document has ended, but { $found } follows. Take away what follows, or a closing bracket too many
+fault-comment = comments cannot stand in a document. Take the comment away
+fault-other-quotes = texts and keys stand in double quotes ("), not in other ones. Write double quotes
+fault-bare-word = { $found } is not a value. Put a text in double quotes; without quotes write only true, false, null or a number
+fault-not-finite = { $found } is not a number that can be kept. Write a number, or leave the key out if it is unknown
+fault-number-form = { $found } is not written as a number. Write digits with a point and without unit, plus sign or zeros in front
+fault-decimal-comma = { $found } has a comma as decimal mark. Write { $instead }
+fault-bad-escape = { $found } is not an escape. Write \\ for a backslash, or \u and four digits for a character
+fault-control-character = a text cannot hold the character { $code } as such. Write it as an escape, such as \n for a line break, or take it away
+fault-too-deep = brackets stand in each other more than { $limit } levels deep. Choose a document of this program
+fault-too-many-values = there are more than { $limit } values, more than a document can have. Choose a document of this program
+fault-duplicate-key = the key { $key } stands twice, first on line { $line }. Keep the one that is right and take the other away
+
+### Kind and version
+
+fault-not-this-kind = this is not a Traywright { $kind }: the key "{ $key }" is missing. Choose another file
+fault-other-kind = this is a Traywright { $other }, not a { $kind }. Choose the { $kind }
+fault-bad-version = { $value } is not a version. Write { $version }, or the version that the file was saved with
+fault-newer-version = the { $kind } is of version { $value }, and this program knows versions up to { $version }. Update the program
+fault-older-version = the { $kind } is of version { $value }, and this program knows versions from { $oldest }. Open and save it with an older program first
+
+### Numbers
+
+fault-too-many-decimals = { $value } has more than { $limit } decimals. Write it with { $limit } at most, such as { $instead }
+fault-beyond-all-bounds = { $value } is farther from 0 than { $limit }{ $unit ->
+        [none] {""}
+       *[other] {" "}{ $unit }
+    }, the most that can be. Check unit and decimal mark
+fault-minus-zero = a zero has no minus sign. Write 0, or the number that was meant
+
+### Structure
+
+fault-unknown-key = the key { $key } is not known here. Take it away; known are { $known }
+fault-misspelt-key = the key { $key } is not known here. Write { $instead } if that is meant, else take it away
+fault-missing-key = { $key } is missing. Add it with its value
+fault-wrong-type = { $value } is { $found ->
+        [null] null
+        [boolean] true or false
+        [number] a number
+        [text] a text
+        [list] a list
+       *[object] an object
+    } and must be { $expected ->
+        [null] null
+        [boolean] true or false
+        [number] a number
+        [whole-number] a whole number
+        [text] a text
+        [list] a list
+        [object] an object
+       *[other] one of: { $expected }
+    }. Write { $expected ->
+        [null] null
+        [boolean] true or false, without quotes
+        [number] a number, without quotes and unit
+        [whole-number] a whole number, without quotes and unit
+        [text] a text in double quotes
+        [list] a list in [ ]
+        [object] an object in {"{ }"}
+       *[other] one of these
+    }
+fault-number-in-quotes = the number { $value } stands in quotes. Write { $instead }
+fault-not-whole = { $value } must be a whole number. Write it without decimals
+fault-below-minimum = { $value } must be at least { $limit }. Write { $limit } or more
+fault-above-maximum = { $value } must be at most { $limit }. Write { $limit } or less
+fault-not-above = { $value } must be above { $limit }. Write a number above { $limit }
+fault-not-below = { $value } must be below { $limit }. Write a number below { $limit }
+fault-not-multiple = { $value } must be a multiple of { $limit }. Write the nearest multiple that is right
+fault-not-one-of = { $value } is not known here. Write one of { $known }
+fault-misspelt-value = { $value } is not known here. Write { $instead } if that is meant, else one of { $known }
+fault-empty-text = the text is empty. Write it, or leave the key out if that is allowed
+fault-text-too-short = { $value } must have at least { $limit } characters. Write a longer text
+fault-text-too-long = the text has { $length } characters, more than { $limit }. Shorten it
+fault-text-form = { $value } has another form than { $pattern }. Write it in that form
+fault-text-format = { $value } is not { $format ->
+        [date] a date. Write year, month and day, such as 2031-05-28
+        [date-time] a time. Write date and time, such as 2031-05-28T09:30:00Z
+       *[other] written as { $format }. Write it in that form
+    }
+fault-empty-list = there is nothing in it. Add at least one item
+fault-too-few = there are { $count } items, fewer than { $limit }. Add what is missing
+fault-too-many = there are { $count } items, more than { $limit }. Take some away
+fault-repeated-item = an item stands twice in the list. Take one of the two away
+fault-one-key-of = exactly one of these must be there: { $known }. Write one of them
+fault-refused = the value cannot be used ({ $reason }). Check it against the schema of the document
+
+### What the parts of a document say of each other
+
+fault-duplicate-id = the id { $id } is given twice, first at { $first }. Give one of them another id, and check what names it
+fault-dangling-reference = there is no { $noun } with the id { $id }. Add it, or name one that is there
+fault-misspelt-reference = there is no { $noun } with the id { $id }. Write { $instead } if that is meant

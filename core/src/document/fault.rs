@@ -1,0 +1,222 @@
+//! What is wrong with a document.
+
+use super::{Path, Rule};
+use std::collections::BTreeMap;
+use std::fmt;
+
+/// A place in a text, as editors count: from 1, columns in characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Position {
+    /// The line, from 1.
+    pub line: usize,
+    /// The character in the line, from 1.
+    pub column: usize,
+}
+
+/// One fault: where, which rule, and with which values.
+///
+/// Faults sort by their position in the file, those without one first.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Fault {
+    /// Where in the file, when it was read from one.
+    pub position: Option<Position>,
+    /// Where in the document.
+    pub path: Path,
+    /// The path for people: items that have an id are named by it too, as in
+    /// `sites[2] "36-a" › heights › platform_below_crest_mm`. Empty for the whole document.
+    pub place: String,
+    /// The rule that is broken.
+    pub rule: Rule,
+    /// What the rule's text needs: the value, the limit, a suggestion.
+    pub args: BTreeMap<&'static str, String>,
+}
+
+impl Fault {
+    /// A fault at `path`, its position still unknown.
+    #[must_use]
+    pub fn new(path: Path, rule: Rule) -> Self {
+        Self {
+            position: None,
+            place: path
+                .steps()
+                .iter()
+                .fold(String::new(), |place, step| joined(place, step)),
+            path,
+            rule,
+            args: BTreeMap::new(),
+        }
+    }
+
+    /// The fault with one more argument for its text.
+    #[must_use]
+    pub fn with(mut self, name: &'static str, value: impl fmt::Display) -> Self {
+        self.args.insert(name, value.to_string());
+        self
+    }
+}
+
+/// A place for people, one step further.
+pub(super) fn joined(mut place: String, step: &super::Step) -> String {
+    match step {
+        super::Step::Item(index) => place.push_str(&format!("[{index}]")),
+        super::Step::Key(key) => {
+            if !place.is_empty() {
+                place.push_str(" › ");
+            }
+            place.push_str(&super::path::shown_key(key));
+        }
+    }
+    place
+}
+
+impl fmt::Display for Fault {
+    /// A terse form for logs and tests; people read the text of [`Rule::id`].
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(position) = self.position {
+            write!(f, "{}:{} ", position.line, position.column)?;
+        }
+        if !self.place.is_empty() {
+            write!(f, "{}: ", self.place)?;
+        }
+        f.write_str(self.rule.id())?;
+        for (n, (name, value)) in self.args.iter().enumerate() {
+            let before = if n == 0 { " (" } else { ", " };
+            write!(f, "{before}{name} {value}")?;
+        }
+        if self.args.is_empty() {
+            Ok(())
+        } else {
+            f.write_str(")")
+        }
+    }
+}
+
+/// How far a document was looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Coverage {
+    /// Only up to a fault that hides what follows: no text, no JSON, another kind or version.
+    UpToFault,
+    /// Every value by itself, but not whether they agree: a reference, for instance, is looked up
+    /// once the faults listed are mended.
+    EachValue,
+    /// Everything.
+    Whole,
+}
+
+/// All faults of a document, in the order of the file. There is always one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Faults {
+    list: Vec<Fault>,
+    left_out: usize,
+    coverage: Coverage,
+}
+
+impl Faults {
+    /// So many faults are kept; the others are counted.
+    pub const MOST_LISTED: usize = 1000;
+
+    /// The faults in order, each once, or none when the list is empty. `beyond` more are known but
+    /// not in the list.
+    #[must_use]
+    pub fn from_list(mut list: Vec<Fault>, beyond: usize, coverage: Coverage) -> Option<Self> {
+        list.sort();
+        list.dedup();
+        let left_out = beyond + list.len().saturating_sub(Self::MOST_LISTED);
+        list.truncate(Self::MOST_LISTED);
+        (!list.is_empty()).then_some(Self {
+            list,
+            left_out,
+            coverage,
+        })
+    }
+
+    /// The one fault that hides all others.
+    #[must_use]
+    pub fn only(fault: Fault) -> Self {
+        Self {
+            list: vec![fault],
+            left_out: 0,
+            coverage: Coverage::UpToFault,
+        }
+    }
+
+    /// The faults in the order of the file.
+    pub fn iter(&self) -> std::slice::Iter<'_, Fault> {
+        self.list.iter()
+    }
+
+    /// How many faults there are, also those that are not listed.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.list.len() + self.left_out
+    }
+
+    /// How many faults are counted but not listed.
+    #[must_use]
+    pub const fn left_out(&self) -> usize {
+        self.left_out
+    }
+
+    /// How far the document was looked at.
+    #[must_use]
+    pub const fn coverage(&self) -> Coverage {
+        self.coverage
+    }
+}
+
+impl<'a> IntoIterator for &'a Faults {
+    type Item = &'a Fault;
+    type IntoIter = std::slice::Iter<'a, Fault>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}
+
+impl fmt::Display for Faults {
+    /// One fault a line, in the terse form.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (n, fault) in self.list.iter().enumerate() {
+            if n > 0 {
+                f.write_str("\n")?;
+            }
+            fault.fmt(f)?;
+        }
+        if self.left_out > 0 {
+            write!(f, "\nfaults-left-out ({})", self.left_out)?;
+        }
+        Ok(())
+    }
+}
+
+impl std::error::Error for Faults {}
+
+/// Most characters of a value that are quoted in a fault.
+const MOST_QUOTED: usize = 60;
+
+/// A text in quotes, cut to a readable length, nothing in it that could garble a line.
+pub(super) fn quoted(text: &str) -> String {
+    format!("\"{}\"", clipped(text))
+}
+
+/// A text cut to a readable length, nothing in it that could garble a line.
+pub(super) fn clipped(text: &str) -> String {
+    let mut shown = String::new();
+    for (n, c) in text.chars().enumerate() {
+        if n == MOST_QUOTED {
+            shown.push('…');
+            break;
+        }
+        if c.is_control() || is_direction_mark(c) {
+            shown.extend(c.escape_unicode());
+        } else {
+            shown.push(c);
+        }
+    }
+    shown
+}
+
+/// Marks that turn the direction of what follows and so can show a text as another one.
+pub(super) const fn is_direction_mark(c: char) -> bool {
+    matches!(c, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
+}

@@ -1,0 +1,54 @@
+//! What a document says it is, and of which version.
+
+use super::fault::clipped;
+use super::node::{Node, Shape};
+use super::{Fault, Path, Rule};
+
+/// A kind of document: told by its first key, whose value is the version.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Kind {
+    /// The key, such as `traywright_case`.
+    pub key: &'static str,
+    /// The id of the kind's name in texts, such as `case`.
+    pub name: &'static str,
+    /// The oldest version that is read.
+    pub oldest: u64,
+    /// The version that this program writes, and the newest that it reads.
+    pub version: u64,
+}
+
+/// All kinds of documents, so that one given for another can be called by its name.
+pub type Kinds = &'static [Kind];
+
+/// The version of a document of this kind.
+pub(super) fn version(root: &Node, kind: &Kind, kinds: Kinds) -> Result<u64, Fault> {
+    let fault = |path, rule| {
+        Fault::new(path, rule)
+            .with("kind", kind.name)
+            .with("key", kind.key)
+            .with("version", kind.version)
+    };
+    let Some(member) = root.member(kind.key) else {
+        let other = kinds.iter().find(|other| root.member(other.key).is_some());
+        return Err(match other {
+            Some(other) => fault(Path::root(), Rule::OtherKind).with("other", other.name),
+            None => fault(Path::root(), Rule::NotThisKind),
+        });
+    };
+    let path = Path::root().key(kind.key);
+    let written = match &member.node.shape {
+        Shape::Number(decimal) => decimal.text().to_owned(),
+        Shape::Text(text) => format!("\"{text}\""),
+        Shape::Bool(yes) => yes.to_string(),
+        Shape::Null => "null".to_owned(),
+        Shape::List(_) => "[…]".to_owned(),
+        Shape::Object(_) => "{…}".to_owned(),
+    };
+    let fault = |rule| fault(path.clone(), rule).with("value", clipped(&written));
+    match written.parse::<u64>() {
+        Ok(version) if version > kind.version => Err(fault(Rule::NewerVersion)),
+        Ok(version) if version >= kind.oldest => Ok(version),
+        Ok(1..) => Err(fault(Rule::OlderVersion).with("oldest", kind.oldest)),
+        _ => Err(fault(Rule::BadVersion)),
+    }
+}

@@ -1,0 +1,158 @@
+//! A document as it was written: every value with its place in the text, every number as its
+//! digits, every key even if it stands twice.
+
+use super::fault::{Position, joined, quoted};
+use super::numbers::Decimal;
+use super::{Coverage, Fault, Faults, Step};
+use serde_json::Value;
+
+/// So many faults are looked up in the text.
+const MOST_LOCATED: usize = 2 * Faults::MOST_LISTED;
+
+/// A value and the byte at which it begins.
+#[derive(Debug)]
+pub(super) struct Node {
+    pub(super) start: usize,
+    pub(super) shape: Shape,
+}
+
+/// What a value is.
+#[derive(Debug)]
+pub(super) enum Shape {
+    Null,
+    Bool(bool),
+    Number(Decimal),
+    Text(String),
+    List(Vec<Node>),
+    Object(Vec<Member>),
+}
+
+/// A key with its value, and the byte at which the key begins.
+#[derive(Debug)]
+pub(super) struct Member {
+    pub(super) start: usize,
+    pub(super) key: String,
+    pub(super) node: Node,
+}
+
+impl Node {
+    /// The value at one step further; of a key that stands twice, the first.
+    pub(super) fn child(&self, step: &Step) -> Option<&Self> {
+        match (&self.shape, step) {
+            (Shape::List(items), Step::Item(index)) => items.get(*index),
+            (Shape::Object(_), Step::Key(key)) => self.member(key).map(|member| &member.node),
+            _ => None,
+        }
+    }
+
+    /// The member with this key; the first, if there are several.
+    pub(super) fn member(&self, key: &str) -> Option<&Member> {
+        match &self.shape {
+            Shape::Object(members) => members.iter().find(|member| member.key == key),
+            _ => None,
+        }
+    }
+
+    /// The document as the value that is given to the schema check and to serde: numbers cut to
+    /// what can be kept, of a key that stands twice the first.
+    pub(super) fn to_value(&self) -> Value {
+        match &self.shape {
+            Shape::Null => Value::Null,
+            Shape::Bool(yes) => Value::Bool(*yes),
+            Shape::Number(decimal) => Value::Number(decimal.kept()),
+            Shape::Text(text) => Value::String(text.clone()),
+            Shape::List(items) => items.iter().map(Self::to_value).collect(),
+            Shape::Object(members) => Value::Object(
+                members
+                    .iter()
+                    .rev()
+                    .map(|member| (member.key.clone(), member.node.to_value()))
+                    .collect(),
+            ),
+        }
+    }
+}
+
+/// A document read from a text: what is needed to say where something stands.
+#[derive(Debug)]
+pub(super) struct Source {
+    text: String,
+    root: Node,
+    line_starts: Vec<usize>,
+}
+
+impl Source {
+    pub(super) fn new(text: &str, root: Node) -> Self {
+        Self {
+            text: text.to_owned(),
+            root,
+            line_starts: std::iter::once(0)
+                .chain(text.match_indices('\n').map(|(at, _)| at + 1))
+                .collect(),
+        }
+    }
+
+    pub(super) fn root(&self) -> &Node {
+        &self.root
+    }
+
+    /// All faults with their positions, in the order of the file; none when the list is empty.
+    pub(super) fn faults(&self, mut list: Vec<Fault>, coverage: Coverage) -> Option<Faults> {
+        // A hostile file can have a fault in each of its values: it is enough to count most.
+        let beyond = list.len().saturating_sub(MOST_LOCATED);
+        list.truncate(MOST_LOCATED);
+        for fault in &mut list {
+            self.locate(fault);
+        }
+        Faults::from_list(list, beyond, coverage)
+    }
+
+    /// Fills in position and place of a fault from its path. What is not there is put where it
+    /// would be: at the nearest place that is.
+    pub(super) fn locate(&self, fault: &mut Fault) {
+        let mut place = String::new();
+        let mut start = self.root.start;
+        let mut here = Some(&self.root);
+        for step in fault.path.steps() {
+            place = joined(place, step);
+            if let (Some(node), Step::Key(key)) = (here, step)
+                && let Some(member) = node.member(key)
+            {
+                start = member.start;
+            }
+            here = here.and_then(|node| node.child(step));
+            if let (Some(node), Step::Item(_)) = (here, step) {
+                start = node.start;
+                if let Some(id) = node.id() {
+                    place.push(' ');
+                    place.push_str(&id);
+                }
+            }
+        }
+        fault.place = place;
+        if fault.position.is_none() {
+            fault.position = Some(self.position(start));
+        }
+    }
+
+    /// Line and column of a byte offset.
+    fn position(&self, offset: usize) -> Position {
+        let line = self.line_starts.partition_point(|start| *start <= offset);
+        let start = line.checked_sub(1).and_then(|n| self.line_starts.get(n));
+        let before = self.text.get(start.copied().unwrap_or(0)..offset);
+        Position {
+            line,
+            column: before.unwrap_or_default().chars().count() + 1,
+        }
+    }
+}
+
+impl Node {
+    /// What an item of a list calls itself, in quotes.
+    fn id(&self) -> Option<String> {
+        match &self.member("id")?.node.shape {
+            Shape::Text(id) if !id.is_empty() => Some(quoted(id)),
+            _ => None,
+        }
+    }
+}

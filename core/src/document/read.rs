@@ -1,0 +1,132 @@
+//! The steps of reading, from bytes to a document or to all its faults.
+
+use super::heal::Healed;
+use super::kind::{self, Kinds};
+use super::node::Source;
+use super::{Coverage, Fault, Faults, Kind, Path, Rule, encoding, numbers, parse};
+use schemars::JsonSchema;
+use serde::de::DeserializeOwned;
+
+/// Reads a document of `kind`: everything that is wrong is told at once.
+///
+/// `check` is the caller's own look at what a schema cannot say, such as references. It also gets
+/// documents with faults, as far as they could be healed: what it finds there is added to the
+/// report.
+///
+/// # Errors
+///
+/// All faults, in the order of the file. No document with a fault is ever returned.
+pub fn read<T: DeserializeOwned + JsonSchema + 'static>(
+    bytes: &[u8],
+    kind: &Kind,
+    kinds: Kinds,
+    check: impl FnOnce(&T) -> Vec<Fault>,
+) -> Result<T, Faults> {
+    Read::open(bytes, kind, kinds)?.finish(check)
+}
+
+/// A text that is a document of the right kind and of a version that is known. What it holds has
+/// not been looked at.
+#[derive(Debug)]
+pub struct Read {
+    source: Source,
+    version: u64,
+    faults: Vec<Fault>,
+}
+
+impl Read {
+    /// Opens a document: size, encoding, JSON, kind and version.
+    ///
+    /// # Errors
+    ///
+    /// The one fault that hides all that may follow.
+    pub fn open(bytes: &[u8], kind: &Kind, kinds: Kinds) -> Result<Self, Faults> {
+        let text = encoding::text(bytes).map_err(Faults::only)?;
+        let (root, faults) = parse::parse(text).map_err(Faults::only)?;
+        let source = Source::new(text, root);
+        match kind::version(source.root(), kind, kinds) {
+            Ok(version) => Ok(Self {
+                source,
+                version,
+                faults,
+            }),
+            Err(mut fault) => {
+                source.locate(&mut fault);
+                Err(Faults::only(fault))
+            }
+        }
+    }
+
+    /// The version that the document says it has; it tells which type to read it as.
+    #[must_use]
+    pub const fn version(&self) -> u64 {
+        self.version
+    }
+
+    /// The document as a `T`; see [`read`].
+    ///
+    /// # Errors
+    ///
+    /// All faults, in the order of the file.
+    pub fn finish<T: DeserializeOwned + JsonSchema + 'static>(
+        self,
+        check: impl FnOnce(&T) -> Vec<Fault>,
+    ) -> Result<T, Faults> {
+        let Self {
+            source, mut faults, ..
+        } = self;
+        numbers::check(source.root(), &Path::root(), &mut faults);
+        let healed = Healed::by_schema::<T>(source.root().to_value());
+        faults.extend(healed.faults);
+        leave_out_echoes(&mut faults);
+        let (value, coverage) = match serde_path_to_error::deserialize::<_, T>(healed.value) {
+            Ok(value) => {
+                faults.extend(check(&value));
+                (Some(value), Coverage::Whole)
+            }
+            Err(error) => {
+                if faults.is_empty() {
+                    faults.push(refused(&error));
+                }
+                (None, Coverage::EachValue)
+            }
+        };
+        match (source.faults(faults, coverage), value) {
+            (Some(faults), _) => Err(faults),
+            (None, Some(value)) => Ok(value),
+            (None, None) => Err(Faults::only(Fault::new(Path::root(), Rule::Refused))),
+        }
+    }
+}
+
+/// A number beyond all bounds is named once, not again by the range of its entry; nor is one
+/// with a minus sign before a zero.
+fn leave_out_echoes(faults: &mut Vec<Fault>) {
+    let named: std::collections::BTreeSet<Path> = faults
+        .iter()
+        .filter(|fault| matches!(fault.rule, Rule::BeyondAllBounds | Rule::MinusZero))
+        .map(|fault| fault.path.clone())
+        .collect();
+    faults.retain(|fault| {
+        let by_range = matches!(
+            fault.rule,
+            Rule::BelowMinimum | Rule::AboveMaximum | Rule::NotAbove | Rule::NotBelow
+        );
+        !(by_range && named.contains(&fault.path))
+    });
+}
+
+/// What a type itself refused, for a reason that its schema does not tell.
+fn refused(error: &serde_path_to_error::Error<serde_json::Error>) -> Fault {
+    use serde_path_to_error::Segment;
+    let path = error
+        .path()
+        .iter()
+        .fold(Path::root(), |path, segment| match segment {
+            Segment::Seq { index } => path.item(*index),
+            Segment::Map { key } => path.key(key),
+            Segment::Enum { .. } | Segment::Unknown => path,
+        });
+    let reason = super::fault::clipped(&error.inner().to_string());
+    Fault::new(path, Rule::Refused).with("reason", reason)
+}

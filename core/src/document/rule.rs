@@ -1,0 +1,155 @@
+//! The rules that a document can break.
+
+/// Lists the rules once: the enum, all of them in order, and their ids.
+macro_rules! rules {
+    ($($(#[doc = $doc:literal])+ $name:ident = $id:literal,)+) => {
+        /// A rule that a document broke. Its text has the id of the rule.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Rule {
+            $($(#[doc = $doc])+ $name,)+
+        }
+
+        impl Rule {
+            /// Every rule there is.
+            pub const ALL: &[Self] = &[$(Self::$name),+];
+
+            /// The id of the rule's text.
+            #[must_use]
+            pub const fn id(self) -> &'static str {
+                match self {
+                    $(Self::$name => $id,)+
+                }
+            }
+        }
+    };
+}
+
+rules! {
+    // The file as a whole.
+    /// The file has more bytes than any document. Args: `bytes`, `limit`.
+    TooLarge = "fault-too-large",
+    /// There is nothing in the file, or only blanks.
+    Empty = "fault-empty",
+    /// The text is UTF-16 or UTF-32. Args: `encoding`.
+    OtherEncoding = "fault-other-encoding",
+    /// A byte that is no UTF-8. Args: `byte`.
+    NotUtf8 = "fault-not-utf8",
+    /// A NUL byte: the file is damaged or no text.
+    NulByte = "fault-nul-byte",
+
+    // Strict JSON.
+    /// The text stops inside a value. Args: `open` (`object`, `list`, `text`, `value`), `line`.
+    Unfinished = "fault-unfinished",
+    /// Something else stands where a value must begin. Args: `found`.
+    ExpectedValue = "fault-expected-value",
+    /// Something else stands where a key must begin. Args: `found`.
+    ExpectedKey = "fault-expected-key",
+    /// No colon after a key. Args: `found`.
+    ExpectedColon = "fault-expected-colon",
+    /// No comma or closing bracket after a member or item. Args: `found`, `open`.
+    ExpectedComma = "fault-expected-comma",
+    /// A comma before a closing bracket, or two in a row.
+    StrayComma = "fault-stray-comma",
+    /// Something stands behind the end of the document. Args: `found`.
+    TrailingText = "fault-trailing-text",
+    /// A comment.
+    Comment = "fault-comment",
+    /// A text or key in other quotes than `"`.
+    OtherQuotes = "fault-other-quotes",
+    /// A word that is not `true`, `false` or `null`. Args: `found`.
+    BareWord = "fault-bare-word",
+    /// `NaN` or an infinity. Args: `found`.
+    NotFinite = "fault-not-finite",
+    /// A number in a form that JSON does not have. Args: `found`.
+    NumberForm = "fault-number-form",
+    /// A comma as decimal mark. Args: `found`, `instead`.
+    DecimalComma = "fault-decimal-comma",
+    /// A backslash before something that it cannot stand before. Args: `found`.
+    BadEscape = "fault-bad-escape",
+    /// A line break or another control character in a text. Args: `code`.
+    ControlCharacter = "fault-control-character",
+    /// More levels of brackets than any document has. Args: `limit`.
+    TooDeep = "fault-too-deep",
+    /// More values than any document has. Args: `limit`.
+    TooManyValues = "fault-too-many-values",
+    /// A key that stands twice in one object. Args: `key`, `line` (of the first).
+    DuplicateKey = "fault-duplicate-key",
+
+    // Kind and version.
+    /// The document is no object, or has no version key. Args: `kind`, `key`, `version`.
+    NotThisKind = "fault-not-this-kind",
+    /// The document is of another kind. Args: `kind`, `other`.
+    OtherKind = "fault-other-kind",
+    /// The version is no whole number from 1. Args: `value`, `kind`, `version`.
+    BadVersion = "fault-bad-version",
+    /// The document was written by a newer program. Args: `value`, `version`, `kind`.
+    NewerVersion = "fault-newer-version",
+    /// The document is of a version that is no longer read. Args: `value`, `oldest`, `kind`.
+    OlderVersion = "fault-older-version",
+
+    // Numbers.
+    /// More than three decimals. Args: `value`, `limit`, `instead`.
+    TooManyDecimals = "fault-too-many-decimals",
+    /// Farther from 0 than anything of its unit can be. Args: `value`, `limit`, `unit`.
+    BeyondAllBounds = "fault-beyond-all-bounds",
+    /// Minus zero.
+    MinusZero = "fault-minus-zero",
+
+    // Structure.
+    /// A key that nothing here has. Args: `key`, `known`.
+    UnknownKey = "fault-unknown-key",
+    /// A key that nothing here has, though one like it. Args: `key`, `instead`.
+    MisspeltKey = "fault-misspelt-key",
+    /// A key that must be there is not. Args: `key`.
+    MissingKey = "fault-missing-key",
+    /// A value of another type. Args: `found`, `expected`, `value`.
+    WrongType = "fault-wrong-type",
+    /// A number in quotes. Args: `value`, `instead`.
+    NumberInQuotes = "fault-number-in-quotes",
+    /// A number with a fraction where only whole ones are. Args: `value`.
+    NotWhole = "fault-not-whole",
+    /// Below what is allowed. Args: `value`, `limit`.
+    BelowMinimum = "fault-below-minimum",
+    /// Above what is allowed. Args: `value`, `limit`.
+    AboveMaximum = "fault-above-maximum",
+    /// Not above what it must exceed. Args: `value`, `limit`.
+    NotAbove = "fault-not-above",
+    /// Not below what it must stay under. Args: `value`, `limit`.
+    NotBelow = "fault-not-below",
+    /// Not a multiple. Args: `value`, `limit`.
+    NotMultiple = "fault-not-multiple",
+    /// Not one of the values that are known. Args: `value`, `known`.
+    NotOneOf = "fault-not-one-of",
+    /// Not one of the values that are known, though like one. Args: `value`, `known`, `instead`.
+    MisspeltValue = "fault-misspelt-value",
+    /// A text without a character.
+    EmptyText = "fault-empty-text",
+    /// A text with too few characters. Args: `value`, `limit`.
+    TextTooShort = "fault-text-too-short",
+    /// A text with too many characters. Args: `length`, `limit`.
+    TextTooLong = "fault-text-too-long",
+    /// A text of another form. Args: `value`, `pattern`.
+    TextForm = "fault-text-form",
+    /// A text that is no date, time or the like. Args: `value`, `format`.
+    TextFormat = "fault-text-format",
+    /// A list without an item.
+    EmptyList = "fault-empty-list",
+    /// Too few items or members. Args: `count`, `limit`.
+    TooFew = "fault-too-few",
+    /// Too many items or members. Args: `count`, `limit`.
+    TooMany = "fault-too-many",
+    /// An item that stands twice in a list.
+    RepeatedItem = "fault-repeated-item",
+    /// An object that has to say one thing says none or several. Args: `known`.
+    OneKeyOf = "fault-one-key-of",
+    /// Refused by the type itself, for a reason its schema cannot say. Args: `reason`.
+    Refused = "fault-refused",
+
+    // What the caller's own checks find.
+    /// An id that is given twice. Args: `id`, `first` (place of the first).
+    DuplicateId = "fault-duplicate-id",
+    /// An id that nothing has. Args: `id`, `noun`.
+    DanglingReference = "fault-dangling-reference",
+    /// An id that nothing has, though one like it. Args: `id`, `noun`, `instead`.
+    MisspeltReference = "fault-misspelt-reference",
+}
