@@ -130,3 +130,11 @@ fault-refused = the value cannot be used ({ $reason }). Check it against the sch
 fault-duplicate-id = the id { $id } is given twice, first at { $first }. Give one of them another id, and check what names it
 fault-dangling-reference = there is no { $noun } with the id { $id }. Add it, or name one that is there
 fault-misspelt-reference = there is no { $noun } with the id { $id }. Write { $instead } if that is meant
+fault-other-jaw = tooth { $position } stands in the other jaw. Name a tooth of this case's jaw, or plan it in a case of its own
+fault-same-tooth = two sites replace tooth { $position }, the first is { $first }. Give one of them another position
+fault-refers-to-itself = { $id } refers to itself. Name another one
+fault-no-direction = the direction is 0 in all three parts. Enter the vector from platform to apex
+fault-axis-points-back = the direction must point from platform to apex: { $jaw ->
+        [upper] upwards (z above 0) in the upper jaw
+       *[lower] downwards (z below 0) in the lower jaw
+    }. Turn it round

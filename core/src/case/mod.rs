@@ -8,21 +8,21 @@ mod guide;
 mod limits;
 mod measured;
 mod site;
+mod sound;
 mod teeth;
 
 pub use check::check_case;
-pub use guide::{
-    Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support,
-};
+pub use guide::{Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{
-    Distance, DistanceTo, Height, MeasuredAt, Obstacle, Structure, StructureExtent, StructureKind,
-    Wall, WallSide, Direction, HeightDatum,
+    Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
+    StructureExtent, StructureKind, Wall, WallSide,
 };
 pub use site::{
     CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,
     Site, SiteState, SleeveFace, Step, Vector,
 };
+pub use sound::{CASE_KIND, KINDS, KIT_KIND, SoundCase, read_case, read_kit};
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 
 use crate::dentition::Jaw;
@@ -124,7 +124,9 @@ pub struct Setup {
 }
 
 /// In which order the instruments are used.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum UseOrder {
     /// All steps of one site, then the next site.
@@ -154,7 +156,9 @@ pub struct Judgement {
 }
 
 /// What the surgeon says of a finding.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Judged {
     /// Seen and accepted with a reason.

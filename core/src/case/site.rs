@@ -155,7 +155,9 @@ pub enum SiteState {
 }
 
 /// How far the guide leads at a site.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum GuidedExtent {
     /// The pilot drill alone; the rest is drilled freehand.
@@ -178,7 +180,9 @@ pub struct PlatformToSleeve {
 }
 
 /// A face of the master sleeve.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum SleeveFace {
     /// The lower face, towards the bone.
@@ -229,7 +233,9 @@ pub struct Insertion {
 }
 
 /// Whether each step has its own setting.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Setting {
     /// Each step as deep as its gauge allows.

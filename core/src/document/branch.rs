@@ -65,11 +65,16 @@ fn by_tag(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Option<M
     let Some(given) = object.get(tag) else {
         return Some(Meant::TagMissing(tag.clone()));
     };
-    let branch = branches.iter().find(|(_, b)| tag_of(b, tag).as_ref() == Some(given));
+    let branch = branches
+        .iter()
+        .find(|(_, b)| tag_of(b, tag).as_ref() == Some(given));
     Some(match branch {
         Some((index, _)) => Meant::Branch(*index),
         None => {
-            let tags = branches.iter().filter_map(|(_, b)| tag_of(b, tag)).collect();
+            let tags = branches
+                .iter()
+                .filter_map(|(_, b)| tag_of(b, tag))
+                .collect();
             Meant::TagOneOf(tag.clone(), tags)
         }
     })
@@ -121,7 +126,12 @@ pub(super) fn known_keys(schema: &Value, root: &Value) -> BTreeSet<String> {
             collect(resolve(schema, root), root, depth - 1, keys);
         }
         for group in ["allOf", "anyOf", "oneOf"] {
-            for part in schema.get(group).and_then(Value::as_array).into_iter().flatten() {
+            for part in schema
+                .get(group)
+                .and_then(Value::as_array)
+                .into_iter()
+                .flatten()
+            {
                 collect(part, root, depth - 1, keys);
             }
         }

@@ -79,10 +79,12 @@ fn heal(value: &mut Value, fault: &Fault, written: &mut BTreeMap<Path, String>) 
 }
 
 fn at<'a>(value: &'a mut Value, path: &Path) -> Option<&'a mut Value> {
-    path.steps().iter().try_fold(value, |value, step| match step {
-        Step::Key(key) => value.get_mut(key),
-        Step::Item(index) => value.get_mut(index),
-    })
+    path.steps()
+        .iter()
+        .try_fold(value, |value, step| match step {
+            Step::Key(key) => value.get_mut(key),
+            Step::Item(index) => value.get_mut(index),
+        })
 }
 
 /// A place of the healed document as it stands in the file.

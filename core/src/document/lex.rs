@@ -70,9 +70,7 @@ impl<'a> Cursor<'a> {
                 Some('\\') => value.push(self.escape(start)?),
                 Some(c) if c < ' ' => {
                     let code = format!("U+{:04X}", u32::from(c));
-                    return Err(self
-                        .fault_at(at, Rule::ControlCharacter)
-                        .with("code", code));
+                    return Err(self.fault_at(at, Rule::ControlCharacter).with("code", code));
                 }
                 Some(c) => {
                     self.take(c);
@@ -162,14 +160,18 @@ impl<'a> Cursor<'a> {
         self.found_here(match rest.chars().next() {
             None => return self.unfinished("value", self.at),
             Some('/' | '#') => Rule::Comment,
-            Some('\'' | '`' | '“' | '”' | '„' | '‘' | '’' | '«' | '»') => Rule::OtherQuotes,
+            Some('\'' | '`' | '“' | '”' | '„' | '‘' | '’' | '«' | '»') => {
+                Rule::OtherQuotes
+            }
             Some(',') => Rule::StrayComma,
             Some('∞') => Rule::NotFinite,
             _ if matches!(lower.as_str(), "nan" | "infinity" | "inf") => Rule::NotFinite,
             // A name of JSON cut off by the end of the text.
             _ if word.len() == rest.len()
                 && !word.is_empty()
-                && ["true", "false", "null"].iter().any(|name| name.starts_with(word)) =>
+                && ["true", "false", "null"]
+                    .iter()
+                    .any(|name| name.starts_with(word)) =>
             {
                 return self.unfinished("value", self.at);
             }

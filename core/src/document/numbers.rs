@@ -199,9 +199,8 @@ pub(super) fn check(node: &Node, path: &Path, faults: &mut Vec<Fault>) {
 
 fn check_one(decimal: &Decimal, path: &Path, faults: &mut Vec<Fault>) {
     let bound = bound_for(path.last_key().unwrap_or_default());
-    let fault = |rule| {
-        Fault::new(path.clone(), rule).with("value", super::fault::clipped(decimal.text()))
-    };
+    let fault =
+        |rule| Fault::new(path.clone(), rule).with("value", super::fault::clipped(decimal.text()));
     if decimal.negative && decimal.is_zero() {
         faults.push(fault(Rule::MinusZero));
     } else if decimal.is_beyond(bound.most) {

@@ -152,4 +152,14 @@ rules! {
     DanglingReference = "fault-dangling-reference",
     /// An id that nothing has, though one like it. Args: `id`, `noun`, `instead`.
     MisspeltReference = "fault-misspelt-reference",
+    /// A tooth of the jaw that the case is not about. Args: `position`.
+    OtherJaw = "fault-other-jaw",
+    /// Two sites that replace one tooth. Args: `position`, `first`.
+    SameTooth = "fault-same-tooth",
+    /// Something refers to itself. Args: `id`.
+    RefersToItself = "fault-refers-to-itself",
+    /// A direction without length.
+    NoDirection = "fault-no-direction",
+    /// An axis that does not point from platform to apex. Args: `jaw`.
+    AxisPointsBack = "fault-axis-points-back",
 }

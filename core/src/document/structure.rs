@@ -242,10 +242,7 @@ fn not_one_of(path: &Path, value: &Value, options: &[Value]) -> Fault {
 }
 
 /// The word among `known` that was likely meant by `word`, if one is near enough.
-pub(super) fn nearest<'a>(
-    word: &str,
-    known: impl IntoIterator<Item = &'a str>,
-) -> Option<&'a str> {
+pub(super) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     // A long word is compared with none: the work grows with the product of both lengths.
     let length = word.chars().count();
     if !(3..=80).contains(&length) {

@@ -74,6 +74,10 @@ impl Implant {
             }
             before = Some(point);
         }
-        if self.profile.is_empty() { self.diameter_mm } else { widest.min(self.largest_diameter_mm) }
+        if self.profile.is_empty() {
+            self.diameter_mm
+        } else {
+            widest.min(self.largest_diameter_mm)
+        }
     }
 }

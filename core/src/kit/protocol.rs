@@ -66,7 +66,9 @@ pub enum DepthRule {
 /// Bone density in the four classes of Misch, entered by the surgeon.
 ///
 /// A grey value of a cone-beam scan is not a Hounsfield number, so no class is ever derived here.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Density {
     /// Dense cortical bone.
@@ -88,4 +90,17 @@ pub struct FinalDiameter {
     /// By how much.
     #[schemars(range(min = 0, max = 5))]
     pub below_implant_mm: Length,
+}
+
+impl Density {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::D1 => "d1",
+            Self::D2 => "d2",
+            Self::D3 => "d3",
+            Self::D4 => "d4",
+        }
+    }
 }

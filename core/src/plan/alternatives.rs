@@ -96,7 +96,9 @@ pub(super) fn fitting_distances(cut: &Cut<'_>) -> Vec<FittingDistance> {
                     Some(exact - *best)
                 })
                 .collect();
-            let Some(shortfalls) = shortfalls else { continue };
+            let Some(shortfalls) = shortfalls else {
+                continue;
+            };
             let coronal = site
                 .site
                 .platform_to_sleeve

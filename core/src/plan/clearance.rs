@@ -65,9 +65,8 @@ impl Cut<'_> {
 
     /// The widest radius of implant and cuts.
     pub(super) fn widest_radius(&self) -> Known<Length> {
-        self.radius_from(Length::ZERO).map(|radius| {
-            radius.max(self.site.implant.largest_diameter_mm.half_ceil())
-        })
+        self.radius_from(Length::ZERO)
+            .map(|radius| radius.max(self.site.implant.largest_diameter_mm.half_ceil()))
     }
 
     /// A clearance of this site: a margin against a limit of the case.
@@ -114,7 +113,10 @@ pub(super) fn judged(
         (None, Some(value)) if value < given.limit_mm => Verdict::Short,
         (None, _) => Verdict::Unknown,
     };
-    let mut finding = finding.figure(margin).verdict(verdict).limit(given.limit_mm);
+    let mut finding = finding
+        .figure(margin)
+        .verdict(verdict)
+        .limit(given.limit_mm);
     if let (Verdict::Short, Some(value)) = (verdict, lower_bound) {
         finding.value = Known::Is(Quantity::Length(value));
     }

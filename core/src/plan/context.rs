@@ -91,7 +91,10 @@ impl<'a> SiteContext<'a> {
             step,
             drill,
             sleeve,
-            stop: step.stop.as_ref().map(|id| self.kit.stop(id).expect(CHECKED)),
+            stop: step
+                .stop
+                .as_ref()
+                .map(|id| self.kit.stop(id).expect(CHECKED)),
             path: match (guided, sleeve) {
                 (false, _) => StepPath::Freehand,
                 (true, Some(_)) => StepPath::DrillSleeve,
@@ -100,12 +103,7 @@ impl<'a> SiteContext<'a> {
         }
     }
 
-    /// StepPath of this site in the case file.
-    pub(super) fn path(self) -> String {
-        format!("sites[{}]", self.site.id)
-    }
-
-    /// StepPath of a field of this site in the case file.
+    /// Where a field of this site stands in the case file.
     pub(super) fn field(self, field: &str) -> String {
         format!("sites[{}].{field}", self.site.id)
     }

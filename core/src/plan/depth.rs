@@ -8,7 +8,7 @@
 //! cut   = set − seat                 deepest point below the platform
 //! ```
 
-use super::context::{StepPath, SiteContext, StepContext};
+use super::context::{SiteContext, StepContext, StepPath};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Sign, Term, sum};
 use super::setting::{MarkEdge, Setter};
 use crate::case::Setting;
@@ -77,11 +77,7 @@ pub(super) fn work_out_steps(site: &SiteContext<'_>) -> Vec<StepSheet> {
     sheets.into_iter().map(|(_, sheet)| sheet).collect()
 }
 
-fn work_out_step(
-    site: &SiteContext<'_>,
-    step: &StepContext<'_>,
-    setter: &Setter<'_>,
-) -> StepSheet {
+fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter<'_>) -> StepSheet {
     let at = |name: &str| format!("sites[{}].steps[{}].{name}", site.site.id, step.step.id);
     let seat = seat(site, step, at("seat_mm"));
     let prep = preparation(site, step, at("prep_mm"));
@@ -183,7 +179,10 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Fi
         ]
     };
     let entered = |name, field: &str, value| {
-        let path = format!("sites[{}].steps[{}].depth.{field}", site.site.id, step.step.id);
+        let path = format!(
+            "sites[{}].steps[{}].depth.{field}",
+            site.site.id, step.step.id
+        );
         Term::case(name, path, Some(value), Basis::Entered)
     };
     match step.step.depth {

@@ -321,7 +321,12 @@ mod tests {
     use super::*;
 
     fn entered(path: &str, value: Option<i64>) -> Term {
-        Term::case("term", path.into(), value.map(Length::from_um), Basis::Entered)
+        Term::case(
+            "term",
+            path.into(),
+            value.map(Length::from_um),
+            Basis::Entered,
+        )
     }
 
     #[test]
@@ -329,7 +334,11 @@ mod tests {
         let figure = sum(
             "f".into(),
             "rule",
-            vec![entered("a", Some(1)), entered("b", None), entered("c", None)],
+            vec![
+                entered("a", Some(1)),
+                entered("b", None),
+                entered("c", None),
+            ],
         );
         assert_eq!(
             figure.value.reasons(),
@@ -341,7 +350,11 @@ mod tests {
     fn the_weakest_term_decides_the_basis() {
         let mut model = entered("a", Some(1));
         model.basis = Basis::ArchModel;
-        let figure = sum("f".into(), "rule", vec![entered("b", Some(2)), model.minus()]);
+        let figure = sum(
+            "f".into(),
+            "rule",
+            vec![entered("b", Some(2)), model.minus()],
+        );
         assert_eq!(figure.basis, Basis::ArchModel);
         assert_eq!(figure.length(), Some(Length::from_um(1)));
     }

@@ -233,8 +233,7 @@ impl StepChecks<'_> {
         let cut = self.sheet.cut.length()?;
         // An unknown crest is reported once for the site, with the room under the sleeve.
         let crest = self.site.highest_crest()?;
-        let needed =
-            cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
+        let needed = cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
         let flute = self.step.drill.flute_to_mm;
         (flute < needed).then(|| {
             self.finding("flute-short")
@@ -265,8 +264,8 @@ impl StepChecks<'_> {
         if !self.sheet.is_full_depth() {
             return None;
         }
-        let above = self.site.implant.platform_to_apex_mm
-            - (self.sheet.cut.length()? - self.sheet.point);
+        let above =
+            self.site.implant.platform_to_apex_mm - (self.sheet.cut.length()? - self.sheet.point);
         (above > Length::ZERO && self.sheet.point > Length::ZERO).then(|| {
             self.finding("full-diameter-above-apex")
                 .verdict(Verdict::Note)

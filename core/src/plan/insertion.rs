@@ -96,10 +96,14 @@ pub(super) fn insertion(site: &SiteContext<'_>) -> Option<InsertionSheet> {
 /// What does not fit about the insertion.
 pub(super) fn check(site: &SiteContext<'_>, sheet: &InsertionSheet, out: &mut Vec<Finding>) {
     let path = site.field("insertion");
-    let finding = |rule| Finding::new(Subject::Instrument, rule, path.clone()).at_site(&site.site.id);
+    let finding =
+        |rule| Finding::new(Subject::Instrument, rule, path.clone()).at_site(&site.site.id);
     let sleeve = sleeve_of(site);
     let bore = sleeve.map_or(site.master.bore_mm, |sleeve| sleeve.bore_mm);
-    let widest = site.implant.largest_diameter_mm.max(site.implant.diameter_mm);
+    let widest = site
+        .implant
+        .largest_diameter_mm
+        .max(site.implant.diameter_mm);
     if widest > bore {
         out.push(
             finding("implant-does-not-pass")

@@ -5,9 +5,7 @@ use super::depth::StepSheet;
 use super::figure::Known;
 use super::order::Use;
 use crate::case::Case;
-use crate::kit::{
-    DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot,
-};
+use crate::kit::{DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot};
 use crate::measure::Length;
 use std::collections::BTreeMap;
 
@@ -207,7 +205,10 @@ fn sleeves(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
             site: Some(site.clone()),
             step: step.cloned(),
         };
-        match items.iter_mut().find(|item| item.entry == sleeve.id.as_str()) {
+        match items
+            .iter_mut()
+            .find(|item| item.entry == sleeve.id.as_str())
+        {
             Some(item) => item.serves.push(serves),
             None => items.push(LoadItem {
                 marking: sleeve.marking.clone(),
@@ -318,25 +319,28 @@ fn fill_slots(case: &Case, items: &mut [LoadItem]) {
 pub(super) fn stock(case: &Case, items: &[LoadItem]) -> Vec<StockLine> {
     let kit = &case.kit;
     let mut lines: Vec<StockLine> = Vec::new();
-    let mut count = |list: &'static str, entry: &str, name: &Label, have: u32| {
-        match lines
-            .iter_mut()
-            .find(|line| line.list == list && line.entry == entry)
-        {
-            Some(line) => line.needed += 1,
-            None => lines.push(StockLine {
-                list,
-                entry: entry.to_owned(),
-                name: name.clone(),
-                needed: 1,
-                have,
-            }),
-        }
+    let mut count = |list: &'static str, entry: &str, name: &Label, have: u32| match lines
+        .iter_mut()
+        .find(|line| line.list == list && line.entry == entry)
+    {
+        Some(line) => line.needed += 1,
+        None => lines.push(StockLine {
+            list,
+            entry: entry.to_owned(),
+            name: name.clone(),
+            needed: 1,
+            have,
+        }),
     };
     macro_rules! count_in {
         ($list:ident, $item:expr) => {
             if let Some(entry) = kit.$list.iter().find(|e| e.id.as_str() == $item) {
-                count(stringify!($list), entry.id.as_str(), &entry.name, entry.quantity);
+                count(
+                    stringify!($list),
+                    entry.id.as_str(),
+                    &entry.name,
+                    entry.quantity,
+                );
             }
         };
     }

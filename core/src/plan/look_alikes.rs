@@ -156,7 +156,10 @@ fn mistakes(
                 continue;
             };
             let own = other.site.site.id == cut.site.site.id && theirs.step.id == step.step.id;
-            let passes = theirs.drill.guided_diameter_mm.max(theirs.drill.cutting_diameter_mm)
+            let passes = theirs
+                .drill
+                .guided_diameter_mm
+                .max(theirs.drill.cutting_diameter_mm)
                 <= bore;
             if !own && passes && their_sheet.path != StepPath::Freehand {
                 let mistake = Mistake::OtherSetting {

@@ -146,14 +146,15 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
     let stock = loading::stock(case, &loading);
     check_tray(case, &loading, &stock, &mut findings);
     if case.sites.is_empty() {
-        findings.push(
-            Finding::new(Subject::Sequence, "no-sites", "sites").verdict(Verdict::Unknown),
-        );
+        findings
+            .push(Finding::new(Subject::Sequence, "no-sites", "sites").verdict(Verdict::Unknown));
     }
     finding::attach_judgements(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {
-        let here = findings.iter().filter(|f| f.site.as_ref() == Some(&sheet.id));
+        let here = findings
+            .iter()
+            .filter(|f| f.site.as_ref() == Some(&sheet.id));
         sheet.worst = here.map(Finding::severity).min().unwrap_or(Severity::Clear);
     }
     Worksheet {
@@ -247,12 +248,7 @@ fn sounding(cut: &Cut<'_>) -> Option<Figure> {
     Some(sum(cut.site.field("sounding_mm"), "rule-sounding", terms))
 }
 
-fn check_tray(
-    case: &Case,
-    loading: &[LoadItem],
-    stock: &[StockLine],
-    findings: &mut Vec<Finding>,
-) {
+fn check_tray(case: &Case, loading: &[LoadItem], stock: &[StockLine], findings: &mut Vec<Finding>) {
     for line in stock.iter().filter(|line| line.needed > line.have) {
         let path = format!("kit.{}[{}]", line.list, line.entry);
         let mut finding = Finding::new(Subject::Stock, "stock-short", path)
@@ -266,9 +262,8 @@ fn check_tray(
         findings.push(finding);
     }
     if case.setup.tray.is_none() {
-        findings.push(
-            Finding::new(Subject::Stock, "no-tray", "setup.tray").verdict(Verdict::Unknown),
-        );
+        findings
+            .push(Finding::new(Subject::Stock, "no-tray", "setup.tray").verdict(Verdict::Unknown));
         return;
     }
     for item in loading.iter().filter(|item| item.slot.is_none()) {

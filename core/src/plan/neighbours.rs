@@ -66,8 +66,8 @@ fn beside(
             out.push(not_entered(one, at));
             return;
         };
-        if stands(tooth) {
-            out.push(tooth_finding(one, tooth, arch));
+        if stands(*tooth) {
+            out.push(tooth_finding(one, *tooth, arch));
             return;
         }
     }
@@ -90,7 +90,7 @@ impl Towards {
     }
 }
 
-fn stands(tooth: &Tooth) -> bool {
+fn stands(tooth: Tooth) -> bool {
     match tooth.kind {
         Some(NeighbourKind::Pontic) => false,
         Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => {
@@ -114,7 +114,7 @@ fn not_entered(one: &Placed<'_>, position: ToothPosition) -> Finding {
     finding
 }
 
-fn tooth_finding(one: &Placed<'_>, tooth: &Tooth, arch: Option<&ArchModel>) -> Finding {
+fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Finding {
     let position = tooth.position;
     let path = neighbour_path(one, position);
     let id = format!("{path}.margin_mm");
@@ -166,9 +166,10 @@ fn least_measured(
         let radius = radius_at(one, distance.at, below);
         let own_stale = is_stale(&one.cut.site, &distance.measured_at, distance.at.into());
         let other_stale = other.is_some_and(|other| {
-            distance.other_measured_at.as_ref().is_none_or(|then| {
-                is_stale(&other.cut.site, then, distance.at.into())
-            })
+            distance
+                .other_measured_at
+                .as_ref()
+                .is_none_or(|then| is_stale(&other.cut.site, then, distance.at.into()))
         });
         let margin = if own_stale || other_stale {
             Known::Unknown(vec![Reason::Stale(at)])
@@ -185,9 +186,9 @@ fn least_measured(
                 .and(other_radius)
                 .map(|(own, other)| distance.from_axis_mm - own - other)
         };
-        least = least.and(margin).map(|(least, margin)| {
-            Some(least.map_or(margin, |least: Length| least.min(margin)))
-        });
+        least = least
+            .and(margin)
+            .map(|(least, margin)| Some(least.map_or(margin, |least: Length| least.min(margin))));
     }
     let value = match least {
         Known::Is(Some(least)) => Known::Is(least),
@@ -218,7 +219,7 @@ fn radius_at(one: &Placed<'_>, at: Height, below: Length) -> Known<Length> {
 /// place, less half its mean mesiodistal width at the neck and the site's radius.
 fn tooth_from_model(
     one: &Placed<'_>,
-    tooth: &Tooth,
+    tooth: Tooth,
     arch: Option<&ArchModel>,
     id: String,
 ) -> Figure {
@@ -255,7 +256,11 @@ fn model_term(one: &Placed<'_>) -> Term {
         sign: Sign::With,
         from: Origin::Case("arch".to_owned()),
         value: Known::Is(Quantity::Length(
-            one.cut.site.case.arch.map_or(Length::ZERO, |arch| arch.width_mm),
+            one.cut
+                .site
+                .case
+                .arch
+                .map_or(Length::ZERO, |arch| arch.width_mm),
         )),
         basis: Basis::ArchModel,
     }

@@ -12,9 +12,7 @@ pub(super) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let (of, planned) = match receipt.of {
-            ReceiptOf::MasterSleeveHeight => {
-                ("master_sleeve_height", Some(site.master.height_mm))
-            }
+            ReceiptOf::MasterSleeveHeight => ("master_sleeve_height", Some(site.master.height_mm)),
             ReceiptOf::MasterSleeveBore => ("master_sleeve_bore", Some(site.master.bore_mm)),
             ReceiptOf::PlatformToSleeve => ("platform_to_sleeve", site.distance()),
         };

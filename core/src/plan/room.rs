@@ -30,7 +30,11 @@ pub(super) fn check_tissue(cut: &Cut<'_>, out: &mut Vec<Finding>) {
             Term::case(
                 "term-flap-bulge",
                 "limits.flap_bulge".to_owned(),
-                site.case.limits.flap_bulge.as_ref().map(|limit| limit.limit_mm),
+                site.case
+                    .limits
+                    .flap_bulge
+                    .as_ref()
+                    .map(|limit| limit.limit_mm),
                 Basis::Estimated,
             ),
         ),
@@ -148,11 +152,19 @@ fn crowns(cut: &Cut<'_>) -> Finding {
         )
         .minus(),
     );
-    let above = sum(format!("{path}.seat_above_crowns_mm"), "rule-seat-above-crowns", terms);
+    let above = sum(
+        format!("{path}.seat_above_crowns_mm"),
+        "rule-seat-above-crowns",
+        terms,
+    );
     let clear = above.length().is_some_and(|above| above >= Length::ZERO);
     Finding::new(Subject::Instrument, "crowns-beside-seat", path)
         .at_site(&site.site.id)
-        .verdict(if clear { Verdict::Clear } else { Verdict::Unknown })
+        .verdict(if clear {
+            Verdict::Clear
+        } else {
+            Verdict::Unknown
+        })
         .limit(Length::ZERO)
         .figure(above)
 }

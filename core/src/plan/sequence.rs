@@ -23,7 +23,9 @@ pub enum NoProposal {
     #[error("kit has no pilot drill: add one or enter the sequence by hand")]
     NoPilot,
     /// No drill comes near enough to the one before.
-    #[error("no drill of the kit follows {after} mm within its largest step: add one or enter the sequence by hand")]
+    #[error(
+        "no drill of the kit follows {after} mm within its largest step: add one or enter the sequence by hand"
+    )]
     Gap {
         /// The diameter after which nothing follows.
         after: Length,
@@ -184,7 +186,11 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let note = |rule| finding(rule).verdict(Verdict::Note);
-    let protocol = site.site.protocol.as_ref().and_then(|id| site.kit.protocol(id));
+    let protocol = site
+        .site
+        .protocol
+        .as_ref()
+        .and_then(|id| site.kit.protocol(id));
     match protocol {
         None => out.push(note("sequence-without-protocol")),
         Some(protocol) => {

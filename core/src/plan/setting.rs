@@ -96,11 +96,7 @@ impl<'a> Setter<'a> {
     }
 
     /// This setting lowered to another one: the length, and what the gauge shows.
-    pub(super) fn lower_to(
-        &self,
-        own: &Figure,
-        least: Length,
-    ) -> (Known<Length>, Option<Length>) {
+    pub(super) fn lower_to(&self, own: &Figure, least: Length) -> (Known<Length>, Option<Length>) {
         let &Self::Adjustable {
             stop,
             gauge: Some(gauge),
@@ -233,7 +229,14 @@ fn by_fixed_stop(
     let mut terms = vec![exact.as_term("term-exact", Sign::With)];
     if let Known::Is(length) = value {
         terms.push(
-            Term::kit("term-fixed-stop", "stops", &stop.id, "depth.lengths", length).with(),
+            Term::kit(
+                "term-fixed-stop",
+                "stops",
+                &stop.id,
+                "depth.lengths",
+                length,
+            )
+            .with(),
         );
     }
     Figure::of_length(id, "rule-set-fixed", value, terms)

@@ -15,9 +15,7 @@ use super::finding::{Finding, Subject, Verdict};
 use super::space::tilt_of;
 use super::stale::{DependsOn, is_stale};
 use super::walls::radius_term;
-use crate::case::{
-    Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind,
-};
+use crate::case::{Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind};
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
 
@@ -50,7 +48,9 @@ impl StructureKind {
 
 /// The structures that must be known at a position: for each group, one of it suffices.
 fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
-    use StructureKind::{MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal, SinusFloor};
+    use StructureKind::{
+        MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal, SinusFloor,
+    };
     match (jaw, number) {
         (Jaw::Lower, 6..) => &[&[MandibularCanal]],
         (Jaw::Lower, 4..=5) => &[&[MandibularCanal, MentalForamen]],
@@ -159,7 +159,9 @@ fn below(
         // Upright, both directions are one, and everything ends at the deepest point.
         (_, None) => (
             "rule-structure-upright",
-            crest.and(deepest).map(|(crest, deepest)| height - crest - deepest),
+            crest
+                .and(deepest)
+                .map(|(crest, deepest)| height - crest - deepest),
         ),
         (Direction::AlongAxis, Some(_)) => (
             "rule-structure-along-axis",
@@ -195,9 +197,7 @@ fn least_over_tilted(
     let (sin, cos) = (libm::sin(tilt), libm::cos(tilt));
     let h = height.mm() - crest.mm() * cos;
     let implant = cut.site.implant;
-    let corner = |depth: Length, diameter: Length| {
-        h - depth.mm() * cos - diameter.mm() / 2.0 * sin
-    };
+    let corner = |depth: Length, diameter: Length| h - depth.mm() * cos - diameter.mm() / 2.0 * sin;
     let mut least = corner(
         implant.platform_to_apex_mm,
         implant.widest_from(implant.platform_to_apex_mm),
@@ -231,8 +231,13 @@ fn beside(
     if structure.kind == StructureKind::MentalForamen {
         let path = format!("{path}.anterior_loop_mm");
         terms.push(
-            Term::case("term-anterior-loop", path.clone(), anterior_loop, Basis::Measured)
-                .minus(),
+            Term::case(
+                "term-anterior-loop",
+                path.clone(),
+                anterior_loop,
+                Basis::Measured,
+            )
+            .minus(),
         );
         let extent = anterior_loop.map_or_else(|| Known::missing(path), Known::Is);
         value = value.and(extent).map(|(value, extent)| value - extent);

@@ -13,7 +13,9 @@ macro_rules! english {
 }
 
 /// Each file's name and content, one file per subject.
-const FILES: &[(&str, &str)] = english!["teeth", "findings", "figures", "sheet", "faults", "cli"];
+const FILES: &[(&str, &str)] = english![
+    "teeth", "findings", "figures", "sheet", "faults", "cli", "signing"
+];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {
     Texts::read("en", FILES).expect("a test reads the texts that are compiled in")

@@ -1,0 +1,212 @@
+//! What a schema cannot say of a case: ids given once, references that lead somewhere, one jaw.
+
+use super::{Case, DistanceTo, MeasuredAt, Placement, Site};
+use crate::dentition::{Jaw, ToothPosition};
+use crate::document::{Checks, Fault, Path, Rule};
+use crate::kit::check_kit;
+use crate::measure::Length;
+
+/// Checks a case.
+#[must_use]
+pub fn check_case(case: &Case) -> Vec<Fault> {
+    let root = Path::root();
+    let mut checks = Checks::default();
+    checks.unique(&root.key("sites"), "id", case.sites.iter().map(|s| &s.id));
+    checks.unique(
+        &root.key("teeth"),
+        "position",
+        case.teeth.iter().map(|t| t.position),
+    );
+    let judged = case.judgements.iter().map(|j| &j.finding);
+    checks.unique(&root.key("judgements"), "finding", judged);
+    checks.unique(
+        &root.key("guide").key("pins"),
+        "name",
+        case.guide.pins.iter().map(|p| &p.name),
+    );
+    for (n, tooth) in case.teeth.iter().enumerate() {
+        let at = root.key("teeth").item(n).key("position");
+        in_jaw(case.jaw, tooth.position, at, &mut checks);
+    }
+    setup_and_guide(case, &root, &mut checks);
+    for (n, site) in case.sites.iter().enumerate() {
+        let at = root.key("sites").item(n);
+        in_jaw(case.jaw, site.tooth, at.key("tooth"), &mut checks);
+        let before = case.sites[..n]
+            .iter()
+            .find(|other| other.tooth == site.tooth);
+        if let Some(before) = before {
+            let fault = Fault::new(at.key("tooth"), Rule::SameTooth)
+                .with("position", site.tooth)
+                .with("first", &before.id);
+            checks.push(fault);
+        }
+        check_site(case, site, &at, &mut checks);
+    }
+    let mut faults = checks.into_faults();
+    faults.extend(check_kit(&case.kit, &root.key("kit")));
+    faults
+}
+
+fn in_jaw(jaw: Jaw, position: ToothPosition, at: Path, checks: &mut Checks) {
+    if position.jaw() != jaw {
+        checks.push(Fault::new(at, Rule::OtherJaw).with("position", position));
+    }
+}
+
+fn setup_and_guide(case: &Case, root: &Path, checks: &mut Checks) {
+    let kit = &case.kit;
+    let setup = root.key("setup");
+    if let Some(id) = &case.setup.gauge {
+        let known = kit.gauges.iter().map(|e| e.id.as_str());
+        checks.reference(setup.key("gauge"), "gauge", id.as_str(), known);
+    }
+    if let Some(id) = &case.setup.head {
+        let known = kit.heads.iter().map(|e| e.id.as_str());
+        checks.reference(setup.key("head"), "handpiece head", id.as_str(), known);
+    }
+    if let Some(id) = &case.setup.tray {
+        let known = kit.trays.iter().map(|e| e.id.as_str());
+        checks.reference(setup.key("tray"), "tray", id.as_str(), known);
+    }
+    let guide = root.key("guide");
+    for (n, pin) in case.guide.pins.iter().enumerate() {
+        let at = guide.key("pins").item(n);
+        let known = kit.pins.iter().map(|e| e.id.as_str());
+        checks.reference(at.key("pin"), "pin", pin.pin.as_str(), known);
+        in_jaw(case.jaw, pin.at, at.key("at"), checks);
+    }
+    for (n, receipt) in case.guide.receipt.iter().enumerate() {
+        let at = guide.key("receipt").item(n).key("site");
+        let known = case.sites.iter().map(|e| e.id.as_str());
+        checks.reference(at, "site", receipt.site.as_str(), known);
+    }
+}
+
+fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
+    let kit = &case.kit;
+    let sleeves = || kit.drill_sleeves.iter().map(|e| e.id.as_str());
+    let implants = kit.implants.iter().map(|e| e.id.as_str());
+    checks.reference(
+        at.key("implant"),
+        "implant",
+        site.implant.as_str(),
+        implants,
+    );
+    let masters = kit.master_sleeves.iter().map(|e| e.id.as_str());
+    let master = site.master_sleeve.as_str();
+    checks.reference(at.key("master_sleeve"), "master sleeve", master, masters);
+    if let Some(id) = &site.protocol {
+        let known = kit.protocols.iter().map(|e| e.id.as_str());
+        checks.reference(at.key("protocol"), "protocol", id.as_str(), known);
+    }
+    let insertion = at.key("insertion");
+    if let Some(id) = &site.insertion.carrier {
+        let known = kit.carriers.iter().map(|e| e.id.as_str());
+        checks.reference(insertion.key("carrier"), "carrier", id.as_str(), known);
+    }
+    if let Some(id) = &site.insertion.sleeve {
+        checks.reference(
+            insertion.key("sleeve"),
+            "drill sleeve",
+            id.as_str(),
+            sleeves(),
+        );
+    }
+    checks.unique(&at.key("steps"), "id", site.steps.iter().map(|s| &s.id));
+    for (n, step) in site.steps.iter().enumerate() {
+        let at = at.key("steps").item(n);
+        let drills = kit.drills.iter().map(|e| e.id.as_str());
+        checks.reference(at.key("drill"), "drill", step.drill.as_str(), drills);
+        if let Some(id) = &step.sleeve {
+            checks.reference(at.key("sleeve"), "drill sleeve", id.as_str(), sleeves());
+        }
+        if let Some(id) = &step.stop {
+            let stops = kit.stops.iter().map(|e| e.id.as_str());
+            checks.reference(at.key("stop"), "stop", id.as_str(), stops);
+        }
+    }
+    if let Some(crest) = &site.heights.platform_below_crest {
+        let at = at
+            .key("heights")
+            .key("platform_below_crest")
+            .key("highest_mm");
+        checks.at_least(at, &crest.highest_mm, &crest.lowest_mm);
+    }
+    check_placement(case.jaw, site.placement, &at.key("placement"), checks);
+    measured(case, site, at, checks);
+}
+
+fn check_placement(jaw: Jaw, placement: Placement, at: &Path, checks: &mut Checks) {
+    match placement {
+        Placement::OnArch { at: position, .. } => in_jaw(jaw, position, at.key("at"), checks),
+        Placement::Measured { direction, .. } => {
+            let parts = [direction.x, direction.y, direction.z];
+            let at = at.key("direction");
+            let apical = match jaw {
+                Jaw::Upper => direction.z,
+                Jaw::Lower => -direction.z,
+            };
+            if parts.iter().all(|part| *part == Length::ZERO) {
+                checks.push(Fault::new(at, Rule::NoDirection));
+            } else if apical <= Length::ZERO {
+                let jaw = match jaw {
+                    Jaw::Upper => "upper",
+                    Jaw::Lower => "lower",
+                };
+                checks.push(Fault::new(at, Rule::AxisPointsBack).with("jaw", jaw));
+            }
+        }
+    }
+}
+
+fn measured(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
+    let mut then = |list: &str, n: usize, key: &str, measured: &MeasuredAt| {
+        let at = at.key(list).item(n).key(key).key("placement");
+        check_placement(case.jaw, measured.placement, &at, checks);
+    };
+    for (n, wall) in site.walls.iter().enumerate() {
+        then("walls", n, "measured_at", &wall.measured_at);
+    }
+    for (n, structure) in site.structures.iter().enumerate() {
+        then("structures", n, "measured_at", &structure.measured_at);
+    }
+    for (n, obstacle) in site.obstacles.iter().enumerate() {
+        then("obstacles", n, "measured_at", &obstacle.measured_at);
+    }
+    for (n, distance) in site.distances.iter().enumerate() {
+        then("distances", n, "measured_at", &distance.measured_at);
+        if let Some(other) = &distance.other_measured_at {
+            then("distances", n, "other_measured_at", other);
+        }
+    }
+    let walls = site
+        .walls
+        .iter()
+        .map(|w| format!("{:?} {:?}", w.side, w.at));
+    checks.unique(&at.key("walls"), "at", walls);
+    let kinds = site.structures.iter().map(|s| s.kind.key());
+    checks.unique(&at.key("structures"), "kind", kinds);
+    for (n, distance) in site.distances.iter().enumerate() {
+        let at = at.key("distances").item(n).key("to");
+        match &distance.to {
+            DistanceTo::Tooth { position } => {
+                in_jaw(case.jaw, *position, at.key("position"), checks);
+                let known = case.teeth.iter().any(|tooth| tooth.position == *position);
+                if !known {
+                    let fault = Fault::new(at.key("position"), Rule::DanglingReference)
+                        .with("id", position)
+                        .with("noun", "tooth");
+                    checks.push(fault);
+                }
+            }
+            DistanceTo::Site { site: other } if *other == site.id => {
+                checks.push(Fault::new(at.key("site"), Rule::RefersToItself).with("id", other));
+            }
+            DistanceTo::Site { site: other } => {
+                let known = case.sites.iter().map(|s| s.id.as_str());
+                checks.reference(at.key("site"), "site", other.as_str(), known);
+            }
+        }
+    }
+}

@@ -1,0 +1,130 @@
+//! A case that was checked, and what of it determines a figure.
+
+use super::{CASE_VERSION, Case, check_case};
+use crate::document::{Coverage, Faults, Kind, Kinds};
+use crate::kit::{KIT_VERSION, Kit, check_kit};
+use crate::sign::Fingerprint;
+use serde_json::{Map, Value};
+use std::ops::Deref;
+
+/// The case file.
+pub const CASE_KIND: Kind = Kind {
+    key: "traywright_case",
+    name: "case",
+    oldest: 1,
+    version: CASE_VERSION as u64,
+};
+
+/// The kit file.
+pub const KIT_KIND: Kind = Kind {
+    key: "traywright_kit",
+    name: "kit",
+    oldest: 1,
+    version: KIT_VERSION as u64,
+};
+
+/// Every kind of document that may be given for another.
+pub const KINDS: Kinds = &[CASE_KIND, KIT_KIND];
+
+/// A case whose references all lead somewhere and whose values agree: only such a one is worked
+/// out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SoundCase(Case);
+
+impl Deref for SoundCase {
+    type Target = Case;
+    fn deref(&self) -> &Case {
+        &self.0
+    }
+}
+
+impl TryFrom<Case> for SoundCase {
+    type Error = Faults;
+
+    /// # Errors
+    ///
+    /// All faults of the case.
+    fn try_from(case: Case) -> Result<Self, Faults> {
+        match Faults::from_list(check_case(&case), 0, Coverage::Whole) {
+            None => Ok(Self(case)),
+            Some(faults) => Err(faults),
+        }
+    }
+}
+
+/// Reads a case file.
+///
+/// # Errors
+///
+/// All faults of the document.
+pub fn read_case(bytes: &[u8]) -> Result<SoundCase, Faults> {
+    crate::document::read::<Case>(bytes, &CASE_KIND, KINDS, check_case).map(SoundCase)
+}
+
+/// Reads a kit file.
+///
+/// # Errors
+///
+/// All faults of the document.
+pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
+    crate::document::read::<Kit>(bytes, &KIT_KIND, KINDS, |kit| {
+        check_kit(kit, &crate::document::Path::root())
+    })
+}
+
+/// Keys that no figure depends on, wherever they stand: names, notes, sources, people. Marking is
+/// among them: it is how an instrument is told from another, not how long it is.
+const NO_FIGURE: &[&str] = &["name", "note", "source", "marking", "irrigation", "then"];
+
+/// Keys of the case itself that no figure depends on.
+const NO_FIGURE_OF_CASE: &[&str] = &[
+    "reference",
+    "other_jaw_case",
+    "revision",
+    "team",
+    "judgements",
+    "demonstration",
+];
+
+impl SoundCase {
+    /// The case by itself, to be changed and checked anew.
+    #[must_use]
+    pub fn into_case(self) -> Case {
+        self.0
+    }
+
+    /// Short name of all that determines a figure: no name, note, person or judgement.
+    #[must_use]
+    pub fn fingerprint(&self) -> Fingerprint {
+        let mut value = serde_json::to_value(&self.0).unwrap_or_default();
+        if let Value::Object(case) = &mut value {
+            case.retain(|key, _| !NO_FIGURE_OF_CASE.contains(&key.as_str()));
+            if let Some(Value::Object(guide)) = case.get_mut("guide") {
+                guide.remove("code");
+            }
+        }
+        Fingerprint::of(&without_names(value))
+    }
+}
+
+/// The same without what no figure depends on. A drill's mark, a carrier's line and a slot are
+/// told by their name alone, so these keep it.
+fn without_names(value: Value) -> Value {
+    match value {
+        Value::Object(map) => {
+            let named_only = ["lower_edge_mm", "above_platform_mm", "left_mm"]
+                .iter()
+                .any(|key| map.contains_key(*key));
+            Value::Object(
+                map.into_iter()
+                    .filter(|(key, _)| {
+                        !NO_FIGURE.contains(&key.as_str()) || (named_only && key == "name")
+                    })
+                    .map(|(key, value)| (key, without_names(value)))
+                    .collect::<Map<_, _>>(),
+            )
+        }
+        Value::Array(list) => Value::Array(list.into_iter().map(without_names).collect()),
+        other => other,
+    }
+}

@@ -1,0 +1,85 @@
+//! What the parts of a document say of each other: ids given once, references that lead somewhere.
+
+use super::{Fault, Path, Rule};
+use std::collections::BTreeMap;
+use std::fmt::Display;
+
+/// Gathers the faults of a document's own checks.
+#[derive(Debug, Default)]
+pub struct Checks {
+    faults: Vec<Fault>,
+}
+
+impl Checks {
+    /// What was found.
+    #[must_use]
+    pub fn into_faults(self) -> Vec<Fault> {
+        self.faults
+    }
+
+    /// Adds a fault.
+    pub fn push(&mut self, fault: Fault) {
+        self.faults.push(fault);
+    }
+
+    /// Each id of a list is given once; `key` is the key that holds it in each item.
+    pub fn unique<I: Display>(&mut self, list: &Path, key: &str, ids: impl IntoIterator<Item = I>) {
+        let mut first: BTreeMap<String, usize> = BTreeMap::new();
+        for (n, id) in ids.into_iter().enumerate() {
+            let id = id.to_string();
+            if let Some(before) = first.get(&id) {
+                let fault = Fault::new(list.item(n).key(key), Rule::DuplicateId)
+                    .with("first", list.item(*before))
+                    .with("id", id);
+                self.push(fault);
+            } else {
+                first.insert(id, n);
+            }
+        }
+    }
+
+    /// An id leads to one of those that are known.
+    pub fn reference<'k>(
+        &mut self,
+        at: Path,
+        noun: &str,
+        id: &str,
+        known: impl IntoIterator<Item = &'k str>,
+    ) {
+        let mut nearest: Option<(f64, &str)> = None;
+        for other in known {
+            if other == id {
+                return;
+            }
+            let likeness = strsim::jaro_winkler(id, other);
+            if likeness > nearest.map_or(0.85, |(best, _)| best) {
+                nearest = Some((likeness, other));
+            }
+        }
+        let fault = match nearest {
+            Some((_, instead)) => Fault::new(at, Rule::MisspeltReference).with("instead", instead),
+            None => Fault::new(at, Rule::DanglingReference),
+        };
+        self.push(fault.with("id", id).with("noun", noun));
+    }
+
+    /// One value is at least as great as another.
+    pub fn at_least<T: PartialOrd + Display>(&mut self, at: Path, value: &T, limit: &T) {
+        if value < limit {
+            let fault = Fault::new(at, Rule::BelowMinimum)
+                .with("value", value)
+                .with("limit", limit);
+            self.push(fault);
+        }
+    }
+
+    /// One value is at most as great as another.
+    pub fn at_most<T: PartialOrd + Display>(&mut self, at: Path, value: &T, limit: &T) {
+        if value > limit {
+            let fault = Fault::new(at, Rule::AboveMaximum)
+                .with("value", value)
+                .with("limit", limit);
+            self.push(fault);
+        }
+    }
+}
