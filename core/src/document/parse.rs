@@ -68,7 +68,9 @@ impl Parser<'_> {
     }
 
     fn limit(&self, rule: Rule, limit: usize) -> Fault {
-        self.cursor.fault_at(self.cursor.at, rule).with("limit", limit)
+        self.cursor
+            .fault_at(self.cursor.at, rule)
+            .with("limit", limit)
     }
 
     fn name(&mut self) -> Result<Shape, Fault> {
@@ -132,7 +134,11 @@ impl Parser<'_> {
                 return Err(self.expected(Rule::ExpectedColon, "object", start));
             }
             let node = self.value(depth)?;
-            members.push(Member { start: at, key, node });
+            members.push(Member {
+                start: at,
+                key,
+                node,
+            });
             if !self.goes_on('}', "object", start)? {
                 self.path = here;
                 return Ok(Shape::Object(members));
@@ -201,7 +207,10 @@ impl Parser<'_> {
         let whole = &before[before.len() - digits..];
         let fault = self.cursor.fault_at(self.cursor.at - 1, Rule::DecimalComma);
         let fault = fault.with("found", super::fault::clipped(&format!("{whole},{behind}")));
-        Some(fault.with("instead", super::fault::clipped(&format!("{whole}.{behind}"))))
+        Some(fault.with(
+            "instead",
+            super::fault::clipped(&format!("{whole}.{behind}")),
+        ))
     }
 
     fn expected(&self, rule: Rule, open: &'static str, start: usize) -> Fault {
