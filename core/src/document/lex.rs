@@ -1,6 +1,6 @@
 //! The words of JSON: texts, numbers and the three names, and what people write in their place.
 
-use super::fault::{clipped, quoted};
+use super::fault::clipped;
 use super::numbers::Decimal;
 use super::{Fault, Path, Rule};
 
@@ -215,9 +215,4 @@ fn is_number(word: &str) -> bool {
 /// Whether a word becomes a number with one more digit.
 fn is_number_begun(word: &str) -> bool {
     is_number(&format!("{word}1"))
-}
-
-/// A key as it stands in a fault.
-pub(super) fn shown(key: &str) -> String {
-    quoted(key)
 }

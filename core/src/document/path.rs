@@ -62,6 +62,14 @@ impl Path {
         let (last, parent) = self.0.split_last()?;
         Some((Self(parent.to_vec()), last))
     }
+
+    /// The last key on the way, also for an item of a list.
+    pub(super) fn last_key(&self) -> Option<&str> {
+        self.0.iter().rev().find_map(|step| match step {
+            Step::Key(key) => Some(key.as_str()),
+            Step::Item(_) => None,
+        })
+    }
 }
 
 /// A key as it stands in a path: bare where it is a plain word, else quoted.

@@ -43,8 +43,10 @@ impl Read {
     /// The one fault that hides all that may follow.
     pub fn open(bytes: &[u8], kind: &Kind, kinds: Kinds) -> Result<Self, Faults> {
         let text = encoding::text(bytes).map_err(Faults::only)?;
-        let (root, faults) = parse::parse(text).map_err(Faults::only)?;
+        let (root, duplicates) = parse::parse(text).map_err(Faults::only)?;
         let source = Source::new(text, root);
+        let faults = duplicates.iter().map(|key| source.duplicate_key(key));
+        let faults = faults.collect();
         match kind::version(source.root(), kind, kinds) {
             Ok(version) => Ok(Self {
                 source,

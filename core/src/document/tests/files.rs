@@ -144,3 +144,21 @@ fn a_file_with_faults_in_each_value_gives_a_report_that_can_be_read() {
     assert_eq!(faults.left_out(), 49_000);
     assert_eq!(faults.count(), 50_000);
 }
+
+#[test]
+fn of_two_equal_keys_the_first_is_read_on_and_each_other_is_told() {
+    let twice = r#"{ "b": 1, "a": {"b": 1, "b": 2}, "b": [0], "b": 3 }"#;
+    let (root, duplicates) = crate::document::parse::parse(twice).unwrap();
+    assert_eq!(root.to_value(), serde_json::json!({"a": {"b": 1}, "b": 1}));
+    let paths: Vec<String> = duplicates.iter().map(|d| d.path.to_string()).collect();
+    assert_eq!(paths, ["a.b", "b", "b"]);
+    let bad = GOOD.replace(
+        "\"uses\": 3",
+        &format!("\"uses\": 3{}", ",\n\"uses\": 4".repeat(3000)),
+    );
+    let faults = read_sample(bad).unwrap_err();
+    assert_eq!(faults.count(), 3000);
+    let last = faults.iter().last().unwrap();
+    assert_eq!(last.position.unwrap().line, 19 + 1000);
+    assert_eq!(last.args["line"], "19");
+}
