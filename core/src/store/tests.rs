@@ -1,6 +1,8 @@
+use super::write::write_with;
 use super::{Shipping, StoreError, StoreFault, read_file, ship, write_safely};
 use crate::document::ShippedSchema;
 use std::fs;
+use std::io::Write as _;
 use std::path::Path;
 
 fn names_in(folder: &Path) -> Vec<String> {
@@ -29,8 +31,8 @@ fn the_limit_is_the_most_that_is_read() {
     let path = folder.path().join("file");
     fs::write(&path, b"12345").unwrap();
     assert_eq!(read_file(&path, 5).unwrap(), b"12345");
-    let fault = StoreFault::TooLarge { bytes: 5, limit: 4 };
-    assert_eq!(read_file(&path, 4), Err(StoreError::new(&path, fault)));
+    let fault = StoreFault::TooLarge { bytes: 5, limit: 3 };
+    assert_eq!(read_file(&path, 3), Err(StoreError::new(&path, fault)));
 }
 
 #[test]
@@ -74,6 +76,20 @@ fn what_cannot_be_written_says_why_and_leaves_the_old_file() {
     }
     // A name so long that no file system takes it.
     assert!(write_safely(&folder.path().join("n".repeat(5000)), b"new").is_err());
+    assert_eq!(names_in(folder.path()), ["file"]);
+    assert_eq!(fs::read(&file).unwrap(), b"old");
+}
+
+#[test]
+fn a_disk_that_is_full_halfway_is_told_and_leaves_the_old_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("file");
+    fs::write(&file, b"old").unwrap();
+    let written = write_with(&file, |file| {
+        file.write_all(b"ha")?;
+        Err(std::io::ErrorKind::StorageFull.into())
+    });
+    assert_eq!(written, Err(StoreError::new(&file, StoreFault::DiskFull)));
     assert_eq!(names_in(folder.path()), ["file"]);
     assert_eq!(fs::read(&file).unwrap(), b"old");
 }
@@ -140,13 +156,6 @@ mod unix {
         let error = Err(StoreError::new(null, StoreFault::NoFile));
         assert_eq!(read_file(null, 9), error);
         assert_eq!(write_safely(null, b"x").map(|()| vec![]), error);
-    }
-
-    #[test]
-    fn a_full_disk_is_called_so() {
-        let full = std::io::Error::from(std::io::ErrorKind::StorageFull);
-        let error = StoreError::writing(Path::new("file"), &full);
-        assert_eq!(error.fault, StoreFault::DiskFull);
     }
 
     /// A folder that no user can write, not even the administrator, who may run the tests.

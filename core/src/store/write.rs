@@ -17,6 +17,14 @@ use std::path::{Path, PathBuf};
 /// still there, unchanged, and nothing is left beside it; only after [`StoreFault::Unsure`] the new
 /// one is.
 pub fn write_safely(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    write_with(path, |file| file.write_all(bytes))
+}
+
+/// The same, the bytes written by `write`.
+pub(super) fn write_with(
+    path: &Path,
+    write: impl FnOnce(&mut File) -> std::io::Result<()>,
+) -> Result<(), StoreError> {
     let target = target_of(path)?;
     let (Some(folder), Some(name)) = (target.parent(), target.file_name()) else {
         return Err(StoreError::new(path, StoreFault::NoName));
@@ -30,8 +38,9 @@ pub fn write_safely(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
         return Err(StoreError::new(folder, StoreFault::NoFolder));
     }
     let failed = |error: std::io::Error| StoreError::writing(path, &error);
-    let (file, beside) = open_beside(folder, name).map_err(failed)?;
-    let written = fill(file, &target, bytes)
+    let (mut file, beside) = open_beside(folder, name).map_err(failed)?;
+    let written = write(&mut file)
+        .and_then(|()| finish(&file, &target))
         .and_then(|()| fs::rename(&beside, &target))
         .map_err(failed);
     if written.is_err() {
@@ -81,9 +90,8 @@ fn open_beside(folder: &Path, name: &std::ffi::OsStr) -> std::io::Result<(File, 
     Err(last)
 }
 
-/// Fills the file and brings it to the disk, with the permissions of the one that it replaces.
-fn fill(mut file: File, target: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    file.write_all(bytes)?;
+/// Brings the file to the disk, with the permissions of the one that it replaces.
+fn finish(file: &File, target: &Path) -> std::io::Result<()> {
     if let Ok(about) = fs::metadata(target) {
         file.set_permissions(about.permissions())?;
     }

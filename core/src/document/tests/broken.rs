@@ -194,4 +194,12 @@ pub(super) const BROKEN: &[(&[u8], &str)] = &[
         b"<html></html>",
         "line 1, column 1: a value must stand here, not “<”. Write a number, a text in double quotes, a list, an object, true, false or null",
     ),
+    (
+        b"{\"a\": \"\\ud83d\\ue000\"}",
+        "line 1, column 8: a: “\\ud83d” is not an escape. Write \\\\ for a backslash, or \\u and four digits for a character",
+    ),
+    (
+        b"{\"a\": \"\\udc00\"}",
+        "line 1, column 8: a: “\\udc00” is not an escape. Write \\\\ for a backslash, or \\u and four digits for a character",
+    ),
 ];

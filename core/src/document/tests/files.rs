@@ -162,3 +162,15 @@ fn of_two_equal_keys_the_first_is_read_on_and_each_other_is_told() {
     assert_eq!(last.position.unwrap().line, 19 + 1000);
     assert_eq!(last.args["line"], "19");
 }
+
+#[test]
+fn a_fault_that_two_checks_find_is_told_once() {
+    let fault = |key: &str| Fault::new(Path::root().key(key), Rule::MissingKey);
+    let list = vec![fault("b"), fault("a"), fault("b")];
+    let faults = Faults::from_list(list, 0, Coverage::Whole).unwrap();
+    assert_eq!(
+        faults.iter().collect::<Vec<_>>(),
+        [&fault("a"), &fault("b")]
+    );
+    assert_eq!(Faults::from_list(Vec::new(), 0, Coverage::Whole), None);
+}

@@ -58,7 +58,7 @@ struct Sample {
 #[serde(deny_unknown_fields)]
 struct Site {
     /// Its id.
-    #[schemars(length(min = 1), regex(pattern = r"^[a-z0-9-]+$"))]
+    #[schemars(length(min = 1), regex(pattern = r"^[a-z0-9-]+$"), extend("x-form" = "id"))]
     id: String,
     /// A number above 0.
     #[schemars(range(max = 40), extend("exclusiveMinimum" = 0))]
