@@ -2,6 +2,7 @@
 pub mod case;
 pub mod dentition;
 pub mod document;
+pub mod figures;
 pub mod kit;
 pub mod measure;
 pub mod plan;
