@@ -1,0 +1,456 @@
+//! One thing that happened to a case: an approval, a reading, a fall.
+
+use super::canonical::canonical_bytes;
+use super::fingerprint::Fingerprint;
+use super::names::{Who, WriterId};
+use crate::measure::Length;
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
+use serde_json::Value;
+use sha2::{Digest as _, Sha256};
+use std::collections::BTreeSet;
+use std::fmt;
+use std::num::NonZeroU32;
+
+/// A SHA-256 that binds a line to the one before it; 64 small hexadecimal digits in JSON.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct EventHash([u8; 32]);
+
+/// One line of an event file below the header.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Event {
+    /// The desk whose file this is.
+    pub writer: WriterId,
+    /// Place in the file, from 1 without gaps.
+    pub seq: u64,
+    /// When, by the clock of the writer.
+    pub at: jiff::Timestamp,
+    /// The person who acted.
+    pub who: Who,
+    /// What happened.
+    #[serde(rename = "what")]
+    pub kind: EventKind,
+    /// Hash of the line before; of the header for the first event, so that a file cannot be given
+    /// to another case or jaw by changing its header.
+    pub prev_hash: EventHash,
+    /// Hash of everything above, so that an edit of the last line shows as well.
+    pub hash: EventHash,
+}
+
+/// Where an event stands: the writer's file and the place in it.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub struct EventId {
+    /// The desk.
+    pub writer: WriterId,
+    /// Place in its file, from 1.
+    pub seq: u64,
+}
+
+/// What happened. In JSON the key `kind` names it in `snake_case`.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum EventKind {
+    /// Somebody approves the plan of this fingerprint.
+    Approval(Approval),
+    /// Every earlier approval of this fingerprint is taken back.
+    ApprovalWithdrawn {
+        /// Of the plan whose approvals are taken back.
+        fingerprint: Fingerprint,
+        /// In the person's own words.
+        reason: String,
+    },
+    /// Somebody read a drill on the gauge.
+    Reading(Reading),
+    /// The stop of a drill was moved or taken off.
+    Reset {
+        /// The physical drill.
+        drill: DrillKey,
+    },
+    /// Something fell.
+    Dropped {
+        /// What fell.
+        piece: Piece,
+    },
+    /// The stop of a drill landed on its sleeve.
+    Landed {
+        /// The physical drill.
+        drill: DrillKey,
+        /// How often since the last such event.
+        times: NonZeroU32,
+    },
+    /// A drill was put into a slot of the tray.
+    Placed {
+        /// The drill as it is set.
+        item: ItemKey,
+        /// The slot's name.
+        slot: String,
+    },
+    /// The gauge was read on its check piece, as each session opens.
+    GaugeChecked {
+        /// The gauge.
+        gauge: String,
+        /// The length marked on the check piece.
+        piece_mm: Length,
+        /// What the gauge showed.
+        value_mm: Length,
+    },
+    /// Anything else worth keeping.
+    Note {
+        /// In the person's own words.
+        text: String,
+    },
+}
+
+/// What an approval covers.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Approval {
+    /// Of the plan that was approved.
+    pub fingerprint: Fingerprint,
+    /// Its revision, for people; the fingerprint decides.
+    pub revision: u32,
+    /// Keys of the findings that the person saw accepted.
+    pub accepted: BTreeSet<String>,
+    /// For a patient or for practice.
+    pub purpose: Purpose,
+}
+
+/// What the gauge showed, and of what.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    /// The drill as the plan then had it set.
+    pub item: ItemKey,
+    /// The gauge that was used.
+    pub gauge: String,
+    /// What it showed.
+    pub value_mm: Length,
+    /// Where.
+    pub stage: Stage,
+    /// Which of the two readings.
+    pub turn: Turn,
+    /// For a patient or for practice.
+    pub purpose: Purpose,
+}
+
+/// One physical drill: the kit's drill and which of several equal ones.
+#[derive(
+    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema,
+)]
+#[serde(deny_unknown_fields)]
+pub struct DrillKey {
+    /// The kit's drill.
+    pub drill: String,
+    /// Ordinal among the equal ones on the tray, from 1.
+    pub copy: NonZeroU32,
+}
+
+/// A physical drill with its stop at a setting: what a reading vouches for.
+#[derive(
+    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema,
+)]
+#[serde(deny_unknown_fields)]
+pub struct ItemKey {
+    /// The kit's drill.
+    pub drill: String,
+    /// Ordinal among the equal ones on the tray, from 1.
+    pub copy: NonZeroU32,
+    /// The kit's stop; none when the drill is used by its marks.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stop: Option<String>,
+    /// Set length, drill tip to landing face.
+    pub setting_mm: Length,
+}
+
+/// What fell.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Piece {
+    /// A drill, with its stop.
+    Drill(DrillKey),
+    /// A depth gauge.
+    Gauge(String),
+    /// Anything that carries no setting.
+    Other(String),
+}
+
+/// Whether something is done for a patient or to practise; practice never counts.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Purpose {
+    /// A real case.
+    Patient,
+    /// A demonstration.
+    Practice,
+}
+
+/// Where a reading was taken.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Stage {
+    /// Before sterilisation.
+    Bench,
+    /// In the sterile field, before use.
+    SterileField,
+    /// After the drill was used.
+    AfterUse,
+}
+
+/// Which of the two readings of a setting; each is made without sight of the other.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Serialize,
+    Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Turn {
+    /// By the person who set the stop.
+    First,
+    /// By another person.
+    Second,
+}
+
+/// Why an event cannot be as it says.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum KindFault {
+    /// A name or text that has to be given is empty.
+    #[error("{key} is empty")]
+    Empty {
+        /// The key in the file.
+        key: &'static str,
+    },
+    /// A name or text above its limit.
+    #[error("{key} has {found} characters, the limit is {limit}")]
+    Long {
+        /// The key in the file.
+        key: &'static str,
+        /// How many characters there are.
+        found: usize,
+        /// How many there may be.
+        limit: usize,
+    },
+    /// A length that no instrument has.
+    #[error("{key} is {found} mm: must be above 0 and at most 2000")]
+    Length {
+        /// The key in the file.
+        key: &'static str,
+        /// The length.
+        found: Length,
+    },
+}
+
+impl EventHash {
+    /// The hash of a JSON value's canonical bytes.
+    #[must_use]
+    pub fn of(value: &Value) -> Self {
+        Self(Sha256::digest(canonical_bytes(value)).into())
+    }
+}
+
+impl Event {
+    /// Where it stands.
+    #[must_use]
+    pub fn id(&self) -> EventId {
+        EventId {
+            writer: self.writer.clone(),
+            seq: self.seq,
+        }
+    }
+
+    /// The hash that the event has to bear.
+    #[must_use]
+    pub fn computed_hash(&self) -> EventHash {
+        EventHash::of(&super::canonical::without(&json(self), &["/hash"]))
+    }
+
+    /// Its line in the file, without the line's end.
+    #[must_use]
+    pub fn line(&self) -> String {
+        text(self)
+    }
+}
+
+impl EventKind {
+    /// The kinds that this version knows, as they stand in files.
+    pub const NAMES: [&'static str; 9] = [
+        "approval",
+        "approval_withdrawn",
+        "reading",
+        "reset",
+        "dropped",
+        "landed",
+        "placed",
+        "gauge_checked",
+        "note",
+    ];
+
+    /// Greatest number of characters of a name.
+    const NAME: usize = 200;
+    /// Greatest number of characters of a text.
+    const TEXT: usize = 4000;
+
+    /// Refuses what cannot be: an empty name, a length of nothing.
+    ///
+    /// # Errors
+    ///
+    /// The first such fault.
+    pub fn check(&self) -> Result<(), KindFault> {
+        match self {
+            Self::Approval(approval) => approval
+                .accepted
+                .iter()
+                .try_for_each(|key| words("accepted", key, Self::NAME)),
+            Self::ApprovalWithdrawn { reason, .. } => words("reason", reason, Self::TEXT),
+            Self::Reading(reading) => {
+                reading.item.check()?;
+                words("gauge", &reading.gauge, Self::NAME)?;
+                length("value_mm", reading.value_mm)
+            }
+            Self::Reset { drill } | Self::Landed { drill, .. } => {
+                words("drill", &drill.drill, Self::NAME)
+            }
+            Self::Dropped { piece } => match piece {
+                Piece::Drill(drill) => words("drill", &drill.drill, Self::NAME),
+                Piece::Gauge(name) => words("gauge", name, Self::NAME),
+                Piece::Other(name) => words("other", name, Self::NAME),
+            },
+            Self::Placed { item, slot } => {
+                item.check()?;
+                words("slot", slot, Self::NAME)
+            }
+            Self::GaugeChecked {
+                gauge,
+                piece_mm,
+                value_mm,
+            } => {
+                words("gauge", gauge, Self::NAME)?;
+                length("piece_mm", *piece_mm)?;
+                length("value_mm", *value_mm)
+            }
+            Self::Note { text } => words("text", text, Self::TEXT),
+        }
+    }
+}
+
+impl ItemKey {
+    /// The physical drill that carries the stop.
+    #[must_use]
+    pub fn drill_key(&self) -> DrillKey {
+        DrillKey {
+            drill: self.drill.clone(),
+            copy: self.copy,
+        }
+    }
+
+    /// Whether it is this physical drill, at whatever setting.
+    #[must_use]
+    pub fn is_drill(&self, drill: &DrillKey) -> bool {
+        self.drill == drill.drill && self.copy == drill.copy
+    }
+
+    fn check(&self) -> Result<(), KindFault> {
+        words("drill", &self.drill, EventKind::NAME)?;
+        if let Some(stop) = &self.stop {
+            words("stop", stop, EventKind::NAME)?;
+        }
+        length("setting_mm", self.setting_mm)
+    }
+}
+
+fn words(key: &'static str, text: &str, limit: usize) -> Result<(), KindFault> {
+    let found = text.chars().count();
+    if text.trim().is_empty() {
+        Err(KindFault::Empty { key })
+    } else if found > limit {
+        Err(KindFault::Long { key, found, limit })
+    } else {
+        Ok(())
+    }
+}
+
+fn length(key: &'static str, found: Length) -> Result<(), KindFault> {
+    if found > Length::ZERO && found <= Length::from_mm(2000) {
+        Ok(())
+    } else {
+        Err(KindFault::Length { key, found })
+    }
+}
+
+/// A value of this room as JSON. Strings, whole numbers and names only: it cannot fail.
+pub(super) fn json<T: Serialize>(value: &T) -> Value {
+    serde_json::to_value(value).unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"))
+}
+
+/// The same as text, keys in the order of the type.
+pub(super) fn text<T: Serialize>(value: &T) -> String {
+    serde_json::to_string(value).unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"))
+}
+
+impl fmt::Display for EventHash {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&data_encoding::HEXLOWER.encode(&self.0))
+    }
+}
+
+impl Serialize for EventHash {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_str(self)
+    }
+}
+
+impl<'de> Deserialize<'de> for EventHash {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(from)?;
+        let bytes = data_encoding::HEXLOWER
+            .decode(text.as_bytes())
+            .ok()
+            .and_then(|bytes| <[u8; 32]>::try_from(bytes).ok());
+        bytes
+            .map(Self)
+            .ok_or_else(|| D::Error::custom("a hash has 64 small hexadecimal digits"))
+    }
+}
+
+impl fmt::Display for EventId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", self.writer, self.seq)
+    }
+}
+
+impl fmt::Display for DrillKey {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} ({})", self.drill, self.copy)
+    }
+}

@@ -1,0 +1,52 @@
+//! Who approved what, who read what, and which of it still counts.
+//!
+//! The plan and what people vouch for are kept apart. The plan is summed up in a short
+//! [`Fingerprint`]; approvals, readings and the rest of the log are [`Event`]s in files of their
+//! own, one file per writer, each line holding the hash of the line before it. What counts *now*
+//! is never stored: [`standing()`] derives it from the events and the current plan, so that undoing an
+//! edit restores what the edit had withdrawn.
+//!
+//! The chain of hashes finds accidents and casual edits: a changed digit, a removed, repeated or
+//! foreign line, a line cut short. It is no signature: whoever recomputes every hash can rewrite a
+//! file, and removing the last lines of a file leaves a sound shorter one.
+//!
+//! **Deliberately absent:** a clock, files and sentences. Times are given by the caller, files are
+//! bytes, reasons are a [`Message`] with an id and its arguments.
+
+mod canonical;
+mod event;
+mod fingerprint;
+mod joined;
+mod log;
+mod merge;
+mod message;
+mod names;
+mod problem;
+mod read;
+mod standing;
+
+#[cfg(test)]
+mod malformed;
+#[cfg(test)]
+mod samples;
+#[cfg(test)]
+mod texts;
+
+pub use canonical::{canonical_bytes, without};
+pub use event::{
+    Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,
+    Reading, Stage, Turn,
+};
+pub use fingerprint::{Fingerprint, FingerprintError};
+pub use joined::{JoinFault, join, split};
+pub use log::{AppendFault, CaseJaw, Header, Jaw, Log};
+pub use merge::{MergeFault, Merged};
+pub use message::Message;
+pub use names::{NameFault, Who, WriterId};
+pub use problem::{Effect, Problem, ProblemKind};
+pub use read::{LogReading, read_log};
+pub use standing::{
+    Against, ApprovalLapse, ApprovalStanding, Check, ItemStanding, Judged, Judgement, Lapse,
+    Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Tolerance, Withdrawn,
+    judge, standing, withdrawn_by,
+};

@@ -1,0 +1,179 @@
+//! Who writes a file and who acts.
+
+use serde::{Deserialize, Serialize};
+use std::fmt;
+use unicode_normalization::UnicodeNormalization as _;
+
+/// Why a text cannot name a writer or a person.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum NameFault {
+    /// Nothing that could be read as a name.
+    #[error("a name needs at least one letter or digit")]
+    Empty,
+    /// More characters than the limit.
+    #[error("a name of {found} characters is above the limit of {limit}")]
+    Long {
+        /// How many there are.
+        found: usize,
+        /// How many there may be.
+        limit: usize,
+    },
+    /// A character that has no place in such a name.
+    #[error("a name cannot hold {found:?}")]
+    Character {
+        /// The first such character.
+        found: char,
+    },
+}
+
+/// The desk that writes an event file: 1 to 40 of `a`–`z`, `0`–`9`, `-` and `_`, so that it can
+/// stand in a file name on every system.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(try_from = "String")]
+pub struct WriterId(String);
+
+impl WriterId {
+    const LIMIT: usize = 40;
+
+    /// A writer of this name.
+    ///
+    /// # Errors
+    ///
+    /// No letter or digit, too long, or a character outside the set.
+    pub fn new(name: &str) -> Result<Self, NameFault> {
+        let allowed =
+            |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || matches!(c, '-' | '_');
+        checked(name, Self::LIMIT, allowed).map(|()| Self(name.to_owned()))
+    }
+
+    /// The name.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+/// A person by name or initials, as they sign on paper: 1 to 80 characters.
+///
+/// Kept in Unicode normalisation form C without blanks at the ends.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(try_from = "String")]
+pub struct Who(String);
+
+impl Who {
+    const LIMIT: usize = 80;
+
+    /// A person of this name or these initials.
+    ///
+    /// # Errors
+    ///
+    /// No letter or digit, too long, or a control character.
+    pub fn new(name: &str) -> Result<Self, NameFault> {
+        let name: String = name.trim().nfc().collect();
+        checked(&name, Self::LIMIT, |c| !c.is_control())?;
+        Ok(Self(name))
+    }
+
+    /// The name as it is shown.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    /// Whether two signatures may be one person's: equal once capitals, dots and blanks are left
+    /// out. `A. B.` and `ab` are not two people.
+    #[must_use]
+    pub fn may_be_same(&self, other: &Self) -> bool {
+        let letters = |who: &Self| -> String {
+            let letters = who.0.chars().filter(|c| c.is_alphanumeric());
+            letters.flat_map(char::to_lowercase).nfc().collect()
+        };
+        letters(self) == letters(other)
+    }
+}
+
+fn checked(name: &str, limit: usize, allowed: impl Fn(char) -> bool) -> Result<(), NameFault> {
+    let found = name.chars().count();
+    if found > limit {
+        return Err(NameFault::Long { found, limit });
+    }
+    if let Some(found) = name.chars().find(|c| !allowed(*c)) {
+        return Err(NameFault::Character { found });
+    }
+    if !name.chars().any(char::is_alphanumeric) {
+        return Err(NameFault::Empty);
+    }
+    Ok(())
+}
+
+impl TryFrom<String> for WriterId {
+    type Error = NameFault;
+    fn try_from(name: String) -> Result<Self, NameFault> {
+        Self::new(&name)
+    }
+}
+
+impl TryFrom<String> for Who {
+    type Error = NameFault;
+    fn try_from(name: String) -> Result<Self, NameFault> {
+        Self::new(&name)
+    }
+}
+
+impl fmt::Display for WriterId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl fmt::Display for Who {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_writer_fits_into_a_file_name() {
+        for (name, want) in [
+            ("desk-2", Ok(())),
+            ("op_room", Ok(())),
+            ("", Err(NameFault::Empty)),
+            ("-", Err(NameFault::Empty)),
+            ("Desk", Err(NameFault::Character { found: 'D' })),
+            ("../x", Err(NameFault::Character { found: '.' })),
+            ("a/b", Err(NameFault::Character { found: '/' })),
+            ("a\0", Err(NameFault::Character { found: '\0' })),
+        ] {
+            assert_eq!(WriterId::new(name).map(|_| ()), want, "{name:?}");
+        }
+        let limit = 40;
+        assert!(WriterId::new(&"a".repeat(limit)).is_ok());
+        let found = limit + 1;
+        assert_eq!(
+            WriterId::new(&"a".repeat(found)),
+            Err(NameFault::Long { found, limit })
+        );
+    }
+
+    #[test]
+    fn one_person_signs_in_many_ways() {
+        for (a, b, same) in [
+            ("AB", "ab", true),
+            ("A. B.", "ab", true),
+            (" Ma\u{301}rta K", "m\u{e1}rta k.", true),
+            ("AB", "AC", false),
+            ("AB", "ABC", false),
+            ("Ж К", "жк", true),
+        ] {
+            let (a, b) = (Who::new(a).unwrap(), Who::new(b).unwrap());
+            assert_eq!(a.may_be_same(&b), same, "{a} {b}");
+            assert_eq!(b.may_be_same(&a), same, "{b} {a}");
+        }
+        assert_eq!(Who::new(" . "), Err(NameFault::Empty));
+        assert_eq!(Who::new("A\nB"), Err(NameFault::Character { found: '\n' }));
+    }
+}

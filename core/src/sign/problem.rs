@@ -1,0 +1,271 @@
+//! What is wrong with an event file.
+
+use super::event::KindFault;
+use super::log::Jaw;
+use super::message::Message;
+use super::names::WriterId;
+use std::fmt;
+
+/// Something wrong with an event file, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Problem {
+    /// The file as the caller named it.
+    pub file: String,
+    /// The line, from 1.
+    pub line: usize,
+    /// What is wrong.
+    pub kind: ProblemKind,
+}
+
+/// What a problem does to the reading of the file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Effect {
+    /// The line is taken all the same; the problem is told.
+    Noted,
+    /// Neither this line nor any below it is taken.
+    Stops,
+}
+
+/// What can be wrong with an event file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ProblemKind {
+    /// No line at all.
+    Empty,
+    /// More bytes than a file of events can have.
+    FileTooLarge {
+        /// Bytes that it may have.
+        limit: usize,
+    },
+    /// Not written as UTF-8.
+    OtherEncoding {
+        /// The encoding that its first bytes tell.
+        name: &'static str,
+    },
+    /// A byte order mark before the header.
+    ByteOrderMark,
+    /// Lines end in carriage return and line feed.
+    CarriageReturns,
+    /// The first line is no header.
+    NotAnEventFile {
+        /// What the reader expected.
+        detail: String,
+    },
+    /// A newer program wrote the file.
+    NewerVersion {
+        /// Version of the file.
+        found: u64,
+        /// The newest version that this program reads.
+        known: u32,
+    },
+    /// Events of another case.
+    OtherCase {
+        /// The reference in the file.
+        found: String,
+        /// The reference asked for.
+        expected: String,
+    },
+    /// Events of the other jaw.
+    OtherJaw {
+        /// The jaw in the file.
+        found: Jaw,
+        /// The jaw asked for.
+        expected: Jaw,
+    },
+    /// A line with nothing on it.
+    BlankLine,
+    /// More bytes than a line can have.
+    LineTooLong {
+        /// Bytes of the line.
+        found: usize,
+        /// Bytes that it may have.
+        limit: usize,
+    },
+    /// Bytes that are no UTF-8.
+    NotUtf8 {
+        /// The first such byte of the line, from 1.
+        column: usize,
+    },
+    /// No JSON.
+    NotJson {
+        /// Where in the line, from 1.
+        column: usize,
+        /// What the reader expected.
+        detail: String,
+    },
+    /// JSON, but no event: an unknown, missing or repeated key, a value of a wrong type.
+    NotAnEvent {
+        /// What the reader expected, with the key's name.
+        detail: String,
+    },
+    /// An event of a kind that a newer program knows.
+    UnknownKind {
+        /// The kind's name in the file.
+        name: String,
+    },
+    /// The event says what cannot be.
+    Impossible(KindFault),
+    /// The line's hash is not the hash of what the line says.
+    Edited,
+    /// The content is unchanged, but the line is not spelled as the program spells it.
+    NotAsWritten,
+    /// A line of another writer.
+    OtherWriter {
+        /// The writer of the line.
+        found: WriterId,
+        /// The writer of the file.
+        expected: WriterId,
+    },
+    /// A line that was there before.
+    Repeated {
+        /// The line's number.
+        found: u64,
+        /// The number that is due.
+        expected: u64,
+    },
+    /// Lines are missing before this one.
+    Missing {
+        /// The line's number.
+        found: u64,
+        /// The number that is due.
+        expected: u64,
+    },
+    /// The line was written after another line than the one before it.
+    ChainBroken,
+    /// The event is earlier than the one before it.
+    ClockWentBack {
+        /// Time of the event before.
+        before: jiff::Timestamp,
+        /// Time of this event.
+        at: jiff::Timestamp,
+    },
+    /// The file ends within the line, as after a power cut.
+    CutShort {
+        /// Bytes after the last sound line.
+        bytes: usize,
+    },
+    /// The last line is whole, but its end is missing.
+    NoLineEnd,
+}
+
+impl ProblemKind {
+    /// What it does to the reading.
+    #[must_use]
+    pub const fn effect(&self) -> Effect {
+        match self {
+            Self::ByteOrderMark
+            | Self::CarriageReturns
+            | Self::BlankLine
+            | Self::ClockWentBack { .. }
+            | Self::NoLineEnd => Effect::Noted,
+            _ => Effect::Stops,
+        }
+    }
+
+    fn message(&self) -> Message {
+        match self {
+            Self::Empty => Message::new("sign-file-empty", []),
+            Self::FileTooLarge { limit } => Message::new("sign-file-too-large", [("limit", limit)]),
+            Self::OtherEncoding { name } => {
+                Message::new("sign-file-other-encoding", [("name", name)])
+            }
+            Self::ByteOrderMark => Message::new("sign-file-byte-order-mark", []),
+            Self::CarriageReturns => Message::new("sign-file-carriage-returns", []),
+            Self::NotAnEventFile { detail } => {
+                Message::new("sign-file-not-an-event-file", [("detail", detail)])
+            }
+            Self::NewerVersion { found, known } => Message::new(
+                "sign-file-newer-version",
+                [("found", found), ("known", known)],
+            ),
+            Self::OtherCase { found, expected } => Message::new(
+                "sign-file-other-case",
+                [("found", found), ("expected", expected)],
+            ),
+            Self::OtherJaw { found, expected } => Message::new(
+                "sign-file-other-jaw",
+                [("found", found), ("expected", expected)],
+            ),
+            Self::BlankLine => Message::new("sign-file-blank-line", []),
+            Self::LineTooLong { found, limit } => Message::new(
+                "sign-file-line-too-long",
+                [("found", found), ("limit", limit)],
+            ),
+            Self::NotUtf8 { column } => Message::new("sign-file-not-utf8", [("column", column)]),
+            Self::NotJson { column, detail } => Message::new(
+                "sign-file-not-json",
+                [("column", column), ("detail", detail)],
+            ),
+            Self::NotAnEvent { detail } => {
+                Message::new("sign-file-not-an-event", [("detail", detail)])
+            }
+            Self::UnknownKind { name } => Message::new("sign-file-unknown-kind", [("name", name)]),
+            Self::Impossible(fault) => Message::new("sign-file-impossible", [("detail", fault)]),
+            Self::Edited => Message::new("sign-file-edited", []),
+            Self::NotAsWritten => Message::new("sign-file-not-as-written", []),
+            Self::OtherWriter { found, expected } => Message::new(
+                "sign-file-other-writer",
+                [("found", found), ("expected", expected)],
+            ),
+            Self::Repeated { found, expected } => Message::new(
+                "sign-file-repeated",
+                [("found", found), ("expected", expected)],
+            ),
+            Self::Missing { found, expected } => Message::new(
+                "sign-file-missing",
+                [("found", found), ("expected", expected)],
+            ),
+            Self::ChainBroken => Message::new("sign-file-chain-broken", []),
+            Self::ClockWentBack { before, at } => Message::new(
+                "sign-file-clock-went-back",
+                [("before", before), ("at", at)],
+            ),
+            Self::CutShort { bytes } => Message::new("sign-file-cut-short", [("bytes", bytes)]),
+            Self::NoLineEnd => Message::new("sign-file-no-line-end", []),
+        }
+    }
+
+    /// Problems with one cause have one remedy.
+    const fn remedy(&self) -> &'static str {
+        match self {
+            Self::ByteOrderMark | Self::CarriageReturns | Self::OtherEncoding { .. } => {
+                "sign-remedy-converted"
+            }
+            Self::NewerVersion { .. } | Self::UnknownKind { .. } => "sign-remedy-update",
+            Self::OtherCase { .. } | Self::OtherJaw { .. } => "sign-remedy-move",
+            Self::BlankLine | Self::NoLineEnd => "sign-remedy-none",
+            Self::ClockWentBack { .. } => "sign-remedy-clock",
+            Self::CutShort { .. } | Self::Empty => "sign-remedy-redo",
+            _ => "sign-remedy-restore",
+        }
+    }
+}
+
+impl Problem {
+    /// What it does to the reading.
+    #[must_use]
+    pub const fn effect(&self) -> Effect {
+        self.kind.effect()
+    }
+
+    /// What is wrong; besides the arguments of its own, `file` and `line`.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        let mut message = self.kind.message();
+        message.args.insert("file", self.file.clone());
+        message.args.insert("line", self.line.to_string());
+        message
+    }
+
+    /// What mends it.
+    #[must_use]
+    pub fn remedy(&self) -> Message {
+        Message::new(self.kind.remedy(), [("file", &self.file)])
+    }
+}
+
+impl fmt::Display for Problem {
+    /// For logs and tests: file, line, id and arguments.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}:{}: {}", self.file, self.line, self.kind.message())
+    }
+}

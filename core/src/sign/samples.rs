@@ -1,0 +1,137 @@
+//! Invented events for the tests of this room.
+
+use super::*;
+use crate::measure::Length;
+use std::collections::BTreeSet;
+use std::num::NonZeroU32;
+
+pub(super) fn mm(text: &str) -> Length {
+    Length::parse_mm(text).unwrap()
+}
+
+pub(super) fn who(name: &str) -> Who {
+    Who::new(name).unwrap()
+}
+
+pub(super) fn writer(name: &str) -> WriterId {
+    WriterId::new(name).unwrap()
+}
+
+pub(super) fn copy(n: u32) -> NonZeroU32 {
+    NonZeroU32::new(n).unwrap()
+}
+
+/// So many seconds after an invented morning.
+pub(super) fn at(seconds: i64) -> jiff::Timestamp {
+    jiff::Timestamp::from_second(1_900_000_000 + seconds).unwrap()
+}
+
+pub(super) fn case_jaw() -> CaseJaw {
+    CaseJaw {
+        case: "INV-7".to_owned(),
+        jaw: Jaw::Lower,
+    }
+}
+
+pub(super) fn drill(name: &str, n: u32) -> DrillKey {
+    DrillKey {
+        drill: name.to_owned(),
+        copy: copy(n),
+    }
+}
+
+pub(super) fn item(name: &str, n: u32, stop: Option<&str>, setting: &str) -> ItemKey {
+    ItemKey {
+        drill: name.to_owned(),
+        copy: copy(n),
+        stop: stop.map(str::to_owned),
+        setting_mm: mm(setting),
+    }
+}
+
+/// A first bench reading for a patient on gauge `g`.
+pub(super) fn reading(item: ItemKey, value: &str) -> Reading {
+    Reading {
+        item,
+        gauge: "g".to_owned(),
+        value_mm: mm(value),
+        stage: Stage::Bench,
+        turn: Turn::First,
+        purpose: Purpose::Patient,
+    }
+}
+
+pub(super) fn checked(piece: &str, value: &str) -> EventKind {
+    EventKind::GaugeChecked {
+        gauge: "g".to_owned(),
+        piece_mm: mm(piece),
+        value_mm: mm(value),
+    }
+}
+
+pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> EventKind {
+    EventKind::Approval(Approval {
+        fingerprint: Fingerprint::of_bytes(plan),
+        revision: 3,
+        accepted: accepted.iter().map(|key| (*key).to_owned()).collect(),
+        purpose,
+    })
+}
+
+/// One event of every kind.
+pub(super) fn every_kind() -> Vec<EventKind> {
+    let set = item("kestrel", 1, Some("s2"), "24.3");
+    vec![
+        checked("20", "20"),
+        EventKind::Reading(reading(set.clone(), "24.3")),
+        EventKind::Placed {
+            item: item("plover", 2, None, "18"),
+            slot: "B4".to_owned(),
+        },
+        approval(b"plan", &["36/canal"], Purpose::Patient),
+        EventKind::ApprovalWithdrawn {
+            fingerprint: Fingerprint::of_bytes(b"plan"),
+            reason: "new scan, see “note”".to_owned(),
+        },
+        EventKind::Reset {
+            drill: set.drill_key(),
+        },
+        EventKind::Dropped {
+            piece: Piece::Drill(drill("kestrel", 1)),
+        },
+        EventKind::Dropped {
+            piece: Piece::Gauge("g".to_owned()),
+        },
+        EventKind::Landed {
+            drill: drill("kestrel", 1),
+            times: copy(3),
+        },
+        EventKind::Note {
+            text: "Ж ∅ \u{1f9b7} done".to_owned(),
+        },
+    ]
+}
+
+/// A log by this desk with events a minute apart, acted by two people in turn.
+pub(super) fn log_of(desk: &str, kinds: impl IntoIterator<Item = EventKind>) -> Log {
+    let mut log = Log::new(&case_jaw(), writer(desk));
+    for (kind, i) in kinds.into_iter().zip(0..) {
+        let who = who(["A.B.", "Жанна К"][usize::from(i % 2 == 1)]);
+        log.append(at(60 * i), who, kind).unwrap();
+    }
+    log
+}
+
+/// Problems by line and id, as the tables write them: `3 edited`.
+pub(super) fn told(reading: &LogReading) -> Vec<String> {
+    let one = |p: &Problem| {
+        let id = p.message().id.trim_start_matches("sign-file-");
+        format!("{} {id}", p.line)
+    };
+    reading.problems.iter().map(one).collect()
+}
+
+/// Sets of accepted keys.
+pub(super) fn keys(keys: &[&str]) -> BTreeSet<String> {
+    keys.iter().map(|key| (*key).to_owned()).collect()
+}

@@ -1,0 +1,160 @@
+//! Which approvals hold for the plan as it is.
+
+use super::is_practice;
+use super::plan::{PlanView, Policy};
+use crate::sign::event::{Approval, EventId, EventKind};
+use crate::sign::merge::Timed;
+use crate::sign::{Fingerprint, Message, Who};
+
+/// An approval and what speaks against it now.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ApprovalStanding {
+    /// The event.
+    pub id: EventId,
+    /// When it was given.
+    pub at: jiff::Timestamp,
+    /// Who gave it.
+    pub who: Who,
+    /// What it covers.
+    pub approval: Approval,
+    /// Why it does not hold; empty when it does.
+    pub lapses: Vec<ApprovalLapse>,
+}
+
+/// Why an approval does not hold.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ApprovalLapse {
+    /// Given to practise, or for a demonstration case.
+    Practice,
+    /// The plan is not the one that was approved.
+    FingerprintDiffers {
+        /// Of the approved plan.
+        approved: Fingerprint,
+        /// Of the current plan.
+        current: Fingerprint,
+    },
+    /// Taken back.
+    Withdrawn {
+        /// By which event.
+        by: EventId,
+        /// By whom.
+        who: Who,
+        /// Why, in the person's own words.
+        reason: String,
+    },
+    /// The plan accepts findings that the approval does not name.
+    AcceptancesNotCovered {
+        /// Their keys, sorted.
+        keys: Vec<String>,
+    },
+    /// The plan no longer accepts findings that the approval names.
+    AcceptancesGone {
+        /// Their keys, sorted.
+        keys: Vec<String>,
+    },
+}
+
+impl ApprovalStanding {
+    /// Whether it holds.
+    #[must_use]
+    pub fn is_valid(&self) -> bool {
+        self.lapses.is_empty()
+    }
+
+    /// Whether it would hold if it were not practice.
+    #[must_use]
+    pub fn is_practised(&self) -> bool {
+        self.lapses == [ApprovalLapse::Practice]
+    }
+}
+
+pub(super) fn approvals(
+    timed: &[Timed<'_>],
+    plan: &PlanView,
+    policy: &Policy,
+) -> Vec<ApprovalStanding> {
+    let of = |this: &Timed<'_>| {
+        let EventKind::Approval(approval) = &this.event.kind else {
+            return None;
+        };
+        Some(ApprovalStanding {
+            id: this.event.id(),
+            at: this.event.at,
+            who: this.event.who.clone(),
+            approval: approval.clone(),
+            lapses: lapses(this, approval, timed, plan, policy),
+        })
+    };
+    timed.iter().filter_map(of).collect()
+}
+
+fn lapses(
+    this: &Timed<'_>,
+    approval: &Approval,
+    timed: &[Timed<'_>],
+    plan: &PlanView,
+    policy: &Policy,
+) -> Vec<ApprovalLapse> {
+    let mut lapses = Vec::new();
+    if is_practice(approval.purpose, plan.purpose) {
+        lapses.push(ApprovalLapse::Practice);
+    }
+    if approval.fingerprint != plan.fingerprint {
+        lapses.push(ApprovalLapse::FingerprintDiffers {
+            approved: approval.fingerprint,
+            current: plan.fingerprint,
+        });
+    }
+    let withdrawal = timed.iter().find_map(|other| match &other.event.kind {
+        EventKind::ApprovalWithdrawn {
+            fingerprint,
+            reason,
+        } if *fingerprint == approval.fingerprint && !other.clearly_before(this, policy) => {
+            Some(ApprovalLapse::Withdrawn {
+                by: other.event.id(),
+                who: other.event.who.clone(),
+                reason: reason.clone(),
+            })
+        }
+        _ => None,
+    });
+    lapses.extend(withdrawal);
+    let beyond = |a: &std::collections::BTreeSet<String>, b| -> Vec<String> {
+        a.difference(b).cloned().collect()
+    };
+    let keys = beyond(&plan.accepted, &approval.accepted);
+    if !keys.is_empty() {
+        lapses.push(ApprovalLapse::AcceptancesNotCovered { keys });
+    }
+    let keys = beyond(&approval.accepted, &plan.accepted);
+    if !keys.is_empty() {
+        lapses.push(ApprovalLapse::AcceptancesGone { keys });
+    }
+    lapses
+}
+
+impl ApprovalLapse {
+    /// What there is to say.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Practice => Message::new("sign-approval-practice", []),
+            Self::FingerprintDiffers { approved, current } => Message::new(
+                "sign-approval-fingerprint-differs",
+                [("approved", approved), ("current", current)],
+            ),
+            Self::Withdrawn { who, reason, .. } => Message::new(
+                "sign-approval-withdrawn",
+                [("who", who), ("reason", reason)],
+            ),
+            Self::AcceptancesNotCovered { keys } => Message::new(
+                "sign-approval-acceptances-not-covered",
+                [("keys", &keys.join(", "))],
+            ),
+            Self::AcceptancesGone { keys } => Message::new(
+                "sign-approval-acceptances-gone",
+                [("keys", &keys.join(", "))],
+            ),
+        }
+    }
+}

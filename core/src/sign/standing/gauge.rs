@@ -1,0 +1,63 @@
+//! Whether the gauge of a reading was checked and sound.
+
+use super::items::Against;
+use super::plan::{PlannedItem, Policy};
+use crate::measure::Length;
+use crate::sign::event::{EventKind, Piece, Reading};
+use crate::sign::merge::Timed;
+
+/// What speaks against the gauge that a reading was taken on.
+///
+/// The last reading of the check piece before it decides. It has to be the gauge's nearest
+/// graduation to the length marked on the piece: a gauge that shows too little lets every drill be
+/// set too long.
+pub(super) fn against(
+    this: &Timed<'_>,
+    reading: &Reading,
+    item: &PlannedItem,
+    timed: &[Timed<'_>],
+    policy: &Policy,
+) -> Option<Against> {
+    let gauge = || reading.gauge.clone();
+    let mut checks = timed.iter().filter_map(|other| match &other.event.kind {
+        EventKind::GaugeChecked {
+            gauge,
+            piece_mm,
+            value_mm,
+        } if *gauge == reading.gauge && not_after(other, this) => {
+            Some((other, *value_mm - *piece_mm))
+        }
+        _ => None,
+    });
+    let Some((check, off_mm)) = checks.next_back() else {
+        return Some(Against::GaugeNotChecked { gauge: gauge() });
+    };
+    let age_s = this.at.as_second().saturating_sub(check.at.as_second());
+    if age_s > policy.gauge_check_lasts_s {
+        return Some(Against::GaugeCheckOld { gauge: gauge() });
+    }
+    let fall = timed.iter().find(|other| {
+        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name) } if *name == reading.gauge)
+            && !other.clearly_before(check, policy)
+            && !this.clearly_before(other, policy)
+    });
+    if let Some(fall) = fall {
+        let by = fall.event.id();
+        return Some(Against::GaugeFell { gauge: gauge(), by });
+    }
+    let twice = Length::from_um(off_mm.um().saturating_mul(2)).abs();
+    (twice > item.graduation_mm).then(|| Against::GaugeOff {
+        gauge: gauge(),
+        off_mm,
+    })
+}
+
+/// Whether the check stands before the reading. Two desks with clocks a little apart are given the
+/// benefit here: an old or missing check is told, a check a minute too late harms nobody.
+fn not_after(check: &Timed<'_>, reading: &Timed<'_>) -> bool {
+    if check.event.writer == reading.event.writer {
+        check.event.seq < reading.event.seq
+    } else {
+        check.at <= reading.at
+    }
+}

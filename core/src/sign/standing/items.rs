@@ -1,0 +1,265 @@
+//! Which settings of the plan are verified, and at which stage.
+
+use super::judge::{Judgement, Mistyped};
+use super::plan::{PlanView, PlannedItem, Policy};
+use super::readings::ReadingStanding;
+use crate::measure::Length;
+use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, Turn};
+use crate::sign::merge::Timed;
+use crate::sign::{Message, Who};
+use std::collections::BTreeMap;
+
+/// One setting of the plan and how far it is verified.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ItemStanding {
+    /// The setting.
+    pub item: ItemKey,
+    /// The two readings at each stage; every stage is there.
+    pub checks: BTreeMap<Stage, Check>,
+    /// The slot that the drill lies in; none when it was not placed, or fell since.
+    pub placed: Option<String>,
+}
+
+/// The two readings of a setting at one stage.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Check {
+    /// The first reading, where one counts.
+    pub first: Option<EventId>,
+    /// The second reading, where one counts.
+    pub second: Option<EventId>,
+    /// The local rule by which bench readings stand here, where they do.
+    pub by_policy: Option<String>,
+    /// What keeps the setting from being verified; empty when it is.
+    pub against: Vec<Against>,
+}
+
+/// What keeps a setting from being verified.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Against {
+    /// The case is a demonstration.
+    Practice,
+    /// A reading is missing, or none counts.
+    ReadingMissing {
+        /// Which of the two.
+        turn: Turn,
+    },
+    /// Verified on the bench only, and no local rule lets that count here.
+    BenchOnly,
+    /// Both readings may be one person's.
+    SamePerson {
+        /// As the second reading is signed.
+        who: Who,
+    },
+    /// A reading does not agree with the plan.
+    OutOfTolerance {
+        /// The reading.
+        reading: EventId,
+        /// How it disagrees.
+        judgement: Judgement,
+    },
+    /// A reading looks mistyped.
+    Mistyped {
+        /// The reading.
+        reading: EventId,
+        /// Why.
+        why: Mistyped,
+    },
+    /// A reading of the setting at another stage, or one as old, does not agree with the plan.
+    Contradicted {
+        /// That reading.
+        reading: EventId,
+    },
+    /// The gauge was not read on its check piece before.
+    GaugeNotChecked {
+        /// The gauge.
+        gauge: String,
+    },
+    /// The gauge was read on its check piece too long before.
+    GaugeCheckOld {
+        /// The gauge.
+        gauge: String,
+    },
+    /// The gauge did not show the length of its check piece.
+    GaugeOff {
+        /// The gauge.
+        gauge: String,
+        /// What it showed too much; negative: too little.
+        off_mm: Length,
+    },
+    /// The gauge fell after it was checked.
+    GaugeFell {
+        /// The gauge.
+        gauge: String,
+        /// By which event.
+        by: EventId,
+    },
+}
+
+impl Check {
+    /// Whether the setting is verified at this stage.
+    #[must_use]
+    pub fn is_verified(&self) -> bool {
+        self.against.is_empty()
+    }
+
+    /// Whether it would be verified if the case were not for practice.
+    #[must_use]
+    pub fn is_practised(&self) -> bool {
+        self.against == [Against::Practice]
+    }
+}
+
+pub(super) fn items(
+    timed: &[Timed<'_>],
+    readings: &[ReadingStanding],
+    plan: &PlanView,
+    policy: &Policy,
+) -> Vec<ItemStanding> {
+    let of = |item: &PlannedItem| {
+        let own: Vec<&ReadingStanding> = readings
+            .iter()
+            .filter(|r| r.reading.item == item.key && r.counts_or_is_practised(plan.purpose))
+            .collect();
+        ItemStanding {
+            item: item.key.clone(),
+            checks: checks(&own, plan.purpose, policy),
+            placed: placed(&item.key, timed, policy),
+        }
+    };
+    plan.items.iter().map(of).collect()
+}
+
+/// The checks from the readings of one setting that stand.
+fn checks(own: &[&ReadingStanding], plan: Purpose, policy: &Policy) -> BTreeMap<Stage, Check> {
+    let stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse];
+    let mut checks: BTreeMap<Stage, Check> = stages
+        .into_iter()
+        .map(|stage| (stage, check(own, stage, plan)))
+        .collect();
+    let bench = checks.get(&Stage::Bench).cloned();
+    let sterile = checks.get_mut(&Stage::SterileField);
+    if let (Some(bench), Some(sterile)) = (bench, sterile)
+        && sterile.first.is_none()
+        && sterile.second.is_none()
+    {
+        if let Some(name) = &policy.bench_after_sterilisation {
+            *sterile = bench;
+            sterile.by_policy = Some(name.clone());
+        } else if bench.is_verified() || bench.is_practised() {
+            sterile.against.push(Against::BenchOnly);
+        }
+    }
+    checks
+}
+
+fn check(own: &[&ReadingStanding], stage: Stage, plan: Purpose) -> Check {
+    let last = |turn: Turn| {
+        let at = |r: &&&ReadingStanding| (r.reading.stage, r.reading.turn) == (stage, turn);
+        own.iter().rfind(at).copied()
+    };
+    let (first, second) = (last(Turn::First), last(Turn::Second));
+    let mut against = Vec::new();
+    if plan == Purpose::Practice {
+        against.push(Against::Practice);
+    }
+    for (turn, reading) in [(Turn::First, first), (Turn::Second, second)] {
+        match reading {
+            None => against.push(Against::ReadingMissing { turn }),
+            Some(reading) => against.extend(objections(reading)),
+        }
+    }
+    if let (Some(first), Some(second)) = (first, second)
+        && first.who.may_be_same(&second.who)
+    {
+        let who = second.who.clone();
+        against.push(Against::SamePerson { who });
+    }
+    let id = |r: Option<&ReadingStanding>| r.map(|r| r.id.clone());
+    let (first, second) = (id(first), id(second));
+    for other in own {
+        let here = [&first, &second].contains(&&Some(other.id.clone()));
+        let confirms = other.judged.as_ref().is_some_and(super::Judged::confirms);
+        if !here && !confirms {
+            let reading = other.id.clone();
+            against.push(Against::Contradicted { reading });
+        }
+    }
+    Check {
+        first,
+        second,
+        by_policy: None,
+        against,
+    }
+}
+
+/// What speaks against one reading.
+fn objections(reading: &ReadingStanding) -> Vec<Against> {
+    let id = || reading.id.clone();
+    let judgement = reading
+        .judged
+        .as_ref()
+        .map_or(Judgement::NoFigure, |j| j.judgement);
+    let mut against = Vec::new();
+    if !matches!(judgement, Judgement::InTolerance { .. }) {
+        against.push(Against::OutOfTolerance {
+            reading: id(),
+            judgement,
+        });
+    }
+    let mistyped = reading.judged.iter().flat_map(|j| &j.mistyped);
+    against.extend(mistyped.map(|why| Against::Mistyped {
+        reading: id(),
+        why: *why,
+    }));
+    against.extend(reading.gauge.clone());
+    against
+}
+
+/// The slot that a drill was last put into, unless it was handled since.
+fn placed(key: &ItemKey, timed: &[Timed<'_>], policy: &Policy) -> Option<String> {
+    let (this, slot) = timed.iter().rev().find_map(|this| match &this.event.kind {
+        EventKind::Placed { item, slot } if item == key => Some((this, slot)),
+        _ => None,
+    })?;
+    let fell_since = timed.iter().any(|other| {
+        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Drill(drill) } if key.is_drill(drill))
+            && !other.clearly_before(this, policy)
+    });
+    (!fell_since).then(|| slot.clone())
+}
+
+impl Against {
+    /// What there is to say.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Practice => Message::new("sign-check-practice", []),
+            Self::ReadingMissing { turn: Turn::First } => {
+                Message::new("sign-check-first-missing", [])
+            }
+            Self::ReadingMissing { turn: Turn::Second } => {
+                Message::new("sign-check-second-missing", [])
+            }
+            Self::BenchOnly => Message::new("sign-check-bench-only", []),
+            Self::SamePerson { who } => Message::new("sign-check-same-person", [("who", who)]),
+            Self::OutOfTolerance { judgement, .. } => judgement.message(),
+            Self::Mistyped { why, .. } => why.message(),
+            Self::Contradicted { reading } => {
+                Message::new("sign-check-contradicted", [("reading", reading)])
+            }
+            Self::GaugeNotChecked { gauge } => {
+                Message::new("sign-check-gauge-not-checked", [("gauge", gauge)])
+            }
+            Self::GaugeCheckOld { gauge } => {
+                Message::new("sign-check-gauge-check-old", [("gauge", gauge)])
+            }
+            Self::GaugeOff { gauge, off_mm } => Message::new(
+                "sign-check-gauge-off",
+                [("gauge", gauge), ("off_mm", off_mm)],
+            ),
+            Self::GaugeFell { gauge, .. } => {
+                Message::new("sign-check-gauge-fell", [("gauge", gauge)])
+            }
+        }
+    }
+}

@@ -1,0 +1,157 @@
+//! A figure read on the gauge against the figure that it should show.
+
+use super::plan::{PlannedItem, Tolerance};
+use crate::measure::Length;
+use crate::sign::Message;
+
+/// What a reading says about a setting.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Judged {
+    /// Against the tolerance.
+    pub judgement: Judgement,
+    /// Why it looks mistyped; empty when it does not.
+    pub mistyped: Vec<Mistyped>,
+}
+
+/// A reading against the tolerance.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Judgement {
+    /// As planned, or short of it by no more than the tolerance.
+    InTolerance {
+        /// How much shallower than planned; negative: deeper, within the allowance.
+        shallower_mm: Length,
+    },
+    /// The drill would go deeper than planned.
+    TooDeep {
+        /// By how much.
+        by_mm: Length,
+    },
+    /// The drill would stop short of the tolerance.
+    TooShallow {
+        /// By how much less than planned.
+        by_mm: Length,
+    },
+    /// The plan has no figure to compare with.
+    NoFigure,
+}
+
+/// Why a reading looks mistyped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mistyped {
+    /// The gauge cannot show it.
+    OutsideGauge {
+        /// Least figure of the gauge.
+        least_mm: Length,
+        /// Greatest figure of the gauge.
+        greatest_mm: Length,
+    },
+    /// Too far from the figure to be a stop that slipped.
+    FarOff {
+        /// How far, without sign.
+        by_mm: Length,
+    },
+    /// The digits of the figure with the decimal mark elsewhere or missing.
+    DecimalMark {
+        /// The figure.
+        figure_mm: Length,
+    },
+}
+
+impl Judged {
+    /// Whether the reading confirms the setting.
+    #[must_use]
+    pub fn confirms(&self) -> bool {
+        matches!(self.judgement, Judgement::InTolerance { .. }) && self.mistyped.is_empty()
+    }
+}
+
+/// Judges a figure read on the gauge, also before it is recorded.
+///
+/// A greater figure means that the tip stands further from the stop: deeper.
+#[must_use]
+pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged {
+    let mut mistyped = Vec::new();
+    if let Some((least_mm, greatest_mm)) = item.gauge_range_mm
+        && !(least_mm..=greatest_mm).contains(&value)
+    {
+        mistyped.push(Mistyped::OutsideGauge {
+            least_mm,
+            greatest_mm,
+        });
+    }
+    let Some(figure_mm) = item.gauge_figure_mm else {
+        let judgement = Judgement::NoFigure;
+        return Judged {
+            judgement,
+            mistyped,
+        };
+    };
+    let deeper = value - figure_mm;
+    if deeper.abs() > tolerance.mistyped_beyond_mm {
+        let by_mm = deeper.abs();
+        mistyped.push(Mistyped::FarOff { by_mm });
+    }
+    if value != figure_mm && digits(value) == digits(figure_mm) {
+        mistyped.push(Mistyped::DecimalMark { figure_mm });
+    }
+    let shallow = i64::from(tolerance.shallow_graduations) * item.graduation_mm.um();
+    let judgement = if deeper > tolerance.deep_mm {
+        Judgement::TooDeep { by_mm: deeper }
+    } else if -deeper > Length::from_um(shallow) {
+        Judgement::TooShallow { by_mm: -deeper }
+    } else {
+        Judgement::InTolerance {
+            shallower_mm: -deeper,
+        }
+    };
+    Judged {
+        judgement,
+        mistyped,
+    }
+}
+
+/// The significant digits: 24.3, 2.43 and 243 have the same.
+fn digits(length: Length) -> i64 {
+    let mut um = length.um();
+    while um != 0 && um % 10 == 0 {
+        um /= 10;
+    }
+    um
+}
+
+impl Judgement {
+    /// What there is to say.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::InTolerance { shallower_mm } => {
+                Message::new("sign-judged-in-tolerance", [("shallower_mm", shallower_mm)])
+            }
+            Self::TooDeep { by_mm } => Message::new("sign-judged-too-deep", [("by_mm", by_mm)]),
+            Self::TooShallow { by_mm } => {
+                Message::new("sign-judged-too-shallow", [("by_mm", by_mm)])
+            }
+            Self::NoFigure => Message::new("sign-judged-no-figure", []),
+        }
+    }
+}
+
+impl Mistyped {
+    /// What there is to say.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::OutsideGauge {
+                least_mm,
+                greatest_mm,
+            } => Message::new(
+                "sign-mistyped-outside-gauge",
+                [("least_mm", least_mm), ("greatest_mm", greatest_mm)],
+            ),
+            Self::FarOff { by_mm } => Message::new("sign-mistyped-far-off", [("by_mm", by_mm)]),
+            Self::DecimalMark { figure_mm } => {
+                Message::new("sign-mistyped-decimal-mark", [("figure_mm", figure_mm)])
+            }
+        }
+    }
+}

@@ -1,0 +1,79 @@
+//! What counts now: derived from the events and the current plan, never stored.
+
+mod approvals;
+mod gauge;
+mod items;
+mod judge;
+mod plan;
+mod readings;
+mod withdrawn;
+
+#[cfg(test)]
+mod properties;
+#[cfg(test)]
+mod tables;
+pub use approvals::{ApprovalLapse, ApprovalStanding};
+pub use items::{Against, Check, ItemStanding};
+pub use judge::{Judged, Judgement, Mistyped, judge};
+pub use plan::{PlanView, PlannedItem, Policy, Tolerance};
+pub use readings::{Lapse, ReadingStanding};
+pub use withdrawn::{Withdrawn, withdrawn_by};
+
+use super::event::Purpose;
+use super::merge::{MergeFault, Merged, Timed};
+
+/// What counts of everything that was recorded.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Standing {
+    /// Every approval, in order.
+    pub approvals: Vec<ApprovalStanding>,
+    /// Every reading, in order.
+    pub readings: Vec<ReadingStanding>,
+    /// Every setting of the plan, in the plan's order.
+    pub items: Vec<ItemStanding>,
+}
+
+impl Standing {
+    /// The approvals that hold for the plan as it is.
+    pub fn valid_approvals(&self) -> impl Iterator<Item = &ApprovalStanding> {
+        self.approvals.iter().filter(|approval| approval.is_valid())
+    }
+}
+
+/// What counts now under a plan.
+///
+/// # Errors
+///
+/// The events are of another case or of the other jaw.
+pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Standing, MergeFault> {
+    plan.case_jaw.same_as(events.case_jaw())?;
+    let timed = events.timed();
+    let readings = readings::readings(&timed, plan, policy);
+    let items = items::items(&timed, &readings, plan, policy);
+    Ok(Standing {
+        approvals: approvals::approvals(&timed, plan, policy),
+        readings,
+        items,
+    })
+}
+
+/// Whether something done for `purpose` can count for a plan of purpose `plan`: what is done for a
+/// patient in a real case.
+const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
+    matches!(
+        (purpose, plan),
+        (Purpose::Practice, _) | (_, Purpose::Practice)
+    )
+}
+
+impl Timed<'_> {
+    /// Whether `self` happened before `other` beyond doubt: by the order of one writer's file, or
+    /// by the clocks of two writers where they differ by more than they may be apart.
+    fn clearly_before(&self, other: &Timed<'_>, policy: &Policy) -> bool {
+        if self.event.writer == other.event.writer {
+            self.event.seq < other.event.seq
+        } else {
+            self.at.as_second().saturating_add(policy.clocks_apart_s) < other.at.as_second()
+        }
+    }
+}

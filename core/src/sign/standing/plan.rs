@@ -1,0 +1,92 @@
+//! What the standing of events is derived from, besides the events.
+
+use crate::measure::Length;
+use crate::sign::{CaseJaw, Fingerprint, ItemKey, Purpose};
+use std::collections::BTreeSet;
+
+/// What the events of a case are held against; the worksheet fills it in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanView {
+    /// The case and its jaw.
+    pub case_jaw: CaseJaw,
+    /// Of everything that determines a figure.
+    pub fingerprint: Fingerprint,
+    /// Practice for a demonstration case: then nothing counts.
+    pub purpose: Purpose,
+    /// Keys of the findings that the plan accepts.
+    pub accepted: BTreeSet<String>,
+    /// Every setting on the tray.
+    pub items: Vec<PlannedItem>,
+}
+
+/// One setting of one physical drill, and what the gauge has to show.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlannedItem {
+    /// Drill, stop and setting.
+    pub key: ItemKey,
+    /// The gauge to read it on.
+    pub gauge: String,
+    /// What the gauge then shows; none while a term of it is unknown.
+    pub gauge_figure_mm: Option<Length>,
+    /// The gauge's graduation.
+    pub graduation_mm: Length,
+    /// Least and greatest figure of the gauge, where the kit gives them.
+    pub gauge_range_mm: Option<(Length, Length)>,
+}
+
+/// How far a reading may be off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tolerance {
+    /// Graduations to the shallow side.
+    pub shallow_graduations: u8,
+    /// Allowance to the deep side. Above zero it has to be recomputed into the clearances first.
+    pub deep_mm: Length,
+    /// From more than this on a reading looks mistyped.
+    pub mistyped_beyond_mm: Length,
+}
+
+/// The rules of the house.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Policy {
+    /// How far a reading may be off.
+    pub tolerance: Tolerance,
+    /// After so many landings of its stop a reading lapses.
+    pub landings: u32,
+    /// Name of the local rule by which a bench reading counts after sterilisation, where there is
+    /// one. It is printed.
+    pub bench_after_sterilisation: Option<String>,
+    /// For how long after the gauge's check piece was read the gauge counts as checked, in
+    /// seconds.
+    pub gauge_check_lasts_s: i64,
+    /// By how much the clocks of two desks may differ, in seconds. Within it nobody knows which of
+    /// two events was first, and a reading counts as the earlier one.
+    pub clocks_apart_s: i64,
+}
+
+impl Tolerance {
+    /// One graduation to the shallow side and nothing to the deep side; mistyped beyond 2 mm.
+    /// Common practice, no source.
+    #[must_use]
+    pub const fn common_practice() -> Self {
+        Self {
+            shallow_graduations: 1,
+            deep_mm: Length::ZERO,
+            mistyped_beyond_mm: Length::from_mm(2),
+        }
+    }
+}
+
+impl Policy {
+    /// No local rule about sterilisation; the gauge checked within twelve hours, clocks at most
+    /// two minutes apart. Both figures are defaults of this program, no source.
+    #[must_use]
+    pub const fn strict(landings: u32) -> Self {
+        Self {
+            tolerance: Tolerance::common_practice(),
+            landings,
+            bench_after_sterilisation: None,
+            gauge_check_lasts_s: 12 * 60 * 60,
+            clocks_apart_s: 120,
+        }
+    }
+}

@@ -1,0 +1,300 @@
+//! Which readings still tell how a drill is set.
+
+use super::judge::{Judged, judge};
+use super::plan::{PlanView, PlannedItem, Policy};
+use super::{gauge, is_practice};
+use crate::measure::Length;
+use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
+use crate::sign::merge::Timed;
+use crate::sign::{Message, Who};
+
+/// A reading and what speaks against it now.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadingStanding {
+    /// The event.
+    pub id: EventId,
+    /// When it was taken.
+    pub at: jiff::Timestamp,
+    /// Who took it.
+    pub who: Who,
+    /// What was read.
+    pub reading: Reading,
+    /// Why it does not count any more; empty when it does.
+    pub lapses: Vec<Lapse>,
+    /// Against the plan's figure; none when the plan has no such setting.
+    pub judged: Option<Judged>,
+    /// What speaks against the gauge that it was read on; none when it was checked and sound.
+    pub(super) gauge: Option<super::items::Against>,
+}
+
+/// Why a reading does not count any more.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Lapse {
+    /// Taken to practise, or for a demonstration case.
+    Practice,
+    /// The plan does not use the drill.
+    DrillNotInPlan {
+        /// The kit's drill.
+        drill: String,
+    },
+    /// The plan uses fewer drills of the kind.
+    CopyNotInPlan {
+        /// The physical drill.
+        drill: DrillKey,
+    },
+    /// The plan puts another stop, or none, on the drill.
+    StopChanged {
+        /// The physical drill.
+        drill: DrillKey,
+    },
+    /// The plan sets the drill otherwise.
+    SettingChanged {
+        /// The physical drill.
+        drill: DrillKey,
+        /// The setting that was read.
+        read_mm: Length,
+        /// The setting of the plan; the least where a drill is set again during surgery.
+        planned_mm: Length,
+    },
+    /// The plan reads the setting on another gauge.
+    GaugeChanged {
+        /// The gauge of the reading.
+        read: String,
+        /// The gauge of the plan.
+        planned: String,
+    },
+    /// The stop was moved since.
+    Reset {
+        /// By which event.
+        by: EventId,
+    },
+    /// The drill was read at another stop or setting since, so the stop was moved.
+    ReadOtherwise {
+        /// By which event.
+        by: EventId,
+    },
+    /// The drill fell since.
+    Dropped {
+        /// By which event.
+        by: EventId,
+    },
+    /// The stop landed too often since.
+    Landings {
+        /// How often.
+        times: u64,
+        /// The policy's limit.
+        limit: u32,
+    },
+    /// A later reading of the same setting, stage and turn stands in its place.
+    Superseded {
+        /// By which event.
+        by: EventId,
+    },
+}
+
+impl ReadingStanding {
+    /// Whether it counts.
+    #[must_use]
+    pub fn counts(&self) -> bool {
+        self.lapses.is_empty()
+    }
+
+    /// Whether it counts, or would if the case were not for practice.
+    pub(super) fn counts_or_is_practised(&self, plan: Purpose) -> bool {
+        match plan {
+            Purpose::Patient => self.counts(),
+            Purpose::Practice => self.lapses == [Lapse::Practice],
+        }
+    }
+
+    fn same_place(&self, other: &Self) -> bool {
+        let (a, b) = (&self.reading, &other.reading);
+        (&a.item, a.stage, a.turn) == (&b.item, b.stage, b.turn)
+    }
+}
+
+pub(super) fn readings(
+    timed: &[Timed<'_>],
+    plan: &PlanView,
+    policy: &Policy,
+) -> Vec<ReadingStanding> {
+    let of = |this: &Timed<'_>| {
+        let EventKind::Reading(reading) = &this.event.kind else {
+            return None;
+        };
+        let planned = planned(reading, plan);
+        let item = planned.as_ref().ok().copied();
+        let mut lapses = Vec::new();
+        if is_practice(reading.purpose, plan.purpose) {
+            lapses.push(Lapse::Practice);
+        }
+        lapses.extend(planned.err());
+        lapses.extend(handled_since(this, reading, timed, plan, policy));
+        Some(ReadingStanding {
+            id: this.event.id(),
+            at: this.event.at,
+            who: this.event.who.clone(),
+            reading: reading.clone(),
+            lapses,
+            judged: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
+            gauge: item.and_then(|item| gauge::against(this, reading, item, timed, policy)),
+        })
+    };
+    let mut readings: Vec<(Timed<'_>, ReadingStanding)> = timed
+        .iter()
+        .filter_map(|this| Some((*this, of(this)?)))
+        .collect();
+    supersede(&mut readings, plan.purpose, policy);
+    readings.into_iter().map(|(_, reading)| reading).collect()
+}
+
+/// The plan's setting that a reading vouches for, or why there is none.
+fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem, Lapse> {
+    let key = &reading.item;
+    let drill = key.drill_key();
+    if let Some(item) = plan.items.iter().find(|item| item.key == *key) {
+        return if item.gauge == reading.gauge {
+            Ok(item)
+        } else {
+            Err(Lapse::GaugeChanged {
+                read: reading.gauge.clone(),
+                planned: item.gauge.clone(),
+            })
+        };
+    }
+    if !plan.items.iter().any(|item| item.key.drill == key.drill) {
+        let drill = key.drill.clone();
+        return Err(Lapse::DrillNotInPlan { drill });
+    }
+    let of_drill = || plan.items.iter().filter(|item| item.key.is_drill(&drill));
+    if of_drill().next().is_none() {
+        return Err(Lapse::CopyNotInPlan { drill });
+    }
+    let same_stop = of_drill().filter(|item| item.key.stop == key.stop);
+    match same_stop.map(|item| item.key.setting_mm).min() {
+        Some(planned_mm) => Err(Lapse::SettingChanged {
+            drill,
+            read_mm: key.setting_mm,
+            planned_mm,
+        }),
+        None => Err(Lapse::StopChanged { drill }),
+    }
+}
+
+/// What happened to the drill since the reading, the first of each sort. What is not clearly
+/// before the reading counts as after it.
+fn handled_since(
+    this: &Timed<'_>,
+    reading: &Reading,
+    timed: &[Timed<'_>],
+    plan: &PlanView,
+    policy: &Policy,
+) -> Vec<Lapse> {
+    let key = &reading.item;
+    let (mut reset, mut otherwise, mut dropped) = (None, None, None);
+    let mut landed = 0_u64;
+    for other in timed {
+        if std::ptr::eq(other.event, this.event) || other.clearly_before(this, policy) {
+            continue;
+        }
+        let by = || other.event.id();
+        match &other.event.kind {
+            EventKind::Reset { drill } if key.is_drill(drill) => {
+                reset.get_or_insert_with(|| Lapse::Reset { by: by() });
+            }
+            EventKind::Dropped {
+                piece: Piece::Drill(drill),
+            } if key.is_drill(drill) => {
+                dropped.get_or_insert_with(|| Lapse::Dropped { by: by() });
+            }
+            EventKind::Landed { drill, times: n } if key.is_drill(drill) => {
+                landed = landed.saturating_add(u64::from(n.get()));
+            }
+            EventKind::Reading(later) if moves_stop(reading, later, plan.purpose) => {
+                otherwise.get_or_insert_with(|| Lapse::ReadOtherwise { by: by() });
+            }
+            _ => {}
+        }
+    }
+    let limit = policy.landings;
+    let landings = (landed > 0 && landed >= u64::from(limit)).then_some(Lapse::Landings {
+        times: landed,
+        limit,
+    });
+    [reset, otherwise, dropped, landings]
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
+/// Whether a reading shows that the stop was moved since an earlier one. What is practised in a
+/// real case shows nothing.
+fn moves_stop(earlier: &Reading, later: &Reading, plan: Purpose) -> bool {
+    let shows = plan == Purpose::Practice || later.purpose == Purpose::Patient;
+    shows && earlier.item != later.item && earlier.item.is_drill(&later.item.drill_key())
+}
+
+/// Of several readings of one setting, stage and turn the last one stands. Where nobody knows which
+/// was last, both do, so that neither hides the other.
+fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, policy: &Policy) {
+    for i in 0..readings.len() {
+        let (until, later) = readings.split_at_mut(i + 1);
+        let Some((when, this)) = until.last_mut() else {
+            continue;
+        };
+        let by = later.iter().rfind(|(then, that)| {
+            this.same_place(that)
+                && that.counts_or_is_practised(plan)
+                && when.clearly_before(then, policy)
+        });
+        if let Some((_, by)) = by.filter(|_| this.counts_or_is_practised(plan)) {
+            this.lapses.push(Lapse::Superseded { by: by.id.clone() });
+        }
+    }
+}
+
+impl Lapse {
+    /// What there is to say.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Practice => Message::new("sign-reading-practice", []),
+            Self::DrillNotInPlan { drill } => {
+                Message::new("sign-reading-drill-not-in-plan", [("drill", drill)])
+            }
+            Self::CopyNotInPlan { drill } => Message::new(
+                "sign-reading-copy-not-in-plan",
+                [("drill", &drill.drill), ("copy", &drill.copy)],
+            ),
+            Self::StopChanged { drill } => Message::new(
+                "sign-reading-stop-changed",
+                [("drill", &drill.drill), ("copy", &drill.copy)],
+            ),
+            Self::SettingChanged {
+                drill,
+                read_mm,
+                planned_mm,
+            } => Message::new(
+                "sign-reading-setting-changed",
+                [
+                    ("drill", &drill.drill),
+                    ("copy", &drill.copy),
+                    ("read_mm", read_mm),
+                    ("planned_mm", planned_mm),
+                ],
+            ),
+            Self::GaugeChanged { read, planned } => Message::new(
+                "sign-reading-gauge-changed",
+                [("read", read), ("planned", planned)],
+            ),
+            Self::Reset { by } => Message::new("sign-reading-reset", [("by", by)]),
+            Self::ReadOtherwise { by } => Message::new("sign-reading-read-otherwise", [("by", by)]),
+            Self::Dropped { by } => Message::new("sign-reading-dropped", [("by", by)]),
+            Self::Landings { times, limit } => Message::new(
+                "sign-reading-landings",
+                [("times", times), ("limit", limit)],
+            ),
+            Self::Superseded { by } => Message::new("sign-reading-superseded", [("by", by)]),
+        }
+    }
+}

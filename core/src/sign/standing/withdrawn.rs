@@ -1,0 +1,75 @@
+//! What a change of plan takes away.
+
+use super::approvals::ApprovalStanding;
+use super::judge::Judged;
+use super::plan::{PlanView, Policy};
+use super::readings::ReadingStanding;
+use super::standing;
+use crate::sign::event::ItemKey;
+use crate::sign::merge::{MergeFault, Merged};
+
+/// What counted under one plan and does not under another.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Withdrawn {
+    /// Approvals that held, with what speaks against them now.
+    pub approvals: Vec<ApprovalStanding>,
+    /// Readings that counted, with why they lapsed: drill, stop, setting or gauge changed.
+    pub readings: Vec<ReadingStanding>,
+    /// Readings that still count and confirmed the setting, but do not agree with the figure that
+    /// the gauge should show now.
+    pub contradicted: Vec<ReadingStanding>,
+    /// Drills that lie in a slot of the tray and are no longer wanted as they are set.
+    pub placed: Vec<(ItemKey, String)>,
+}
+
+impl Withdrawn {
+    /// Whether the change takes nothing away.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// What changing the plan from `before` to `after` withdraws; for a demonstration case, what it
+/// would withdraw.
+///
+/// # Errors
+///
+/// The events are of another case or jaw than one of the plans.
+pub fn withdrawn_by(
+    before: &PlanView,
+    after: &PlanView,
+    events: &Merged,
+    policy: &Policy,
+) -> Result<Withdrawn, MergeFault> {
+    let (was, is) = (
+        standing(events, before, policy)?,
+        standing(events, after, policy)?,
+    );
+    let mut withdrawn = Withdrawn::default();
+    // Both list the same events in the same order.
+    for (was, is) in was.approvals.iter().zip(is.approvals) {
+        let held = was.is_valid() || was.is_practised();
+        if held && !(is.is_valid() || is.is_practised()) {
+            withdrawn.approvals.push(is);
+        }
+    }
+    let confirms = |r: &ReadingStanding| r.judged.as_ref().is_some_and(Judged::confirms);
+    for (was, is) in was.readings.iter().zip(is.readings) {
+        if !was.counts_or_is_practised(before.purpose) {
+            continue;
+        }
+        if !is.counts_or_is_practised(after.purpose) {
+            withdrawn.readings.push(is);
+        } else if confirms(was) && !confirms(&is) {
+            withdrawn.contradicted.push(is);
+        }
+    }
+    withdrawn.placed = was
+        .items
+        .into_iter()
+        .filter(|was| !is.items.iter().any(|is| is.item == was.item))
+        .filter_map(|was| Some((was.item, was.placed?)))
+        .collect();
+    Ok(withdrawn)
+}

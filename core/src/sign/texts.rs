@@ -1,0 +1,206 @@
+//! Every id of this room has a text, and every text gets its arguments.
+
+#[cfg(test)]
+mod tests {
+    use crate::sign::samples::*;
+    use crate::sign::*;
+    use fluent_bundle::{FluentArgs, FluentBundle, FluentResource};
+    use std::collections::BTreeSet;
+
+    const TEXT: &str = include_str!("../../../assets/text/en/signing.ftl");
+
+    fn problems() -> Vec<ProblemKind> {
+        let detail = || "d".to_owned();
+        vec![
+            ProblemKind::Empty,
+            ProblemKind::FileTooLarge { limit: 1 },
+            ProblemKind::OtherEncoding { name: "UTF-16" },
+            ProblemKind::ByteOrderMark,
+            ProblemKind::CarriageReturns,
+            ProblemKind::NotAnEventFile { detail: detail() },
+            ProblemKind::NewerVersion { found: 2, known: 1 },
+            ProblemKind::OtherCase {
+                found: detail(),
+                expected: detail(),
+            },
+            ProblemKind::OtherJaw {
+                found: Jaw::Upper,
+                expected: Jaw::Lower,
+            },
+            ProblemKind::BlankLine,
+            ProblemKind::LineTooLong { found: 2, limit: 1 },
+            ProblemKind::NotUtf8 { column: 1 },
+            ProblemKind::NotJson {
+                column: 1,
+                detail: detail(),
+            },
+            ProblemKind::NotAnEvent { detail: detail() },
+            ProblemKind::UnknownKind { name: detail() },
+            ProblemKind::Impossible(KindFault::Empty { key: "slot" }),
+            ProblemKind::Edited,
+            ProblemKind::NotAsWritten,
+            ProblemKind::OtherWriter {
+                found: writer("a"),
+                expected: writer("b"),
+            },
+            ProblemKind::Repeated {
+                found: 1,
+                expected: 2,
+            },
+            ProblemKind::Missing {
+                found: 2,
+                expected: 1,
+            },
+            ProblemKind::ChainBroken,
+            ProblemKind::ClockWentBack {
+                before: at(1),
+                at: at(0),
+            },
+            ProblemKind::CutShort { bytes: 7 },
+            ProblemKind::NoLineEnd,
+        ]
+    }
+
+    #[expect(clippy::too_many_lines, reason = "a list")]
+    fn reasons() -> Vec<Message> {
+        let by = || EventId {
+            writer: writer("a"),
+            seq: 1,
+        };
+        let (g, one) = (|| "g".to_owned(), || drill("kestrel", 1));
+        let judgements = [
+            Judgement::InTolerance {
+                shallower_mm: mm("0.1"),
+            },
+            Judgement::TooDeep { by_mm: mm("0.1") },
+            Judgement::TooShallow { by_mm: mm("0.2") },
+            Judgement::NoFigure,
+        ];
+        let mistyped = [
+            Mistyped::OutsideGauge {
+                least_mm: mm("8"),
+                greatest_mm: mm("35"),
+            },
+            Mistyped::FarOff { by_mm: mm("9") },
+            Mistyped::DecimalMark {
+                figure_mm: mm("24.3"),
+            },
+        ];
+        let lapses = [
+            Lapse::Practice,
+            Lapse::DrillNotInPlan { drill: g() },
+            Lapse::CopyNotInPlan { drill: one() },
+            Lapse::StopChanged { drill: one() },
+            Lapse::SettingChanged {
+                drill: one(),
+                read_mm: mm("24.3"),
+                planned_mm: mm("24"),
+            },
+            Lapse::GaugeChanged {
+                read: g(),
+                planned: g(),
+            },
+            Lapse::Reset { by: by() },
+            Lapse::ReadOtherwise { by: by() },
+            Lapse::Dropped { by: by() },
+            Lapse::Landings { times: 5, limit: 5 },
+            Lapse::Superseded { by: by() },
+        ];
+        let approvals = [
+            ApprovalLapse::Practice,
+            ApprovalLapse::FingerprintDiffers {
+                approved: Fingerprint::of_bytes(b"a"),
+                current: Fingerprint::of_bytes(b"b"),
+            },
+            ApprovalLapse::Withdrawn {
+                by: by(),
+                who: who("AB"),
+                reason: g(),
+            },
+            ApprovalLapse::AcceptancesNotCovered { keys: vec![g()] },
+            ApprovalLapse::AcceptancesGone { keys: vec![g()] },
+        ];
+        let against = [
+            Against::Practice,
+            Against::ReadingMissing { turn: Turn::First },
+            Against::ReadingMissing { turn: Turn::Second },
+            Against::BenchOnly,
+            Against::SamePerson { who: who("AB") },
+            Against::OutOfTolerance {
+                reading: by(),
+                judgement: judgements[1],
+            },
+            Against::Mistyped {
+                reading: by(),
+                why: mistyped[1],
+            },
+            Against::Contradicted { reading: by() },
+            Against::GaugeNotChecked { gauge: g() },
+            Against::GaugeCheckOld { gauge: g() },
+            Against::GaugeOff {
+                gauge: g(),
+                off_mm: mm("-0.1"),
+            },
+            Against::GaugeFell {
+                gauge: g(),
+                by: by(),
+            },
+        ];
+        let merges = [
+            MergeFault::OtherCase {
+                found: g(),
+                expected: g(),
+            },
+            MergeFault::OtherJaw {
+                found: Jaw::Upper,
+                expected: Jaw::Lower,
+            },
+            MergeFault::Forked {
+                writer: writer("a"),
+                seq: 1,
+            },
+        ];
+        let mut messages: Vec<Message> = Vec::new();
+        messages.extend(judgements.iter().map(Judgement::message));
+        messages.extend(mistyped.iter().map(Mistyped::message));
+        messages.extend(lapses.iter().map(Lapse::message));
+        messages.extend(approvals.iter().map(ApprovalLapse::message));
+        messages.extend(against.iter().map(Against::message));
+        messages.extend(merges.iter().map(MergeFault::message));
+        for kind in problems() {
+            let (file, line) = ("f".to_owned(), 2);
+            let problem = Problem { file, line, kind };
+            messages.extend([problem.message(), problem.remedy()]);
+        }
+        messages
+    }
+
+    #[test]
+    fn every_reason_has_a_text_that_takes_its_arguments() {
+        let resource = FluentResource::try_new(TEXT.to_owned()).unwrap();
+        let mut bundle = FluentBundle::new(vec!["en".parse().unwrap()]);
+        bundle.set_use_isolating(false);
+        bundle.add_resource(&resource).unwrap();
+        let mut used = BTreeSet::new();
+        for message in reasons() {
+            let id = message.id;
+            used.insert(id);
+            let text = bundle.get_message(id).and_then(|m| m.value());
+            let text = text.unwrap_or_else(|| panic!("no text for {id}"));
+            let args: FluentArgs<'_> = message
+                .args
+                .iter()
+                .map(|(key, value)| (*key, value.as_str()))
+                .collect();
+            let mut errors = Vec::new();
+            let shown = bundle.format_pattern(text, Some(&args), &mut errors);
+            assert!(errors.is_empty(), "{id}: {shown}: {errors:?}");
+        }
+        let written: BTreeSet<&str> = TEXT
+            .lines()
+            .filter(|line| line.starts_with("sign-"))
+            .filter_map(|line| Some(line.split_once(" =")?.0))
+            .collect();
+        assert_eq!(written, used, "texts without a use, or the other way round");
+    }
+}
