@@ -133,6 +133,13 @@ mod tests {
         let judged = judge(mm("24.3"), &unknown, &tolerance);
         assert_eq!(judged.judgement, Judgement::NoFigure);
         assert!(!judged.confirms(), "an unknown figure confirms nothing");
+        // A reading in tolerance that the gauge cannot show.
+        let low = PlannedItem {
+            gauge_figure_mm: Some(mm("8")),
+            ..plan.items[0].clone()
+        };
+        assert!(judge(mm("8"), &low, &tolerance).confirms());
+        assert!(!judge(mm("7.9"), &low, &tolerance).confirms());
         // A deep allowance, and whole millimetres whose zeros are no digits of the figure.
         let (deep_mm, whole) = (mm("0.1"), &plan.items[2]);
         let allowing = Tolerance {
@@ -219,6 +226,7 @@ mod tests {
             ("read again", vec![first("24.3"), first("24.2")], vec!["superseded", "counts"]),
             ("second is another place", vec![first("24.3"), second("24.3")], vec!["counts", "counts"]),
             ("practice moves nothing", vec![first("24.3"), changed("24.3", |r| r.purpose = Purpose::Practice)], vec!["counts", "practice"]),
+            ("practice at another setting moves nothing", vec![first("24.3"), changed("22", |r| { r.purpose = Purpose::Practice; r.item.setting_mm = mm("22"); })], vec!["counts", "practice setting-changed"]),
             ("read at another setting", vec![first("24.3"), item(kestrel(1, Some("s2"), "22"))], vec!["read-otherwise", "setting-changed"]),
             ("other copy elsewhere", vec![first("24.3"), item(kestrel(2, Some("s2"), "22"))], vec!["counts", "setting-changed"]),
             ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill() }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
