@@ -61,6 +61,7 @@ mod tests {
         ]
     }
 
+    #[expect(clippy::too_many_lines, reason = "a list")]
     fn reasons() -> Vec<Message> {
         let by = || EventId {
             writer: writer("a"),
