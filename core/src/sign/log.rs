@@ -2,30 +2,8 @@
 
 use super::event::{Event, EventHash, EventKind, KindFault, json, text};
 use super::names::{Who, WriterId};
+use crate::dentition::Jaw;
 use serde::{Deserialize, Serialize};
-use std::fmt;
-
-/// The jaw that a case is about.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
-#[serde(rename_all = "snake_case")]
-pub enum Jaw {
-    /// The maxilla.
-    Upper,
-    /// The mandible.
-    Lower,
-}
 
 /// The case that events belong to, and its jaw. Nothing of one jaw verifies the other.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -201,15 +179,6 @@ impl Log {
             .chain(lines)
             .flat_map(|line| [line, "\n".to_owned()])
             .collect()
-    }
-}
-
-impl fmt::Display for Jaw {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Upper => "upper",
-            Self::Lower => "lower",
-        })
     }
 }
 

@@ -2,6 +2,7 @@
 
 #[cfg(test)]
 mod tests {
+    use crate::dentition::Jaw;
     use crate::sign::samples::*;
     use crate::sign::*;
     use fluent_bundle::{FluentArgs, FluentBundle, FluentResource};

@@ -88,7 +88,8 @@ fn at_bench(kinds: impl IntoIterator<Item = EventKind>) -> Vec<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sign::{Jaw, Piece};
+    use crate::dentition::Jaw;
+    use crate::sign::Piece;
 
     #[test]
     fn readings_are_judged_by_one_graduation_to_the_shallow_side_only() {
