@@ -5,6 +5,7 @@ pub mod document;
 pub mod kit;
 pub mod measure;
 pub mod plan;
+pub mod say;
 pub mod sign;
 pub mod store;
 pub mod text;
