@@ -1,0 +1,6 @@
+//! The true-scale strip.
+/// x
+#[derive(Debug)]
+pub struct TrueScale;
+/// x
+pub fn true_scale() {}
