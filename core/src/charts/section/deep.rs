@@ -24,7 +24,11 @@ pub(super) fn structures(picture: &Picture<'_, '_>) -> Drawing {
             }
             Place::Nowhere => {}
         }
-        drawing.add_group(structure.finding.path.clone(), structure.name.clone(), shape);
+        drawing.add_group(
+            structure.finding.path.clone(),
+            structure.name.clone(),
+            shape,
+        );
     }
     drawing
 }

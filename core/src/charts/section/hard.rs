@@ -27,10 +27,7 @@ pub(super) fn guide_and_sleeves(picture: &Picture<'_, '_>) -> Drawing {
     let bore = facts.master.bore_mm.mm() / 2.0;
     let inset = (rim - low) * (1.0 - GUIDE_SHARE) / 2.0;
     for (from, to) in [(-picture.left, -outer), (outer, picture.right)] {
-        let body = Rect::between(
-            frame.place(from, low + inset),
-            frame.place(to, rim - inset),
-        );
+        let body = Rect::between(frame.place(from, low + inset), frame.place(to, rim - inset));
         drawing.rect(body, Paint::fill(Ink::Guide));
         let edge = Stroke::new(Ink::Guide, LineWeight::Thin);
         for y in [body.top, body.bottom] {
@@ -216,4 +213,3 @@ fn implant_profile(implant: &Implant) -> Vec<(f64, f64)> {
     }
     profile
 }
-

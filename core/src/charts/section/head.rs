@@ -12,9 +12,10 @@ pub(super) fn head(facts: &Facts<'_>, width: f64) -> Drawing {
         .text(facts.section.site_name, TextStyle::NOTE, width);
     if let Some(step) = facts.step {
         let led = match (step.sheet.path, step.sleeve) {
-            (StepPath::DrillSleeve, Some(sleeve)) => facts
-                .texts()
-                .get("section-through-sleeve", &[("sleeve", sleeve.name.as_str())]),
+            (StepPath::DrillSleeve, Some(sleeve)) => facts.texts().get(
+                "section-through-sleeve",
+                &[("sleeve", sleeve.name.as_str())],
+            ),
             (StepPath::Freehand, _) => facts.word("section-freehand"),
             _ => facts.word("section-through-master"),
         };

@@ -66,7 +66,9 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
 /// As large as the column lets it be.
 fn figure_style(figure: &str, width: f64) -> TextStyle {
     let styles = [20.0, 16.0, 13.0].map(|size| TextStyle::FIGURE.sized(pt(size)));
-    let fitting = styles.into_iter().find(|style| style.width(figure) <= width);
+    let fitting = styles
+        .into_iter()
+        .find(|style| style.width(figure) <= width);
     fitting.unwrap_or(styles[2])
 }
 
@@ -110,11 +112,14 @@ pub(super) fn lane(picture: &Picture<'_, '_>, column: &Column) -> Drawing {
     let x = column.right() + LANE;
     let line = Stroke::new(Ink::Strong, LineWeight::Medium);
     let landing = step.stop.map_or(0.0, |stop| {
-        stop.landing_diameter_mm.mm().max(stop.body_diameter_mm.mm()) / 2.0
+        stop.landing_diameter_mm
+            .mm()
+            .max(stop.body_diameter_mm.mm())
+            / 2.0
     });
-    let flange = step
-        .sleeve
-        .map_or(landing, |sleeve| (sleeve.flange_diameter_mm.mm() / 2.0).max(landing));
+    let flange = step.sleeve.map_or(landing, |sleeve| {
+        (sleeve.flange_diameter_mm.mm() / 2.0).max(landing)
+    });
     for (above, from) in [(seat, frame.x(flange)), (tip, 0.0)] {
         let y = frame.y(above);
         column.level(&mut drawing, y, from, x, Stroke::HAIRLINE);

@@ -42,7 +42,10 @@ fn band(picture: &Picture<'_, '_>, from: f64, to: f64) -> Rect {
 
 fn bone(picture: &Picture<'_, '_>, highest: f64, lowest: f64) -> Drawing {
     let mut drawing = Drawing::new();
-    drawing.rect(band(picture, lowest, picture.apical), Paint::fill(Ink::Bone));
+    drawing.rect(
+        band(picture, lowest, picture.apical),
+        Paint::fill(Ink::Bone),
+    );
     if highest > lowest {
         // Bone on some side only.
         let between = band(picture, highest, lowest);

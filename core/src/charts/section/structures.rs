@@ -99,7 +99,10 @@ const KINDS: [StructureKind; 7] = [
 
 fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>) -> Place {
     let reasons = finding.value.reasons();
-    if reasons.iter().any(|reason| matches!(reason, Reason::Stale(_))) {
+    if reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::Stale(_)))
+    {
         return Place::Nowhere;
     }
     match entered.extent {

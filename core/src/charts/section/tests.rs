@@ -36,7 +36,10 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
         one("tilted", None, |j| tilted(j, -32.0, 0.0)),
         one("tilted-both", None, |j| tilted(j, 12.0, -3.5)),
         one("no-sleeve", None, |j| {
-            j["sites"][0]["steps"][3].as_object_mut().unwrap().remove("sleeve");
+            j["sites"][0]["steps"][3]
+                .as_object_mut()
+                .unwrap()
+                .remove("sleeve");
         }),
         one("counterbore", None, |j| {
             for n in 0..4 {
@@ -53,13 +56,19 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
             tilted(j, -30.0, 0.0);
         }),
         one("crest-unknown", None, |j| {
-            j["sites"][0]["heights"].as_object_mut().unwrap().remove("platform_below_crest");
+            j["sites"][0]["heights"]
+                .as_object_mut()
+                .unwrap()
+                .remove("platform_below_crest");
         }),
         one("canal-unknown", None, |j| {
             j["sites"][0]["structures"] = json!([]);
         }),
         one("distance-unknown", None, |j| {
-            j["sites"][0].as_object_mut().unwrap().remove("platform_to_sleeve");
+            j["sites"][0]
+                .as_object_mut()
+                .unwrap()
+                .remove("platform_to_sleeve");
         }),
         one("outside-gauge", None, |j| {
             j["kit"]["gauges"][0]["to_mm"] = json!(20);
@@ -80,7 +89,10 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
             ]);
         }),
         one("mark", None, |j| {
-            j["sites"][0]["steps"][3].as_object_mut().unwrap().remove("stop");
+            j["sites"][0]["steps"][3]
+                .as_object_mut()
+                .unwrap()
+                .remove("stop");
             j["kit"]["drills"][3]["marks"] = json!([
                 {"name": "C", "lower_edge_mm": 20.3, "upper_edge_mm": 21.3},
             ]);
@@ -97,9 +109,12 @@ fn pages() -> Vec<(&'static str, Page)> {
         .into_iter()
         .map(|(name, sample, step)| {
             let mut page = Page::new(Paper::A4);
-            page.over.add_at(at(12.0, 14.0), draw(&sample, step, 88.0, 130.0));
-            page.over.add_at(at(118.0, 14.0), draw(&sample, step, 60.0, 110.0));
-            page.over.add_at(at(20.0, 150.0), draw(&sample, step, 150.0, 135.0));
+            page.over
+                .add_at(at(12.0, 14.0), draw(&sample, step, 88.0, 130.0));
+            page.over
+                .add_at(at(118.0, 14.0), draw(&sample, step, 60.0, 110.0));
+            page.over
+                .add_at(at(20.0, 150.0), draw(&sample, step, 150.0, 135.0));
             (name, page)
         })
         .collect()

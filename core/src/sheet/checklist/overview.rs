@@ -1,0 +1,265 @@
+//! The first page: the plan at a glance.
+
+use super::Source;
+use super::every_page::Heading;
+use super::findings::{Place, findings};
+use super::pieces::{body, column, fact, heading as within, item, mark, note, table, verdict};
+use crate::drawing::{Across, Drawing, TextStyle, at};
+use crate::plan::{Finding, Known, Severity, SiteSheet};
+use crate::say::cautions;
+use crate::sheet::{Block, Cell, Frame, Lane, Row, Width, signature_line};
+
+/// Width of the labels of facts, mm.
+const LABELS: f64 = 25.0;
+/// Between chart and facts, mm.
+const GAP: f64 = 8.0;
+
+pub(super) fn heading(source: &Source<'_>) -> Heading {
+    let say = &source.say;
+    Heading {
+        title: say.text("sheet-overview-title", &[("jaw", &say.jaw())]),
+        subtitle: say.word("sheet-overview-subtitle"),
+    }
+}
+
+pub(super) fn blocks(source: &Source<'_>, _frame: Frame) -> Vec<Block> {
+    let say = &source.say;
+    let mut blocks = vec![open_line(source), Block::Space(4.0)];
+    blocks.push(Block::Beside(
+        vec![Lane {
+            width: Width::Share(1.0),
+            blocks: facts(source),
+        }],
+        GAP,
+    ));
+    blocks.extend(within(say.word("sheet-sites-heading")));
+    blocks.push(sites(source));
+    blocks.extend(open(source));
+    blocks.extend(within(say.not_assessed_heading()));
+    blocks.extend(say.not_assessed().into_iter().map(item));
+    blocks.extend(within(say.word("sheet-cautions-heading")));
+    blocks.extend(cautions(say.texts).into_iter().map(item));
+    blocks.push(Block::Space(8.0));
+    blocks.push(signatures(source));
+    blocks
+}
+
+fn facts(source: &Source<'_>) -> Vec<Block> {
+    let say = &source.say;
+    let case = source.case;
+    let guide = &case.guide;
+    let not_entered = || say.word("sheet-not-entered");
+    let setup = &case.setup;
+    let chosen = |name: Option<String>| name.unwrap_or_else(|| say.word("sheet-not-chosen"));
+    let head = setup.head.as_ref().and_then(|id| case.kit.head(id));
+    let tray = setup.tray.as_ref().and_then(|id| case.kit.tray(id));
+    let pins: Vec<String> = guide
+        .pins
+        .iter()
+        .map(|pin| {
+            let place = say.tooth(pin.at);
+            let args = [("name", pin.name.as_str()), ("place", place.as_str())];
+            say.text("sheet-pin-at", &args)
+        })
+        .collect();
+    let kit = say.text(
+        "sheet-kit-named",
+        &[
+            ("kit", case.kit.name.as_str()),
+            ("revision", case.kit.revision.as_str()),
+        ],
+    );
+    let mut facts = vec![
+        ("sheet-fact-jaw", say.jaw()),
+        ("sheet-fact-support", say.support(guide.support)),
+        ("sheet-fact-access", say.access(guide.access)),
+        ("sheet-fact-guide", say.guide_state(guide.state)),
+        (
+            "sheet-fact-code",
+            guide
+                .code
+                .as_ref()
+                .map_or_else(not_entered, ToString::to_string),
+        ),
+        (
+            "sheet-fact-scan",
+            guide
+                .scan_date
+                .map_or_else(not_entered, |date| date.to_string()),
+        ),
+        (
+            "sheet-fact-pins",
+            if pins.is_empty() {
+                say.word("sheet-none")
+            } else {
+                pins.join("; ")
+            },
+        ),
+        ("sheet-fact-order", say.use_order(setup.use_order)),
+        (
+            "sheet-fact-gauge",
+            chosen(setup.gauge.as_ref().map(|id| say.gauge(id))),
+        ),
+        (
+            "sheet-fact-head",
+            chosen(head.map(|head| head.name.to_string())),
+        ),
+        (
+            "sheet-fact-tray",
+            chosen(tray.map(|tray| tray.name.to_string())),
+        ),
+        ("sheet-fact-kit", kit),
+    ];
+    if let Some(other) = &case.other_jaw_case {
+        let said = say.text("sheet-other-jaw", &[("case", other.as_str())]);
+        facts.push(("sheet-fact-other-jaw", said));
+    }
+    if let Some(words) = &case.note {
+        facts.push(("sheet-fact-note", words.clone()));
+    }
+    facts
+        .into_iter()
+        .flat_map(|(label, value)| [fact(say.word(label), value, LABELS), Block::Space(0.5)])
+        .collect()
+}
+
+/// The sites with their settings and worst verdicts.
+fn sites(source: &Source<'_>) -> Block {
+    let say = &source.say;
+    if source.worksheet.sites.is_empty() {
+        return body(say.word("sheet-no-sites"));
+    }
+    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let columns = vec![
+        head("sheet-col-site", Width::Share(1.3)),
+        head("sheet-col-implant", Width::Share(1.0)),
+        head("sheet-col-extent", Width::Share(1.0)),
+        head("sheet-col-settings", Width::Share(0.9)),
+        head("sheet-col-worst", Width::Mm(24.0)),
+    ];
+    let rows = source.worksheet.sites.iter().map(|sheet| {
+        let site = source.case.site(sheet.id.as_str());
+        Row::Cells(vec![
+            Cell::Text(crate::say::begin(&say.site(&sheet.id)), TextStyle::STRONG),
+            Cell::body(say.implant(&sheet.implant)),
+            Cell::body(site.map_or_else(String::new, |site| say.extent(site.guided_extent))),
+            Cell::body(range(source, sheet)),
+            verdict(sheet.worst, say.severity(sheet.worst)),
+        ])
+    });
+    table(columns, rows.collect())
+}
+
+/// The least and the greatest setting of a site, and how many steps have none.
+fn range(source: &Source<'_>, sheet: &SiteSheet) -> String {
+    let say = &source.say;
+    let sets = sheet.steps.iter().map(|step| step.set.length());
+    let known: Vec<_> = sets.clone().flatten().collect();
+    let missing = sets.filter(Option::is_none).count();
+    let (Some(least), Some(most)) = (known.iter().min(), known.iter().max()) else {
+        return say.word("setting-none");
+    };
+    let least = say.set_length(&Known::Is(*least));
+    let most = say.set_length(&Known::Is(*most));
+    let range = if least == most {
+        say.text("sheet-setting-same", &[("set", &least)])
+    } else {
+        say.text("sheet-setting-range", &[("least", &least), ("most", &most)])
+    };
+    if missing == 0 {
+        return range;
+    }
+    let missing = missing.to_string();
+    say.text(
+        "sheet-setting-some-unknown",
+        &[("range", &range), ("missing", &missing)],
+    )
+}
+
+/// How much is open, with the mark of the worst.
+fn open_line(source: &Source<'_>) -> Block {
+    let say = &source.say;
+    let all = source.worksheet.findings.iter().map(Finding::severity);
+    let count = |wanted: Severity| all.clone().filter(|one| *one == wanted).count();
+    let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
+    let (worst, words) = match (short, unknown) {
+        (0, 0) => (Severity::Clear, say.word("sheet-open-line-none")),
+        _ => {
+            let args = [
+                ("short", &*short.to_string()),
+                ("unknown", &*unknown.to_string()),
+            ];
+            let words = say.text("sheet-open-line", &args);
+            (
+                if short > 0 {
+                    Severity::Short
+                } else {
+                    Severity::Unknown
+                },
+                words,
+            )
+        }
+    };
+    let size = 4.0;
+    let mut sign = Drawing::new();
+    sign.mark(at(size / 2.0, size / 2.0), size, mark(worst));
+    Block::Beside(
+        vec![
+            Lane {
+                width: Width::Mm(size),
+                blocks: vec![Block::Space(0.4), Block::Picture(sign)],
+            },
+            Lane {
+                width: Width::Share(1.0),
+                blocks: vec![Block::Paragraph(words, TextStyle::HEADING)],
+            },
+        ],
+        2.4,
+    )
+}
+
+/// What is open, worst first, or that nothing is.
+fn open(source: &Source<'_>) -> Vec<Block> {
+    let say = &source.say;
+    let list: Vec<&Finding> = source
+        .worksheet
+        .findings
+        .iter()
+        .filter(|finding| finding.severity().is_open())
+        .collect();
+    let mut blocks: Vec<Block> = within(say.word("sheet-open-heading")).into();
+    match findings(source, Place::Case, &list) {
+        Some(table) => blocks.push(table),
+        None => blocks.push(body(say.word("sheet-nothing-open"))),
+    }
+    blocks.push(Block::Space(1.5));
+    blocks.push(note(say.word("sheet-open-note")));
+    blocks
+}
+
+/// Lines to sign on, with the names of the team.
+pub(super) fn signatures(source: &Source<'_>) -> Block {
+    let say = &source.say;
+    let team = &source.case.team;
+    let lane = |id: &str, name: &Option<crate::kit::Label>| {
+        let name = name
+            .as_ref()
+            .map_or_else(|| say.word("sheet-name-not-entered"), ToString::to_string);
+        Lane {
+            width: Width::Share(1.0),
+            blocks: vec![
+                Block::Paragraph(say.word(id), TextStyle::CAPTION),
+                Block::Paragraph(name, TextStyle::BODY),
+                Block::Picture(signature_line(52.0, &say.word("sheet-signature"))),
+            ],
+        }
+    };
+    Block::Beside(
+        vec![
+            lane("sheet-role-surgeon", &team.surgeon),
+            lane("sheet-role-nurse", &team.nurse),
+            lane("sheet-role-second", &team.second_checker),
+        ],
+        8.0,
+    )
+}
