@@ -209,13 +209,13 @@ impl Speaker<'_> {
         }
     }
 
-    /// An entry of the kit by its path, `drills[t31].point`.
+    /// The name of an entry of the kit by a path such as `drills[t31].point`.
     fn kit_entry(&self, path: &str) -> String {
         let parts = parts(path);
         let (list, id) = parts
             .first()
             .map_or(("", ""), |part| (part.name, part.item.unwrap_or("")));
-        let name = match list {
+        match list {
             "implants" => self.implant(&id.into()),
             "drills" => self.drill(&id.into()),
             "drill_sleeves" => self.drill_sleeve(&id.into()),
@@ -223,9 +223,8 @@ impl Speaker<'_> {
             "stops" => self.name_or_id(self.case.kit.stop(&id.into()).map(|s| &s.name), id),
             "gauges" => self.gauge(&id.into()),
             "carriers" => self.carrier(&id.into()),
-            _ => return self.text("kit-other", &[("path", path)]),
-        };
-        self.text(&format!("kit-{list}"), &[("name", &name)])
+            _ => self.name_or_id(None, path),
+        }
     }
 }
 
