@@ -17,6 +17,7 @@ pub use tray::{LoadFigures, LookAlikeFigures, ServesFigures, StockFigures, UseFi
 
 use crate::case::RULES_VERSION;
 use crate::dentition::Jaw;
+use crate::say::Speaker;
 use crate::plan::{Known, NOT_ASSESSED, Reason, Worksheet};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -73,7 +74,7 @@ pub enum Detail {
 
 /// A case's worksheet as plain data.
 #[must_use]
-pub fn figures(worksheet: &Worksheet, detail: Detail) -> Figures {
+pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> Figures {
     Figures {
         traywright_figures: FIGURES_VERSION,
         rules_version: RULES_VERSION,
@@ -85,12 +86,12 @@ pub fn figures(worksheet: &Worksheet, detail: Detail) -> Figures {
         sites: worksheet
             .sites
             .iter()
-            .map(|site| sites::site(site, detail))
+            .map(|site| sites::site(speaker, site, detail))
             .collect(),
         findings: worksheet
             .findings
             .iter()
-            .map(|finding| findings::finding(finding, detail))
+            .map(|finding| findings::finding(speaker, finding, detail))
             .collect(),
         order: worksheet.order.iter().map(tray::use_of).collect(),
         loading: tray::loading(&worksheet.loading),
