@@ -1,10 +1,16 @@
 //! Everything about preparing guided implant surgery that is true without a screen.
+//!
+//! A number travels one way: a [`case::Case`] is worked out to a [`plan::Worksheet`], which is
+//! drawn as [`drawing::Drawing`]s, which screen and paper show alike. Nothing flows back.
 pub mod case;
 pub mod dentition;
 pub mod document;
+pub mod drawing;
+pub mod figures;
 pub mod kit;
 pub mod measure;
 pub mod plan;
+pub mod sheet;
 pub mod sign;
 pub mod store;
 pub mod text;

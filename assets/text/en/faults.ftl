@@ -3,17 +3,13 @@
 
 ### How a fault is put together. $place is the path for people, $what the text of the rule.
 
-fault-line-at-place = line { $line }: { $place }: { $what }
-fault-line = line { $line }: { $what }
+fault-at-line-and-place = line { $line }, column { $column }: { $place }: { $what }
+fault-at-line = line { $line }, column { $column }: { $what }
 fault-at-place = { $place }: { $what }
 
 faults-left-out = and { $count } more faults, which are not listed
 faults-each-value-only = whether the parts of the document agree with each other can be checked only when these faults are mended
 faults-up-to-here = what follows can be checked only when this fault is mended
-
-### Words for what stands in a document
-
--fault-type-text = a text in quotes
 
 ### The file as a whole
 
@@ -31,22 +27,23 @@ fault-unfinished = the text stops inside { $open ->
         [text] a text, which begins with a quote on line { $line }
        *[value] a value on line { $line }
     }. If the file was cut off, restore it from a copy; else close what is open
-fault-expected-value = a value must stand here, not { $found }. Write a number, a text in double quotes, a list, an object, true, false or null
-fault-expected-key = a key in double quotes must stand here, not { $found }. Put the key in double quotes, or take away the comma before it if nothing follows
-fault-expected-colon = a colon must stand between key and value, not { $found }. Write a colon
+fault-expected-value = a value must stand here, not “{ $found }”. Write a number, a text in double quotes, a list, an object, true, false or null
+fault-expected-key = a key in double quotes must stand here, not “{ $found }”. Put the key in double quotes, or take away the comma before it if nothing follows
+fault-expected-colon = a colon must stand between key and value, not “{ $found }”. Write a colon
 fault-expected-comma = a comma or the closing { $open ->
         [list] ]
        *[object] {"}"}
-    } must stand here, not { $found }. Write the one that is missing
-fault-stray-comma = a value is missing beside this comma or bracket. Write the value, or take the comma away
-fault-trailing-text = the document has ended, but { $found } follows. Take away what follows, or a closing bracket too many
+    } must stand here, not “{ $found }”. Write the one that is missing
+fault-missing-value = a value is missing before “{ $found }”. Write the value, or leave the key out if that is allowed
+fault-stray-comma = there is a comma too many, or something is missing beside it. Take the comma away, or write what is missing
+fault-trailing-text = the document has ended, but “{ $found }” follows. Take away what follows, or a closing bracket too many
 fault-comment = comments cannot stand in a document. Take the comment away
 fault-other-quotes = texts and keys stand in double quotes ("), not in other ones. Write double quotes
-fault-bare-word = { $found } is not a value. Put a text in double quotes; without quotes write only true, false, null or a number
-fault-not-finite = { $found } is not a number that can be kept. Write a number, or leave the key out if it is unknown
-fault-number-form = { $found } is not written as a number. Write digits with a point and without unit, plus sign or zeros in front
-fault-decimal-comma = { $found } has a comma as decimal mark. Write { $instead }
-fault-bad-escape = { $found } is not an escape. Write \\ for a backslash, or \u and four digits for a character
+fault-bare-word = “{ $found }” is not a value. Put a text in double quotes; without quotes write only true, false, null or a number
+fault-not-finite = “{ $found }” is not a number that can be kept. Write a number, or leave the key out if it is unknown
+fault-number-form = “{ $found }” is not written as a number. Write digits with a point and without unit, plus sign or zeros in front
+fault-decimal-comma = “{ $found }” has a comma as decimal mark. Write { $instead }
+fault-bad-escape = “{ $found }” is not an escape. Write \\ for a backslash, or \u and four digits for a character
 fault-control-character = a text cannot hold the character { $code } as such. Write it as an escape, such as \n for a line break, or take it away
 fault-too-deep = brackets stand in each other more than { $limit } levels deep. Choose a document of this program
 fault-too-many-values = there are more than { $limit } values, more than a document can have. Choose a document of this program
@@ -63,25 +60,16 @@ fault-older-version = the { $kind } is of version { $value }, and this program k
 ### Numbers
 
 fault-too-many-decimals = { $value } has more than { $limit } decimals. Write it with { $limit } at most, such as { $instead }
-fault-beyond-all-bounds = { $value } is farther from 0 than { $limit }{ $unit ->
-        [none] {""}
-       *[other] {" "}{ $unit }
-    }, the most that can be. Check unit and decimal mark
-fault-minus-zero = a zero has no minus sign. Write 0, or the number that was meant
+fault-beyond-all-bounds = { $value } is farther from 0 than { $limit }, the most that can be. Check unit and decimal mark
+fault-minus-zero = { $value } is a zero with a minus sign. Write 0, or the number that was meant
 
 ### Structure
 
 fault-unknown-key = the key { $key } is not known here. Take it away; known are { $known }
 fault-misspelt-key = the key { $key } is not known here. Write { $instead } if that is meant, else take it away
 fault-missing-key = { $key } is missing. Add it with its value
-fault-wrong-type = { $value } is { $found ->
-        [null] null
-        [boolean] true or false
-        [number] a number
-        [text] a text
-        [list] a list
-       *[object] an object
-    } and must be { $expected ->
+fault-missing-tag = { $key } is missing. Add it with one of { $known }
+fault-wrong-type = { $expected ->
         [null] null
         [boolean] true or false
         [number] a number
@@ -89,12 +77,19 @@ fault-wrong-type = { $value } is { $found ->
         [text] a text
         [list] a list
         [object] an object
-       *[other] one of: { $expected }
+        [object-or-text] a text or an object
+       *[other] another value ({ $expected })
+    } is needed here, not { $found ->
+        [text] the text { $value }
+        [number] the number { $value }
+        [list] a list
+        [object] an object
+       *[other] { $value }
     }. Write { $expected ->
         [null] null
-        [boolean] true or false, without quotes
-        [number] a number, without quotes and unit
-        [whole-number] a whole number, without quotes and unit
+        [boolean] true or false without quotes
+        [number] a number without quotes and unit
+        [whole-number] a whole number without quotes and unit
         [text] a text in double quotes
         [list] a list in [ ]
         [object] an object in {"{ }"}
@@ -112,7 +107,11 @@ fault-misspelt-value = { $value } is not known here. Write { $instead } if that 
 fault-empty-text = the text is empty. Write it, or leave the key out if that is allowed
 fault-text-too-short = { $value } must have at least { $limit } characters. Write a longer text
 fault-text-too-long = the text has { $length } characters, more than { $limit }. Shorten it
-fault-text-form = { $value } has another form than { $pattern }. Write it in that form
+fault-text-form = { $value } has not the form that is needed here. Write { $form ->
+        [id] letters, digits, hyphens, dots and underscores only, beginning with a letter or digit
+        [label] one line, without blanks at its ends
+       *[other] it in the form { $pattern }
+    }
 fault-text-format = { $value } is not { $format ->
         [date] a date. Write year, month and day, such as 2031-05-28
         [date-time] a time. Write date and time, such as 2031-05-28T09:30:00Z

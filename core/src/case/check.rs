@@ -150,10 +150,6 @@ fn check_placement(jaw: Jaw, placement: Placement, at: &Path, checks: &mut Check
             if parts.iter().all(|part| *part == Length::ZERO) {
                 checks.push(Fault::new(at, Rule::NoDirection));
             } else if apical <= Length::ZERO {
-                let jaw = match jaw {
-                    Jaw::Upper => "upper",
-                    Jaw::Lower => "lower",
-                };
                 checks.push(Fault::new(at, Rule::AxisPointsBack).with("jaw", jaw));
             }
         }

@@ -28,6 +28,22 @@ impl Jaw {
             Self::Lower => "jaw-lower",
         }
     }
+
+    /// Its name in files.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Upper => "upper",
+            Self::Lower => "lower",
+        }
+    }
+}
+
+impl std::fmt::Display for Jaw {
+    /// Its name in files. What people read is made from its text.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.key())
+    }
 }
 
 /// A side of the patient, never of the person who looks at a chart.

@@ -13,8 +13,8 @@ pub(super) enum Meant {
     Branch(usize),
     /// One of these texts.
     OneOf(Vec<Value>),
-    /// An object with this tag, which is missing.
-    TagMissing(String),
+    /// An object with this tag, which is missing and has to be one of these texts.
+    TagMissing(String, Vec<Value>),
     /// An object with this tag, which has to be one of these texts.
     TagOneOf(String, Vec<Value>),
     /// An object with exactly one of these keys.
@@ -62,21 +62,13 @@ fn by_tag(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Option<M
     let tag = keys
         .into_iter()
         .find(|key| branches.iter().all(|(_, b)| tag_of(b, key).is_some()))?;
+    let tags = || branches.iter().filter_map(|(_, b)| tag_of(b, tag));
     let Some(given) = object.get(tag) else {
-        return Some(Meant::TagMissing(tag.clone()));
+        return Some(Meant::TagMissing(tag.clone(), tags().collect()));
     };
-    let branch = branches
-        .iter()
-        .find(|(_, b)| tag_of(b, tag).as_ref() == Some(given));
-    Some(match branch {
-        Some((index, _)) => Meant::Branch(*index),
-        None => {
-            let tags = branches
-                .iter()
-                .filter_map(|(_, b)| tag_of(b, tag))
-                .collect();
-            Meant::TagOneOf(tag.clone(), tags)
-        }
+    Some(match tags().position(|one| one == *given) {
+        Some(n) => Meant::Branch(branches.get(n)?.0),
+        None => Meant::TagOneOf(tag.clone(), tags().collect()),
     })
 }
 
@@ -89,10 +81,13 @@ fn by_only_key(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Opt
     };
     let keys: Option<Vec<String>> = branches.iter().map(|(_, b)| only_key(b)).collect();
     let keys = keys?;
-    let given = keys.iter().position(|key| object.contains_key(key));
-    Some(match given.and_then(|n| branches.get(n)) {
-        Some((index, _)) => Meant::Branch(*index),
-        None => Meant::OneKeyOf(keys),
+    let mut given = keys
+        .iter()
+        .enumerate()
+        .filter(|(_, key)| object.contains_key(*key));
+    Some(match (given.next(), given.next()) {
+        (Some((n, _)), None) => Meant::Branch(branches.get(n)?.0),
+        _ => Meant::OneKeyOf(keys),
     })
 }
 
@@ -151,7 +146,7 @@ fn options(schema: &Value) -> Option<&[Value]> {
 
 /// The types that a schema allows; empty for any.
 fn types(schema: &Value) -> BTreeSet<&'static str> {
-    let named = |name: &Value| match name.as_str() {
+    let shown = |name: &Value| match name.as_str() {
         Some("null") => Some("null"),
         Some("boolean") => Some("boolean"),
         Some("integer" | "number") => Some("number"),
@@ -161,8 +156,8 @@ fn types(schema: &Value) -> BTreeSet<&'static str> {
         _ => None,
     };
     match schema.get("type") {
-        Some(Value::Array(names)) => names.iter().filter_map(named).collect(),
-        Some(name) => named(name).into_iter().collect(),
+        Some(Value::Array(names)) => names.iter().filter_map(shown).collect(),
+        Some(name) => shown(name).into_iter().collect(),
         None => options(schema).into_iter().flatten().map(type_of).collect(),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Path, Rule};
 use std::collections::BTreeMap;
-use std::fmt;
+use std::fmt::{self, Write as _};
 
 /// A place in a text, as editors count: from 1, columns in characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -37,10 +37,7 @@ impl Fault {
     pub fn new(path: Path, rule: Rule) -> Self {
         Self {
             position: None,
-            place: path
-                .steps()
-                .iter()
-                .fold(String::new(), |place, step| joined(place, step)),
+            place: path.steps().iter().fold(String::new(), joined),
             path,
             rule,
             args: BTreeMap::new(),
@@ -53,12 +50,45 @@ impl Fault {
         self.args.insert(name, value.to_string());
         self
     }
+
+    /// The fault as a sentence: what, where, limit and remedy, without a capital at its start and a
+    /// full stop at its end. `text` gives the text of an id with its arguments.
+    #[must_use]
+    pub fn sentence(&self, text: impl Fn(&str, &[(&str, &str)]) -> String) -> String {
+        let args: Vec<(&str, &str)> = self.args.iter().map(|(k, v)| (*k, v.as_str())).collect();
+        let what = text(self.rule.id(), &args);
+        let place = self.place.as_str();
+        let Some(Position { line, column }) = self.position else {
+            return if place.is_empty() {
+                what
+            } else {
+                text("fault-at-place", &[("place", place), ("what", &what)])
+            };
+        };
+        let (line, column) = (line.to_string(), column.to_string());
+        let args = [
+            ("line", line.as_str()),
+            ("column", &column),
+            ("what", &what),
+        ];
+        if place.is_empty() {
+            text("fault-at-line", &args)
+        } else {
+            let [line, column, what] = args;
+            text(
+                "fault-at-line-and-place",
+                &[line, column, ("place", place), what],
+            )
+        }
+    }
 }
 
 /// A place for people, one step further.
 pub(super) fn joined(mut place: String, step: &super::Step) -> String {
     match step {
-        super::Step::Item(index) => place.push_str(&format!("[{index}]")),
+        super::Step::Item(index) => {
+            let _ = write!(place, "[{index}]");
+        }
         super::Step::Key(key) => {
             if !place.is_empty() {
                 place.push_str(" › ");

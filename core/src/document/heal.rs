@@ -1,80 +1,103 @@
-//! Healing: a document with unknown keys is still worth a closer look.
+//! Healing: a document with a misspelt key is still worth a closer look.
 //!
-//! A key that was likely misspelt is read as the one that was meant, any other unknown key is left
-//! out. That never makes a document good: the fault stays. It only lets the report be complete.
+//! A key or word that was likely misspelt is read as the one that was meant, any other unknown key
+//! is left out. That never makes a document good: the fault stays. It only lets the report be
+//! complete.
 
-use super::fault::quoted;
 use super::schema::checker_for;
-use super::structure::Structure;
-use super::{Fault, Path, Rule, Step};
+use super::structure::{Difference, Mend, Structure};
+use super::{Fault, Path, Step};
 use schemars::JsonSchema;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
-/// So often a misspelt key inside of a misspelt key is looked into.
-const MOST_ROUNDS: usize = 4;
+/// So often it is looked at what shows behind a mended fault.
+const MOST_ROUNDS: usize = 6;
 
-/// A value with its unknown keys renamed or left out, and all faults of its structure.
+/// A value as far as it could be mended, and all faults of its structure.
+#[derive(Debug)]
 pub(super) struct Healed {
     pub(super) value: Value,
     pub(super) faults: Vec<Fault>,
+    /// Where a key was renamed: its place by the new name, and the key as it was written.
+    written: BTreeMap<Path, String>,
 }
 
 impl Healed {
-    pub(super) fn by_schema<T: JsonSchema + 'static>(mut value: Value) -> Self {
+    /// A value held against the schema of a type.
+    pub(super) fn by_schema<T: JsonSchema + 'static>(value: Value) -> Self {
         let checker = checker_for::<T>();
-        let mut spelling = Vec::new();
-        // Where a key was renamed: the place as it is now, and the key as it was written.
-        let mut written: BTreeMap<Path, String> = BTreeMap::new();
-        for _ in 0..MOST_ROUNDS {
+        let mut healed = Self {
+            value,
+            faults: Vec::new(),
+            written: BTreeMap::new(),
+        };
+        for round in 1..=MOST_ROUNDS {
             let structure = Structure {
                 checker: &checker,
-                value: &value,
+                value: &healed.value,
             };
-            let (keys, others): (Vec<_>, Vec<_>) = structure
-                .faults()
+            let (mendable, others): (Vec<_>, Vec<_>) = structure
+                .differences()
                 .into_iter()
-                .partition(|f| matches!(f.rule, Rule::MisspeltKey | Rule::UnknownKey));
-            let mut renamed = false;
-            for fault in &keys {
-                renamed |= heal(&mut value, fault, &mut written);
+                .partition(|difference| difference.mend.is_some());
+            let last = mendable.is_empty() || round == MOST_ROUNDS;
+            for difference in mendable {
+                healed.mend(difference);
             }
-            spelling.extend(keys);
-            if !renamed {
-                spelling.extend(others);
+            // What is not mended comes again in the next round.
+            if last {
+                for Difference { fault, .. } in others {
+                    healed.add(fault);
+                }
                 break;
             }
         }
-        for fault in &mut spelling {
-            fault.path = as_written(&fault.path, &written);
+        healed
+    }
+
+    fn add(&mut self, mut fault: Fault) {
+        fault.path = self.as_written(&fault.path);
+        self.faults.push(fault);
+    }
+
+    fn mend(&mut self, Difference { fault, mend }: Difference) {
+        let path = fault.path.clone();
+        self.add(fault);
+        let Some(mend) = mend else { return };
+        if let Mend::Replace(with) = mend {
+            if let Some(value) = at(&mut self.value, &path) {
+                *value = with;
+            }
+            return;
         }
-        Self {
-            value,
-            faults: spelling,
+        let Some((parent, Step::Key(key))) = path.split_last() else {
+            return;
+        };
+        let Some(object) = at(&mut self.value, &parent).and_then(Value::as_object_mut) else {
+            return;
+        };
+        let child = object.remove(key);
+        if let (Mend::Rename(to), Some(child)) = (mend, child)
+            && !object.contains_key(&to)
+        {
+            self.written.insert(parent.key(&to), key.clone());
+            object.insert(to, child);
         }
     }
-}
 
-/// Renames or leaves out an unknown key; whether it was renamed.
-fn heal(value: &mut Value, fault: &Fault, written: &mut BTreeMap<Path, String>) -> bool {
-    let Some((parent, Step::Key(key))) = fault.path.split_last() else {
-        return false;
-    };
-    let Some(object) = at(value, &parent).and_then(Value::as_object_mut) else {
-        return false;
-    };
-    let Some(child) = object.remove(key) else {
-        return false;
-    };
-    // The suggestion stands quoted in the fault; the keys of a type need no escapes.
-    let instead = fault.args.get("instead").map(|text| text.trim_matches('"'));
-    match instead {
-        Some(instead) if !object.contains_key(instead) && quoted(instead).len() > 2 => {
-            object.insert(instead.to_owned(), child);
-            written.insert(parent.key(instead), key.clone());
-            true
+    /// A place of the healed value as it stands in the file.
+    pub(super) fn as_written(&self, path: &Path) -> Path {
+        let mut healed = Path::root();
+        let mut written = Path::root();
+        for step in path.steps() {
+            healed = healed.then(step.clone());
+            written = match self.written.get(&healed) {
+                Some(key) => written.key(key),
+                None => written.then(step.clone()),
+            };
         }
-        _ => false,
+        written
     }
 }
 
@@ -85,18 +108,4 @@ fn at<'a>(value: &'a mut Value, path: &Path) -> Option<&'a mut Value> {
             Step::Key(key) => value.get_mut(key),
             Step::Item(index) => value.get_mut(index),
         })
-}
-
-/// A place of the healed document as it stands in the file.
-fn as_written(path: &Path, written: &BTreeMap<Path, String>) -> Path {
-    let mut now = Path::root();
-    let mut then = Path::root();
-    for step in path.steps() {
-        now = now.then(step.clone());
-        then = match written.get(&now) {
-            Some(key) => then.key(key),
-            None => then.then(step.clone()),
-        };
-    }
-    then
 }

@@ -1,6 +1,6 @@
 //! The words of JSON: texts, numbers and the three names, and what people write in their place.
 
-use super::fault::{clipped, quoted};
+use super::fault::clipped;
 use super::numbers::Decimal;
 use super::{Fault, Path, Rule};
 
@@ -95,31 +95,38 @@ impl<'a> Cursor<'a> {
             'n' => '\n',
             'r' => '\r',
             't' => '\t',
-            'u' => return self.unicode_escape(at),
-            _ => return Err(self.bad_escape(at)),
+            'u' => return self.unicode_escape(at, start),
+            _ => return Err(self.bad_escape(at, start)),
         })
     }
 
-    fn bad_escape(&self, at: usize) -> Fault {
-        let found: String = self.text[at..].chars().take(6).collect();
+    fn bad_escape(&self, at: usize, start: usize) -> Fault {
+        let rest = &self.text[at..];
+        let begun = |c: char| c == '\\' || c == 'u' || c.is_ascii_hexdigit();
+        if rest.chars().all(begun) {
+            return self.unfinished("text", start);
+        }
+        let found: String = rest.chars().take(6).collect();
         self.fault_at(at, Rule::BadEscape)
             .with("found", clipped(&found))
     }
 
     /// The four digits behind `\u`, and a second escape where the first is half a character.
-    fn unicode_escape(&mut self, at: usize) -> Result<char, Fault> {
-        let first = self.four_digits().ok_or_else(|| self.bad_escape(at))?;
+    fn unicode_escape(&mut self, at: usize, start: usize) -> Result<char, Fault> {
+        let first = self
+            .four_digits()
+            .ok_or_else(|| self.bad_escape(at, start))?;
         let code = if (0xD800..0xDC00).contains(&first) {
             let low = (self.take('\\') && self.take('u'))
                 .then(|| self.four_digits())
                 .flatten()
                 .filter(|low| (0xDC00..0xE000).contains(low))
-                .ok_or_else(|| self.bad_escape(at))?;
+                .ok_or_else(|| self.bad_escape(at, start))?;
             0x1_0000 + ((first - 0xD800) << 10) + (low - 0xDC00)
         } else {
             first
         };
-        char::from_u32(code).ok_or_else(|| self.bad_escape(at))
+        char::from_u32(code).ok_or_else(|| self.bad_escape(at, start))
     }
 
     fn four_digits(&mut self) -> Option<u32> {
@@ -163,7 +170,7 @@ impl<'a> Cursor<'a> {
             Some('\'' | '`' | '“' | '”' | '„' | '‘' | '’' | '«' | '»') => {
                 Rule::OtherQuotes
             }
-            Some(',') => Rule::StrayComma,
+            Some(',' | ']' | '}') => Rule::MissingValue,
             Some('∞') => Rule::NotFinite,
             _ if matches!(lower.as_str(), "nan" | "infinity" | "inf") => Rule::NotFinite,
             // A name of JSON cut off by the end of the text.
@@ -208,9 +215,4 @@ fn is_number(word: &str) -> bool {
 /// Whether a word becomes a number with one more digit.
 fn is_number_begun(word: &str) -> bool {
     is_number(&format!("{word}1"))
-}
-
-/// A key as it stands in a fault.
-pub(super) fn shown(key: &str) -> String {
-    quoted(key)
 }

@@ -37,7 +37,7 @@ mod tests;
 pub use encoding::MOST_BYTES;
 pub use fault::{Coverage, Fault, Faults, Position};
 pub use kind::{Kind, Kinds};
-pub use numbers::{Bound, MOST_DECIMALS, bound_for};
+pub use numbers::{Bound, MOST_DECIMALS, bound_at};
 pub use parse::{DEEPEST, MOST_VALUES};
 pub use path::{Path, Step};
 pub use read::{Read, read};

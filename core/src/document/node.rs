@@ -3,7 +3,8 @@
 
 use super::fault::{Position, joined, quoted};
 use super::numbers::Decimal;
-use super::{Coverage, Fault, Faults, Step};
+use super::parse::Duplicate;
+use super::{Coverage, Fault, Faults, Rule, Step};
 use serde_json::Value;
 
 /// So many faults are looked up in the text.
@@ -133,6 +134,16 @@ impl Source {
         if fault.position.is_none() {
             fault.position = Some(self.position(start));
         }
+    }
+
+    /// The fault that a key stands twice.
+    pub(super) fn duplicate_key(&self, duplicate: &Duplicate) -> Fault {
+        let key = duplicate.path.last_key().unwrap_or_default();
+        let mut fault = Fault::new(duplicate.path.clone(), Rule::DuplicateKey)
+            .with("key", quoted(key))
+            .with("line", self.position(duplicate.first).line);
+        fault.position = Some(self.position(duplicate.start));
+        fault
     }
 
     /// Line and column of a byte offset.

@@ -1,8 +1,8 @@
 //! Numbers as they are written, and the bounds that hold for every number of a unit.
 
-use super::fault::Fault;
+use super::fault::clipped;
 use super::node::{Node, Shape};
-use super::{Path, Rule};
+use super::{Fault, Path, Rule, Step};
 use crate::measure::Length;
 
 /// The most decimals that a number in a document may have: micrometres, thousandths of a degree.
@@ -18,6 +18,18 @@ pub struct Bound {
     pub unit: &'static str,
     /// The greatest distance from 0 that is let pass.
     pub most: i64,
+}
+
+impl Bound {
+    /// A number with the unit.
+    #[must_use]
+    pub fn with_unit(&self, number: &str) -> String {
+        match self.unit {
+            "" => number.to_owned(),
+            "°" => format!("{number}°"),
+            unit => format!("{number} {unit}"),
+        }
+    }
 }
 
 /// All bounds; the last holds for keys without a unit. Common practice, no source: each is far
@@ -50,14 +62,17 @@ const BOUNDS: [Bound; 5] = [
     },
 ];
 
-/// The bound for the numbers under a key, or in a list under it.
+/// The bound for the number at a place: of the nearest key on the way to it that names a unit, so
+/// that lists and maps under such a key have its unit.
 #[must_use]
-pub fn bound_for(key: &str) -> Bound {
-    let [.., bare] = BOUNDS;
-    BOUNDS
-        .into_iter()
-        .find(|bound| key.ends_with(bound.suffix))
-        .unwrap_or(bare)
+pub fn bound_at(path: &Path) -> Bound {
+    let [units @ .., bare] = BOUNDS;
+    let of_step = |step: &Step| match step {
+        Step::Key(key) => units.iter().find(|bound| key.ends_with(bound.suffix)),
+        Step::Item(_) => None,
+    };
+    let bound = path.steps().iter().rev().find_map(of_step);
+    bound.copied().unwrap_or(bare)
 }
 
 /// A number as it was written: its text and, exactly, its value.
@@ -198,14 +213,16 @@ pub(super) fn check(node: &Node, path: &Path, faults: &mut Vec<Fault>) {
 }
 
 fn check_one(decimal: &Decimal, path: &Path, faults: &mut Vec<Fault>) {
-    let bound = bound_for(path.last_key().unwrap_or_default());
-    let fault =
-        |rule| Fault::new(path.clone(), rule).with("value", super::fault::clipped(decimal.text()));
+    let bound = bound_at(path);
+    let fault = |rule| {
+        let value = bound.with_unit(&clipped(decimal.text()));
+        Fault::new(path.clone(), rule).with("value", value)
+    };
     if decimal.negative && decimal.is_zero() {
         faults.push(fault(Rule::MinusZero));
     } else if decimal.is_beyond(bound.most) {
-        let limit = fault(Rule::BeyondAllBounds).with("limit", bound.most);
-        faults.push(limit.with("unit", bound.unit));
+        let limit = bound.with_unit(&bound.most.to_string());
+        faults.push(fault(Rule::BeyondAllBounds).with("limit", limit));
     } else if decimal.decimals() > MOST_DECIMALS {
         let limit = fault(Rule::TooManyDecimals).with("limit", MOST_DECIMALS);
         faults.push(limit.with("instead", decimal.kept_text()));
@@ -255,9 +272,12 @@ mod tests {
     }
 
     #[test]
-    fn a_unit_is_told_by_the_end_of_the_key() {
-        assert_eq!(bound_for("length_mm").most, 2000);
-        assert_eq!(bound_for("tilt_deg").unit, "°");
-        assert_eq!(bound_for("mm").most, 1_000_000_000);
+    fn a_unit_is_told_by_the_end_of_the_nearest_key_that_has_one() {
+        let bound = |keys: &[&str]| bound_at(&keys.iter().fold(Path::root(), |p, k| p.key(*k)));
+        assert_eq!(bound(&["length_mm"]).with_unit("0.5"), "0.5 mm");
+        assert_eq!(bound(&["limits_mm", "canal"]).most, 2000);
+        assert_eq!(bound(&["limits_mm", "tilt_deg"]).with_unit("-3"), "-3°");
+        assert_eq!(bound(&["mm", "uses"]).with_unit("3"), "3");
+        assert_eq!(bound_at(&Path::root().key("marks_mm").item(2)).unit, "mm");
     }
 }

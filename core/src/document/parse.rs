@@ -14,8 +14,18 @@ pub const DEEPEST: usize = 64;
 /// The most values in a document; a large case has some thousands.
 pub const MOST_VALUES: usize = 200_000;
 
-/// The values of a text, and what can be said about it while it is read to the end.
-pub(super) fn parse(text: &str) -> Result<(Node, Vec<Fault>), Fault> {
+/// A key that stands in an object again.
+#[derive(Debug)]
+pub(super) struct Duplicate {
+    pub(super) path: Path,
+    /// The byte at which the key begins.
+    pub(super) start: usize,
+    /// The byte at which the same key begins for the first time.
+    pub(super) first: usize,
+}
+
+/// The values of a text, and the keys that stand in it twice.
+pub(super) fn parse(text: &str) -> Result<(Node, Vec<Duplicate>), Fault> {
     let mut parser = Parser {
         cursor: Cursor { text, at: 0 },
         path: Path::root(),
@@ -45,7 +55,7 @@ struct Parser<'a> {
     /// Where the parser is; after a fault it tells where that is.
     path: Path,
     values: usize,
-    duplicates: Vec<Fault>,
+    duplicates: Vec<Duplicate>,
 }
 
 impl Parser<'_> {
@@ -124,8 +134,12 @@ impl Parser<'_> {
             let at = self.cursor.at;
             let key = self.key()?;
             self.path = here.key(&key);
-            if let Some(first) = first_of.get(&key) {
-                self.duplicate(&key, at, *first);
+            if let Some(&first) = first_of.get(&key) {
+                self.duplicates.push(Duplicate {
+                    path: self.path.clone(),
+                    start: at,
+                    first,
+                });
             } else {
                 first_of.insert(key.clone(), at);
             }
@@ -156,17 +170,6 @@ impl Parser<'_> {
             Rule::Comment | Rule::OtherQuotes => fault,
             _ => self.cursor.found_here(Rule::ExpectedKey),
         })
-    }
-
-    fn duplicate(&mut self, key: &str, at: usize, first: usize) {
-        // Counting lines is slow in a long text; a text with so many faults needs no more lines.
-        if self.duplicates.len() < super::Faults::MOST_LISTED {
-            let line = super::encoding::position(self.cursor.text, first).line;
-            let mut fault = self.cursor.fault_at(at, Rule::DuplicateKey);
-            fault = fault.with("key", super::lex::shown(key)).with("line", line);
-            fault.path = self.path.clone();
-            self.duplicates.push(fault);
-        }
     }
 
     /// A member or item must begin here: no comma without one, no end of the text.

@@ -63,9 +63,8 @@ impl Path {
         Some((Self(parent.to_vec()), last))
     }
 
-    /// The key that says what is here: the last one on the way, also for an item of a list.
-    #[must_use]
-    pub fn last_key(&self) -> Option<&str> {
+    /// The last key on the way, also for an item of a list.
+    pub(super) fn last_key(&self) -> Option<&str> {
         self.0.iter().rev().find_map(|step| match step {
             Step::Key(key) => Some(key.as_str()),
             Step::Item(_) => None,

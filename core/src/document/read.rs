@@ -6,6 +6,7 @@ use super::node::Source;
 use super::{Coverage, Fault, Faults, Kind, Path, Rule, encoding, numbers, parse};
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Reads a document of `kind`: everything that is wrong is told at once.
 ///
@@ -42,8 +43,10 @@ impl Read {
     /// The one fault that hides all that may follow.
     pub fn open(bytes: &[u8], kind: &Kind, kinds: Kinds) -> Result<Self, Faults> {
         let text = encoding::text(bytes).map_err(Faults::only)?;
-        let (root, faults) = parse::parse(text).map_err(Faults::only)?;
+        let (root, duplicates) = parse::parse(text).map_err(Faults::only)?;
         let source = Source::new(text, root);
+        let faults = duplicates.iter().map(|key| source.duplicate_key(key));
+        let faults = faults.collect();
         match kind::version(source.root(), kind, kinds) {
             Ok(version) => Ok(Self {
                 source,
@@ -76,12 +79,16 @@ impl Read {
             source, mut faults, ..
         } = self;
         numbers::check(source.root(), &Path::root(), &mut faults);
-        let healed = Healed::by_schema::<T>(source.root().to_value());
-        faults.extend(healed.faults);
+        let mut healed = Healed::by_schema::<T>(source.root().to_value());
+        faults.append(&mut healed.faults);
         leave_out_echoes(&mut faults);
-        let (value, coverage) = match serde_path_to_error::deserialize::<_, T>(healed.value) {
+        let value = std::mem::take(&mut healed.value);
+        let (value, coverage) = match serde_path_to_error::deserialize::<_, T>(value) {
             Ok(value) => {
-                faults.extend(check(&value));
+                faults.extend(check(&value).into_iter().map(|fault| Fault {
+                    path: healed.as_written(&fault.path),
+                    ..fault
+                }));
                 (Some(value), Coverage::Whole)
             }
             Err(error) => {
@@ -99,20 +106,28 @@ impl Read {
     }
 }
 
-/// A number beyond all bounds is named once, not again by the range of its entry; nor is one
-/// with a minus sign before a zero.
+/// Of several faults of one value, those that say nothing new are left out: the range of a number
+/// that is beyond all bounds, the words that could stand where there is no text at all.
 fn leave_out_echoes(faults: &mut Vec<Fault>) {
-    let named: std::collections::BTreeSet<Path> = faults
-        .iter()
-        .filter(|fault| matches!(fault.rule, Rule::BeyondAllBounds | Rule::MinusZero))
-        .map(|fault| fault.path.clone())
-        .collect();
+    let mut named: BTreeMap<Path, BTreeSet<Rule>> = BTreeMap::new();
+    for fault in &*faults {
+        let rules = named.entry(fault.path.clone()).or_default();
+        rules.insert(fault.rule);
+    }
     faults.retain(|fault| {
-        let by_range = matches!(
-            fault.rule,
-            Rule::BelowMinimum | Rule::AboveMaximum | Rule::NotAbove | Rule::NotBelow
-        );
-        !(by_range && named.contains(&fault.path))
+        let said = |rule| {
+            named
+                .get(&fault.path)
+                .is_some_and(|rules| rules.contains(&rule))
+        };
+        !match fault.rule {
+            Rule::BelowMinimum | Rule::AboveMaximum | Rule::NotAbove | Rule::NotBelow => {
+                said(Rule::BeyondAllBounds) || said(Rule::MinusZero)
+            }
+            Rule::NotOneOf => said(Rule::WrongType),
+            Rule::TextForm | Rule::TextFormat => said(Rule::EmptyText),
+            _ => false,
+        }
     });
 }
 

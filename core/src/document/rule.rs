@@ -48,6 +48,8 @@ rules! {
     ExpectedColon = "fault-expected-colon",
     /// No comma or closing bracket after a member or item. Args: `found`, `open`.
     ExpectedComma = "fault-expected-comma",
+    /// Nothing stands where a value must. Args: `found` (what follows).
+    MissingValue = "fault-missing-value",
     /// A comma before a closing bracket, or two in a row.
     StrayComma = "fault-stray-comma",
     /// Something stands behind the end of the document. Args: `found`.
@@ -90,9 +92,9 @@ rules! {
     // Numbers.
     /// More than three decimals. Args: `value`, `limit`, `instead`.
     TooManyDecimals = "fault-too-many-decimals",
-    /// Farther from 0 than anything of its unit can be. Args: `value`, `limit`, `unit`.
+    /// Farther from 0 than anything of its unit can be. Args: `value`, `limit`.
     BeyondAllBounds = "fault-beyond-all-bounds",
-    /// Minus zero.
+    /// Minus zero. Args: `value`.
     MinusZero = "fault-minus-zero",
 
     // Structure.
@@ -102,6 +104,8 @@ rules! {
     MisspeltKey = "fault-misspelt-key",
     /// A key that must be there is not. Args: `key`.
     MissingKey = "fault-missing-key",
+    /// The key that says what an object is must be there and is not. Args: `key`, `known`.
+    MissingTag = "fault-missing-tag",
     /// A value of another type. Args: `found`, `expected`, `value`.
     WrongType = "fault-wrong-type",
     /// A number in quotes. Args: `value`, `instead`.
@@ -128,7 +132,7 @@ rules! {
     TextTooShort = "fault-text-too-short",
     /// A text with too many characters. Args: `length`, `limit`.
     TextTooLong = "fault-text-too-long",
-    /// A text of another form. Args: `value`, `pattern`.
+    /// A text of another form. Args: `value`, `pattern`, `form` (the schema's `x-form`, or `other`).
     TextForm = "fault-text-form",
     /// A text that is no date, time or the like. Args: `value`, `format`.
     TextFormat = "fault-text-format",

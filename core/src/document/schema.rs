@@ -82,9 +82,41 @@ impl ShippedSchema {
         })
     }
 
+    /// Where the schema has objects that let unknown keys pass, as JSON pointers. There must be none:
+    /// such a type lacks `deny_unknown_fields`.
+    #[must_use]
+    pub fn open_objects(&self) -> Vec<String> {
+        let mut open = Vec::new();
+        if let Ok(schema) = serde_json::from_str(&self.text) {
+            collect_open(&schema, "", &mut open);
+        }
+        open
+    }
+
     /// The file's place under the folder of assets.
     #[must_use]
     pub fn path(&self, assets: &Path) -> std::path::PathBuf {
         assets.join("schema").join(self.file)
+    }
+}
+
+fn collect_open(schema: &Value, here: &str, open: &mut Vec<String>) {
+    match schema {
+        Value::Object(members) => {
+            let is_object = schema.get("type").is_some_and(|t| t == "object");
+            let closed = ["additionalProperties", "unevaluatedProperties"];
+            if is_object && !closed.iter().any(|key| members.contains_key(*key)) {
+                open.push(here.to_owned());
+            }
+            for (key, part) in members {
+                collect_open(part, &format!("{here}/{key}"), open);
+            }
+        }
+        Value::Array(parts) => {
+            for (n, part) in parts.iter().enumerate() {
+                collect_open(part, &format!("{here}/{n}"), open);
+            }
+        }
+        _ => {}
     }
 }

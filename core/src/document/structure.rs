@@ -2,12 +2,47 @@
 
 use super::branch::{Meant, known_keys, meant, type_of};
 use super::fault::{clipped, quoted};
+use super::numbers::{Decimal, bound_at};
 use super::schema::Checker;
 use super::{Fault, Path, Rule, Step};
+use crate::measure::Length;
 use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{JsonType, ValidationError};
 use serde_json::Value;
 use std::collections::BTreeSet;
+
+/// A difference, and how the value is mended to look further.
+#[derive(Debug)]
+pub(super) struct Difference {
+    pub(super) fault: Fault,
+    pub(super) mend: Option<Mend>,
+}
+
+/// What makes a value one that can be looked at further. The fault stays.
+#[derive(Debug)]
+pub(super) enum Mend {
+    /// Leave an unknown key out.
+    LeaveOut,
+    /// Read a misspelt key as this one.
+    Rename(String),
+    /// Read a value as this one.
+    Replace(Value),
+}
+
+impl From<Fault> for Difference {
+    fn from(fault: Fault) -> Self {
+        Self { fault, mend: None }
+    }
+}
+
+impl Difference {
+    fn mended(self, mend: Mend) -> Self {
+        Self {
+            mend: Some(mend),
+            ..self
+        }
+    }
+}
 
 /// A value against a schema.
 pub(super) struct Structure<'a> {
@@ -17,93 +52,99 @@ pub(super) struct Structure<'a> {
 
 impl Structure<'_> {
     /// Every difference, in no order.
-    pub(super) fn faults(&self) -> Vec<Fault> {
-        let mut faults = Vec::new();
+    pub(super) fn differences(&self) -> Vec<Difference> {
+        let mut found = Vec::new();
         match &self.checker.validator {
             Some(validator) => {
                 for error in validator.iter_errors(self.value) {
-                    self.explain(&error, &mut faults);
+                    self.explain(&error, &mut found);
                 }
             }
             // A schema that cannot be used is a defect of the program, found by its tests. Here it
             // must not let an unchecked document pass.
-            None => faults.push(Fault::new(Path::root(), Rule::Refused).with("reason", "schema")),
+            None => found.push(refused(&Path::root(), "schema")),
         }
-        faults
+        found
     }
 
-    fn explain(&self, error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
-        let path = path_of_pointer(self.value, error.instance_path().as_str());
+    fn explain(&self, error: &ValidationError<'_>, found: &mut Vec<Difference>) {
+        let path = &path_of_pointer(self.value, error.instance_path().as_str());
         let value: &Value = error.instance();
         let fault = |rule| Fault::new(path.clone(), rule);
+        let unit = bound_at(path);
         let number = |rule, limit: &Value| {
             fault(rule)
-                .with("value", shown(value))
+                .with("value", unit.with_unit(&shown(value)))
                 .with("limit", shown(limit))
         };
-        faults.push(match error.kind() {
+        let items = |rule, limit: u64| fault(rule).with("count", count(value)).with("limit", limit);
+        let text = |rule| fault(rule).with("value", shown(value));
+        let difference = match error.kind() {
             Kind::AdditionalProperties { unexpected }
             | Kind::UnevaluatedProperties { unexpected } => {
                 let known = known_keys(self.schema_around(error), &self.checker.schema);
-                faults.extend(unexpected.iter().map(|key| unknown_key(&path, key, &known)));
+                found.extend(unexpected.iter().map(|key| unknown_key(path, key, &known)));
                 return;
             }
             Kind::AnyOf { context }
             | Kind::OneOfNotValid { context }
             | Kind::OneOfMultipleValid { context } => {
-                let keyword = error.kind().keyword();
-                let branches = self.schema_around(error).get(keyword);
+                let branches = self.schema_around(error).get(error.kind().keyword());
                 let branches = branches.and_then(Value::as_array).map(Vec::as_slice);
-                return self.explain_branches(
-                    &path,
-                    value,
-                    branches.unwrap_or_default(),
-                    context,
-                    faults,
-                );
+                self.explain_branches(path, value, branches.unwrap_or_default(), context, found);
+                return;
             }
-            Kind::Required { property } => {
-                let key = property.as_str().unwrap_or_default();
-                Fault::new(path.key(key), Rule::MissingKey).with("key", quoted(key))
-            }
-            Kind::Type { kind } => wrong_type(&path, value, &expected(kind)),
+            Kind::PropertyNames { error } => return self.explain(error, found),
+            Kind::Type { kind } => wrong_type(path, value, &expected(kind)),
             Kind::Constant { expected_value } => {
-                not_one_of(&path, value, std::slice::from_ref(&**expected_value))
+                not_one_of(path, value, std::slice::from_ref(&**expected_value))
             }
             Kind::Enum { options } => {
                 let options = options.as_array().map(Vec::as_slice);
-                not_one_of(&path, value, options.unwrap_or_default())
+                not_one_of(path, value, options.unwrap_or_default())
             }
-            Kind::Minimum { limit } => number(Rule::BelowMinimum, limit),
-            Kind::Maximum { limit } => number(Rule::AboveMaximum, limit),
-            Kind::ExclusiveMinimum { limit } => number(Rule::NotAbove, limit),
-            Kind::ExclusiveMaximum { limit } => number(Rule::NotBelow, limit),
-            Kind::MultipleOf { multiple_of } => number(Rule::NotMultiple, &(*multiple_of).into()),
-            Kind::MinLength { .. } if value.as_str() == Some("") => fault(Rule::EmptyText),
-            Kind::MinLength { limit } => number(Rule::TextTooShort, &(*limit).into()),
+            Kind::Required { property } => {
+                let key = property.as_str().unwrap_or_default();
+                let fault = Fault::new(path.key(key), Rule::MissingKey);
+                fault.with("key", quoted(key)).into()
+            }
+            Kind::Minimum { limit } => number(Rule::BelowMinimum, limit).into(),
+            Kind::Maximum { limit } => number(Rule::AboveMaximum, limit).into(),
+            Kind::ExclusiveMinimum { limit } => number(Rule::NotAbove, limit).into(),
+            Kind::ExclusiveMaximum { limit } => number(Rule::NotBelow, limit).into(),
+            Kind::MultipleOf { multiple_of } => {
+                number(Rule::NotMultiple, &(*multiple_of).into()).into()
+            }
+            Kind::MinLength { .. } if value.as_str() == Some("") => fault(Rule::EmptyText).into(),
+            Kind::MinLength { limit } => text(Rule::TextTooShort).with("limit", limit).into(),
             Kind::MaxLength { limit } => fault(Rule::TextTooLong)
                 .with("length", value.as_str().unwrap_or_default().chars().count())
-                .with("limit", limit),
-            Kind::Pattern { pattern } => fault(Rule::TextForm)
-                .with("value", shown(value))
-                .with("pattern", pattern),
-            Kind::Format { format } => fault(Rule::TextFormat)
-                .with("value", shown(value))
-                .with("format", format),
-            Kind::MinItems { limit } | Kind::MinProperties { limit } => match count(value) {
-                0 => fault(Rule::EmptyList),
-                n => fault(Rule::TooFew).with("count", n).with("limit", limit),
-            },
-            Kind::MaxItems { limit } | Kind::MaxProperties { limit } => fault(Rule::TooMany)
-                .with("count", count(value))
-                .with("limit", limit),
-            Kind::AdditionalItems { limit } => fault(Rule::TooMany)
-                .with("count", count(value))
-                .with("limit", limit),
-            Kind::UniqueItems => fault(Rule::RepeatedItem),
-            Kind::PropertyNames { error } => return self.explain(error, faults),
-            other => fault(Rule::Refused).with("reason", clipped(other.keyword())),
-        });
+                .with("limit", limit)
+                .into(),
+            Kind::Pattern { pattern } => {
+                let form = self.schema_around(error).get("x-form");
+                text(Rule::TextForm)
+                    .with("pattern", pattern)
+                    .with("form", form.and_then(Value::as_str).unwrap_or("other"))
+                    .into()
+            }
+            Kind::Format { format } => text(Rule::TextFormat).with("format", format).into(),
+            Kind::MinItems { .. } | Kind::MinProperties { .. } if count(value) == 0 => {
+                fault(Rule::EmptyList).into()
+            }
+            Kind::MinItems { limit } | Kind::MinProperties { limit } => {
+                items(Rule::TooFew, *limit).into()
+            }
+            Kind::MaxItems { limit } | Kind::MaxProperties { limit } => {
+                items(Rule::TooMany, *limit).into()
+            }
+            Kind::AdditionalItems { limit } => {
+                items(Rule::TooMany, u64::try_from(*limit).unwrap_or(u64::MAX)).into()
+            }
+            Kind::UniqueItems => fault(Rule::RepeatedItem).into(),
+            other => refused(path, other.keyword()),
+        };
+        found.push(difference);
     }
 
     /// The errors of the alternative that was meant.
@@ -113,38 +154,47 @@ impl Structure<'_> {
         value: &Value,
         branches: &[Value],
         errors: &[Vec<ValidationError<'static>>],
-        faults: &mut Vec<Fault>,
+        found: &mut Vec<Difference>,
     ) {
         let branch = match meant(value, branches, &self.checker.schema) {
             Meant::Branch(index) => index,
             Meant::Unclear(indices) => {
-                let least = |n: &usize| errors.get(*n).map_or(usize::MAX, Vec::len);
-                indices.into_iter().min_by_key(least).unwrap_or_default()
+                let errors_of = |n: &usize| errors.get(*n).map_or(usize::MAX, Vec::len);
+                indices
+                    .into_iter()
+                    .min_by_key(errors_of)
+                    .unwrap_or_default()
             }
-            Meant::OneOf(options) => return faults.push(not_one_of(path, value, &options)),
-            Meant::TagMissing(tag) => {
-                let fault = Fault::new(path.key(&tag), Rule::MissingKey);
-                return faults.push(fault.with("key", quoted(&tag)));
-            }
+            Meant::OneOf(options) => return found.push(not_one_of(path, value, &options)),
+            Meant::Types(types) => return found.push(wrong_type(path, value, &types)),
             Meant::TagOneOf(tag, options) => {
                 let given = value.get(&tag).unwrap_or(&Value::Null);
-                return faults.push(not_one_of(&path.key(&tag), given, &options));
+                return found.push(not_one_of(&path.key(&tag), given, &options));
+            }
+            Meant::TagMissing(tag, options) => {
+                return found.push(misspelt_key(path, value, &[&tag]).unwrap_or_else(|| {
+                    Fault::new(path.key(&tag), Rule::MissingTag)
+                        .with("key", quoted(&tag))
+                        .with("known", listed(options.iter().map(shown)))
+                        .into()
+                }));
             }
             Meant::OneKeyOf(keys) => {
-                let known = keys.iter().map(|key| quoted(key)).collect::<Vec<_>>();
-                let fault = Fault::new(path.clone(), Rule::OneKeyOf);
-                return faults.push(fault.with("known", known.join(", ")));
+                return found.push(misspelt_key(path, value, &keys).unwrap_or_else(|| {
+                    Fault::new(path.clone(), Rule::OneKeyOf)
+                        .with("known", listed(keys.iter().map(|key| quoted(key))))
+                        .into()
+                }));
             }
-            Meant::Types(types) => return faults.push(wrong_type(path, value, &types)),
         };
         match errors.get(branch) {
             Some(errors) if !errors.is_empty() => {
                 for error in errors {
-                    self.explain(error, faults);
+                    self.explain(error, found);
                 }
             }
             // Several alternatives hold at once, which the schemas of the types exclude.
-            _ => faults.push(Fault::new(path.clone(), Rule::Refused).with("reason", "oneOf")),
+            _ => found.push(refused(path, "oneOf")),
         }
     }
 
@@ -191,54 +241,78 @@ fn expected(kind: &TypeKind) -> BTreeSet<&'static str> {
     }
 }
 
-fn wrong_type(path: &Path, value: &Value, expected: &BTreeSet<&'static str>) -> Fault {
+fn wrong_type(path: &Path, value: &Value, expected: &BTreeSet<&'static str>) -> Difference {
     let number = expected.contains("number") || expected.contains("whole-number");
     let fault = |rule| Fault::new(path.clone(), rule).with("value", shown(value));
     match value {
-        Value::Number(_) if expected.contains("whole-number") => fault(Rule::NotWhole),
-        Value::String(text) if number && crate::measure::parse_thousandths(text).is_ok() => {
-            let instead = text.trim().replace(',', ".");
-            fault(Rule::NumberInQuotes).with("instead", clipped(&instead))
+        Value::Number(_) if expected.contains("whole-number") => fault(Rule::NotWhole).into(),
+        Value::String(text) if number && let Ok(length) = Length::parse_mm(text) => {
+            let fault = fault(Rule::NumberInQuotes).with("instead", length);
+            let kept = Decimal::new(&length.to_string()).kept();
+            Difference::from(fault).mended(Mend::Replace(Value::Number(kept)))
         }
         _ => {
             // Saying "or null" would suggest null where leaving the key out is meant.
             let names = expected.iter().copied().filter(|name| *name != "null");
-            let names = names.collect::<Vec<_>>().join("|");
-            fault(Rule::WrongType)
-                .with("found", type_of(value))
-                .with("expected", if names.is_empty() { "null" } else { &names })
+            let names = names.collect::<Vec<_>>().join("-or-");
+            let names = if names.is_empty() { "null" } else { &names };
+            let fault = fault(Rule::WrongType).with("found", type_of(value));
+            fault.with("expected", names).into()
         }
     }
 }
 
-fn unknown_key(path: &Path, key: &str, known: &BTreeSet<String>) -> Fault {
-    let here = path.key(key);
-    match nearest(key, known.iter().map(String::as_str)) {
-        Some(instead) => Fault::new(here, Rule::MisspeltKey)
-            .with("key", quoted(key))
-            .with("instead", quoted(instead)),
-        None => {
-            let known = known.iter().map(|key| quoted(key)).collect::<Vec<_>>();
-            Fault::new(here, Rule::UnknownKey)
-                .with("key", quoted(key))
-                .with("known", known.join(", "))
-        }
+fn unknown_key(path: &Path, key: &str, known: &BTreeSet<String>) -> Difference {
+    if let Some(instead) = nearest(key, known.iter().map(String::as_str)) {
+        return misspelt(path, key, instead);
     }
+    let fault = Fault::new(path.key(key), Rule::UnknownKey)
+        .with("key", quoted(key))
+        .with("known", listed(known.iter().map(|key| quoted(key))));
+    Difference::from(fault).mended(Mend::LeaveOut)
 }
 
-fn not_one_of(path: &Path, value: &Value, options: &[Value]) -> Fault {
+/// A key of an object that is like one of those that are needed.
+fn misspelt_key(path: &Path, object: &Value, needed: &[impl AsRef<str>]) -> Option<Difference> {
+    let needed = || needed.iter().map(AsRef::as_ref);
+    let mut keys = object.as_object()?.keys();
+    keys.find_map(|key| {
+        let instead = nearest(key, needed()).filter(|instead| instead != key)?;
+        Some(misspelt(path, key, instead))
+    })
+}
+
+fn misspelt(path: &Path, key: &str, instead: &str) -> Difference {
+    let fault = Fault::new(path.key(key), Rule::MisspeltKey)
+        .with("key", quoted(key))
+        .with("instead", quoted(instead));
+    Difference::from(fault).mended(Mend::Rename(instead.to_owned()))
+}
+
+fn not_one_of(path: &Path, value: &Value, options: &[Value]) -> Difference {
     let given = value.as_str().unwrap_or_default();
-    let near = nearest(given, options.iter().filter_map(Value::as_str));
-    let known = options.iter().map(shown).collect::<Vec<_>>().join(", ");
     let fault = |rule| {
         Fault::new(path.clone(), rule)
             .with("value", shown(value))
-            .with("known", &known)
+            .with("known", listed(options.iter().map(shown)))
     };
-    match near {
-        Some(instead) => fault(Rule::MisspeltValue).with("instead", quoted(instead)),
-        None => fault(Rule::NotOneOf),
+    match nearest(given, options.iter().filter_map(Value::as_str)) {
+        Some(instead) => {
+            let fault = fault(Rule::MisspeltValue).with("instead", quoted(instead));
+            Difference::from(fault).mended(Mend::Replace(instead.into()))
+        }
+        None => fault(Rule::NotOneOf).into(),
     }
+}
+
+/// A rule that no type of this program uses, or that no sentence explains better.
+fn refused(path: &Path, reason: &str) -> Difference {
+    let fault = Fault::new(path.clone(), Rule::Refused);
+    fault.with("reason", clipped(reason)).into()
+}
+
+fn listed(words: impl Iterator<Item = String>) -> String {
+    words.collect::<Vec<_>>().join(", ")
 }
 
 /// The word among `known` that was likely meant by `word`, if one is near enough.

@@ -12,7 +12,7 @@ macro_rules! id_types {
         #[serde(transparent)]
         #[schemars(inline)]
         pub struct $name(
-            #[schemars(length(min = 1, max = 60), regex(pattern = r"^[A-Za-z0-9][A-Za-z0-9._-]*$"))]
+            #[schemars(length(min = 1, max = 60), regex(pattern = r"^[A-Za-z0-9][A-Za-z0-9._-]*$"), extend("x-form" = "id"))]
             String,
         );
 
@@ -86,7 +86,8 @@ id_types! {
 #[serde(transparent)]
 #[schemars(inline)]
 pub struct Label(
-    #[schemars(length(min = 1, max = 120), regex(pattern = r"^\S([^\r\n\t]*\S)?$"))] String,
+    #[schemars(length(min = 1, max = 120), regex(pattern = r"^\S([^\r\n\t]*\S)?$"), extend("x-form" = "label"))]
+     String,
 );
 
 impl Label {

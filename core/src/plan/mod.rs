@@ -24,6 +24,7 @@ mod setting;
 mod space;
 mod stale;
 mod structures;
+mod view;
 mod walls;
 
 pub use alternatives::{FittingDistance, Shorter};
@@ -38,6 +39,7 @@ pub use order::Use;
 pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
+pub use view::{case_jaw, plan_view};
 
 use crate::case::{Case, SiteState, SoundCase};
 use crate::dentition::{Jaw, ToothPosition};

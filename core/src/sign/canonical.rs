@@ -184,7 +184,7 @@ mod tests {
             any::<bool>().prop_map(Value::from),
             any::<i64>().prop_map(Value::from),
             any::<u64>().prop_map(Value::from),
-            (-100_000_i64..100_000).prop_map(|n| Value::from(n as f64 / 1000.0)),
+            (-100_000_i32..100_000).prop_map(|n| Value::from(f64::from(n) / 1000.0)),
             (-1e12..1e12).prop_map(Value::from),
             text().prop_map(Value::from),
         ];

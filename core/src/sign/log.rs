@@ -2,30 +2,8 @@
 
 use super::event::{Event, EventHash, EventKind, KindFault, json, text};
 use super::names::{Who, WriterId};
+use crate::dentition::Jaw;
 use serde::{Deserialize, Serialize};
-use std::fmt;
-
-/// The jaw that a case is about.
-#[derive(
-    Debug,
-    Clone,
-    Copy,
-    PartialEq,
-    Eq,
-    PartialOrd,
-    Ord,
-    Hash,
-    Serialize,
-    Deserialize,
-    schemars::JsonSchema,
-)]
-#[serde(rename_all = "snake_case")]
-pub enum Jaw {
-    /// The maxilla.
-    Upper,
-    /// The mandible.
-    Lower,
-}
 
 /// The case that events belong to, and its jaw. Nothing of one jaw verifies the other.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -204,11 +182,76 @@ impl Log {
     }
 }
 
-impl fmt::Display for Jaw {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Upper => "upper",
-            Self::Lower => "lower",
-        })
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sign::samples::*;
+
+    /// Hashes of this very text by Python: `hashlib.sha256` over `json.dumps(value,
+    /// sort_keys=True, separators=(",", ":"), ensure_ascii=False)` of each line without its `hash`.
+    const FILE: &str = r#"{"traywright_events":1,"case":"INV-7","jaw":"lower","writer":"desk"}
+{"writer":"desk","seq":1,"at":"2030-03-17T17:46:40Z","who":"A.B.","what":{"kind":"gauge_checked","gauge":"g","piece_mm":20,"value_mm":20},"prev_hash":"42c1848fcbae77166d16bf0980d448c6e631e737f44ecbe2922a92f9e41c3f31","hash":"564c18d0d3eefb2ac4f202abdf9333b386f5419040272b15bc646d332920077a"}
+{"writer":"desk","seq":2,"at":"2030-03-17T17:47:40Z","who":"Жанна К","what":{"kind":"reading","item":{"drill":"kestrel","copy":1,"stop":"s2","setting_mm":24.3},"gauge":"g","value_mm":24.3,"stage":"bench","turn":"first","purpose":"patient"},"prev_hash":"564c18d0d3eefb2ac4f202abdf9333b386f5419040272b15bc646d332920077a","hash":"9f5eead3b202e1ccdcfd93ee2219b5e5d6a15e4ce20a95f81b70c53bf397569e"}
+"#;
+
+    #[test]
+    fn the_file_is_as_promised_down_to_the_hashes() {
+        let kinds = every_kind().into_iter().take(2);
+        assert_eq!(log_of("desk", kinds).text(), FILE);
+    }
+
+    #[test]
+    fn what_would_not_be_read_again_is_not_appended() {
+        let mut log = log_of("desk", every_kind());
+        let before = log.clone();
+        let note = |text: String| EventKind::Note { text };
+        let many: Vec<String> = (0..700).map(|n| format!("{n:0>100}")).collect();
+        let many: Vec<&str> = many.iter().map(String::as_str).collect();
+        let put = |slot: &str| EventKind::Placed {
+            item: item("kestrel", 1, None, "24.3"),
+            slot: slot.to_owned(),
+        };
+        for (kind, want) in [
+            (note(String::new()), "text is empty"),
+            (note(" \n".to_owned()), "text is empty"),
+            (
+                note("x".repeat(4001)),
+                "text has 4001 characters, the limit is 4000",
+            ),
+            (put(""), "slot is empty"),
+            (
+                put(&"x".repeat(201)),
+                "slot has 201 characters, the limit is 200",
+            ),
+            (
+                checked("0", "20"),
+                "piece_mm is 0 mm: must be above 0 and at most 2000",
+            ),
+            (
+                checked("20", "2000.001"),
+                "value_mm is 2000.001 mm: must be above 0 and at most 2000",
+            ),
+            (
+                approval(b"plan", &many, crate::sign::Purpose::Patient),
+                "the limit is 65536",
+            ),
+        ] {
+            let fault = log.append(at(0), who("AB"), kind).unwrap_err();
+            assert!(fault.to_string().ends_with(want), "{fault}");
+            assert_eq!(log, before);
+        }
+        assert!(log.append(at(0), who("AB"), note("x".repeat(4000))).is_ok());
+    }
+
+    #[test]
+    fn every_kind_is_known_by_name() {
+        let log = log_of("desk", every_kind());
+        let names = log.events().iter().map(|event| {
+            let value: serde_json::Value = serde_json::from_str(&event.line()).unwrap();
+            value["what"]["kind"].as_str().unwrap().to_owned()
+        });
+        let names: std::collections::BTreeSet<String> = names.collect();
+        let known = EventKind::NAMES.map(str::to_owned);
+        assert_eq!(names, known.into());
     }
 }

@@ -35,6 +35,10 @@ fn forged(line: usize, change: impl FnOnce(&mut Event)) -> String {
     event.line()
 }
 
+fn line_ends(bytes: &[u8]) -> usize {
+    bytes.split(|byte| *byte == b'\n').count() - 1
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -55,7 +59,7 @@ mod tests {
         let header = text.find('\n').unwrap();
         for end in 0..bytes.len() {
             let reading = read(&bytes[..end]);
-            let whole_lines = bytes[..end].iter().filter(|b| **b == b'\n').count();
+            let whole_lines = line_ends(&bytes[..end]);
             let last = whole_lines + 1;
             let (want, kept_want, sound) = if bytes.get(end) == Some(&b'\n') {
                 // Only the line's end is missing: the line is taken.
@@ -84,34 +88,27 @@ mod tests {
         let text = sample().text();
         let log = sample();
         for place in 0..text.len() {
-            for byte in [b'1', b'"', b'\n'] {
-                let mut bytes = text.clone().into_bytes();
-                if bytes[place] == byte {
-                    continue;
-                }
-                bytes[place] = byte;
-                let line = 1 + text.as_bytes()[..place]
-                    .iter()
-                    .filter(|b| **b == b'\n')
-                    .count();
-                let reading = read(&bytes);
-                let first = reading.problems.first();
-                let Some(first) = first else {
-                    panic!("byte {place} set to {byte:#x} goes unnoticed")
-                };
-                // A changed writer in the header shows in the first event.
-                assert!(
-                    first.line == line || line == 1 && first.line == 2,
-                    "byte {place} of line {line}: {first}"
-                );
-                // Whatever is kept is a beginning of what was written.
-                let events = reading.log.map_or(Vec::new(), |log| log.events().to_vec());
-                assert!(
-                    events.len() < line.max(2) && log.events().starts_with(&events),
-                    "byte {place} set to {byte:#x} keeps {} events",
-                    events.len()
-                );
+            let mut bytes = text.clone().into_bytes();
+            let byte = [b'1', b'"', b'\n'][place % 3];
+            if bytes[place] == byte {
+                continue;
             }
+            bytes[place] = byte;
+            let line = 1 + line_ends(&text.as_bytes()[..place]);
+            let reading = read(&bytes);
+            let Some(first) = reading.problems.first() else {
+                panic!("byte {place} set to {byte:#x} goes unnoticed")
+            };
+            // A changed writer in the header shows in the first event.
+            assert!(
+                first.line == line || line == 1 && first.line == 2,
+                "byte {place} of line {line}: {first}"
+            );
+            // Whatever is kept is a beginning of what was written.
+            let kept = reading.log.map_or(Vec::new(), |log| log.events().to_vec());
+            let (count, most) = (kept.len(), line.saturating_sub(2));
+            assert!(count <= most, "byte {place}: {count} events kept");
+            assert!(log.events().starts_with(&kept), "byte {place}");
         }
     }
 
@@ -183,6 +180,7 @@ mod tests {
             .collect()
     }
 
+    #[expect(clippy::too_many_lines, reason = "a table")]
     #[rustfmt::skip] // One row a line, so that the table reads as one.
     fn rows() -> Vec<Row> {
         let text = sample().text();
@@ -310,7 +308,7 @@ mod tests {
             ("zeros behind", zeros(512), &["12 cut-short"], 10),
             ("zeros in the last line", [&text.as_bytes()[..text.len() - 40], &[0; 40]].concat(), &["11 cut-short"], 9),
             ("zero for the line end", [&text.as_bytes()[..text.len() - 1], &[0]].concat(), &["11 no-line-end"], 10),
-            ("half a letter", text.as_bytes()[..text.rfind('Ж').unwrap() + 1].to_vec(), &["11 cut-short"], 9),
+            ("half a letter", text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["11 cut-short"], 9),
             // Several faults at once: all are told.
             ("three faults", { let mut lines = lines(); lines[2] = lines[2].replace("24.3", "24.2"); lines[4] = "?".to_owned(); lines[8] = lines[8].replace("desk-1", "desk-9"); joined(&lines) }, &["3 edited", "5 not-json", "9 other-writer", "10 missing"], 1),
         ]
@@ -329,6 +327,12 @@ mod tests {
                 assert_eq!(problem.file, "desk-1.jsonl", "{name}");
             }
         }
+    }
+
+    #[test]
+    fn a_file_beyond_all_measure_is_not_read() {
+        let reading = read(&vec![b'\n'; 64 * 1024 * 1024 + 1]);
+        assert_eq!(told(&reading), ["1 too-large"]);
     }
 
     #[test]

@@ -1,9 +1,10 @@
 //! The logs of several writers as one.
 
 use super::event::{Event, EventId};
-use super::log::{CaseJaw, Jaw, Log};
+use super::log::{CaseJaw, Log};
 use super::message::Message;
 use super::names::WriterId;
+use crate::dentition::Jaw;
 use std::collections::BTreeMap;
 
 /// The union of several writers' logs of one case.
@@ -181,6 +182,7 @@ impl CaseJaw {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::dentition::Jaw;
     use crate::sign::EventKind;
     use crate::sign::samples::*;
 

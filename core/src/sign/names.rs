@@ -81,14 +81,25 @@ impl Who {
     }
 
     /// Whether two signatures may be one person's: equal once capitals, dots and blanks are left
-    /// out. `A. B.` and `ab` are not two people.
+    /// out, or one is the initials of the other. `A. B.`, `ab` and `Anna Berg` are not two people
+    /// for certain.
     #[must_use]
     pub fn may_be_same(&self, other: &Self) -> bool {
-        let letters = |who: &Self| -> String {
-            let letters = who.0.chars().filter(|c| c.is_alphanumeric());
-            letters.flat_map(char::to_lowercase).nfc().collect()
-        };
-        letters(self) == letters(other)
+        let (a, b) = (self.letters(), other.letters());
+        a == b || self.initials() == Some(b) || other.initials() == Some(a)
+    }
+
+    fn letters(&self) -> String {
+        let letters = self.0.chars().filter(|c| c.is_alphanumeric());
+        letters.flat_map(char::to_lowercase).nfc().collect()
+    }
+
+    /// The first letter of each word, where there are several.
+    fn initials(&self) -> Option<String> {
+        let words = self.0.split(|c: char| !c.is_alphanumeric());
+        let first: String = words.filter_map(|word| word.chars().next()).collect();
+        let initials = first.chars().flat_map(char::to_lowercase).nfc();
+        (first.chars().count() > 1).then(|| initials.collect())
     }
 }
 
@@ -168,6 +179,10 @@ mod tests {
             ("AB", "AC", false),
             ("AB", "ABC", false),
             ("Ж К", "жк", true),
+            ("Anna Berg", "A. B.", true),
+            ("Anna Berg", "Arne Berg", false),
+            ("Anna", "a", false),
+            ("Jo Ann-Lee", "jal", true),
         ] {
             let (a, b) = (Who::new(a).unwrap(), Who::new(b).unwrap());
             assert_eq!(a.may_be_same(&b), same, "{a} {b}");

@@ -1,9 +1,9 @@
 //! What is wrong with an event file.
 
 use super::event::KindFault;
-use super::log::Jaw;
 use super::message::Message;
 use super::names::WriterId;
+use crate::dentition::Jaw;
 use std::fmt;
 
 /// Something wrong with an event file, and where.

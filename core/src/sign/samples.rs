@@ -1,6 +1,7 @@
 //! Invented events for the tests of this room.
 
 use super::*;
+use crate::dentition::Jaw;
 use crate::measure::Length;
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;

@@ -2,6 +2,7 @@
 
 #[cfg(test)]
 mod tests {
+    use crate::dentition::Jaw;
     use crate::sign::samples::*;
     use crate::sign::*;
     use fluent_bundle::{FluentArgs, FluentBundle, FluentResource};
@@ -61,6 +62,7 @@ mod tests {
         ]
     }
 
+    #[expect(clippy::too_many_lines, reason = "a list")]
     fn reasons() -> Vec<Message> {
         let by = || EventId {
             writer: writer("a"),

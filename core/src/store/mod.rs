@@ -1,1 +1,20 @@
-//! The only room that touches the disk.
+//! Files: the only room that touches the disk.
+//!
+//! A file is written beside the old one, brought to the disk and then put in its place in one
+//! step, so that at any moment, also after a power cut, there is the old file or the new one, never
+//! half a file.
+
+mod error;
+mod events;
+mod read;
+mod shipped;
+mod write;
+
+#[cfg(test)]
+mod tests;
+
+pub use error::{StoreError, StoreFault};
+pub use events::{EventsBeside, EventsError, append_event, events_folder, read_events};
+pub use read::read_file;
+pub use shipped::{Shipping, ship};
+pub use write::write_safely;

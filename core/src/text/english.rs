@@ -14,7 +14,7 @@ macro_rules! english {
 
 /// Each file's name and content, one file per subject.
 const FILES: &[(&str, &str)] = english![
-    "teeth", "findings", "figures", "sheet", "faults", "cli", "signing"
+    "teeth", "findings", "figures", "sheet", "faults", "cli", "signing", "store"
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {

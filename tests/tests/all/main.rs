@@ -3,3 +3,5 @@
 // Marked as a test module so that the lints see the helpers in it as tests.
 #[cfg(test)]
 mod oracles;
+#[cfg(test)]
+mod plan;

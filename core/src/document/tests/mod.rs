@@ -1,5 +1,6 @@
 //! Reading tried on a small model with every feature that the real ones use.
 
+mod broken;
 mod files;
 mod properties;
 mod reports;
@@ -10,7 +11,7 @@ use super::{Fault, Faults, Kind, Path, Rule, read};
 use crate::measure::{Angle, Length, Speed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The sample's kind, in version 3, read from version 2 on.
 const SAMPLE: Kind = Kind {
@@ -34,8 +35,9 @@ static KINDS: [Kind; 2] = [SAMPLE, OTHER];
 #[serde(deny_unknown_fields)]
 struct Sample {
     /// Version of the document.
+    #[serde(rename = "traywright_sample")]
     #[schemars(range(min = 2, max = 3))]
-    traywright_sample: u32,
+    version: u32,
     /// What the document is called.
     #[schemars(length(min = 1, max = 20))]
     reference: String,
@@ -56,7 +58,7 @@ struct Sample {
 #[serde(deny_unknown_fields)]
 struct Site {
     /// Its id.
-    #[schemars(length(min = 1), regex(pattern = r"^[a-z0-9-]+$"))]
+    #[schemars(length(min = 1), regex(pattern = r"^[a-z0-9-]+$"), extend("x-form" = "id"))]
     id: String,
     /// A number above 0.
     #[schemars(range(max = 40), extend("exclusiveMinimum" = 0))]
@@ -174,17 +176,18 @@ struct Neighbour {
 /// What a schema cannot say: ids are unique, `after` names a site.
 fn check(sample: &Sample) -> Vec<Fault> {
     let mut faults = Vec::new();
-    let mut ids = BTreeSet::new();
+    let mut ids = BTreeMap::new();
     for (n, site) in sample.sites.iter().enumerate() {
         let here = Path::root().key("sites").item(n);
-        if !ids.insert(site.id.as_str()) {
-            faults.push(Fault::new(here.key("id"), Rule::DuplicateId).with("id", &site.id));
+        if let Some(first) = ids.insert(site.id.as_str(), here.clone()) {
+            let fault = Fault::new(here.key("id"), Rule::DuplicateId);
+            faults.push(fault.with("id", &site.id).with("first", first));
         }
         if let Some(after) = &site.after
             && sample.sites.iter().all(|other| other.id != *after)
         {
             let fault = Fault::new(here.key("after"), Rule::DanglingReference);
-            faults.push(fault.with("id", after));
+            faults.push(fault.with("id", after).with("noun", "site"));
         }
     }
     faults

@@ -19,7 +19,7 @@ pub(super) fn against(
     policy: &Policy,
 ) -> Option<Against> {
     let gauge = || reading.gauge.clone();
-    let checks = timed.iter().filter_map(|other| match &other.event.kind {
+    let mut checks = timed.iter().filter_map(|other| match &other.event.kind {
         EventKind::GaugeChecked {
             gauge,
             piece_mm,
@@ -29,7 +29,7 @@ pub(super) fn against(
         }
         _ => None,
     });
-    let Some((check, off_mm)) = checks.last() else {
+    let Some((check, off_mm)) = checks.next_back() else {
         return Some(Against::GaugeNotChecked { gauge: gauge() });
     };
     let age_s = this.at.as_second().saturating_sub(check.at.as_second());

@@ -192,7 +192,7 @@ fn handled_since(
 ) -> Vec<Lapse> {
     let key = &reading.item;
     let (mut reset, mut otherwise, mut dropped) = (None, None, None);
-    let mut times = 0_u64;
+    let mut landed = 0_u64;
     for other in timed {
         if std::ptr::eq(other.event, this.event) || other.clearly_before(this, policy) {
             continue;
@@ -208,7 +208,7 @@ fn handled_since(
                 dropped.get_or_insert_with(|| Lapse::Dropped { by: by() });
             }
             EventKind::Landed { drill, times: n } if key.is_drill(drill) => {
-                times = times.saturating_add(u64::from(n.get()));
+                landed = landed.saturating_add(u64::from(n.get()));
             }
             EventKind::Reading(later) if moves_stop(reading, later, plan.purpose) => {
                 otherwise.get_or_insert_with(|| Lapse::ReadOtherwise { by: by() });
@@ -217,8 +217,10 @@ fn handled_since(
         }
     }
     let limit = policy.landings;
-    let landings =
-        (times > 0 && times >= u64::from(limit)).then_some(Lapse::Landings { times, limit });
+    let landings = (landed > 0 && landed >= u64::from(limit)).then_some(Lapse::Landings {
+        times: landed,
+        limit,
+    });
     [reset, otherwise, dropped, landings]
         .into_iter()
         .flatten()

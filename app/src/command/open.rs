@@ -1,0 +1,125 @@
+//! Opening a case with all that lies beside it.
+
+use super::Refusal;
+use std::fmt::Write as _;
+use std::path::Path;
+use traywright_core::case::{SoundCase, read_case, read_kit};
+use traywright_core::document::{Faults, MOST_BYTES};
+use traywright_core::kit::Kit;
+use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
+use traywright_core::sign::{Merged, Policy, Standing, standing};
+use traywright_core::store::{EventsError, StoreError, read_events, read_file};
+use traywright_core::text::Texts;
+
+/// Landings of a stop after which its reading lapses: a default of this program, no source.
+const LANDINGS: u32 = 20;
+
+/// A case that was read and worked out.
+pub(super) struct Opened {
+    pub(super) case: SoundCase,
+    pub(super) worksheet: Worksheet,
+}
+
+/// What was signed for a case.
+pub(super) struct Signed {
+    pub(super) events: Merged,
+    pub(super) standing: Standing,
+    /// What is wrong with the event files, as sentences.
+    pub(super) problems: Vec<String>,
+}
+
+pub(super) fn open(file: &Path) -> Result<Opened, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    let case = read_case(&bytes).map_err(|faults| refused_document(file, &faults))?;
+    let worksheet = work_out(&case);
+    Ok(Opened { case, worksheet })
+}
+
+pub(super) fn open_kit(file: &Path) -> Result<Kit, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    read_kit(&bytes).map_err(|faults| refused_document(file, &faults))
+}
+
+impl Opened {
+    /// What was signed for the case, from the files beside it.
+    pub(super) fn signed(&self, file: &Path) -> Result<Signed, Refusal> {
+        let texts = Texts::english();
+        let beside =
+            read_events(file, &case_jaw(&self.case)).map_err(|error| refused_events(&error))?;
+        let view = plan_view(&self.case, &self.worksheet, &beside.events);
+        let standing = standing(&beside.events, &view, &Policy::strict(LANDINGS))
+            .map_err(|fault| Refusal(say(texts, &fault.message())))?;
+        let problems = beside
+            .problems
+            .iter()
+            .map(|problem| {
+                format!(
+                    "{}:{}: {}. {}",
+                    problem.file,
+                    problem.line,
+                    say(texts, &problem.message()),
+                    say(texts, &problem.remedy())
+                )
+            })
+            .collect();
+        Ok(Signed {
+            events: beside.events,
+            standing,
+            problems,
+        })
+    }
+}
+
+/// A message of the signing room as a sentence.
+pub(super) fn say(texts: &Texts, message: &traywright_core::sign::Message) -> String {
+    let args: Vec<(&str, &str)> = message
+        .args
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
+    texts.get(message.id, &args)
+}
+
+pub(super) fn refused_by_disk(error: &StoreError) -> Refusal {
+    let texts = Texts::english();
+    Refusal(error.sentence(|id, args| texts.get(id, args)))
+}
+
+pub(super) fn refused_events(error: &EventsError) -> Refusal {
+    let texts = Texts::english();
+    Refusal(match error {
+        EventsError::Store(error) => return refused_by_disk(error),
+        EventsError::Merge(fault) => say(texts, &fault.message()),
+        EventsError::Damaged { problems, .. } => problems
+            .iter()
+            .map(|problem| format!("{}:{}: {}", problem.file, problem.line, say(texts, &problem.message())))
+            .collect::<Vec<_>>()
+            .join("\n"),
+        EventsError::Append(fault) => fault.to_string(),
+    })
+}
+
+/// All faults of a document, a line each, and how far it was looked at.
+fn refused_document(file: &Path, faults: &Faults) -> Refusal {
+    use traywright_core::document::Coverage;
+    let texts = Texts::english();
+    let mut text = String::new();
+    for fault in faults {
+        let sentence = fault.sentence(|id, args| texts.get(id, args));
+        let _ = writeln!(text, "{}: {sentence}", file.display());
+    }
+    if faults.left_out() > 0 {
+        let count = faults.left_out().to_string();
+        let _ = writeln!(text, "{}", texts.get("faults-left-out", &[("count", &count)]));
+    }
+    match faults.coverage() {
+        Coverage::Whole => {}
+        Coverage::EachValue => {
+            let _ = writeln!(text, "{}", texts.get("faults-each-value-only", &[]));
+        }
+        Coverage::UpToFault => {
+            let _ = writeln!(text, "{}", texts.get("faults-up-to-here", &[]));
+        }
+    }
+    Refusal(text.trim_end().to_owned())
+}

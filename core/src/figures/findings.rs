@@ -1,0 +1,111 @@
+//! Findings as plain data.
+
+use super::explain::{Explained, explained};
+use super::{Detail, reason};
+use crate::case::Judged;
+use crate::measure::{Angle, Length};
+use crate::plan::{Finding, Quantity, Subject, Word};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// One finding.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FindingFigures {
+    /// short, unknown, tight, accepted, intended, note or clear.
+    pub severity: String,
+    /// clearance, instrument, stock, sequence or guide.
+    pub subject: String,
+    /// Where, as a path in the case.
+    pub path: String,
+    /// What was checked.
+    pub rule: String,
+    /// By this a judgement in the case file names it.
+    pub key: String,
+    /// The site, where it belongs to one.
+    pub site: Option<String>,
+    /// The step, where it belongs to one.
+    pub step: Option<String>,
+    /// The value, where it is a length and known.
+    pub value_mm: Option<Length>,
+    /// The limit, where it is a length.
+    pub limit_mm: Option<Length>,
+    /// The value, where it is an angle and known.
+    pub value_deg: Option<Angle>,
+    /// The limit, where it is an angle.
+    pub limit_deg: Option<Angle>,
+    /// Where the limit comes from.
+    pub limit_source: Option<String>,
+    /// What the value rests on: measured, entered, estimated or `arch_model`.
+    pub basis: String,
+    /// How sure it is: `not_assessed` for a clearance, absent for the rest.
+    pub accuracy: Option<String>,
+    /// Why the value is not known.
+    pub unknown: Vec<String>,
+    /// What else belongs to it.
+    pub args: BTreeMap<String, String>,
+    /// The surgeon's word that holds.
+    pub judged: Option<WordFigures>,
+    /// The surgeon's word on another value, which no longer holds.
+    pub lapsed: Option<WordFigures>,
+    /// How the value came about, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub explain: Option<Explained>,
+}
+
+/// The surgeon's word on a finding.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WordFigures {
+    /// accepted or intended.
+    pub judged: Judged,
+    /// Why.
+    pub reason: String,
+    /// By whom.
+    pub by: String,
+}
+
+fn word(word: &Word) -> WordFigures {
+    WordFigures {
+        judged: word.judged,
+        reason: word.reason.clone(),
+        by: word.by.clone(),
+    }
+}
+
+pub(super) fn finding(finding: &Finding, detail: Detail) -> FindingFigures {
+    let length = |q: Option<Quantity>| q.and_then(Quantity::length);
+    let angle = |q: Option<Quantity>| match q {
+        Some(Quantity::Angle(angle)) => Some(angle),
+        _ => None,
+    };
+    FindingFigures {
+        severity: finding.severity().key().to_owned(),
+        subject: finding.subject.key().to_owned(),
+        path: finding.path.clone(),
+        rule: finding.rule.to_owned(),
+        key: finding.key(),
+        site: finding.site.as_ref().map(ToString::to_string),
+        step: finding.step.as_ref().map(ToString::to_string),
+        value_mm: length(finding.value.get()),
+        limit_mm: length(finding.limit),
+        value_deg: angle(finding.value.get()),
+        limit_deg: angle(finding.limit),
+        limit_source: finding.limit_source.clone(),
+        basis: finding.basis.key().to_owned(),
+        accuracy: (finding.subject == Subject::Clearance).then(|| "not_assessed".to_owned()),
+        unknown: finding.value.reasons().iter().map(reason).collect(),
+        args: finding
+            .args
+            .iter()
+            .map(|(name, value)| ((*name).to_owned(), value.clone()))
+            .collect(),
+        judged: finding.word.as_ref().map(word),
+        lapsed: finding.lapsed.as_ref().map(word),
+        explain: match (detail, &finding.figure) {
+            (Detail::Explained, Some(figure)) => Some(explained(figure)),
+            _ => None,
+        },
+    }
+}

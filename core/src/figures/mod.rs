@@ -1,0 +1,123 @@
+//! The worksheet as plain data for other programs and for tests: stable keys, documented by
+//! `assets/schema/figures.schema.json`.
+//!
+//! A value that is not known is `null`, and `unknown` beside it says why, by key.
+
+mod explain;
+mod findings;
+mod sites;
+mod tray;
+
+pub use explain::{Explained, ExplainedTerm};
+pub use findings::{FindingFigures, WordFigures};
+pub use sites::{
+    FittingFigures, InsertionFigures, MarkFigures, ShorterFigures, SiteFigures, StepFigures,
+};
+pub use tray::{LoadFigures, LookAlikeFigures, ServesFigures, StockFigures, UseFigures};
+
+use crate::case::RULES_VERSION;
+use crate::dentition::Jaw;
+use crate::plan::{Known, NOT_ASSESSED, Reason, Worksheet};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The version of this form.
+pub const FIGURES_VERSION: u32 = 1;
+
+/// Why values are not known, by the key that they would stand under.
+pub type Unknown = BTreeMap<String, Vec<String>>;
+
+/// Everything that was worked out for a case.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Figures {
+    /// Version of this form.
+    pub traywright_figures: u32,
+    /// Version of the arithmetic.
+    pub rules_version: u32,
+    /// The case's reference.
+    pub reference: String,
+    /// The jaw.
+    pub jaw: Jaw,
+    /// The case's revision.
+    pub revision: u32,
+    /// Invented, for practice.
+    pub demonstration: bool,
+    /// Short name of all that determines a figure.
+    pub fingerprint: String,
+    /// The sites, in the order of the case.
+    pub sites: Vec<SiteFigures>,
+    /// All findings, worst first.
+    pub findings: Vec<FindingFigures>,
+    /// What to do, in order.
+    pub order: Vec<UseFigures>,
+    /// What goes on the tray, in the order of loading.
+    pub loading: Vec<LoadFigures>,
+    /// How many of each thing are needed, and how many there are.
+    pub stock: Vec<StockFigures>,
+    /// Mix-ups that would cut too deep.
+    pub look_alikes: Vec<LookAlikeFigures>,
+    /// What this version does not look at.
+    pub not_assessed: Vec<String>,
+}
+
+/// How much to tell of each figure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Detail {
+    /// Its value.
+    Values,
+    /// Its value and what it came from.
+    Explained,
+}
+
+/// A case's worksheet as plain data.
+#[must_use]
+pub fn figures(worksheet: &Worksheet, detail: Detail) -> Figures {
+    Figures {
+        traywright_figures: FIGURES_VERSION,
+        rules_version: RULES_VERSION,
+        reference: worksheet.reference.clone(),
+        jaw: worksheet.jaw,
+        revision: worksheet.revision,
+        demonstration: worksheet.demonstration,
+        fingerprint: worksheet.fingerprint.to_string(),
+        sites: worksheet
+            .sites
+            .iter()
+            .map(|site| sites::site(site, detail))
+            .collect(),
+        findings: worksheet
+            .findings
+            .iter()
+            .map(|finding| findings::finding(finding, detail))
+            .collect(),
+        order: worksheet.order.iter().map(tray::use_of).collect(),
+        loading: tray::loading(&worksheet.loading),
+        stock: worksheet.stock.iter().map(tray::stock).collect(),
+        look_alikes: worksheet.look_alikes.iter().map(tray::look_alike).collect(),
+        not_assessed: NOT_ASSESSED.iter().map(|&name| name.to_owned()).collect(),
+    }
+}
+
+/// A reason in one word and its place or value.
+fn reason(reason: &Reason) -> String {
+    match reason {
+        Reason::Missing(path) => format!("missing {path}"),
+        Reason::Stale(path) => format!("measured before the site was changed {path}"),
+        Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
+        Reason::AlongTiltedAxis(value) => format!("along_tilted_axis {value}"),
+        Reason::OutsideGauge(value) => format!("outside_gauge {value}"),
+        Reason::NothingFits => "nothing_fits".to_owned(),
+        Reason::Pending(job) => format!("being_computed {job}"),
+        Reason::NoAccuracy => "no_accuracy_figure".to_owned(),
+    }
+}
+
+/// A value, its reasons gathered where there is none.
+fn take<T: Copy>(known: &Known<T>, key: &str, unknown: &mut Unknown) -> Option<T> {
+    if let Known::Unknown(reasons) = known {
+        unknown.insert(key.to_owned(), reasons.iter().map(reason).collect());
+    }
+    known.get()
+}

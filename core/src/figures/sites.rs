@@ -1,0 +1,284 @@
+//! Sites and steps as plain data.
+
+use super::explain::{Explained, explained};
+use super::{Detail, Unknown, take};
+use crate::kit::DepthRule;
+use crate::measure::{Angle, Length};
+use crate::plan::{
+    Edge, Figure, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
+};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// One site.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SiteFigures {
+    /// Its id.
+    pub id: String,
+    /// The tooth that it replaces, by ISO 3950.
+    pub tooth: String,
+    /// Its implant.
+    pub implant: String,
+    /// The worst severity of its findings.
+    pub worst: String,
+    /// From the platform to the master sleeve's lower face.
+    pub distance_mm: Option<Length>,
+    /// Deepest point of all cuts below the platform, tips included.
+    pub deepest_cut_mm: Option<Length>,
+    /// From the first guided step's seat down to the crest; also null where there is nothing to
+    /// sound.
+    pub sounding_mm: Option<Length>,
+    /// Its steps, in order.
+    pub steps: Vec<StepFigures>,
+    /// How the implant goes in; null where it goes in freehand.
+    pub insertion: Option<InsertionFigures>,
+    /// The next shorter implant's settings.
+    pub next_shorter: Option<ShorterFigures>,
+    /// Distances at which fixed stops fit exactly, the best first.
+    pub fitting_distances: Vec<FittingFigures>,
+    /// Why values are not known, by key.
+    pub unknown: Unknown,
+    /// How the site's own figures came about, by key, where that was asked for.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub explain: BTreeMap<String, Explained>,
+}
+
+/// One step.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct StepFigures {
+    /// Its id.
+    pub id: String,
+    /// Its drill.
+    pub drill: String,
+    /// Its drill sleeve.
+    pub sleeve: Option<String>,
+    /// Its stop.
+    pub stop: Option<String>,
+    /// `drill_sleeve`, `master_sleeve` or `freehand`.
+    pub path: String,
+    /// How deep it is to go.
+    pub depth: DepthRule,
+    /// From the platform up to the face that the stop lands on.
+    pub seat_mm: Option<Length>,
+    /// Depth below the platform, at the drill's datum.
+    pub prep_mm: Option<Length>,
+    /// From tip to landing face, before any graduation.
+    pub exact_mm: Option<Length>,
+    /// From tip to landing face, as it can be set.
+    pub set_mm: Option<Length>,
+    /// The setting as screen and paper show it.
+    pub set_shown: String,
+    /// What the gauge shows; also null where the drill's marks are read.
+    pub gauge_mm: Option<Length>,
+    /// Deepest point below the platform, tip included.
+    pub cut_mm: Option<Length>,
+    /// What rounding, a fixed stop or one common figure gave away.
+    pub shortfall_mm: Option<Length>,
+    /// With the stop landed, the tip below the master sleeve's lower face; also null where
+    /// nothing is guided.
+    pub bench_mm: Option<Length>,
+    /// The mark to read, where no stop is used.
+    pub mark: Option<MarkFigures>,
+    /// Greatest tilt in the sleeve; also null where nothing is guided.
+    pub play_deg: Option<Angle>,
+    /// Greatest lateral error at the tip; also null where nothing is guided.
+    pub play_at_tip_mm: Option<Length>,
+    /// Why values are not known, by key.
+    pub unknown: Unknown,
+    /// How the figures came about, by key, where that was asked for.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub explain: BTreeMap<String, Explained>,
+}
+
+/// The mark that gives a depth.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct MarkFigures {
+    /// Its name on the drill.
+    pub name: String,
+    /// `line`, `lower` or `upper` edge.
+    pub edge: String,
+}
+
+/// How the implant goes in.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct InsertionFigures {
+    /// The carrier.
+    pub carrier: Option<String>,
+    /// The sleeve that it passes; null for the master sleeve.
+    pub sleeve: Option<String>,
+    /// From the platform up to the face that the carrier's line must meet.
+    pub seat_mm: Option<Length>,
+    /// The carrier's line to use.
+    pub line: Option<String>,
+    /// How far short of its planned depth the implant stays.
+    pub shallow_mm: Option<Length>,
+    /// Why values are not known, by key.
+    pub unknown: Unknown,
+}
+
+/// The next shorter implant's settings.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ShorterFigures {
+    /// The implant.
+    pub implant: String,
+    /// Its settings, in the order of the site's steps.
+    pub set_mm: Vec<Option<Length>>,
+}
+
+/// A distance at which fixed stops fit exactly.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FittingFigures {
+    /// The distance to the master sleeve's lower face.
+    pub apical_mm: Length,
+    /// The same in the way in which the site's distance was entered.
+    pub as_entered_mm: Length,
+    /// How many steps with fixed stops fit exactly there.
+    pub exact_steps: usize,
+    /// The sum of what the others fall short of.
+    pub shortfall_mm: Length,
+}
+
+/// Gathers values, reasons and explanations under their keys.
+struct Keyed {
+    detail: Detail,
+    unknown: Unknown,
+    explain: BTreeMap<String, Explained>,
+}
+
+impl Keyed {
+    const fn new(detail: Detail) -> Self {
+        Self {
+            detail,
+            unknown: Unknown::new(),
+            explain: BTreeMap::new(),
+        }
+    }
+
+    fn quantity(&mut self, key: &str, figure: &Figure) -> Option<Quantity> {
+        if self.detail == Detail::Explained {
+            self.explain.insert(key.to_owned(), explained(figure));
+        }
+        take(&figure.value, key, &mut self.unknown)
+    }
+
+    fn length(&mut self, key: &str, figure: &Figure) -> Option<Length> {
+        self.quantity(key, figure).and_then(Quantity::length)
+    }
+
+    fn angle(&mut self, key: &str, figure: &Figure) -> Option<Angle> {
+        match self.quantity(key, figure) {
+            Some(Quantity::Angle(angle)) => Some(angle),
+            _ => None,
+        }
+    }
+}
+
+pub(super) fn site(site: &SiteSheet, detail: Detail) -> SiteFigures {
+    let mut keyed = Keyed::new(detail);
+    SiteFigures {
+        id: site.id.to_string(),
+        tooth: site.tooth.to_string(),
+        implant: site.implant.to_string(),
+        worst: site.worst.key().to_owned(),
+        distance_mm: keyed.length("distance_mm", &site.distance),
+        deepest_cut_mm: keyed.length("deepest_cut_mm", &site.deepest_cut),
+        sounding_mm: site
+            .sounding
+            .as_ref()
+            .and_then(|figure| keyed.length("sounding_mm", figure)),
+        steps: site
+            .steps
+            .iter()
+            .zip(&site.play)
+            .map(|(step_sheet, play)| step(step_sheet, play.as_ref(), detail))
+            .collect(),
+        insertion: site.insertion.as_ref().map(insertion),
+        next_shorter: site.shorter.as_ref().map(|shorter| ShorterFigures {
+            implant: shorter.implant.to_string(),
+            set_mm: shorter.steps.iter().map(|s| s.set.length()).collect(),
+        }),
+        fitting_distances: site
+            .fitting_distances
+            .iter()
+            .map(|offer| FittingFigures {
+                apical_mm: offer.apical_mm,
+                as_entered_mm: offer.as_entered_mm,
+                exact_steps: offer.exact_steps,
+                shortfall_mm: offer.shortfall,
+            })
+            .collect(),
+        unknown: keyed.unknown,
+        explain: keyed.explain,
+    }
+}
+
+fn step(sheet: &StepSheet, play: Option<&Play>, detail: Detail) -> StepFigures {
+    let mut keyed = Keyed::new(detail);
+    StepFigures {
+        id: sheet.id.to_string(),
+        drill: sheet.drill.to_string(),
+        sleeve: sheet.sleeve.as_ref().map(ToString::to_string),
+        stop: sheet.stop.as_ref().map(ToString::to_string),
+        path: sheet.path.key().to_owned(),
+        depth: sheet.depth,
+        seat_mm: keyed.length("seat_mm", &sheet.seat),
+        prep_mm: keyed.length("prep_mm", &sheet.prep),
+        exact_mm: keyed.length("exact_mm", &sheet.exact),
+        set_mm: keyed.length("set_mm", &sheet.set),
+        set_shown: set_shown(&sheet.set.known_length()),
+        gauge_mm: sheet
+            .gauge
+            .as_ref()
+            .and_then(|figure| keyed.length("gauge_mm", figure)),
+        cut_mm: keyed.length("cut_mm", &sheet.cut),
+        shortfall_mm: keyed.length("shortfall_mm", &sheet.shortfall),
+        bench_mm: sheet
+            .bench
+            .as_ref()
+            .and_then(|figure| keyed.length("bench_mm", figure)),
+        mark: sheet.mark.as_ref().map(mark),
+        play_deg: play.and_then(|play| keyed.angle("play_deg", &play.tilt)),
+        play_at_tip_mm: play.and_then(|play| keyed.length("play_at_tip_mm", &play.at_tip)),
+        unknown: keyed.unknown,
+        explain: keyed.explain,
+    }
+}
+
+fn mark(mark: &MarkEdge) -> MarkFigures {
+    MarkFigures {
+        name: mark.name.to_string(),
+        edge: match mark.edge {
+            Edge::Line => "line",
+            Edge::Lower => "lower",
+            Edge::Upper => "upper",
+        }
+        .to_owned(),
+    }
+}
+
+fn insertion(sheet: &InsertionSheet) -> InsertionFigures {
+    let mut unknown = Unknown::new();
+    let mut length = |key: &str, known: &Known<Length>| take(known, key, &mut unknown);
+    let seat_mm = length("seat_mm", &sheet.seat.known_length());
+    let shallow_mm = length("shallow_mm", &sheet.shallow.known_length());
+    InsertionFigures {
+        carrier: sheet.carrier.as_ref().map(ToString::to_string),
+        sleeve: sheet.sleeve.as_ref().map(ToString::to_string),
+        seat_mm,
+        line: sheet.line.as_ref().map(ToString::to_string),
+        shallow_mm,
+        unknown,
+    }
+}
+
+fn set_shown(set: &Known<Length>) -> String {
+    set.get()
+        .map_or_else(String::new, |set| format!("{set:.1}"))
+}

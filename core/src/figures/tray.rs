@@ -1,0 +1,204 @@
+//! Use order, loading list, stock and mix-ups as plain data.
+
+use super::{Unknown, take};
+use crate::kit::SlotKind;
+use crate::measure::Length;
+use crate::plan::{LoadItem, LookAlike, Mistake, Serves, StockLine, Use};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "do", rename_all = "snake_case", deny_unknown_fields)]
+pub enum UseFigures {
+    /// Drill and set a fixation pin.
+    Pin {
+        /// Its name in the case.
+        pin: String,
+    },
+    /// Punch the tissue at a site.
+    Punch {
+        /// The site.
+        site: String,
+    },
+    /// Drill a step.
+    Drill {
+        /// The site.
+        site: String,
+        /// The step.
+        step: String,
+    },
+    /// Turn in the implant.
+    Insert {
+        /// The site.
+        site: String,
+    },
+    /// Take the guide off.
+    GuideOff {},
+}
+
+/// One physical thing to be laid in the tray.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LoadFigures {
+    /// Its place in the list, from 1.
+    pub n: usize,
+    /// What kind of thing it is.
+    pub kind: SlotKind,
+    /// Its id in the kit.
+    pub entry: String,
+    /// Which piece of that entry, from 1.
+    pub copy: u32,
+    /// Its name.
+    pub name: String,
+    /// Its slot; null where the tray has none left.
+    pub slot: Option<String>,
+    /// The stop on it.
+    pub stop: Option<String>,
+    /// From tip to landing face.
+    pub set_mm: Option<Length>,
+    /// What the gauge shows.
+    pub gauge_mm: Option<Length>,
+    /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
+    pub bench_mm: Vec<Option<Length>>,
+    /// The steps or sites that it serves.
+    pub serves: Vec<ServesFigures>,
+    /// Stays unopened until it is called for.
+    pub unopened: bool,
+    /// Why values are not known, by key.
+    pub unknown: Unknown,
+}
+
+/// What an item serves.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ServesFigures {
+    /// The site; null for what serves the whole case.
+    pub site: Option<String>,
+    /// The step, where it is a drill's or a sleeve's.
+    pub step: Option<String>,
+}
+
+/// How many of something are needed, and how many there are.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct StockFigures {
+    /// List of the kit that it is in.
+    pub list: String,
+    /// Its id in the kit.
+    pub entry: String,
+    /// How many the case needs at one time.
+    pub needed: u32,
+    /// How many there are.
+    pub have: u32,
+    /// How many are missing.
+    pub short: u32,
+}
+
+/// A mix-up that would cut too deep.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LookAlikeFigures {
+    /// The site where it would happen.
+    pub site: String,
+    /// The step in which it would happen.
+    pub step: String,
+    /// `other_setting`, `without_sleeve`, `other_sleeve` or `without_guide`.
+    pub mistake: String,
+    /// The drill taken.
+    pub drill: String,
+    /// The setting, sleeve or step taken by mistake.
+    pub taken: Option<String>,
+    /// How much deeper it would cut than the site's deepest cut.
+    pub deeper_mm: Length,
+    /// How deep it would cut below the platform.
+    pub cut_mm: Length,
+    /// What it would break; null where the anatomy there is not known.
+    pub breaks: Option<String>,
+}
+
+pub(super) fn use_of(one: &Use) -> UseFigures {
+    match one {
+        Use::Pin { name } => UseFigures::Pin {
+            pin: name.to_string(),
+        },
+        Use::Punch { site } => UseFigures::Punch {
+            site: site.to_string(),
+        },
+        Use::Drill { site, step } => UseFigures::Drill {
+            site: site.to_string(),
+            step: step.to_string(),
+        },
+        Use::Insert { site } => UseFigures::Insert {
+            site: site.to_string(),
+        },
+        Use::GuideOff => UseFigures::GuideOff {},
+    }
+}
+
+pub(super) fn loading(items: &[LoadItem]) -> Vec<LoadFigures> {
+    let items = items.iter().enumerate();
+    items.map(|(n, item)| load(n + 1, item)).collect()
+}
+
+fn load(n: usize, item: &LoadItem) -> LoadFigures {
+    let mut unknown = Unknown::new();
+    let set = item.set.as_ref();
+    LoadFigures {
+        n,
+        kind: item.kind,
+        entry: item.entry.clone(),
+        copy: item.copy,
+        name: item.name.to_string(),
+        slot: item.slot.as_ref().map(ToString::to_string),
+        stop: set.and_then(|set| set.stop.as_ref().map(ToString::to_string)),
+        set_mm: set.and_then(|set| take(&set.set, "set_mm", &mut unknown)),
+        gauge_mm: set
+            .filter(|set| set.stop.is_some())
+            .and_then(|set| take(&set.gauge, "gauge_mm", &mut unknown)),
+        bench_mm: set.map_or_else(Vec::new, |set| {
+            set.bench.iter().map(crate::plan::Known::get).collect()
+        }),
+        serves: item.serves.iter().map(serves).collect(),
+        unopened: item.unopened,
+        unknown,
+    }
+}
+
+fn serves(serves: &Serves) -> ServesFigures {
+    ServesFigures {
+        site: serves.site.as_ref().map(ToString::to_string),
+        step: serves.step.as_ref().map(ToString::to_string),
+    }
+}
+
+pub(super) fn stock(line: &StockLine) -> StockFigures {
+    StockFigures {
+        list: line.list.to_owned(),
+        entry: line.entry.clone(),
+        needed: line.needed,
+        have: line.have,
+        short: line.needed.saturating_sub(line.have),
+    }
+}
+
+pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
+    let (mistake, drill, taken) = match &one.mistake {
+        Mistake::OtherSetting {
+            drill, of, step, ..
+        } => ("other_setting", drill, Some(format!("{of} {step}"))),
+        Mistake::WithoutSleeve { drill } => ("without_sleeve", drill, None),
+        Mistake::OtherSleeve { drill, sleeve } => ("other_sleeve", drill, Some(sleeve.to_string())),
+        Mistake::WithoutGuide { drill } => ("without_guide", drill, None),
+    };
+    LookAlikeFigures {
+        site: one.site.to_string(),
+        step: one.step.to_string(),
+        mistake: mistake.to_owned(),
+        drill: drill.to_string(),
+        taken,
+        deeper_mm: one.deeper,
+        cut_mm: one.cut,
+        breaks: one.breaks.clone(),
+    }
+}

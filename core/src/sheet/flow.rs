@@ -1,0 +1,251 @@
+//! Strips onto pages.
+
+use super::block::{Block, Keep, Strip};
+use super::error::SheetError;
+use super::page::{Frame, Page};
+use crate::drawing::at;
+
+/// Lets blocks flow down the frame and onto new pages.
+#[derive(Debug)]
+pub struct Flow {
+    frame: Frame,
+    pages: Vec<Page>,
+    /// How far down the frame the last page is filled, mm.
+    filled: f64,
+    /// Strips that wait for the one they must stay with.
+    waiting: Vec<Strip>,
+}
+
+impl Flow {
+    /// Begins on a first, empty page.
+    #[must_use]
+    pub fn new(frame: Frame) -> Self {
+        Self {
+            frame,
+            pages: vec![Page::new(frame.paper)],
+            filled: 0.0,
+            waiting: Vec::new(),
+        }
+    }
+
+    /// Adds a block below what is there.
+    ///
+    /// # Errors
+    ///
+    /// What must stay together is higher than a page.
+    pub fn add(&mut self, block: &Block) -> Result<(), SheetError> {
+        for mut strip in block.lay(self.frame.area.width()) {
+            // Room within what waits belongs to it: a heading is not parted from its text by it.
+            if strip.is_space && !self.waiting.is_empty() {
+                strip.keep = Keep::WithNext;
+            }
+            let keep = strip.keep;
+            self.waiting.push(strip);
+            if keep == Keep::Free {
+                self.settle()?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Goes on on a new page, unless the last one is still empty.
+    ///
+    /// # Errors
+    ///
+    /// What must stay together is higher than a page.
+    pub fn new_page(&mut self) -> Result<(), SheetError> {
+        self.settle()?;
+        if self.filled > 0.0 {
+            self.pages.push(Page::new(self.frame.paper));
+            self.filled = 0.0;
+        }
+        Ok(())
+    }
+
+    /// How many pages there are so far.
+    #[must_use]
+    pub fn pages(&self) -> usize {
+        self.pages.len()
+    }
+
+    /// The pages.
+    ///
+    /// # Errors
+    ///
+    /// What must stay together is higher than a page.
+    pub fn finish(mut self) -> Result<Vec<Page>, SheetError> {
+        self.settle()?;
+        Ok(self.pages)
+    }
+
+    /// Places what waits, all of it on one page.
+    fn settle(&mut self) -> Result<(), SheetError> {
+        let strips = std::mem::take(&mut self.waiting);
+        let height: f64 = strips.iter().map(|strip| strip.height).sum();
+        if strips.iter().all(|strip| strip.is_space) {
+            // Room at the top or the very bottom of a page is dropped.
+            if self.filled > 0.0 {
+                self.filled += height;
+            }
+            return Ok(());
+        }
+        let room = self.frame.area.height();
+        // A hair, so that sums of heights that fill a page exactly do fit.
+        let hair = 1e-6;
+        if self.filled > 0.0 && self.filled + height > room + hair {
+            self.pages.push(Page::new(self.frame.paper));
+            self.filled = 0.0;
+        }
+        if self.filled > 0.0 {
+            return self.place(strips, height, room + hair);
+        }
+        let mut strips: Vec<Strip> = strips
+            .into_iter()
+            .skip_while(|strip| strip.is_space)
+            .collect();
+        if let Some(head) = strips.first().and_then(|strip| strip.head.clone()) {
+            strips.insert(0, Strip::clone(&head));
+        }
+        let height = strips.iter().map(|strip| strip.height).sum();
+        self.place(strips, height, room + hair)
+    }
+
+    fn place(&mut self, strips: Vec<Strip>, height: f64, room: f64) -> Result<(), SheetError> {
+        if self.filled + height > room {
+            let words = strips.iter().find_map(|strip| {
+                let texts = strip.drawing.texts();
+                texts.first().map(|text| text.content.clone())
+            });
+            return Err(SheetError::TooTall {
+                what: words.unwrap_or_default(),
+                height_mm: height,
+                room_mm: room,
+            });
+        }
+        let corner = at(self.frame.area.left, self.frame.area.top);
+        let Some(page) = self.pages.last_mut() else {
+            return Ok(());
+        };
+        for strip in strips {
+            page.over
+                .add_at(corner + at(0.0, self.filled), strip.drawing);
+            self.filled += strip.height;
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::block::Width;
+    use super::super::page::Paper;
+    use super::super::table::{Cell, Column, Row, Table};
+    use super::*;
+    use crate::drawing::{Across, TextStyle};
+
+    fn frame() -> Frame {
+        Frame::inset(Paper::A4, 20.0, 20.0, 177.0)
+    }
+
+    fn paragraph(text: &str) -> Block {
+        Block::Paragraph(text.to_owned(), TextStyle::BODY)
+    }
+
+    fn words(page: &Page) -> Vec<&str> {
+        page.over
+            .texts()
+            .into_iter()
+            .map(|text| text.content.as_str())
+            .collect()
+    }
+
+    fn table(rows: usize) -> Block {
+        Block::Table(Table {
+            columns: vec![Column {
+                head: "item".to_owned(),
+                width: Width::Share(1.0),
+                align: Across::Start,
+            }],
+            rows: (1..=rows)
+                .map(|row| Row::Cells(vec![Cell::body(format!("row {row}"))]))
+                .collect(),
+            padding_mm: 2.0,
+        })
+    }
+
+    #[test]
+    fn rows_are_all_there_in_order_and_each_page_repeats_the_head() {
+        let mut flow = Flow::new(frame());
+        flow.add(&table(60)).unwrap();
+        let pages = flow.finish().unwrap();
+        assert!(pages.len() > 2);
+        let mut rows = Vec::new();
+        for page in &pages {
+            let words = words(page);
+            assert_eq!(words[0], "item");
+            rows.extend(words[1..].iter().map(|word| (*word).to_owned()));
+        }
+        let expected: Vec<String> = (1..=60).map(|row| format!("row {row}")).collect();
+        assert_eq!(rows, expected);
+    }
+
+    #[test]
+    fn nothing_flows_out_of_the_frame() {
+        let mut flow = Flow::new(frame());
+        for _ in 0..3 {
+            flow.add(&paragraph(&"word ".repeat(200))).unwrap();
+            flow.add(&Block::Space(7.3)).unwrap();
+            flow.add(&table(11)).unwrap();
+        }
+        for page in flow.finish().unwrap() {
+            let bounds = page.over.bounds().unwrap();
+            assert!(frame().area.grown(1e-6).holds(bounds), "{bounds:?}");
+        }
+    }
+
+    #[test]
+    fn a_heading_goes_to_the_next_page_with_what_follows() {
+        let line = TextStyle::BODY.line_height();
+        let mut flow = Flow::new(frame());
+        flow.add(&Block::Space(1.0)).unwrap();
+        flow.add(&paragraph("first")).unwrap();
+        let left = frame().area.height() - line;
+        flow.add(&Block::Space(left - TextStyle::HEADING.line_height() - 2.5))
+            .unwrap();
+        flow.add(&Block::Heading("heading".to_owned(), TextStyle::HEADING))
+            .unwrap();
+        flow.add(&Block::Space(2.0)).unwrap();
+        flow.add(&paragraph("text")).unwrap();
+        let pages = flow.finish().unwrap();
+        assert_eq!(words(&pages[0]), ["first"]);
+        assert_eq!(words(&pages[1]), ["heading", "text"]);
+    }
+
+    #[test]
+    fn room_at_the_top_of_a_page_is_dropped() {
+        let mut flow = Flow::new(frame());
+        flow.add(&Block::Space(50.0)).unwrap();
+        flow.add(&paragraph("first")).unwrap();
+        let pages = flow.finish().unwrap();
+        assert!(pages[0].over.texts()[0].bounds().top < 25.0);
+    }
+
+    #[test]
+    fn what_is_higher_than_a_page_and_must_stay_together_is_refused_by_name() {
+        let mut flow = Flow::new(frame());
+        let tall = Block::Together(vec![paragraph(&"word\n".repeat(60))]);
+        let refused = flow.add(&tall).unwrap_err().to_string();
+        assert!(refused.starts_with("\"word\" is "), "{refused}");
+    }
+
+    #[test]
+    fn a_new_page_is_not_begun_twice() {
+        let mut flow = Flow::new(frame());
+        flow.new_page().unwrap();
+        flow.add(&paragraph("first")).unwrap();
+        flow.new_page().unwrap();
+        flow.new_page().unwrap();
+        flow.add(&paragraph("second")).unwrap();
+        assert_eq!(flow.finish().unwrap().len(), 2);
+    }
+}

@@ -1,0 +1,387 @@
+//! Tables: columns, rows that are never split, a head that is repeated on every page.
+
+use super::block::{Keep, Strip, Width};
+use crate::drawing::{
+    Across, Along, Drawing, Ink, LineWeight, Mark, Paint, Rect, Stroke, TextStyle, at, fonts,
+};
+use std::rc::Rc;
+
+/// Between columns, mm.
+const GAP: f64 = 3.0;
+/// Between the parts of a cell that stand beside each other, mm.
+const PART_GAP: f64 = 1.4;
+/// Side of a box to tick, mm.
+pub(super) const TICK_BOX: f64 = 3.6;
+
+/// A column.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Its words in the head.
+    pub head: String,
+    /// Its width.
+    pub width: Width,
+    /// On which side of the column its cells stand.
+    pub align: Across,
+}
+
+/// What stands in a cell.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell {
+    /// Nothing.
+    Empty,
+    /// A text that wraps.
+    Text(String, TextStyle),
+    /// A verdict's mark; its word goes beside it.
+    Mark(Mark),
+    /// A drawing.
+    Picture(Drawing),
+    /// A box as wide as the column and so many millimetres high, to write in.
+    WriteBox(f64),
+    /// A small box to tick.
+    TickBox,
+    /// Cells below each other.
+    Stack(Vec<Cell>),
+    /// Cells beside each other, each as narrow as it can be; the last may wrap.
+    Beside(Vec<Cell>),
+}
+
+impl Cell {
+    /// A cell of running text.
+    #[must_use]
+    pub fn body(text: impl Into<String>) -> Self {
+        Self::Text(text.into(), TextStyle::BODY)
+    }
+}
+
+/// A row of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Row {
+    /// One cell per column; missing ones are empty.
+    Cells(Vec<Cell>),
+    /// Words across all columns that stay with the next row.
+    Section(String),
+}
+
+/// A table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Its columns from left to right.
+    pub columns: Vec<Column>,
+    /// Its rows from the top.
+    pub rows: Vec<Row>,
+    /// Room above and below the content of each row, mm.
+    pub padding_mm: f64,
+}
+
+/// A laid-out cell: its top left corner at the origin.
+struct Inner {
+    drawing: Drawing,
+    width: f64,
+    height: f64,
+}
+
+impl Table {
+    const HEAD: TextStyle = TextStyle::CAPTION;
+
+    /// The table as strips: the head, then one strip per row that repeats the head where needed.
+    #[must_use]
+    pub fn lay(&self, width_mm: f64) -> Vec<Strip> {
+        let widths: Vec<Width> = self.columns.iter().map(|column| column.width).collect();
+        let widths = Width::resolve(&widths, GAP, width_mm);
+        let head = Rc::new(self.lay_head(&widths, width_mm));
+        let mut strips = vec![Strip::clone(&head)];
+        for row in &self.rows {
+            let mut strip = match row {
+                Row::Cells(cells) => self.lay_row(cells, &widths, width_mm),
+                Row::Section(words) => section(words, width_mm),
+            };
+            strip.head = Some(Rc::clone(&head));
+            strips.push(strip);
+        }
+        strips
+    }
+
+    fn lay_head(&self, widths: &[f64], width_mm: f64) -> Strip {
+        let cells: Vec<Cell> = self
+            .columns
+            .iter()
+            .map(|column| Cell::Text(column.head.clone(), Self::HEAD))
+            .collect();
+        let (mut drawing, height) = self.lay_cells(&cells, widths, Foot::Bottom);
+        let stroke = Stroke::new(Ink::Strong, LineWeight::Medium);
+        drawing.line(at(0.0, height), at(width_mm, height), stroke);
+        Strip {
+            keep: Keep::WithNext,
+            ..Strip::new(drawing, height)
+        }
+    }
+
+    fn lay_row(&self, cells: &[Cell], widths: &[f64], width_mm: f64) -> Strip {
+        let (mut drawing, height) = self.lay_cells(cells, widths, Foot::Middle);
+        drawing.line(at(0.0, height), at(width_mm, height), Stroke::HAIRLINE);
+        Strip::new(drawing, height)
+    }
+
+    /// Cells in their columns; the row is as high as its highest cell with padding.
+    fn lay_cells(&self, cells: &[Cell], widths: &[f64], foot: Foot) -> (Drawing, f64) {
+        let laid: Vec<Inner> = cells
+            .iter()
+            .zip(&self.columns)
+            .zip(widths)
+            .map(|((cell, column), width)| lay_cell(cell, *width, column.align))
+            .collect();
+        let highest = laid.iter().map(|inner| inner.height).fold(0.0, f64::max);
+        let height = highest + 2.0 * self.padding_mm;
+        let mut drawing = Drawing::new();
+        let mut left = 0.0;
+        for ((inner, column), width) in laid.into_iter().zip(&self.columns).zip(widths) {
+            let spare = match foot {
+                Foot::Middle => (highest - inner.height) / 2.0,
+                Foot::Bottom => highest - inner.height,
+            };
+            let shift = aligned(column.align, width - inner.width);
+            drawing.add_at(at(left + shift, self.padding_mm + spare), inner.drawing);
+            left += width + GAP;
+        }
+        (drawing, height)
+    }
+}
+
+/// Where cells stand that are lower than their row.
+#[derive(Clone, Copy)]
+enum Foot {
+    Middle,
+    Bottom,
+}
+
+/// How much of the spare room stands to the left.
+fn aligned(align: Across, spare: f64) -> f64 {
+    match align {
+        Across::Start => 0.0,
+        Across::Middle => spare / 2.0,
+        Across::End => spare,
+    }
+}
+
+fn section(words: &str, width_mm: f64) -> Strip {
+    let style = TextStyle::STRONG;
+    let inner = text(words, style, width_mm, Across::Start);
+    let height = inner.height + style.size_mm * 1.2;
+    let mut drawing = Drawing::new();
+    drawing.rect(
+        Rect::new(at(0.0, 0.0), width_mm, height),
+        Paint::fill(Ink::Shade),
+    );
+    drawing.add_at(at(0.0, style.size_mm * 0.6), inner.drawing);
+    drawing.line(at(0.0, height), at(width_mm, height), Stroke::HAIRLINE);
+    Strip {
+        keep: Keep::WithNext,
+        ..Strip::new(drawing, height)
+    }
+}
+
+fn lay_cell(cell: &Cell, width: f64, align: Across) -> Inner {
+    match cell {
+        Cell::Empty => Inner {
+            drawing: Drawing::new(),
+            width: 0.0,
+            height: 0.0,
+        },
+        Cell::Text(content, style) => text(content, *style, width, align),
+        Cell::Mark(mark) => {
+            let size = 3.4;
+            let mut drawing = Drawing::new();
+            drawing.mark(at(size / 2.0, size / 2.0), size, *mark);
+            Inner {
+                drawing,
+                width: size,
+                height: size,
+            }
+        }
+        Cell::Picture(picture) => {
+            let Some(bounds) = picture.bounds() else {
+                return lay_cell(&Cell::Empty, width, align);
+            };
+            Inner {
+                drawing: picture.clone().moved(at(-bounds.left, -bounds.top)),
+                width: bounds.width(),
+                height: bounds.height(),
+            }
+        }
+        Cell::WriteBox(height) => boxed(width, *height),
+        Cell::TickBox => boxed(TICK_BOX, TICK_BOX),
+        Cell::Stack(cells) => stacked(cells, width, align),
+        Cell::Beside(cells) => side_by_side(cells, width),
+    }
+}
+
+fn boxed(width: f64, height: f64) -> Inner {
+    let mut drawing = Drawing::new();
+    drawing.rect(
+        Rect::new(at(0.0, 0.0), width, height),
+        Paint::both(Ink::Ground, Stroke::THIN),
+    );
+    Inner {
+        drawing,
+        width,
+        height,
+    }
+}
+
+/// From the top of the first line's capitals to the last baseline.
+fn text(content: &str, style: TextStyle, width: f64, align: Across) -> Inner {
+    let lines = fonts::wrap(content, style.face, style.size_mm, width);
+    let widest = lines
+        .iter()
+        .map(|line| style.width(line))
+        .fold(0.0, f64::max);
+    let mut drawing = Drawing::new();
+    let mut height = 0.0;
+    for line in lines {
+        let baseline = if height > 0.0 {
+            height + style.line_height()
+        } else {
+            style.cap_height()
+        };
+        height = baseline;
+        drawing.text(
+            at(aligned(align, widest), baseline),
+            (align, Along::Baseline),
+            style,
+            line,
+        );
+    }
+    Inner {
+        drawing,
+        width: widest,
+        height,
+    }
+}
+
+fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
+    let laid: Vec<Inner> = cells
+        .iter()
+        .map(|cell| lay_cell(cell, width, align))
+        .collect();
+    let widest = laid.iter().map(|inner| inner.width).fold(0.0, f64::max);
+    let mut drawing = Drawing::new();
+    let mut height = 0.0;
+    for inner in laid {
+        if height > 0.0 {
+            height += PART_GAP;
+        }
+        let shift = aligned(align, widest - inner.width);
+        drawing.add_at(at(shift, height), inner.drawing);
+        height += inner.height;
+    }
+    Inner {
+        drawing,
+        width: widest,
+        height,
+    }
+}
+
+fn side_by_side(cells: &[Cell], width: f64) -> Inner {
+    let mut left = 0.0;
+    let mut laid = Vec::new();
+    for cell in cells {
+        if !laid.is_empty() {
+            left += PART_GAP;
+        }
+        let inner = lay_cell(cell, width - left, Across::Start);
+        let next = left + inner.width;
+        laid.push((left, inner));
+        left = next;
+    }
+    let height = laid
+        .iter()
+        .map(|(_, inner)| inner.height)
+        .fold(0.0, f64::max);
+    let mut drawing = Drawing::new();
+    for (shift, inner) in laid {
+        drawing.add_at(at(shift, (height - inner.height) / 2.0), inner.drawing);
+    }
+    Inner {
+        drawing,
+        width: left,
+        height,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn table(rows: Vec<Row>) -> Table {
+        let column = |head: &str, width, align| Column {
+            head: head.to_owned(),
+            width,
+            align,
+        };
+        Table {
+            columns: vec![
+                column("step", Width::Share(1.0), Across::Start),
+                column("set, mm", Width::Mm(20.0), Across::End),
+                column("read", Width::Mm(15.0), Across::Middle),
+            ],
+            rows,
+            padding_mm: 2.0,
+        }
+    }
+
+    fn cells(step: &str, figure: &str) -> Row {
+        Row::Cells(vec![
+            Cell::body(step),
+            Cell::Text(figure.to_owned(), TextStyle::FIGURE),
+            Cell::WriteBox(8.0),
+        ])
+    }
+
+    #[test]
+    fn figures_end_on_one_line_and_their_digits_stand_below_each_other() {
+        let strips = table(vec![cells("pilot", "21.4"), cells("profile", "9.7")]).lay(90.0);
+        let end = |strip: &Strip| strip.drawing.texts()[1].bounds().right;
+        assert!((end(&strips[1]) - end(&strips[2])).abs() < 1e-9);
+        assert!((end(&strips[1]) - 72.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_long_text_wraps_and_makes_its_row_higher() {
+        let strips = table(vec![
+            cells("pilot", "21.4"),
+            cells(
+                "a name that is much too long for the column in which it has to stand, and so \
+                 it goes on for four lines and makes its row higher than the box beside it",
+                "9.7",
+            ),
+        ])
+        .lay(90.0);
+        assert!(strips[2].height > strips[1].height + 3.0);
+        let column = 90.0 - 20.0 - 15.0 - 2.0 * GAP;
+        for text in &strips[2].drawing.texts()[..2] {
+            assert!(text.bounds().right <= column + 1e-9);
+        }
+    }
+
+    #[test]
+    fn every_row_carries_the_head_and_sections_hold_the_next_row() {
+        let strips = table(vec![Row::Section("drills".to_owned()), cells("pilot", "1")]).lay(90.0);
+        assert_eq!(strips[0].keep, Keep::WithNext);
+        assert_eq!(strips[1].keep, Keep::WithNext);
+        assert_eq!(strips[2].keep, Keep::Free);
+        assert!(strips[1..].iter().all(|strip| strip.head.is_some()));
+    }
+
+    #[test]
+    fn parts_beside_each_other_do_not_touch() {
+        let parts = Cell::Beside(vec![
+            Cell::Mark(Mark::Short),
+            Cell::Stack(vec![Cell::body("short"), Cell::body("1.9, limit 2.0")]),
+        ]);
+        let inner = lay_cell(&parts, 40.0, Across::Start);
+        let texts = inner.drawing.texts();
+        assert!(texts[0].bounds().left > 3.4);
+        assert!(!texts[0].bounds().overlaps(texts[1].bounds()));
+        assert!(inner.drawing.bounds().unwrap().bottom <= inner.height + 1.0);
+    }
+}

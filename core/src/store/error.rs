@@ -1,0 +1,129 @@
+//! What can go wrong with a file, and what helps.
+
+use std::io::{Error, ErrorKind};
+use std::path::{Path, PathBuf};
+
+/// Why a file could not be read or written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StoreError {
+    /// The file or folder.
+    pub path: PathBuf,
+    /// What is wrong with it.
+    pub fault: StoreFault,
+}
+
+/// What is wrong with a file or folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum StoreFault {
+    /// Nothing has this name.
+    NotFound,
+    /// It is a folder, where a file is needed.
+    IsFolder,
+    /// It is neither file nor folder, such as a pipe or a device.
+    NoFile,
+    /// The folder of the file is not there.
+    NoFolder,
+    /// The name is empty or ends in a way that no file's does.
+    NoName,
+    /// The system does not let this user read it.
+    MayNotRead,
+    /// The system does not let this user write it.
+    MayNotWrite,
+    /// More bytes than are ever read.
+    TooLarge {
+        /// The bytes of the file.
+        bytes: u64,
+        /// The most that are read.
+        limit: u64,
+    },
+    /// The disk, or the share of this user, is full.
+    DiskFull,
+    /// The new file is in its place, but the system could not confirm that it is on the disk.
+    Unsure(String),
+    /// Anything else, in the words of the system.
+    Other(String),
+}
+
+impl StoreFault {
+    /// The id of the fault's text.
+    #[must_use]
+    pub const fn id(&self) -> &'static str {
+        match self {
+            Self::NotFound => "store-not-found",
+            Self::IsFolder => "store-is-folder",
+            Self::NoFile => "store-no-file",
+            Self::NoFolder => "store-no-folder",
+            Self::NoName => "store-no-name",
+            Self::MayNotRead => "store-may-not-read",
+            Self::MayNotWrite => "store-may-not-write",
+            Self::TooLarge { .. } => "store-too-large",
+            Self::DiskFull => "store-disk-full",
+            Self::Unsure(_) => "store-unsure",
+            Self::Other(_) => "store-other",
+        }
+    }
+}
+
+impl StoreError {
+    pub(super) fn new(path: &Path, fault: StoreFault) -> Self {
+        Self {
+            path: path.to_owned(),
+            fault,
+        }
+    }
+
+    pub(super) fn reading(path: &Path, error: &Error) -> Self {
+        Self::new(path, fault_of(error, StoreFault::MayNotRead))
+    }
+
+    pub(super) fn writing(path: &Path, error: &Error) -> Self {
+        Self::new(path, fault_of(error, StoreFault::MayNotWrite))
+    }
+
+    /// The error as a sentence: which file, what, remedy. `text` gives the text of an id.
+    #[must_use]
+    pub fn sentence(&self, text: impl Fn(&str, &[(&str, &str)]) -> String) -> String {
+        let path = self.path.display().to_string();
+        let (bytes, limit, reason) = match &self.fault {
+            StoreFault::TooLarge { bytes, limit } => {
+                (bytes.to_string(), limit.to_string(), String::new())
+            }
+            StoreFault::Unsure(reason) | StoreFault::Other(reason) => {
+                (String::new(), String::new(), reason.clone())
+            }
+            _ => Default::default(),
+        };
+        let args = [
+            ("path", path.as_str()),
+            ("bytes", &bytes),
+            ("limit", &limit),
+            ("reason", &reason),
+        ];
+        text(self.fault.id(), &args)
+    }
+}
+
+fn fault_of(error: &Error, denied: StoreFault) -> StoreFault {
+    match error.kind() {
+        ErrorKind::NotFound => StoreFault::NotFound,
+        ErrorKind::NotADirectory => StoreFault::NoFolder,
+        ErrorKind::IsADirectory => StoreFault::IsFolder,
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => denied,
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => StoreFault::DiskFull,
+        _ => StoreFault::Other(error.to_string()),
+    }
+}
+
+impl std::fmt::Display for StoreError {
+    /// A terse form for logs and tests; people read the text of [`StoreFault::id`].
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}: {}", self.path.display(), self.fault.id())?;
+        match &self.fault {
+            StoreFault::TooLarge { bytes, limit } => write!(f, " ({bytes} > {limit})"),
+            StoreFault::Unsure(reason) | StoreFault::Other(reason) => write!(f, " ({reason})"),
+            _ => Ok(()),
+        }
+    }
+}
+
+impl std::error::Error for StoreError {}

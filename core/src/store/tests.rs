@@ -1,0 +1,203 @@
+use super::write::write_with;
+use super::{Shipping, StoreError, StoreFault, read_file, ship, write_safely};
+use crate::document::ShippedSchema;
+use std::fs;
+use std::io::Write as _;
+use std::path::Path;
+
+fn names_in(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).unwrap();
+    let mut names: Vec<String> = entries
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn a_file_is_written_replaced_and_read_and_nothing_is_left_beside_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("case ä.json");
+    for bytes in [&b"first"[..], b"", b"a second one that is longer"] {
+        write_safely(&path, bytes).unwrap();
+        assert_eq!(read_file(&path, 100).unwrap(), bytes);
+        assert_eq!(names_in(folder.path()), ["case ä.json"]);
+    }
+}
+
+#[test]
+fn the_limit_is_the_most_that_is_read() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("file");
+    fs::write(&path, b"12345").unwrap();
+    assert_eq!(read_file(&path, 5).unwrap(), b"12345");
+    let fault = StoreFault::TooLarge { bytes: 5, limit: 3 };
+    assert_eq!(read_file(&path, 3), Err(StoreError::new(&path, fault)));
+}
+
+#[test]
+fn what_cannot_be_read_says_why() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("file");
+    fs::write(&file, b"x").unwrap();
+    let missing = folder.path().join("missing");
+    for (path, fault) in [
+        (folder.path(), StoreFault::IsFolder),
+        (&missing, StoreFault::NotFound),
+        (&file.join("below a file"), StoreFault::NoFolder),
+        (Path::new(""), StoreFault::NotFound),
+    ] {
+        assert_eq!(read_file(path, 9), Err(StoreError::new(path, fault)));
+    }
+    let nul = Path::new("a\0b");
+    assert!(matches!(
+        read_file(nul, 9).unwrap_err().fault,
+        StoreFault::Other(_)
+    ));
+}
+
+#[test]
+fn what_cannot_be_written_says_why_and_leaves_the_old_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("file");
+    fs::write(&file, b"old").unwrap();
+    let lost = folder.path().join("missing");
+    for (path, named, fault) in [
+        (folder.path(), folder.path(), StoreFault::IsFolder),
+        (&lost.join("new"), &lost, StoreFault::NoFolder),
+        (&file.join("new"), &file.join("new"), StoreFault::NoFolder),
+        (Path::new(""), Path::new(""), StoreFault::NoName),
+        (Path::new("/"), Path::new("/"), StoreFault::IsFolder),
+    ] {
+        assert_eq!(
+            write_safely(path, b"new"),
+            Err(StoreError::new(named, fault))
+        );
+    }
+    // A name so long that no file system takes it.
+    assert!(write_safely(&folder.path().join("n".repeat(5000)), b"new").is_err());
+    assert_eq!(names_in(folder.path()), ["file"]);
+    assert_eq!(fs::read(&file).unwrap(), b"old");
+}
+
+#[test]
+fn a_disk_that_is_full_halfway_is_told_and_leaves_the_old_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("file");
+    fs::write(&file, b"old").unwrap();
+    let written = write_with(&file, |file| {
+        file.write_all(b"ha")?;
+        Err(std::io::ErrorKind::StorageFull.into())
+    });
+    assert_eq!(written, Err(StoreError::new(&file, StoreFault::DiskFull)));
+    assert_eq!(names_in(folder.path()), ["file"]);
+    assert_eq!(fs::read(&file).unwrap(), b"old");
+}
+
+#[test]
+fn what_another_program_left_beside_the_file_is_not_touched() {
+    let folder = tempfile::tempdir().unwrap();
+    let left = format!(".file.{}-0.part", std::process::id());
+    fs::write(folder.path().join(&left), b"someone's").unwrap();
+    write_safely(&folder.path().join("file"), b"new").unwrap();
+    assert_eq!(names_in(folder.path()), [left.clone(), "file".to_owned()]);
+    assert_eq!(fs::read(folder.path().join(left)).unwrap(), b"someone's");
+}
+
+#[test]
+fn a_shipped_schema_is_missing_then_written_then_the_same_then_not() {
+    let assets = tempfile::tempdir().unwrap();
+    fs::create_dir(assets.path().join("schema")).unwrap();
+    let schema = ShippedSchema::of::<bool>("bool.json");
+    let ship = |how| ship(&schema, assets.path(), how);
+    assert!(
+        ship(Shipping::Compare)
+            .unwrap_err()
+            .ends_with("store-not-found")
+    );
+    ship(Shipping::Rewrite).unwrap();
+    ship(Shipping::Compare).unwrap();
+    let file = schema.path(assets.path());
+    fs::write(&file, schema.text.replace("boolean", "string")).unwrap();
+    assert!(ship(Shipping::Compare).unwrap_err().contains("string"));
+}
+
+#[cfg(unix)]
+mod unix {
+    use super::*;
+    use std::os::unix::fs::{PermissionsExt as _, symlink};
+
+    #[test]
+    fn a_link_stays_a_link_and_its_file_is_replaced() {
+        let folder = tempfile::tempdir().unwrap();
+        let (link, file) = (folder.path().join("link"), folder.path().join("file"));
+        symlink("file", &link).unwrap();
+        for bytes in [b"first", b"other"] {
+            write_safely(&link, bytes).unwrap();
+            assert!(link.symlink_metadata().unwrap().is_symlink());
+            assert_eq!(fs::read(&file).unwrap(), bytes);
+        }
+    }
+
+    #[test]
+    fn permissions_are_kept() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("file");
+        fs::write(&file, b"old").unwrap();
+        fs::set_permissions(&file, fs::Permissions::from_mode(0o640)).unwrap();
+        write_safely(&file, b"new").unwrap();
+        let mode = fs::metadata(&file).unwrap().permissions().mode();
+        assert_eq!(mode & 0o777, 0o640);
+    }
+
+    #[test]
+    fn a_device_is_no_file() {
+        let null = Path::new("/dev/null");
+        let error = Err(StoreError::new(null, StoreFault::NoFile));
+        assert_eq!(read_file(null, 9), error);
+        assert_eq!(write_safely(null, b"x").map(|()| vec![]), error);
+    }
+
+    /// A folder that no user can write, not even the administrator, who may run the tests.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn a_folder_that_cannot_be_written_is_told() {
+        let path = Path::new("/sys/file");
+        let error = StoreError::new(path, StoreFault::MayNotWrite);
+        assert_eq!(write_safely(path, b"new"), Err(error));
+    }
+}
+
+#[test]
+fn every_fault_has_a_text_with_the_file_and_a_remedy() {
+    let source = include_str!("../../../assets/text/en/store.ftl");
+    let too_large = StoreFault::TooLarge { bytes: 9, limit: 8 };
+    for fault in [
+        StoreFault::NotFound,
+        StoreFault::IsFolder,
+        StoreFault::NoFile,
+        StoreFault::NoFolder,
+        StoreFault::NoName,
+        StoreFault::MayNotRead,
+        StoreFault::MayNotWrite,
+        too_large,
+        StoreFault::DiskFull,
+        StoreFault::Unsure("why".to_owned()),
+        StoreFault::Other("why".to_owned()),
+    ] {
+        let text = source.lines().find_map(|line| {
+            let (id, text) = line.split_once(" = ")?;
+            (id == fault.id()).then_some(text)
+        });
+        let text = text.unwrap_or_else(|| panic!("{} has no text", fault.id()));
+        assert!(text.contains("{ $path }") && text.contains(". "), "{text}");
+        let error = StoreError::new(Path::new("p"), fault.clone());
+        let said = error.sentence(|_, args| {
+            let fill = |text: String, (name, value): &(&str, &str)| {
+                text.replace(&format!("{{ ${name} }}"), value)
+            };
+            args.iter().fold(text.to_owned(), fill)
+        });
+        assert!(!said.contains('$'), "{said}");
+    }
+}

@@ -1,0 +1,15 @@
+//! The worksheet worked by hand, held against outside oracles, and its rules as properties.
+
+mod bench;
+mod boundaries;
+mod carrier;
+mod depth;
+mod drill_point;
+mod freehand;
+mod gauge;
+mod kit;
+mod marks;
+mod one_figure;
+mod play;
+mod sample;
+mod stops;
