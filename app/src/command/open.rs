@@ -99,7 +99,14 @@ pub(super) fn refused_events(error: &EventsError) -> Refusal {
         EventsError::Merge(fault) => say(texts, &fault.message()),
         EventsError::Damaged { problems, .. } => problems
             .iter()
-            .map(|problem| format!("{}:{}: {}", problem.file, problem.line, say(texts, &problem.message())))
+            .map(|problem| {
+                format!(
+                    "{}:{}: {}",
+                    problem.file,
+                    problem.line,
+                    say(texts, &problem.message())
+                )
+            })
             .collect::<Vec<_>>()
             .join("\n"),
         EventsError::Append(fault) => fault.to_string(),

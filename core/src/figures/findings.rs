@@ -77,11 +77,7 @@ fn word(word: &Word) -> WordFigures {
     }
 }
 
-pub(super) fn finding(
-    speaker: &Speaker<'_>,
-    finding: &Finding,
-    detail: Detail,
-) -> FindingFigures {
+pub(super) fn finding(speaker: &Speaker<'_>, finding: &Finding, detail: Detail) -> FindingFigures {
     let length = |q: Option<Quantity>| q.and_then(Quantity::length);
     let angle = |q: Option<Quantity>| match q {
         Some(Quantity::Angle(angle)) => Some(angle),

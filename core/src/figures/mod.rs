@@ -17,8 +17,8 @@ pub use tray::{LoadFigures, LookAlikeFigures, ServesFigures, StockFigures, UseFi
 
 use crate::case::RULES_VERSION;
 use crate::dentition::Jaw;
-use crate::say::Speaker;
 use crate::plan::{Known, NOT_ASSESSED, Reason, Worksheet};
+use crate::say::Speaker;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;

@@ -222,7 +222,10 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
 
 fn step(
     speaker: &Speaker<'_>,
-    sheet: &StepSheet, play: Option<&Play>, detail: Detail) -> StepFigures {
+    sheet: &StepSheet,
+    play: Option<&Play>,
+    detail: Detail,
+) -> StepFigures {
     let mut keyed = Keyed::new(detail);
     StepFigures {
         id: sheet.id.to_string(),
