@@ -1,8 +1,10 @@
 //! The worksheet worked by hand, held against outside oracles, and its rules as properties.
 
+mod axes;
 mod bench;
 mod boundaries;
 mod carrier;
+mod deep_structure;
 mod depth;
 mod drill_point;
 mod freehand;
