@@ -13,5 +13,7 @@ mod kit;
 mod marks;
 mod one_figure;
 mod play;
+mod room;
 mod sample;
 mod stops;
+mod walls;
