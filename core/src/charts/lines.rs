@@ -149,7 +149,12 @@ mod tests {
         for across in [Across::Start, Across::Middle, Across::End] {
             let block = Lines::new()
                 .text("22.1", TextStyle::FIGURE, 30.0)
-                .marked(Mark::Short, "Äg: 1.9, limit 2.0 and more", TextStyle::BODY, 24.0)
+                .marked(
+                    Mark::Short,
+                    "Äg: 1.9, limit 2.0 and more",
+                    TextStyle::BODY,
+                    24.0,
+                )
                 .text("gauge", TextStyle::CAPTION, 30.0);
             let bounds = block.draw(5.0, 7.0, across).bounds().unwrap();
             let room = block.rect(5.0, 7.0, across);

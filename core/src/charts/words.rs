@@ -52,7 +52,9 @@ pub(super) fn setting(case: &Case, set: Length) -> String {
 
 /// How many decimals it takes to write a length exactly.
 fn places(length: Length) -> usize {
-    exact_to(length, 0).split_once('.').map_or(0, |(_, d)| d.len())
+    exact_to(length, 0)
+        .split_once('.')
+        .map_or(0, |(_, d)| d.len())
 }
 
 /// An angle to its last digit: "32°".

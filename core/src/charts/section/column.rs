@@ -125,8 +125,8 @@ fn apart(wanted: &[(f64, f64)]) -> Vec<f64> {
                 break;
             }
             let length = last.1 + next.1;
-            let centre = ((last.0 + last.1 / 2.0) * last.1 + (next.0 + next.1 / 2.0) * next.1)
-                / length;
+            let centre =
+                ((last.0 + last.1 / 2.0) * last.1 + (next.0 + next.1 / 2.0) * next.1) / length;
             let members = last.2.into_iter().chain(next.2).collect();
             next = (centre - length / 2.0, length, members);
         }

@@ -70,7 +70,11 @@ impl Chain<'_, '_, '_> {
             && crest != Length::ZERO
         {
             let label = words::exact(crest);
-            self.add([(0.0, left), (crest.mm(), left)], label, "section-crest-height");
+            self.add(
+                [(0.0, left), (crest.mm(), left)],
+                label,
+                "section-crest-height",
+            );
         }
     }
 
@@ -95,7 +99,11 @@ impl Chain<'_, '_, '_> {
             if let (true, Some(margin), Some(deepest)) = (upright, margin, picture.levels.deepest) {
                 let limit = structure.finding.limit.and_then(Quantity::length);
                 let label = words::available(margin, limit);
-                self.add([(deepest, 0.0), (near.on_axis, 0.0)], label, "section-margin");
+                self.add(
+                    [(deepest, 0.0), (near.on_axis, 0.0)],
+                    label,
+                    "section-margin",
+                );
             }
         }
     }

@@ -11,8 +11,8 @@ mod dimensions;
 mod facts;
 mod foot;
 mod frame;
-mod head;
 mod hard;
+mod head;
 mod names;
 mod picture;
 mod setting;
@@ -110,7 +110,9 @@ impl Section<'_> {
                 continue;
             };
             let mut all = head;
-            let bounds = picture.bounds().unwrap_or(crate::drawing::Rect::between(at(0.0, 0.0), at(0.0, 0.0)));
+            let bounds = picture
+                .bounds()
+                .unwrap_or(crate::drawing::Rect::between(at(0.0, 0.0), at(0.0, 0.0)));
             all.add_at(at(-bounds.left, down - bounds.top), picture);
             down += bounds.height() + GAP;
             all.add_at(at(0.0, down), foot);

@@ -173,9 +173,12 @@ impl Names<'_, '_, '_> {
             Place::Beside { .. } if !shown => Some("section-farther"),
             _ => None,
         };
-        let mut lines = Lines::new()
-            .text(&structure.name, NAME, self.width)
-            .marked(structure.mark(), &words, VERDICT, self.width);
+        let mut lines = Lines::new().text(&structure.name, NAME, self.width).marked(
+            structure.mark(),
+            &words,
+            VERDICT,
+            self.width,
+        );
         if let Some(id) = elsewhere {
             lines = lines.text(&facts.word(id), TextStyle::CAPTION, self.width);
         }

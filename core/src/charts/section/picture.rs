@@ -6,7 +6,7 @@ use super::facts::{Facts, Levels, Shown};
 use super::frame::{Frame, Scale};
 use super::structures::Place;
 use super::{deep, dimensions, hard, names, setting, soft};
-use crate::drawing::{Drawing, Rect, at};
+use crate::drawing::{Across, Along, Drawing, Rect, TextStyle, at};
 
 /// Radius that round structures are drawn with, mm: nobody entered one.
 pub(super) const CANAL_RADIUS: f64 = 1.2;
@@ -21,7 +21,7 @@ const AROUND: f64 = 1.4;
 /// Guide or bone beside the widest part of the metal, mm of the case.
 const ASIDE: f64 = 2.2;
 /// Widths of the column of names that are tried, mm.
-const COLUMNS: [f64; 4] = [30.0, 24.0, 19.0, 16.0];
+const COLUMNS: [f64; 5] = [34.0, 30.0, 24.0, 19.0, 16.0];
 
 /// A section's picture, its extents known.
 pub(super) struct Picture<'a, 'c> {
@@ -115,20 +115,53 @@ impl<'a, 'c> Picture<'a, 'c> {
         Some((step, self.levels.seat?, self.levels.tip?))
     }
 
+    /// The sides of a tilted section, beyond its apical end.
+    fn sides(&self) -> Drawing {
+        let mut drawing = Drawing::new();
+        let sides = self
+            .facts
+            .tilt
+            .as_ref()
+            .and_then(|tilt| tilt.sides.as_ref());
+        let Some((towards, away)) = sides else {
+            return drawing;
+        };
+        let body = self.body();
+        let style = TextStyle::CAPTION;
+        // Beside each other where there is room, else below each other.
+        let room = body.width() - 2.0 - style.width(towards) - style.width(away);
+        let step = if room > 0.0 { 0.0 } else { style.line_height() };
+        let (away_y, towards_y) = if self.frame.apical() > 0.0 {
+            let y = body.bottom + 1.2 + style.cap_height();
+            (y, y + step)
+        } else {
+            let y = body.top - 1.6;
+            (y, y - step)
+        };
+        let baseline = |across| (across, Along::Baseline);
+        let (left, right) = (at(body.left, away_y), at(body.right, towards_y));
+        drawing.text(left, baseline(Across::Start), style, away.clone());
+        drawing.text(right, baseline(Across::End), style, towards.clone());
+        drawing
+    }
+
     fn draw(&self, column_width: f64) -> Drawing {
         let mut drawing = Drawing::new();
         drawing.add(soft::soft(self));
+        drawing.add(soft::crest(self));
         drawing.add(deep::structures(self));
         drawing.add(hard::guide_and_sleeves(self));
-        drawing.add(hard::drill_and_stop(self));
+        drawing.add(hard::drill(self));
         drawing.add(hard::implant_and_axis(self));
+        drawing.add(soft::levels(self));
+        drawing.add(hard::stop(self));
         let mut entries = names::names(self, column_width);
         entries.push(setting::entry(self, column_width));
         let column = Column::place(entries, self.body().right, column_width);
-        drawing.add(soft::lines(self, &column));
         drawing.add(dimensions::dimensions(self));
         drawing.add(setting::lane(self, &column));
         drawing.add(column.draw());
+        drawing.add(self.sides());
         // The picture keeps its extents also where nothing stands in its corners.
         let corner = crate::drawing::Stroke::HAIRLINE;
         let body = self.body();

@@ -10,6 +10,8 @@ use crate::plan::{Edge, Known, StepSheet};
 
 const CAPTION: TextStyle = TextStyle::CAPTION;
 const VERDICT: TextStyle = TextStyle::NOTE.bold().inked(Ink::Strong);
+/// What the gauge shows is set by hand, too.
+const GAUGE: TextStyle = TextStyle::STRONG;
 /// From the column to the dimension line, mm.
 const LANE: f64 = 1.8;
 /// Half the length of the ticks, mm.
@@ -25,17 +27,19 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
         None => f64::midpoint(levels.seat.unwrap_or(picture.coronal), 0.0),
     };
     let mut lines = Lines::new();
+    let mut side = Across::Start;
     let mut name = facts.step_words();
     if let Some(step) = facts.step {
         match step.sheet.set.known_length() {
             Known::Is(set) => {
                 let figure = words::setting(facts.section.case, set);
+                side = Across::End;
                 lines = lines.text(&figure, figure_style(&figure, width), width);
                 let caption = caption(picture, step.sheet);
                 name = format!("{figure} {caption}");
                 lines = lines.text(&caption, CAPTION, width);
                 if let Some(gauge) = gauge(picture, step.sheet) {
-                    lines = lines.text(&gauge, CAPTION, width);
+                    lines = lines.text(&gauge, GAUGE, width);
                 }
             }
             Known::Unknown(reasons) => {
@@ -57,7 +61,7 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
         wanted: picture.frame.y(middle),
         from: None,
         lines: lines.marked(mark(worst), &words, VERDICT, width),
-        side: Across::End,
+        side,
         id: facts.step_path("set_mm"),
         name,
     }
@@ -66,7 +70,9 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
 /// As large as the column lets it be.
 fn figure_style(figure: &str, width: f64) -> TextStyle {
     let styles = [20.0, 16.0, 13.0].map(|size| TextStyle::FIGURE.sized(pt(size)));
-    let fitting = styles.into_iter().find(|style| style.width(figure) <= width);
+    let fitting = styles
+        .into_iter()
+        .find(|style| style.width(figure) <= width);
     fitting.unwrap_or(styles[2])
 }
 
@@ -110,11 +116,14 @@ pub(super) fn lane(picture: &Picture<'_, '_>, column: &Column) -> Drawing {
     let x = column.right() + LANE;
     let line = Stroke::new(Ink::Strong, LineWeight::Medium);
     let landing = step.stop.map_or(0.0, |stop| {
-        stop.landing_diameter_mm.mm().max(stop.body_diameter_mm.mm()) / 2.0
+        stop.landing_diameter_mm
+            .mm()
+            .max(stop.body_diameter_mm.mm())
+            / 2.0
     });
-    let flange = step
-        .sleeve
-        .map_or(landing, |sleeve| (sleeve.flange_diameter_mm.mm() / 2.0).max(landing));
+    let flange = step.sleeve.map_or(landing, |sleeve| {
+        (sleeve.flange_diameter_mm.mm() / 2.0).max(landing)
+    });
     for (above, from) in [(seat, frame.x(flange)), (tip, 0.0)] {
         let y = frame.y(above);
         column.level(&mut drawing, y, from, x, Stroke::HAIRLINE);

@@ -99,7 +99,10 @@ const KINDS: [StructureKind; 7] = [
 
 fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>) -> Place {
     let reasons = finding.value.reasons();
-    if reasons.iter().any(|reason| matches!(reason, Reason::Stale(_))) {
+    if reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::Stale(_)))
+    {
         return Place::Nowhere;
     }
     match entered.extent {
@@ -168,7 +171,18 @@ impl Structure<'_> {
             ),
             _ => {
                 let reason = words::reason(self.finding.value.reasons(), texts);
-                texts.get("chart-unknown-because", &[("reason", &reason)])
+                let args = [
+                    ("verdict", words::severity(self.finding.severity(), texts)),
+                    ("reason", reason),
+                ];
+                let id = match self.finding.severity() {
+                    Severity::Unknown => "chart-unknown-because",
+                    _ => "chart-judged-unknown",
+                };
+                texts.get(
+                    id,
+                    &args.each_ref().map(|(name, value)| (*name, value.as_str())),
+                )
             }
         }
     }

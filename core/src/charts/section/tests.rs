@@ -36,7 +36,10 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
         one("tilted", None, |j| tilted(j, -32.0, 0.0)),
         one("tilted-both", None, |j| tilted(j, 12.0, -3.5)),
         one("no-sleeve", None, |j| {
-            j["sites"][0]["steps"][3].as_object_mut().unwrap().remove("sleeve");
+            j["sites"][0]["steps"][3]
+                .as_object_mut()
+                .unwrap()
+                .remove("sleeve");
         }),
         one("counterbore", None, |j| {
             for n in 0..4 {
@@ -53,13 +56,19 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
             tilted(j, -30.0, 0.0);
         }),
         one("crest-unknown", None, |j| {
-            j["sites"][0]["heights"].as_object_mut().unwrap().remove("platform_below_crest");
+            j["sites"][0]["heights"]
+                .as_object_mut()
+                .unwrap()
+                .remove("platform_below_crest");
         }),
         one("canal-unknown", None, |j| {
             j["sites"][0]["structures"] = json!([]);
         }),
         one("distance-unknown", None, |j| {
-            j["sites"][0].as_object_mut().unwrap().remove("platform_to_sleeve");
+            j["sites"][0]
+                .as_object_mut()
+                .unwrap()
+                .remove("platform_to_sleeve");
         }),
         one("outside-gauge", None, |j| {
             j["kit"]["gauges"][0]["to_mm"] = json!(20);
@@ -79,8 +88,11 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
                 {"kind": "mental_foramen", "extent": {"measured": "beside", "from_axis_mm": 6.3}},
             ]);
         }),
-        one("mark", None, |j| {
-            j["sites"][0]["steps"][3].as_object_mut().unwrap().remove("stop");
+        one("mark", Some("s4"), |j| {
+            j["sites"][0]["steps"][3]
+                .as_object_mut()
+                .unwrap()
+                .remove("stop");
             j["kit"]["drills"][3]["marks"] = json!([
                 {"name": "C", "lower_edge_mm": 20.3, "upper_edge_mm": 21.3},
             ]);
@@ -91,15 +103,37 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
     ]
 }
 
+/// All samples as on a site's page, four to a page.
+fn overview() -> Vec<Page> {
+    let drawings: Vec<Drawing> = gallery()
+        .into_iter()
+        .map(|(_, sample, step)| draw(&sample, step, 88.0, 130.0))
+        .collect();
+    let places = [(12.0, 12.0), (110.0, 12.0), (12.0, 152.0), (110.0, 152.0)];
+    drawings
+        .chunks(places.len())
+        .map(|four| {
+            let mut page = Page::new(Paper::A4);
+            for (drawing, (x, y)) in four.iter().zip(places) {
+                page.over.add_at(at(x, y), drawing.clone());
+            }
+            page
+        })
+        .collect()
+}
+
 /// One page per sample: as on a site's page, narrow, and large.
 fn pages() -> Vec<(&'static str, Page)> {
     gallery()
         .into_iter()
         .map(|(name, sample, step)| {
             let mut page = Page::new(Paper::A4);
-            page.over.add_at(at(12.0, 14.0), draw(&sample, step, 88.0, 130.0));
-            page.over.add_at(at(118.0, 14.0), draw(&sample, step, 60.0, 110.0));
-            page.over.add_at(at(20.0, 150.0), draw(&sample, step, 150.0, 135.0));
+            page.over
+                .add_at(at(12.0, 14.0), draw(&sample, step, 88.0, 130.0));
+            page.over
+                .add_at(at(118.0, 14.0), draw(&sample, step, 60.0, 110.0));
+            page.over
+                .add_at(at(20.0, 150.0), draw(&sample, step, 150.0, 135.0));
             (name, page)
         })
         .collect()
@@ -116,7 +150,8 @@ fn no_text_of_any_sample_lies_on_another_or_leaves_its_room() {
         title: "sections".to_owned(),
         made: jiff::Timestamp::from_second(1_700_000_000).unwrap(),
     };
-    let all: Vec<Page> = pages.into_iter().map(|(_, page)| page).collect();
+    let mut all = overview();
+    all.extend(pages.into_iter().map(|(_, page)| page));
     let bytes = pdf::write(&all, &about).unwrap();
     assert!(bytes.starts_with(b"%PDF-"));
     // To look at them: TRAYWRIGHT_LOOK=folder.
