@@ -13,7 +13,7 @@ const VERDICT: TextStyle = TextStyle::NOTE.bold().inked(Ink::Strong);
 /// What the gauge shows is set by hand, too.
 const GAUGE: TextStyle = TextStyle::STRONG;
 /// From the column to the dimension line, mm.
-const LANE: f64 = 1.8;
+pub(super) const LANE: f64 = 1.8;
 /// Half the length of the ticks, mm.
 const TICK: f64 = 1.1;
 

@@ -31,7 +31,7 @@ pub struct TrueScale {
 /// Length of the control ruler, mm.
 const RULER_MM: u32 = 50;
 /// Part of the width that the names take.
-const NAMES: f64 = 0.24;
+const NAMES: f64 = 0.22;
 /// Width of the column of figures, mm.
 const FIGURES: f64 = 38.0;
 /// Between columns, mm.
@@ -42,7 +42,7 @@ const GUTTER: f64 = 4.0;
 struct Columns {
     /// Width of the whole.
     width: f64,
-    /// Where the names end.
+    /// Where the names end; they stand against the pictures.
     names: f64,
     /// The line that all tips stand on.
     tip: f64,
@@ -51,13 +51,16 @@ struct Columns {
 }
 
 impl Columns {
-    fn of(width: f64) -> Self {
+    /// The columns of a strip whose longest drill is so long, mm: the figures stand as near to the
+    /// drills as they can.
+    fn of(width: f64, longest: f64) -> Self {
         let names = width * NAMES;
+        let tip = names + GUTTER;
         Self {
             width,
             names,
-            tip: names + GUTTER,
-            figures: width - FIGURES,
+            tip,
+            figures: (tip + longest + GUTTER).min(width - FIGURES),
         }
     }
 
@@ -82,10 +85,14 @@ pub fn true_scale(
     width_mm: f64,
     texts: &Texts,
 ) -> TrueScale {
-    let columns = Columns::of(width_mm);
     let items = worksheet.loading.iter();
-    let rows = items
+    let rows: Vec<Row<'_>> = items
         .filter_map(|item| Row::of(case, worksheet, item))
+        .collect();
+    let longest = rows.iter().map(Row::length).fold(0.0, f64::max);
+    let columns = Columns::of(width_mm, longest);
+    let rows = rows
+        .iter()
         .map(|row| row.draw(columns, site_name, texts))
         .collect();
     TrueScale {

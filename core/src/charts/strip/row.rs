@@ -48,6 +48,11 @@ impl<'a> Row<'a> {
         })
     }
 
+    /// Length of its drill, mm.
+    pub(super) fn length(&self) -> f64 {
+        self.drill.overall_length_mm.mm()
+    }
+
     /// The row, from the origin down, as wide as the strip.
     pub(super) fn draw(
         &self,
@@ -65,7 +70,8 @@ impl<'a> Row<'a> {
             + 2.0 * PADDING;
         let middle = height / 2.0;
         let mut row = Drawing::new();
-        row.add(names.draw(0.0, middle - names.height() / 2.0, Across::Start));
+        let top = middle - names.height() / 2.0;
+        row.add(names.draw(columns.names, top, Across::End));
         let figures_left = if picture.is_some() {
             columns.figures
         } else {

@@ -1,24 +1,10 @@
-//! Sections of invented sites: what stands where, to scale, and what does not stand there.
+//! Samples of every kind, to be looked at, and checked for texts on each other.
 
-use super::*;
+use super::draw;
 use crate::charts::samples::{Sample, sample, tilted, upper};
+use crate::drawing::{Drawing, at};
 use crate::sheet::{Page, Paper, check, pdf};
 use serde_json::{Value, json};
-
-const NAME: &str = "lower right first molar (46)";
-
-fn draw(sample: &Sample, step: Option<&str>, width: f64, height: f64) -> Drawing {
-    let step = step.map(StepId::from);
-    let section = Section {
-        case: &sample.case,
-        worksheet: &sample.sheet,
-        site: sample.site(),
-        step: step.as_ref(),
-        site_name: NAME,
-        texts: Texts::english(),
-    };
-    section.draw(Room { width, height }).unwrap()
-}
 
 /// The cases that were looked at.
 fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
