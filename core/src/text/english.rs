@@ -14,7 +14,7 @@ macro_rules! english {
 
 /// Each file's name and content, one file per subject.
 const FILES: &[(&str, &str)] = english![
-    "teeth", "plan", "findings", "figures", "tray", "cautions", "sheet", "faults", "cli",
+    "teeth", "plan", "findings", "figures", "tray", "cautions", "charts", "sheet", "faults", "cli",
     "signing", "store",
 ];
 
