@@ -21,6 +21,8 @@ chart-verdict-clear = clear
 # verdict is one of the words above; value and limit are millimetres without unit
 chart-margin = { $verdict }: { $value }, limit { $limit }
 chart-unknown-because = unknown: { $reason }
+# verdict is accepted or intended: the surgeon's word on something that is not known
+chart-judged-unknown = { $verdict }, unknown: { $reason }
 
 chart-side-mesial = mesial
 chart-side-distal = distal
@@ -55,6 +57,7 @@ chart-missing-entry = something is not entered
 section-name = Section of { $site }, { $step }
 section-step = Step { $number } of { $count }: { $drill }
 section-no-step = no sequence yet
+section-head-no-step = No sequence yet
 section-through-sleeve = through drill sleeve { $sleeve }
 section-through-master = through the master sleeve, no drill sleeve
 section-freehand = freehand, guide off
@@ -120,15 +123,13 @@ section-schematic = Guide body and size of canals not to scale. Accuracy not ass
 
 strip-head = True to scale: before sterilisation, lay each drill on its picture
 strip-measure = Measure this ruler first: from 0 to 50 it must be 50 mm long. If it is not, do not use the strip.
-strip-tip = tip
+strip-ruler = 50 mm
 # The accessible name of a row; state is strip-row-set or strip-no-picture
 strip-row = { $name }: { $state }
 strip-row-set = set to { $figure } mm
 strip-copy = { $name }, piece { $copy }
 strip-stop = stop { $name }
-strip-unit = mm
-strip-gauge = the gauge shows { $figure }
-strip-gauge-unknown = no gauge figure: { $reason }
+strip-unit = mm, tip to stop
 strip-no-setting = no setting, so no picture: { $reason }
 strip-too-long = no picture: the drill with its stop is longer than this strip
-strip-mark = drill to { $mark }
+strip-mark = mm, tip to { $mark }

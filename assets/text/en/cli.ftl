@@ -13,6 +13,8 @@ cli-kit-taken = the entries of { $kit } are taken over; figures change (revision
 
 ## Headings of the text that stands in for the window
 
+cli-demonstration = DEMONSTRATION: invented, for practice; nothing signed on it counts
+cli-case = { $reference }, { $jaw }, revision { $revision }, { $fingerprint }: { $state }
 cli-settings = Settings, tip of the drill to the stop's landing face, mm
 cli-findings = Findings, worst first
 cli-not-assessed = This version does not look at: { $list }

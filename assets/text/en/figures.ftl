@@ -17,15 +17,6 @@ origin-figure-step = worked out for { $step }, { $site }
 origin-figure-site = worked out for { $site }
 origin-worked-out = worked out
 
-kit-implants = implant { $name }
-kit-drills = drill { $name }
-kit-drill_sleeves = drill sleeve { $name }
-kit-master_sleeves = master sleeve { $name }
-kit-stops = stop { $name }
-kit-gauges = gauge { $name }
-kit-carriers = carrier { $name }
-kit-other = “{ $path }”
-
 ## Rules: how a figure comes about
 
 rule-distance = platform up to the lower face of the master sleeve, from what was entered

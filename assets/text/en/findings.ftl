@@ -4,7 +4,6 @@
 ###   $state    how it stands: "1.9 mm, limit 2.0 mm", or "unknown, …" with what is missing
 ###   $value    its value; $size the same without a sign; $limit its limit
 ###   $sign     of the value: positive, negative or none (0 is positive, unknown is none)
-###   $verdict  short, unknown, tight, note or clear
 
 ## Severity. The word is always shown together with a shape and a colour.
 

@@ -2,7 +2,7 @@
 
 ## Order of use
 
-use-pin = Seat the guide. Drill for pin { $name } and set it.
+use-pin = Seat the guide. Drill for the pin “{ $name }” and set it.
 use-punch = Punch the tissue through the guide, { $site }. Take guide and plug out, seat the guide again.
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
 use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }).

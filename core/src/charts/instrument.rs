@@ -1,7 +1,7 @@
 //! Outlines of instruments, along their own axis: the same ones stand in a section and in the
 //! true-scale strip.
 
-use crate::drawing::{Point, at};
+use crate::drawing::Point;
 use crate::kit::{Drill, Stop};
 
 /// Half an outline: distances along the axis, mm, each with the half width there.
@@ -69,9 +69,4 @@ pub(super) fn break_line(from: Point, to: Point) -> Vec<Point> {
             from + way * share + swing * wave
         })
         .collect()
-}
-
-/// The place `along` the axis of a thing that lies to the right, its tip at `tip`, 1 : 1.
-pub(super) fn lying(tip: Point) -> impl Fn(f64, f64) -> Point {
-    move |along, across| tip + at(along, across)
 }

@@ -16,31 +16,36 @@ pub(super) struct Lines {
     rows: Vec<Row>,
 }
 
+/// A line, measured once.
 #[derive(Debug, Clone, PartialEq)]
 struct Row {
     text: String,
     style: TextStyle,
     mark: Option<Mark>,
     indent: f64,
+    /// Width with the room for a mark.
+    width: f64,
+    /// How far its ink reaches above its baseline.
+    above: f64,
+    /// How far its ink reaches below its baseline.
+    below: f64,
 }
 
 impl Row {
-    /// How far its ink reaches above and below its baseline.
-    fn extent(&self) -> (f64, f64) {
-        let (above, below) = fonts::ink_extent(&self.text, self.style.face, self.style.size_mm);
-        let cap = self.style.cap_height();
-        match self.mark {
-            // The mark is centred on the capitals.
-            Some(_) => {
-                let over = (MARK * 1.1 - cap) / 2.0;
-                (above.max(cap).max(cap + over), below.max(over))
-            }
-            None => (above.max(cap), below),
+    fn measured(text: String, style: TextStyle, mark: Option<Mark>, indent: f64) -> Self {
+        let (above, below) = fonts::ink_extent(&text, style.face, style.size_mm);
+        let cap = style.cap_height();
+        // A mark is centred on the capitals.
+        let over = mark.map_or(0.0, |_| (MARK * 1.1 - cap) / 2.0);
+        Self {
+            width: indent + style.width(&text),
+            above: above.max(cap + over.max(0.0)),
+            below: below.max(over),
+            text,
+            style,
+            mark,
+            indent,
         }
-    }
-
-    fn width(&self) -> f64 {
-        self.indent + self.style.width(&self.text)
     }
 }
 
@@ -76,12 +81,8 @@ impl Lines {
             .filter(|line| !line.is_empty())
             .enumerate()
         {
-            self.rows.push(Row {
-                text,
-                style,
-                mark: mark.filter(|_| index == 0),
-                indent,
-            });
+            let mark = mark.filter(|_| index == 0);
+            self.rows.push(Row::measured(text, style, mark, indent));
         }
     }
 
@@ -90,16 +91,24 @@ impl Lines {
         self.rows.is_empty()
     }
 
+    /// How many lines there are.
+    pub(super) fn rows(&self) -> usize {
+        self.rows.len()
+    }
+
     /// From the top of the first line's ink to the bottom of the last one's, mm.
     pub(super) fn height(&self) -> f64 {
         let gaps: f64 = self.rows.iter().skip(1).map(|_| LEADING).sum();
-        let rows = self.rows.iter().map(Row::extent);
-        gaps + rows.map(|(above, below)| above + below).sum::<f64>()
+        gaps + self
+            .rows
+            .iter()
+            .map(|row| row.above + row.below)
+            .sum::<f64>()
     }
 
     /// The widest line with its mark, mm.
     pub(super) fn width(&self) -> f64 {
-        self.rows.iter().map(Row::width).fold(0.0, f64::max)
+        self.rows.iter().map(|row| row.width).fold(0.0, f64::max)
     }
 
     /// The block with its top at `top` and its left end, middle or right end at `x`.
@@ -107,13 +116,12 @@ impl Lines {
         let mut drawing = Drawing::new();
         let mut down = top;
         for row in &self.rows {
-            let (above, below) = row.extent();
             let left = match across {
                 Across::Start => x,
-                Across::Middle => x - row.width() / 2.0,
-                Across::End => x - row.width(),
+                Across::Middle => x - row.width / 2.0,
+                Across::End => x - row.width,
             };
-            let baseline = down + above;
+            let baseline = down + row.above;
             if let Some(mark) = row.mark {
                 let middle = baseline - row.style.cap_height() / 2.0;
                 drawing.mark(at(left + MARK / 2.0, middle), MARK, mark);
@@ -124,7 +132,7 @@ impl Lines {
                 row.style,
                 row.text.clone(),
             );
-            down += above + below + LEADING;
+            down += row.above + row.below + LEADING;
         }
         drawing
     }

@@ -1,7 +1,7 @@
 //! Invented cases for the tests of the charts.
 
 use crate::case::{Case, SoundCase, default_limits};
-use crate::kit::SiteId;
+use crate::drawing::{Drawing, Group, Item, Rect};
 use crate::plan::{SiteSheet, Worksheet, work_out};
 use serde_json::{Value, json};
 
@@ -16,12 +16,40 @@ impl Sample {
     pub(super) fn site(&self) -> &SiteSheet {
         &self.sheet.sites[0]
     }
+}
 
-    /// What stands at a path of the one site.
-    pub(super) fn path(&self, field: &str) -> String {
-        let id: &SiteId = &self.site().id;
-        format!("sites[{id}].{field}")
+/// The group of this id, wherever it lies in a drawing.
+pub(super) fn group<'a>(drawing: &'a Drawing, id: &str) -> Option<&'a Group> {
+    fn find<'a>(items: &'a [Item], id: &str) -> Option<&'a Group> {
+        items.iter().find_map(|item| match item {
+            Item::Group(group) if group.id == id => Some(group),
+            Item::Group(group) => find(&group.items, id),
+            Item::Clip { items, .. } => find(items, id),
+            _ => None,
+        })
     }
+    find(drawing.items(), id)
+}
+
+/// The rectangle around a group.
+pub(super) fn bounds(drawing: &Drawing, id: &str) -> Rect {
+    let group = group(drawing, id).unwrap_or_else(|| panic!("no group {id}"));
+    group
+        .items
+        .iter()
+        .filter_map(Item::bounds)
+        .reduce(Rect::union)
+        .unwrap()
+}
+
+/// All that is written in a drawing, line by line.
+pub(super) fn written(drawing: &Drawing) -> String {
+    let lines: Vec<&str> = drawing
+        .texts()
+        .iter()
+        .map(|text| text.content.as_str())
+        .collect();
+    lines.join("\n")
 }
 
 /// One site over a canal with four drills and a profile drill, changed by `change`.

@@ -56,7 +56,7 @@ impl Cut<'_> {
         self.bores().map(|bores| {
             bores
                 .iter()
-                .filter(|bore| bore.depth > below_platform)
+                .filter(|bore| bore.depth >= below_platform)
                 .map(|bore| bore.diameter)
                 .fold(implant.widest_from(below_platform), Length::max)
                 .half_ceil()

@@ -4,7 +4,7 @@ use super::context::{SiteContext, StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Known, Reason};
 use super::finding::{Finding, Subject, Verdict};
-use crate::kit::{Clearance, StopKind};
+use crate::kit::{Clearance, DepthRule, StopKind};
 use crate::measure::Length;
 
 /// Checks one step; what fits leaves no finding.
@@ -261,7 +261,15 @@ impl StepChecks<'_> {
 
     /// A drill counted at its tip leaves its full diameter above the apex.
     fn full_diameter_above_apex(&self) -> Option<Finding> {
-        if !self.sheet.is_full_depth() {
+        // Of several only the widest matters: the others are widened by it.
+        let full_depth = |rule| matches!(rule, DepthRule::Full {});
+        let widest = self
+            .site
+            .steps()
+            .filter(|other| full_depth(other.step.depth))
+            .map(|other| other.drill.cutting_diameter_mm)
+            .max();
+        if !self.sheet.is_full_depth() || widest != Some(self.step.drill.cutting_diameter_mm) {
             return None;
         }
         let above =

@@ -31,7 +31,7 @@ pub use alternatives::{FittingDistance, Shorter};
 pub use context::StepPath;
 pub use depth::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
-pub use finding::{Finding, Severity, Subject, Verdict, Word, margin_verdict};
+pub use finding::{Finding, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended};
 pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Serves, SetOn, StockLine};
 pub use look_alikes::{LookAlike, Mistake};

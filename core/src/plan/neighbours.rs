@@ -308,13 +308,21 @@ fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, out: &mut Vec<Finding>) {
         ),
     ] {
         let id = format!("{path}.{part}_margin_mm");
-        let margin = match measured(heights).first() {
-            Some((from, to, list)) => least_measured(from, list, &path, id, Some(to)),
-            None => pair_from_axes(a, b, part, id),
-        };
+        let margin = measured(heights)
+            .into_iter()
+            .map(|(from, to, list)| least_measured(from, &list, &path, id.clone(), Some(to)))
+            .reduce(lesser)
+            .unwrap_or_else(|| pair_from_axes(a, b, part, id));
         out.push(judged(finding(rule), &a.cut.site, limit, margin));
     }
     out.push(convergence(a, b, finding("convergence")));
+}
+
+/// The lesser of two margins between the same two sites; unknown where either is.
+fn lesser(a: Figure, b: Figure) -> Figure {
+    let value = a.known_length().and(b.known_length());
+    let terms = a.terms.into_iter().chain(b.terms).collect();
+    Figure::of_length(a.id, a.rule, value.map(|(a, b)| a.min(b)), terms)
 }
 
 fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: &str, id: String) -> Figure {

@@ -4,6 +4,7 @@ use super::clearance::{Cut, judged};
 use super::context::StepPath;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
+use super::space::tilt_of;
 use super::stale::{DependsOn, is_stale};
 use crate::case::{Access, LimitId, Obstacle};
 use crate::measure::Length;
@@ -152,11 +153,17 @@ fn crowns(cut: &Cut<'_>) -> Finding {
         )
         .minus(),
     );
-    let above = sum(
+    let mut above = sum(
         format!("{path}.seat_above_crowns_mm"),
         "rule-seat-above-crowns",
         terms,
     );
+    // All this runs along the axis. Where that is tilted, the seat stands lower than it says.
+    if tilt_of(site.site).is_none_or(|tilt| tilt > 0.0)
+        && let Some(along) = above.length()
+    {
+        above.value = Known::Unknown(vec![Reason::AlongTiltedAxis(along)]);
+    }
     let clear = above.length().is_some_and(|above| above >= Length::ZERO);
     Finding::new(Subject::Instrument, "crowns-beside-seat", path)
         .at_site(&site.site.id)

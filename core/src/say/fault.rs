@@ -8,29 +8,7 @@ use crate::text::Texts;
 /// Needs no case, since a document with a fault gives none.
 #[must_use]
 pub fn fault(fault: &Fault, texts: &Texts) -> String {
-    let args: Vec<(&str, &str)> = fault
-        .args
-        .iter()
-        .map(|(name, value)| (*name, value.as_str()))
-        .collect();
-    let what = texts.get(fault.rule.id(), &args);
-    let place = fault.place.as_str();
-    let Some(position) = fault.position else {
-        return if place.is_empty() {
-            what
-        } else {
-            texts.get("fault-at-place", &[("place", place), ("what", &what)])
-        };
-    };
-    let line = position.line.to_string();
-    if place.is_empty() {
-        texts.get("fault-line", &[("line", &line), ("what", &what)])
-    } else {
-        texts.get(
-            "fault-line-at-place",
-            &[("line", &line), ("place", place), ("what", &what)],
-        )
-    }
+    fault.sentence(|id, args| texts.get(id, args))
 }
 
 /// All faults of a document, one line each, and how far it was looked at.

@@ -1,11 +1,9 @@
 //! How a figure came about, in one line and term by term.
 
 use super::Speaker;
-use super::number::{bare, degrees, mm};
-use super::place::parts;
-use crate::kit::{SiteId, StepId};
-use crate::measure::Length;
-use crate::plan::{Basis, Figure, Known, Origin, Quantity, Sign, StepSheet, Term};
+use super::number::{degrees, mm};
+use super::sum::sum;
+use crate::plan::{Basis, Figure, Known, Quantity, Sign, StepSheet, Term};
 
 /// One term of a figure, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -168,65 +166,6 @@ impl Speaker<'_> {
             }
         }
     }
-
-    /// Where a term comes from.
-    #[must_use]
-    pub fn origin(&self, origin: &Origin) -> String {
-        match origin {
-            Origin::Case(path) => match (parts(path).first(), self.meant(path).site) {
-                (_, Some(site)) => self.text("origin-site", &[("site", &self.site(&site))]),
-                (Some(first), None) if first.name == "limits" => self.limit_origin(path),
-                _ => self.word("origin-case"),
-            },
-            Origin::Kit(path) => self.text("origin-kit", &[("entry", &self.kit_entry(path))]),
-            Origin::Limit(key) => self.limit_origin(&format!("limits.{key}")),
-            Origin::Figure(path) => self.figure_origin(path),
-            Origin::Rule(_) => self.word("origin-worked-out"),
-        }
-    }
-
-    fn limit_origin(&self, path: &str) -> String {
-        let key = parts(path).get(1).map_or("", |part| part.name);
-        self.text("origin-limit", &[("limit", &self.limit_name(key))])
-    }
-
-    fn figure_origin(&self, path: &str) -> String {
-        let parts = parts(path);
-        let item = |n: usize, name: &str| {
-            let part = parts.get(n).filter(|part| part.name == name)?;
-            part.item
-        };
-        let Some(site) = item(0, "sites").map(SiteId::from) else {
-            return self.word("origin-worked-out");
-        };
-        let place = self.site(&site);
-        match item(1, "steps") {
-            None => self.text("origin-figure-site", &[("site", &place)]),
-            Some(step) => {
-                let step = self.step(&site, &StepId::from(step));
-                self.text("origin-figure-step", &[("step", &step), ("site", &place)])
-            }
-        }
-    }
-
-    /// An entry of the kit by its path, `drills[t31].point`.
-    fn kit_entry(&self, path: &str) -> String {
-        let parts = parts(path);
-        let (list, id) = parts
-            .first()
-            .map_or(("", ""), |part| (part.name, part.item.unwrap_or("")));
-        let name = match list {
-            "implants" => self.implant(&id.into()),
-            "drills" => self.drill(&id.into()),
-            "drill_sleeves" => self.drill_sleeve(&id.into()),
-            "master_sleeves" => self.master_sleeve(&id.into()),
-            "stops" => self.name_or_id(self.case.kit.stop(&id.into()).map(|s| &s.name), id),
-            "gauges" => self.gauge(&id.into()),
-            "carriers" => self.carrier(&id.into()),
-            _ => return self.text("kit-other", &[("path", path)]),
-        };
-        self.text(&format!("kit-{list}"), &[("name", &name)])
-    }
 }
 
 /// The terms of a step's exact length, its seat and depth taken apart.
@@ -235,52 +174,4 @@ fn expanded(sheet: &StepSheet) -> Vec<&Term> {
     let rest = sheet.exact.terms.iter();
     terms.extend(rest.filter(|term| !matches!(term.name, "term-seat" | "term-preparation")));
     terms
-}
-
-/// A sum as it is written.
-struct Sum {
-    length: Length,
-    text: String,
-    /// How many terms are written.
-    parts: usize,
-}
-
-/// The sum of the terms that are added or taken away; nothing where one of them is unknown or no
-/// length. Zeros are left out unless there is nothing else.
-fn sum(terms: &[&Term]) -> Option<Sum> {
-    let mut sum = Sum {
-        length: Length::ZERO,
-        text: String::new(),
-        parts: 0,
-    };
-    for term in terms {
-        let Known::Is(Quantity::Length(length)) = term.value else {
-            if term.sign == Sign::With {
-                continue;
-            }
-            return None;
-        };
-        let part = match term.sign {
-            Sign::Plus => length,
-            Sign::Minus => -length,
-            Sign::With => continue,
-        };
-        if part == Length::ZERO {
-            continue;
-        }
-        sum.length += part;
-        let sign = match (sum.parts, part < Length::ZERO) {
-            (0, false) => "",
-            (0, true) => "\u{2212}",
-            (_, false) => " + ",
-            (_, true) => " \u{2212} ",
-        };
-        sum.text.push_str(sign);
-        sum.text.push_str(&bare(part.abs(), 1));
-        sum.parts += 1;
-    }
-    if sum.parts == 0 {
-        sum.text = bare(Length::ZERO, 1);
-    }
-    Some(sum)
 }

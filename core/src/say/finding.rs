@@ -5,7 +5,7 @@ use super::number::{at_most_angle, available, degrees, mm};
 use crate::case::Judged;
 use crate::kit::SiteId;
 use crate::measure::Length;
-use crate::plan::{Basis, Finding, Known, Quantity, Reason, Severity, Subject, Verdict, Word};
+use crate::plan::{Basis, Finding, Known, Quantity, Reason, Severity, Subject, Word};
 
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -131,7 +131,6 @@ impl Speaker<'_> {
         }
         let value = finding.value.value();
         args.push(("state", self.state(finding)));
-        args.push(("verdict", verdict(finding.verdict).to_owned()));
         args.push(("value", self.shown(finding, value.copied())));
         args.push(("size", self.shown_size(finding, value.copied())));
         args.push(("sign", sign(value).to_owned()));
@@ -249,15 +248,5 @@ fn sign(value: Option<&Quantity>) -> &'static str {
         None => "none",
         Some(Quantity::Length(length)) if *length < Length::ZERO => "negative",
         Some(_) => "positive",
-    }
-}
-
-const fn verdict(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Short => "short",
-        Verdict::Unknown => "unknown",
-        Verdict::Tight => "tight",
-        Verdict::Note => "note",
-        Verdict::Clear => "clear",
     }
 }

@@ -19,11 +19,13 @@ mod mix_up;
 mod names;
 mod number;
 mod order;
+mod origin;
 mod place;
 mod reason;
 mod remedy;
 mod setting;
 mod step;
+mod sum;
 
 #[cfg(test)]
 mod tests;

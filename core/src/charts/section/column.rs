@@ -8,6 +8,8 @@ use crate::drawing::{Across, Drawing, Point, Rect, Stroke, at};
 const TIE: f64 = 4.2;
 /// From the end of a tie to its words, mm.
 const TIE_GAP: f64 = 0.7;
+/// From the picture to the words with their gap, mm.
+pub(super) const TIES: f64 = TIE + TIE_GAP;
 /// Least room between two entries, mm.
 const ENTRY_GAP: f64 = 1.5;
 
@@ -44,7 +46,7 @@ impl Column {
             .iter()
             .map(|entry| (entry.wanted, entry.lines.height() + ENTRY_GAP))
             .collect();
-        let left = picture + TIE + TIE_GAP;
+        let left = picture + TIES;
         Self {
             entries: entries.into_iter().zip(apart(&wanted)).collect(),
             left,

@@ -4,6 +4,8 @@ use super::picture::{CANAL_RADIUS, Picture};
 use super::structures::{Near, Place, Structure};
 use crate::drawing::{Dash, Drawing, Ink, LineWeight, Mark, Paint, Point, Stroke, at};
 
+/// How far a hollow is drawn beyond the edge of the bone, mm on the page.
+const FRINGE: f64 = 0.2;
 const EDGE: Stroke = Stroke::new(Ink::Danger, LineWeight::Medium);
 /// What nobody measured: the far side of a canal, the level of what lies beside.
 const ASSUMED: Stroke = Stroke::new(Ink::Danger, LineWeight::Thin).dashed(Dash::Dotted);
@@ -17,7 +19,11 @@ pub(super) fn structures(picture: &Picture<'_, '_>) -> Drawing {
         }
         let mut shape = Drawing::new();
         match structure.place {
-            Place::Floor(near) => shape.add_clipped(picture.body(), floor(picture, near)),
+            Place::Floor(near) => {
+                // A little beyond the bone, so that no edge of it shines through.
+                let region = picture.body().grown(FRINGE);
+                shape.add_clipped(region, floor(picture, near));
+            }
             Place::Canal(near) => shape.add_clipped(picture.body(), canal(picture, near)),
             Place::Beside { from_axis, loop_mm } => {
                 shape.add(beside(picture, structure, from_axis, loop_mm));
@@ -36,15 +42,17 @@ pub(super) fn structures(picture: &Picture<'_, '_>) -> Drawing {
 /// A floor with the hollow beyond it.
 fn floor(picture: &Picture<'_, '_>, near: Near) -> Drawing {
     let frame = picture.frame;
-    let edge = [-picture.left, picture.right].map(|aside| frame.place(aside, near.at(aside)));
-    let beyond = near.at(picture.right).min(picture.apical) - 1.0;
+    let more = FRINGE / frame.scale;
+    let edge = [-picture.left - more, picture.right + more]
+        .map(|aside| frame.place(aside, near.at(aside)));
+    let beyond = near.at(picture.right).min(picture.apical) - 2.0;
     let mut drawing = Drawing::new();
     drawing.polygon(
         [
             edge[0],
             edge[1],
-            frame.place(picture.right, beyond),
-            frame.place(-picture.left, beyond),
+            at(edge[1].x, frame.y(beyond)),
+            at(edge[0].x, frame.y(beyond)),
         ],
         Paint::fill(Ink::Danger),
     );

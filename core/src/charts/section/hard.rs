@@ -102,19 +102,28 @@ fn walls(frame: Frame, wall: &[(f64, f64)], hatch_deg: f64) -> Drawing {
     drawing
 }
 
-/// The drill with its stop on the seat; nothing where the setting or the seat is not known.
-pub(super) fn drill_and_stop(picture: &Picture<'_, '_>) -> Drawing {
+/// The drill; nothing where the setting or the seat is not known.
+pub(super) fn drill(picture: &Picture<'_, '_>) -> Drawing {
     let mut drawing = Drawing::new();
     let Some((step, seat, tip)) = picture.drill() else {
         return drawing;
     };
     let facts = picture.facts;
-    let name = |id: &str, name: &str| facts.texts().get(id, &[("name", name)]);
-    drawing.add_group(
-        facts.step_path("drill"),
-        name("section-drill", step.drill.name.as_str()),
-        drill(picture, &step, seat, tip),
-    );
+    let name = facts
+        .texts()
+        .get("section-drill", &[("name", step.drill.name.as_str())]);
+    let shape = drill_shape(picture, &step, seat, tip);
+    drawing.add_group(facts.step_path("drill"), name, shape);
+    drawing
+}
+
+/// The stop, landed on the seat; nothing where the drill is not drawn.
+pub(super) fn stop(picture: &Picture<'_, '_>) -> Drawing {
+    let mut drawing = Drawing::new();
+    let Some((step, seat, _)) = picture.drill() else {
+        return drawing;
+    };
+    let facts = picture.facts;
     if let Some(stop) = step.stop {
         let frame = picture.frame;
         let mut shape = Drawing::new();
@@ -129,16 +138,15 @@ pub(super) fn drill_and_stop(picture: &Picture<'_, '_>) -> Drawing {
             let middle = frame.place(0.0, seat + stop.body_height_mm.mm() / 2.0);
             shape.text(middle, (Across::Middle, Along::Middle), style, word);
         }
-        drawing.add_group(
-            facts.step_path("stop"),
-            name("section-stop", stop.name.as_str()),
-            shape,
-        );
+        let name = facts
+            .texts()
+            .get("section-stop", &[("name", stop.name.as_str())]);
+        drawing.add_group(facts.step_path("stop"), name, shape);
     }
     drawing
 }
 
-fn drill(picture: &Picture<'_, '_>, step: &Shown<'_>, seat: f64, tip: f64) -> Drawing {
+fn drill_shape(picture: &Picture<'_, '_>, step: &Shown<'_>, seat: f64, tip: f64) -> Drawing {
     let frame = picture.frame;
     let stop = step.stop.map_or(STUB, |stop| stop.body_height_mm.mm());
     let to = seat + stop + STUB - tip;

@@ -7,9 +7,15 @@ use crate::plan::StepPath;
 
 /// The words above the picture, from the origin down.
 pub(super) fn head(facts: &Facts<'_>, width: f64) -> Drawing {
-    let mut lines = Lines::new()
-        .text(&facts.step_words(), TextStyle::STRONG, width)
-        .text(facts.section.site_name, TextStyle::NOTE, width);
+    let title = match facts.step {
+        Some(_) => facts.step_words(),
+        None => facts.word("section-head-no-step"),
+    };
+    let mut lines = Lines::new().text(&title, TextStyle::STRONG, width).text(
+        facts.section.site_name,
+        TextStyle::NOTE,
+        width,
+    );
     if let Some(step) = facts.step {
         let led = match (step.sheet.path, step.sleeve) {
             (StepPath::DrillSleeve, Some(sleeve)) => facts.texts().get(

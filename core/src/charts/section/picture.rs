@@ -6,7 +6,8 @@ use super::facts::{Facts, Levels, Shown};
 use super::frame::{Frame, Scale};
 use super::structures::Place;
 use super::{deep, dimensions, hard, names, setting, soft};
-use crate::drawing::{Drawing, Rect, at};
+use crate::charts::lines::Lines;
+use crate::drawing::{Across, Drawing, Rect, TextStyle, at};
 
 /// Radius that round structures are drawn with, mm: nobody entered one.
 pub(super) const CANAL_RADIUS: f64 = 1.2;
@@ -20,8 +21,13 @@ pub(super) const STUB: f64 = 2.6;
 const AROUND: f64 = 1.4;
 /// Guide or bone beside the widest part of the metal, mm of the case.
 const ASIDE: f64 = 2.2;
+/// Around the names of the sides, mm.
+const SIDES_GAP: f64 = 1.3;
 /// Widths of the column of names that are tried, mm.
-const COLUMNS: [f64; 4] = [30.0, 24.0, 19.0, 16.0];
+const COLUMNS: [f64; 5] = [34.0, 30.0, 24.0, 19.0, 16.0];
+
+/// Least room between picture and column, and for the dimension beyond it, mm.
+const TIES: f64 = super::column::TIES + super::setting::LANE;
 
 /// A section's picture, its extents known.
 pub(super) struct Picture<'a, 'c> {
@@ -44,7 +50,11 @@ impl<'a, 'c> Picture<'a, 'c> {
         if body.height() > room.height || body.width() > room.width {
             return None;
         }
-        COLUMNS.into_iter().find_map(|column| {
+        // A column that cannot fit is not worth drawing.
+        let mut columns = COLUMNS
+            .into_iter()
+            .filter(|column| body.width() + TIES + column <= room.width);
+        columns.find_map(|column| {
             let drawing = picture.draw(column);
             let bounds = drawing.bounds()?;
             let fits = bounds.width() <= room.width && bounds.height() <= room.height;
@@ -115,20 +125,55 @@ impl<'a, 'c> Picture<'a, 'c> {
         Some((step, self.levels.seat?, self.levels.tip?))
     }
 
+    /// The sides of a tilted section, beyond its apical end.
+    fn sides(&self) -> Drawing {
+        let mut drawing = Drawing::new();
+        let sides = self
+            .facts
+            .tilt
+            .as_ref()
+            .and_then(|tilt| tilt.sides.as_ref());
+        let Some((towards, away)) = sides else {
+            return drawing;
+        };
+        let body = self.body();
+        let block = |words: &str, width| Lines::new().text(words, TextStyle::CAPTION, width);
+        // Beside each other where there is room, else below each other.
+        let half = body.width() / 2.0 - 1.0;
+        let mut blocks = (block(away, half), block(towards, half));
+        let is_level = blocks.0.rows() == 1 && blocks.1.rows() == 1;
+        if !is_level {
+            blocks = (block(away, body.width()), block(towards, body.width()));
+        }
+        let (first, second) = (blocks.0.height(), blocks.1.height());
+        let below = if is_level { 0.0 } else { first + SIDES_GAP };
+        let top = if self.frame.apical() > 0.0 {
+            body.bottom + SIDES_GAP
+        } else {
+            body.top - SIDES_GAP - (below + second).max(first)
+        };
+        drawing.add(blocks.0.draw(body.left, top, Across::Start));
+        drawing.add(blocks.1.draw(body.right, top + below, Across::End));
+        drawing
+    }
+
     fn draw(&self, column_width: f64) -> Drawing {
         let mut drawing = Drawing::new();
         drawing.add(soft::soft(self));
+        drawing.add(soft::crest(self));
         drawing.add(deep::structures(self));
         drawing.add(hard::guide_and_sleeves(self));
-        drawing.add(hard::drill_and_stop(self));
+        drawing.add(hard::drill(self));
         drawing.add(hard::implant_and_axis(self));
+        drawing.add(soft::levels(self));
+        drawing.add(hard::stop(self));
         let mut entries = names::names(self, column_width);
         entries.push(setting::entry(self, column_width));
         let column = Column::place(entries, self.body().right, column_width);
-        drawing.add(soft::lines(self, &column));
         drawing.add(dimensions::dimensions(self));
         drawing.add(setting::lane(self, &column));
         drawing.add(column.draw());
+        drawing.add(self.sides());
         // The picture keeps its extents also where nothing stands in its corners.
         let corner = crate::drawing::Stroke::HAIRLINE;
         let body = self.body();

@@ -10,8 +10,10 @@ use crate::plan::{Edge, Known, StepSheet};
 
 const CAPTION: TextStyle = TextStyle::CAPTION;
 const VERDICT: TextStyle = TextStyle::NOTE.bold().inked(Ink::Strong);
+/// What the gauge shows is set by hand, too.
+const GAUGE: TextStyle = TextStyle::STRONG;
 /// From the column to the dimension line, mm.
-const LANE: f64 = 1.8;
+pub(super) const LANE: f64 = 1.8;
 /// Half the length of the ticks, mm.
 const TICK: f64 = 1.1;
 
@@ -25,17 +27,19 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
         None => f64::midpoint(levels.seat.unwrap_or(picture.coronal), 0.0),
     };
     let mut lines = Lines::new();
+    let mut side = Across::Start;
     let mut name = facts.step_words();
     if let Some(step) = facts.step {
         match step.sheet.set.known_length() {
             Known::Is(set) => {
                 let figure = words::setting(facts.section.case, set);
+                side = Across::End;
                 lines = lines.text(&figure, figure_style(&figure, width), width);
                 let caption = caption(picture, step.sheet);
                 name = format!("{figure} {caption}");
                 lines = lines.text(&caption, CAPTION, width);
                 if let Some(gauge) = gauge(picture, step.sheet) {
-                    lines = lines.text(&gauge, CAPTION, width);
+                    lines = lines.text(&gauge, GAUGE, width);
                 }
             }
             Known::Unknown(reasons) => {
@@ -57,7 +61,7 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
         wanted: picture.frame.y(middle),
         from: None,
         lines: lines.marked(mark(worst), &words, VERDICT, width),
-        side: Across::End,
+        side,
         id: facts.step_path("set_mm"),
         name,
     }

@@ -1,6 +1,5 @@
 //! Bone and soft tissue, and the levels that belong to them.
 
-use super::column::Column;
 use super::picture::Picture;
 use crate::case::Access;
 use crate::drawing::{Dash, Drawing, Ink, LineWeight, Mark, Paint, Rect, Stroke};
@@ -9,6 +8,7 @@ const CREST: Stroke = Stroke::new(Ink::Strong, LineWeight::Medium);
 const LOWEST: Stroke = Stroke::new(Ink::Bone, LineWeight::Thin).dashed(Dash::Dashed);
 const TISSUE: Stroke = Stroke::new(Ink::Tissue, LineWeight::Thin);
 const UNKNOWN: Stroke = Stroke::new(Ink::Faint, LineWeight::Thin).dashed(Dash::Dashed);
+const LEVEL: Stroke = Stroke::new(Ink::Soft, LineWeight::Hair).dashed(Dash::Chain);
 /// Between the lines of a hatch, mm on the page.
 const HATCH: f64 = 1.1;
 
@@ -106,43 +106,50 @@ fn tissue(picture: &Picture<'_, '_>, crest: f64) -> Drawing {
     drawing
 }
 
-/// The lines across the picture: crest, platform, apex, deepest cut.
-pub(super) fn lines(picture: &Picture<'_, '_>, column: &Column) -> Drawing {
+/// The crest: its highest line, and its lowest where that is another.
+pub(super) fn crest(picture: &Picture<'_, '_>) -> Drawing {
     let mut drawing = Drawing::new();
     let levels = &picture.levels;
-    let frame = picture.frame;
-    let body = picture.body();
-    let mut across = |above: f64, from: f64, stroke: Stroke| {
-        drawing.line(
-            crate::drawing::at(from, frame.y(above)),
-            crate::drawing::at(body.right, frame.y(above)),
-            stroke,
-        );
-    };
-    let radius = picture.facts.implant.diameter_mm.mm() / 2.0;
-    let chain = Stroke::new(Ink::Strong, LineWeight::Hair).dashed(Dash::Chain);
-    across(0.0, body.left, chain);
-    across(levels.apex, frame.x(radius), chain);
-    if let Some(cut) = levels.deepest_cut
-        && names_deepest(picture)
-    {
-        let dotted = Stroke::new(Ink::Strong, LineWeight::Thin).dashed(Dash::Dotted);
-        across(cut, 0.0, dotted);
-    }
     if let Some((highest, lowest)) = levels.highest_crest.zip(levels.lowest_crest) {
+        let left = -picture.left;
         if lowest < highest {
-            across(lowest, body.left, LOWEST);
+            across(&mut drawing, picture, lowest, left, LOWEST);
         }
-        across(highest, body.left, CREST);
+        across(&mut drawing, picture, highest, left, CREST);
     }
-    let _ = column;
     drawing
 }
 
-/// Whether another step or pass goes deeper than the one that is shown.
+/// The levels of platform, apex and deepest cut.
+pub(super) fn levels(picture: &Picture<'_, '_>) -> Drawing {
+    let mut drawing = Drawing::new();
+    let radius = picture.facts.implant.diameter_mm.mm() / 2.0;
+    across(&mut drawing, picture, 0.0, -picture.left, LEVEL);
+    across(&mut drawing, picture, picture.levels.apex, radius, LEVEL);
+    if let Some(cut) = picture.levels.deepest_cut
+        && names_deepest(picture)
+    {
+        let dotted = Stroke::new(Ink::Strong, LineWeight::Thin).dashed(Dash::Dotted);
+        across(&mut drawing, picture, cut, 0.0, dotted);
+    }
+    drawing
+}
+
+/// A level line from a place beside the axis to the right edge.
+fn across(drawing: &mut Drawing, picture: &Picture<'_, '_>, above: f64, from: f64, stroke: Stroke) {
+    drawing.line(
+        picture.frame.place(from, above),
+        picture.frame.place(picture.right, above),
+        stroke,
+    );
+}
+
+/// Whether another step goes deeper than the one that is shown, or none is shown.
 pub(super) fn names_deepest(picture: &Picture<'_, '_>) -> bool {
-    match (picture.levels.deepest_cut, picture.levels.tip) {
-        (Some(cut), Some(tip)) => cut < tip,
+    let facts = picture.facts;
+    let shown = facts.step.and_then(|step| step.sheet.cut.length());
+    match (facts.section.site.deepest_cut.length(), shown) {
+        (Some(deepest), Some(shown)) => shown < deepest,
         (Some(_), None) => true,
         (None, _) => false,
     }

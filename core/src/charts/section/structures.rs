@@ -171,7 +171,18 @@ impl Structure<'_> {
             ),
             _ => {
                 let reason = words::reason(self.finding.value.reasons(), texts);
-                texts.get("chart-unknown-because", &[("reason", &reason)])
+                let args = [
+                    ("verdict", words::severity(self.finding.severity(), texts)),
+                    ("reason", reason),
+                ];
+                let id = match self.finding.severity() {
+                    Severity::Unknown => "chart-unknown-because",
+                    _ => "chart-judged-unknown",
+                };
+                texts.get(
+                    id,
+                    &args.each_ref().map(|(name, value)| (*name, value.as_str())),
+                )
             }
         }
     }

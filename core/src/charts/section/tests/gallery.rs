@@ -1,24 +1,10 @@
-//! Sections of invented sites: what stands where, to scale, and what does not stand there.
+//! Samples of every kind, to be looked at, and checked for texts on each other.
 
-use super::*;
+use super::draw;
 use crate::charts::samples::{Sample, sample, tilted, upper};
+use crate::drawing::{Drawing, at};
 use crate::sheet::{Page, Paper, check, pdf};
 use serde_json::{Value, json};
-
-const NAME: &str = "lower right first molar (46)";
-
-fn draw(sample: &Sample, step: Option<&str>, width: f64, height: f64) -> Drawing {
-    let step = step.map(StepId::from);
-    let section = Section {
-        case: &sample.case,
-        worksheet: &sample.sheet,
-        site: sample.site(),
-        step: step.as_ref(),
-        site_name: NAME,
-        texts: Texts::english(),
-    };
-    section.draw(Room { width, height }).unwrap()
-}
 
 /// The cases that were looked at.
 fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
@@ -88,7 +74,7 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
                 {"kind": "mental_foramen", "extent": {"measured": "beside", "from_axis_mm": 6.3}},
             ]);
         }),
-        one("mark", None, |j| {
+        one("mark", Some("s4"), |j| {
             j["sites"][0]["steps"][3]
                 .as_object_mut()
                 .unwrap()
@@ -101,6 +87,25 @@ fn gallery() -> Vec<(&'static str, Sample, Option<&'static str>)> {
             j["sites"][0]["steps"] = json!([]);
         }),
     ]
+}
+
+/// All samples as on a site's page, four to a page.
+fn overview() -> Vec<Page> {
+    let drawings: Vec<Drawing> = gallery()
+        .into_iter()
+        .map(|(_, sample, step)| draw(&sample, step, 88.0, 130.0))
+        .collect();
+    let places = [(12.0, 12.0), (110.0, 12.0), (12.0, 152.0), (110.0, 152.0)];
+    drawings
+        .chunks(places.len())
+        .map(|four| {
+            let mut page = Page::new(Paper::A4);
+            for (drawing, (x, y)) in four.iter().zip(places) {
+                page.over.add_at(at(x, y), drawing.clone());
+            }
+            page
+        })
+        .collect()
 }
 
 /// One page per sample: as on a site's page, narrow, and large.
@@ -131,7 +136,8 @@ fn no_text_of_any_sample_lies_on_another_or_leaves_its_room() {
         title: "sections".to_owned(),
         made: jiff::Timestamp::from_second(1_700_000_000).unwrap(),
     };
-    let all: Vec<Page> = pages.into_iter().map(|(_, page)| page).collect();
+    let mut all = overview();
+    all.extend(pages.into_iter().map(|(_, page)| page));
     let bytes = pdf::write(&all, &about).unwrap();
     assert!(bytes.starts_with(b"%PDF-"));
     // To look at them: TRAYWRIGHT_LOOK=folder.
