@@ -36,7 +36,7 @@ fn said(drawing: &Drawing, id: &str) -> String {
     }
     let mut words = Vec::new();
     look(drawing.items(), id, 0, &mut words);
-    words.join("\n")
+    words.join("\n").replace('\u{A0}', " ")
 }
 
 fn has_figure(words: &str) -> bool {
