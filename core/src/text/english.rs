@@ -14,7 +14,15 @@ macro_rules! english {
 
 /// Each file's name and content, one file per subject.
 const FILES: &[(&str, &str)] = english![
-    "teeth", "findings", "figures", "sheet", "faults", "cli", "signing", "store"
+    "teeth",
+    "findings",
+    "figures",
+    "sheet",
+    "faults",
+    "cli",
+    "signing",
+    "store",
+    "charts-arch"
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {
