@@ -158,7 +158,7 @@ remedy-carrier-line-short = Stop turning when the carrier touches and finish wit
 ## Clearances
 
 finding-deep-structure = { $structure }: { $state }
-remedy-deep-structure = Choose a shorter implant, a shallower platform or another place; else accept it, or call it intended, with a reason.
+remedy-deep-structure = Choose a shorter implant, a shallower platform or another place; else accept it with a reason.
 finding-wall = { $side } wall { $height }: { $state }
 remedy-wall = Move or tilt the site, choose a narrower implant, or plan a graft; else accept it with a reason.
 finding-wall-not-measured = { $side } wall: unknown, not measured
@@ -272,6 +272,7 @@ stale-obstacle = “{ $obstacle }” beside the sleeve
 stale-other = “{ $path }” in the case file
 reason-arch-model = from the arch model: { $value }, measure it
 supply-arch-model = Measure the distance: the arch model is a schematic and never makes anything clear.
+supply-may-be-intended = If the contact is planned, call it intended, with a reason.
 reason-along-axis = along the axis { $value } would be left, but the site is tilted and nothing says what lies beside it
 supply-along-axis = Measure the vertical height of the structure and enter that.
 reason-outside-gauge = outside the gauge (would show { $value }; { $gauge }: { $from } to { $to })

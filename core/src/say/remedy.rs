@@ -1,7 +1,7 @@
 //! What to do about a finding.
 
 use super::Speaker;
-use crate::plan::{Basis, Finding, Reason, Verdict};
+use crate::plan::{Basis, Finding, Reason, Verdict, may_be_intended};
 
 /// Rules that are unknown by their nature and have a remedy of their own for it.
 const OWN_REMEDY: &[&str] = &[
@@ -15,7 +15,14 @@ impl Speaker<'_> {
     /// the rule. Nothing for what is clear.
     pub(super) fn remedy(&self, finding: &Finding, args: &[(&str, &str)]) -> Option<String> {
         let reasons = finding.value.reasons();
-        let by_rule = || self.text(&format!("remedy-{}", finding.rule), args);
+        let by_rule = || {
+            let remedy = self.text(&format!("remedy-{}", finding.rule), args);
+            if may_be_intended(finding) {
+                format!("{remedy} {}", self.word("supply-may-be-intended"))
+            } else {
+                remedy
+            }
+        };
         match finding.verdict {
             Verdict::Clear => None,
             Verdict::Unknown if !reasons.is_empty() && !OWN_REMEDY.contains(&finding.rule) => {
