@@ -25,7 +25,7 @@ safety-tray = Every stop was set, locked and read twice by two people; the tray 
 safety-implants = The planned implants and the next shorter ones are there, unopened and in date.
 safety-coolant = Cooled irrigant, suction and torque wrench are at hand and work.
 safety-open-none = The plan has no open finding.
-safety-open = { $count } findings of the plan are open: the surgeon has named each and said what follows from it.
+safety-open = Open findings of the plan: { $count }. The surgeon has named each and said what follows from it.
 
 ## Before the first cut
 
@@ -34,7 +34,7 @@ safety-names = Everyone in the room has said their name and what they do.
 safety-aloud = The surgeon says aloud: jaw, teeth, first drill and its setting, what lies nearest and how near.
 safety-small-parts = The throat is guarded; key, drivers and small parts are tied or held.
 safety-seat = The guide is seated: seen through every window, and it does not rock under a finger on either side.
-safety-pins = { $count } fixation pins are in, set in the bite; the guide has not moved since.
+safety-pins = Fixation pins in: { $count }, set in the bite. The guide has not moved since.
 safety-sounding = At each site the probe through the guide shows the figure of its page, within the limit.
 safety-reading = The first drill's setting was measured by hand once more.
 safety-running = Irrigant runs at the sleeve's mouth; speed, torque and direction are set for the first drill.

@@ -7,7 +7,7 @@ use crate::kit::{AccessoryKind, SlotKind};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a number, mm.
-const BOX: f64 = 7.0;
+const BOX: f64 = 6.2;
 /// Rows left free for what the local list asks for.
 const FREE_ROWS: usize = 2;
 
@@ -37,7 +37,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     blocks.push(Block::Table(Table {
         columns,
         rows,
-        padding_mm: 1.2,
+        padding_mm: 1.0,
     }));
     blocks
 }

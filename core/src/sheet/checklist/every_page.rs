@@ -143,17 +143,17 @@ impl<'a> EveryPage<'a> {
 
     /// The heading with its top left corner at the origin, and its height.
     fn draw_heading(&self, heading: &Heading, which: Which) -> (Drawing, f64) {
-        let title = match which {
-            Which::First => heading.title.clone(),
+        let subtitle = match which {
+            Which::First => heading.subtitle.clone(),
             Which::Further => self
                 .source
                 .say
-                .text("sheet-continued", &[("title", &heading.title)]),
+                .text("sheet-continued", &[("subtitle", &heading.subtitle)]),
         };
         let room = self.width() - LABEL.0 - GAP;
         let mut drawing = Drawing::new();
         let mut down = 0.0;
-        for (text, style) in [(title, TITLE), (heading.subtitle.clone(), SUBTITLE)] {
+        for (text, style) in [(heading.title.clone(), TITLE), (subtitle, SUBTITLE)] {
             if text.is_empty() {
                 continue;
             }

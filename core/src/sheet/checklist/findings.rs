@@ -34,7 +34,12 @@ pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> 
         ),
         column(
             say.word("sheet-col-rests-on"),
-            Width::Mm(46.0),
+            Width::Mm(27.0),
+            Across::Start,
+        ),
+        column(
+            say.word("sheet-col-limit-source"),
+            Width::Share(0.5),
             Across::Start,
         ),
     ];
@@ -63,11 +68,13 @@ fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
     if said.severity.is_open() || said.severity == Severity::Tight {
         what.extend(said.remedy.map(Cell::body));
     }
-    let rests = [said.basis, said.accuracy, said.source];
     let caption = |text: String| Cell::Text(text, TextStyle::CAPTION);
+    let rests = [said.basis, said.accuracy].into_iter().flatten();
+    let source = finding.limit_source.clone();
     Row::Cells(vec![
         verdict(said.severity, said.word),
         Cell::Stack(what),
-        Cell::Stack(rests.into_iter().flatten().map(caption).collect()),
+        Cell::Stack(rests.map(caption).collect()),
+        source.map_or(Cell::Empty, caption),
     ])
 }

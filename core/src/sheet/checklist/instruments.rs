@@ -1,18 +1,21 @@
 //! Instruments in cells: a sleeve by name and marking, a drill's speeds.
 
 use super::Source;
+use crate::charts;
 use crate::drawing::TextStyle;
 use crate::kit::{Direction, Drill, DrillSleeveId, Marking};
 use crate::plan::{StepPath, StepSheet};
 use crate::sheet::Cell;
 
-/// The letter and shape of an instrument as they are engraved, and its colour in words.
+/// The letter and shape of an instrument as they are engraved, and all its marking in words.
 pub(super) fn marked(source: &Source<'_>, marking: &Marking) -> Vec<Cell> {
-    let mut cells = Vec::new();
-    if let Some(words) = source.say.marking(marking) {
-        cells.push(Cell::Text(words, TextStyle::NOTE));
-    }
-    cells
+    let engraved = charts::marking(marking, TextStyle::HEADING);
+    let words = source.say.marking(marking);
+    let parts = [
+        engraved.map(|(drawing, _)| Cell::Picture(drawing)),
+        words.map(|words| Cell::Text(words, TextStyle::CAPTION)),
+    ];
+    parts.into_iter().flatten().collect()
 }
 
 /// How a step is led: the drill sleeve with its marking, the master sleeve, or freehand.

@@ -1,8 +1,8 @@
 //! The limits that the verdicts rest on, each with its source.
 
 use super::Source;
-use super::overview::signatures;
 use super::pieces::{column, heading, mark, note, table};
+use super::signatures::signatures;
 use crate::case::LimitId;
 use crate::drawing::{Across, TextStyle};
 use crate::plan::Severity;
@@ -52,7 +52,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let mut blocks = vec![table(columns, rows), Block::Space(1.5)];
     blocks.push(note(say.word("sheet-limits-note")));
     blocks.extend(legend(source));
-    blocks.push(Block::Space(10.0));
+    blocks.push(Block::Space(4.0));
     blocks.push(signatures(source));
     blocks
 }

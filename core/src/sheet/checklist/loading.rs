@@ -3,18 +3,22 @@
 use super::Source;
 use super::pieces::{body, column, heading, note, table, to_tick};
 use super::site::{gauge_differs, large};
-use crate::drawing::{Across, TextStyle};
+use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
+use crate::drawing::{Across, Drawing, TextStyle};
 use crate::plan::{Known, LoadItem, StockLine};
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
 const BOX: f64 = 8.0;
+/// Part of a page's height that the tray may take.
+const TRAY_SHARE: f64 = 0.9;
 
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let say = &source.say;
     let mut blocks = Vec::new();
-    if let Some(tray) = tray(source, frame) {
-        blocks.push(tray);
+    match tray(source, frame) {
+        Some(drawing) => blocks.push(Block::Centred(drawing)),
+        None => blocks.push(body(say.word("sheet-tray-none"))),
     }
     blocks.extend(heading(say.word("sheet-gauge-heading")));
     blocks.extend(gauge_check(source));
@@ -27,9 +31,24 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     blocks
 }
 
-/// The tray with its slots.
-fn tray(_source: &Source<'_>, _frame: Frame) -> Option<Block> {
-    None
+/// The tray with its slots, as large as half a page lets it be.
+fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
+    let say = &source.say;
+    let setting = |item: &LoadItem| {
+        let set = &item.set.as_ref()?.set;
+        set.value().map(|_| say.set_length(set))
+    };
+    let id = source.case.setup.tray.as_ref()?;
+    let template = source.case.kit.tray(id)?;
+    let shape = template.width_mm.mm() / template.depth_mm.mm();
+    let most = frame.area.height() * TRAY_SHARE;
+    let options = TrayOptions {
+        width_mm: frame.area.width().min(most * shape),
+        texts: say.texts,
+        setting: &setting,
+        look: &|_| SlotLook::Waiting,
+    };
+    tray_chart(source.case, source.worksheet, &options)
 }
 
 /// The check piece opens the session; then how readings count.
@@ -69,7 +88,8 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let tick = |id: &str, width| head(id, Width::Mm(width), Across::Middle);
     let columns = vec![
-        head("sheet-col-slot", Width::Mm(17.0), Across::Start),
+        head("sheet-col-number", Width::Mm(5.5), Across::End),
+        head("sheet-col-slot", Width::Mm(16.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
         head("sheet-col-set", Width::Mm(25.0), Across::End),
         tick("sheet-col-taken-tick", 8.0),
@@ -116,6 +136,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         Wanted::No
     };
     Row::Cells(vec![
+        number(source, item),
         slot(source, item),
         Cell::Stack(take(source, item)),
         Cell::Stack(figure),
@@ -136,6 +157,15 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
 enum Wanted {
     Yes,
     No,
+}
+
+/// Its number in the order of loading, as in the drawing of the tray.
+pub(super) fn number(source: &Source<'_>, item: &LoadItem) -> Cell {
+    let mut all = source.worksheet.loading.iter();
+    let place = all.position(|other| std::ptr::eq(other, item));
+    place.map_or(Cell::Empty, |index| {
+        Cell::Text((index + 1).to_string(), TextStyle::NOTE)
+    })
 }
 
 /// The slot's name alone, as the head says what it is.
@@ -171,6 +201,7 @@ fn rest(source: &Source<'_>) -> Block {
     let say = &source.say;
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let columns = vec![
+        head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(22.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
         head("sheet-col-for", Width::Share(1.0), Across::Start),
@@ -197,6 +228,7 @@ fn rest(source: &Source<'_>) -> Block {
                 .map(|words| Cell::body(crate::say::begin(&words))),
         );
         rows.push(Row::Cells(vec![
+            number(source, item),
             slot(source, item),
             Cell::Stack(what),
             Cell::Text(said.serves, TextStyle::NOTE),

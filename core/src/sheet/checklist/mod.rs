@@ -20,6 +20,7 @@ mod parts;
 mod pieces;
 mod safety;
 mod second;
+mod signatures;
 mod signed;
 mod site;
 mod strip;

@@ -3,16 +3,23 @@
 use super::Source;
 use super::every_page::Heading;
 use super::findings::{Place, findings};
-use super::pieces::{body, column, fact, heading as within, item, mark, note, table, verdict};
+use super::pieces::{
+    body, column, fact, heading as within, height, item, mark, note, table, verdict,
+};
+use crate::charts::{ArchOptions, Arches, arch};
 use crate::drawing::{Across, Drawing, TextStyle, at};
 use crate::plan::{Finding, Known, Severity, SiteSheet};
 use crate::say::cautions;
-use crate::sheet::{Block, Cell, Frame, Lane, Row, Width, signature_line};
+use crate::sheet::{Block, Cell, Frame, Lane, Row, Width};
 
 /// Width of the labels of facts, mm.
-const LABELS: f64 = 25.0;
+const LABELS: f64 = 20.0;
+/// Width of the column of facts, mm.
+const FACTS: f64 = 62.0;
 /// Between chart and facts, mm.
-const GAP: f64 = 8.0;
+const GAP: f64 = 5.0;
+/// Part of a page's height that chart and facts may take beside each other.
+const SHARE: f64 = 0.4;
 
 pub(super) fn heading(source: &Source<'_>) -> Heading {
     let say = &source.say;
@@ -22,28 +29,60 @@ pub(super) fn heading(source: &Source<'_>) -> Heading {
     }
 }
 
-pub(super) fn blocks(source: &Source<'_>, _frame: Frame) -> Vec<Block> {
+pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let say = &source.say;
     let mut blocks = vec![open_line(source), Block::Space(4.0)];
-    blocks.push(Block::Beside(
-        vec![Lane {
-            width: Width::Share(1.0),
-            blocks: facts(source),
-        }],
-        GAP,
-    ));
+    blocks.extend(chart_and_facts(source, frame));
     blocks.extend(within(say.word("sheet-sites-heading")));
     blocks.push(sites(source));
     blocks.extend(open(source));
-    blocks.extend(within(say.not_assessed_heading()));
-    blocks.extend(say.not_assessed().into_iter().map(item));
-    blocks.extend(within(say.word("sheet-cautions-heading")));
-    blocks.extend(cautions(say.texts).into_iter().map(item));
-    blocks.push(Block::Space(8.0));
-    blocks.push(signatures(source));
+    blocks.push(standing_words(source));
+    if let Some(words) = &source.case.note {
+        blocks.extend(within(say.word("sheet-case-note")));
+        blocks.push(body(words.clone()));
+    }
     blocks
 }
 
+/// The arch with what is planned in it, and the facts beside it. Where its words then need too much
+/// height it takes the whole width, and the facts stand below in two columns.
+fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
+    let facts = facts(source);
+    let lane = |width, blocks| Lane { width, blocks };
+    let narrow = frame.area.width() - FACTS - GAP;
+    let beside = vec![Block::Picture(chart(source, narrow))];
+    let most = frame.area.height() * SHARE;
+    if height(&beside, narrow) <= most && height(&facts, FACTS) <= most {
+        let lanes = vec![
+            lane(Width::Mm(narrow), beside),
+            lane(Width::Share(1.0), facts),
+        ];
+        return vec![Block::Beside(lanes, GAP)];
+    }
+    let (first, rest) = facts.split_at(facts.len().div_ceil(4) * 2);
+    let lanes = [first, rest].map(|part| lane(Width::Share(1.0), part.to_vec()));
+    vec![
+        Block::Picture(chart(source, frame.area.width())),
+        Block::Space(4.0),
+        Block::Beside(lanes.into(), GAP),
+    ]
+}
+
+fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
+    let say = &source.say;
+    let options = ArchOptions {
+        width_mm,
+        notation: say.notation,
+        texts: say.texts,
+        // The findings stand in full below; beside the arch the verdict is enough.
+        say: &|_| String::new(),
+        arches: Arches::Own,
+        chosen: None,
+    };
+    arch(source.case, source.worksheet, &options)
+}
+
+/// What is true of the whole case.
 fn facts(source: &Source<'_>) -> Vec<Block> {
     let say = &source.say;
     let case = source.case;
@@ -114,12 +153,9 @@ fn facts(source: &Source<'_>) -> Vec<Block> {
         let said = say.text("sheet-other-jaw", &[("case", other.as_str())]);
         facts.push(("sheet-fact-other-jaw", said));
     }
-    if let Some(words) = &case.note {
-        facts.push(("sheet-fact-note", words.clone()));
-    }
     facts
         .into_iter()
-        .flat_map(|(label, value)| [fact(say.word(label), value, LABELS), Block::Space(0.5)])
+        .flat_map(|(label, value)| [fact(say.word(label), value, LABELS), Block::Space(0.6)])
         .collect()
 }
 
@@ -131,11 +167,11 @@ fn sites(source: &Source<'_>) -> Block {
     }
     let head = |id: &str, width| column(say.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-site", Width::Share(1.3)),
-        head("sheet-col-implant", Width::Share(1.0)),
-        head("sheet-col-extent", Width::Share(1.0)),
-        head("sheet-col-settings", Width::Share(0.9)),
-        head("sheet-col-worst", Width::Mm(24.0)),
+        head("sheet-col-site", Width::Share(1.45)),
+        head("sheet-col-implant", Width::Share(0.85)),
+        head("sheet-col-extent", Width::Share(1.3)),
+        head("sheet-col-settings", Width::Share(0.85)),
+        head("sheet-col-worst", Width::Mm(22.0)),
     ];
     let rows = source.worksheet.sites.iter().map(|sheet| {
         let site = source.case.site(sheet.id.as_str());
@@ -237,28 +273,22 @@ fn open(source: &Source<'_>) -> Vec<Block> {
     blocks
 }
 
-/// Lines to sign on, with the names of the team.
-pub(super) fn signatures(source: &Source<'_>) -> Block {
+/// What is not assessed, and the cautions, beside each other.
+fn standing_words(source: &Source<'_>) -> Block {
     let say = &source.say;
-    let team = &source.case.team;
-    let lane = |id: &str, name: &Option<crate::kit::Label>| {
-        let name = name
-            .as_ref()
-            .map_or_else(|| say.word("sheet-name-not-entered"), ToString::to_string);
+    let lane = |share, heading: String, items: Vec<String>| {
+        let mut blocks: Vec<Block> = within(heading).into();
+        blocks.extend(items.into_iter().map(item));
         Lane {
-            width: Width::Share(1.0),
-            blocks: vec![
-                Block::Paragraph(say.word(id), TextStyle::CAPTION),
-                Block::Paragraph(name, TextStyle::BODY),
-                Block::Picture(signature_line(52.0, &say.word("sheet-signature"))),
-            ],
+            width: Width::Share(share),
+            blocks,
         }
     };
+    let cautions = cautions(say.texts);
     Block::Beside(
         vec![
-            lane("sheet-role-surgeon", &team.surgeon),
-            lane("sheet-role-nurse", &team.nurse),
-            lane("sheet-role-second", &team.second_checker),
+            lane(0.8, say.not_assessed_heading(), say.not_assessed()),
+            lane(1.2, say.word("sheet-cautions-heading"), cautions),
         ],
         8.0,
     )

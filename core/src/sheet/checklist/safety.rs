@@ -20,9 +20,12 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         ("safety-before-cut", before_cut(source)),
         ("safety-before-leaving", before_leaving(source)),
     ] {
-        blocks.extend(heading(say.word(title)));
-        blocks.extend(items.into_iter().map(to_tick));
-        blocks.push(said_by(source));
+        // A phase stays on one page, so that none of it is overlooked.
+        let mut phase: Vec<Block> = heading(say.word(title)).into();
+        phase.extend(items.into_iter().map(to_tick));
+        phase.push(Block::Space(2.0));
+        phase.push(said_by(source));
+        blocks.push(Block::Together(phase));
     }
     blocks.extend(counts::blocks(source));
     blocks

@@ -1,7 +1,7 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
 use super::Source;
-use super::loading::{set_items, slot};
+use super::loading::{number, set_items, slot};
 use super::pieces::{column, note};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::LoadItem;
@@ -29,6 +29,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let say = &source.say;
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let columns = vec![
+        head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(24.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
         head("sheet-col-stop", Width::Share(1.0), Across::Start),
@@ -41,6 +42,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
         let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
         Row::Cells(vec![
+            number(source, item),
             slot(source, item),
             Cell::Stack(what),
             Cell::body(stop.map_or_else(String::new, |stop| say.stop(stop))),

@@ -14,15 +14,19 @@ use crate::case::Site;
 use crate::charts::{Room, Section};
 use crate::drawing::Drawing;
 use crate::plan::SiteSheet;
-use crate::sheet::{Block, Frame, Lane, Width};
+use crate::sheet::{Block, Frame, Lane, Width, write_box};
 
 /// Room for the section.
 const SECTION: Room = Room {
     width: 92.0,
     height: 112.0,
 };
+/// Below this height a section is not worth squeezing onto a page, mm.
+const LEAST_SECTION: f64 = 84.0;
 /// Between the drawing and what stands beside it, mm.
 const GAP: f64 = 8.0;
+/// How many other distances are listed.
+const OFFERS: usize = 3;
 /// Width of the labels of facts, mm.
 const LABELS: f64 = 24.0;
 
@@ -53,8 +57,9 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
     };
     let mut blocks = steps::blocks(source, sheet);
     blocks.push(Block::Space(5.0));
+    let used = height(&blocks, frame.area.width());
     blocks.extend(beside(
-        section(source, sheet),
+        section(source, sheet, frame.area.height() - used),
         facts(source, site, sheet),
         frame,
     ));
@@ -69,8 +74,8 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
     blocks
 }
 
-/// The section, or why there is none.
-fn section(source: &Source<'_>, sheet: &SiteSheet) -> Result<Drawing, Vec<Block>> {
+/// The section, or why there is none: smaller where it then fits below what stands on the page.
+fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawing, Vec<Block>> {
     let say = &source.say;
     let site_name = say.site(&sheet.id);
     let section = Section {
@@ -81,6 +86,15 @@ fn section(source: &Source<'_>, sheet: &SiteSheet) -> Result<Drawing, Vec<Block>
         site_name: &site_name,
         texts: say.texts,
     };
+    let lower = Room {
+        height: left_mm.min(SECTION.height),
+        ..SECTION
+    };
+    if left_mm >= LEAST_SECTION
+        && let Ok(drawing) = section.draw(lower)
+    {
+        return Ok(drawing);
+    }
     section.draw(SECTION).map_err(|reason| {
         let reason = reason.to_string();
         vec![body(say.text("sheet-section-none", &[("reason", &reason)]))]
@@ -116,6 +130,11 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
     };
     if let Some(sounding) = &sheet.sounding {
         blocks.extend(headed("sheet-sounding", say.sounding(sounding)));
+        if sounding.length().is_some() {
+            let label = say.word("sheet-sounded");
+            blocks.push(Block::Space(1.2));
+            blocks.push(Block::Picture(write_box(36.0, 10.0, &label)));
+        }
     }
     blocks.extend(headed(
         "sheet-insertion",
@@ -124,18 +143,30 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
     if let Some(torque) = implant_torque(source, sheet) {
         blocks.push(note(torque));
     }
-    let offers: Vec<String> = sheet
-        .fitting_distances
-        .iter()
-        .take(4)
-        .map(|offer| say.fitting_distance(&sheet.id, offer))
-        .collect();
-    if !offers.is_empty() {
-        blocks.push(Block::Space(2.2));
-        blocks.push(Block::Paragraph(say.word("sheet-fitting"), LABEL.bold()));
-        for offer in offers {
-            blocks.push(body(crate::say::begin(&offer)));
-        }
+    blocks.extend(fitting(source, sheet));
+    blocks
+}
+
+/// Other distances at which fixed stops fit, the best first.
+fn fitting(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
+    let say = &source.say;
+    let offers = &sheet.fitting_distances;
+    if offers.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![
+        Block::Space(2.2),
+        Block::Paragraph(say.word("sheet-fitting"), LABEL.bold()),
+    ];
+    let listed = offers.iter().take(OFFERS);
+    blocks.extend(listed.flat_map(|offer| {
+        let words = say.fitting_distance(&sheet.id, offer);
+        [body(crate::say::begin(&words)), Block::Space(0.8)]
+    }));
+    let more = offers.len().saturating_sub(OFFERS);
+    if more > 0 {
+        let more = more.to_string();
+        blocks.push(note(say.text("sheet-fitting-more", &[("more", &more)])));
     }
     blocks
 }

@@ -9,6 +9,8 @@ use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// A setting, large enough to be read at arm's length.
 pub(in super::super) const SETTING: TextStyle = TextStyle::FIGURE;
+/// What the gauge shows, where that is another figure: a hand acts on it too.
+const GAUGE: TextStyle = TextStyle::FIGURE.sized(pt(15.0));
 /// Width of the column of settings, mm.
 const SET_WIDTH: f64 = 25.0;
 /// Height of a box for a reading, mm.
@@ -26,7 +28,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let columns = vec![
         head("sheet-col-step", Width::Share(1.0), Across::Start),
-        head("sheet-col-sleeve", Width::Mm(26.0), Across::Start),
+        head("sheet-col-sleeve", Width::Mm(30.0), Across::Start),
         head("sheet-col-set", Width::Mm(SET_WIDTH), Across::End),
         head("sheet-col-site-verdict", Width::Mm(13.0), Across::Middle),
         head("sheet-col-bench", Width::Mm(15.0), Across::End),
@@ -150,12 +152,15 @@ pub(in super::super) fn gauge_differs(
     if gauge.value() == Some(set) {
         return None;
     }
-    let shown = source.say.set_length(gauge);
-    let words = match gauge {
-        Known::Is(_) => source.say.text("sheet-gauge-shows", &[("gauge", &shown)]),
-        Known::Unknown(_) => source.say.word("sheet-gauge-unknown"),
-    };
-    Some(Cell::Text(words, TextStyle::STRONG.sized(pt(8.0))))
+    let words = |id: &str| Cell::Text(source.say.word(id), TextStyle::CAPTION);
+    Some(match gauge {
+        Known::Is(_) => {
+            let shown = source.say.set_length(gauge);
+            let style = fitted(GAUGE, &shown, SET_WIDTH);
+            Cell::Stack(vec![words("sheet-gauge-shows"), Cell::Text(shown, style)])
+        }
+        Known::Unknown(_) => words("sheet-gauge-unknown"),
+    })
 }
 
 /// How far the tip stands below the sleeve's lower face.
