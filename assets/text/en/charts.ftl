@@ -11,13 +11,6 @@ chart-structure-sinus-anterior-wall = anterior wall of the sinus
 chart-structure-nasal-floor = nasal floor
 chart-structure-beside = { $structure }, beside
 
-chart-verdict-short = short
-chart-verdict-unknown = unknown
-chart-verdict-tight = tight
-chart-verdict-accepted = accepted
-chart-verdict-intended = intended
-chart-verdict-note = note
-chart-verdict-clear = clear
 # verdict is one of the words above; value and limit are millimetres without unit. U+00A0 keeps a
 # figure on the line of its word
 chart-margin = { $verdict }:{ "\u00A0" }{ $value }, limit{ "\u00A0" }{ $limit }

@@ -2,6 +2,8 @@
 
 // Marked as a test module so that the lints see the helpers in it as tests.
 #[cfg(test)]
+mod demo;
+#[cfg(test)]
 mod oracles;
 #[cfg(test)]
 mod plan;

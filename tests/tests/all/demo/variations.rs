@@ -1,0 +1,114 @@
+//! What a small change of a demo case does to its findings.
+
+use super::{changed, finding, mm, sheet, site_mut};
+use traywright_core::case::{Case, NeighbourKind, Placement, ToothState};
+use traywright_core::plan::{Finding, Verdict, Worksheet};
+
+fn rules_at<'a>(sheet: &'a Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
+    let here = sheet.findings.iter().filter(|f| f.path == path);
+    here.map(|f| (f.rule, f.verdict)).collect()
+}
+
+fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut traywright_core::case::Tooth {
+    let at = iso.parse().unwrap();
+    let found = case.teeth.iter_mut().find(|tooth| tooth.position == at);
+    found.unwrap_or_else(|| panic!("no tooth {iso}"))
+}
+
+/// By the arch model every platform lies at one height; that another site's platform was measured
+/// at some height must not move the two apart.
+#[test]
+fn a_measured_height_does_not_count_against_the_arch_model() {
+    let margin = |raised: &str| {
+        let sheet = changed("full-arch-upper", |case| {
+            let site = site_mut(case, "u23");
+            if let Placement::Measured { platform, .. } = &mut site.placement {
+                platform.z_mm = platform.z_mm + mm(raised);
+            }
+        });
+        let key = "neighbour-implant-body sites[u23].distances[u25]";
+        finding(&sheet, key).and_then(Finding::judged_length)
+    };
+    let as_it_is = margin("0");
+    assert!(as_it_is.is_some());
+    assert_eq!(margin("4.7"), as_it_is);
+}
+
+/// Between 34 and 36 stands 35: each site is held against it, and not against the other site.
+/// Without it, or where it is impacted, they are neighbours, and nobody has measured between them.
+#[test]
+fn sites_with_a_tooth_between_them_are_no_neighbours() {
+    let path = "sites[k34].distances[g36]";
+    assert_eq!(rules_at(&sheet("fixed-stops"), path), []);
+    let without = |kind| {
+        changed("fixed-stops", |case| {
+            for site in &mut case.sites {
+                site.distances.clear();
+            }
+            let tooth = tooth_mut(case, "35");
+            tooth.state = ToothState::Missing;
+            tooth.kind = kind;
+        })
+    };
+    for kind in [None, Some(NeighbourKind::Impacted)] {
+        assert_eq!(
+            rules_at(&without(kind), path),
+            [
+                ("neighbour-implant", Verdict::Unknown),
+                ("neighbour-implant-body", Verdict::Unknown),
+                ("convergence", Verdict::Clear)
+            ]
+        );
+    }
+}
+
+/// What breaks a limit by the arch model is told past a tooth too.
+#[test]
+fn sites_that_touch_past_a_tooth_are_told() {
+    let sheet = changed("fixed-stops", |case| {
+        let Placement::OnArch { along_mm, .. } = &mut site_mut(case, "g36").placement else {
+            panic!()
+        };
+        *along_mm = mm("-12.5");
+    });
+    let rules = rules_at(&sheet, "sites[k34].distances[g36]");
+    assert!(
+        rules.contains(&("neighbour-implant", Verdict::Short)),
+        "{rules:?}"
+    );
+}
+
+/// After the pilot the guide is off and no sleeve is used: the sequence is the protocol's still.
+/// Another drill departs from it.
+#[test]
+fn a_freehand_step_without_its_sleeve_follows_the_protocol() {
+    let key = "differs-from-protocol sites[s21].steps";
+    assert!(finding(&sheet("fresh-socket"), key).is_none());
+    let guided = changed("fresh-socket", |case| {
+        case.sites[0].guided_extent = traywright_core::case::GuidedExtent::AllDrilling;
+    });
+    assert!(finding(&guided, key).is_some());
+    let other = changed("fresh-socket", |case| {
+        case.sites[0].steps[2].drill = "full-278".into();
+    });
+    assert!(finding(&other, key).is_some());
+}
+
+/// In a jaw without teeth no crown stands beside the seat, however the implants lean. One pontic,
+/// one tooth to be taken out or one position of which nothing is known, and it has to be looked at.
+#[test]
+fn a_jaw_without_crowns_needs_no_look_at_them() {
+    let key = "crowns-beside-seat sites[u15].obstacles";
+    assert!(finding(&sheet("full-arch-upper"), key).is_none());
+    type Change = fn(&mut Case);
+    let changes: [Change; 3] = [
+        |case| tooth_mut(case, "17").kind = Some(NeighbourKind::Pontic),
+        |case| tooth_mut(case, "17").state = ToothState::ToExtract,
+        |case| case.teeth.retain(|tooth| tooth.position.number() != 7),
+    ];
+    for change in changes {
+        let sheet = changed("full-arch-upper", change);
+        let verdict = finding(&sheet, key).map(|f| f.verdict);
+        assert_eq!(verdict, Some(Verdict::Unknown));
+    }
+}
