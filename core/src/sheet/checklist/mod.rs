@@ -110,7 +110,25 @@ pub fn checklist_pdf(
     printed_at: Timestamp,
 ) -> Result<Vec<u8>, SheetError> {
     let pages = checklist(case, worksheet, signed, paper, notation, printed_at)?;
-    let say = Speaker::english(case, notation);
+    pdf_of(
+        &pages,
+        &Speaker::english(case, notation),
+        worksheet,
+        printed_at,
+    )
+}
+
+/// The pages of a checklist as the bytes of a PDF.
+///
+/// # Errors
+///
+/// Anything that the PDF writer warns of.
+pub fn pdf_of(
+    pages: &[Page],
+    say: &Speaker<'_>,
+    worksheet: &Worksheet,
+    printed_at: Timestamp,
+) -> Result<Vec<u8>, SheetError> {
     let title = say.text(
         "sheet-pdf-title",
         &[
@@ -120,7 +138,7 @@ pub fn checklist_pdf(
         ],
     );
     pdf::write(
-        &pages,
+        pages,
         &About {
             title,
             made: printed_at,
