@@ -7,15 +7,18 @@ use crate::kit::{Direction, Drill, DrillSleeveId, Marking};
 use crate::plan::{StepPath, StepSheet};
 use crate::sheet::Cell;
 
-/// The letter and shape of an instrument as they are engraved, and all its marking in words.
-pub(super) fn marked(source: &Source<'_>, marking: &Marking) -> Vec<Cell> {
-    let engraved = charts::marking(marking, TextStyle::HEADING);
-    let words = source.say.marking(marking);
-    let parts = [
-        engraved.map(|(drawing, _)| Cell::Picture(drawing)),
-        words.map(|words| Cell::Text(words, TextStyle::CAPTION)),
-    ];
-    parts.into_iter().flatten().collect()
+/// The letter and shape of an instrument as they are engraved, and its colour in words.
+fn engraved(marking: &Marking) -> Option<Cell> {
+    let drawn = charts::marking(marking, TextStyle::HEADING);
+    let colour = marking.colour.clone();
+    let parts: Vec<Cell> = [
+        drawn.map(|(drawing, _)| Cell::Picture(drawing)),
+        colour.map(|colour| Cell::Text(colour, TextStyle::NOTE)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    (!parts.is_empty()).then_some(Cell::Beside(parts))
 }
 
 /// How a step is led: the drill sleeve with its marking, the master sleeve, or freehand.
@@ -32,7 +35,7 @@ pub(super) fn led(source: &Source<'_>, sheet: &StepSheet) -> Cell {
 pub(super) fn sleeve(source: &Source<'_>, id: &DrillSleeveId) -> Cell {
     let mut cells = Vec::new();
     if let Some(sleeve) = source.case.kit.drill_sleeve(id) {
-        cells.extend(marked(source, &sleeve.marking));
+        cells.extend(engraved(&sleeve.marking));
     }
     cells.push(Cell::Text(source.say.drill_sleeve(id), TextStyle::CAPTION));
     Cell::Stack(cells)

@@ -7,10 +7,12 @@ use super::pieces::{
     body, column, fact, heading as within, height, item, mark, note, table, verdict,
 };
 use crate::charts::{ArchOptions, Arches, arch};
+use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
 use crate::plan::{Finding, Known, Severity, SiteSheet};
 use crate::say::cautions;
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Width};
+use std::collections::BTreeSet;
 
 /// Width of the labels of facts, mm.
 const LABELS: f64 = 20.0;
@@ -19,7 +21,7 @@ const FACTS: f64 = 62.0;
 /// Between chart and facts, mm.
 const GAP: f64 = 5.0;
 /// Part of a page's height that chart and facts may take beside each other.
-const SHARE: f64 = 0.4;
+const SHARE: f64 = 0.5;
 
 pub(super) fn heading(source: &Source<'_>) -> Heading {
     let say = &source.say;
@@ -44,15 +46,22 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     blocks
 }
 
-/// The arch with what is planned in it, and the facts beside it. Where its words then need too much
-/// height it takes the whole width, and the facts stand below in two columns.
+/// The arch with what is planned in it, and the facts beside it. Sites on both sides have words on
+/// both sides: then the arch takes the whole width, and the facts stand below in two columns.
 fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let facts = facts(source);
     let lane = |width, blocks| Lane { width, blocks };
     let narrow = frame.area.width() - FACTS - GAP;
     let beside = vec![Block::Picture(chart(source, narrow))];
     let most = frame.area.height() * SHARE;
-    if height(&beside, narrow) <= most && height(&facts, FACTS) <= most {
+    let sides: BTreeSet<Side> = source
+        .case
+        .sites
+        .iter()
+        .map(|site| site.tooth.side())
+        .collect();
+    let fits = height(&beside, narrow) <= most && height(&facts, FACTS) <= most;
+    if fits && sides.len() < 2 {
         let lanes = vec![
             lane(Width::Mm(narrow), beside),
             lane(Width::Share(1.0), facts),
@@ -212,29 +221,22 @@ fn range(source: &Source<'_>, sheet: &SiteSheet) -> String {
     )
 }
 
-/// How much is open, with the mark of the worst.
+/// How much is open, with the mark of the worst of all findings.
 fn open_line(source: &Source<'_>) -> Block {
     let say = &source.say;
     let all = source.worksheet.findings.iter().map(Finding::severity);
     let count = |wanted: Severity| all.clone().filter(|one| *one == wanted).count();
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
-    let (worst, words) = match (short, unknown) {
-        (0, 0) => (Severity::Clear, say.word("sheet-open-line-none")),
-        _ => {
-            let args = [
-                ("short", &*short.to_string()),
-                ("unknown", &*unknown.to_string()),
-            ];
-            let words = say.text("sheet-open-line", &args);
-            (
-                if short > 0 {
-                    Severity::Short
-                } else {
-                    Severity::Unknown
-                },
-                words,
-            )
-        }
+    // Where nothing was looked at nothing is known.
+    let worst = all.clone().min().unwrap_or(Severity::Unknown);
+    let words = if short == 0 && unknown == 0 {
+        say.word("sheet-open-line-none")
+    } else {
+        let (short, unknown) = (short.to_string(), unknown.to_string());
+        say.text(
+            "sheet-open-line",
+            &[("short", &short), ("unknown", &unknown)],
+        )
     };
     let size = 4.0;
     let mut sign = Drawing::new();
