@@ -1,14 +1,14 @@
 //! What must hold of every arch chart, and its geometry by hand.
 
 use super::*;
-use crate::case::{NeighbourKind, Tooth, ToothState};
+use crate::case::{Judged, NeighbourKind, Tooth, ToothState};
 use crate::charts::samples::{
     any_case, bare, measured, mirrored, on_arch, present, site, sound, tooth, with_arch,
 };
 use crate::dentition::{Jaw, ToothPosition};
 use crate::drawing::{Dash, Group, Text};
 use crate::measure::Length;
-use crate::plan::{Severity, work_out};
+use crate::plan::{Severity, Verdict, Word, work_out};
 use proptest::prelude::*;
 
 fn say(finding: &Finding) -> String {
@@ -323,6 +323,94 @@ fn a_site_of_which_nothing_was_looked_at_is_unknown() {
     let site = group(&drawing, "site:a");
     assert!(has_mark(site, Ink::Unknown) && !has_mark(site, Ink::Clear));
     assert!(site.name.contains("unknown: nothing checked"));
+}
+
+#[test]
+fn every_severity_has_its_own_mark_and_word() {
+    let mut case = all_present(Jaw::Lower);
+    case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
+    let case = sound(case);
+    let whole = work_out(&case);
+    let finding = whole.findings.iter().find(|f| f.site.is_some()).unwrap();
+    let word = |judged| {
+        Some(Word {
+            judged,
+            reason: "seen".to_owned(),
+            by: "RT".to_owned(),
+        })
+    };
+    for (verdict, word, ink, said) in [
+        (Verdict::Short, None, Ink::Short, "short: "),
+        (Verdict::Unknown, None, Ink::Unknown, "unknown: "),
+        (Verdict::Tight, None, Ink::Tight, "tight: "),
+        (
+            Verdict::Unknown,
+            word(Judged::Accepted),
+            Ink::Accepted,
+            "accepted: ",
+        ),
+        (
+            Verdict::Short,
+            word(Judged::Intended),
+            Ink::Intended,
+            "intended: ",
+        ),
+        (Verdict::Note, None, Ink::Clear, "clear, with a note: "),
+        (Verdict::Clear, None, Ink::Clear, "clear: "),
+    ] {
+        let worksheet = Worksheet {
+            findings: vec![Finding {
+                verdict,
+                word,
+                ..finding.clone()
+            }],
+            ..whole.clone()
+        };
+        let drawing = arch(&case, &worksheet, &options(150.0));
+        let site = group(&drawing, "site:a");
+        let want = format!("lower left first molar (36): {said}");
+        assert!(site.name.starts_with(&want), "{}", site.name);
+        let marks = [
+            Ink::Short,
+            Ink::Unknown,
+            Ink::Tight,
+            Ink::Accepted,
+            Ink::Intended,
+            Ink::Clear,
+        ];
+        for mark in marks {
+            assert_eq!(has_mark(site, mark), mark == ink, "{mark:?} at {said}");
+        }
+    }
+}
+
+#[test]
+fn the_worst_finding_is_shown_and_the_others_to_settle_are_counted() {
+    let mut case = all_present(Jaw::Lower);
+    case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
+    let case = sound(case);
+    let mut worksheet = work_out(&case);
+    let found = worksheet.findings.iter().find(|f| f.site.is_some());
+    let finding = found.unwrap().clone();
+    let verdicts = [
+        Verdict::Clear,
+        Verdict::Unknown,
+        Verdict::Short,
+        Verdict::Unknown,
+    ];
+    worksheet.findings = verdicts
+        .map(|verdict| Finding {
+            verdict,
+            word: None,
+            ..finding.clone()
+        })
+        .into();
+    let drawing = arch(&case, &worksheet, &options(150.0));
+    let name = &group(&drawing, "site:a").name;
+    assert!(
+        name.contains("short: ") && name.contains("and 2 more to settle"),
+        "{name}"
+    );
 }
 
 #[test]

@@ -80,11 +80,9 @@ impl Stack {
         }
     }
 
-    /// Adds wrapped words. A number that is too wide on its own does not fit, and neither does a
-    /// word that would have to be broken.
+    /// Adds wrapped words. A word that would have to be broken does not fit.
     fn words(&mut self, text: &str, style: TextStyle) {
         for line in fonts::wrap(text, style.face, style.size_mm, self.width) {
-            self.fits &= style.width(&line) <= self.width;
             let place = at(0.0, self.height + style.ascent());
             self.drawing
                 .text(place, (Across::Start, Along::Baseline), style, line);

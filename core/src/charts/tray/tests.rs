@@ -51,7 +51,8 @@ fn words(group: &Group) -> Vec<String> {
     each.collect()
 }
 
-/// Seat 6.2 + 4.4 + 0.7 = 11.3 through the drill sleeve, 10.6 without; implant 11.3: 22.6 and 21.9.
+/// Seat 6.2 + 4.4 + 0.7 = 11.3 in the first drill sleeve, 10.6 in the flush one; implant 11.3: 22.6
+/// and 21.9.
 #[test]
 fn a_slot_says_what_lies_in_it_and_how_it_is_set() {
     let drawing = drawn(&two_sites(), &options(200.0));
@@ -121,11 +122,11 @@ fn what_has_no_slot_is_counted_and_a_case_without_a_tray_has_no_drawing() {
         .iter()
         .filter(|item| item.slot.is_none())
         .count();
-    // Two implants and a sleeve, for which this tray has no place.
-    assert_eq!(without, 3);
+    // Two implants and two sleeves, for which this tray has no place.
+    assert_eq!(without, 4);
     assert_eq!(
         counted(&case).as_deref(),
-        Some("Without a slot: 3; see the list.")
+        Some("Without a slot: 4; see the list.")
     );
     case = with_slots(case, 16, 30, 9);
     assert_eq!(counted(&case), None);
