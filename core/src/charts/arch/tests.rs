@@ -389,26 +389,36 @@ fn the_worst_finding_is_shown_and_the_others_to_settle_are_counted() {
     let mut case = all_present(Jaw::Lower);
     case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
     let case = sound(case);
-    let mut worksheet = work_out(&case);
+    let worksheet = work_out(&case);
     let found = worksheet.findings.iter().find(|f| f.site.is_some());
     let finding = found.unwrap().clone();
-    let verdicts = [
-        Verdict::Clear,
-        Verdict::Unknown,
-        Verdict::Short,
-        Verdict::Unknown,
-    ];
-    worksheet.findings = verdicts
-        .map(|verdict| Finding {
+    let found = |verdicts: &[Verdict]| -> String {
+        let each = verdicts.iter().map(|&verdict| Finding {
             verdict,
             word: None,
             ..finding.clone()
-        })
-        .into();
-    let drawing = arch(&case, &worksheet, &options(150.0));
-    let name = &group(&drawing, "site:a").name;
+        });
+        let worksheet = Worksheet {
+            findings: each.collect(),
+            ..worksheet.clone()
+        };
+        let drawing = arch(&case, &worksheet, &options(150.0));
+        group(&drawing, "site:a").name.clone()
+    };
+    let (clear, unknown, short) = (Verdict::Clear, Verdict::Unknown, Verdict::Short);
+    let name = found(&[clear, unknown, short]);
+    assert!(
+        name.contains("short: ") && name.contains("and 1 more to settle"),
+        "{name}"
+    );
+    let name = found(&[clear, unknown, short, unknown]);
     assert!(
         name.contains("short: ") && name.contains("and 2 more to settle"),
+        "{name}"
+    );
+    let name = found(&[clear, unknown, clear]);
+    assert!(
+        name.contains("unknown: ") && !name.contains("more"),
         "{name}"
     );
 }
