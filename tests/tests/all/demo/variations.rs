@@ -1,15 +1,15 @@
 //! What a small change of a demo case does to its findings.
 
 use super::{changed, finding, mm, sheet, site_mut};
-use traywright_core::case::{Case, NeighbourKind, Placement, ToothState};
+use traywright_core::case::{Case, GuidedExtent, NeighbourKind, Placement, Tooth, ToothState};
 use traywright_core::plan::{Finding, Verdict, Worksheet};
 
-fn rules_at<'a>(sheet: &'a Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
+fn rules_at(sheet: &Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
     let here = sheet.findings.iter().filter(|f| f.path == path);
     here.map(|f| (f.rule, f.verdict)).collect()
 }
 
-fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut traywright_core::case::Tooth {
+fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut Tooth {
     let at = iso.parse().unwrap();
     let found = case.teeth.iter_mut().find(|tooth| tooth.position == at);
     found.unwrap_or_else(|| panic!("no tooth {iso}"))
@@ -23,7 +23,7 @@ fn a_measured_height_does_not_count_against_the_arch_model() {
         let sheet = changed("full-arch-upper", |case| {
             let site = site_mut(case, "u23");
             if let Placement::Measured { platform, .. } = &mut site.placement {
-                platform.z_mm = platform.z_mm + mm(raised);
+                platform.z_mm += mm(raised);
             }
         });
         let key = "neighbour-implant-body sites[u23].distances[u25]";
@@ -85,7 +85,7 @@ fn a_freehand_step_without_its_sleeve_follows_the_protocol() {
     let key = "differs-from-protocol sites[s21].steps";
     assert!(finding(&sheet("fresh-socket"), key).is_none());
     let guided = changed("fresh-socket", |case| {
-        case.sites[0].guided_extent = traywright_core::case::GuidedExtent::AllDrilling;
+        case.sites[0].guided_extent = GuidedExtent::AllDrilling;
     });
     assert!(finding(&guided, key).is_some());
     let other = changed("fresh-socket", |case| {
@@ -98,9 +98,9 @@ fn a_freehand_step_without_its_sleeve_follows_the_protocol() {
 /// one tooth to be taken out or one position of which nothing is known, and it has to be looked at.
 #[test]
 fn a_jaw_without_crowns_needs_no_look_at_them() {
+    type Change = fn(&mut Case);
     let key = "crowns-beside-seat sites[u15].obstacles";
     assert!(finding(&sheet("full-arch-upper"), key).is_none());
-    type Change = fn(&mut Case);
     let changes: [Change; 3] = [
         |case| tooth_mut(case, "17").kind = Some(NeighbourKind::Pontic),
         |case| tooth_mut(case, "17").state = ToothState::ToExtract,
