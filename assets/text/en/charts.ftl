@@ -11,15 +11,9 @@ chart-structure-sinus-anterior-wall = anterior wall of the sinus
 chart-structure-nasal-floor = nasal floor
 chart-structure-beside = { $structure }, beside
 
-chart-verdict-short = short
-chart-verdict-unknown = unknown
-chart-verdict-tight = tight
-chart-verdict-accepted = accepted
-chart-verdict-intended = intended
-chart-verdict-note = note
-chart-verdict-clear = clear
-# verdict is one of the words above; value and limit are millimetres without unit
-chart-margin = { $verdict }: { $value }, limit { $limit }
+# verdict is one of the words above; value and limit are millimetres without unit. U+00A0 keeps a
+# figure on the line of its word
+chart-margin = { $verdict }:{ "\u00A0" }{ $value }, limit{ "\u00A0" }{ $limit }
 chart-unknown-because = unknown: { $reason }
 # verdict is accepted or intended: the surgeon's word on something that is not known
 chart-judged-unknown = { $verdict }, unknown: { $reason }
@@ -102,7 +96,7 @@ section-set-mark = depth, mm: drill to { $mark }
 section-mark-line = mark { $name }
 section-mark-lower = lower edge of mark { $name }
 section-mark-upper = upper edge of mark { $name }
-section-gauge = the gauge shows { $figure }
+section-gauge = gauge shows{ "\u00A0" }{ $figure }
 section-gauge-unknown = no gauge figure: { $reason }
 section-set-unknown = no setting
 section-worst = site: { $verdict }

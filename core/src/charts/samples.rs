@@ -49,7 +49,7 @@ pub(super) fn written(drawing: &Drawing) -> String {
         .iter()
         .map(|text| text.content.as_str())
         .collect();
-    lines.join("\n")
+    lines.join("\n").replace('\u{A0}', " ")
 }
 
 /// One site over a canal with four drills and a profile drill, changed by `change`.

@@ -78,16 +78,7 @@ pub(super) const fn structure_id(kind: StructureKind) -> &'static str {
 
 /// A verdict in one word.
 pub(super) fn severity(severity: Severity, texts: &Texts) -> String {
-    let id = match severity {
-        Severity::Short => "chart-verdict-short",
-        Severity::Unknown => "chart-verdict-unknown",
-        Severity::Tight => "chart-verdict-tight",
-        Severity::Accepted => "chart-verdict-accepted",
-        Severity::Intended => "chart-verdict-intended",
-        Severity::Note => "chart-verdict-note",
-        Severity::Clear => "chart-verdict-clear",
-    };
-    texts.get(id, &[])
+    texts.get(severity.text_id(), &[])
 }
 
 /// Why something is not known, without any figure: the first reason, since one is enough to stop.

@@ -40,11 +40,27 @@ const LENGTHS: &[&str] = &["from", "to", "least", "most", "measured", "planned"]
 /// Findings whose value comes from a drill's point and so from trigonometry.
 const FROM_POINT: &[&str] = &["full-diameter-above-apex", "both-deepen"];
 
+impl Severity {
+    /// The text id of its word.
+    #[must_use]
+    pub const fn text_id(self) -> &'static str {
+        match self {
+            Self::Short => "severity-short",
+            Self::Unknown => "severity-unknown",
+            Self::Tight => "severity-tight",
+            Self::Accepted => "severity-accepted",
+            Self::Intended => "severity-intended",
+            Self::Note => "severity-note",
+            Self::Clear => "severity-clear",
+        }
+    }
+}
+
 impl Speaker<'_> {
     /// The word of a severity: "short", "unknown", "clear" and so on.
     #[must_use]
     pub fn severity(&self, severity: Severity) -> String {
-        self.word(&format!("severity-{}", severity.key()))
+        self.word(severity.text_id())
     }
 
     /// What a severity means, for a legend.

@@ -14,8 +14,19 @@ macro_rules! english {
 
 /// Each file's name and content, one file per subject.
 const FILES: &[(&str, &str)] = english![
-    "teeth", "plan", "findings", "figures", "tray", "cautions", "charts", "sheet", "faults", "cli",
-    "signing", "store",
+    "teeth",
+    "plan",
+    "findings",
+    "figures",
+    "tray",
+    "cautions",
+    "charts",
+    "charts-arch",
+    "sheet",
+    "faults",
+    "cli",
+    "signing",
+    "store",
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {

@@ -7,3 +7,5 @@ mod demo;
 mod oracles;
 #[cfg(test)]
 mod plan;
+#[cfg(test)]
+mod shipped;

@@ -158,7 +158,7 @@ mod tests {
             let placed = apart(&wanted);
             prop_assert_eq!(placed.len(), wanted.len());
             for index in 1..placed.len() {
-                let room = (wanted[index - 1].1 + wanted[index].1) / 2.0;
+                let room = f64::midpoint(wanted[index - 1].1, wanted[index].1);
                 prop_assert!(placed[index] - placed[index - 1] >= room - 1e-9);
             }
         }

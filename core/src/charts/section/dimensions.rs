@@ -90,8 +90,11 @@ impl Chain<'_, '_, '_> {
             self.add([(0.0, left), (tip, 0.0)], words::exact(cut), "section-cut");
         }
         for structure in &picture.facts.structures {
-            let (Place::Canal(near) | Place::Floor(near)) = structure.place else {
-                continue;
+            // A floor is drawn up to the edge; an extension line over it would hide it.
+            let (near, reach) = match structure.place {
+                Place::Canal(near) => (near, 0.0),
+                Place::Floor(near) => (near, left),
+                Place::Beside { .. } | Place::Nowhere => continue,
             };
             // On a tilted site the margin is not a length along the axis.
             let upright = picture.facts.tilt.is_none() && picture.shows(structure.place);
@@ -100,7 +103,7 @@ impl Chain<'_, '_, '_> {
                 let limit = structure.finding.limit.and_then(Quantity::length);
                 let label = words::available(margin, limit);
                 self.add(
-                    [(deepest, 0.0), (near.on_axis, 0.0)],
+                    [(deepest, 0.0), (near.on_axis, reach)],
                     label,
                     "section-margin",
                 );

@@ -18,17 +18,14 @@ pub(super) fn soft(picture: &Picture<'_, '_>) -> Drawing {
     let facts = picture.facts;
     let path = facts.path("heights.platform_below_crest");
     let levels = &picture.levels;
-    match levels.highest_crest.zip(levels.lowest_crest) {
-        Some((highest, lowest)) => {
+    let (name, shape) =
+        if let Some((highest, lowest)) = levels.highest_crest.zip(levels.lowest_crest) {
             drawing.add(tissue(picture, highest));
-            let name = facts.word("section-crest");
-            drawing.add_group(path, name, bone(picture, highest, lowest));
-        }
-        None => {
-            let name = facts.word("section-crest-unknown");
-            drawing.add_group(path, name, unknown_bone(picture));
-        }
-    }
+            ("section-crest", bone(picture, highest, lowest))
+        } else {
+            ("section-crest-unknown", unknown_bone(picture))
+        };
+    drawing.add_group(path, facts.word(name), shape);
     drawing
 }
 

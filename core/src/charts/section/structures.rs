@@ -160,30 +160,25 @@ impl Structure<'_> {
     pub(super) fn words(&self, section: &Section<'_>) -> String {
         let texts = section.texts;
         let limit = self.finding.limit.and_then(Quantity::length);
-        match (self.finding.length_value(), limit) {
-            (Some(value), Some(limit)) => texts.get(
-                "chart-margin",
-                &[
-                    ("verdict", &words::severity(self.finding.severity(), texts)),
-                    ("value", &words::available(value, Some(limit))),
-                    ("limit", &words::exact(limit)),
-                ],
+        let severity = self.finding.severity();
+        let verdict = words::severity(severity, texts);
+        if let Some((value, limit)) = self.finding.length_value().zip(limit) {
+            let value = words::available(value, Some(limit));
+            let limit = words::exact(limit);
+            let args = [
+                ("verdict", verdict.as_str()),
+                ("value", &value),
+                ("limit", &limit),
+            ];
+            return texts.get("chart-margin", &args);
+        }
+        let reason = words::reason(self.finding.value.reasons(), texts);
+        match severity {
+            Severity::Unknown => texts.get("chart-unknown-because", &[("reason", &reason)]),
+            _ => texts.get(
+                "chart-judged-unknown",
+                &[("verdict", &verdict), ("reason", &reason)],
             ),
-            _ => {
-                let reason = words::reason(self.finding.value.reasons(), texts);
-                let args = [
-                    ("verdict", words::severity(self.finding.severity(), texts)),
-                    ("reason", reason),
-                ];
-                let id = match self.finding.severity() {
-                    Severity::Unknown => "chart-unknown-because",
-                    _ => "chart-judged-unknown",
-                };
-                texts.get(
-                    id,
-                    &args.each_ref().map(|(name, value)| (*name, value.as_str())),
-                )
-            }
         }
     }
 

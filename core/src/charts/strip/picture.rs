@@ -68,7 +68,7 @@ impl Picture<'_> {
         if free < self.to || free >= self.drill.overall_length_mm.mm() {
             // Its end, or where it enters the handpiece: a line across, already drawn.
         } else if let (Some(from), Some(to)) = (ring.first(), ring.last()) {
-            self.broken(&mut drawing, *from, *to);
+            drawing.polyline(break_line(*from, *to), Stroke::THIN);
         }
         self.marks(&mut drawing, &place);
         if let Some(stop) = self.stop {
@@ -96,14 +96,10 @@ impl Picture<'_> {
         }
         let (from, to) = (place(self.to, -half), place(self.to, half));
         if self.to < self.drill.overall_length_mm.mm() {
-            self.broken(drawing, from, to);
+            drawing.polyline(break_line(from, to), Stroke::THIN);
         } else {
             drawing.line(from, to, ASSUMED);
         }
-    }
-
-    fn broken(&self, drawing: &mut Drawing, from: Point, to: Point) {
-        drawing.polyline(break_line(from, to), Stroke::THIN);
     }
 
     /// The drill's marks, where one of them gives the depth.

@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 
 /// What a site is like; lengths in tenths of a millimetre.
 #[derive(Debug, Clone)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a case of its own")]
 struct Like {
     jaw: Jaw,
     distance: Option<i32>,

@@ -16,37 +16,27 @@ fn without(json: &mut Value, field: &str) {
     json["sites"][0].as_object_mut().unwrap().remove(field);
 }
 
-/// Everything written in a group, and its name.
+/// Everything written in the groups of an id, and their names.
 fn said(drawing: &Drawing, id: &str) -> String {
-    let mut words = String::new();
-    drawing.visit_groups(id, &mut words);
-    words
-}
-
-trait Groups {
-    fn visit_groups(&self, id: &str, words: &mut String);
-}
-
-impl Groups for Drawing {
-    fn visit_groups(&self, id: &str, words: &mut String) {
-        fn look(items: &[Item], id: &str, inside: u32, words: &mut String) {
-            for item in items {
-                match item {
-                    Item::Group(group) => {
-                        let inside = inside + u32::from(group.id == id);
-                        if group.id == id {
-                            *words += &format!("{}\n", group.name);
-                        }
-                        look(&group.items, id, inside, words);
+    fn look<'a>(items: &'a [Item], id: &str, inside: u32, words: &mut Vec<&'a str>) {
+        for item in items {
+            match item {
+                Item::Group(group) => {
+                    let inside = inside + u32::from(group.id == id);
+                    if group.id == id {
+                        words.push(&group.name);
                     }
-                    Item::Clip { items, .. } => look(items, id, inside, words),
-                    Item::Text(text) if inside > 0 => *words += &format!("{}\n", text.content),
-                    _ => {}
+                    look(&group.items, id, inside, words);
                 }
+                Item::Clip { items, .. } => look(items, id, inside, words),
+                Item::Text(text) if inside > 0 => words.push(&text.content),
+                _ => {}
             }
         }
-        look(self.items(), id, 0, words);
     }
+    let mut words = Vec::new();
+    look(drawing.items(), id, 0, &mut words);
+    words.join("\n").replace('\u{A0}', " ")
 }
 
 fn has_figure(words: &str) -> bool {
