@@ -473,7 +473,7 @@ fn a_full_arch_with_six_sites_and_three_pins_holds_together() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig::with_cases(48))]
 
     #[test]
     fn nothing_overlaps_crosses_or_leaves_the_chart(
@@ -562,6 +562,18 @@ proptest! {
             let dotted = paint.stroke.is_some_and(|stroke| stroke.dash == Dash::Dotted);
             prop_assert_eq!(dotted, !entered);
         }
+    }
+}
+
+/// A number of so many characters is never broken, so the narrowest column must hold it.
+#[test]
+fn the_narrowest_column_holds_a_number_of_eight_characters() {
+    let style = TextStyle::NOTE.bold();
+    for number in ["88888888", "−8888.88"] {
+        assert!(
+            style.width(number) <= LEAST_COLUMN - label::BESIDE,
+            "{number}"
+        );
     }
 }
 
