@@ -4,6 +4,8 @@
 #[cfg(test)]
 mod demo;
 #[cfg(test)]
+mod faults;
+#[cfg(test)]
 mod oracles;
 #[cfg(test)]
 mod plan;

@@ -27,7 +27,7 @@ fn path(name: &str) -> PathBuf {
     PathBuf::from(demo).join(format!("{name}.json"))
 }
 
-fn bytes(name: &str) -> Vec<u8> {
+pub(crate) fn bytes(name: &str) -> Vec<u8> {
     std::fs::read(path(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
