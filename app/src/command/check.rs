@@ -37,9 +37,15 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
     Ok(Outcome::Open)
 }
 
+/// One finding: a clear one in a line, any other with how it came about and what to do.
 fn one(speaker: &Speaker<'_>, finding: &Finding, out: &mut dyn Write) -> std::io::Result<()> {
     let said = speaker.finding(finding);
-    writeln!(out, "{:<9} {}", said.word, speaker.line(&said))?;
+    let line = speaker.line(&said);
+    if finding.severity() == Severity::Clear {
+        let beside: Vec<String> = [said.basis, said.accuracy].into_iter().flatten().collect();
+        return writeln!(out, "{:<9} {line}; {}", said.word, beside.join("; "));
+    }
+    writeln!(out, "{:<9} {line}", said.word)?;
     let below = [
         said.detail,
         said.basis,
@@ -52,9 +58,7 @@ fn one(speaker: &Speaker<'_>, finding: &Finding, out: &mut dyn Write) -> std::io
     if !below.is_empty() {
         writeln!(out, "          {}", below.join("; "))?;
     }
-    if finding.severity().is_open()
-        && let Some(remedy) = said.remedy
-    {
+    if let Some(remedy) = said.remedy.filter(|_| finding.severity().is_open()) {
         writeln!(out, "          {remedy}")?;
     }
     Ok(())

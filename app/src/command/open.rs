@@ -16,6 +16,11 @@ use traywright_core::text::Texts;
 /// Landings of a stop after which its reading lapses: a default of this program, no source.
 const LANDINGS: u32 = 20;
 
+/// The rules of the house. There is no place to enter others yet.
+pub(super) fn policy() -> Policy {
+    Policy::strict(LANDINGS)
+}
+
 /// A case that was read and worked out.
 pub(super) struct Opened {
     pub(super) case: SoundCase,
@@ -54,7 +59,7 @@ impl Opened {
         let beside =
             read_events(file, &case_jaw(&self.case)).map_err(|error| refused_events(&error))?;
         let view = plan_view(&self.case, &self.worksheet, &beside.events);
-        let standing = standing(&beside.events, &view, &Policy::strict(LANDINGS))
+        let standing = standing(&beside.events, &view, &policy())
             .map_err(|fault| Refusal(say(texts, &fault.message())))?;
         let problems = beside
             .problems

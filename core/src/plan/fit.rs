@@ -4,7 +4,7 @@ use super::context::{SiteContext, StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Known, Reason};
 use super::finding::{Finding, Subject, Verdict};
-use crate::kit::{Clearance, DepthRule, StopKind};
+use crate::kit::{Clearance, Datum, DepthRule, StopKind};
 use crate::measure::Length;
 
 /// Checks one step; what fits leaves no finding.
@@ -261,6 +261,9 @@ impl StepChecks<'_> {
 
     /// A drill counted at its tip leaves its full diameter above the apex.
     fn full_diameter_above_apex(&self) -> Option<Finding> {
+        if !matches!(self.step.drill.datum, Datum::Tip {}) {
+            return None;
+        }
         // Of several only the widest matters: the others are widened by it.
         let full_depth = |rule| matches!(rule, DepthRule::Full {});
         let widest = self
@@ -283,7 +286,7 @@ impl StepChecks<'_> {
 
     /// An apical allowance and full-diameter counting on one drill both deepen.
     fn both_deepen(&self) -> Option<Finding> {
-        let full = matches!(self.step.drill.datum, crate::kit::Datum::FullDiameter {});
+        let full = matches!(self.step.drill.datum, Datum::FullDiameter {});
         let allowance = self.site.implant.apical_allowance_mm;
         (self.sheet.is_full_depth() && full && allowance > Length::ZERO).then(|| {
             self.finding("both-deepen")

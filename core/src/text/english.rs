@@ -23,6 +23,7 @@ const FILES: &[(&str, &str)] = english![
     "charts",
     "charts-arch",
     "sheet",
+    "safety",
     "faults",
     "cli",
     "signing",

@@ -9,3 +9,5 @@ mod faults;
 mod oracles;
 #[cfg(test)]
 mod plan;
+#[cfg(test)]
+mod shipped;

@@ -93,8 +93,9 @@ impl Section<'_> {
     ///
     /// # Errors
     ///
-    /// A site or step that is not there, or a room in which not even the smallest scale fits. 60 by
-    /// 110 mm hold nearly every section.
+    /// A site or step that is not there, or a room in which not even the smallest scale fits.
+    /// Where nothing is unknown, 60 by 120 mm hold a section; the words about unknowns take up to
+    /// 180 mm of height in so narrow a room.
     pub fn draw(&self, room: Room) -> Result<Drawing, NoSection> {
         let facts = Facts::gather(self)?;
         let head = head::head(&facts, room.width);

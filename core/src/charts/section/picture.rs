@@ -23,8 +23,9 @@ const AROUND: f64 = 1.4;
 const ASIDE: f64 = 2.2;
 /// Around the names of the sides, mm.
 const SIDES_GAP: f64 = 1.3;
-/// Widths of the column of names that are tried, mm.
-const COLUMNS: [f64; 5] = [34.0, 30.0, 24.0, 19.0, 16.0];
+/// Widths of the column of names that are tried, mm: wider ones where many words make it too high,
+/// narrower ones where the room is narrow.
+const COLUMNS: [f64; 7] = [34.0, 46.0, 60.0, 30.0, 24.0, 19.0, 16.0];
 
 /// Least room between picture and column, and for the dimension beyond it, mm.
 const TIES: f64 = super::column::TIES + super::setting::LANE;

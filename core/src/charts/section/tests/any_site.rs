@@ -149,19 +149,24 @@ fn faults(drawing: &Drawing, width: f64, height: f64) -> Vec<String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
+    #![proptest_config(ProptestConfig::with_cases(96))]
     #[test]
     fn no_text_lies_on_another_or_leaves_the_room(
         like in any_site(),
         width in 60.0..190.0_f64,
-        height in 130.0..270.0_f64,
+        height in 120.0..270.0_f64,
     ) {
         let sample = sample(|json| change(json, &like));
         let steps = ["s1", "s2", "s3", "s4", "s5"];
         for step in [None, Some(steps[like.step])] {
-            let drawing = super::draw(&sample, step, width, height);
-            let faults = faults(&drawing, width, height);
-            prop_assert!(faults.is_empty(), "{faults:#?}");
+            match super::try_draw(&sample, step, width, height) {
+                Ok(drawing) => {
+                    let faults = faults(&drawing, width, height);
+                    prop_assert!(faults.is_empty(), "{faults:#?}");
+                }
+                // Only a low room may be refused.
+                Err(refused) => prop_assert!(height < 180.0, "{refused}"),
+            }
         }
     }
 }

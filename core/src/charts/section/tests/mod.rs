@@ -11,6 +11,15 @@ use crate::charts::samples::Sample;
 const NAME: &str = "lower right first molar (46)";
 
 fn draw(sample: &Sample, step: Option<&str>, width: f64, height: f64) -> Drawing {
+    try_draw(sample, step, width, height).unwrap()
+}
+
+fn try_draw(
+    sample: &Sample,
+    step: Option<&str>,
+    width: f64,
+    height: f64,
+) -> Result<Drawing, NoSection> {
     let step = step.map(StepId::from);
     let section = Section {
         case: &sample.case,
@@ -20,7 +29,7 @@ fn draw(sample: &Sample, step: Option<&str>, width: f64, height: f64) -> Drawing
         site_name: NAME,
         texts: Texts::english(),
     };
-    section.draw(Room { width, height }).unwrap()
+    section.draw(Room { width, height })
 }
 
 /// How many millimetres are drawn for one, as the drawing itself says.

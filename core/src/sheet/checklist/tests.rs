@@ -1,0 +1,1 @@
+//! The pages hold together whatever the case.
