@@ -1,7 +1,8 @@
 //! Damaged event files beside a case, opened and written on by the program.
 
-use super::events::{Beside, EventRow, FILE, Then, morning, of_patient};
+use super::events::{EventRow, FILE, Then, morning, of_patient};
 use super::reports::hard_to_read;
+use crate::desk::Beside;
 use std::fs;
 use traywright::Outcome;
 use traywright_core::dentition::Jaw;

@@ -1,14 +1,7 @@
 //! Event files on the disk, beside a case of a patient.
 
-use super::{Said, said, without_folder};
-use crate::demo;
-use std::ffi::OsString;
-use std::fs;
+use crate::desk::patient;
 use std::num::NonZeroU32;
-use std::path::PathBuf;
-use tempfile::TempDir;
-use traywright_core::case::{Case, SoundCase, read_case};
-use traywright_core::document::print;
 use traywright_core::measure::Length;
 use traywright_core::plan::{case_jaw, work_out};
 use traywright_core::sign::{
@@ -35,58 +28,6 @@ pub(super) enum Then {
     Goes,
     /// It is refused with the same report, and the file stays as it is.
     Stops,
-}
-
-/// A case of a patient, made from the demonstration's premolar, in a folder of its own.
-pub(super) struct Beside {
-    pub(super) folder: TempDir,
-    pub(super) case: PathBuf,
-}
-
-pub(super) fn patient() -> SoundCase {
-    let mut case: Case = read_case(&demo::bytes("one-premolar")).unwrap().into_case();
-    case.demonstration = false;
-    case.reference = "KX-17".into();
-    SoundCase::try_from(case).unwrap()
-}
-
-impl Beside {
-    pub(super) fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let case = folder.path().join("case.json");
-        fs::write(&case, print(&*patient()).unwrap()).unwrap();
-        fs::create_dir(folder.path().join("case.signed")).unwrap();
-        Self { folder, case }
-    }
-
-    pub(super) fn file(&self, name: &str) -> PathBuf {
-        self.folder.path().join("case.signed").join(name)
-    }
-
-    /// What the program says of the case.
-    pub(super) fn opened(&self) -> Said {
-        self.clean(said(&[&self.case.clone().into()]))
-    }
-
-    /// An approval by this desk.
-    pub(super) fn approve(&self, desk: &str) -> Said {
-        self.clean(said(&[
-            &"approve".into(),
-            &self.case.clone().into(),
-            &"--by".into(),
-            &"Ines Roth".into(),
-            &"--desk".into(),
-            &OsString::from(desk),
-        ]))
-    }
-
-    fn clean(&self, said: Said) -> Said {
-        Said {
-            outcome: said.outcome,
-            out: without_folder(&said.out, self.folder.path()),
-            err: without_folder(&said.err, self.folder.path()),
-        }
-    }
 }
 
 pub(super) fn writer(name: &str) -> WriterId {

@@ -16,10 +16,9 @@ mod reports;
 mod value_rows;
 
 use crate::demo;
+use crate::desk::{said, without_folder};
 use edit::{Edit, edited};
-use std::ffi::OsString;
-use std::path::Path;
-use traywright::{Outcome, run};
+use traywright::Outcome;
 
 /// Which file a row damages.
 #[derive(Clone, Copy)]
@@ -66,25 +65,6 @@ fn rows() -> Vec<Row> {
     rows
 }
 
-/// What the program said and how it ended.
-struct Said {
-    outcome: Outcome,
-    out: String,
-    err: String,
-}
-
-fn said(arguments: &[&OsString]) -> Said {
-    let name = OsString::from("traywright");
-    let arguments = std::iter::once(name).chain(arguments.iter().map(|&a| a.clone()));
-    let (mut out, mut err) = (Vec::new(), Vec::new());
-    let outcome = run(arguments, &mut out, &mut err);
-    Said {
-        outcome,
-        out: String::from_utf8(out).unwrap(),
-        err: String::from_utf8(err).unwrap(),
-    }
-}
-
 /// Gives the bytes to the program as a file of this sort, in a folder of its own; the report
 /// without the folder's name.
 fn report(of: Of, bytes: &[u8]) -> String {
@@ -96,18 +76,13 @@ fn report(of: Of, bytes: &[u8]) -> String {
     let said = match of {
         Of::Case(_) => {
             std::fs::write(&case, bytes).unwrap();
-            said(&[&"check".into(), &case.clone().into()])
+            said(&[&"check", &case])
         }
         Of::Kit => {
             let sound = demo::bytes("one-premolar");
             std::fs::write(&case, &sound).unwrap();
             std::fs::write(&kit, bytes).unwrap();
-            let said = said(&[
-                &"take-kit".into(),
-                &case.clone().into(),
-                &"--kit".into(),
-                &kit.clone().into(),
-            ]);
+            let said = said(&[&"take-kit", &case, &"--kit", &kit]);
             assert_eq!(std::fs::read(&case).unwrap(), sound, "the case was touched");
             said
         }
@@ -115,11 +90,6 @@ fn report(of: Of, bytes: &[u8]) -> String {
     assert_eq!(said.outcome, Outcome::Failed, "{}{}", said.out, said.err);
     assert_eq!(said.out, "");
     without_folder(&said.err, folder.path())
-}
-
-fn without_folder(text: &str, folder: &Path) -> String {
-    let folder = format!("{}{}", folder.display(), std::path::MAIN_SEPARATOR);
-    text.replace(&folder, "")
 }
 
 fn source(of: Of) -> String {
