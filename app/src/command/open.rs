@@ -9,7 +9,7 @@ use traywright_core::document::{Faults, MOST_BYTES};
 use traywright_core::kit::Kit;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::say::{Speaker, faults as said_faults};
-use traywright_core::sign::{ApprovalStanding, Merged, Policy, Standing, standing};
+use traywright_core::sign::{ApprovalStanding, Merged, Policy, Problem, Standing, standing};
 use traywright_core::store::{EventsError, StoreError, read_events, read_file};
 use traywright_core::text::Texts;
 
@@ -64,15 +64,7 @@ impl Opened {
         let problems = beside
             .problems
             .iter()
-            .map(|problem| {
-                format!(
-                    "{}:{}: {}. {}",
-                    problem.file,
-                    problem.line,
-                    say(texts, &problem.message()),
-                    say(texts, &problem.remedy())
-                )
-            })
+            .map(|problem| said_problem(texts, problem))
             .collect();
         Ok(Signed {
             events: beside.events,
@@ -80,6 +72,12 @@ impl Opened {
             problems,
         })
     }
+}
+
+/// What is wrong with an event file, where, and what mends it.
+fn said_problem(texts: &Texts, problem: &Problem) -> String {
+    let what = say(texts, &problem.message());
+    format!("{what}. {}", say(texts, &problem.remedy()))
 }
 
 /// A message of the signing room as a sentence.
@@ -104,14 +102,7 @@ pub(super) fn refused_events(error: &EventsError) -> Refusal {
         EventsError::Merge(fault) => say(texts, &fault.message()),
         EventsError::Damaged { problems, .. } => problems
             .iter()
-            .map(|problem| {
-                format!(
-                    "{}:{}: {}",
-                    problem.file,
-                    problem.line,
-                    say(texts, &problem.message())
-                )
-            })
+            .map(|problem| said_problem(texts, problem))
             .collect::<Vec<_>>()
             .join("\n"),
         EventsError::Append(fault) => fault.to_string(),
