@@ -11,6 +11,7 @@ pub mod figures;
 pub mod kit;
 pub mod measure;
 pub mod plan;
+pub mod say;
 pub mod sheet;
 pub mod sign;
 pub mod store;

@@ -14,7 +14,7 @@ pub(super) fn figures(file: &Path, explain: bool, out: &mut dyn Write) -> Ran {
     } else {
         Detail::Values
     };
-    let data = as_data(&opened.worksheet, detail);
+    let data = as_data(&opened.speaker(), &opened.worksheet, detail);
     let text = print(&data).map_err(|error| Refusal(error.to_string()))?;
     out.write_all(text.as_bytes())?;
     Ok(Outcome::Done)

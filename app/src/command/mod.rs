@@ -57,7 +57,9 @@ pub fn run(
     let ran = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => carry_out(arguments, out),
         Err(error) if error.use_stderr() => Err(Refusal(error.to_string().trim_end().to_owned())),
-        Err(help) => write!(out, "{help}").map(|()| Outcome::Done).map_err(Refusal::from),
+        Err(help) => write!(out, "{help}")
+            .map(|()| Outcome::Done)
+            .map_err(Refusal::from),
     };
     match ran.and_then(|outcome| out.flush().map(|()| outcome).map_err(Refusal::from)) {
         Ok(outcome) => outcome,

@@ -4,15 +4,22 @@ use super::Refusal;
 use std::fmt::Write as _;
 use std::path::Path;
 use traywright_core::case::{SoundCase, read_case, read_kit};
+use traywright_core::dentition::Notation;
 use traywright_core::document::{Faults, MOST_BYTES};
 use traywright_core::kit::Kit;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::sign::{Merged, Policy, Standing, standing};
+use traywright_core::say::{Speaker, faults as said_faults};
+use traywright_core::sign::{ApprovalStanding, Merged, Policy, Problem, Standing, standing};
 use traywright_core::store::{EventsError, StoreError, read_events, read_file};
 use traywright_core::text::Texts;
 
 /// Landings of a stop after which its reading lapses: a default of this program, no source.
 const LANDINGS: u32 = 20;
+
+/// The rules of the house. There is no place to enter others yet.
+pub(super) fn policy() -> Policy {
+    Policy::strict(LANDINGS)
+}
 
 /// A case that was read and worked out.
 pub(super) struct Opened {
@@ -41,26 +48,23 @@ pub(super) fn open_kit(file: &Path) -> Result<Kit, Refusal> {
 }
 
 impl Opened {
+    /// Who speaks about the case.
+    pub(super) fn speaker(&self) -> Speaker<'_> {
+        Speaker::english(&self.case, Notation::Iso)
+    }
+
     /// What was signed for the case, from the files beside it.
     pub(super) fn signed(&self, file: &Path) -> Result<Signed, Refusal> {
         let texts = Texts::english();
         let beside =
             read_events(file, &case_jaw(&self.case)).map_err(|error| refused_events(&error))?;
         let view = plan_view(&self.case, &self.worksheet, &beside.events);
-        let standing = standing(&beside.events, &view, &Policy::strict(LANDINGS))
+        let standing = standing(&beside.events, &view, &policy())
             .map_err(|fault| Refusal(say(texts, &fault.message())))?;
         let problems = beside
             .problems
             .iter()
-            .map(|problem| {
-                format!(
-                    "{}:{}: {}. {}",
-                    problem.file,
-                    problem.line,
-                    say(texts, &problem.message()),
-                    say(texts, &problem.remedy())
-                )
-            })
+            .map(|problem| said_problem(texts, problem))
             .collect();
         Ok(Signed {
             events: beside.events,
@@ -68,6 +72,12 @@ impl Opened {
             problems,
         })
     }
+}
+
+/// What is wrong with an event file, where, and what mends it.
+fn said_problem(texts: &Texts, problem: &Problem) -> String {
+    let what = say(texts, &problem.message());
+    format!("{what}. {}", say(texts, &problem.remedy()))
 }
 
 /// A message of the signing room as a sentence.
@@ -92,7 +102,7 @@ pub(super) fn refused_events(error: &EventsError) -> Refusal {
         EventsError::Merge(fault) => say(texts, &fault.message()),
         EventsError::Damaged { problems, .. } => problems
             .iter()
-            .map(|problem| format!("{}:{}: {}", problem.file, problem.line, say(texts, &problem.message())))
+            .map(|problem| said_problem(texts, problem))
             .collect::<Vec<_>>()
             .join("\n"),
         EventsError::Append(fault) => fault.to_string(),
@@ -101,25 +111,25 @@ pub(super) fn refused_events(error: &EventsError) -> Refusal {
 
 /// All faults of a document, a line each, and how far it was looked at.
 fn refused_document(file: &Path, faults: &Faults) -> Refusal {
-    use traywright_core::document::Coverage;
-    let texts = Texts::english();
-    let mut text = String::new();
-    for fault in faults {
-        let sentence = fault.sentence(|id, args| texts.get(id, args));
-        let _ = writeln!(text, "{}: {sentence}", file.display());
+    let lines = said_faults(faults, Texts::english());
+    let mut text = file.display().to_string();
+    for line in lines {
+        let _ = write!(text, "\n{line}");
     }
-    if faults.left_out() > 0 {
-        let count = faults.left_out().to_string();
-        let _ = writeln!(text, "{}", texts.get("faults-left-out", &[("count", &count)]));
-    }
-    match faults.coverage() {
-        Coverage::Whole => {}
-        Coverage::EachValue => {
-            let _ = writeln!(text, "{}", texts.get("faults-each-value-only", &[]));
+    Refusal(text)
+}
+
+impl Signed {
+    /// Whether the plan is approved, in words.
+    pub(super) fn state(&self, texts: &Texts) -> String {
+        let by = |id, approval: &ApprovalStanding| texts.get(id, &[("by", approval.who.as_str())]);
+        let approvals = || self.standing.approvals.iter().rev();
+        if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
+            by("cli-state-approved", valid)
+        } else if let Some(practice) = approvals().find(|approval| approval.is_practised()) {
+            by("cli-state-practice", practice)
+        } else {
+            texts.get("cli-state-open", &[])
         }
-        Coverage::UpToFault => {
-            let _ = writeln!(text, "{}", texts.get("faults-up-to-here", &[]));
-        }
     }
-    Refusal(text.trim_end().to_owned())
 }

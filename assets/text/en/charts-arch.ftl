@@ -17,13 +17,6 @@ chart-site-title = { $tooth } ({ $number })
 # verdict is one of the words below, words a sentence on the worst finding
 chart-site-worst = { $verdict }: { $words }
 chart-site-more = and { $count } more to settle
-chart-verdict-short = short
-chart-verdict-unknown = unknown
-chart-verdict-tight = tight
-chart-verdict-accepted = accepted
-chart-verdict-intended = intended
-chart-verdict-note = clear, with a note
-chart-verdict-clear = clear
 chart-verdict-nothing-checked = unknown: nothing checked
 chart-pin = pin { $name }
 

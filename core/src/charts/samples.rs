@@ -1,329 +1,225 @@
-//! Invented cases for the tests of this room: bare ones, and any that can be.
+//! Invented cases for the tests of the charts.
 
-use crate::case::{
-    ArchSize, Case, CasePin, NeighbourKind, Placement, PointMm, Site, SoundCase, Tooth, ToothState,
-    Vector, default_limits,
-};
-use crate::dentition::{ArchLandmark, Jaw, ToothPosition};
-use crate::kit::SlotKind;
-use crate::measure::{Angle, Length};
-use proptest::prelude::*;
+use crate::case::{Case, SoundCase, default_limits};
+use crate::drawing::{Drawing, Group, Item, Rect};
+use crate::plan::{SiteSheet, Worksheet, work_out};
 use serde_json::{Value, json};
 
-pub(super) fn mm(text: &str) -> Length {
-    Length::parse_mm(text).unwrap()
+/// A case with its worksheet.
+pub(super) struct Sample {
+    pub(super) case: SoundCase,
+    pub(super) sheet: Worksheet,
 }
 
-pub(super) fn tooth(iso: &str) -> ToothPosition {
-    iso.parse().unwrap()
-}
-
-fn kit() -> Value {
-    let drill = |id: &str, name: &str, kind: &str, diameter: f64, marking: Value| {
-        json!({
-            "id": id, "name": name, "kind": kind,
-            "cutting_diameter_mm": diameter, "guided_diameter_mm": diameter,
-            "stop_seat_diameter_mm": diameter,
-            "point": {"given_by": "angle", "point_deg": 118},
-            "datum": {"counted_to": "tip"},
-            "overall_length_mm": 52, "free_length_mm": 38, "flute_to_mm": 24,
-            "clamp": {"from_mm": 15, "to_mm": 35},
-            "quantity": 9, "marking": marking,
-        })
-    };
-    let sleeve = |id: &str, bore: f64, above: f64| {
-        json!({
-            "id": id, "name": format!("Sleeve {bore}"), "fits": ["m"], "bore_mm": bore,
-            "barrel_diameter_mm": 5.1, "length_mm": 6.3, "flange_height_mm": 0.9,
-            "flange_diameter_mm": 6.7, "seat_above_rim_mm": above, "quantity": 2,
-            "marking": {"letter": "P", "shape": "dot"},
-        })
-    };
-    let stop = |id: &str, bore: f64| {
-        json!({
-            "id": id, "name": "Stop", "bore_mm": bore, "body_diameter_mm": 6.6,
-            "landing_diameter_mm": 6.6, "body_height_mm": 4, "depth": {"kind": "adjustable"},
-            "quantity": 30,
-        })
-    };
-    json!({
-        "traywright_kit": 1, "id": "sample", "name": "Sample kit", "revision": "1",
-        "allowances": {
-            "guided_clearance": {"least_mm": 0, "most_mm": 0.5},
-            "sleeve_clearance": {"least_mm": 0, "most_mm": 0.5},
-            "stop_clearance": {"least_mm": 0, "most_mm": 0.5},
-            "least_landing_mm": 0, "flute_reserve_mm": 1,
-        },
-        "implants": [{
-            "id": "i", "name": "Hazel 4.1 × 11.3", "family": "Hazel",
-            "diameter_mm": 4.1, "largest_diameter_mm": 4.3, "nominal_length_mm": 11.3,
-            "platform_to_apex_mm": 11.3, "apical_allowance_mm": 0, "quantity": 16,
-        }],
-        "drills": [
-            drill("p", "pilot 2.13", "pilot", 2.13, json!({"letter": "P", "shape": "dot"})),
-            drill("f", "full", "twist", 3.36, json!({"letter": "L", "shape": "half_dot"})),
-            drill("pd", "pin drill", "pin", 1.57, json!({"colour": "sand"})),
-        ],
-        "drill_sleeves": [sleeve("s", 2.2, 0.7), sleeve("s2", 3.45, 0.0)],
-        "master_sleeves": [{
-            "id": "m", "name": "Master", "bore_mm": 5.2, "outer_diameter_mm": 6.1,
-            "height_mm": 4.4,
-        }],
-        "stops": [stop("st", 2.2), stop("st2", 3.45)],
-        "gauges": [{
-            "id": "g", "name": "Gauge", "from_mm": 5, "to_mm": 40, "graduation_mm": 0.1,
-            "reads": "landing",
-        }],
-        "pins": [{
-            "id": "pin", "name": "Pin", "diameter_mm": 1.6, "length_mm": 19, "drill": "pd",
-            "sleeve": {"bore_mm": 1.7, "height_mm": 5}, "quantity": 9,
-        }],
-        "trays": [{
-            "id": "t", "name": "Tray", "width_mm": 200, "depth_mm": 120,
-            "slots": grid("drill", 8, 15.0, 44.0, 5.0),
-        }],
-    })
-}
-
-/// A row of slots.
-fn grid(kind: &str, count: u32, width: f64, depth: f64, far: f64) -> Value {
-    let slot = |n: u32| {
-        json!({
-            "name": format!("{} {n}", &kind[..1].to_uppercase()), "kind": kind,
-            "left_mm": 5.0 + f64::from(n) * (width + 3.0), "far_mm": far,
-            "width_mm": width, "depth_mm": depth,
-        })
-    };
-    (0..count).map(slot).collect()
-}
-
-/// A case without sites, teeth, pins and arch.
-pub(super) fn bare(jaw: Jaw) -> Case {
-    serde_json::from_value(json!({
-        "traywright_case": 1, "rules_version": 1, "reference": "S-1", "demonstration": true,
-        "jaw": jaw, "revision": 0,
-        "guide": {"support": "mucosa", "access": "punch", "state": "planned"},
-        "setup": {"gauge": "g", "tray": "t", "use_order": "site_by_site"},
-        "limits": default_limits(),
-        "kit": kit(),
-    }))
-    .unwrap()
-}
-
-/// The mean arch of a jaw, entered.
-pub(super) fn with_arch(mut case: Case) -> Case {
-    case.arch = Some(ArchSize {
-        landmark: ArchLandmark::FirstMolars,
-        width_mm: mm("56.2"),
-        depth_mm: mm("30.7"),
-    });
-    case
-}
-
-/// A site at a tooth.
-pub(super) fn site(id: &str, at: ToothPosition, placement: Placement) -> Site {
-    let step = |id: &str, drill: &str, sleeve: &str, stop: &str| {
-        json!({
-            "id": id, "drill": drill, "sleeve": sleeve, "stop": stop, "depth": {"rule": "full"},
-        })
-    };
-    serde_json::from_value(json!({
-        "id": id, "tooth": at, "placement": placement, "state": {"bone": "healed"},
-        "implant": "i", "master_sleeve": "m", "guided_extent": "all_drilling",
-        "platform_to_sleeve": {"entered_mm": 6.2, "to": "apical"},
-        "setting": "each_step",
-        "steps": [step("1", "p", "s", "st"), step("2", "f", "s2", "st2")],
-    }))
-    .unwrap()
-}
-
-/// A place on the arch, tilted by so many degrees.
-pub(super) fn on_arch(at: ToothPosition, to_distal: i32, to_buccal: i32) -> Placement {
-    Placement::OnArch {
-        at,
-        along_mm: Length::ZERO,
-        buccal_mm: Length::ZERO,
-        apex_to_distal_deg: Angle::from_deg(to_distal),
-        apex_to_buccal_deg: Angle::from_deg(to_buccal),
+impl Sample {
+    /// The one site of the case.
+    pub(super) fn site(&self) -> &SiteSheet {
+        &self.sheet.sites[0]
     }
 }
 
-/// A measured place, pointing straight to apical but for its two slopes.
-pub(super) fn measured(jaw: Jaw, x_um: i64, y_um: i64, slopes: (i64, i64)) -> Placement {
-    let z = match jaw {
-        Jaw::Upper => 10_000,
-        Jaw::Lower => -10_000,
-    };
-    Placement::Measured {
-        platform: PointMm {
-            x_mm: Length::from_um(x_um),
-            y_mm: Length::from_um(y_um),
-            z_mm: Length::ZERO,
-        },
-        direction: Vector {
-            x: Length::from_um(slopes.0),
-            y: Length::from_um(slopes.1),
-            z: Length::from_um(z),
-        },
+/// The group of this id, wherever it lies in a drawing.
+pub(super) fn group<'a>(drawing: &'a Drawing, id: &str) -> Option<&'a Group> {
+    fn find<'a>(items: &'a [Item], id: &str) -> Option<&'a Group> {
+        items.iter().find_map(|item| match item {
+            Item::Group(group) if group.id == id => Some(group),
+            Item::Group(group) => find(&group.items, id),
+            Item::Clip { items, .. } => find(items, id),
+            _ => None,
+        })
     }
+    find(drawing.items(), id)
 }
 
-pub(super) fn present(at: ToothPosition) -> Tooth {
-    Tooth {
-        position: at,
-        state: ToothState::Present,
-        kind: None,
-    }
+/// The rectangle around a group.
+pub(super) fn bounds(drawing: &Drawing, id: &str) -> Rect {
+    let group = group(drawing, id).unwrap_or_else(|| panic!("no group {id}"));
+    group
+        .items
+        .iter()
+        .filter_map(Item::bounds)
+        .reduce(Rect::union)
+        .unwrap()
 }
 
-pub(super) fn sound(case: Case) -> SoundCase {
-    SoundCase::try_from(case).unwrap()
+/// All that is written in a drawing, line by line.
+pub(super) fn written(drawing: &Drawing) -> String {
+    let lines: Vec<&str> = drawing
+        .texts()
+        .iter()
+        .map(|text| text.content.as_str())
+        .collect();
+    lines.join("\n").replace('\u{A0}', " ")
 }
 
-/// The same case on the patient's other side.
-pub(super) fn mirrored(case: &Case) -> Case {
-    let mut case = case.clone();
-    for tooth in &mut case.teeth {
-        tooth.position = tooth.position.mirrored();
-    }
-    for pin in &mut case.guide.pins {
-        pin.at = pin.at.mirrored();
-    }
-    for site in &mut case.sites {
-        site.tooth = site.tooth.mirrored();
-        match &mut site.placement {
-            Placement::OnArch { at, .. } => *at = at.mirrored(),
-            Placement::Measured {
-                platform,
-                direction,
-            } => {
-                platform.x_mm = -platform.x_mm;
-                direction.x = -direction.x;
+/// One site over a canal with four drills and a profile drill, changed by `change`.
+pub(super) fn sample(change: impl FnOnce(&mut Value)) -> Sample {
+    let mut json = lower_molar();
+    change(&mut json);
+    // What was measured was measured at the site as it is, unless the sample says otherwise.
+    let crest = json["sites"][0]["heights"]["platform_below_crest"].clone();
+    let placement = json["sites"][0]["placement"].clone();
+    let length = json["kit"]["implants"][0]["platform_to_apex_mm"].clone();
+    if let Some(structures) = json["sites"][0]["structures"].as_array_mut() {
+        for structure in structures {
+            if structure["measured_at"].is_null() {
+                let mut at = json!({"placement": placement, "platform_to_apex_mm": length});
+                if !crest.is_null() {
+                    at["platform_below_crest"] = crest.clone();
+                }
+                structure["measured_at"] = at;
             }
         }
     }
-    case
+    let case: Case = serde_json::from_value(json).unwrap();
+    let case = match SoundCase::try_from(case) {
+        Ok(case) => case,
+        Err(faults) => panic!("{faults:?}"),
+    };
+    let sheet = work_out(&case);
+    Sample { case, sheet }
 }
 
-fn any_tooth(position: ToothPosition) -> impl Strategy<Value = Option<Tooth>> {
-    let states = [
-        ToothState::Present,
-        ToothState::Missing,
-        ToothState::ToExtract,
-    ];
-    let kinds = [
-        NeighbourKind::Natural,
-        NeighbourKind::RootFilled,
-        NeighbourKind::Implant,
-        NeighbourKind::Pontic,
-        NeighbourKind::Impacted,
-        NeighbourKind::Remnant,
-    ];
-    let tooth = (
-        prop::sample::select(states.to_vec()),
-        prop::option::of(prop::sample::select(kinds.to_vec())),
-    );
-    prop::option::weighted(0.8, tooth).prop_map(move |tooth| {
-        tooth.map(|(state, kind)| Tooth {
-            position,
-            state,
-            kind,
-        })
+/// The same site in the upper jaw under a sinus floor.
+pub(super) fn upper(json: &mut Value) {
+    json["jaw"] = json!("upper");
+    let site = &mut json["sites"][0];
+    site["tooth"] = json!("16");
+    site["placement"]["at"] = json!("16");
+    site["structures"] = json!([{
+        "kind": "sinus_floor",
+        "extent": {"measured": "below", "height_mm": 12.7, "from": "platform", "direction": "along_axis"},
+    }]);
+}
+
+/// Makes the site's axis lean and its structure's height a vertical one.
+pub(super) fn tilted(json: &mut Value, distal: f64, buccal: f64) {
+    let site = &mut json["sites"][0];
+    site["placement"]["apex_to_distal_deg"] = json!(distal);
+    site["placement"]["apex_to_buccal_deg"] = json!(buccal);
+    site["structures"][0]["extent"]["direction"] = json!("vertical");
+}
+
+fn drill(id: &str, diameter: f64, change: &Value) -> Value {
+    let mut drill = json!({
+        "id": id,
+        "name": format!("twist {diameter}"),
+        "kind": "twist",
+        "cutting_diameter_mm": diameter,
+        "guided_diameter_mm": diameter,
+        "stop_seat_diameter_mm": 2.6,
+        "point": {"given_by": "angle", "point_deg": 118},
+        "datum": {"counted_to": "full_diameter"},
+        "overall_length_mm": 41.3,
+        "free_length_mm": 31.2,
+        "flute_to_mm": 17.4,
+        "clamp": {"from_mm": 8, "to_mm": 30},
+        "quantity": 2,
+    });
+    for (key, value) in change.as_object().unwrap() {
+        drill[key] = value.clone();
+    }
+    drill
+}
+
+fn sleeve(id: &str, name: &str, bore: f64) -> Value {
+    json!({
+        "id": id, "name": name, "fits": ["M"], "bore_mm": bore,
+        "barrel_diameter_mm": 5.3, "length_mm": 5.9, "flange_height_mm": 1.1,
+        "flange_diameter_mm": 7.4, "seat_above_rim_mm": 1.1, "quantity": 2,
     })
 }
 
-fn any_placement(at: ToothPosition) -> impl Strategy<Value = Placement> {
-    let on_arch = (-6_000..6_000_i64, -4_000..4_000_i64, -45..=45_i32, -30..=30).prop_map(
-        move |(along, buccal, distal, out)| Placement::OnArch {
-            at,
-            along_mm: Length::from_um(along),
-            buccal_mm: Length::from_um(buccal),
-            apex_to_distal_deg: Angle::from_deg(distal),
-            apex_to_buccal_deg: Angle::from_deg(out),
+fn step(id: &str, drill: &str, sleeve: &str) -> Value {
+    json!({
+        "id": id, "drill": drill, "sleeve": sleeve, "stop": "A", "depth": {"rule": "full"},
+    })
+}
+
+fn lower_molar() -> Value {
+    let kit = json!({
+        "traywright_kit": 1, "id": "demo", "name": "invented kit", "revision": "1",
+        "allowances": {
+            "guided_clearance": {"least_mm": 0.02, "most_mm": 0.4},
+            "sleeve_clearance": {"least_mm": 0.02, "most_mm": 0.4},
+            "stop_clearance": {"least_mm": 0.02, "most_mm": 0.4},
+            "least_landing_mm": 0.3, "flute_reserve_mm": 1,
         },
-    );
-    let measured = (
-        -34_000..34_000_i64,
-        -4_000..60_000_i64,
-        -9_000..9_000_i64,
-        -9_000..9_000_i64,
-    )
-        .prop_map(move |(x, y, dx, dy)| measured(at.jaw(), x, y, (dx, dy)));
-    prop_oneof![3 => on_arch, 1 => measured]
-}
-
-/// Cases with up to eight sites and four pins, with and without a size of the arch.
-pub(super) fn any_case() -> impl Strategy<Value = Case> {
-    prop_oneof![Just(Jaw::Upper), Just(Jaw::Lower)].prop_flat_map(|jaw| {
-        let positions: Vec<ToothPosition> = ToothPosition::all_of(jaw).collect();
-        let teeth: Vec<_> = positions.iter().map(|&p| any_tooth(p)).collect();
-        let sites = prop::sample::subsequence(positions.clone(), 0..=8).prop_flat_map(|at| {
-            let one = |p| any_placement(p).prop_map(move |placement| (p, placement));
-            at.into_iter().map(one).collect::<Vec<_>>()
-        });
-        let pins = prop::collection::vec(
-            (
-                prop::sample::select(positions),
-                -9_000..9_000_i64,
-                -9_000..20_000_i64,
-                "[A-Z][a-z]{0,12}( [a-z]{1,9}){0,3}",
-            ),
-            0..=4,
-        );
-        let arch = prop::option::weighted(0.8, (44_000..66_000_i64, 22_000..46_000_i64));
-        (teeth, sites, pins, arch).prop_map(move |(teeth, sites, pins, arch)| {
-            let mut case = bare(jaw);
-            case.teeth = teeth.into_iter().flatten().collect();
-            case.sites = sites
-                .into_iter()
-                .map(|(at, placement)| site(&format!("s{at}"), at, placement))
-                .collect();
-            for (n, (at, along, buccal, name)) in pins.into_iter().enumerate() {
-                case.guide.pins.push(CasePin {
-                    name: format!("{name} {n}").as_str().into(),
-                    pin: "pin".into(),
-                    at,
-                    along_mm: Length::from_um(along),
-                    buccal_mm: Length::from_um(buccal),
-                });
-            }
-            case.arch = arch.map(|(width, depth)| ArchSize {
-                landmark: ArchLandmark::FirstMolars,
-                width_mm: Length::from_um(width),
-                depth_mm: Length::from_um(depth),
-            });
-            case
-        })
+        "implants": [{
+            "id": "K9", "name": "K 4.7 × 9.2", "family": "K", "diameter_mm": 4.7,
+            "largest_diameter_mm": 4.9, "nominal_length_mm": 9, "platform_to_apex_mm": 9.2,
+            "apical_allowance_mm": 0.3, "quantity": 1,
+            "profile": [
+                {"below_platform_mm": 0, "diameter_mm": 4.9},
+                {"below_platform_mm": 1.3, "diameter_mm": 4.7},
+                {"below_platform_mm": 7.1, "diameter_mm": 4.3},
+                {"below_platform_mm": 9.2, "diameter_mm": 3.1},
+            ],
+        }],
+        "drills": [
+            drill("P23", 2.3, &json!({"kind": "pilot", "name": "pilot 2.3"})),
+            drill("T31", 3.1, &json!({})),
+            drill("T37", 3.7, &json!({})),
+            drill("T45", 4.5, &json!({})),
+            drill("F45", 4.9, &json!({
+                "kind": "profile", "name": "profile", "guided_diameter_mm": 4.5,
+                "point": {"given_by": "length", "point_mm": 0.4}, "datum": {"counted_to": "tip"},
+                "flute_to_mm": 6.2,
+            })),
+        ],
+        "drill_sleeves": [
+            sleeve("N", "N", 2.4), sleeve("R", "R", 3.2), sleeve("T", "T", 3.8), sleeve("V", "V", 4.6),
+        ],
+        "master_sleeves": [{
+            "id": "M", "name": "M", "bore_mm": 5.4, "outer_diameter_mm": 6.6, "height_mm": 4.4,
+        }],
+        "stops": [{
+            "id": "A", "name": "A", "bore_mm": 2.7, "body_diameter_mm": 6.4,
+            "landing_diameter_mm": 5.6, "body_height_mm": 3.6, "depth": {"kind": "adjustable"},
+            "quantity": 8,
+        }],
+        "gauges": [{
+            "id": "G", "name": "G", "from_mm": 5, "to_mm": 35, "graduation_mm": 0.1,
+            "reads": "landing",
+        }],
+    });
+    json!({
+        "traywright_case": 1, "rules_version": 1, "reference": "HV-0312", "demonstration": true,
+        "jaw": "lower", "revision": 7,
+        "guide": {"support": "teeth", "access": "punch", "state": "planned"},
+        "setup": {"gauge": "G", "use_order": "site_by_site"},
+        "sites": [{
+            "id": "a", "tooth": "46",
+            "placement": {
+                "by": "on_arch", "at": "46", "along_mm": 0, "buccal_mm": 0,
+                "apex_to_distal_deg": 0, "apex_to_buccal_deg": 0,
+            },
+            "state": {"bone": "healed"},
+            "implant": "K9", "master_sleeve": "M", "guided_extent": "drilling_and_implant",
+            "platform_to_sleeve": {"entered_mm": 5.8, "to": "apical"},
+            "density": "d2",
+            "heights": {
+                "platform_below_crest": {"highest_mm": 0.5, "lowest_mm": 0.5},
+                "tissue_thickness_mm": 2.4,
+            },
+            "structures": [{
+                "kind": "mandibular_canal",
+                "extent": {
+                    "measured": "below", "height_mm": 12.7, "from": "platform",
+                    "direction": "along_axis",
+                },
+            }],
+            "setting": "each_step",
+            "steps": [
+                step("s1", "P23", "N"), step("s2", "T31", "R"), step("s3", "T37", "T"),
+                step("s4", "T45", "V"),
+                {
+                    "id": "s5", "drill": "F45", "sleeve": "V", "stop": "A",
+                    "depth": {"rule": "below_platform", "depth_mm": 2.4},
+                },
+            ],
+        }],
+        "limits": serde_json::to_value(default_limits()).unwrap(),
+        "kit": kit,
     })
-}
-
-/// Slots of every kind in a grid of any cell size, so many of each, on a tray that holds them.
-pub(super) fn with_slots(mut case: Case, width: i64, depth: i64, each: i64) -> Case {
-    let kinds = [
-        SlotKind::Drill,
-        SlotKind::Sleeve,
-        SlotKind::Implant,
-        SlotKind::Pin,
-    ];
-    let tray = &mut case.kit.trays[0];
-    let first = tray.slots[0].clone();
-    let gap = 2;
-    tray.width_mm = Length::from_mm((width + gap) * each + gap).max(Length::from_mm(10));
-    tray.depth_mm = Length::from_mm((depth + gap) * 4 + gap).max(Length::from_mm(10));
-    tray.slots = kinds
-        .into_iter()
-        .zip(0_i64..)
-        .flat_map(|(kind, row)| (0..each).map(move |n| (kind, row, n)))
-        .map(|(kind, row, n)| {
-            let mut slot = first.clone();
-            slot.name = format!("Row {row} no {n}").as_str().into();
-            slot.kind = kind;
-            slot.left_mm = Length::from_mm(gap + n * (width + gap));
-            slot.far_mm = Length::from_mm(gap + row * (depth + gap));
-            slot.width_mm = Length::from_mm(width);
-            slot.depth_mm = Length::from_mm(depth);
-            slot
-        })
-        .collect();
-    case
 }

@@ -58,26 +58,39 @@ pub struct ProfilePoint {
 }
 
 impl Implant {
+    /// The outline as rings, from the platform down to the flat end at the apex: depth below the
+    /// platform and diameter. Between two rings it runs straight; below the last given point it
+    /// keeps that diameter.
+    pub fn rings(&self) -> impl Iterator<Item = (Length, Length)> {
+        let most = self.largest_diameter_mm;
+        let end = self
+            .profile
+            .last()
+            .map_or(self.diameter_mm, |last| last.diameter_mm.min(most));
+        self.profile
+            .iter()
+            .map(move |point| (point.below_platform_mm, point.diameter_mm.min(most)))
+            .chain([(self.platform_to_apex_mm, end)])
+    }
+
     /// The greatest diameter at or below a depth under the platform.
     ///
     /// Between two points of the outline the larger of both counts.
     #[must_use]
     pub fn widest_from(&self, below_platform: Length) -> Length {
         let mut widest = Length::ZERO;
-        let mut before: Option<&ProfilePoint> = None;
-        for point in &self.profile {
-            if point.below_platform_mm >= below_platform {
-                widest = widest.max(point.diameter_mm);
-                if let Some(before) = before.filter(|b| b.below_platform_mm < below_platform) {
-                    widest = widest.max(before.diameter_mm);
-                }
+        let mut before = Length::ZERO;
+        for (depth, diameter) in self.rings() {
+            if depth >= below_platform {
+                widest = widest.max(diameter).max(before);
             }
-            before = Some(point);
+            // Of the rings above the depth only the last reaches down to it.
+            before = if depth < below_platform {
+                diameter
+            } else {
+                Length::ZERO
+            };
         }
-        if self.profile.is_empty() {
-            self.diameter_mm
-        } else {
-            widest.min(self.largest_diameter_mm)
-        }
+        widest
     }
 }

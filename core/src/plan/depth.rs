@@ -254,16 +254,13 @@ fn share_one_figure(sheets: &mut [(Setter<'_>, StepSheet)]) {
         sheet.set = Figure::of_length(
             own.id.clone(),
             "rule-set-one-figure",
-            lowered.0,
+            lowered,
             vec![own.as_term("term-own-setting", Sign::With), shared],
         );
-        if let (Some(gauge), Some(shown)) = (&mut sheet.gauge, lowered.1) {
-            gauge.value = Known::Is(Quantity::Length(shown));
-            for term in &mut gauge.terms {
-                if term.name == "term-set" {
-                    term.value = sheet.set.value.clone();
-                }
-            }
+        if let Some(gauge) = &mut sheet.gauge
+            && let Some(shown) = setter.shown(&sheet.set, gauge.id.clone())
+        {
+            *gauge = shown;
         }
         sheet.cut = cut(&sheet.set, &sheet.seat, sheet.cut.id.clone());
         sheet.shortfall = shortfall(&sheet.exact, &sheet.set, sheet.shortfall.id.clone());

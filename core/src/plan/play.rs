@@ -96,9 +96,10 @@ fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<V
             tip_below: set - master.height_mm,
         }],
         (StepPath::DrillSleeve, Some(sleeve)) => {
-            // The part of the drill sleeve inside the master sleeve, from the rim down.
-            let below_rim = sleeve.length_mm - sleeve.seat_above_rim_mm;
-            let engaged = below_rim.min(master.height_mm);
+            // The part of the drill sleeve inside the master sleeve, both ends counted from the
+            // rim down. In a counterbore it begins below the rim.
+            let top = (-sleeve.seat_above_rim_mm).max(Length::ZERO);
+            let bottom = (sleeve.length_mm - sleeve.seat_above_rim_mm).min(master.height_mm);
             vec![
                 Fit {
                     clearance: sleeve.bore_mm - step.drill.guided_diameter_mm,
@@ -107,8 +108,8 @@ fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<V
                 },
                 Fit {
                     clearance: master.bore_mm - sleeve.barrel_diameter_mm,
-                    length: engaged,
-                    tip_below: set - sleeve.seat_above_rim_mm - engaged,
+                    length: bottom - top,
+                    tip_below: set - sleeve.seat_above_rim_mm - bottom,
                 },
             ]
         }

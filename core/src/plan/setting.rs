@@ -81,13 +81,12 @@ impl<'a> Setter<'a> {
                 stop,
                 drill,
                 lengths,
-                gauge,
+                ..
             } => {
                 let set = by_fixed_stop(exact, stop, drill, lengths, at("set_mm"));
-                let gauge = gauge.map(|gauge| gauge_figure(&set, stop, gauge, at("gauge_mm")));
                 Chosen {
+                    gauge: self.shown(&set, at("gauge_mm")),
                     set,
-                    gauge,
                     mark: None,
                 }
             }
@@ -95,22 +94,32 @@ impl<'a> Setter<'a> {
         }
     }
 
-    /// This setting lowered to another one: the length, and what the gauge shows.
-    pub(super) fn lower_to(&self, own: &Figure, least: Length) -> (Known<Length>, Option<Length>) {
+    /// This setting lowered to another one.
+    pub(super) fn lower_to(&self, own: &Figure, least: Length) -> Known<Length> {
         let &Self::Adjustable {
             stop,
             gauge: Some(gauge),
         } = self
         else {
-            return (own.known_length(), None);
+            return own.known_length();
         };
         let above = gauge.shows_above(stop);
         let offset = above.unwrap_or(Length::ZERO);
         let shown = (least + offset).floor_to(gauge.graduation_mm);
         if above.is_some() && shown < gauge.from_mm {
-            return (Known::Unknown(vec![Reason::OutsideGauge(shown)]), None);
+            return Known::Unknown(vec![Reason::OutsideGauge(shown)]);
         }
-        (Known::Is(shown - offset), above.map(|_| shown))
+        Known::Is(shown - offset)
+    }
+
+    /// What the gauge shows of a set length; nothing where there is no gauge or no stop.
+    pub(super) fn shown(&self, set: &Figure, id: String) -> Option<Figure> {
+        match *self {
+            Self::Adjustable { stop, gauge } | Self::Fixed { stop, gauge, .. } => {
+                gauge.map(|gauge| gauge_figure(set, stop, gauge, id))
+            }
+            Self::Marks { .. } => None,
+        }
     }
 }
 

@@ -6,7 +6,7 @@
 //! ```text
 //! tip       h − cut·cos θ
 //! shoulder  h − (cut − point)·cos θ − r·sin θ
-//! implant   h − L·cos θ − r·sin θ
+//! implant   h − z·cos θ − r·sin θ   for each ring of its outline, for a cylinder its flat end
 //! ```
 
 use super::clearance::{Bore, Cut};
@@ -196,12 +196,11 @@ fn least_over_tilted(
 ) -> Length {
     let (sin, cos) = (libm::sin(tilt), libm::cos(tilt));
     let h = height.mm() - crest.mm() * cos;
-    let implant = cut.site.implant;
     let corner = |depth: Length, diameter: Length| h - depth.mm() * cos - diameter.mm() / 2.0 * sin;
-    let mut least = corner(
-        implant.platform_to_apex_mm,
-        implant.widest_from(implant.platform_to_apex_mm),
-    );
+    let rings = cut.site.implant.rings();
+    let mut least = rings
+        .map(|(depth, diameter)| corner(depth, diameter))
+        .fold(f64::INFINITY, f64::min);
     for bore in bores {
         least = least
             .min(h - bore.depth.mm() * cos)

@@ -2,7 +2,10 @@
 
 use super::error::StoreError;
 use super::{read_file, write_safely};
-use crate::sign::{CaseJaw, EventKind, Log, MergeFault, Merged, Problem, Who, WriterId, read_log};
+use crate::sign::{
+    CaseJaw, Effect, EventKind, Log, MergeFault, Merged, Problem, ProblemKind, Who, WriterId,
+    read_log,
+};
 use jiff::Timestamp;
 use std::fs;
 use std::io::Write as _;
@@ -86,6 +89,9 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
 
 /// Appends one event to a writer's file beside a case and brings it to the disk.
 ///
+/// What a power cut left of a last line is first put aside in a file of its own; a missing line end
+/// is added.
+///
 /// # Errors
 ///
 /// When the writer's file is damaged: it is left untouched, so that nothing is lost or hidden by
@@ -102,7 +108,7 @@ pub fn append_event(
     let file = folder.join(format!("{writer}.{ENDING}"));
     if !file.exists() {
         fs::create_dir_all(&folder).map_err(|error| StoreError::writing(&folder, &error))?;
-        write_safely(&file, Log::new(case_jaw, writer).text().as_bytes())?;
+        write_safely(&file, Log::new(case_jaw, writer.clone()).text().as_bytes())?;
     }
     let refused = |error: std::io::Error| StoreError::writing(&file, &error);
     let mut open = fs::OpenOptions::new()
@@ -111,22 +117,65 @@ pub fn append_event(
         .map_err(refused)?;
     // Two programs of one desk must not both continue from the same last event.
     open.lock().map_err(refused)?;
-    let mut log = own_log(&file, &read_file(&file, MOST_BYTES)?, case_jaw)?;
-    let (_, line) = log.append(at, who, kind)?;
+    let bytes = read_file(&file, MOST_BYTES)?;
+    let (mut log, sound_bytes) = own_log(&file, &bytes, case_jaw, &writer)?;
+    let (_, mut line) = log.append(at, who, kind)?;
+    let torn = bytes.get(sound_bytes..).unwrap_or_default();
+    if !torn.is_empty() {
+        put_aside(&file, torn)?;
+        open.set_len(sound_bytes as u64).map_err(refused)?;
+    }
+    if sound_bytes > 0 && bytes.get(sound_bytes - 1) != Some(&b'\n') {
+        line.insert(0, '\n');
+    }
     open.write_all(line.as_bytes()).map_err(refused)?;
     open.sync_all().map_err(refused)?;
     Ok(())
 }
 
-fn own_log(file: &Path, bytes: &[u8], case_jaw: &CaseJaw) -> Result<Log, EventsError> {
+/// A writer's own log and how much of the file it is.
+///
+/// The rest is a last line that was never finished, or nothing.
+fn own_log(
+    file: &Path,
+    bytes: &[u8],
+    case_jaw: &CaseJaw,
+    writer: &WriterId,
+) -> Result<(Log, usize), EventsError> {
     let name = file.file_name().unwrap_or_default().to_string_lossy();
-    let reading = read_log(&name, bytes, case_jaw);
+    let mut reading = read_log(&name, bytes, case_jaw);
+    // A copy under another desk's name: going on in it would give its writer two histories.
+    let other = reading.log.as_ref().map(Log::writer);
+    if let Some(found) = other.filter(|found| *found != writer).cloned() {
+        reading.problems.push(Problem {
+            file: name.clone().into_owned(),
+            line: 1,
+            kind: ProblemKind::OtherWriter {
+                found,
+                expected: writer.clone(),
+            },
+        });
+    }
+    let only_torn = reading.problems.iter().all(|problem| {
+        problem.effect() == Effect::Noted || matches!(problem.kind, ProblemKind::CutShort { .. })
+    });
     match reading.log {
-        Some(log) if reading.sound_bytes == bytes.len() && bytes.ends_with(b"\n") => Ok(log),
+        Some(log) if only_torn => Ok((log, reading.sound_bytes)),
         _ => Err(EventsError::Damaged {
             file: name.into_owned(),
             line: reading.problems.first().map_or(0, |problem| problem.line),
             problems: reading.problems,
         }),
     }
+}
+
+/// Keeps what was torn off an event file in the first free `FILE.torn-N` beside it.
+fn put_aside(file: &Path, torn: &[u8]) -> Result<(), StoreError> {
+    let beside = |n: u32| {
+        let mut name = file.as_os_str().to_owned();
+        name.push(format!(".torn-{n}"));
+        PathBuf::from(name)
+    };
+    let free = (1..1000).map(beside).find(|path| !path.exists());
+    write_safely(&free.unwrap_or_else(|| beside(1000)), torn)
 }

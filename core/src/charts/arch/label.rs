@@ -55,18 +55,6 @@ pub(super) const fn mark(severity: Severity) -> Mark {
     }
 }
 
-const fn verdict_id(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Short => "chart-verdict-short",
-        Severity::Unknown => "chart-verdict-unknown",
-        Severity::Tight => "chart-verdict-tight",
-        Severity::Accepted => "chart-verdict-accepted",
-        Severity::Intended => "chart-verdict-intended",
-        Severity::Note => "chart-verdict-note",
-        Severity::Clear => "chart-verdict-clear",
-    }
-}
-
 /// The labels of all sites, then of all pins.
 pub(super) fn labels(
     case: &Case,
@@ -124,7 +112,7 @@ fn site_label(
             texts.get("chart-verdict-nothing-checked", &[]),
         ),
         Some(finding) => {
-            let verdict = texts.get(verdict_id(finding.severity()), &[]);
+            let verdict = texts.get(finding.severity().text_id(), &[]);
             let words = (options.say)(finding);
             let line = if words.trim().is_empty() {
                 verdict

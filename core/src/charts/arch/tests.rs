@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::case::{Judged, NeighbourKind, Tooth, ToothState};
-use crate::charts::samples::{
+use crate::charts::arch_samples::{
     any_case, bare, measured, mirrored, on_arch, present, site, sound, tooth, with_arch,
 };
 use crate::dentition::{Jaw, ToothPosition};
@@ -355,7 +355,7 @@ fn every_severity_has_its_own_mark_and_word() {
             Ink::Intended,
             "intended: ",
         ),
-        (Verdict::Note, None, Ink::Clear, "clear, with a note: "),
+        (Verdict::Note, None, Ink::Clear, "note: "),
         (Verdict::Clear, None, Ink::Clear, "clear: "),
     ] {
         let worksheet = Worksheet {

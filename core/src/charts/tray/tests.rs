@@ -2,7 +2,9 @@
 
 use super::*;
 use crate::case::Case;
-use crate::charts::samples::{any_case, bare, on_arch, site, sound, tooth, with_arch, with_slots};
+use crate::charts::arch_samples::{
+    any_case, bare, on_arch, site, sound, tooth, with_arch, with_slots,
+};
 use crate::dentition::Jaw;
 use crate::drawing::{Group, Item};
 use crate::plan::work_out;

@@ -1,0 +1,46 @@
+//! The two checks that need no patient and no program: the bench and the probe.
+
+use super::sample::{shown, step_of, worked};
+use traywright_core::case::{GuidedExtent, SiteState};
+
+/// In its sleeve in the guide, stop landed, the tip stands set − master sleeve − seat above rim
+/// below the master sleeve's lower face: 20.7 − 4.0 − 0.7 = 16.0, which is distance + cut,
+/// 6.0 + 10.0. Without a drill sleeve 20.0 − 4.0 = 16.0.
+#[test]
+fn the_tip_below_the_sleeve_on_the_bench() {
+    let sheet = worked(|case| case.sites[0].steps[1].sleeve = None);
+    for n in [0, 1] {
+        assert_eq!(shown(step_of(&sheet, n).bench.as_ref().unwrap()), "16");
+    }
+    let item = sheet.loading.iter().find(|item| item.entry == "a").unwrap();
+    let bench: Vec<_> = item.set.as_ref().unwrap().bench.iter().collect();
+    assert_eq!(bench.len(), 1);
+    assert_eq!(bench[0].get(), Some(super::sample::mm("16")));
+}
+
+/// From the first guided step's seat down to the crest: 10.7 − 1.0 = 9.7.
+#[test]
+fn sounding_from_the_seat_to_the_crest() {
+    let sounding =
+        |sheet: &traywright_core::plan::Worksheet| sheet.sites[0].sounding.as_ref().map(shown);
+    assert_eq!(sounding(&worked(|_| {})).as_deref(), Some("9.7"));
+    // The first step goes straight through the master sleeve: 10.0 − 1.0.
+    let straight = worked(|case| case.sites[0].steps[0].sleeve = None);
+    assert_eq!(sounding(&straight).as_deref(), Some("9"));
+    let unknown = worked(|case| case.sites[0].heights.platform_below_crest = None);
+    assert_eq!(sounding(&unknown).as_deref(), Some("unknown"));
+    // In a fresh socket there is no crest to sound against.
+    let socket = worked(|case| {
+        case.sites[0].state = SiteState::FreshSocket {
+            gap_mm: None,
+            slope_deg: None,
+        };
+    });
+    assert_eq!(sounding(&socket), None);
+    // Freehand throughout: the first drill is no pilot.
+    let freehand = worked(|case| {
+        case.sites[0].guided_extent = GuidedExtent::PilotOnly;
+        case.sites[0].steps.remove(0);
+    });
+    assert_eq!(sounding(&freehand), None);
+}

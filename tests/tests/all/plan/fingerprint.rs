@@ -1,0 +1,307 @@
+//! The fingerprint changes with all that determines a figure and with nothing else.
+
+use super::generated_site::sites_of;
+use super::kit::{drill, stop};
+use super::sample::{case, mm, present, site, sound};
+use serde_json::Value;
+use traywright_core::case::{
+    AngleLimit, Case, CasePin, Judged, Judgement, Obstacle, Receipt, ReceiptOf, SoundCase,
+};
+use traywright_core::kit::{
+    Accessory, AccessoryKind, Density, DepthRule, DrillKind, DrillMark, Driver, FixedLength, Pin,
+    PinSleeve, ProfilePoint, Protocol, ProtocolStep, StopKind,
+};
+use traywright_core::measure::{Speed, Torque};
+use traywright_core::plan::{SiteSheet, Worksheet, work_out};
+
+/// A case in which nearly every key of the file has a value.
+fn full() -> Case {
+    let mut case = case();
+    case.teeth.push(present("34"));
+    let mut second = site("two", "35", &["34"]);
+    second.steps[1].stop = Some("v".into());
+    second.steps[2].stop = None;
+    second.note = Some("note".into());
+    let first = case.sites[0].clone();
+    sites_of(&mut case, vec![first, second]);
+    let site = &mut case.sites[0];
+    site.protocol = Some("pr".into());
+    site.steps[0].then = Some("radiograph".into());
+    site.structures[0].source = Some("scan".into());
+    site.obstacles = vec![Obstacle {
+        name: "crown".into(),
+        above_rim_mm: mm("2"),
+        from_axis_mm: mm("6"),
+        measured_at: site.walls[0].measured_at,
+    }];
+    case.guide.code = Some("code".into());
+    case.guide.scan_date = Some("2026-03-04".parse().unwrap());
+    case.guide.receipt = vec![Receipt {
+        site: "one".into(),
+        of: ReceiptOf::MasterSleeveHeight,
+        measured_mm: mm("4.05"),
+    }];
+    case.guide.pins = vec![CasePin {
+        name: "P".into(),
+        pin: "pin".into(),
+        at: "43".parse().unwrap(),
+        along_mm: mm("1"),
+        buccal_mm: mm("2"),
+    }];
+    case.team.surgeon = Some("S".into());
+    case.team.nurse = Some("N".into());
+    case.team.second_checker = Some("C".into());
+    case.other_jaw_case = Some("T-2".into());
+    case.note = Some("note".into());
+    case.limits.convergence = Some(AngleLimit {
+        limit_deg: super::sample::deg("40"),
+        source: "test".into(),
+    });
+    case.judgements = vec![Judgement {
+        finding: "wall-not-measured sites[one].walls[buccal]".into(),
+        judged: Judged::Accepted,
+        value_mm: Some(mm("1")),
+        reason: "reason".into(),
+        by: "S".into(),
+    }];
+    full_kit(&mut case);
+    // A few slots are enough to look at.
+    case.kit.trays[0].slots.truncate(3);
+    case
+}
+
+fn full_kit(case: &mut Case) {
+    let kit = &mut case.kit;
+    let mut other = stop("v");
+    other.depth = StopKind::Fixed {
+        lengths: vec![FixedLength {
+            drill: "b".into(),
+            tip_to_landing_mm: mm("20"),
+        }],
+    };
+    kit.stops.push(other);
+    kit.implants[0].profile = vec![ProfilePoint {
+        below_platform_mm: mm("1"),
+        diameter_mm: mm("4.2"),
+    }];
+    kit.implants[0].torque_limit_ncm = Some(Torque::from_ncm(45));
+    kit.implants[0].source = Some("book".into());
+    let one = &mut kit.drills[2];
+    one.marks = vec![DrillMark {
+        name: "band".into(),
+        lower_edge_mm: mm("17"),
+        upper_edge_mm: Some(mm("18")),
+    }];
+    one.greatest_speed_rpm = Some(Speed::from_rpm(800));
+    one.irrigation = Some("cooled".into());
+    one.marking.colour = Some("grey".into());
+    one.marking.letter = Some("C".into());
+    kit.gauges[0].check_piece_mm = Some(mm("15"));
+    kit.drills.push(drill("pd", DrillKind::Pin, "1.3"));
+    kit.pins.push(Pin {
+        id: "pin".into(),
+        name: "Pin".into(),
+        diameter_mm: mm("1.4"),
+        length_mm: mm("17"),
+        drill: "pd".into(),
+        sleeve: PinSleeve {
+            bore_mm: mm("1.5"),
+            height_mm: mm("5"),
+        },
+        quantity: 3,
+    });
+    kit.drivers.push(Driver {
+        id: "dr".into(),
+        name: "Driver".into(),
+        families: vec!["F".into()],
+        quantity: 1,
+    });
+    kit.accessories.push(Accessory {
+        id: "key".into(),
+        name: "Key".into(),
+        kind: AccessoryKind::LockKey,
+        wanted: 2,
+        quantity: 1,
+    });
+    kit.protocols.push(Protocol {
+        id: "pr".into(),
+        name: "Protocol".into(),
+        implants: vec!["long".into()],
+        densities: vec![Density::D2],
+        steps: vec![ProtocolStep {
+            drill: "a".into(),
+            sleeve: Some("sa".into()),
+            depth: DepthRule::ShortOfFull { by_mm: mm("2") },
+        }],
+        insertion_sleeve: None,
+        source: Some("maker".into()),
+    });
+    kit.note = Some("note".into());
+}
+
+/// The paths of all numbers, texts and truth values below a value.
+fn leaves(value: &Value, path: &str, out: &mut Vec<String>) {
+    match value {
+        Value::Object(map) => {
+            for (key, value) in map {
+                leaves(value, &format!("{path}/{key}"), out);
+            }
+        }
+        Value::Array(list) => {
+            for (n, value) in list.iter().enumerate() {
+                leaves(value, &format!("{path}/{n}"), out);
+            }
+        }
+        _ => out.push(path.to_owned()),
+    }
+}
+
+/// Whether a leaf only names, explains or tells apart.
+fn is_mere_name(path: &str) -> bool {
+    let key = path.rsplit('/').next().unwrap();
+    let top = path.split('/').nth(1).unwrap();
+    // A mark, a carrier's line and a slot are found by their names.
+    let found_by_name =
+        path.contains("/marks/") || path.contains("/lines/") || path.contains("/slots/");
+    matches!(key, "note" | "source" | "irrigation" | "then" | "code")
+        || key == "name" && !found_by_name
+        || path.contains("/marking/")
+        || matches!(top, "team" | "judgements")
+        || matches!(
+            path,
+            "/reference" | "/other_jaw_case" | "/revision" | "/demonstration"
+        )
+}
+
+/// What tells one form of an entry from another; it cannot change by itself.
+const TAGS: &[&str] = &[
+    "given_by",
+    "counted_to",
+    "rule",
+    "by",
+    "measured",
+    "neighbour",
+    "bone",
+];
+
+/// Some other values that a leaf could have.
+fn others(path: &str, value: &Value) -> Vec<Value> {
+    let key = path.rsplit('/').next().unwrap();
+    match value {
+        Value::Bool(is) => vec![Value::from(!is)],
+        Value::Number(number) => {
+            // A micrometre more or less, and one more or less of what is only counted whole.
+            let n = number.as_f64().unwrap();
+            [n + 0.001, n - 0.001, n + 1.0, n - 1.0].map(exactly).into()
+        }
+        Value::String(_) if key == "id" || TAGS.contains(&key) => vec![],
+        Value::String(text) if is_mere_name(path) || key == "name" => {
+            vec![Value::from(format!("{text}x"))]
+        }
+        Value::String(text) => CHOICES
+            .split_whitespace()
+            .filter(|word| word != text)
+            .map(Value::from)
+            .collect(),
+        _ => vec![],
+    }
+}
+
+/// A number to the thousandth, whole where it is whole.
+fn exactly(n: f64) -> Value {
+    let text = format!("{n:.3}");
+    let short = text.trim_end_matches('0').trim_end_matches('.');
+    serde_json::from_str(short).unwrap()
+}
+
+/// Every choice of the file's form, and ids of the case.
+const CHOICES: &str = "x2 47 33 2026-03-05 short long a b sb sc v u m d3 two tip upper landing twist \
+    profile made flap teeth apical coronal platform crest vertical along_axis buccal oral mid apex \
+    natural pontic missing accepted intended master_sleeve_bore mental_foramen first_molars \
+    each_step one_figure all_drilling by_diameter torque_wrench drill sleeve";
+
+/// What people act on: figures, verdicts, order and loads, without names.
+fn figures(sheet: &Worksheet) -> String {
+    let sites: Vec<SiteSheet> = sheet.sites.clone();
+    let findings: Vec<_> = sheet
+        .findings
+        .iter()
+        .map(|f| (f.rule, &f.path, f.verdict, &f.value, f.limit, f.basis))
+        .collect();
+    let loading: Vec<_> = sheet
+        .loading
+        .iter()
+        .map(|i| {
+            (
+                i.kind, &i.entry, i.copy, &i.set, &i.serves, i.unopened, &i.slot,
+            )
+        })
+        .collect();
+    let stock: Vec<_> = sheet
+        .stock
+        .iter()
+        .map(|s| (&s.entry, s.needed, s.have))
+        .collect();
+    let order = sheet.order.iter().filter(|one| {
+        // A pin is called by its name.
+        !matches!(one, traywright_core::plan::Use::Pin { .. })
+    });
+    let order: Vec<_> = order.collect();
+    let alike = &sheet.look_alikes;
+    format!("{sites:?}{findings:?}{loading:?}{stock:?}{order:?}{alike:?}")
+}
+
+/// Changes every value of a full case, one at a time, to another that keeps the case sound. What
+/// determines a figure changes the fingerprint; what is a mere name does not, and changes no
+/// figure either.
+#[test]
+fn every_value_that_determines_a_figure_is_in_the_fingerprint() {
+    let before = sound(full());
+    let (print, worked) = (before.fingerprint(), figures(&work_out(&before)));
+    let document = serde_json::to_value(&*before).unwrap();
+    let mut paths = Vec::new();
+    leaves(&document, "", &mut paths);
+    let (mut figured, mut named) = (0, 0);
+    for path in paths {
+        let changed = others(&path, document.pointer(&path).unwrap())
+            .into_iter()
+            .find_map(|other| {
+                let mut edited = document.clone();
+                *edited.pointer_mut(&path).unwrap() = other;
+                let case = serde_json::from_value::<Case>(edited).ok()?;
+                SoundCase::try_from(case).ok()
+            });
+        let Some(case) = changed else { continue };
+        let same = case.fingerprint() == print;
+        assert_eq!(same, is_mere_name(&path), "{path}");
+        if same {
+            assert_eq!(figures(&work_out(&case)), worked, "{path}");
+            named += 1;
+        } else {
+            figured += 1;
+        }
+    }
+    // All but ids, tags and references that have nowhere else to lead.
+    assert!(figured > 390 && named > 60, "{figured} {named}");
+}
+
+/// A value that was unknown and one that is there are not the same plan.
+#[test]
+fn a_value_that_goes_missing_is_in_the_fingerprint() {
+    let print = sound(full()).fingerprint();
+    let changes: [fn(&mut Case); 8] = [
+        |case| case.sites[0].platform_to_sleeve = None,
+        |case| case.sites[0].heights.platform_below_crest = None,
+        |case| case.sites[0].density = None,
+        |case| case.sites[0].steps[0].sleeve = None,
+        |case| case.limits.sinus = None,
+        |case| case.setup.gauge = None,
+        |case| case.kit.gauges[0].reads = None,
+        |case| case.sites[0].steps.swap(0, 1),
+    ];
+    for (n, change) in changes.into_iter().enumerate() {
+        let mut case = full();
+        change(&mut case);
+        assert_ne!(sound(case).fingerprint(), print, "{n}");
+    }
+}

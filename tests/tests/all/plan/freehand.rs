@@ -1,0 +1,111 @@
+//! Without the guide the crest is the seat, and guided settings are void.
+
+use super::sample::{all, mm, one, shown, step_of, worked};
+use traywright_core::case::{Case, GuidedExtent};
+use traywright_core::plan::{Mistake, StepPath, Use, Verdict};
+
+fn pilot_only(case: &mut Case) {
+    case.sites[0].guided_extent = GuidedExtent::PilotOnly;
+}
+
+/// The pilot is guided (10.7 + 10.0 = 20.7); after it the crest, 1.0 above the platform, is the
+/// seat: 1.0 + 10.0 = 11.0.
+#[test]
+fn behind_the_pilot_the_crest_is_the_seat() {
+    let sheet = worked(pilot_only);
+    let [pilot, second, third] = &sheet.sites[0].steps[..] else {
+        panic!()
+    };
+    assert_eq!(
+        (pilot.path, shown(&pilot.set)),
+        (StepPath::DrillSleeve, "20.7".into())
+    );
+    for step in [second, third] {
+        assert_eq!(step.path, StepPath::Freehand);
+        assert_eq!(
+            [&step.seat, &step.set, &step.cut].map(shown),
+            ["1", "11", "10"]
+        );
+        assert!(step.bench.is_none());
+    }
+    assert!(sheet.sites[0].play[0].is_some());
+    assert!(sheet.sites[0].play[1].is_none());
+    assert!(sheet.sites[0].insertion.is_none());
+    // A platform above the crest: seat −0.5, 9.5 to the bone's depth.
+    let above = worked(|case| {
+        pilot_only(case);
+        let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+        (crest.highest_mm, crest.lowest_mm) = (mm("-0.5"), mm("-0.5"));
+    });
+    assert_eq!(shown(&step_of(&above, 1).set), "9.5");
+}
+
+#[test]
+fn without_a_crest_there_is_no_freehand_figure() {
+    let sheet = worked(|case| {
+        pilot_only(case);
+        case.sites[0].heights.platform_below_crest = None;
+    });
+    assert_eq!(shown(&step_of(&sheet, 0).set), "20.7");
+    for n in [1, 2] {
+        let step = step_of(&sheet, n);
+        for figure in [&step.seat, &step.exact, &step.set, &step.cut] {
+            assert_eq!(shown(figure), "unknown", "{}", figure.id);
+        }
+    }
+    assert_eq!(shown(&sheet.sites[0].deepest_cut), "unknown");
+    assert_eq!(all(&sheet, "setting-unknown").len(), 2);
+    assert_eq!(one(&sheet, "deep-structure").verdict, Verdict::Unknown);
+}
+
+/// A stop set for the guide, 20.7, and used on the bare crest, 1.0 above the platform, cuts 19.7:
+/// deeper than the planned 10.0 by seat − crest = 10.7 − 1.0 = 9.7.
+#[test]
+fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
+    let sheet = worked(|_| {});
+    let [found] = &sheet.look_alikes[..] else {
+        panic!("{:#?}", sheet.look_alikes)
+    };
+    assert!(matches!(found.mistake, Mistake::WithoutGuide { .. }));
+    assert_eq!((found.cut, found.deeper), (mm("19.7"), mm("9.7")));
+    assert_eq!(found.breaks.as_deref(), Some("mandibular_canal"));
+}
+
+/// Guide-off is one barrier for the jaw: all guided steps come before it, all others after it.
+#[test]
+fn the_guide_comes_off_once() {
+    let sheet = worked(|case| {
+        pilot_only(case);
+        let mut other = super::sample::site("two", "45", &[]);
+        other.steps.truncate(2);
+        case.sites.push(other);
+        case.teeth.push(super::sample::present("44"));
+    });
+    let off = sheet
+        .order
+        .iter()
+        .position(|u| *u == Use::GuideOff)
+        .unwrap();
+    let sites = &sheet.sites;
+    let path = |site: &str, step: &str| {
+        let site = sites.iter().find(|s| s.id.as_str() == site).unwrap();
+        site.steps
+            .iter()
+            .find(|s| s.id.as_str() == step)
+            .unwrap()
+            .path
+    };
+    let mut drilled = 0;
+    for (n, one) in sheet.order.iter().enumerate() {
+        if let Use::Drill { site, step } = one {
+            drilled += 1;
+            let guided = path(site.as_str(), step.as_str()) != StepPath::Freehand;
+            assert_eq!(guided, n < off, "{one:?}");
+        }
+    }
+    assert_eq!(drilled, 5);
+    assert_eq!(
+        sheet.order.iter().filter(|u| **u == Use::GuideOff).count(),
+        1
+    );
+}

@@ -1,0 +1,385 @@
+//! Neighbouring roots and implants: measured, from two measured axes, or from the arch model.
+
+use super::sample::{all, judged, mm, one, present, site, tooth, work, worked};
+use traywright_core::case::{
+    Case, Distance, DistanceTo, Height, MeasuredAt, NeighbourKind, Placement, PointMm, ToothState,
+    Vector,
+};
+use traywright_core::measure::Length;
+use traywright_core::plan::{Basis, Finding, Reason, Verdict, Worksheet};
+
+fn at<'a>(sheet: &'a Worksheet, path: &str) -> Option<&'a Finding> {
+    sheet.findings.iter().find(|f| f.path == path)
+}
+
+fn verdict_at(sheet: &Worksheet, path: &str) -> Option<(&'static str, Verdict)> {
+    at(sheet, path).map(|f| (f.rule, f.verdict))
+}
+
+fn mesial(case: &mut Case) -> &mut traywright_core::case::Tooth {
+    &mut case.teeth[0]
+}
+
+/// From the axis less the widest radius: 3.8 − 2.3 = 1.5, just the limit.
+#[test]
+fn a_measured_root_is_held_against_its_limit() {
+    for (from_axis, verdict) in [("3.8", Verdict::Clear), ("3.799", Verdict::Short)] {
+        let sheet = worked(|case| case.sites[0].distances[0].from_axis_mm = mm(from_axis));
+        let path = "sites[one].distances[35]";
+        assert_eq!(verdict_at(&sheet, path), Some(("neighbour-root", verdict)));
+        assert_eq!(at(&sheet, path).unwrap().basis, Basis::Measured);
+    }
+}
+
+/// Of several heights the least margin counts. At the apex the implant is 4.4 wide: 3.6 − 2.2 =
+/// 1.4, at the crest 4.6: 4.0 − 2.3 = 1.7.
+#[test]
+fn the_least_of_several_heights() {
+    let sheet = worked(|case| {
+        let distances = &mut case.sites[0].distances;
+        distances[0].at = Height::Crest;
+        distances[0].from_axis_mm = mm("4.0");
+        let apex = Distance {
+            at: Height::Apex,
+            from_axis_mm: mm("3.6"),
+            ..distances[0].clone()
+        };
+        distances.insert(0, apex);
+    });
+    let finding = at(&sheet, "sites[one].distances[35]").unwrap();
+    assert_eq!(
+        (finding.verdict, finding.length_value()),
+        (Verdict::Short, Some(mm("1.4")))
+    );
+}
+
+/// What the arch model says is short where it breaks the limit and unknown otherwise, wherever
+/// the site stands: never clear.
+#[test]
+fn the_arch_model_is_never_clear() {
+    let mut seen = [false, false];
+    for along in -40..40 {
+        let sheet = worked(|case| {
+            case.sites[0].distances.clear();
+            let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
+                panic!()
+            };
+            *along_mm = Length::from_um(along * 250);
+        });
+        for path in ["sites[one].distances[35]", "sites[one].distances[37]"] {
+            let finding = at(&sheet, path).unwrap();
+            match finding.verdict {
+                Verdict::Short => {
+                    assert!(finding.length_value().unwrap() < mm("1.5"), "{along}");
+                    seen[0] = true;
+                }
+                Verdict::Unknown => {
+                    let [Reason::ArchModelOnly(left)] = finding.value.reasons() else {
+                        panic!("{finding:?}")
+                    };
+                    assert!(*left >= mm("1.5"), "{along}: {left}");
+                    seen[1] = true;
+                }
+                other => panic!("{along}: {other:?}"),
+            }
+            assert_eq!(finding.basis, Basis::ArchModel);
+        }
+    }
+    assert_eq!(seen, [true, true]);
+}
+
+#[test]
+fn without_an_arch_nothing_is_said_of_a_root_that_was_not_measured() {
+    let sheet = worked(|case| {
+        case.sites[0].distances.clear();
+        case.arch = None;
+    });
+    let finding = at(&sheet, "sites[one].distances[35]").unwrap();
+    assert_eq!(finding.verdict, Verdict::Unknown);
+    assert!(matches!(finding.value.reasons(), [Reason::Missing(_)]));
+}
+
+/// Walking on from the site, what has no root here is passed over, what has one is the neighbour.
+#[test]
+fn the_neighbour_is_the_first_root_or_implant() {
+    type Change = fn(&mut Case);
+    let cases: &[(Change, &str, &str)] = &[
+        // Present natural tooth, root-filled, impacted or remnant where a tooth is missing.
+        (|_| {}, "35", "neighbour-root"),
+        (|case| mesial(case).kind = None, "35", "neighbour-root"),
+        (
+            |case| mesial(case).kind = Some(NeighbourKind::RootFilled),
+            "35",
+            "neighbour-root",
+        ),
+        (
+            |case| {
+                mesial(case).state = ToothState::Missing;
+                mesial(case).kind = Some(NeighbourKind::Impacted);
+            },
+            "35",
+            "neighbour-root",
+        ),
+        (
+            |case| {
+                mesial(case).state = ToothState::Missing;
+                mesial(case).kind = Some(NeighbourKind::Remnant);
+            },
+            "35",
+            "neighbour-root",
+        ),
+        // An implant placed earlier has the limit between implants.
+        (
+            |case| mesial(case).kind = Some(NeighbourKind::Implant),
+            "35",
+            "neighbour-old-implant",
+        ),
+        // Missing, a pontic, to be extracted: the next one, 34, counts.
+        (
+            |case| {
+                mesial(case).state = ToothState::Missing;
+                mesial(case).kind = None;
+            },
+            "34",
+            "neighbour-root",
+        ),
+        (
+            |case| mesial(case).kind = Some(NeighbourKind::Pontic),
+            "34",
+            "neighbour-root",
+        ),
+        (
+            |case| mesial(case).state = ToothState::ToExtract,
+            "34",
+            "neighbour-root",
+        ),
+        // Of which nothing was entered: unknown, not passed over.
+        (
+            |case| {
+                case.teeth.remove(0);
+                case.sites[0].distances.remove(0);
+            },
+            "35",
+            "neighbour-not-entered",
+        ),
+    ];
+    for (n, (change, iso, rule)) in cases.iter().enumerate() {
+        let sheet = worked(|case| {
+            case.teeth.push(present("34"));
+            change(case);
+        });
+        let path = format!("sites[one].distances[{iso}]");
+        assert_eq!(verdict_at(&sheet, &path).map(|f| f.0), Some(*rule), "{n}");
+        let towards_mesial = ["31", "32", "33", "34", "35"]
+            .iter()
+            .filter(|iso| at(&sheet, &format!("sites[one].distances[{iso}]")).is_some());
+        assert_eq!(towards_mesial.count(), 1, "{n}");
+    }
+}
+
+/// Past the midline the walk goes on along the other side; behind the third molar it ends.
+#[test]
+fn the_walk_crosses_the_midline_and_ends_at_the_back() {
+    let sheet = worked(|case| {
+        case.sites = vec![site("one", "31", &[])];
+        case.teeth = ["41", "42", "32", "33", "34", "35", "36", "37", "38"]
+            .map(|iso| {
+                let mut tooth = present(iso);
+                tooth.state = ToothState::Missing;
+                tooth.kind = None;
+                tooth
+            })
+            .into();
+        case.teeth.push(present("43"));
+    });
+    assert_eq!(
+        verdict_at(&sheet, "sites[one].distances[43]").map(|f| f.0),
+        Some("neighbour-root")
+    );
+    let beside = sheet
+        .findings
+        .iter()
+        .filter(|f| f.path.contains(".distances["));
+    assert_eq!(beside.count(), 1);
+}
+
+fn beside_a_second(case: &mut Case) {
+    case.sites[0].distances.clear();
+    case.sites.push(site("two", "35", &[]));
+    case.sites[1].tooth = tooth("35");
+    case.teeth = vec![present("34"), present("37")];
+}
+
+fn upright_at(case: &mut Case, n: usize, x: &str) {
+    case.sites[n].placement = Placement::Measured {
+        platform: PointMm {
+            x_mm: mm(x),
+            y_mm: mm("25"),
+            z_mm: mm("-9"),
+        },
+        direction: Vector {
+            x: Length::ZERO,
+            y: Length::ZERO,
+            z: mm("-1"),
+        },
+    };
+}
+
+const PAIR: &str = "sites[one].distances[two]";
+
+/// Two measured upright axes 7.6 apart: 7.6 − 2.3 − 2.3 = 3.0, just the limit at the platform.
+#[test]
+fn two_measured_axes_give_a_measured_distance() {
+    for (x, verdict, value) in [
+        ("27.6", Verdict::Clear, "3"),
+        ("27.599", Verdict::Short, "2.999"),
+    ] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            upright_at(case, 0, "20");
+            upright_at(case, 1, x);
+        });
+        assert_eq!(judged(&sheet, "neighbour-implant"), (verdict, value.into()));
+        assert_eq!(one(&sheet, "neighbour-implant").path, PAIR);
+    }
+}
+
+/// As long as one of the two stands on the arch model, so does the distance: never clear.
+#[test]
+fn one_axis_on_the_arch_is_never_clear() {
+    for measured in [None, Some(0), Some(1)] {
+        let mut shorts = 0;
+        for x in ["10", "18", "21", "24", "30", "60"] {
+            let sheet = worked(|case| {
+                beside_a_second(case);
+                if let Some(n) = measured {
+                    upright_at(case, n, x);
+                }
+            });
+            for rule in ["neighbour-implant", "neighbour-implant-body"] {
+                let finding = one(&sheet, rule);
+                assert!(
+                    matches!(finding.verdict, Verdict::Short | Verdict::Unknown),
+                    "{measured:?} {x} {finding:?}"
+                );
+                shorts += usize::from(finding.verdict == Verdict::Short);
+            }
+        }
+        assert!(measured.is_none() || shorts < 12);
+    }
+}
+
+fn to_other(case: &Case, from: usize, other: &str, from_axis: &str, at: Height) -> Distance {
+    let now = |n: usize| -> MeasuredAt { case.sites[n].measured_now(mm("10")) };
+    Distance {
+        to: DistanceTo::Site { site: other.into() },
+        at,
+        from_axis_mm: mm(from_axis),
+        measured_at: now(from),
+        other_measured_at: Some(now(1 - from)),
+    }
+}
+
+/// A measured distance between the axes takes both radii: 7.6 − 2.3 − 2.3 = 3.0. It comes before
+/// the arch model from whichever of the two sites it was entered.
+#[test]
+fn a_measured_distance_to_another_site() {
+    for from in [0, 1] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            let other = ["two", "one"][from];
+            let distance = to_other(case, from, other, "7.6", Height::Crest);
+            case.sites[from].distances.push(distance);
+        });
+        assert_eq!(
+            judged(&sheet, "neighbour-implant"),
+            (Verdict::Clear, "3".into()),
+            "{from}"
+        );
+        // At the crest alone nothing was measured along the bodies.
+        assert_ne!(
+            one(&sheet, "neighbour-implant-body").verdict,
+            Verdict::Clear
+        );
+    }
+}
+
+/// Entered from both sites and not alike: the nearer counts.
+#[test]
+fn of_two_measured_distances_the_nearer_counts() {
+    for (first, second) in [("8.6", "7.5"), ("7.5", "8.6")] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for (from, other, text) in [(0, "two", first), (1, "one", second)] {
+                let distance = to_other(case, from, other, text, Height::Least);
+                case.sites[from].distances.push(distance);
+            }
+        });
+        assert_eq!(
+            judged(&sheet, "neighbour-implant"),
+            (Verdict::Short, "2.9".into())
+        );
+        assert_eq!(
+            judged(&sheet, "neighbour-implant-body"),
+            (Verdict::Clear, "2.9".into())
+        );
+    }
+}
+
+/// Without the other site's state of then, nobody knows whether that has moved since.
+#[test]
+fn a_distance_that_does_not_know_the_other_site_is_stale() {
+    let sheet = worked(|case| {
+        beside_a_second(case);
+        let mut distance = to_other(case, 0, "two", "9", Height::Least);
+        distance.other_measured_at = None;
+        case.sites[0].distances.push(distance);
+    });
+    let finding = one(&sheet, "neighbour-implant");
+    assert_eq!(finding.verdict, Verdict::Unknown);
+    assert!(matches!(finding.value.reasons(), [Reason::Stale(_)]));
+}
+
+/// Axes that lean towards each other by atan 0.364 = 20.0016° each converge by 40.0031°, rounded
+/// up to 40.004°.
+#[test]
+fn convergence_against_its_limit() {
+    for (limit, verdict) in [("40.004", Verdict::Clear), ("40.003", Verdict::Short)] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for (n, x, lean) in [(0, "20", "0.364"), (1, "30", "-0.364")] {
+                upright_at(case, n, x);
+                let Placement::Measured { direction, .. } = &mut case.sites[n].placement else {
+                    panic!()
+                };
+                direction.x = mm(lean);
+            }
+            case.limits.convergence.as_mut().unwrap().limit_deg = super::sample::deg(limit);
+        });
+        assert_eq!(one(&sheet, "convergence").verdict, verdict, "{limit}");
+    }
+    let no_limit = worked(|case| {
+        beside_a_second(case);
+        case.limits.convergence = None;
+    });
+    assert_eq!(one(&no_limit, "convergence").verdict, Verdict::Unknown);
+}
+
+/// Three sites: each is held against the next along the arch, not against the one beyond.
+#[test]
+fn pairs_run_along_the_arch() {
+    let mut case = super::sample::case();
+    case.sites = ["36", "34", "35"]
+        .map(|iso| site(&format!("s{iso}"), iso, &[]))
+        .into();
+    let sheet = work(case);
+    let mut pairs: Vec<_> = all(&sheet, "convergence")
+        .iter()
+        .map(|f| f.path.clone())
+        .collect();
+    pairs.sort();
+    assert_eq!(
+        pairs,
+        ["sites[s34].distances[s35]", "sites[s36].distances[s35]"]
+    );
+}

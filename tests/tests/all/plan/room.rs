@@ -1,0 +1,170 @@
+//! Room under the sleeve, and for stop and head above the seat.
+
+use super::sample::{all, judged, mm, one, worked};
+use traywright_core::case::{Access, Case, Obstacle};
+use traywright_core::plan::{Reason, Verdict};
+
+fn punch(case: &mut Case) {
+    case.guide.access = Access::Punch;
+}
+
+/// Punch: distance 6.0 − crest 1.0 − tissue 2.5 = 2.5; flap: 6.0 − 1.0 − 1.5 = 3.5. Nothing left
+/// is enough, a micrometre less and the guide cannot seat.
+#[test]
+fn the_guide_seats_on_what_lies_under_its_sleeve() {
+    let judge = |change: fn(&mut Case)| judged(&worked(change), "tissue-room");
+    assert_eq!(judge(|_| {}), (Verdict::Clear, "3.5".into()));
+    assert_eq!(judge(punch), (Verdict::Clear, "2.5".into()));
+    let tissue = |text: &'static str| {
+        let sheet = worked(|case| {
+            punch(case);
+            case.sites[0].heights.tissue_thickness_mm = Some(mm(text));
+        });
+        judged(&sheet, "tissue-room")
+    };
+    assert_eq!(tissue("5"), (Verdict::Clear, "0".into()));
+    assert_eq!(tissue("5.001"), (Verdict::Short, "-0.001".into()));
+    let bulge = |text: &'static str| {
+        let sheet = worked(|case| {
+            case.limits.flap_bulge.as_mut().unwrap().limit_mm = mm(text);
+        });
+        judged(&sheet, "tissue-room")
+    };
+    assert_eq!(bulge("5"), (Verdict::Clear, "0".into()));
+    assert_eq!(bulge("5.001"), (Verdict::Short, "-0.001".into()));
+}
+
+/// The highest crest counts, not the lowest.
+#[test]
+fn the_highest_crest_takes_the_room() {
+    let sheet = worked(|case| {
+        let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+        (crest.highest_mm, crest.lowest_mm) = (mm("4.6"), mm("-2"));
+    });
+    assert_eq!(
+        judged(&sheet, "tissue-room"),
+        (Verdict::Short, "-0.1".into())
+    );
+}
+
+#[test]
+fn unknown_crest_tissue_or_bulge_is_unknown_room() {
+    let changes: [fn(&mut Case); 4] = [
+        |case| case.sites[0].heights.platform_below_crest = None,
+        |case| {
+            punch(case);
+            case.sites[0].heights.tissue_thickness_mm = None;
+        },
+        |case| case.limits.flap_bulge = None,
+        |case| case.limits.tissue_room = None,
+    ];
+    for (n, change) in changes.into_iter().enumerate() {
+        let sheet = worked(change);
+        assert_eq!(
+            judged(&sheet, "tissue-room"),
+            (Verdict::Unknown, "unknown".into()),
+            "{n}"
+        );
+        assert!(!one(&sheet, "tissue-room").value.reasons().is_empty());
+    }
+    // The tissue is not asked for under a flap.
+    let flap = worked(|case| case.sites[0].heights.tissue_thickness_mm = None);
+    assert_eq!(judged(&flap, "tissue-room").0, Verdict::Clear);
+}
+
+fn beside(case: &mut Case, above_rim: &str, from_axis: &str) {
+    let measured_at = case.sites[0].walls[0].measured_at;
+    case.sites[0].obstacles = vec![Obstacle {
+        name: "crown".into(),
+        above_rim_mm: mm(above_rim),
+        from_axis_mm: mm(from_axis),
+        measured_at,
+    }];
+}
+
+/// The seat is 0.7 above the rim, the stop's body 6.5 wide, the head 9 wide and
+/// 34.0 − 20.7 = 13.3 above the seat; 0.2 must remain.
+#[test]
+fn stop_and_head_pass_what_stands_beside_the_seat() {
+    for (above_rim, from_axis, verdict, value) in [
+        // Not above the seat: nothing is in the way, the whole distance remains.
+        ("0.7", "1", Verdict::Clear, "1"),
+        // Above it: 3.45 − 3.25 = 0.2; a micrometre nearer is short.
+        ("0.701", "3.45", Verdict::Clear, "0.2"),
+        ("0.701", "3.449", Verdict::Short, "0.199"),
+        // As high as the head, 0.7 + 13.3 = 14.0 above the rim: the stop alone counts.
+        ("14", "3.45", Verdict::Clear, "0.2"),
+        // Higher: 4.7 − 4.5 = 0.2.
+        ("14.001", "4.7", Verdict::Clear, "0.2"),
+        ("14.001", "4.699", Verdict::Short, "0.199"),
+    ] {
+        let sheet = worked(|case| beside(case, above_rim, from_axis));
+        let want = (verdict, value.to_owned());
+        assert_eq!(judged(&sheet, "stop-room"), want, "{above_rim} {from_axis}");
+    }
+}
+
+/// The lowest seat of the guided steps counts: one straight through the master sleeve lands on
+/// the rim itself.
+#[test]
+fn the_lowest_seat_meets_the_crown() {
+    let sheet = worked(|case| {
+        beside(case, "0.5", "3.4");
+        case.sites[0].steps[2].sleeve = None;
+    });
+    assert_eq!(judged(&sheet, "stop-room"), (Verdict::Short, "0.15".into()));
+}
+
+#[test]
+fn without_head_or_setting_the_room_is_unknown() {
+    let no_head = worked(|case| {
+        beside(case, "-5", "10");
+        case.setup.head = None;
+    });
+    assert_eq!(
+        one(&no_head, "stop-room").value.reasons(),
+        [Reason::Missing("setup.head".into())]
+    );
+    let no_setting = worked(|case| {
+        beside(case, "-5", "10");
+        case.sites[0].platform_to_sleeve = None;
+    });
+    assert_eq!(judged(&no_setting, "stop-room").0, Verdict::Unknown);
+}
+
+/// With nothing entered beside the seat, crowns are taken to reach the occlusal plane: crest 1.0
+/// and 9.0 up to it, 10.0 above the platform. A seat at 10.0 stands on a level with them, one
+/// below it has to be looked at.
+#[test]
+fn crowns_end_at_the_occlusal_plane() {
+    for (distance, verdict, value) in [
+        ("5.3", Verdict::Clear, "0"),
+        ("5.299", Verdict::Unknown, "-0.001"),
+    ] {
+        let sheet = worked(|case| super::sample::distance(case, distance));
+        assert_eq!(
+            judged(&sheet, "crowns-beside-seat"),
+            (verdict, value.into())
+        );
+    }
+    let unknown = worked(|case| case.sites[0].heights.crest_below_occlusal_mm = None);
+    assert_eq!(
+        judged(&unknown, "crowns-beside-seat"),
+        (Verdict::Unknown, "unknown".into())
+    );
+    // What was entered takes its place.
+    let entered = worked(|case| beside(case, "0", "8"));
+    assert!(all(&entered, "crowns-beside-seat").is_empty());
+}
+
+/// On a tilted axis the seat stands lower than its distance along the axis says: that alone is
+/// never clear.
+#[test]
+fn a_tilted_seat_is_never_clear_of_the_crowns_by_its_height_along_the_axis() {
+    let sheet = worked(|case| super::deep_structure::tilt(case, "32", "0"));
+    assert_eq!(one(&sheet, "crowns-beside-seat").verdict, Verdict::Unknown);
+    assert_eq!(
+        one(&sheet, "crowns-beside-seat").value.reasons(),
+        [Reason::AlongTiltedAxis(mm("0.7"))]
+    );
+}

@@ -1,0 +1,334 @@
+//! The verdicts: what a limit, its absence and the surgeon's word make of a value.
+
+use super::sample::{all, case, judged, mm, one, site, tooth, work, worked};
+use traywright_core::case::{
+    Case, Direction, HeightDatum, Judged, Judgement, LimitId, Limits, Structure, StructureExtent,
+    StructureKind,
+};
+use traywright_core::dentition::Jaw;
+use traywright_core::measure::Length;
+use traywright_core::plan::{NOT_ASSESSED, Reason, Severity, Verdict, Worksheet, margin_verdict};
+
+#[test]
+fn equal_to_the_limit_is_not_short() {
+    let um = Length::from_um;
+    for (margin, verdict) in [
+        (1999, Verdict::Short),
+        (2000, Verdict::Clear),
+        (2001, Verdict::Clear),
+    ] {
+        assert_eq!(margin_verdict(um(margin), um(2000), None), verdict);
+    }
+    // Tight: as probable as allowed is not tight, more is; short stays short.
+    for (margin, probability, verdict) in [
+        (2000, 50_000, Verdict::Clear),
+        (2000, 50_001, Verdict::Tight),
+        (1999, 0, Verdict::Short),
+    ] {
+        let below = Some((probability, 50_000));
+        assert_eq!(margin_verdict(um(margin), um(2000), below), verdict);
+    }
+}
+
+#[test]
+fn accuracy_is_said_to_be_not_assessed() {
+    assert!(NOT_ASSESSED.contains(&"accuracy"));
+    assert!(
+        worked(|_| {})
+            .findings
+            .iter()
+            .all(|f| f.verdict != Verdict::Tight)
+    );
+}
+
+/// Without its limit every clearance is unknown and names the limit; none reads clear by default.
+#[test]
+fn a_missing_limit_is_unknown() {
+    let sheet = |change: fn(&mut Limits)| worked(|case| change(&mut case.limits));
+    let cases: [(fn(&mut Limits), &str, &str); 5] = [
+        (|l| l.buccal_wall = None, "wall", "limits.buccal_wall"),
+        (|l| l.oral_wall = None, "wall", "limits.oral_wall"),
+        (
+            |l| l.mandibular_canal = None,
+            "deep-structure",
+            "limits.mandibular_canal",
+        ),
+        (
+            |l| l.neighbour_root = None,
+            "neighbour-root",
+            "limits.neighbour_root",
+        ),
+        (
+            |l| l.tissue_room = None,
+            "tissue-room",
+            "limits.tissue_room",
+        ),
+    ];
+    for (change, rule, path) in cases {
+        let sheet = sheet(change);
+        let found = all(&sheet, rule);
+        let unknown: Vec<_> = found
+            .iter()
+            .filter(|f| f.verdict == Verdict::Unknown)
+            .collect();
+        let wanted = if rule == "neighbour-root" { 2 } else { 1 };
+        assert_eq!(unknown.len(), wanted, "{path}");
+        for finding in unknown {
+            assert_eq!(finding.value.reasons(), [Reason::Missing(path.into())]);
+        }
+    }
+    // All at once: whatever has a limit is unknown, nothing of it clear.
+    let none = sheet(|limits| *limits = Limits::default());
+    let clear = none.findings.iter().filter(|f| f.verdict == Verdict::Clear);
+    let clear: Vec<_> = clear.map(|f| f.rule).collect();
+    assert_eq!(clear, ["crowns-beside-seat"]);
+}
+
+/// Every shipped limit has a figure and a source.
+#[test]
+fn every_limit_that_ships_names_its_source() {
+    let limits = traywright_core::case::default_limits();
+    for id in LimitId::ALL {
+        let limit = limits.get(*id).unwrap_or_else(|| panic!("{}", id.key()));
+        assert!(!limit.source.is_empty());
+        assert!(limit.floor_mm <= limit.limit_mm);
+    }
+}
+
+/// What must be known of a site by where it stands; one structure of a group suffices.
+#[test]
+fn a_structure_that_was_not_entered_is_unknown() {
+    let asked = |jaw: Jaw, iso: &str| {
+        let mut case = case();
+        case.jaw = jaw;
+        case.teeth.clear();
+        case.sites = vec![site("one", iso, &[])];
+        case.sites[0].structures.clear();
+        let sheet = work(case);
+        let mut kinds: Vec<String> = all(&sheet, "deep-structure")
+            .iter()
+            .map(|finding| {
+                assert_eq!(finding.verdict, Verdict::Unknown);
+                finding.args["structure"].clone()
+            })
+            .collect();
+        kinds.sort();
+        kinds.join(" ")
+    };
+    for (jaw, iso, kinds) in [
+        (Jaw::Lower, "31", ""),
+        (Jaw::Lower, "43", ""),
+        (Jaw::Lower, "34", "mandibular_canal"),
+        (Jaw::Lower, "45", "mandibular_canal"),
+        (Jaw::Lower, "46", "mandibular_canal"),
+        (Jaw::Lower, "38", "mandibular_canal"),
+        (Jaw::Upper, "11", "nasal_floor nasopalatine_canal"),
+        (Jaw::Upper, "22", "nasal_floor"),
+        (Jaw::Upper, "13", "nasal_floor"),
+        (Jaw::Upper, "14", "sinus_floor"),
+        (Jaw::Upper, "27", "sinus_floor"),
+    ] {
+        assert_eq!(asked(jaw, iso), kinds, "{iso}");
+    }
+    // At a lower premolar the foramen serves as well; at a molar it does not.
+    for (iso, open) in [("35", false), ("36", true)] {
+        let sheet = worked(|case| {
+            case.sites[0].tooth = tooth(iso);
+            case.teeth.clear();
+            case.sites[0].distances.clear();
+            foramen(case, Some("1"));
+        });
+        let canal = all(&sheet, "deep-structure")
+            .iter()
+            .any(|f| f.args["structure"] == "mandibular_canal");
+        assert_eq!(canal, open, "{iso}");
+    }
+}
+
+fn foramen(case: &mut Case, anterior_loop: Option<&str>) {
+    case.sites[0].structures[0] = Structure {
+        kind: StructureKind::MentalForamen,
+        extent: StructureExtent::Beside {
+            from_axis_mm: mm("6"),
+            anterior_loop_mm: anterior_loop.map(mm),
+        },
+        ..case.sites[0].structures[0].clone()
+    };
+}
+
+/// 6.0 from the axis less the radius 2.3 and the loop: 3.7 without one, 2.0 with 1.7, just the
+/// limit. Not measured is unknown, not 0.
+#[test]
+fn an_unmeasured_anterior_loop_is_unknown_and_not_nothing() {
+    for (anterior_loop, verdict, value) in [
+        (Some("0"), Verdict::Clear, "3.7"),
+        (Some("1.7"), Verdict::Clear, "2"),
+        (Some("1.701"), Verdict::Short, "1.999"),
+        (None, Verdict::Unknown, "unknown"),
+    ] {
+        let sheet = worked(|case| {
+            case.sites[0].tooth = tooth("34");
+            case.teeth.clear();
+            case.sites[0].distances.clear();
+            foramen(case, anterior_loop);
+        });
+        assert_eq!(judged(&sheet, "deep-structure"), (verdict, value.into()));
+    }
+}
+
+fn word(finding: &str, judged: Judged, value: Option<&str>) -> Judgement {
+    Judgement {
+        finding: finding.to_owned(),
+        judged,
+        value_mm: value.map(mm),
+        reason: "seen".to_owned(),
+        by: "S".into(),
+    }
+}
+
+const WALL: &str = "wall sites[one].walls[buccal least]";
+const CANAL: &str = "deep-structure sites[one].structures[mandibular_canal]";
+
+fn wall_at(from_axis: &str, judgement: Judgement) -> Worksheet {
+    worked(|case| {
+        case.sites[0].walls[0].from_axis_mm = mm(from_axis);
+        case.judgements = vec![judgement];
+    })
+}
+
+/// An accepted shortage stays accepted as long as it shows the accepted figure, to the
+/// micrometre, and stands open again with any other.
+#[test]
+fn an_acceptance_lapses_with_the_figure() {
+    let accepted = || word(WALL, Judged::Accepted, Some("1.2"));
+    let finding = |sheet: &Worksheet| {
+        let found = sheet.findings.iter().find(|f| f.key() == WALL).unwrap();
+        (
+            found.severity(),
+            found.word.is_some(),
+            found.lapsed.is_some(),
+        )
+    };
+    // 3.5 − 2.3 = 1.2
+    assert_eq!(
+        finding(&wall_at("3.5", accepted())),
+        (Severity::Accepted, true, false)
+    );
+    for from_axis in ["3.499", "3.501", "2.9"] {
+        let sheet = wall_at(from_axis, accepted());
+        assert_eq!(
+            finding(&sheet),
+            (Severity::Short, false, true),
+            "{from_axis}"
+        );
+        assert_eq!(sheet.sites[0].worst, Severity::Short);
+    }
+    // A word without a figure does not cover one.
+    let blank = wall_at("3.5", word(WALL, Judged::Accepted, None));
+    assert_eq!(finding(&blank), (Severity::Short, false, true));
+    // What is clear needs no word and does not become "accepted".
+    let clear = wall_at("4", word(WALL, Judged::Accepted, Some("1.7")));
+    assert_eq!(finding(&clear).0, Severity::Clear);
+}
+
+/// An unknown can be accepted; once a figure is there, the word no longer holds.
+#[test]
+fn an_accepted_unknown_lapses_when_it_becomes_known() {
+    let unknown = worked(|case| {
+        case.sites[0].structures[0].extent = StructureExtent::Beside {
+            from_axis_mm: mm("4"),
+            anterior_loop_mm: None,
+        };
+        case.limits.mandibular_canal = None;
+        case.judgements = vec![word(CANAL, Judged::Accepted, None)];
+    });
+    assert_eq!(
+        one(&unknown, "deep-structure").severity(),
+        Severity::Accepted
+    );
+    let known = worked(|case| {
+        case.sites[0].structures[0].extent = StructureExtent::Beside {
+            from_axis_mm: mm("4"),
+            anterior_loop_mm: None,
+        };
+        case.judgements = vec![word(CANAL, Judged::Accepted, None)];
+    });
+    assert_eq!(one(&known, "deep-structure").severity(), Severity::Short);
+}
+
+/// What only a height along a tilted axis says is accepted with that figure.
+#[test]
+fn what_a_tilted_height_leaves_is_accepted_with_its_figure() {
+    for (value, severity) in [("4", Severity::Accepted), ("5", Severity::Unknown)] {
+        let sheet = worked(|case| {
+            super::deep_structure::tilt(case, "10", "0");
+            case.sites[0].structures[0].extent = StructureExtent::Below {
+                height_mm: mm("14"),
+                from: HeightDatum::Platform,
+                direction: Direction::AlongAxis,
+            };
+            case.judgements = vec![word(CANAL, Judged::Accepted, Some(value))];
+        });
+        assert_eq!(
+            one(&sheet, "deep-structure").severity(),
+            severity,
+            "{value}"
+        );
+    }
+}
+
+/// A planned contact can be one with a deep structure; a thin wall cannot be intended.
+#[test]
+fn only_some_contacts_can_be_intended() {
+    let wall = wall_at("3.5", word(WALL, Judged::Intended, Some("1.2")));
+    let found = wall.findings.iter().find(|f| f.key() == WALL).unwrap();
+    assert_eq!(
+        (found.severity(), found.lapsed.is_some()),
+        (Severity::Short, true)
+    );
+
+    let sinus = worked(|case| {
+        case.jaw = Jaw::Upper;
+        case.teeth.clear();
+        case.sites = vec![site("one", "16", &[])];
+        let structure = &mut case.sites[0].structures[0];
+        structure.kind = StructureKind::SinusFloor;
+        structure.extent = StructureExtent::Below {
+            height_mm: mm("8"),
+            from: HeightDatum::Platform,
+            direction: Direction::Vertical,
+        };
+        case.judgements = vec![word(
+            "deep-structure sites[one].structures[sinus_floor]",
+            Judged::Intended,
+            Some("-2"),
+        )];
+    });
+    assert_eq!(one(&sinus, "deep-structure").severity(), Severity::Intended);
+}
+
+/// Findings come worst first, and a site's worst is that of its findings.
+#[test]
+fn findings_come_worst_first() {
+    let sheet = worked(|case| {
+        case.sites[0].walls[0].from_axis_mm = mm("3");
+        case.sites[0].heights.tissue_thickness_mm = None;
+        case.sites[0].structures.clear();
+    });
+    let severities: Vec<_> = sheet.findings.iter().map(|f| f.severity()).collect();
+    assert!(severities.is_sorted());
+    assert_eq!(severities[0], Severity::Short);
+    assert_eq!(sheet.sites[0].worst, Severity::Short);
+    assert!(severities.contains(&Severity::Unknown));
+}
+
+/// A case without sites, a site without steps: nothing is known, nothing is fine.
+#[test]
+fn what_is_empty_is_unknown() {
+    let empty = worked(|case| case.sites.clear());
+    assert_eq!(one(&empty, "no-sites").severity(), Severity::Unknown);
+    let no_steps = worked(|case| case.sites[0].steps.clear());
+    assert_eq!(one(&no_steps, "no-sequence").severity(), Severity::Unknown);
+    assert_eq!(no_steps.sites[0].worst, Severity::Unknown);
+    assert!(no_steps.sites[0].deepest_cut.value.value().is_none());
+}

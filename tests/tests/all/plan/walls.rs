@@ -1,0 +1,145 @@
+//! Bone to the walls.
+
+use super::sample::{all, case, judged, mm, one, work, worked};
+use traywright_core::case::{Case, Height, Wall, WallSide};
+use traywright_core::dentition::Jaw;
+use traywright_core::kit::{DepthRule, Point, ProfilePoint};
+use traywright_core::plan::{Verdict, Worksheet};
+
+/// The only wall: buccal, at this height and this far from the axis.
+fn buccal(case: &mut Case, at: Height, from_axis: &str) {
+    let walls = &mut case.sites[0].walls;
+    walls.truncate(1);
+    walls[0].at = at;
+    walls[0].from_axis_mm = mm(from_axis);
+}
+
+fn margin(at: Height, change: impl FnOnce(&mut Case)) -> (Verdict, String) {
+    let sheet = worked(|case| {
+        buccal(case, at, "4");
+        change(case);
+    });
+    judged(&sheet, "wall")
+}
+
+/// From the axis less the widest radius: 3.8 − 4.6 / 2 = 1.5, just the limit.
+#[test]
+fn equal_to_the_limit_is_not_short() {
+    for (from_axis, verdict, value) in [
+        ("3.8", Verdict::Clear, "1.5"),
+        ("3.799", Verdict::Short, "1.499"),
+    ] {
+        let sheet = worked(|case| buccal(case, Height::Least, from_axis));
+        assert_eq!(judged(&sheet, "wall"), (verdict, value.into()));
+    }
+    // A radius takes its odd micrometre: 4.601 / 2 → 2.301.
+    let odd = worked(|case| {
+        buccal(case, Height::Least, "3.8");
+        case.kit.implants[0].largest_diameter_mm = mm("4.601");
+    });
+    assert_eq!(judged(&odd, "wall"), (Verdict::Short, "1.499".into()));
+}
+
+/// A cut wider than the implant counts at its own heights. A profile drill of 4.9 that ends 3.0
+/// below the platform: 4.0 − 2.45 = 1.55 at the crest; at mid-length, 5.0 below, the implant's 4.4
+/// counts: 4.0 − 2.2 = 1.8.
+#[test]
+fn a_cut_counts_down_to_where_it_ends() {
+    let wide = |case: &mut Case| {
+        case.kit.drills[2].cutting_diameter_mm = mm("4.9");
+        case.sites[0].steps[2].depth = DepthRule::BelowPlatform { depth_mm: mm("3") };
+    };
+    assert_eq!(margin(Height::Crest, wide).1, "1.55");
+    assert_eq!(margin(Height::Least, wide).1, "1.55");
+    assert_eq!(margin(Height::Mid, wide).1, "1.8");
+    // With a flat end just at mid-length it still counts there.
+    let to_mid = |case: &mut Case| {
+        wide(case);
+        case.kit.drills[2].point = Point::Length { point_mm: mm("0") };
+        case.sites[0].steps[2].depth = DepthRule::BelowPlatform { depth_mm: mm("5") };
+    };
+    assert_eq!(margin(Height::Mid, to_mid).1, "1.55");
+    assert_eq!(margin(Height::Apex, to_mid).1, "1.8");
+}
+
+/// An outline from 4.4 at the platform over 4.0 at 6.0 to 2.0 at the apex; the drills end above
+/// the apex and are no wider than 1.9 below mid-length. At mid-length, 5.0, the larger end of that
+/// stretch counts: 4.0 − 2.2; at the apex 4.0 of the last stretch.
+#[test]
+fn an_outline_counts_with_the_larger_end_of_each_stretch() {
+    let tapered = |case: &mut Case| {
+        let points = [("0", "4.4"), ("6", "4.0"), ("10", "2.0")];
+        case.kit.implants[0].profile = points
+            .map(|(z, d)| ProfilePoint {
+                below_platform_mm: mm(z),
+                diameter_mm: mm(d),
+            })
+            .into();
+        for step in &mut case.sites[0].steps {
+            step.depth = DepthRule::BelowPlatform { depth_mm: mm("2") };
+        }
+    };
+    assert_eq!(margin(Height::Mid, tapered).1, "1.8");
+    assert_eq!(margin(Height::Apex, tapered).1, "2");
+    // The outline ends early: its last diameter goes on.
+    let early = |case: &mut Case| {
+        tapered(case);
+        case.kit.implants[0].profile.truncate(2);
+    };
+    assert_eq!(margin(Height::Apex, early).1, "2");
+}
+
+/// Not measured at all is unknown; a posterior lower site needs more than the crest on the oral
+/// side.
+#[test]
+fn what_was_not_measured_is_unknown() {
+    let none = worked(|case| case.sites[0].walls.clear());
+    assert_eq!(all(&none, "wall-not-measured").len(), 2);
+    assert!(
+        all(&none, "wall-not-measured")
+            .iter()
+            .all(|f| f.verdict == Verdict::Unknown)
+    );
+
+    let at_crest = |case: &mut Case| case.sites[0].walls[1].at = Height::Crest;
+    let posterior = worked(at_crest);
+    assert_eq!(
+        one(&posterior, "oral-profile-not-measured").verdict,
+        Verdict::Unknown
+    );
+    let also_mid = worked(|case| {
+        at_crest(case);
+        let mid = Wall {
+            at: Height::Mid,
+            ..case.sites[0].walls[1]
+        };
+        case.sites[0].walls.push(mid);
+    });
+    assert!(all(&also_mid, "oral-profile-not-measured").is_empty());
+}
+
+/// Where the oral profile is asked for: lower premolars and molars.
+#[test]
+fn the_oral_profile_is_asked_for_in_the_posterior_lower_jaw() {
+    let asked = |jaw: Jaw, iso: &str| {
+        let mut case = case();
+        let mut site = super::sample::site("one", iso, &[]);
+        site.walls.retain(|wall| wall.side == WallSide::Oral);
+        site.walls[0].at = Height::Crest;
+        case.jaw = jaw;
+        case.teeth.clear();
+        case.sites = vec![site];
+        let sheet: Worksheet = work(case);
+        !all(&sheet, "oral-profile-not-measured").is_empty()
+    };
+    for (jaw, iso, want) in [
+        (Jaw::Lower, "33", false),
+        (Jaw::Lower, "34", true),
+        (Jaw::Lower, "44", true),
+        (Jaw::Lower, "47", true),
+        (Jaw::Upper, "14", false),
+        (Jaw::Upper, "26", false),
+    ] {
+        assert_eq!(asked(jaw, iso), want, "{iso}");
+    }
+}
