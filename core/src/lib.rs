@@ -3,6 +3,7 @@
 //! A number travels one way: a [`case::Case`] is worked out to a [`plan::Worksheet`], which is
 //! drawn as [`drawing::Drawing`]s, which screen and paper show alike. Nothing flows back.
 pub mod case;
+pub mod charts;
 pub mod dentition;
 pub mod document;
 pub mod drawing;
@@ -10,6 +11,7 @@ pub mod figures;
 pub mod kit;
 pub mod measure;
 pub mod plan;
+pub mod say;
 pub mod sheet;
 pub mod sign;
 pub mod store;

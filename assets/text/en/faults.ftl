@@ -133,7 +133,4 @@ fault-other-jaw = tooth { $position } stands in the other jaw. Name a tooth of t
 fault-same-tooth = two sites replace tooth { $position }, the first is { $first }. Give one of them another position
 fault-refers-to-itself = { $id } refers to itself. Name another one
 fault-no-direction = the direction is 0 in all three parts. Enter the vector from platform to apex
-fault-axis-points-back = the direction must point from platform to apex: { $jaw ->
-        [upper] upwards (z above 0) in the upper jaw
-       *[lower] downwards (z below 0) in the lower jaw
-    }. Turn it round
+fault-axis-points-back = the direction does not point from platform to apex: this is the { $jaw } jaw, where z is above 0 in the upper and below 0 in the lower one. Turn it round

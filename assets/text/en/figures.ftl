@@ -1,1 +1,116 @@
 ### Names of figures and of the terms and rules that they come from.
+
+## Bases
+
+basis-measured = measured
+basis-entered = from the plan
+basis-estimated = estimated
+basis-arch_model = from the arch model
+
+## Where a term comes from
+
+origin-case = entered for the case
+origin-site = entered for { $site }
+origin-kit = from the kit: { $entry }
+origin-limit = limit of the case: { $limit }
+origin-figure-step = worked out for { $step }, { $site }
+origin-figure-site = worked out for { $site }
+origin-worked-out = worked out
+
+## Rules: how a figure comes about
+
+rule-distance = platform up to the lower face of the master sleeve, from what was entered
+rule-seat-drill-sleeve = platform up to the landing face of the drill sleeve: distance, master sleeve and what the drill sleeve stands above its rim
+rule-seat-master-sleeve = platform up to the rim of the master sleeve: distance and master sleeve
+rule-seat-crest = without the guide the drill is held against the crest, at its highest point
+rule-depth-full = full depth: implant from platform to apex, and the apical allowance of its maker
+rule-depth-below-platform = depth below the platform, as entered for the step
+rule-depth-short = full depth less what the step stops short of it
+rule-exact = tip to the stop's face before rounding: seat, depth, and what lies between the tip and the place where the drill's depth is counted
+rule-set-gauge = the largest figure on the gauge that is not deeper than exact
+rule-set-fixed = the longest length of the fixed stop that is not deeper than exact
+rule-set-mark = the deepest mark of the drill that is not deeper than exact
+rule-set-one-figure = one figure for the sequence: the least of its full-depth settings
+rule-gauge-landing = setting and gauge constant: this gauge reads the stop's landing face
+rule-gauge-upper = setting, gauge constant and height of the stop: this gauge reads the stop's upper face
+rule-cut = setting less seat: the deepest point below the platform, tip included
+rule-shortfall = exact less setting: what rounding, a fixed stop or one figure gave away
+rule-bench = setting less master sleeve and less what the drill sleeve stands above its rim: the tip below the master sleeve's lower face
+rule-deepest-cut = the deepest of all cuts of the site
+rule-sounding = seat of the first guided step less the crest: what a probe through the guide must show
+rule-carrier = seat less the carrier's line: how far above its planned depth the implant stays
+rule-play-tilt = the greatest lean: play of the drill in its sleeve over the guided length, and of the drill sleeve in the master sleeve
+rule-play-at-tip = the greatest sideways error at the tip, from the same play
+rule-wall = bone from the axis to the wall less the radius of implant and cuts
+rule-structure-upright = height to the structure less the deepest of implant and cuts
+rule-structure-along-axis = height along the axis less the deepest of implant and cuts; on a tilted site this says nothing of what lies beside
+rule-structure-tilted = vertical height less the lowest corner of the tilted implant or cut
+rule-structure-beside = axis to the structure less the radius of implant and cuts, and less the anterior loop at the mental foramen
+rule-neighbour-measured = measured distance less the radii of implant and cuts, the least of all heights measured
+rule-neighbour-arch-model = distance in the arch model less half a mean tooth's width at the neck and the radius of implant and cuts
+rule-pair-axes = distance between the two axes less both radii of implant and cuts
+rule-stop-room = axis to the obstacle less the radius of stop or handpiece, whichever reaches its height
+rule-seat-above-crowns = lowest seat above the occlusal plane, to which the crowns reach
+rule-tissue-room-punch = distance less the highest crest and the soft tissue
+rule-tissue-room-flap = distance less the highest crest and the bulging flap
+
+## Terms
+
+term-anterior-loop = anterior loop of the canal
+term-apical-allowance = apical allowance
+term-arch-model = width of the arch
+term-axis-to-neighbour = axis to the neighbour
+term-axis-to-obstacle = axis to the obstacle
+term-axis-to-structure = axis to the structure
+term-axis-to-wall = axis to the wall
+term-carrier-line = carrier's line above the platform
+term-crest-above-platform = highest crest above the platform
+term-crest-below-occlusal = crest below the occlusal plane
+term-cut = cut of a step
+term-deepest = deepest of implant and cuts
+term-depth = depth below the platform
+term-exact = exact length
+term-fixed-stop = length of the fixed stop
+term-flap-bulge = bulging flap
+term-gauge-constant = gauge constant
+term-graduation = graduation of the gauge
+term-guided-diameter = guided diameter
+term-least-of-sequence = least setting of the sequence
+term-line-from-tip = tip to the line where depth is counted
+term-mark = depth mark from the tip
+term-master-sleeve-height = height of the master sleeve
+term-own-setting = setting by itself
+term-platform-to-apex = implant from platform to apex
+term-platform-to-sleeve = platform to sleeve
+term-point-length = length of the drill's point
+term-preparation = depth below the platform
+term-radius = radius of implant and cuts
+term-seat = seat above the platform
+term-seat-above-rim = drill sleeve above the master sleeve's rim
+term-set = setting
+term-short-of-full = short of full depth by
+term-stop-body = height of the stop
+term-stop-or-head-radius = radius of stop or handpiece
+term-structure-height = height to the structure
+term-tilt = tilt of the site
+term-tissue-thickness = thickness of the soft tissue
+
+## Figures in one line. Lengths without unit inside a sum, the sum as a whole with it.
+
+sum-line = { $value } = { $sum }
+sum-rounded = { $value }, rounded down from { $exact } = { $sum }
+sum-fixed = { $value }, the longest fixed length not above { $exact } = { $sum }
+sum-mark = { $value }, the deepest mark not above { $exact } = { $sum }
+sum-one-figure = { $value }, the least of the sequence; by itself { $own }, from { $exact } = { $sum }
+line-rounded = { $value }, rounded down from { $exact }
+line-same = { $value }, exactly as worked out
+line-fixed = { $value }, the longest fixed length not above { $exact }
+line-mark = { $value }, the deepest mark not above { $exact }
+line-one-figure = { $value }, the least of the sequence; by itself { $own }
+line-deepest = { $value }, the deepest of { $list }
+line-at-most = at most { $value }
+line-from-terms = { $value }, from { $list }
+line-by-rule = { $value }: { $rule }
+line-unknown = no figure: { $reasons }
+line-term = { $name } { $value }
+list-separator = { $first }, { $rest }

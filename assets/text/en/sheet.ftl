@@ -1,1 +1,210 @@
-### The printed checklist.
+### The printed checklist: what stands on every page, and its parts except the team's questions.
+
+## Every page
+
+sheet-pdf-title = { $case }, { $jaw }, revision { $revision }
+sheet-continued = Continued. { $subtitle }
+sheet-label-box = patient label
+sheet-field-case = case
+sheet-field-jaw = jaw
+sheet-field-revision = revision
+sheet-field-fingerprint = fingerprint
+sheet-field-state = state
+sheet-state-not-approved = not approved
+sheet-state-approved = approved by { $by } on { $on }
+sheet-state-practice = practice only, never for a patient: approved by { $by } on { $on }
+sheet-state-demonstration = invented, for practice only; not approved
+sheet-stamp-not-approved = NOT APPROVED
+sheet-stamp-demonstration = DEMONSTRATION
+sheet-foot = A planning aid. The makers' instructions, local rules and a licensed clinician's judgement come first.
+sheet-page = printed { $printed } UTC · page { $page } of { $count }
+
+## Words for what is not there
+
+sheet-not-entered = not entered
+sheet-not-chosen = not chosen
+sheet-none = none
+sheet-not-in-kit = not in the kit
+sheet-no-figure = no figure: { $reasons }
+sheet-name-not-entered = name not entered
+
+## The plan at a glance
+
+sheet-overview-title = Implant checklist, { $jaw }
+sheet-overview-subtitle = The plan at a glance. All lengths in millimetres, all settings from drill tip to the stop's landing face.
+sheet-fact-jaw = jaw
+sheet-fact-support = rests
+sheet-fact-access = access
+sheet-fact-guide = guide
+sheet-fact-code = guide code
+sheet-fact-scan = scan date
+sheet-fact-pins = pins
+sheet-fact-order = order
+sheet-fact-gauge = gauge
+sheet-fact-head = head
+sheet-fact-tray = tray
+sheet-fact-kit = kit
+sheet-fact-other-jaw = other jaw
+sheet-kit-named = { $kit }, { $revision }
+sheet-other-jaw = case { $case }, same sitting. Nothing on these pages holds for it.
+sheet-pin-at = { $name } at { $place }
+sheet-case-note = Note
+sheet-sites-heading = Sites
+sheet-no-sites = No implant is planned.
+sheet-setting-same = { $set } mm
+sheet-setting-range = { $least } to { $most } mm
+sheet-setting-some-unknown = { $range }; { $missing } without a figure
+sheet-open-heading = Open findings
+sheet-open-note = Open is what is short or unknown and not accepted. The pages of each site show everything that was looked at.
+sheet-nothing-open = Nothing is short or unknown that has not been accepted with a reason.
+sheet-open-line = Open: { $short } short, { $unknown } unknown. Settle or accept each before surgery.
+sheet-open-line-none = Nothing is open.
+sheet-cautions-heading = Cautions
+sheet-signatures-heading = Signatures
+sheet-role-surgeon = planned by (surgeon)
+sheet-role-nurse = tray loaded by (nurse)
+sheet-role-second = second check
+sheet-signature = signature, date
+
+## Heads of columns
+
+sheet-col-verdict = verdict
+sheet-col-found = what was found
+sheet-col-rests-on = rests on
+sheet-col-limit-source = source of the limit
+sheet-col-site = site
+sheet-col-implant = implant
+sheet-col-extent = guided
+sheet-col-settings = settings
+sheet-col-worst = worst verdict
+sheet-col-step = step
+sheet-col-sleeve = led by
+sheet-col-set = set, mm
+sheet-col-site-verdict = site
+sheet-col-bench = bench check, mm
+sheet-col-read-1 = read 1
+sheet-col-read-2 = read 2
+sheet-col-initials = initials
+sheet-col-taken = taken by mistake
+sheet-col-cuts = depth
+sheet-col-harm = harm
+sheet-col-came-about = depth and play
+sheet-col-running = limits of the drill, from the kit
+sheet-col-set-planned = planned: { $implant }
+sheet-col-set-shorter = shorter: { $implant }
+sheet-col-slot = slot
+sheet-col-take = take
+sheet-col-for = for
+sheet-col-stop = stop
+sheet-col-taken-tick = taken
+sheet-col-set-tick = set
+sheet-col-locked = locked, tugged
+sheet-col-read = read
+sheet-col-second = second reading
+sheet-col-in-slot = in slot
+sheet-col-gauge-shows = the gauge shows, mm
+sheet-col-number = no.
+sheet-col-done = done
+sheet-col-do = do
+sheet-col-counted = what
+sheet-col-planned = on the tray
+sheet-col-in = counted in
+sheet-col-out = counted out
+sheet-col-limit-of = limit
+sheet-col-limit = at least
+sheet-col-floor = floor
+sheet-col-source = source
+sheet-col-means = meaning
+
+## The pages of a site
+
+sheet-site-subtitle = { $implant } · { $extent } · { $tilt } · { $density } · guide { $support }
+sheet-no-steps = No drill sequence is chosen for this site: there is nothing to set and nothing to drill.
+sheet-step-numbered = { $number }. { $drill }
+sheet-gauge-shows = the gauge shows
+sheet-gauge-unknown = what the gauge shows: no figure
+sheet-from-crest = from the highest crest
+sheet-bench-above = { $size } above
+sheet-steps-note = Set: drill tip to the stop's landing face. Bench check: with the stop landed on its sleeve in the guide, so far stands the tip below the master sleeve's lower face. The mark beside each setting is the worst verdict of this site.
+sheet-section-none = No section can be drawn: { $reason }.
+sheet-fact-bone = bone
+sheet-fact-master = master sleeve
+sheet-fact-distance = platform to sleeve
+sheet-sounding = Sounding
+sheet-sounded = sounded, mm, and initials
+sheet-insertion = Implant
+sheet-implant-torque = Greatest torque while turning the implant in: { $value }
+sheet-fitting = Other distances at which the fixed stops fit
+sheet-fitting-more = Not listed: { $more } more.
+sheet-site-note = Note
+sheet-clearances = Clearances
+sheet-no-clearances = No clearance was worked out for this site. That is not the same as clear.
+sheet-instruments = Instruments, sequence and guide
+sheet-instruments-clear = Nothing stands out.
+sheet-clear-count = Further checks of instruments, sequence and guide that are clear: { $count }.
+sheet-look-alikes = Look-alikes: what would cut too deep here
+sheet-look-alikes-none = None of the mistakes that were tried, with the settings and sleeves of this case, would break a limit here.
+sheet-look-alikes-unknown = Not known: a setting of this site has no figure.
+sheet-look-alikes-more = Not listed: { $more } more, none of them deeper.
+sheet-more = Each step in detail
+sheet-set-from = set { $line }
+sheet-speed = speed up to: { $value }
+sheet-torque = torque up to: { $value }
+sheet-direction = direction: { $value }
+sheet-irrigation = irrigation: { $value }
+sheet-rpm = { $speed } rpm
+sheet-ncm = { $torque } N·cm
+sheet-forward = clockwise
+sheet-reverse = anticlockwise
+sheet-no-shorter = The kit has no shorter implant of this line and diameter.
+sheet-shorter-note = Only if the surgeon calls for the shorter implant. Every stop is then set and read anew; the clearances above belong to the planned one.
+sheet-set-and-gauge = { $set }, gauge { $gauge }
+
+## The tray
+
+sheet-loading-title = Loading the tray
+sheet-loading-subtitle = In the order of use. The sterile person sets and calls out, somebody else writes.
+sheet-gauge-heading = First the gauge
+sheet-gauge-none = No gauge is chosen: no stop can be set.
+sheet-gauge-no-piece = { $gauge }: the kit names no check piece. Check the gauge by a length that you trust before the first setting.
+sheet-gauge-piece = { $gauge } reads its check piece of { $piece } right, to the nearest graduation. If it does not, set nothing.
+sheet-set-how = For each drill: take it and read its length, let it fall through its sleeve, set the stop, lock it, tug it, read it on the gauge. Then a second person reads it on the next page without seeing the figure.
+sheet-bench-rule-none = No local rule is named by which a reading on the bench counts after sterilisation: read again in the sterile field.
+sheet-bench-rule = A reading on the bench counts after sterilisation by the local rule “{ $rule }”.
+sheet-set-heading = Drills, with stops to be set or marks to be read
+sheet-set-nothing = Nothing is to be set.
+sheet-rest-heading = Everything else
+sheet-stock-heading = Missing
+sheet-stock-enough = There is enough of everything that the plan needs.
+sheet-serves-more = { $list }; and { $more } more
+sheet-tray-none = No tray is chosen, so there is no picture of it and nothing has a slot.
+
+## The second reading
+
+sheet-second-title = Second reading
+sheet-second-subtitle = By another person than the one who set the stops, without looking at the pages with the settings.
+sheet-second-how = Take each drill from its slot, read it on the gauge, write down what the gauge shows. Then hold both pages side by side: one graduation too short is the most that may differ, too long by anything is not accepted.
+
+## The true-scale strip
+
+sheet-strip-title = True-scale strip
+sheet-strip-subtitle = To lay each drill on before sterilisation, or under a clear sterile drape.
+
+## Order of use
+
+sheet-order-title = Order of use
+sheet-order-subtitle = One line a thing to do. Nothing below a shaded line is done before all above it.
+sheet-guide-on = With the guide
+sheet-guide-off = Without the guide: every guided stop is off its drill
+sheet-whole-jaw = whole jaw
+sheet-do-not-drill = No figure: do not drill.
+sheet-insert-guided = Turn in the implant { $implant } through the guide. Stop when the carrier touches.
+sheet-insert-freehand = Turn in the implant { $implant } without the guide.
+
+## Limits
+
+sheet-limits-title = Limits, sources, signatures
+sheet-limits-subtitle = The figures that the verdicts of this case were held against. Each can be changed in the case.
+sheet-limit-not-set = Not set: what needs it is unknown.
+sheet-limits-note = Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide and sounding the figure is the greatest difference allowed, for the angle between implants the greatest angle.
+sheet-legend-heading = What the marks mean

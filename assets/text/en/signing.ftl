@@ -42,7 +42,8 @@ sign-remedy-move = Move { $file } to the case that it belongs to.
 sign-remedy-none = Nothing is lost and nothing needs doing.
 sign-remedy-clock = Set the clock of that desk right; the events count in the order in which they were written.
 sign-remedy-redo = Everything before is kept. Record once more what was being recorded when it stopped.
-sign-remedy-restore = Everything before that line is kept, nothing after it counts. Put back a sound copy of { $file }, or approve and read again.
+sign-remedy-replace = Put back a sound copy of { $file }; if there is none, move it out of the folder, then approve and read again.
+sign-remedy-restore = Everything before that line is kept, nothing after it counts. Put back a sound copy of { $file }; if there is none, move it out of the folder, then approve and read again.
 
 ## Joining the files of several desks.
 

@@ -4,6 +4,7 @@
 //! Approvals and readings are events beside it (see [`crate::sign`]).
 
 mod check;
+mod edit;
 mod guide;
 mod limits;
 mod measured;
@@ -12,6 +13,7 @@ mod sound;
 mod teeth;
 
 pub use check::check_case;
+pub use edit::{Edit, EditRefused, apply, to_save};
 pub use guide::{Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{

@@ -87,6 +87,11 @@ const NO_FIGURE_OF_CASE: &[&str] = &[
 ];
 
 impl SoundCase {
+    /// Sets the revision; nothing else of a sound case depends on it.
+    pub(super) fn set_revision(&mut self, revision: u32) {
+        self.0.revision = revision;
+    }
+
     /// The case by itself, to be changed and checked anew.
     #[must_use]
     pub fn into_case(self) -> Case {

@@ -5,6 +5,7 @@ use super::{Detail, reason};
 use crate::case::Judged;
 use crate::measure::{Angle, Length};
 use crate::plan::{Finding, Quantity, Subject, Word};
+use crate::say::Speaker;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -23,6 +24,8 @@ pub struct FindingFigures {
     pub rule: String,
     /// By this a judgement in the case file names it.
     pub key: String,
+    /// The same in words.
+    pub says: String,
     /// The site, where it belongs to one.
     pub site: Option<String>,
     /// The step, where it belongs to one.
@@ -74,7 +77,7 @@ fn word(word: &Word) -> WordFigures {
     }
 }
 
-pub(super) fn finding(finding: &Finding, detail: Detail) -> FindingFigures {
+pub(super) fn finding(speaker: &Speaker<'_>, finding: &Finding, detail: Detail) -> FindingFigures {
     let length = |q: Option<Quantity>| q.and_then(Quantity::length);
     let angle = |q: Option<Quantity>| match q {
         Some(Quantity::Angle(angle)) => Some(angle),
@@ -86,6 +89,7 @@ pub(super) fn finding(finding: &Finding, detail: Detail) -> FindingFigures {
         path: finding.path.clone(),
         rule: finding.rule.to_owned(),
         key: finding.key(),
+        says: speaker.finding(finding).headline,
         site: finding.site.as_ref().map(ToString::to_string),
         step: finding.step.as_ref().map(ToString::to_string),
         value_mm: length(finding.value.get()),

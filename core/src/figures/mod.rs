@@ -18,6 +18,7 @@ pub use tray::{LoadFigures, LookAlikeFigures, ServesFigures, StockFigures, UseFi
 use crate::case::RULES_VERSION;
 use crate::dentition::Jaw;
 use crate::plan::{Known, NOT_ASSESSED, Reason, Worksheet};
+use crate::say::Speaker;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -73,7 +74,7 @@ pub enum Detail {
 
 /// A case's worksheet as plain data.
 #[must_use]
-pub fn figures(worksheet: &Worksheet, detail: Detail) -> Figures {
+pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> Figures {
     Figures {
         traywright_figures: FIGURES_VERSION,
         rules_version: RULES_VERSION,
@@ -85,12 +86,12 @@ pub fn figures(worksheet: &Worksheet, detail: Detail) -> Figures {
         sites: worksheet
             .sites
             .iter()
-            .map(|site| sites::site(site, detail))
+            .map(|site| sites::site(speaker, site, detail))
             .collect(),
         findings: worksheet
             .findings
             .iter()
-            .map(|finding| findings::finding(finding, detail))
+            .map(|finding| findings::finding(speaker, finding, detail))
             .collect(),
         order: worksheet.order.iter().map(tray::use_of).collect(),
         loading: tray::loading(&worksheet.loading),

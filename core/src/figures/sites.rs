@@ -7,6 +7,7 @@ use crate::measure::{Angle, Length};
 use crate::plan::{
     Edge, Figure, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
 };
+use crate::say::Speaker;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -180,7 +181,7 @@ impl Keyed {
     }
 }
 
-pub(super) fn site(site: &SiteSheet, detail: Detail) -> SiteFigures {
+pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> SiteFigures {
     let mut keyed = Keyed::new(detail);
     SiteFigures {
         id: site.id.to_string(),
@@ -197,7 +198,7 @@ pub(super) fn site(site: &SiteSheet, detail: Detail) -> SiteFigures {
             .steps
             .iter()
             .zip(&site.play)
-            .map(|(step_sheet, play)| step(step_sheet, play.as_ref(), detail))
+            .map(|(step_sheet, play)| step(speaker, step_sheet, play.as_ref(), detail))
             .collect(),
         insertion: site.insertion.as_ref().map(insertion),
         next_shorter: site.shorter.as_ref().map(|shorter| ShorterFigures {
@@ -219,7 +220,12 @@ pub(super) fn site(site: &SiteSheet, detail: Detail) -> SiteFigures {
     }
 }
 
-fn step(sheet: &StepSheet, play: Option<&Play>, detail: Detail) -> StepFigures {
+fn step(
+    speaker: &Speaker<'_>,
+    sheet: &StepSheet,
+    play: Option<&Play>,
+    detail: Detail,
+) -> StepFigures {
     let mut keyed = Keyed::new(detail);
     StepFigures {
         id: sheet.id.to_string(),
@@ -232,7 +238,7 @@ fn step(sheet: &StepSheet, play: Option<&Play>, detail: Detail) -> StepFigures {
         prep_mm: keyed.length("prep_mm", &sheet.prep),
         exact_mm: keyed.length("exact_mm", &sheet.exact),
         set_mm: keyed.length("set_mm", &sheet.set),
-        set_shown: set_shown(&sheet.set.known_length()),
+        set_shown: speaker.setting(sheet),
         gauge_mm: sheet
             .gauge
             .as_ref()
@@ -276,9 +282,4 @@ fn insertion(sheet: &InsertionSheet) -> InsertionFigures {
         shallow_mm,
         unknown,
     }
-}
-
-fn set_shown(set: &Known<Length>) -> String {
-    set.get()
-        .map_or_else(String::new, |set| format!("{set:.1}"))
 }

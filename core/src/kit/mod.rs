@@ -1,11 +1,12 @@
 //! Instruments, implants, protocols and the tray template, as data.
 //!
 //! No instrument is known to the program itself: whatever it works with stands in a kit file. A
-//! case keeps a copy of the entries that it uses (see [`Kit::for_case_of`]), so that it can be read
+//! case keeps a copy of the entries that it uses (see [`Kit::for_case`]), so that it can be read
 //! years later.
 
 mod carrier;
 mod check;
+mod differences;
 mod drill;
 mod extras;
 mod gauge;
@@ -13,11 +14,13 @@ mod ids;
 mod implant;
 mod protocol;
 mod sleeve;
+mod snapshot;
 mod stop;
 mod tray;
 
 pub use carrier::{Carrier, CarrierLine};
 pub use check::check_kit;
+pub use differences::{Difference, DifferenceKind, kit_differences};
 pub use drill::{Datum, Direction, Drill, DrillKind, DrillMark, Point, Span};
 pub use extras::{Accessory, AccessoryKind, Driver, Head, Pin, PinSleeve};
 pub use gauge::{Gauge, GaugeFace};

@@ -260,7 +260,7 @@ pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgemen
             reason: judgement.reason.clone(),
             by: judgement.by.to_string(),
         };
-        let may_be_intended = matches!(finding.rule, "deep-structure" | "neighbour-implant-body");
+        let may_be_intended = may_be_intended(finding);
         let holds = finding.judged_length() == judgement.value_mm
             && (judgement.judged == Judged::Accepted || may_be_intended);
         if holds {
@@ -269,6 +269,14 @@ pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgemen
             finding.lapsed = Some(word);
         }
     }
+}
+
+/// Whether a finding can be a planned contact at all: a sinus elevation, engagement of the nasal
+/// floor's cortex. Contact with a nerve, a root or another implant never is.
+#[must_use]
+pub fn may_be_intended(finding: &Finding) -> bool {
+    let structure = finding.args.get("structure").map(String::as_str);
+    finding.rule == "deep-structure" && matches!(structure, Some("sinus_floor" | "nasal_floor"))
 }
 
 /// Sorts findings worst first; within one severity by subject, then in the order they were found.

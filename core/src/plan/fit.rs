@@ -4,7 +4,7 @@ use super::context::{SiteContext, StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Known, Reason};
 use super::finding::{Finding, Subject, Verdict};
-use crate::kit::{Clearance, StopKind};
+use crate::kit::{Clearance, Datum, DepthRule, StopKind};
 use crate::measure::Length;
 
 /// Checks one step; what fits leaves no finding.
@@ -185,14 +185,17 @@ impl StepChecks<'_> {
             .map(|finding| finding.arg("stop", &stop.name))
     }
 
+    /// The guided diameter in its bore; a wider cutting part has to pass that bore as well.
     fn guided_diameter(&self) -> Option<Finding> {
         let bore = self.step.bore(self.site)?;
         let allowed = self.site.kit.allowances.guided_clearance;
-        self.clearance(
-            "guided-clearance",
-            allowed,
-            bore - self.step.drill.guided_diameter_mm,
-        )
+        let cutting = self.step.drill.cutting_diameter_mm;
+        let leads = if cutting > bore {
+            cutting
+        } else {
+            self.step.drill.guided_diameter_mm
+        };
+        self.clearance("guided-clearance", allowed, bore - leads)
     }
 
     fn drill_sleeve(&self) -> Vec<Finding> {
@@ -261,7 +264,18 @@ impl StepChecks<'_> {
 
     /// A drill counted at its tip leaves its full diameter above the apex.
     fn full_diameter_above_apex(&self) -> Option<Finding> {
-        if !self.sheet.is_full_depth() {
+        if !matches!(self.step.drill.datum, Datum::Tip {}) {
+            return None;
+        }
+        // Of several only the widest matters: the others are widened by it.
+        let full_depth = |rule| matches!(rule, DepthRule::Full {});
+        let widest = self
+            .site
+            .steps()
+            .filter(|other| full_depth(other.step.depth))
+            .map(|other| other.drill.cutting_diameter_mm)
+            .max();
+        if !self.sheet.is_full_depth() || widest != Some(self.step.drill.cutting_diameter_mm) {
             return None;
         }
         let above =
@@ -275,7 +289,7 @@ impl StepChecks<'_> {
 
     /// An apical allowance and full-diameter counting on one drill both deepen.
     fn both_deepen(&self) -> Option<Finding> {
-        let full = matches!(self.step.drill.datum, crate::kit::Datum::FullDiameter {});
+        let full = matches!(self.step.drill.datum, Datum::FullDiameter {});
         let allowance = self.site.implant.apical_allowance_mm;
         (self.sheet.is_full_depth() && full && allowance > Length::ZERO).then(|| {
             self.finding("both-deepen")

@@ -24,13 +24,14 @@ mod setting;
 mod space;
 mod stale;
 mod structures;
+mod view;
 mod walls;
 
 pub use alternatives::{FittingDistance, Shorter};
 pub use context::StepPath;
 pub use depth::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
-pub use finding::{Finding, Severity, Subject, Verdict, Word, margin_verdict};
+pub use finding::{Finding, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended};
 pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Serves, SetOn, StockLine};
 pub use look_alikes::{LookAlike, Mistake};
@@ -38,6 +39,7 @@ pub use order::Use;
 pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
+pub use view::{case_jaw, plan_view};
 
 use crate::case::{Case, SiteState, SoundCase};
 use crate::dentition::{Jaw, ToothPosition};
@@ -218,14 +220,10 @@ fn deepest_cut(cut: &Cut<'_>) -> Figure {
         .map(|step| step.cut.as_term("term-cut", Sign::With))
         .collect();
     let id = cut.site.field("deepest_cut_mm");
-    let value = match cut.bores() {
-        Known::Is(bores) => bores
-            .iter()
-            .map(|bore| bore.depth)
-            .max()
-            .map_or_else(|| Known::missing(cut.site.field("steps")), Known::Is),
-        Known::Unknown(reasons) => Known::Unknown(reasons),
-    };
+    let value = cut.bores().map(|bores| {
+        let depths = bores.iter().map(|bore| bore.depth);
+        depths.max().unwrap_or_default()
+    });
     Figure {
         basis: weakest(&terms),
         ..Figure::of_length(id, "rule-deepest-cut", value, terms)

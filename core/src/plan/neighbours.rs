@@ -42,7 +42,36 @@ pub(super) fn check(placed: &[Placed<'_>], arch: Option<&ArchModel>, out: &mut V
                 .position(|p| p.cut.site.site.id == one.cut.site.site.id)
         };
         let (a, b) = if index(a) <= index(b) { (a, b) } else { (b, a) };
-        pair_findings(a, b, out);
+        pair_findings(a, b, between(a, b, &order), out);
+    }
+}
+
+/// What stands between two sites.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Between {
+    /// Nothing that is known of.
+    Nothing,
+    /// A tooth or an implant placed earlier: each site is held against it instead.
+    Tooth,
+}
+
+fn between(a: &Placed<'_>, b: &Placed<'_>, order: &[ToothPosition]) -> Between {
+    let place = |one: &Placed<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
+    let (Some(a_place), Some(b_place)) = (place(a), place(b)) else {
+        return Between::Nothing;
+    };
+    let (first, last) = (a_place.min(b_place), a_place.max(b_place));
+    let inner = order.get(first + 1..last).unwrap_or_default();
+    // Impacted teeth and root remnants part nothing at the crest.
+    let parts = |tooth: &&Tooth| {
+        let kind = tooth.kind.unwrap_or(NeighbourKind::Natural);
+        inner.contains(&tooth.position)
+            && stands(**tooth)
+            && !matches!(kind, NeighbourKind::Impacted | NeighbourKind::Remnant)
+    };
+    match a.cut.site.case.teeth.iter().find(parts) {
+        Some(_) => Between::Tooth,
+        None => Between::Nothing,
     }
 }
 
@@ -266,7 +295,9 @@ fn model_term(one: &Placed<'_>) -> Term {
     }
 }
 
-fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, out: &mut Vec<Finding>) {
+/// Two sites next to each other along the arch. Where a tooth stands between them, only what was
+/// measured between them or is short is told: that nobody measured past a tooth is no gap.
+fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, between: Between, out: &mut Vec<Finding>) {
     let other = &b.cut.site.site.id;
     let path = a.cut.site.field(&format!("distances[{other}]"));
     let finding = |rule| {
@@ -313,9 +344,15 @@ fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, out: &mut Vec<Finding>) {
             .map(|(from, to, list)| least_measured(from, &list, &path, id.clone(), Some(to)))
             .reduce(lesser)
             .unwrap_or_else(|| pair_from_axes(a, b, part, id));
-        out.push(judged(finding(rule), &a.cut.site, limit, margin));
+        let finding = judged(finding(rule), &a.cut.site, limit, margin);
+        let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
+        if between == Between::Nothing || !unmeasured {
+            out.push(finding);
+        }
     }
-    out.push(convergence(a, b, finding("convergence")));
+    if between == Between::Nothing {
+        out.push(convergence(a, b, finding("convergence")));
+    }
 }
 
 /// The lesser of two margins between the same two sites; unknown where either is.
@@ -332,6 +369,11 @@ fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: &str, id: String) -> Fig
     let ends = a.cut.deepest().and(b.cut.deepest());
     let radii = a.cut.widest_radius().and(b.cut.widest_radius());
     let both_measured = axis_a.measured && axis_b.measured;
+    let (axis_a, axis_b) = if both_measured {
+        (axis_a, axis_b)
+    } else {
+        (axis_a.levelled(), axis_b.levelled())
+    };
     let value = match ends.and(radii) {
         Known::Unknown(reasons) => Known::Unknown(reasons),
         Known::Is(((end_a, end_b), (radius_a, radius_b))) => {

@@ -6,7 +6,8 @@ use super::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
 use super::space::tilt_of;
 use super::stale::{DependsOn, is_stale};
-use crate::case::{Access, LimitId, Obstacle};
+use crate::case::{Access, Case, LimitId, NeighbourKind, Obstacle, Tooth, ToothState};
+use crate::dentition::ToothPosition;
 use crate::measure::Length;
 
 /// Whether the guide can seat: what remains between the sleeve's lower face and the tissue, or
@@ -54,9 +55,24 @@ pub(super) fn check_stop(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     for (n, obstacle) in site.site.obstacles.iter().enumerate() {
         out.push(beside(cut, n, obstacle));
     }
-    if site.site.obstacles.is_empty() {
+    if site.site.obstacles.is_empty() && !has_no_crowns(site.case) {
         out.push(crowns(cut));
     }
+}
+
+/// Whether every position of the jaw was entered, and none as having a crown.
+fn has_no_crowns(case: &Case) -> bool {
+    let bare = |tooth: &Tooth| {
+        let crownless = matches!(
+            tooth.kind,
+            None | Some(NeighbourKind::Impacted | NeighbourKind::Remnant)
+        );
+        tooth.state == ToothState::Missing && crownless
+    };
+    ToothPosition::all_of(case.jaw).all(|position| {
+        let entered = case.teeth.iter().find(|tooth| tooth.position == position);
+        entered.is_some_and(bare)
+    })
 }
 
 /// How the landed stop and the head pass one obstacle: the least over the guided steps.

@@ -2,8 +2,9 @@
 //! departs from.
 
 use super::clearance::Cut;
+use super::context::{StepContext, StepPath};
 use super::finding::{Finding, Subject, Verdict};
-use crate::case::{Site, Step};
+use crate::case::Step;
 use crate::kit::{
     Density, DepthRule, Drill, DrillKind, DrillSleeve, Implant, Kit, MasterSleeve, Protocol, Stop,
     StopKind,
@@ -194,7 +195,7 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     match protocol {
         None => out.push(note("sequence-without-protocol")),
         Some(protocol) => {
-            if !follows(site.site, protocol) {
+            if !follows(&steps, protocol) {
                 out.push(note("differs-from-protocol").arg("protocol", &protocol.name));
             }
             if !protocol.implants.contains(&site.implant.id) {
@@ -245,9 +246,15 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-fn follows(site: &Site, protocol: &Protocol) -> bool {
-    site.steps.len() == protocol.steps.len()
-        && site.steps.iter().zip(&protocol.steps).all(|(step, given)| {
-            step.drill == given.drill && step.sleeve == given.sleeve && step.depth == given.depth
+/// Whether the steps are those of a protocol. A step without the guide has no drill sleeve, so
+/// there the protocol's own does not count.
+fn follows(steps: &[StepContext<'_>], protocol: &Protocol) -> bool {
+    steps.len() == protocol.steps.len()
+        && steps.iter().zip(&protocol.steps).all(|(context, given)| {
+            let step = context.step;
+            let freehand = context.path == StepPath::Freehand;
+            step.drill == given.drill
+                && step.depth == given.depth
+                && (step.sleeve == given.sleeve || freehand)
         })
 }

@@ -18,6 +18,15 @@ pub(super) struct Axis {
     pub(super) measured: bool,
 }
 
+impl Axis {
+    /// The same axis with its platform at z = 0, as the arch model has all of them: it knows of no
+    /// heights, so a measured one must not count against a place that has none.
+    pub(super) fn levelled(mut self) -> Self {
+        self.platform[2] = 0.0;
+        self
+    }
+}
+
 /// The arch model of a case, where its size is known.
 pub(super) fn arch_of(case: &Case) -> Option<ArchModel> {
     let ArchSize {

@@ -2,7 +2,9 @@
 
 use super::page::Page;
 use crate::drawing::fonts::{self, MissingGlyph};
-use crate::drawing::{Item, Rect, Text};
+use std::cmp::Ordering;
+
+use crate::drawing::{Item, Point, Rect, Text};
 
 /// A fault of a page. Pages count from 1.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -33,6 +35,22 @@ pub enum Fault {
         /// The upper text.
         second: String,
     },
+    /// The edge of a box runs through a text.
+    #[error("page {page}: the edge of a box runs through {text:?}")]
+    Struck {
+        /// The page.
+        page: usize,
+        /// The text.
+        text: String,
+    },
+    /// A surface that was drawn later covers a text.
+    #[error("page {page}: {text:?} is covered")]
+    Covered {
+        /// The page.
+        page: usize,
+        /// The text.
+        text: String,
+    },
     /// A character cannot be shown.
     #[error("page {page}: {missing}")]
     MissingGlyph {
@@ -45,7 +63,8 @@ pub enum Fault {
 
 /// All faults of pages on which nothing may come nearer to the paper's edge than `margin_mm`.
 ///
-/// Texts are taken as wide as their line and as high as their glyphs. What lies under a page's
+/// Texts are taken as wide as their line and as high as their glyphs. Of shapes, upright boxes are
+/// held against texts: a text lies wholly in a box or wholly outside. What lies under a page's
 /// content, such as words across it, is meant to lie under texts and is held only to the margin.
 #[must_use]
 pub fn check(pages: &[Page], margin_mm: f64) -> Vec<Fault> {
@@ -58,27 +77,69 @@ pub fn check(pages: &[Page], margin_mm: f64) -> Vec<Fault> {
 
 fn check_page(page: &Page, number: usize, margin_mm: f64, faults: &mut Vec<Fault>) {
     let room = page.paper.rect().grown(-margin_mm).grown(1e-6);
-    let mut texts: Vec<(&Text, Rect)> = Vec::new();
+    let mut seen: Vec<(&Item, Rect)> = Vec::new();
     page.under.visit(&mut |item, clip| {
         check_item(item, clip, room, number, faults);
     });
     page.over.visit(&mut |item, clip| {
-        let bounds = check_item(item, clip, room, number, faults);
-        if let (Item::Text(text), Some(bounds)) = (item, bounds) {
-            texts.push((text, bounds));
+        if let Some(bounds) = check_item(item, clip, room, number, faults) {
+            seen.push((item, bounds));
         }
     });
-    for (index, (upper, bounds)) in texts.iter().enumerate() {
-        for (lower, other) in &texts[..index] {
+    for (index, (item, bounds)) in seen.iter().enumerate() {
+        if let Item::Text(text) = item {
             // Touching within a hundredth of a millimetre is no overlap.
-            if bounds.grown(-0.01).overlaps(*other) {
-                faults.push(Fault::Overlap {
-                    page: number,
-                    first: lower.content.clone(),
-                    second: upper.content.clone(),
-                });
+            let inner = bounds.grown(-0.01);
+            for (place, (other, around)) in seen.iter().enumerate() {
+                if place != index && inner.overlaps(*around) {
+                    let order = place.cmp(&index);
+                    faults.extend(clash((text, inner), (other, *around), order, number));
+                }
             }
         }
+    }
+}
+
+/// What is wrong with a text and another item whose bounds overlap it.
+fn clash(
+    (text, bounds): (&Text, Rect),
+    (other, around): (&Item, Rect),
+    order: Ordering,
+    page: usize,
+) -> Option<Fault> {
+    let later = order == Ordering::Greater;
+    match other {
+        Item::Text(upper) if later => Some(Fault::Overlap {
+            page,
+            first: text.content.clone(),
+            second: upper.content.clone(),
+        }),
+        Item::Polygon { rings, paint } if is_box(rings) => {
+            let text = text.content.clone();
+            if later && paint.fill.is_some() {
+                Some(Fault::Covered { page, text })
+            } else if paint.stroke.is_some() && !around.holds(bounds) {
+                Some(Fault::Struck { page, text })
+            } else {
+                None
+            }
+        }
+        _ => None,
+    }
+}
+
+/// Is this one upright rectangle?
+fn is_box(rings: &[Vec<Point>]) -> bool {
+    let level = |a: &Point, b: &Point| (a.x - b.x).abs() < 1e-9 || (a.y - b.y).abs() < 1e-9;
+    match rings {
+        [ring] => {
+            ring.len() == 4
+                && ring
+                    .iter()
+                    .zip(ring.iter().cycle().skip(1))
+                    .all(|(a, b)| level(a, b))
+        }
+        _ => false,
     }
 }
 
@@ -123,7 +184,7 @@ fn check_item(
 mod tests {
     use super::super::page::Paper;
     use super::*;
-    use crate::drawing::{Across, Along, Drawing, Ink, Paint, TextStyle, at};
+    use crate::drawing::{Across, Along, Drawing, Ink, Paint, Stroke, TextStyle, at};
 
     fn page(write: impl FnOnce(&mut Drawing)) -> Vec<Page> {
         let mut page = Page::new(Paper::A4);
@@ -189,6 +250,37 @@ mod tests {
             );
         });
         assert_eq!(check(&turned, 10.0).len(), 1);
+    }
+
+    #[test]
+    fn a_box_may_hold_a_text_but_not_strike_or_cover_it() {
+        let outline = Paint::outline(Stroke::THIN);
+        let around = Rect::new(at(18.0, 15.0), 40.0, 10.0);
+        let across = Rect::new(at(25.0, 15.0), 40.0, 10.0);
+        let drawn = |rect, paint| {
+            page(|drawing| {
+                word(drawing, 20.0, 20.0, "a long line");
+                drawing.rect(rect, paint);
+            })
+        };
+        let text = || "a long line".to_owned();
+        assert_eq!(check(&drawn(around, outline), 10.0), []);
+        let struck = check(&drawn(across, outline), 10.0);
+        assert_eq!(
+            struck,
+            [Fault::Struck {
+                page: 1,
+                text: text()
+            }]
+        );
+        let covered = check(&drawn(around, Paint::fill(Ink::Bone)), 10.0);
+        assert_eq!(
+            covered,
+            [Fault::Covered {
+                page: 1,
+                text: text()
+            }]
+        );
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! What can keep a sheet from being made.
 
+use crate::drawing::QrError;
 use crate::drawing::fonts::MissingGlyph;
 
 /// What keeps a sheet from being laid out or written.
@@ -20,6 +21,9 @@ pub enum SheetError {
     /// A character cannot be shown.
     #[error(transparent)]
     MissingGlyph(#[from] MissingGlyph),
+    /// A text is too long for a code.
+    #[error(transparent)]
+    Code(#[from] QrError),
     /// The fonts could not be cut down to what the pages use.
     #[error("font {font}: {problem}")]
     Font {

@@ -6,6 +6,7 @@
 
 mod block;
 mod check;
+pub mod checklist;
 mod error;
 mod flow;
 mod furniture;

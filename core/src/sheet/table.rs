@@ -9,7 +9,7 @@ use std::rc::Rc;
 /// Between columns, mm.
 const GAP: f64 = 3.0;
 /// Between the parts of a cell that stand beside each other, mm.
-const PART_GAP: f64 = 1.4;
+const PART_GAP: f64 = 1.7;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
 

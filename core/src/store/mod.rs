@@ -5,6 +5,7 @@
 //! half a file.
 
 mod error;
+mod events;
 mod read;
 mod shipped;
 mod write;
@@ -13,6 +14,7 @@ mod write;
 mod tests;
 
 pub use error::{StoreError, StoreFault};
+pub use events::{EventsBeside, EventsError, append_event, events_folder, read_events};
 pub use read::read_file;
 pub use shipped::{Shipping, ship};
 pub use write::write_safely;

@@ -14,7 +14,20 @@ macro_rules! english {
 
 /// Each file's name and content, one file per subject.
 const FILES: &[(&str, &str)] = english![
-    "teeth", "findings", "figures", "sheet", "faults", "cli", "signing", "store"
+    "teeth",
+    "plan",
+    "findings",
+    "figures",
+    "tray",
+    "cautions",
+    "charts",
+    "charts-arch",
+    "sheet",
+    "safety",
+    "faults",
+    "cli",
+    "signing",
+    "store",
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {
@@ -60,7 +73,7 @@ mod tests {
             let args: Vec<_> = names.iter().map(|name| (name.as_str(), "7.5")).collect();
             let text = texts.try_get(id, &args).unwrap();
             assert!(
-                !text.trim().is_empty() && !text.contains(['{', '}', '⟨', '⟩']),
+                !text.trim().is_empty() && !text.contains(['⟨', '⟩']),
                 "{id}: {text}"
             );
             for missing in 0..args.len() {

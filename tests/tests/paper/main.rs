@@ -1,16 +1,17 @@
 //! The paper machinery, held against readers that had no part in writing.
 
+#[cfg(test)]
 mod read;
+#[cfg(test)]
 mod sample;
-
-use read::Picture;
-use traywright_core::drawing::fonts::composed;
-use traywright_core::drawing::{Across, Along, TextStyle, at};
-use traywright_core::sheet::{Page, Paper, SheetError, check, pdf};
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use super::read::{self, Picture};
+    use super::sample;
+    use traywright_core::drawing::fonts::composed;
+    use traywright_core::drawing::{Across, Along, TextStyle, at};
+    use traywright_core::sheet::{Page, Paper, SheetError, check, pdf};
 
     fn sample() -> Vec<u8> {
         pdf::write(&sample::pages(Paper::A4), &sample::about()).unwrap()
@@ -53,7 +54,7 @@ mod tests {
                 .texts()
                 .into_iter()
                 .chain(page.over.texts())
-                .map(|text| composed(&text.content))
+                .map(|text| composed(&text.content).into_owned())
                 .collect();
             let number = u32::try_from(index).unwrap() + 1;
             assert_eq!(read::lines(&bytes, number), drawn);
@@ -115,8 +116,8 @@ mod tests {
         let band = picture.dark_extent(top + 2.6, top + 3.2).unwrap();
         assert!((band.0 - left).abs() < 0.3, "{band:?}");
         assert!((band.1 - left - 50.0).abs() < 0.3, "{band:?}");
-        let page = (picture.width as f64 / 20.0, picture.height as f64 / 20.0);
-        assert!((page.0 - 210.0).abs() < 0.3 && (page.1 - 297.0).abs() < 0.3);
+        let (width, height) = picture.size_mm();
+        assert!((width - 210.0).abs() < 0.3 && (height - 297.0).abs() < 0.3);
     }
 
     #[test]

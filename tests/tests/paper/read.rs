@@ -75,14 +75,42 @@ pub(crate) fn fonts(bytes: &[u8]) -> BTreeMap<String, usize> {
     fonts
 }
 
+/// Pixels to numbers and back.
+#[expect(
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a picture has some thousands of pixels a side, counted from 0"
+)]
+mod pixels {
+    pub(super) fn count(length: f64) -> usize {
+        length as usize
+    }
+
+    pub(super) fn length(count: usize) -> f64 {
+        count as f64
+    }
+
+    pub(super) fn scale(per_mm: f64) -> f32 {
+        (per_mm * 25.4 / 72.0) as f32
+    }
+
+    pub(super) fn grey(rgba: &[u8]) -> u8 {
+        (rgba
+            .iter()
+            .take(3)
+            .map(|part| u16::from(*part))
+            .sum::<u16>()
+            / 3) as u8
+    }
+}
+
 /// A page as a picture in grey, 0 black to 255 white.
 pub(crate) struct Picture {
-    /// Pixels in a row.
-    pub(crate) width: usize,
-    /// Rows.
-    pub(crate) height: usize,
+    width: usize,
+    height: usize,
     /// Pixels in a millimetre.
-    pub(crate) per_mm: f64,
+    per_mm: f64,
     grey: Vec<u8>,
 }
 
@@ -90,7 +118,7 @@ impl Picture {
     /// Draws a page, counted from 1.
     pub(crate) fn of(bytes: &[u8], page: usize, per_mm: f64) -> Self {
         let pdf = Pdf::new(bytes.to_vec()).unwrap();
-        let scale = (per_mm * 25.4 / 72.0) as f32;
+        let scale = pixels::scale(per_mm);
         let pixmap = hayro::render(
             &pdf.pages()[page - 1],
             &RenderCache::new(),
@@ -105,7 +133,7 @@ impl Picture {
         let grey = pixmap
             .data_as_u8_slice()
             .chunks_exact(4)
-            .map(|rgba| ((u16::from(rgba[0]) + u16::from(rgba[1]) + u16::from(rgba[2])) / 3) as u8)
+            .map(pixels::grey)
             .collect();
         Self {
             width: pixmap.width().into(),
@@ -115,19 +143,27 @@ impl Picture {
         }
     }
 
+    /// Width and height, mm.
+    pub(crate) fn size_mm(&self) -> (f64, f64) {
+        (
+            pixels::length(self.width) / self.per_mm,
+            pixels::length(self.height) / self.per_mm,
+        )
+    }
+
     /// How bright the pixel is.
-    pub(crate) fn at(&self, column: usize, row: usize) -> u8 {
+    fn at(&self, column: usize, row: usize) -> u8 {
         self.grey[row * self.width + column]
     }
 
     /// The leftmost and rightmost dark places, mm, in a level band of the page.
     pub(crate) fn dark_extent(&self, top_mm: f64, bottom_mm: f64) -> Option<(f64, f64)> {
-        let row = |mm: f64| ((mm * self.per_mm) as usize).min(self.height - 1);
+        let row = |mm: f64| pixels::count(mm * self.per_mm).min(self.height - 1);
         let dark =
             |column: &usize| (row(top_mm)..=row(bottom_mm)).any(|row| self.at(*column, row) < 128);
         let left = (0..self.width).find(dark)?;
         let right = (0..self.width).rev().find(dark)?;
-        let mm = |edge: usize| edge as f64 / self.per_mm;
+        let mm = |edge: usize| pixels::length(edge) / self.per_mm;
         Some((mm(left), mm(right + 1)))
     }
 

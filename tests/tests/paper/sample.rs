@@ -22,7 +22,7 @@ pub(crate) const NAMES: [&str; 5] = [
 pub(crate) const FINGERPRINT: &str = "7KQD M3XT 91VB";
 
 /// Where the ruler begins on the first page, mm.
-pub(crate) const RULER: (f64, f64) = (18.0, 190.0);
+pub(crate) const RULER: (f64, f64) = (18.0, 158.0);
 
 /// The margin within which the sample stays, mm.
 pub(crate) const MARGIN: f64 = 10.0;
@@ -86,11 +86,11 @@ fn first_page(page: &mut Page) {
             word,
         );
     }
-    page.over.add_at(at(18.0, 203.0), marks);
+    page.over.add_at(at(18.0, 171.0), marks);
     let code = qr(FINGERPRINT, 0.8).unwrap();
-    page.over.add_at(at(166.0, 212.0), code);
+    page.over.add_at(at(166.0, 182.0), code);
     page.over
-        .add_at(at(18.0, 214.0), write_box(60.0, 28.0, "patient label"));
+        .add_at(at(18.0, 184.0), write_box(60.0, 28.0, "patient label"));
 }
 
 /// What stands on every page.

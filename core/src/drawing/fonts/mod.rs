@@ -5,12 +5,14 @@
 //! first. There is no kerning: the screen applies none, and the two must agree.
 
 mod anchors;
+mod metrics;
 mod shape;
 mod wrap;
 
 pub use shape::{Glyph, Shaped, shape};
 pub use wrap::wrap;
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 use unicode_normalization::UnicodeNormalization as _;
 
@@ -102,8 +104,12 @@ pub struct MissingGlyph {
 
 /// The composed form (NFC) that all text is brought into before it is measured or shown.
 #[must_use]
-pub fn composed(text: &str) -> String {
-    text.nfc().collect()
+pub fn composed(text: &str) -> Cow<'_, str> {
+    if text.chars().all(|character| character < metrics::TABLE_END) {
+        Cow::Borrowed(text)
+    } else {
+        Cow::Owned(text.nfc().collect())
+    }
 }
 
 /// Can the bundled fonts show all of `text`? Line feeds are allowed.

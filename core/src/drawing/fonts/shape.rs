@@ -1,7 +1,7 @@
 //! From characters to glyphs and their places.
 
+use super::metrics::{glyph, measure};
 use super::{Face, FontFile, MissingGlyph, anchors, composed};
-use ttf_parser::GlyphId;
 use unicode_normalization::char::is_combining_mark;
 
 /// One glyph of a shaped line. Lengths are in units of the type's size (its em); y up.
@@ -43,7 +43,7 @@ pub fn shape(text: &str, face: Face) -> Result<Shaped, MissingGlyph> {
             .push(cluster, face)
             .map_err(|character| MissingGlyph {
                 character,
-                text: line.clone(),
+                text: line.to_string(),
             })?;
     }
     Ok(shaped)
@@ -80,71 +80,63 @@ pub(super) fn clusters(line: &str) -> impl Iterator<Item = &str> {
 impl Shaped {
     /// Adds one cluster from the first file that can show all of it.
     fn push(&mut self, cluster: &str, face: Face) -> Result<(), char> {
+        let start = self.glyphs.len();
         let mut refused = None;
         for file in FontFile::of(face) {
-            match placed(cluster, file) {
-                Ok(glyphs) => {
-                    let advance = glyphs.first().map_or(0.0, |base| base.advance);
-                    self.glyphs.extend(glyphs.into_iter().map(|glyph| Glyph {
-                        x: self.width + glyph.x,
-                        ..glyph
-                    }));
-                    self.width += advance;
+            match self.place(cluster, file) {
+                Ok(()) => {
+                    self.width += self.glyphs.get(start).map_or(0.0, |base| base.advance);
                     return Ok(());
                 }
-                Err(character) => refused = refused.or(Some(character)),
+                Err(character) => {
+                    self.glyphs.truncate(start);
+                    refused = refused.or(Some(character));
+                }
             }
         }
         Err(refused.unwrap_or(char::REPLACEMENT_CHARACTER))
     }
 
+    /// Adds the glyphs of one cluster in one file; gives back the character that it lacks.
+    fn place(&mut self, cluster: &str, file: FontFile) -> Result<(), char> {
+        let start = self.glyphs.len();
+        for character in cluster.chars() {
+            let found = measure(file, character).ok_or(character)?;
+            let (x, y) = if self.glyphs.len() == start {
+                (self.width, 0.0)
+            } else {
+                seat(file, &self.glyphs[start..], found.id).ok_or(character)?
+            };
+            self.glyphs.push(Glyph {
+                file,
+                id: found.id,
+                character,
+                x,
+                y,
+                advance: found.advance,
+            });
+        }
+        Ok(())
+    }
+
     /// How far the glyphs reach above and below the baseline, in units of the type's size.
     pub(super) fn ink_extent(&self) -> (f64, f64) {
-        self.glyphs
-            .iter()
-            .fold((0.0, 0.0), |(above, below), glyph| {
-                let font = glyph.file.parsed();
-                let em = f64::from(font.units_per_em());
-                font.glyph_bounding_box(GlyphId(glyph.id))
-                    .map_or((above, below), |ink| {
-                        (
-                            f64::max(above, f64::from(ink.y_max) / em + glyph.y),
-                            f64::max(below, -f64::from(ink.y_min) / em - glyph.y),
-                        )
-                    })
+        self.glyphs.iter().fold((0.0, 0.0), |(above, below), one| {
+            measure(one.file, one.character).map_or((above, below), |ink| {
+                (
+                    f64::max(above, ink.above + one.y),
+                    f64::max(below, ink.below - one.y),
+                )
             })
+        })
     }
-}
-
-/// The glyphs of one cluster in one file, the base at 0.
-fn placed(cluster: &str, file: FontFile) -> Result<Vec<Glyph>, char> {
-    let font = file.parsed();
-    let em = f64::from(font.units_per_em());
-    let mut glyphs: Vec<Glyph> = Vec::new();
-    for character in cluster.chars() {
-        let id = font.glyph_index(character).ok_or(character)?;
-        let (x, y) = if glyphs.is_empty() {
-            (0.0, 0.0)
-        } else {
-            seat(file, &glyphs, id).ok_or(character)?
-        };
-        glyphs.push(Glyph {
-            file,
-            id: id.0,
-            character,
-            x,
-            y,
-            advance: f64::from(font.glyph_hor_advance(id).unwrap_or(0)) / em,
-        });
-    }
-    Ok(glyphs)
 }
 
 /// Where a mark sits: on the last mark that takes it, else on the base.
-fn seat(file: FontFile, before: &[Glyph], mark: GlyphId) -> Option<(f64, f64)> {
+fn seat(file: FontFile, before: &[Glyph], mark: u16) -> Option<(f64, f64)> {
     let em = f64::from(file.parsed().units_per_em());
     before.iter().rev().find_map(|under| {
-        let (dx, dy) = anchors::attach(file, GlyphId(under.id), mark)?;
+        let (dx, dy) = anchors::attach(file, glyph(under.id), glyph(mark))?;
         Some((under.x + f64::from(dx) / em, under.y + f64::from(dy) / em))
     })
 }
@@ -177,7 +169,7 @@ mod tests {
         // The mark's ink is above the base's and within its width, give or take a little.
         let font = mark.file.parsed();
         let em = f64::from(font.units_per_em());
-        let ink = font.glyph_bounding_box(GlyphId(mark.id)).unwrap();
+        let ink = font.glyph_bounding_box(glyph(mark.id)).unwrap();
         let bottom = mark.y + f64::from(ink.y_min) / em;
         let centre = mark.x + f64::midpoint(f64::from(ink.x_min), f64::from(ink.x_max)) / em;
         assert!(bottom > 0.5, "the mark's ink begins at {bottom}");

@@ -13,7 +13,8 @@ use super::{Face, composed, shape::clusters, width};
 pub fn wrap(text: &str, face: Face, size_mm: f64, width_mm: f64) -> Vec<String> {
     let fits = |line: &str| width(line, face, size_mm) <= width_mm;
     let mut lines = Vec::new();
-    for paragraph in composed(text).split('\n') {
+    let text = composed(text);
+    for paragraph in text.split('\n') {
         let mut line = String::new();
         for piece in pieces(paragraph) {
             let longer = format!("{line}{piece}");

@@ -1,0 +1,64 @@
+//! `traywright approve`: records an approval beside the case.
+
+use super::open::{open, refused_events};
+use super::{Outcome, Ran, Refusal};
+use std::collections::BTreeSet;
+use std::io::Write;
+use std::path::Path;
+use traywright_core::plan::{Severity, case_jaw, plan_view};
+use traywright_core::sign::{Approval, EventKind, NameFault, Who, WriterId};
+use traywright_core::store::append_event;
+use traywright_core::text::Texts;
+
+pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) -> Ran {
+    let texts = Texts::english();
+    let opened = open(file)?;
+    let still_open = opened
+        .worksheet
+        .findings
+        .iter()
+        .filter(|finding| matches!(finding.severity(), Severity::Short | Severity::Unknown))
+        .count();
+    if still_open > 0 {
+        let count = still_open.to_string();
+        return Err(Refusal(texts.get("cli-approve-open", &[("count", &count)])));
+    }
+    let signed = opened.signed(file)?;
+    let view = plan_view(&opened.case, &opened.worksheet, &signed.events);
+    let accepted: BTreeSet<String> = view.accepted.clone();
+    let kind = EventKind::Approval(Approval {
+        fingerprint: view.fingerprint,
+        revision: opened.worksheet.revision,
+        accepted,
+        purpose: view.purpose,
+    });
+    let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
+    let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
+    append_event(
+        file,
+        &case_jaw(&opened.case),
+        writer,
+        jiff::Timestamp::now(),
+        who,
+        kind,
+    )
+    .map_err(|error| refused_events(&error))?;
+    let fingerprint = view.fingerprint.to_string();
+    let id = if opened.case.demonstration {
+        "cli-approved-practice"
+    } else {
+        "cli-approved"
+    };
+    writeln!(
+        out,
+        "{}",
+        texts.get(id, &[("fingerprint", &fingerprint), ("by", by)])
+    )?;
+    Ok(Outcome::Done)
+}
+
+/// Why a name cannot be recorded, and which of the two it is.
+fn refused_name(id: &str, fault: &NameFault) -> Refusal {
+    let reason = fault.to_string();
+    Refusal(Texts::english().get(id, &[("reason", &reason)]))
+}

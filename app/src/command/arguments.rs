@@ -1,0 +1,87 @@
+//! What can be typed.
+
+use clap::{CommandFactory as _, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Prepares guided dental implant surgery: from the plan to every depth stop, the loaded tray and
+/// the signed checklist.
+///
+/// A planning aid. It does not replace imaging, the maker's instructions, local rules or a licensed
+/// clinician's judgement.
+#[derive(Debug, Parser)]
+#[command(
+    name = "traywright",
+    version,
+    args_conflicts_with_subcommands = true,
+    after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check), 2 something could not be read, written or understood."
+)]
+pub(super) struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+
+    /// A case file. Its settings and findings are printed; the window is not part of this version.
+    pub(super) case: Option<PathBuf>,
+}
+
+/// The headless commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Prints everything that was worked out for a case, as JSON.
+    Figures {
+        /// The case file.
+        case: PathBuf,
+        /// Each figure with the terms that it came from.
+        #[arg(long)]
+        explain: bool,
+    },
+    /// Prints the findings of a case; ends with 1 where anything is short or unknown.
+    Check {
+        /// The case file.
+        case: PathBuf,
+    },
+    /// Writes the checklist as PDF.
+    Sheet {
+        /// The case file.
+        case: PathBuf,
+        /// The PDF file to write.
+        #[arg(long, value_name = "FILE.pdf")]
+        to: PathBuf,
+        /// The size of paper.
+        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+        paper: PaperSize,
+    },
+    /// Records that somebody approves a case as it is, beside the case file.
+    Approve {
+        /// The case file.
+        case: PathBuf,
+        /// Name of the person who approves.
+        #[arg(long)]
+        by: String,
+        /// Name of this desk; each desk writes a file of its own.
+        #[arg(long, default_value = "desk")]
+        desk: String,
+    },
+    /// Takes the entries that a case uses over from a kit file into the case.
+    TakeKit {
+        /// The case file; it is written anew.
+        case: PathBuf,
+        /// The kit file.
+        #[arg(long)]
+        kit: PathBuf,
+    },
+}
+
+/// Sizes of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperSize {
+    /// 210 × 297 mm.
+    A4,
+    /// 8.5 × 11 in.
+    Letter,
+}
+
+/// The help text.
+pub(super) fn help() -> String {
+    Arguments::command().render_long_help().to_string()
+}

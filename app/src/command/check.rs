@@ -1,0 +1,65 @@
+//! `traywright check`: the findings for people.
+
+use super::open::{Opened, open};
+use super::{Outcome, Ran};
+use std::io::Write;
+use std::path::Path;
+use traywright_core::plan::{Finding, Severity};
+use traywright_core::say::Speaker;
+
+pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
+    let opened = open(file)?;
+    findings(&opened, out)
+}
+
+/// Writes all findings, worst first, with what is not looked at and the count of open ones.
+pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
+    let speaker = opened.speaker();
+    let texts = speaker.texts;
+    for finding in &opened.worksheet.findings {
+        one(&speaker, finding, out)?;
+    }
+    let list = speaker.not_assessed().join("; ");
+    writeln!(out)?;
+    writeln!(out, "{}", texts.get("cli-not-assessed", &[("list", &list)]))?;
+    let count = |severity: Severity| {
+        let all = opened.worksheet.findings.iter();
+        all.filter(|finding| finding.severity() == severity).count()
+    };
+    let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
+    if short + unknown == 0 {
+        writeln!(out, "{}", texts.get("cli-nothing-open", &[]))?;
+        return Ok(Outcome::Done);
+    }
+    let (short, unknown) = (short.to_string(), unknown.to_string());
+    let args = [("short", short.as_str()), ("unknown", unknown.as_str())];
+    writeln!(out, "{}", texts.get("cli-open", &args))?;
+    Ok(Outcome::Open)
+}
+
+/// One finding: a clear one in a line, any other with how it came about and what to do.
+fn one(speaker: &Speaker<'_>, finding: &Finding, out: &mut dyn Write) -> std::io::Result<()> {
+    let said = speaker.finding(finding);
+    let line = speaker.line(&said);
+    if finding.severity() == Severity::Clear {
+        let beside: Vec<String> = [said.basis, said.accuracy].into_iter().flatten().collect();
+        return writeln!(out, "{:<9} {line}; {}", said.word, beside.join("; "));
+    }
+    writeln!(out, "{:<9} {line}", said.word)?;
+    let below = [
+        said.detail,
+        said.basis,
+        said.accuracy,
+        said.source,
+        said.judgement,
+        said.lapsed,
+    ];
+    let below: Vec<String> = below.into_iter().flatten().collect();
+    if !below.is_empty() {
+        writeln!(out, "          {}", below.join("; "))?;
+    }
+    if let Some(remedy) = said.remedy.filter(|_| finding.severity().is_open()) {
+        writeln!(out, "          {remedy}")?;
+    }
+    Ok(())
+}

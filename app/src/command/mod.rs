@@ -1,0 +1,89 @@
+//! The headless commands: one file each, and here what they share.
+
+mod approve;
+mod arguments;
+mod check;
+mod figures;
+mod kit;
+mod open;
+mod sheet;
+mod summary;
+
+use arguments::{Arguments, Command};
+use clap::Parser as _;
+use std::ffi::OsString;
+use std::io::Write;
+use std::process::ExitCode;
+
+/// How a command ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// Done; for a check: nothing is short or unknown.
+    Done,
+    /// A check found something short or unknown.
+    Open,
+    /// Something could not be read, written or understood.
+    Failed,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        match outcome {
+            Outcome::Done => Self::SUCCESS,
+            Outcome::Open => Self::from(1),
+            Outcome::Failed => Self::from(2),
+        }
+    }
+}
+
+/// Why a command could not be carried out, as a text for people.
+#[derive(Debug)]
+struct Refusal(String);
+
+impl From<std::io::Error> for Refusal {
+    fn from(error: std::io::Error) -> Self {
+        Self(error.to_string())
+    }
+}
+
+type Ran = Result<Outcome, Refusal>;
+
+/// Runs the program with these arguments, the first of which is its own name.
+pub fn run(
+    arguments: impl IntoIterator<Item = OsString>,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> Outcome {
+    let ran = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => carry_out(arguments, out),
+        Err(error) if error.use_stderr() => Err(Refusal(error.to_string().trim_end().to_owned())),
+        Err(help) => write!(out, "{help}")
+            .map(|()| Outcome::Done)
+            .map_err(Refusal::from),
+    };
+    match ran.and_then(|outcome| out.flush().map(|()| outcome).map_err(Refusal::from)) {
+        Ok(outcome) => outcome,
+        Err(Refusal(text)) => {
+            // Nothing is left to be done where even this cannot be written.
+            let _ = writeln!(err, "{text}");
+            Outcome::Failed
+        }
+    }
+}
+
+fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
+    match arguments.command {
+        Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
+        Some(Command::Check { case }) => check::check(&case, out),
+        Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
+        Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
+        Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
+        None => match arguments.case {
+            Some(case) => summary::summary(&case, out),
+            None => {
+                write!(out, "{}", arguments::help())?;
+                Ok(Outcome::Done)
+            }
+        },
+    }
+}

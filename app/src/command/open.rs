@@ -1,0 +1,135 @@
+//! Opening a case with all that lies beside it.
+
+use super::Refusal;
+use std::fmt::Write as _;
+use std::path::Path;
+use traywright_core::case::{SoundCase, read_case, read_kit};
+use traywright_core::dentition::Notation;
+use traywright_core::document::{Faults, MOST_BYTES};
+use traywright_core::kit::Kit;
+use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
+use traywright_core::say::{Speaker, faults as said_faults};
+use traywright_core::sign::{ApprovalStanding, Merged, Policy, Problem, Standing, standing};
+use traywright_core::store::{EventsError, StoreError, read_events, read_file};
+use traywright_core::text::Texts;
+
+/// Landings of a stop after which its reading lapses: a default of this program, no source.
+const LANDINGS: u32 = 20;
+
+/// The rules of the house. There is no place to enter others yet.
+pub(super) fn policy() -> Policy {
+    Policy::strict(LANDINGS)
+}
+
+/// A case that was read and worked out.
+pub(super) struct Opened {
+    pub(super) case: SoundCase,
+    pub(super) worksheet: Worksheet,
+}
+
+/// What was signed for a case.
+pub(super) struct Signed {
+    pub(super) events: Merged,
+    pub(super) standing: Standing,
+    /// What is wrong with the event files, as sentences.
+    pub(super) problems: Vec<String>,
+}
+
+pub(super) fn open(file: &Path) -> Result<Opened, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    let case = read_case(&bytes).map_err(|faults| refused_document(file, &faults))?;
+    let worksheet = work_out(&case);
+    Ok(Opened { case, worksheet })
+}
+
+pub(super) fn open_kit(file: &Path) -> Result<Kit, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    read_kit(&bytes).map_err(|faults| refused_document(file, &faults))
+}
+
+impl Opened {
+    /// Who speaks about the case.
+    pub(super) fn speaker(&self) -> Speaker<'_> {
+        Speaker::english(&self.case, Notation::Iso)
+    }
+
+    /// What was signed for the case, from the files beside it.
+    pub(super) fn signed(&self, file: &Path) -> Result<Signed, Refusal> {
+        let texts = Texts::english();
+        let beside =
+            read_events(file, &case_jaw(&self.case)).map_err(|error| refused_events(&error))?;
+        let view = plan_view(&self.case, &self.worksheet, &beside.events);
+        let standing = standing(&beside.events, &view, &policy())
+            .map_err(|fault| Refusal(say(texts, &fault.message())))?;
+        let problems = beside
+            .problems
+            .iter()
+            .map(|problem| said_problem(texts, problem))
+            .collect();
+        Ok(Signed {
+            events: beside.events,
+            standing,
+            problems,
+        })
+    }
+}
+
+/// What is wrong with an event file, where, and what mends it.
+fn said_problem(texts: &Texts, problem: &Problem) -> String {
+    let what = say(texts, &problem.message());
+    format!("{what}. {}", say(texts, &problem.remedy()))
+}
+
+/// A message of the signing room as a sentence.
+pub(super) fn say(texts: &Texts, message: &traywright_core::sign::Message) -> String {
+    let args: Vec<(&str, &str)> = message
+        .args
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
+    texts.get(message.id, &args)
+}
+
+pub(super) fn refused_by_disk(error: &StoreError) -> Refusal {
+    let texts = Texts::english();
+    Refusal(error.sentence(|id, args| texts.get(id, args)))
+}
+
+pub(super) fn refused_events(error: &EventsError) -> Refusal {
+    let texts = Texts::english();
+    Refusal(match error {
+        EventsError::Store(error) => return refused_by_disk(error),
+        EventsError::Merge(fault) => say(texts, &fault.message()),
+        EventsError::Damaged { problems, .. } => problems
+            .iter()
+            .map(|problem| said_problem(texts, problem))
+            .collect::<Vec<_>>()
+            .join("\n"),
+        EventsError::Append(fault) => fault.to_string(),
+    })
+}
+
+/// All faults of a document, a line each, and how far it was looked at.
+fn refused_document(file: &Path, faults: &Faults) -> Refusal {
+    let lines = said_faults(faults, Texts::english());
+    let mut text = file.display().to_string();
+    for line in lines {
+        let _ = write!(text, "\n{line}");
+    }
+    Refusal(text)
+}
+
+impl Signed {
+    /// Whether the plan is approved, in words.
+    pub(super) fn state(&self, texts: &Texts) -> String {
+        let by = |id, approval: &ApprovalStanding| texts.get(id, &[("by", approval.who.as_str())]);
+        let approvals = || self.standing.approvals.iter().rev();
+        if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
+            by("cli-state-approved", valid)
+        } else if let Some(practice) = approvals().find(|approval| approval.is_practised()) {
+            by("cli-state-practice", practice)
+        } else {
+            texts.get("cli-state-open", &[])
+        }
+    }
+}

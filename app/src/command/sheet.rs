@@ -1,0 +1,38 @@
+//! `traywright sheet`: the checklist as PDF.
+
+use super::arguments::PaperSize;
+use super::open::{open, policy, refused_by_disk};
+use super::{Outcome, Ran, Refusal};
+use std::io::Write;
+use std::path::Path;
+use traywright_core::dentition::Notation;
+use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
+use traywright_core::sheet::{Paper, SheetError};
+use traywright_core::store::write_safely;
+use traywright_core::text::Texts;
+
+pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Write) -> Ran {
+    let texts = Texts::english();
+    let opened = open(file)?;
+    let signed = opened.signed(file)?;
+    for problem in &signed.problems {
+        writeln!(out, "{problem}")?;
+    }
+    let paper = match paper {
+        PaperSize::A4 => Paper::A4,
+        PaperSize::Letter => Paper::Letter,
+    };
+    let now = jiff::Timestamp::now();
+    let on_paper = Signed::of(&signed.standing, &policy());
+    let (case, worksheet) = (&opened.case, &opened.worksheet);
+    let refused = |error: SheetError| Refusal(error.to_string());
+    let pages =
+        checklist(case, worksheet, &on_paper, paper, Notation::Iso, now).map_err(refused)?;
+    let bytes = pdf_of(&pages, &opened.speaker(), worksheet, now).map_err(refused)?;
+    write_safely(to, &bytes).map_err(|error| refused_by_disk(&error))?;
+    let count = pages.len().to_string();
+    let file = to.display().to_string();
+    let args = [("pages", count.as_str()), ("file", file.as_str())];
+    writeln!(out, "{}", texts.get("cli-sheet-written", &args))?;
+    Ok(Outcome::Done)
+}

@@ -1,0 +1,51 @@
+//! `traywright CASE`: settings and findings as text, where there is no window.
+
+use super::check::findings;
+use super::open::open;
+use super::{Outcome, Ran};
+use std::io::Write;
+use std::path::Path;
+use traywright_core::say::cautions;
+
+pub(super) fn summary(file: &Path, out: &mut dyn Write) -> Ran {
+    let opened = open(file)?;
+    let speaker = opened.speaker();
+    let texts = speaker.texts;
+    let worksheet = &opened.worksheet;
+    let signed = opened.signed(file)?;
+    let revision = worksheet.revision.to_string();
+    let fingerprint = worksheet.fingerprint.to_string();
+    let jaw = speaker.jaw();
+    let state = signed.state(texts);
+    let args = [
+        ("reference", worksheet.reference.as_str()),
+        ("jaw", jaw.as_str()),
+        ("revision", revision.as_str()),
+        ("fingerprint", fingerprint.as_str()),
+        ("state", state.as_str()),
+    ];
+    if worksheet.demonstration {
+        writeln!(out, "{}", texts.get("cli-demonstration", &[]))?;
+    }
+    writeln!(out, "{}", texts.get("cli-case", &args))?;
+    for problem in &signed.problems {
+        writeln!(out, "{problem}")?;
+    }
+    writeln!(out, "\n{}", texts.get("cli-settings", &[]))?;
+    for site in &worksheet.sites {
+        writeln!(out, "\n{}", speaker.site(&site.id))?;
+        for step in &site.steps {
+            let name = speaker.step(&site.id, &step.id);
+            let setting = speaker.setting_in_full(step);
+            writeln!(out, "  {name:<24} {setting:<10} {}", speaker.led(step))?;
+        }
+    }
+    writeln!(out, "\n{}", texts.get("cli-findings", &[]))?;
+    writeln!(out)?;
+    findings(&opened, out)?;
+    writeln!(out)?;
+    for caution in cautions(texts) {
+        writeln!(out, "{caution}")?;
+    }
+    Ok(Outcome::Done)
+}

@@ -1,0 +1,129 @@
+### Charts: the section of a site and the true-scale strip.
+
+## Structures, verdicts, sides
+
+chart-structure-mandibular-canal = mandibular canal
+chart-structure-mental-foramen = mental foramen
+chart-structure-incisive-canal = incisive canal
+chart-structure-nasopalatine-canal = nasopalatine canal
+chart-structure-sinus-floor = sinus floor
+chart-structure-sinus-anterior-wall = anterior wall of the sinus
+chart-structure-nasal-floor = nasal floor
+chart-structure-beside = { $structure }, beside
+
+# verdict is one of the words above; value and limit are millimetres without unit. U+00A0 keeps a
+# figure on the line of its word
+chart-margin = { $verdict }:{ "\u00A0" }{ $value }, limit{ "\u00A0" }{ $limit }
+chart-unknown-because = unknown: { $reason }
+# verdict is accepted or intended: the surgeon's word on something that is not known
+chart-judged-unknown = { $verdict }, unknown: { $reason }
+
+chart-side-mesial = mesial
+chart-side-distal = distal
+chart-side-buccal = buccal
+chart-side-lingual = lingual
+chart-side-palatal = palatal
+chart-side-and = { $first } and { $second }
+
+## Why something is not known, without any figure
+
+chart-reason-none = no figure
+chart-reason-stale = measured before the site was changed
+chart-reason-arch-model = only the arch model says something
+chart-reason-along-tilted-axis = height along the axis, and the site is tilted
+chart-reason-outside-gauge = outside the gauge
+chart-reason-nothing-fits = no stop length or mark is short enough
+chart-reason-pending = still being worked out
+chart-reason-no-accuracy = no figure for the accuracy applies
+chart-missing-distance = distance from platform to sleeve not entered
+chart-missing-crest = crest not entered
+chart-missing-gauge = no gauge chosen
+chart-missing-gauge-face = which face the gauge reads is not known
+chart-missing-loop = anterior loop not measured
+chart-missing-limit = no limit entered
+chart-missing-steps = no sequence
+chart-missing-position = not entered
+chart-missing-entry = something is not entered
+
+## Section: head
+
+# The accessible name of the whole drawing; step is section-step or section-no-step
+section-name = Section of { $site }, { $step }
+section-step = Step { $number } of { $count }: { $drill }
+section-no-step = no sequence yet
+section-head-no-step = No sequence yet
+section-through-sleeve = through drill sleeve { $sleeve }
+section-through-master = through the master sleeve, no drill sleeve
+section-freehand = freehand, guide off
+
+## Section: what is named beside the picture
+
+section-tissue = soft tissue
+section-tissue-reflected = soft tissue, reflected
+section-tissue-unknown = soft tissue: thickness not entered
+section-crest = crest
+section-crest-highest = highest crest
+section-crest-lowest = lowest crest
+section-crest-unknown = crest not entered: no bone drawn
+section-platform = platform
+section-implant = implant { $name }
+section-apex = apex
+section-deepest = deepest cut of the site
+section-deepest-unknown = deepest cut of the site unknown
+section-sleeve-unknown = distance to the sleeve not entered: no sleeve drawn
+section-drill-unknown = no drill drawn below an unknown
+section-deeper = deeper than this picture
+section-farther = farther out than this picture
+section-drill = drill { $name }
+section-stop = stop { $name }
+section-drill-sleeve = drill sleeve { $name }
+section-master-sleeve = master sleeve { $name }
+section-on-stop = stop
+
+## Section: dimensions
+
+section-seat = seat
+section-master = sleeve
+section-distance = distance
+section-crest-height = crest
+section-cut = cut
+section-margin = margin
+
+## Section: the setting
+
+section-set = stop setting, mm
+section-set-mark = depth, mm: drill to { $mark }
+section-mark-line = mark { $name }
+section-mark-lower = lower edge of mark { $name }
+section-mark-upper = upper edge of mark { $name }
+section-gauge = gauge shows{ "\u00A0" }{ $figure }
+section-gauge-unknown = no gauge figure: { $reason }
+section-set-unknown = no setting
+section-worst = site: { $verdict }
+
+## Section: foot
+
+# ratio is such as "2.5 : 1"
+section-scale = scale { $ratio }
+section-bar = { $length } mm
+tilt-picture = tilt of the axis
+tilt-apex = apex { $angle } to { $side }
+tilt-apex-both = apex { $angle } to { $side }, { $other-angle } to { $other-side }
+tilt-axis = axis { $angle } from the vertical
+section-fresh-socket = fresh socket
+section-schematic = Guide body and size of canals not to scale. Accuracy not assessed.
+
+## True-scale strip
+
+strip-head = True to scale: before sterilisation, lay each drill on its picture
+strip-measure = Measure this ruler first: from 0 to 50 it must be 50 mm long. If it is not, do not use the strip.
+strip-ruler = 50 mm
+# The accessible name of a row; state is strip-row-set or strip-no-picture
+strip-row = { $name }: { $state }
+strip-row-set = set to { $figure } mm
+strip-copy = { $name }, piece { $copy }
+strip-stop = stop { $name }
+strip-unit = mm, tip to stop
+strip-no-setting = no setting, so no picture: { $reason }
+strip-too-long = no picture: the drill with its stop is longer than this strip
+strip-mark = mm, tip to { $mark }

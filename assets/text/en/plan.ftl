@@ -1,0 +1,117 @@
+### Words of the plan: instruments, steps, depths, guide and site.
+
+## Names that cannot be found in the case
+
+name-no-site = site “{ $id }”
+name-no-step = step “{ $id }”
+name-no-entry = “{ $id }”
+
+## How an instrument is marked
+
+marking-letter = letter { $letter }
+marking-colour = { $colour }
+marking-joined = { $first }, { $rest }
+named-with-marking = { $name } ({ $marking })
+shape-dot = dot
+shape-half_dot = half dot
+shape-ring = ring
+shape-bar = bar
+shape-triangle = triangle
+shape-diamond = diamond
+shape-square = square
+shape-cross = cross
+
+## Steps
+
+# The same drill more than once in one sequence
+step-with-depth = { $drill } ({ $depth })
+depth-full = full depth
+depth-below_platform = { $depth } below the platform
+depth-short_of_full = { $by } short of full
+depth-then = { $depth }, then { $then }
+path-drill_sleeve = through its drill sleeve
+path-named = through { $sleeve }
+path-master_sleeve = directly through the master sleeve
+path-freehand = freehand
+setting-none = no figure
+setting-with-unit = { $set } mm
+setting-unknown = no figure: { $reasons }
+mark-line = no stop: to the mark { $mark }
+mark-lower = no stop: to the edge of the mark { $mark } nearer the tip
+mark-upper = no stop: to the edge of the mark { $mark } nearer the shank
+bench-below = with the stop landed the tip stands { $size } below the master sleeve's lower face
+bench-above = with the stop landed the tip stands { $size } above the master sleeve's lower face
+bench-none = bench check: no figure
+sounding = with the guide seated the probe shows { $size } from the seat to the crest; off by more than { $limit }: stop and find out why
+sounding-no-limit = with the guide seated the probe shows { $size } from the seat to the crest; no limit is set for the difference
+sounding-none = sounding: no figure, { $reasons }
+cut-below = cuts { $size } below the platform
+cut-above = ends { $size } above the platform
+cut-none = depth of the cut: no figure
+shortfall-none = nothing given away
+shortfall = { $size } shallower than exact
+play = leans up to { $tilt }, off by up to { $tip } at the tip
+play-unknown = play unknown: { $reasons }
+
+## Insertion
+
+insertion-freehand = the implant goes in without the guide
+insertion-exact = { $carrier }: line { $line } at the sleeve's upper face, the implant at its planned depth. Stop turning when the carrier touches.
+insertion-short = { $carrier }: line { $line } at the sleeve's upper face, the implant { $size } above its planned depth. Stop turning when the carrier touches.
+insertion-unknown = depth of the carrier unknown: { $reasons }
+
+## Choices nearby
+
+shorter = settings for the next shorter implant, { $implant }
+fitting-all = at a distance of { $distance } to the { $face } every fixed stop fits exactly
+fitting-some = at a distance of { $distance } to the { $face } { $exact } fixed stops fit exactly, the others fall { $shortfall } short in all
+face-apical = master sleeve's lower face
+face-coronal = master sleeve's upper rim
+
+## Guide
+
+support-teeth = on teeth
+support-teeth_and_mucosa = on teeth and mucosa
+support-mucosa = on mucosa
+support-bone = on bone
+access-flap = full-thickness flap
+access-punch = tissue punch through the guide
+guide-planned = guide not made yet
+guide-made = guide made: distance, axis and sleeve do not change any more
+extent-pilot_only = pilot drill guided, the rest freehand
+extent-all_drilling = all drilling guided, the implant freehand
+extent-drilling_and_implant = drilling and implant guided
+order-site_by_site = site by site
+order-by_diameter = each diameter through all sites
+
+## Site
+
+upright = upright
+tilt-mesial = apex { $angle } to mesial
+tilt-distal = apex { $angle } to distal
+tilt-buccal = apex { $angle } to buccal
+tilt-oral-upper = apex { $angle } to palatal
+tilt-oral-lower = apex { $angle } to lingual
+tilt-both = { $first }, { $second }
+tilt-measured = axis measured in the scan
+bone-healed = healed
+bone-fresh = fresh socket
+bone-fresh-gap = fresh socket, gap { $gap }
+bone-fresh-slope = fresh socket, wall sloping { $slope }
+bone-fresh-gap-slope = fresh socket, gap { $gap }, wall sloping { $slope }
+bone-grafted = grafted on { $date }
+bone-implant = an implant stands here that is to be removed
+density-d1 = D1, dense cortical bone
+density-d2 = D2, thick cortex over coarse inner bone
+density-d3 = D3, thin cortex over fine inner bone
+density-d4 = D4, fine inner bone, hardly any cortex
+density-unknown = bone density not entered
+
+## Why no sequence can be proposed
+
+proposal-density = no sequence can be proposed: bone density not entered. Enter it; the last diameter depends on it.
+proposal-final-diameter = no sequence can be proposed: the kit gives no last diameter for this density. Enter it in the kit.
+proposal-no-pilot = no sequence can be proposed: the kit has no pilot drill. Add one, or choose the steps by hand.
+proposal-gap = no sequence can be proposed: after { $after } no drill follows within the kit's largest step. Add one, or choose the steps by hand.
+proposal-too-wide = no sequence can be proposed: no twist drill ends at or below { $wanted }. Add one, or choose the steps by hand.
+proposal-note = proposed from the kit's drills: check it against the maker's instructions

@@ -1,0 +1,49 @@
+### The order of use, what goes on the tray, what is in stock, and mix-ups.
+
+## Order of use
+
+use-pin = Seat the guide. Drill for the pin “{ $name }” and set it.
+use-punch = Punch the tissue through the guide, { $site }. Take guide and plug out, seat the guide again.
+use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
+use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }).
+use-drill-none = { $site }: { $drill } { $path }, { $depth }. No figure: do not drill.
+use-insert-guided = { $site }: turn in the implant { $implant } through the guide. Stop when the carrier touches.
+use-insert-freehand = { $site }: turn in the implant { $implant } without the guide.
+use-guide-off = Take the guide off. Take every guided stop off its drill, and say that it is off.
+
+## Loading
+
+load-copy = { $name }, no. { $copy }
+load-stop = { $stop }, set { $set }
+load-stop-gauge = { $stop }, set { $set }, the gauge shows { $gauge }
+load-stop-none = { $stop }: no figure, do not set
+load-slot = slot { $slot }
+load-no-slot = no slot left
+load-unopened = stays unopened until called for
+load-whole-case = for the whole case
+load-serves-step = { $step }, { $site }
+load-serves-site = { $site }
+load-list = { $first }; { $rest }
+
+kind-drill = drill
+kind-sleeve = drill sleeve
+kind-implant = implant
+kind-carrier = carrier
+kind-driver = driver
+kind-pin = pin
+kind-accessory = accessory
+
+## Stock
+
+stock-enough = { $name }: { $needed } needed, { $have } there
+stock-too-few = { $name }: { $needed } needed, { $have } there, { $short } short
+
+## Mix-ups, each seen from the site where it would happen
+
+mix-up-other-site = { $drill } set for { $of } ({ $set }) cuts { $deeper } deeper than planned here
+mix-up-same-site = { $drill } set for another step of this site ({ $set }) cuts { $deeper } deeper than planned
+mix-up-without-sleeve = { $drill } without its drill sleeve cuts { $deeper } deeper than planned
+mix-up-other-sleeve = { $drill } in { $sleeve } cuts { $deeper } deeper than planned
+mix-up-without-guide = { $drill } with its guided stop but without the guide cuts { $deeper } deeper than planned
+mix-up-breaks = would break the limit of the { $structure }
+mix-up-anatomy-unknown = anatomy unknown here: nobody can say what it would reach

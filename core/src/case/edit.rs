@@ -1,0 +1,184 @@
+//! Changes of a case, as data: the unit of undo and of a journal.
+
+use super::{
+    ArchSize, Case, Guide, GuideState, Judgement, Limits, Setup, Site, SoundCase, Team, Tooth,
+};
+use crate::dentition::ToothPosition;
+use crate::document::Faults;
+use crate::kit::{Kit, Label, SiteId};
+use crate::measure::Length;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// One change of a case. Each carries the whole new value of the part that it changes.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "edit", content = "to", rename_all = "snake_case")]
+pub enum Edit {
+    /// Adds a site at the end.
+    AddSite(Box<Site>),
+    /// Gives the site of the same id these values.
+    ChangeSite(Box<Site>),
+    /// Takes a site away.
+    RemoveSite(SiteId),
+    /// Says what stands at a tooth position.
+    SetTooth(Tooth),
+    /// Takes back what was said of a tooth position: it is unknown again.
+    ForgetTooth(ToothPosition),
+    /// Sets the arch's size, or takes it back.
+    SetArch(Option<ArchSize>),
+    /// Sets the guide.
+    SetGuide(Box<Guide>),
+    /// Sets gauge, head, tray and order of use.
+    SetSetup(Setup),
+    /// Sets the limits.
+    SetLimits(Box<Limits>),
+    /// Names the people.
+    SetTeam(Team),
+    /// Gives the case another reference.
+    SetReference(Label),
+    /// Accepts or intends a finding, in place of an earlier word on it.
+    Judge(Judgement),
+    /// Takes back the word on a finding.
+    Unjudge(String),
+    /// Takes these kit entries in place of the old ones.
+    TakeKit(Box<Kit>),
+    /// Sets the note, or takes it away.
+    SetNote(Option<String>),
+}
+
+/// Why an edit is not carried out. The case stays as it was.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum EditRefused {
+    /// The edit names a site that is not there.
+    #[error("there is no site {0}")]
+    NoSuchSite(SiteId),
+    /// The guide is made: distance, axis and sleeve of its sites do not change any more.
+    #[error("site {site}: the guide is made and does not change; its {part} stays")]
+    GuideIsMade {
+        /// The site.
+        site: SiteId,
+        /// What the edit would have changed: `distance`, `axis` or `sleeve`.
+        part: &'static str,
+    },
+    /// The case would not be sound afterwards.
+    #[error("the case would not be sound:\n{0}")]
+    Unsound(Faults),
+}
+
+/// Carries out edits on a case, all or none.
+///
+/// # Errors
+///
+/// The first edit that names what is not there, what of a made guide they would change, or what
+/// would be wrong with the case after them.
+pub fn apply(case: &SoundCase, edits: &[Edit]) -> Result<SoundCase, EditRefused> {
+    let mut changed: Case = (**case).clone();
+    for edit in edits {
+        carry_out(&mut changed, edit)?;
+    }
+    guide_stays(case, &changed)?;
+    SoundCase::try_from(changed).map_err(EditRefused::Unsound)
+}
+
+fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
+    match edit.clone() {
+        Edit::AddSite(site) => case.sites.push(*site),
+        Edit::ChangeSite(site) => {
+            let old = case
+                .sites
+                .iter_mut()
+                .find(|old| old.id == site.id)
+                .ok_or_else(|| EditRefused::NoSuchSite(site.id.clone()))?;
+            *old = *site;
+        }
+        Edit::RemoveSite(id) => {
+            let before = case.sites.len();
+            case.sites.retain(|site| site.id != id);
+            if case.sites.len() == before {
+                return Err(EditRefused::NoSuchSite(id));
+            }
+        }
+        Edit::SetTooth(tooth) => {
+            case.teeth.retain(|old| old.position != tooth.position);
+            let at = case
+                .teeth
+                .partition_point(|old| old.position < tooth.position);
+            case.teeth.insert(at, tooth);
+        }
+        Edit::ForgetTooth(position) => case.teeth.retain(|old| old.position != position),
+        Edit::SetArch(arch) => case.arch = arch,
+        Edit::SetGuide(guide) => case.guide = *guide,
+        Edit::SetSetup(setup) => case.setup = setup,
+        Edit::SetLimits(limits) => case.limits = *limits,
+        Edit::SetTeam(team) => case.team = team,
+        Edit::SetReference(reference) => case.reference = reference,
+        Edit::Judge(judgement) => {
+            let of = |old: &Judgement| old.finding == judgement.finding;
+            match case.judgements.iter_mut().find(|old| of(old)) {
+                Some(old) => *old = judgement,
+                None => case.judgements.push(judgement),
+            }
+        }
+        Edit::Unjudge(finding) => case.judgements.retain(|old| old.finding != finding),
+        Edit::TakeKit(kit) => case.kit = *kit,
+        Edit::SetNote(note) => case.note = note,
+    }
+    Ok(())
+}
+
+/// Refuses a case whose guide is made and stays made with another distance, axis or sleeve, by
+/// whichever edit: of the site, a site taken out and put in again, or the kit.
+fn guide_stays(before: &Case, after: &Case) -> Result<(), EditRefused> {
+    let made = |case: &Case| case.guide.state == GuideState::Made;
+    if !made(before) || !made(after) {
+        return Ok(());
+    }
+    for old in &before.sites {
+        let new = after.sites.iter().find(|new| new.id == old.id);
+        let part = new.and_then(|new| {
+            part_of_guide(old, new).or_else(|| {
+                (sleeve_measures(before, old) != sleeve_measures(after, new)).then_some("sleeve")
+            })
+        });
+        if let Some(part) = part {
+            let site = old.id.clone();
+            return Err(EditRefused::GuideIsMade { site, part });
+        }
+    }
+    Ok(())
+}
+
+/// Which part of the guide a change of a site would change.
+fn part_of_guide(old: &Site, new: &Site) -> Option<&'static str> {
+    if old.platform_to_sleeve != new.platform_to_sleeve {
+        Some("distance")
+    } else if old.placement != new.placement {
+        Some("axis")
+    } else if old.master_sleeve != new.master_sleeve {
+        Some("sleeve")
+    } else {
+        None
+    }
+}
+
+/// What was built into the guide: height, bore and outer diameter of a site's master sleeve.
+fn sleeve_measures(case: &Case, site: &Site) -> Option<[Length; 3]> {
+    let sleeve = case.kit.master_sleeve(&site.master_sleeve)?;
+    Some([sleeve.height_mm, sleeve.bore_mm, sleeve.outer_diameter_mm])
+}
+
+/// The case as it is to be saved: with the revision raised by one where its fingerprint is not the
+/// one that was last saved.
+#[must_use]
+pub fn to_save(case: &SoundCase, last_saved: Option<&SoundCase>) -> SoundCase {
+    let mut raised = case.clone();
+    if let Some(before) = last_saved {
+        let revision = if before.fingerprint() == case.fingerprint() {
+            before.revision
+        } else {
+            before.revision.saturating_add(1)
+        };
+        raised.set_revision(revision);
+    }
+    raised
+}

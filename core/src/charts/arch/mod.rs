@@ -1,0 +1,464 @@
+//! The arch chart: the teeth of a jaw with everything that is planned there, as the clinician faces
+//! the patient.
+//!
+//! Sites and pins are named in columns beside the arch, each at the end of a thin line. The arch is
+//! scaled to what the columns leave of the width; sleeves, implants, pins and teeth are to that
+//! scale, words are not.
+
+mod column;
+mod furniture;
+mod label;
+mod number;
+mod outline;
+mod place;
+mod space;
+mod tilt;
+
+#[cfg(test)]
+mod tests;
+
+use crate::case::{Case, SoundCase};
+use crate::dentition::{self, Notation, Side};
+use crate::drawing::{
+    Across, Along, Drawing, Ink, Item, LineWeight, Paint, Point, Rect, Stroke, Text, TextStyle, at,
+};
+use crate::kit::SiteId;
+use crate::plan::{Finding, Worksheet};
+use crate::text::Texts;
+use label::{About, Label};
+use outline::Look;
+use place::{Fidelity, Scene};
+use space::Taken;
+
+/// Which jaws are drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Arches {
+    /// The case's jaw.
+    Own,
+    /// The case's jaw, and facing it, faint, a mean arch of the other one for orientation.
+    Both,
+}
+
+/// How an arch chart is drawn.
+#[derive(Clone, Copy)]
+pub struct ArchOptions<'a> {
+    /// Its width, mm; one below [`ArchOptions::LEAST_WIDTH_MM`] counts as that. Its height follows.
+    pub width_mm: f64,
+    /// How teeth are numbered.
+    pub notation: Notation,
+    /// The language.
+    pub texts: &'a Texts,
+    /// A few words on a finding, without its verdict, which is written before them; empty to leave
+    /// it at the verdict.
+    pub say: &'a dyn Fn(&Finding) -> String,
+    /// Which jaws are drawn.
+    pub arches: Arches,
+    /// The site that is chosen on screen; nothing on paper.
+    pub chosen: Option<&'a SiteId>,
+}
+
+impl ArchOptions<'_> {
+    /// The least width of a chart, mm: below it words would no longer stand beside an arch.
+    pub const LEAST_WIDTH_MM: f64 = 90.0;
+}
+
+/// What a column may always take, mm: a number of eight characters, which is never broken.
+const LEAST_COLUMN: f64 = 22.5;
+/// Radius of the dot where a line begins, mm.
+const DOT: f64 = 0.4;
+/// Radius of the ring at an apex, mm.
+const APEX: f64 = 0.55;
+
+/// From the arch to the columns and to what is above and below, mm.
+const AROUND: f64 = 2.0;
+
+/// Draws the arch chart of a case, its top left corner at the origin.
+///
+/// The groups in it have the ids `tooth:46`, `site:ID` and `pin:NAME`, each with a name that says
+/// what the group shows. A site shows the mark and word of its worst finding; one of which nothing
+/// was looked at is shown as unknown.
+///
+/// The worksheet must be the case's: a site's findings are found by its id.
+#[must_use]
+pub fn arch(case: &SoundCase, worksheet: &Worksheet, options: &ArchOptions<'_>) -> Drawing {
+    let case: &Case = case;
+    let width = options.width_mm.max(ArchOptions::LEAST_WIDTH_MM);
+    let scene = match options.arches {
+        Arches::Own => Scene::of(case),
+        Arches::Both => Scene::of(case).with_other_jaw(),
+    };
+    let columns = Columns::of(label::labels(case, worksheet, &scene, options), width);
+
+    let mut drawing = Drawing::new();
+    let left = columns.right_mm;
+    let right = width - columns.left_mm;
+    let top = furniture::head(
+        &mut drawing,
+        &captions(case, &scene, options),
+        options.texts,
+        left..right,
+        width,
+    );
+
+    let view = View::fit(&scene, options, &columns, left, right, top);
+    let bottom = draw_arch(&mut drawing, case, &scene, &columns, &view, options);
+    foot(&mut drawing, &scene, &view, bottom, width, options);
+    drawing
+}
+
+/// Whose arch it is, and what is to be known before anything is read from it.
+fn captions(case: &Case, scene: &Scene, options: &ArchOptions<'_>) -> Vec<(String, TextStyle)> {
+    let texts = options.texts;
+    let jaw = match options.arches {
+        Arches::Own => case.jaw.key(),
+        Arches::Both => "both",
+    };
+    let caption = texts.get("chart-arch-caption", &[("jaw", jaw)]);
+    let mut captions = vec![(caption, TextStyle::BODY.inked(Ink::Soft))];
+    if scene.fidelity == Fidelity::Schematic {
+        let warning = texts.get("chart-arch-schematic", &[]);
+        captions.push((warning, TextStyle::STRONG));
+    }
+    captions
+}
+
+/// The labels by the side they stand on, and how wide each column is; 0 where there is none.
+struct Columns {
+    labels: Vec<Label>,
+    /// Of the patient's right: on the left.
+    right_mm: f64,
+    /// Of the patient's left: on the right.
+    left_mm: f64,
+}
+
+impl Columns {
+    fn of(labels: Vec<Label>, width: f64) -> Self {
+        let natural = |side| {
+            let here = labels.iter().filter(|label| label.side == side);
+            here.map(Label::natural_width).reduce(f64::max)
+        };
+        let (right, left) = (natural(Side::Right), natural(Side::Left));
+        // A column takes no more of the width than leaves the arch the larger part.
+        let share = if right.is_some() && left.is_some() {
+            0.24
+        } else {
+            0.33
+        };
+        let most = (width * share).max(LEAST_COLUMN);
+        let column = |words: Option<f64>| {
+            words.map_or(0.0, |words| (words + label::BESIDE + 0.01).min(most))
+        };
+        let (right_mm, left_mm) = (column(right), column(left));
+        let labels = labels
+            .into_iter()
+            .map(|label| {
+                let column = match label.side {
+                    Side::Right => right_mm,
+                    Side::Left => left_mm,
+                };
+                label.wrapped(column - label::BESIDE)
+            })
+            .collect();
+        Self {
+            labels,
+            right_mm,
+            left_mm,
+        }
+    }
+
+    /// The height of the higher column, mm.
+    fn height(&self) -> f64 {
+        let of = |side| {
+            let here = self.labels.iter().filter(|label| label.side == side);
+            column::stacked(here.map(|label| label.block(at(0.0, 0.0)).height))
+        };
+        of(Side::Right).max(of(Side::Left))
+    }
+}
+
+/// How the mouth's millimetres come onto the page.
+struct View {
+    scale: f64,
+    /// Where the incisal midpoint comes to lie.
+    origin: Point,
+    /// What the arch, its columns aside, may take.
+    room: Rect,
+}
+
+impl View {
+    fn fit(
+        scene: &Scene,
+        options: &ArchOptions<'_>,
+        columns: &Columns,
+        left: f64,
+        right: f64,
+        top: f64,
+    ) -> Self {
+        let numbers: Vec<String> = scene
+            .teeth
+            .iter()
+            .map(|tooth| options.notation.show(tooth.position))
+            .collect();
+        let (aside, above) = number::margin(numbers.iter().map(String::as_str));
+        let bounds = scene.bounds();
+        let margin = at(aside + AROUND, above + AROUND);
+        let scale = (right - left - 2.0 * margin.x) / bounds.width();
+        let height = (bounds.height() * scale + 2.0 * margin.y).max(columns.height());
+        let room = Rect::new(at(left, top), right - left, height);
+        Self {
+            scale,
+            origin: room.centre() - bounds.centre() * scale,
+            room,
+        }
+    }
+
+    fn point(&self, point: Point) -> Point {
+        self.origin + point * self.scale
+    }
+
+    fn ring(&self, ring: &[Point]) -> Vec<Point> {
+        ring.iter().map(|&point| self.point(point)).collect()
+    }
+}
+
+/// Draws teeth, pins and sites with their labels; gives back where the lowest of them ends.
+fn draw_arch(
+    drawing: &mut Drawing,
+    case: &Case,
+    scene: &Scene,
+    columns: &Columns,
+    view: &View,
+    options: &ArchOptions<'_>,
+) -> f64 {
+    let targets: Vec<(Point, f64)> = columns
+        .labels
+        .iter()
+        .map(|label| match label.about {
+            About::Site(index) => {
+                let site = &scene.sites[index];
+                let radius = site.sleeve_radius.max(site.implant_radius);
+                (view.point(site.platform), radius * view.scale)
+            }
+            About::Pin(index) => {
+                let pin = &scene.pins[index];
+                (view.point(pin.centre), pin.radius * view.scale + PIN_ARM)
+            }
+        })
+        .collect();
+    let ports = ports(columns, &targets, view);
+    let mut taken = Taken {
+        // The dot where a line begins stands on the edge.
+        discs: targets.iter().map(|&(at, r)| (at, r + DOT)).collect(),
+        lines: targets
+            .iter()
+            .zip(&ports)
+            .map(|((target, _), port)| (*target, *port))
+            .collect(),
+        rings: scene
+            .teeth
+            .iter()
+            .map(|tooth| view.ring(&tooth.ring))
+            .collect(),
+        ..Taken::default()
+    };
+    for site in &scene.sites {
+        let (platform, apex) = (view.point(site.platform), view.point(site.apex));
+        taken.lines.push((platform, apex));
+        taken.discs.push((apex, APEX));
+    }
+    draw_teeth(drawing, scene, view, &mut taken, options);
+    for ((label, port), (target, radius)) in columns.labels.iter().zip(ports).zip(targets) {
+        let mut part = Drawing::new();
+        leader(&mut part, target, radius, port);
+        let id = match label.about {
+            About::Site(index) => {
+                let site = &case.sites[index];
+                site_symbol(&mut part, &scene.sites[index], view);
+                if options.chosen == Some(&site.id) {
+                    let accent = Stroke::new(Ink::Accent, LineWeight::Heavy);
+                    part.circle(target, radius + 0.7, Paint::outline(accent));
+                }
+                format!("site:{}", site.id)
+            }
+            About::Pin(index) => {
+                pin_symbol(&mut part, target, radius);
+                format!("pin:{}", case.guide.pins[index].name)
+            }
+        };
+        label.draw(&mut part, port);
+        drawing.add_group(id, &label.name, part);
+    }
+    drawing
+        .bounds()
+        .map_or(view.room.bottom, |drawn| drawn.bottom.max(view.room.bottom))
+}
+
+/// Where the line of each label meets its column.
+fn ports(columns: &Columns, targets: &[(Point, f64)], view: &View) -> Vec<Point> {
+    let mut ports = vec![view.room.centre(); targets.len()];
+    for (side, x) in [(Side::Right, view.room.left), (Side::Left, view.room.right)] {
+        let here: Vec<usize> = (0..targets.len())
+            .filter(|&index| columns.labels[index].side == side)
+            .collect();
+        let blocks: Vec<column::Block> = here
+            .iter()
+            .map(|&index| columns.labels[index].block(targets[index].0))
+            .collect();
+        let tops = column::arrange(&blocks, x, view.room.top, view.room.bottom);
+        for ((index, block), top) in here.into_iter().zip(blocks).zip(tops) {
+            ports[index] = at(x, top + block.port);
+        }
+    }
+    ports
+}
+
+fn draw_teeth(
+    drawing: &mut Drawing,
+    scene: &Scene,
+    view: &View,
+    taken: &mut Taken,
+    options: &ArchOptions<'_>,
+) {
+    draw_other_jaw(drawing, scene, view, taken, options.texts);
+    for tooth in &scene.teeth {
+        let looks = Look::of(tooth.tooth);
+        let mut part = Drawing::new();
+        outline::draw(&mut part, &view.ring(&tooth.ring), &looks);
+        let number = options.notation.show(tooth.position);
+        let centre = view.point(tooth.centre);
+        if let Some(text) = number::place(tooth, &number, centre, view.scale, view.room, taken) {
+            taken.words.push(text.bounds().grown(0.3));
+            part.push(Item::Text(text));
+        }
+        let words = if looks.is_empty() {
+            options.texts.get("chart-tooth-present", &[])
+        } else {
+            let each = looks
+                .iter()
+                .map(|look| options.texts.get(look.text_id(), &[]));
+            each.collect::<Vec<_>>().join(", ")
+        };
+        let what = dentition::label(tooth.position, options.notation, options.texts);
+        let name = options
+            .texts
+            .get("chart-part", &[("what", &what), ("words", &words)]);
+        drawing.add_group(format!("tooth:{}", tooth.position), name, part);
+    }
+}
+
+/// The other jaw, faint, each jaw's name within its arch.
+fn draw_other_jaw(
+    drawing: &mut Drawing,
+    scene: &Scene,
+    view: &View,
+    taken: &mut Taken,
+    texts: &Texts,
+) {
+    if scene.other.is_empty() {
+        return;
+    }
+    let faint = Stroke::new(Ink::Hairline, LineWeight::Hair);
+    let rings: Vec<Vec<Point>> = scene.other.iter().map(|ring| view.ring(ring)).collect();
+    let mut other = Drawing::new();
+    for ring in &rings {
+        other.polygon(ring.iter().copied(), Paint::outline(faint));
+    }
+    taken.rings.extend(rings.iter().cloned());
+    let jaw = scene.model.jaw();
+    let own = scene.teeth.iter().flat_map(|tooth| view.ring(&tooth.ring));
+    for (points, jaw, drawing) in [
+        (own.collect::<Vec<_>>(), jaw, &mut *drawing),
+        (rings.concat(), place::other(jaw), &mut other),
+    ] {
+        let name = Text {
+            place: Rect::around(points).map_or(view.room.centre(), Rect::centre),
+            anchor: (Across::Middle, Along::Middle),
+            content: texts.get(jaw.text_id(), &[]),
+            style: TextStyle::NOTE.inked(Ink::Faint),
+            turn_deg: 0.0,
+        };
+        let bounds = name.bounds().grown(0.3);
+        if taken.leaves_free(bounds) {
+            taken.words.push(bounds);
+            drawing.push(Item::Text(name));
+        }
+    }
+    let name = texts.get("chart-arch-other-jaw", &[]);
+    drawing.add_group("other-jaw", name, other);
+}
+
+/// A thin line from the edge of a disc to a port, a dot where it begins.
+fn leader(part: &mut Drawing, target: Point, radius: f64, port: Point) {
+    let way = (port - target).unit();
+    let start = target + way * radius;
+    part.line(start, port, Stroke::new(Ink::Strong, LineWeight::Hair));
+    part.circle(start, DOT, Paint::fill(Ink::Strong));
+}
+
+/// Sleeve and implant as circles, a cross on the axis at the platform, and a line from there to
+/// where the apex lies.
+fn site_symbol(part: &mut Drawing, site: &place::SitePlace, view: &View) {
+    let platform = view.point(site.platform);
+    let implant = site.implant_radius * view.scale;
+    part.circle(
+        platform,
+        site.sleeve_radius * view.scale,
+        Paint::outline(Stroke::THIN),
+    );
+    part.circle(
+        platform,
+        implant,
+        Paint::both(Ink::Implant, Stroke::OUTLINE),
+    );
+    let arm = (implant * 0.45).min(1.6);
+    let hair = Stroke::new(Ink::Strong, LineWeight::Thin);
+    part.line(platform - at(arm, 0.0), platform + at(arm, 0.0), hair);
+    part.line(platform - at(0.0, arm), platform + at(0.0, arm), hair);
+    let apex = view.point(site.apex);
+    // What leans less than this would blot the cross; the words tell it all the same.
+    if (apex - platform).length() > 1.2 {
+        part.line(platform, apex, Stroke::OUTLINE);
+        part.circle(apex, APEX, Paint::both(Ink::Ground, Stroke::OUTLINE));
+    }
+}
+
+/// How far the cross of a pin reaches beyond its disc, mm.
+const PIN_ARM: f64 = 0.9;
+
+/// A pin as a disc with a cross through it that reaches to `radius`.
+fn pin_symbol(part: &mut Drawing, centre: Point, radius: f64) {
+    let disc = Paint::both(Ink::Metal, Stroke::OUTLINE);
+    part.circle(centre, radius - PIN_ARM, disc);
+    for way in [at(radius, 0.0), at(0.0, radius)] {
+        part.line(centre - way, centre + way, Stroke::THIN);
+    }
+}
+
+/// Scale, key and remarks under the arch.
+fn foot(
+    drawing: &mut Drawing,
+    scene: &Scene,
+    view: &View,
+    bottom: f64,
+    width: f64,
+    options: &ArchOptions<'_>,
+) {
+    let texts = options.texts;
+    let mut y = bottom + AROUND;
+    if scene.fidelity == Fidelity::ToScale {
+        let middle = view.room.centre().x;
+        y += furniture::scale_bar(drawing, texts, 10, view.scale, middle, y) + AROUND;
+    }
+    let mut looks: Vec<Look> = scene
+        .teeth
+        .iter()
+        .flat_map(|tooth| Look::of(tooth.tooth))
+        .collect();
+    looks.sort_unstable();
+    looks.dedup();
+    y += furniture::key(drawing, texts, &looks, y, view.room.left, width);
+    if options.arches == Arches::Both {
+        let remark = texts.get("chart-arch-other-jaw", &[]);
+        furniture::remark(drawing, &remark, y, view.room.left, width);
+    }
+}

@@ -1,0 +1,24 @@
+//! Charts of a case: what a person looks at, as [`Drawing`](crate::drawing::Drawing)s.
+//!
+//! A chart takes entered lengths and finished figures, puts them to scale and names them. It works
+//! out no clinical number; what is unknown is drawn as unknown. Words come from the texts,
+//! sentences about findings from the caller.
+
+mod arch;
+#[cfg(test)]
+mod arch_samples;
+mod instrument;
+mod lines;
+mod marking;
+#[cfg(test)]
+mod samples;
+mod section;
+mod strip;
+mod tray;
+mod words;
+
+pub use arch::{ArchOptions, Arches, arch};
+pub use marking::{marking, shape};
+pub use section::{NoSection, Room, Section};
+pub use strip::{TrueScale, true_scale};
+pub use tray::{SlotLook, TrayOptions, tray};

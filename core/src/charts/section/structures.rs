@@ -1,0 +1,201 @@
+//! The deep structures of a site: where each is drawn, and what is said of it.
+
+use super::Section;
+use super::tilt::Tilt;
+use crate::case::{
+    Direction, HeightDatum, Site, Structure as Entered, StructureExtent, StructureKind,
+};
+use crate::charts::words;
+use crate::drawing::Mark;
+use crate::plan::{Finding, Quantity, Reason, Severity};
+
+/// A structure with its finding.
+pub(super) struct Structure<'a> {
+    /// Its name.
+    pub(super) name: String,
+    /// What is drawn of it.
+    pub(super) place: Place,
+    /// What was found about it.
+    pub(super) finding: &'a Finding,
+}
+
+/// Where a structure is drawn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Place {
+    /// A round thing below the site.
+    Canal(Near),
+    /// A floor below the site, with what lies beyond it.
+    Floor(Near),
+    /// Something beside the site.
+    Beside {
+        /// From the axis to its near surface, mm.
+        from_axis: f64,
+        /// What belongs to it nearer the axis, mm: the canal's loop, where it was measured.
+        loop_mm: Option<f64>,
+    },
+    /// Nothing says where it is now.
+    Nowhere,
+}
+
+/// The near surface of something below the site, in the plane of the section.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Near {
+    /// Its height above the platform on the axis, mm: below zero for what lies below.
+    pub(super) on_axis: f64,
+    /// How much lower it lies for each millimetre towards the side that the apex leans to.
+    pub(super) slope: f64,
+    /// The cosine of the angle between axis and vertical where the height is a vertical one.
+    pub(super) cos: f64,
+}
+
+impl Near {
+    /// Its height above the platform so far to the right of the axis, mm.
+    pub(super) const fn at(self, aside: f64) -> f64 {
+        self.on_axis - aside * self.slope
+    }
+}
+
+/// All structures of a site that the worksheet says something of.
+pub(super) fn structures<'a>(
+    section: &Section<'a>,
+    site: &Site,
+    tilt: Option<&Tilt>,
+) -> Vec<Structure<'a>> {
+    let findings = section.worksheet.findings.iter().filter(|finding| {
+        finding.rule == "deep-structure" && finding.site.as_ref() == Some(&site.id)
+    });
+    findings
+        .filter_map(|finding| {
+            let key = finding.args.get("structure")?;
+            let kind = KINDS.into_iter().find(|kind| kind.key() == key)?;
+            let entered = site.structures.iter().find(|one| one.kind == kind);
+            let name = section.texts.get(words::structure_id(kind), &[]);
+            let place = entered.map_or(Place::Nowhere, |entered| {
+                place(entered, finding, site, tilt)
+            });
+            Some(Structure {
+                name: match place {
+                    Place::Beside { .. } => section
+                        .texts
+                        .get("chart-structure-beside", &[("structure", &name)]),
+                    _ => name,
+                },
+                place,
+                finding,
+            })
+        })
+        .collect()
+}
+
+const KINDS: [StructureKind; 7] = [
+    StructureKind::MandibularCanal,
+    StructureKind::MentalForamen,
+    StructureKind::IncisiveCanal,
+    StructureKind::NasopalatineCanal,
+    StructureKind::SinusFloor,
+    StructureKind::SinusAnteriorWall,
+    StructureKind::NasalFloor,
+];
+
+fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>) -> Place {
+    let reasons = finding.value.reasons();
+    if reasons
+        .iter()
+        .any(|reason| matches!(reason, Reason::Stale(_)))
+    {
+        return Place::Nowhere;
+    }
+    match entered.extent {
+        StructureExtent::Beside {
+            from_axis_mm,
+            anterior_loop_mm,
+        } => Place::Beside {
+            from_axis: from_axis_mm.mm(),
+            loop_mm: anterior_loop_mm.map(crate::measure::Length::mm),
+        },
+        StructureExtent::Below {
+            height_mm,
+            from,
+            direction,
+        } => {
+            let datum = match from {
+                HeightDatum::Platform => 0.0,
+                HeightDatum::Crest => match site.heights.platform_below_crest {
+                    Some(crest) => crest.highest_mm.mm(),
+                    None => return Place::Nowhere,
+                },
+            };
+            // A level plane at a vertical height cuts the axis farther away than that height, and
+            // lies nearer on the side that the apex leans away from.
+            let near = match (direction, tilt) {
+                (Direction::Vertical, Some(tilt)) => {
+                    let (sin, cos) = libm::sincos(tilt.radians);
+                    Near {
+                        on_axis: datum - height_mm.mm() / cos,
+                        slope: sin / cos,
+                        cos,
+                    }
+                }
+                _ => Near {
+                    on_axis: datum - height_mm.mm(),
+                    slope: 0.0,
+                    cos: 1.0,
+                },
+            };
+            match entered.kind {
+                StructureKind::SinusFloor
+                | StructureKind::SinusAnteriorWall
+                | StructureKind::NasalFloor => Place::Floor(near),
+                StructureKind::MandibularCanal
+                | StructureKind::MentalForamen
+                | StructureKind::IncisiveCanal
+                | StructureKind::NasopalatineCanal => Place::Canal(near),
+            }
+        }
+    }
+}
+
+impl Structure<'_> {
+    /// Its verdict with figure and limit, or why there is none.
+    pub(super) fn words(&self, section: &Section<'_>) -> String {
+        let texts = section.texts;
+        let limit = self.finding.limit.and_then(Quantity::length);
+        let severity = self.finding.severity();
+        let verdict = words::severity(severity, texts);
+        if let Some((value, limit)) = self.finding.length_value().zip(limit) {
+            let value = words::available(value, Some(limit));
+            let limit = words::exact(limit);
+            let args = [
+                ("verdict", verdict.as_str()),
+                ("value", &value),
+                ("limit", &limit),
+            ];
+            return texts.get("chart-margin", &args);
+        }
+        let reason = words::reason(self.finding.value.reasons(), texts);
+        match severity {
+            Severity::Unknown => texts.get("chart-unknown-because", &[("reason", &reason)]),
+            _ => texts.get(
+                "chart-judged-unknown",
+                &[("verdict", &verdict), ("reason", &reason)],
+            ),
+        }
+    }
+
+    /// Its verdict's mark.
+    pub(super) fn mark(&self) -> Mark {
+        mark(self.finding.severity())
+    }
+}
+
+/// The mark of a severity. What is worth knowing breaks no limit, so it stands with *clear*.
+pub(super) const fn mark(severity: Severity) -> Mark {
+    match severity {
+        Severity::Short => Mark::Short,
+        Severity::Unknown => Mark::Unknown,
+        Severity::Tight => Mark::Tight,
+        Severity::Accepted => Mark::Accepted,
+        Severity::Intended => Mark::Intended,
+        Severity::Note | Severity::Clear => Mark::Clear,
+    }
+}

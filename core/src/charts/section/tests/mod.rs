@@ -1,0 +1,41 @@
+//! Sections of invented sites: what stands where, to scale, and what does not stand there.
+
+mod any_site;
+mod gallery;
+mod scale;
+mod unknown;
+
+use super::*;
+use crate::charts::samples::Sample;
+
+const NAME: &str = "lower right first molar (46)";
+
+fn draw(sample: &Sample, step: Option<&str>, width: f64, height: f64) -> Drawing {
+    try_draw(sample, step, width, height).unwrap()
+}
+
+fn try_draw(
+    sample: &Sample,
+    step: Option<&str>,
+    width: f64,
+    height: f64,
+) -> Result<Drawing, NoSection> {
+    let step = step.map(StepId::from);
+    let section = Section {
+        case: &sample.case,
+        worksheet: &sample.sheet,
+        site: sample.site(),
+        step: step.as_ref(),
+        site_name: NAME,
+        texts: Texts::english(),
+    };
+    section.draw(Room { width, height })
+}
+
+/// How many millimetres are drawn for one, as the drawing itself says.
+fn stated_scale(drawing: &Drawing) -> f64 {
+    let written = crate::charts::samples::written(drawing);
+    let ratio = written.lines().find_map(|line| line.strip_prefix("scale "));
+    let (drawn, of) = ratio.unwrap().split_once(" : ").unwrap();
+    drawn.parse::<f64>().unwrap() / of.parse::<f64>().unwrap()
+}

@@ -1,0 +1,61 @@
+//! The measures of single characters, looked up once for those that nearly all text is made of.
+
+use super::FontFile;
+use std::sync::LazyLock;
+use ttf_parser::GlyphId;
+
+/// The combining marks begin here: text below it is in composed form whatever it holds (UAX #15).
+pub(super) const TABLE_END: char = '\u{300}';
+
+/// First character that is not in the table: Latin, Greek and Cyrillic stand before it.
+const MEASURED_END: char = '\u{530}';
+
+/// What is known of a character in a file. Lengths are in units of the type's size.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Measure {
+    /// The glyph's number.
+    pub(super) id: u16,
+    /// Its advance width.
+    pub(super) advance: f64,
+    /// How far it reaches above the baseline; negative where it stays below.
+    pub(super) above: f64,
+    /// How far it reaches below the baseline; negative where it stays above.
+    pub(super) below: f64,
+}
+
+type Table = Vec<Option<Measure>>;
+
+/// The measure of a character, if the file has it.
+pub(super) fn measure(file: FontFile, character: char) -> Option<Measure> {
+    static TABLES: LazyLock<[Table; 4]> = LazyLock::new(|| {
+        FontFile::ALL.map(|file| ('\0'..MEASURED_END).map(|c| looked_up(file, c)).collect())
+    });
+    if character < MEASURED_END {
+        TABLES[file as usize][character as usize]
+    } else {
+        looked_up(file, character)
+    }
+}
+
+fn looked_up(file: FontFile, character: char) -> Option<Measure> {
+    let font = file.parsed();
+    let em = f64::from(font.units_per_em());
+    let id = font.glyph_index(character)?;
+    // A glyph without ink, such as a space, reaches nowhere.
+    let (above, below) = font
+        .glyph_bounding_box(id)
+        .map_or((f64::NEG_INFINITY, f64::NEG_INFINITY), |ink| {
+            (f64::from(ink.y_max) / em, -f64::from(ink.y_min) / em)
+        });
+    Some(Measure {
+        id: id.0,
+        advance: f64::from(font.glyph_hor_advance(id).unwrap_or(0)) / em,
+        above,
+        below,
+    })
+}
+
+/// The glyph's number as the font reader takes it.
+pub(super) const fn glyph(id: u16) -> GlyphId {
+    GlyphId(id)
+}

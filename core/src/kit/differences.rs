@@ -1,0 +1,188 @@
+//! Where a case's copy of its kit entries differs from the live kit.
+
+use super::Kit;
+use crate::case::Case;
+
+/// One entry that is not the same in a case's copy and in the live kit.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Difference {
+    /// The list of the kit file that it stands in, such as `drills`; `allowances` for the rules of
+    /// combining, and `kit` for what names the kit and its revision.
+    pub list: &'static str,
+    /// The entry's id; the kit's own where there is no list.
+    pub id: String,
+    /// How it differs.
+    pub kind: DifferenceKind,
+}
+
+/// How an entry differs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum DifferenceKind {
+    /// Both have it, and not alike.
+    Changed,
+    /// The case has it, the live kit no longer does.
+    Gone,
+    /// The live kit has it for this case, the case's copy does not.
+    Added,
+}
+
+/// Where a case's copy differs from the live kit, list by list in the order of the kit file;
+/// within a list first what the case has, in its order, then what the live kit adds.
+///
+/// An entry of the live kit that this case does not use is no difference.
+#[must_use]
+pub fn kit_differences(case: &Case, live: &Kit) -> Vec<Difference> {
+    let copy = &case.kit;
+    let wanted = live.for_case(case);
+    let mut out = Vec::new();
+    let mut changed = |list: &'static str| {
+        out.push(Difference {
+            list,
+            id: live.id.to_string(),
+            kind: DifferenceKind::Changed,
+        });
+    };
+    let names = |kit: &Kit| {
+        let texts = (kit.id.clone(), kit.name.clone(), kit.revision.clone());
+        (kit.traywright_kit, texts, kit.note.clone())
+    };
+    if names(copy) != names(live) {
+        changed("kit");
+    }
+    if copy.allowances != live.allowances {
+        changed("allowances");
+    }
+    macro_rules! compare {
+        ($($list:ident),*) => {
+            $(compare(stringify!($list), [&copy.$list, &live.$list, &wanted.$list], |e| e.id.as_str(), &mut out);)*
+        };
+    }
+    compare!(
+        implants,
+        drills,
+        drill_sleeves,
+        master_sleeves,
+        stops,
+        gauges,
+        carriers,
+        heads,
+        drivers,
+        pins,
+        accessories,
+        protocols,
+        trays
+    );
+    out
+}
+
+fn compare<T: PartialEq>(
+    list: &'static str,
+    [copy, live, wanted]: [&[T]; 3],
+    id: impl Fn(&T) -> &str,
+    out: &mut Vec<Difference>,
+) {
+    let find = |list: &[T], wanted: &T| list.iter().position(|entry| id(entry) == id(wanted));
+    let mut add = |entry: &T, kind| {
+        out.push(Difference {
+            list,
+            id: id(entry).to_owned(),
+            kind,
+        });
+    };
+    for entry in copy {
+        match find(live, entry) {
+            None => add(entry, DifferenceKind::Gone),
+            Some(n) if live[n] != *entry => add(entry, DifferenceKind::Changed),
+            Some(_) => {}
+        }
+    }
+    for entry in wanted {
+        if find(copy, entry).is_none() {
+            add(entry, DifferenceKind::Added);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{read_case, read_kit};
+    use crate::kit::ImplantId;
+    use crate::measure::Length;
+
+    fn live() -> Kit {
+        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+    }
+
+    fn case() -> Case {
+        let bytes = include_bytes!("../../../demo/one-premolar.json");
+        read_case(bytes).unwrap().into_case()
+    }
+
+    fn told(live: &Kit) -> Vec<(&'static str, String, DifferenceKind)> {
+        let list = kit_differences(&case(), live);
+        list.into_iter().map(|d| (d.list, d.id, d.kind)).collect()
+    }
+
+    #[test]
+    fn a_fresh_copy_does_not_differ() {
+        assert_eq!(told(&live()), []);
+    }
+
+    #[test]
+    fn an_entry_that_changed_is_told_by_list_and_id() {
+        let mut live = live();
+        let stop = live.stops.iter_mut().find(|s| s.id.as_str() == "stop-266");
+        stop.unwrap().body_height_mm = Length::from_um(4250);
+        live.allowances.least_landing_mm = Length::from_um(310);
+        live.revision = "second, invented".into();
+        let changed = |list, id: &str| (list, id.to_owned(), DifferenceKind::Changed);
+        assert_eq!(
+            told(&live),
+            [
+                changed("kit", "hedgerow"),
+                changed("allowances", "hedgerow"),
+                changed("stops", "stop-266")
+            ]
+        );
+    }
+
+    #[test]
+    fn what_the_case_does_not_use_is_no_difference() {
+        let mut live = live();
+        let unused = |id: &ImplantId| id.as_str().starts_with("sloe");
+        live.implants.retain(|implant| !unused(&implant.id));
+        live.protocols.retain(|p| !p.implants.iter().any(unused));
+        assert_eq!(told(&live), []);
+    }
+
+    #[test]
+    fn an_implant_that_is_gone_does_not_make_its_family_look_gone() {
+        let mut live = live();
+        let used = ImplantId::from("reed-363-91");
+        live.implants.retain(|implant| implant.id != used);
+        for protocol in &mut live.protocols {
+            protocol.implants.retain(|id| *id != used);
+        }
+        assert_eq!(
+            told(&live),
+            [
+                ("implants", used.to_string(), DifferenceKind::Gone),
+                ("protocols", "reed-363-firm".into(), DifferenceKind::Changed),
+                ("protocols", "reed-363-soft".into(), DifferenceKind::Changed),
+            ]
+        );
+    }
+
+    #[test]
+    fn a_new_implant_of_the_family_is_told_as_added() {
+        let mut live = live();
+        let mut new = live.implants[0].clone();
+        new.id = "reed-363-83".into();
+        live.implants.push(new);
+        assert_eq!(
+            told(&live),
+            [("implants", "reed-363-83".into(), DifferenceKind::Added)]
+        );
+    }
+}

@@ -1,0 +1,66 @@
+//! How the implant goes in, and what neighbouring choices would give.
+
+use super::Speaker;
+use super::number::mm;
+use crate::case::SleeveFace;
+use crate::kit::SiteId;
+use crate::measure::Length;
+use crate::plan::{FittingDistance, InsertionSheet, Shorter};
+
+impl Speaker<'_> {
+    /// The carrier's line to use and where it leaves the implant; without a sheet the implant goes
+    /// in freehand.
+    #[must_use]
+    pub fn insertion(&self, sheet: Option<&InsertionSheet>) -> String {
+        let Some(sheet) = sheet else {
+            return self.word("insertion-freehand");
+        };
+        let (Some(carrier), Some(line), Some(shallow)) =
+            (&sheet.carrier, &sheet.line, sheet.shallow.length())
+        else {
+            let reasons = self.reasons(sheet.shallow.value.reasons());
+            let reasons = reasons.unwrap_or_default();
+            return self.text("insertion-unknown", &[("reasons", &reasons)]);
+        };
+        let carrier = self.carrier(carrier);
+        let args = [("carrier", carrier.as_str()), ("line", line.as_str())];
+        if shallow == Length::ZERO {
+            return self.text("insertion-exact", &args);
+        }
+        let [carrier, line] = args;
+        self.text("insertion-short", &[carrier, line, ("size", &mm(shallow))])
+    }
+
+    /// The head over the next shorter implant's settings.
+    #[must_use]
+    pub fn shorter(&self, shorter: &Shorter) -> String {
+        let implant = self.implant(&shorter.implant);
+        self.text("shorter", &[("implant", &implant)])
+    }
+
+    /// A distance at which fixed stops fit, counted to the face that the site's own was given to.
+    #[must_use]
+    pub fn fitting_distance(&self, site: &SiteId, offer: &FittingDistance) -> String {
+        let entered = self
+            .case
+            .site(site.as_str())
+            .and_then(|site| site.platform_to_sleeve);
+        let (distance, face) = match entered.map(|entry| entry.to) {
+            Some(SleeveFace::Coronal) => (offer.as_entered_mm, "face-coronal"),
+            Some(SleeveFace::Apical) | None => (offer.apical_mm, "face-apical"),
+        };
+        let (distance, face) = (mm(distance), self.word(face));
+        if offer.shortfall == Length::ZERO {
+            return self.text("fitting-all", &[("distance", &distance), ("face", &face)]);
+        }
+        self.text(
+            "fitting-some",
+            &[
+                ("distance", &distance),
+                ("face", &face),
+                ("exact", &offer.exact_steps.to_string()),
+                ("shortfall", &mm(offer.shortfall)),
+            ],
+        )
+    }
+}

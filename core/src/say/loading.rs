@@ -1,0 +1,144 @@
+//! What goes on the tray and what is in stock.
+
+use super::Speaker;
+use super::order::step_sheet;
+use crate::kit::SlotKind;
+use crate::plan::{Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
+
+/// One thing for the tray, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LoadSaid {
+    /// What kind of thing it is: "drill".
+    pub kind: String,
+    /// What to take: "twist 3.1, no. 2".
+    pub take: String,
+    /// How it is marked.
+    pub marking: Option<String>,
+    /// The stop with its setting, or the mark to drill to; nothing for what has neither.
+    pub setting: Option<String>,
+    /// The bench check of each step served, each once.
+    pub bench: Vec<String>,
+    /// Its slot, or that there is none.
+    pub slot: String,
+    /// The steps and sites that it serves.
+    pub serves: String,
+    /// That it stays unopened until called for.
+    pub unopened: Option<String>,
+}
+
+impl SlotKind {
+    /// Its name in text ids.
+    #[must_use]
+    pub(super) const fn key(self) -> &'static str {
+        match self {
+            Self::Drill => "drill",
+            Self::Sleeve => "sleeve",
+            Self::Implant => "implant",
+            Self::Carrier => "carrier",
+            Self::Driver => "driver",
+            Self::Pin => "pin",
+            Self::Accessory => "accessory",
+        }
+    }
+}
+
+impl Speaker<'_> {
+    /// One thing for the tray.
+    #[must_use]
+    pub fn load(&self, item: &LoadItem, worksheet: &Worksheet) -> LoadSaid {
+        let same = |other: &&LoadItem| (other.kind, &other.entry) == (item.kind, &item.entry);
+        let take = if worksheet.loading.iter().filter(same).count() > 1 {
+            let copy = item.copy.to_string();
+            self.text(
+                "load-copy",
+                &[("name", item.name.as_str()), ("copy", &copy)],
+            )
+        } else {
+            item.name.to_string()
+        };
+        let mut bench: Vec<String> = Vec::new();
+        for below in item.set.iter().flat_map(|set| &set.bench) {
+            let said = self.bench(below);
+            if !bench.contains(&said) {
+                bench.push(said);
+            }
+        }
+        let set = item.set.as_ref();
+        LoadSaid {
+            kind: self.word(&format!("kind-{}", item.kind.key())),
+            take,
+            marking: self.marking(&item.marking),
+            setting: set.and_then(|set| self.set_on(set, item, worksheet)),
+            bench,
+            slot: match &item.slot {
+                Some(slot) => self.text("load-slot", &[("slot", slot.as_str())]),
+                None => self.word("load-no-slot"),
+            },
+            serves: self
+                .joined("load-list", item.serves.iter().map(|one| self.serves(one)))
+                .unwrap_or_default(),
+            unopened: item.unopened.then(|| self.word("load-unopened")),
+        }
+    }
+
+    fn set_on(&self, set: &SetOn, item: &LoadItem, worksheet: &Worksheet) -> Option<String> {
+        let Some(stop) = &set.stop else {
+            let mut sheets = item
+                .serves
+                .iter()
+                .filter_map(|one| step_sheet(worksheet, one.site.as_ref()?, one.step.as_ref()?));
+            return sheets
+                .find_map(|sheet| self.mark(sheet))
+                .or_else(|| Some(self.set_length(&set.set)));
+        };
+        let stop = self.stop(stop);
+        if set.set.value().is_none() {
+            return Some(self.text("load-stop-none", &[("stop", &stop)]));
+        }
+        let shown = self.set_length_with_unit(&set.set);
+        let args = [("stop", stop.as_str()), ("set", shown.as_str())];
+        Some(match &set.gauge {
+            Known::Is(_) => {
+                let gauge = self.set_length_with_unit(&set.gauge);
+                let [stop, set] = args;
+                self.text("load-stop-gauge", &[stop, set, ("gauge", &gauge)])
+            }
+            Known::Unknown(_) => self.text("load-stop", &args),
+        })
+    }
+
+    fn serves(&self, serves: &Serves) -> String {
+        let Some(site) = &serves.site else {
+            return self.word("load-whole-case");
+        };
+        let place = self.site(site);
+        match &serves.step {
+            None => self.text("load-serves-site", &[("site", &place)]),
+            Some(step) => {
+                let step = self.step(site, step);
+                self.text("load-serves-step", &[("step", &step), ("site", &place)])
+            }
+        }
+    }
+
+    /// How many of something are needed and there: "twist 3.1: 3 needed, 2 there, 1 short".
+    #[must_use]
+    pub fn stock(&self, line: &StockLine) -> String {
+        let (needed, have) = (line.needed.to_string(), line.have.to_string());
+        let short = line.needed.saturating_sub(line.have);
+        let id = if short == 0 {
+            "stock-enough"
+        } else {
+            "stock-too-few"
+        };
+        self.text(
+            id,
+            &[
+                ("name", line.name.as_str()),
+                ("needed", &needed),
+                ("have", &have),
+                ("short", &short.to_string()),
+            ],
+        )
+    }
+}

@@ -1,0 +1,69 @@
+//! The order of use, one line a thing to do.
+
+use super::Speaker;
+use crate::case::GuidedExtent;
+use crate::kit::{SiteId, StepId};
+use crate::plan::{Known, StepSheet, Use, Worksheet};
+
+impl Speaker<'_> {
+    /// One thing to do, with the step's setting from the worksheet.
+    #[must_use]
+    pub fn use_line(&self, one: &Use, worksheet: &Worksheet) -> String {
+        match one {
+            Use::Pin { name } => self.text("use-pin", &[("name", name.as_str())]),
+            Use::Punch { site } => self.text("use-punch", &[("site", &self.site(site))]),
+            Use::Drill { site, step } => self.drill_line(site, step, worksheet),
+            Use::Insert { site } => self.insert_line(site),
+            Use::GuideOff => self.word("use-guide-off"),
+        }
+    }
+
+    fn drill_line(&self, site: &SiteId, step: &StepId, worksheet: &Worksheet) -> String {
+        let Some(sheet) = step_sheet(worksheet, site, step) else {
+            return self.text("name-no-step", &[("id", step.as_str())]);
+        };
+        let (place, drill) = (self.site(site), self.drill(&sheet.drill));
+        let (path, depth) = (self.led(sheet), self.depth(site, sheet));
+        let set = sheet.set.known_length();
+        let shown = self.set_length_with_unit(&set);
+        let mark = self.mark(sheet);
+        let id = match (&set, &mark) {
+            (Known::Unknown(_), _) => "use-drill-none",
+            (Known::Is(_), Some(_)) => "use-drill-mark",
+            (Known::Is(_), None) => "use-drill",
+        };
+        self.text(
+            id,
+            &[
+                ("site", &place),
+                ("drill", &drill),
+                ("path", &path),
+                ("depth", &depth),
+                ("set", &shown),
+                ("mark", mark.as_deref().unwrap_or_default()),
+            ],
+        )
+    }
+
+    fn insert_line(&self, id: &SiteId) -> String {
+        let Some(site) = self.case.site(id.as_str()) else {
+            return self.site(id);
+        };
+        let line = match site.guided_extent {
+            GuidedExtent::DrillingAndImplant => "use-insert-guided",
+            GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => "use-insert-freehand",
+        };
+        let implant = self.implant(&site.implant);
+        self.text(line, &[("site", &self.site(id)), ("implant", &implant)])
+    }
+}
+
+/// The sheet of a step.
+pub(super) fn step_sheet<'a>(
+    worksheet: &'a Worksheet,
+    site: &SiteId,
+    step: &StepId,
+) -> Option<&'a StepSheet> {
+    let site = worksheet.sites.iter().find(|one| one.id == *site)?;
+    site.steps.iter().find(|one| one.id == *step)
+}

@@ -1,0 +1,87 @@
+//! Settings: the one place where a stop's setting becomes text.
+
+use super::Speaker;
+use super::number::{bare, mm, places};
+use crate::measure::Length;
+use crate::plan::{Edge, Known, StepSheet};
+
+impl Speaker<'_> {
+    /// A step's setting without unit: "21.7"; "no figure" where there is none, never a number.
+    ///
+    /// Screen, print and command line all show this text. It has at least one decimal, and as many
+    /// as the gauge's graduation.
+    #[must_use]
+    pub fn setting(&self, sheet: &StepSheet) -> String {
+        self.set_length(&sheet.set.known_length())
+    }
+
+    /// What the gauge shows of a step's setting, without unit; nothing where no stop is set.
+    #[must_use]
+    pub fn gauge_figure(&self, sheet: &StepSheet) -> Option<String> {
+        let gauge = sheet.gauge.as_ref()?;
+        Some(self.set_length(&gauge.known_length()))
+    }
+
+    /// Any length that is set or read on the gauge, as [`Self::setting`] shows it.
+    #[must_use]
+    pub fn set_length(&self, set: &Known<Length>) -> String {
+        match set.get() {
+            Some(set) => bare(set, self.setting_places()),
+            None => self.word("setting-none"),
+        }
+    }
+
+    /// The same with its unit: "21.7 mm"; "no figure" stays alone.
+    #[must_use]
+    pub fn set_length_with_unit(&self, set: &Known<Length>) -> String {
+        let said = self.set_length(set);
+        match set {
+            Known::Is(_) => self.text("setting-with-unit", &[("set", &said)]),
+            Known::Unknown(_) => said,
+        }
+    }
+
+    /// A step's setting with its unit, or why there is none.
+    #[must_use]
+    pub fn setting_in_full(&self, sheet: &StepSheet) -> String {
+        match self.reasons(sheet.set.value.reasons()) {
+            Some(reasons) => self.text("setting-unknown", &[("reasons", &reasons)]),
+            None => self.set_length_with_unit(&sheet.set.known_length()),
+        }
+    }
+
+    /// Why a step has no setting; nothing where it has one.
+    #[must_use]
+    pub fn setting_reasons(&self, sheet: &StepSheet) -> Option<String> {
+        self.reasons(sheet.set.value.reasons())
+    }
+
+    /// The mark to drill to; nothing where a stop is used, or no mark fits.
+    #[must_use]
+    pub fn mark(&self, sheet: &StepSheet) -> Option<String> {
+        let mark = sheet.mark.as_ref()?;
+        let id = match mark.edge {
+            Edge::Line => "mark-line",
+            Edge::Lower => "mark-lower",
+            Edge::Upper => "mark-upper",
+        };
+        Some(self.text(id, &[("mark", mark.name.as_str())]))
+    }
+
+    /// What rounding, a fixed stop or one common figure gave away.
+    #[must_use]
+    pub fn shortfall(&self, sheet: &StepSheet) -> String {
+        match sheet.shortfall.known_length() {
+            Known::Is(Length::ZERO) => self.word("shortfall-none"),
+            Known::Is(short) => self.text("shortfall", &[("size", &mm(short))]),
+            Known::Unknown(_) => self.word("setting-none"),
+        }
+    }
+
+    /// Decimals of every setting in this case.
+    fn setting_places(&self) -> usize {
+        let gauge = self.case.setup.gauge.as_ref();
+        let gauge = gauge.and_then(|id| self.case.kit.gauge(id));
+        gauge.map_or(1, |gauge| places(gauge.graduation_mm).max(1))
+    }
+}

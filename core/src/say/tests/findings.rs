@@ -1,0 +1,126 @@
+//! Every rule of the worksheet: edits of the sample that bring it about, and what is said of it.
+
+use super::sample::with;
+use crate::plan::Subject;
+use crate::text::Texts;
+use std::collections::{BTreeMap, BTreeSet};
+
+const TABLE: &str = include_str!("findings.txt");
+
+/// One block of the table.
+struct Block {
+    rule: &'static str,
+    edits: Vec<&'static str>,
+    /// Lines `said …` and `remedy …`.
+    says: Vec<String>,
+}
+
+fn blocks() -> Vec<Block> {
+    let lines = TABLE.lines().filter(|line| !line.starts_with('#'));
+    let mut blocks: Vec<Block> = Vec::new();
+    for line in lines.filter(|line| !line.is_empty()) {
+        match line.strip_prefix("  ") {
+            None => blocks.push(Block {
+                rule: line,
+                edits: Vec::new(),
+                says: Vec::new(),
+            }),
+            Some(part) => {
+                let block = blocks.last_mut().unwrap();
+                if part.starts_with("said ") || part.starts_with("remedy ") {
+                    block.says.push(part.to_owned());
+                } else {
+                    block.edits.push(part);
+                }
+            }
+        }
+    }
+    blocks
+}
+
+/// What is said by a rule after these edits.
+fn said(rule: &str, edits: &[&str]) -> Vec<String> {
+    with(edits, |say, sheet| {
+        let found = sheet.findings.iter().filter(|f| f.rule == rule);
+        found
+            .flat_map(|finding| {
+                let said = say.finding(finding);
+                let head = format!("said [{}] {}", said.word, said.headline);
+                let remedy = said.remedy.map(|remedy| format!("remedy {remedy}"));
+                std::iter::once(head).chain(remedy)
+            })
+            .collect()
+    })
+}
+
+#[test]
+fn each_rule_reads_as_in_the_table() {
+    for block in blocks() {
+        let said = said(block.rule, &block.edits);
+        assert!(!said.is_empty(), "{} by {:?}", block.rule, block.edits);
+        assert_eq!(said, block.says, "{} by {:?}", block.rule, block.edits);
+    }
+}
+
+/// Texts of every finding have these arguments whatever the rule.
+const COMMON: &[&str] = &["state", "value", "size", "sign", "limit"];
+
+/// Rules whose remedies are always those of the reasons why the value is unknown.
+const BY_REASONS: &[&str] = &["setting-unknown", "carrier-depth"];
+
+/// Arguments that no English sentence needs: they are told by the difference.
+const UNSAID: &[(&str, &str)] = &[("receipt", "planned")];
+
+#[test]
+fn each_rule_has_its_texts_and_gives_them_all_that_they_use_and_nothing_else() {
+    let texts = Texts::english();
+    for block in blocks() {
+        with(&block.edits, |_, sheet| {
+            for finding in sheet.findings.iter().filter(|f| f.rule == block.rule) {
+                let rule = finding.rule;
+                let head = texts.arguments(&format!("finding-{rule}")).expect(rule);
+                let remedy = texts.arguments(&format!("remedy-{rule}"));
+                assert_eq!(remedy.is_none(), BY_REASONS.contains(&rule), "{rule}");
+                let used: BTreeSet<&str> = head
+                    .iter()
+                    .chain(remedy.into_iter().flatten())
+                    .map(String::as_str)
+                    .filter(|name| !COMMON.contains(name))
+                    .collect();
+                let given: BTreeSet<&str> = finding.args.keys().copied().collect();
+                let unsaid = |name: &&str| UNSAID.contains(&(rule, *name));
+                let unused: Vec<_> = given.difference(&used).filter(|n| !unsaid(n)).collect();
+                let lacking: Vec<_> = used.difference(&given).collect();
+                // Where a step's check and the insertion's share a rule, only the first has a drill.
+                let drill_only = rule == "sleeve-not-for-master" && unused == [&"drill"];
+                assert!(unused.is_empty() || drill_only, "{rule}: {unused:?} unused");
+                assert!(lacking.is_empty(), "{rule}: {lacking:?} lacking");
+            }
+        });
+    }
+}
+
+#[test]
+fn the_table_has_every_rule_of_the_source_and_no_text_is_left_over() {
+    let in_table: BTreeSet<String> = blocks().iter().map(|b| b.rule.to_owned()).collect();
+    assert_eq!(in_table, super::source::rules());
+    let texts = Texts::english();
+    for family in ["finding-", "remedy-"] {
+        let written = texts.ids().filter_map(|id| id.strip_prefix(family));
+        let left: Vec<_> = written.filter(|rule| !in_table.contains(*rule)).collect();
+        assert!(left.is_empty(), "{family}{left:?}");
+    }
+}
+
+#[test]
+fn every_subject_of_the_worksheet_stands_in_the_table() {
+    let mut seen: BTreeMap<Subject, &str> = BTreeMap::new();
+    for block in blocks() {
+        with(&block.edits, |_, sheet| {
+            for finding in sheet.findings.iter().filter(|f| f.rule == block.rule) {
+                seen.insert(finding.subject, block.rule);
+            }
+        });
+    }
+    assert_eq!(seen.len(), 5, "{seen:?}");
+}

@@ -1,0 +1,9 @@
+//! The sentences as people read them, from an invented case and its edits.
+
+mod figures;
+mod findings;
+mod sample;
+mod source;
+mod style;
+mod tray;
+mod words;

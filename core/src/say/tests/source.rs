@@ -1,0 +1,62 @@
+//! The ids that stand in the source of the worksheet, found as texts in quotes.
+
+use std::collections::BTreeSet;
+
+/// Texts in quotes that look like an id: small words with hyphens between them.
+fn ids_in(source: &str) -> BTreeSet<String> {
+    let small = |c: char| c.is_ascii_lowercase() || c == '-';
+    let quoted = source.split('"').skip(1).step_by(2);
+    quoted
+        .filter(|text| text.contains('-') && text.chars().all(small))
+        .map(str::to_owned)
+        .collect()
+}
+
+/// Every id in the worksheet's source without its tests, file by file.
+fn ids() -> BTreeSet<String> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/plan");
+    let mut ids = BTreeSet::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|extension| extension == "rs") {
+            let source = std::fs::read_to_string(path).unwrap();
+            let code = source.split("#[cfg(test)]").next().unwrap();
+            // Comments may hold a lone quote.
+            let lines = code
+                .lines()
+                .filter(|line| !line.trim_start().starts_with("//"));
+            ids.extend(ids_in(&lines.collect::<Vec<_>>().join("\n")));
+        }
+    }
+    ids
+}
+
+/// Rules whose names are single words, which cannot be told from other texts.
+const SINGLE_WORDS: &[&str] = &["wall", "receipt", "convergence"];
+
+/// Every rule of a finding.
+pub(super) fn rules() -> BTreeSet<String> {
+    let not_assessed = crate::plan::NOT_ASSESSED;
+    let mut rules = ids();
+    rules.retain(|id| {
+        let figure = id.starts_with("rule-") || id.starts_with("term-");
+        !figure && !not_assessed.contains(&id.as_str())
+    });
+    rules.extend(SINGLE_WORDS.iter().map(|&word| word.to_owned()));
+    rules
+}
+
+/// Every id that begins so: `rule-` of a figure, `term-` of a term.
+pub(super) fn ids_of(family: &str) -> BTreeSet<String> {
+    let mut ids = ids();
+    ids.retain(|id| id.starts_with(family));
+    ids
+}
+
+#[test]
+fn ids_are_told_from_other_texts() {
+    let source =
+        r#"f("no-tray", "setup.tray"); g("sites[{}]", "wall-not-measured", "least", "a b-c")"#;
+    let want = ["no-tray", "wall-not-measured"].map(str::to_owned);
+    assert_eq!(ids_in(source), BTreeSet::from(want));
+}

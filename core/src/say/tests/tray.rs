@@ -1,0 +1,184 @@
+//! Order of use, loading, stock and mix-ups in words.
+
+use super::sample::with;
+use crate::case::GuidedExtent;
+use crate::kit::{DrillSleeveId, SiteId};
+use crate::plan::{LookAlike, Mistake, StockLine, Use};
+
+#[test]
+fn the_order_of_use_reads_as_things_to_do() {
+    let edits = [
+        "set /sites/0/guided_extent \"pilot_only\"",
+        "set /guide/access \"punch\"",
+        "set /guide/pins [{\"name\": \"front\", \"pin\": \"fp\", \"at\": \"43\"}]",
+        "remove /sites/0/steps/2/stop",
+    ];
+    let lines = with(&edits, |say, sheet| {
+        let lines = sheet.order.iter().map(|one| say.use_line(one, sheet));
+        lines.collect::<Vec<_>>().join("\n")
+    });
+    let want = "\
+Seat the guide. Drill for the pin “front” and set it.
+Punch the tissue through the guide, lower right first molar (46). Take guide and plug out, seat the guide again.
+lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), 3.0 mm short of full, then check radiograph, set 17.8 mm.
+Take the guide off. Take every guided stop off its drill, and say that it is off.
+lower right first molar (46): twist 2.4 freehand, full depth, set 10.0 mm.
+lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
+lower right first molar (46): turn in the implant Wren 3.6 × 9.5 without the guide.";
+    assert_eq!(lines, want);
+    let guided = with(&[], |say, sheet| {
+        assert_eq!(
+            say.case.sites[0].guided_extent,
+            GuidedExtent::DrillingAndImplant
+        );
+        say.use_line(&Use::Insert { site: "a".into() }, sheet)
+    });
+    assert_eq!(
+        guided,
+        "lower right first molar (46): turn in the implant Wren 3.6 × 9.5 through the guide. \
+         Stop when the carrier touches."
+    );
+}
+
+#[test]
+fn what_goes_on_the_tray_is_told_with_stop_setting_slot_and_site() {
+    let edits = [
+        "two-sites",
+        "set /sites/1/platform_to_sleeve/entered_mm 6.3",
+        "set /kit/drills/2/single_use true",
+    ];
+    with(&edits, |say, sheet| {
+        let said: Vec<_> = sheet
+            .loading
+            .iter()
+            .map(|item| say.load(item, sheet))
+            .collect();
+        let second = said
+            .iter()
+            .find(|one| one.take == "twist 3.1, no. 2")
+            .unwrap();
+        assert_eq!(second.kind, "drill");
+        assert_eq!(
+            second.setting.as_deref(),
+            Some("stop S (letter S), set 22.6 mm, the gauge shows 22.6 mm")
+        );
+        assert_eq!(second.slot, "no slot left");
+        assert_eq!(second.serves, "twist 3.1, lower right first premolar (44)");
+        assert_eq!(
+            second.unopened.as_deref(),
+            Some("stays unopened until called for")
+        );
+        assert_eq!(second.bench.len(), 1);
+        let sleeve = said.iter().find(|one| one.take == "sleeve 3.1").unwrap();
+        assert_eq!(sleeve.marking.as_deref(), Some("letter B, triangle"));
+        assert_eq!(sleeve.slot, "slot B3");
+        assert_eq!(
+            sleeve.serves,
+            "twist 3.1, lower right first molar (46); twist 3.1, lower right first premolar (44)"
+        );
+        assert_eq!(sleeve.setting, None);
+    });
+}
+
+#[test]
+fn a_drill_without_a_figure_is_never_told_to_be_set() {
+    let setting = |edits: &[&str]| {
+        with(edits, |say, sheet| {
+            let item = sheet
+                .loading
+                .iter()
+                .find(|item| item.name.as_str() == "twist 3.1");
+            say.load(item.unwrap(), sheet).setting.unwrap()
+        })
+    };
+    assert_eq!(
+        setting(&["remove /sites/0/platform_to_sleeve"]),
+        "stop S (letter S): no figure, do not set"
+    );
+    assert_eq!(setting(&["remove /sites/0/steps/2/stop"]), "no figure");
+    assert_eq!(
+        setting(&["remove /kit/gauges/0/reads"]),
+        "stop S (letter S), set 22.1 mm"
+    );
+}
+
+#[test]
+fn stock_is_counted_in_one_line() {
+    let line = |needed, have| StockLine {
+        list: "drills",
+        entry: "t31".to_owned(),
+        name: "twist 3.1".into(),
+        needed,
+        have,
+    };
+    with(&[], |say, _| {
+        assert_eq!(
+            say.stock(&line(3, 2)),
+            "twist 3.1: 3 needed, 2 there, 1 short"
+        );
+        assert_eq!(say.stock(&line(2, 2)), "twist 3.1: 2 needed, 2 there");
+    });
+}
+
+#[test]
+fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
+    let b = || SiteId::from("b");
+    let drill = || "t31".into();
+    let set = crate::measure::Length::parse_mm("23.4").unwrap();
+    let other = |of| Mistake::OtherSetting {
+        drill: drill(),
+        set,
+        of,
+        step: "s3".into(),
+    };
+    with(&["two-sites"], |say, _| {
+        for (mistake, want) in [
+            (
+                other(b()),
+                "twist 3.1 set for lower right first premolar (44) (23.4 mm) \
+                 cuts 1.3 mm deeper than planned here",
+            ),
+            (
+                other("a".into()),
+                "twist 3.1 set for another step of this site (23.4 mm) \
+                 cuts 1.3 mm deeper than planned",
+            ),
+            (
+                Mistake::WithoutSleeve { drill: drill() },
+                "twist 3.1 without its drill sleeve cuts 1.3 mm deeper than planned",
+            ),
+            (
+                Mistake::OtherSleeve {
+                    drill: drill(),
+                    sleeve: DrillSleeveId::from("d31"),
+                },
+                "twist 3.1 in sleeve 3.1 (letter B, triangle) cuts 1.3 mm deeper than planned",
+            ),
+            (
+                Mistake::WithoutGuide { drill: drill() },
+                "twist 3.1 with its guided stop but without the guide \
+                 cuts 1.3 mm deeper than planned",
+            ),
+        ] {
+            let mut one = LookAlike {
+                site: "a".into(),
+                step: "s3".into(),
+                mistake,
+                deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
+                cut: crate::measure::Length::parse_mm("12.1").unwrap(),
+                breaks: Some("mandibular_canal".to_owned()),
+            };
+            let said = say.mix_up(&one);
+            assert_eq!(said.mistake, want);
+            assert_eq!(said.site, "lower right first molar (46)");
+            assert_eq!(said.cut, "cuts 12.1 mm below the platform");
+            assert_eq!(said.harm, "would break the limit of the mandibular canal");
+            one.breaks = None;
+            let harm = say.mix_up(&one).harm;
+            assert_eq!(
+                harm,
+                "anatomy unknown here: nobody can say what it would reach"
+            );
+        }
+    });
+}

@@ -1,0 +1,114 @@
+//! What is counted in and out.
+
+use super::Source;
+use super::pieces::{column, heading, note};
+use crate::drawing::{Across, TextStyle};
+use crate::kit::{AccessoryKind, SlotKind};
+use crate::sheet::{Block, Cell, Row, Table, Width};
+
+/// Height of a box for a number, mm.
+const BOX: f64 = 6.2;
+/// Rows left free for what the local list asks for.
+const FREE_ROWS: usize = 2;
+
+/// The table of counts.
+pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+    let say = &source.say;
+    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let columns = vec![
+        head("sheet-col-counted", Width::Share(1.0)),
+        head("sheet-col-planned", Width::Mm(26.0)),
+        head("sheet-col-in", Width::Mm(22.0)),
+        head("sheet-col-out", Width::Mm(22.0)),
+        head("sheet-col-initials", Width::Mm(22.0)),
+    ];
+    let mut rows: Vec<Row> = lines(source)
+        .into_iter()
+        .map(|(name, planned)| row(Cell::body(name), planned))
+        .collect();
+    rows.push(row(
+        Cell::body(say.word("count-swabs")),
+        say.word("count-local"),
+    ));
+    rows.extend((0..FREE_ROWS).map(|_| row(Cell::Empty, String::new())));
+    let mut blocks: Vec<Block> = heading(say.word("count-heading")).into();
+    blocks.push(note(say.word("count-how")));
+    blocks.push(Block::Space(1.5));
+    blocks.push(Block::Table(Table {
+        columns,
+        rows,
+        padding_mm: 1.0,
+    }));
+    blocks
+}
+
+fn row(name: Cell, planned: String) -> Row {
+    Row::Cells(vec![
+        name,
+        Cell::Text(planned, TextStyle::STRONG),
+        Cell::WriteBox(BOX),
+        Cell::WriteBox(BOX),
+        Cell::WriteBox(BOX),
+    ])
+}
+
+/// What is counted, each with how many the plan has on the tray.
+fn lines(source: &Source<'_>) -> Vec<(String, String)> {
+    let say = &source.say;
+    let loading = &source.worksheet.loading;
+    let of_kind = |kind: SlotKind| loading.iter().filter(|item| item.kind == kind).count();
+    let on_drills = loading.iter().filter_map(|item| item.set.as_ref());
+    let stops = on_drills.filter(|on| on.stop.is_some()).count();
+    let mut lines = vec![
+        (say.word("count-stops"), stops.to_string()),
+        (
+            say.word("count-drills"),
+            of_kind(SlotKind::Drill).to_string(),
+        ),
+        (
+            say.word("count-sleeves"),
+            of_kind(SlotKind::Sleeve).to_string(),
+        ),
+    ];
+    for (id, kind) in [
+        ("count-pins", SlotKind::Pin),
+        ("count-carriers", SlotKind::Carrier),
+        ("count-drivers", SlotKind::Driver),
+        ("count-implants", SlotKind::Implant),
+    ] {
+        let count = of_kind(kind);
+        if count > 0 {
+            lines.push((say.word(id), count.to_string()));
+        }
+    }
+    // These are lost most easily: they are asked for even where the kit has none.
+    for (id, kind) in [
+        ("count-key", AccessoryKind::LockKey),
+        ("count-tethers", AccessoryKind::Tether),
+        ("count-throat-pack", AccessoryKind::ThroatPack),
+    ] {
+        let wanted = wanted(source, kind);
+        let planned = if wanted == 0 {
+            say.word("sheet-not-in-kit")
+        } else {
+            wanted.to_string()
+        };
+        lines.push((say.word(id), planned));
+    }
+    let others = source.case.kit.accessories.iter().filter(|accessory| {
+        matches!(
+            accessory.kind,
+            AccessoryKind::TorqueWrench | AccessoryKind::Punch | AccessoryKind::Other
+        )
+    });
+    lines.extend(others.map(|one| (one.name.to_string(), one.wanted.to_string())));
+    lines
+}
+
+fn wanted(source: &Source<'_>, kind: AccessoryKind) -> u32 {
+    let accessories = source.case.kit.accessories.iter();
+    accessories
+        .filter(|accessory| accessory.kind == kind)
+        .map(|accessory| accessory.wanted)
+        .sum()
+}

@@ -1,0 +1,276 @@
+//! What stands on every page: heading, label box, title block with its code, caution line, words
+//! across.
+
+use super::{ApprovalState, Source};
+use crate::drawing::{
+    Across, Along, Drawing, Ink, LineWeight, Rect, Stroke, TextStyle, at, fonts, pt, qr,
+};
+use crate::sheet::error::SheetError;
+use crate::sheet::{Field, Frame, Page, Width, stamp, title_block, title_block_height, write_box};
+
+/// From the paper's edge to everything at the sides, mm.
+const SIDE: f64 = 15.0;
+/// From the paper's edge to the heading, mm.
+const TOP: f64 = 11.0;
+/// From the paper's lower edge to the last line, mm.
+const FOOT: f64 = 9.0;
+/// From the paper's lower edge to the title block, mm.
+const BLOCK_FOOT: f64 = 14.5;
+/// Size of the box for the patient's label, mm.
+const LABEL: (f64, f64) = (64.0, 24.0);
+/// Between two things that stand beside or below each other, mm.
+const GAP: f64 = 4.0;
+/// Side of one module of the code, mm. A telephone reads a third of a millimetre.
+const MODULE: f64 = 0.46;
+
+const TITLE: TextStyle = TextStyle::TITLE.sized(pt(17.0));
+const SUBTITLE: TextStyle = TextStyle::NOTE.sized(pt(8.5));
+
+/// The heading of a page.
+pub(super) struct Heading {
+    /// What the page is about.
+    pub(super) title: String,
+    /// One line that says more; may be empty.
+    pub(super) subtitle: String,
+}
+
+/// Which page of a part.
+#[derive(Clone, Copy)]
+enum Which {
+    First,
+    Further,
+}
+
+/// What stands on every page.
+pub(super) struct EveryPage<'a> {
+    source: &'a Source<'a>,
+    fields: Vec<Field>,
+    /// The code of the fingerprint.
+    code: Drawing,
+    code_side: f64,
+    /// Height of the heading, the same on every page, mm.
+    head: f64,
+    /// Height of the title block or its code, mm.
+    block: f64,
+}
+
+impl<'a> EveryPage<'a> {
+    /// Measures everything that stands on every page.
+    ///
+    /// # Errors
+    ///
+    /// The fingerprint is too long for a code, which it never is.
+    pub(super) fn new(source: &'a Source<'a>, headings: &[Heading]) -> Result<Self, SheetError> {
+        let fields = fields(source);
+        let code = qr(&source.worksheet.fingerprint.to_string(), MODULE)?;
+        let code_side = code.bounds().map_or(0.0, Rect::width);
+        let mut every = Self {
+            source,
+            fields,
+            code,
+            code_side,
+            head: LABEL.1,
+            block: code_side,
+        };
+        every.block = f64::max(
+            code_side,
+            title_block_height(&every.fields, every.block_width()),
+        );
+        for heading in headings {
+            for which in [Which::First, Which::Further] {
+                let (_, height) = every.draw_heading(heading, which);
+                every.head = f64::max(every.head, height);
+            }
+        }
+        Ok(every)
+    }
+
+    /// Where blocks flow.
+    pub(super) fn frame(&self) -> Frame {
+        Frame::inset(
+            self.source.paper,
+            SIDE,
+            TOP + self.head + 2.0 * GAP,
+            BLOCK_FOOT + self.block + GAP,
+        )
+    }
+
+    /// Draws everything on finished pages. `starts` are the first pages of the headings.
+    pub(super) fn finish(&self, pages: &mut [Page], starts: &[usize], headings: &[Heading]) {
+        let count = pages.len();
+        let words = self.words_across();
+        for (index, page) in pages.iter_mut().enumerate() {
+            if let Some(words) = &words {
+                page.under.add(stamp(self.source.paper, words));
+            }
+            let part = starts
+                .partition_point(|start| *start <= index)
+                .saturating_sub(1);
+            if let Some(heading) = headings.get(part) {
+                let which = if starts.get(part) == Some(&index) {
+                    Which::First
+                } else {
+                    Which::Further
+                };
+                let (drawing, _) = self.draw_heading(heading, which);
+                page.over.add_at(at(SIDE, TOP), drawing);
+            }
+            page.over.add(self.draw_frame(index + 1, count));
+        }
+    }
+
+    fn width(&self) -> f64 {
+        self.source.paper.rect().width() - 2.0 * SIDE
+    }
+
+    fn block_width(&self) -> f64 {
+        self.width() - self.code_side - 1.0
+    }
+
+    /// The words across a page: a demonstration says so whatever is approved in it.
+    fn words_across(&self) -> Option<String> {
+        let say = &self.source.say;
+        if self.source.worksheet.demonstration {
+            return Some(say.word("sheet-stamp-demonstration"));
+        }
+        match self.source.signed.approval {
+            ApprovalState::Approved { .. } => None,
+            ApprovalState::NotApproved | ApprovalState::Practice { .. } => {
+                Some(say.word("sheet-stamp-not-approved"))
+            }
+        }
+    }
+
+    /// The heading with its top left corner at the origin, and its height.
+    fn draw_heading(&self, heading: &Heading, which: Which) -> (Drawing, f64) {
+        let subtitle = match which {
+            Which::First => heading.subtitle.clone(),
+            Which::Further => self
+                .source
+                .say
+                .text("sheet-continued", &[("subtitle", &heading.subtitle)]),
+        };
+        let room = self.width() - LABEL.0 - GAP;
+        let mut drawing = Drawing::new();
+        let mut down = 0.0;
+        for (text, style) in [(heading.title.clone(), TITLE), (subtitle, SUBTITLE)] {
+            if text.is_empty() {
+                continue;
+            }
+            for line in fonts::wrap(&text, style.face, style.size_mm, room) {
+                let place = at(0.0, down + style.ascent());
+                drawing.text(place, (Across::Start, Along::Baseline), style, line);
+                down += style.line_height();
+            }
+            down += 0.6;
+        }
+        (drawing, down)
+    }
+
+    /// Label box, rule, title block, code and the last line.
+    fn draw_frame(&self, page: usize, count: usize) -> Drawing {
+        let say = &self.source.say;
+        let sheet = self.source.paper.rect();
+        let right = sheet.right - SIDE;
+        let mut drawing = Drawing::new();
+        let label = say.word("sheet-label-box");
+        drawing.add_at(
+            at(right - LABEL.0, TOP),
+            write_box(LABEL.0, LABEL.1, &label),
+        );
+        let under_head = TOP + self.head + GAP;
+        let rule = Stroke::new(Ink::Strong, LineWeight::Medium);
+        drawing.line(at(SIDE, under_head), at(right, under_head), rule);
+
+        let block_bottom = sheet.bottom - BLOCK_FOOT;
+        let block_height = title_block_height(&self.fields, self.block_width());
+        drawing.add_at(
+            at(SIDE, block_bottom - block_height),
+            title_block(&self.fields, self.block_width()),
+        );
+        drawing.add_at(
+            at(right - self.code_side, block_bottom - self.code_side),
+            self.code.clone(),
+        );
+        let style = TextStyle::CAPTION;
+        let foot = sheet.bottom - FOOT;
+        drawing.text(
+            at(SIDE, foot),
+            (Across::Start, Along::Baseline),
+            style,
+            say.word("sheet-foot"),
+        );
+        let printed = self
+            .source
+            .printed_at
+            .strftime("%Y-%m-%d %H:%M")
+            .to_string();
+        drawing.text(
+            at(right, foot),
+            (Across::End, Along::Baseline),
+            style,
+            say.text(
+                "sheet-page",
+                &[
+                    ("printed", &printed),
+                    ("page", &page.to_string()),
+                    ("count", &count.to_string()),
+                ],
+            ),
+        );
+        drawing
+    }
+}
+
+fn fields(source: &Source<'_>) -> Vec<Field> {
+    let say = &source.say;
+    let field = |label: &str, value: String, width: Width| Field {
+        label: say.word(label),
+        value,
+        width,
+    };
+    let worksheet = source.worksheet;
+    vec![
+        field(
+            "sheet-field-case",
+            worksheet.reference.clone(),
+            Width::Share(1.0),
+        ),
+        field("sheet-field-jaw", say.jaw(), Width::Mm(22.0)),
+        field(
+            "sheet-field-revision",
+            worksheet.revision.to_string(),
+            Width::Mm(17.0),
+        ),
+        field(
+            "sheet-field-fingerprint",
+            worksheet.fingerprint.to_string(),
+            Width::Mm(34.0),
+        ),
+        field("sheet-field-state", state(source), Width::Share(1.6)),
+    ]
+}
+
+/// Not approved, approved by whom and when, or practice.
+fn state(source: &Source<'_>) -> String {
+    let say = &source.say;
+    let day = |at: &jiff::Timestamp| at.strftime("%Y-%m-%d").to_string();
+    match &source.signed.approval {
+        ApprovalState::NotApproved if source.worksheet.demonstration => {
+            say.word("sheet-state-demonstration")
+        }
+        ApprovalState::NotApproved => say.word("sheet-state-not-approved"),
+        // An approval of a demonstration never counts, whatever its event says.
+        ApprovalState::Practice { by, at } => {
+            say.text("sheet-state-practice", &[("by", by), ("on", &day(at))])
+        }
+        ApprovalState::Approved { by, at } => {
+            let id = if source.worksheet.demonstration {
+                "sheet-state-practice"
+            } else {
+                "sheet-state-approved"
+            };
+            say.text(id, &[("by", by), ("on", &day(at))])
+        }
+    }
+}

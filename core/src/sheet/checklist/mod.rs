@@ -1,0 +1,147 @@
+//! The printed checklist of a case: every page from the worksheet to the last signature line.
+//!
+//! Pages follow the work: the plan at a glance, the tray, the true-scale strip, the team's
+//! questions, the order of use, one site after the other, the limits. Each page bears the case, the
+//! jaw in words, revision, fingerprint and state, so that a single sheet cannot be taken for
+//! another.
+//!
+//! **Deliberately absent:** any clinical figure of its own, and any sentence: words come from
+//! [`Speaker`] and the texts.
+
+mod counts;
+mod every_page;
+mod findings;
+mod instruments;
+mod limits;
+mod loading;
+mod order;
+mod overview;
+mod parts;
+mod pieces;
+mod safety;
+mod second;
+mod signatures;
+mod signed;
+mod site;
+mod strip;
+#[cfg(test)]
+mod tests;
+
+pub use signed::{ApprovalState, Signed};
+
+use super::error::SheetError;
+use super::flow::Flow;
+use super::page::{Page, Paper};
+use super::pdf::{self, About};
+use crate::case::SoundCase;
+use crate::dentition::Notation;
+use crate::plan::Worksheet;
+use crate::say::Speaker;
+use every_page::EveryPage;
+use jiff::Timestamp;
+use parts::Part;
+
+/// Everything that the pages are made from.
+struct Source<'a> {
+    case: &'a SoundCase,
+    worksheet: &'a Worksheet,
+    signed: &'a Signed,
+    say: Speaker<'a>,
+    paper: Paper,
+    printed_at: Timestamp,
+}
+
+/// The pages of a case's checklist.
+///
+/// `worksheet` is the one worked out from `case`. The same arguments give the same pages.
+///
+/// # Errors
+///
+/// A character that no bundled font can show, or something that must stay together and is higher
+/// than a page.
+pub fn checklist(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    signed: &Signed,
+    paper: Paper,
+    notation: Notation,
+    printed_at: Timestamp,
+) -> Result<Vec<Page>, SheetError> {
+    let source = Source {
+        case,
+        worksheet,
+        signed,
+        say: Speaker::english(case, notation),
+        paper,
+        printed_at,
+    };
+    let parts = Part::all(&source);
+    let headings: Vec<_> = parts.iter().map(|part| part.heading(&source)).collect();
+    let every = EveryPage::new(&source, &headings)?;
+    let mut flow = Flow::new(every.frame());
+    // The first page of each part, counted from 0.
+    let mut starts = Vec::new();
+    for part in &parts {
+        flow.new_page()?;
+        starts.push(flow.pages() - 1);
+        for block in part.blocks(&source, every.frame())? {
+            flow.add(&block)?;
+        }
+    }
+    let mut pages = flow.finish()?;
+    every.finish(&mut pages, &starts, &headings);
+    for page in &pages {
+        page.over.coverage()?;
+    }
+    Ok(pages)
+}
+
+/// The checklist as the bytes of a PDF.
+///
+/// # Errors
+///
+/// As [`checklist`], and anything that the PDF writer warns of.
+pub fn checklist_pdf(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    signed: &Signed,
+    paper: Paper,
+    notation: Notation,
+    printed_at: Timestamp,
+) -> Result<Vec<u8>, SheetError> {
+    let pages = checklist(case, worksheet, signed, paper, notation, printed_at)?;
+    pdf_of(
+        &pages,
+        &Speaker::english(case, notation),
+        worksheet,
+        printed_at,
+    )
+}
+
+/// The pages of a checklist as the bytes of a PDF.
+///
+/// # Errors
+///
+/// Anything that the PDF writer warns of.
+pub fn pdf_of(
+    pages: &[Page],
+    say: &Speaker<'_>,
+    worksheet: &Worksheet,
+    printed_at: Timestamp,
+) -> Result<Vec<u8>, SheetError> {
+    let title = say.text(
+        "sheet-pdf-title",
+        &[
+            ("case", &worksheet.reference),
+            ("jaw", &say.jaw()),
+            ("revision", &worksheet.revision.to_string()),
+        ],
+    );
+    pdf::write(
+        pages,
+        &About {
+            title,
+            made: printed_at,
+        },
+    )
+}

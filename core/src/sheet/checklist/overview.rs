@@ -1,0 +1,295 @@
+//! The first page: the plan at a glance.
+
+use super::Source;
+use super::every_page::Heading;
+use super::findings::{Place, findings};
+use super::pieces::{
+    body, column, fact, heading as within, height, item, mark, note, table, verdict,
+};
+use crate::charts::{ArchOptions, Arches, arch};
+use crate::drawing::{Across, Drawing, TextStyle, at};
+use crate::plan::{Finding, Known, Severity, SiteSheet};
+use crate::say::cautions;
+use crate::sheet::{Block, Cell, Frame, Lane, Row, Width};
+
+/// Width of the labels of facts, mm.
+const LABELS: f64 = 20.0;
+/// Width of the column of facts, mm.
+const FACTS: f64 = 62.0;
+/// Between chart and facts, mm.
+const GAP: f64 = 5.0;
+/// Part of a page's height that chart and facts may take beside each other.
+const SHARE: f64 = 0.4;
+
+pub(super) fn heading(source: &Source<'_>) -> Heading {
+    let say = &source.say;
+    Heading {
+        title: say.text("sheet-overview-title", &[("jaw", &say.jaw())]),
+        subtitle: say.word("sheet-overview-subtitle"),
+    }
+}
+
+pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
+    let say = &source.say;
+    let mut blocks = vec![open_line(source), Block::Space(4.0)];
+    blocks.extend(chart_and_facts(source, frame));
+    blocks.extend(within(say.word("sheet-sites-heading")));
+    blocks.push(sites(source));
+    blocks.extend(open(source));
+    blocks.push(standing_words(source));
+    if let Some(words) = &source.case.note {
+        blocks.extend(within(say.word("sheet-case-note")));
+        blocks.push(body(words.clone()));
+    }
+    blocks
+}
+
+/// The arch with what is planned in it, and the facts beside it. Where its words then need too much
+/// height it takes the whole width, and the facts stand below in two columns.
+fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
+    let facts = facts(source);
+    let lane = |width, blocks| Lane { width, blocks };
+    let narrow = frame.area.width() - FACTS - GAP;
+    let beside = vec![Block::Picture(chart(source, narrow))];
+    let most = frame.area.height() * SHARE;
+    if height(&beside, narrow) <= most && height(&facts, FACTS) <= most {
+        let lanes = vec![
+            lane(Width::Mm(narrow), beside),
+            lane(Width::Share(1.0), facts),
+        ];
+        return vec![Block::Beside(lanes, GAP)];
+    }
+    let (first, rest) = facts.split_at(facts.len().div_ceil(4) * 2);
+    let lanes = [first, rest].map(|part| lane(Width::Share(1.0), part.to_vec()));
+    vec![
+        Block::Picture(chart(source, frame.area.width())),
+        Block::Space(4.0),
+        Block::Beside(lanes.into(), GAP),
+    ]
+}
+
+fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
+    let say = &source.say;
+    let options = ArchOptions {
+        width_mm,
+        notation: say.notation,
+        texts: say.texts,
+        // The findings stand in full below; beside the arch the verdict is enough.
+        say: &|_| String::new(),
+        arches: Arches::Own,
+        chosen: None,
+    };
+    arch(source.case, source.worksheet, &options)
+}
+
+/// What is true of the whole case.
+fn facts(source: &Source<'_>) -> Vec<Block> {
+    let say = &source.say;
+    let case = source.case;
+    let guide = &case.guide;
+    let not_entered = || say.word("sheet-not-entered");
+    let setup = &case.setup;
+    let chosen = |name: Option<String>| name.unwrap_or_else(|| say.word("sheet-not-chosen"));
+    let head = setup.head.as_ref().and_then(|id| case.kit.head(id));
+    let tray = setup.tray.as_ref().and_then(|id| case.kit.tray(id));
+    let pins: Vec<String> = guide
+        .pins
+        .iter()
+        .map(|pin| {
+            let place = say.tooth(pin.at);
+            let args = [("name", pin.name.as_str()), ("place", place.as_str())];
+            say.text("sheet-pin-at", &args)
+        })
+        .collect();
+    let kit = say.text(
+        "sheet-kit-named",
+        &[
+            ("kit", case.kit.name.as_str()),
+            ("revision", case.kit.revision.as_str()),
+        ],
+    );
+    let mut facts = vec![
+        ("sheet-fact-jaw", say.jaw()),
+        ("sheet-fact-support", say.support(guide.support)),
+        ("sheet-fact-access", say.access(guide.access)),
+        ("sheet-fact-guide", say.guide_state(guide.state)),
+        (
+            "sheet-fact-code",
+            guide
+                .code
+                .as_ref()
+                .map_or_else(not_entered, ToString::to_string),
+        ),
+        (
+            "sheet-fact-scan",
+            guide
+                .scan_date
+                .map_or_else(not_entered, |date| date.to_string()),
+        ),
+        (
+            "sheet-fact-pins",
+            if pins.is_empty() {
+                say.word("sheet-none")
+            } else {
+                pins.join("; ")
+            },
+        ),
+        ("sheet-fact-order", say.use_order(setup.use_order)),
+        (
+            "sheet-fact-gauge",
+            chosen(setup.gauge.as_ref().map(|id| say.gauge(id))),
+        ),
+        (
+            "sheet-fact-head",
+            chosen(head.map(|head| head.name.to_string())),
+        ),
+        (
+            "sheet-fact-tray",
+            chosen(tray.map(|tray| tray.name.to_string())),
+        ),
+        ("sheet-fact-kit", kit),
+    ];
+    if let Some(other) = &case.other_jaw_case {
+        let said = say.text("sheet-other-jaw", &[("case", other.as_str())]);
+        facts.push(("sheet-fact-other-jaw", said));
+    }
+    facts
+        .into_iter()
+        .flat_map(|(label, value)| [fact(say.word(label), value, LABELS), Block::Space(0.6)])
+        .collect()
+}
+
+/// The sites with their settings and worst verdicts.
+fn sites(source: &Source<'_>) -> Block {
+    let say = &source.say;
+    if source.worksheet.sites.is_empty() {
+        return body(say.word("sheet-no-sites"));
+    }
+    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let columns = vec![
+        head("sheet-col-site", Width::Share(1.45)),
+        head("sheet-col-implant", Width::Share(0.85)),
+        head("sheet-col-extent", Width::Share(1.3)),
+        head("sheet-col-settings", Width::Share(0.85)),
+        head("sheet-col-worst", Width::Mm(22.0)),
+    ];
+    let rows = source.worksheet.sites.iter().map(|sheet| {
+        let site = source.case.site(sheet.id.as_str());
+        Row::Cells(vec![
+            Cell::Text(crate::say::begin(&say.site(&sheet.id)), TextStyle::STRONG),
+            Cell::body(say.implant(&sheet.implant)),
+            Cell::body(site.map_or_else(String::new, |site| say.extent(site.guided_extent))),
+            Cell::body(range(source, sheet)),
+            verdict(sheet.worst, say.severity(sheet.worst)),
+        ])
+    });
+    table(columns, rows.collect())
+}
+
+/// The least and the greatest setting of a site, and how many steps have none.
+fn range(source: &Source<'_>, sheet: &SiteSheet) -> String {
+    let say = &source.say;
+    let sets = sheet.steps.iter().map(|step| step.set.length());
+    let known: Vec<_> = sets.clone().flatten().collect();
+    let missing = sets.filter(Option::is_none).count();
+    let (Some(least), Some(most)) = (known.iter().min(), known.iter().max()) else {
+        return say.word("setting-none");
+    };
+    let least = say.set_length(&Known::Is(*least));
+    let most = say.set_length(&Known::Is(*most));
+    let range = if least == most {
+        say.text("sheet-setting-same", &[("set", &least)])
+    } else {
+        say.text("sheet-setting-range", &[("least", &least), ("most", &most)])
+    };
+    if missing == 0 {
+        return range;
+    }
+    let missing = missing.to_string();
+    say.text(
+        "sheet-setting-some-unknown",
+        &[("range", &range), ("missing", &missing)],
+    )
+}
+
+/// How much is open, with the mark of the worst.
+fn open_line(source: &Source<'_>) -> Block {
+    let say = &source.say;
+    let all = source.worksheet.findings.iter().map(Finding::severity);
+    let count = |wanted: Severity| all.clone().filter(|one| *one == wanted).count();
+    let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
+    let (worst, words) = match (short, unknown) {
+        (0, 0) => (Severity::Clear, say.word("sheet-open-line-none")),
+        _ => {
+            let args = [
+                ("short", &*short.to_string()),
+                ("unknown", &*unknown.to_string()),
+            ];
+            let words = say.text("sheet-open-line", &args);
+            (
+                if short > 0 {
+                    Severity::Short
+                } else {
+                    Severity::Unknown
+                },
+                words,
+            )
+        }
+    };
+    let size = 4.0;
+    let mut sign = Drawing::new();
+    sign.mark(at(size / 2.0, size / 2.0), size, mark(worst));
+    Block::Beside(
+        vec![
+            Lane {
+                width: Width::Mm(size),
+                blocks: vec![Block::Space(0.4), Block::Picture(sign)],
+            },
+            Lane {
+                width: Width::Share(1.0),
+                blocks: vec![Block::Paragraph(words, TextStyle::HEADING)],
+            },
+        ],
+        2.4,
+    )
+}
+
+/// What is open, worst first, or that nothing is.
+fn open(source: &Source<'_>) -> Vec<Block> {
+    let say = &source.say;
+    let list: Vec<&Finding> = source
+        .worksheet
+        .findings
+        .iter()
+        .filter(|finding| finding.severity().is_open())
+        .collect();
+    let mut blocks: Vec<Block> = within(say.word("sheet-open-heading")).into();
+    match findings(source, Place::Case, &list) {
+        Some(table) => blocks.push(table),
+        None => blocks.push(body(say.word("sheet-nothing-open"))),
+    }
+    blocks.push(Block::Space(1.5));
+    blocks.push(note(say.word("sheet-open-note")));
+    blocks
+}
+
+/// What is not assessed, and the cautions, beside each other.
+fn standing_words(source: &Source<'_>) -> Block {
+    let say = &source.say;
+    let lane = |share, heading: String, items: Vec<String>| {
+        let mut blocks: Vec<Block> = within(heading).into();
+        blocks.extend(items.into_iter().map(item));
+        Lane {
+            width: Width::Share(share),
+            blocks,
+        }
+    };
+    let cautions = cautions(say.texts);
+    Block::Beside(
+        vec![
+            lane(0.8, say.not_assessed_heading(), say.not_assessed()),
+            lane(1.2, say.word("sheet-cautions-heading"), cautions),
+        ],
+        8.0,
+    )
+}

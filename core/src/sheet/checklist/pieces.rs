@@ -1,0 +1,133 @@
+//! Small things that many pages are put together from.
+
+use crate::drawing::{Across, Ink, Mark, TextStyle};
+use crate::plan::Severity;
+use crate::sheet::{Block, Cell, Column, Lane, Row, Table, Width, tick_box};
+
+/// Words that lead a line.
+pub(super) const LABEL: TextStyle = TextStyle::BODY.inked(Ink::Soft);
+
+/// From a box to tick to its words, mm.
+const TICK_GAP: f64 = 2.4;
+
+/// A heading within a page, with room above it.
+pub(super) fn heading(words: String) -> [Block; 3] {
+    [
+        Block::Space(6.0),
+        Block::Heading(words, TextStyle::HEADING),
+        Block::Space(1.2),
+    ]
+}
+
+/// A paragraph of running text.
+pub(super) fn body(words: String) -> Block {
+    Block::Paragraph(words, TextStyle::BODY)
+}
+
+/// A remark.
+pub(super) fn note(words: String) -> Block {
+    Block::Paragraph(words, TextStyle::NOTE)
+}
+
+/// Label and value on one line, the label in a column of `label_mm`.
+pub(super) fn fact(label: String, value: String, label_mm: f64) -> Block {
+    let lane = |width, text, style| Lane {
+        width,
+        blocks: vec![Block::Paragraph(text, style)],
+    };
+    Block::Beside(
+        vec![
+            lane(Width::Mm(label_mm), label, LABEL),
+            lane(Width::Share(1.0), value, TextStyle::BODY),
+        ],
+        2.0,
+    )
+}
+
+/// Words with a box to tick before them, and room below.
+pub(super) fn to_tick(words: String) -> Block {
+    let tick = tick_box();
+    let width = tick.bounds().map_or(0.0, crate::drawing::Rect::width);
+    Block::Beside(
+        vec![
+            Lane {
+                width: Width::Mm(width),
+                blocks: vec![Block::Space(0.5), Block::Picture(tick)],
+            },
+            Lane {
+                width: Width::Share(1.0),
+                blocks: vec![body(words), Block::Space(1.6)],
+            },
+        ],
+        TICK_GAP,
+    )
+}
+
+/// A line that begins with a dash.
+pub(super) fn item(words: String) -> Block {
+    let lane = |width, text: String| Lane {
+        width,
+        blocks: vec![body(text)],
+    };
+    Block::Beside(
+        vec![
+            lane(Width::Mm(2.4), "–".to_owned()),
+            lane(Width::Share(1.0), words),
+        ],
+        1.0,
+    )
+}
+
+/// A column of a table.
+pub(super) fn column(head: String, width: Width, align: Across) -> Column {
+    Column { head, width, align }
+}
+
+/// A table with the usual room in its rows.
+pub(super) fn table(columns: Vec<Column>, rows: Vec<Row>) -> Block {
+    Block::Table(Table {
+        columns,
+        rows,
+        padding_mm: 1.5,
+    })
+}
+
+/// The mark that stands beside a severity's word.
+pub(super) const fn mark(severity: Severity) -> Mark {
+    match severity {
+        Severity::Short => Mark::Short,
+        Severity::Unknown => Mark::Unknown,
+        Severity::Tight => Mark::Tight,
+        Severity::Accepted => Mark::Accepted,
+        Severity::Intended => Mark::Intended,
+        // A note breaks no limit, and its word tells it from clear.
+        Severity::Note | Severity::Clear => Mark::Clear,
+    }
+}
+
+/// A severity's mark with its word beside it.
+pub(super) fn verdict(severity: Severity, word: String) -> Cell {
+    Cell::Beside(vec![
+        Cell::Mark(mark(severity)),
+        Cell::Text(word, TextStyle::STRONG),
+    ])
+}
+
+/// The largest size up to the style's own at which a text that must not break fits a width.
+pub(super) fn fitted(style: TextStyle, text: &str, width_mm: f64) -> TextStyle {
+    let width = style.width(text);
+    if width > width_mm && width > 0.0 {
+        style.sized(style.size_mm * width_mm / width)
+    } else {
+        style
+    }
+}
+
+/// Height of blocks laid below each other in a width, mm.
+pub(super) fn height(blocks: &[Block], width_mm: f64) -> f64 {
+    blocks
+        .iter()
+        .flat_map(|block| block.lay(width_mm))
+        .map(|strip| strip.height)
+        .sum()
+}

@@ -1,0 +1,62 @@
+//! The second reading: slots and drills without their settings, so that it is read blind.
+
+use super::Source;
+use super::loading::{number, said, set_items, slot};
+use super::pieces::{column, note};
+use crate::drawing::{Across, TextStyle};
+use crate::plan::LoadItem;
+use crate::sheet::{Block, Cell, Row, Table, Width};
+
+/// Height of a box for a reading, mm.
+const BOX: f64 = 9.0;
+
+/// What is read on the gauge: a drill with a stop at a known setting.
+fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
+    set_items(source).filter(|item| {
+        item.set
+            .as_ref()
+            .is_some_and(|on| on.stop.is_some() && on.set.value().is_some())
+    })
+}
+
+/// Is there anything to read?
+pub(super) fn is_needed(source: &Source<'_>) -> bool {
+    to_read(source).next().is_some()
+}
+
+/// The blind table.
+pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+    let say = &source.say;
+    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let columns = vec![
+        head("sheet-col-number", Width::Mm(5.5), Across::End),
+        head("sheet-col-slot", Width::Mm(24.0), Across::Start),
+        head("sheet-col-take", Width::Share(1.0), Across::Start),
+        head("sheet-col-stop", Width::Share(1.0), Across::Start),
+        head("sheet-col-gauge-shows", Width::Mm(30.0), Across::Start),
+        head("sheet-col-initials", Width::Mm(18.0), Across::Start),
+    ];
+    let rows = to_read(source).map(|item| {
+        let said = said(source, item);
+        let mut what = vec![Cell::Text(said.take, TextStyle::STRONG)];
+        what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
+        let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
+        Row::Cells(vec![
+            number(source, item),
+            slot(source, item),
+            Cell::Stack(what),
+            Cell::body(stop.map_or_else(String::new, |stop| say.stop(stop))),
+            Cell::WriteBox(BOX),
+            Cell::WriteBox(BOX),
+        ])
+    });
+    vec![
+        note(say.word("sheet-second-how")),
+        Block::Space(3.0),
+        Block::Table(Table {
+            columns,
+            rows: rows.collect(),
+            padding_mm: 1.8,
+        }),
+    ]
+}

@@ -1,0 +1,38 @@
+//! Where surgeon, nurse and second checker sign.
+
+use super::Source;
+use super::pieces::heading;
+use crate::drawing::TextStyle;
+use crate::kit::Label;
+use crate::sheet::{Block, Lane, Width, signature_line};
+
+/// Lines to sign on, with the names of the team.
+pub(super) fn signatures(source: &Source<'_>) -> Block {
+    let say = &source.say;
+    let team = &source.case.team;
+    let lane = |id: &str, name: &Option<Label>| {
+        let name = name
+            .as_ref()
+            .map_or_else(|| say.word("sheet-name-not-entered"), ToString::to_string);
+        Lane {
+            width: Width::Share(1.0),
+            blocks: vec![
+                Block::Paragraph(say.word(id), TextStyle::CAPTION),
+                Block::Paragraph(name, TextStyle::STRONG),
+                Block::Space(2.0),
+                Block::Picture(signature_line(52.0, &say.word("sheet-signature"))),
+            ],
+        }
+    };
+    let lines = Block::Beside(
+        vec![
+            lane("sheet-role-surgeon", &team.surgeon),
+            lane("sheet-role-nurse", &team.nurse),
+            lane("sheet-role-second", &team.second_checker),
+        ],
+        8.0,
+    );
+    let mut blocks: Vec<Block> = heading(say.word("sheet-signatures-heading")).into();
+    blocks.push(lines);
+    Block::Together(blocks)
+}

@@ -1,0 +1,216 @@
+//! The pages of one site: what a hand acts on first, then what it rests on.
+
+mod checked;
+mod mix_ups;
+mod more;
+mod steps;
+
+pub(super) use steps::{gauge_differs, large};
+
+use super::Source;
+use super::every_page::Heading;
+use super::pieces::{LABEL, body, fact, heading as within, height, note};
+use crate::case::Site;
+use crate::charts::{Room, Section};
+use crate::drawing::Drawing;
+use crate::plan::SiteSheet;
+use crate::sheet::{Block, Frame, Lane, Width, write_box};
+
+/// Room for the section.
+const SECTION: Room = Room {
+    width: 92.0,
+    height: 112.0,
+};
+/// Below this height a section is not worth squeezing onto a page, mm.
+const LEAST_SECTION: f64 = 84.0;
+/// Between the drawing and what stands beside it, mm.
+const GAP: f64 = 8.0;
+/// How many other distances are listed.
+const OFFERS: usize = 3;
+/// Width of the labels of facts, mm.
+const LABELS: f64 = 24.0;
+
+pub(super) fn heading(source: &Source<'_>, sheet: &SiteSheet) -> Heading {
+    let say = &source.say;
+    let subtitle = source.case.site(sheet.id.as_str()).map(|site| {
+        say.text(
+            "sheet-site-subtitle",
+            &[
+                ("implant", &say.implant(&sheet.implant)),
+                ("extent", &say.extent(site.guided_extent)),
+                ("tilt", &say.tilt(site)),
+                ("density", &say.density(site.density)),
+                ("support", &say.support(source.case.guide.support)),
+            ],
+        )
+    });
+    Heading {
+        title: crate::say::begin(&say.site(&sheet.id)),
+        subtitle: subtitle.unwrap_or_default(),
+    }
+}
+
+pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Vec<Block> {
+    let say = &source.say;
+    let Some(site) = source.case.site(sheet.id.as_str()) else {
+        return Vec::new();
+    };
+    let mut blocks = steps::blocks(source, sheet);
+    blocks.push(Block::Space(5.0));
+    let used = height(&blocks, frame.area.width());
+    blocks.extend(beside(
+        section(source, sheet, frame.area.height() - used),
+        facts(source, site, sheet),
+        frame,
+    ));
+    blocks.extend(checked::clearances(source, sheet));
+    blocks.extend(checked::others(source, sheet));
+    blocks.extend(mix_ups::blocks(source, sheet));
+    blocks.extend(more::blocks(source, sheet));
+    if let Some(words) = &site.note {
+        blocks.extend(within(say.word("sheet-site-note")));
+        blocks.push(body(words.clone()));
+    }
+    blocks
+}
+
+/// The section, or why there is none: smaller where it then fits below what stands on the page.
+fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawing, Vec<Block>> {
+    let say = &source.say;
+    let site_name = say.site(&sheet.id);
+    let section = Section {
+        case: source.case,
+        worksheet: source.worksheet,
+        site: sheet,
+        step: None,
+        site_name: &site_name,
+        texts: say.texts,
+    };
+    let lower = Room {
+        height: left_mm.min(SECTION.height),
+        ..SECTION
+    };
+    if left_mm >= LEAST_SECTION
+        && let Ok(drawing) = section.draw(lower)
+    {
+        return Ok(drawing);
+    }
+    section.draw(SECTION).map_err(|reason| {
+        let reason = reason.to_string();
+        vec![body(say.text("sheet-section-none", &[("reason", &reason)]))]
+    })
+}
+
+/// What stands beside the section.
+fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
+    let say = &source.say;
+    let mut blocks = Vec::new();
+    let distance = sheet.distance.length().map_or_else(
+        || {
+            let reasons = say.reasons(sheet.distance.value.reasons());
+            let reasons = reasons.unwrap_or_default();
+            say.text("sheet-no-figure", &[("reasons", &reasons)])
+        },
+        |_| say.figure_line(&sheet.distance),
+    );
+    for (label, value) in [
+        ("sheet-fact-bone", say.bone(site.state)),
+        ("sheet-fact-master", say.master_sleeve(&site.master_sleeve)),
+        ("sheet-fact-distance", distance),
+    ] {
+        blocks.push(fact(say.word(label), value, LABELS));
+        blocks.push(Block::Space(0.8));
+    }
+    let headed = |label: &str, text: String| {
+        [
+            Block::Space(2.2),
+            Block::Paragraph(say.word(label), LABEL.bold()),
+            body(crate::say::begin(&text)),
+        ]
+    };
+    if let Some(sounding) = &sheet.sounding {
+        blocks.extend(headed("sheet-sounding", say.sounding(sounding)));
+        if sounding.length().is_some() {
+            let label = say.word("sheet-sounded");
+            blocks.push(Block::Space(1.2));
+            blocks.push(Block::Picture(write_box(36.0, 10.0, &label)));
+        }
+    }
+    blocks.extend(headed(
+        "sheet-insertion",
+        say.insertion(sheet.insertion.as_ref()),
+    ));
+    if let Some(torque) = implant_torque(source, sheet) {
+        blocks.push(note(torque));
+    }
+    blocks.extend(fitting(source, sheet));
+    blocks
+}
+
+/// Other distances at which fixed stops fit, the best first.
+fn fitting(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
+    let say = &source.say;
+    let offers = &sheet.fitting_distances;
+    if offers.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![
+        Block::Space(2.2),
+        Block::Paragraph(say.word("sheet-fitting"), LABEL.bold()),
+    ];
+    let listed = offers.iter().take(OFFERS);
+    blocks.extend(listed.flat_map(|offer| {
+        let words = say.fitting_distance(&sheet.id, offer);
+        [body(crate::say::begin(&words)), Block::Space(0.8)]
+    }));
+    let more = offers.len().saturating_sub(OFFERS);
+    if more > 0 {
+        let more = more.to_string();
+        blocks.push(note(say.text("sheet-fitting-more", &[("more", &more)])));
+    }
+    blocks
+}
+
+/// The implant's greatest torque, or that the kit does not give one.
+fn implant_torque(source: &Source<'_>, sheet: &SiteSheet) -> Option<String> {
+    let say = &source.say;
+    let implant = source.case.kit.implant(&sheet.implant)?;
+    let torque = implant.torque_limit_ncm.map_or_else(
+        || say.word("sheet-not-in-kit"),
+        |torque| say.text("sheet-ncm", &[("torque", &torque.to_string())]),
+    );
+    Some(say.text("sheet-implant-torque", &[("value", &torque)]))
+}
+
+/// A drawing with blocks beside it; below it where they are higher than a page.
+fn beside(picture: Result<Drawing, Vec<Block>>, blocks: Vec<Block>, frame: Frame) -> Vec<Block> {
+    let left = match picture {
+        Ok(drawing) => vec![Block::Picture(drawing)],
+        Err(words) => words,
+    };
+    if left.is_empty() {
+        return blocks;
+    }
+    let room = frame.area.width() - SECTION.width - GAP;
+    let fits = |blocks: &[Block], width| height(blocks, width) <= frame.area.height();
+    if !fits(&blocks, room) || !fits(&left, SECTION.width) {
+        return left
+            .into_iter()
+            .chain([Block::Space(4.0)])
+            .chain(blocks)
+            .collect();
+    }
+    vec![Block::Beside(
+        vec![
+            Lane {
+                width: Width::Mm(SECTION.width),
+                blocks: left,
+            },
+            Lane {
+                width: Width::Share(1.0),
+                blocks,
+            },
+        ],
+        GAP,
+    )]
+}

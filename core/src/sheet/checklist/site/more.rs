@@ -1,0 +1,120 @@
+//! Each step in small print: how deep it cuts, how it came about, how it leans and runs, and what
+//! the next shorter implant would need.
+
+use super::super::Source;
+use super::super::instruments::running;
+use super::super::pieces::{column, heading, note, table};
+use crate::drawing::{Across, TextStyle};
+use crate::plan::{Play, Shorter, SiteSheet, StepSheet};
+use crate::sheet::{Block, Cell, Row, Width};
+
+/// The small print of a site's steps.
+pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
+    if sheet.steps.is_empty() {
+        return Vec::new();
+    }
+    let say = &source.say;
+    let mut blocks: Vec<Block> = heading(say.word("sheet-more")).into();
+    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let columns = vec![
+        head("sheet-col-step", Width::Share(0.9)),
+        head("sheet-col-came-about", Width::Share(1.7)),
+        head("sheet-col-running", Width::Share(1.3)),
+    ];
+    let rows = sheet
+        .steps
+        .iter()
+        .zip(&sheet.play)
+        .map(|(step, play)| row(source, sheet, step, play.as_ref()));
+    blocks.push(table(columns, rows.collect()));
+    blocks.extend(shorter(source, sheet));
+    blocks
+}
+
+fn row(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet, play: Option<&Play>) -> Row {
+    let say = &source.say;
+    let begun = |text: String| Cell::Text(crate::say::begin(&text), TextStyle::NOTE);
+    let mut about = Vec::new();
+    about.push(begun(match say.setting_reasons(step) {
+        Some(reasons) => say.text("sheet-no-figure", &[("reasons", &reasons)]),
+        None => {
+            let line = say.setting_line(step);
+            say.text("sheet-set-from", &[("line", &line)])
+        }
+    }));
+    if step.set.length().is_some() {
+        about.push(begun(say.cut(step)));
+        about.push(begun(say.shortfall(step)));
+    }
+    if let Some(play) = play {
+        about.push(begun(say.play(play)));
+    }
+    let runs = source
+        .case
+        .kit
+        .drill(&step.drill)
+        .map(|drill| running(source, drill));
+    Row::Cells(vec![
+        Cell::Text(say.step(&sheet.id, &step.id), TextStyle::STRONG),
+        Cell::Stack(about),
+        Cell::Text(runs.unwrap_or_default(), TextStyle::NOTE),
+    ])
+}
+
+/// The settings that the next shorter implant would need, beside the plan's.
+fn shorter(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
+    let say = &source.say;
+    let Some(shorter) = &sheet.shorter else {
+        return vec![Block::Space(2.0), note(say.word("sheet-no-shorter"))];
+    };
+    let mut blocks: Vec<Block> = heading(crate::say::begin(&say.shorter(shorter))).into();
+    blocks.push(shorter_table(source, sheet, shorter));
+    blocks.push(Block::Space(1.2));
+    blocks.push(note(say.word("sheet-shorter-note")));
+    blocks
+}
+
+fn shorter_table(source: &Source<'_>, sheet: &SiteSheet, shorter: &Shorter) -> Block {
+    let say = &source.say;
+    let columns = vec![
+        column(say.word("sheet-col-step"), Width::Share(1.4), Across::Start),
+        column(
+            say.text(
+                "sheet-col-set-planned",
+                &[("implant", &say.implant(&sheet.implant))],
+            ),
+            Width::Share(1.0),
+            Across::End,
+        ),
+        column(
+            say.text(
+                "sheet-col-set-shorter",
+                &[("implant", &say.implant(&shorter.implant))],
+            ),
+            Width::Share(1.0),
+            Across::End,
+        ),
+    ];
+    let rows = sheet.steps.iter().zip(&shorter.steps).map(|(step, other)| {
+        Row::Cells(vec![
+            Cell::body(say.step(&sheet.id, &step.id)),
+            Cell::body(with_gauge(source, step)),
+            Cell::Text(with_gauge(source, other), TextStyle::STRONG),
+        ])
+    });
+    table(columns, rows.collect())
+}
+
+/// A setting with its unit, and what the gauge shows where that differs.
+fn with_gauge(source: &Source<'_>, step: &StepSheet) -> String {
+    let say = &source.say;
+    let set = step.set.known_length();
+    let shown = say.set_length_with_unit(&set);
+    match step.gauge.as_ref().map(|gauge| (gauge, gauge.length())) {
+        Some((gauge, Some(length))) if Some(&length) != set.value() => {
+            let gauge = say.set_length_with_unit(&gauge.known_length());
+            say.text("sheet-set-and-gauge", &[("set", &shown), ("gauge", &gauge)])
+        }
+        _ => shown,
+    }
+}

@@ -1,0 +1,171 @@
+//! Settings of the demo cases, worked out by hand from the kit's and the cases' figures.
+//!
+//! seat = platform to sleeve + master sleeve height + seat above rim; exact = seat + preparation
+//! + datum from tip; set = the largest graduation, groove or mark not above exact; cut = set − seat.
+
+use super::{sheet, shown, site, step};
+use traywright_core::plan::{Edge, StepPath, Worksheet};
+
+/// Seat, exact, set, gauge figure (`-` where marks are read) and cut of a step.
+fn figures(sheet: &Worksheet, site: &str, id: &str) -> [String; 5] {
+    let step = step(sheet, site, id);
+    let gauge = step.gauge.as_ref().map_or_else(|| "-".into(), shown);
+    let [seat, exact, set, cut] = [&step.seat, &step.exact, &step.set, &step.cut].map(shown);
+    [seat, exact, set, gauge, cut]
+}
+
+fn check(sheet: &Worksheet, site: &str, wanted: &[(&str, [&str; 5])]) {
+    for (id, wanted) in wanted {
+        assert_eq!(figures(sheet, site, id), *wanted, "{site} {id}");
+    }
+}
+
+/// Reed 3.63 × 9.1 with 1.3 of collar: 10.4; allowance 0.4; counted at the tip.
+#[test]
+fn one_premolar() {
+    let sheet = sheet("one-premolar");
+    // 3.95 + 3.85 + 0.65 = 8.45; + 10.4 + 0.4 = 19.25, to tenths 19.2; − 8.45 = 10.75
+    let all = ["8.45", "19.25", "19.2", "19.2", "10.75"];
+    check(&sheet, "p35", &[("s1", all), ("s2", all), ("s3", all)]);
+    let site = site(&sheet, "p35");
+    // 19.2 − 3.85 − 0.65
+    assert_eq!(site.steps[0].bench.as_ref().map(shown).unwrap(), "14.7");
+    // 8.45 − crest 0.6
+    assert_eq!(site.sounding.as_ref().map(shown).unwrap(), "7.85");
+    // 3.95 + 3.85 = 7.8, a line of the carrier
+    let insertion = site.insertion.as_ref().unwrap();
+    assert_eq!(insertion.line.as_ref().unwrap().as_str(), "middle");
+    assert_eq!(shown(&insertion.shallow), "0");
+    // The next shorter one is 7.4 + 1.3 = 8.7: 8.45 + 8.7 + 0.4 = 17.55
+    let shorter = site.shorter.as_ref().unwrap();
+    assert_eq!(shorter.implant.as_str(), "reed-363-74");
+    assert_eq!(shown(&shorter.steps[0].set), "17.5");
+}
+
+/// Reed 4.17 × 9.1: 10.4; the pilot's first pass, the profile drill and the tap have their own
+/// depths.
+#[test]
+fn two_molars() {
+    let sheet = sheet("two-molars");
+    // 4.45 + 4.65 + 0.85 = 9.95; 10.4 + 0.4 = 10.8
+    let full = ["9.95", "20.75", "20.7", "20.7", "10.75"];
+    let wanted = [
+        // 10.8 − 2.9 = 7.9; 9.95 + 7.9 = 17.85
+        ("s1", ["9.95", "17.85", "17.8", "17.8", "7.85"]),
+        ("s2", full),
+        ("s5", full),
+        // Through the master sleeve: 4.45 + 4.65 = 9.1. Line 3.6 from the tip to 0.5 below.
+        ("s6", ["9.1", "13.2", "13.2", "13.2", "4.1"]),
+        // Line 0.9 from the tip; 10.8 − 1.2 = 9.6; 9.1 + 9.6 + 0.9 = 19.6
+        ("s7", ["9.1", "19.6", "19.6", "19.6", "10.5"]),
+    ];
+    check(&sheet, "m46", &wanted);
+    // Reed 4.17 × 7.4: 8.7. 4.55 + 4.65 + 0.85 = 10.05; + 8.7 + 0.4 = 19.15
+    let full = ["10.05", "19.15", "19.1", "19.1", "9.05"];
+    check(&sheet, "m47", &[("s1", full), ("s4", full)]);
+}
+
+/// Sloe is counted at the full diameter and has no allowance. Cones of 120°: the length is
+/// d · 0.288675 (exact identity d / (2·tan 60°)), down to the micrometre: 2.78 → 0.802,
+/// 3.36 → 0.969, 3.83 → 1.105.
+#[test]
+fn full_arch_upper() {
+    let sheet = sheet("full-arch-upper");
+    // 13.4 + 0.9 = 14.3; 5.65 + 4.65 = 10.3 to the rim
+    for hindmost in ["u15", "u25"] {
+        let wanted = [
+            // 10.3 + 0.85; pilot at its tip: + 14.3
+            ("s1", ["11.15", "25.45", "25.4", "25.4", "14.25"]),
+            // 10.3 + 1.1; + 14.3 + 0.802
+            ("s2", ["11.4", "26.502", "26.5", "26.5", "15.1"]),
+            // 10.3 + 0.85; + 14.3 + 0.969
+            ("s3", ["11.15", "26.419", "26.4", "26.4", "15.25"]),
+            // flush with the rim: 10.3; + 14.3 + 1.105
+            ("s4", ["10.3", "25.705", "25.7", "25.7", "15.4"]),
+        ];
+        check(&sheet, hindmost, &wanted);
+        assert_eq!(shown(&site(&sheet, hindmost).deepest_cut), "15.4");
+    }
+    // 11.7 + 0.9 = 12.6; 4.55 + 4.65 = 9.2 to the rim
+    for front in ["u13", "u12", "u22", "u23"] {
+        let wanted = [
+            ("s1", ["10.05", "22.65", "22.6", "22.6", "12.55"]),
+            ("s2", ["10.3", "23.702", "23.7", "23.7", "13.4"]),
+            ("s3", ["10.05", "23.619", "23.6", "23.6", "13.55"]),
+        ];
+        check(&sheet, front, &wanted);
+    }
+}
+
+/// Given to the rim: 9.35 − 4.65 = 4.7 and 8.3 − 3.85 = 4.45. Both Reeds are 7.4 + 1.3 = 8.7 long.
+#[test]
+fn fixed_stops() {
+    let sheet = sheet("fixed-stops");
+    // 9.35 + 0.85 = 10.2; + 8.7 + 0.4 = 19.3. Grooves below: 18.6 (next 20.4), 18.4 (20.4),
+    // 18.4 (20.2), 18.7 (20.3)
+    let wanted = [
+        ("s1", ["10.2", "19.3", "18.6", "18.6", "8.4"]),
+        ("s2", ["10.2", "19.3", "18.4", "18.4", "8.2"]),
+        ("s3", ["10.2", "19.3", "18.4", "18.4", "8.2"]),
+        ("s4", ["10.2", "19.3", "18.7", "18.7", "8.5"]),
+    ];
+    check(&sheet, "g36", &wanted);
+    assert_eq!(shown(&site(&sheet, "g36").distance), "4.7");
+    // 8.3 + 0.65 = 8.95; + 8.7 + 0.4 = 18.05. Band IV runs from 17.2 to 17.9, line V is at 19.7.
+    let marks = ["8.95", "18.05", "17.9", "-", "8.95"];
+    check(
+        &sheet,
+        "k34",
+        &[("s1", marks), ("s2", marks), ("s3", marks)],
+    );
+    let mark = step(&sheet, "k34", "s2").mark.as_ref().unwrap();
+    assert_eq!((mark.name.as_str(), mark.edge), ("IV", Edge::Upper));
+}
+
+/// The gauge shows set + 1.5 constant + 4.2 stop body, on graduations of 0.2.
+#[test]
+fn upper_face_gauge() {
+    let sheet = sheet("upper-face-gauge");
+    // 5.25 + 4.65 + 0.85 = 10.75; + 10.4 + 0.4 = 21.55; + 5.7 = 27.25, to fifths 27.2; − 5.7 = 21.5
+    let all = ["10.75", "21.55", "21.5", "27.2", "10.75"];
+    check(&sheet, "r16", &[("s1", all), ("s4", all)]);
+}
+
+/// The pilot through the guide; then from the highest crest, 2.05 above the platform, by marks.
+#[test]
+fn fresh_socket() {
+    let sheet = sheet("fresh-socket");
+    let wanted = [
+        // 5.2 + 4.65 + 0.85 = 10.7; + 12.6
+        ("s1", ["10.7", "23.3", "23.3", "23.3", "12.6"]),
+        // 2.05 + 12.6 + 0.802; line III at 15.4
+        ("s2", ["2.05", "15.452", "15.4", "-", "13.35"]),
+        // 2.05 + 12.6 + 0.969
+        ("s3", ["2.05", "15.619", "15.4", "-", "13.35"]),
+    ];
+    check(&sheet, "s21", &wanted);
+    let mark = step(&sheet, "s21", "s3").mark.as_ref().unwrap();
+    assert_eq!((mark.name.as_str(), mark.edge), ("III", Edge::Line));
+    assert_eq!(step(&sheet, "s21", "s3").path, StepPath::Freehand);
+}
+
+/// Given to the rim: 9.25. Sloe 4.44 × 9.9 with 0.9 of collar: 10.8. By themselves the settings
+/// were 20.9, 21.9, 21.8 and 21.1: one figure, the least of them.
+#[test]
+fn one_figure() {
+    let sheet = sheet("one-figure");
+    let wanted = [
+        // 9.25 + 0.85 = 10.1; + 10.8
+        ("s1", ["10.1", "20.9", "20.9", "20.9", "10.8"]),
+        // 9.25 + 1.1; + 10.8 + 0.802
+        ("s2", ["10.35", "21.952", "20.9", "20.9", "10.55"]),
+        // 10.1 + 10.8 + 0.969
+        ("s3", ["10.1", "21.869", "20.9", "20.9", "10.8"]),
+        // 9.25 + 10.8 + 1.105
+        ("s4", ["9.25", "21.155", "20.9", "20.9", "11.65"]),
+    ];
+    check(&sheet, "o24", &wanted);
+    assert_eq!(shown(&site(&sheet, "o24").distance), "4.6");
+    let short = ["s1", "s2", "s3", "s4"].map(|id| shown(&step(&sheet, "o24", id).shortfall));
+    assert_eq!(short, ["0", "1.052", "0.969", "0.255"]);
+}
