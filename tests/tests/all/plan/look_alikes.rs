@@ -46,15 +46,19 @@ fn a_forgotten_sleeve_costs_its_seat_above_the_rim() {
     assert_eq!(at("12.699"), ["a without sleeve: 0.7"]);
 }
 
-/// A sleeve that stands 0.3 lower: 0.3 deeper.
+/// A sleeve on the tray, here that of the implant, that stands 0.3 lower: 0.3 deeper. One that no
+/// site uses does not lie there.
 #[test]
 fn a_lower_sleeve_cuts_deeper() {
     let sheet = worked(|case| {
         canal(case, "12.25");
         let mut low = sleeve("low", "3.4");
         low.seat_above_rim_mm = mm("0.4");
-        case.kit.drill_sleeves.push(low);
-        // Too narrow for any drill here, and one for another master sleeve.
+        case.sites[0].insertion.sleeve = Some("low".into());
+        let mut unused = low.clone();
+        unused.id = "unused".into();
+        case.kit.drill_sleeves.extend([low, unused]);
+        // Too narrow for any drill here.
         let mut narrow = sleeve("narrow", "1.8");
         narrow.seat_above_rim_mm = mm("0");
         case.kit.drill_sleeves.push(narrow);
