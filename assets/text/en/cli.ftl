@@ -1,5 +1,9 @@
 ### What the command line says.
 
+## What was typed
+
+cli-no-command = the first word is no command. Write figures, check, sheet, approve or take-kit, or a case file alone; traywright --help tells what each does
+
 ## Approvals
 
 cli-approve-open = not approved: findings that are short or unknown: { $count }. Settle them, or accept each with a reason, then approve

@@ -126,10 +126,15 @@ fault-refused = the value cannot be used ({ $reason }). Check it against the sch
 
 ### What the parts of a document say of each other
 
-fault-duplicate-id = the id { $id } is given twice, first at { $first }. Give one of them another id, and check what names it
+fault-below-other = { $value } must be at least the { $limit } of { $other }. Correct the one of the two that is wrong
+fault-above-other = { $value } must be at most the { $limit } of { $other }. Correct the one of the two that is wrong
+fault-duplicate-id = { $key ->
+        [id] the id { $id } is given twice, first at { $first }. Give one of them another id, and check what names it
+       *[other] { $id } is given twice, first at { $first }. Write what is right at one of them, or take it away
+    }
 fault-dangling-reference = there is no { $noun } with the id { $id }. Add it, or name one that is there
 fault-misspelt-reference = there is no { $noun } with the id { $id }. Write { $instead } if that is meant
-fault-other-jaw = tooth { $position } stands in the other jaw. Name a tooth of this case's jaw, or plan it in a case of its own
+fault-other-jaw = tooth { $position } stands in the other jaw. Name a tooth of this case's jaw, or check the jaw of the case; the other jaw has a case of its own
 fault-same-tooth = two sites replace tooth { $position }, the first is { $first }. Give one of them another position
 fault-refers-to-itself = { $id } refers to itself. Name another one
 fault-no-direction = the direction is 0 in all three parts. Enter the vector from platform to apex

@@ -131,7 +131,10 @@ fn help_names_every_command_and_the_exit_status() {
 fn what_cannot_be_typed_is_refused_with_a_hint() {
     let case = demo::path("one-premolar");
     let commands: [(&[&dyn AsRef<OsStr>], &str); 6] = [
-        (&[&"chek", &case], "unexpected argument"),
+        (
+            &[&"chek", &case],
+            "the first word is no command. Write figures, check,",
+        ),
         (&[&"figures"], "<CASE>"),
         (&[&"figures", &case, &"--explane"], "--explain"),
         (&[&"approve", &case], "--by <BY>"),

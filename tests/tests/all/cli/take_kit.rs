@@ -106,7 +106,7 @@ fn a_kit_that_lacks_what_the_case_needs_is_refused() {
     assert!(said.err.contains("setup › gauge"), "{}", said.err);
     assert!(
         said.err
-            .contains("there is no gauge with the id \"bench-gauge\""),
+            .contains("there is no gauge with the id bench-gauge"),
         "{}",
         said.err
     );

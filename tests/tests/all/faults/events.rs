@@ -39,7 +39,7 @@ fn who(name: &str) -> Who {
 }
 
 fn at(minute: i64) -> jiff::Timestamp {
-    jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap()
+    jiff::Timestamp::from_second(1_700_000_000 + 60 * minute).unwrap()
 }
 
 fn mm(text: &str) -> Length {

@@ -27,9 +27,9 @@ fn many() -> Vec<Many> {
             wants: &[
                 "› placement › at: tooth 25 stands in the other jaw",
                 "› colour: the key \"colour\" is not known here",
-                "› platform_to_sleeve › entered_mm: -3.95 mm must be at least 0 mm",
-                "› heights › tissue_thickness_mm: 2.12345 has more than 3 decimals",
-                "› steps[2] \"s3\" › stop: there is no stop with the id \"halt\"",
+                "› platform_to_sleeve › entered_mm: -3.95 mm must be at least 0.",
+                "› heights › tissue_thickness_mm: 2.12345 mm has more than 3 decimals",
+                "› steps[2] \"s3\" › stop: there is no stop with the id halt",
             ],
         },
         Many {
@@ -47,7 +47,7 @@ fn many() -> Vec<Many> {
                 "demonstration: true or false is needed here",
                 "guide › scan_date: \"yesterday\" is not a date",
                 "arch › landmark: \"chin\" is not known here",
-                "setup › gauge: there is no gauge with the id \"ruler\"",
+                "setup › gauge: there is no gauge with the id ruler",
                 "limits › sinus › limit_mm: 1e999",
                 "kit › drills[0] \"pilot-213\" › quantity: a whole number is needed here",
             ],
@@ -64,10 +64,10 @@ fn many() -> Vec<Many> {
             ],
             wants: &[
                 "implants[0] \"reed-363-74\" › diameter_mm: the number \"3.63\" stands in quotes",
-                "drills[1] \"tip-266\": \"datum\" is missing",
-                "drills[2] \"tip-266\" › id: the id \"tip-266\" is given twice",
-                "gauges[0] \"bench-gauge\" › to_mm: 8 mm must be at least 9 mm",
-                "protocols[0] \"reed-363-firm\" › implants[0]: there is no implant with the id \"oak\"",
+                "drills[1] \"tip-266\" › datum: \"datum\" is missing",
+                "drills[2] \"tip-266\" › id: the id tip-266 is given twice",
+                "gauges[0] \"bench-gauge\" › to_mm: 8 mm must be at least the 9 mm of from_mm",
+                "protocols[0] \"reed-363-firm\" › implants[0]: there is no implant with the id oak",
             ],
         },
     ]
