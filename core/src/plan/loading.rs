@@ -41,7 +41,7 @@ pub struct SetOn {
     pub stop: Option<StopId>,
     /// From tip to landing face.
     pub set: Known<Length>,
-    /// What the gauge shows.
+    /// What the gauge shows; unknown without a reason where a mark is read.
     pub gauge: Known<Length>,
     /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
     pub bench: Vec<Known<Length>>,
