@@ -206,6 +206,13 @@ finding-receipt = { $of ->
        *[none] { $state }
     }
 remedy-receipt = Do not use the guide before the difference is explained. Measure again; ask whoever made it; enter what is true and work the settings out anew.
+finding-receipt-seat = seat of the stops as measured: { $sign ->
+        [positive] { $size } higher than planned, limit { $limit }
+       *[negative] { $size } lower than planned, so every guided cut is { $size } deeper, limit { $limit }
+    }
+remedy-receipt-seat = Do not use the guide before the difference is explained. Measure distance and sleeve again; enter what is true and work the settings out anew.
+finding-no-receipt = guide made but not measured
+remedy-no-receipt = Measure the distance from platform to sleeve and the sleeve's height when the guide comes, and enter them.
 
 ## Stock and tray
 

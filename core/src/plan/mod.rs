@@ -24,6 +24,7 @@ mod setting;
 mod space;
 mod stale;
 mod structures;
+mod token;
 mod view;
 mod walls;
 
@@ -214,11 +215,12 @@ fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
 }
 
 fn deepest_cut(cut: &Cut<'_>) -> Figure {
-    let terms: Vec<Term> = cut
+    let mut terms: Vec<Term> = cut
         .steps
         .iter()
         .map(|step| step.cut.as_term("term-cut", Sign::With))
         .collect();
+    terms.extend(cut.site.receipt_deficit_term());
     let id = cut.site.field("deepest_cut_mm");
     let value = cut.bores().map(|bores| {
         let depths = bores.iter().map(|bore| bore.depth);

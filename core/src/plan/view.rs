@@ -85,7 +85,9 @@ pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> Pl
         } else {
             Purpose::Patient
         },
-        accepted: judged.map(super::Finding::key).collect(),
+        accepted: judged
+            .map(|finding| format!("{} {}", finding.key(), finding.token()))
+            .collect(),
         items,
     }
 }

@@ -13,7 +13,7 @@ pub struct PlanView {
     pub fingerprint: Fingerprint,
     /// Practice for a demonstration case: then nothing counts.
     pub purpose: Purpose,
-    /// Keys of the findings that the plan accepts.
+    /// The findings that the plan accepts: the key of each and what it shows.
     pub accepted: BTreeSet<String>,
     /// Every setting on the tray.
     pub items: Vec<PlannedItem>,

@@ -21,6 +21,7 @@ mod neighbours;
 mod one_figure;
 mod play;
 mod properties;
+mod receipt;
 mod room;
 mod sample;
 mod stale;
