@@ -16,7 +16,8 @@ pub struct LoadItem {
     pub kind: SlotKind,
     /// Its id in the kit.
     pub entry: String,
-    /// Which piece of that entry, from 1.
+    /// Ordinal among the equal items of this list, from 1. It is no piece: which one carries which
+    /// setting is not planned.
     pub copy: u32,
     /// Name for people.
     pub name: Label,

@@ -28,8 +28,8 @@ pub struct PlannedItem {
     pub gauge: String,
     /// What the gauge then shows; none while a term of it is unknown.
     pub gauge_figure_mm: Option<Length>,
-    /// The gauge's graduation.
-    pub graduation_mm: Length,
+    /// The gauge's graduation; none where no gauge is chosen.
+    pub graduation_mm: Option<Length>,
     /// Least and greatest figure of the gauge, where the kit gives them.
     pub gauge_range_mm: Option<(Length, Length)>,
 }

@@ -19,6 +19,7 @@ mod marks;
 mod mirror;
 mod neighbours;
 mod one_figure;
+mod pieces;
 mod play;
 mod properties;
 mod receipt;
