@@ -44,8 +44,8 @@ said-source = source of the limit: { $source }
 said-accuracy = accuracy not assessed
 said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
-said-lapsed-accepted = accepted earlier by { $by } ({ $reason }), which no longer holds: the figure is another one now
-said-lapsed-intended = called intended earlier by { $by } ({ $reason }), which does not hold: the figure is another one now, or a finding of this kind cannot be intended
+said-lapsed-accepted = accepted earlier by { $by } ({ $reason }), which no longer holds: it shows something else now
+said-lapsed-intended = called intended earlier by { $by } ({ $reason }), which does not hold: it shows something else now, or a finding of this kind cannot be intended
 said-at-place = { $place }: { $what }
 
 ## What was not looked at

@@ -19,7 +19,7 @@ impl Verdict {
 }
 
 impl Finding {
-    /// What it shows, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`-` where there is
+    /// What it shows, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
     /// none) against the limit, and twelve characters that change with anything else that was
     /// there to be judged: reasons, basis, the sentence's arguments.
     ///
@@ -31,7 +31,7 @@ impl Finding {
             .judged_length()
             .map(Quantity::Length)
             .or(self.value.get());
-        let shown = |quantity: Option<Quantity>| quantity.map_or_else(|| "-".to_owned(), bare);
+        let shown = |quantity: Option<Quantity>| quantity.map_or_else(|| "none".to_owned(), bare);
         let all = json!({
             "verdict": self.verdict.key(),
             "value": match &self.value {

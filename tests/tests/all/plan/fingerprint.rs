@@ -60,7 +60,7 @@ fn full() -> Case {
     case.judgements = vec![Judgement {
         finding: "wall-not-measured sites[one].walls[buccal]".into(),
         judged: Judged::Accepted,
-        shown: "unknown -/- 000000000000".into(),
+        shown: "unknown none/none 000000000000".into(),
         reason: "reason".into(),
         by: "S".into(),
     }];
