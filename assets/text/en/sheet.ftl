@@ -176,6 +176,7 @@ sheet-set-nothing = Nothing is to be set.
 sheet-rest-heading = Everything else
 sheet-stock-heading = Missing
 sheet-stock-enough = There is enough of everything that the plan needs.
+sheet-serves-more = { $list }; and { $more } more
 sheet-tray-none = No tray is chosen, so there is no picture of it and nothing has a slot.
 
 ## The second reading

@@ -23,8 +23,12 @@ pub(super) struct Bore {
 }
 
 impl Cut<'_> {
-    /// All cuts of the site, or why one of them is not known. A site without steps has none.
+    /// All cuts of the site, or why one of them is not known. Of a site without steps nobody knows
+    /// what will be cut.
     pub(super) fn bores(&self) -> Known<Vec<Bore>> {
+        if self.steps.is_empty() {
+            return Known::missing(self.site.field("steps"));
+        }
         let mut bores = Known::Is(Vec::new());
         for (step, sheet) in self.site.steps().zip(self.steps) {
             let one = sheet.cut.known_length().map(|depth| Bore {

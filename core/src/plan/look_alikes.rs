@@ -4,7 +4,7 @@ use super::clearance::Cut;
 use super::context::{StepContext, StepPath};
 use super::figure::Known;
 use super::finding::Finding;
-use crate::kit::{DrillId, DrillSleeveId, SiteId, StepId};
+use crate::kit::{DrillId, DrillSleeve, DrillSleeveId, SiteId, StepId};
 use crate::measure::Length;
 use std::collections::BTreeMap;
 
@@ -185,6 +185,9 @@ fn mistakes(
     }
     for sleeve in &cut.site.kit.drill_sleeves {
         let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);
+        if !on_tray(sleeve, cuts) {
+            continue;
+        }
         let fits = sleeve.fits.contains(&cut.site.master.id)
             && sleeve.bore_mm >= step.drill.guided_diameter_mm;
         if other && fits {
@@ -199,4 +202,15 @@ fn mistakes(
         out.push((Mistake::WithoutGuide { drill: drill() }, set - crest));
     }
     out
+}
+
+/// Whether some site of the case uses a drill sleeve, for a step or for its implant.
+fn on_tray(sleeve: &DrillSleeve, cuts: &[Cut<'_>]) -> bool {
+    cuts.iter().any(|cut| {
+        let of_steps = cut.site.site.steps.iter().map(|step| &step.sleeve);
+        let inserts = std::iter::once(&cut.site.site.insertion.sleeve);
+        of_steps
+            .chain(inserts)
+            .any(|used| used.as_ref() == Some(&sleeve.id))
+    })
 }

@@ -220,14 +220,10 @@ fn deepest_cut(cut: &Cut<'_>) -> Figure {
         .map(|step| step.cut.as_term("term-cut", Sign::With))
         .collect();
     let id = cut.site.field("deepest_cut_mm");
-    let value = match cut.bores() {
-        Known::Is(bores) => bores
-            .iter()
-            .map(|bore| bore.depth)
-            .max()
-            .map_or_else(|| Known::missing(cut.site.field("steps")), Known::Is),
-        Known::Unknown(reasons) => Known::Unknown(reasons),
-    };
+    let value = cut.bores().map(|bores| {
+        let depths = bores.iter().map(|bore| bore.depth);
+        depths.max().unwrap_or_default()
+    });
     Figure {
         basis: weakest(&terms),
         ..Figure::of_length(id, "rule-deepest-cut", value, terms)

@@ -4,9 +4,11 @@ use super::FontFile;
 use std::sync::LazyLock;
 use ttf_parser::GlyphId;
 
-/// First character that is not in the table: the combining marks begin here, and text below it is
-/// in composed form whatever it holds (UAX #15).
+/// The combining marks begin here: text below it is in composed form whatever it holds (UAX #15).
 pub(super) const TABLE_END: char = '\u{300}';
+
+/// First character that is not in the table: Latin, Greek and Cyrillic stand before it.
+const MEASURED_END: char = '\u{530}';
 
 /// What is known of a character in a file. Lengths are in units of the type's size.
 #[derive(Debug, Clone, Copy)]
@@ -26,9 +28,9 @@ type Table = Vec<Option<Measure>>;
 /// The measure of a character, if the file has it.
 pub(super) fn measure(file: FontFile, character: char) -> Option<Measure> {
     static TABLES: LazyLock<[Table; 4]> = LazyLock::new(|| {
-        FontFile::ALL.map(|file| ('\0'..TABLE_END).map(|c| looked_up(file, c)).collect())
+        FontFile::ALL.map(|file| ('\0'..MEASURED_END).map(|c| looked_up(file, c)).collect())
     });
-    if character < TABLE_END {
+    if character < MEASURED_END {
         TABLES[file as usize][character as usize]
     } else {
         looked_up(file, character)

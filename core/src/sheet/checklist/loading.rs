@@ -6,10 +6,13 @@ use super::site::{gauge_differs, large};
 use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::plan::{Known, LoadItem, StockLine};
+use crate::say::LoadSaid;
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
 const BOX: f64 = 8.0;
+/// How many of the steps that a thing serves are named.
+const NAMED: usize = 12;
 /// Part of a page's height that the tray may take.
 const TRAY_SHARE: f64 = 0.9;
 
@@ -159,6 +162,23 @@ enum Wanted {
     No,
 }
 
+/// A thing in words. One that serves very many steps names the first of them: its row stays on a
+/// page.
+pub(super) fn said(source: &Source<'_>, item: &LoadItem) -> LoadSaid {
+    let more = item.serves.len().saturating_sub(NAMED);
+    if more == 0 {
+        return source.say.load(item, source.worksheet);
+    }
+    let mut short = item.clone();
+    short.serves.truncate(NAMED);
+    let said = source.say.load(&short, source.worksheet);
+    let args = [("list", said.serves.as_str()), ("more", &*more.to_string())];
+    LoadSaid {
+        serves: source.say.text("sheet-serves-more", &args),
+        ..said
+    }
+}
+
 /// Its number in the order of loading, as in the drawing of the tray.
 pub(super) fn number(source: &Source<'_>, item: &LoadItem) -> Cell {
     let mut all = source.worksheet.loading.iter();
@@ -178,7 +198,7 @@ pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
 
 /// What to take, how it is marked, its stop, what it serves, and that it stays unopened.
 fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
-    let said = source.say.load(item, source.worksheet);
+    let said = said(source, item);
     let mut cells = vec![Cell::Text(said.take, TextStyle::STRONG)];
     cells.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
     let on_stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
@@ -216,7 +236,7 @@ fn rest(source: &Source<'_>) -> Block {
         .iter()
         .filter(|item| item.set.is_none());
     for item in plain {
-        let said = say.load(item, source.worksheet);
+        let said = said(source, item);
         if kind_before != Some(item.kind) {
             rows.push(Row::Section(crate::say::begin(&said.kind)));
             kind_before = Some(item.kind);

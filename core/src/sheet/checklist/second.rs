@@ -1,7 +1,7 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
 use super::Source;
-use super::loading::{number, set_items, slot};
+use super::loading::{number, said, set_items, slot};
 use super::pieces::{column, note};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::LoadItem;
@@ -37,7 +37,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-initials", Width::Mm(18.0), Across::Start),
     ];
     let rows = to_read(source).map(|item| {
-        let said = say.load(item, source.worksheet);
+        let said = said(source, item);
         let mut what = vec![Cell::Text(said.take, TextStyle::STRONG)];
         what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
         let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());

@@ -14,6 +14,7 @@ mod gauge;
 mod generated;
 mod generated_site;
 mod kit;
+mod look_alikes;
 mod marks;
 mod mirror;
 mod neighbours;

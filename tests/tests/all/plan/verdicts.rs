@@ -7,7 +7,9 @@ use traywright_core::case::{
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
-use traywright_core::plan::{NOT_ASSESSED, Reason, Severity, Verdict, Worksheet, margin_verdict};
+use traywright_core::plan::{
+    Finding, NOT_ASSESSED, Reason, Severity, Verdict, Worksheet, margin_verdict,
+};
 
 #[test]
 fn equal_to_the_limit_is_not_short() {
@@ -44,8 +46,9 @@ fn accuracy_is_said_to_be_not_assessed() {
 /// Without its limit every clearance is unknown and names the limit; none reads clear by default.
 #[test]
 fn a_missing_limit_is_unknown() {
-    let sheet = |change: fn(&mut Limits)| worked(|case| change(&mut case.limits));
-    let cases: [(fn(&mut Limits), &str, &str); 5] = [
+    type Change = fn(&mut Limits);
+    let sheet = |change: Change| worked(|case| change(&mut case.limits));
+    let cases: [(Change, &str, &str); 5] = [
         (|l| l.buccal_wall = None, "wall", "limits.buccal_wall"),
         (|l| l.oral_wall = None, "wall", "limits.oral_wall"),
         (
@@ -315,7 +318,7 @@ fn findings_come_worst_first() {
         case.sites[0].heights.tissue_thickness_mm = None;
         case.sites[0].structures.clear();
     });
-    let severities: Vec<_> = sheet.findings.iter().map(|f| f.severity()).collect();
+    let severities: Vec<_> = sheet.findings.iter().map(Finding::severity).collect();
     assert!(severities.is_sorted());
     assert_eq!(severities[0], Severity::Short);
     assert_eq!(sheet.sites[0].worst, Severity::Short);

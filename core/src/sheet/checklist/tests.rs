@@ -1,1 +1,0 @@
-//! The pages hold together whatever the case.
