@@ -13,6 +13,8 @@ cli-approved-practice = approved for practice by { $by }: { $fingerprint }. The 
 cli-by = --by: { $reason }. Write the name or initials of the person who approves
 cli-desk = --desk: { $reason }. Write up to 40 small letters, digits, hyphens and underscores, such as desk-2
 
+cli-more-lines = { $file }: { $count } more lines are not sound
+
 ## Edits that are not carried out
 
 edit-no-such-site = there is no site { $site }. Name one that is there

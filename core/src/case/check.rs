@@ -189,7 +189,7 @@ fn measured(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             DistanceTo::Tooth { position } => {
                 in_jaw(case.jaw, *position, at.key("position"), checks);
                 let known = case.teeth.iter().any(|tooth| tooth.position == *position);
-                if !known {
+                if !known && position.jaw() == case.jaw {
                     let fault = Fault::new(at.key("position"), Rule::DanglingReference)
                         .with("id", position)
                         .with("noun", "tooth");

@@ -154,8 +154,7 @@ rules! {
     BelowOther = "fault-below-other",
     /// Above another value of the document. Args: `value`, `limit`, `other` (what the limit is).
     AboveOther = "fault-above-other",
-    /// An id, or what else tells items apart, that is given twice. Args: `id`, `first` (place of the
-    /// first), `key`.
+    /// An id or the like that is given twice. Args: `id`, `first` (its place), `key`.
     DuplicateId = "fault-duplicate-id",
     /// An id that nothing has. Args: `id`, `noun`.
     DanglingReference = "fault-dangling-reference",

@@ -51,8 +51,8 @@ pub(super) fn rows() -> Vec<Row> {
         row("two sites on one tooth", MOLARS, [set("sites/1/tooth", "\"46\"")], &["sites[1] \"m47\" › tooth: two sites replace tooth 46, the first is m46", "Give one of them another position"]),
         // Geometry.
         row("axis without direction", ARCH, [set("sites/1/placement/direction", "{\"x\": 0, \"y\": 0, \"z\": 0}")], &["sites[1] \"u13\" › placement › direction: the direction is 0 in all three parts", "Enter the vector from platform to apex"]),
-        row("axis upside down", ARCH, [set("sites/1/placement/direction", "{\"x\": 0, \"y\": 0, \"z\": -1}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex", "Turn it round"]),
-        row("axis level", ARCH, [set("sites/1/placement/direction", "{\"x\": 1, \"y\": 0, \"z\": 0}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex", "Turn it round"]),
+        row("axis upside down", ARCH, [set("sites/1/placement/direction", "{\"x\": 0, \"y\": 0, \"z\": -1}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex: in the upper jaw its z is above 0", "Turn it round"]),
+        row("axis level", ARCH, [set("sites/1/placement/direction", "{\"x\": 1, \"y\": 0, \"z\": 0}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex: in the upper jaw its z is above 0", "Turn it round"]),
         row("highest crest below the lowest", PREMOLAR, [set("sites/0/heights/platform_below_crest/highest_mm", "0.1")], &["sites[0] \"p35\" › heights › platform_below_crest › highest_mm: 0.1 mm must be at least the 0.2 mm of lowest_mm", "Correct the one of the two that is wrong"]),
     ]
 }

@@ -1,7 +1,7 @@
 //! Damaged event files beside a case, opened and written on by the program.
 
 use super::events::{EventRow, FILE, Then, morning, of_patient};
-use super::reports::hard_to_read;
+use super::reports::{hard_to_read, hold};
 use crate::desk::Beside;
 use std::fs;
 use traywright::Outcome;
@@ -81,17 +81,17 @@ pub(super) fn rows() -> Vec<EventRow> {
         goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Record once more"]),
         goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs doing."]),
         goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "Record once more"]),
-        stops("a line cut in the middle", |text| with_lines(text, |lines| lines[3].truncate(60)), &["desk.events.jsonl, line 4, byte", "not JSON", RESTORE]),
+        stops("a line cut in the middle", |text| with_lines(text, |lines| lines[3].truncate(60)), &["desk.events.jsonl, line 4, byte", "the line cannot be read", RESTORE]),
         // Other encodings.
         stops("events in UTF-16", |text| [0xFEFF].into_iter().chain(text.encode_utf16()).flat_map(u16::to_le_bytes).collect(), &["desk.events.jsonl: the file is written in UTF-16", CONVERTED]),
-        stops("events in Latin-1", |text| text.chars().map(|c| u8::try_from(c).unwrap_or(0xE9)).collect(), &["desk.events.jsonl, line 3, byte", "not UTF-8", RESTORE]),
+        stops("events in Latin-1", |text| text.chars().map(|c| u8::try_from(c).unwrap_or(0xE9)).collect(), &["desk.events.jsonl, line 3, byte", "not written in UTF-8", RESTORE]),
         goes("events with a byte order mark", |text| format!("\u{FEFF}{text}").into(), &["desk.events.jsonl: another program put a byte order mark before the first line", CONVERTED]),
         goes("events with other line ends", |text| text.replace('\n', "\r\n").into(), &["another program changed the line ends to CR LF", CONVERTED]),
-        stops("events with a NUL", |text| replaced(text, 4, "pilot", "pi\0ot"), &["desk.events.jsonl, line 4, byte", "not JSON", RESTORE]),
+        stops("events with a NUL", |text| replaced(text, 4, "pilot", "pi\0ot"), &["desk.events.jsonl, line 4, byte", "the line cannot be read", RESTORE]),
         // Not an event file.
-        stops("a case as events", |_| crate::demo::bytes("one-premolar"), &["desk.events.jsonl, line 1: not the first line of an event file", REPLACE]),
-        stops("words as events", |_| b"see paper file\n".to_vec(), &["desk.events.jsonl, line 1: not the first line of an event file", REPLACE]),
-        stops("events without their first line", |text| with_lines(text, |lines| drop(lines.remove(0))), &["desk.events.jsonl, line 1: not the first line of an event file", REPLACE]),
+        stops("a case as events", |_| crate::demo::bytes("one-premolar"), &["desk.events.jsonl, line 1: this is not how an event file begins", REPLACE]),
+        stops("words as events", |_| b"see paper file\n".to_vec(), &["desk.events.jsonl, line 1: this is not how an event file begins", REPLACE]),
+        stops("events without their first line", |text| with_lines(text, |lines| drop(lines.remove(0))), &["desk.events.jsonl, line 1: this is not how an event file begins", REPLACE]),
         stops("newer events", |text| replaced(text, 1, ":1,", ":2,"), &["desk.events.jsonl: written in version 2 of the format; this program reads version 1", UPDATE]),
         stops("an event of a newer kind", |text| replaced(text, 4, "\"reading\"", "\"laser_reading\""), &["desk.events.jsonl, line 4: this program does not know events of the kind “laser_reading”", UPDATE]),
         stops("events of another case", |_| of_other("KX-18", Jaw::Lower), &["desk.events.jsonl: these events belong to case KX-18, not to case KX-17", MOVE]),
@@ -111,18 +111,18 @@ pub(super) fn rows() -> Vec<EventRow> {
         stops("a line of another case pasted", |text| with_lines(text, |lines| { let other = String::from_utf8(of_other("KX-18", Jaw::Lower)).unwrap(); lines[6] = other.lines().nth(6).unwrap().to_owned(); }), &["desk.events.jsonl, line 7: the line before is not the one that this line was written after", RESTORE]),
         stops("a line spelled anew", |text| replaced(text, 3, ",", ", "), &["desk.events.jsonl, line 3: the line was spelled anew by another program", RESTORE]),
         goes("a blank line", |text| with_lines(text, |lines| lines.insert(3, String::new())), &["desk.events.jsonl, line 4: a blank line", "Nothing is lost and nothing needs doing."]),
-        stops("a comment between events", |text| with_lines(text, |lines| lines.insert(3, "// checked".to_owned())), &["desk.events.jsonl, line 4, byte 1: not JSON", RESTORE]),
+        stops("a comment between events", |text| with_lines(text, |lines| lines.insert(3, "// checked".to_owned())), &["desk.events.jsonl, line 4, byte 1: the line cannot be read", RESTORE]),
         // Wrong types and absurd values.
-        stops("an unknown key in an event", |text| replaced(text, 3, "\"seq\"", "\"colour\":1,\"seq\""), &["desk.events.jsonl, line 3: not an event (unknown field `colour`", RESTORE]),
-        stops("a duplicate key in an event", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":99,\"value_mm\":19.2"), &["desk.events.jsonl, line 3: not an event (duplicate field `value_mm`", RESTORE]),
-        stops("an event without a name", |text| replaced(text, 3, "\"who\":\"Жанна К\",", ""), &["desk.events.jsonl, line 3: not an event (missing field `who`", RESTORE]),
-        stops("a reading in words", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":\"fine\""), &["desk.events.jsonl, line 3: not an event", RESTORE]),
-        stops("a reading of NaN", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":NaN"), &["desk.events.jsonl, line 3, byte", "not JSON", RESTORE]),
-        stops("a reading of 1e300", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":1e300"), &["desk.events.jsonl, line 3: not an event", RESTORE]),
-        stops("a reading of four decimals", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":19.2001"), &["desk.events.jsonl, line 3: not an event", "more than three decimals", RESTORE]),
-        stops("drill number 0", |text| replaced(text, 3, "\"copy\":1", "\"copy\":0"), &["desk.events.jsonl, line 3: not an event", RESTORE]),
-        stops("an event nested deep", |text| with_lines(text, |lines| lines[3] = "[".repeat(10_000)), &["desk.events.jsonl, line 4, byte", "not JSON", RESTORE]),
-        stops("an event of a book's length", |text| with_lines(text, |lines| lines[3] = "x".repeat(70_000)), &["desk.events.jsonl, line 4: 70000 bytes, the limit is 65536", RESTORE]),
+        stops("an unknown key in an event", |text| replaced(text, 3, "\"seq\"", "\"colour\":1,\"seq\""), &["desk.events.jsonl, line 3: the line is no event of this program (unknown field `colour`", RESTORE]),
+        stops("a duplicate key in an event", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":99,\"value_mm\":19.2"), &["desk.events.jsonl, line 3: the line is no event of this program (duplicate field `value_mm`", RESTORE]),
+        stops("an event without a name", |text| replaced(text, 3, "\"who\":\"Жанна К\",", ""), &["desk.events.jsonl, line 3: the line is no event of this program (missing field `who`", RESTORE]),
+        stops("a reading in words", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":\"fine\""), &["desk.events.jsonl, line 3: the line is no event of this program", RESTORE]),
+        stops("a reading of NaN", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":NaN"), &["desk.events.jsonl, line 3, byte", "the line cannot be read", RESTORE]),
+        stops("a reading of 1e300", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":1e300"), &["desk.events.jsonl, line 3: the line is no event of this program", RESTORE]),
+        stops("a reading of four decimals", |text| replaced(text, 3, "\"value_mm\":19.2", "\"value_mm\":19.2001"), &["desk.events.jsonl, line 3: the line is no event of this program", "more than three decimals", RESTORE]),
+        stops("drill number 0", |text| replaced(text, 3, "\"copy\":1", "\"copy\":0"), &["desk.events.jsonl, line 3: the line is no event of this program", RESTORE]),
+        stops("an event nested deep", |text| with_lines(text, |lines| lines[3] = "[".repeat(10_000)), &["desk.events.jsonl, line 4, byte", "the line cannot be read", RESTORE]),
+        stops("an event of a book's length", |text| with_lines(text, |lines| lines[3] = "x".repeat(70_000)), &["desk.events.jsonl, line 4: the line has 70000 bytes, more than the 65536 that one can have", RESTORE]),
     ]
 }
 
@@ -131,7 +131,7 @@ pub(super) fn rows() -> Vec<EventRow> {
 #[test]
 fn every_damaged_event_file_is_told_and_never_written_on() {
     let sound = morning(&of_patient(), "desk").text();
-    let mut wrong = Vec::new();
+    let (mut wrong, mut all) = (Vec::new(), Vec::new());
     for row in rows() {
         let beside = Beside::new();
         let bytes = (row.change)(&sound);
@@ -147,6 +147,7 @@ fn every_damaged_event_file_is_told_and_never_written_on() {
                 .map(|wanted| format!("{name}: no “{wanted}” in\n{report}")),
         );
         wrong.extend(hard_to_read(report).map(|why| format!("{name}: {why}:\n{report}")));
+        all.push((name, report.to_owned()));
         let approved = beside.approve("desk");
         let after = fs::read(beside.file(FILE)).unwrap();
         match row.then {
@@ -175,6 +176,35 @@ fn every_damaged_event_file_is_told_and_never_written_on() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    hold("events.txt", &all);
+}
+
+/// One cause, one remedy; a file full of damage does not flood the screen.
+#[test]
+fn many_damaged_lines_are_counted_and_their_remedy_is_told_once() {
+    let beside = Beside::new();
+    let text = morning(&of_patient(), "desk").text();
+    let all_bad = text.clone() + &"?\n".repeat(500);
+    fs::write(beside.file(FILE), all_bad).unwrap();
+    let opened = beside.opened().out;
+    assert_eq!(
+        opened.matches("Put back a sound copy").count(),
+        1,
+        "{opened}"
+    );
+    assert_eq!(opened.matches("the line cannot be read").count(), 12);
+    assert!(
+        opened.contains("desk.events.jsonl: 488 more lines are not sound."),
+        "{opened}"
+    );
+    // Of a file that is none of this program's only that is told.
+    fs::write(beside.file(FILE), crate::demo::bytes("one-premolar")).unwrap();
+    let opened = beside.opened().out;
+    assert_eq!(
+        opened.matches("desk.events.jsonl, line").count(),
+        1,
+        "{opened}"
+    );
 }
 
 #[test]

@@ -36,9 +36,9 @@ fn many() -> Vec<Many> {
             name: "faults in every part of a case",
             of: PREMOLAR,
             edits: vec![
-                set("kit/drills/0/quantity", "\"four\""),
+                set("kit/drills/0/quantity", "-4"),
                 set("limits/sinus/limit_mm", "1e999"),
-                set("setup/gauge", "\"ruler\""),
+                set("setup/head", "7"),
                 set("arch/landmark", "\"chin\""),
                 set("guide/scan_date", "\"yesterday\""),
                 set("demonstration", "\"no\""),
@@ -47,9 +47,9 @@ fn many() -> Vec<Many> {
                 "demonstration: true or false is needed here",
                 "guide › scan_date: \"yesterday\" is not a date",
                 "arch › landmark: \"chin\" is not known here",
-                "setup › gauge: there is no gauge with the id ruler",
+                "setup › head: a text is needed here, not the number 7",
                 "limits › sinus › limit_mm: 1e999",
-                "kit › drills[0] \"pilot-213\" › quantity: a whole number is needed here",
+                "kit › drills[0] \"pilot-213\" › quantity: -4 must be at least 0",
             ],
         },
         Many {

@@ -1,4 +1,38 @@
-//! How a report has to read, whatever it reports: sentences for people, each with a remedy.
+//! How a report has to read, whatever it reports: sentences for people, each with a remedy; and all
+//! of them in a file each, to be looked through by a person.
+
+use std::fs;
+use std::path::Path;
+
+/// Lines of a report that are recorded; the rest of a long one is counted.
+const RECORDED: usize = 6;
+
+/// The recorded reports of one sort. `UPDATE_REPORTS=1` writes them anew; look through the
+/// difference before it is kept. What has to be in each of them stands in its row all the same.
+pub(super) fn hold(file: &str, reports: &[(&str, String)]) {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/all/faults/recorded");
+    let path = Path::new(folder).join(file);
+    let text: String = reports.iter().map(recorded).collect();
+    if std::env::var_os("UPDATE_REPORTS").is_some() {
+        fs::create_dir_all(folder).unwrap();
+        fs::write(&path, &text).unwrap();
+    }
+    let is = fs::read_to_string(&path).unwrap();
+    let line = is.lines().zip(text.lines()).find(|(a, b)| a != b);
+    assert!(is == text, "{file} is not so any more, first at {line:?}");
+}
+
+fn recorded((name, report): &(&str, String)) -> String {
+    let mut lines: Vec<&str> = report.lines().collect();
+    let more = lines.len().saturating_sub(RECORDED);
+    lines.truncate(RECORDED);
+    let more = if more > 0 {
+        format!("({more} more lines)\n")
+    } else {
+        String::new()
+    };
+    format!("== {name}\n{}\n{more}\n", lines.join("\n"))
+}
 
 /// Why the report would not help the person who reads it; nothing where it would.
 pub(super) fn hard_to_read(report: &str) -> impl Iterator<Item = &'static str> {
