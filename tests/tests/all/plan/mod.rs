@@ -23,6 +23,7 @@ mod play;
 mod properties;
 mod room;
 mod sample;
+mod sequences;
 mod stale;
 mod stops;
 mod verdicts;
