@@ -25,6 +25,7 @@ mod properties;
 mod receipt;
 mod room;
 mod sample;
+mod sequences;
 mod stale;
 mod stops;
 mod verdicts;
