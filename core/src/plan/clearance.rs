@@ -108,7 +108,7 @@ impl Cut<'_> {
 
 /// A finding with its margin held against a limit of the case.
 ///
-/// What only the arch model or an axis-wise height says is short where it breaks the limit and
+/// What only the arch model, an axis-wise height or some of the heights say is short where it breaks the limit and
 /// unknown otherwise, never clear.
 pub(super) fn judged(
     finding: Finding,
@@ -123,7 +123,9 @@ pub(super) fn judged(
     };
     let lower_bound = match &margin.value {
         Known::Unknown(reasons) => reasons.iter().find_map(|reason| match reason {
-            Reason::ArchModelOnly(value) | Reason::AlongTiltedAxis(value) => Some(*value),
+            Reason::ArchModelOnly(value)
+            | Reason::AlongTiltedAxis(value)
+            | Reason::SomeHeightsOnly(value) => Some(*value),
             _ => None,
         }),
         Known::Is(_) => None,

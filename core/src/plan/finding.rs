@@ -241,7 +241,9 @@ impl Finding {
         use super::figure::Reason;
         self.length_value().or_else(|| {
             self.value.reasons().iter().find_map(|reason| match reason {
-                Reason::ArchModelOnly(value) | Reason::AlongTiltedAxis(value) => Some(*value),
+                Reason::ArchModelOnly(value)
+                | Reason::AlongTiltedAxis(value)
+                | Reason::SomeHeightsOnly(value) => Some(*value),
                 _ => None,
             })
         })

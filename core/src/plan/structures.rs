@@ -53,7 +53,8 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
     };
     match (jaw, number) {
         (Jaw::Lower, 6..) => &[&[MandibularCanal]],
-        (Jaw::Lower, 4..=5) => &[&[MandibularCanal, MentalForamen]],
+        // Near the foramen both count: the canal below, its opening and loop beside.
+        (Jaw::Lower, 4..=5) => &[&[MandibularCanal], &[MentalForamen]],
         (Jaw::Lower, _) => &[],
         (Jaw::Upper, 4..) => &[&[SinusFloor]],
         (Jaw::Upper, 1) => &[&[NasalFloor], &[NasopalatineCanal]],

@@ -16,10 +16,11 @@ fn open(sheet: &Worksheet) -> Vec<String> {
 }
 
 #[test]
-fn only_the_two_molars_have_something_open() {
+fn only_two_cases_have_something_open() {
     for name in CASES {
         let open = open(&sheet(name));
-        assert_eq!(open.is_empty(), *name != "two-molars", "{name}: {open:?}");
+        let left = ["two-molars", "full-arch-upper"].contains(name);
+        assert_eq!(open.is_empty(), !left, "{name}: {open:?}");
     }
 }
 
@@ -56,7 +57,11 @@ fn at_one_molar_the_canal_is_near_and_at_the_other_unknown() {
     let near_key = "deep-structure sites[m46].structures[mandibular_canal]";
     let unknown = "deep-structure sites[m47].structures[mandibular_canal]";
     assert_eq!(keys(&sheet, Severity::Short), [near_key]);
-    assert_eq!(keys(&sheet, Severity::Unknown), [unknown]);
+    // One of them is tilted, and which way that is comes from the arch model.
+    let angle = "convergence sites[m46].distances[m47]";
+    let mut open = keys(&sheet, Severity::Unknown);
+    open.sort();
+    assert_eq!(open, [angle, unknown]);
     let near = finding(&sheet, near_key).unwrap();
     assert_eq!(near.length_value(), Some(mm("1.9")));
     assert_eq!(near.limit, Some(Quantity::Length(mm("2"))));
@@ -104,6 +109,14 @@ fn the_surgeons_words_on_the_full_arch_hold_as_long_as_the_values_stand() {
     );
     let found = finding(&sheet, sinus).unwrap();
     assert_eq!(found.length_value(), Some(mm("0.509")));
+    // The hindmost stand tilted on the arch model, which never makes an angle clear.
+    assert_eq!(
+        keys(&sheet, Severity::Unknown),
+        [
+            "convergence sites[u15].distances[u13]",
+            "convergence sites[u23].distances[u25]"
+        ]
+    );
 
     let nearer = changed("full-arch-upper", |case| {
         for structure in &mut site_mut(case, "u25").structures {

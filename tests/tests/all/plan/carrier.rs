@@ -27,6 +27,12 @@ fn the_longest_line_not_above_the_seat() {
             all(&sheet, "carrier-too-long"),
         );
         assert_eq!(notes.len(), usize::from(matches!(shallow, "0.3" | "1.9")));
+        // Up to half a millimetre is worth knowing; more is short.
+        let want = match shallow {
+            "1.9" => Verdict::Short,
+            _ => Verdict::Note,
+        };
+        assert!(notes.iter().all(|f| f.verdict == want), "{entered}");
         assert_eq!(long.len(), usize::from(line.is_none()));
         assert!(long.iter().all(|f| f.verdict == Verdict::Short));
     }

@@ -30,6 +30,8 @@ fn full() -> Case {
     site.structures[0].source = Some("scan".into());
     site.obstacles = vec![Obstacle {
         name: "crown".into(),
+        tooth: Some("35".parse().unwrap()),
+        rim_above_platform_mm: Some(mm("10")),
         above_rim_mm: mm("2"),
         from_axis_mm: mm("6"),
         measured_at: site.walls[0].measured_at,

@@ -250,7 +250,9 @@ fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
         .into_iter()
         .map(|(name, above_rim_mm, from_axis_mm)| Obstacle {
             name,
+            tooth: None,
             above_rim_mm,
+            rim_above_platform_mm: None,
             from_axis_mm,
             measured_at: then,
         })
@@ -262,6 +264,14 @@ fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
 pub(super) fn sites_of(case: &mut Case, mut sites: Vec<Site>) {
     for site in &mut sites {
         let length = case.kit.implant(&site.implant).unwrap().platform_to_apex_mm;
+        let master = case.kit.master_sleeve(&site.master_sleeve).unwrap();
+        let rim = site.platform_to_sleeve.map(|entry| match entry.to {
+            SleeveFace::Apical => entry.entered_mm + master.height_mm,
+            SleeveFace::Coronal => entry.entered_mm,
+        });
+        for obstacle in &mut site.obstacles {
+            obstacle.rim_above_platform_mm = rim;
+        }
         site.walls
             .iter_mut()
             .for_each(|w| w.measured_at.platform_to_apex_mm = length);
