@@ -44,8 +44,8 @@ said-source = source of the limit: { $source }
 said-accuracy = accuracy not assessed
 said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
-said-lapsed-accepted = accepted earlier by { $by } ({ $reason }), which no longer holds: the figure is another one now
-said-lapsed-intended = called intended earlier by { $by } ({ $reason }), which does not hold: the figure is another one now, or a finding of this kind cannot be intended
+said-lapsed-accepted = accepted earlier by { $by } ({ $reason }), which no longer holds: it shows something else now
+said-lapsed-intended = called intended earlier by { $by } ({ $reason }), which does not hold: it shows something else now, or a finding of this kind cannot be intended
 said-at-place = { $place }: { $what }
 
 ## What was not looked at
@@ -206,6 +206,13 @@ finding-receipt = { $of ->
        *[none] { $state }
     }
 remedy-receipt = Do not use the guide before the difference is explained. Measure again; ask whoever made it; enter what is true and work the settings out anew.
+finding-receipt-seat = seat of the stops as measured: { $sign ->
+        [positive] { $size } higher than planned, limit { $limit }
+       *[negative] { $size } lower than planned, so every guided cut is { $size } deeper, limit { $limit }
+    }
+remedy-receipt-seat = Do not use the guide before the difference is explained. Measure distance and sleeve again; enter what is true and work the settings out anew.
+finding-no-receipt = guide made but not measured
+remedy-no-receipt = Measure the distance from platform to sleeve and the sleeve's height when the guide comes, and enter them.
 
 ## Stock and tray
 

@@ -15,6 +15,13 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
     for (n, drill) in kit.drills.iter().enumerate() {
         check_drill(drill, &root.key("drills").item(n), &mut checks);
     }
+    implants(kit, root, &mut checks);
+    sleeves_stops_gauges(kit, root, &mut checks);
+    trays(kit, root, &mut checks);
+    checks.into_faults()
+}
+
+fn implants(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, implant) in kit.implants.iter().enumerate() {
         let at = root.key("implants").item(n);
         checks.at_least(
@@ -48,6 +55,9 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
             above = point.below_platform_mm;
         }
     }
+}
+
+fn sleeves_stops_gauges(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, sleeve) in kit.drill_sleeves.iter().enumerate() {
         let at = root.key("drill_sleeves").item(n);
         let wall = sleeve.barrel_diameter_mm;
@@ -98,6 +108,9 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
         let at = root.key("gauges").item(n);
         checks.at_least(at.key("to_mm"), &gauge.to_mm, &gauge.from_mm, "from_mm");
     }
+}
+
+fn trays(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, tray) in kit.trays.iter().enumerate() {
         let at = root.key("trays").item(n).key("slots");
         checks.unique(&at, "name", tray.slots.iter().map(|slot| &slot.name));
@@ -118,7 +131,6 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
             );
         }
     }
-    checks.into_faults()
 }
 
 fn check_drill(drill: &Drill, at: &Path, checks: &mut Checks) {

@@ -7,7 +7,8 @@ use crate::measure::{Angle, Length};
 pub enum Known<T> {
     /// The value.
     Is(T),
-    /// Why there is none; never empty.
+    /// Why there is none; empty only where there is nothing to know, as for a finding without a
+    /// value and the gauge of a drill whose marks are read.
     Unknown(Vec<Reason>),
 }
 

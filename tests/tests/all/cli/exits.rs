@@ -77,22 +77,20 @@ fn a_short_finding_passes_once_accepted_and_no_longer_when_its_value_changes() {
         .filter(|f| f.severity() == Severity::Short)
         .collect();
     assert_eq!(short.len(), 1, "{}", checked.out);
-    let judgement = |value_mm| {
+    let judgement = |shown| {
         Edit::Judge(Judgement {
             finding: short[0].key(),
             judged: Judged::Accepted,
-            value_mm,
+            shown,
             reason: "seen on the cross-section".to_owned(),
             by: "RT".into(),
         })
     };
-    let value = short[0].judged_length();
-    beside.save(&[judgement(value)]);
+    beside.save(&[judgement(short[0].token())]);
     let checked = beside.says("check");
     assert_eq!(checked.outcome, Outcome::Done, "{}", checked.out);
     assert!(checked.out.contains("accepted"), "{}", checked.out);
-    let other = value.map(|mm| mm + "0.1".parse_mm());
-    beside.save(&[judgement(other)]);
+    beside.save(&[limit("6.1")]);
     assert_eq!(beside.says("check").outcome, Outcome::Open);
 }
 

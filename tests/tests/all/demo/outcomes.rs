@@ -45,7 +45,7 @@ fn the_premolar_leaves_nothing_but_a_note() {
         keys(&sheet, Severity::Note),
         ["full-diameter-above-apex sites[p35].steps[s3]"]
     );
-    assert_eq!(keys(&sheet, Severity::Clear).len(), 16);
+    assert_eq!(keys(&sheet, Severity::Clear).len(), 17);
     assert_eq!(keys(&sheet, Severity::Accepted), [""; 0]);
 }
 
@@ -240,4 +240,21 @@ fn no_term_of_the_arithmetic_is_zero_throughout() {
     ] {
         assert!(counts.contains_key(wanted), "{wanted}");
     }
+}
+
+/// A judgement in a file by hand quotes what its finding shows, to the letter.
+#[test]
+fn the_judgements_of_the_demo_cases_quote_what_their_findings_show() {
+    let mut other = Vec::new();
+    for name in super::CASES {
+        let (case, sheet) = (super::sound(name), super::sheet(name));
+        for judgement in &case.judgements {
+            let found = super::finding(&sheet, &judgement.finding);
+            let shown = found.map(traywright_core::plan::Finding::token);
+            if shown.as_ref() != Some(&judgement.shown) {
+                other.push((*name, judgement.finding.clone(), shown));
+            }
+        }
+    }
+    assert_eq!(other, []);
 }

@@ -2,8 +2,9 @@
 
 use super::kit::sleeve;
 use super::sample::{distance, mm, present, site, worked};
-use traywright_core::case::{Case, Direction, HeightDatum, StructureExtent};
-use traywright_core::plan::{LookAlike, Mistake, Worksheet};
+use traywright_core::case::{Case, Direction, GuidedExtent, HeightDatum, StructureExtent};
+use traywright_core::kit::{DepthRule, DrillKind};
+use traywright_core::plan::{LookAlike, Mistake, Reason, StepPath, Than, Worksheet};
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
 fn canal(case: &mut Case, height: &str) {
@@ -129,4 +130,73 @@ fn unknown_anatomy_lists_all_that_cuts_deeper() {
         canal(case, "60");
     });
     assert_eq!(listed(&alone), Vec::<String>::new());
+}
+
+/// Step `b` is a pass 6 short of full depth, 20.7 − 6 = 14.7 set, cutting 4.0; the full setting of
+/// `a` or `c` there, as deep as the site anyway, cuts 6.0 deeper than the pass.
+#[test]
+fn a_short_pass_drilled_with_a_full_setting_is_listed() {
+    let sheet = worked(|case| {
+        canal(case, "60");
+        case.sites[0].steps[1].depth = DepthRule::ShortOfFull { by_mm: mm("6") };
+        // What passes any sleeve.
+        case.sites[0].steps[2].drill = "a".into();
+        case.sites[0].steps[2].sleeve = Some("sa".into());
+    });
+    let found = sheet.look_alikes.iter().find(|one| {
+        let full =
+            matches!(&one.mistake, Mistake::OtherSetting { drill, .. } if drill.as_str() == "a");
+        full && one.step.as_str() == "b"
+    });
+    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
+    assert_eq!((found.than, found.deeper), (Than::Step, mm("6")));
+    assert_eq!((found.cut, &found.breaks), (mm("10"), &None));
+    // Of steps to full depth only what is deeper than the site is told.
+    let full = worked(|case| canal(case, "60"));
+    assert!(full.look_alikes.iter().all(|one| one.than == Than::Site));
+}
+
+/// After the pilot everything is freehand on the bare crest, 1.0 above the platform: the pilot's
+/// guided stop, 20.7, taken there cuts 19.7.
+#[test]
+fn a_guided_stop_taken_at_a_freehand_step_is_listed() {
+    let sheet = worked(|case| {
+        case.sites[0].guided_extent = GuidedExtent::PilotOnly;
+        case.kit.drills[0].kind = DrillKind::Pilot;
+    });
+    let found = sheet.look_alikes.iter().find(
+        |one| matches!(&one.mistake, Mistake::OtherSetting { drill, .. } if drill.as_str() == "a"),
+    );
+    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
+    assert_eq!((found.path, found.cut), (StepPath::Freehand, mm("19.7")));
+}
+
+/// Where the crest is unknown nobody can say how deep a stop cuts without the guide: that is told.
+#[test]
+fn what_could_not_be_tried_is_told() {
+    let known = worked(|_| {});
+    assert_eq!(known.sites[0].mix_ups_not_tried, []);
+    let sheet = worked(|case| case.sites[0].heights.platform_below_crest = None);
+    let crest = Reason::Missing("sites[one].heights.platform_below_crest".into());
+    assert_eq!(sheet.sites[0].mix_ups_not_tried, [crest]);
+}
+
+/// A drill whose cutting part is wider than another sleeve's bore cannot be taken through it.
+#[test]
+fn a_sleeve_too_narrow_for_the_cutting_part_is_no_mistake() {
+    let listed_in = |bore: &'static str| {
+        let sheet = worked(|case| {
+            canal(case, "12.25");
+            for drill in &mut case.kit.drills {
+                drill.guided_diameter_mm = mm("1.7");
+            }
+            let mut low = sleeve("low", bore);
+            low.seat_above_rim_mm = mm("0.4");
+            case.sites[0].insertion.sleeve = Some("low".into());
+            case.kit.drill_sleeves.push(low);
+        });
+        listed(&sheet).contains(&"in low: 0.3".to_owned())
+    };
+    assert!(listed_in("3.4"));
+    assert!(!listed_in("1.8"));
 }
