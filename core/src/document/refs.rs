@@ -48,18 +48,21 @@ impl Checks {
         id: &str,
         known: impl IntoIterator<Item = &'k str>,
     ) {
-        let mut nearest: Option<(f64, &str)> = None;
+        // Only one slip of the hand away, and only where one id alone is: the next drill of the
+        // ladder is a likely name too, and naming it would invite taking it.
+        let mut near = None;
+        let mut several = false;
         for other in known {
             if other == id {
                 return;
             }
-            let likeness = strsim::jaro_winkler(id, other);
-            if likeness > nearest.map_or(0.85, |(best, _)| best) {
-                nearest = Some((likeness, other));
+            if strsim::osa_distance(id, other) == 1 {
+                several |= near.is_some_and(|before| before != other);
+                near = Some(other);
             }
         }
-        let fault = match nearest {
-            Some((_, instead)) => Fault::new(at, Rule::MisspeltReference).with("instead", instead),
+        let fault = match near.filter(|_| !several) {
+            Some(instead) => Fault::new(at, Rule::MisspeltReference).with("instead", instead),
             None => Fault::new(at, Rule::DanglingReference),
         };
         self.push(fault.with("id", id).with("noun", noun));

@@ -14,6 +14,9 @@ pub(super) fn rows() -> Vec<Row> {
         row("pin without its drill", Of::Kit, [set("pins/0/drill", "\"borer\"")], &["pins[0] \"pin-162\" › drill: there is no drill with the id borer", ADD_OR_NAME]),
         row("protocol for no implant", Of::Kit, [set("protocols/0/implants/2", "\"oak\"")], &["protocols[0] \"reed-363-firm\" › implants[2]: there is no implant with the id oak", ADD_OR_NAME]),
         row("protocol with no such drill", Of::Kit, [set("protocols/0/steps/1/drill", "\"tip-226\"")], &["protocols[0] \"reed-363-firm\" › steps[1] › drill: there is no drill with the id tip-226", "Write tip-266 if that is meant"]),
+        // One digit off is offered; another drill of the ladder, two digits off, is not.
+        row("a drill one digit off", Of::Kit, [set("protocols/0/steps/2/drill", "\"tip-308\"")], &["protocols[0] \"reed-363-firm\" › steps[2] › drill: there is no drill with the id tip-308", "Write tip-309 if that is meant"]),
+        row("a drill of no ladder", Of::Kit, [set("protocols/0/steps/2/drill", "\"tip-330\"")], &["protocols[0] \"reed-363-firm\" › steps[2] › drill: there is no drill with the id tip-330", ADD_OR_NAME]),
         row("protocol with no such sleeve", Of::Kit, [set("protocols/0/steps/1/sleeve", "\"tube\"")], &["protocols[0] \"reed-363-firm\" › steps[1] › sleeve: there is no drill sleeve with the id tube", ADD_OR_NAME]),
         row("two drills of one id", Of::Kit, [set("drills/1/id", "\"pilot-213\"")], &["drills[1] \"pilot-213\" › id: the id pilot-213 is given twice, first at drills[0]", "Give one of them another id"]),
         row("two stops of one id", Of::Kit, [set("stops/1/id", "\"stop-213\"")], &["stops[1] \"stop-213\" › id: the id stop-213 is given twice, first at stops[0]", "Give one of them another id"]),

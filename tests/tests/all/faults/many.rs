@@ -1,6 +1,6 @@
 //! Several faults in one file: all are told at once, in the order of the file.
 
-use super::edit::{Edit, before, edited, set, without};
+use super::edit::{Edit, before, edited, set};
 use super::{Of, PREMOLAR, report, source};
 
 /// A file with several faults, the changes from the bottom to the top, and what is told of each.
@@ -58,14 +58,14 @@ fn many() -> Vec<Many> {
             edits: vec![
                 set("protocols/0/implants/0", "\"oak\""),
                 set("gauges/0/to_mm", "8"),
-                set("drills/2/id", "\"tip-266\""),
-                without("drills/1/datum"),
+                set("stops/1/id", "\"stop-213\""),
+                set("drills/1/cutting_diameter_mm", "-2.66"),
                 set("implants/0/diameter_mm", "\"3.63\""),
             ],
             wants: &[
                 "implants[0] \"reed-363-74\" › diameter_mm: the number \"3.63\" stands in quotes",
-                "drills[1] \"tip-266\" › datum: \"datum\" is missing",
-                "drills[2] \"tip-266\" › id: the id tip-266 is given twice",
+                "drills[1] \"tip-266\" › cutting_diameter_mm: -2.66 mm must be at least",
+                "stops[1] \"stop-213\" › id: the id stop-213 is given twice",
                 "gauges[0] \"bench-gauge\" › to_mm: 8 mm must be at least the 9 mm of from_mm",
                 "protocols[0] \"reed-363-firm\" › implants[0]: there is no implant with the id oak",
             ],
