@@ -244,12 +244,14 @@ fn text(content: &str, style: TextStyle, width: f64, align: Across) -> Inner {
             style.cap_height()
         };
         height = baseline;
-        drawing.text(
-            at(aligned(align, widest), baseline),
-            (align, Along::Baseline),
-            style,
-            line,
-        );
+        if !line.is_empty() {
+            drawing.text(
+                at(aligned(align, widest), baseline),
+                (align, Along::Baseline),
+                style,
+                line,
+            );
+        }
     }
     Inner {
         drawing,

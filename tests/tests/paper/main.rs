@@ -1,6 +1,8 @@
 //! The paper machinery, held against readers that had no part in writing.
 
 #[cfg(test)]
+mod checklist;
+#[cfg(test)]
 mod read;
 #[cfg(test)]
 mod sample;

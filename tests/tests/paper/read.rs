@@ -167,7 +167,16 @@ impl Picture {
         Some((mm(left), mm(right + 1)))
     }
 
-    /// What the QR codes on the page say.
+    /// The first dark place, mm, on a level line between two places.
+    pub(crate) fn first_dark(&self, y_mm: f64, from_mm: f64, to_mm: f64) -> Option<f64> {
+        let pixel = |mm: f64| pixels::count(mm * self.per_mm);
+        let row = pixel(y_mm);
+        let found = (pixel(from_mm)..pixel(to_mm)).find(|column| self.at(*column, row) < 128)?;
+        Some(pixels::length(found) / self.per_mm)
+    }
+
+    /// What the QR codes on the page say. What only looks like one, such as a tray's slots, says
+    /// nothing.
     pub(crate) fn codes(&self) -> Vec<String> {
         let mut image =
             rqrr::PreparedImage::prepare_from_greyscale(self.width, self.height, |x, y| {
@@ -176,7 +185,7 @@ impl Picture {
         image
             .detect_grids()
             .iter()
-            .map(|grid| grid.decode().unwrap().1)
+            .filter_map(|grid| Some(grid.decode().ok()?.1))
             .collect()
     }
 }

@@ -21,7 +21,7 @@ const LABEL: (f64, f64) = (64.0, 24.0);
 /// Between two things that stand beside or below each other, mm.
 const GAP: f64 = 4.0;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
-const MODULE: f64 = 0.46;
+const MODULE: f64 = 0.5;
 
 const TITLE: TextStyle = TextStyle::TITLE.sized(pt(17.0));
 const SUBTITLE: TextStyle = TextStyle::NOTE.sized(pt(8.5));
