@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::Path;
 use traywright_core::plan::{Severity, case_jaw, plan_view};
-use traywright_core::sign::{Approval, EventKind, Who, WriterId};
+use traywright_core::sign::{Approval, EventKind, NameFault, Who, WriterId};
 use traywright_core::store::append_event;
 use traywright_core::text::Texts;
 
@@ -32,8 +32,8 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         accepted,
         purpose: view.purpose,
     });
-    let writer = WriterId::new(desk).map_err(|fault| Refusal(fault.to_string()))?;
-    let who = Who::new(by).map_err(|fault| Refusal(fault.to_string()))?;
+    let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
+    let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
     append_event(
         file,
         &case_jaw(&opened.case),
@@ -55,4 +55,10 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         texts.get(id, &[("fingerprint", &fingerprint), ("by", by)])
     )?;
     Ok(Outcome::Done)
+}
+
+/// Why a name cannot be recorded, and which of the two it is.
+fn refused_name(id: &str, fault: &NameFault) -> Refusal {
+    let reason = fault.to_string();
+    Refusal(Texts::english().get(id, &[("reason", &reason)]))
 }

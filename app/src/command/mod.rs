@@ -11,9 +11,11 @@ mod summary;
 
 use arguments::{Arguments, Command};
 use clap::Parser as _;
+use clap::error::ErrorKind;
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
+use traywright_core::text::Texts;
 
 /// How a command ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,6 +58,10 @@ pub fn run(
 ) -> Outcome {
     let ran = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => carry_out(arguments, out),
+        // A word that is no command is taken for a case file, to which nothing more belongs.
+        Err(error) if error.kind() == ErrorKind::ArgumentConflict => {
+            Err(Refusal(Texts::english().get("cli-no-command", &[])))
+        }
         Err(error) if error.use_stderr() => Err(Refusal(error.to_string().trim_end().to_owned())),
         Err(help) => write!(out, "{help}")
             .map(|()| Outcome::Done)

@@ -9,7 +9,7 @@ use traywright_core::document::{Faults, MOST_BYTES};
 use traywright_core::kit::Kit;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::say::{Speaker, faults as said_faults};
-use traywright_core::sign::{ApprovalStanding, Merged, Policy, Standing, standing};
+use traywright_core::sign::{ApprovalStanding, Merged, Policy, Problem, Standing, standing};
 use traywright_core::store::{EventsError, StoreError, read_events, read_file};
 use traywright_core::text::Texts;
 
@@ -61,25 +61,41 @@ impl Opened {
         let view = plan_view(&self.case, &self.worksheet, &beside.events);
         let standing = standing(&beside.events, &view, &policy())
             .map_err(|fault| Refusal(say(texts, &fault.message())))?;
-        let problems = beside
-            .problems
-            .iter()
-            .map(|problem| {
-                format!(
-                    "{}:{}: {}. {}",
-                    problem.file,
-                    problem.line,
-                    say(texts, &problem.message()),
-                    say(texts, &problem.remedy())
-                )
-            })
-            .collect();
+        let problems = said_problems(texts, &beside.problems);
         Ok(Signed {
             events: beside.events,
             standing,
             problems,
         })
     }
+}
+
+/// Problems of one event file that are told one by one; the rest are counted.
+const MOST_TOLD: usize = 12;
+
+/// What is wrong with the event files, where, and what mends it: the remedy once for all lines that
+/// it mends, at the first of them.
+fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> {
+    let mut told = Vec::new();
+    for of_file in problems.chunk_by(|a, b| a.file == b.file) {
+        let mut remedies = Vec::new();
+        for problem in of_file.iter().take(MOST_TOLD) {
+            let mut line = say(texts, &problem.message()) + ".";
+            let remedy = say(texts, &problem.remedy());
+            if !remedies.contains(&remedy) {
+                line = format!("{line} {remedy}");
+                remedies.push(remedy);
+            }
+            told.push(line);
+        }
+        let more = of_file.len().saturating_sub(MOST_TOLD);
+        if let Some(first) = of_file.first().filter(|_| more > 0) {
+            let count = more.to_string();
+            let args = [("file", first.file.as_str()), ("count", count.as_str())];
+            told.push(texts.get("cli-more-lines", &args) + ".");
+        }
+    }
+    told
 }
 
 /// A message of the signing room as a sentence.
@@ -102,18 +118,10 @@ pub(super) fn refused_events(error: &EventsError) -> Refusal {
     Refusal(match error {
         EventsError::Store(error) => return refused_by_disk(error),
         EventsError::Merge(fault) => say(texts, &fault.message()),
-        EventsError::Damaged { problems, .. } => problems
-            .iter()
-            .map(|problem| {
-                format!(
-                    "{}:{}: {}",
-                    problem.file,
-                    problem.line,
-                    say(texts, &problem.message())
-                )
-            })
-            .collect::<Vec<_>>()
-            .join("\n"),
+        EventsError::Damaged { problems, .. } => said_problems(texts, problems).join(
+            "
+",
+        ),
         EventsError::Append(fault) => fault.to_string(),
     })
 }

@@ -30,6 +30,7 @@ chart-side-and = { $first } and { $second }
 chart-reason-none = no figure
 chart-reason-stale = measured before the site was changed
 chart-reason-arch-model = only the arch model says something
+chart-reason-some-heights = not measured along the whole length
 chart-reason-along-tilted-axis = height along the axis, and the site is tilted
 chart-reason-outside-gauge = outside the gauge
 chart-reason-nothing-fits = no stop length or mark is short enough

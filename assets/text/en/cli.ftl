@@ -1,10 +1,29 @@
 ### What the command line says.
 
+## What was typed
+
+cli-no-command = the first word is no command. Write figures, check, sheet, approve or take-kit, or a case file alone; traywright --help tells what each does
+
 ## Approvals
 
 cli-approve-open = not approved: findings that are short or unknown: { $count }. Settle them, or accept each with a reason, then approve
 cli-approved = approved by { $by }: { $fingerprint }
 cli-approved-practice = approved for practice by { $by }: { $fingerprint }. The case is a demonstration, so this counts for no patient
+
+cli-by = --by: { $reason }. Write the name or initials of the person who approves
+cli-desk = --desk: { $reason }. Write up to 40 small letters, digits, hyphens and underscores, such as desk-2
+
+cli-more-lines = { $file }: { $count } more lines are not sound
+
+## Edits that are not carried out
+
+edit-no-such-site = there is no site { $site }. Name one that is there
+edit-guide-is-made = { $site }: the guide is made and does not change; its { $part ->
+        [distance] distance
+        [axis] axis
+       *[sleeve] sleeve
+    } stays. The case is unchanged. Where a new guide is to be made, mark the guide as planned first
+edit-unsound = the case is unchanged, because with this it would have these faults:
 
 ## Kits
 

@@ -33,7 +33,7 @@ fault-expected-colon = a colon must stand between key and value, not “{ $found
 fault-expected-comma = a comma or the closing { $open ->
         [list] ]
        *[object] {"}"}
-    } must stand here, not “{ $found }”. Write the one that is missing
+    } must stand here, not “{ $found }”. Write the one that is missing, or take away what does not belong here
 fault-missing-value = a value is missing before “{ $found }”. Write the value, or leave the key out if that is allowed
 fault-stray-comma = there is a comma too many, or something is missing beside it. Take the comma away, or write what is missing
 fault-trailing-text = the document has ended, but “{ $found }” follows. Take away what follows, or a closing bracket too many
@@ -97,8 +97,8 @@ fault-wrong-type = { $expected ->
     }
 fault-number-in-quotes = the number { $value } stands in quotes. Write { $instead }
 fault-not-whole = { $value } must be a whole number. Write it without decimals
-fault-below-minimum = { $value } must be at least { $limit }. Write { $limit } or more
-fault-above-maximum = { $value } must be at most { $limit }. Write { $limit } or less
+fault-below-minimum = { $value } must be at least { $limit }. Check number, unit and decimal mark; { $limit } or more can stand here
+fault-above-maximum = { $value } must be at most { $limit }. Check number, unit and decimal mark; { $limit } or less can stand here
 fault-not-above = { $value } must be above { $limit }. Write a number above { $limit }
 fault-not-below = { $value } must be below { $limit }. Write a number below { $limit }
 fault-not-multiple = { $value } must be a multiple of { $limit }. Write the nearest multiple that is right
@@ -109,6 +109,7 @@ fault-text-too-short = { $value } must have at least { $limit } characters. Writ
 fault-text-too-long = the text has { $length } characters, more than { $limit }. Shorten it
 fault-text-form = { $value } has not the form that is needed here. Write { $form ->
         [id] letters, digits, hyphens, dots and underscores only, beginning with a letter or digit
+        [tooth] the two digits of ISO 3950, such as 36: quadrant 1 to 4, then 1 to 8 from the midline
         [label] one line, without blanks at its ends
        *[other] it in the form { $pattern }
     }
@@ -126,11 +127,19 @@ fault-refused = the value cannot be used ({ $reason }). Check it against the sch
 
 ### What the parts of a document say of each other
 
-fault-duplicate-id = the id { $id } is given twice, first at { $first }. Give one of them another id, and check what names it
+fault-below-other = { $value } must be at least the { $limit } of { $other }. Correct the one of the two that is wrong
+fault-above-other = { $value } must be at most the { $limit } of { $other }. Correct the one of the two that is wrong
+fault-duplicate-id = { $key ->
+        [id] the id { $id } is given twice, first at { $first }. Give one of them another id, and check what names it
+       *[other] { $id } is given twice, first at { $first }. Write what is right at one of them, or take it away
+    }
 fault-dangling-reference = there is no { $noun } with the id { $id }. Add it, or name one that is there
 fault-misspelt-reference = there is no { $noun } with the id { $id }. Write { $instead } if that is meant
-fault-other-jaw = tooth { $position } stands in the other jaw. Name a tooth of this case's jaw, or plan it in a case of its own
+fault-other-jaw = tooth { $position } stands in the other jaw. Name a tooth of this case's jaw, or check the jaw of the case; the other jaw has a case of its own
 fault-same-tooth = two sites replace tooth { $position }, the first is { $first }. Give one of them another position
 fault-refers-to-itself = { $id } refers to itself. Name another one
 fault-no-direction = the direction is 0 in all three parts. Enter the vector from platform to apex
-fault-axis-points-back = the direction does not point from platform to apex: this is the { $jaw } jaw, where z is above 0 in the upper and below 0 in the lower one. Turn it round
+fault-axis-points-back = the direction does not point from platform to apex: in the { $jaw } jaw its z is { $jaw ->
+        [upper] above
+       *[lower] below
+    } 0. Turn it round

@@ -85,6 +85,7 @@ term-platform-to-sleeve = platform to sleeve
 term-point-length = length of the drill's point
 term-preparation = depth below the platform
 term-radius = radius of implant and cuts
+term-receipt-deficit = deeper by the guide as measured
 term-seat = seat above the platform
 term-seat-above-rim = drill sleeve above the master sleeve's rim
 term-set = setting

@@ -44,8 +44,8 @@ said-source = source of the limit: { $source }
 said-accuracy = accuracy not assessed
 said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
-said-lapsed-accepted = accepted earlier by { $by } ({ $reason }), which no longer holds: the figure is another one now
-said-lapsed-intended = called intended earlier by { $by } ({ $reason }), which does not hold: the figure is another one now, or a finding of this kind cannot be intended
+said-lapsed-accepted = accepted earlier by { $by } ({ $reason }), which no longer holds: it shows something else now
+said-lapsed-intended = called intended earlier by { $by } ({ $reason }), which does not hold: it shows something else now, or a finding of this kind cannot be intended
 said-at-place = { $place }: { $what }
 
 ## What was not looked at
@@ -167,6 +167,12 @@ finding-oral-profile-not-measured = { $side } wall below the crest: unknown, mea
 remedy-oral-profile-not-measured = Measure it at mid-length and at the apex too: the bone may be undercut there, and vessels run beside it.
 finding-neighbour-not-entered = { $position }: unknown, what stands there was not entered
 remedy-neighbour-not-entered = Enter whether the tooth is present, missing or to be extracted, and what kind it is.
+finding-tooth-at-site = { $position }: a tooth stands where the implant is planned
+remedy-tooth-at-site = Mark the tooth to be extracted, or correct the site.
+finding-site-away-from-its-tooth = placed at { $position }, not at the site's own tooth
+remedy-site-away-from-its-tooth = Check that this is the right site: correct its tooth or its place on the arch; else accept it with a reason.
+finding-distance-to-no-root = a distance to { $position } was entered, but no root stands there
+remedy-distance-to-no-root = Correct what stands there, or delete the distance.
 finding-neighbour-root = neighbouring root, { $position }: { $state }
 remedy-neighbour-root = Move or tilt the site, or choose a narrower implant; else accept it with a reason.
 finding-neighbour-old-implant = existing implant, { $position }: { $state }
@@ -187,6 +193,8 @@ remedy-tissue-room = { $sign ->
     }
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, take the obstacle away or, before the guide is made, raise the sleeve: a stop held up there lets the drill cut too shallow.
+finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
+remedy-crown-not-measured = Measure how high and how near it stands, and enter it as that tooth's crown.
 finding-crowns-beside-seat = { $sign ->
         [positive] neighbouring crowns end { $size } below the seat of the stop
         [negative] neighbouring crowns may stand { $size } above the seat of the stop: unknown whether stop and handpiece pass
@@ -206,6 +214,13 @@ finding-receipt = { $of ->
        *[none] { $state }
     }
 remedy-receipt = Do not use the guide before the difference is explained. Measure again; ask whoever made it; enter what is true and work the settings out anew.
+finding-receipt-seat = seat of the stops as measured: { $sign ->
+        [positive] { $size } higher than planned, limit { $limit }
+       *[negative] { $size } lower than planned, so every guided cut is { $size } deeper, limit { $limit }
+    }
+remedy-receipt-seat = Do not use the guide before the difference is explained. Measure distance and sleeve again; enter what is true and work the settings out anew.
+finding-no-receipt = guide made but not measured
+remedy-no-receipt = Measure the distance from platform to sleeve and the sleeve's height when the guide comes, and enter them.
 
 ## Stock and tray
 
@@ -273,6 +288,10 @@ stale-other = “{ $path }” in the case file
 reason-arch-model = from the arch model: { $value }, measure it
 supply-arch-model = Measure the distance: the arch model is a schematic and never makes anything clear.
 supply-may-be-intended = If the contact is planned, call it intended, with a reason.
+reason-some-heights = { $value } where it was measured, but not measured along the whole length
+supply-some-heights = Measure the least distance over the whole length, or at crest, middle and apex.
+reason-arch-angle = from the arch model { $value }
+supply-arch-angle = Enter both places as measured: the arch model is a schematic and never makes anything clear.
 reason-along-axis = along the axis { $value } would be left, but the site is tilted and nothing says what lies beside it
 supply-along-axis = Measure the vertical height of the structure and enter that.
 reason-outside-gauge = outside the gauge (would show { $value }; { $gauge }: { $from } to { $to })
@@ -309,6 +328,7 @@ height-least = at its closest
 
 ## Limits
 
+limit-carrier_depth = implant above its planned depth by the carrier
 limit-neighbour_root = neighbouring root
 limit-neighbour_implant = implant to implant at the platform
 limit-neighbour_implant_body = implant to implant along the bodies

@@ -7,7 +7,7 @@ sign-file-too-large = { $file }: the file is larger than { $limit } bytes, more 
 sign-file-other-encoding = { $file }: the file is written in { $name }, not in UTF-8
 sign-file-byte-order-mark = { $file }: another program put a byte order mark before the first line
 sign-file-carriage-returns = { $file }, line { $line }: another program changed the line ends to CR LF
-sign-file-not-an-event-file = { $file }, line { $line }: not the first line of an event file ({ $detail })
+sign-file-not-an-event-file = { $file }, line { $line }: this is not how an event file begins ({ $detail })
 sign-file-newer-version = { $file }: written in version { $found } of the format; this program reads version { $known }
 sign-file-other-case = { $file }: these events belong to case { $found }, not to case { $expected }
 sign-file-other-jaw = { $file }: these events belong to the { $found ->
@@ -18,10 +18,10 @@ sign-file-other-jaw = { $file }: these events belong to the { $found ->
        *[lower] lower jaw
     }; nothing of one jaw verifies the other
 sign-file-blank-line = { $file }, line { $line }: a blank line
-sign-file-line-too-long = { $file }, line { $line }: { $found } bytes, the limit is { $limit }
-sign-file-not-utf8 = { $file }, line { $line }, byte { $column }: not UTF-8
-sign-file-not-json = { $file }, line { $line }, byte { $column }: not JSON ({ $detail })
-sign-file-not-an-event = { $file }, line { $line }: not an event ({ $detail })
+sign-file-line-too-long = { $file }, line { $line }: the line has { $found } bytes, more than the { $limit } that one can have
+sign-file-not-utf8 = { $file }, line { $line }, byte { $column }: the line is not written in UTF-8
+sign-file-not-json = { $file }, line { $line }, byte { $column }: the line cannot be read ({ $detail })
+sign-file-not-an-event = { $file }, line { $line }: the line is no event of this program ({ $detail })
 sign-file-unknown-kind = { $file }, line { $line }: this program does not know events of the kind “{ $name }”; a newer one may have written it
 sign-file-impossible = { $file }, line { $line }: { $detail }
 sign-file-edited = { $file }, line { $line }: the line was changed after it was written
@@ -42,7 +42,8 @@ sign-remedy-move = Move { $file } to the case that it belongs to.
 sign-remedy-none = Nothing is lost and nothing needs doing.
 sign-remedy-clock = Set the clock of that desk right; the events count in the order in which they were written.
 sign-remedy-redo = Everything before is kept. Record once more what was being recorded when it stopped.
-sign-remedy-restore = Everything before that line is kept, nothing after it counts. Put back a sound copy of { $file }, or approve and read again.
+sign-remedy-replace = Put back a sound copy of { $file }; if there is none, move it out of the folder, then approve and read again.
+sign-remedy-restore = Everything before that line is kept, nothing after it counts. Put back a sound copy of { $file }; if there is none, move it out of the folder, then approve and read again.
 
 ## Joining the files of several desks.
 

@@ -13,7 +13,7 @@ use-guide-off = Take the guide off. Take every guided stop off its drill, and sa
 
 ## Loading
 
-load-copy = { $name }, no. { $copy }
+load-one-of = { $name }, { $slot }
 load-stop = { $stop }, set { $set }
 load-stop-gauge = { $stop }, set { $set }, the gauge shows { $gauge }
 load-stop-none = { $stop }: no figure, do not set
@@ -40,10 +40,15 @@ stock-too-few = { $name }: { $needed } needed, { $have } there, { $short } short
 
 ## Mix-ups, each seen from the site where it would happen
 
-mix-up-other-site = { $drill } set for { $of } ({ $set }) cuts { $deeper } deeper than planned here
-mix-up-same-site = { $drill } set for another step of this site ({ $set }) cuts { $deeper } deeper than planned
-mix-up-without-sleeve = { $drill } without its drill sleeve cuts { $deeper } deeper than planned
-mix-up-other-sleeve = { $drill } in { $sleeve } cuts { $deeper } deeper than planned
-mix-up-without-guide = { $drill } with its guided stop but without the guide cuts { $deeper } deeper than planned
+mix-up-other-site = { $drill } set for { $of } ({ $set }), { $at }, cuts { $deeper } deeper than planned here
+mix-up-same-site = { $drill } set for another step of this site ({ $set }), { $at }, cuts { $deeper } deeper than planned
+mix-up-without-sleeve = { $drill } without its drill sleeve { $at } cuts { $deeper } deeper than planned
+mix-up-other-sleeve = { $drill } in { $sleeve } { $at } cuts { $deeper } deeper than planned
+mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } cuts { $deeper } deeper than planned
+# Where what is taken lies, and the step in which it would be taken
+mix-up-lying = { $name } from slot { $slot }
+mix-up-taken-at = taken at step { $step }, { $path }
+mix-up-at-step = at step { $step }
+mix-up-deeper-than-step = deeper than this step is planned
 mix-up-breaks = would break the limit of the { $structure }
 mix-up-anatomy-unknown = anatomy unknown here: nobody can say what it would reach

@@ -131,7 +131,7 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             .key("heights")
             .key("platform_below_crest")
             .key("highest_mm");
-        checks.at_least(at, &crest.highest_mm, &crest.lowest_mm);
+        checks.at_least(at, &crest.highest_mm, &crest.lowest_mm, "lowest_mm");
     }
     check_placement(case.jaw, site.placement, &at.key("placement"), checks);
     measured(case, site, at, checks);
@@ -179,7 +179,7 @@ fn measured(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     let walls = site
         .walls
         .iter()
-        .map(|w| format!("{:?} {:?}", w.side, w.at));
+        .map(|w| format!("{:?} {:?}", w.side, w.at).to_lowercase());
     checks.unique(&at.key("walls"), "at", walls);
     let kinds = site.structures.iter().map(|s| s.kind.key());
     checks.unique(&at.key("structures"), "kind", kinds);
@@ -189,7 +189,7 @@ fn measured(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             DistanceTo::Tooth { position } => {
                 in_jaw(case.jaw, *position, at.key("position"), checks);
                 let known = case.teeth.iter().any(|tooth| tooth.position == *position);
-                if !known {
+                if !known && position.jaw() == case.jaw {
                     let fault = Fault::new(at.key("position"), Rule::DanglingReference)
                         .with("id", position)
                         .with("noun", "tooth");

@@ -6,6 +6,7 @@ use super::{
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
 use crate::kit::{Kit, Label, SiteId};
+use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -68,12 +69,14 @@ pub enum EditRefused {
 ///
 /// # Errors
 ///
-/// The first edit that cannot be carried out, or what would be wrong with the case after them.
+/// The first edit that names what is not there, what of a made guide they would change, or what
+/// would be wrong with the case after them.
 pub fn apply(case: &SoundCase, edits: &[Edit]) -> Result<SoundCase, EditRefused> {
     let mut changed: Case = (**case).clone();
     for edit in edits {
         carry_out(&mut changed, edit)?;
     }
+    guide_stays(case, &changed)?;
     SoundCase::try_from(changed).map_err(EditRefused::Unsound)
 }
 
@@ -81,16 +84,11 @@ fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
     match edit.clone() {
         Edit::AddSite(site) => case.sites.push(*site),
         Edit::ChangeSite(site) => {
-            let made = case.guide.state == GuideState::Made;
             let old = case
                 .sites
                 .iter_mut()
                 .find(|old| old.id == site.id)
                 .ok_or_else(|| EditRefused::NoSuchSite(site.id.clone()))?;
-            if let Some(part) = part_of_guide(old, &site).filter(|_| made) {
-                let site = site.id.clone();
-                return Err(EditRefused::GuideIsMade { site, part });
-            }
             *old = *site;
         }
         Edit::RemoveSite(id) => {
@@ -128,6 +126,28 @@ fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
     Ok(())
 }
 
+/// Refuses a case whose guide is made and stays made with another distance, axis or sleeve, by
+/// whichever edit: of the site, a site taken out and put in again, or the kit.
+fn guide_stays(before: &Case, after: &Case) -> Result<(), EditRefused> {
+    let made = |case: &Case| case.guide.state == GuideState::Made;
+    if !made(before) || !made(after) {
+        return Ok(());
+    }
+    for old in &before.sites {
+        let new = after.sites.iter().find(|new| new.id == old.id);
+        let part = new.and_then(|new| {
+            part_of_guide(old, new).or_else(|| {
+                (sleeve_measures(before, old) != sleeve_measures(after, new)).then_some("sleeve")
+            })
+        });
+        if let Some(part) = part {
+            let site = old.id.clone();
+            return Err(EditRefused::GuideIsMade { site, part });
+        }
+    }
+    Ok(())
+}
+
 /// Which part of the guide a change of a site would change.
 fn part_of_guide(old: &Site, new: &Site) -> Option<&'static str> {
     if old.platform_to_sleeve != new.platform_to_sleeve {
@@ -139,6 +159,12 @@ fn part_of_guide(old: &Site, new: &Site) -> Option<&'static str> {
     } else {
         None
     }
+}
+
+/// What was built into the guide: height, bore and outer diameter of a site's master sleeve.
+fn sleeve_measures(case: &Case, site: &Site) -> Option<[Length; 3]> {
+    let sleeve = case.kit.master_sleeve(&site.master_sleeve)?;
+    Some([sleeve.height_mm, sleeve.bore_mm, sleeve.outer_diameter_mm])
 }
 
 /// The case as it is to be saved: with the revision raised by one where its fingerprint is not the

@@ -102,6 +102,8 @@ limits! {
     flap_bulge: FlapBulge;
     /// Between the landed stop or the head and what stands beside it.
     stop_room: StopRoom;
+    /// Greatest height that the carrier's line may leave the implant above its planned depth.
+    carrier_depth: CarrierDepth;
     /// Greatest difference between a guide as measured and as planned.
     receipt: Receipt;
     /// Greatest difference between sounding and plan before one stops.

@@ -183,9 +183,17 @@ pub enum Direction {
 pub struct Obstacle {
     /// What it is.
     pub name: Label,
+    /// The tooth whose crown it is; absent: it is no crown, or nobody said whose.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tooth: Option<ToothPosition>,
     /// How high it stands above the master sleeve's upper rim, along the axis.
     #[schemars(range(min = -40, max = 40))]
     pub above_rim_mm: Length,
+    /// How high that rim stood above the platform then, along the axis; absent: unknown, and so is
+    /// how high the obstacle stands now.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 120))]
+    pub rim_above_platform_mm: Option<Length>,
     /// From the site's axis to its near surface.
     #[schemars(range(min = 0, max = 60))]
     pub from_axis_mm: Length,

@@ -29,7 +29,6 @@ pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 
 use crate::dentition::Jaw;
 use crate::kit::{GaugeId, HeadId, Kit, Label, TrayId};
-use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -137,7 +136,8 @@ pub enum UseOrder {
     ByDiameter,
 }
 
-/// The surgeon's word on a finding. It holds as long as the finding shows the same value.
+/// The surgeon's word on a finding. It holds as long as the finding shows the same: verdict, value,
+/// limit, reasons and all that its sentence says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Judgement {
@@ -146,10 +146,9 @@ pub struct Judgement {
     pub finding: String,
     /// What is said of it.
     pub judged: Judged,
-    /// The value that was judged; absent for one that was unknown.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(range(min = -2000, max = 2000))]
-    pub value_mm: Option<Length>,
+    /// What the finding showed when it was judged, as the figures print it beside its key.
+    #[schemars(length(min = 1, max = 120))]
+    pub shown: String,
     /// Why.
     #[schemars(length(min = 1, max = 1000))]
     pub reason: String,

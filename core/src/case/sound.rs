@@ -83,7 +83,6 @@ const NO_FIGURE_OF_CASE: &[&str] = &[
     "revision",
     "team",
     "judgements",
-    "demonstration",
 ];
 
 impl SoundCase {
@@ -98,14 +97,24 @@ impl SoundCase {
         self.0
     }
 
-    /// Short name of all that determines a figure: no name, note, person or judgement.
+    /// Short name of all that determines a figure, and of whether it is for practice: no name, note,
+    /// person, judgement, date of a scan or revision of a document.
+    ///
+    /// # Panics
+    ///
+    /// Never: a case has nothing that JSON cannot hold. Were it otherwise, no name at all is better
+    /// than one that all such cases share.
     #[must_use]
     pub fn fingerprint(&self) -> Fingerprint {
-        let mut value = serde_json::to_value(&self.0).unwrap_or_default();
+        let mut value = serde_json::to_value(&self.0).expect("a case can be written as JSON");
         if let Value::Object(case) = &mut value {
             case.retain(|key, _| !NO_FIGURE_OF_CASE.contains(&key.as_str()));
             if let Some(Value::Object(guide)) = case.get_mut("guide") {
                 guide.remove("code");
+                guide.remove("scan_date");
+            }
+            if let Some(Value::Object(kit)) = case.get_mut("kit") {
+                kit.remove("revision");
             }
         }
         Fingerprint::of(&without_names(value))

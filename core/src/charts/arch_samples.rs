@@ -31,6 +31,21 @@ fn kit() -> Value {
             "quantity": 9, "marking": marking,
         })
     };
+    let sleeve = |id: &str, bore: f64, above: f64| {
+        json!({
+            "id": id, "name": format!("Sleeve {bore}"), "fits": ["m"], "bore_mm": bore,
+            "barrel_diameter_mm": 5.1, "length_mm": 6.3, "flange_height_mm": 0.9,
+            "flange_diameter_mm": 6.7, "seat_above_rim_mm": above, "quantity": 2,
+            "marking": {"letter": "P", "shape": "dot"},
+        })
+    };
+    let stop = |id: &str, bore: f64| {
+        json!({
+            "id": id, "name": "Stop", "bore_mm": bore, "body_diameter_mm": 6.6,
+            "landing_diameter_mm": 6.6, "body_height_mm": 4, "depth": {"kind": "adjustable"},
+            "quantity": 30,
+        })
+    };
     json!({
         "traywright_kit": 1, "id": "sample", "name": "Sample kit", "revision": "1",
         "allowances": {
@@ -49,21 +64,12 @@ fn kit() -> Value {
             drill("f", "full", "twist", 3.36, json!({"letter": "L", "shape": "half_dot"})),
             drill("pd", "pin drill", "pin", 1.57, json!({"colour": "sand"})),
         ],
-        "drill_sleeves": [{
-            "id": "s", "name": "Sleeve 2.13", "fits": ["m"], "bore_mm": 2.2,
-            "barrel_diameter_mm": 5.1, "length_mm": 6.3, "flange_height_mm": 0.9,
-            "flange_diameter_mm": 6.7, "seat_above_rim_mm": 0.7, "quantity": 2,
-            "marking": {"letter": "P", "shape": "dot"},
-        }],
+        "drill_sleeves": [sleeve("s", 2.2, 0.7), sleeve("s2", 3.45, 0.0)],
         "master_sleeves": [{
             "id": "m", "name": "Master", "bore_mm": 5.2, "outer_diameter_mm": 6.1,
             "height_mm": 4.4,
         }],
-        "stops": [{
-            "id": "st", "name": "Stop", "bore_mm": 3.4, "body_diameter_mm": 6.6,
-            "landing_diameter_mm": 6.6, "body_height_mm": 4, "depth": {"kind": "adjustable"},
-            "quantity": 30,
-        }],
+        "stops": [stop("st", 2.2), stop("st2", 3.45)],
         "gauges": [{
             "id": "g", "name": "Gauge", "from_mm": 5, "to_mm": 40, "graduation_mm": 0.1,
             "reads": "landing",
@@ -116,9 +122,9 @@ pub(super) fn with_arch(mut case: Case) -> Case {
 
 /// A site at a tooth.
 pub(super) fn site(id: &str, at: ToothPosition, placement: Placement) -> Site {
-    let step = |id: &str, drill: &str, sleeve: Option<&str>| {
+    let step = |id: &str, drill: &str, sleeve: &str, stop: &str| {
         json!({
-            "id": id, "drill": drill, "sleeve": sleeve, "stop": "st", "depth": {"rule": "full"},
+            "id": id, "drill": drill, "sleeve": sleeve, "stop": stop, "depth": {"rule": "full"},
         })
     };
     serde_json::from_value(json!({
@@ -126,7 +132,7 @@ pub(super) fn site(id: &str, at: ToothPosition, placement: Placement) -> Site {
         "implant": "i", "master_sleeve": "m", "guided_extent": "all_drilling",
         "platform_to_sleeve": {"entered_mm": 6.2, "to": "apical"},
         "setting": "each_step",
-        "steps": [step("1", "p", Some("s")), step("2", "f", None)],
+        "steps": [step("1", "p", "s", "st"), step("2", "f", "s2", "st2")],
     }))
     .unwrap()
 }

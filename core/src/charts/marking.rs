@@ -9,6 +9,8 @@ use crate::kit::{Marking, Shape};
 /// Steps of a half circle drawn as a polygon.
 const STEPS: u8 = 24;
 
+/// Between a letter and a shape, mm.
+const GAP: f64 = 0.6;
 /// A shape beside a letter is at least so high, mm, however small the type: below it shapes begin
 /// to look alike.
 const LEAST: f64 = 2.0;
@@ -94,7 +96,7 @@ pub fn marking(marking: &Marking, style: TextStyle) -> Option<(Drawing, f64)> {
     if let Some(which) = marking.shape {
         let size = style.cap_height().max(LEAST);
         if width > 0.0 {
-            width += size * 0.5;
+            width += GAP;
         }
         drawing.add(shape(at(width + size / 2.0, 0.0), size, which));
         width += size;

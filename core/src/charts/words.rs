@@ -88,6 +88,8 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::Missing(path)) => missing_id(path),
         Some(Reason::Stale(_)) => "chart-reason-stale",
         Some(Reason::ArchModelOnly(_)) => "chart-reason-arch-model",
+        Some(Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
+        Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",
         Some(Reason::AlongTiltedAxis(_)) => "chart-reason-along-tilted-axis",
         Some(Reason::OutsideGauge(_)) => "chart-reason-outside-gauge",
         Some(Reason::NothingFits) => "chart-reason-nothing-fits",

@@ -184,7 +184,7 @@ impl schemars::JsonSchema for ToothPosition {
         "ToothPosition".into()
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({ "type": "string", "pattern": "^[1-4][1-8]$" })
+        schemars::json_schema!({ "type": "string", "pattern": "^[1-4][1-8]$", "x-form": "tooth" })
     }
 }
 

@@ -37,7 +37,7 @@ impl Fault {
     pub fn new(path: Path, rule: Rule) -> Self {
         Self {
             position: None,
-            place: path.steps().iter().fold(String::new(), joined),
+            place: place_of(&path),
             path,
             rule,
             args: BTreeMap::new(),
@@ -80,6 +80,20 @@ impl Fault {
                 &[line, column, ("place", place), what],
             )
         }
+    }
+}
+
+/// Most steps of a place that are told; no document of this program goes so deep.
+const MOST_STEPS: usize = 16;
+
+/// A path for people; of one deeper than any document the beginning.
+fn place_of(path: &Path) -> String {
+    let steps = path.steps();
+    let told = steps.iter().take(MOST_STEPS).fold(String::new(), joined);
+    if steps.len() > MOST_STEPS {
+        told + " …"
+    } else {
+        told
     }
 }
 

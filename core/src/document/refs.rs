@@ -1,6 +1,6 @@
 //! What the parts of a document say of each other: ids given once, references that lead somewhere.
 
-use super::{Fault, Path, Rule};
+use super::{Fault, Path, Rule, bound_at};
 use std::collections::BTreeMap;
 use std::fmt::Display;
 
@@ -28,9 +28,11 @@ impl Checks {
         for (n, id) in ids.into_iter().enumerate() {
             let id = id.to_string();
             if let Some(before) = first.get(&id) {
+                let first = Fault::new(list.item(*before), Rule::DuplicateId).place;
                 let fault = Fault::new(list.item(n).key(key), Rule::DuplicateId)
-                    .with("first", list.item(*before))
-                    .with("id", id);
+                    .with("first", first)
+                    .with("id", id)
+                    .with("key", key);
                 self.push(fault);
             } else {
                 first.insert(id, n);
@@ -46,40 +48,59 @@ impl Checks {
         id: &str,
         known: impl IntoIterator<Item = &'k str>,
     ) {
-        let mut nearest: Option<(f64, &str)> = None;
+        // Only one slip of the hand away, and only where one id alone is: the next drill of the
+        // ladder is a likely name too, and naming it would invite taking it.
+        let mut near = None;
+        let mut several = false;
         for other in known {
             if other == id {
                 return;
             }
-            let likeness = strsim::jaro_winkler(id, other);
-            if likeness > nearest.map_or(0.85, |(best, _)| best) {
-                nearest = Some((likeness, other));
+            if strsim::osa_distance(id, other) == 1 {
+                several |= near.is_some_and(|before| before != other);
+                near = Some(other);
             }
         }
-        let fault = match nearest {
-            Some((_, instead)) => Fault::new(at, Rule::MisspeltReference).with("instead", instead),
+        let fault = match near.filter(|_| !several) {
+            Some(instead) => Fault::new(at, Rule::MisspeltReference).with("instead", instead),
             None => Fault::new(at, Rule::DanglingReference),
         };
         self.push(fault.with("id", id).with("noun", noun));
     }
 
-    /// One value is at least as great as another.
-    pub fn at_least<T: PartialOrd + Display>(&mut self, at: Path, value: &T, limit: &T) {
+    /// One value is at least as great as another one of the document, which is called `other`.
+    pub fn at_least<T: PartialOrd + Display>(
+        &mut self,
+        at: Path,
+        value: &T,
+        limit: &T,
+        other: &str,
+    ) {
         if value < limit {
-            let fault = Fault::new(at, Rule::BelowMinimum)
-                .with("value", value)
-                .with("limit", limit);
-            self.push(fault);
+            self.push(against(Rule::BelowOther, at, value, limit, other));
         }
     }
 
-    /// One value is at most as great as another.
-    pub fn at_most<T: PartialOrd + Display>(&mut self, at: Path, value: &T, limit: &T) {
+    /// One value is at most as great as another one of the document, which is called `other`.
+    pub fn at_most<T: PartialOrd + Display>(
+        &mut self,
+        at: Path,
+        value: &T,
+        limit: &T,
+        other: &str,
+    ) {
         if value > limit {
-            let fault = Fault::new(at, Rule::AboveMaximum)
-                .with("value", value)
-                .with("limit", limit);
-            self.push(fault);
+            self.push(against(Rule::AboveOther, at, value, limit, other));
         }
     }
+}
+
+/// A value that does not agree with another one, both with their unit.
+fn against<T: Display>(rule: Rule, at: Path, value: &T, limit: &T, other: &str) -> Fault {
+    let bound = bound_at(&at);
+    let shown = |value: &T| bound.with_unit(&value.to_string());
+    Fault::new(at, rule)
+        .with("value", shown(value))
+        .with("limit", shown(limit))
+        .with("other", other)
 }

@@ -150,7 +150,11 @@ rules! {
     Refused = "fault-refused",
 
     // What the caller's own checks find.
-    /// An id that is given twice. Args: `id`, `first` (place of the first).
+    /// Below another value of the document. Args: `value`, `limit`, `other` (what the limit is).
+    BelowOther = "fault-below-other",
+    /// Above another value of the document. Args: `value`, `limit`, `other` (what the limit is).
+    AboveOther = "fault-above-other",
+    /// An id or the like that is given twice. Args: `id`, `first` (its place), `key`.
     DuplicateId = "fault-duplicate-id",
     /// An id that nothing has. Args: `id`, `noun`.
     DanglingReference = "fault-dangling-reference",

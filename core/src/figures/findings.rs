@@ -24,6 +24,8 @@ pub struct FindingFigures {
     pub rule: String,
     /// By this a judgement in the case file names it.
     pub key: String,
+    /// What it shows, in one word: a judgement holds as long as this stays the same.
+    pub shown: String,
     /// The same in words.
     pub says: String,
     /// The site, where it belongs to one.
@@ -50,7 +52,7 @@ pub struct FindingFigures {
     pub args: BTreeMap<String, String>,
     /// The surgeon's word that holds.
     pub judged: Option<WordFigures>,
-    /// The surgeon's word on another value, which no longer holds.
+    /// The surgeon's word on what was shown before, which no longer holds.
     pub lapsed: Option<WordFigures>,
     /// How the value came about, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -89,6 +91,7 @@ pub(super) fn finding(speaker: &Speaker<'_>, finding: &Finding, detail: Detail) 
         path: finding.path.clone(),
         rule: finding.rule.to_owned(),
         key: finding.key(),
+        shown: finding.token(),
         says: speaker.finding(finding).headline,
         site: finding.site.as_ref().map(ToString::to_string),
         step: finding.step.as_ref().map(ToString::to_string),

@@ -107,6 +107,8 @@ fn reason(reason: &Reason) -> String {
         Reason::Missing(path) => format!("missing {path}"),
         Reason::Stale(path) => format!("measured before the site was changed {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
+        Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),
+        Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),
         Reason::AlongTiltedAxis(value) => format!("along_tilted_axis {value}"),
         Reason::OutsideGauge(value) => format!("outside_gauge {value}"),
         Reason::NothingFits => "nothing_fits".to_owned(),

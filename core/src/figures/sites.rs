@@ -43,6 +43,7 @@ pub struct SiteFigures {
     pub unknown: Unknown,
     /// How the site's own figures came about, by key, where that was asked for.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    #[schemars(default)]
     pub explain: BTreeMap<String, Explained>,
 }
 
@@ -91,6 +92,7 @@ pub struct StepFigures {
     pub unknown: Unknown,
     /// How the figures came about, by key, where that was asked for.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    #[schemars(default)]
     pub explain: BTreeMap<String, Explained>,
 }
 

@@ -109,11 +109,17 @@ pub struct LookAlikeFigures {
     pub drill: String,
     /// The setting, sleeve or step taken by mistake.
     pub taken: Option<String>,
-    /// How much deeper it would cut than the site's deepest cut.
+    /// Where what is taken by mistake lies; null where it has no slot or is left out.
+    pub slot: Option<String>,
+    /// What it cuts deeper than: `site`, all that is planned there, or `step`, only what its step
+    /// is planned to cut.
+    pub than: String,
+    /// How much deeper it would cut than that.
     pub deeper_mm: Length,
     /// How deep it would cut below the platform.
     pub cut_mm: Length,
-    /// What it would break; null where the anatomy there is not known.
+    /// What it would break; null where the anatomy there is not known, or where it is deeper than
+    /// its step only.
     pub breaks: Option<String>,
 }
 
@@ -197,6 +203,8 @@ pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
         mistake: mistake.to_owned(),
         drill: drill.to_string(),
         taken,
+        slot: one.slot.as_ref().map(ToString::to_string),
+        than: one.than.key().to_owned(),
         deeper_mm: one.deeper,
         cut_mm: one.cut,
         breaks: one.breaks.clone(),

@@ -15,44 +15,69 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
     for (n, drill) in kit.drills.iter().enumerate() {
         check_drill(drill, &root.key("drills").item(n), &mut checks);
     }
+    implants(kit, root, &mut checks);
+    sleeves_stops_gauges(kit, root, &mut checks);
+    trays(kit, root, &mut checks);
+    checks.into_faults()
+}
+
+fn implants(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, implant) in kit.implants.iter().enumerate() {
         let at = root.key("implants").item(n);
         checks.at_least(
             at.key("largest_diameter_mm"),
             &implant.largest_diameter_mm,
             &implant.diameter_mm,
+            "diameter_mm",
         );
         let mut above = Length::ZERO;
         for (k, point) in implant.profile.iter().enumerate() {
             let at = at.key("profile").item(k);
             let depth = at.key("below_platform_mm");
-            checks.at_least(depth.clone(), &point.below_platform_mm, &above);
+            checks.at_least(
+                depth.clone(),
+                &point.below_platform_mm,
+                &above,
+                "the profile point before",
+            );
             checks.at_most(
                 depth,
                 &point.below_platform_mm,
                 &implant.platform_to_apex_mm,
+                "platform_to_apex_mm",
             );
             checks.at_most(
                 at.key("diameter_mm"),
                 &point.diameter_mm,
                 &implant.largest_diameter_mm,
+                "largest_diameter_mm",
             );
             above = point.below_platform_mm;
         }
     }
+}
+
+fn sleeves_stops_gauges(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, sleeve) in kit.drill_sleeves.iter().enumerate() {
         let at = root.key("drill_sleeves").item(n);
         let wall = sleeve.barrel_diameter_mm;
-        checks.at_most(at.key("bore_mm"), &sleeve.bore_mm, &wall);
+        checks.at_most(
+            at.key("bore_mm"),
+            &sleeve.bore_mm,
+            &wall,
+            "barrel_diameter_mm",
+        );
         checks.at_most(
             at.key("flange_height_mm"),
             &sleeve.flange_height_mm,
             &sleeve.length_mm,
+            "length_mm",
         );
         checks.at_most(
             at.key("seat_above_rim_mm"),
             &sleeve.seat_above_rim_mm,
             &sleeve.length_mm,
+            "length_mm",
         );
     }
     for (n, sleeve) in kit.master_sleeves.iter().enumerate() {
@@ -61,6 +86,7 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
             at.key("bore_mm"),
             &sleeve.bore_mm,
             &sleeve.outer_diameter_mm,
+            "outer_diameter_mm",
         );
     }
     for (n, stop) in kit.stops.iter().enumerate() {
@@ -69,28 +95,42 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
             at.key("landing_diameter_mm"),
             &stop.landing_diameter_mm,
             &stop.bore_mm,
+            "bore_mm",
         );
         checks.at_least(
             at.key("body_diameter_mm"),
             &stop.body_diameter_mm,
             &stop.bore_mm,
+            "bore_mm",
         );
     }
     for (n, gauge) in kit.gauges.iter().enumerate() {
         let at = root.key("gauges").item(n);
-        checks.at_least(at.key("to_mm"), &gauge.to_mm, &gauge.from_mm);
+        checks.at_least(at.key("to_mm"), &gauge.to_mm, &gauge.from_mm, "from_mm");
     }
+}
+
+fn trays(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, tray) in kit.trays.iter().enumerate() {
         let at = root.key("trays").item(n).key("slots");
         checks.unique(&at, "name", tray.slots.iter().map(|slot| &slot.name));
         for (k, slot) in tray.slots.iter().enumerate() {
             let right = slot.left_mm + slot.width_mm;
             let near = slot.far_mm + slot.depth_mm;
-            checks.at_most(at.item(k).key("width_mm"), &right, &tray.width_mm);
-            checks.at_most(at.item(k).key("depth_mm"), &near, &tray.depth_mm);
+            checks.at_most(
+                at.item(k).key("width_mm"),
+                &right,
+                &tray.width_mm,
+                "the tray with left_mm counted in",
+            );
+            checks.at_most(
+                at.item(k).key("depth_mm"),
+                &near,
+                &tray.depth_mm,
+                "the tray with far_mm counted in",
+            );
         }
     }
-    checks.into_faults()
 }
 
 fn check_drill(drill: &Drill, at: &Path, checks: &mut Checks) {
@@ -98,25 +138,38 @@ fn check_drill(drill: &Drill, at: &Path, checks: &mut Checks) {
         at.key("free_length_mm"),
         &drill.free_length_mm,
         &drill.overall_length_mm,
+        "overall_length_mm",
     );
     checks.at_most(
         at.key("flute_to_mm"),
         &drill.flute_to_mm,
         &drill.overall_length_mm,
+        "overall_length_mm",
     );
     checks.at_most(
         at.key("point"),
         &drill.point_length(),
         &drill.overall_length_mm,
+        "overall_length_mm",
     );
     if let Datum::Line { from_tip_mm } = drill.datum {
         let at = at.key("datum").key("from_tip_mm");
-        checks.at_most(at, &from_tip_mm, &drill.overall_length_mm);
+        checks.at_most(
+            at,
+            &from_tip_mm,
+            &drill.overall_length_mm,
+            "overall_length_mm",
+        );
     }
     if let Some(span) = drill.clamp {
         let at = at.key("clamp").key("to_mm");
-        checks.at_least(at.clone(), &span.to_mm, &span.from_mm);
-        checks.at_most(at, &span.to_mm, &drill.overall_length_mm);
+        checks.at_least(at.clone(), &span.to_mm, &span.from_mm, "from_mm");
+        checks.at_most(
+            at,
+            &span.to_mm,
+            &drill.overall_length_mm,
+            "overall_length_mm",
+        );
     }
     checks.unique(
         &at.key("marks"),
@@ -126,7 +179,7 @@ fn check_drill(drill: &Drill, at: &Path, checks: &mut Checks) {
     for (n, mark) in drill.marks.iter().enumerate() {
         if let Some(upper) = mark.upper_edge_mm {
             let at = at.key("marks").item(n).key("upper_edge_mm");
-            checks.at_least(at, &upper, &mark.lower_edge_mm);
+            checks.at_least(at, &upper, &mark.lower_edge_mm, "lower_edge_mm");
         }
     }
 }
@@ -140,7 +193,7 @@ fn allowances(kit: &Kit, root: &Path, checks: &mut Checks) {
         ("stop_clearance", rules.stop_clearance),
     ] {
         let at = at.key(key).key("most_mm");
-        checks.at_least(at, &clearance.most_mm, &clearance.least_mm);
+        checks.at_least(at, &clearance.most_mm, &clearance.least_mm, "least_mm");
     }
     let densities = rules.final_diameter.iter().map(|rule| rule.density.key());
     checks.unique(&at.key("final_diameter"), "density", densities);

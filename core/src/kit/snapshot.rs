@@ -3,7 +3,9 @@
 //! Every kept entry is an exact copy, never a trimmed one, so that it can be compared with the
 //! live kit entry by entry. Whatever a kept entry names is kept too; nothing dangles.
 
-use super::{Kit, Label, StopKind};
+use super::{
+    CarrierId, DrillSleeveId, ImplantId, Kit, Label, MasterSleeveId, ProtocolId, StopId, StopKind,
+};
 use crate::case::Case;
 use std::collections::BTreeSet;
 
@@ -84,17 +86,17 @@ impl<'a> Used<'a> {
             self.implants.insert(site.implant.as_str());
             self.master_sleeves.insert(site.master_sleeve.as_str());
             self.protocols
-                .extend(site.protocol.iter().map(|id| id.as_str()));
+                .extend(site.protocol.iter().map(ProtocolId::as_str));
             let insertion = &site.insertion;
             self.carriers
-                .extend(insertion.carrier.iter().map(|id| id.as_str()));
+                .extend(insertion.carrier.iter().map(CarrierId::as_str));
             self.drill_sleeves
-                .extend(insertion.sleeve.iter().map(|id| id.as_str()));
+                .extend(insertion.sleeve.iter().map(DrillSleeveId::as_str));
             for step in &site.steps {
                 self.drills.insert(step.drill.as_str());
                 self.drill_sleeves
-                    .extend(step.sleeve.iter().map(|id| id.as_str()));
-                self.stops.extend(step.stop.iter().map(|id| id.as_str()));
+                    .extend(step.sleeve.iter().map(DrillSleeveId::as_str));
+                self.stops.extend(step.stop.iter().map(StopId::as_str));
             }
         }
         let pins = case.guide.pins.iter();
@@ -129,19 +131,19 @@ impl<'a> Used<'a> {
                 continue;
             }
             self.implants
-                .extend(protocol.implants.iter().map(|id| id.as_str()));
+                .extend(protocol.implants.iter().map(ImplantId::as_str));
             self.drill_sleeves
-                .extend(protocol.insertion_sleeve.iter().map(|id| id.as_str()));
+                .extend(protocol.insertion_sleeve.iter().map(DrillSleeveId::as_str));
             for step in &protocol.steps {
                 self.drills.insert(step.drill.as_str());
                 self.drill_sleeves
-                    .extend(step.sleeve.iter().map(|id| id.as_str()));
+                    .extend(step.sleeve.iter().map(DrillSleeveId::as_str));
             }
         }
         for sleeve in &kit.drill_sleeves {
             if self.drill_sleeves.contains(sleeve.id.as_str()) {
                 self.master_sleeves
-                    .extend(sleeve.fits.iter().map(|id| id.as_str()));
+                    .extend(sleeve.fits.iter().map(MasterSleeveId::as_str));
             }
         }
         for stop in &kit.stops {
@@ -165,7 +167,7 @@ mod tests {
     use super::*;
     use crate::case::{read_case, read_kit};
     use crate::document::Path;
-    use crate::kit::{GaugeId, StopId, check_kit};
+    use crate::kit::{GaugeId, check_kit};
 
     fn kit() -> Kit {
         read_kit(include_bytes!("../../../demo/kit.json")).unwrap()

@@ -1,10 +1,10 @@
 //! What the clearances have in common: a margin against a named limit, and how wide the cut is.
 
-use super::context::SiteContext;
+use super::context::{SiteContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Figure, Known, Quantity, Reason};
 use super::finding::{Finding, Subject, Verdict, margin_verdict};
-use crate::case::LimitId;
+use crate::case::{GuidedExtent, LimitId};
 use crate::measure::Length;
 
 /// A site with its steps worked out.
@@ -23,7 +23,23 @@ pub(super) struct Bore {
 }
 
 impl Cut<'_> {
-    /// All cuts of the site, or why one of them is not known. Of a site without steps nobody knows
+    /// How much deeper than planned this step cuts by what was measured on the guide.
+    pub(super) fn deficit(&self, sheet: &StepSheet) -> Length {
+        match sheet.path {
+            StepPath::Freehand => Length::ZERO,
+            StepPath::DrillSleeve | StepPath::MasterSleeve => self.site.receipt_deficit(),
+        }
+    }
+
+    /// The same for the implant, which the guide leads only where it is to.
+    pub(super) fn implant_deficit(&self) -> Length {
+        match self.site.site.guided_extent {
+            GuidedExtent::DrillingAndImplant => self.site.receipt_deficit(),
+            GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Length::ZERO,
+        }
+    }
+
+    /// All cuts of the site as the guide at hand leads them, or why one of them is not known. Of a site without steps nobody knows
     /// what will be cut.
     pub(super) fn bores(&self) -> Known<Vec<Bore>> {
         if self.steps.is_empty() {
@@ -32,7 +48,7 @@ impl Cut<'_> {
         let mut bores = Known::Is(Vec::new());
         for (step, sheet) in self.site.steps().zip(self.steps) {
             let one = sheet.cut.known_length().map(|depth| Bore {
-                depth,
+                depth: depth + self.deficit(sheet),
                 point: sheet.point,
                 diameter: step.drill.cutting_diameter_mm,
             });
@@ -47,10 +63,10 @@ impl Cut<'_> {
     /// The deepest of cuts and implant.
     pub(super) fn deepest(&self) -> Known<Length> {
         self.bores().map(|bores| {
-            bores
-                .iter()
-                .map(|bore| bore.depth)
-                .fold(self.site.implant.platform_to_apex_mm, Length::max)
+            bores.iter().map(|bore| bore.depth).fold(
+                self.site.implant.platform_to_apex_mm + self.implant_deficit(),
+                Length::max,
+            )
         })
     }
 
@@ -92,7 +108,7 @@ impl Cut<'_> {
 
 /// A finding with its margin held against a limit of the case.
 ///
-/// What only the arch model or an axis-wise height says is short where it breaks the limit and
+/// What only the arch model, an axis-wise height or some of the heights say is short where it breaks the limit and
 /// unknown otherwise, never clear.
 pub(super) fn judged(
     finding: Finding,
@@ -107,7 +123,9 @@ pub(super) fn judged(
     };
     let lower_bound = match &margin.value {
         Known::Unknown(reasons) => reasons.iter().find_map(|reason| match reason {
-            Reason::ArchModelOnly(value) | Reason::AlongTiltedAxis(value) => Some(*value),
+            Reason::ArchModelOnly(value)
+            | Reason::AlongTiltedAxis(value)
+            | Reason::SomeHeightsOnly(value) => Some(*value),
             _ => None,
         }),
         Known::Is(_) => None,

@@ -7,7 +7,8 @@ use crate::measure::{Angle, Length};
 pub enum Known<T> {
     /// The value.
     Is(T),
-    /// Why there is none; never empty.
+    /// Why there is none; empty only where there is nothing to know, as for a finding without a
+    /// value and the gauge of a drill whose marks are read.
     Unknown(Vec<Reason>),
 }
 
@@ -20,6 +21,10 @@ pub enum Reason {
     Stale(String),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
+    /// Measured at some heights only, where this much is left; nothing says what is left elsewhere.
+    SomeHeightsOnly(Length),
+    /// Only the schematic arch model says how two axes stand to each other, namely at this angle.
+    ArchAngleOnly(Angle),
     /// A height along the axis of a tilted site, which leaves this much along the axis but says
     /// nothing of what lies beside it.
     AlongTiltedAxis(Length),

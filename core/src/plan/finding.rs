@@ -91,7 +91,7 @@ impl Subject {
     }
 }
 
-/// A word of the surgeon on a finding that still shows the value it was said of.
+/// A word of the surgeon on a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Word {
     /// What was said.
@@ -117,7 +117,7 @@ pub struct Finding {
     pub step: Option<StepId>,
     /// How the value stands against the limit.
     pub verdict: Verdict,
-    /// The value.
+    /// The value; unknown without a reason where the rule has none.
     pub value: Known<Quantity>,
     /// The limit.
     pub limit: Option<Quantity>,
@@ -131,7 +131,7 @@ pub struct Finding {
     pub figure: Option<Box<Figure>>,
     /// The surgeon's word, where it still holds.
     pub word: Option<Word>,
-    /// Set where a word was said of another value and no longer holds.
+    /// Set where a word was said while something else was shown, and no longer holds.
     pub lapsed: Option<Word>,
 }
 
@@ -234,22 +234,24 @@ impl Finding {
         self.value.get().and_then(Quantity::length)
     }
 
-    /// The length that a judgement of this finding must name: its value, or what an unknown
-    /// leaves by the arch model or along a tilted axis; nothing where there is none.
+    /// The length that it shows: its value, or what an unknown leaves by the arch model or along a
+    /// tilted axis; nothing where there is none.
     #[must_use]
     pub fn judged_length(&self) -> Option<Length> {
         use super::figure::Reason;
         self.length_value().or_else(|| {
             self.value.reasons().iter().find_map(|reason| match reason {
-                Reason::ArchModelOnly(value) | Reason::AlongTiltedAxis(value) => Some(*value),
+                Reason::ArchModelOnly(value)
+                | Reason::AlongTiltedAxis(value)
+                | Reason::SomeHeightsOnly(value) => Some(*value),
                 _ => None,
             })
         })
     }
 }
 
-/// Attaches each judgement to its finding: as a word that holds where the finding still shows the
-/// judged value, else as one that lapsed. Judgements whose finding is gone have lapsed silently.
+/// Attaches each judgement to its finding: as a word that holds where the finding still shows what
+/// was judged, else as one that lapsed. Judgements whose finding is gone have lapsed silently.
 pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgement]) {
     for judgement in judgements {
         let Some(finding) = findings.iter_mut().find(|f| f.key() == judgement.finding) else {
@@ -261,7 +263,7 @@ pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgemen
             by: judgement.by.to_string(),
         };
         let may_be_intended = may_be_intended(finding);
-        let holds = finding.judged_length() == judgement.value_mm
+        let holds = finding.token() == judgement.shown
             && (judgement.judged == Judged::Accepted || may_be_intended);
         if holds {
             finding.word = Some(word);

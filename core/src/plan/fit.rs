@@ -185,14 +185,17 @@ impl StepChecks<'_> {
             .map(|finding| finding.arg("stop", &stop.name))
     }
 
+    /// The guided diameter in its bore; a wider cutting part has to pass that bore as well.
     fn guided_diameter(&self) -> Option<Finding> {
         let bore = self.step.bore(self.site)?;
         let allowed = self.site.kit.allowances.guided_clearance;
-        self.clearance(
-            "guided-clearance",
-            allowed,
-            bore - self.step.drill.guided_diameter_mm,
-        )
+        let cutting = self.step.drill.cutting_diameter_mm;
+        let leads = if cutting > bore {
+            cutting
+        } else {
+            self.step.drill.guided_diameter_mm
+        };
+        self.clearance("guided-clearance", allowed, bore - leads)
     }
 
     fn drill_sleeve(&self) -> Vec<Finding> {

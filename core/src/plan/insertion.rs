@@ -4,8 +4,9 @@ use super::context::SiteContext;
 use super::depth::seat_through;
 use super::figure::{Figure, Known, Reason, Sign, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
-use crate::case::GuidedExtent;
+use crate::case::{GuidedExtent, LimitId};
 use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label};
+use crate::measure::Length;
 
 /// The carrier's depth.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -156,13 +157,33 @@ pub(super) fn check(site: &SiteContext<'_>, sheet: &InsertionSheet, out: &mut Ve
                 .verdict(Verdict::Unknown)
                 .figure(sheet.shallow.clone()),
         ),
-        Known::Is(_) if sheet.shallow.length().is_some_and(|s| s.um() > 0) => out.push(
-            finding("carrier-line-short")
-                .verdict(Verdict::Note)
-                .figure(sheet.shallow.clone())
-                .arg("carrier", &carrier.name)
-                .arg("line", sheet.line.as_ref().map_or("", Label::as_str)),
-        ),
-        Known::Is(_) => {}
+        Known::Is(_) => {
+            let shallow = sheet.shallow.length().filter(|s| s.um() > 0);
+            out.extend(shallow.map(|shallow| {
+                let finding = finding("carrier-line-short")
+                    .figure(sheet.shallow.clone())
+                    .arg("carrier", &carrier.name)
+                    .arg("line", sheet.line.as_ref().map_or("", Label::as_str));
+                held_to_limit(finding, site, shallow)
+            }));
+        }
     }
+}
+
+/// How far the implant stays above its planned depth: short above the limit, worth knowing below
+/// it, unknown where the case has none.
+fn held_to_limit(finding: Finding, site: &SiteContext<'_>, shallow: Length) -> Finding {
+    let Some(limit) = site.case.limits.get(LimitId::CarrierDepth) else {
+        let mut finding = finding.verdict(Verdict::Unknown);
+        finding.value = Known::missing(format!("limits.{}", LimitId::CarrierDepth.key()));
+        return finding;
+    };
+    let verdict = if shallow > limit.limit_mm {
+        Verdict::Short
+    } else {
+        Verdict::Note
+    };
+    let mut finding = finding.verdict(verdict).limit(limit.limit_mm);
+    finding.limit_source = Some(limit.source.clone());
+    finding
 }

@@ -16,7 +16,8 @@ pub struct LoadItem {
     pub kind: SlotKind,
     /// Its id in the kit.
     pub entry: String,
-    /// Which piece of that entry, from 1.
+    /// Ordinal among the equal items of this list, from 1. It is no piece: which one carries which
+    /// setting is not planned.
     pub copy: u32,
     /// Name for people.
     pub name: Label,
@@ -41,7 +42,7 @@ pub struct SetOn {
     pub stop: Option<StopId>,
     /// From tip to landing face.
     pub set: Known<Length>,
-    /// What the gauge shows.
+    /// What the gauge shows; unknown without a reason where a mark is read.
     pub gauge: Known<Length>,
     /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
     pub bench: Vec<Known<Length>>,

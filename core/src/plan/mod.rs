@@ -24,6 +24,7 @@ mod setting;
 mod space;
 mod stale;
 mod structures;
+mod token;
 mod view;
 mod walls;
 
@@ -34,7 +35,7 @@ pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 pub use finding::{Finding, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended};
 pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Serves, SetOn, StockLine};
-pub use look_alikes::{LookAlike, Mistake};
+pub use look_alikes::{LookAlike, Mistake, Than};
 pub use order::Use;
 pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
@@ -103,6 +104,8 @@ pub struct SiteSheet {
     pub shorter: Option<Shorter>,
     /// Distances at which fixed stops fit exactly, the best first.
     pub fitting_distances: Vec<FittingDistance>,
+    /// Why some mix-ups here could not be reckoned; empty where all were.
+    pub mix_ups_not_tried: Vec<Reason>,
     /// The worst severity of its findings.
     pub worst: Severity,
 }
@@ -165,7 +168,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        look_alikes: look_alikes::look_alikes(&cuts),
+        look_alikes: look_alikes::look_alikes(&cuts, &loading),
         sites,
         findings,
         order,
@@ -209,16 +212,18 @@ fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
         insertion,
         shorter: alternatives::shorter(site),
         fitting_distances: alternatives::fitting_distances(cut),
+        mix_ups_not_tried: look_alikes::not_tried(cut),
         worst: Severity::Clear,
     }
 }
 
 fn deepest_cut(cut: &Cut<'_>) -> Figure {
-    let terms: Vec<Term> = cut
+    let mut terms: Vec<Term> = cut
         .steps
         .iter()
         .map(|step| step.cut.as_term("term-cut", Sign::With))
         .collect();
+    terms.extend(cut.site.receipt_deficit_term());
     let id = cut.site.field("deepest_cut_mm");
     let value = cut.bores().map(|bores| {
         let depths = bores.iter().map(|bore| bore.depth);

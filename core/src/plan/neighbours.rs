@@ -9,9 +9,12 @@ use super::finding::{Finding, Subject, Verdict};
 use super::space::{self, Axis};
 use super::stale::is_stale;
 use super::walls::radius_term;
-use crate::case::{Distance, DistanceTo, Height, LimitId, NeighbourKind, Tooth, ToothState};
+use crate::case::{
+    Distance, DistanceTo, Height, LimitId, NeighbourKind, Placement, SiteState, Tooth, ToothState,
+};
 use crate::dentition::{ArchModel, ToothPosition, tooth_size};
 use crate::measure::{Angle, Length};
+use std::collections::BTreeSet;
 
 /// A site with its cut and its axis.
 pub(super) struct Placed<'a> {
@@ -22,9 +25,12 @@ pub(super) struct Placed<'a> {
 /// The neighbours of all sites.
 pub(super) fn check(placed: &[Placed<'_>], arch: Option<&ArchModel>, out: &mut Vec<Finding>) {
     for one in placed {
+        let mut told = BTreeSet::from([one.cut.site.site.tooth]);
+        at_site(one, out);
         for towards in [Towards::Mesial, Towards::Distal] {
-            beside(one, placed, arch, towards, out);
+            beside(one, placed, arch, towards, &mut told, out);
         }
+        entered_beyond(one, arch, &told, out);
     }
     let order: Vec<ToothPosition> = placed
         .first()
@@ -33,16 +39,21 @@ pub(super) fn check(placed: &[Placed<'_>], arch: Option<&ArchModel>, out: &mut V
     let place = |one: &Placed<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
     let mut along: Vec<&Placed<'_>> = placed.iter().collect();
     along.sort_by_key(|one| place(one));
-    for pair in along.windows(2) {
+    for (n, m) in (0..along.len()).flat_map(|n| (n + 1..along.len()).map(move |m| (n, m))) {
         // The pair is named from the site entered first, so that a mirrored case names it alike.
-        let (a, b) = (pair[0], pair[1]);
+        let (a, b) = (along[n], along[m]);
         let index = |one: &Placed<'_>| {
             placed
                 .iter()
                 .position(|p| p.cut.site.site.id == one.cut.site.site.id)
         };
         let (a, b) = if index(a) <= index(b) { (a, b) } else { (b, a) };
-        pair_findings(a, b, between(a, b, &order), out);
+        let between = if m == n + 1 {
+            between(a, b, &order)
+        } else {
+            Between::Site
+        };
+        pair_findings(a, b, between, out);
     }
 }
 
@@ -53,6 +64,8 @@ enum Between {
     Nothing,
     /// A tooth or an implant placed earlier: each site is held against it instead.
     Tooth,
+    /// Another site: each is held against that one first.
+    Site,
 }
 
 fn between(a: &Placed<'_>, b: &Placed<'_>, order: &[ToothPosition]) -> Between {
@@ -75,13 +88,122 @@ fn between(a: &Placed<'_>, b: &Placed<'_>, order: &[ToothPosition]) -> Between {
     }
 }
 
+/// What stands at the site's own place: a tooth that no one marked to be extracted is a
+/// contradiction, and a buried root or tooth a neighbour.
+fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
+    let site = one.cut.site.site;
+    let own = site.tooth;
+    match site.placement {
+        Placement::OnArch { at, .. } if at != own => out.push(
+            Finding::new(
+                Subject::Clearance,
+                "site-away-from-its-tooth",
+                one.cut.site.field("placement"),
+            )
+            .at_site(&site.id)
+            .verdict(Verdict::Unknown)
+            .arg("position", at),
+        ),
+        _ => {}
+    }
+    let Some(tooth) = one.cut.site.case.teeth.iter().find(|t| t.position == own) else {
+        out.push(not_entered(one, own));
+        return;
+    };
+    let removed = matches!(site.state, SiteState::ImplantToRemove {})
+        && tooth.kind == Some(NeighbourKind::Implant);
+    match tooth.kind {
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant) if stands(*tooth) => {
+            // The arch model knows of no depth, so it cannot say how far off a buried one lies.
+            out.push(tooth_finding(one, *tooth, None));
+        }
+        _ if stands(*tooth) && !removed => out.push(
+            Finding::new(
+                Subject::Clearance,
+                "tooth-at-site",
+                neighbour_path(one, own),
+            )
+            .at_site(&site.id)
+            .verdict(Verdict::Short)
+            .arg("position", own),
+        ),
+        _ if !entered_to(one, own).is_empty() => out.push(no_root(one, *tooth)),
+        _ => {}
+    }
+}
+
+/// The distances of a site entered to the tooth at this position.
+fn entered_to<'a>(one: &Placed<'a>, position: ToothPosition) -> Vec<&'a Distance> {
+    let distances = one.cut.site.site.distances.iter();
+    distances
+        .filter(|distance| distance.to == DistanceTo::Tooth { position })
+        .collect()
+}
+
+/// Distances entered to teeth that the walk along the arch did not come to: none is left unsaid.
+fn entered_beyond(
+    one: &Placed<'_>,
+    arch: Option<&ArchModel>,
+    told: &BTreeSet<ToothPosition>,
+    out: &mut Vec<Finding>,
+) {
+    let entered: BTreeSet<ToothPosition> = one
+        .cut
+        .site
+        .site
+        .distances
+        .iter()
+        .filter_map(|distance| match distance.to {
+            DistanceTo::Tooth { position } => Some(position),
+            DistanceTo::Site { .. } => None,
+        })
+        .filter(|position| !told.contains(position))
+        .collect();
+    for position in entered {
+        let teeth = &one.cut.site.case.teeth;
+        match teeth.iter().find(|tooth| tooth.position == position) {
+            Some(tooth) if !stands(*tooth) => out.push(no_root(one, *tooth)),
+            Some(tooth) => out.push(tooth_finding(one, *tooth, arch)),
+            // Someone measured to it, so something stands there.
+            None => {
+                let tooth = Tooth {
+                    position,
+                    state: ToothState::Present,
+                    kind: None,
+                };
+                out.push(tooth_finding(one, tooth, arch));
+            }
+        }
+    }
+}
+
+/// A distance was entered to a place where no root stands. To a tooth entered as missing that is a
+/// contradiction; to one that will be gone, or a pontic, it is worth knowing.
+fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
+    let gone = tooth.state == ToothState::ToExtract || tooth.kind == Some(NeighbourKind::Pontic);
+    Finding::new(
+        Subject::Clearance,
+        "distance-to-no-root",
+        neighbour_path(one, tooth.position),
+    )
+    .at_site(&one.cut.site.site.id)
+    .verdict(if gone {
+        Verdict::Note
+    } else {
+        Verdict::Unknown
+    })
+    .arg("position", tooth.position)
+}
+
 /// Walks from a site along the arch to the first root or implant that stands there, or to a
-/// position of which nothing was entered.
+/// position of which nothing was entered. Buried roots and teeth on the way are told too, and do
+/// not end it.
 fn beside(
     one: &Placed<'_>,
     placed: &[Placed<'_>],
     arch: Option<&ArchModel>,
     towards: Towards,
+    told: &mut BTreeSet<ToothPosition>,
     out: &mut Vec<Finding>,
 ) {
     let case = one.cut.site.case;
@@ -92,12 +214,16 @@ fn beside(
             return; // A planned implant: the pair is looked at by itself.
         }
         let Some(tooth) = case.teeth.iter().find(|tooth| tooth.position == at) else {
-            out.push(not_entered(one, at));
+            if entered_to(one, at).is_empty() {
+                out.push(not_entered(one, at));
+            }
             return;
         };
-        if stands(*tooth) {
+        if stands(*tooth) && told.insert(at) {
             out.push(tooth_finding(one, *tooth, arch));
-            return;
+            if !is_buried(*tooth) {
+                return;
+            }
         }
     }
 }
@@ -117,6 +243,13 @@ impl Towards {
             Self::Mesial | Self::Distal => at.distal_neighbour(),
         }
     }
+}
+
+fn is_buried(tooth: Tooth) -> bool {
+    matches!(
+        tooth.kind,
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant)
+    )
 }
 
 fn stands(tooth: Tooth) -> bool {
@@ -147,18 +280,13 @@ fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Fi
     let position = tooth.position;
     let path = neighbour_path(one, position);
     let id = format!("{path}.margin_mm");
-    let measured: Vec<&Distance> = one
-        .cut
-        .site
-        .site
-        .distances
-        .iter()
-        .filter(|distance| distance.to == DistanceTo::Tooth { position })
-        .collect();
+    let measured = entered_to(one, position);
     let margin = if measured.is_empty() {
         tooth_from_model(one, tooth, arch, id)
     } else {
-        least_measured(one, &measured, &path, id, None)
+        let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
+        let margin = least_measured(one, &measured, &path, id, None);
+        bounded(margin, whole_length, &at)
     };
     let (rule, limit) = match tooth.kind {
         Some(NeighbourKind::Implant) => ("neighbour-old-implant", LimitId::NeighbourImplant),
@@ -169,8 +297,22 @@ fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Fi
         .arg("position", position)
 }
 
-/// The least margin over the measured distances to one neighbour. A distance at one height alone
-/// says nothing of the others; with a root, that is reported by its height.
+/// Whether these heights tell of the whole length.
+fn whole_length(at: &[Height]) -> bool {
+    let all = [Height::Crest, Height::Mid, Height::Apex];
+    at.contains(&Height::Least) || all.iter().all(|height| at.contains(height))
+}
+
+/// The same margin where the heights measured suffice; else it only bounds what is left, for
+/// nobody measured the rest.
+fn bounded(mut margin: Figure, suffices: impl Fn(&[Height]) -> bool, at: &[Height]) -> Figure {
+    if let (Some(value), false) = (margin.length(), suffices(at)) {
+        margin.value = Known::Unknown(vec![Reason::SomeHeightsOnly(value)]);
+    }
+    margin
+}
+
+/// The least margin over the measured distances to one neighbour.
 fn least_measured(
     one: &Placed<'_>,
     measured: &[&Distance],
@@ -295,8 +437,9 @@ fn model_term(one: &Placed<'_>) -> Term {
     }
 }
 
-/// Two sites next to each other along the arch. Where a tooth stands between them, only what was
-/// measured between them or is short is told: that nobody measured past a tooth is no gap.
+/// Two sites. Where a tooth stands between them, only what was measured between them or is short
+/// is told: that nobody measured past a tooth is no gap. Past another site, what was entered
+/// between them or is short.
 fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, between: Between, out: &mut Vec<Finding>) {
     let other = &b.cut.site.site.id;
     let path = a.cut.site.field(&format!("distances[{other}]"));
@@ -324,29 +467,46 @@ fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, between: Between, out: &mut Vec
             .filter(|(_, _, list)| !list.is_empty())
             .collect()
     };
-    for (rule, limit, heights, part) in [
+    let any_entered =
+        !measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]).is_empty();
+    for (rule, limit, heights, suffices, part) in [
         (
             "neighbour-implant",
             LimitId::NeighbourImplant,
             &[Height::Crest, Height::Least][..],
+            (|at| !at.is_empty()) as fn(&[Height]) -> bool,
             "platform",
         ),
         (
             "neighbour-implant-body",
             LimitId::NeighbourImplantBody,
             &[Height::Mid, Height::Apex, Height::Least][..],
+            |at| {
+                let below = [Height::Mid, Height::Apex];
+                at.contains(&Height::Least) || below.iter().all(|height| at.contains(height))
+            },
             "body",
         ),
     ] {
         let id = format!("{path}.{part}_margin_mm");
+        let at: Vec<Height> = measured(heights)
+            .iter()
+            .flat_map(|(_, _, list)| list.iter().map(|distance| distance.at))
+            .collect();
         let margin = measured(heights)
             .into_iter()
             .map(|(from, to, list)| least_measured(from, &list, &path, id.clone(), Some(to)))
             .reduce(lesser)
+            .map(|margin| bounded(margin, suffices, &at))
             .unwrap_or_else(|| pair_from_axes(a, b, part, id));
         let finding = judged(finding(rule), &a.cut.site, limit, margin);
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
-        if between == Between::Nothing || !unmeasured {
+        let tell = match between {
+            Between::Nothing => true,
+            Between::Tooth => !unmeasured,
+            Between::Site => finding.verdict == Verdict::Short || any_entered,
+        };
+        if tell {
             out.push(finding);
         }
     }
@@ -414,15 +574,28 @@ fn convergence(a: &Placed<'_>, b: &Placed<'_>, finding: Finding) -> Finding {
         return finding;
     };
     let angle = Angle::ceil_radians(space::angle_between(&axis_a, &axis_b));
-    let mut finding = finding
-        .verdict(if angle > limit.limit_deg {
-            Verdict::Short
-        } else {
-            Verdict::Clear
-        })
-        .limit_angle(limit.limit_deg);
-    finding.value = Known::Is(Quantity::Angle(angle));
-    finding.basis = Basis::Entered;
+    // Only upright axes and measured ones do not ask the arch model which way mesial is.
+    let upright = |one: &Placed<'_>| space::tilt_of(one.cut.site.site) == Some(0.0);
+    let of_model = [(a, axis_a), (b, axis_b)]
+        .iter()
+        .any(|(one, axis)| !axis.measured && !upright(one));
+    let verdict = if angle > limit.limit_deg {
+        Verdict::Short
+    } else if of_model {
+        Verdict::Unknown
+    } else {
+        Verdict::Clear
+    };
+    let mut finding = finding.verdict(verdict).limit_angle(limit.limit_deg);
+    finding.value = match verdict {
+        Verdict::Unknown => Known::Unknown(vec![Reason::ArchAngleOnly(angle)]),
+        _ => Known::Is(Quantity::Angle(angle)),
+    };
+    finding.basis = if of_model {
+        Basis::ArchModel
+    } else {
+        Basis::Entered
+    };
     finding.limit_source = Some(limit.source.clone());
     finding
 }

@@ -1,12 +1,58 @@
 //! The guide as it came against the guide as planned.
 
 use super::context::SiteContext;
-use super::figure::Known;
+use super::figure::{Basis, Known, Origin, Quantity, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
-use crate::case::{LimitId, ReceiptOf};
+use crate::case::{GuideState, LimitId, ReceiptOf};
+use crate::measure::Length;
+
+impl SiteContext<'_> {
+    /// What was last measured of the guide at this site.
+    fn received(&self, of: ReceiptOf) -> Option<Length> {
+        let receipts = self.case.guide.receipt.iter().rev();
+        receipts
+            .filter(|receipt| receipt.site == self.site.id && receipt.of == of)
+            .map(|receipt| receipt.measured_mm)
+            .next()
+    }
+
+    /// How much higher than planned the master sleeve's upper face stands by what was measured of
+    /// distance and sleeve; what was not measured counts as planned. Below zero every guided cut
+    /// is that much deeper.
+    fn seat_off(&self) -> Length {
+        let off = |measured: Option<Length>, planned: Option<Length>| {
+            let both = measured.zip(planned);
+            both.map_or(Length::ZERO, |(measured, planned)| measured - planned)
+        };
+        let height = off(
+            self.received(ReceiptOf::MasterSleeveHeight),
+            Some(self.master.height_mm),
+        );
+        height + off(self.received(ReceiptOf::PlatformToSleeve), self.distance())
+    }
+
+    /// How much deeper than planned everything guided goes, by what was measured on the guide;
+    /// zero where it is as planned, higher, or was not measured.
+    pub(super) fn receipt_deficit(&self) -> Length {
+        (-self.seat_off()).max(Length::ZERO)
+    }
+
+    /// The same as a term; nothing where it is zero.
+    pub(super) fn receipt_deficit_term(&self) -> Option<Term> {
+        let deficit = self.receipt_deficit();
+        (deficit > Length::ZERO).then(|| Term {
+            name: "term-receipt-deficit",
+            sign: Sign::With,
+            from: Origin::Case("guide.receipt".to_owned()),
+            value: Known::Is(Quantity::Length(deficit)),
+            basis: Basis::Measured,
+        })
+    }
+}
 
 /// What was measured on the guide at a site, against the plan.
 pub(super) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    check_seat(site, out);
     for receipt in &site.case.guide.receipt {
         if receipt.site != site.site.id {
             continue;
@@ -45,4 +91,40 @@ pub(super) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         finding.limit_source = Some(limit.source.clone());
         out.push(finding);
     }
+}
+
+/// Distance and sleeve together: each may be within the limit and their sum not. And a guide that
+/// was made but not measured.
+fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    let path = format!("guide.receipt[{}]", site.site.id);
+    let measured = [ReceiptOf::PlatformToSleeve, ReceiptOf::MasterSleeveHeight]
+        .map(|of| site.received(of).is_some());
+    if site.case.guide.state == GuideState::Made && measured == [false, false] {
+        out.push(
+            Finding::new(Subject::Guide, "no-receipt", path)
+                .at_site(&site.site.id)
+                .verdict(Verdict::Note),
+        );
+        return;
+    }
+    // One alone is held against the limit by itself; what is not known is told there too.
+    let (Some(limit), Some(_), [true, true]) = (
+        site.case.limits.get(LimitId::Receipt),
+        site.distance(),
+        measured,
+    ) else {
+        return;
+    };
+    let off = site.seat_off();
+    let mut finding = Finding::new(Subject::Guide, "receipt-seat", path)
+        .at_site(&site.site.id)
+        .verdict(if off.abs() > limit.limit_mm {
+            Verdict::Short
+        } else {
+            Verdict::Clear
+        })
+        .length(off)
+        .limit(limit.limit_mm);
+    finding.limit_source = Some(limit.source.clone());
+    out.push(finding);
 }

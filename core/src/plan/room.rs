@@ -55,9 +55,47 @@ pub(super) fn check_stop(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     for (n, obstacle) in site.site.obstacles.iter().enumerate() {
         out.push(beside(cut, n, obstacle));
     }
-    if site.site.obstacles.is_empty() && !has_no_crowns(site.case) {
-        out.push(crowns(cut));
+    if site.site.obstacles.is_empty() {
+        if !has_no_crowns(site.case) {
+            out.push(crowns(cut));
+        }
+        return;
     }
+    // What was entered of one side says nothing of the other.
+    let beside: Vec<ToothPosition> = crowns_beside(cut).collect();
+    if !beside.is_empty() && crowns(cut).verdict != Verdict::Clear {
+        out.extend(beside.into_iter().map(|tooth| not_measured(cut, tooth)));
+    }
+}
+
+/// The positions next to the site that bear a crown of which no obstacle was entered.
+fn crowns_beside(cut: &Cut<'_>) -> impl Iterator<Item = ToothPosition> {
+    let site = &cut.site;
+    let own = site.site.tooth;
+    let next = [Some(own.mesial_neighbour()), own.distal_neighbour()];
+    next.into_iter().flatten().filter(move |position| {
+        let crown = site.case.teeth.iter().any(|tooth| {
+            let buried = matches!(
+                tooth.kind,
+                Some(NeighbourKind::Impacted | NeighbourKind::Remnant)
+            );
+            tooth.position == *position && tooth.state == ToothState::Present && !buried
+        });
+        let entered = site
+            .site
+            .obstacles
+            .iter()
+            .any(|o| o.tooth == Some(*position));
+        crown && !entered
+    })
+}
+
+fn not_measured(cut: &Cut<'_>, tooth: ToothPosition) -> Finding {
+    let path = cut.site.field(&format!("obstacles[{tooth}]"));
+    Finding::new(Subject::Instrument, "crown-not-measured", path)
+        .at_site(&cut.site.site.id)
+        .verdict(Verdict::Unknown)
+        .arg("position", tooth)
 }
 
 /// Whether every position of the jaw was entered, and none as having a crown.
@@ -115,9 +153,22 @@ fn beside(cut: &Cut<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             (_, None) => unknown.extend(sheet.set.value.reasons().iter().cloned()),
         }
     }
+    // Its height counts from the rim, so it holds only as long as the rim stands where it did.
+    let rim = site
+        .distance()
+        .map(|distance| distance + site.master.height_mm);
+    match (rim, obstacle.rim_above_platform_mm) {
+        (Some(_), Some(_)) => {}
+        (None, _) => unknown.push(Reason::Missing(site.field("platform_to_sleeve"))),
+        (_, None) => unknown.push(Reason::Missing(format!("{path}.rim_above_platform_mm"))),
+    }
+    let moved = rim.is_some()
+        && obstacle.rim_above_platform_mm.is_some()
+        && rim != obstacle.rim_above_platform_mm;
     unknown.sort();
     unknown.dedup();
-    let value = if is_stale(site, &obstacle.measured_at, DependsOn::PlacementOnly) {
+    let stale = is_stale(site, &obstacle.measured_at, DependsOn::PlatformDepth);
+    let value = if moved || stale {
         Known::Unknown(vec![Reason::Stale(path.clone())])
     } else if unknown.is_empty() {
         Known::Is(obstacle.from_axis_mm - taken)

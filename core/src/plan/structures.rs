@@ -53,7 +53,8 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
     };
     match (jaw, number) {
         (Jaw::Lower, 6..) => &[&[MandibularCanal]],
-        (Jaw::Lower, 4..=5) => &[&[MandibularCanal, MentalForamen]],
+        // Near the foramen both count: the canal below, its opening and loop beside.
+        (Jaw::Lower, 4..=5) => &[&[MandibularCanal], &[MentalForamen]],
         (Jaw::Lower, _) => &[],
         (Jaw::Upper, 4..) => &[&[SinusFloor]],
         (Jaw::Upper, 1) => &[&[NasalFloor], &[NasopalatineCanal]],
@@ -145,6 +146,8 @@ fn below(
         value: deepest.clone().map(Quantity::Length),
         basis: Basis::Measured,
     });
+    // Within the deepest already; told so that the margin can be followed.
+    terms.extend(cut.site.receipt_deficit_term());
     let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
     if let Some(tilt) = tilt {
         terms.push(Term {
@@ -199,7 +202,7 @@ fn least_over_tilted(
     let corner = |depth: Length, diameter: Length| h - depth.mm() * cos - diameter.mm() / 2.0 * sin;
     let rings = cut.site.implant.rings();
     let mut least = rings
-        .map(|(depth, diameter)| corner(depth, diameter))
+        .map(|(depth, diameter)| corner(depth + cut.implant_deficit(), diameter))
         .fold(f64::INFINITY, f64::min);
     for bore in bores {
         least = least

@@ -4,8 +4,10 @@ use super::{Known, Severity, Worksheet};
 use crate::case::SoundCase;
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::sign::{CaseJaw, DrillKey, EventKind, ItemKey, Merged, PlanView, PlannedItem, Purpose};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::sign::{
+    CaseJaw, DrillKey, EventKind, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose, Reading,
+};
+use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 
 /// What of a drill makes it the one that a reading vouches for.
@@ -14,11 +16,18 @@ type Set = (String, Option<String>, Length);
 /// The plan as approvals and readings are held against it.
 ///
 /// Which of several equal drills carries which setting is not planned: it is what happened. An item
-/// goes on being the piece that was last read or placed at its stop and setting; a new one is the
-/// lowest piece that no item has. So an edit elsewhere never turns one drill into another.
+/// goes on being the piece that was last read or placed at its stop and setting, as long as that
+/// did not fall and its stop was not moved since; a new one is the lowest piece that no item has. So
+/// an edit elsewhere never turns one drill into another. Readings to practise are none of a
+/// patient's case, nor a patient's of one to practise.
 #[must_use]
 pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> PlanView {
-    let pieces = last_settings(events);
+    let purpose = if case.demonstration {
+        Purpose::Practice
+    } else {
+        Purpose::Patient
+    };
+    let pieces = last_settings(events, purpose);
     let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
     let mut taken: BTreeSet<DrillKey> = BTreeSet::new();
     let mut open: Vec<(Set, Option<Length>)> = Vec::new();
@@ -36,7 +45,8 @@ pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> Pl
         .map(|(set, _)| {
             let piece = pieces
                 .iter()
-                .find(|(piece, last)| *last == set && !taken.contains(piece))
+                .rev()
+                .find(|(piece, last)| last == set && !taken.contains(piece))
                 .map(|(piece, _)| piece.clone())?;
             taken.insert(piece.clone());
             Some(piece)
@@ -68,7 +78,7 @@ pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> Pl
                 },
                 gauge: gauge.map_or_else(String::new, |gauge| gauge.id.to_string()),
                 gauge_figure_mm,
-                graduation_mm: gauge.map_or(Length::from_um(100), |gauge| gauge.graduation_mm),
+                graduation_mm: gauge.map(|gauge| gauge.graduation_mm),
                 gauge_range_mm: gauge.map(|gauge| (gauge.from_mm, gauge.to_mm)),
             })
         })
@@ -80,12 +90,10 @@ pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> Pl
     PlanView {
         case_jaw: case_jaw(case),
         fingerprint: worksheet.fingerprint,
-        purpose: if case.demonstration {
-            Purpose::Practice
-        } else {
-            Purpose::Patient
-        },
-        accepted: judged.map(super::Finding::key).collect(),
+        purpose,
+        accepted: judged
+            .map(|finding| format!("{} {}", finding.key(), finding.token()))
+            .collect(),
         items,
     }
 }
@@ -99,17 +107,24 @@ pub fn case_jaw(case: &SoundCase) -> CaseJaw {
     }
 }
 
-/// For each piece, the stop and setting at which it was last read or placed.
-fn last_settings(events: &Merged) -> BTreeMap<DrillKey, Set> {
-    let mut last = BTreeMap::new();
+/// The pieces that carry a stop and setting by the events, the one last read or placed at the end.
+fn last_settings(events: &Merged, purpose: Purpose) -> Vec<(DrillKey, Set)> {
+    let mut pieces: Vec<(DrillKey, Set)> = Vec::new();
     for event in events.in_order() {
-        let (EventKind::Reading(crate::sign::Reading { item, .. })
-        | EventKind::Placed { item, .. }) = &event.kind
-        else {
-            continue;
-        };
-        let set = (item.drill.clone(), item.stop.clone(), item.setting_mm);
-        last.insert(item.drill_key(), set);
+        match &event.kind {
+            EventKind::Reading(Reading { purpose: of, .. }) if *of != purpose => {}
+            EventKind::Reading(Reading { item, .. }) | EventKind::Placed { item, .. } => {
+                let set = (item.drill.clone(), item.stop.clone(), item.setting_mm);
+                let key = item.drill_key();
+                pieces.retain(|(piece, _)| *piece != key);
+                pieces.push((key, set));
+            }
+            EventKind::Reset { drill }
+            | EventKind::Dropped {
+                piece: Piece::Drill(drill),
+            } => pieces.retain(|(piece, _)| piece != drill),
+            _ => {}
+        }
     }
-    last
+    pieces
 }

@@ -10,7 +10,7 @@ use crate::plan::{Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
 pub struct LoadSaid {
     /// What kind of thing it is: "drill".
     pub kind: String,
-    /// What to take: "twist 3.1, no. 2".
+    /// What to take: "twist 3.1, slot A2".
     pub take: String,
     /// How it is marked.
     pub marking: Option<String>,
@@ -46,12 +46,17 @@ impl Speaker<'_> {
     /// One thing for the tray.
     #[must_use]
     pub fn load(&self, item: &LoadItem, worksheet: &Worksheet) -> LoadSaid {
+        let slot = match &item.slot {
+            Some(slot) => self.text("load-slot", &[("slot", slot.as_str())]),
+            None => self.word("load-no-slot"),
+        };
         let same = |other: &&LoadItem| (other.kind, &other.entry) == (item.kind, &item.entry);
         let take = if worksheet.loading.iter().filter(same).count() > 1 {
-            let copy = item.copy.to_string();
+            // Equal pieces are told apart by where they lie. A number here would not be the one
+            // that a reading names: which piece carries which setting is what happened.
             self.text(
-                "load-copy",
-                &[("name", item.name.as_str()), ("copy", &copy)],
+                "load-one-of",
+                &[("name", item.name.as_str()), ("slot", &slot)],
             )
         } else {
             item.name.to_string()
@@ -70,10 +75,7 @@ impl Speaker<'_> {
             marking: self.marking(&item.marking),
             setting: set.and_then(|set| self.set_on(set, item, worksheet)),
             bench,
-            slot: match &item.slot {
-                Some(slot) => self.text("load-slot", &[("slot", slot.as_str())]),
-                None => self.word("load-no-slot"),
-            },
+            slot,
             serves: self
                 .joined("load-list", item.serves.iter().map(|one| self.serves(one)))
                 .unwrap_or_default(),

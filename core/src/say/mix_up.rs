@@ -3,14 +3,14 @@
 use super::Speaker;
 use super::number::mm;
 use crate::measure::Length;
-use crate::plan::{Known, LookAlike, Mistake, NOT_ASSESSED};
+use crate::plan::{Known, LookAlike, Mistake, NOT_ASSESSED, StepPath, Than};
 
 /// A mix-up in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct MixUpSaid {
     /// The site where it would happen.
     pub site: String,
-    /// The mistake and how much deeper it would cut.
+    /// The mistake, the step in which it would happen and how much deeper it would cut.
     pub mistake: String,
     /// How deep it would cut below the platform.
     pub cut: String,
@@ -26,9 +26,10 @@ impl Speaker<'_> {
             site: self.site(&one.site),
             mistake: self.mistake(one),
             cut: self.cut_at(one.cut),
-            harm: match &one.breaks {
-                None => self.word("mix-up-anatomy-unknown"),
-                Some(key) => {
+            harm: match (&one.breaks, one.than) {
+                (None, Than::Step) => self.word("mix-up-deeper-than-step"),
+                (None, Than::Site) => self.word("mix-up-anatomy-unknown"),
+                (Some(key), _) => {
                     let structure = self.structure(key);
                     self.text("mix-up-breaks", &[("structure", &structure)])
                 }
@@ -43,33 +44,67 @@ impl Speaker<'_> {
     }
 
     fn mistake(&self, one: &LookAlike) -> String {
+        let at = self.taken_at(one);
         let deeper = mm(one.deeper);
-        let deeper = ("deeper", deeper.as_str());
+        let common = [("at", at.as_str()), ("deeper", deeper.as_str())];
+        let text = |id: &str, args: &[(&str, &str)]| {
+            let all: Vec<(&str, &str)> = args.iter().chain(&common).copied().collect();
+            self.text(id, &all)
+        };
         match &one.mistake {
             Mistake::OtherSetting { drill, set, of, .. } => {
-                let drill = self.drill(drill);
+                let drill = self.lying(self.drill(drill), one);
                 let set = self.set_length_with_unit(&Known::Is(*set));
                 let (drill, set) = (("drill", drill.as_str()), ("set", set.as_str()));
                 if *of == one.site {
-                    return self.text("mix-up-same-site", &[drill, set, deeper]);
+                    return text("mix-up-same-site", &[drill, set]);
                 }
-                let of = self.site(of);
-                self.text("mix-up-other-site", &[drill, set, ("of", &of), deeper])
+                text("mix-up-other-site", &[drill, set, ("of", &self.site(of))])
             }
             Mistake::WithoutSleeve { drill } => {
-                let drill = self.drill(drill);
-                self.text("mix-up-without-sleeve", &[("drill", &drill), deeper])
+                text("mix-up-without-sleeve", &[("drill", &self.drill(drill))])
             }
             Mistake::OtherSleeve { drill, sleeve } => {
-                let (drill, sleeve) = (self.drill(drill), self.sleeve(sleeve));
-                let args = [("drill", drill.as_str()), ("sleeve", &sleeve), deeper];
-                self.text("mix-up-other-sleeve", &args)
+                let sleeve = self.lying(self.sleeve(sleeve), one);
+                let args = [("drill", self.drill(drill)), ("sleeve", sleeve)];
+                text(
+                    "mix-up-other-sleeve",
+                    &args.each_ref().map(|(name, value)| (*name, value.as_str())),
+                )
             }
             Mistake::WithoutGuide { drill } => {
-                let drill = self.drill(drill);
-                self.text("mix-up-without-guide", &[("drill", &drill), deeper])
+                text("mix-up-without-guide", &[("drill", &self.drill(drill))])
             }
         }
+    }
+
+    /// The name with the slot where it lies.
+    fn lying(&self, name: String, one: &LookAlike) -> String {
+        match &one.slot {
+            Some(slot) => self.text("mix-up-lying", &[("name", &name), ("slot", slot.as_str())]),
+            None => name,
+        }
+    }
+
+    /// The step in which it would be taken, and how that step is led.
+    fn taken_at(&self, one: &LookAlike) -> String {
+        let site = self.case.site(one.site.as_str());
+        let place = site.and_then(|site| site.steps.iter().position(|step| step.id == one.step));
+        let step = place.map_or_else(|| one.step.to_string(), |n| (n + 1).to_string());
+        let path = match (&one.sleeve, one.path) {
+            (Some(sleeve), StepPath::DrillSleeve) => {
+                self.text("path-named", &[("sleeve", &self.sleeve(sleeve))])
+            }
+            (_, path) => self.path(path),
+        };
+        let id = match one.mistake {
+            // There the step's own path is the mistake.
+            Mistake::OtherSetting { .. } => "mix-up-taken-at",
+            Mistake::WithoutSleeve { .. }
+            | Mistake::OtherSleeve { .. }
+            | Mistake::WithoutGuide { .. } => "mix-up-at-step",
+        };
+        self.text(id, &[("step", &step), ("path", &path)])
     }
 
     /// What this program does not look at, so that silence is not taken for clearance.

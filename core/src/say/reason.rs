@@ -1,6 +1,6 @@
 //! Why a value is unknown.
 
-use super::number::{available, from_model, mm};
+use super::number::{at_most_angle, available, degrees, from_model, mm};
 use super::{Speaker, place::Meant};
 use crate::measure::Length;
 use crate::plan::{Finding, Reason};
@@ -54,6 +54,13 @@ impl Speaker<'_> {
             Reason::ArchModelOnly(value) => self.text(
                 "reason-arch-model",
                 &[("value", &self.model_margin(*value))],
+            ),
+            Reason::SomeHeightsOnly(value) => {
+                self.text("reason-some-heights", &[("value", &self.margin(*value))])
+            }
+            Reason::ArchAngleOnly(angle) => self.text(
+                "reason-arch-angle",
+                &[("value", &degrees(at_most_angle(*angle)))],
             ),
             Reason::AlongTiltedAxis(value) => {
                 self.text("reason-along-axis", &[("value", &self.margin(*value))])
@@ -127,6 +134,8 @@ impl Speaker<'_> {
             Reason::Missing(path) => self.of_path("supply", path, &self.meant(path)),
             Reason::Stale(_) => self.word("supply-stale"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
+            Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),
+            Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),
             Reason::AlongTiltedAxis(_) => self.word("supply-along-axis"),
             Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),
             Reason::NothingFits => self.word("supply-nothing-fits"),

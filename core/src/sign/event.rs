@@ -109,7 +109,7 @@ pub struct Approval {
     pub fingerprint: Fingerprint,
     /// Its revision, for people; the fingerprint decides.
     pub revision: u32,
-    /// Keys of the findings that the person saw accepted.
+    /// The findings that the person saw accepted: the key of each and what it showed.
     pub accepted: BTreeSet<String>,
     /// For a patient or for practice.
     pub purpose: Purpose,
@@ -318,6 +318,8 @@ impl EventKind {
 
     /// Greatest number of characters of a name.
     const NAME: usize = 200;
+    /// Greatest number of characters of a finding's key with what it showed.
+    const ACCEPTED: usize = 400;
     /// Greatest number of characters of a text.
     const TEXT: usize = 4000;
 
@@ -331,7 +333,7 @@ impl EventKind {
             Self::Approval(approval) => approval
                 .accepted
                 .iter()
-                .try_for_each(|key| words("accepted", key, Self::NAME)),
+                .try_for_each(|key| words("accepted", key, Self::ACCEPTED)),
             Self::ApprovalWithdrawn { reason, .. } => words("reason", reason, Self::TEXT),
             Self::Reading(reading) => {
                 reading.item.check()?;

@@ -234,7 +234,10 @@ impl ProblemKind {
             Self::OtherCase { .. } | Self::OtherJaw { .. } => "sign-remedy-move",
             Self::BlankLine | Self::NoLineEnd => "sign-remedy-none",
             Self::ClockWentBack { .. } => "sign-remedy-clock",
-            Self::CutShort { .. } | Self::Empty => "sign-remedy-redo",
+            Self::CutShort { .. } => "sign-remedy-redo",
+            Self::Empty | Self::FileTooLarge { .. } | Self::NotAnEventFile { .. } => {
+                "sign-remedy-replace"
+            }
             _ => "sign-remedy-restore",
         }
     }

@@ -118,10 +118,21 @@ impl Reader<'_> {
                 }
             }
             self.whole_line(number, line);
+            if self.is_foreign() {
+                return;
+            }
             if !self.stopped {
                 self.sound_bytes = end;
             }
         }
+    }
+
+    /// Whether the first line told that the rest is nothing that this program can read.
+    fn is_foreign(&self) -> bool {
+        self.problems.iter().any(|problem| {
+            use ProblemKind::{NewerVersion, NotAnEventFile};
+            matches!(problem.kind, NotAnEventFile { .. } | NewerVersion { .. })
+        })
     }
 
     fn whole_line(&mut self, number: usize, line: &[u8]) {
@@ -299,7 +310,7 @@ fn parse_header(line: &[u8]) -> Result<Header, ProblemKind> {
             return Err(ProblemKind::NewerVersion { found, known });
         }
         Some(found) if found == u64::from(known) => {}
-        _ => return Err(not("traywright_events".to_owned())),
+        _ => return Err(not("no traywright_events of this version".to_owned())),
     }
     let header: Header = serde_json::from_str(text).map_err(|e| not(detail(&e)))?;
     if header.line() == text {

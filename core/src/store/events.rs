@@ -2,7 +2,10 @@
 
 use super::error::StoreError;
 use super::{read_file, write_safely};
-use crate::sign::{CaseJaw, EventKind, Log, MergeFault, Merged, Problem, Who, WriterId, read_log};
+use crate::sign::{
+    CaseJaw, Effect, EventKind, Log, MergeFault, Merged, Problem, ProblemKind, Who, WriterId,
+    read_log,
+};
 use jiff::Timestamp;
 use std::fs;
 use std::io::Write as _;
@@ -11,8 +14,8 @@ use std::path::{Path, PathBuf};
 /// Most bytes of one event file.
 const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
-/// Ending of an event file.
-const ENDING: &str = "events.jsonl";
+/// Ending of an event file; what stands before it is the writer.
+const ENDING: &str = ".events.jsonl";
 
 /// What was read beside a case.
 #[derive(Debug)]
@@ -60,15 +63,12 @@ pub fn events_folder(case_file: &Path) -> PathBuf {
 /// When a file cannot be read from the disk, or two files of one writer tell different stories.
 pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
     let folder = events_folder(case_file);
-    let mut files: Vec<PathBuf> = match fs::read_dir(&folder) {
-        Ok(entries) => entries
-            .filter_map(|entry| entry.ok().map(|entry| entry.path()))
-            .filter(|path| path.to_string_lossy().ends_with(ENDING))
-            .collect(),
+    let files: Vec<PathBuf> = match fs::read_dir(&folder) {
+        Ok(entries) => event_files(entries.map(|entry| entry.map(|entry| entry.path())))
+            .map_err(|error| StoreError::reading(&folder, &error))?,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => Vec::new(),
         Err(error) => return Err(StoreError::reading(&folder, &error).into()),
     };
-    files.sort();
     let mut logs = Vec::new();
     let mut problems = Vec::new();
     for file in files {
@@ -84,7 +84,20 @@ pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside,
     })
 }
 
+/// The event files of a folder, sorted by name. An entry that cannot be read might be one.
+fn event_files(
+    entries: impl Iterator<Item = std::io::Result<PathBuf>>,
+) -> std::io::Result<Vec<PathBuf>> {
+    let mut files = entries.collect::<std::io::Result<Vec<PathBuf>>>()?;
+    files.retain(|path| path.to_string_lossy().ends_with(ENDING));
+    files.sort();
+    Ok(files)
+}
+
 /// Appends one event to a writer's file beside a case and brings it to the disk.
+///
+/// What a power cut left of a last line is first put aside in a file of its own; a missing line end
+/// is added.
 ///
 /// # Errors
 ///
@@ -99,34 +112,180 @@ pub fn append_event(
     kind: EventKind,
 ) -> Result<(), EventsError> {
     let folder = events_folder(case_file);
-    let file = folder.join(format!("{writer}.{ENDING}"));
+    let file = folder.join(format!("{writer}{ENDING}"));
+    fs::create_dir_all(&folder).map_err(|error| StoreError::writing(&folder, &error))?;
+    // Two programs of one desk must not both continue from the same last event, nor both begin the
+    // file: whether it is there is asked under the lock only. An empty file is no new one: its
+    // events are gone, and that is told.
+    let _held = hold(&folder.join(format!("{writer}.lock")))?;
     if !file.exists() {
-        fs::create_dir_all(&folder).map_err(|error| StoreError::writing(&folder, &error))?;
-        write_safely(&file, Log::new(case_jaw, writer).text().as_bytes())?;
+        write_safely(&file, Log::new(case_jaw, writer.clone()).text().as_bytes())?;
     }
     let refused = |error: std::io::Error| StoreError::writing(&file, &error);
     let mut open = fs::OpenOptions::new()
         .append(true)
         .open(&file)
         .map_err(refused)?;
-    // Two programs of one desk must not both continue from the same last event.
-    open.lock().map_err(refused)?;
-    let mut log = own_log(&file, &read_file(&file, MOST_BYTES)?, case_jaw)?;
-    let (_, line) = log.append(at, who, kind)?;
+    let bytes = read_file(&file, MOST_BYTES)?;
+    let (mut log, sound_bytes) = own_log(&file, &bytes, case_jaw, &writer)?;
+    let (_, mut line) = log.append(at, who, kind)?;
+    let torn = bytes.get(sound_bytes..).unwrap_or_default();
+    if !torn.is_empty() {
+        put_aside(&file, torn)?;
+        open.set_len(sound_bytes as u64).map_err(refused)?;
+    }
+    if sound_bytes > 0 && bytes.get(sound_bytes - 1) != Some(&b'\n') {
+        line.insert(0, '\n');
+    }
     open.write_all(line.as_bytes()).map_err(refused)?;
     open.sync_all().map_err(refused)?;
     Ok(())
 }
 
-fn own_log(file: &Path, bytes: &[u8], case_jaw: &CaseJaw) -> Result<Log, EventsError> {
+/// Waits until nobody else holds this lock file, and holds it until it is dropped.
+fn hold(lock: &Path) -> Result<fs::File, StoreError> {
+    let refused = |error: std::io::Error| StoreError::writing(lock, &error);
+    let open = fs::OpenOptions::new()
+        .create(true)
+        .append(true)
+        .open(lock)
+        .map_err(refused)?;
+    open.lock().map_err(refused)?;
+    Ok(open)
+}
+
+/// A writer's own log and how much of the file it is.
+///
+/// The rest is a last line that was never finished, or nothing.
+fn own_log(
+    file: &Path,
+    bytes: &[u8],
+    case_jaw: &CaseJaw,
+    writer: &WriterId,
+) -> Result<(Log, usize), EventsError> {
     let name = file.file_name().unwrap_or_default().to_string_lossy();
-    let reading = read_log(&name, bytes, case_jaw);
+    let mut reading = read_log(&name, bytes, case_jaw);
+    // A copy under another desk's name: going on in it would give its writer two histories.
+    let other = reading.log.as_ref().map(Log::writer);
+    if let Some(found) = other.filter(|found| *found != writer).cloned() {
+        reading.problems.push(Problem {
+            file: name.clone().into_owned(),
+            line: 1,
+            kind: ProblemKind::OtherWriter {
+                found,
+                expected: writer.clone(),
+            },
+        });
+    }
+    let only_torn = reading.problems.iter().all(|problem| {
+        problem.effect() == Effect::Noted || matches!(problem.kind, ProblemKind::CutShort { .. })
+    });
     match reading.log {
-        Some(log) if reading.sound_bytes == bytes.len() && bytes.ends_with(b"\n") => Ok(log),
+        Some(log) if only_torn => Ok((log, reading.sound_bytes)),
         _ => Err(EventsError::Damaged {
             file: name.into_owned(),
             line: reading.problems.first().map_or(0, |problem| problem.line),
             problems: reading.problems,
         }),
+    }
+}
+
+/// Keeps what was torn off an event file in the first free `FILE.torn-N` beside it. What was put
+/// aside before is never written over.
+fn put_aside(file: &Path, torn: &[u8]) -> Result<(), StoreError> {
+    let mut n = 1_u32;
+    loop {
+        let mut name = file.as_os_str().to_owned();
+        name.push(format!(".torn-{n}"));
+        let beside = PathBuf::from(name);
+        let refused = |error: std::io::Error| StoreError::writing(&beside, &error);
+        match fs::OpenOptions::new()
+            .write(true)
+            .create_new(true)
+            .open(&beside)
+        {
+            Ok(mut open) => {
+                open.write_all(torn).map_err(refused)?;
+                return open.sync_all().map_err(refused);
+            }
+            Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists && n < u32::MAX => {
+                n += 1;
+            }
+            Err(error) => return Err(refused(error)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::dentition::Jaw;
+
+    fn case_jaw() -> CaseJaw {
+        CaseJaw {
+            case: "T-1".to_owned(),
+            jaw: Jaw::Lower,
+        }
+    }
+
+    fn note(case_file: &Path, text: &str) -> Result<(), EventsError> {
+        append_event(
+            case_file,
+            &case_jaw(),
+            WriterId::new("desk").unwrap(),
+            "2026-03-04T05:06:07Z".parse().unwrap(),
+            Who::new("R. T.").unwrap(),
+            EventKind::Note {
+                text: text.to_owned(),
+            },
+        )
+    }
+
+    #[test]
+    fn two_that_begin_one_file_at_once_lose_nothing() {
+        for _ in 0..20 {
+            let folder = tempfile::tempdir().unwrap();
+            let case = folder.path().join("case.json");
+            std::thread::scope(|scope| {
+                for n in 0..4 {
+                    let case = &case;
+                    scope.spawn(move || note(case, &format!("from {n}")).unwrap());
+                }
+            });
+            let read = read_events(&case, &case_jaw()).unwrap();
+            assert!(read.problems.is_empty(), "{:?}", read.problems);
+            assert_eq!(read.events.in_order().len(), 4);
+        }
+    }
+
+    #[test]
+    fn only_the_whole_ending_makes_an_event_file() {
+        let path = |name: &str| Ok(PathBuf::from(name));
+        let found = event_files(
+            ["b.events.jsonl", "oldevents.jsonl", "a.events.jsonl"]
+                .into_iter()
+                .map(path),
+        );
+        let names = ["a.events.jsonl", "b.events.jsonl"].map(PathBuf::from);
+        assert_eq!(found.unwrap(), names);
+    }
+
+    #[test]
+    fn an_entry_that_cannot_be_read_is_an_error() {
+        let entries = [Ok("a.events.jsonl".into()), Err(std::io::Error::other("x"))];
+        assert!(event_files(entries.into_iter()).is_err());
+    }
+
+    #[test]
+    fn what_was_torn_before_is_never_written_over() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("desk.events.jsonl");
+        for n in 1..=1002 {
+            put_aside(&file, format!("{n}").as_bytes()).unwrap();
+        }
+        for n in [1, 999, 1000, 1001, 1002] {
+            let kept = fs::read(format!("{}.torn-{n}", file.display())).unwrap();
+            assert_eq!(kept, format!("{n}").as_bytes(), "{n}");
+        }
     }
 }

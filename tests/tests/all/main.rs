@@ -2,10 +2,22 @@
 
 // Marked as a test module so that the lints see the helpers in it as tests.
 #[cfg(test)]
+mod cli;
+#[cfg(test)]
 mod demo;
+#[cfg(test)]
+mod desk;
+#[cfg(test)]
+mod edits;
+#[cfg(test)]
+mod faults;
+#[cfg(test)]
+mod hazards;
 #[cfg(test)]
 mod oracles;
 #[cfg(test)]
 mod plan;
 #[cfg(test)]
 mod shipped;
+#[cfg(test)]
+mod withdrawal;

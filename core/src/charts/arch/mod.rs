@@ -59,9 +59,11 @@ pub struct ArchOptions<'a> {
 
 impl ArchOptions<'_> {
     /// The least width of a chart, mm: below it words would no longer stand beside an arch.
-    pub const LEAST_WIDTH_MM: f64 = 80.0;
+    pub const LEAST_WIDTH_MM: f64 = 90.0;
 }
 
+/// What a column may always take, mm: a number of eight characters, which is never broken.
+const LEAST_COLUMN: f64 = 22.5;
 /// Radius of the dot where a line begins, mm.
 const DOT: f64 = 0.4;
 /// Radius of the ring at an apex, mm.
@@ -142,10 +144,9 @@ impl Columns {
         } else {
             0.33
         };
+        let most = (width * share).max(LEAST_COLUMN);
         let column = |words: Option<f64>| {
-            words.map_or(0.0, |words| {
-                (words + label::BESIDE + 0.01).min(width * share)
-            })
+            words.map_or(0.0, |words| (words + label::BESIDE + 0.01).min(most))
         };
         let (right_mm, left_mm) = (column(right), column(left));
         let labels = labels

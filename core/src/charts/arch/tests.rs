@@ -1,14 +1,14 @@
 //! What must hold of every arch chart, and its geometry by hand.
 
 use super::*;
-use crate::case::{NeighbourKind, Tooth, ToothState};
+use crate::case::{Judged, NeighbourKind, Tooth, ToothState};
 use crate::charts::arch_samples::{
     any_case, bare, measured, mirrored, on_arch, present, site, sound, tooth, with_arch,
 };
 use crate::dentition::{Jaw, ToothPosition};
 use crate::drawing::{Dash, Group, Text};
 use crate::measure::Length;
-use crate::plan::{Severity, work_out};
+use crate::plan::{Severity, Verdict, Word, work_out};
 use proptest::prelude::*;
 
 fn say(finding: &Finding) -> String {
@@ -326,6 +326,104 @@ fn a_site_of_which_nothing_was_looked_at_is_unknown() {
 }
 
 #[test]
+fn every_severity_has_its_own_mark_and_word() {
+    let mut case = all_present(Jaw::Lower);
+    case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
+    let case = sound(case);
+    let whole = work_out(&case);
+    let finding = whole.findings.iter().find(|f| f.site.is_some()).unwrap();
+    let word = |judged| {
+        Some(Word {
+            judged,
+            reason: "seen".to_owned(),
+            by: "RT".to_owned(),
+        })
+    };
+    for (verdict, word, ink, said) in [
+        (Verdict::Short, None, Ink::Short, "short: "),
+        (Verdict::Unknown, None, Ink::Unknown, "unknown: "),
+        (Verdict::Tight, None, Ink::Tight, "tight: "),
+        (
+            Verdict::Unknown,
+            word(Judged::Accepted),
+            Ink::Accepted,
+            "accepted: ",
+        ),
+        (
+            Verdict::Short,
+            word(Judged::Intended),
+            Ink::Intended,
+            "intended: ",
+        ),
+        (Verdict::Note, None, Ink::Clear, "note: "),
+        (Verdict::Clear, None, Ink::Clear, "clear: "),
+    ] {
+        let worksheet = Worksheet {
+            findings: vec![Finding {
+                verdict,
+                word,
+                ..finding.clone()
+            }],
+            ..whole.clone()
+        };
+        let drawing = arch(&case, &worksheet, &options(150.0));
+        let site = group(&drawing, "site:a");
+        let want = format!("lower left first molar (36): {said}");
+        assert!(site.name.starts_with(&want), "{}", site.name);
+        let marks = [
+            Ink::Short,
+            Ink::Unknown,
+            Ink::Tight,
+            Ink::Accepted,
+            Ink::Intended,
+            Ink::Clear,
+        ];
+        for mark in marks {
+            assert_eq!(has_mark(site, mark), mark == ink, "{mark:?} at {said}");
+        }
+    }
+}
+
+#[test]
+fn the_worst_finding_is_shown_and_the_others_to_settle_are_counted() {
+    let mut case = all_present(Jaw::Lower);
+    case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
+    let case = sound(case);
+    let worksheet = work_out(&case);
+    let found = worksheet.findings.iter().find(|f| f.site.is_some());
+    let finding = found.unwrap().clone();
+    let found = |verdicts: &[Verdict]| -> String {
+        let each = verdicts.iter().map(|&verdict| Finding {
+            verdict,
+            word: None,
+            ..finding.clone()
+        });
+        let worksheet = Worksheet {
+            findings: each.collect(),
+            ..worksheet.clone()
+        };
+        let drawing = arch(&case, &worksheet, &options(150.0));
+        group(&drawing, "site:a").name.clone()
+    };
+    let (clear, unknown, short) = (Verdict::Clear, Verdict::Unknown, Verdict::Short);
+    let name = found(&[clear, unknown, short]);
+    assert!(
+        name.contains("short: ") && name.contains("and 1 more to settle"),
+        "{name}"
+    );
+    let name = found(&[clear, unknown, short, unknown]);
+    assert!(
+        name.contains("short: ") && name.contains("and 2 more to settle"),
+        "{name}"
+    );
+    let name = found(&[clear, unknown, clear]);
+    assert!(
+        name.contains("unknown: ") && !name.contains("more"),
+        "{name}"
+    );
+}
+
+#[test]
 fn both_jaws_face_each_other_and_only_one_is_named_as_planned() {
     let mut case = all_present(Jaw::Lower);
     case.sites = vec![site("a", tooth("46"), on_arch(tooth("46"), 0, 0))];
@@ -473,7 +571,7 @@ fn a_full_arch_with_six_sites_and_three_pins_holds_together() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig::with_cases(48))]
 
     #[test]
     fn nothing_overlaps_crosses_or_leaves_the_chart(
@@ -562,6 +660,18 @@ proptest! {
             let dotted = paint.stroke.is_some_and(|stroke| stroke.dash == Dash::Dotted);
             prop_assert_eq!(dotted, !entered);
         }
+    }
+}
+
+/// A number of so many characters is never broken, so the narrowest column must hold it.
+#[test]
+fn the_narrowest_column_holds_a_number_of_eight_characters() {
+    let style = TextStyle::NOTE.bold();
+    for number in ["88888888", "−8888.88"] {
+        assert!(
+            style.width(number) <= LEAST_COLUMN - label::BESIDE,
+            "{number}"
+        );
     }
 }
 

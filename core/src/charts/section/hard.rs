@@ -134,7 +134,9 @@ pub(super) fn stop(picture: &Picture<'_, '_>) -> Drawing {
         let word = facts.word("section-on-stop");
         let height = stop.body_height_mm.mm() * frame.scale;
         let width = stop.body_diameter_mm.mm() * frame.scale;
-        if style.width(&word) + 2.0 < width && style.size_mm * 1.3 < height {
+        // Below the sleeve's rim the edges of guide and tissue run behind the stop: no word there.
+        let free = picture.levels.rim.is_some_and(|rim| seat >= rim);
+        if free && style.width(&word) + 2.0 < width && style.line_height() + 0.8 < height {
             let middle = frame.place(0.0, seat + stop.body_height_mm.mm() / 2.0);
             shape.text(middle, (Across::Middle, Along::Middle), style, word);
         }

@@ -80,11 +80,9 @@ impl Stack {
         }
     }
 
-    /// Adds wrapped words. A number that is too wide on its own does not fit, and neither does a
-    /// word that would have to be broken.
+    /// Adds wrapped words. A word that would have to be broken does not fit.
     fn words(&mut self, text: &str, style: TextStyle) {
         for line in fonts::wrap(text, style.face, style.size_mm, self.width) {
-            self.fits &= style.width(&line) <= self.width;
             let place = at(0.0, self.height + style.ascent());
             self.drawing
                 .text(place, (Across::Start, Along::Baseline), style, line);
@@ -94,21 +92,41 @@ impl Stack {
         self.fits &= longest.fold(0.0, f64::max) <= self.width;
     }
 
-    /// The slot's name and the number in a ring, as parts are numbered on a drawing; on one line
-    /// where both fit, else one below the other.
-    fn head(&mut self, content: &Content, size: f64) {
+    /// The slot's name and the number in a ring, as parts are numbered on a drawing, on one line
+    /// where both fit, else one below the other; the marking beside the ring, or below it.
+    fn head(&mut self, content: &Content, which: Option<&Marking>, size: f64) {
         let name = NAME.sized(size * 0.85);
         let ring = ring_radius(&content.number, size);
-        let top = self.height;
+        let marking = which.and_then(|which| marking(which, MARKING.sized(size)));
         if name.width(&content.slot) + 2.0 * ring + size * 0.4 <= self.width {
-            let place = at(0.0, top + ring);
+            let place = at(0.0, self.height + ring);
             let anchor = (Across::Start, Along::Middle);
             self.drawing.text(place, anchor, name, &content.slot);
             self.ringed(&content.number, size, self.width - ring);
+            self.row(marking, size);
         } else {
             self.words(&content.slot, name);
             self.height += size * 0.15;
+            let middle = self.height + ring;
+            let beside = 2.0 * ring + 0.5;
             self.ringed(&content.number, size, ring);
+            match marking {
+                Some((drawing, width)) if beside + width <= self.width => {
+                    self.drawing.add_at(at(beside, middle), drawing);
+                }
+                other => self.row(other, size),
+            }
+        }
+    }
+
+    /// A marking on a row of its own.
+    fn row(&mut self, marking: Option<(Drawing, f64)>, size: f64) {
+        if let Some((drawing, width)) = marking {
+            let row = MARKING.sized(size).line_height().max(2.0 + size * 0.3);
+            self.fits &= width <= self.width;
+            self.drawing
+                .add_at(at(0.0, self.height + row / 2.0), drawing);
+            self.height += row;
         }
     }
 
@@ -133,17 +151,6 @@ impl Stack {
         }
     }
 
-    fn marking(&mut self, which: &Marking, size: f64) {
-        let style = TextStyle::STRONG.sized(size);
-        if let Some((drawing, width)) = marking(which, style) {
-            self.fits &= width <= self.width;
-            let row = style.line_height().max(2.0 + size * 0.3);
-            self.drawing
-                .add_at(at(0.0, self.height + row / 2.0), drawing);
-            self.height += row;
-        }
-    }
-
     fn fits(&self, room: Rect) -> bool {
         self.fits && self.height <= room.height()
     }
@@ -151,6 +158,7 @@ impl Stack {
 
 const NAME: TextStyle = TextStyle::CAPTION;
 const NUMBER: TextStyle = TextStyle::STRONG;
+const MARKING: TextStyle = TextStyle::STRONG;
 
 /// Radius of the ring around a number, mm: the same for all of one or two figures.
 fn ring_radius(number: &str, size: f64) -> f64 {
@@ -174,16 +182,14 @@ fn stack(content: &Content, level: Level, size: f64, width: f64) -> Stack {
             stack.ringed(&content.number, size, ring.max(width / 2.0));
             return stack;
         }
-        Level::Whole | Level::Unnamed | Level::Head => stack.head(content, size),
+        Level::Head => stack.head(content, None, size),
+        Level::Whole | Level::Unnamed => stack.head(content, Some(&content.marking), size),
     }
     if level == Level::Whole {
         stack.words(&content.thing, TextStyle::BODY.sized(size));
     }
-    if level != Level::Head {
-        stack.marking(&content.marking, size);
-        if let Some(set) = &content.setting {
-            stack.setting(set, size);
-        }
+    if let Some(set) = content.setting.as_ref().filter(|_| level != Level::Head) {
+        stack.setting(set, size);
     }
     stack
 }

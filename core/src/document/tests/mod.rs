@@ -181,7 +181,12 @@ fn check(sample: &Sample) -> Vec<Fault> {
         let here = Path::root().key("sites").item(n);
         if let Some(first) = ids.insert(site.id.as_str(), here.clone()) {
             let fault = Fault::new(here.key("id"), Rule::DuplicateId);
-            faults.push(fault.with("id", &site.id).with("first", first));
+            faults.push(
+                fault
+                    .with("id", &site.id)
+                    .with("first", first)
+                    .with("key", "id"),
+            );
         }
         if let Some(after) = &site.after
             && sample.sites.iter().all(|other| other.id != *after)

@@ -3,7 +3,7 @@
 use super::sample::with;
 use crate::case::GuidedExtent;
 use crate::kit::{DrillSleeveId, SiteId};
-use crate::plan::{LookAlike, Mistake, StockLine, Use};
+use crate::plan::{LookAlike, Mistake, StepPath, StockLine, Than, Use};
 
 #[test]
 fn the_order_of_use_reads_as_things_to_do() {
@@ -55,7 +55,7 @@ fn what_goes_on_the_tray_is_told_with_stop_setting_slot_and_site() {
             .collect();
         let second = said
             .iter()
-            .find(|one| one.take == "twist 3.1, no. 2")
+            .find(|one| one.take == "twist 3.1, no slot left")
             .unwrap();
         assert_eq!(second.kind, "drill");
         assert_eq!(
@@ -135,35 +135,42 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
         for (mistake, want) in [
             (
                 other(b()),
-                "twist 3.1 set for lower right first premolar (44) (23.4 mm) \
+                "twist 3.1 from slot A2 set for lower right first premolar (44) (23.4 mm), \
+                 taken at step 3, directly through the master sleeve, \
                  cuts 1.3 mm deeper than planned here",
             ),
             (
                 other("a".into()),
-                "twist 3.1 set for another step of this site (23.4 mm) \
+                "twist 3.1 from slot A2 set for another step of this site (23.4 mm), \
+                 taken at step 3, directly through the master sleeve, \
                  cuts 1.3 mm deeper than planned",
             ),
             (
                 Mistake::WithoutSleeve { drill: drill() },
-                "twist 3.1 without its drill sleeve cuts 1.3 mm deeper than planned",
+                "twist 3.1 without its drill sleeve at step 3 cuts 1.3 mm deeper than planned",
             ),
             (
                 Mistake::OtherSleeve {
                     drill: drill(),
                     sleeve: DrillSleeveId::from("d31"),
                 },
-                "twist 3.1 in sleeve 3.1 (letter B, triangle) cuts 1.3 mm deeper than planned",
+                "twist 3.1 in sleeve 3.1 (letter B, triangle) from slot A2 at step 3 \
+                 cuts 1.3 mm deeper than planned",
             ),
             (
                 Mistake::WithoutGuide { drill: drill() },
-                "twist 3.1 with its guided stop but without the guide \
+                "twist 3.1 with its guided stop but without the guide at step 3 \
                  cuts 1.3 mm deeper than planned",
             ),
         ] {
             let mut one = LookAlike {
                 site: "a".into(),
                 step: "s3".into(),
+                path: StepPath::MasterSleeve,
+                sleeve: None,
+                slot: Some("A2".into()),
                 mistake,
+                than: Than::Site,
                 deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
                 cut: crate::measure::Length::parse_mm("12.1").unwrap(),
                 breaks: Some("mandibular_canal".to_owned()),
@@ -179,6 +186,8 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 harm,
                 "anatomy unknown here: nobody can say what it would reach"
             );
+            one.than = Than::Step;
+            assert_eq!(say.mix_up(&one).harm, "deeper than this step is planned");
         }
     });
 }

@@ -44,12 +44,12 @@ pub enum ApprovalLapse {
     },
     /// The plan accepts findings that the approval does not name.
     AcceptancesNotCovered {
-        /// Their keys, sorted.
+        /// Their keys and what they showed, sorted.
         keys: Vec<String>,
     },
     /// The plan no longer accepts findings that the approval names.
     AcceptancesGone {
-        /// Their keys, sorted.
+        /// Their keys and what they showed, sorted.
         keys: Vec<String>,
     },
 }

@@ -46,7 +46,8 @@ pub(super) fn against(
         return Some(Against::GaugeFell { gauge: gauge(), by });
     }
     let twice = Length::from_um(off_mm.um().saturating_mul(2)).abs();
-    (twice > item.graduation_mm).then(|| Against::GaugeOff {
+    // Without a graduation nothing says how much is too much.
+    (twice > item.graduation_mm.unwrap_or_default()).then(|| Against::GaugeOff {
         gauge: gauge(),
         off_mm,
     })

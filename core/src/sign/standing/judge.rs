@@ -79,7 +79,7 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
             greatest_mm,
         });
     }
-    let Some(figure_mm) = item.gauge_figure_mm else {
+    let (Some(figure_mm), Some(graduation_mm)) = (item.gauge_figure_mm, item.graduation_mm) else {
         let judgement = Judgement::NoFigure;
         return Judged {
             judgement,
@@ -94,7 +94,7 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
     if value != figure_mm && digits(value) == digits(figure_mm) {
         mistyped.push(Mistyped::DecimalMark { figure_mm });
     }
-    let shallow = i64::from(tolerance.shallow_graduations) * item.graduation_mm.um();
+    let shallow = i64::from(tolerance.shallow_graduations) * graduation_mm.um();
     let judgement = if deeper > tolerance.deep_mm {
         Judgement::TooDeep { by_mm: deeper }
     } else if -deeper > Length::from_um(shallow) {

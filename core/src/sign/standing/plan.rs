@@ -13,7 +13,7 @@ pub struct PlanView {
     pub fingerprint: Fingerprint,
     /// Practice for a demonstration case: then nothing counts.
     pub purpose: Purpose,
-    /// Keys of the findings that the plan accepts.
+    /// The findings that the plan accepts: the key of each and what it shows.
     pub accepted: BTreeSet<String>,
     /// Every setting on the tray.
     pub items: Vec<PlannedItem>,
@@ -28,8 +28,8 @@ pub struct PlannedItem {
     pub gauge: String,
     /// What the gauge then shows; none while a term of it is unknown.
     pub gauge_figure_mm: Option<Length>,
-    /// The gauge's graduation.
-    pub graduation_mm: Length,
+    /// The gauge's graduation; none where no gauge is chosen.
+    pub graduation_mm: Option<Length>,
     /// Least and greatest figure of the gauge, where the kit gives them.
     pub gauge_range_mm: Option<(Length, Length)>,
 }

@@ -10,7 +10,7 @@ pub(super) fn plan() -> PlanView {
         key,
         gauge: "g".to_owned(),
         gauge_figure_mm: Some(mm(figure)),
-        graduation_mm: mm("0.1"),
+        graduation_mm: Some(mm("0.1")),
         gauge_range_mm: Some((mm("8"), mm("35"))),
     };
     PlanView {

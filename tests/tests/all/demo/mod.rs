@@ -12,7 +12,7 @@ use traywright_core::measure::Length;
 use traywright_core::plan::{Figure, Finding, Severity, SiteSheet, StepSheet, Worksheet, work_out};
 
 /// The cases, by file name without its ending.
-const CASES: &[&str] = &[
+pub(crate) const CASES: &[&str] = &[
     "fixed-stops",
     "fresh-socket",
     "full-arch-upper",
@@ -22,16 +22,16 @@ const CASES: &[&str] = &[
     "upper-face-gauge",
 ];
 
-fn path(name: &str) -> PathBuf {
+pub(crate) fn path(name: &str) -> PathBuf {
     let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo");
     PathBuf::from(demo).join(format!("{name}.json"))
 }
 
-fn bytes(name: &str) -> Vec<u8> {
+pub(crate) fn bytes(name: &str) -> Vec<u8> {
     std::fs::read(path(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
-fn sound(name: &str) -> SoundCase {
+pub(crate) fn sound(name: &str) -> SoundCase {
     read_case(&bytes(name)).unwrap_or_else(|faults| panic!("{name}: {faults:#?}"))
 }
 

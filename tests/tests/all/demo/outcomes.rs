@@ -16,10 +16,11 @@ fn open(sheet: &Worksheet) -> Vec<String> {
 }
 
 #[test]
-fn only_the_two_molars_have_something_open() {
+fn only_two_cases_have_something_open() {
     for name in CASES {
         let open = open(&sheet(name));
-        assert_eq!(open.is_empty(), *name != "two-molars", "{name}: {open:?}");
+        let left = ["two-molars", "full-arch-upper"].contains(name);
+        assert_eq!(open.is_empty(), !left, "{name}: {open:?}");
     }
 }
 
@@ -45,7 +46,7 @@ fn the_premolar_leaves_nothing_but_a_note() {
         keys(&sheet, Severity::Note),
         ["full-diameter-above-apex sites[p35].steps[s3]"]
     );
-    assert_eq!(keys(&sheet, Severity::Clear).len(), 16);
+    assert_eq!(keys(&sheet, Severity::Clear).len(), 17);
     assert_eq!(keys(&sheet, Severity::Accepted), [""; 0]);
 }
 
@@ -56,7 +57,11 @@ fn at_one_molar_the_canal_is_near_and_at_the_other_unknown() {
     let near_key = "deep-structure sites[m46].structures[mandibular_canal]";
     let unknown = "deep-structure sites[m47].structures[mandibular_canal]";
     assert_eq!(keys(&sheet, Severity::Short), [near_key]);
-    assert_eq!(keys(&sheet, Severity::Unknown), [unknown]);
+    // One of them is tilted, and which way that is comes from the arch model.
+    let angle = "convergence sites[m46].distances[m47]";
+    let mut open = keys(&sheet, Severity::Unknown);
+    open.sort();
+    assert_eq!(open, [angle, unknown]);
     let near = finding(&sheet, near_key).unwrap();
     assert_eq!(near.length_value(), Some(mm("1.9")));
     assert_eq!(near.limit, Some(Quantity::Length(mm("2"))));
@@ -104,6 +109,14 @@ fn the_surgeons_words_on_the_full_arch_hold_as_long_as_the_values_stand() {
     );
     let found = finding(&sheet, sinus).unwrap();
     assert_eq!(found.length_value(), Some(mm("0.509")));
+    // The hindmost stand tilted on the arch model, which never makes an angle clear.
+    assert_eq!(
+        keys(&sheet, Severity::Unknown),
+        [
+            "convergence sites[u15].distances[u13]",
+            "convergence sites[u23].distances[u25]"
+        ]
+    );
 
     let nearer = changed("full-arch-upper", |case| {
         for structure in &mut site_mut(case, "u25").structures {
@@ -240,4 +253,21 @@ fn no_term_of_the_arithmetic_is_zero_throughout() {
     ] {
         assert!(counts.contains_key(wanted), "{wanted}");
     }
+}
+
+/// A judgement in a file by hand quotes what its finding shows, to the letter.
+#[test]
+fn the_judgements_of_the_demo_cases_quote_what_their_findings_show() {
+    let mut other = Vec::new();
+    for name in super::CASES {
+        let (case, sheet) = (super::sound(name), super::sheet(name));
+        for judgement in &case.judgements {
+            let found = super::finding(&sheet, &judgement.finding);
+            let shown = found.map(traywright_core::plan::Finding::token);
+            if shown.as_ref() != Some(&judgement.shown) {
+                other.push((*name, judgement.finding.clone(), shown));
+            }
+        }
+    }
+    assert_eq!(other, []);
 }

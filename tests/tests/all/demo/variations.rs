@@ -1,15 +1,15 @@
 //! What a small change of a demo case does to its findings.
 
 use super::{changed, finding, mm, sheet, site_mut};
-use traywright_core::case::{Case, NeighbourKind, Placement, ToothState};
-use traywright_core::plan::{Finding, Verdict, Worksheet};
+use traywright_core::case::{Case, GuidedExtent, NeighbourKind, Placement, Tooth, ToothState};
+use traywright_core::plan::{Finding, Mistake, Verdict, Worksheet};
 
-fn rules_at<'a>(sheet: &'a Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
+fn rules_at(sheet: &Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
     let here = sheet.findings.iter().filter(|f| f.path == path);
     here.map(|f| (f.rule, f.verdict)).collect()
 }
 
-fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut traywright_core::case::Tooth {
+fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut Tooth {
     let at = iso.parse().unwrap();
     let found = case.teeth.iter_mut().find(|tooth| tooth.position == at);
     found.unwrap_or_else(|| panic!("no tooth {iso}"))
@@ -23,7 +23,7 @@ fn a_measured_height_does_not_count_against_the_arch_model() {
         let sheet = changed("full-arch-upper", |case| {
             let site = site_mut(case, "u23");
             if let Placement::Measured { platform, .. } = &mut site.placement {
-                platform.z_mm = platform.z_mm + mm(raised);
+                platform.z_mm += mm(raised);
             }
         });
         let key = "neighbour-implant-body sites[u23].distances[u25]";
@@ -85,7 +85,7 @@ fn a_freehand_step_without_its_sleeve_follows_the_protocol() {
     let key = "differs-from-protocol sites[s21].steps";
     assert!(finding(&sheet("fresh-socket"), key).is_none());
     let guided = changed("fresh-socket", |case| {
-        case.sites[0].guided_extent = traywright_core::case::GuidedExtent::AllDrilling;
+        case.sites[0].guided_extent = GuidedExtent::AllDrilling;
     });
     assert!(finding(&guided, key).is_some());
     let other = changed("fresh-socket", |case| {
@@ -98,9 +98,9 @@ fn a_freehand_step_without_its_sleeve_follows_the_protocol() {
 /// one tooth to be taken out or one position of which nothing is known, and it has to be looked at.
 #[test]
 fn a_jaw_without_crowns_needs_no_look_at_them() {
+    type Change = fn(&mut Case);
     let key = "crowns-beside-seat sites[u15].obstacles";
     assert!(finding(&sheet("full-arch-upper"), key).is_none());
-    type Change = fn(&mut Case);
     let changes: [Change; 3] = [
         |case| tooth_mut(case, "17").kind = Some(NeighbourKind::Pontic),
         |case| tooth_mut(case, "17").state = ToothState::ToExtract,
@@ -111,4 +111,43 @@ fn a_jaw_without_crowns_needs_no_look_at_them() {
         let verdict = finding(&sheet, key).map(|f| f.verdict);
         assert_eq!(verdict, Some(Verdict::Unknown));
     }
+}
+
+/// Guided by 3.09 in a bore of 3.15; a cutting part of 3.15 passes it, one of 3.2 does not.
+#[test]
+fn a_cutting_part_wider_than_its_bore_does_not_pass() {
+    let key = "guided-clearance sites[p35].steps[s3]";
+    for (cutting, wanted) in [("3.15", None), ("3.2", Some("-0.05"))] {
+        let sheet = changed("one-premolar", |case| {
+            let drills = case.kit.drills.iter_mut();
+            for drill in drills.filter(|drill| drill.id.as_str() == "tip-309") {
+                drill.cutting_diameter_mm = mm(cutting);
+            }
+        });
+        let found = finding(&sheet, key);
+        assert_eq!(found.and_then(Finding::length_value), wanted.map(mm));
+        assert!(found.is_none_or(|f| f.verdict == Verdict::Short));
+    }
+}
+
+/// A drill sleeve that the case's copy of the kit holds is taken by mistake only where it lies on
+/// the tray.
+#[test]
+fn a_sleeve_that_is_not_on_the_tray_is_not_taken_by_mistake() {
+    let taken = |used: bool| {
+        let sheet = changed("upper-face-gauge", |case| {
+            let sleeves = case.kit.drill_sleeves.iter_mut();
+            for sleeve in sleeves.filter(|sleeve| sleeve.id.as_str() == "wide-394") {
+                sleeve.seat_above_rim_mm = mm("-0.4");
+            }
+            if used {
+                case.sites[0].steps[3].sleeve = Some("wide-394".into());
+            }
+        });
+        sheet.look_alikes.iter().any(|one| {
+            matches!(&one.mistake, Mistake::OtherSleeve { sleeve, .. } if sleeve.as_str() == "wide-394")
+        })
+    };
+    assert!(!taken(false));
+    assert!(taken(true));
 }

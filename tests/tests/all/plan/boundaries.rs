@@ -137,6 +137,12 @@ fn the_guided_diameter_in_the_bore() {
         assert_eq!(found.is_empty(), fits, "{bore}");
         assert!(found.iter().all(|f| f.verdict == Verdict::Short));
     }
+    // A cutting part wider than the guided one must pass too: equal passes.
+    for (cutting, fits) in [("1.95", true), ("1.951", false)] {
+        let sheet = worked(|case| case.kit.drills[0].cutting_diameter_mm = mm(cutting));
+        let found = all(&sheet, "guided-clearance");
+        assert_eq!(found.is_empty(), fits, "{cutting}");
+    }
     // Straight through the master sleeve it is that bore's: 4.95 − 1.9 = 3.05.
     let straight = worked(|case| case.sites[0].steps[0].sleeve = None);
     assert_eq!(

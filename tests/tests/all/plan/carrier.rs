@@ -2,6 +2,7 @@
 
 use super::sample::{all, distance, judged, mm, one, shown, worked};
 use traywright_core::case::GuidedExtent;
+use traywright_core::kit::Label;
 use traywright_core::plan::Verdict;
 
 /// Through the master sleeve the carrier meets 6.0 + 4.0 = 10.0: the line `far` at 10.0 fits, the
@@ -18,7 +19,7 @@ fn the_longest_line_not_above_the_seat() {
     ] {
         let sheet = worked(|case| distance(case, entered));
         let insertion = sheet.sites[0].insertion.as_ref().unwrap();
-        let name = insertion.line.as_ref().map(|l| l.as_str());
+        let name = insertion.line.as_ref().map(Label::as_str);
         assert_eq!(name, line, "{entered}");
         assert_eq!(shown(&insertion.shallow), shallow, "{entered}");
         let (notes, long) = (
@@ -26,6 +27,12 @@ fn the_longest_line_not_above_the_seat() {
             all(&sheet, "carrier-too-long"),
         );
         assert_eq!(notes.len(), usize::from(matches!(shallow, "0.3" | "1.9")));
+        // Up to half a millimetre is worth knowing; more is short.
+        let want = match shallow {
+            "1.9" => Verdict::Short,
+            _ => Verdict::Note,
+        };
+        assert!(notes.iter().all(|f| f.verdict == want), "{entered}");
         assert_eq!(long.len(), usize::from(line.is_none()));
         assert!(long.iter().all(|f| f.verdict == Verdict::Short));
     }

@@ -3,7 +3,9 @@
 //! seat = platform to sleeve + master sleeve + seat above rim; exact = seat + preparation + datum.
 
 use super::kit::drill;
-use super::sample::{deg, distance, each_drill, judged, mm, settings, shown, step_of, worked};
+use super::sample::{
+    all, deg, distance, each_drill, judged, mm, one, settings, shown, step_of, worked,
+};
 use traywright_core::case::{PlatformToSleeve, SleeveFace};
 use traywright_core::kit::{Datum, DepthRule, DrillKind, Point};
 use traywright_core::plan::{StepPath, Verdict};
@@ -241,23 +243,22 @@ fn without_a_distance_nothing_below_is_known() {
     }
 }
 
-/// Counted at the tip, the full diameter of the last drill ends one point above the apex: 0.991
-/// for 3.3 at 118°; at the full diameter it reaches it but for the rounding: 21.691 − 21.6 = 0.091.
+/// Counted at the tip, the full diameter of the widest drill ends one point above the apex: 0.991
+/// for 3.3 at 118°. It is said of that drill alone, and of none that is counted at its full
+/// diameter or has a flat end.
 #[test]
 fn says_where_the_full_diameter_ends() {
-    let above = |sheet: &traywright_core::plan::Worksheet| {
-        let found = super::sample::all(sheet, "full-diameter-above-apex");
-        let last = found.iter().find(|f| f.step == Some("c".into()));
-        last.and_then(|f| f.length_value()).unwrap()
-    };
-    assert_eq!(above(&worked(|_| {})), mm("0.991"));
+    let rule = "full-diameter-above-apex";
+    let tip = worked(|_| {});
+    let finding = one(&tip, rule);
+    assert_eq!(finding.length_value(), Some(mm("0.991")));
+    assert_eq!(finding.step, Some("c".into()));
     let full = worked(|case| each_drill(case, |d| d.datum = Datum::FullDiameter {}));
-    assert_eq!(above(&full), mm("0.091"));
-    // A flat end leaves nothing.
+    assert!(all(&full, rule).is_empty());
     let flat = worked(|case| {
         each_drill(case, |d| d.point = Point::Length { point_mm: mm("0") });
     });
-    assert!(super::sample::all(&flat, "full-diameter-above-apex").is_empty());
+    assert!(all(&flat, rule).is_empty());
 }
 
 /// An allowance and full-diameter counting on one drill both deepen, here by 0.5 + 0.570 = 1.07;
@@ -273,7 +274,7 @@ fn flags_what_deepens_twice() {
             case.kit.implants[0].apical_allowance_mm = mm(allowance);
             case.kit.drills[0].datum = datum;
         });
-        let flagged = super::sample::all(&sheet, "both-deepen");
+        let flagged = all(&sheet, "both-deepen");
         let value = flagged.first().and_then(|f| f.length_value());
         assert_eq!(value, want.map(mm));
         assert!(flagged.iter().all(|f| f.step == Some("a".into())));

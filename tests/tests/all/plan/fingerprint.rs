@@ -30,6 +30,8 @@ fn full() -> Case {
     site.structures[0].source = Some("scan".into());
     site.obstacles = vec![Obstacle {
         name: "crown".into(),
+        tooth: Some("35".parse().unwrap()),
+        rim_above_platform_mm: Some(mm("10")),
         above_rim_mm: mm("2"),
         from_axis_mm: mm("6"),
         measured_at: site.walls[0].measured_at,
@@ -60,7 +62,7 @@ fn full() -> Case {
     case.judgements = vec![Judgement {
         finding: "wall-not-measured sites[one].walls[buccal]".into(),
         judged: Judged::Accepted,
-        value_mm: Some(mm("1")),
+        shown: "unknown none/none 000000000000".into(),
         reason: "reason".into(),
         by: "S".into(),
     }];
@@ -169,7 +171,7 @@ fn is_mere_name(path: &str) -> bool {
         || matches!(top, "team" | "judgements")
         || matches!(
             path,
-            "/reference" | "/other_jaw_case" | "/revision" | "/demonstration"
+            "/reference" | "/other_jaw_case" | "/revision" | "/guide/scan_date" | "/kit/revision"
         )
 }
 
@@ -304,4 +306,12 @@ fn a_value_that_goes_missing_is_in_the_fingerprint() {
         change(&mut case);
         assert_ne!(sound(case).fingerprint(), print, "{n}");
     }
+}
+
+/// A sheet for practice and one for a patient never bear the same name.
+#[test]
+fn practice_is_in_the_fingerprint() {
+    let mut live = full();
+    live.demonstration = false;
+    assert_ne!(sound(live).fingerprint(), sound(full()).fingerprint());
 }

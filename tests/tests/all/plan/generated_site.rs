@@ -3,13 +3,14 @@
 use super::generated::{any_angle, any_label, any_length};
 use super::sample::{site, step};
 use proptest::prelude::*;
+use std::collections::BTreeMap;
 use traywright_core::case::{
-    Case, CrestDepth, Direction, Distance, DistanceTo, GuidedExtent, Height, HeightDatum, Obstacle,
-    Placement, PlatformToSleeve, PointMm, Setting, Site, SiteState, SleeveFace, Step, Structure,
-    StructureExtent, StructureKind, Vector, Wall, WallSide,
+    Case, CrestDepth, Direction, Distance, DistanceTo, GuidedExtent, Height, HeightDatum,
+    MeasuredAt, Obstacle, Placement, PlatformToSleeve, PointMm, Setting, Site, SiteState,
+    SleeveFace, Step, Structure, StructureExtent, StructureKind, Vector, Wall, WallSide,
 };
 use traywright_core::dentition::{Jaw, ToothPosition};
-use traywright_core::kit::{Density, DepthRule};
+use traywright_core::kit::{Density, DepthRule, Label};
 use traywright_core::measure::Length;
 
 fn any_placement(at: ToothPosition) -> impl Strategy<Value = Placement> {
@@ -190,57 +191,72 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
         if is_old {
             then.placement = other;
         }
-        let (walls, structure, distances, obstacle, density) = around;
-        one.density = density;
-        one.walls = walls
-            .into_iter()
-            .map(|((buccal, at), from_axis_mm)| Wall {
-                side: if buccal {
-                    WallSide::Buccal
-                } else {
-                    WallSide::Oral
-                },
-                at,
-                from_axis_mm,
-                measured_at: then,
-            })
-            .collect();
-        one.structures = structure
-            .into_iter()
-            .map(|(kind, extent)| Structure {
-                kind,
-                extent,
-                measured_at: then,
-                source: None,
-            })
-            .collect();
-        one.distances = distances
-            .into_iter()
-            .map(|(mesial, at, from_axis_mm)| Distance {
-                to: DistanceTo::Tooth {
-                    position: if mesial {
-                        one.tooth.mesial_neighbour()
-                    } else {
-                        one.tooth.distal_neighbour().unwrap_or(one.tooth)
-                    },
-                },
-                at,
-                from_axis_mm,
-                measured_at: then,
-                other_measured_at: None,
-            })
-            .collect();
-        one.obstacles = obstacle
-            .into_iter()
-            .map(|(name, above_rim_mm, from_axis_mm)| Obstacle {
-                name,
-                above_rim_mm,
-                from_axis_mm,
-                measured_at: then,
-            })
-            .collect();
+        measured_around(&mut one, then, around);
         one
     })
+}
+
+/// What was measured around a site: walls, a structure, neighbours, a crown; and its density.
+type Around = (
+    BTreeMap<(bool, Height), Length>,
+    Option<(StructureKind, StructureExtent)>,
+    Vec<(bool, Height, Length)>,
+    Option<(Label, Length, Length)>,
+    Option<Density>,
+);
+
+fn measured_around(one: &mut Site, then: MeasuredAt, around: Around) {
+    let (walls, structure, distances, obstacle, density) = around;
+    one.density = density;
+    one.walls = walls
+        .into_iter()
+        .map(|((buccal, at), from_axis_mm)| Wall {
+            side: if buccal {
+                WallSide::Buccal
+            } else {
+                WallSide::Oral
+            },
+            at,
+            from_axis_mm,
+            measured_at: then,
+        })
+        .collect();
+    one.structures = structure
+        .into_iter()
+        .map(|(kind, extent)| Structure {
+            kind,
+            extent,
+            measured_at: then,
+            source: None,
+        })
+        .collect();
+    one.distances = distances
+        .into_iter()
+        .map(|(mesial, at, from_axis_mm)| Distance {
+            to: DistanceTo::Tooth {
+                position: if mesial {
+                    one.tooth.mesial_neighbour()
+                } else {
+                    one.tooth.distal_neighbour().unwrap_or(one.tooth)
+                },
+            },
+            at,
+            from_axis_mm,
+            measured_at: then,
+            other_measured_at: None,
+        })
+        .collect();
+    one.obstacles = obstacle
+        .into_iter()
+        .map(|(name, above_rim_mm, from_axis_mm)| Obstacle {
+            name,
+            tooth: None,
+            above_rim_mm,
+            rim_above_platform_mm: None,
+            from_axis_mm,
+            measured_at: then,
+        })
+        .collect();
 }
 
 /// Puts the sites into a case: what was measured was so with the implant's own length, distances
@@ -248,6 +264,14 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
 pub(super) fn sites_of(case: &mut Case, mut sites: Vec<Site>) {
     for site in &mut sites {
         let length = case.kit.implant(&site.implant).unwrap().platform_to_apex_mm;
+        let master = case.kit.master_sleeve(&site.master_sleeve).unwrap();
+        let rim = site.platform_to_sleeve.map(|entry| match entry.to {
+            SleeveFace::Apical => entry.entered_mm + master.height_mm,
+            SleeveFace::Coronal => entry.entered_mm,
+        });
+        for obstacle in &mut site.obstacles {
+            obstacle.rim_above_platform_mm = rim;
+        }
         site.walls
             .iter_mut()
             .for_each(|w| w.measured_at.platform_to_apex_mm = length);

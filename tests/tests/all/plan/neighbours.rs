@@ -1,6 +1,6 @@
 //! Neighbouring roots and implants: measured, from two measured axes, or from the arch model.
 
-use super::sample::{all, judged, mm, one, present, site, tooth, work, worked};
+use super::sample::{all, judged, missing, mm, one, present, site, tooth, work, worked};
 use traywright_core::case::{
     Case, Distance, DistanceTo, Height, MeasuredAt, NeighbourKind, Placement, PointMm, ToothState,
     Vector,
@@ -170,10 +170,136 @@ fn the_neighbour_is_the_first_root_or_implant() {
         });
         let path = format!("sites[one].distances[{iso}]");
         assert_eq!(verdict_at(&sheet, &path).map(|f| f.0), Some(*rule), "{n}");
-        let towards_mesial = ["31", "32", "33", "34", "35"]
-            .iter()
-            .filter(|iso| at(&sheet, &format!("sites[one].distances[{iso}]")).is_some());
-        assert_eq!(towards_mesial.count(), 1, "{n}");
+        // A buried root or tooth is told and passed over, and 34 behind it is told too.
+        let buried = sheet_has_buried(*change);
+        let towards_mesial = ["31", "32", "33", "34", "35"].iter().filter(|iso| {
+            let found = at(&sheet, &format!("sites[one].distances[{iso}]"));
+            found.is_some_and(|f| f.rule != "distance-to-no-root")
+        });
+        assert_eq!(towards_mesial.count(), 1 + usize::from(buried), "{n}");
+    }
+}
+
+fn sheet_has_buried(change: fn(&mut Case)) -> bool {
+    let mut case = super::sample::case();
+    case.teeth.push(present("34"));
+    change(&mut case);
+    case.teeth.iter().any(|tooth| {
+        matches!(
+            tooth.kind,
+            Some(NeighbourKind::Impacted | NeighbourKind::Remnant)
+        )
+    })
+}
+
+/// Every distance entered to a tooth is told of, wherever that tooth stands: 3.0 − 2.3 = 0.7.
+#[test]
+fn no_entered_distance_is_left_unsaid() {
+    type Change = fn(&mut Case);
+    let cases: &[(Change, &str, Verdict)] = &[
+        (
+            |case| case.teeth.push(present("34")),
+            "neighbour-root",
+            Verdict::Short,
+        ),
+        (|_| {}, "neighbour-root", Verdict::Short),
+        (
+            |case| case.teeth.push(missing("34")),
+            "distance-to-no-root",
+            Verdict::Unknown,
+        ),
+        (
+            |case| {
+                case.teeth.push(present("34"));
+                case.teeth.last_mut().unwrap().state = ToothState::ToExtract;
+            },
+            "distance-to-no-root",
+            Verdict::Note,
+        ),
+    ];
+    for (n, (change, rule, verdict)) in cases.iter().enumerate() {
+        let sheet = worked(|case| {
+            change(case);
+            let mut distance = case.sites[0].distances[0].clone();
+            distance.to = DistanceTo::Tooth {
+                position: tooth("34"),
+            };
+            distance.from_axis_mm = mm("3.0");
+            case.sites[0].distances.push(distance);
+        });
+        let path = "sites[one].distances[34]";
+        assert_eq!(verdict_at(&sheet, path), Some((*rule, *verdict)), "{n}");
+    }
+}
+
+/// What stands at the site's own place must be known, and must not be a tooth that stays.
+#[test]
+fn the_own_place_of_a_site() {
+    let own = |change: fn(&mut Case)| {
+        let sheet = worked(change);
+        verdict_at(&sheet, "sites[one].distances[36]")
+    };
+    assert_eq!(own(|_| {}), None);
+    assert_eq!(
+        own(|case| case.teeth.truncate(2)),
+        Some(("neighbour-not-entered", Verdict::Unknown))
+    );
+    assert_eq!(
+        own(|case| case.teeth[2] = present("36")),
+        Some(("tooth-at-site", Verdict::Short))
+    );
+    assert_eq!(
+        own(|case| {
+            case.teeth[2] = present("36");
+            case.teeth[2].state = ToothState::ToExtract;
+        }),
+        None
+    );
+    assert_eq!(
+        own(|case| case.teeth[2].kind = Some(NeighbourKind::Remnant)),
+        Some(("neighbour-root", Verdict::Unknown))
+    );
+}
+
+/// A site placed at another tooth than its own may be the wrong one.
+#[test]
+fn a_site_away_from_its_tooth_is_unknown() {
+    let away = worked(|case| {
+        let Placement::OnArch { at, .. } = &mut case.sites[0].placement else {
+            panic!()
+        };
+        *at = tooth("37");
+    });
+    assert_eq!(
+        one(&away, "site-away-from-its-tooth").verdict,
+        Verdict::Unknown
+    );
+    assert!(all(&worked(|_| {}), "site-away-from-its-tooth").is_empty());
+}
+
+/// One height alone is never clear of a root; the least, or all three, may be.
+#[test]
+fn a_root_measured_at_one_height_is_not_clear() {
+    use Height::{Apex, Crest, Least, Mid};
+    for (heights, verdict) in [
+        (&[Crest][..], Verdict::Unknown),
+        (&[Mid], Verdict::Unknown),
+        (&[Apex], Verdict::Unknown),
+        (&[Crest, Apex], Verdict::Unknown),
+        (&[Crest, Mid, Apex], Verdict::Clear),
+        (&[Least], Verdict::Clear),
+    ] {
+        let sheet = worked(|case| {
+            let first = case.sites[0].distances.remove(0);
+            for at in heights {
+                let mut distance = first.clone();
+                distance.at = *at;
+                case.sites[0].distances.push(distance);
+            }
+        });
+        let path = "sites[one].distances[35]";
+        let found = verdict_at(&sheet, path);
+        assert_eq!(found, Some(("neighbour-root", verdict)), "{heights:?}");
     }
 }
 
@@ -182,7 +308,7 @@ fn the_neighbour_is_the_first_root_or_implant() {
 fn the_walk_crosses_the_midline_and_ends_at_the_back() {
     let sheet = worked(|case| {
         case.sites = vec![site("one", "31", &[])];
-        case.teeth = ["41", "42", "32", "33", "34", "35", "36", "37", "38"]
+        case.teeth = ["31", "41", "42", "32", "33", "34", "35", "36", "37", "38"]
             .map(|iso| {
                 let mut tooth = present(iso);
                 tooth.state = ToothState::Missing;
@@ -340,6 +466,48 @@ fn a_distance_that_does_not_know_the_other_site_is_stale() {
     assert!(matches!(finding.value.reasons(), [Reason::Stale(_)]));
 }
 
+/// Between the bodies one height alone is never clear either; mid and apex together may be.
+#[test]
+fn bodies_measured_at_one_height_are_not_clear() {
+    use Height::{Apex, Mid};
+    for (heights, verdict) in [
+        (&[Mid][..], Verdict::Unknown),
+        (&[Apex], Verdict::Unknown),
+        (&[Mid, Apex], Verdict::Clear),
+    ] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for at in heights {
+                let distance = to_other(case, 0, "two", "9", *at);
+                case.sites[0].distances.push(distance);
+            }
+        });
+        let found = one(&sheet, "neighbour-implant-body").verdict;
+        assert_eq!(found, verdict, "{heights:?}");
+    }
+}
+
+/// Tilted axes stand to each other as the arch model has it: beyond the limit short, else unknown.
+#[test]
+fn the_angle_between_tilted_axes_on_the_arch_is_never_clear() {
+    let tilted = |apex: &'static str| {
+        worked(|case| {
+            beside_a_second(case);
+            let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut case.sites[0].placement
+            else {
+                panic!()
+            };
+            *apex_to_distal_deg = super::sample::deg(apex);
+        })
+    };
+    let found = |apex| one(&tilted(apex), "convergence").verdict;
+    assert_eq!(found("0"), Verdict::Clear);
+    assert_eq!(found("20"), Verdict::Unknown);
+    assert_eq!(found("41"), Verdict::Short);
+}
+
 /// Axes that lean towards each other by atan 0.364 = 20.0016° each converge by 40.0031°, rounded
 /// up to 40.004°.
 #[test]
@@ -381,5 +549,46 @@ fn pairs_run_along_the_arch() {
     assert_eq!(
         pairs,
         ["sites[s34].distances[s35]", "sites[s36].distances[s35]"]
+    );
+}
+
+/// Sites that are not next to each other: what was entered between them is told in both tables, and
+/// so is what comes too near; else nothing.
+#[test]
+fn every_pair_is_looked_at() {
+    let far = "sites[s34].distances[s36]";
+    let sheet = |change: fn(&mut Case)| {
+        let mut case = super::sample::case();
+        case.sites = ["34", "35", "36"]
+            .map(|iso| site(&format!("s{iso}"), iso, &[]))
+            .into();
+        change(&mut case);
+        let sheet = work(case);
+        let found = sheet.findings.iter().filter(|f| f.path == far);
+        found.map(|f| (f.rule, f.verdict)).collect::<Vec<_>>()
+    };
+    assert_eq!(sheet(|_| {}), []);
+    let entered = sheet(|case| {
+        let now = case.sites[2].measured_now(mm("10"));
+        let mut distance = to_other(case, 0, "s36", "6", Height::Least);
+        distance.other_measured_at = Some(now);
+        case.sites[0].distances.push(distance);
+    });
+    assert_eq!(
+        entered,
+        [
+            ("neighbour-implant", Verdict::Short),
+            ("neighbour-implant-body", Verdict::Short)
+        ]
+    );
+    // The last stands where the first does.
+    let near = sheet(|case| {
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "40");
+        upright_at(case, 2, "21");
+    });
+    assert!(
+        near.contains(&("neighbour-implant-body", Verdict::Short)),
+        "{near:?}"
     );
 }

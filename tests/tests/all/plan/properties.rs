@@ -69,7 +69,7 @@ proptest! {
         let mut raised = case.clone();
         for site in &mut raised.sites {
             if let Some(distance) = &mut site.platform_to_sleeve {
-                distance.entered_mm = distance.entered_mm + Length::from_um(raise);
+                distance.entered_mm += Length::from_um(raise);
             }
         }
         let high = work(raised);

@@ -76,6 +76,8 @@ fn beside(case: &mut Case, above_rim: &str, from_axis: &str) {
     let measured_at = case.sites[0].walls[0].measured_at;
     case.sites[0].obstacles = vec![Obstacle {
         name: "crown".into(),
+        tooth: None,
+        rim_above_platform_mm: Some(mm("10")),
         above_rim_mm: mm(above_rim),
         from_axis_mm: mm(from_axis),
         measured_at,
@@ -102,6 +104,68 @@ fn stop_and_head_pass_what_stands_beside_the_seat() {
         let want = (verdict, value.to_owned());
         assert_eq!(judged(&sheet, "stop-room"), want, "{above_rim} {from_axis}");
     }
+}
+
+/// Its height counts from the rim: a rim that stands elsewhere now, for whatever cause, makes it
+/// stale, and one whose height was not entered leaves it unknown.
+#[test]
+fn an_obstacle_holds_for_the_rim_that_it_was_measured_from() {
+    type Change = fn(&mut Case);
+    let changes: [Change; 3] = [
+        |case| super::sample::distance(case, "6.1"),
+        |case| case.kit.master_sleeves[0].height_mm = mm("4.1"),
+        |case| {
+            let crest = case.sites[0].heights.platform_below_crest.as_mut();
+            crest.unwrap().highest_mm = mm("1.1");
+        },
+    ];
+    for (n, change) in changes.into_iter().enumerate() {
+        let sheet = worked(|case| {
+            beside(case, "2", "6");
+            change(case);
+        });
+        let reasons = one(&sheet, "stop-room").value.reasons().to_vec();
+        assert!(
+            matches!(reasons[..], [Reason::Stale(_)]),
+            "{n}: {reasons:?}"
+        );
+    }
+    let unsaid = worked(|case| {
+        beside(case, "2", "6");
+        case.sites[0].obstacles[0].rim_above_platform_mm = None;
+    });
+    assert_eq!(
+        one(&unsaid, "stop-room").value.reasons(),
+        [Reason::Missing(
+            "sites[one].obstacles[0].rim_above_platform_mm".into()
+        )]
+    );
+}
+
+/// One crown entered says nothing of the other: each neighbouring crown that may stand above the
+/// seat needs its own entry.
+#[test]
+fn one_obstacle_does_not_silence_the_other_neighbour() {
+    let left = |named: &[&str], occlusal: &str| {
+        let sheet = worked(|case| {
+            case.sites[0].heights.crest_below_occlusal_mm = Some(mm(occlusal));
+            beside(case, "2", "6");
+            let first = case.sites[0].obstacles.remove(0);
+            for iso in named {
+                let mut obstacle = first.clone();
+                obstacle.tooth = Some(super::sample::tooth(iso));
+                case.sites[0].obstacles.push(obstacle);
+            }
+        });
+        let found = all(&sheet, "crown-not-measured");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Unknown));
+        found.iter().map(|f| f.path.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(left(&["35"], "12"), ["sites[one].obstacles[37]"]);
+    assert_eq!(left(&["37"], "12"), ["sites[one].obstacles[35]"]);
+    assert!(left(&["35", "37"], "12").is_empty());
+    // Below the seat, no crown is in the way.
+    assert!(left(&["35"], "9").is_empty());
 }
 
 /// The lowest seat of the guided steps counts: one straight through the master sleeve lands on

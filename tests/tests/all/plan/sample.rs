@@ -54,7 +54,7 @@ pub(super) fn case() -> Case {
             width_mm: mm("56"),
             depth_mm: mm("43"),
         }),
-        teeth: vec![present("35"), present("37")],
+        teeth: vec![present("35"), present("37"), missing("36")],
         setup: Setup {
             gauge: Some("g".into()),
             head: Some("h".into()),
@@ -74,6 +74,14 @@ pub(super) fn present(iso: &str) -> Tooth {
         position: tooth(iso),
         state: ToothState::Present,
         kind: Some(NeighbourKind::Natural),
+    }
+}
+
+pub(super) fn missing(iso: &str) -> Tooth {
+    Tooth {
+        position: tooth(iso),
+        state: ToothState::Missing,
+        kind: None,
     }
 }
 

@@ -142,13 +142,15 @@ const ROWS: &[Row] = &[
             let measured_at = case.sites[0].measured_now(mm("10"));
             case.sites[0].obstacles = vec![Obstacle {
                 name: "crown".into(),
+                tooth: None,
+                rim_above_platform_mm: Some(mm("10")),
                 above_rim_mm: mm("2"),
                 from_axis_mm: mm("6"),
                 measured_at,
             }];
         },
         path: "sites[one].obstacles[0]",
-        stale_after: &[],
+        stale_after: &[SUNK, SUNK_UNKNOWN],
         holds_after: &[LONGER, SHORTER],
     },
     Row {

@@ -3,13 +3,20 @@
 use super::super::Source;
 use super::super::pieces::{body, column, heading, note, table};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{LookAlike, SiteSheet};
+use crate::plan::{LookAlike, Mistake, SiteSheet};
 use crate::sheet::{Block, Cell, Row, Width};
 
-/// How many are listed, the deepest first.
-const LISTED: usize = 5;
+/// One kind of mistake: of each kind only the deepest is printed.
+const fn kind(mistake: &Mistake) -> u8 {
+    match mistake {
+        Mistake::OtherSetting { .. } => 0,
+        Mistake::WithoutSleeve { .. } => 1,
+        Mistake::OtherSleeve { .. } => 2,
+        Mistake::WithoutGuide { .. } => 3,
+    }
+}
 
-/// The deepest mix-ups of a site.
+/// The deepest mix-up of each kind at a site, deepest first, and what could not be tried.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let say = &source.say;
     let all: Vec<&LookAlike> = source
@@ -19,14 +26,25 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         .filter(|one| one.site == sheet.id)
         .collect();
     let mut blocks: Vec<Block> = heading(say.word("sheet-look-alikes")).into();
+    let lacking = &sheet.mix_ups_not_tried;
+    if !lacking.is_empty() {
+        let reasons = say.reasons(lacking);
+        let reasons = reasons.unwrap_or_default();
+        blocks.push(body(
+            say.text("sheet-look-alikes-unknown", &[("reasons", &reasons)]),
+        ));
+    } else if all.is_empty() {
+        blocks.push(body(say.word("sheet-look-alikes-none")));
+    }
     if all.is_empty() {
-        let id = if sheet.deepest_cut.length().is_some() {
-            "sheet-look-alikes-none"
-        } else {
-            "sheet-look-alikes-unknown"
-        };
-        blocks.push(body(say.word(id)));
         return blocks;
+    }
+    let mut listed: Vec<&LookAlike> = Vec::new();
+    for one in &all {
+        let told = |other: &&LookAlike| kind(&other.mistake) == kind(&one.mistake);
+        if !listed.iter().any(told) {
+            listed.push(*one);
+        }
     }
     let head = |id: &str, width| column(say.word(id), width, Across::Start);
     let columns = vec![
@@ -34,7 +52,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         head("sheet-col-cuts", Width::Share(0.9)),
         head("sheet-col-harm", Width::Share(1.2)),
     ];
-    let rows = all.iter().take(LISTED).map(|one| {
+    let rows = listed.iter().map(|one| {
         let said = say.mix_up(one);
         Row::Cells(vec![
             Cell::Text(crate::say::begin(&said.mistake), TextStyle::BODY),
@@ -43,7 +61,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         ])
     });
     blocks.push(table(columns, rows.collect()));
-    let more = all.len().saturating_sub(LISTED);
+    let more = all.len() - listed.len();
     if more > 0 {
         let more = more.to_string();
         blocks.push(Block::Space(1.2));

@@ -1,0 +1,8 @@
+//! The program as it is typed: what it prints, how it ends, what it leaves on the disk.
+
+mod approve;
+mod exits;
+mod explain;
+mod figures;
+mod paths;
+mod take_kit;

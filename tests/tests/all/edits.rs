@@ -1,0 +1,206 @@
+//! Edits of a case: all or none, what a made guide holds, and what undoing brings back.
+
+use crate::demo;
+use crate::desk::patient;
+use traywright_core::case::{
+    Edit, EditRefused, GuideState, Placement, PlatformToSleeve, Site, SoundCase, apply, to_save,
+};
+use traywright_core::measure::Length;
+
+fn mm(text: &str) -> Length {
+    Length::parse_mm(text).unwrap()
+}
+
+fn change(case: &SoundCase, of: impl FnOnce(&mut Site)) -> Edit {
+    let mut site = case.sites[0].clone();
+    of(&mut site);
+    Edit::ChangeSite(Box::new(site))
+}
+
+fn farther(case: &SoundCase) -> Edit {
+    change(case, |site| {
+        let old = site.platform_to_sleeve.unwrap();
+        site.platform_to_sleeve = Some(PlatformToSleeve {
+            entered_mm: old.entered_mm + mm("0.1"),
+            ..old
+        });
+    })
+}
+
+fn guide(case: &SoundCase, state: GuideState) -> Edit {
+    let mut guide = case.guide.clone();
+    guide.state = state;
+    Edit::SetGuide(Box::new(guide))
+}
+
+#[test]
+fn edits_are_carried_out_all_or_none() {
+    let case = patient();
+    let before = case.clone();
+    let note = Edit::SetNote(Some("changed".to_owned()));
+    let lost = Edit::RemoveSite("q99".into());
+    let refused = apply(&case, &[note.clone(), lost.clone()]).unwrap_err();
+    assert_eq!(refused, EditRefused::NoSuchSite("q99".into()));
+    assert!(apply(&case, &[lost, note.clone()]).is_err());
+    let unsound = change(&case, |site| site.implant = "oak".into());
+    let Err(EditRefused::Unsound(faults)) = apply(&case, &[note.clone(), unsound]) else {
+        panic!("an unsound case was made");
+    };
+    assert_eq!(faults.iter().next().unwrap().args["id"], "oak");
+    assert_eq!(case, before);
+    assert_eq!(
+        apply(&case, &[note]).unwrap().note.as_deref(),
+        Some("changed")
+    );
+}
+
+/// Two edits that are unsound one by one and sound together.
+#[test]
+fn only_the_end_of_a_batch_has_to_be_sound() {
+    let case = demo::sound("two-molars");
+    let mut second = case.sites[1].clone();
+    second.id = "m47-again".into();
+    let add = Edit::AddSite(Box::new(second));
+    let remove = Edit::RemoveSite("m47".into());
+    assert!(
+        apply(&case, std::slice::from_ref(&add)).is_err(),
+        "two sites on one tooth"
+    );
+    // A distance of the first site names the second one by its old id.
+    let first = change(&case, |site| site.distances.clear());
+    let after = apply(&case, &[add, first, remove]).unwrap();
+    let ids: Vec<&str> = after.sites.iter().map(|site| site.id.as_str()).collect();
+    assert_eq!(ids, ["m46", "m47-again"]);
+}
+
+/// An edit of a made guide and the part that stays.
+type Locked = (&'static str, fn(&SoundCase) -> Vec<Edit>);
+
+#[test]
+fn a_made_guide_locks_distance_axis_and_sleeve() {
+    let case = patient();
+    assert_eq!(case.guide.state, GuideState::Made);
+    let locked: [Locked; 8] = [
+        ("distance", |case| vec![farther(case)]),
+        ("distance", |case| {
+            vec![change(case, |site| site.platform_to_sleeve = None)]
+        }),
+        ("axis", |case| {
+            vec![change(case, |site| {
+                let Placement::OnArch { along_mm, .. } = &mut site.placement else {
+                    panic!()
+                };
+                *along_mm = mm("0.4");
+            })]
+        }),
+        ("sleeve", |case| {
+            let mut kit = case.kit.clone();
+            let mut other = kit.master_sleeves[0].clone();
+            other.id = "other".into();
+            kit.master_sleeves.push(other);
+            let to_other = change(case, |site| site.master_sleeve = "other".into());
+            vec![Edit::TakeKit(Box::new(kit)), to_other]
+        }),
+        ("sleeve", |case| {
+            let mut kit = case.kit.clone();
+            kit.master_sleeves[0].height_mm = mm("3.95");
+            vec![Edit::TakeKit(Box::new(kit))]
+        }),
+        ("sleeve", |case| {
+            let mut kit = case.kit.clone();
+            kit.master_sleeves[0].bore_mm = mm("4.34");
+            vec![Edit::TakeKit(Box::new(kit))]
+        }),
+        // Taken out and put in again.
+        ("distance", |case| {
+            let Edit::ChangeSite(site) = farther(case) else {
+                panic!()
+            };
+            let mut guide = case.guide.clone();
+            guide.receipt.clear();
+            vec![
+                Edit::SetGuide(Box::new(guide)),
+                Edit::RemoveSite(site.id.clone()),
+                Edit::AddSite(site),
+            ]
+        }),
+        // Made anew within one batch.
+        ("distance", |case| {
+            vec![
+                guide(case, GuideState::Planned),
+                farther(case),
+                guide(case, GuideState::Made),
+            ]
+        }),
+    ];
+    for (n, (part, edits)) in locked.iter().enumerate() {
+        let site = case.sites[0].id.clone();
+        let refused = apply(&case, &edits(&case)).unwrap_err();
+        assert_eq!(refused, EditRefused::GuideIsMade { site, part }, "{n}");
+    }
+}
+
+/// What is no part of the guide can still be changed: another implant, another drill.
+#[test]
+fn a_made_guide_leaves_the_rest_free() {
+    let case = patient();
+    let shorter = change(&case, |site| site.implant = "reed-363-74".into());
+    let fewer = change(&case, |site| drop(site.steps.remove(1)));
+    let mut kit = case.kit.clone();
+    kit.master_sleeves[0].name = "Narrow one".into();
+    for edit in [shorter, fewer, Edit::TakeKit(Box::new(kit))] {
+        assert!(apply(&case, &[edit]).is_ok());
+    }
+    let unlocked = apply(&case, &[guide(&case, GuideState::Planned), farther(&case)]);
+    assert!(unlocked.is_ok());
+}
+
+#[test]
+fn undoing_an_edit_restores_the_fingerprint() {
+    for name in demo::CASES {
+        let case = demo::sound(name);
+        let fewer = change(&case, |site| drop(site.steps.pop()));
+        let after = apply(&case, &[fewer]).unwrap();
+        assert_ne!(after.fingerprint(), case.fingerprint(), "{name}");
+        let undone = change(&case, |_| {});
+        let back = apply(&after, &[undone]).unwrap();
+        assert_eq!(back, case, "{name}");
+        assert_eq!(back.fingerprint(), case.fingerprint(), "{name}");
+    }
+}
+
+/// The revision rises by one where the fingerprint changes, whatever lies between two saves, and
+/// never otherwise.
+#[test]
+fn the_revision_rises_by_one_where_a_saved_figure_changes() {
+    let case = patient();
+    let revision = case.revision;
+    assert_eq!(to_save(&case, None).revision, revision, "the first save");
+    assert_eq!(to_save(&case, Some(&case)).revision, revision);
+    let note = apply(&case, &[Edit::SetNote(Some("x".to_owned()))]).unwrap();
+    assert_eq!(to_save(&note, Some(&case)).revision, revision);
+    let fewer =
+        |case: &SoundCase| apply(case, &[change(case, |site| drop(site.steps.pop()))]).unwrap();
+    let once = fewer(&case);
+    assert_eq!(to_save(&once, Some(&case)).revision, revision + 1);
+    let twice = fewer(&once);
+    assert_eq!(
+        to_save(&twice, Some(&case)).revision,
+        revision + 1,
+        "two edits, one save"
+    );
+    let saved = to_save(&once, Some(&case));
+    assert_eq!(to_save(&fewer(&saved), Some(&saved)).revision, revision + 2);
+    // Back at the first plan: again another one than what was saved last.
+    assert_eq!(to_save(&case, Some(&saved)).revision, revision + 2);
+}
+
+/// The revision does not belong to the fingerprint, or saving would withdraw every approval.
+#[test]
+fn saving_does_not_change_the_fingerprint() {
+    let case = patient();
+    let fewer = apply(&case, &[change(&case, |site| drop(site.steps.pop()))]).unwrap();
+    let saved = to_save(&fewer, Some(&case));
+    assert_ne!(saved.revision, fewer.revision);
+    assert_eq!(saved.fingerprint(), fewer.fingerprint());
+}

@@ -1,0 +1,42 @@
+//! Kits whose values are each right and do not agree with each other.
+
+use super::edit::set;
+use super::{Of, PREMOLAR, Row, row};
+
+const ADD_OR_NAME: &str = "Add it, or name one that is there";
+
+#[expect(clippy::too_many_lines, reason = "a table")]
+#[rustfmt::skip] // One row a line, so that the table reads as one.
+pub(super) fn rows() -> Vec<Row> {
+    vec![
+        row("sleeve for no master sleeve", Of::Kit, [set("drill_sleeves/0/fits/0", "\"grand\"")], &["drill_sleeves[0] \"narrow-213\" › fits[0]: there is no master sleeve with the id grand", ADD_OR_NAME]),
+        row("groove for no drill", Of::Kit, [set("stops/10/depth/lengths/1/drill", "\"borer\"")], &["stops[10] \"groove-213\" › depth › lengths[1] › drill: there is no drill with the id borer", ADD_OR_NAME]),
+        row("pin without its drill", Of::Kit, [set("pins/0/drill", "\"borer\"")], &["pins[0] \"pin-162\" › drill: there is no drill with the id borer", ADD_OR_NAME]),
+        row("protocol for no implant", Of::Kit, [set("protocols/0/implants/2", "\"oak\"")], &["protocols[0] \"reed-363-firm\" › implants[2]: there is no implant with the id oak", ADD_OR_NAME]),
+        row("protocol with no such drill", Of::Kit, [set("protocols/0/steps/1/drill", "\"tip-226\"")], &["protocols[0] \"reed-363-firm\" › steps[1] › drill: there is no drill with the id tip-226", "Write tip-266 if that is meant"]),
+        // One digit off is offered; another drill of the ladder, two digits off, is not.
+        row("a drill one digit off", Of::Kit, [set("protocols/0/steps/2/drill", "\"tip-308\"")], &["protocols[0] \"reed-363-firm\" › steps[2] › drill: there is no drill with the id tip-308", "Write tip-309 if that is meant"]),
+        row("a drill of no ladder", Of::Kit, [set("protocols/0/steps/2/drill", "\"tip-330\"")], &["protocols[0] \"reed-363-firm\" › steps[2] › drill: there is no drill with the id tip-330", ADD_OR_NAME]),
+        row("protocol with no such sleeve", Of::Kit, [set("protocols/0/steps/1/sleeve", "\"tube\"")], &["protocols[0] \"reed-363-firm\" › steps[1] › sleeve: there is no drill sleeve with the id tube", ADD_OR_NAME]),
+        row("two drills of one id", Of::Kit, [set("drills/1/id", "\"pilot-213\"")], &["drills[1] \"pilot-213\" › id: the id pilot-213 is given twice, first at drills[0]", "Give one of them another id"]),
+        row("two stops of one id", Of::Kit, [set("stops/1/id", "\"stop-213\"")], &["stops[1] \"stop-213\" › id: the id stop-213 is given twice, first at stops[0]", "Give one of them another id"]),
+        row("two slots of one name", Of::Kit, [set("trays/0/slots/1/name", "\"Crane 1\"")], &["trays[0] \"tray-plain\" › slots[1] › name", "Crane 1 is given twice, first at trays[0]", "Write what is right at one of them, or take it away"]),
+        row("two marks of one name", Of::Kit, [set("drills/0/marks/1/name", "\"I\"")], &["drills[0] \"pilot-213\" › marks[1] › name: I is given twice", "is given twice, first at drills[0]", "Write what is right at one of them, or take it away"]),
+        row("implant thicker than its widest", Of::Kit, [set("implants/0/largest_diameter_mm", "3.5")], &["implants[0] \"reed-363-74\" › largest_diameter_mm: 3.5 mm must be at least the 3.63 mm of ", "Correct the one of the two that is wrong"]),
+        row("sleeve bored through its wall", Of::Kit, [set("drill_sleeves/0/bore_mm", "4.3")], &["drill_sleeves[0] \"narrow-213\" › bore_mm: 4.3 mm must be at most the 4.26 mm of ", "Correct the one of the two that is wrong"]),
+        row("flange longer than its sleeve", Of::Kit, [set("drill_sleeves/0/flange_height_mm", "4.5")], &["drill_sleeves[0] \"narrow-213\" › flange_height_mm: 4.5 mm must be at most the 4.4 mm of ", "Correct the one of the two that is wrong"]),
+        row("seat above the sleeve's end", Of::Kit, [set("drill_sleeves/0/seat_above_rim_mm", "5")], &["drill_sleeves[0] \"narrow-213\" › seat_above_rim_mm: 5 mm must be at most the 4.4 mm of ", "Correct the one of the two that is wrong"]),
+        row("master sleeve without wall", Of::Kit, [set("master_sleeves/0/bore_mm", "6.9")], &["master_sleeves[0] \"narrow\" › bore_mm: 6.9 mm must be at most the ", "of outer_diameter_mm", "Correct the one of the two that is wrong"]),
+        row("stop that lands within its bore", Of::Kit, [set("stops/0/landing_diameter_mm", "2.1")], &["stops[0] \"stop-213\" › landing_diameter_mm: 2.1 mm must be at least the 2.16 mm of ", "Correct the one of the two that is wrong"]),
+        row("gauge that runs backwards", Of::Kit, [set("gauges/0/to_mm", "8")], &["gauges[0] \"bench-gauge\" › to_mm: 8 mm must be at least the 9 mm of ", "Correct the one of the two that is wrong"]),
+        row("drill freer than long", Of::Kit, [set("drills/0/free_length_mm", "50")], &["drills[0] \"pilot-213\" › free_length_mm: 50 mm must be at most the 43.6 mm of ", "Correct the one of the two that is wrong"]),
+        row("flute longer than the drill", Of::Kit, [set("drills/0/flute_to_mm", "44")], &["drills[0] \"pilot-213\" › flute_to_mm: 44 mm must be at most the 43.6 mm of ", "Correct the one of the two that is wrong"]),
+        row("clamp that runs backwards", Of::Kit, [set("drills/0/clamp/to_mm", "17")], &["drills[0] \"pilot-213\" › clamp › to_mm: 17 mm must be at least the 17.6 mm of ", "Correct the one of the two that is wrong"]),
+        row("mark upside down", Of::Kit, [set("drills/0/marks/1/upper_edge_mm", "12")], &["drills[0] \"pilot-213\" › marks[1] › upper_edge_mm: 12 mm must be at least the 13.1 mm of ", "Correct the one of the two that is wrong"]),
+        row("datum behind the shank", Of::Kit, [set("drills/9/datum/from_tip_mm", "59")], &["drills[9] \"profile-409\" › datum › from_tip_mm: 59 mm must be at most the ", " mm of overall_length_mm. Correct the one of the two that is wrong"]),
+        row("clearance that runs backwards", Of::Kit, [set("allowances/guided_clearance/most_mm", "0.01")], &["allowances › guided_clearance › most_mm: 0.01 mm must be at least the 0.03 mm of ", "Correct the one of the two that is wrong"]),
+        row("a density told of twice", Of::Kit, [set("allowances/final_diameter/1/density", "\"d1\"")], &["allowances › final_diameter[1] › density", "is given twice, first at allowances", "Write what is right at one of them, or take it away"]),
+        row("slot beside the tray", Of::Kit, [set("trays/0/slots/0/width_mm", "240")], &["trays[0] \"tray-plain\" › slots[0] › width_mm: 251 mm must be at most the 247 mm of the tray with left_mm counted in", "Correct the one of the two that is wrong"]),
+        row("copy of the kit that disagrees", PREMOLAR, [set("kit/stops/0/body_diameter_mm", "2")], &["kit › stops[0] \"stop-213\" › body_diameter_mm: 2 mm must be at least the 2.16 mm of ", "Correct the one of the two that is wrong"]),
+    ]
+}

@@ -1,0 +1,202 @@
+//! Mix-ups: what else on the tray would do at a site, and which of it is listed.
+
+use super::kit::sleeve;
+use super::sample::{distance, mm, present, site, worked};
+use traywright_core::case::{Case, Direction, GuidedExtent, HeightDatum, StructureExtent};
+use traywright_core::kit::{DepthRule, DrillKind};
+use traywright_core::plan::{LookAlike, Mistake, Reason, StepPath, Than, Worksheet};
+
+/// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
+fn canal(case: &mut Case, height: &str) {
+    case.sites[0].structures[0].extent = StructureExtent::Below {
+        height_mm: mm(height),
+        from: HeightDatum::Platform,
+        direction: Direction::Vertical,
+    };
+}
+
+/// The look-alikes at the first site, without the one of a lost guide, as text.
+fn listed(sheet: &Worksheet) -> Vec<String> {
+    let here = sheet
+        .look_alikes
+        .iter()
+        .filter(|l| l.site.as_str() == "one");
+    here.filter_map(
+        |LookAlike {
+             mistake, deeper, ..
+         }| {
+            Some(match mistake {
+                Mistake::OtherSetting { drill, of, set, .. } => {
+                    format!("{drill} of {of} at {set}: {deeper}")
+                }
+                Mistake::WithoutSleeve { drill } => format!("{drill} without sleeve: {deeper}"),
+                Mistake::OtherSleeve { sleeve, .. } => format!("in {sleeve}: {deeper}"),
+                Mistake::WithoutGuide { .. } => return None,
+            })
+        },
+    )
+    .collect()
+}
+
+/// Without its sleeve a drill goes deeper by the sleeve's seat above the rim, 0.7. With 0.7 left
+/// above the limit nothing breaks; with a micrometre less it does.
+#[test]
+fn a_forgotten_sleeve_costs_its_seat_above_the_rim() {
+    let at = |height: &'static str| listed(&worked(|case| canal(case, height)));
+    assert_eq!(at("12.7"), Vec::<String>::new());
+    assert_eq!(at("12.699"), ["a without sleeve: 0.7"]);
+}
+
+/// A sleeve on the tray, here that of the implant, that stands 0.3 lower: 0.3 deeper. One that no
+/// site uses does not lie there.
+#[test]
+fn a_lower_sleeve_cuts_deeper() {
+    let sheet = worked(|case| {
+        canal(case, "12.25");
+        let mut low = sleeve("low", "3.4");
+        low.seat_above_rim_mm = mm("0.4");
+        case.sites[0].insertion.sleeve = Some("low".into());
+        let mut unused = low.clone();
+        unused.id = "unused".into();
+        case.kit.drill_sleeves.extend([low, unused]);
+        // Too narrow for any drill here.
+        let mut narrow = sleeve("narrow", "1.8");
+        narrow.seat_above_rim_mm = mm("0");
+        case.kit.drill_sleeves.push(narrow);
+    });
+    assert_eq!(listed(&sheet), ["a without sleeve: 0.7", "in low: 0.3"]);
+}
+
+/// Another site's setting: there 7.5 + 4.0 + 0.7 + 10.0 = 22.2, here 22.2 − 10.7 = 11.5, so 1.5
+/// deeper than the 10.0 planned.
+#[test]
+fn another_sites_setting_goes_deeper_by_the_difference() {
+    let two = |case: &mut Case| {
+        let mut other = site("two", "46", &[]);
+        other.platform_to_sleeve.as_mut().unwrap().entered_mm = mm("7.5");
+        case.sites.push(other);
+        case.teeth.push(present("45"));
+        case.teeth.push(present("47"));
+    };
+    let breaks = worked(|case| {
+        two(case);
+        canal(case, "13.4");
+    });
+    let all = [
+        "a of two at 22.2: 1.5",
+        "b of two at 22.2: 1.5",
+        "c of two at 22.2: 1.5",
+    ];
+    assert_eq!(listed(&breaks), all);
+    let found = breaks
+        .look_alikes
+        .iter()
+        .find(|l| l.deeper == mm("1.5"))
+        .unwrap();
+    assert_eq!(found.cut, mm("11.5"));
+    assert_eq!(found.breaks.as_deref(), Some("mandibular_canal"));
+    // As deep as the limit allows: nothing is listed.
+    let kept = worked(|case| {
+        two(case);
+        canal(case, "13.5");
+    });
+    assert_eq!(listed(&kept), Vec::<String>::new());
+    // A drill that does not pass any bore here cannot be taken by mistake.
+    let wide = worked(|case| {
+        two(case);
+        canal(case, "13.4");
+        let mut drill = case.kit.drills[2].clone();
+        drill.id = "w".into();
+        drill.cutting_diameter_mm = mm("3.351");
+        case.kit.drills.push(drill);
+        case.sites[1].steps[2].drill = "w".into();
+    });
+    assert_eq!(listed(&wide), &all[..2]);
+}
+
+/// Where the anatomy is not known, every mistake that cuts deeper is listed, breaking nothing by
+/// name.
+#[test]
+fn unknown_anatomy_lists_all_that_cuts_deeper() {
+    let sheet = worked(|case| case.sites[0].structures.clear());
+    assert_eq!(listed(&sheet), ["a without sleeve: 0.7"]);
+    assert!(sheet.look_alikes.iter().all(|l| l.breaks.is_none()));
+    // Without a setting there is nothing to compare with.
+    let unknown = worked(|case| case.sites[0].platform_to_sleeve = None);
+    assert_eq!(unknown.look_alikes, []);
+    // What was not planned deeper is no mistake: the same figure at the same seat.
+    let alone = worked(|case| {
+        distance(case, "6.0");
+        canal(case, "60");
+    });
+    assert_eq!(listed(&alone), Vec::<String>::new());
+}
+
+/// Step `b` is a pass 6 short of full depth, 20.7 − 6 = 14.7 set, cutting 4.0; the full setting of
+/// `a` or `c` there, as deep as the site anyway, cuts 6.0 deeper than the pass.
+#[test]
+fn a_short_pass_drilled_with_a_full_setting_is_listed() {
+    let sheet = worked(|case| {
+        canal(case, "60");
+        case.sites[0].steps[1].depth = DepthRule::ShortOfFull { by_mm: mm("6") };
+        // What passes any sleeve.
+        case.sites[0].steps[2].drill = "a".into();
+        case.sites[0].steps[2].sleeve = Some("sa".into());
+    });
+    let found = sheet.look_alikes.iter().find(|one| {
+        let full =
+            matches!(&one.mistake, Mistake::OtherSetting { drill, .. } if drill.as_str() == "a");
+        full && one.step.as_str() == "b"
+    });
+    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
+    assert_eq!((found.than, found.deeper), (Than::Step, mm("6")));
+    assert_eq!((found.cut, &found.breaks), (mm("10"), &None));
+    // Of steps to full depth only what is deeper than the site is told.
+    let full = worked(|case| canal(case, "60"));
+    assert!(full.look_alikes.iter().all(|one| one.than == Than::Site));
+}
+
+/// After the pilot everything is freehand on the bare crest, 1.0 above the platform: the pilot's
+/// guided stop, 20.7, taken there cuts 19.7.
+#[test]
+fn a_guided_stop_taken_at_a_freehand_step_is_listed() {
+    let sheet = worked(|case| {
+        case.sites[0].guided_extent = GuidedExtent::PilotOnly;
+        case.kit.drills[0].kind = DrillKind::Pilot;
+    });
+    let found = sheet.look_alikes.iter().find(
+        |one| matches!(&one.mistake, Mistake::OtherSetting { drill, .. } if drill.as_str() == "a"),
+    );
+    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
+    assert_eq!((found.path, found.cut), (StepPath::Freehand, mm("19.7")));
+}
+
+/// Where the crest is unknown nobody can say how deep a stop cuts without the guide: that is told.
+#[test]
+fn what_could_not_be_tried_is_told() {
+    let known = worked(|_| {});
+    assert_eq!(known.sites[0].mix_ups_not_tried, []);
+    let sheet = worked(|case| case.sites[0].heights.platform_below_crest = None);
+    let crest = Reason::Missing("sites[one].heights.platform_below_crest".into());
+    assert_eq!(sheet.sites[0].mix_ups_not_tried, [crest]);
+}
+
+/// A drill whose cutting part is wider than another sleeve's bore cannot be taken through it.
+#[test]
+fn a_sleeve_too_narrow_for_the_cutting_part_is_no_mistake() {
+    let listed_in = |bore: &'static str| {
+        let sheet = worked(|case| {
+            canal(case, "12.25");
+            for drill in &mut case.kit.drills {
+                drill.guided_diameter_mm = mm("1.7");
+            }
+            let mut low = sleeve("low", bore);
+            low.seat_above_rim_mm = mm("0.4");
+            case.sites[0].insertion.sleeve = Some("low".into());
+            case.kit.drill_sleeves.push(low);
+        });
+        listed(&sheet).contains(&"in low: 0.3".to_owned())
+    };
+    assert!(listed_in("3.4"));
+    assert!(!listed_in("1.8"));
+}

@@ -1,0 +1,123 @@
+//! Which of several equal drills stands for a setting: the one to which it happened last.
+
+use super::sample::{case, sound};
+use std::num::NonZeroU32;
+use traywright_core::case::{Case, SoundCase};
+use traywright_core::plan::{case_jaw, plan_view, work_out};
+use traywright_core::sign::{
+    DrillKey, EventKind, ItemKey, Log, Merged, Piece, PlanView, Purpose, Reading, Stage, Turn, Who,
+    WriterId,
+};
+
+fn live(change: impl FnOnce(&mut Case)) -> SoundCase {
+    let mut case = case();
+    case.demonstration = false;
+    change(&mut case);
+    sound(case)
+}
+
+fn view(case: &SoundCase, kinds: impl IntoIterator<Item = EventKind>) -> PlanView {
+    let jaw = case_jaw(case);
+    let mut log = Log::new(&jaw, WriterId::new("desk").unwrap());
+    for (kind, minute) in kinds.into_iter().zip(0..) {
+        let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
+        log.append(at, Who::new("R. T.").unwrap(), kind).unwrap();
+    }
+    plan_view(case, &work_out(case), &Merged::of(jaw, [log]).unwrap())
+}
+
+/// Drill `a` as the plan sets it, that piece of it.
+fn item(case: &SoundCase, copy: u32) -> ItemKey {
+    let planned = view(case, []).items;
+    let mut key = planned
+        .iter()
+        .find(|i| i.key.drill == "a")
+        .unwrap()
+        .key
+        .clone();
+    key.copy = NonZeroU32::new(copy).unwrap();
+    key
+}
+
+fn read(item: ItemKey, purpose: Purpose) -> EventKind {
+    EventKind::Reading(Reading {
+        gauge: "g".to_owned(),
+        value_mm: item.setting_mm,
+        item,
+        stage: Stage::Bench,
+        turn: Turn::First,
+        purpose,
+    })
+}
+
+fn piece(case: &SoundCase, kinds: impl IntoIterator<Item = EventKind>) -> u32 {
+    let items = view(case, kinds).items;
+    items
+        .iter()
+        .find(|i| i.key.drill == "a")
+        .unwrap()
+        .key
+        .copy
+        .get()
+}
+
+#[test]
+fn the_piece_last_read_or_placed_stands_for_its_setting() {
+    let case = live(|_| {});
+    let patient = |copy| read(item(&case, copy), Purpose::Patient);
+    let placed = |copy| EventKind::Placed {
+        item: item(&case, copy),
+        slot: "A1".to_owned(),
+    };
+    assert_eq!(piece(&case, []), 1);
+    assert_eq!(piece(&case, [patient(1), patient(2)]), 2);
+    assert_eq!(piece(&case, [patient(2), patient(1)]), 1);
+    assert_eq!(piece(&case, [patient(1), placed(3)]), 3);
+}
+
+#[test]
+fn a_piece_that_fell_or_was_reset_stands_for_nothing() {
+    let case = live(|_| {});
+    let patient = |copy| read(item(&case, copy), Purpose::Patient);
+    let drill = |copy| DrillKey {
+        drill: "a".to_owned(),
+        copy: NonZeroU32::new(copy).unwrap(),
+    };
+    let fell = EventKind::Dropped {
+        piece: Piece::Drill(drill(3)),
+    };
+    assert_eq!(piece(&case, [patient(2), patient(3), fell]), 2);
+    let reset = EventKind::Reset { drill: drill(3) };
+    assert_eq!(piece(&case, [patient(2), patient(3), reset]), 2);
+}
+
+#[test]
+fn practice_moves_no_piece_of_a_patient_nor_the_other_way_round() {
+    for (demonstration, purpose, other) in [
+        (false, Purpose::Patient, Purpose::Practice),
+        (true, Purpose::Practice, Purpose::Patient),
+    ] {
+        let case = live(|case| case.demonstration = demonstration);
+        let events = [read(item(&case, 2), purpose), read(item(&case, 3), other)];
+        assert_eq!(piece(&case, events), 2);
+    }
+}
+
+/// Without a gauge there is no graduation, rather than one that nobody entered.
+#[test]
+fn no_gauge_has_no_graduation() {
+    let without = live(|case| case.setup.gauge = None);
+    assert!(
+        view(&without, [])
+            .items
+            .iter()
+            .all(|i| i.graduation_mm.is_none())
+    );
+    let with = live(|_| {});
+    assert!(
+        view(&with, [])
+            .items
+            .iter()
+            .all(|i| i.graduation_mm.is_some())
+    );
+}

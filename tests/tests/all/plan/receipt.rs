@@ -1,0 +1,62 @@
+//! The guide as it came: what was measured on it counts.
+
+use super::sample::{all, judged, mm, one, worked};
+use traywright_core::case::{Case, GuideState, Receipt, ReceiptOf};
+use traywright_core::plan::{Verdict, Worksheet};
+
+/// Planned: distance 6.0, sleeve 4.0; limit of each 0.1. The canal lies 13 below the platform, the
+/// deepest cut is 10.
+fn received(distance: &str, height: &str) -> Worksheet {
+    worked(|case| put(case, distance, height))
+}
+
+fn put(case: &mut Case, distance: &str, height: &str) {
+    case.guide.state = GuideState::Made;
+    let of = |of, measured| Receipt {
+        site: "one".into(),
+        of,
+        measured_mm: mm(measured),
+    };
+    case.guide.receipt = vec![
+        of(ReceiptOf::PlatformToSleeve, distance),
+        of(ReceiptOf::MasterSleeveHeight, height),
+    ];
+}
+
+/// Each is 0.09 too little and within its limit; together they are 0.18 and are not.
+#[test]
+fn two_small_deficits_are_one_large_one() {
+    let sheet = received("5.91", "3.91");
+    let each: Vec<Verdict> = all(&sheet, "receipt").iter().map(|f| f.verdict).collect();
+    assert_eq!(each, [Verdict::Clear, Verdict::Clear]);
+    assert_eq!(
+        judged(&sheet, "receipt-seat"),
+        (Verdict::Short, "-0.18".into())
+    );
+    // What one lacks the other may have.
+    let even = received("5.91", "4.09");
+    assert_eq!(judged(&even, "receipt-seat"), (Verdict::Clear, "0".into()));
+}
+
+/// 13 − (10 + 0.18) = 2.82, along the axis and tilted; a higher seat takes nothing off nor adds.
+#[test]
+fn a_lower_seat_takes_its_deficit_off_the_margin_to_a_deep_structure() {
+    let margin = |sheet: &Worksheet| judged(sheet, "deep-structure").1;
+    assert_eq!(margin(&worked(|_| {})), "3");
+    assert_eq!(margin(&received("5.91", "3.91")), "2.82");
+    assert_eq!(margin(&received("6.09", "4.09")), "3");
+    let sheet = received("5.91", "3.91");
+    let figure = one(&sheet, "deep-structure").figure.as_ref().unwrap();
+    let names: Vec<_> = figure.terms.iter().map(|term| term.name).collect();
+    assert!(names.contains(&"term-receipt-deficit"), "{names:?}");
+    assert_eq!(sheet.sites[0].deepest_cut.length(), Some(mm("10.18")));
+}
+
+/// A guide that is there and was not measured is told; one still to be made is not.
+#[test]
+fn a_guide_made_but_not_measured_is_told() {
+    let made = worked(|case| case.guide.state = GuideState::Made);
+    assert_eq!(one(&made, "no-receipt").verdict, Verdict::Note);
+    assert!(all(&worked(|_| {}), "no-receipt").is_empty());
+    assert!(all(&received("6.0", "4.0"), "no-receipt").is_empty());
+}

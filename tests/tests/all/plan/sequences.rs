@@ -1,0 +1,154 @@
+//! Proposed sequences, protocols, and the next shorter implant.
+
+use super::kit::{drill, kit, sleeve};
+use super::sample::{all, mm, one, shown, worked};
+use traywright_core::case::Step;
+use traywright_core::kit::{
+    Density, DepthRule, DrillKind, FinalDiameter, Kit, Protocol, ProtocolStep,
+};
+use traywright_core::plan::{NoProposal, Verdict, propose, steps_of_protocol};
+
+fn drills(steps: &[Step]) -> Vec<&str> {
+    steps.iter().map(|step| step.drill.as_str()).collect()
+}
+
+fn proposed(kit: &Kit, density: Option<Density>) -> Result<Vec<Step>, NoProposal> {
+    propose(kit, &kit.implants[0], &kit.master_sleeves[0], density)
+}
+
+/// Implant 4.4, in density 2 to end 1.1 below it: 3.3. From the pilot's 1.9 no step above 0.8:
+/// 2.7, then 3.3 (0.6). With a drill of 2.3 as well the same two suffice.
+#[test]
+fn the_fewest_drills_within_the_largest_step() {
+    let mut kit = kit();
+    let d2 = Some(Density::D2);
+    assert_eq!(drills(&proposed(&kit, d2).unwrap()), ["a", "b", "c"]);
+    kit.drills
+        .insert(1, drill("between", DrillKind::Twist, "2.3"));
+    kit.drill_sleeves.push(sleeve("s-between", "2.35"));
+    let steps = proposed(&kit, d2).unwrap();
+    assert_eq!(drills(&steps), ["a", "b", "c"]);
+    let sleeves: Vec<_> = steps
+        .iter()
+        .map(|s| s.sleeve.as_ref().unwrap().as_str())
+        .collect();
+    assert_eq!(sleeves, ["sa", "sb", "sc"]);
+    assert!(steps.iter().all(|s| s.depth == DepthRule::Full {}));
+    // With steps of at most 0.7 it is needed; with 0.3 there is a gap right after the pilot.
+    kit.allowances.largest_step_mm = Some(mm("0.7"));
+    assert_eq!(
+        drills(&proposed(&kit, d2).unwrap()),
+        ["a", "between", "b", "c"]
+    );
+    kit.allowances.largest_step_mm = Some(mm("0.3"));
+    assert_eq!(
+        proposed(&kit, d2),
+        Err(NoProposal::Gap { after: mm("1.9") })
+    );
+}
+
+/// Nothing is proposed on a guess: the density, the final diameter, a pilot must be known.
+#[test]
+fn no_proposal_on_a_guess() {
+    let plain = kit();
+    assert_eq!(proposed(&plain, None), Err(NoProposal::DensityUnknown));
+    assert_eq!(
+        proposed(&plain, Some(Density::D4)),
+        Err(NoProposal::NoFinalDiameter)
+    );
+    let mut without = kit();
+    without.drills.remove(0);
+    assert_eq!(
+        proposed(&without, Some(Density::D2)),
+        Err(NoProposal::NoPilot)
+    );
+    // 3.299 wanted: 3.3 is too wide, the last drill is 2.7. 2.699 wanted: none is left.
+    let wanted = |below: &str| {
+        let mut kit = kit();
+        kit.allowances.final_diameter[0].below_implant_mm = mm(below);
+        proposed(&kit, Some(Density::D2))
+    };
+    assert_eq!(drills(&wanted("1.101").unwrap()), ["a", "b"]);
+    let wanted_mm = mm("2.699");
+    assert_eq!(
+        wanted("1.701"),
+        Err(NoProposal::NothingSmallEnough { wanted: wanted_mm })
+    );
+}
+
+/// In dense bone a profile drill and a tap follow where the kit has them.
+#[test]
+fn dense_bone_takes_profile_drill_and_tap() {
+    let mut kit = kit();
+    kit.drills.push(drill("p", DrillKind::Profile, "4.6"));
+    kit.drills.push(drill("t", DrillKind::Tap, "4.4"));
+    kit.allowances.final_diameter.push(FinalDiameter {
+        density: Density::D1,
+        below_implant_mm: mm("1.1"),
+    });
+    let of = |density| proposed(&kit, Some(density)).unwrap();
+    assert_eq!(drills(&of(Density::D1)), ["a", "b", "c", "p", "t"]);
+    assert_eq!(drills(&of(Density::D2)), ["a", "b", "c"]);
+}
+
+/// A maker's protocol is used as written; what departs from it is a note, never forbidden.
+#[test]
+fn a_protocol_is_used_as_written() {
+    let protocol = || Protocol {
+        id: "pr".into(),
+        name: "Protocol".into(),
+        implants: vec!["long".into()],
+        densities: vec![Density::D2],
+        steps: ["a", "c"]
+            .map(|drill| ProtocolStep {
+                drill: drill.into(),
+                sleeve: Some(format!("s{drill}").as_str().into()),
+                depth: DepthRule::Full {},
+            })
+            .into(),
+        insertion_sleeve: None,
+        source: None,
+    };
+    let steps = steps_of_protocol(&kit(), &protocol());
+    assert_eq!(drills(&steps), ["a", "c"]);
+    assert!(steps.iter().all(|step| step.stop == Some("u".into())));
+    for (follows, drop) in [(true, 1), (false, 2)] {
+        let sheet = worked(|case| {
+            case.kit.protocols.push(protocol());
+            case.sites[0].protocol = Some("pr".into());
+            case.sites[0].steps.remove(drop);
+        });
+        let found = all(&sheet, "differs-from-protocol");
+        assert_eq!(found.is_empty(), follows);
+        assert!(found.iter().all(|f| f.verdict == Verdict::Note));
+        assert!(all(&sheet, "sequence-without-protocol").is_empty());
+    }
+    // From 1.9 to 3.3 is more than 0.8.
+    let leap = worked(|case| {
+        case.sites[0].steps.remove(1);
+    });
+    assert_eq!(one(&leap, "step-too-large").length_value(), Some(mm("1.4")));
+    assert_eq!(all(&leap, "sequence-without-protocol").len(), 1);
+}
+
+/// The next shorter implant's settings, 8.2 long: 10.7 + 8.2 = 18.9. Another diameter or family
+/// is not the next shorter one, and the shortest has none.
+#[test]
+fn the_next_shorter_implant() {
+    let sheet = worked(|case| {
+        let mut shortest = case.kit.implants[1].clone();
+        shortest.id = "shortest".into();
+        shortest.platform_to_apex_mm = mm("7");
+        let mut narrow = case.kit.implants[1].clone();
+        narrow.id = "narrow".into();
+        narrow.platform_to_apex_mm = mm("9");
+        narrow.diameter_mm = mm("4.3");
+        case.kit.implants.extend([shortest, narrow]);
+    });
+    let shorter = sheet.sites[0].shorter.as_ref().unwrap();
+    assert_eq!(shorter.implant, "short".into());
+    let settings: Vec<_> = shorter.steps.iter().map(|s| shown(&s.set)).collect();
+    assert_eq!(settings, ["18.9", "18.9", "18.9"]);
+    let none = worked(|case| case.sites[0].implant = "short".into());
+    assert!(none.sites[0].shorter.is_none());
+}
