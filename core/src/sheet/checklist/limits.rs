@@ -1,13 +1,13 @@
 //! The limits that the verdicts rest on, each with its source.
 
 use super::Source;
-use super::pieces::{column, heading, mark, note, table};
+use super::pieces::{column, heading, mark, note};
 use super::signatures::signatures;
 use crate::case::LimitId;
 use crate::drawing::{Across, TextStyle};
 use crate::plan::Severity;
 use crate::say::{degrees, mm};
-use crate::sheet::{Block, Cell, Row, Width};
+use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 
 /// The limits, what the marks mean, and where to sign.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
@@ -49,10 +49,9 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         None => cells.extend(missing()),
     }
     rows.push(Row::Cells(cells));
-    let mut blocks = vec![table(columns, rows), Block::Space(1.5)];
+    let mut blocks = vec![close(columns, rows), Block::Space(1.5)];
     blocks.push(note(say.word("sheet-limits-note")));
     blocks.extend(legend(source));
-    blocks.push(Block::Space(4.0));
     blocks.push(signatures(source));
     blocks
 }
@@ -91,6 +90,15 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
             Cell::body(say.severity_meaning(severity)),
         ])
     });
-    blocks.push(table(columns, rows.into()));
+    blocks.push(close(columns, rows.into()));
     blocks
+}
+
+/// A table whose rows stand close together.
+fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
+    Block::Table(Table {
+        columns,
+        rows,
+        padding_mm: 1.0,
+    })
 }
