@@ -79,6 +79,8 @@ fn reason(reason: &Reason) -> Value {
         Reason::Stale(path) => json!({ "stale": path }),
         Reason::ArchModelOnly(left) => json!({ "arch_model_only": left.to_string() }),
         Reason::AlongTiltedAxis(left) => json!({ "along_tilted_axis": left.to_string() }),
+        Reason::SomeHeightsOnly(left) => json!({ "some_heights_only": left.to_string() }),
+        Reason::ArchAngleOnly(angle) => json!({ "arch_angle_only": angle.to_string() }),
         Reason::OutsideGauge(figure) => json!({ "outside_gauge": figure.to_string() }),
         Reason::NothingFits => json!("nothing_fits"),
         Reason::Pending(what) => json!({ "pending": what }),

@@ -202,7 +202,6 @@ fn no_entered_distance_is_left_unsaid() {
             "neighbour-root",
             Verdict::Short,
         ),
-        (|_| {}, "neighbour-root", Verdict::Short),
         (
             |case| case.teeth.push(missing("34")),
             "distance-to-no-root",

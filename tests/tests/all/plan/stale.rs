@@ -36,9 +36,10 @@ const SHORTER: Change = |case| case.kit.implants[0].platform_to_apex_mm = mm("9.
 /// What no measured value depends on.
 const OTHERWISE: Change = |case| {
     case.kit.implants[0].diameter_mm = mm("4.3");
-    super::sample::distance(case, "6.2");
     case.sites[0].steps.remove(1);
 };
+/// The sleeve stands lower: only what is counted from its rim depends on it.
+const LOWER: Change = |case| super::sample::distance(case, "6.2");
 
 /// What was measured, and after which changes it is stale.
 struct Row {
@@ -83,42 +84,42 @@ const ROWS: &[Row] = &[
         measure: |case| wall(case, Height::Crest),
         path: "sites[one].walls[buccal crest]",
         stale_after: &[],
-        holds_after: &[SUNK, SUNK_UNKNOWN, LONGER, SHORTER],
+        holds_after: &[SUNK, SUNK_UNKNOWN, LONGER, SHORTER, LOWER],
     },
     Row {
         what: "wall at mid-length",
         measure: |case| wall(case, Height::Mid),
         path: "sites[one].walls[buccal mid]",
         stale_after: &[SUNK, SUNK_UNKNOWN, LONGER, SHORTER],
-        holds_after: &[],
+        holds_after: &[LOWER],
     },
     Row {
         what: "wall at the apex",
         measure: |case| wall(case, Height::Apex),
         path: "sites[one].walls[buccal apex]",
         stale_after: &[SUNK, SUNK_UNKNOWN, LONGER, SHORTER],
-        holds_after: &[],
+        holds_after: &[LOWER],
     },
     Row {
         what: "wall, the least over the length",
         measure: |case| wall(case, Height::Least),
         path: "sites[one].walls[buccal least]",
         stale_after: &[SUNK, SUNK_UNKNOWN, LONGER],
-        holds_after: &[SHORTER],
+        holds_after: &[SHORTER, LOWER],
     },
     Row {
         what: "canal below the crest",
         measure: |case| structure(case, canal(HeightDatum::Crest)),
         path: "sites[one].structures[mandibular_canal]",
         stale_after: &[],
-        holds_after: &[SUNK, LONGER, SHORTER],
+        holds_after: &[SUNK, LONGER, SHORTER, LOWER],
     },
     Row {
         what: "canal below the platform",
         measure: |case| structure(case, canal(HeightDatum::Platform)),
         path: "sites[one].structures[mandibular_canal]",
         stale_after: &[SUNK, SUNK_UNKNOWN],
-        holds_after: &[LONGER, SHORTER],
+        holds_after: &[LONGER, SHORTER, LOWER],
     },
     Row {
         what: "foramen beside the implant",
@@ -134,7 +135,7 @@ const ROWS: &[Row] = &[
         },
         path: "sites[one].structures[mental_foramen]",
         stale_after: &[SUNK, SUNK_UNKNOWN, LONGER],
-        holds_after: &[SHORTER],
+        holds_after: &[SHORTER, LOWER],
     },
     Row {
         what: "crown beside the seat",
@@ -150,7 +151,7 @@ const ROWS: &[Row] = &[
             }];
         },
         path: "sites[one].obstacles[0]",
-        stale_after: &[SUNK, SUNK_UNKNOWN],
+        stale_after: &[SUNK, SUNK_UNKNOWN, LOWER],
         holds_after: &[LONGER, SHORTER],
     },
     Row {
@@ -158,21 +159,21 @@ const ROWS: &[Row] = &[
         measure: |case| root(case, Height::Crest),
         path: "sites[one].distances[35]",
         stale_after: &[],
-        holds_after: &[SUNK, SUNK_UNKNOWN, LONGER, SHORTER],
+        holds_after: &[SUNK, SUNK_UNKNOWN, LONGER, SHORTER, LOWER],
     },
     Row {
         what: "root at the apex",
         measure: |case| root(case, Height::Apex),
         path: "sites[one].distances[35]",
         stale_after: &[SUNK, SUNK_UNKNOWN, LONGER, SHORTER],
-        holds_after: &[],
+        holds_after: &[LOWER],
     },
     Row {
         what: "root, the least over the length",
         measure: |case| root(case, Height::Least),
         path: "sites[one].distances[35]",
         stale_after: &[SUNK, SUNK_UNKNOWN, LONGER],
-        holds_after: &[SHORTER],
+        holds_after: &[SHORTER, LOWER],
     },
 ];
 
