@@ -84,7 +84,7 @@ pub fn checklist(
     for part in &parts {
         flow.new_page()?;
         starts.push(flow.pages() - 1);
-        for block in part.blocks(&source, every.frame())? {
+        for block in part.blocks(&source, every.frame()) {
             flow.add(&block)?;
         }
     }

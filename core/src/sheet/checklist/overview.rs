@@ -218,23 +218,19 @@ fn open_line(source: &Source<'_>) -> Block {
     let all = source.worksheet.findings.iter().map(Finding::severity);
     let count = |wanted: Severity| all.clone().filter(|one| *one == wanted).count();
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
-    let (worst, words) = match (short, unknown) {
-        (0, 0) => (Severity::Clear, say.word("sheet-open-line-none")),
-        _ => {
-            let args = [
-                ("short", &*short.to_string()),
-                ("unknown", &*unknown.to_string()),
-            ];
-            let words = say.text("sheet-open-line", &args);
-            (
-                if short > 0 {
-                    Severity::Short
-                } else {
-                    Severity::Unknown
-                },
-                words,
-            )
-        }
+    let (worst, words) = if short + unknown == 0 {
+        (Severity::Clear, say.word("sheet-open-line-none"))
+    } else {
+        let args = [
+            ("short", &*short.to_string()),
+            ("unknown", &*unknown.to_string()),
+        ];
+        let worst = if short > 0 {
+            Severity::Short
+        } else {
+            Severity::Unknown
+        };
+        (worst, say.text("sheet-open-line", &args))
     };
     let size = 4.0;
     let mut sign = Drawing::new();

@@ -3,7 +3,7 @@
 use super::every_page::Heading;
 use super::{Source, limits, loading, order, overview, safety, second, site, strip};
 use crate::plan::SiteSheet;
-use crate::sheet::{Block, Frame, SheetError};
+use crate::sheet::{Block, Frame};
 
 /// A part of the checklist.
 pub(super) enum Part<'a> {
@@ -52,16 +52,8 @@ impl<'a> Part<'a> {
     }
 
     /// What stands on its pages.
-    ///
-    /// # Errors
-    ///
-    /// A character that cannot be shown.
-    pub(super) fn blocks(
-        &self,
-        source: &Source<'_>,
-        frame: Frame,
-    ) -> Result<Vec<Block>, SheetError> {
-        Ok(match self {
+    pub(super) fn blocks(&self, source: &Source<'_>, frame: Frame) -> Vec<Block> {
+        match self {
             Self::Overview => overview::blocks(source, frame),
             Self::Loading => loading::blocks(source, frame),
             Self::SecondReading => second::blocks(source),
@@ -70,6 +62,6 @@ impl<'a> Part<'a> {
             Self::Order => order::blocks(source),
             Self::Site(sheet) => site::blocks(source, sheet, frame),
             Self::Limits => limits::blocks(source),
-        })
+        }
     }
 }

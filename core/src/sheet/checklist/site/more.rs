@@ -35,12 +35,11 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet, play: Option<&P
     let say = &source.say;
     let begun = |text: String| Cell::Text(crate::say::begin(&text), TextStyle::NOTE);
     let mut about = Vec::new();
-    about.push(begun(match say.setting_reasons(step) {
-        Some(reasons) => say.text("sheet-no-figure", &[("reasons", &reasons)]),
-        None => {
-            let line = say.setting_line(step);
-            say.text("sheet-set-from", &[("line", &line)])
-        }
+    about.push(begun(if let Some(reasons) = say.setting_reasons(step) {
+        say.text("sheet-no-figure", &[("reasons", &reasons)])
+    } else {
+        let line = say.setting_line(step);
+        say.text("sheet-set-from", &[("line", &line)])
     }));
     if step.set.length().is_some() {
         about.push(begun(say.cut(step)));
