@@ -7,7 +7,6 @@ use super::{ARCH, MOLARS, PREMOLAR, Row, row};
 const ADD_OR_NAME: &str = "Add it, or name one that is there";
 const OTHER_JAW: &str = "Name a tooth of this case's jaw, or check the jaw of the case; the other jaw has a case of its own";
 
-#[expect(clippy::too_many_lines, reason = "a table")]
 #[rustfmt::skip] // One row a line, so that the table reads as one.
 pub(super) fn rows() -> Vec<Row> {
     vec![
