@@ -1,6 +1,11 @@
 //! How long it takes to lay out and write the checklist of a case of eight sites: the six of the
 //! demonstration and two more like them at other teeth.
 
+#![expect(
+    clippy::print_stdout,
+    reason = "a benchmark tells its figures on the standard output"
+)]
+
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::path::Path;

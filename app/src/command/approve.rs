@@ -37,7 +37,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
     append_event(
         file,
         &case_jaw(&opened.case),
-        writer,
+        &writer,
         jiff::Timestamp::now(),
         who,
         kind,

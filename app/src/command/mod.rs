@@ -84,12 +84,12 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
-        None => match arguments.case {
-            Some(case) => summary::summary(&case, out),
-            None => {
-                write!(out, "{}", arguments::help())?;
-                Ok(Outcome::Done)
+        None => {
+            if let Some(case) = arguments.case {
+                return summary::summary(&case, out);
             }
-        },
+            write!(out, "{}", arguments::help())?;
+            Ok(Outcome::Done)
+        }
     }
 }

@@ -497,8 +497,10 @@ fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, between: Between, out: &mut Vec
             .into_iter()
             .map(|(from, to, list)| least_measured(from, &list, &path, id.clone(), Some(to)))
             .reduce(lesser)
-            .map(|margin| bounded(margin, suffices, &at))
-            .unwrap_or_else(|| pair_from_axes(a, b, part, id));
+            .map_or_else(
+                || pair_from_axes(a, b, part, id),
+                |margin| bounded(margin, suffices, &at),
+            );
         let finding = judged(finding(rule), &a.cut.site, limit, margin);
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
         let tell = match between {

@@ -106,7 +106,7 @@ fn event_files(
 pub fn append_event(
     case_file: &Path,
     case_jaw: &CaseJaw,
-    writer: WriterId,
+    writer: &WriterId,
     at: Timestamp,
     who: Who,
     kind: EventKind,
@@ -127,7 +127,7 @@ pub fn append_event(
         .open(&file)
         .map_err(refused)?;
     let bytes = read_file(&file, MOST_BYTES)?;
-    let (mut log, sound_bytes) = own_log(&file, &bytes, case_jaw, &writer)?;
+    let (mut log, sound_bytes) = own_log(&file, &bytes, case_jaw, writer)?;
     let (_, mut line) = log.append(at, who, kind)?;
     let torn = bytes.get(sound_bytes..).unwrap_or_default();
     if !torn.is_empty() {
@@ -232,7 +232,7 @@ mod tests {
         append_event(
             case_file,
             &case_jaw(),
-            WriterId::new("desk").unwrap(),
+            &WriterId::new("desk").unwrap(),
             "2026-03-04T05:06:07Z".parse().unwrap(),
             Who::new("R. T.").unwrap(),
             EventKind::Note {

@@ -71,18 +71,18 @@ impl Beside {
 
     /// What the program says of the case.
     pub(crate) fn opened(&self) -> Said {
-        self.clean(said(&[&self.case]))
+        self.clean(&said(&[&self.case]))
     }
 
     /// An approval by this desk.
     pub(crate) fn approve(&self, desk: &str) -> Said {
         let (case, by) = (&self.case, "Ines Roth");
-        self.clean(said(&[&"approve", case, &"--by", &by, &"--desk", &desk]))
+        self.clean(&said(&[&"approve", case, &"--by", &by, &"--desk", &desk]))
     }
 
     /// What the program says to a command on the case.
     pub(crate) fn says(&self, command: &str) -> Said {
-        self.clean(said(&[&command, &self.case]))
+        self.clean(&said(&[&command, &self.case]))
     }
 
     /// The case as it stands in its file.
@@ -98,7 +98,7 @@ impl Beside {
         after
     }
 
-    fn clean(&self, said: Said) -> Said {
+    fn clean(&self, said: &Said) -> Said {
         Said {
             outcome: said.outcome,
             out: without_folder(&said.out, self.folder.path()),

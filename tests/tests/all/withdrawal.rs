@@ -108,14 +108,14 @@ fn edits(case: &SoundCase, n: usize) -> Vec<(String, Vec<Edit>)> {
     for by in ["0.001", "0.05", "0.1", "-0.1", "0.15", "1", "2.4", "-1.3"] {
         site(&format!("{by} farther from its sleeve"), &|site| {
             if let Some(distance) = &mut site.platform_to_sleeve {
-                distance.entered_mm = distance.entered_mm + mm(by);
+                distance.entered_mm += mm(by);
             }
         });
     }
     site("no distance", &|site| site.platform_to_sleeve = None);
     for implant in &case.kit.implants {
         site(&format!("implant {}", implant.id), &|site| {
-            site.implant = implant.id.clone()
+            site.implant = implant.id.clone();
         });
     }
     site("without its last step", &|site| drop(site.steps.pop()));
@@ -126,23 +126,23 @@ fn edits(case: &SoundCase, n: usize) -> Vec<(String, Vec<Edit>)> {
     });
     site("first step without stop", &|site| site.steps[0].stop = None);
     site("first step without sleeve", &|site| {
-        site.steps[0].sleeve = None
+        site.steps[0].sleeve = None;
     });
     site("one figure", &|site| site.setting = Setting::OneFigure);
     site("each its own figure", &|site| {
-        site.setting = Setting::EachStep
+        site.setting = Setting::EachStep;
     });
     site("pilot only", &|site| {
-        site.guided_extent = GuidedExtent::PilotOnly
+        site.guided_extent = GuidedExtent::PilotOnly;
     });
     site("density unknown", &|site| site.density = None);
     site("crest higher", &|site| {
         if let Some(crest) = &mut site.heights.platform_below_crest {
-            crest.highest_mm = crest.highest_mm + mm("0.3");
+            crest.highest_mm += mm("0.3");
         }
     });
     site("crest unknown", &|site| {
-        site.heights.platform_below_crest = None
+        site.heights.platform_below_crest = None;
     });
     site("canal nearer", &|site| site.structures.clear());
     edits.push((
@@ -178,12 +178,12 @@ fn edits_of_case(case: &SoundCase) -> Vec<(String, Vec<Edit>)> {
     for by in ["0.02", "0.1", "0.25"] {
         kit(&format!("master sleeves {by} higher"), &|kit| {
             for sleeve in &mut kit.master_sleeves {
-                sleeve.height_mm = sleeve.height_mm + mm(by);
+                sleeve.height_mm += mm(by);
             }
         });
         kit(&format!("one seat {by} higher"), &|kit| {
             let sleeve = &mut kit.drill_sleeves[0];
-            sleeve.seat_above_rim_mm = sleeve.seat_above_rim_mm + mm(by);
+            sleeve.seat_above_rim_mm += mm(by);
         });
     }
     kit("graduations of 0.5", &|kit| {
@@ -192,7 +192,7 @@ fn edits_of_case(case: &SoundCase) -> Vec<(String, Vec<Edit>)> {
         }
     });
     kit("a drill renamed", &|kit| {
-        kit.drills[0].name = "Another name".into()
+        kit.drills[0].name = "Another name".into();
     });
     kit("more drills", &|kit| kit.drills[0].quantity += 3);
     kit("no allowance", &|kit| {

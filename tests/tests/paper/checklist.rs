@@ -226,7 +226,7 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
         WriterId::new("desk").unwrap(),
         Who::new("R. Thorn").unwrap(),
     );
-    append_event(&file, &case_jaw(&case), writer, printed_at(), who, kind).unwrap();
+    append_event(&file, &case_jaw(&case), &writer, printed_at(), who, kind).unwrap();
     let approved = signed(&case);
     assert_eq!(
         approved.approval,

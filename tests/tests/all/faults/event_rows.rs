@@ -71,7 +71,6 @@ fn goes(
     }
 }
 
-#[expect(clippy::too_many_lines, reason = "a table")]
 #[rustfmt::skip] // One row a line, so that the table reads as one.
 pub(super) fn rows() -> Vec<EventRow> {
     vec![

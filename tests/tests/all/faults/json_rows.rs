@@ -19,7 +19,6 @@ fn latin1(text: &str) -> Vec<u8> {
         .collect()
 }
 
-#[expect(clippy::too_many_lines, reason = "a table")]
 #[rustfmt::skip] // One row a line, so that the table reads as one.
 pub(super) fn rows() -> Vec<Row> {
     vec![

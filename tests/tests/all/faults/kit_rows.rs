@@ -5,7 +5,6 @@ use super::{Of, PREMOLAR, Row, row};
 
 const ADD_OR_NAME: &str = "Add it, or name one that is there";
 
-#[expect(clippy::too_many_lines, reason = "a table")]
 #[rustfmt::skip] // One row a line, so that the table reads as one.
 pub(super) fn rows() -> Vec<Row> {
     vec![

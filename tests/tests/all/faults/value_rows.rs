@@ -3,7 +3,6 @@
 use super::edit::{before, set, text, without};
 use super::{ARCH, MOLARS, Of, PREMOLAR, Row, row};
 
-#[expect(clippy::too_many_lines, reason = "a table")]
 #[rustfmt::skip] // One row a line, so that the table reads as one.
 pub(super) fn rows() -> Vec<Row> {
     vec![

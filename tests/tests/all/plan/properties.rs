@@ -193,6 +193,7 @@ proptest! {
     ) {
         let mut case = case();
         let gauge = &mut case.kit.gauges[0];
+        gauge.to_mm = mm("60");
         gauge.constant_mm = constant;
         gauge.graduation_mm = graduation;
         gauge.reads = Some(if upper { GaugeFace::Upper } else { GaugeFace::Landing });

@@ -1,6 +1,6 @@
 //! The verdicts: what a limit, its absence and the surgeon's word make of a value.
 
-use super::sample::{all, case, judged, mm, one, site, tooth, work, worked};
+use super::sample::{all, case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
     Case, Direction, HeightDatum, Judged, Judgement, LimitId, Limits, Structure, StructureExtent,
     StructureKind,
