@@ -206,5 +206,5 @@ sheet-insert-freehand = Turn in the implant { $implant } without the guide.
 sheet-limits-title = Limits, sources, signatures
 sheet-limits-subtitle = The figures that the verdicts of this case were held against. Each can be changed in the case.
 sheet-limit-not-set = Not set: what needs it is unknown.
-sheet-limits-note = Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide and sounding the figure is the greatest difference allowed, for the angle between implants the greatest angle.
+sheet-limits-note = Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide, carrier and sounding the figure is the greatest difference allowed, for the angle between implants the greatest angle.
 sheet-legend-heading = What the marks mean

@@ -67,9 +67,9 @@ fn shorter(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         return vec![Block::Space(2.0), note(say.word("sheet-no-shorter"))];
     };
     let mut blocks: Vec<Block> = heading(crate::say::begin(&say.shorter(shorter))).into();
-    blocks.push(shorter_table(source, sheet, shorter));
-    blocks.push(Block::Space(1.2));
     blocks.push(note(say.word("sheet-shorter-note")));
+    blocks.push(Block::Space(1.2));
+    blocks.push(shorter_table(source, sheet, shorter));
     blocks
 }
 
