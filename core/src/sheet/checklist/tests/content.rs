@@ -199,7 +199,7 @@ fn the_first_part_says_what_is_open_what_is_not_assessed_and_the_cautions() {
     let case = changed("two-molars", |_| {});
     let all = read(&pages(&case, Paper::A4));
     let flat: String = all.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flat.contains("Open: 1 short, 1 unknown."), "{flat}");
+    assert!(flat.contains("Open: 1 short, 2 unknown."), "{flat}");
     let texts = Texts::english();
     for id in NOT_ASSESSED {
         let words = texts.get(&format!("not-assessed-{id}"), &[]);
