@@ -3,6 +3,8 @@
 ## Every page
 
 sheet-pdf-title = { $case }, { $jaw }, revision { $revision }
+# A page without content, so that the second reading has a leaf of its own when both sides are printed
+sheet-left-free = This page is left free: the second reading has a leaf of its own.
 sheet-continued = Continued. { $subtitle }
 sheet-label-box = patient label
 sheet-field-case = case
@@ -122,7 +124,8 @@ sheet-site-subtitle = { $implant } · { $extent } · { $tilt } · { $density } �
 sheet-no-steps = No drill sequence is chosen for this site: there is nothing to set and nothing to drill.
 sheet-step-numbered = { $number }. { $drill }
 sheet-gauge-shows = the gauge shows
-sheet-gauge-unknown = what the gauge shows: no figure
+sheet-no-gauge-figure = no gauge figure
+sheet-tip-to-stop = tip to stop
 sheet-from-crest = from the highest crest
 sheet-bench-above = { $size } above
 sheet-steps-note = Set: drill tip to the stop's landing face. Bench check: with the stop landed on its sleeve in the guide, so far stands the tip below the master sleeve's lower face. The mark beside each setting is the worst verdict of this site.
@@ -131,6 +134,7 @@ sheet-fact-bone = bone
 sheet-fact-master = master sleeve
 sheet-fact-distance = platform to sleeve
 sheet-sounding = Sounding
+sheet-probe = Probe { $led }.
 sheet-sounded = sounded, mm, and initials
 sheet-insertion = Implant
 sheet-implant-torque = Greatest torque while turning the implant in: { $value }
@@ -172,6 +176,8 @@ sheet-set-how = For each drill: take it and read its length, let it fall through
 sheet-bench-rule-none = No local rule is named by which a reading on the bench counts after sterilisation: read again in the sterile field.
 sheet-bench-rule = A reading on the bench counts after sterilisation by the local rule “{ $rule }”.
 sheet-set-heading = Drills, with stops to be set or marks to be read
+sheet-open-now = To be taken, and set where there is a stop, now
+sheet-sealed-set = Sealed until called for: set, locked, tugged and read when it is opened
 sheet-set-nothing = Nothing is to be set.
 sheet-rest-heading = Everything else
 sheet-stock-heading = Missing
@@ -183,6 +189,7 @@ sheet-tray-none = No tray is chosen, so there is no picture of it and nothing ha
 
 sheet-second-title = Second reading
 sheet-second-subtitle = By another person than the one who set the stops, without looking at the pages with the settings.
+sheet-sealed-read = Sealed until called for: read when it is opened
 sheet-second-how = Take each drill from its slot, read it on the gauge, write down what the gauge shows. Then hold both pages side by side: one graduation too short is the most that may differ, too long by anything is not accepted.
 
 ## The true-scale strip

@@ -34,11 +34,17 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
             Known::Is(set) => {
                 let figure = words::setting(facts.section.case, set);
                 side = Across::End;
-                lines = lines.text(&figure, figure_style(&figure, width), width);
+                let gauge = gauge(picture, step.sheet);
+                // A hand would set a large figure on the gauge, whatever the gauge must show.
+                let style = match gauge {
+                    None => figure_style(&figure, width),
+                    Some(_) => TextStyle::HEADING,
+                };
+                lines = lines.text(&figure, style, width);
                 let caption = caption(picture, step.sheet);
                 name = format!("{figure} {caption}");
                 lines = lines.text(&caption, CAPTION, width);
-                if let Some(gauge) = gauge(picture, step.sheet) {
+                if let Some(gauge) = gauge {
                     lines = lines.text(&gauge, GAUGE, width);
                 }
             }

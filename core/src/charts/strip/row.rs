@@ -147,12 +147,18 @@ impl<'a> Row<'a> {
         } else {
             words_width
         };
-        let mut lines = Lines::new().text(&figure, TextStyle::FIGURE, width).text(
+        let gauge = self.gauge(texts);
+        // A hand would set a large figure on the gauge, whatever the gauge must show.
+        let style = match gauge {
+            None => TextStyle::FIGURE,
+            Some(_) => TextStyle::HEADING,
+        };
+        let mut lines = Lines::new().text(&figure, style, width).text(
             &self.unit(texts),
             TextStyle::CAPTION,
             width,
         );
-        if let Some(gauge) = self.gauge(texts) {
+        if let Some(gauge) = gauge {
             lines = lines.text(&gauge, TextStyle::STRONG, width);
         }
         if picture.is_none() {

@@ -1,8 +1,8 @@
 //! The tray: its drawing, the gauge's check, what to take and set, what is missing.
 
 use super::Source;
+use super::hand::{Hand, WIDTH};
 use super::pieces::{body, column, heading, note, table, to_tick};
-use super::site::{gauge_differs, large};
 use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::plan::{Known, LoadItem, StockLine};
@@ -38,8 +38,8 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let say = &source.say;
     let setting = |item: &LoadItem| {
-        let set = &item.set.as_ref()?.set;
-        set.value().map(|_| say.set_length(set))
+        let figure = Hand::of_item(item)?.figure(source)?;
+        Some(say.set_length(&Known::Is(figure)))
     };
     let id = source.case.setup.tray.as_ref()?;
     let template = source.case.kit.tray(id)?;
@@ -94,7 +94,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(16.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-set", Width::Mm(25.0), Across::End),
+        head("sheet-col-set", Width::Mm(WIDTH), Across::End),
         tick("sheet-col-taken-tick", 8.0),
         tick("sheet-col-set-tick", 8.0),
         tick("sheet-col-locked", 11.0),
@@ -102,10 +102,19 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
         tick("sheet-col-second", 12.0),
         tick("sheet-col-in-slot", 9.0),
     ];
-    let rows = items.iter().map(|item| set_row(source, item));
+    // What stays sealed is set when it is opened, not now.
+    let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
+        items.into_iter().partition(|item| item.unopened);
+    let mut rows: Vec<Row> = Vec::new();
+    for (words, list) in [("sheet-open-now", open), ("sheet-sealed-set", sealed)] {
+        if !list.is_empty() {
+            rows.push(Row::Section(say.word(words)));
+            rows.extend(list.into_iter().map(|item| set_row(source, item)));
+        }
+    }
     vec![Block::Table(Table {
         columns,
-        rows: rows.collect(),
+        rows,
         padding_mm: 1.7,
     })]
 }
@@ -120,20 +129,12 @@ pub(super) fn set_items<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a Loa
 }
 
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
-    let set = item.set.as_ref();
-    let known = set.is_some_and(|on| on.set.value().is_some());
-    let with_stop = set.is_some_and(|on| on.stop.is_some());
-    let mut figure: Vec<Cell> = Vec::new();
-    if let Some(on) = set {
-        figure.push(large(source, &on.set));
-        let gauge = on.stop.as_ref().map(|_| &on.gauge);
-        figure.extend(gauge_differs(source, &on.set, gauge));
-    }
+    let hand = Hand::of_item(item);
     let tick = |wanted: Wanted| match wanted {
         Wanted::Yes => Cell::TickBox,
         Wanted::No => Cell::Empty,
     };
-    let if_set = if known && with_stop {
+    let if_set = if hand.as_ref().is_some_and(Hand::is_read) {
         Wanted::Yes
     } else {
         Wanted::No
@@ -142,7 +143,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         number(source, item),
         slot(source, item),
         Cell::Stack(take(source, item)),
-        Cell::Stack(figure),
+        hand.map_or(Cell::Empty, |hand| hand.cell(source)),
         Cell::TickBox,
         tick(if_set),
         tick(if_set),

@@ -11,6 +11,7 @@
 mod counts;
 mod every_page;
 mod findings;
+mod hand;
 mod instruments;
 mod limits;
 mod loading;
@@ -81,8 +82,16 @@ pub fn checklist(
     let mut flow = Flow::new(every.frame());
     // The first page of each part, counted from 0.
     let mut starts = Vec::new();
+    let mut before: Option<&Part<'_>> = None;
     for part in &parts {
         flow.new_page()?;
+        let leaf = |part: &Part<'_>| matches!(part, Part::SecondReading);
+        // A leaf of its own begins on a front, and what follows it does too.
+        if (leaf(part) || before.is_some_and(leaf)) && flow.pages().is_multiple_of(2) {
+            flow.add(&pieces::note(source.say.word("sheet-left-free")))?;
+            flow.new_page()?;
+        }
+        before = Some(part);
         starts.push(flow.pages() - 1);
         for block in part.blocks(&source, every.frame()) {
             flow.add(&block)?;

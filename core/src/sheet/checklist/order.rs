@@ -1,9 +1,9 @@
 //! What to do, in order, with the barriers that guide and pins make.
 
 use super::Source;
+use super::hand::{Hand, WIDTH};
 use super::instruments::led;
 use super::pieces::{body, column};
-use super::site::large;
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{SiteId, StepId};
 use crate::plan::{StepPath, StepSheet, Use};
@@ -22,7 +22,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-site", Width::Share(0.8), Across::Start),
         head("sheet-col-do", Width::Share(1.2), Across::Start),
         head("sheet-col-sleeve", Width::Mm(30.0), Across::Start),
-        head("sheet-col-set", Width::Mm(25.0), Across::End),
+        head("sheet-col-set", Width::Mm(WIDTH), Across::End),
     ];
     let mut rows = vec![Row::Section(say.word("sheet-guide-on"))];
     for (index, one) in source.worksheet.order.iter().enumerate() {
@@ -98,7 +98,7 @@ fn drill(source: &Source<'_>, site: &SiteId, sheet: &StepSheet) -> [Cell; 3] {
             TextStyle::STRONG,
         ));
     }
-    let mut set = vec![large(source, &sheet.set.known_length())];
+    let mut set = vec![Hand::of_step(sheet).cell(source)];
     if sheet.path == StepPath::Freehand && sheet.set.length().is_some() {
         set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
     }

@@ -1,6 +1,7 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
 use super::Source;
+use super::hand::Hand;
 use super::loading::{number, said, set_items, slot};
 use super::pieces::{column, note};
 use crate::drawing::{Across, TextStyle};
@@ -10,13 +11,9 @@ use crate::sheet::{Block, Cell, Row, Table, Width};
 /// Height of a box for a reading, mm.
 const BOX: f64 = 9.0;
 
-/// What is read on the gauge: a drill with a stop at a known setting.
+/// What is read on the gauge, in the order of loading.
 fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
-    set_items(source).filter(|item| {
-        item.set
-            .as_ref()
-            .is_some_and(|on| on.stop.is_some() && on.set.value().is_some())
-    })
+    set_items(source).filter(|item| Hand::of_item(item).is_some_and(|hand| hand.is_read()))
 }
 
 /// Is there anything to read?
@@ -36,27 +33,35 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-gauge-shows", Width::Mm(30.0), Across::Start),
         head("sheet-col-initials", Width::Mm(18.0), Across::Start),
     ];
-    let rows = to_read(source).map(|item| {
-        let said = said(source, item);
-        let mut what = vec![Cell::Text(said.take, TextStyle::STRONG)];
-        what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
-        let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
-        Row::Cells(vec![
-            number(source, item),
-            slot(source, item),
-            Cell::Stack(what),
-            Cell::body(stop.map_or_else(String::new, |stop| say.stop(stop))),
-            Cell::WriteBox(BOX),
-            Cell::WriteBox(BOX),
-        ])
-    });
+    let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
+        to_read(source).partition(|item| item.unopened);
+    let mut rows: Vec<Row> = open.iter().map(|item| row(source, item)).collect();
+    if !sealed.is_empty() {
+        rows.push(Row::Section(say.word("sheet-sealed-read")));
+        rows.extend(sealed.iter().map(|item| row(source, item)));
+    }
     vec![
         note(say.word("sheet-second-how")),
         Block::Space(3.0),
         Block::Table(Table {
             columns,
-            rows: rows.collect(),
+            rows,
             padding_mm: 1.8,
         }),
     ]
+}
+
+fn row(source: &Source<'_>, item: &LoadItem) -> Row {
+    let said = said(source, item);
+    let mut what = vec![Cell::Text(said.take, TextStyle::STRONG)];
+    what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
+    let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
+    Row::Cells(vec![
+        number(source, item),
+        slot(source, item),
+        Cell::Stack(what),
+        Cell::body(stop.map_or_else(String::new, |stop| source.say.stop(stop))),
+        Cell::WriteBox(BOX),
+        Cell::WriteBox(BOX),
+    ])
 }

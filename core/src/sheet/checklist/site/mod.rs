@@ -5,15 +5,13 @@ mod mix_ups;
 mod more;
 mod steps;
 
-pub(super) use steps::{gauge_differs, large};
-
 use super::Source;
 use super::every_page::Heading;
 use super::pieces::{LABEL, body, fact, heading as within, height, note};
 use crate::case::Site;
 use crate::charts::{Room, Section};
 use crate::drawing::Drawing;
-use crate::plan::SiteSheet;
+use crate::plan::{SiteSheet, StepPath};
 use crate::sheet::{Block, Frame, Lane, Width, write_box};
 
 /// Room for the section.
@@ -130,6 +128,14 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
     };
     if let Some(sounding) = &sheet.sounding {
         blocks.extend(headed("sheet-sounding", say.sounding(sounding)));
+        // The seat is that of the first guided step: its sleeve has to be in place.
+        let guided = sheet
+            .steps
+            .iter()
+            .find(|one| one.path != StepPath::Freehand);
+        if let Some(step) = guided {
+            blocks.push(body(say.text("sheet-probe", &[("led", &say.led(step))])));
+        }
         if sounding.length().is_some() {
             let label = say.word("sheet-sounded");
             blocks.push(Block::Space(1.2));

@@ -1,18 +1,13 @@
 //! The sequence: one row a step, its setting in large figures.
 
 use super::super::Source;
+use super::super::hand::{Hand, WIDTH};
 use super::super::instruments::led;
-use super::super::pieces::{column, fitted, mark, note};
-use crate::drawing::{Across, TextStyle, pt};
+use super::super::pieces::{column, mark, note};
+use crate::drawing::{Across, TextStyle};
 use crate::plan::{Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
-/// A setting, large enough to be read at arm's length.
-pub(in super::super) const SETTING: TextStyle = TextStyle::FIGURE;
-/// What the gauge shows, where that is another figure: a hand acts on it too.
-const GAUGE: TextStyle = TextStyle::FIGURE.sized(pt(15.0));
-/// Width of the column of settings, mm.
-const SET_WIDTH: f64 = 25.0;
 /// Height of a box for a reading, mm.
 const BOX: f64 = 9.0;
 
@@ -29,7 +24,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let columns = vec![
         head("sheet-col-step", Width::Share(1.0), Across::Start),
         head("sheet-col-sleeve", Width::Mm(30.0), Across::Start),
-        head("sheet-col-set", Width::Mm(SET_WIDTH), Across::End),
+        head("sheet-col-set", Width::Mm(WIDTH), Across::End),
         head("sheet-col-site-verdict", Width::Mm(13.0), Across::Middle),
         head("sheet-col-bench", Width::Mm(15.0), Across::End),
         head("sheet-col-read-1", Width::Mm(14.0), Across::Start),
@@ -61,7 +56,7 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
         Some(bench) => Cell::Text(bench_figure(source, &bench.known_length()), TextStyle::BODY),
     };
     let reading = || {
-        if is_known && step.stop.is_some() {
+        if Hand::of_step(step).is_read() {
             Cell::WriteBox(BOX)
         } else {
             Cell::Empty
@@ -113,54 +108,16 @@ fn what(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet)
     Cell::Stack(cells)
 }
 
-/// The setting in large figures, with what the gauge shows where that differs.
-pub(in super::super) fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
-    let say = &source.say;
-    let gauge = step.gauge.as_ref().map(crate::plan::Figure::known_length);
-    let mut cells = vec![large(source, &step.set.known_length())];
-    cells.extend(gauge_differs(
-        source,
-        &step.set.known_length(),
-        gauge.as_ref(),
-    ));
+/// The figure that a hand acts on.
+fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
+    let mut cells = vec![Hand::of_step(step).cell(source)];
     if step.path == StepPath::Freehand && step.set.length().is_some() {
-        cells.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
+        cells.push(Cell::Text(
+            source.say.word("sheet-from-crest"),
+            TextStyle::CAPTION,
+        ));
     }
     Cell::Stack(cells)
-}
-
-/// A setting in large figures; "no figure" in words that cannot be taken for one.
-pub(in super::super) fn large(source: &Source<'_>, set: &Known<crate::measure::Length>) -> Cell {
-    let shown = source.say.set_length(set);
-    match set {
-        Known::Is(_) => {
-            let style = fitted(SETTING, &shown, SET_WIDTH);
-            Cell::Text(shown, style)
-        }
-        Known::Unknown(_) => Cell::Text(shown, TextStyle::STRONG.sized(pt(10.0))),
-    }
-}
-
-/// What the gauge shows, where that is not the setting itself or not known.
-pub(in super::super) fn gauge_differs(
-    source: &Source<'_>,
-    set: &Known<crate::measure::Length>,
-    gauge: Option<&Known<crate::measure::Length>>,
-) -> Option<Cell> {
-    let gauge = gauge?;
-    let set = set.value()?;
-    if gauge.value() == Some(set) {
-        return None;
-    }
-    let words = |id: &str| Cell::Text(source.say.word(id), TextStyle::CAPTION);
-    Some(match gauge {
-        Known::Is(_) => {
-            let shown = source.say.set_length(gauge);
-            let style = fitted(GAUGE, &shown, SET_WIDTH);
-            Cell::Stack(vec![words("sheet-gauge-shows"), Cell::Text(shown, style)])
-        }
-        Known::Unknown(_) => words("sheet-gauge-unknown"),
-    })
 }
 
 /// How far the tip stands below the sleeve's lower face.
