@@ -3,6 +3,7 @@
 use super::geometry::{Point, Rect, at};
 use super::item::{Drawing, Item};
 use super::style::{Ink, Paint};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// White modules that a reader needs on every side (ISO/IEC 18004, from memory).
 const QUIET: usize = 4;
@@ -42,19 +43,23 @@ pub fn qr(content: &str, module_mm: f64) -> Result<Drawing, QrError> {
     let mut drawing = Drawing::new();
     let end = corner(width + QUIET, width + QUIET);
     drawing.rect(Rect::between(at(0.0, 0.0), end), Paint::fill(Ink::Ground));
+    // Dark modules side by side are one box, and so are equal runs in rows below each other.
     let mut rings = Vec::new();
-    for (row, modules) in code.to_colors().chunks(width).enumerate() {
-        let mut column = 0;
-        while column < width {
-            let dark = modules[column..]
-                .iter()
-                .take_while(|module| **module == qrcode::Color::Dark)
-                .count();
-            if dark > 0 {
-                let run = Rect::between(corner(column, row), corner(column + dark, row + 1));
-                rings.push(run.corners().to_vec());
+    let mut open: BTreeMap<(usize, usize), usize> = BTreeMap::new();
+    let colours = code.to_colors();
+    for row in 0..=width {
+        let modules = colours.chunks(width).nth(row).unwrap_or_default();
+        let here = runs(modules);
+        open.retain(|&(from, to), first| {
+            let goes_on = here.contains(&(from, to));
+            if !goes_on {
+                let whole = Rect::between(corner(from, *first), corner(to, row));
+                rings.push(whole.corners().to_vec());
             }
-            column += dark.max(1);
+            goes_on
+        });
+        for run in here {
+            open.entry(run).or_insert(row);
         }
     }
     // One shape, so that no hair of white shows between its rows.
@@ -63,6 +68,23 @@ pub fn qr(content: &str, module_mm: f64) -> Result<Drawing, QrError> {
         paint: Paint::fill(Ink::Strong),
     });
     Ok(drawing)
+}
+
+/// The runs of dark modules in a row: the first column of each and the one behind its last.
+fn runs(modules: &[qrcode::Color]) -> BTreeSet<(usize, usize)> {
+    let mut runs = BTreeSet::new();
+    let mut column = 0;
+    while column < modules.len() {
+        let dark = modules[column..]
+            .iter()
+            .take_while(|module| **module == qrcode::Color::Dark)
+            .count();
+        if dark > 0 {
+            runs.insert((column, column + dark));
+        }
+        column += dark.max(1);
+    }
+    runs
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use super::pieces::fitted;
 use crate::drawing::{TextStyle, pt};
 use crate::kit::{StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{Known, LoadItem, StepSheet};
+use crate::plan::{Figure, Known, LoadItem, StepSheet};
 use crate::sheet::Cell;
 
 /// Large enough to be read at arm's length.
@@ -34,7 +34,7 @@ impl<'a> Hand<'a> {
         Self {
             stop: step.stop.as_ref(),
             set: step.set.known_length(),
-            gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), |gauge| gauge.known_length()),
+            gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
         }
     }
 
