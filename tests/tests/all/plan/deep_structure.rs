@@ -145,6 +145,10 @@ fn length(value: &Value, key: &str) -> Length {
 
 /// A site with the outline and the cuts of one line of the data.
 fn from_data(data: &Value) -> Worksheet {
+    work(case_from_data(data))
+}
+
+fn case_from_data(data: &Value) -> Case {
     let mut case = case();
     case.kit.gauges[0].graduation_mm = mm("0.001");
     case.kit.gauges[0].to_mm = mm("60");
@@ -200,7 +204,7 @@ fn from_data(data: &Value) -> Worksheet {
     let height = length(data, "height_mm");
     below(&mut case, height, from, Direction::Vertical);
     measure_anew(&mut case);
-    work(case)
+    case
 }
 
 /// Bodies sampled at many angles: `oracles-data/deep_structure.py` made the data.
@@ -239,4 +243,24 @@ fn the_least_of_tip_shoulder_and_corner() {
         judged(&sheet, "deep-structure"),
         (Verdict::Clear, "3.168".into())
     );
+}
+
+/// An outline that ends above the apex keeps its last diameter down to it. Tilt 30°, 4.4 wide all
+/// the way: 13 − 10·cos 30° − 2.2·sin 30° = 3.239, as for a cylinder.
+#[test]
+fn an_outline_that_ends_early_goes_on_to_the_apex() {
+    let data = serde_json::json!({
+        "apex_to_distal_deg": 30, "apex_to_buccal_deg": 0, "height_mm": 13, "from": "platform",
+        "outline": [{"below_platform_mm": 0, "diameter_mm": 4.4},
+                    {"below_platform_mm": 10, "diameter_mm": 4.4}],
+        "cuts": [{"depth_mm": 2, "point_mm": 0, "diameter_mm": 3.3}],
+    });
+    let mut early = case_from_data(&data);
+    let margin = |case: &Case| judged(&work(case.clone()), "deep-structure").1;
+    assert_eq!(margin(&early), "3.239");
+    early.kit.implants[0].profile = vec![ProfilePoint {
+        below_platform_mm: mm("1"),
+        diameter_mm: mm("4.4"),
+    }];
+    assert_eq!(margin(&early), "3.239");
 }

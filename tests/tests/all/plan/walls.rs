@@ -38,6 +38,15 @@ fn equal_to_the_limit_is_not_short() {
         case.kit.implants[0].largest_diameter_mm = mm("4.601");
     });
     assert_eq!(judged(&odd, "wall"), (Verdict::Short, "1.499".into()));
+    // 4.401 / 2 → 2.201 at mid-length: 3.7 − 2.201.
+    let odd_at_mid = worked(|case| {
+        buccal(case, Height::Mid, "3.7");
+        case.kit.implants[0].diameter_mm = mm("4.401");
+    });
+    assert_eq!(
+        judged(&odd_at_mid, "wall"),
+        (Verdict::Short, "1.499".into())
+    );
 }
 
 /// A cut wider than the implant counts at its own heights. A profile drill of 4.9 that ends 3.0
