@@ -87,6 +87,7 @@ impl Program {
             desk: &self.desk,
             sight: &mut self.sight,
             actions: &mut actions,
+            now: self.outside.now(),
         };
         if stage.sight.view == View::Loading && stage.desk.document.is_some() {
             crate::view::loading::ui(ui, &mut stage);

@@ -82,6 +82,8 @@ pub struct Stage<'a> {
     pub sight: &'a mut Sight,
     /// What is to be done after this frame.
     pub actions: &'a mut Vec<Action>,
+    /// The time of this frame. Nothing on the screen goes by it but what says when it was made.
+    pub now: jiff::Timestamp,
 }
 
 impl<'a> Stage<'a> {

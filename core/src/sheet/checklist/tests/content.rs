@@ -48,6 +48,19 @@ fn every_page_says_whose_it_is() {
 
 /// The title block, the label box and the last line stand in the same place on every page.
 #[test]
+fn the_title_of_a_page_is_what_stands_at_its_head() {
+    let case = changed("two-molars", |_| {});
+    for page in pages(&case, Paper::A4) {
+        let drawing = page.drawing();
+        let words: Vec<&str> = lines(&page);
+        assert!(words.join(" ").contains(&page.title), "{}", page.title);
+        assert!(!page.title.is_empty());
+        let parts = page.under.items().len() + page.over.items().len();
+        assert_eq!(drawing.items().len(), parts);
+    }
+}
+
+#[test]
 fn every_page_has_its_block_in_the_same_place() {
     let case = changed("full-arch-upper", |_| {});
     let fingerprint = work_out(&case).fingerprint.to_string();
