@@ -9,6 +9,7 @@ mod check;
 mod differences;
 mod drill;
 mod extras;
+mod fields;
 mod gauge;
 mod ids;
 mod implant;
@@ -16,6 +17,7 @@ mod protocol;
 mod sleeve;
 mod snapshot;
 mod stop;
+mod taken;
 mod tray;
 
 pub use carrier::{Carrier, CarrierLine};
@@ -23,6 +25,7 @@ pub use check::check_kit;
 pub use differences::{Difference, DifferenceKind, kit_differences};
 pub use drill::{Datum, Direction, Drill, DrillKind, DrillMark, Point, Span};
 pub use extras::{Accessory, AccessoryKind, Driver, Head, Pin, PinSleeve};
+pub use fields::{Field, FieldChange, LISTS};
 pub use gauge::{Gauge, GaugeFace};
 pub use ids::*;
 pub use implant::{Implant, ProfilePoint};
@@ -179,6 +182,28 @@ pub enum Shape {
     Square,
     Cross,
 }
+
+/// Gives the names of all lists of a kit to a macro.
+macro_rules! in_every_list {
+    ($macro:ident) => {
+        $macro!(
+            implants,
+            drills,
+            drill_sleeves,
+            master_sleeves,
+            stops,
+            gauges,
+            carriers,
+            heads,
+            drivers,
+            pins,
+            accessories,
+            protocols,
+            trays
+        )
+    };
+}
+use in_every_list;
 
 macro_rules! finders {
     ($($(#[$doc:meta])* $name:ident($list:ident: $id:ty) -> $entry:ty;)*) => {

@@ -5,6 +5,7 @@
 //! unknown with its reasons, never a default.
 
 mod alternatives;
+mod changed;
 mod clearance;
 mod context;
 mod depth;
@@ -29,6 +30,7 @@ mod view;
 mod walls;
 
 pub use alternatives::{FittingDistance, Shorter};
+pub use changed::{ChangedSetting, changed_settings};
 pub use context::StepPath;
 pub use depth::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
