@@ -11,6 +11,7 @@ mod depth;
 mod figure;
 mod finding;
 mod fit;
+mod hand;
 mod harm;
 mod insertion;
 mod loading;
@@ -39,6 +40,7 @@ pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 pub use finding::{
     Finding, Loosened, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended,
 };
+pub use hand::{ActsOn, Hand};
 pub use harm::{Broken, Than};
 pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Serves, SetOn, StockLine};
@@ -47,7 +49,7 @@ pub use order::Use;
 pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
-pub use view::{case_jaw, plan_view};
+pub use view::{case_jaw, plan_view, with_planned};
 
 use crate::case::{Case, SiteState, SoundCase};
 use crate::dentition::{Jaw, ToothPosition};
