@@ -11,6 +11,7 @@ mod measured;
 mod site;
 mod sound;
 mod teeth;
+mod whole_site;
 
 pub use check::check_case;
 pub use edit::{Edit, EditRefused, apply, to_save};
@@ -26,6 +27,7 @@ pub use site::{
 };
 pub use sound::{CASE_KIND, KINDS, KIT_KIND, SoundCase, read_case, read_kit};
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
+pub use whole_site::{NewSite, removal};
 
 use crate::dentition::Jaw;
 use crate::kit::{GaugeId, HeadId, Kit, Label, TrayId};
