@@ -10,6 +10,7 @@ mod limits;
 mod measured;
 mod site;
 mod sound;
+mod supply;
 mod teeth;
 mod whole_site;
 
@@ -26,6 +27,7 @@ pub use site::{
     Site, SiteState, SleeveFace, Step, Vector,
 };
 pub use sound::{CASE_KIND, KINDS, KIT_KIND, SoundCase, read_case, read_kit};
+pub use supply::supplied;
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use whole_site::{NewSite, removal};
 

@@ -12,6 +12,7 @@ mod extras;
 mod gauge;
 mod ids;
 mod implant;
+mod missing;
 mod protocol;
 mod sleeve;
 mod snapshot;
