@@ -80,7 +80,7 @@ pub fn apply(case: &SoundCase, edits: &[Edit]) -> Result<SoundCase, EditRefused>
     SoundCase::checked(&changed).map_err(EditRefused::Unsound)
 }
 
-fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
+pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
     match edit.clone() {
         Edit::AddSite(site) => case.sites.push(*site),
         Edit::ChangeSite(site) => {
