@@ -139,6 +139,12 @@ loading-state-begun = begun
 loading-state-second = second reading missing
 loading-state-to-lay = to be laid
 
+## Keys that take readings away are pressed twice
+
+loading-again-reset = Press R again: both readings of this drill are taken anew.
+loading-again-fell = Did it fall? Press F again: its readings no longer count.
+loading-again-gauge = Did the gauge fall? Press D again: it is checked before the next reading.
+
 ## Falls
 
 loading-fell-spare = { $name } fell: put it aside. Take its spare, { $count } in stock, and begin anew.

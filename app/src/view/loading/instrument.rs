@@ -55,7 +55,11 @@ pub(super) fn ui(
         Now::NoSlot => no_slot_ui(ui, scene, task),
         Now::Blocked => blocked_ui(ui, scene, task),
     }
-    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) {
+    let refused = matches!(
+        task.record.first,
+        Turned::Refused { .. } | Turned::Unsound { .. }
+    );
+    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) && !refused {
         warning::ui(ui, scene, item);
     }
 }

@@ -37,9 +37,9 @@ use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use keys::Pressed;
 use scale::{Scale, Weight, target};
 use scene::Scene;
-use session::{Input, Phase, Session, Step};
+use session::{GaugeFell, Input, Phase, Session, Step};
 use start::{Gate, Wanted};
-use task::{Board, GaugeFacts, Key};
+use task::{Board, GaugeFacts, Key, Turned};
 use traywright_core::case::SoundCase;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SlotKind;
@@ -59,8 +59,11 @@ pub struct State {
     stop: Option<Changed>,
     /// Initials as they are typed.
     initials: String,
-    /// What to do about something that fell.
+    /// What is told about the last input: what to do about something that fell, or that a key
+    /// that takes something away wants to be pressed twice.
     told: Option<String>,
+    /// What is done when it is pressed once more.
+    armed: Option<Input>,
     face: Face,
     watch: Option<Watch>,
 }
@@ -283,6 +286,7 @@ fn take(
         // Nothing is done while what is wrong was not read.
         Pressed::Input(_) if state.stop.is_some() => {}
         Pressed::Input(Input::Stage(_)) if gate(document).is_some() => {}
+        Pressed::Input(input) if arm(stage, board, state, &input) == Armed::First => {}
         Pressed::Input(input) => {
             state.told = (input == Input::Fell)
                 .then(|| fell(stage, document, state.session.task(board)?.index))
@@ -301,6 +305,43 @@ fn take(
                 agree(document, state);
             }
         }
+    }
+}
+
+/// Whether an input is to be given once more.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Armed {
+    /// Once more, and it is done.
+    First,
+    /// It is done.
+    Now,
+}
+
+/// What takes readings away for good is pressed twice: nothing undoes it.
+fn arm(stage: &Stage<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
+    let takes_away = match input {
+        Input::Reset => {
+            let refused = |turned: &Turned| matches!(turned, Turned::Refused { .. });
+            let task = state
+                .session
+                .task(board)
+                .filter(|task| state.session.can_reset(task));
+            task.filter(|task| !refused(&task.record.first) && !refused(&task.record.second))
+                .filter(|task| task.was_read())
+                .map(|_| "loading-again-reset")
+        }
+        Input::Fell => Some("loading-again-fell"),
+        Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
+        _ => None,
+    };
+    let armed = state.armed.take();
+    match takes_away {
+        Some(id) if armed.as_ref() != Some(input) => {
+            state.armed = Some(input.clone());
+            state.told = Some(stage.word(id));
+            Armed::First
+        }
+        _ => Armed::Now,
     }
 }
 

@@ -32,7 +32,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
         (Turned::Open | Turned::Stands { .. }, _) => return,
     };
     for words in words {
-        strong(ui, words, scale.px(58.0), theme.fault());
+        strong(ui, words, scale.px(50.0), theme.fault());
     }
     line(
         ui,
@@ -61,11 +61,10 @@ fn first(scene: &Scene<'_>, judged: &Judged) -> (Vec<String>, &'static str) {
             "loading-first-remedy",
         );
     }
-    let mistyped = judged
-        .mistyped
-        .iter()
-        .map(|why| scene.message(&why.message()));
-    (mistyped.collect(), "loading-mistyped-remedy")
+    // The last one found says most: that the decimal mark slipped, before that it is far off.
+    let why = judged.mistyped.last();
+    let words = why.map(|why| scene.message(&why.message()));
+    (words.into_iter().collect(), "loading-mistyped-remedy")
 }
 
 /// What speaks against the gauge.

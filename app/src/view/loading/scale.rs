@@ -30,9 +30,9 @@ impl Scale {
         Self((window.x / 1920.0).min(window.y / 1080.0).clamp(0.4, 3.0))
     }
 
-    /// So many points of a window of 1920 by 1080.
+    /// So many points of a window of 1920 by 1080, whole ones.
     pub(super) fn px(self, points: f32) -> f32 {
-        points * self.0
+        (points * self.0).round()
     }
 
     /// The figure that a hand acts on.
