@@ -55,6 +55,8 @@ pub enum Action {
         /// What.
         kind: EventKind,
     },
+    /// Looks whether another desk changed the files, and takes over what it wrote.
+    FollowDisk,
     /// Writes the checklist.
     WriteSheet {
         /// The file.

@@ -97,6 +97,7 @@ impl Program {
         if stage.sight.view == View::Loading && stage.desk.document.is_some() {
             crate::view::loading::ui(ui, &mut stage);
         } else {
+            stage.sight.loading.look_away();
             top::ui(ui, &mut stage);
             strip::ui(ui, &mut stage);
             frame::body_ui(ui, &mut stage);
