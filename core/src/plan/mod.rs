@@ -25,10 +25,11 @@ mod space;
 mod stale;
 mod structures;
 mod token;
+mod trial;
 mod view;
 mod walls;
 
-pub use alternatives::{FittingDistance, Shorter};
+pub use alternatives::{FittingDistance, NextImplants, Shorter, next_implants};
 pub use context::StepPath;
 pub use depth::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
@@ -38,8 +39,10 @@ pub use loading::{LoadItem, Serves, SetOn, StockLine};
 pub use look_alikes::{LookAlike, Mistake, Than};
 pub use order::Use;
 pub use play::Play;
-pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
+pub use sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
+pub use stale::{StaleValues, rim_now, stale_values};
+pub use trial::{Tried, edits_for_implant, tried};
 pub use view::{case_jaw, plan_view};
 
 use crate::case::{Case, SiteState, SoundCase};

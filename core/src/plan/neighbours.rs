@@ -7,7 +7,7 @@ use super::clearance::{Cut, judged};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
 use super::space::{self, Axis};
-use super::stale::is_stale;
+use super::stale::stale_distance;
 use super::walls::radius_term;
 use crate::case::{
     Distance, DistanceTo, Height, LimitId, NeighbourKind, Placement, SiteState, Tooth, ToothState,
@@ -335,14 +335,8 @@ fn least_measured(
             .with(),
         );
         let radius = radius_at(one, distance.at, below);
-        let own_stale = is_stale(&one.cut.site, &distance.measured_at, distance.at.into());
-        let other_stale = other.is_some_and(|other| {
-            distance
-                .other_measured_at
-                .as_ref()
-                .is_none_or(|then| is_stale(&other.cut.site, then, distance.at.into()))
-        });
-        let margin = if own_stale || other_stale {
+        let other_site = other.map(|other| &other.cut.site);
+        let margin = if stale_distance(&one.cut.site, other_site, distance) {
             Known::Unknown(vec![Reason::Stale(at)])
         } else {
             let other_radius = match other {

@@ -13,7 +13,7 @@ use super::clearance::{Bore, Cut};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
 use super::space::tilt_of;
-use super::stale::{DependsOn, is_stale};
+use super::stale::stale_structure;
 use super::walls::radius_term;
 use crate::case::{Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind};
 use crate::dentition::Jaw;
@@ -182,7 +182,7 @@ fn below(
                 .map(|(crest, bores)| least_over_tilted(cut, &bores, height, crest, tilt)),
         ),
     };
-    let value = if is_stale(&cut.site, &structure.measured_at, from.into()) {
+    let value = if stale_structure(&cut.site, structure) {
         Known::Unknown(vec![Reason::Stale(path.to_owned())])
     } else {
         value
@@ -244,7 +244,7 @@ fn beside(
         let extent = anterior_loop.map_or_else(|| Known::missing(path), Known::Is);
         value = value.and(extent).map(|(value, extent)| value - extent);
     }
-    if is_stale(&cut.site, &structure.measured_at, DependsOn::ImplantWithin) {
+    if stale_structure(&cut.site, structure) {
         value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
     }
     Figure::of_length(id, "rule-structure-beside", value, terms)

@@ -15,6 +15,7 @@ mod finding;
 mod guide;
 mod insertion;
 mod loading;
+mod measured;
 mod mix_up;
 mod names;
 mod number;
