@@ -19,7 +19,7 @@ pub use view_name::View;
 
 use crate::action::{Action, Command, Commands};
 use crate::desk::{Desk, Document, Settings};
-use crate::look::{Theme, install_fonts};
+use crate::look::{Mode, Theme, install_fonts};
 use crate::outside::{Desktop, Outside};
 use eframe::egui;
 use std::path::Path;
@@ -51,10 +51,15 @@ impl Program {
         program
     }
 
-    /// Gives a context the program's fonts and colours.
+    /// Gives a context the program's fonts and the colours that this user likes.
     pub fn dress(&self, ctx: &egui::Context) {
+        Self::dress_as(ctx, self.desk.settings.mode);
+    }
+
+    /// Gives a context the program's fonts and the colours of a mode.
+    pub fn dress_as(ctx: &egui::Context, mode: Mode) {
         install_fonts(ctx);
-        Theme::new(self.desk.settings.mode).install(ctx);
+        Theme::new(mode).install(ctx);
     }
 
     /// Opens a case file.

@@ -15,6 +15,7 @@ site-what-distance = platform to sleeve
 site-what-bone = state of the bone
 site-what-density = bone density
 site-what-crest = platform below crest
+site-what-heights = heights
 site-what-tissue = tissue thickness
 site-what-occlusal = crest below the occlusal plane
 site-what-wall = wall
@@ -60,6 +61,7 @@ site-distance-apical = To the lower face
 site-distance-coronal = To the upper rim
 site-distance-face-first = Pick the face that the distance was given to. It has no meaning without: the two are a sleeve's height apart.
 site-distance-lower = so to the lower face
+site-face-platform = implant platform
 site-face-rim = upper rim
 site-face-lower = lower face
 
@@ -81,6 +83,7 @@ site-density-unknown = not entered
 ## Heights
 
 site-heights-title = Heights
+site-heights-anew = Measured anew: clear them
 site-crest-highest = Platform below the highest crest
 site-crest-lowest = Platform below the lowest crest
 site-crest-both = Both are needed: the highest counts for room, the lowest for walls.
@@ -197,7 +200,11 @@ site-setting-each = each step its own
 site-setting-one = one figure for all full-depth steps
 site-deepest-cut = Deepest cut below the platform
 site-sounding = Sounding, seat to crest
-site-term = { $name } { $value } ({ $origin }, { $basis })
+site-told = { $what }: { $line }
+site-term = { $name } { $value }
+site-term-origin = { $name } { $value }: { $origin }, { $basis }
+site-by-sleeve = sleeve { $marking }
+site-by-stop = stop { $marking }
 
 ## Drawing
 
@@ -209,8 +216,10 @@ site-no-drawing = There is no room here for the drawing. Make the window larger.
 ## Findings and other implants
 
 site-findings = Found here, worst first
+site-findings-short = Found here
+site-pane-step = Change the step
 site-no-findings = Nothing was found.
-site-other-implants = Another implant, tried
+site-other-implants = Another implant
 site-next-shorter = Next shorter: { $implant }
 site-next-longer = Next longer: { $implant }
 site-next-narrower = Next narrower: { $implant }

@@ -88,10 +88,13 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::Missing(path)) => missing_id(path),
         Some(Reason::Stale(_)) => "chart-reason-stale",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
+        Some(Reason::MeasuredLessDeep(_)) => "chart-reason-less-deep",
+        Some(Reason::AtMost(_)) => "chart-reason-at-most",
         Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",
         Some(Reason::AlongTiltedAxis(_)) => "chart-reason-along-tilted-axis",
         Some(Reason::OutsideGauge(_)) => "chart-reason-outside-gauge",
         Some(Reason::NothingFits) => "chart-reason-nothing-fits",
+        Some(Reason::Unfit) => "chart-reason-unfit",
         Some(Reason::Pending(_)) => "chart-reason-pending",
         Some(Reason::NoAccuracy) => "chart-reason-no-accuracy",
     };

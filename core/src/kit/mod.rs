@@ -9,6 +9,7 @@ mod check;
 mod differences;
 mod drill;
 mod extras;
+mod fitting;
 mod gauge;
 mod ids;
 mod implant;

@@ -2,8 +2,8 @@
 
 use super::context::SiteContext;
 use crate::case::{
-    Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Site, SoundCase, Structure,
-    StructureExtent, Wall,
+    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Site, SoundCase,
+    Structure, StructureExtent, Wall,
 };
 use crate::measure::Length;
 
@@ -12,6 +12,8 @@ use crate::measure::Length;
 /// counts these as unknown.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct StaleValues {
+    /// Of its heights, which were all measured at one placement; `false` where there are none.
+    pub heights: bool,
     /// Of its walls.
     pub walls: Vec<bool>,
     /// Of its distances to neighbours.
@@ -32,6 +34,7 @@ pub fn stale_values(case: &SoundCase, site: &Site) -> StaleValues {
         DistanceTo::Site { site } => case.site(site.as_str()).map(of),
     };
     StaleValues {
+        heights: site.heights != Heights::default() && site.heights_now() != site.heights,
         walls: site.walls.iter().map(|w| stale_wall(&here, w)).collect(),
         distances: site
             .distances
@@ -163,7 +166,7 @@ mod tests {
 
     #[test]
     fn all_that_was_measured_is_stale_once_its_site_moves_and_nothing_before() {
-        let mut seen = [0; 4];
+        let mut seen = [0; 5];
         for case in cases() {
             for site in &case.sites {
                 let now = stale_values(&case, site);
@@ -173,6 +176,7 @@ mod tests {
                         stale.distances,
                         stale.structures,
                         stale.obstacles,
+                        vec![stale.heights],
                     ]
                 };
                 assert!(lists(now).iter().flatten().all(|stale| !stale));
@@ -187,6 +191,7 @@ mod tests {
                     assert!(list.iter().all(|stale| *stale), "{:?}", site.id);
                     seen[n] += list.len();
                 }
+                assert!(site.heights != Heights::default(), "{:?}", site.id);
             }
         }
         assert!(seen[0] > 0 && seen[1] > 0 && seen[2] > 0, "{seen:?}");

@@ -38,6 +38,13 @@ struct Trial {
 
 /// Shows the neighbours of the implant.
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    ui.add_space(8.0);
+    heading(ui, &stage.word("site-other-implants"));
+    list(ui, stage, here);
+}
+
+/// The neighbours without a heading.
+pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let of = (
         here.document.generation(),
         here.site.id.clone(),
@@ -52,8 +59,6 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             trials: try_all(here),
         },
     };
-    ui.add_space(8.0);
-    heading(ui, &stage.word("site-other-implants"));
     for way in [Way::Shorter, Way::Longer, Way::Narrower] {
         match trials.trials.iter().find(|trial| trial.way == way) {
             Some(trial) => trial_ui(ui, stage, here, trial),

@@ -15,6 +15,11 @@ use traywright_core::say::{Speaker, begin};
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
     heading(ui, &stage.word("site-findings"));
+    list(ui, stage, here);
+}
+
+/// The list without its heading.
+pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let findings = &here.document.worksheet().findings;
     let of_site = findings
         .iter()

@@ -5,6 +5,7 @@ mod concerns;
 mod form;
 mod here;
 mod keys;
+mod panes;
 mod picture;
 mod sequence;
 mod state;
@@ -48,7 +49,9 @@ fn wide(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     column(ui, "form", form, |ui| form::ui(ui, stage, here, &mut told));
     let (above, below) = split(middle, told::HEIGHT);
     column(ui, "sequence", above, |ui| {
-        sequence::ui(ui, stage, here, &mut told);
+        sequence::table(ui, stage, here, &mut told);
+        sequence::chosen(ui, stage, here);
+        sequence::others(ui, stage, here, &mut told);
     });
     told_ui(ui, stage, here, told, below);
     column(ui, "found", found, |ui| {
@@ -58,18 +61,19 @@ fn wide(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     place(ui, drawing, |ui| picture::ui(ui, stage, here));
 }
 
-/// Three columns: form, sequence with what is found, drawing.
+/// Three columns: form, sequence over one of what is found, the step, other implants; drawing.
 fn desk(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let mut told = None;
     let width = ui.available_width();
-    let [form, middle, drawing, _] = columns(ui, [width * 0.29, width * 0.375, width * 0.3]);
+    let [form, middle, drawing, _] = columns(ui, [width * 0.305, width * 0.37, width * 0.28]);
     column(ui, "form", form, |ui| form::ui(ui, stage, here, &mut told));
     let (above, below) = split(middle, told::HEIGHT);
+    let (above, pane) = split(above, (above.height() * 0.36).max(150.0));
     column(ui, "sequence", above, |ui| {
-        sequence::ui(ui, stage, here, &mut told);
-        concerns::ui(ui, stage, here);
-        alternatives::ui(ui, stage, here);
+        sequence::table(ui, stage, here, &mut told);
+        sequence::others(ui, stage, here, &mut told);
     });
+    place(ui, pane, |ui| panes::ui(ui, stage, here));
     told_ui(ui, stage, here, told, below);
     let drawing = drawing.with_max_x(ui.max_rect().right());
     place(ui, drawing, |ui| picture::ui(ui, stage, here));
@@ -81,7 +85,9 @@ fn narrow(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     ScrollArea::vertical().show(ui, |ui| {
         let size = vec2(ui.available_width(), 460.0);
         ui.allocate_ui(size, |ui| picture::ui(ui, stage, here));
-        sequence::ui(ui, stage, here, &mut told);
+        sequence::table(ui, stage, here, &mut told);
+        sequence::chosen(ui, stage, here);
+        sequence::others(ui, stage, here, &mut told);
         told::ui(ui, stage, here, told.take());
         concerns::ui(ui, stage, here);
         alternatives::ui(ui, stage, here);
@@ -120,7 +126,11 @@ fn column(ui: &mut Ui, name: &str, rect: egui::Rect, add: impl FnOnce(&mut Ui)) 
         ScrollArea::vertical()
             .id_salt(name)
             .auto_shrink([false, false])
-            .show(ui, add);
+            .show(ui, |ui| {
+                // The scroll bar lies over the column; nothing may lie under it.
+                ui.set_max_width(ui.available_width() - 12.0);
+                add(ui);
+            });
     });
 }
 

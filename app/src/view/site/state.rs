@@ -1,6 +1,7 @@
 //! What the view remembers: what was begun for a site and is not in the case yet.
 
 use super::alternatives::Trials;
+use super::panes::Pane;
 use traywright_core::case::{
     Direction, DistanceTo, Height, HeightDatum, SleeveFace, StructureKind, WallSide,
 };
@@ -12,6 +13,8 @@ use traywright_core::measure::Length;
 #[derive(Default)]
 pub struct State {
     of: Option<SiteId>,
+    /// What is shown below the sequence; it stays from site to site.
+    pub(super) pane: Pane,
     /// The face that the distance will be given to: picked before there is a distance.
     pub(super) face: Option<SleeveFace>,
     /// A depth rule that was chosen for a step and waits for its figure.
@@ -87,6 +90,7 @@ impl State {
         if self.of.as_ref() != Some(site) {
             *self = Self {
                 of: Some(site.clone()),
+                pane: self.pane,
                 ..Self::default()
             };
         }

@@ -9,7 +9,7 @@ use traywright_core::plan::{Figure, StepSheet};
 use traywright_core::say::TermSaid;
 
 /// Height of the place where it is told, points.
-pub(super) const HEIGHT: f32 = 92.0;
+pub(super) const HEIGHT: f32 = 78.0;
 
 /// How a figure came about, in words.
 pub(super) struct Told {
@@ -95,25 +95,26 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: Option<T
     ScrollArea::vertical().id_salt("told").show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         let soft = theme.fill(Ink::Soft);
-        ui.label(RichText::new(&told.what).size(size::CAPTION).color(soft));
-        let line = RichText::new(&told.line)
-            .font(FontId::new(size::BODY, bold()))
+        let line = stage.text("site-told", &[("what", &told.what), ("line", &told.line)]);
+        let line = RichText::new(line)
+            .font(FontId::new(13.0, bold()))
             .color(theme.fill(Ink::Accent));
         ui.label(line);
-        let terms: Vec<String> = told
-            .terms
-            .iter()
-            .map(|term| {
+        let list = |id: &str| {
+            let terms = told.terms.iter().map(|term| {
                 let args = [
                     ("name", term.name.as_str()),
                     ("value", &term.value),
                     ("origin", &term.origin),
                     ("basis", &term.basis),
                 ];
-                stage.text("site-term", &args)
-            })
-            .collect();
-        let rest = format!("{}. {}", told.rule, terms.join(" · "));
-        ui.label(RichText::new(rest).size(size::CAPTION).color(soft));
+                stage.text(id, &args)
+            });
+            terms.collect::<Vec<_>>()
+        };
+        let below = |text: String| RichText::new(text).size(size::CAPTION).color(soft);
+        ui.label(below(list("site-term").join(" · ")))
+            .on_hover_text(list("site-term-origin").join("\n"));
+        ui.label(below(told.rule));
     });
 }

@@ -1,6 +1,6 @@
 //! A small drawing of the sleeve over the implant, on which the face of the distance is picked.
 
-use crate::look::Theme;
+use crate::look::{Theme, size};
 use crate::view::site::here::Here;
 use crate::window::Stage;
 use egui::{Align2, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
@@ -64,7 +64,7 @@ pub(super) fn ui(
         }
     }
     if let Some(face) = chosen {
-        dimension(ui, &frame, face);
+        dimension(ui, &frame, face, &stage.word("site-face-platform"));
     }
     picked
 }
@@ -147,7 +147,7 @@ fn face_ui(
 }
 
 /// The way from the platform to the face.
-fn dimension(ui: &Ui, frame: &Frame, face: SleeveFace) {
+fn dimension(ui: &Ui, frame: &Frame, face: SleeveFace, platform: &str) {
     let theme = Theme::of(ui);
     let x = frame.rect.left() + 156.0;
     let end = match face {
@@ -167,4 +167,7 @@ fn dimension(ui: &Ui, frame: &Frame, face: SleeveFace) {
         from,
         Stroke::new(0.75, theme.fill(Ink::Soft)),
     );
+    let text = theme.fill(Ink::Soft);
+    let (place, font) = (pos2(x + 10.0, from), FontId::proportional(size::CAPTION));
+    painter.text(place, Align2::LEFT_CENTER, platform, font, text);
 }

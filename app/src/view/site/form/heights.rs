@@ -1,33 +1,65 @@
 //! Heights, each with its own datum.
 
-use super::common::{hint, length, title};
+use super::common::{hint, length, stale, title};
 use crate::field::Bounds;
 use crate::view::site::here::Here;
 use crate::window::Stage;
 use egui::Ui;
-use traywright_core::case::CrestDepth;
+use traywright_core::case::{CrestDepth, Heights};
 use traywright_core::measure::Length;
 
-/// Shows the part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
-    title(ui, &stage.word("site-heights-title"));
+/// Shows the part. All heights were measured at one placement: once they are `stale`, they are
+/// confirmed or taken anew together, so that a new one confirms no old one by the way.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, is_stale: bool) {
+    let name = stage.word("site-heights-title");
+    title(ui, &name);
+    if is_stale {
+        if stale(ui, stage, &name) {
+            here.change(stage, "site-what-confirmed", "heights", |site| {
+                site.heights.measured_at = Some(site.placement);
+            });
+        }
+        if ui.small_button(stage.word("site-heights-anew")).clicked() {
+            here.change(stage, "site-what-heights", "heights", |site| {
+                site.heights = Heights::default();
+            });
+        }
+    }
+    ui.add_enabled_ui(!is_stale, |ui| fields(ui, stage, here));
+}
+
+/// Sets heights of the site, measured as it stands.
+fn set(stage: &mut Stage<'_>, here: &Here<'_>, what: &str, field: &str, heights: Heights) {
+    here.change(stage, what, field, |site| {
+        site.heights = Heights {
+            measured_at: Some(site.placement),
+            ..heights
+        };
+    });
+}
+
+fn fields(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     crest(ui, stage, here);
     let heights = here.site.heights;
     let label = stage.word("site-tissue");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
     let value = heights.tissue_thickness_mm;
     if let Some(new) = length(ui, stage, here, (&label, "tissue"), value, bounds) {
-        here.change(stage, "site-what-tissue", "tissue", |site| {
-            site.heights.tissue_thickness_mm = new;
-        });
+        let heights = Heights {
+            tissue_thickness_mm: new,
+            ..heights
+        };
+        set(stage, here, "site-what-tissue", "tissue", heights);
     }
     let label = stage.word("site-occlusal");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(60));
     let value = heights.crest_below_occlusal_mm;
     if let Some(new) = length(ui, stage, here, (&label, "occlusal"), value, bounds) {
-        here.change(stage, "site-what-occlusal", "occlusal", |site| {
-            site.heights.crest_below_occlusal_mm = new;
-        });
+        let heights = Heights {
+            crest_below_occlusal_mm: new,
+            ..heights
+        };
+        set(stage, here, "site-what-occlusal", "occlusal", heights);
     }
 }
 
@@ -63,9 +95,11 @@ fn crest(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         if crest.is_none() && entered.is_none() {
             stage.sight.drafts.settle(&here.key(field));
         } else {
-            here.change(stage, "site-what-crest", field, |site| {
-                site.heights.platform_below_crest = crest;
-            });
+            let heights = Heights {
+                platform_below_crest: crest,
+                ..here.site.heights
+            };
+            set(stage, here, "site-what-crest", field, heights);
         }
     }
     if entered.is_none() && highest.is_some() != lowest.is_some() {

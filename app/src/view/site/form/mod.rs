@@ -32,8 +32,8 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut
     plan::ui(ui, stage, here);
     distance::ui(ui, stage, here, told);
     state_of_bone::ui(ui, stage, here);
-    heights::ui(ui, stage, here);
     let stale = stale_values(here.document.case(), here.site);
+    heights::ui(ui, stage, here, stale.heights);
     walls::ui(ui, stage, here, &stale.walls);
     neighbours::ui(ui, stage, here, &stale.distances);
     structures::ui(ui, stage, here, &stale.structures);

@@ -14,22 +14,27 @@ use crate::window::Stage;
 use egui::{FontId, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 
-/// Shows the sequence.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+/// Shows where the sequence comes from, and its steps.
+pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
     heading(ui, &stage.word("site-sequence"));
     source::ui(ui, stage, here);
     if here.sheet.steps.is_empty() {
         ui.label(RichText::new(stage.word("site-no-steps")).weak());
-    } else {
+        return;
+    }
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
         heads(ui, stage);
-    }
-    for (at, step) in here.sheet.steps.iter().enumerate() {
-        row::ui(ui, stage, here, at, step, told);
-    }
+        for (at, step) in here.sheet.steps.iter().enumerate() {
+            row::ui(ui, stage, here, at, step, told);
+        }
+    });
+}
+
+/// Shows the step that is looked at, to be changed, and whether one setting serves all.
+pub(super) fn chosen(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     step::ui(ui, stage, here);
-    ui.add_space(4.0);
     setting_ui(ui, stage, here);
-    others(ui, stage, here, told);
 }
 
 /// A heading within a column.
@@ -92,10 +97,11 @@ fn setting_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
 }
 
 /// The figures of the site as a whole: the deepest cut, the sounding, the carrier.
-fn others(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+pub(super) fn others(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
     let speaker = &here.speaker;
     let sheet = here.sheet;
-    let body = || FontId::new(size::BODY, bold());
+    let body = || FontId::new(13.0, bold());
+    ui.add_space(4.0);
     let mut line = |ui: &mut Ui, name: String, figure, text: String| {
         ui.horizontal(|ui| {
             let width = (ui.available_width() - 90.0).max(60.0);

@@ -7,10 +7,10 @@ use crate::view::site::told::{self, Told};
 use crate::window::Stage;
 use egui::{FontId, Frame, Margin, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Figure, Known, StepSheet};
+use traywright_core::plan::{Figure, Known, StepPath, StepSheet};
 
 /// Width of the step's number, points.
-pub(super) const NUMBER: f32 = 24.0;
+pub(super) const NUMBER: f32 = 26.0;
 /// Width of the setting, points.
 pub(super) const LARGE: f32 = 84.0;
 /// Width of each other figure, points.
@@ -28,7 +28,7 @@ pub(super) fn ui(
     let chosen = here.step.as_ref() == Some(&step.id);
     let theme = Theme::of(ui);
     let fill = theme.fill(if chosen { Ink::Shade } else { Ink::Ground });
-    let frame = Frame::NONE.fill(fill).inner_margin(Margin::symmetric(0, 3));
+    let frame = Frame::NONE.fill(fill).inner_margin(Margin::symmetric(0, 2));
     let row = frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         figures(ui, stage, here, at, step, told);
@@ -38,7 +38,8 @@ pub(super) fn ui(
             let caption = RichText::new(caption(stage, here, step))
                 .size(size::CAPTION)
                 .weak();
-            ui.add(egui::Label::new(caption).wrap());
+            ui.add(egui::Label::new(caption).wrap())
+                .on_hover_text(in_full(stage, here, step));
         });
     });
     let rect = row.response.rect;
@@ -65,6 +66,7 @@ fn figures(
     let mut picked = false;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
+        ui.add_space(8.0);
         let width = ui.available_width() - LARGE - 3.0 * SMALL;
         let text = format!("{}  {drill}", at + 1);
         let text = RichText::new(text).font(FontId::new(size::BODY, bold()));
@@ -118,21 +120,45 @@ fn figures(
     }
 }
 
-/// How the drill is led, what limits it, and how deep it goes.
+/// How the drill is led, what limits it, and how deep it goes: the instruments by how they are
+/// marked, since that is what a hand looks for. Their names stand in the tip.
 fn caption(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     let speaker = &here.speaker;
-    let stop = match (&step.stop, speaker.mark(step)) {
-        (Some(stop), _) => speaker.stop(stop),
-        (None, Some(mark)) => mark,
-        (None, None) => stage.word("site-no-stop"),
+    let kit = &here.document.case().kit;
+    let sleeve = step.sleeve.as_ref().and_then(|id| kit.drill_sleeve(id));
+    let sleeve = sleeve.filter(|_| step.path == StepPath::DrillSleeve);
+    let led = match sleeve.and_then(|sleeve| speaker.marking(&sleeve.marking)) {
+        Some(marking) => stage.text("site-by-sleeve", &[("marking", &marking)]),
+        None => speaker.led(step),
+    };
+    let stop = step.stop.as_ref().and_then(|id| kit.stop(id));
+    let stop = match stop.and_then(|stop| speaker.marking(&stop.marking)) {
+        Some(marking) => stage.text("site-by-stop", &[("marking", &marking)]),
+        None => stop_named(stage, here, step),
     };
     let depth = speaker.depth(&here.site.id, step);
-    let mut said = format!("{} · {stop} · {depth}", speaker.led(step));
-    if step.shortfall.length().is_some_and(|short| short.um() > 0) {
+    let mut said = format!("{led} · {stop} · {depth}");
+    // What rounding to the gauge gave away stands below the table.
+    let gave_away = step.shortfall.length().is_some_and(|short| short.um() > 0);
+    if gave_away && step.set.rule != "rule-set-gauge" {
         said = format!("{said} · {}", speaker.shortfall(step));
     }
     if let Some(reasons) = speaker.setting_reasons(step) {
         said = format!("{said} · {reasons}");
     }
     said
+}
+
+/// The instruments by name and marking.
+fn in_full(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+    let led = here.speaker.led(step);
+    format!("{led} · {}", stop_named(stage, here, step))
+}
+
+fn stop_named(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+    match (&step.stop, here.speaker.mark(step)) {
+        (Some(stop), _) => here.speaker.stop(stop),
+        (None, Some(mark)) => mark,
+        (None, None) => stage.word("site-no-stop"),
+    }
 }

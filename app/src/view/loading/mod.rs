@@ -1,4 +1,12 @@
-//! The view of the same name.
+//! Loading the tray: the whole window, read standing from two metres.
+
+mod changed;
+mod session;
+mod task;
+mod typed;
+
+#[cfg(test)]
+mod tests;
 
 use crate::window::Stage;
 use egui::Ui;
