@@ -14,6 +14,7 @@ mod view_name;
 pub use ask::Ask;
 pub use notice::Notice;
 pub use sight::{Sight, Stage};
+pub(crate) use strip::telling_step;
 pub use view_name::View;
 
 use crate::action::{Action, Command, Commands};

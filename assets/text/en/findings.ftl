@@ -351,6 +351,8 @@ height-crest = at the crest
 height-mid = at mid-length
 height-apex = at the apex
 height-least = at its closest
+measured-at = { $what }, { $height }
+measured-to-site = implant at { $site }
 
 ## Limits
 

@@ -31,10 +31,11 @@ mod stale;
 mod structures;
 mod support;
 mod token;
+mod trial;
 mod view;
 mod walls;
 
-pub use alternatives::{FittingDistance, Shorter};
+pub use alternatives::{FittingDistance, NextImplants, Shorter, next_implants};
 pub use changed::{ChangedSetting, changed_settings};
 pub use context::StepPath;
 pub use depth::StepSheet;
@@ -49,8 +50,10 @@ pub use loading::{LoadItem, Serves, SetOn, StockLine};
 pub use look_alikes::{LookAlike, Mistake};
 pub use order::Use;
 pub use play::Play;
-pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
+pub use sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
+pub use stale::{StaleValues, rim_now, stale_values};
+pub use trial::{Tried, edits_for_implant, tried};
 pub use view::{case_jaw, plan_view, with_planned};
 
 use crate::case::{Case, SiteState, SoundCase};

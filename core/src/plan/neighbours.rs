@@ -8,7 +8,7 @@ use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Loosened, Subject, Verdict, at_most};
 use super::partial::Partial;
 use super::space::{self, Axis};
-use super::stale::is_stale;
+use super::stale::stale_distance;
 use super::walls::{Extent, radius_term};
 use crate::case::{
     Distance, DistanceTo, Height, LimitId, NeighbourKind, Placement, SiteState, Tooth, ToothState,
@@ -354,14 +354,8 @@ fn least_measured(
             )
             .with(),
         );
-        let own_stale = is_stale(&one.cut.site, &distance.measured_at, distance.at.into());
-        let other_stale = other.is_some_and(|other| {
-            distance
-                .other_measured_at
-                .as_ref()
-                .is_none_or(|then| is_stale(&other.cut.site, then, distance.at.into()))
-        });
-        if own_stale || other_stale {
+        let other_site = other.map(|other| &other.cut.site);
+        if stale_distance(&one.cut.site, other_site, distance) {
             least.take(&Known::Unknown(vec![Reason::Stale(at)]));
             continue;
         }

@@ -6,8 +6,8 @@ use super::context::{StepContext, StepPath};
 use super::finding::{Finding, Subject, Verdict};
 use crate::case::Step;
 use crate::kit::{
-    Density, DepthRule, Drill, DrillKind, DrillSleeve, Implant, Kit, MasterSleeve, Protocol, Stop,
-    StopKind,
+    Density, DepthRule, Drill, DrillKind, DrillSleeve, Implant, Kit, MasterSleeve, Protocol,
+    StepId, Stop, StopKind,
 };
 use crate::measure::Length;
 
@@ -109,7 +109,7 @@ pub fn propose(
         .ok_or(NoProposal::NothingSmallEnough { wanted })?
         .cutting_diameter_mm;
     let largest = kit.allowances.largest_step_mm;
-    let mut chosen = vec![(pilot, DepthRule::Full {})];
+    let mut chosen = vec![pilot];
     let mut at = pilot.cutting_diameter_mm;
     while at < last {
         // The widest that may follow leads there with the fewest drills.
@@ -118,7 +118,7 @@ pub fn propose(
             .filter(|drill| drill.cutting_diameter_mm > at)
             .rfind(|drill| largest.is_none_or(|most| drill.cutting_diameter_mm - at <= most))
             .ok_or(NoProposal::Gap { after: at })?;
-        chosen.push((next, DepthRule::Full {}));
+        chosen.push(next);
         at = next.cutting_diameter_mm;
     }
     if density == Density::D1 {
@@ -127,32 +127,37 @@ pub fn propose(
                 .into_iter()
                 .rfind(|drill| drill.cutting_diameter_mm <= implant.largest_diameter_mm)
         };
-        if let Some(profile) = near(DrillKind::Profile) {
-            chosen.push((
-                profile,
-                DepthRule::BelowPlatform {
-                    depth_mm: Length::ZERO,
-                },
-            ));
-        }
-        if let Some(tap) = near(DrillKind::Tap) {
-            chosen.push((tap, DepthRule::Full {}));
-        }
+        chosen.extend(near(DrillKind::Profile));
+        chosen.extend(near(DrillKind::Tap));
     }
     let steps = chosen.into_iter().enumerate();
     Ok(steps
-        .map(|(n, (drill, depth))| Step {
-            id: step_id(n),
-            drill: drill.id.clone(),
-            sleeve: sleeve_for(kit, drill, master).map(|sleeve| sleeve.id.clone()),
-            stop: stop_for(kit, drill).map(|stop| stop.id.clone()),
-            depth,
-            then: None,
-        })
+        .map(|(n, drill)| step_with(kit, master, step_id(n), drill))
         .collect())
 }
 
-fn step_id(n: usize) -> crate::kit::StepId {
+/// A step with a drill: in the first drill sleeve and with the first adjustable stop that fit it,
+/// to full depth; a profile drill just to the platform, since how far it goes is for a person to
+/// say.
+#[must_use]
+pub fn step_with(kit: &Kit, master: &MasterSleeve, id: StepId, drill: &Drill) -> Step {
+    let depth = match drill.kind {
+        DrillKind::Profile => DepthRule::BelowPlatform {
+            depth_mm: Length::ZERO,
+        },
+        _ => DepthRule::Full {},
+    };
+    Step {
+        id,
+        drill: drill.id.clone(),
+        sleeve: sleeve_for(kit, drill, master).map(|sleeve| sleeve.id.clone()),
+        stop: stop_for(kit, drill).map(|stop| stop.id.clone()),
+        depth,
+        then: None,
+    }
+}
+
+fn step_id(n: usize) -> StepId {
     format!("s{}", n + 1).as_str().into()
 }
 

@@ -14,7 +14,7 @@ use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
 use super::partial::Partial;
 use super::space::tilt_of;
-use super::stale::{DependsOn, is_stale};
+use super::stale::stale_structure;
 use super::walls::radius_term;
 use crate::case::{Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind};
 use crate::dentition::Jaw;
@@ -170,7 +170,7 @@ fn below(
             }),
         ),
     };
-    let value = if is_stale(&cut.site, &structure.measured_at, from.into()) {
+    let value = if stale_structure(&cut.site, structure) {
         Known::Unknown(vec![Reason::Stale(path.to_owned())])
     } else {
         value
@@ -248,7 +248,7 @@ fn beside(
         };
     }
     let mut value = cut.as_deep_as(&structure.measured_at, left.margin());
-    if is_stale(&cut.site, &structure.measured_at, DependsOn::ImplantWithin) {
+    if stale_structure(&cut.site, structure) {
         value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
     }
     Figure::of_length(id, "rule-structure-beside", value, terms)

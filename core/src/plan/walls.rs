@@ -3,7 +3,7 @@
 use super::clearance::Cut;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
-use super::stale::is_stale;
+use super::stale::stale_wall;
 use crate::case::{Height, LimitId, MeasuredAt, Wall, WallSide};
 use crate::dentition::Jaw;
 use crate::measure::Length;
@@ -78,7 +78,7 @@ fn measured_wall(
         Height::Crest | Height::Least => cut.widest_radius(),
         Height::Mid | Height::Apex => cut.radius_from(below_platform),
     };
-    let value = if is_stale(&cut.site, &wall.measured_at, wall.at.into()) {
+    let value = if stale_wall(&cut.site, wall) {
         Known::Unknown(vec![Reason::Stale(path.clone())])
     } else {
         let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
