@@ -80,7 +80,7 @@ impl Hand {
     }
 
     /// The one thing of this name.
-    pub(crate) fn find(&self, name: &str) -> Node<'_> {
+    pub(crate) fn find<'a>(&'a self, name: &'a str) -> Node<'a> {
         self.harness.get_by_label(name)
     }
 

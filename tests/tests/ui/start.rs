@@ -2,6 +2,7 @@
 
 use crate::hand::Hand;
 use egui::{Key, Modifiers};
+use egui_kittest::kittest::NodeT as _;
 use traywright::window::View;
 
 #[test]
