@@ -16,11 +16,14 @@ mod loading;
 mod look_alikes;
 mod neighbours;
 mod order;
+mod pins;
 mod play;
 mod receipt;
 mod room;
 mod sequence;
+mod sequence_rules;
 mod setting;
+mod sleeves;
 mod space;
 mod stale;
 mod structures;
@@ -37,6 +40,7 @@ pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Serves, SetOn, StockLine};
 pub use look_alikes::{LookAlike, Mistake, Than};
 pub use order::Use;
+pub use pins::PinSheet;
 pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
@@ -66,6 +70,8 @@ pub struct Worksheet {
     pub fingerprint: Fingerprint,
     /// The sites, in the order of the case.
     pub sites: Vec<SiteSheet>,
+    /// The fixation pins, in the order of the case.
+    pub pins: Vec<PinSheet>,
     /// All findings, worst first.
     pub findings: Vec<Finding>,
     /// What to do, in order.
@@ -147,9 +153,18 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
     neighbours::check(&placed, arch.as_ref(), &mut findings);
 
     let order = order::use_order(case, &cuts);
-    let loading = loading::loading(case, &cuts, &order);
+    let pins = pins::work_out(case);
+    pins::check(case, &pins, &mut findings);
+    let loading = loading::loading(case, &cuts, &pins, &order);
     let stock = loading::stock(case, &loading);
     check_tray(case, &loading, &stock, &mut findings);
+    if case.kit.demonstration && !case.demonstration {
+        findings.push(
+            Finding::new(Subject::Instrument, "kit-is-invented", "kit")
+                .verdict(Verdict::Short)
+                .arg("kit", &case.kit.name),
+        );
+    }
     if case.sites.is_empty() {
         findings
             .push(Finding::new(Subject::Sequence, "no-sites", "sites").verdict(Verdict::Unknown));
@@ -170,6 +185,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         fingerprint,
         look_alikes: look_alikes::look_alikes(&cuts, &loading),
         sites,
+        pins,
         findings,
         order,
         loading,
@@ -180,7 +196,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
 fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
     let site = &cut.site;
     let insertion = insertion::insertion(site);
-    sequence::check(cut, findings);
+    sequence_rules::check(cut, findings);
     for (step, sheet) in site.steps().zip(cut.steps) {
         fit::check_step(site, &step, sheet, findings);
     }

@@ -349,9 +349,9 @@ fn least_measured(
                 Some(other) => radius_at(other, distance.at, height_of(other, distance.at).1),
                 None => Known::Is(Length::ZERO),
             };
-            terms.push(radius_term(&one.cut, radius.clone(), Sign::With));
-            if let Some(other) = other {
-                terms.push(radius_term(&other.cut, other_radius.clone(), Sign::With));
+            terms.push(radius_term(radius.clone(), Sign::With));
+            if other.is_some() {
+                terms.push(radius_term(other_radius.clone(), Sign::With));
             }
             radius
                 .and(other_radius)
@@ -554,8 +554,8 @@ fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: &str, id: String) -> Fig
     };
     let terms = if both_measured {
         vec![
-            radius_term(&a.cut, a.cut.widest_radius(), Sign::With),
-            radius_term(&b.cut, b.cut.widest_radius(), Sign::With),
+            radius_term(a.cut.widest_radius(), Sign::With),
+            radius_term(b.cut.widest_radius(), Sign::With),
         ]
     } else {
         vec![model_term(a)]

@@ -66,6 +66,9 @@ impl Speaker<'_> {
                 self.text("reason-along-axis", &[("value", &self.margin(*value))])
             }
             Reason::OutsideGauge(shown) => self.outside_gauge(&mm(*shown)),
+            Reason::BetweenGraduations(shown) => {
+                self.text("reason-between-graduations", &[("value", &mm(*shown))])
+            }
             Reason::NothingFits => self.word("reason-nothing-fits"),
             Reason::Pending(_) => self.word("reason-pending"),
             Reason::NoAccuracy => self.word("reason-no-accuracy"),
@@ -138,6 +141,7 @@ impl Speaker<'_> {
             Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),
             Reason::AlongTiltedAxis(_) => self.word("supply-along-axis"),
             Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),
+            Reason::BetweenGraduations(_) => self.word("supply-between-graduations"),
             Reason::NothingFits => self.word("supply-nothing-fits"),
             Reason::Pending(_) => self.word("supply-pending"),
             Reason::NoAccuracy => self.word("supply-no-accuracy"),

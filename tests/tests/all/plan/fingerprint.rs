@@ -106,6 +106,7 @@ fn full_kit(case: &mut Case) {
         diameter_mm: mm("1.4"),
         length_mm: mm("17"),
         drill: "pd".into(),
+        stop: None,
         sleeve: PinSleeve {
             bore_mm: mm("1.5"),
             height_mm: mm("5"),

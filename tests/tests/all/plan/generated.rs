@@ -191,6 +191,7 @@ prop_compose! {
                 diameter_mm: mm("1.4"),
                 length_mm: mm("17"),
                 drill: "pd".into(),
+                stop: None,
                 sleeve: PinSleeve { bore_mm: mm("1.5"), height_mm: mm("5") },
                 quantity: 3,
             });

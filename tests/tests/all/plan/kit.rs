@@ -16,6 +16,7 @@ pub(super) fn kit() -> Kit {
         id: "kit".into(),
         name: "Invented kit".into(),
         revision: "1".into(),
+        demonstration: true,
         allowances: allowances(),
         implants: vec![implant("long", "10.0"), implant("short", "8.2")],
         drills: vec![
@@ -34,6 +35,7 @@ pub(super) fn kit() -> Kit {
             bore_mm: mm("4.95"),
             outer_diameter_mm: mm("6.1"),
             height_mm: mm("4.0"),
+            recess: None,
             source: None,
         }],
         stops: vec![stop("u")],
@@ -99,6 +101,7 @@ pub(super) fn drill(id: &str, kind: DrillKind, diameter: &str) -> Drill {
         kind,
         cutting_diameter_mm: mm(diameter),
         guided_diameter_mm: mm(diameter),
+        guided_from_mm: None,
         stop_seat_diameter_mm: Some(mm("2.4")),
         point: Point::Angle {
             point_deg: deg("118"),
