@@ -57,8 +57,9 @@ fn placed(case: &Case) -> impl Iterator<Item = Placed<'_>> {
 pub(super) fn work_out(case: &Case) -> Vec<PinSheet> {
     let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
     placed(case)
-        .map(|one| {
-            let at = |name: &str| format!("guide.pins[{}].{name}", one.named.name);
+        .enumerate()
+        .map(|(n, one)| {
+            let at = |name: &str| format!("guide.pins[{n}].{name}");
             let mut terms = vec![Term::kit(
                 "term-pin-length",
                 "pins",
@@ -92,9 +93,9 @@ pub(super) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
                 .verdict(Verdict::Unknown),
         );
     }
-    for (one, sheet) in placed(case).zip(pins) {
+    for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
         let finding = |rule| {
-            let path = format!("guide.pins[{}]", one.named.name);
+            let path = format!("guide.pins[{n}]");
             Finding::new(Subject::Instrument, rule, path)
                 .arg("name", &one.named.name)
                 .arg("drill", &one.drill.name)

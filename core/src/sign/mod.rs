@@ -23,6 +23,7 @@ mod message;
 mod names;
 mod problem;
 mod read;
+mod spelling;
 mod standing;
 
 #[cfg(test)]
@@ -45,6 +46,7 @@ pub use message::Message;
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
+pub use spelling::{LeftOut, NoSpelling, spelled};
 pub use standing::{
     Against, ApprovalLapse, ApprovalStanding, Check, ItemStanding, Judged, Judgement, Lapse,
     Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Tolerance, Withdrawn,

@@ -9,7 +9,7 @@ use traywright_core::case::{
 };
 use traywright_core::kit::{
     Accessory, AccessoryKind, Density, DepthRule, DrillKind, DrillMark, Driver, FixedLength, Pin,
-    PinSleeve, ProfilePoint, Protocol, ProtocolStep, StopKind,
+    PinSleeve, ProfilePoint, Protocol, ProtocolStep, Recess, StopKind,
 };
 use traywright_core::measure::{Speed, Torque};
 use traywright_core::plan::{SiteSheet, Worksheet, work_out};
@@ -74,6 +74,12 @@ fn full() -> Case {
 
 fn full_kit(case: &mut Case) {
     let kit = &mut case.kit;
+    kit.demonstration = true;
+    kit.master_sleeves[0].recess = Some(Recess {
+        depth_mm: mm("0.5"),
+        diameter_mm: mm("5.5"),
+    });
+    kit.drills[1].guided_from_mm = Some(mm("3"));
     let mut other = stop("v");
     other.depth = StopKind::Fixed {
         lengths: vec![FixedLength {

@@ -16,7 +16,7 @@ pub(super) fn kit() -> Kit {
         id: "kit".into(),
         name: "Invented kit".into(),
         revision: "1".into(),
-        demonstration: true,
+        demonstration: false,
         allowances: allowances(),
         implants: vec![implant("long", "10.0"), implant("short", "8.2")],
         drills: vec![
@@ -203,13 +203,13 @@ fn tray() -> TrayTemplate {
     ];
     let slots = kinds
         .iter()
-        .zip(["D", "S", "I", "C"])
-        .flat_map(|(kind, letter)| {
+        .zip([("D", 0), ("S", 10), ("I", 20), ("C", 30)])
+        .flat_map(|(kind, (letter, far))| {
             (0..10).map(move |n| TraySlot {
                 name: format!("{letter}{n}").as_str().into(),
                 kind: *kind,
                 left_mm: Length::from_mm(n * 10),
-                far_mm: Length::ZERO,
+                far_mm: Length::from_mm(far),
                 width_mm: mm("8"),
                 depth_mm: mm("8"),
             })
