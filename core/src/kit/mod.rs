@@ -6,6 +6,8 @@
 
 mod carrier;
 mod check;
+mod check_instruments;
+mod check_tray;
 mod differences;
 mod drill;
 mod extras;

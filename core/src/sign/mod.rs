@@ -40,7 +40,7 @@ pub use event::{
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use joined::{JoinFault, join, split};
-pub use log::{AppendFault, CaseJaw, Header, Log};
+pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
 pub use message::Message;
 pub use names::{NameFault, Who, WriterId};

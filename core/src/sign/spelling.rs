@@ -69,7 +69,7 @@ impl Writer {
     /// A text as it stands between quotes: in normalisation form C, escaped where JSON asks for it.
     fn bare_text(&mut self, text: &str) {
         let plain = |byte: &u8| matches!(byte, b' '..=b'~') && !matches!(byte, b'"' | b'\\');
-        if text.as_bytes().iter().all(|byte| plain(byte)) {
+        if text.as_bytes().iter().all(plain) {
             self.out.extend_from_slice(text.as_bytes());
         } else {
             let quoted = serde_json::Value::String(text.nfc().collect()).to_string();
