@@ -9,6 +9,9 @@ use traywright_core::kit::{
 };
 use traywright_core::plan::{NoProposal, Verdict, propose, steps_of_protocol};
 
+/// A change of the sample.
+type Change = fn(&mut Case);
+
 fn drills(steps: &[Step]) -> Vec<&str> {
     steps.iter().map(|step| step.drill.as_str()).collect()
 }
@@ -136,7 +139,7 @@ fn a_protocol_is_used_as_written() {
 /// implant and density has it to the letter.
 #[test]
 fn a_dangerous_departure_is_short_unless_the_maker_wrote_it() {
-    let rules: [(&str, fn(&mut Case)); 4] = [
+    let rules: [(&str, Change); 4] = [
         // From 1.9 to 3.3 is more than 0.8.
         ("step-too-large", |case| {
             case.sites[0].steps.remove(1);

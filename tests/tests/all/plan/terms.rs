@@ -7,6 +7,9 @@ use std::collections::BTreeMap;
 use traywright_core::case::{Case, Receipt, ReceiptOf, SoundCase};
 use traywright_core::plan::{Figure, Known, Origin, Quantity, Worksheet, work_out};
 
+/// A change of the sample.
+type Change = fn(&mut Case);
+
 /// Every figure of a worksheet: of sites, steps, pins, and the margins of its findings.
 fn figures(sheet: &Worksheet) -> Vec<&Figure> {
     let mut all: Vec<&Figure> = Vec::new();
@@ -89,7 +92,7 @@ fn a_term_has_the_value_of_the_figure_or_field_that_it_names() {
         of_kit += b;
     }
     assert!(figured > 200 && of_kit > 200, "{figured} {of_kit}");
-    let changes: [(&str, fn(&mut Case)); 3] = [
+    let changes: [(&str, Change); 3] = [
         // The implant ends below the last cut, with and without a guide that came too low.
         ("short drill", |case| {
             case.sites[0].steps.truncate(1);
