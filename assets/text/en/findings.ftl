@@ -26,6 +26,7 @@ severity-meaning-clear = The limit holds for the figures entered. How accurate t
 ## How a value stands against its limit
 
 state-limit = { $value }, limit { $limit }
+state-at-most = { $value } at most, limit { $limit }: not all of it is known, and the rest can only take more
 state-no-limit = { $value }
 state-arch-model = from the arch model { $value }, limit { $limit }
 state-arch-model-only = from the arch model { $value }, limit { $limit }: measure it
@@ -41,6 +42,9 @@ reasons-joined = { $first }; { $rest }
 
 said-basis = basis: { $basis }
 said-source = source of the limit: { $source }
+# Behind what is found, where the case's limit is less strict
+said-loosened = { $headline } (the limit “{ $limit }” is less strict than the program's own, { $own })
+limit-loosened = { $source } Less strict than the program's own, { $own }.
 said-accuracy = accuracy not assessed
 said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
@@ -53,6 +57,7 @@ said-at-place = { $place }: { $what }
 not-assessed-heading = Not assessed by this program
 not-assessed-sleeve-room = room between neighbouring sleeves, and between sleeves and crowns
 not-assessed-pins = distance of fixation pins from implants, roots and canals
+not-assessed-slope = slope of the sinus floor, the nasal floor or a canal: each is taken as level at the height that was entered, and may lie nearer beside the axis
 not-assessed-mouth-room = whether the mouth opens far enough for drill and handpiece
 not-assessed-accuracy = accuracy: how far drilling through the guide may depart from the plan
 
@@ -160,6 +165,11 @@ finding-free-length-short = { $drill }: { $value } stand out of the handpiece, s
 remedy-free-length-short = Use a longer drill or a lower stop or, before the guide is made, a smaller distance.
 finding-ends-above-platform = { $drill }: as set its tip ends { $value } above the platform
 remedy-ends-above-platform = Choose another stop, mark or sleeve, or take the step out: it prepares nothing.
+finding-ends-short = { $sign ->
+        [none] { $drill }: the cut ends above its planned depth: { $state }
+       *[positive] { $drill }: the cut ends { $value } above its planned depth, limit { $limit }: the implant may not seat
+    }
+remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another distance. Never press the implant on into bone that was not drilled.
 finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } above the apex
 remedy-full-diameter-above-apex = Nothing to do if rounding, or the maker's way of counting this drill's depth, explains it.
 finding-both-deepen = { $drill }: counted at its full diameter and deepened by the implant's apical allowance, { $value } together
@@ -186,8 +196,6 @@ remedy-carrier-line-short = Stop turning when the carrier touches and finish wit
 
 ## Fixation pins and the kit as a whole
 
-finding-guide-not-pinned = the guide rests on mucosa or bone and no fixation pin holds it
-remedy-guide-not-pinned = Enter the pins; if something else holds the guide, accept it with a reason.
 finding-pin-depth-not-given = pin “{ $name }”: nothing on { $drill } gives a depth of at most { $from }, the length of the pin
 remedy-pin-depth-not-given = Enter the drill's marks, or the stop that belongs to it, in the kit. Never drill for a pin without one.
 finding-pin-depth-unknown = pin “{ $name }”, { $drill }: { $state }
@@ -260,6 +268,11 @@ finding-receipt-seat = seat of the stops as measured: { $sign ->
        *[negative] { $size } lower than planned, so every guided cut is { $size } deeper, limit { $limit }
     }
 remedy-receipt-seat = Do not use the guide before the difference is explained. Measure distance and sleeve again; enter what is true and work the settings out anew.
+finding-guide-not-held = { $support ->
+        [mucosa] the guide rests on mucosa and no fixation pin holds it: it gives way under the drill
+       *[bone] the guide rests on bone and no fixation pin is entered: unknown what holds it in place
+    }
+remedy-guide-not-held = Plan fixation pins, three or more and not in line; else accept it, saying what holds the guide.
 finding-no-receipt = guide made but not measured
 remedy-no-receipt = Measure the distance from platform to sleeve and the sleeve's height when the guide comes, and enter them.
 
@@ -282,6 +295,8 @@ missing-tissue_thickness_mm = thickness of the soft tissue not entered
 supply-tissue_thickness_mm = Measure the thickness of the soft tissue over the crest and enter it.
 missing-crest_below_occlusal_mm = height from the crest to the occlusal plane not entered
 supply-crest_below_occlusal_mm = Measure how far the crest lies below the occlusal plane, or what stands beside the sleeve, and enter it.
+missing-heights-measured_at = not entered where the site stood when its heights were measured
+supply-heights-measured_at = Measure the heights at the site as it stands, or confirm that they hold.
 missing-carrier = no carrier chosen
 supply-carrier = Choose a carrier.
 missing-steps = no drill sequence chosen
@@ -321,6 +336,9 @@ stale-here = measured before the site was moved or its implant changed
 
 reason-stale = { $what }: measured before the site was moved or its implant changed
 supply-stale = Measure again, or confirm that the value still holds.
+stale-platform_below_crest = depth of the platform below the crest
+stale-tissue_thickness_mm = thickness of the soft tissue
+stale-crest_below_occlusal_mm = height from the crest to the occlusal plane
 stale-structure = { $structure }
 stale-wall = { $side } wall { $height }
 stale-distance = distance to { $to } { $height }
@@ -329,6 +347,10 @@ stale-other = “{ $path }” in the case file
 reason-arch-model = from the arch model: { $value }, measure it
 supply-arch-model = Measure the distance: the arch model is a schematic and never makes anything clear.
 supply-may-be-intended = If the contact is planned, call it intended, with a reason.
+reason-less-deep = { $value } where it was measured, but a drill goes deeper than that
+supply-less-deep = Measure down to the tip of the deepest drill, and enter how deep that is.
+reason-at-most = what is known leaves { $value } at most
+supply-at-most = Enter what is missing.
 reason-some-heights = { $value } where it was measured, but not measured along the whole length
 supply-some-heights = Measure the least distance over the whole length, or at crest, middle and apex.
 reason-arch-angle = from the arch model { $value }
@@ -340,6 +362,8 @@ reason-outside-gauge-bare = outside the gauge (would show { $value })
 supply-outside-gauge = Choose another gauge, drill or sleeve or, before the guide is made, another distance.
 reason-between-graduations = between two graduations of the gauge (would show { $value })
 supply-between-graduations = Choose a gauge with a graduation there, or measure from tip to stop with a calliper.
+reason-unfit = the instruments do not fit there
+supply-unfit = Choose other instruments for this implant.
 reason-nothing-fits = no stop length, mark or line is short enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a distance at which one fits.
 reason-pending = still being worked out
@@ -386,6 +410,7 @@ limit-nasal_floor = nasal floor
 limit-tissue_room = room under the sleeve
 limit-flap_bulge = room for the bulging flap
 limit-stop_room = room beside stop and handpiece
+limit-shortfall = cut above its planned depth
 limit-receipt = guide as it came against the plan
 limit-sounding = sounding against the plan
 limit-convergence = angle between implants

@@ -135,6 +135,10 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     }
     depths(case, site, at, checks);
     check_placement(case.jaw, site.placement, &at.key("placement"), checks);
+    if let Some(then) = site.heights.measured_at {
+        let at = at.key("heights").key("measured_at");
+        check_placement(case.jaw, then, &at, checks);
+    }
     measured(case, site, at, checks);
 }
 

@@ -77,10 +77,10 @@ pub fn apply(case: &SoundCase, edits: &[Edit]) -> Result<SoundCase, EditRefused>
         carry_out(&mut changed, edit)?;
     }
     guide_stays(case, &changed)?;
-    SoundCase::try_from(changed).map_err(EditRefused::Unsound)
+    SoundCase::checked(&changed).map_err(EditRefused::Unsound)
 }
 
-fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
+pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
     match edit.clone() {
         Edit::AddSite(site) => case.sites.push(*site),
         Edit::ChangeSite(site) => {

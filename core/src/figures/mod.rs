@@ -10,7 +10,7 @@ mod sites;
 mod tray;
 
 pub use explain::{Explained, ExplainedTerm};
-pub use findings::{FindingFigures, WordFigures};
+pub use findings::{FindingFigures, LoosenedFigures, WordFigures};
 pub use pins::PinFigures;
 pub use sites::{
     FittingFigures, InsertionFigures, MarkFigures, ShorterFigures, SiteFigures, StepFigures,
@@ -116,12 +116,15 @@ fn reason(reason: &Reason) -> String {
         Reason::Missing(path) => format!("missing {path}"),
         Reason::Stale(path) => format!("measured before the site was changed {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
+        Reason::MeasuredLessDeep(value) => format!("measured_less_deep {value}"),
+        Reason::AtMost(value) => format!("at_most {value}"),
         Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),
         Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),
         Reason::AlongTiltedAxis(value) => format!("along_tilted_axis {value}"),
         Reason::OutsideGauge(value) => format!("outside_gauge {value}"),
         Reason::BetweenGraduations(value) => format!("between_graduations {value}"),
         Reason::NothingFits => "nothing_fits".to_owned(),
+        Reason::Unfit => "instruments_do_not_fit".to_owned(),
         Reason::Pending(job) => format!("being_computed {job}"),
         Reason::NoAccuracy => "no_accuracy_figure".to_owned(),
     }

@@ -132,6 +132,8 @@ pub struct ShorterFigures {
     pub implant: String,
     /// Its settings, in the order of the site's steps.
     pub set_mm: Vec<Option<Length>>,
+    /// What does not fit with it, or is not known to; the steps concerned have no setting.
+    pub unfit: Vec<String>,
 }
 
 /// A distance at which fixed stops fit exactly.
@@ -206,6 +208,11 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
         next_shorter: site.shorter.as_ref().map(|shorter| ShorterFigures {
             implant: shorter.implant.to_string(),
             set_mm: shorter.steps.iter().map(|s| s.set.length()).collect(),
+            unfit: shorter
+                .findings
+                .iter()
+                .map(|finding| speaker.finding(finding).headline)
+                .collect(),
         }),
         fitting_distances: site
             .fitting_distances

@@ -4,7 +4,9 @@
 use super::clearance::Cut;
 use super::context::{SiteContext, StepPath};
 use super::depth::{StepSheet, work_out_steps};
-use super::figure::Known;
+use super::figure::{Known, Reason};
+use super::finding::Finding;
+use super::{fit, shortfall};
 use crate::case::{GuideState, SleeveFace};
 use crate::kit::{Implant, ImplantId, StopKind};
 use crate::measure::Length;
@@ -15,8 +17,10 @@ use std::collections::BTreeMap;
 pub struct Shorter {
     /// The implant.
     pub implant: ImplantId,
-    /// Its steps, in the site's order.
+    /// Its steps, in the site's order; one whose instruments do not fit there has no setting.
     pub steps: Vec<StepSheet>,
+    /// What does not fit, or is not known to.
+    pub findings: Vec<Finding>,
 }
 
 /// The next shorter implant of the same family and diameter in the case's kit.
@@ -35,10 +39,41 @@ fn next_shorter<'a>(site: &SiteContext<'a>) -> Option<&'a Implant> {
 /// The next shorter implant's settings at a site, where the kit has one.
 pub(super) fn shorter(site: &SiteContext<'_>) -> Option<Shorter> {
     let implant = next_shorter(site)?;
+    let site = site.with_implant(implant);
+    let mut steps = work_out_steps(&site);
+    let mut findings = Vec::new();
+    for (step, sheet) in site.steps().zip(&steps) {
+        fit::check_step(&site, &step, sheet, &mut findings);
+    }
+    let cut = Cut {
+        site,
+        steps: &steps,
+    };
+    shortfall::check(&cut, &mut findings);
+    findings.retain(|finding| finding.severity().is_open());
+    for sheet in &mut steps {
+        let here = |finding: &Finding| finding.step.as_ref() == Some(&sheet.id);
+        if findings.iter().any(here) {
+            without_setting(sheet);
+        }
+    }
     Some(Shorter {
         implant: implant.id.clone(),
-        steps: work_out_steps(&site.with_implant(implant)),
+        steps,
+        findings,
     })
+}
+
+/// Takes back the setting of a step whose instruments do not fit, and what rests on it.
+fn without_setting(sheet: &mut StepSheet) {
+    let rests = [&mut sheet.set, &mut sheet.cut, &mut sheet.shortfall];
+    let rests = rests.into_iter().chain(&mut sheet.gauge);
+    for figure in rests.chain(&mut sheet.bench) {
+        if figure.length().is_some() {
+            figure.value = Known::Unknown(vec![Reason::Unfit]);
+        }
+    }
+    sheet.mark = None;
 }
 
 /// A platform-to-sleeve distance at which fixed stops fit exactly.

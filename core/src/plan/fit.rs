@@ -242,7 +242,7 @@ impl StepChecks<'_> {
     fn flute(&self) -> Option<Finding> {
         let cut = self.sheet.cut.length()?;
         // An unknown crest is reported once for the site, with the room under the sleeve.
-        let crest = self.site.highest_crest()?;
+        let crest = self.site.highest_crest().get()?;
         let needed = cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
         let flute = self.step.drill.flute_to_mm;
         (flute < needed).then(|| {

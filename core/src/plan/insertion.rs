@@ -180,7 +180,7 @@ fn held_to_limit(finding: Finding, site: &SiteContext<'_>, shallow: Length) -> F
     } else {
         Verdict::Note
     };
-    let mut finding = finding.verdict(verdict).limit(limit.limit_mm);
-    finding.limit_source = Some(limit.source.clone());
     finding
+        .verdict(verdict)
+        .held_to(&site.case.limits, LimitId::CarrierDepth)
 }

@@ -1,4 +1,4 @@
-//! Fixation pins: how deep their drills go, and what the guide needs of them.
+//! Fixation pins: how deep their drills go, and what of them goes on the tray.
 //!
 //! A pin's head comes to lie on the rim of its sleeve in the guide, so its drill is counted from
 //! that rim: to the pin's tip, and never deeper.
@@ -8,7 +8,7 @@ use super::figure::{Figure, Known, Reason, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
 use super::loading::{LoadItem, SetOn, WHOLE_CASE, plain};
 use super::setting::{MarkEdge, Setter};
-use crate::case::{Case, CasePin, Support};
+use crate::case::{Case, CasePin};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
 use crate::measure::Length;
 
@@ -84,15 +84,8 @@ pub(super) fn work_out(case: &Case) -> Vec<PinSheet> {
         .collect()
 }
 
-/// A support that gives way is held by pins; a pin's drill has a depth and reaches it.
+/// Whether a pin's drill has a depth and reaches it.
 pub(super) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
-    let gives_way = matches!(case.guide.support, Support::Mucosa | Support::Bone);
-    if gives_way && case.guide.pins.is_empty() {
-        out.push(
-            Finding::new(Subject::Guide, "guide-not-pinned", "guide.pins")
-                .verdict(Verdict::Unknown),
-        );
-    }
     for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
         let finding = |rule| {
             let path = format!("guide.pins[{n}]");

@@ -12,6 +12,7 @@
 use super::clearance::{Bore, Cut};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
+use super::partial::Partial;
 use super::space::tilt_of;
 use super::stale::{DependsOn, is_stale};
 use super::walls::radius_term;
@@ -86,11 +87,7 @@ fn missing(cut: &Cut<'_>, kind: StructureKind) -> Finding {
         .verdict(Verdict::Unknown)
         .arg("structure", kind.key());
     finding.value = Known::missing(path);
-    if let Some(limit) = cut.site.case.limits.get(kind.limit()) {
-        finding = finding.limit(limit.limit_mm);
-        finding.limit_source = Some(limit.source.clone());
-    }
-    finding
+    finding.held_to(&cut.site.case.limits, kind.limit())
 }
 
 fn entered(cut: &Cut<'_>, structure: &Structure) -> Finding {
@@ -129,17 +126,12 @@ fn below(
     let crest = match from {
         HeightDatum::Platform => Known::Is(Length::ZERO),
         HeightDatum::Crest => {
-            let term = cut.site.crest().minus();
-            let value = match cut.site.highest_crest() {
-                Some(crest) => Known::Is(crest),
-                None => Known::missing(cut.site.field("heights.platform_below_crest")),
-            };
-            terms.push(term);
-            value
+            terms.push(cut.site.crest().minus());
+            cut.site.highest_crest()
         }
     };
     let deepest = cut.deepest();
-    terms.extend(deepest_terms(cut, &deepest));
+    terms.extend(deepest_terms(cut, &deepest.clone().known()));
     let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
     if let Some(tilt) = tilt {
         terms.push(Term {
@@ -154,24 +146,20 @@ fn below(
         // Upright, both directions are one, and everything ends at the deepest point.
         (_, None) => (
             "rule-structure-upright",
-            crest
-                .and(deepest)
-                .map(|(crest, deepest)| height - crest - deepest),
+            from_crest(crest, deepest, |crest, deepest| height - crest - deepest),
         ),
         (Direction::AlongAxis, Some(_)) => (
             "rule-structure-along-axis",
-            match crest.and(deepest) {
-                Known::Is((crest, deepest)) => {
-                    Known::Unknown(vec![Reason::AlongTiltedAxis(height - crest - deepest)])
-                }
+            match from_crest(crest, deepest, |crest, deepest| height - crest - deepest) {
+                Known::Is(left) => Known::Unknown(vec![Reason::AlongTiltedAxis(left)]),
                 Known::Unknown(reasons) => Known::Unknown(reasons),
             },
         ),
         (Direction::Vertical, Some(tilt)) => (
             "rule-structure-tilted",
-            crest
-                .and(cut.bores())
-                .map(|(crest, bores)| least_over_tilted(cut, &bores, height, crest, tilt)),
+            from_crest(crest, cut.bores(), |crest, bores| {
+                least_over_tilted(cut, &bores, height, crest, tilt)
+            }),
         ),
     };
     let value = if is_stale(&cut.site, &structure.measured_at, from.into()) {
@@ -209,7 +197,21 @@ fn deepest_terms(cut: &Cut<'_>, deepest: &Known<Length>) -> Vec<Term> {
         basis: Basis::Measured,
     };
     // What the guide came lower is within the cut already.
-    std::iter::once(cuts).chain(deficit).collect()
+    std::iter::once(cuts)
+        .chain(deficit.map(Term::with))
+        .collect()
+}
+
+/// A margin from what is known of the cuts; without the crest that it counts from there is none.
+fn from_crest<T>(
+    crest: Known<Length>,
+    cuts: Partial<T>,
+    left: impl FnOnce(Length, T) -> Length,
+) -> Known<Length> {
+    match crest {
+        Known::Is(crest) => cuts.map(|cuts| left(crest, cuts)).margin(),
+        Known::Unknown(reasons) => Known::Unknown(cuts.lacks_beside(&reasons)),
+    }
 }
 
 fn least_over_tilted(
@@ -249,9 +251,9 @@ fn beside(
             Some(from_axis),
             Basis::Measured,
         ),
-        radius_term(radius.clone(), Sign::Minus),
+        radius_term(radius.clone().known(), Sign::Minus),
     ];
-    let mut value = radius.map(|radius| from_axis - radius);
+    let mut left = radius.map(|radius| from_axis - radius);
     if structure.kind == StructureKind::MentalForamen {
         let path = format!("{path}.anterior_loop_mm");
         terms.push(
@@ -263,9 +265,13 @@ fn beside(
             )
             .minus(),
         );
-        let extent = anterior_loop.map_or_else(|| Known::missing(path), Known::Is);
-        value = value.and(extent).map(|(value, extent)| value - extent);
+        // How far it loops forward can only take more.
+        left = match anterior_loop {
+            Some(extent) => left.map(|left| left - extent),
+            None => left.lacking(&[Reason::Missing(path)]),
+        };
     }
+    let mut value = cut.as_deep_as(&structure.measured_at, left.margin());
     if is_stale(&cut.site, &structure.measured_at, DependsOn::ImplantWithin) {
         value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
     }

@@ -85,7 +85,10 @@ fn reason(reason: &Reason) -> Value {
         Reason::BetweenGraduations(figure) => {
             json!({ "between_graduations": figure.to_string() })
         }
+        Reason::MeasuredLessDeep(left) => json!({ "measured_less_deep": left.to_string() }),
+        Reason::AtMost(left) => json!({ "at_most": left.to_string() }),
         Reason::NothingFits => json!("nothing_fits"),
+        Reason::Unfit => json!("unfit"),
         Reason::Pending(what) => json!({ "pending": what }),
         Reason::NoAccuracy => json!("no_accuracy"),
     }

@@ -21,6 +21,7 @@ mod number;
 mod order;
 mod origin;
 mod place;
+mod placing;
 mod reason;
 mod remedy;
 mod setting;

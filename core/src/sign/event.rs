@@ -3,6 +3,7 @@
 use super::canonical::canonical_bytes;
 use super::fingerprint::Fingerprint;
 use super::names::{Who, WriterId};
+use crate::kit::SlotKind;
 use crate::measure::Length;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 use serde_json::Value;
@@ -89,6 +90,14 @@ pub enum EventKind {
         #[schemars(length(min = 1, max = 200))]
         slot: String,
     },
+    /// Something that carries no setting, or is still sealed, was put on the tray or taken off it.
+    Laid {
+        /// The thing.
+        thing: ThingKey,
+        /// The slot's name; none where it was taken off the tray again.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        slot: Option<String>,
+    },
     /// The gauge was read on its check piece, as each session opens.
     GaugeChecked {
         /// The gauge.
@@ -173,6 +182,18 @@ pub struct ItemKey {
     /// Set length, drill tip to landing face.
     #[schemars(range(min = 0.001, max = 2000))]
     pub setting_mm: Length,
+}
+
+/// A thing on the tray that carries no setting: a sleeve, a pin, an implant in its wrapping.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ThingKey {
+    /// What kind of thing it is.
+    pub of: SlotKind,
+    /// Its id in the kit.
+    pub entry: String,
+    /// Ordinal among the equal ones on the tray, from 1.
+    pub copy: NonZeroU32,
 }
 
 /// What fell.
@@ -317,7 +338,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they stand in files.
-    pub const NAMES: [&'static str; 9] = [
+    pub const NAMES: [&'static str; 10] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -325,6 +346,7 @@ impl EventKind {
         "dropped",
         "landed",
         "placed",
+        "laid",
         "gauge_checked",
         "note",
     ];
@@ -364,6 +386,11 @@ impl EventKind {
             Self::Placed { item, slot } => {
                 item.check()?;
                 words("slot", slot, Self::NAME)
+            }
+            Self::Laid { thing, slot } => {
+                words("entry", &thing.entry, Self::NAME)?;
+                let mut slot = slot.iter();
+                slot.try_for_each(|slot| words("slot", slot, Self::NAME))
             }
             Self::GaugeChecked {
                 gauge,

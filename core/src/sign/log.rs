@@ -197,6 +197,7 @@ impl Log {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::kit::SlotKind;
     use crate::sign::samples::*;
 
     /// Hashes of this very text by Python: `hashlib.sha256` over `json.dumps(value,
@@ -235,6 +236,8 @@ mod tests {
                 put(&"x".repeat(201)),
                 "slot has 201 characters, the limit is 200",
             ),
+            (laid(SlotKind::Pin, " ", 1, None), "entry is empty"),
+            (laid(SlotKind::Pin, "wren", 1, Some("")), "slot is empty"),
             (
                 checked("0", "20"),
                 "piece_mm is 0 mm: must be above 0 and at most 2000",
@@ -257,7 +260,8 @@ mod tests {
 
     #[test]
     fn every_kind_is_known_by_name() {
-        let log = log_of("desk", every_kind());
+        let added = laid(SlotKind::Pin, "wren", 2, Some("P 1"));
+        let log = log_of("desk", every_kind().into_iter().chain([added]));
         let names = log.events().iter().map(|event| {
             let value: serde_json::Value = serde_json::from_str(&event.line()).unwrap();
             value["what"]["kind"].as_str().unwrap().to_owned()

@@ -36,7 +36,7 @@ mod texts;
 pub use canonical::{canonical_bytes, without};
 pub use event::{
     Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,
-    Reading, Stage, Turn,
+    Reading, Stage, ThingKey, Turn,
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use joined::{JoinFault, join, split};
@@ -50,5 +50,5 @@ pub use spelling::{LeftOut, NoSpelling, spelled};
 pub use standing::{
     Against, ApprovalLapse, ApprovalStanding, Check, ItemStanding, Judged, Judgement, Lapse,
     Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Tolerance, Withdrawn,
-    judge, standing, withdrawn_by,
+    accepted, gauge_off, judge, standing, withdrawn_by,
 };

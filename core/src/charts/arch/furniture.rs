@@ -53,6 +53,18 @@ pub(super) fn head(
     height + LETTER.cap_height() + 1.5
 }
 
+/// The height of the captions and letters above an arch whose columns are at least so wide, mm.
+pub(super) fn head_height(captions: &[(String, TextStyle)], left: f64, width: f64) -> f64 {
+    let mut nowhere = Drawing::new();
+    let of = |(caption, style): &(String, TextStyle)| {
+        words(&mut nowhere, caption, *style, 0.0, left, width)
+    };
+    1.0 + captions.iter().map(of).sum::<f64>() + LETTER.cap_height() + 1.5
+}
+
+/// What the scale bar and a key of one row take below an arch, with what is around them, mm.
+pub(super) const FOOT: f64 = 16.0;
+
 /// A bar of `length_mm` in the mouth, about x = `middle`; gives back its height, mm.
 pub(super) fn scale_bar(
     drawing: &mut Drawing,

@@ -29,6 +29,7 @@ fn full() -> Case {
     site.protocol = Some("pr".into());
     site.steps[0].then = Some("radiograph".into());
     site.structures[0].source = Some("scan".into());
+    site.walls[0].measured_at.down_to_mm = Some(mm("11"));
     site.obstacles = vec![Obstacle {
         name: "crown".into(),
         tooth: Some("35".parse().unwrap()),
@@ -232,7 +233,11 @@ const CHOICES: &str = "x2 47 33 2026-03-05 short long a b sb sc v u m d3 two tip
 
 /// What people act on: figures, verdicts, order and loads, without names.
 fn figures(sheet: &Worksheet) -> String {
-    let sites: Vec<SiteSheet> = sheet.sites.clone();
+    let mut sites: Vec<SiteSheet> = sheet.sites.clone();
+    for shorter in sites.iter_mut().filter_map(|site| site.shorter.as_mut()) {
+        // Its settings are taken back already where something does not fit; this names it.
+        shorter.findings.clear();
+    }
     let findings: Vec<_> = sheet
         .findings
         .iter()

@@ -187,6 +187,9 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
         });
         one.heights.tissue_thickness_mm = heights.1;
         one.heights.crest_below_occlusal_mm = heights.2;
+        // Now and then the heights are older than the place.
+        let before = is_old && one_figure;
+        one.heights.measured_at = Some(if before { other } else { placement });
         let mut then = one.measured_now(Length::from_mm(10));
         if is_old {
             then.placement = other;

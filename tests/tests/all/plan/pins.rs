@@ -1,8 +1,8 @@
 //! Fixation pins: the depth of their drills, what holds the guide, and when they are loaded.
 
 use super::kit::drill;
-use super::sample::{all, mm, one, open, shown, work};
-use traywright_core::case::{Case, CasePin, Support};
+use super::sample::{all, mm, shown, work};
+use traywright_core::case::{Case, CasePin};
 use traywright_core::kit::{
     Datum, DrillKind, DrillMark, FixedLength, Pin, PinSleeve, SlotKind, StopKind,
 };
@@ -172,36 +172,4 @@ fn pins_of_two_lengths_are_two_depths() {
         .map(|item| item.set.as_ref().unwrap().set.get())
         .collect();
     assert_eq!(sets, [Some(mm("16.2")), Some(mm("17.3"))]);
-}
-
-/// Mucosa and bone give way: fixation pins hold a guide on them (common practice, no source).
-#[test]
-fn a_guide_that_nothing_holds_is_told() {
-    for (support, pins, told) in [
-        (Support::Mucosa, false, true),
-        (Support::Bone, false, true),
-        (Support::Mucosa, true, false),
-        (Support::Teeth, false, false),
-        (Support::TeethAndMucosa, false, false),
-    ] {
-        let sheet = pinned(|case| {
-            case.guide.support = support;
-            if !pins {
-                case.guide.pins.clear();
-            }
-        });
-        assert_eq!(
-            !all(&sheet, "guide-not-pinned").is_empty(),
-            told,
-            "{support:?}"
-        );
-        if told {
-            assert_eq!(one(&sheet, "guide-not-pinned").verdict, Verdict::Unknown);
-        } else {
-            // The sample's tray has no slot for pins.
-            let mut open = open(&sheet);
-            open.retain(|key| !key.starts_with("no-slot "));
-            assert_eq!(open, Vec::<String>::new(), "{support:?}");
-        }
-    }
 }

@@ -7,7 +7,7 @@ use crate::kit::StopKind;
 use crate::plan::{Known, NOT_ASSESSED, Severity, StepSheet};
 use crate::say::cautions;
 use crate::text::Texts;
-use serde_json::json;
+use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 /// The text on a page without its wraps.
@@ -319,4 +319,19 @@ fn a_local_rule_about_bench_readings_is_named() {
     };
     assert!(read(&signed(&case, &rule, Paper::A4)).contains("“House rule 7”"));
     assert!(read(&pages(&case, Paper::A4)).contains("No local rule is named"));
+}
+
+/// A limit below the program's own: beside its source on the page of limits, and with each finding
+/// that is held to it.
+#[test]
+fn a_loosened_limit_is_told_on_the_page_of_limits() {
+    let told = "Less strict than the program's own, 1.5 mm.";
+    let flat = |change: fn(&mut Value)| {
+        let all = read(&pages(&changed("one-premolar", change), Paper::A4));
+        all.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(!flat(|_| {}).contains("ess strict than the program's own"));
+    let lowered = flat(|case| case["limits"]["buccal_wall"]["limit_mm"] = json!(0));
+    assert!(lowered.contains(told));
+    assert!(lowered.contains("the limit “buccal wall” is less strict than the program's own"));
 }
