@@ -365,7 +365,7 @@ fn least_measured(
             None => Partial::whole(Length::ZERO),
         };
         let term = |one: &Placed<'_>, radius: &Partial<Length>| {
-            radius_term(&one.cut, radius.clone().known(), Sign::With)
+            radius_term(radius.clone().known(), Sign::With)
         };
         least.terms.push(term(one, &radius));
         least
@@ -589,7 +589,7 @@ fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: String) -> Fig
     };
     let terms = if both_measured {
         [a, b]
-            .map(|one| radius_term(&one.cut, one.cut.widest_radius().known(), Sign::With))
+            .map(|one| radius_term(one.cut.widest_radius().known(), Sign::With))
             .into()
     } else {
         vec![model_term(a)]

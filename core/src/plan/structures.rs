@@ -131,15 +131,7 @@ fn below(
         }
     };
     let deepest = cut.deepest();
-    terms.push(Term {
-        name: "term-deepest",
-        sign: Sign::Minus,
-        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
-        value: deepest.clone().known().map(Quantity::Length),
-        basis: Basis::Measured,
-    });
-    // Within the deepest already; told so that the margin can be followed.
-    terms.extend(cut.site.receipt_deficit_term().map(Term::with));
+    terms.extend(deepest_terms(cut, &deepest.clone().known()));
     let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
     if let Some(tilt) = tilt {
         terms.push(Term {
@@ -176,6 +168,38 @@ fn below(
         value
     };
     Figure::of_length(id, rule, value, terms)
+}
+
+/// What ends deepest, the implant or a cut, so that the margin can be followed.
+fn deepest_terms(cut: &Cut<'_>, deepest: &Known<Length>) -> Vec<Term> {
+    let implant = cut.site.implant;
+    let ends_at = implant.platform_to_apex_mm + cut.implant_deficit();
+    let deficit = cut.site.receipt_deficit_term();
+    if deepest.get() == Some(ends_at) {
+        let end = Term::kit(
+            "term-platform-to-apex",
+            "implants",
+            &implant.id,
+            "platform_to_apex_mm",
+            implant.platform_to_apex_mm,
+        );
+        let deeper = deficit.filter(|_| cut.implant_deficit() > Length::ZERO);
+        return std::iter::once(end)
+            .chain(deeper)
+            .map(Term::minus)
+            .collect();
+    }
+    let cuts = Term {
+        name: "term-deepest-cut",
+        sign: Sign::Minus,
+        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
+        value: deepest.clone().map(Quantity::Length),
+        basis: Basis::Measured,
+    };
+    // What the guide came lower is within the cut already.
+    std::iter::once(cuts)
+        .chain(deficit.map(Term::with))
+        .collect()
 }
 
 /// A margin from what is known of the cuts; without the crest that it counts from there is none.
@@ -227,7 +251,7 @@ fn beside(
             Some(from_axis),
             Basis::Measured,
         ),
-        radius_term(cut, radius.clone().known(), Sign::Minus),
+        radius_term(radius.clone().known(), Sign::Minus),
     ];
     let mut left = radius.map(|radius| from_axis - radius);
     if structure.kind == StructureKind::MentalForamen {

@@ -84,7 +84,7 @@ fn measured_wall(
         let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
         extent.bound(cut, &wall.measured_at, wall.at, left.margin())
     };
-    let terms = vec![entered, radius_term(cut, radius.known(), Sign::Minus)];
+    let terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
     let margin = Figure::of_length(format!("{path}.margin_mm"), "rule-wall", value, terms);
     cut.margin("wall", path, limit, margin)
         .arg("side", side)
@@ -131,11 +131,11 @@ impl Extent {
 }
 
 /// The radius that implant and cuts take, as a term.
-pub(super) fn radius_term(cut: &Cut<'_>, radius: Known<Length>, sign: Sign) -> Term {
+pub(super) fn radius_term(radius: Known<Length>, sign: Sign) -> Term {
     Term {
         name: "term-radius",
         sign,
-        from: super::figure::Origin::Figure(cut.site.field("radius_mm")),
+        from: super::figure::Origin::Rule("rule-radius"),
         value: radius.map(super::figure::Quantity::Length),
         basis: Basis::Measured,
     }
