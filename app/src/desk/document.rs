@@ -9,6 +9,7 @@ use traywright_core::case::{Edit, EditRefused, SoundCase, apply, to_save};
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::say::Speaker;
+use traywright_core::sign::Fingerprint;
 
 /// The open case.
 pub struct Document {
@@ -141,6 +142,13 @@ impl Document {
     #[must_use]
     pub fn redo_name(&self) -> Option<&str> {
         self.history.redo_name()
+    }
+
+    /// Names of the steps done since the plan had this fingerprint; nothing where it had it before
+    /// the case was opened, or never.
+    #[must_use]
+    pub fn steps_since(&self, fingerprint: Fingerprint) -> Option<Vec<&str>> {
+        self.history.since(|case| case.fingerprint() == fingerprint)
     }
 
     /// How many steps can be undone.

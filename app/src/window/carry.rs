@@ -57,6 +57,7 @@ impl Program {
             Action::Edit(change) => self.edit(change),
             Action::EndGesture => self.sight.gesture += 1,
             Action::Choose(site) => {
+                self.sight.arch.pick = crate::view::arch::Pick::Site;
                 self.sight.site = site;
                 self.sight.step = None;
             }
@@ -180,6 +181,7 @@ impl Program {
         let next = at.map_or(0, |at| (at + by).rem_euclid(count));
         let next = usize::try_from(next).ok().and_then(|next| sites.get(next));
         self.sight.site = next.map(|site| site.id.clone());
+        self.sight.arch.pick = crate::view::arch::Pick::Site;
         self.sight.step = None;
     }
 
