@@ -52,7 +52,9 @@ fn reference_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     );
     let speaker = document.speaker(stage.desk.settings.notation());
     let label = stage.word("case-jaw");
-    field::row(ui, &label, |ui, _| ui.label(speaker.jaw()));
+    field::row(ui, &label, |ui, _| {
+        ui.horizontal(|ui| ui.label(speaker.jaw()));
+    });
     let (key, other) = ("case.other", case.other_jaw_case.as_ref());
     if let Some(new) = asked(ui, stage, key, "case-other-jaw", other) {
         edit(stage, "case-other-jaw-set", Edit::SetOtherJawCase(new), key);

@@ -27,7 +27,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     heading(ui, &stage.word("case-limits"));
     remark(ui, &stage.word("case-limits-what"));
     ui.add_space(4.0);
-    let source_width = (ui.available_width() - 700.0).clamp(180.0, 640.0);
+    let source_width = (ui.available_width() - 950.0).clamp(180.0, 640.0);
     let soft = Theme::of(ui).fill(Ink::Soft);
     egui::ScrollArea::horizontal()
         .id_salt("limits")
@@ -186,11 +186,11 @@ fn source_field(
     width: f32,
 ) -> Option<String> {
     let drafts = &mut stage.sight.drafts;
-    let taken = ui
-        .allocate_ui(vec2(width, 26.0), |ui| {
-            field::wide_text(ui, drafts, key, named, source, width)
-        })
-        .inner?;
+    let asked = ui.allocate_ui(vec2(width, 26.0), |ui| {
+        field::wide_text(ui, drafts, key, named, source, width)
+    });
+    asked.response.on_hover_text(source);
+    let taken = asked.inner?;
     let taken = taken.trim().to_owned();
     if taken.is_empty() {
         let needed = stage.word("field-empty");
