@@ -1,5 +1,6 @@
 //! The open case: a value, what follows from it, and what was done to it.
 
+use super::disk::Stamps;
 use super::history::{Gesture, History};
 use super::record::Record;
 use std::path::{Path, PathBuf};
@@ -12,11 +13,13 @@ use traywright_core::sign::Fingerprint;
 
 /// The open case.
 pub struct Document {
-    case: Arc<SoundCase>,
-    worksheet: Arc<Worksheet>,
-    history: History,
+    pub(super) case: Arc<SoundCase>,
+    pub(super) worksheet: Arc<Worksheet>,
+    pub(super) history: History,
     /// As it lies on the disk; nothing where it was never saved.
-    saved: Option<Arc<SoundCase>>,
+    pub(super) saved: Option<Arc<SoundCase>>,
+    /// How the files looked when they were last looked at.
+    pub(super) stamps: Stamps,
     file: Option<PathBuf>,
     /// Rises with every change, so that whatever is derived knows when it is old.
     generation: u64,
@@ -50,6 +53,7 @@ impl Document {
             worksheet,
             history: History::default(),
             saved: None,
+            stamps: Stamps::default(),
             file: None,
             generation: 0,
             record,
@@ -178,7 +182,7 @@ impl Document {
         }
     }
 
-    fn become_case(&mut self, case: Arc<SoundCase>) {
+    pub(super) fn become_case(&mut self, case: Arc<SoundCase>) {
         self.worksheet = Arc::new(work_out(&case));
         self.case = case;
         self.generation += 1;

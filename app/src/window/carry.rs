@@ -13,6 +13,7 @@ use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::say::faults;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
+use traywright_core::sign::EventKind;
 use traywright_core::store::{read_file, write_safely};
 
 impl Program {
@@ -62,6 +63,10 @@ impl Program {
             }
             Action::ChooseStep(step) => self.sight.step = step,
             Action::Sign { who, kind } => {
+                let approves = matches!(
+                    kind,
+                    EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
+                );
                 let now = self.outside.now();
                 let desk = self.desk.settings.desk.clone();
                 if let Some(document) = &mut self.desk.document
@@ -69,8 +74,18 @@ impl Program {
                 {
                     self.sight.notice = Some(Notice::Refused(refused));
                 }
-                self.desk.settings.person = who;
-                self.keep_settings();
+                // Whoever reads a stop at the tray is not the person at the desk.
+                if approves {
+                    self.desk.settings.person = who;
+                    self.keep_settings();
+                }
+            }
+            Action::FollowDisk => {
+                if let Some(document) = &mut self.desk.document
+                    && let Err(told) = document.follow_disk()
+                {
+                    self.sight.notice = Some(Notice::Refused(told));
+                }
             }
             Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
         }

@@ -14,6 +14,7 @@ mod view_name;
 pub use ask::Ask;
 pub use notice::Notice;
 pub use sight::{Sight, Stage};
+pub(crate) use strip::telling_step;
 pub use view_name::View;
 
 use crate::action::{Action, Command, Commands};
@@ -97,6 +98,7 @@ impl Program {
         if stage.sight.view == View::Loading && stage.desk.document.is_some() {
             crate::view::loading::ui(ui, &mut stage);
         } else {
+            stage.sight.loading.look_away();
             top::ui(ui, &mut stage);
             strip::ui(ui, &mut stage);
             frame::body_ui(ui, &mut stage);

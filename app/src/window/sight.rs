@@ -35,6 +35,8 @@ pub struct Sight {
     pub gesture: u64,
     /// Of the start page.
     pub start: view::start::State,
+    /// Of the case view.
+    pub case: view::case::State,
     /// Of the arch view.
     pub arch: view::arch::State,
     /// Of the site view.

@@ -36,6 +36,7 @@ chart-reason-unfit = instruments do not fit
 chart-reason-some-heights = not measured along the whole length
 chart-reason-along-tilted-axis = height along the axis, and the site is tilted
 chart-reason-outside-gauge = outside the gauge
+chart-reason-between-graduations = between graduations
 chart-reason-nothing-fits = no stop length or mark is short enough
 chart-reason-pending = still being worked out
 chart-reason-no-accuracy = no figure for the accuracy applies

@@ -83,6 +83,12 @@ finding-no-full-depth = no step goes to full depth
 remedy-no-full-depth = Add a step to full depth, or check that this is meant.
 finding-diameter-falls = { $drill } is { $size } narrower than { $before } before it
 remedy-diameter-falls = Check the order of the steps.
+finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } thick
+remedy-wider-than-implant = Take the drill out, or choose a thicker implant: nothing would hold it.
+finding-deeper-than-implant = { $drill } is to go { $value } below the platform, the implant needs { $limit }
+remedy-deeper-than-implant = Correct the depth of the step.
+finding-deeper-than-before = { $drill } is to go { $value } deeper than any drill before it
+remedy-deeper-than-before = Let the pilot drill, or a narrower one, go to that depth first, or check the maker's instructions.
 finding-step-too-large = { $drill } is { $value } wider than { $before } before it, the kit's largest step is { $limit }
 remedy-step-too-large = Put a drill between them, or check the maker's instructions.
 
@@ -97,6 +103,8 @@ remedy-no-mark-fits = Use a stop, or a drill with a mark that fits. Never drill 
 finding-setting-unknown = { $drill }, setting: { $state }
 finding-gauge-face-unknown = { $drill }: unknown whether { $gauge } reads the stop's lower or upper face, so there is no gauge figure
 remedy-gauge-face-unknown = Find out from the gauge's maker or with the check piece, and enter it in the kit.
+finding-fixed-stop-off-gauge = { $drill }: what { $stop } gives cannot be read on the gauge: { $state }
+remedy-fixed-stop-off-gauge = Measure from tip to landing face with a calliper, or choose a gauge that shows it; else accept it with a reason.
 finding-clamp-unknown = { $drill }: unknown where on the shaft a stop may be clamped
 remedy-clamp-unknown = Enter the clamping length in the kit, or use a drill made for a stop.
 finding-off-clamping-length = { $drill }: { $stop } would end { $value } from the tip, the clamping length goes from { $from } to { $to }
@@ -128,14 +136,35 @@ remedy-sleeve-without-guide = Take the sleeve out of the step, or let the guide 
 finding-sleeve-not-for-master = { $sleeve } is not made for { $master }
 remedy-sleeve-not-for-master = Choose a drill sleeve made for this master sleeve.
 finding-sleeve-clearance = { $sign ->
-        [negative] { $drill }: { $sleeve } is { $size } too thick for the master sleeve
-       *[positive] { $drill }: { $value } between { $sleeve } and the master sleeve, allowed { $least } to { $most }
+        [negative] { $sleeve } is { $size } too thick for the master sleeve
+       *[positive] { $value } between { $sleeve } and the master sleeve, allowed { $least } to { $most }
     }
 remedy-sleeve-clearance = Choose a drill sleeve that fits the master sleeve.
+finding-sleeve-not-in-master = no part of the barrel of { $sleeve } lies in the bore of { $master }
+remedy-sleeve-not-in-master = Choose a longer drill sleeve, and check both sleeves' measures in the kit: one that stands loose leads nothing.
+finding-recess-unknown = the flange of { $sleeve } lies { $value } below the rim of { $master }, but no recess of it is known
+remedy-recess-unknown = Measure the recess of the master sleeve and the seat of the drill sleeve in it, and enter them in the kit.
+finding-flange-not-in-recess = the flange of { $sleeve } is { $limit } wide and does not go into the recess of { $master }, which is { $value } wide
+remedy-flange-not-in-recess = Choose a drill sleeve that goes into it, or correct the measures in the kit: the stop lands higher or lower than worked out.
+finding-seat-against-flange = { $sign ->
+        [negative] { $sleeve }: by its flange it would sit { $size } lower in { $master } than the seat that was measured, unknown which is right
+       *[positive] { $sleeve }: by its flange it would sit { $value } higher in { $master } than the seat that was measured, unknown which is right
+    }
+remedy-seat-against-flange = Measure flange, recess and the seat of the assembled sleeves, and correct the kit: every drill in this sleeve goes deeper or less deep by the difference.
+finding-guided-part-unknown = { $drill }: unknown where its guided part begins, so unknown whether it is led
+remedy-guided-part-unknown = Measure from the tip up to the part that runs in the sleeve, and enter it in the kit.
+finding-drill-not-led = { $drill }: with the stop landed its guided part ends above the sleeve's bore, nothing leads it
+remedy-drill-not-led = Use a longer sleeve or another drill, and check where its guided part begins in the kit.
+finding-stop-held-by-rim = { $drill }: { $stop } is too wide for the recess of { $master } and lands { $value } too high
+remedy-stop-held-by-rim = Use a narrower stop or another drill sleeve: the drill would cut too shallow.
+finding-stop-sinks-into-recess = { $drill }: { $stop } sinks into the recess of { $master }, { $value } below the rim that its depth is counted to
+remedy-stop-sinks-into-recess = Use a stop with a wider face, or a drill sleeve: the drill would cut { $value } too deep.
 finding-flute-short = { $drill }: flutes of { $value }, needed { $limit } so that chips leave the bone
 remedy-flute-short = Use a drill with longer flutes.
 finding-free-length-short = { $drill }: { $value } stand out of the handpiece, setting and stop need { $limit }
 remedy-free-length-short = Use a longer drill or a lower stop or, before the guide is made, a smaller distance.
+finding-ends-above-platform = { $drill }: as set its tip ends { $value } above the platform
+remedy-ends-above-platform = Choose another stop, mark or sleeve, or take the step out: it prepares nothing.
 finding-ends-short = { $sign ->
         [none] { $drill }: the cut ends above its planned depth: { $state }
        *[positive] { $drill }: the cut ends { $value } above its planned depth, limit { $limit }: the implant may not seat
@@ -164,6 +193,16 @@ remedy-carrier-too-long = Choose a shorter carrier or, before the guide is made,
 finding-carrier-depth = depth of the carrier: { $state }
 finding-carrier-line-short = { $carrier }: at line { $line } the implant stays { $value } above its planned depth
 remedy-carrier-line-short = Stop turning when the carrier touches and finish without the guide, or choose a carrier that fits.
+
+## Fixation pins and the kit as a whole
+
+finding-pin-depth-not-given = pin “{ $name }”: nothing on { $drill } gives a depth of at most { $from }, the length of the pin
+remedy-pin-depth-not-given = Enter the drill's marks, or the stop that belongs to it, in the kit. Never drill for a pin without one.
+finding-pin-depth-unknown = pin “{ $name }”, { $drill }: { $state }
+finding-pin-drill-short = pin “{ $name }”: { $drill } stands { $value } out of the handpiece, { $limit } is needed
+remedy-pin-drill-short = Use a longer drill or a shorter pin.
+finding-kit-is-invented = the kit “{ $kit }” is invented for practice, the case is not
+remedy-kit-is-invented = Take the measures of the instruments in the hand: take over their kit, or mark the case as a demonstration.
 
 ## Clearances
 
@@ -321,6 +360,8 @@ supply-along-axis = Measure the vertical height of the structure and enter that.
 reason-outside-gauge = outside the gauge (would show { $value }; { $gauge }: { $from } to { $to })
 reason-outside-gauge-bare = outside the gauge (would show { $value })
 supply-outside-gauge = Choose another gauge, drill or sleeve or, before the guide is made, another distance.
+reason-between-graduations = between two graduations of the gauge (would show { $value })
+supply-between-graduations = Choose a gauge with a graduation there, or measure from tip to stop with a calliper.
 reason-unfit = the instruments do not fit there
 supply-unfit = Choose other instruments for this implant.
 reason-nothing-fits = no stop length, mark or line is short enough
@@ -351,6 +392,8 @@ height-crest = at the crest
 height-mid = at mid-length
 height-apex = at the apex
 height-least = at its closest
+measured-at = { $what }, { $height }
+measured-to-site = implant at { $site }
 
 ## Limits
 

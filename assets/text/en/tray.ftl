@@ -2,7 +2,9 @@
 
 ## Order of use
 
-use-pin = Seat the guide. Drill for the pin “{ $name }” and set it.
+use-pin = Seat the guide. Pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Set the pin.
+use-pin-mark = Seat the guide. Pin “{ $name }”: { $drill }, until { $mark } ({ $set }) stands at the rim of the pin's sleeve. Set the pin.
+use-pin-none = Seat the guide. Pin “{ $name }”: { $drill }. No figure: do not drill.
 use-punch = Punch the tissue through the guide, { $site }. Take guide and plug out, seat the guide again.
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
 use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }).

@@ -70,6 +70,13 @@ macro_rules! limits {
             pub fn get(&self, id: LimitId) -> Option<&Limit> {
                 match id { $(LimitId::$id => self.$field.as_ref(),)* }
             }
+
+            /// The same limits with another one of this name.
+            #[must_use]
+            pub fn with(mut self, id: LimitId, limit: Option<Limit>) -> Self {
+                match id { $(LimitId::$id => self.$field = limit,)* }
+                self
+            }
         }
     };
 }

@@ -93,6 +93,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",
         Some(Reason::AlongTiltedAxis(_)) => "chart-reason-along-tilted-axis",
         Some(Reason::OutsideGauge(_)) => "chart-reason-outside-gauge",
+        Some(Reason::BetweenGraduations(_)) => "chart-reason-between-graduations",
         Some(Reason::NothingFits) => "chart-reason-nothing-fits",
         Some(Reason::Unfit) => "chart-reason-unfit",
         Some(Reason::Pending(_)) => "chart-reason-pending",

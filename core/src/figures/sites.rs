@@ -151,14 +151,14 @@ pub struct FittingFigures {
 }
 
 /// Gathers values, reasons and explanations under their keys.
-struct Keyed {
+pub(super) struct Keyed {
     detail: Detail,
-    unknown: Unknown,
-    explain: BTreeMap<String, Explained>,
+    pub(super) unknown: Unknown,
+    pub(super) explain: BTreeMap<String, Explained>,
 }
 
 impl Keyed {
-    const fn new(detail: Detail) -> Self {
+    pub(super) const fn new(detail: Detail) -> Self {
         Self {
             detail,
             unknown: Unknown::new(),
@@ -173,7 +173,7 @@ impl Keyed {
         take(&figure.value, key, &mut self.unknown)
     }
 
-    fn length(&mut self, key: &str, figure: &Figure) -> Option<Length> {
+    pub(super) fn length(&mut self, key: &str, figure: &Figure) -> Option<Length> {
         self.quantity(key, figure).and_then(Quantity::length)
     }
 
@@ -266,7 +266,7 @@ fn step(
     }
 }
 
-fn mark(mark: &MarkEdge) -> MarkFigures {
+pub(super) fn mark(mark: &MarkEdge) -> MarkFigures {
     MarkFigures {
         name: mark.name.to_string(),
         edge: match mark.edge {

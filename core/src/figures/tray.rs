@@ -57,7 +57,7 @@ pub struct LoadFigures {
     pub stop: Option<String>,
     /// From tip to landing face.
     pub set_mm: Option<Length>,
-    /// What the gauge shows.
+    /// What the gauge shows; also null where a mark is read.
     pub gauge_mm: Option<Length>,
     /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
     pub bench_mm: Vec<Option<Length>>,

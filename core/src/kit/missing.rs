@@ -13,15 +13,17 @@ impl Kit {
     /// come along.
     #[must_use]
     pub fn with_missing_from(&self, live: &Self, case: &Case) -> Self {
-        let used = self.joined_by(live).for_case(case);
+        let used = self.together_with(live).for_case(case);
         Self {
             accessories: self.accessories.clone(),
-            ..self.joined_by(&used)
+            ..self.together_with(&used)
         }
     }
 
-    /// This kit with the entries of another whose ids it lacks, after its own.
-    fn joined_by(&self, other: &Self) -> Self {
+    /// This kit with the entries of another whose ids it lacks, after its own: what can be offered
+    /// for a case whose copy this is.
+    #[must_use]
+    pub fn together_with(&self, other: &Self) -> Self {
         let mut all = self.clone();
         macro_rules! join {
             ($($list:ident),*) => {

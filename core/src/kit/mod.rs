@@ -6,6 +6,8 @@
 
 mod carrier;
 mod check;
+mod check_instruments;
+mod check_tray;
 mod differences;
 mod drill;
 mod extras;
@@ -32,7 +34,7 @@ pub use gauge::{Gauge, GaugeFace};
 pub use ids::*;
 pub use implant::{Implant, ProfilePoint};
 pub use protocol::{Density, DepthRule, FinalDiameter, Protocol, ProtocolStep};
-pub use sleeve::{DrillSleeve, MasterSleeve};
+pub use sleeve::{DrillSleeve, MasterSleeve, Recess};
 pub use stop::{FixedLength, Stop, StopKind};
 pub use tray::{SlotKind, TraySlot, TrayTemplate};
 
@@ -56,6 +58,9 @@ pub struct Kit {
     pub name: Label,
     /// Which state of the kit this is, in the words of whoever keeps it.
     pub revision: Label,
+    /// Invented, for practice: no case of a patient may be worked out with it.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub demonstration: bool,
     /// What must hold when instruments are combined.
     pub allowances: Allowances,
     /// Implants.
@@ -100,6 +105,15 @@ pub struct Kit {
     /// Anything worth saying; no figure depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
+}
+
+/// Whether a mark is not set, so that files without it stay as they are.
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde asks for a function of a reference"
+)]
+const fn is_not(mark: &bool) -> bool {
+    !*mark
 }
 
 /// What must hold when instruments are combined. Each figure is the kit's, none is the program's.
@@ -148,6 +162,16 @@ impl Clearance {
     #[must_use]
     pub fn allows(self, difference: Length) -> bool {
         self.least_mm <= difference && difference <= self.most_mm
+    }
+
+    /// The bound that a difference outside of the two breaks.
+    #[must_use]
+    pub fn nearest(self, difference: Length) -> Length {
+        if difference < self.least_mm {
+            self.least_mm
+        } else {
+            self.most_mm
+        }
     }
 }
 

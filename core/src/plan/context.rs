@@ -134,6 +134,12 @@ impl<'a> SiteContext<'a> {
         })
     }
 
+    /// From the platform to the master sleeve's upper rim.
+    pub(super) fn rim(self) -> Option<Length> {
+        let distance = self.distance()?;
+        Some(distance + self.master.height_mm)
+    }
+
     pub(super) fn master_height(self) -> Term {
         Term::kit(
             "term-master-sleeve-height",

@@ -10,10 +10,10 @@
 //! ```
 
 use super::context::{SiteContext, StepContext, StepPath};
-use super::figure::{Basis, Figure, Known, Origin, Quantity, Sign, Term, sum};
+use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use super::setting::{MarkEdge, Setter};
 use crate::case::Setting;
-use crate::kit::{Datum, DepthRule, DrillId, DrillSleeveId, StepId, StopId};
+use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
 use crate::measure::Length;
 
 /// One step with its figures.
@@ -87,7 +87,7 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
         seat.as_term("term-seat", Sign::Plus),
         prep.as_term("term-preparation", Sign::Plus),
     ];
-    terms.extend(datum(step));
+    terms.extend(datum(step.drill));
     let exact = sum(at("exact_mm"), "rule-exact", terms);
     let chosen = setter.choose(&exact, &at);
     let bench = (step.path != StepPath::Freehand).then(|| {
@@ -202,14 +202,18 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Fi
         DepthRule::ShortOfFull { by_mm } => {
             let mut terms = full();
             terms.push(entered("term-short-of-full", "by_mm", by_mm).minus());
-            sum(id, "rule-depth-short", terms)
+            let mut figure = sum(id, "rule-depth-short", terms);
+            // Only with another implant than the site's, which is checked on reading.
+            if figure.length().is_some_and(|depth| depth < Length::ZERO) {
+                figure.value = Known::Unknown(vec![Reason::NothingFits]);
+            }
+            figure
         }
     }
 }
 
 /// What lies between the tip and the place where the drill's depth is counted.
-fn datum(step: &StepContext<'_>) -> Option<Term> {
-    let drill = step.drill;
+pub(super) fn datum(drill: &Drill) -> Option<Term> {
     let value = drill.datum_from_tip();
     match drill.datum {
         Datum::Tip {} => None,

@@ -34,6 +34,8 @@ pub enum Reason {
     AlongTiltedAxis(Length),
     /// The gauge does not reach this figure.
     OutsideGauge(Length),
+    /// The gauge would have to show this figure, which lies between two of its graduations.
+    BetweenGraduations(Length),
     /// Nothing on the tray gives a depth: no fixed stop and no mark is short enough.
     NothingFits,
     /// The instruments do not fit there.
@@ -58,6 +60,7 @@ impl Reason {
             | Self::Stale(_)
             | Self::ArchAngleOnly(_)
             | Self::OutsideGauge(_)
+            | Self::BetweenGraduations(_)
             | Self::NothingFits
             | Self::Unfit
             | Self::Pending(_)

@@ -20,21 +20,25 @@ mod look_alikes;
 mod neighbours;
 mod order;
 mod partial;
+mod pins;
 mod play;
 mod receipt;
 mod room;
 mod sequence;
+mod sequence_rules;
 mod setting;
 mod shortfall;
+mod sleeves;
 mod space;
 mod stale;
 mod structures;
 mod support;
 mod token;
+mod trial;
 mod view;
 mod walls;
 
-pub use alternatives::{FittingDistance, Shorter};
+pub use alternatives::{FittingDistance, NextImplants, Shorter, next_implants};
 pub use changed::{ChangedSetting, changed_settings};
 pub use context::StepPath;
 pub use depth::StepSheet;
@@ -48,9 +52,12 @@ pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Serves, SetOn, StockLine};
 pub use look_alikes::{LookAlike, Mistake};
 pub use order::Use;
+pub use pins::PinSheet;
 pub use play::Play;
-pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
+pub use sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
+pub use stale::{StaleValues, rim_now, stale_values};
+pub use trial::{Tried, edits_for_implant, tried};
 pub use view::{case_jaw, plan_view, with_planned};
 
 use crate::case::{Case, SiteState, SoundCase};
@@ -77,6 +84,8 @@ pub struct Worksheet {
     pub fingerprint: Fingerprint,
     /// The sites, in the order of the case.
     pub sites: Vec<SiteSheet>,
+    /// The fixation pins, in the order of the case.
+    pub pins: Vec<PinSheet>,
     /// All findings, worst first.
     pub findings: Vec<Finding>,
     /// What to do, in order.
@@ -158,9 +167,18 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
     neighbours::check(&placed, arch.as_ref(), &mut findings);
 
     let order = order::use_order(case, &cuts);
-    let loading = loading::loading(case, &cuts, &order);
+    let pins = pins::work_out(case);
+    pins::check(case, &pins, &mut findings);
+    let loading = loading::loading(case, &cuts, &pins, &order);
     let stock = loading::stock(case, &loading);
     check_tray(case, &loading, &stock, &mut findings);
+    if case.kit.demonstration && !case.demonstration {
+        findings.push(
+            Finding::new(Subject::Instrument, "kit-is-invented", "kit")
+                .verdict(Verdict::Short)
+                .arg("kit", &case.kit.name),
+        );
+    }
     findings.extend(support::check(case));
     if case.sites.is_empty() {
         findings
@@ -182,6 +200,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         fingerprint,
         look_alikes: look_alikes::look_alikes(&cuts, &loading, &findings),
         sites,
+        pins,
         findings,
         order,
         loading,
@@ -192,7 +211,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
 fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
     let site = &cut.site;
     let insertion = insertion::insertion(site);
-    sequence::check(cut, findings);
+    sequence_rules::check(cut, findings);
     shortfall::check(cut, findings);
     for (step, sheet) in site.steps().zip(cut.steps) {
         fit::check_step(site, &step, sheet, findings);

@@ -8,7 +8,7 @@ use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Loosened, Subject, Verdict, at_most};
 use super::partial::Partial;
 use super::space::{self, Axis};
-use super::stale::is_stale;
+use super::stale::stale_distance;
 use super::walls::{Extent, radius_term};
 use crate::case::{
     Distance, DistanceTo, Height, LimitId, NeighbourKind, Placement, SiteState, Tooth, ToothState,
@@ -354,14 +354,8 @@ fn least_measured(
             )
             .with(),
         );
-        let own_stale = is_stale(&one.cut.site, &distance.measured_at, distance.at.into());
-        let other_stale = other.is_some_and(|other| {
-            distance
-                .other_measured_at
-                .as_ref()
-                .is_none_or(|then| is_stale(&other.cut.site, then, distance.at.into()))
-        });
-        if own_stale || other_stale {
+        let other_site = other.map(|other| &other.cut.site);
+        if stale_distance(&one.cut.site, other_site, distance) {
             least.take(&Known::Unknown(vec![Reason::Stale(at)]));
             continue;
         }
@@ -370,13 +364,9 @@ fn least_measured(
             Some(other) => radius_at(other, distance.at, height_of(other, distance.at).1),
             None => Partial::whole(Length::ZERO),
         };
-        let term = |one: &Placed<'_>, radius: &Partial<Length>| {
-            radius_term(&one.cut, radius.clone().known(), Sign::With)
-        };
-        least.terms.push(term(one, &radius));
-        least
-            .terms
-            .extend(other.map(|other| term(other, &other_radius)));
+        let term = |radius: &Partial<Length>| radius_term(radius.clone().known(), Sign::With);
+        least.terms.push(term(&radius));
+        least.terms.extend(other.map(|_| term(&other_radius)));
         let mut margin = radius
             .and(other_radius)
             .map(|(own, other)| distance.from_axis_mm - own - other)
@@ -595,7 +585,7 @@ fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: String) -> Fig
     };
     let terms = if both_measured {
         [a, b]
-            .map(|one| radius_term(&one.cut, one.cut.widest_radius().known(), Sign::With))
+            .map(|one| radius_term(one.cut.widest_radius().known(), Sign::With))
             .into()
     } else {
         vec![model_term(a)]

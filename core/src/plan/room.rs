@@ -5,7 +5,7 @@ use super::context::StepPath;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use super::finding::{Finding, Loosened, Subject, Verdict};
 use super::space::tilt_of;
-use super::stale::{DependsOn, is_stale};
+use super::stale::stale_obstacle;
 use crate::case::{Access, Case, LimitId, NeighbourKind, Obstacle, Tooth, ToothState};
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
@@ -160,21 +160,14 @@ fn beside(cut: &Cut<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         }
     }
     // Its height counts from the rim, so it holds only as long as the rim stands where it did.
-    let rim = site
-        .distance()
-        .map(|distance| distance + site.master.height_mm);
-    match (rim, obstacle.rim_above_platform_mm) {
+    match (site.rim(), obstacle.rim_above_platform_mm) {
         (Some(_), Some(_)) => {}
         (None, _) => unknown.push(Reason::Missing(site.field("platform_to_sleeve"))),
         (_, None) => unknown.push(Reason::Missing(format!("{path}.rim_above_platform_mm"))),
     }
-    let moved = rim.is_some()
-        && obstacle.rim_above_platform_mm.is_some()
-        && rim != obstacle.rim_above_platform_mm;
     unknown.sort();
     unknown.dedup();
-    let stale = is_stale(site, &obstacle.measured_at, DependsOn::PlatformDepth);
-    let value = if moved || stale {
+    let value = if stale_obstacle(site, obstacle) {
         Known::Unknown(vec![Reason::Stale(path.clone())])
     } else if unknown.is_empty() {
         Known::Is(obstacle.from_axis_mm - taken)

@@ -14,7 +14,7 @@ use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
 use super::partial::Partial;
 use super::space::tilt_of;
-use super::stale::{DependsOn, is_stale};
+use super::stale::stale_structure;
 use super::walls::radius_term;
 use crate::case::{Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind};
 use crate::dentition::Jaw;
@@ -131,15 +131,7 @@ fn below(
         }
     };
     let deepest = cut.deepest();
-    terms.push(Term {
-        name: "term-deepest",
-        sign: Sign::Minus,
-        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
-        value: deepest.clone().known().map(Quantity::Length),
-        basis: Basis::Measured,
-    });
-    // Within the deepest already; told so that the margin can be followed.
-    terms.extend(cut.site.receipt_deficit_term().map(Term::with));
+    terms.extend(deepest_terms(cut, &deepest.clone().known()));
     let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
     if let Some(tilt) = tilt {
         terms.push(Term {
@@ -170,12 +162,44 @@ fn below(
             }),
         ),
     };
-    let value = if is_stale(&cut.site, &structure.measured_at, from.into()) {
+    let value = if stale_structure(&cut.site, structure) {
         Known::Unknown(vec![Reason::Stale(path.to_owned())])
     } else {
         value
     };
     Figure::of_length(id, rule, value, terms)
+}
+
+/// What ends deepest, the implant or a cut, so that the margin can be followed.
+fn deepest_terms(cut: &Cut<'_>, deepest: &Known<Length>) -> Vec<Term> {
+    let implant = cut.site.implant;
+    let ends_at = implant.platform_to_apex_mm + cut.implant_deficit();
+    let deficit = cut.site.receipt_deficit_term();
+    if deepest.get() == Some(ends_at) {
+        let end = Term::kit(
+            "term-platform-to-apex",
+            "implants",
+            &implant.id,
+            "platform_to_apex_mm",
+            implant.platform_to_apex_mm,
+        );
+        let deeper = deficit.filter(|_| cut.implant_deficit() > Length::ZERO);
+        return std::iter::once(end)
+            .chain(deeper)
+            .map(Term::minus)
+            .collect();
+    }
+    let cuts = Term {
+        name: "term-deepest-cut",
+        sign: Sign::Minus,
+        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
+        value: deepest.clone().map(Quantity::Length),
+        basis: Basis::Measured,
+    };
+    // What the guide came lower is within the cut already.
+    std::iter::once(cuts)
+        .chain(deficit.map(Term::with))
+        .collect()
 }
 
 /// A margin from what is known of the cuts; without the crest that it counts from there is none.
@@ -227,7 +251,7 @@ fn beside(
             Some(from_axis),
             Basis::Measured,
         ),
-        radius_term(cut, radius.clone().known(), Sign::Minus),
+        radius_term(radius.clone().known(), Sign::Minus),
     ];
     let mut left = radius.map(|radius| from_axis - radius);
     if structure.kind == StructureKind::MentalForamen {
@@ -248,7 +272,7 @@ fn beside(
         };
     }
     let mut value = cut.as_deep_as(&structure.measured_at, left.margin());
-    if is_stale(&cut.site, &structure.measured_at, DependsOn::ImplantWithin) {
+    if stale_structure(&cut.site, structure) {
         value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
     }
     Figure::of_length(id, "rule-structure-beside", value, terms)

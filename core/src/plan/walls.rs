@@ -3,7 +3,7 @@
 use super::clearance::Cut;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
-use super::stale::is_stale;
+use super::stale::stale_wall;
 use crate::case::{Height, LimitId, MeasuredAt, Wall, WallSide};
 use crate::dentition::Jaw;
 use crate::measure::Length;
@@ -78,13 +78,13 @@ fn measured_wall(
         Height::Crest | Height::Least => cut.widest_radius(),
         Height::Mid | Height::Apex => cut.radius_from(below_platform),
     };
-    let value = if is_stale(&cut.site, &wall.measured_at, wall.at.into()) {
+    let value = if stale_wall(&cut.site, wall) {
         Known::Unknown(vec![Reason::Stale(path.clone())])
     } else {
         let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
         extent.bound(cut, &wall.measured_at, wall.at, left.margin())
     };
-    let terms = vec![entered, radius_term(cut, radius.known(), Sign::Minus)];
+    let terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
     let margin = Figure::of_length(format!("{path}.margin_mm"), "rule-wall", value, terms);
     cut.margin("wall", path, limit, margin)
         .arg("side", side)
@@ -131,11 +131,11 @@ impl Extent {
 }
 
 /// The radius that implant and cuts take, as a term.
-pub(super) fn radius_term(cut: &Cut<'_>, radius: Known<Length>, sign: Sign) -> Term {
+pub(super) fn radius_term(radius: Known<Length>, sign: Sign) -> Term {
     Term {
         name: "term-radius",
         sign,
-        from: super::figure::Origin::Figure(cut.site.field("radius_mm")),
+        from: super::figure::Origin::Rule("rule-radius"),
         value: radius.map(super::figure::Quantity::Length),
         basis: Basis::Measured,
     }

@@ -17,6 +17,7 @@ mod guide;
 mod insertion;
 mod kit;
 mod loading;
+mod measured;
 mod mix_up;
 mod names;
 mod number;

@@ -114,7 +114,7 @@ impl Speaker<'_> {
         }
     }
 
-    /// What kind of neighbour stands at a position: "natural tooth", "root-filled".
+    /// What kind of neighbour stands at a position: "natural", "root-filled".
     #[must_use]
     pub fn neighbour_kind(&self, kind: NeighbourKind) -> String {
         self.word(match kind {

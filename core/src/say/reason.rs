@@ -81,6 +81,9 @@ impl Speaker<'_> {
                 self.text("reason-along-axis", &[("value", &self.margin(*value))])
             }
             Reason::OutsideGauge(shown) => self.outside_gauge(&mm(*shown)),
+            Reason::BetweenGraduations(shown) => {
+                self.text("reason-between-graduations", &[("value", &mm(*shown))])
+            }
             Reason::NothingFits => self.word("reason-nothing-fits"),
             Reason::Unfit => self.word("reason-unfit"),
             Reason::Pending(_) => self.word("reason-pending"),
@@ -156,6 +159,7 @@ impl Speaker<'_> {
             Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),
             Reason::AlongTiltedAxis(_) => self.word("supply-along-axis"),
             Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),
+            Reason::BetweenGraduations(_) => self.word("supply-between-graduations"),
             Reason::NothingFits => self.word("supply-nothing-fits"),
             Reason::Unfit => self.word("supply-unfit"),
             Reason::Pending(_) => self.word("supply-pending"),

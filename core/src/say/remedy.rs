@@ -9,6 +9,7 @@ const OWN_REMEDY: &[&str] = &[
     "wall-not-measured",
     "oral-profile-not-measured",
     "neighbour-not-entered",
+    "fixed-stop-off-gauge",
 ];
 
 impl Speaker<'_> {

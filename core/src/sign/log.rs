@@ -14,11 +14,23 @@ pub struct CaseJaw {
     pub jaw: Jaw,
 }
 
+/// One line of an event file. The first is the header, every other an event; the file is those
+/// lines, each with a line feed at its end.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
+#[serde(untagged)]
+pub enum EventLine {
+    /// The first line.
+    Header(Header),
+    /// Any other.
+    Event(Event),
+}
+
 /// The first line of an event file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Header {
     /// Version of the file's format; [`Header::VERSION`].
+    #[schemars(range(min = 1, max = 1))]
     pub(super) traywright_events: u32,
     /// The case's reference.
     pub(super) case: String,

@@ -4,7 +4,7 @@ use super::task::{Key, thing_of};
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::case::SoundCase;
 use traywright_core::measure::Length;
-use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned, work_out};
+use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned};
 use traywright_core::sign::{
     DrillKey, ItemKey, Lapse, Merged, Policy, Standing, ThingKey, Withdrawn, standing, withdrawn_by,
 };
@@ -63,14 +63,13 @@ pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
 /// What changing the plan made wrong. `in_hand` are things that are set but not read yet.
 #[must_use]
 pub fn changed(
-    before: &SoundCase,
+    (before, then): (&SoundCase, &Worksheet),
     (after, worksheet): (&SoundCase, &Worksheet),
     events: &Merged,
     policy: &Policy,
     in_hand: &[Key],
 ) -> Changed {
-    let then = work_out(before);
-    let was = plan_view(before, &then, events);
+    let was = plan_view(before, then, events);
     let is = plan_view(after, worksheet, events);
     // Events of another case than this one count for neither; that is told elsewhere.
     let withdrawn = withdrawn_by(&was, &is, events, policy).unwrap_or_default();
@@ -99,7 +98,7 @@ pub fn changed(
             .map(|(key, (lies, why))| Wrong { key, lies, why })
             .collect(),
         approvals: withdrawn.approvals.len(),
-        added: added(&then, worksheet),
+        added: added(then, worksheet),
     }
 }
 

@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, Piece, Reading, Stage, ThingKey, Turn, Who, gauge_off};
 
-pub use traywright_core::sign::NameFault;
+use traywright_core::sign::NameFault;
 
 /// After so many refused second readings in a row the stop is to be set anew: nobody finds the
 /// figure by trying.
@@ -159,8 +159,6 @@ pub enum Refused {
     SamePerson(Who),
     /// The gauge does not show its check piece right: by so much too much.
     GaugeOff(Length),
-    /// Refused too often: the stop has to be set anew.
-    SetAnew,
 }
 
 impl Default for Session {

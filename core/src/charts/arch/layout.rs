@@ -2,9 +2,9 @@
 
 use super::label::{self, Label};
 use super::place::Scene;
-use super::{ArchOptions, Arches, column, furniture, number};
+use super::{ArchOptions, column, number};
 use crate::dentition::Side;
-use crate::drawing::{Point, Rect, TextStyle, at};
+use crate::drawing::{Point, Rect, at};
 
 /// What a column may always take, mm: a number of eight characters, which is never broken.
 pub(super) const LEAST_COLUMN: f64 = 22.5;
@@ -42,12 +42,7 @@ impl Columns {
         Self::wide(labels, column(right), column(left))
     }
 
-    /// Two columns of one width, whatever stands in them.
-    pub(super) fn level(labels: Vec<Label>, each: f64) -> Self {
-        Self::wide(labels, each, each)
-    }
-
-    fn wide(labels: Vec<Label>, right_mm: f64, left_mm: f64) -> Self {
+    pub(super) fn wide(labels: Vec<Label>, right_mm: f64, left_mm: f64) -> Self {
         let labels = labels
             .into_iter()
             .map(|label| {
@@ -67,12 +62,21 @@ impl Columns {
 
     /// The height of the higher column, mm.
     fn height(&self) -> f64 {
-        let of = |side| {
-            let here = self.labels.iter().filter(|label| label.side == side);
-            column::stacked(here.map(|label| label.block(at(0.0, 0.0)).height))
-        };
-        of(Side::Right).max(of(Side::Left))
+        self.stacked(Side::Right).max(self.stacked(Side::Left))
     }
+
+    /// The height of a column, mm.
+    pub(super) fn stacked(&self, side: Side) -> f64 {
+        let here = self.labels.iter().filter(|label| label.side == side);
+        column::stacked(here.map(|label| label.block(at(0.0, 0.0)).height))
+    }
+}
+
+/// From where down to where words may stand in a column.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Lane {
+    pub(super) top: f64,
+    pub(super) bottom: f64,
 }
 
 /// How the mouth's millimetres come onto the page.
@@ -83,6 +87,8 @@ pub(super) struct View {
     pub(super) origin: Point,
     /// What the arch, its columns aside, may take.
     pub(super) room: Rect,
+    /// Where words may stand on the patient's right and on the left.
+    pub(super) lanes: [Lane; 2],
 }
 
 impl View {
@@ -100,14 +106,19 @@ impl View {
         let scale = (right - left - 2.0 * margin.x) / bounds.width();
         let height = (bounds.height() * scale + 2.0 * margin.y).max(columns.height());
         let room = Rect::new(at(left, top), right - left, height);
-        Self::centred(bounds, scale, room)
+        let lane = Lane {
+            top: room.top,
+            bottom: room.bottom,
+        };
+        Self::centred(bounds, scale, room, [lane; 2])
     }
 
-    fn centred(bounds: Rect, scale: f64, room: Rect) -> Self {
+    pub(super) fn centred(bounds: Rect, scale: f64, room: Rect, lanes: [Lane; 2]) -> Self {
         Self {
             scale,
             origin: room.centre() - bounds.centre() * scale,
             room,
+            lanes,
         }
     }
 
@@ -126,7 +137,7 @@ impl View {
 }
 
 /// What numbers take around the teeth, mm.
-fn margin(scene: &Scene, options: &ArchOptions<'_>) -> Point {
+pub(super) fn margin(scene: &Scene, options: &ArchOptions<'_>) -> Point {
     let numbers: Vec<String> = scene
         .teeth
         .iter()
@@ -134,43 +145,4 @@ fn margin(scene: &Scene, options: &ArchOptions<'_>) -> Point {
         .collect();
     let (aside, above) = number::margin(numbers.iter().map(String::as_str));
     at(aside + AROUND, above + AROUND)
-}
-
-/// A layout for the screen that hangs on nothing but the room and the teeth.
-pub(super) struct Still {
-    pub(super) view: View,
-    /// Width of each column, mm.
-    pub(super) column: f64,
-}
-
-impl Still {
-    pub(super) fn of(
-        scene: &Scene,
-        options: &ArchOptions<'_>,
-        captions: &[(String, TextStyle)],
-        width: f64,
-        height: f64,
-    ) -> Self {
-        let least = (width * 0.19).max(LEAST_COLUMN);
-        let top = furniture::head_height(captions, least, width);
-        let foot = furniture::FOOT
-            + match options.arches {
-                Arches::Own => 0.0,
-                Arches::Both => TextStyle::NOTE.line_height(),
-            };
-        let margin = margin(scene, options);
-        let bounds = scene.arches();
-        let tall = (height - top - foot).max(20.0);
-        let by_height = (tall - 2.0 * margin.y) / bounds.height();
-        let by_width = (width - 2.0 * least - 2.0 * margin.x) / bounds.width();
-        let scale = by_height.min(by_width).max(0.1);
-        // What a narrow arch leaves goes to the words.
-        let rest = (width - bounds.width() * scale - 2.0 * margin.x) / 2.0;
-        let column = rest.clamp(least, (width * 0.3).max(least));
-        let room = Rect::new(at(column, top), width - 2.0 * column, tall);
-        Self {
-            view: View::centred(bounds, scale, room),
-            column,
-        }
-    }
 }

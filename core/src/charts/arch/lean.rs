@@ -23,9 +23,9 @@ pub struct LeanWords<'a> {
 /// Width of one of the two views, mm.
 const VIEW: f64 = 34.0;
 /// Half the length and half the width of the implant in it, mm: its form only stands for one.
-const HALF: Point = at(2.2, 6.0);
+const HALF: Point = at(1.8, 4.6);
 /// Height of a view, words aside, mm.
-const TALL: f64 = 15.0;
+const TALL: f64 = 12.0;
 
 /// Two small views of a site's axis, each between the names of its sides: along the arch as one
 /// faces the patient, and square to it. Apical is down in the lower jaw and up in the upper. The

@@ -16,6 +16,7 @@ mod number;
 mod outline;
 mod place;
 mod space;
+mod still;
 mod tilt;
 
 #[cfg(test)]
@@ -34,11 +35,12 @@ use crate::drawing::{
 use crate::kit::SiteId;
 use crate::plan::{Finding, Worksheet};
 use crate::text::Texts;
-use label::About;
+use label::{About, Label};
 use layout::{AROUND, Columns, View};
 use outline::Look;
 use place::{Fidelity, Scene};
 use space::Taken;
+use still::Still;
 
 /// Which jaws are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -85,6 +87,9 @@ pub struct ArchOptions<'a> {
 impl ArchOptions<'_> {
     /// The least width of a chart, mm: below it words would no longer stand beside an arch.
     pub const LEAST_WIDTH_MM: f64 = 90.0;
+
+    /// The least height that a chart can fit, mm.
+    pub const LEAST_HEIGHT_MM: f64 = 50.0;
 }
 
 /// Radius of the dot where a line begins, mm.
@@ -116,36 +121,35 @@ pub fn arch_frame(case: &SoundCase, worksheet: &Worksheet, options: &ArchOptions
     let labels = label::labels(case, worksheet, &scene, options);
     let captions = captions(case, &scene, options);
     let mut drawing = Drawing::new();
-    let (columns, view) = if let Some(height) = options.height_mm {
-        let still = layout::Still::of(&scene, options, &captions, width, height);
-        let columns = Columns::level(labels, still.column);
-        head(&mut drawing, &captions, &columns, width, options);
-        (columns, still.view)
+    let view = if let Some(height) = options.height_mm {
+        let height = height.max(ArchOptions::LEAST_HEIGHT_MM);
+        let size = (width, height);
+        let still = Still::drawn(&mut drawing, &scene, options, &captions, size);
+        let chosen = |label: &Label| is_chosen(case, label.about, options);
+        let columns = still.columns(&labels, chosen);
+        draw_arch(&mut drawing, case, &scene, &columns, &still.view, options);
+        still.view
     } else {
         let columns = Columns::of(labels, width);
-        let top = head(&mut drawing, &captions, &columns, width, options);
+        let arch = columns.right_mm..width - columns.left_mm;
+        let top = furniture::head(&mut drawing, &captions, options.texts, arch, width);
         let view = View::fit(&scene, options, &columns, width, top);
-        (columns, view)
+        let bottom = draw_arch(&mut drawing, case, &scene, &columns, &view, options);
+        foot(&mut drawing, &scene, &view, bottom, width, options);
+        view
     };
-    let bottom = draw_arch(&mut drawing, case, &scene, &columns, &view, options);
-    let bottom = match options.height_mm {
-        None => bottom,
-        Some(_) => view.room.bottom,
-    };
-    foot(&mut drawing, &scene, &view, bottom, width, options);
     ArchFrame::of(drawing, case, scene, view, options.chosen)
 }
 
-/// Draws captions and the letters of the sides above the arch; gives back their height, mm.
-fn head(
-    drawing: &mut Drawing,
-    captions: &[(String, TextStyle)],
-    columns: &Columns,
-    width: f64,
-    options: &ArchOptions<'_>,
-) -> f64 {
-    let arch = columns.right_mm..width - columns.left_mm;
-    furniture::head(drawing, captions, options.texts, arch, width)
+/// Whether what a label is about is chosen.
+fn is_chosen(case: &Case, about: About, options: &ArchOptions<'_>) -> bool {
+    match about {
+        About::Site(index) => options.chosen == Some(Chosen::Site(&case.sites[index].id)),
+        About::Pin(index) => {
+            let name = case.guide.pins[index].name.as_str();
+            options.chosen == Some(Chosen::Pin(name))
+        }
+    }
 }
 
 /// Whose arch it is, and what is to be known before anything is read from it.
@@ -209,6 +213,14 @@ fn draw_arch(
         taken.lines.push((platform, apex));
         taken.discs.push((apex, APEX));
     }
+    for (site, place) in case.sites.iter().zip(&scene.sites) {
+        let chosen = options.chosen == Some(Chosen::Site(&site.id));
+        if let Some(handle) = frame::handle(site, place, view).filter(|_| chosen) {
+            taken.lines.push((view.point(place.apex), handle));
+            // The ring with its word below it.
+            taken.discs.push((handle + at(0.0, HANDLE), 4.0 * HANDLE));
+        }
+    }
     draw_teeth(drawing, scene, view, &mut taken, options);
     for ((label, port), (target, radius)) in columns.labels.iter().zip(ports).zip(targets) {
         let mut part = Drawing::new();
@@ -246,7 +258,11 @@ fn draw_arch(
 /// Where the line of each label meets its column.
 fn ports(columns: &Columns, targets: &[(Point, f64)], view: &View) -> Vec<Point> {
     let mut ports = vec![view.room.centre(); targets.len()];
-    for (side, x) in [(Side::Right, view.room.left), (Side::Left, view.room.right)] {
+    let [right, left] = view.lanes;
+    for (side, x, lane) in [
+        (Side::Right, view.room.left, right),
+        (Side::Left, view.room.right, left),
+    ] {
         let here: Vec<usize> = (0..targets.len())
             .filter(|&index| columns.labels[index].side == side)
             .collect();
@@ -254,7 +270,7 @@ fn ports(columns: &Columns, targets: &[(Point, f64)], view: &View) -> Vec<Point>
             .iter()
             .map(|&index| columns.labels[index].block(targets[index].0))
             .collect();
-        let tops = column::arrange(&blocks, x, view.room.top, view.room.bottom);
+        let tops = column::arrange(&blocks, x, lane.top, lane.bottom);
         for ((index, block), top) in here.into_iter().zip(blocks).zip(tops) {
             ports[index] = at(x, top + block.port);
         }
@@ -422,13 +438,7 @@ fn foot(
         let middle = view.room.centre().x;
         y += furniture::scale_bar(drawing, texts, 10, view.scale, middle, y) + AROUND;
     }
-    let mut looks: Vec<Look> = scene
-        .teeth
-        .iter()
-        .flat_map(|tooth| Look::of(tooth.tooth))
-        .collect();
-    looks.sort_unstable();
-    looks.dedup();
+    let looks = Look::of_all(scene);
     y += furniture::key(drawing, texts, &looks, y, view.room.left, width);
     if options.arches == Arches::Both {
         let remark = texts.get("chart-arch-other-jaw", &[]);

@@ -98,6 +98,10 @@ fn every_reason_is_said_in_words_with_its_site() {
                 "outside the gauge (would show 27.3 mm; gauge G: 5.0 mm to 25.0 mm)".to_owned(),
             ),
             (
+                Reason::BetweenGraduations(mm("20.35")),
+                "between two graduations of the gauge (would show 20.35 mm)".to_owned(),
+            ),
+            (
                 Reason::Pending("run-order"),
                 "still being worked out".to_owned(),
             ),

@@ -22,6 +22,7 @@ fn pinned(case: &mut Case) {
         diameter_mm: mm("1.4"),
         length_mm: mm("17"),
         drill: "pd".into(),
+        stop: None,
         sleeve: PinSleeve {
             bore_mm: mm("1.5"),
             height_mm: mm("5"),

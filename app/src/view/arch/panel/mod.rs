@@ -39,7 +39,7 @@ fn title(ui: &mut Ui, text: &str) {
 
 /// A heading within the panel.
 fn heading(ui: &mut Ui, text: &str) {
-    ui.add_space(8.0);
+    ui.add_space(5.0);
     ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
 }
 

@@ -3,9 +3,10 @@
 use super::super::Pick;
 use super::super::hand::may_change;
 use super::super::signed::{self, Asked};
-use super::{place, remark, title};
+use super::{remark, title};
 use crate::action::Change;
 use crate::field::{self, New};
+use crate::view::offer::{edit_with_kit, offered};
 use crate::window::Stage;
 use egui::{Button, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState};
@@ -70,7 +71,7 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
             }
         }
     }
-    let kinds = place::offered(stage, |kit| &kit.pins, |entry| entry.id.as_str());
+    let kinds = offered(stage, |kit| &kit.pins, |entry| entry.id.as_str());
     let kinds: Vec<_> = kinds
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
@@ -148,13 +149,8 @@ fn change(stage: &mut Stage<'_>, pin: &CasePin, new: CasePin, field: &str) {
     };
     *old = new;
     let name = stage.text("arch-pin-changed", &[("name", pin.name.as_str())]);
-    let edits = place::with_kit(stage, vec![Edit::SetGuide(Box::new(guide))]);
-    stage.edit(Change {
-        name,
-        edits,
-        gesture: None,
-        field: Some(field.to_owned()),
-    });
+    let edits = vec![Edit::SetGuide(Box::new(guide))];
+    edit_with_kit(stage, name, edits, Some(field.to_owned()));
 }
 
 /// Takes a pin away.

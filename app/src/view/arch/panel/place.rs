@@ -1,13 +1,14 @@
 //! A new site: everything that it cannot begin without is chosen, nothing is taken for granted.
 
 use super::{heading, remark};
-use crate::action::{Action, Change};
+use crate::action::Action;
 use crate::field::{self, New};
+use crate::view::offer::{edit_with_kit, offered};
 use crate::window::Stage;
 use egui::{Button, Ui};
-use traywright_core::case::{Edit, GuidedExtent, NewSite, SiteState, ToothState, supplied};
+use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
-use traywright_core::kit::{ImplantId, Kit, MasterSleeveId};
+use traywright_core::kit::{ImplantId, MasterSleeveId};
 
 /// State of the bone, as far as it can be said in a word; the rest is entered at the site.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,40 +51,6 @@ impl Draft {
             guided_extent: self.extent?,
         })
     }
-}
-
-/// Entries of a list: those of the case's copy, which count for it, then what the live kit has
-/// besides.
-pub(super) fn offered<'a, T>(
-    stage: &Stage<'a>,
-    list: impl Fn(&'a Kit) -> &'a [T],
-    id: impl Fn(&T) -> &str,
-) -> Vec<&'a T> {
-    let own = stage.document().map_or(&[][..], |d| list(&d.case().kit));
-    let live = stage.desk.offered_kit().map_or(&[][..], list);
-    let new = live
-        .iter()
-        .filter(|entry| own.iter().all(|other| id(other) != id(entry)));
-    own.iter().chain(new).collect()
-}
-
-/// The edits together with the kit entries that the case lacks for them.
-pub(super) fn with_kit(stage: &Stage<'_>, edits: Vec<Edit>) -> Vec<Edit> {
-    match (stage.document(), stage.desk.offered_kit()) {
-        (Some(document), Some(live)) => supplied(document.case(), edits, live),
-        _ => edits,
-    }
-}
-
-/// Edits under one name, with the kit entries that they need.
-pub(super) fn edit_with_kit(stage: &mut Stage<'_>, name: String, edits: Vec<Edit>) {
-    let edits = with_kit(stage, edits);
-    stage.edit(Change {
-        name,
-        edits,
-        gesture: None,
-        field: None,
-    });
 }
 
 /// What the tooth there lets one expect of the bone; nothing where that was not said.
@@ -163,7 +130,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
     {
         let (id, edits) = new.edits(document.case());
         let name = stage.text("arch-placed", &[("site", &speaker.tooth(position))]);
-        edit_with_kit(stage, name, edits);
+        edit_with_kit(stage, name, edits, None);
         stage.act(Action::Choose(Some(id)));
     }
     if whole.is_none() {

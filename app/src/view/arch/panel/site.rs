@@ -5,15 +5,15 @@ use super::super::signed::{self, Asked};
 use super::choose::titled;
 use super::{heading, remark, title};
 use crate::action::{Action, Change, Command};
-use crate::canvas::{Camera, mark};
+use crate::canvas::{Camera, mark, shapes};
 use crate::look::{Theme, bold, size};
 use crate::window::{Stage, View};
-use egui::{FontId, Grid, Rect, RichText, Sense, Ui, vec2};
+use egui::{Align, FontId, Grid, Layout, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
-use traywright_core::charts::{LeanWords, lean};
+use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Finding, SiteSheet};
+use traywright_core::plan::{Finding, SiteSheet, StepSheet};
 use traywright_core::say::Speaker;
 
 /// How many findings are shown here; the rest stands in the findings.
@@ -34,9 +34,9 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSh
     ];
     remark(ui, &facts.join(" · "));
     rows(ui, stage, &speaker, site);
-    findings(ui, stage, &speaker, site);
-    place(ui, stage, site);
     sequence(ui, stage, &speaker, sheet);
+    place(ui, stage, site);
+    findings(ui, stage, &speaker, site);
     ui.add_space(8.0);
     ui.horizontal(|ui| {
         if ui.button(stage.word("arch-site-view")).clicked() {
@@ -65,10 +65,13 @@ fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
         .num_columns(2)
         .spacing([12.0, 3.0])
         .min_col_width(130.0)
+        .min_row_height(19.0)
         .show(ui, |ui| {
+            ui.spacing_mut().interact_size.y = 19.0;
             for (id, value) in rows {
                 ui.label(RichText::new(stage.word(id)).color(soft));
-                ui.add(egui::Label::new(value).truncate());
+                ui.add(egui::Label::new(&value).truncate())
+                    .on_hover_text(&value);
                 ui.end_row();
             }
         });
@@ -298,25 +301,20 @@ fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteS
     let small = |text: String| RichText::new(text).size(size::CAPTION).color(soft);
     Grid::new("sequence")
         .num_columns(4)
-        .spacing([10.0, 2.0])
+        .spacing([10.0, 1.0])
+        .min_row_height(20.0)
         .show(ui, |ui| {
+            ui.spacing_mut().interact_size.y = 18.0;
             for id in ["step", "sleeve", "depth", "set"] {
                 ui.label(small(stage.word(&format!("arch-col-{id}"))));
             }
             ui.end_row();
             for step in &sheet.steps {
-                let of = [
-                    (speaker.drill(&step.drill), 112.0),
-                    (led(speaker, step), 74.0),
-                    (speaker.depth_rule(&step.depth), 104.0),
-                ];
-                for (text, width) in of {
-                    let label = egui::Label::new(RichText::new(&text).size(13.0)).truncate();
-                    ui.add_sized(vec2(width, 20.0), label).on_hover_text(&text);
-                }
+                cell(ui, &speaker.drill(&step.drill), 112.0);
+                sleeve_cell(ui, speaker, step);
+                cell(ui, &speaker.depth_rule(&step.depth), 132.0);
                 let set = RichText::new(speaker.setting(step)).font(FontId::new(17.0, bold()));
-                let line = speaker.setting_line(step);
-                ui.label(set).on_hover_text(line);
+                ui.label(set).on_hover_text(speaker.setting_line(step));
                 ui.end_row();
             }
         });
@@ -325,17 +323,40 @@ fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteS
     }
 }
 
-/// How a step's drill is led, in short: by the marking of its drill sleeve where it has one.
-fn led(speaker: &Speaker<'_>, step: &traywright_core::plan::StepSheet) -> String {
+/// One line of text in a column of this width; the whole of it on hover.
+fn cell(ui: &mut Ui, text: &str, width: f32) {
+    let layout = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(vec2(width, 20.0), layout, |ui| {
+        ui.set_min_width(width);
+        let label = egui::Label::new(RichText::new(text).size(13.0)).truncate();
+        ui.add(label).on_hover_text(text);
+    });
+}
+
+/// The marking of a step's drill sleeve as it is engraved, or how the drill is led without one.
+fn sleeve_cell(ui: &mut Ui, speaker: &Speaker<'_>, step: &StepSheet) {
+    const WIDTH: f32 = 74.0;
     let sleeve = step.sleeve.as_ref();
     let entry = sleeve.and_then(|id| speaker.case.kit.drill_sleeve(id));
-    entry
-        .and_then(|entry| speaker.marking(&entry.marking))
-        .unwrap_or_else(|| speaker.led(step))
+    let drawn = entry.and_then(|entry| marking(&entry.marking, drawing::TextStyle::STRONG));
+    let led = speaker.led(step);
+    let Some((drawing, _)) = drawn else {
+        cell(ui, &led, WIDTH);
+        return;
+    };
+    let (room, response) = ui.allocate_exact_size(vec2(WIDTH, 20.0), Sense::hover());
+    let camera = Camera {
+        origin: room.left_center(),
+        per_mm: 4.2,
+    };
+    let shapes = shapes(&drawing, camera, Theme::of(ui), ui.painter());
+    ui.painter().extend(shapes);
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, &led));
+    response.on_hover_text(led);
 }
 
 /// The step whose arithmetic is shown: the deepest of full depth.
-fn telling(sheet: &SiteSheet) -> Option<&traywright_core::plan::StepSheet> {
+fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
     let full = sheet.steps.iter().filter(|step| step.is_full_depth());
     full.max_by_key(|step| step.set.length())
 }

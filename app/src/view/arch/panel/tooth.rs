@@ -5,6 +5,7 @@ use super::choose::{titled, tooth_of};
 use super::{heading, place, remark, title};
 use crate::action::{Action, Change};
 use crate::field::{self, New};
+use crate::view::offer::{edit_with_kit, offered};
 use crate::window::Stage;
 use egui::Ui;
 use traywright_core::case::{CasePin, Edit, GuideState, NeighbourKind, Tooth, ToothState};
@@ -129,7 +130,7 @@ fn pin_ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
     let Some(document) = stage.document() else {
         return;
     };
-    let pins = place::offered(stage, |kit| &kit.pins, |pin| pin.id.as_str());
+    let pins = offered(stage, |kit| &kit.pins, |pin| pin.id.as_str());
     if pins.is_empty() {
         return;
     }
@@ -154,7 +155,8 @@ fn pin_ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
                 buccal_mm: Length::ZERO,
             });
             let told = stage.text("arch-pin-put", &[("name", name.as_str())]);
-            place::edit_with_kit(stage, told, vec![Edit::SetGuide(Box::new(guide))]);
+            let edits = vec![Edit::SetGuide(Box::new(guide))];
+            edit_with_kit(stage, told, edits, None);
             stage.sight.arch.pick = Pick::Pin(name);
         }
     });

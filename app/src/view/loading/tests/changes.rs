@@ -29,7 +29,7 @@ fn told(world: &World, after: &SoundCase) -> Changed {
     let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
     let worksheet = work_out(after);
     changed(
-        &world.case,
+        (&world.case, &work_out(&world.case)),
         (after, &worksheet),
         &world.events(),
         &policy(),
@@ -118,7 +118,7 @@ fn a_site_that_is_left_out_leaves_its_things_without_use() {
     assert!(found.wrong.iter().all(|one| one.lies.is_some()));
     assert!(found.added.is_empty());
     let back = changed(
-        &after,
+        (&after, &work_out(&after)),
         (&world.case, &work_out(&world.case)),
         &world.events(),
         &policy(),

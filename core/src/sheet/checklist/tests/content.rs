@@ -171,9 +171,11 @@ fn large_figures_are_known_and_all_that_a_hand_acts_on_are_there() {
                 .iter()
                 .flat_map(|site| site.steps.clone())
                 .collect();
+            let of_pins = worksheet.pins.iter();
             let known: BTreeSet<String> = steps
                 .iter()
                 .flat_map(|step| [Some(&step.set), step.gauge.as_ref()])
+                .chain(of_pins.flat_map(|pin| [Some(&pin.set), pin.gauge.as_ref()]))
                 .flatten()
                 .filter(|figure| figure.length().is_some())
                 .map(|figure| say.set_length(&figure.known_length()))
