@@ -216,7 +216,7 @@ mod tests {
     fn a_higher_sleeve_tells_each_setting_that_it_changes() {
         let mut live = demo_kit();
         for sleeve in &mut live.master_sleeves {
-            sleeve.height_mm = sleeve.height_mm + Length::from_um(200);
+            sleeve.height_mm += Length::from_um(200);
         }
         let compared = compared(&live);
         let row = &compared.rows[0];

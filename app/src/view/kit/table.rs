@@ -60,13 +60,11 @@ impl Table {
             let mut after = 0;
             for field in fields.iter().filter(|field| is_cell(field)) {
                 // A field that only later entries have goes where it stands in them.
-                match columns.iter().position(|keys| *keys == field.keys) {
-                    Some(at) => after = at + 1,
-                    None => {
-                        columns.insert(after, field.keys.clone());
-                        after += 1;
-                    }
+                let at = columns.iter().position(|keys| *keys == field.keys);
+                if at.is_none() {
+                    columns.insert(after, field.keys.clone());
                 }
+                after = at.unwrap_or(after) + 1;
             }
         }
         let rows = entries.iter().map(|(id, fields)| {
