@@ -85,6 +85,8 @@ finding-diameter-falls = { $drill } is { $size } narrower than { $before } befor
 remedy-diameter-falls = Check the order of the steps.
 finding-step-too-large = { $drill } is { $value } wider than { $before } before it, the kit's largest step is { $limit }
 remedy-step-too-large = Put a drill between them, or check the maker's instructions.
+finding-wider-than-implant = { $drill } cuts { $value } wide, the implant { $implant } is { $limit } there: it would not hold
+remedy-wider-than-implant = Choose a narrower drill, or an implant that fills the hole.
 
 ## Setting and instruments
 

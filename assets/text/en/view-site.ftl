@@ -232,6 +232,7 @@ site-trial-refused = not possible
 site-trial-settles = It would settle
 site-trial-opens = It would open
 site-trial-changes = It would change
+site-trial-notes = Worth knowing
 site-trial-nothing = Nothing that is short or unknown would change.
 site-trial-protocol = With the sequence of the protocol “{ $protocol }”
 site-trial-setting = { $drill } { $set }

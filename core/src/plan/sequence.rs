@@ -2,7 +2,7 @@
 //! departs from.
 
 use super::clearance::Cut;
-use super::context::{StepContext, StepPath};
+use super::context::{SiteContext, StepContext, StepPath};
 use super::finding::{Finding, Subject, Verdict};
 use crate::case::Step;
 use crate::kit::{
@@ -122,13 +122,12 @@ pub fn propose(
         at = next.cutting_diameter_mm;
     }
     if density == Density::D1 {
-        let near = |kind| {
-            of_kind(kind)
-                .into_iter()
-                .rfind(|drill| drill.cutting_diameter_mm <= implant.largest_diameter_mm)
+        let near = |kind, most: Length| {
+            let fits = |drill: &&Drill| drill.cutting_diameter_mm <= most;
+            of_kind(kind).into_iter().rfind(fits)
         };
-        chosen.extend(near(DrillKind::Profile));
-        chosen.extend(near(DrillKind::Tap));
+        chosen.extend(near(DrillKind::Profile, implant.largest_diameter_mm));
+        chosen.extend(near(DrillKind::Tap, implant.diameter_mm));
     }
     let steps = chosen.into_iter().enumerate();
     Ok(steps
@@ -228,6 +227,11 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     if !cut.steps.iter().any(super::StepSheet::is_full_depth) {
         out.push(note("no-full-depth"));
     }
+    out.extend(
+        steps
+            .iter()
+            .filter_map(|step| wider_than_implant(site, step)),
+    );
     for pair in steps.windows(2) {
         let (before, after) = (pair[0].drill, pair[1].drill);
         let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
@@ -249,6 +253,27 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
             out.push(at_step("step-too-large").limit(largest));
         }
     }
+}
+
+/// A drill that cuts a wider hole than the implant fills, so that it would not hold: where it lies
+/// in bone, or for a profile drill at its widest.
+fn wider_than_implant(site: &SiteContext<'_>, context: &StepContext<'_>) -> Option<Finding> {
+    let (drill, step) = (context.drill, &context.step.id);
+    let most = match drill.kind {
+        DrillKind::Profile => site.implant.largest_diameter_mm,
+        _ => site.implant.diameter_mm,
+    };
+    (drill.cutting_diameter_mm > most).then(|| {
+        let path = site.field(&format!("steps[{step}]"));
+        Finding::new(Subject::Sequence, "wider-than-implant", path)
+            .at_site(&site.site.id)
+            .at_step(step)
+            .verdict(Verdict::Short)
+            .length(drill.cutting_diameter_mm)
+            .limit(most)
+            .arg("drill", &drill.name)
+            .arg("implant", &site.implant.name)
+    })
 }
 
 /// Whether the steps are those of a protocol. A step without the guide has no drill sleeve, so
