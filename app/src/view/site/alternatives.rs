@@ -154,6 +154,7 @@ fn tried_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial, 
         ("site-trial-settles", &here.speaker, &tried.settled),
         ("site-trial-opens", &after, &tried.opened),
         ("site-trial-changes", &after, &tried.changed),
+        ("site-trial-notes", &after, &tried.noted),
     ] {
         if list.is_empty() {
             continue;
@@ -163,7 +164,8 @@ fn tried_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial, 
             row(ui, speaker, finding, Detail::Line);
         }
     }
-    let nothing = tried.settled.is_empty() && tried.opened.is_empty() && tried.changed.is_empty();
+    let lists = [&tried.settled, &tried.opened, &tried.changed];
+    let nothing = lists.iter().all(|list| list.is_empty());
     if nothing {
         ui.label(RichText::new(stage.word("site-trial-nothing")).weak());
     }

@@ -6,6 +6,7 @@ use crate::look::{Theme, bold, size};
 use crate::view::site::here::Here;
 use crate::window::Stage;
 use egui::{FontId, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
+use traywright_core::case::MeasuredAt;
 use traywright_core::measure::Length;
 use traywright_core::plan::Severity;
 
@@ -80,6 +81,21 @@ pub(super) fn stale(ui: &mut Ui, stage: &Stage<'_>, what: &str) -> bool {
         confirm.on_hover_text(&name).clicked()
     })
     .inner
+}
+
+/// A row with how far below the platform a value was measured, for those that depend on it; what it
+/// was then measured at, when that was changed. `what` is the value in words.
+pub(super) fn down_to(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    here: &Here<'_>,
+    (what, field): (&str, &str),
+    then: MeasuredAt,
+) -> Option<MeasuredAt> {
+    let label = stage.text("site-down-to", &[("what", what)]);
+    let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(80));
+    let new = length(ui, stage, here, (&label, field), then.down_to_mm, bounds);
+    new.map(|down_to_mm| MeasuredAt { down_to_mm, ..then })
 }
 
 /// A button that takes something away; `what` is it in words.

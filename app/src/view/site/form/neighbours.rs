@@ -1,6 +1,6 @@
 //! Measured distances to neighbours.
 
-use super::common::{hint, length, pick_open, remove, stale, title};
+use super::common::{down_to, hint, length, pick_open, remove, stale, title};
 use crate::field::Bounds;
 use crate::view::site::here::Here;
 use crate::view::site::state::DistanceBegun;
@@ -46,7 +46,26 @@ fn one(
             distance.other_measured_at = other;
         });
     }
+    if matches!(distance.at, Height::Apex | Height::Least) {
+        let field = format!("{field}.down_to");
+        let then = distance.measured_at;
+        if let Some(then) = down_to(ui, stage, here, (&what, &field), then) {
+            here.change(stage, "site-what-neighbour", &field, |site| {
+                let distance = &mut site.distances[n];
+                distance.measured_at = then;
+                // One measurement: it went as deep at both.
+                if let Some(other) = &mut distance.other_measured_at {
+                    other.down_to_mm = then.down_to_mm;
+                }
+            });
+        }
+    }
     if is_stale && stale(ui, stage, &what) {
+        let now = here.still(&distance.measured_at);
+        let other = other.map(|other| MeasuredAt {
+            down_to_mm: distance.other_measured_at.and_then(|then| then.down_to_mm),
+            ..other
+        });
         here.change(stage, "site-what-confirmed", &field, |site| {
             site.distances[n].measured_at = now;
             site.distances[n].other_measured_at = other;

@@ -1,6 +1,6 @@
 //! Deep structures near the site.
 
-use super::common::{hint, length, pick, pick_open, remove, stale, title};
+use super::common::{down_to, hint, length, pick, pick_open, remove, stale, title};
 use crate::field::{self, Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::{Lies, StructureBegun};
@@ -99,6 +99,14 @@ fn one(
             anterior_loop_mm,
         ),
     }
+    if matches!(structure.extent, StructureExtent::Beside { .. }) {
+        let field = format!("structure.{n}.down_to");
+        if let Some(then) = down_to(ui, stage, here, (&what, &field), structure.measured_at) {
+            here.change(stage, "site-what-structure", &field, |site| {
+                site.structures[n].measured_at = then;
+            });
+        }
+    }
     let field = format!("structure.{n}.source");
     let key = here.key(&field);
     let source = structure.source.as_ref();
@@ -111,7 +119,7 @@ fn one(
         });
     }
     if is_stale && stale(ui, stage, &what) {
-        let now = here.now();
+        let now = here.still(&structure.measured_at);
         here.change(stage, "site-what-confirmed", "structures", |site| {
             site.structures[n].measured_at = now;
         });
