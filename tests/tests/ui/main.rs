@@ -9,4 +9,6 @@ mod hand;
 #[cfg(test)]
 mod idle;
 #[cfg(test)]
+mod room;
+#[cfg(test)]
 mod start;

@@ -60,12 +60,11 @@ pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         },
     };
     for way in [Way::Shorter, Way::Longer, Way::Narrower] {
-        match trials.trials.iter().find(|trial| trial.way == way) {
-            Some(trial) => trial_ui(ui, stage, here, trial),
-            None => {
-                let text = RichText::new(stage.word(none_id(way)));
-                ui.label(text.size(size::CAPTION).weak());
-            }
+        if let Some(trial) = trials.trials.iter().find(|trial| trial.way == way) {
+            trial_ui(ui, stage, here, trial);
+        } else {
+            let text = RichText::new(stage.word(none_id(way)));
+            ui.label(text.size(size::CAPTION).weak());
         }
     }
     stage.sight.site_view.trials = Some(trials);

@@ -24,12 +24,11 @@ pub(super) fn length(
     (label, field): (&str, &str),
     value: Option<Length>,
     bounds: Bounds<Length>,
-) -> Option<Option<Length>> {
+) -> Option<New<Option<Length>>> {
     let key = here.key(field);
-    let new = field::row(ui, label, |ui, named| {
+    field::row(ui, label, |ui, named| {
         field::length(ui, &mut stage.sight.drafts, &key, named, value, bounds)
-    });
-    new.map(|New(new)| new)
+    })
 }
 
 /// A row with a choice that is always made; the new one when one was made.
@@ -49,20 +48,19 @@ pub(super) fn pick<T: PartialEq + Clone>(
 }
 
 /// A row with a choice that may be open; `texts` are its label, its field and what open is called.
-pub(super) fn pick_open<T: PartialEq + Clone>(
+pub(in crate::view::site) fn pick_open<T: PartialEq + Clone>(
     ui: &mut Ui,
     stage: &Stage<'_>,
     here: &Here<'_>,
     (label, field, open): (&str, &str, &str),
     value: Option<&T>,
     offered: &[(T, String)],
-) -> Option<Option<T>> {
+) -> Option<New<Option<T>>> {
     let (label, open) = (stage.word(label), stage.word(open));
-    let new = field::row(ui, &label, |ui, _| {
+    field::row(ui, &label, |ui, _| {
         let drafts = &stage.sight.drafts;
         field::choice(ui, drafts, &here.key(field), &label, &open, value, offered)
-    });
-    new.map(|New(new)| new)
+    })
 }
 
 /// Says that a value was measured before the site was moved; whether it was confirmed as still
@@ -95,7 +93,7 @@ pub(super) fn down_to(
     let label = stage.text("site-down-to", &[("what", what)]);
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(80));
     let new = length(ui, stage, here, (&label, field), then.down_to_mm, bounds);
-    new.map(|down_to_mm| MeasuredAt { down_to_mm, ..then })
+    new.map(|New(down_to_mm)| MeasuredAt { down_to_mm, ..then })
 }
 
 /// A button that takes something away; `what` is it in words.

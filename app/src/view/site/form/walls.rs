@@ -1,7 +1,7 @@
 //! Bone from the axis to the walls.
 
 use super::common::{down_to, hint, length, stale, title};
-use crate::field::Bounds;
+use crate::field::{Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::SIDES;
 use crate::window::Stage;
@@ -39,7 +39,7 @@ fn wall(
     let label = here.speaker.wall_at(side, at);
     let field = format!("wall.{side:?}.{at:?}");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(40));
-    if let Some(new) = length(ui, stage, here, (&label, &field), value, bounds) {
+    if let Some(New(new)) = length(ui, stage, here, (&label, &field), value, bounds) {
         let measured_at = here.now();
         here.change(stage, "site-what-wall", &field, |site| {
             site.walls.retain(|wall| (wall.side, wall.at) != (side, at));
