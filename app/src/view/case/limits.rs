@@ -27,7 +27,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     heading(ui, &stage.word("case-limits"));
     remark(ui, &stage.word("case-limits-what"));
     ui.add_space(4.0);
-    let source_width = (ui.available_width() - 800.0).clamp(180.0, 640.0);
+    let source_width = (ui.available_width() - 800.0).clamp(120.0, 640.0);
     let soft = Theme::of(ui).fill(Ink::Soft);
     Grid::new("limits")
         .num_columns(5)
@@ -57,7 +57,7 @@ fn row(
 ) {
     let name = stage.word(&format!("limit-{}", id.key()));
     let key = |part: &str| format!("case.limit.{}.{part}", id.key());
-    ui.label(&name);
+    name_ui(ui, &name);
     let (now, default) = (limits.get(id), own.get(id));
     let named = |ui: &Ui, stage: &Stage<'_>, part: &str| {
         let column = stage.word(&format!("case-limit-{part}"));
@@ -117,7 +117,7 @@ fn row(
 fn angle_row(ui: &mut Ui, stage: &mut Stage<'_>, limits: &Limits, own: &Limits, source_width: f32) {
     const KEY: &str = "case.limit.convergence";
     let name = stage.word("limit-convergence");
-    ui.label(&name);
+    name_ui(ui, &name);
     let named = |ui: &Ui, stage: &Stage<'_>, part: &str| {
         let column = stage.word(&format!("case-limit-{part}"));
         let args = [("limit", name.as_str()), ("column", column.as_str())];
@@ -165,6 +165,20 @@ fn angle_row(ui: &mut Ui, stage: &mut Stage<'_>, limits: &Limits, own: &Limits, 
     if own_ui(ui, stage, &name, &now, &default) {
         change(stage, &name, with(own.convergence.clone()), None);
     }
+}
+
+/// The name of a row, wrapped where the window is narrow.
+fn name_ui(ui: &mut Ui, name: &str) {
+    let narrow = ui.ctx().content_rect().width() < 900.0;
+    let width = if narrow { 140.0 } else { f32::INFINITY };
+    ui.scope(|ui| {
+        ui.set_max_width(width);
+        ui.add(egui::Label::new(name).wrap_mode(if narrow {
+            egui::TextWrapMode::Wrap
+        } else {
+            egui::TextWrapMode::Extend
+        }));
+    });
 }
 
 /// A limit of other figures no longer has the source of the old ones.
