@@ -2,8 +2,11 @@
 
 ## Order of use
 
-use-pin = Seat the guide. Drill for the pin “{ $name }” and set it.
-use-punch = Punch the tissue through the guide, { $site }. Take guide and plug out, seat the guide again.
+use-pin = With the guide held in the bite: drill for the pin “{ $name }” and set it.
+use-punch = Punch the tissue through the guide: { $sites }.
+use-reseat = Take the guide off, take every plug of tissue out, seat the guide again. Look through its windows, rock it.
+use-reseat-pins = Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: { $pins }. Look through its windows, rock it.
+use-pins = { $first }, { $rest }
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
 use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }).
 use-drill-none = { $site }: { $drill } { $path }, { $depth }. No figure: do not drill.

@@ -10,6 +10,9 @@ use std::rc::Rc;
 const GAP: f64 = 3.0;
 /// Between the parts of a cell that stand beside each other, mm.
 const PART_GAP: f64 = 1.7;
+/// Between the parts of a cell that stand below each other, mm: of running text, the highest
+/// accented capital clears the deepest letter above it.
+const STACK_GAP: f64 = 2.1;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
 
@@ -56,8 +59,13 @@ impl Cell {
 /// A row of a table.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Row {
-    /// One cell per column; missing ones are empty.
+    /// One cell per column; the last of fewer takes up the room of the missing ones.
     Cells(Vec<Cell>),
+    /// Cells that stay with the row before.
+    After(Vec<Cell>),
+    /// Cells on shade that stay with the rows before and after: nothing below is done before all
+    /// above.
+    Barrier(Vec<Cell>),
     /// Words across all columns that stay with the next row.
     Section(String),
 }
@@ -90,11 +98,20 @@ impl Table {
         let widths = Width::resolve(&widths, GAP, width_mm);
         let head = Rc::new(self.lay_head(&widths, width_mm));
         let mut strips = vec![Strip::clone(&head)];
-        for row in &self.rows {
+        for (index, row) in self.rows.iter().enumerate() {
             let mut strip = match row {
-                Row::Cells(cells) => self.lay_row(cells, &widths, width_mm),
+                Row::Cells(cells) | Row::After(cells) => self.lay_row(cells, &widths, width_mm),
+                Row::Barrier(cells) => Strip {
+                    keep: Keep::WithNext,
+                    ..shaded(self.lay_row(cells, &widths, width_mm), width_mm)
+                },
                 Row::Section(words) => section(words, width_mm),
             };
+            match self.rows.get(index + 1) {
+                None => strip.keep = Keep::Free,
+                Some(Row::After(_) | Row::Barrier(_)) => strip.keep = Keep::WithNext,
+                Some(Row::Cells(_) | Row::Section(_)) => {}
+            }
             strip.head = Some(Rc::clone(&head));
             strips.push(strip);
         }
@@ -124,17 +141,23 @@ impl Table {
 
     /// Cells in their columns; the row is as high as its highest cell with padding.
     fn lay_cells(&self, cells: &[Cell], widths: &[f64], foot: Foot) -> (Drawing, f64) {
+        // The last cell of a short row has the room of all that are missing.
+        let mut widths = widths.to_vec();
+        let missing = widths.split_off(cells.len().min(widths.len()));
+        if let Some(last) = widths.last_mut() {
+            *last += missing.iter().map(|width| width + GAP).sum::<f64>();
+        }
         let laid: Vec<Inner> = cells
             .iter()
             .zip(&self.columns)
-            .zip(widths)
+            .zip(&widths)
             .map(|((cell, column), width)| lay_cell(cell, *width, column.align))
             .collect();
         let highest = laid.iter().map(|inner| inner.height).fold(0.0, f64::max);
         let height = highest + 2.0 * self.padding_mm;
         let mut drawing = Drawing::new();
         let mut left = 0.0;
-        for ((inner, column), width) in laid.into_iter().zip(&self.columns).zip(widths) {
+        for ((inner, column), width) in laid.into_iter().zip(&self.columns).zip(&widths) {
             let spare = match foot {
                 Foot::Middle => (highest - inner.height) / 2.0,
                 Foot::Bottom => highest - inner.height,
@@ -161,6 +184,17 @@ fn aligned(align: Across, spare: f64) -> f64 {
         Across::Middle => spare / 2.0,
         Across::End => spare,
     }
+}
+
+/// A row on shade.
+fn shaded(row: Strip, width_mm: f64) -> Strip {
+    let mut drawing = Drawing::new();
+    drawing.rect(
+        Rect::new(at(0.0, 0.0), width_mm, row.height),
+        Paint::fill(Ink::Shade),
+    );
+    drawing.add(row.drawing);
+    Strip { drawing, ..row }
 }
 
 fn section(words: &str, width_mm: f64) -> Strip {
@@ -270,7 +304,7 @@ fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
     let mut height = 0.0;
     for inner in laid {
         if height > 0.0 {
-            height += PART_GAP;
+            height += STACK_GAP;
         }
         let shift = aligned(align, widest - inner.width);
         drawing.add_at(at(shift, height), inner.drawing);
@@ -372,6 +406,34 @@ mod tests {
         assert_eq!(strips[1].keep, Keep::WithNext);
         assert_eq!(strips[2].keep, Keep::Free);
         assert!(strips[1..].iter().all(|strip| strip.head.is_some()));
+    }
+
+    #[test]
+    fn a_barrier_is_shaded_and_stays_with_its_neighbours() {
+        let row = || vec![Cell::body("guide off")];
+        let rows = vec![
+            cells("pilot", "1"),
+            Row::Barrier(row()),
+            cells("twist", "2"),
+            Row::After(row()),
+            cells("tap", "3"),
+            Row::Barrier(row()),
+        ];
+        let strips = table(rows).lay(90.0);
+        let keeps: Vec<Keep> = strips[1..].iter().map(|strip| strip.keep).collect();
+        let (with, free) = (Keep::WithNext, Keep::Free);
+        assert_eq!(keeps, [with, with, with, free, with, free]);
+        let shaded = |strip: &Strip| format!("{:?}", strip.drawing).contains("Shade");
+        let shades: Vec<bool> = strips[1..].iter().map(shaded).collect();
+        assert_eq!(shades, [false, true, false, false, false, true]);
+    }
+
+    #[test]
+    fn the_last_cell_of_a_short_row_has_the_room_of_the_missing_ones() {
+        let words = "words that need much more room than the first column gives them";
+        let long = Row::Cells(vec![Cell::body(words)]);
+        let strips = table(vec![long]).lay(120.0);
+        assert_eq!(strips[1].drawing.texts().len(), 1);
     }
 
     #[test]

@@ -2,14 +2,15 @@
 //!
 //! A stop that is set on a gauge is set to what the gauge shows; where that is another figure than
 //! the length from tip to stop, the length stands beside it in small type. Where nobody knows what
-//! the gauge shows no large figure stands: it would be set on the gauge.
+//! the gauge shows no large figure stands: it would be set on the gauge. A fixed stop's length says
+//! which of its lengths it is, a mark its name.
 
-use super::Source;
 use super::pieces::fitted;
+use super::{Source, places};
 use crate::drawing::{TextStyle, pt};
-use crate::kit::{StopId, StopKind};
+use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{Figure, Known, LoadItem, StepSheet};
+use crate::plan::{Edge, Figure, Known, LoadItem, MarkEdge, StepSheet};
 use crate::sheet::Cell;
 
 /// Large enough to be read at arm's length.
@@ -21,7 +22,9 @@ pub(super) const WIDTH: f64 = 25.0;
 
 /// What a hand is to set, or to drill to.
 pub(super) struct Hand<'a> {
+    drill: &'a DrillId,
     stop: Option<&'a StopId>,
+    mark: Option<&'a MarkEdge>,
     /// From tip to stop, or to the mark.
     set: Known<Length>,
     /// What the gauge then shows.
@@ -32,17 +35,25 @@ impl<'a> Hand<'a> {
     pub(super) fn of_step(step: &'a StepSheet) -> Self {
         let gauge = step.gauge.as_ref();
         Self {
+            drill: &step.drill,
             stop: step.stop.as_ref(),
+            mark: step.mark.as_ref(),
             set: step.set.known_length(),
             gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
         }
     }
 
     /// Nothing for what carries neither stop nor mark.
-    pub(super) fn of_item(item: &'a LoadItem) -> Option<Self> {
+    pub(super) fn of_item(source: &Source<'a>, item: &'a LoadItem) -> Option<Self> {
         let on = item.set.as_ref()?;
+        let mut steps = item
+            .serves
+            .iter()
+            .filter_map(|one| places::sheet(source, one.site.as_ref()?, one.step.as_ref()?));
         Some(Self {
+            drill: &on.drill,
             stop: on.stop.as_ref(),
+            mark: steps.find_map(|step| step.mark.as_ref()),
             set: on.set.clone(),
             gauge: on.gauge.clone(),
         })
@@ -69,6 +80,23 @@ impl<'a> Hand<'a> {
         }
     }
 
+    /// Which of a fixed stop's lengths it is, or the mark to drill to.
+    fn limited_by(&self, source: &Source<'_>) -> Option<String> {
+        let say = &source.say;
+        match (self.stop, self.mark) {
+            (Some(stop), _) => say.fixed_place(stop, self.drill, self.set.get()?),
+            (None, Some(mark)) => {
+                let id = match mark.edge {
+                    Edge::Line => "sheet-mark-line",
+                    Edge::Lower => "sheet-mark-lower",
+                    Edge::Upper => "sheet-mark-upper",
+                };
+                Some(say.text(id, &[("mark", mark.name.as_str())]))
+            }
+            (None, None) => None,
+        }
+    }
+
     /// The figure in large type with the other one in small type, or words in its place.
     pub(super) fn cell(&self, source: &Source<'_>) -> Cell {
         let say = &source.say;
@@ -88,17 +116,20 @@ impl<'a> Hand<'a> {
         let shown = say.set_length(&Known::Is(figure));
         let style = fitted(LARGE, &shown, WIDTH);
         let large = Cell::Text(shown, style);
-        let caption = |id: &str| Cell::Text(say.word(id), TextStyle::CAPTION);
-        match self.gauge.get() {
-            _ if figure != set => Cell::Stack(vec![
-                caption("sheet-gauge-shows"),
+        let mut cells = match self.gauge.get() {
+            _ if figure != set => vec![
+                Cell::Text(say.word("sheet-gauge-shows"), TextStyle::CAPTION),
                 large,
                 beside("sheet-tip-to-stop", set),
-            ]),
-            Some(gauge) if gauge != set => {
-                Cell::Stack(vec![large, beside("sheet-gauge-shows", gauge)])
-            }
-            _ => large,
-        }
+            ],
+            Some(gauge) if gauge != set => vec![large, beside("sheet-gauge-shows", gauge)],
+            _ => vec![large],
+        };
+        let strong = TextStyle::STRONG.sized(TextStyle::CAPTION.size_mm);
+        cells.extend(
+            self.limited_by(source)
+                .map(|words| Cell::Text(words, strong)),
+        );
+        Cell::Stack(cells)
     }
 }

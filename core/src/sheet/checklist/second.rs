@@ -2,9 +2,9 @@
 
 use super::Source;
 use super::hand::Hand;
-use super::loading::{number, said, set_items, slot};
+use super::loading::{name, number, set_items, slot};
 use super::pieces::{column, note};
-use crate::drawing::{Across, TextStyle};
+use crate::drawing::Across;
 use crate::plan::LoadItem;
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
@@ -13,7 +13,7 @@ const BOX: f64 = 9.0;
 
 /// What is read on the gauge, in the order of loading.
 fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
-    set_items(source).filter(|item| Hand::of_item(item).is_some_and(|hand| hand.is_read()))
+    set_items(source).filter(|item| Hand::of_item(source, item).is_some_and(|hand| hand.is_read()))
 }
 
 /// Is there anything to read?
@@ -52,14 +52,11 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
 }
 
 fn row(source: &Source<'_>, item: &LoadItem) -> Row {
-    let said = said(source, item);
-    let mut what = vec![Cell::Text(said.take, TextStyle::STRONG)];
-    what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
     let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
     Row::Cells(vec![
         number(source, item),
         slot(source, item),
-        Cell::Stack(what),
+        name(item),
         Cell::body(stop.map_or_else(String::new, |stop| source.say.stop(stop))),
         Cell::WriteBox(BOX),
         Cell::WriteBox(BOX),
