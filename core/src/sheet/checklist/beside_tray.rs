@@ -2,45 +2,43 @@
 //! shorter implants, which stay closed at hand.
 
 use super::Source;
-use crate::drawing::TextStyle;
+use super::pieces::{heading, to_tick};
 use crate::kit::{ImplantId, SiteId};
 use crate::plan::Known;
-use crate::sheet::{Cell, Row};
+use crate::sheet::{Block, Lane, Width};
 
-/// Rows for the table of what is taken.
-pub(super) fn rows(source: &Source<'_>) -> Vec<Row> {
-    let say = &source.say;
-    let whole = |what: String| row(what, say.word("load-whole-case"));
-    let mut rows = vec![
-        Row::Section(say.word("sheet-beside-tray")),
-        whole(guide(source)),
-        whole(gauge(source)),
-        whole(head(source)),
-    ];
-    for (implant, sites) in shorter_implants(source) {
-        let sites = sites.iter().map(|site| say.site(site));
-        let have = source.case.kit.implant(&implant);
-        let id = if have.is_some_and(|implant| implant.quantity > 0) {
-            "sheet-shorter-at-hand"
-        } else {
-            "sheet-shorter-lacking"
-        };
-        rows.push(row(
-            say.text(id, &[("implant", &say.implant(&implant))]),
-            say.joined("load-list", sites).unwrap_or_default(),
-        ));
-    }
-    rows
+/// Lines to tick, in two columns.
+pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+    let mut lines = vec![guide(source), gauge(source), head(source)];
+    let shorter = shorter_implants(source);
+    lines.extend(
+        shorter
+            .into_iter()
+            .map(|(id, sites)| closed(source, &id, &sites)),
+    );
+    let half = lines.len().div_ceil(2);
+    let rest = lines.split_off(half);
+    let lane = |lines: Vec<String>| Lane {
+        width: Width::Share(1.0),
+        blocks: lines.into_iter().map(to_tick).collect(),
+    };
+    let mut blocks: Vec<Block> = heading(source.say.word("sheet-beside-tray")).into();
+    blocks.push(Block::Beside(vec![lane(lines), lane(rest)], 6.0));
+    blocks
 }
 
-fn row(what: String, serves: String) -> Row {
-    Row::Cells(vec![
-        Cell::Empty,
-        Cell::Empty,
-        Cell::Text(what, TextStyle::STRONG),
-        Cell::Text(serves, TextStyle::NOTE),
-        Cell::TickBox,
-    ])
+/// A next shorter implant, which stays closed, with the sites that it would be for.
+fn closed(source: &Source<'_>, id: &ImplantId, sites: &[SiteId]) -> String {
+    let say = &source.say;
+    let sites = sites.iter().map(|site| say.site(site));
+    let sites = say.joined("load-list", sites).unwrap_or_default();
+    let implant = source.case.kit.implant(id);
+    let words = if implant.is_some_and(|implant| implant.quantity > 0) {
+        "sheet-shorter-at-hand"
+    } else {
+        "sheet-shorter-lacking"
+    };
+    say.text(words, &[("implant", &say.implant(id)), ("sites", &sites)])
 }
 
 fn guide(source: &Source<'_>) -> String {

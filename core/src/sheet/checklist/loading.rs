@@ -15,7 +15,7 @@ const BOX: f64 = 7.6;
 /// How many of the steps that a thing serves are named.
 const NAMED: usize = 12;
 /// Part of a page's height that the tray may take.
-const TRAY_SHARE: f64 = 0.72;
+const TRAY_SHARE: f64 = 0.7;
 
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let say = &source.say;
@@ -24,9 +24,9 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
         Some(drawing) => blocks.push(Block::Centred(drawing)),
         None => blocks.push(body(say.word("sheet-tray-none"))),
     }
+    blocks.extend(beside_tray::blocks(source));
     blocks.extend(heading(say.word("sheet-gauge-heading")));
     blocks.extend(gauge_check(source));
-    blocks.extend(heading(say.word("sheet-stock-heading")));
     blocks.extend(shortages(source));
     blocks.extend(heading(say.word("sheet-set-heading")));
     blocks.extend(drills(source));
@@ -258,7 +258,7 @@ fn serves(source: &Source<'_>, item: &LoadItem) -> String {
     }
 }
 
-/// Everything else, by kind, and what lies beside the tray.
+/// Everything else, by kind.
 fn rest(source: &Source<'_>) -> Block {
     let say = &source.say;
     let head = |id: &str, width, align| column(say.word(id), width, align);
@@ -297,7 +297,6 @@ fn rest(source: &Source<'_>) -> Block {
             Cell::TickBox,
         ]));
     }
-    rows.extend(beside_tray::rows(source));
     Block::Table(Table {
         columns,
         rows,
@@ -315,10 +314,13 @@ fn shortages(source: &Source<'_>) -> Vec<Block> {
         .filter(|line| line.needed > line.have)
         .collect();
     if short.is_empty() {
-        return vec![body(say.word("sheet-stock-enough"))];
+        return vec![note(say.word("sheet-stock-enough"))];
     }
-    short
+    let lines = short
         .into_iter()
-        .map(|line| Block::Paragraph(say.stock(line), TextStyle::STRONG))
+        .map(|line| Block::Paragraph(say.stock(line), TextStyle::STRONG));
+    heading(say.word("sheet-stock-heading"))
+        .into_iter()
+        .chain(lines)
         .collect()
 }
