@@ -195,6 +195,8 @@ sheet-set-nothing = Nothing is to be set.
 sheet-rest-heading = Everything else
 sheet-stock-heading = Missing
 sheet-stock-enough = There is enough of everything that the plan needs.
+# The worst verdict of the sites that a drill serves
+sheet-serves-worst = { $sites } · { $verdict }
 sheet-serves-all = all { $count } sites
 sheet-serves-more = { $list }; and { $more } more
 sheet-tray-none = No tray is chosen, so there is no picture of it and nothing has a slot.

@@ -211,10 +211,17 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         .filter(|sheet| sites.contains(&&sheet.id))
         .map(|sheet| sheet.worst)
         .min();
-    let words = Cell::Text(serves(source, item), TextStyle::NOTE);
+    let sites = serves(source, item);
     cells.push(match worst {
-        Some(worst) => Cell::Beside(vec![Cell::Mark(mark(worst)), words]),
-        None => words,
+        Some(worst) => {
+            let args = [("sites", &*sites), ("verdict", &*say.severity(worst))];
+            let words = say.text("sheet-serves-worst", &args);
+            Cell::Beside(vec![
+                Cell::Mark(mark(worst)),
+                Cell::Text(words, TextStyle::NOTE),
+            ])
+        }
+        None => Cell::Text(sites, TextStyle::NOTE),
     });
     cells
 }

@@ -2,7 +2,7 @@
 
 use super::hand::{Hand, WIDTH};
 use super::instruments::led_from;
-use super::pieces::{body, column, mark};
+use super::pieces::{body, column, worst_of};
 use super::{Source, places};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
@@ -19,10 +19,11 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let columns = vec![
         head("sheet-col-number", Width::Mm(6.0), Across::End),
         head("sheet-col-done", Width::Mm(8.0), Across::Middle),
-        head("sheet-col-site", Width::Mm(40.0), Across::Start),
+        head("sheet-col-site", Width::Mm(34.0), Across::Start),
         head("sheet-col-do", Width::Share(1.0), Across::Start),
-        head("sheet-col-sleeve", Width::Mm(40.0), Across::Start),
-        head("sheet-col-set", Width::Mm(WIDTH), Across::End),
+        head("sheet-col-sleeve", Width::Mm(37.0), Across::Start),
+        head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
+        head("sheet-col-set", Width::Mm(WIDTH - 2.0), Across::End),
     ];
     let mut rows = vec![Row::Section(say.word("sheet-guide-on"))];
     for (index, one) in source.worksheet.order.iter().enumerate() {
@@ -82,13 +83,13 @@ fn lying(source: &Source<'_>, items: Vec<&LoadItem>) -> Option<Cell> {
     Some(Cell::Text(all, TextStyle::NOTE))
 }
 
-/// The site with the mark of its worst verdict.
 fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
-    let name = Cell::body(crate::say::begin(&source.say.site(site)));
-    match site_sheet(source, site) {
-        None => name,
-        Some(sheet) => Cell::Beside(vec![Cell::Mark(mark(sheet.worst)), name]),
-    }
+    Cell::body(crate::say::begin(&source.say.site(site)))
+}
+
+/// The worst verdict of a site, as it stands beside each of its settings.
+fn worst(source: &Source<'_>, site: &SiteId) -> Cell {
+    site_sheet(source, site).map_or(Cell::Empty, |sheet| worst_of(source, sheet))
 }
 
 fn site_sheet<'a>(source: &Source<'a>, site: &SiteId) -> Option<&'a SiteSheet> {
@@ -137,6 +138,7 @@ fn drill(
             site_cell,
             Cell::Stack(what),
             led_from(source, sheet),
+            worst(source, site),
             Cell::Stack(set),
         ])];
     }
@@ -146,13 +148,14 @@ fn drill(
         site_cell,
         Cell::Stack(what),
         led_from(source, sheet),
+        worst(source, site),
         Cell::Stack(set),
     ])];
     rows.extend(then(source, site, step).map(|then| {
         Row::After(vec![
             Cell::Empty,
             Cell::TickBox,
-            Cell::body(crate::say::begin(&say.site(site))),
+            self::site_cell(source, site),
             Cell::Text(crate::say::begin(then.as_str()), TextStyle::STRONG),
         ])
     }));
@@ -187,7 +190,8 @@ fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
         TextStyle::STRONG,
     )];
     if let Some(insertion) = &sheet.insertion {
-        cells.push(Cell::body(say.insertion(Some(insertion))));
+        let words = say.insertion(Some(insertion));
+        cells.push(Cell::Text(words, TextStyle::STRONG));
         cells.extend(lying(source, carried(source, insertion)));
     }
     cells.extend(implant_torque(source, sheet).map(Cell::body));

@@ -56,22 +56,23 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let facts = facts(source);
     let lane = |width, blocks| Lane { width, blocks };
-    let narrow = frame.area.width() - FACTS - GAP;
-    let beside = vec![Block::Picture(chart(source, narrow))];
-    let most = frame.area.height() * SHARE;
     let sides: BTreeSet<Side> = source
         .case
         .sites
         .iter()
         .map(|site| site.tooth.side())
         .collect();
-    let fits = height(&beside, narrow) <= most && height(&facts, FACTS) <= most;
-    if fits && sides.len() < 2 {
-        let lanes = vec![
-            lane(Width::Mm(narrow), beside),
-            lane(Width::Share(1.0), facts),
-        ];
-        return vec![Block::Beside(lanes, GAP)];
+    let most = frame.area.height() * SHARE;
+    if sides.len() < 2 && height(&facts, FACTS) <= most {
+        let narrow = frame.area.width() - FACTS - GAP;
+        let beside = vec![Block::Picture(chart(source, narrow))];
+        if height(&beside, narrow) <= most {
+            let lanes = vec![
+                lane(Width::Mm(narrow), beside),
+                lane(Width::Share(1.0), facts),
+            ];
+            return vec![Block::Beside(lanes, GAP)];
+        }
     }
     let (first, rest) = facts.split_at(facts.len().div_ceil(4) * 2);
     let lanes = [first, rest].map(|part| lane(Width::Share(1.0), part.to_vec()));
@@ -288,11 +289,11 @@ fn open(source: &Source<'_>) -> Vec<Block> {
         })
         .collect();
     let mut blocks: Vec<Block> = within(say.word("sheet-open-heading")).into();
-    match findings(source, Place::Case, &list) {
-        Some(table) => blocks.push(table),
-        None => blocks.push(body(say.word("sheet-nothing-open"))),
-    }
-    blocks.push(Block::Space(1.5));
+    let Some(table) = findings(source, Place::Case, &list) else {
+        blocks.push(body(say.word("sheet-nothing-open")));
+        return blocks;
+    };
+    blocks.extend([table, Block::Space(1.5)]);
     let more = all.len() - list.len();
     if more > 0 {
         let more = more.to_string();

@@ -1,7 +1,8 @@
 //! Small things that many pages are put together from.
 
+use super::Source;
 use crate::drawing::{Across, Ink, Mark, TextStyle};
-use crate::plan::Severity;
+use crate::plan::{Severity, SiteSheet};
 use crate::sheet::{Block, Cell, Column, Lane, Width, tick_box};
 
 /// Words that lead a line.
@@ -104,6 +105,14 @@ pub(super) fn verdict(severity: Severity, word: String) -> Cell {
     Cell::Beside(vec![
         Cell::Mark(mark(severity)),
         Cell::Text(word, TextStyle::STRONG),
+    ])
+}
+
+/// The worst verdict of a site, mark over word, as it stands beside a setting.
+pub(super) fn worst_of(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
+    Cell::Stack(vec![
+        Cell::Mark(mark(sheet.worst)),
+        Cell::Text(source.say.severity(sheet.worst), TextStyle::CAPTION),
     ])
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::hand::{Hand, WIDTH};
 use super::super::instruments::led;
-use super::super::pieces::{column, mark, note};
+use super::super::pieces::{column, note, worst_of};
 use super::super::{Source, order};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Known, SiteSheet, StepPath, StepSheet};
@@ -81,10 +81,7 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
         what(source, number, step),
         led(source, step),
         setting(source, step),
-        Cell::Stack(vec![
-            Cell::Mark(mark(sheet.worst)),
-            Cell::Text(say.severity(sheet.worst), TextStyle::CAPTION),
-        ]),
+        worst_of(source, sheet),
     ];
     if !is_known {
         // No boxes: nothing is read or signed for a drill that must not be used.
