@@ -198,6 +198,7 @@ sheet-stock-enough = There is enough of everything that the plan needs.
 # The worst verdict of the sites that a drill serves
 sheet-serves-worst = { $sites } · { $verdict }
 sheet-serves-all = all { $count } sites
+sheet-kind-unopened = { $kind }, unopened until called for
 sheet-serves-more = { $list }; and { $more } more
 sheet-tray-none = No tray is chosen, so there is no picture of it and nothing has a slot.
 

@@ -277,32 +277,27 @@ fn rest(source: &Source<'_>) -> Block {
         head("sheet-col-taken-tick", Width::Mm(9.0), Across::Middle),
         head("sheet-col-in-slot", Width::Mm(9.0), Across::Middle),
     ];
+    let loading = source.worksheet.loading.iter();
+    let plain: Vec<&LoadItem> = loading.filter(|item| item.set.is_none()).collect();
     let mut rows = Vec::new();
-    let mut kind_before = None;
-    let plain = source
-        .worksheet
-        .loading
-        .iter()
-        .filter(|item| item.set.is_none());
-    for item in plain {
-        if kind_before != Some(item.kind) {
-            let kind = source.say.load(item, source.worksheet).kind;
-            rows.push(Row::Section(crate::say::begin(&kind)));
-            kind_before = Some(item.kind);
-        }
-        let mut what = vec![name(item)];
-        if item.unopened {
-            let words = crate::say::begin(&say.word("load-unopened"));
-            what.push(Cell::Text(words, TextStyle::NOTE));
-        }
-        rows.push(Row::Cells(vec![
-            number(source, item),
-            slot(source, item),
-            Cell::Stack(what),
-            Cell::Text(serves(source, item), TextStyle::NOTE),
-            Cell::TickBox,
-            Cell::TickBox,
-        ]));
+    let alike = |a: &&LoadItem, b: &&LoadItem| (a.kind, a.unopened) == (b.kind, b.unopened);
+    for group in plain.chunk_by(alike) {
+        let kind = say.load(group[0], source.worksheet).kind;
+        rows.push(Row::Section(crate::say::begin(&if group[0].unopened {
+            say.text("sheet-kind-unopened", &[("kind", &kind)])
+        } else {
+            kind
+        })));
+        rows.extend(group.iter().map(|item| {
+            Row::Cells(vec![
+                number(source, item),
+                slot(source, item),
+                name(item),
+                Cell::Text(serves(source, item), TextStyle::NOTE),
+                Cell::TickBox,
+                Cell::TickBox,
+            ])
+        }));
     }
     Block::Table(Table {
         columns,
