@@ -5,10 +5,11 @@ mod arguments;
 mod check;
 mod figures;
 mod kit;
-mod open;
+pub(crate) mod open;
 mod sheet;
 mod summary;
 
+use crate::window::NoWindow;
 use arguments::{Arguments, Command};
 use clap::Parser as _;
 use clap::error::ErrorKind;
@@ -40,7 +41,7 @@ impl From<Outcome> for ExitCode {
 
 /// Why a command could not be carried out, as a text for people.
 #[derive(Debug)]
-struct Refusal(String);
+pub(crate) struct Refusal(pub(crate) String);
 
 impl From<std::io::Error> for Refusal {
     fn from(error: std::io::Error) -> Self {
@@ -85,6 +86,16 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
         None => {
+            // Where a window can be opened, the rest happens there.
+            let Err(none) = crate::window::show(arguments.case.as_deref()) else {
+                return Ok(Outcome::Done);
+            };
+            let texts = Texts::english();
+            let told = match none {
+                NoWindow::Display => texts.get("cli-no-display", &[]),
+                NoWindow::System(reason) => texts.get("cli-no-window", &[("reason", &reason)]),
+            };
+            writeln!(out, "{told}\n")?;
             if let Some(case) = arguments.case {
                 return summary::summary(&case, out);
             }

@@ -77,7 +77,7 @@ pub fn apply(case: &SoundCase, edits: &[Edit]) -> Result<SoundCase, EditRefused>
         carry_out(&mut changed, edit)?;
     }
     guide_stays(case, &changed)?;
-    SoundCase::try_from(changed).map_err(EditRefused::Unsound)
+    SoundCase::checked(&changed).map_err(EditRefused::Unsound)
 }
 
 fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {

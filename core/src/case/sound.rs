@@ -86,6 +86,21 @@ const NO_FIGURE_OF_CASE: &[&str] = &[
 ];
 
 impl SoundCase {
+    /// A case that holds nothing which its file could not: not only its references, also every
+    /// value's range and form are checked, in the same way as those of a file.
+    ///
+    /// # Errors
+    ///
+    /// All faults of the case.
+    ///
+    /// # Panics
+    ///
+    /// Never: a case has nothing that JSON cannot hold.
+    pub fn checked(case: &Case) -> Result<Self, Faults> {
+        let text = crate::document::print(case).expect("a case can be written as JSON");
+        read_case(text.as_bytes())
+    }
+
     /// Sets the revision; nothing else of a sound case depends on it.
     pub(super) fn set_revision(&mut self, revision: u32) {
         self.0.revision = revision;

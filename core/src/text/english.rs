@@ -28,6 +28,15 @@ const FILES: &[(&str, &str)] = english![
     "cli",
     "signing",
     "store",
+    "window",
+    "view-arch",
+    "view-case",
+    "view-findings",
+    "view-kit",
+    "view-loading",
+    "view-sheet",
+    "view-site",
+    "view-start",
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {
