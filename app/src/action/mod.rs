@@ -55,6 +55,8 @@ pub enum Action {
         /// What.
         kind: EventKind,
     },
+    /// Looks whether another desk changed the files, and takes over what it wrote.
+    FollowDisk,
     /// Writes the checklist.
     WriteSheet {
         /// The file.
@@ -91,9 +93,15 @@ impl Change {
     /// A change by one edit, from a field or none.
     #[must_use]
     pub fn new(name: impl Into<String>, edit: Edit) -> Self {
+        Self::of(name, vec![edit])
+    }
+
+    /// A change by several edits, all or none.
+    #[must_use]
+    pub fn of(name: impl Into<String>, edits: Vec<Edit>) -> Self {
         Self {
             name: name.into(),
-            edits: vec![edit],
+            edits,
             gesture: None,
             field: None,
         }

@@ -1,12 +1,13 @@
 //! A drawing on the screen, kept as shapes, with the parts that can be pointed at.
 
 use super::{Camera, shapes};
-use crate::look::Theme;
+use crate::look::{Theme, size};
 use egui::accesskit::Role;
-use egui::{Pos2, Rect, Shape, Ui, Vec2};
+use egui::{FontId, Galley, Pos2, Rect, Shape, Ui, Vec2};
 use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
-use traywright_core::drawing::{Drawing, Item};
+use std::sync::Arc;
+use traywright_core::drawing::{Drawing, Ink, Item};
 
 /// A part of a drawing that shows one thing of the case.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,10 +31,15 @@ pub struct Plate {
     /// At the origin of the screen, with the scale and theme that they were made for.
     shapes: Vec<Shape>,
     made_for: (u32, Theme),
+    /// A text that the fonts keep for as long as the shapes' own texts are good: when they clear
+    /// their atlas, letters that were laid out before would show others.
+    laid_out: Option<Arc<Galley>>,
 }
 
 impl Plate {
-    fn new(drawing: Drawing) -> Self {
+    /// The plate of a drawing, for a view that keeps it by itself.
+    #[must_use]
+    pub fn new(drawing: Drawing) -> Self {
         let mut parts = Vec::new();
         collect(drawing.items(), &mut parts);
         let nothing = traywright_core::drawing::at(0.0, 0.0);
@@ -45,6 +51,7 @@ impl Plate {
             drawing,
             shapes: Vec::new(),
             made_for: (0, Theme::default()),
+            laid_out: None,
         }
     }
 
@@ -52,13 +59,21 @@ impl Plate {
     pub fn paint(&mut self, ui: &Ui, camera: Camera) {
         let theme = Theme::of(ui);
         let made_for = (camera.per_mm.to_bits(), theme);
-        if self.made_for != made_for || self.shapes.is_empty() {
+        let laid_out = ui.painter().layout_no_wrap(
+            "0".to_owned(),
+            FontId::proportional(size::CAPTION),
+            theme.fill(Ink::Strong),
+        );
+        let as_before = |before: &Arc<Galley>| Arc::ptr_eq(before, &laid_out);
+        let fonts_as_before = self.laid_out.as_ref().is_some_and(as_before);
+        if self.made_for != made_for || !fonts_as_before {
             let at_origin = Camera {
                 origin: Pos2::ZERO,
                 ..camera
             };
             self.shapes = shapes(&self.drawing, at_origin, theme, ui.painter());
             self.made_for = made_for;
+            self.laid_out = Some(laid_out);
         }
         let way = round_to_pixel(camera.origin.to_vec2(), ui.pixels_per_point());
         for shape in &self.shapes {
@@ -141,5 +156,47 @@ impl Plates {
         }
         let fresh = || (state, Plate::new(draw()));
         &mut self.kept.entry(name).or_insert_with(fresh).1
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::look::{Mode, install_fonts};
+    use traywright_core::drawing::{Across, Along, TextStyle, at};
+
+    /// The text of the plate after a frame in a theme; the plate itself is painted as on paper.
+    fn frame(ctx: &egui::Context, mode: Mode, plate: &mut Plate) -> Arc<Galley> {
+        Theme::new(mode).install(ctx);
+        let camera = Camera {
+            origin: Pos2::ZERO,
+            per_mm: 4.0,
+        };
+        let mut output = ctx.run_ui(egui::RawInput::default(), |ui| {
+            ui.visuals_mut().dark_mode = false;
+            plate.paint(ui, camera);
+        });
+        output.textures_delta.clear();
+        let texts = plate.shapes.iter().find_map(|shape| match shape {
+            Shape::Text(text) => Some(Arc::clone(&text.galley)),
+            _ => None,
+        });
+        texts.unwrap()
+    }
+
+    #[test]
+    fn letters_are_laid_out_anew_when_the_fonts_forget_them_and_only_then() {
+        let ctx = egui::Context::default();
+        install_fonts(&ctx);
+        let mut drawing = Drawing::new();
+        let anchor = (Across::Start, Along::Baseline);
+        drawing.text(at(5.0, 5.0), anchor, TextStyle::FIGURE, "20.7");
+        let mut plate = Plate::new(drawing);
+        let first = frame(&ctx, Mode::Light, &mut plate);
+        let second = frame(&ctx, Mode::Light, &mut plate);
+        assert!(Arc::ptr_eq(&first, &second));
+        // The other theme draws letters otherwise, so all of them are forgotten.
+        let third = frame(&ctx, Mode::Dark, &mut plate);
+        assert!(!Arc::ptr_eq(&second, &third));
     }
 }

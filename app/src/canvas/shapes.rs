@@ -72,7 +72,8 @@ impl Brush<'_> {
     }
 
     fn pen(&self, stroke: drawing::Stroke) -> Stroke {
-        Stroke::new(width(stroke.weight), self.theme.line(stroke.ink))
+        let scaled = (self.camera.per_mm / super::PER_MM).clamp(THINNEST, 1.0);
+        Stroke::new(width(stroke.weight) * scaled, self.theme.line(stroke.ink))
     }
 
     fn line(&mut self, points: Vec<Pos2>, stroke: drawing::Stroke) {
@@ -274,7 +275,11 @@ fn arc(centre: Point, radius: f64, start_deg: f64, sweep_deg: f64) -> Vec<Point>
         .collect()
 }
 
-/// Width of a line, points: the same at every scale.
+/// Of a line's width, what is left of it on a drawing that is shown small.
+const THINNEST: f32 = 0.4;
+
+/// Width of a line, points: the same at every scale but where a drawing is shown smaller than on
+/// the desk.
 const fn width(weight: LineWeight) -> f32 {
     match weight {
         LineWeight::Hair => 0.75,

@@ -1,5 +1,6 @@
 //! The open case: a value, what follows from it, and what was done to it.
 
+use super::disk::Stamps;
 use super::history::{Gesture, History};
 use super::record::Record;
 use std::path::{Path, PathBuf};
@@ -8,14 +9,17 @@ use traywright_core::case::{Edit, EditRefused, SoundCase, apply, to_save};
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::say::Speaker;
+use traywright_core::sign::Fingerprint;
 
 /// The open case.
 pub struct Document {
-    case: Arc<SoundCase>,
-    worksheet: Arc<Worksheet>,
-    history: History,
+    pub(super) case: Arc<SoundCase>,
+    pub(super) worksheet: Arc<Worksheet>,
+    pub(super) history: History,
     /// As it lies on the disk; nothing where it was never saved.
-    saved: Option<Arc<SoundCase>>,
+    pub(super) saved: Option<Arc<SoundCase>>,
+    /// How the files looked when they were last looked at.
+    pub(super) stamps: Stamps,
     file: Option<PathBuf>,
     /// Rises with every change, so that whatever is derived knows when it is old.
     generation: u64,
@@ -49,6 +53,7 @@ impl Document {
             worksheet,
             history: History::default(),
             saved: None,
+            stamps: Stamps::default(),
             file: None,
             generation: 0,
             record,
@@ -139,6 +144,13 @@ impl Document {
         self.history.redo_name()
     }
 
+    /// Names of the steps done since the plan had this fingerprint; nothing where it had it before
+    /// the case was opened, or never.
+    #[must_use]
+    pub fn steps_since(&self, fingerprint: Fingerprint) -> Option<Vec<&str>> {
+        self.history.since(|case| case.fingerprint() == fingerprint)
+    }
+
     /// How many steps can be undone.
     #[must_use]
     pub fn steps(&self) -> usize {
@@ -170,7 +182,7 @@ impl Document {
         }
     }
 
-    fn become_case(&mut self, case: Arc<SoundCase>) {
+    pub(super) fn become_case(&mut self, case: Arc<SoundCase>) {
         self.worksheet = Arc::new(work_out(&case));
         self.case = case;
         self.generation += 1;

@@ -73,6 +73,13 @@ impl History {
         self.undone.last().map(|step| step.name.as_str())
     }
 
+    /// Names of the steps done since the case was last so; nothing where it never was.
+    pub(super) fn since(&self, was_so: impl Fn(&SoundCase) -> bool) -> Option<Vec<&str>> {
+        let from = self.done.iter().rposition(|step| was_so(&step.before))?;
+        let names = self.done[from..].iter();
+        Some(names.map(|step| step.name.as_str()).collect())
+    }
+
     /// How many steps can be undone.
     pub(super) fn len(&self) -> usize {
         self.done.len()

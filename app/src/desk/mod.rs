@@ -2,12 +2,14 @@
 //!
 //! A view reads the desk and returns actions; only `action::carry` changes it.
 
+mod disk;
 mod document;
 mod history;
 mod record;
 mod settings;
 mod starting;
 
+pub use disk::Stamps;
 pub use document::Document;
 pub use history::Gesture;
 pub use record::Record;

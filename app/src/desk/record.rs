@@ -51,6 +51,7 @@ impl Record {
                     approvals: Vec::new(),
                     readings: Vec::new(),
                     items: Vec::new(),
+                    laid: std::collections::BTreeMap::new(),
                 },
                 Some(say(Texts::english(), &fault.message())),
             ),

@@ -55,9 +55,14 @@ pub fn length(
     value: Option<Length>,
     bounds: Bounds<Length>,
 ) -> Option<New<Option<Length>>> {
-    number(ui, drafts, key, named, value, bounds, "mm", mm, |text| {
-        Length::parse_mm(text)
-    })
+    let typed = |length| format!("{length:.1}");
+    let forms = Forms {
+        unit: "mm",
+        typed: &typed,
+        said: &mm,
+        parse: &Length::parse_mm,
+    };
+    number(ui, drafts, key, named, value, bounds, &forms)
 }
 
 /// A field for an angle in degrees. Gives the new value when one was taken.
@@ -69,23 +74,28 @@ pub fn angle(
     value: Option<Angle>,
     bounds: Bounds<Angle>,
 ) -> Option<New<Option<Angle>>> {
-    number(
-        ui,
-        drafts,
-        key,
-        named,
-        value,
-        bounds,
-        "°",
-        degrees,
-        Angle::parse_deg,
-    )
+    let typed = |angle: Angle| angle.to_string();
+    let forms = Forms {
+        unit: "°",
+        typed: &typed,
+        said: &degrees,
+        parse: &Angle::parse_deg,
+    };
+    number(ui, drafts, key, named, value, bounds, &forms)
 }
 
-#[expect(
-    clippy::too_many_arguments,
-    reason = "the two fields above are its only callers"
-)]
+/// How a value is written and read.
+struct Forms<'a, T> {
+    /// Its unit, beside the field.
+    unit: &'a str,
+    /// As it is typed, without unit.
+    typed: &'a dyn Fn(T) -> String,
+    /// As it is said, with its unit.
+    said: &'a dyn Fn(T) -> String,
+    /// From what was typed.
+    parse: &'a dyn Fn(&str) -> Result<T, DecimalError>,
+}
+
 fn number<T: Copy + PartialEq + PartialOrd>(
     ui: &mut Ui,
     drafts: &mut Drafts,
@@ -93,11 +103,9 @@ fn number<T: Copy + PartialEq + PartialOrd>(
     named: Id,
     value: Option<T>,
     bounds: Bounds<T>,
-    unit: &str,
-    show: impl Fn(T) -> String,
-    parse: impl Fn(&str) -> Result<T, DecimalError>,
+    forms: &Forms<'_, T>,
 ) -> Option<New<Option<T>>> {
-    let shown = value.map(&show).unwrap_or_default();
+    let shown = value.map(forms.typed).unwrap_or_default();
     let mut text = drafts
         .draft(key)
         .map_or_else(|| shown.clone(), str::to_owned);
@@ -113,7 +121,7 @@ fn number<T: Copy + PartialEq + PartialOrd>(
                     ""
                 });
             let response = ui.add(edit).labelled_by(named);
-            ui.label(RichText::new(unit).weak());
+            ui.label(RichText::new(forms.unit).weak());
             response
         })
         .inner;
@@ -125,7 +133,7 @@ fn number<T: Copy + PartialEq + PartialOrd>(
         if ui.input(|input| input.key_pressed(Key::Escape)) || text.trim() == shown {
             drafts.settle(key);
         } else {
-            match read(&text, bounds, &show, parse) {
+            match read(&text, bounds, forms) {
                 Ok(new) if new == value => drafts.settle(key),
                 Ok(new) => {
                     // Until the edit is carried out the draft stays, so that a refusal loses nothing.
@@ -144,11 +152,10 @@ fn number<T: Copy + PartialEq + PartialOrd>(
 }
 
 /// The number that was typed, or what is wrong with it and what helps.
-fn read<T: PartialOrd>(
+fn read<T: Copy + PartialOrd>(
     text: &str,
     bounds: Bounds<T>,
-    show: &impl Fn(T) -> String,
-    parse: impl Fn(&str) -> Result<T, DecimalError>,
+    forms: &Forms<'_, T>,
 ) -> Result<Option<T>, String> {
     let texts = Texts::english();
     let text = text.trim();
@@ -158,9 +165,9 @@ fn read<T: PartialOrd>(
             Unknown::Refused => Err(texts.get("field-empty", &[])),
         };
     }
-    let value = parse(text).map_err(|_| texts.get("field-no-number", &[]))?;
+    let value = (forms.parse)(text).map_err(|_| texts.get("field-no-number", &[]))?;
     if value < bounds.least || value > bounds.most {
-        let (least, most) = (show(bounds.least), show(bounds.most));
+        let (least, most) = ((forms.said)(bounds.least), (forms.said)(bounds.most));
         return Err(texts.get("field-out-of-range", &[("least", &least), ("most", &most)]));
     }
     Ok(Some(value))
@@ -172,7 +179,24 @@ mod tests {
 
     fn typed(text: &str) -> Result<Option<Length>, String> {
         let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(60));
-        read(text, bounds, &mm, Length::parse_mm)
+        let forms = Forms {
+            unit: "mm",
+            typed: &|length| format!("{length:.1}"),
+            said: &mm,
+            parse: &Length::parse_mm,
+        };
+        read(text, bounds, &forms)
+    }
+
+    /// Else a value could not be edited where it stands.
+    #[test]
+    fn what_a_field_shows_can_be_read_again() {
+        for um in [0, 100, 4_450, 12_345] {
+            let length = Length::from_um(um);
+            assert_eq!(typed(&format!("{length:.1}")), Ok(Some(length)));
+        }
+        let angle = Angle::from_millideg(-4_500);
+        assert_eq!(Angle::parse_deg(&angle.to_string()), Ok(angle));
     }
 
     #[test]

@@ -19,8 +19,20 @@ pub fn label(
 
 /// A field for words on one line. Gives them when they were taken.
 pub fn text(ui: &mut Ui, drafts: &mut Drafts, key: &str, named: Id, value: &str) -> Option<String> {
-    let mut words = drafts.draft(key).unwrap_or(value).to_owned();
     let width = ui.available_width().min(260.0);
+    wide_text(ui, drafts, key, named, value, width)
+}
+
+/// The same, as wide as is asked for.
+pub fn wide_text(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    key: &str,
+    named: Id,
+    value: &str,
+    width: f32,
+) -> Option<String> {
+    let mut words = drafts.draft(key).unwrap_or(value).to_owned();
     let edit = TextEdit::singleline(&mut words)
         .id(Id::unique(("field", key)))
         .desired_width(width);

@@ -5,6 +5,7 @@ pub mod case;
 pub mod findings;
 pub mod kit;
 pub mod loading;
+pub mod offer;
 pub mod sheet;
 pub mod site;
 pub mod start;

@@ -13,6 +13,7 @@ use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::say::faults;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
+use traywright_core::sign::EventKind;
 use traywright_core::store::{read_file, write_safely};
 
 impl Program {
@@ -56,11 +57,16 @@ impl Program {
             Action::Edit(change) => self.edit(change),
             Action::EndGesture => self.sight.gesture += 1,
             Action::Choose(site) => {
+                self.sight.arch.pick = crate::view::arch::Pick::Site;
                 self.sight.site = site;
                 self.sight.step = None;
             }
             Action::ChooseStep(step) => self.sight.step = step,
             Action::Sign { who, kind } => {
+                let approves = matches!(
+                    kind,
+                    EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
+                );
                 let now = self.outside.now();
                 let desk = self.desk.settings.desk.clone();
                 if let Some(document) = &mut self.desk.document
@@ -68,8 +74,18 @@ impl Program {
                 {
                     self.sight.notice = Some(Notice::Refused(refused));
                 }
-                self.desk.settings.person = who;
-                self.keep_settings();
+                // Whoever reads a stop at the tray is not the person at the desk.
+                if approves {
+                    self.desk.settings.person = who;
+                    self.keep_settings();
+                }
+            }
+            Action::FollowDisk => {
+                if let Some(document) = &mut self.desk.document
+                    && let Err(told) = document.follow_disk()
+                {
+                    self.sight.notice = Some(Notice::Refused(told));
+                }
             }
             Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
         }
@@ -165,6 +181,7 @@ impl Program {
         let next = at.map_or(0, |at| (at + by).rem_euclid(count));
         let next = usize::try_from(next).ok().and_then(|next| sites.get(next));
         self.sight.site = next.map(|site| site.id.clone());
+        self.sight.arch.pick = crate::view::arch::Pick::Site;
         self.sight.step = None;
     }
 

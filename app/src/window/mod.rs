@@ -14,11 +14,12 @@ mod view_name;
 pub use ask::Ask;
 pub use notice::Notice;
 pub use sight::{Sight, Stage};
+pub(crate) use strip::telling_step;
 pub use view_name::View;
 
 use crate::action::{Action, Command, Commands};
 use crate::desk::{Desk, Document, Settings};
-use crate::look::{Theme, install_fonts};
+use crate::look::{Mode, Theme, install_fonts};
 use crate::outside::{Desktop, Outside};
 use eframe::egui;
 use std::path::Path;
@@ -50,10 +51,15 @@ impl Program {
         program
     }
 
-    /// Gives a context the program's fonts and colours.
+    /// Gives a context the program's fonts and the colours that this user likes.
     pub fn dress(&self, ctx: &egui::Context) {
+        Self::dress_as(ctx, self.desk.settings.mode);
+    }
+
+    /// Gives a context the program's fonts and the colours of a mode.
+    pub fn dress_as(ctx: &egui::Context, mode: Mode) {
         install_fonts(ctx);
-        Theme::new(self.desk.settings.mode).install(ctx);
+        Theme::new(mode).install(ctx);
     }
 
     /// Opens a case file.
@@ -87,10 +93,12 @@ impl Program {
             desk: &self.desk,
             sight: &mut self.sight,
             actions: &mut actions,
+            now: self.outside.now(),
         };
         if stage.sight.view == View::Loading && stage.desk.document.is_some() {
             crate::view::loading::ui(ui, &mut stage);
         } else {
+            stage.sight.loading.look_away();
             top::ui(ui, &mut stage);
             strip::ui(ui, &mut stage);
             frame::body_ui(ui, &mut stage);

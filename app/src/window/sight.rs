@@ -35,6 +35,8 @@ pub struct Sight {
     pub gesture: u64,
     /// Of the start page.
     pub start: view::start::State,
+    /// Of the case view.
+    pub case: view::case::State,
     /// Of the arch view.
     pub arch: view::arch::State,
     /// Of the site view.
@@ -82,6 +84,8 @@ pub struct Stage<'a> {
     pub sight: &'a mut Sight,
     /// What is to be done after this frame.
     pub actions: &'a mut Vec<Action>,
+    /// The time of this frame. Nothing on the screen goes by it but what says when it was made.
+    pub now: jiff::Timestamp,
 }
 
 impl<'a> Stage<'a> {

@@ -46,7 +46,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
 
 /// The step whose setting stands on a site's card: the deepest of full depth.
 #[must_use]
-pub(super) fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
+pub(crate) fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
     let full = site.steps.iter().filter(|step| step.is_full_depth());
     let by_set = |step: &&StepSheet| step.set.length();
     full.max_by_key(by_set)

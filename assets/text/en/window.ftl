@@ -38,6 +38,8 @@ window-redo = Redo: { $name } ({ $key })
 window-saved = Saved: { $file }
 window-written = Written: { $file }
 window-sign-unsaved = Save the case first: what is signed is kept in a folder beside its file.
+window-plan-from-disk = the plan as another desk saved it
+window-saved-elsewhere = Another desk saved another plan into this file while there are unsaved changes here. Save this one under another name, or put it away and open the file again.
 window-sign-name = { $reason }. Write a name or initials
 
 ## Questions

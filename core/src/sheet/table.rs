@@ -46,6 +46,8 @@ pub enum Cell {
     Stack(Vec<Cell>),
     /// Cells beside each other, each as narrow as it can be; the last may wrap.
     Beside(Vec<Cell>),
+    /// One cell over so many columns.
+    Across(usize, Box<Cell>),
 }
 
 impl Cell {
@@ -53,6 +55,14 @@ impl Cell {
     #[must_use]
     pub fn body(text: impl Into<String>) -> Self {
         Self::Text(text.into(), TextStyle::BODY)
+    }
+
+    /// The cell itself, or the one that goes over several columns.
+    fn inner(&self) -> &Self {
+        match self {
+            Self::Across(_, inner) => inner,
+            other => other,
+        }
     }
 }
 
@@ -141,30 +151,37 @@ impl Table {
 
     /// Cells in their columns; the row is as high as its highest cell with padding.
     fn lay_cells(&self, cells: &[Cell], widths: &[f64], foot: Foot) -> (Drawing, f64) {
-        // The last cell of a short row has the room of all that are missing.
-        let mut widths = widths.to_vec();
-        let missing = widths.split_off(cells.len().min(widths.len()));
-        if let Some(last) = widths.last_mut() {
-            *last += missing.iter().map(|width| width + GAP).sum::<f64>();
+        let mut laid: Vec<(f64, Inner)> = Vec::new();
+        let (mut left, mut column) = (0.0, 0);
+        for (index, cell) in cells.iter().enumerate() {
+            let room = widths.get(column..).unwrap_or_default();
+            let (wanted, cell) = match cell {
+                // The last cell of a short row has the room of all that are missing.
+                _ if index + 1 == cells.len() => (room.len(), cell.inner()),
+                Cell::Across(columns, inner) => (*columns, &**inner),
+                other => (1, other),
+            };
+            let span = &room[..wanted.clamp(0, room.len())];
+            let (Some(first), false) = (self.columns.get(column), span.is_empty()) else {
+                break;
+            };
+            let width = span.iter().sum::<f64>() + span[1..].iter().map(|_| GAP).sum::<f64>();
+            let inner = lay_cell(cell, width, first.align);
+            let shift = aligned(first.align, width - inner.width);
+            laid.push((left + shift, inner));
+            left += width + GAP;
+            column += span.len();
         }
-        let laid: Vec<Inner> = cells
-            .iter()
-            .zip(&self.columns)
-            .zip(&widths)
-            .map(|((cell, column), width)| lay_cell(cell, *width, column.align))
-            .collect();
-        let highest = laid.iter().map(|inner| inner.height).fold(0.0, f64::max);
+        let highest = laid.iter().map(|(_, inner)| inner.height);
+        let highest = highest.fold(0.0, f64::max);
         let height = highest + 2.0 * self.padding_mm;
         let mut drawing = Drawing::new();
-        let mut left = 0.0;
-        for ((inner, column), width) in laid.into_iter().zip(&self.columns).zip(&widths) {
+        for (left, inner) in laid {
             let spare = match foot {
                 Foot::Middle => (highest - inner.height) / 2.0,
                 Foot::Bottom => highest - inner.height,
             };
-            let shift = aligned(column.align, width - inner.width);
-            drawing.add_at(at(left + shift, self.padding_mm + spare), inner.drawing);
-            left += width + GAP;
+            drawing.add_at(at(left, self.padding_mm + spare), inner.drawing);
         }
         (drawing, height)
     }
@@ -246,6 +263,7 @@ fn lay_cell(cell: &Cell, width: f64, align: Across) -> Inner {
         Cell::TickBox => boxed(TICK_BOX, TICK_BOX),
         Cell::Stack(cells) => stacked(cells, width, align),
         Cell::Beside(cells) => side_by_side(cells, width),
+        Cell::Across(_, inner) => lay_cell(inner, width, align),
     }
 }
 
@@ -434,6 +452,23 @@ mod tests {
         let long = Row::Cells(vec![Cell::body(words)]);
         let strips = table(vec![long]).lay(120.0);
         assert_eq!(strips[1].drawing.texts().len(), 1);
+    }
+
+    #[test]
+    fn a_cell_over_two_columns_leaves_the_third_in_its_place() {
+        let words = "words that need much more room than the first column gives them alone";
+        let over = Cell::Across(2, Box::new(Cell::body(words)));
+        let row = Row::Cells(vec![over, Cell::WriteBox(8.0)]);
+        let strips = table(vec![row, cells("pilot", "1")]).lay(140.0);
+        assert_eq!(strips[1].drawing.texts().len(), 1);
+        let right = |strip: &Strip| strip.drawing.bounds().unwrap().right;
+        let box_left = |strip: &Strip| format!("{:?}", strip.drawing.items()[1]);
+        assert!((right(&strips[1]) - right(&strips[2])).abs() < 1e-9);
+        assert!(
+            box_left(&strips[1]).contains("125"),
+            "{}",
+            box_left(&strips[1])
+        );
     }
 
     #[test]

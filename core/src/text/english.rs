@@ -20,6 +20,7 @@ const FILES: &[(&str, &str)] = english![
     "figures",
     "tray",
     "cautions",
+    "kit",
     "charts",
     "charts-arch",
     "sheet",

@@ -1,16 +1,11 @@
-//! The figure that a hand acts on, in large type.
-//!
-//! A stop that is set on a gauge is set to what the gauge shows; where that is another figure than
-//! the length from tip to stop, the length stands beside it in small type. Where nobody knows what
-//! the gauge shows no large figure stands: it would be set on the gauge. A fixed stop's length says
-//! which of its lengths it is, a mark its name.
+//! The figure that a hand acts on, in large type; which one that is [`ActsOn`] says. A fixed stop's
+//! length says which of its lengths it is, a mark its name.
 
+use super::Source;
 use super::pieces::fitted;
-use super::{Source, places};
 use crate::drawing::{TextStyle, pt};
-use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{Edge, Figure, Known, LoadItem, MarkEdge, StepSheet};
+use crate::plan::{ActsOn, Edge, Hand, Known};
 use crate::sheet::Cell;
 
 /// Large enough to be read at arm's length.
@@ -20,116 +15,61 @@ const WORDS: TextStyle = TextStyle::STRONG.sized(pt(10.0));
 /// Width of a column of such figures, mm.
 pub(super) const WIDTH: f64 = 25.0;
 
-/// What a hand is to set, or to drill to.
-pub(super) struct Hand<'a> {
-    drill: &'a DrillId,
-    stop: Option<&'a StopId>,
-    mark: Option<&'a MarkEdge>,
-    /// From tip to stop, or to the mark.
-    set: Known<Length>,
-    /// What the gauge then shows.
-    gauge: Known<Length>,
+/// The figure in large type with the other one in small type, or words in its place.
+pub(super) fn cell(hand: &Hand<'_>, source: &Source<'_>) -> Cell {
+    let say = &source.say;
+    let shown = |length| say.set_length(&Known::Is(length));
+    let caption = |id: &str| Cell::Text(say.word(id), TextStyle::CAPTION);
+    let beside = |id: &str, length: Length| {
+        Cell::Beside(vec![
+            caption(id),
+            Cell::Text(shown(length), TextStyle::STRONG),
+        ])
+    };
+    let large = |length| {
+        let shown = shown(length);
+        let style = fitted(LARGE, &shown, WIDTH);
+        Cell::Text(shown, style)
+    };
+    let mut cells = match hand.acts_on(&source.case.kit) {
+        ActsOn::Nothing => return Cell::Text(say.set_length(hand.set()), WORDS),
+        ActsOn::NotOnGauge { set } => vec![
+            Cell::Text(say.word("sheet-no-gauge-figure"), WORDS),
+            beside("sheet-tip-to-stop", set),
+        ],
+        ActsOn::GaugeFigure { gauge, set } => vec![
+            caption("sheet-gauge-shows"),
+            large(gauge),
+            beside("sheet-tip-to-stop", set),
+        ],
+        ActsOn::SetLength {
+            set,
+            gauge: Some(gauge),
+        } => vec![large(set), beside("sheet-gauge-shows", gauge)],
+        ActsOn::SetLength { set, gauge: None } => vec![large(set)],
+    };
+    let strong = TextStyle::STRONG.sized(TextStyle::CAPTION.size_mm);
+    let limited = limited_by(hand, source);
+    cells.extend(limited.map(|words| Cell::Text(words, strong)));
+    Cell::Stack(cells)
 }
 
-impl<'a> Hand<'a> {
-    pub(super) fn of_step(step: &'a StepSheet) -> Self {
-        let gauge = step.gauge.as_ref();
-        Self {
-            drill: &step.drill,
-            stop: step.stop.as_ref(),
-            mark: step.mark.as_ref(),
-            set: step.set.known_length(),
-            gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
-        }
-    }
+/// Is there a figure that a hand can act on?
+pub(super) fn is_known(hand: &Hand<'_>, source: &Source<'_>) -> bool {
+    hand.acts_on(&source.case.kit).figure().is_some()
+}
 
-    /// Nothing for what carries neither stop nor mark.
-    pub(super) fn of_item(source: &Source<'a>, item: &'a LoadItem) -> Option<Self> {
-        let on = item.set.as_ref()?;
-        let mut steps = item
-            .serves
-            .iter()
-            .filter_map(|one| places::sheet(source, one.site.as_ref()?, one.step.as_ref()?));
-        Some(Self {
-            drill: &on.drill,
-            stop: on.stop.as_ref(),
-            mark: steps.find_map(|step| step.mark.as_ref()),
-            set: on.set.clone(),
-            gauge: on.gauge.clone(),
-        })
+/// Which of a fixed stop's lengths it is, or the mark to drill to.
+fn limited_by(hand: &Hand<'_>, source: &Source<'_>) -> Option<String> {
+    let say = &source.say;
+    if let Some(stop) = hand.stop() {
+        return say.fixed_place(stop, hand.drill(), hand.set().get()?);
     }
-
-    /// Is there a stop with a figure that the gauge shows?
-    pub(super) const fn is_read(&self) -> bool {
-        self.stop.is_some() && self.set.value().is_some() && self.gauge.value().is_some()
-    }
-
-    /// Is it set on the gauge, not by a groove or a mark?
-    fn is_set_on_gauge(&self, source: &Source<'_>) -> bool {
-        let stop = self.stop.and_then(|id| source.case.kit.stop(id));
-        stop.is_some_and(|stop| matches!(stop.depth, StopKind::Adjustable {}))
-    }
-
-    /// The figure that a hand acts on; nothing where it is not known.
-    pub(super) fn figure(&self, source: &Source<'_>) -> Option<Length> {
-        let set = self.set.get()?;
-        if self.is_set_on_gauge(source) {
-            self.gauge.get()
-        } else {
-            Some(set)
-        }
-    }
-
-    /// Which of a fixed stop's lengths it is, or the mark to drill to.
-    fn limited_by(&self, source: &Source<'_>) -> Option<String> {
-        let say = &source.say;
-        match (self.stop, self.mark) {
-            (Some(stop), _) => say.fixed_place(stop, self.drill, self.set.get()?),
-            (None, Some(mark)) => {
-                let id = match mark.edge {
-                    Edge::Line => "sheet-mark-line",
-                    Edge::Lower => "sheet-mark-lower",
-                    Edge::Upper => "sheet-mark-upper",
-                };
-                Some(say.text(id, &[("mark", mark.name.as_str())]))
-            }
-            (None, None) => None,
-        }
-    }
-
-    /// The figure in large type with the other one in small type, or words in its place.
-    pub(super) fn cell(&self, source: &Source<'_>) -> Cell {
-        let say = &source.say;
-        let Known::Is(set) = self.set else {
-            return Cell::Text(say.set_length(&self.set), WORDS);
-        };
-        let beside = |id: &str, length: Length| {
-            Cell::Beside(vec![
-                Cell::Text(say.word(id), TextStyle::CAPTION),
-                Cell::Text(say.set_length(&Known::Is(length)), TextStyle::STRONG),
-            ])
-        };
-        let Some(figure) = self.figure(source) else {
-            let words = Cell::Text(say.word("sheet-no-gauge-figure"), WORDS);
-            return Cell::Stack(vec![words, beside("sheet-tip-to-stop", set)]);
-        };
-        let shown = say.set_length(&Known::Is(figure));
-        let style = fitted(LARGE, &shown, WIDTH);
-        let large = Cell::Text(shown, style);
-        let mut cells = match self.gauge.get() {
-            _ if figure != set => vec![
-                Cell::Text(say.word("sheet-gauge-shows"), TextStyle::CAPTION),
-                large,
-                beside("sheet-tip-to-stop", set),
-            ],
-            Some(gauge) if gauge != set => vec![large, beside("sheet-gauge-shows", gauge)],
-            _ => vec![large],
-        };
-        let strong = TextStyle::STRONG.sized(TextStyle::CAPTION.size_mm);
-        cells.extend(
-            self.limited_by(source)
-                .map(|words| Cell::Text(words, strong)),
-        );
-        Cell::Stack(cells)
-    }
+    let mark = hand.mark()?;
+    let id = match mark.edge {
+        Edge::Line => "sheet-mark-line",
+        Edge::Lower => "sheet-mark-lower",
+        Edge::Upper => "sheet-mark-upper",
+    };
+    Some(say.text(id, &[("mark", mark.name.as_str())]))
 }

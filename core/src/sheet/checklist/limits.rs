@@ -4,7 +4,7 @@ use super::Source;
 use super::pieces::{SMALL, column, heading, mark, note};
 use crate::case::LimitId;
 use crate::drawing::{Across, TextStyle};
-use crate::plan::Severity;
+use crate::plan::{Quantity, Severity};
 use crate::say::{degrees, mm};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 
@@ -27,11 +27,15 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         .iter()
         .map(|id| {
             let mut cells = vec![small(say.word(&format!("limit-{}", id.key())))];
+            let own = limits.own_if_stricter(*id);
             match limits.get(*id) {
                 Some(limit) => cells.extend([
                     strong(mm(limit.limit_mm)),
                     small(mm(limit.floor_mm)),
-                    Cell::Text(limit.source.clone(), TextStyle::CAPTION),
+                    Cell::Text(
+                        say.limit_source(&limit.source, own.map(Quantity::Length)),
+                        TextStyle::CAPTION,
+                    ),
                 ]),
                 None => cells.extend(missing()),
             }
@@ -43,7 +47,13 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         Some(limit) => cells.extend([
             strong(degrees(limit.limit_deg)),
             Cell::Empty,
-            Cell::Text(limit.source.clone(), TextStyle::CAPTION),
+            Cell::Text(
+                say.limit_source(
+                    &limit.source,
+                    limits.own_angle_if_stricter().map(Quantity::Angle),
+                ),
+                TextStyle::CAPTION,
+            ),
         ]),
         None => cells.extend(missing()),
     }

@@ -1,13 +1,13 @@
 //! The tray: its drawing, the gauge's check, what to take and set, what is missing.
 
-use super::hand::{Hand, WIDTH};
+use super::hand::{WIDTH, cell, is_known};
 use super::instruments::engraved;
 use super::pieces::{body, column, heading, mark, note, to_tick};
 use super::{Source, beside_tray};
 use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::kit::SiteId;
-use crate::plan::{Known, LoadItem, Severity, StockLine};
+use crate::plan::{Hand, Known, LoadItem, Severity, StockLine};
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -39,7 +39,7 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let say = &source.say;
     let setting = |item: &LoadItem| {
-        let figure = Hand::of_item(source, item)?.figure(source)?;
+        let figure = Hand::of_item(item)?.acts_on(&source.case.kit).figure()?;
         Some(say.set_length(&Known::Is(figure)))
     };
     let id = source.case.setup.tray.as_ref()?;
@@ -49,7 +49,7 @@ fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let options = TrayOptions {
         width_mm: frame.area.width().min(most * shape),
         texts: say.texts,
-        setting: &setting,
+        setting: Some(&setting),
         look: &|_| SlotLook::Waiting,
     };
     tray_chart(source.case, source.worksheet, &options)
@@ -131,18 +131,15 @@ pub(super) fn set_items<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a Loa
 
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
     let say = &source.say;
-    let hand = Hand::of_item(source, item);
+    let hand = Hand::of_item(item);
     let mut first = vec![
         number(source, item),
         slot(source, item),
         Cell::Stack(take(source, item)),
     ];
-    if hand
-        .as_ref()
-        .is_none_or(|hand| hand.figure(source).is_none())
-    {
+    if !hand.as_ref().is_some_and(|hand| is_known(hand, source)) {
         // Nothing to tick: it is not for use.
-        first.push(hand.map_or(Cell::Empty, |hand| hand.cell(source)));
+        first.push(hand.map_or(Cell::Empty, |hand| cell(&hand, source)));
         first.push(Cell::Text(say.word("sheet-do-not-use"), TextStyle::STRONG));
         return Row::Cells(first);
     }
@@ -156,7 +153,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         Wanted::No
     };
     first.extend([
-        hand.map_or(Cell::Empty, |hand| hand.cell(source)),
+        hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
         Cell::TickBox,
         tick(if_set),
         tick(if_set),

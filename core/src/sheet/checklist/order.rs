@@ -1,12 +1,12 @@
 //! What to do, in order, with the barriers that guide and pins make.
 
-use super::hand::{Hand, WIDTH};
+use super::hand::{WIDTH, cell, is_known};
 use super::instruments::led_from;
 use super::pieces::{body, column, worst_of};
 use super::{Source, places};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
-use crate::plan::{InsertionSheet, LoadItem, SiteSheet, StepPath, StepSheet, Use};
+use crate::plan::{Hand, InsertionSheet, LoadItem, SiteSheet, StepPath, StepSheet, Use};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// The order of use as a table.
@@ -68,12 +68,32 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Use) -> Vec<Row> {
             let punches = places::accessories(source, AccessoryKind::Punch).collect();
             vec![Row::Cells(begun(whole_jaw(), with(punches)))]
         }
-        Use::Pin { name } => {
-            let items = places::of_pin(source, name.as_str());
-            vec![Row::Cells(begun(whole_jaw(), with(items)))]
-        }
+        Use::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
         Use::Reseat | Use::GuideOff => vec![Row::Barrier(begun(whole_jaw(), line()))],
     }
+}
+
+/// A pin's drill and the pin, where they lie, and how deep the drill goes.
+fn pin(source: &Source<'_>, number: usize, one: &Use, name: &Label) -> Vec<Cell> {
+    let say = &source.say;
+    let items = places::of_pin(source, name);
+    let sheet = source.worksheet.pins.iter().find(|pin| pin.name == *name);
+    let hand = sheet.map(Hand::of_pin);
+    let is_known = hand.as_ref().is_some_and(|hand| is_known(hand, source));
+    let words = say.use_line(one, source.worksheet);
+    let mut what = vec![Cell::Text(words, TextStyle::STRONG)];
+    what.extend(lying(source, items));
+    if !is_known {
+        let banner = say.word("sheet-do-not-use");
+        what.push(Cell::Text(banner, TextStyle::STRONG));
+    }
+    vec![
+        Cell::Text(number.to_string(), TextStyle::NOTE),
+        if is_known { Cell::TickBox } else { Cell::Empty },
+        Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE),
+        Cell::Across(3, Box::new(Cell::Stack(what))),
+        hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
+    ]
 }
 
 /// Things with their slots, on one line.
@@ -121,8 +141,8 @@ fn drill(
         Cell::Text(say.depth_rule(&sheet.depth), TextStyle::NOTE),
     ];
     let hand = Hand::of_step(sheet);
-    let is_known = hand.figure(source).is_some();
-    let mut set = vec![hand.cell(source)];
+    let is_known = is_known(&hand, source);
+    let mut set = vec![cell(&hand, source)];
     if is_known && sheet.path == StepPath::Freehand {
         set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
     }

@@ -1,7 +1,7 @@
 //! Where on the tray a thing lies, so that it can be called out by its slot.
 
 use super::Source;
-use crate::kit::{AccessoryKind, SiteId, SlotKind, StepId};
+use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
 use crate::plan::{LoadItem, StepSheet};
 
 /// The first thing of the loading list for which this is so.
@@ -60,18 +60,20 @@ pub(super) fn accessories<'a>(
 
 /// The pin of this name in the case and the drill that prepares it. Equal pins are taken in the
 /// order of the case, which is that of the loading list.
-pub(super) fn of_pin<'a>(source: &Source<'a>, name: &str) -> Vec<&'a LoadItem> {
+pub(super) fn of_pin<'a>(source: &Source<'a>, name: &Label) -> Vec<&'a LoadItem> {
     let pins = &source.case.guide.pins;
-    let Some(placed) = pins.iter().find(|pin| pin.name.as_str() == name) else {
+    let Some(placed) = pins.iter().find(|pin| pin.name == *name) else {
         return Vec::new();
     };
     let equal = pins.iter().filter(|pin| pin.pin == placed.pin);
     let before = equal.take_while(|pin| pin.name != placed.name).count();
-    let drill = source.case.kit.pin(&placed.pin).map(|pin| &pin.drill);
-    let drill = drill.and_then(|id| {
-        let mut all = source.worksheet.loading.iter();
-        all.find(|item| {
-            item.kind == SlotKind::Drill && item.set.is_none() && item.entry == id.as_str()
+    let sheet = source.worksheet.pins.iter().find(|pin| pin.name == *name);
+    let drill = sheet.and_then(|sheet| {
+        let set = sheet.set.known_length();
+        first(source, |item| {
+            let whole_case = item.serves.iter().any(|one| one.site.is_none());
+            let on = item.set.as_ref().filter(|_| whole_case);
+            on.is_some_and(|on| (&on.drill, &on.stop, &on.set) == (&sheet.drill, &sheet.stop, &set))
         })
     });
     let loading = source.worksheet.loading.iter();

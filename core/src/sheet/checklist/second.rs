@@ -1,11 +1,10 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
 use super::Source;
-use super::hand::Hand;
 use super::loading::{name, number, set_items, slot};
 use super::pieces::{column, note};
 use crate::drawing::Across;
-use crate::plan::LoadItem;
+use crate::plan::{Hand, LoadItem};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -13,7 +12,7 @@ const BOX: f64 = 9.0;
 
 /// What is read on the gauge, in the order of loading.
 fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
-    set_items(source).filter(|item| Hand::of_item(source, item).is_some_and(|hand| hand.is_read()))
+    set_items(source).filter(|item| Hand::of_item(item).is_some_and(|hand| hand.is_read()))
 }
 
 /// Is there anything to read?

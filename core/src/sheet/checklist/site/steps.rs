@@ -1,11 +1,11 @@
 //! The sequence: one row a step, its setting in large figures.
 
-use super::super::hand::{Hand, WIDTH};
+use super::super::hand::{WIDTH, cell, is_known};
 use super::super::instruments::led;
 use super::super::pieces::{column, note, worst_of};
 use super::super::{Source, order};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Known, SiteSheet, StepPath, StepSheet};
+use crate::plan::{Hand, Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -65,7 +65,7 @@ fn rows_of(
 
 fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) -> Row {
     let say = &source.say;
-    let is_known = Hand::of_step(step).figure(source).is_some();
+    let is_known = is_known(&Hand::of_step(step), source);
     let bench = match &step.bench {
         None => Cell::Empty,
         Some(bench) => Cell::Text(bench_figure(source, &bench.known_length()), TextStyle::BODY),
@@ -119,7 +119,7 @@ fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
 
 /// The figure that a hand acts on.
 fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
-    let mut cells = vec![Hand::of_step(step).cell(source)];
+    let mut cells = vec![cell(&Hand::of_step(step), source)];
     if step.path == StepPath::Freehand && step.set.length().is_some() {
         cells.push(Cell::Text(
             source.say.word("sheet-from-crest"),

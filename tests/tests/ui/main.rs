@@ -1,0 +1,10 @@
+//! The real window, worked by accessible names, in a world of its own.
+
+#[cfg(test)]
+mod hand;
+#[cfg(test)]
+mod idle;
+#[cfg(test)]
+mod room;
+#[cfg(test)]
+mod start;
