@@ -25,6 +25,7 @@ kit-field-id = short name
 kit-field-name = name
 kit-field-note = note
 kit-field-revision = revision
+kit-field-demonstration = invented, for practice
 kit-field-kind = kind
 kit-field-quantity = how many
 kit-field-wanted = wanted on the tray

@@ -60,6 +60,7 @@ impl Reason {
             | Self::Stale(_)
             | Self::ArchAngleOnly(_)
             | Self::OutsideGauge(_)
+            | Self::BetweenGraduations(_)
             | Self::NothingFits
             | Self::Unfit
             | Self::Pending(_)

@@ -364,13 +364,9 @@ fn least_measured(
             Some(other) => radius_at(other, distance.at, height_of(other, distance.at).1),
             None => Partial::whole(Length::ZERO),
         };
-        let term = |one: &Placed<'_>, radius: &Partial<Length>| {
-            radius_term(radius.clone().known(), Sign::With)
-        };
-        least.terms.push(term(one, &radius));
-        least
-            .terms
-            .extend(other.map(|other| term(other, &other_radius)));
+        let term = |radius: &Partial<Length>| radius_term(radius.clone().known(), Sign::With);
+        least.terms.push(term(&radius));
+        least.terms.extend(other.map(|_| term(&other_radius)));
         let mut margin = radius
             .and(other_radius)
             .map(|(own, other)| distance.from_axis_mm - own - other)

@@ -185,7 +185,9 @@ pub struct ItemKey {
 }
 
 /// A thing on the tray that carries no setting: a sleeve, a pin, an implant in its wrapping.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema,
+)]
 #[serde(deny_unknown_fields)]
 pub struct ThingKey {
     /// What kind of thing it is.
