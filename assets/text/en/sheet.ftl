@@ -119,7 +119,6 @@ sheet-col-limit-of = for
 sheet-col-limit = limit
 sheet-col-floor = floor
 sheet-col-source = source
-sheet-col-means = meaning
 
 ## The pages of a site
 

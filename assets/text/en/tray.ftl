@@ -3,7 +3,7 @@
 ## Order of use
 
 use-pin = With the guide held in the bite: pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Set the pin.
-use-pin-mark = With the guide held in the bite: pin “{ $name }”: { $drill }, until { $mark } ({ $set }) stands at the rim of the pin's sleeve. Set the pin.
+use-pin-mark = With the guide held in the bite: pin “{ $name }”: { $drill }, { $mark } ({ $set }), level with the rim of the pin's sleeve. Set the pin.
 use-pin-none = With the guide held in the bite: pin “{ $name }”: { $drill }. No figure: do not drill.
 use-punch = Punch the tissue through the guide: { $sites }.
 use-reseat = Take the guide off, take every plug of tissue out, seat the guide again. Look through its windows, rock it.

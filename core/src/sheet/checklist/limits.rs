@@ -3,6 +3,7 @@
 use super::Source;
 use super::pieces::{SMALL, column, heading, mark, note};
 use crate::case::LimitId;
+use crate::dentition::Jaw;
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Quantity, Severity};
 use crate::say::{degrees, mm};
@@ -25,6 +26,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     };
     let mut rows: Vec<Row> = LimitId::ALL
         .iter()
+        .filter(|id| jaw_of(**id).is_none_or(|jaw| jaw == source.case.jaw))
         .map(|id| {
             let mut cells = vec![small(say.word(&format!("limit-{}", id.key())))];
             let own = limits.own_if_stricter(*id);
@@ -73,21 +75,25 @@ fn strong(text: String) -> Cell {
     Cell::Text(text, SMALL.bold())
 }
 
+/// The jaw in which alone a structure is found; its limit is not printed for the other.
+const fn jaw_of(id: LimitId) -> Option<Jaw> {
+    match id {
+        LimitId::MandibularCanal | LimitId::MentalForamen | LimitId::IncisiveCanal => {
+            Some(Jaw::Lower)
+        }
+        LimitId::NasopalatineCanal | LimitId::Sinus | LimitId::NasalFloor => Some(Jaw::Upper),
+        _ => None,
+    }
+}
+
 /// What each mark means.
 fn legend(source: &Source<'_>) -> Vec<Block> {
     let say = &source.say;
     let mut blocks: Vec<Block> = heading(say.word("sheet-legend-heading")).into();
+    // Neither column needs a head: the heading says what they hold.
     let columns = vec![
-        column(
-            say.word("sheet-col-verdict"),
-            Width::Mm(28.0),
-            Across::Start,
-        ),
-        column(
-            say.word("sheet-col-means"),
-            Width::Share(1.0),
-            Across::Start,
-        ),
+        column(String::new(), Width::Mm(28.0), Across::Start),
+        column(String::new(), Width::Share(1.0), Across::Start),
     ];
     let all = [
         Severity::Short,

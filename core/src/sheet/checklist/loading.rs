@@ -218,7 +218,7 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
                 Cell::Text(words, TextStyle::NOTE),
             ])
         }
-        None => Cell::Text(sites, TextStyle::NOTE),
+        None => Cell::Text(say.word("load-whole-case"), TextStyle::NOTE),
     });
     cells
 }
@@ -299,7 +299,7 @@ fn rest(source: &Source<'_>) -> Block {
     Block::Table(Table {
         columns,
         rows,
-        padding_mm: 0.85,
+        padding_mm: 0.6,
     })
 }
 

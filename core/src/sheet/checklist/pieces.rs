@@ -17,7 +17,7 @@ const TICK_GAP: f64 = 2.4;
 /// A heading within a page, with room above it.
 pub(super) fn heading(words: String) -> [Block; 3] {
     [
-        Block::Space(4.6),
+        Block::Space(3.8),
         Block::Heading(words, TextStyle::HEADING),
         Block::Space(1.2),
     ]

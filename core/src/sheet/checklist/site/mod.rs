@@ -18,14 +18,14 @@ use crate::sheet::{Block, Frame, Lane, Width, write_box};
 /// Room for the section.
 const SECTION: Room = Room {
     width: 92.0,
-    height: 112.0,
+    height: 104.0,
 };
 /// Below this height a section is not worth squeezing onto a page, mm.
 const LEAST_SECTION: f64 = 84.0;
 /// Between the drawing and what stands beside it, mm.
 const GAP: f64 = 8.0;
 /// How many other distances are listed.
-const OFFERS: usize = 3;
+const OFFERS: usize = 2;
 /// Width of the labels of facts, mm.
 const LABELS: f64 = 24.0;
 
@@ -55,7 +55,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
         return Vec::new();
     };
     let mut blocks = steps::blocks(source, sheet);
-    blocks.push(Block::Space(5.0));
+    blocks.push(Block::Space(3.5));
     let used = height(&blocks, frame.area.width());
     blocks.extend(beside(
         section(source, sheet, frame.area.height() - used),

@@ -114,7 +114,7 @@ fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
     Block::Table(Table {
         columns,
         rows,
-        padding_mm: 0.9,
+        padding_mm: 0.75,
     })
 }
 
