@@ -58,7 +58,7 @@ pub fn run(
     err: &mut dyn Write,
 ) -> Outcome {
     let ran = match Arguments::try_parse_from(arguments) {
-        Ok(arguments) => carry_out(arguments, out),
+        Ok(arguments) => carry_out(arguments, out, err),
         // A word that is no command is taken for a case file, to which nothing more belongs.
         Err(error) if error.kind() == ErrorKind::ArgumentConflict => {
             Err(Refusal(Texts::english().get("cli-no-command", &[])))
@@ -78,7 +78,7 @@ pub fn run(
     }
 }
 
-fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
+fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> Ran {
     match arguments.command {
         Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
         Some(Command::Check { case }) => check::check(&case, out),
@@ -91,13 +91,15 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
                 return Ok(Outcome::Done);
             };
             let texts = Texts::english();
-            let told = match none {
-                NoWindow::Display => texts.get("cli-no-display", &[]),
-                NoWindow::System(reason) => texts.get("cli-no-window", &[("reason", &reason)]),
-            };
-            writeln!(out, "{told}\n")?;
+            if let NoWindow::System(reason) = &none {
+                let told = texts.get("cli-no-window", &[("reason", reason)]);
+                writeln!(err, "{told}\n")?;
+            }
             if let Some(case) = arguments.case {
                 return summary::summary(&case, out);
+            }
+            if matches!(none, NoWindow::Display) {
+                writeln!(out, "{}\n", texts.get("cli-no-display", &[]))?;
             }
             write!(out, "{}", arguments::help())?;
             Ok(Outcome::Done)

@@ -73,7 +73,7 @@ mod tests {
         live.revision = "second, invented".into();
         live.allowances.least_landing_mm = Length::from_um(310);
         for stop in &mut live.stops {
-            stop.body_height_mm = stop.body_height_mm + Length::from_um(10);
+            stop.body_height_mm += Length::from_um(10);
         }
         let mut new = live.implants[0].clone();
         new.id = "reed-363-83".into();

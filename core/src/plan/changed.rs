@@ -86,7 +86,7 @@ mod tests {
         let sleeve = other.sites[0].master_sleeve.clone();
         for entry in &mut other.kit.master_sleeves {
             if entry.id == sleeve {
-                entry.height_mm = entry.height_mm + Length::from_um(200);
+                entry.height_mm += Length::from_um(200);
             }
         }
         let other = SoundCase::try_from(other).unwrap();

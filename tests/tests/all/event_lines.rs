@@ -78,6 +78,14 @@ fn written() -> Vec<Value> {
             item: item(None),
             slot: "B4".into(),
         },
+        EventKind::Laid {
+            thing: traywright_core::sign::ThingKey {
+                of: traywright_core::kit::SlotKind::Sleeve,
+                entry: "s".into(),
+                copy: NonZeroU32::MIN,
+            },
+            slot: None,
+        },
         EventKind::GaugeChecked {
             gauge: "g".into(),
             piece_mm: mm("20"),

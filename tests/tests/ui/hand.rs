@@ -84,12 +84,17 @@ impl Hand {
         self.harness.get_by_label(name)
     }
 
-    /// Clicks the button of this name.
+    /// Clicks the button of this name; of two the one that lies above, in a question.
     pub(crate) fn click(&mut self, name: &str) {
-        self.harness
-            .get_by(|node| node.role() == Role::Button && node.label().as_deref() == Some(name))
-            .click();
+        self.button(name).click();
         self.harness.run();
+    }
+
+    fn button<'a>(&'a self, name: &'a str) -> Node<'a> {
+        let found = self.harness.query_all_by(|node| {
+            node.role() == Role::Button && node.label().as_deref() == Some(name)
+        });
+        found.last().unwrap_or_else(|| panic!("no button {name}"))
     }
 
     /// Clicks the link of this name.
@@ -117,6 +122,9 @@ impl Hand {
         self.harness
             .get_by_role_and_label(Role::ComboBox, name)
             .click();
+        self.harness.run();
+        // Of a long list it may lie out of sight.
+        self.button(offer).scroll_to_me();
         self.harness.run();
         self.click(offer);
     }
