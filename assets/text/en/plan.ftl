@@ -36,6 +36,8 @@ path-freehand = freehand
 setting-none = no figure
 setting-with-unit = { $set } mm
 setting-unknown = no figure: { $reasons }
+# Which of the lengths that a fixed stop has on a drill
+fixed-place = length { $place } of { $count }, counted from the tip
 mark-line = no stop: to the mark { $mark }
 mark-lower = no stop: to the edge of the mark { $mark } nearer the tip
 mark-upper = no stop: to the edge of the mark { $mark } nearer the shank

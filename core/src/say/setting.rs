@@ -2,8 +2,10 @@
 
 use super::Speaker;
 use super::number::{bare, mm, places};
+use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
 use crate::plan::{Edge, Known, MarkEdge, StepSheet};
+use std::collections::BTreeSet;
 
 impl Speaker<'_> {
     /// A step's setting without unit: "21.7"; "no figure" where there is none, never a number.
@@ -71,6 +73,25 @@ impl Speaker<'_> {
             Edge::Upper => "mark-upper",
         };
         self.text(id, &[("mark", mark.name.as_str())])
+    }
+
+    /// Which of a fixed stop's lengths on a drill this is, the shortest first; nothing where the
+    /// stop is adjustable or has no such length.
+    #[must_use]
+    pub fn fixed_place(&self, stop: &StopId, drill: &DrillId, set: Length) -> Option<String> {
+        let StopKind::Fixed { lengths } = &self.case.kit.stop(stop)?.depth else {
+            return None;
+        };
+        let on_drill = lengths.iter().filter(|length| length.drill == *drill);
+        let all: BTreeSet<Length> = on_drill.map(|length| length.tip_to_landing_mm).collect();
+        let place = all.iter().position(|length| *length == set)? + 1;
+        Some(self.text(
+            "fixed-place",
+            &[
+                ("place", &place.to_string()),
+                ("count", &all.len().to_string()),
+            ],
+        ))
     }
 
     /// What rounding, a fixed stop or one common figure gave away.
