@@ -19,10 +19,10 @@ pub(super) struct Laid<'a> {
 /// # Errors
 ///
 /// Those of laying the free page.
-pub(super) fn arranged<'a>(
-    laid: Vec<Laid<'a>>,
+pub(super) fn arranged(
+    laid: Vec<Laid<'_>>,
     left_free: impl Fn() -> Result<Vec<Page>, SheetError>,
-) -> Result<Vec<Laid<'a>>, SheetError> {
+) -> Result<Vec<Laid<'_>>, SheetError> {
     let is_reading = |one: &Laid<'_>| matches!(one.part, Part::SecondReading);
     if !laid.iter().any(is_reading) {
         return Ok(laid);
