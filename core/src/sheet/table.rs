@@ -134,7 +134,13 @@ impl Table {
             .iter()
             .map(|column| Cell::Text(column.head.clone(), Self::HEAD))
             .collect();
-        let (mut drawing, height) = self.lay_cells(&cells, widths, Foot::Bottom);
+        // Where no column has words the head is a line alone.
+        let wordless = self.columns.iter().all(|column| column.head.is_empty());
+        let (mut drawing, height) = if wordless {
+            (Drawing::new(), 0.0)
+        } else {
+            self.lay_cells(&cells, widths, Foot::Bottom)
+        };
         let stroke = Stroke::new(Ink::Strong, LineWeight::Medium);
         drawing.line(at(0.0, height), at(width_mm, height), stroke);
         Strip {

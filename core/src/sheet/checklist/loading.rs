@@ -299,7 +299,7 @@ fn rest(source: &Source<'_>) -> Block {
     Block::Table(Table {
         columns,
         rows,
-        padding_mm: 0.6,
+        padding_mm: 0.9,
     })
 }
 
