@@ -5,7 +5,7 @@ use super::{Detail, Unknown, take};
 use crate::kit::DepthRule;
 use crate::measure::{Angle, Length};
 use crate::plan::{
-    Edge, Figure, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
+    Edge, Figure, FinalDepth, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
 };
 use crate::say::Speaker;
 use schemars::JsonSchema;
@@ -24,7 +24,7 @@ pub struct SiteFigures {
     pub implant: String,
     /// The worst severity of its findings.
     pub worst: String,
-    /// From the platform to the master sleeve's lower face.
+    /// From the platform to the master sleeve's apical face.
     pub distance_mm: Option<Length>,
     /// Deepest point of all cuts below the platform, tips included.
     pub deepest_cut_mm: Option<Length>,
@@ -35,6 +35,8 @@ pub struct SiteFigures {
     pub steps: Vec<StepFigures>,
     /// How the implant goes in; null where it goes in freehand.
     pub insertion: Option<InsertionFigures>,
+    /// Where its platform is to end; null where the guide leads it.
+    pub final_depth: Option<FinalDepthFigures>,
     /// The next shorter implant's settings.
     pub next_shorter: Option<ShorterFigures>,
     /// Distances at which fixed stops fit exactly, the best first.
@@ -79,8 +81,8 @@ pub struct StepFigures {
     pub cut_mm: Option<Length>,
     /// What rounding, a fixed stop or one common figure gave away.
     pub shortfall_mm: Option<Length>,
-    /// With the stop landed, the tip below the master sleeve's lower face; also null where
-    /// nothing is guided.
+    /// With the stop landed or the mark level with its rim, the tip beyond the master sleeve's
+    /// apical face; also null where nothing is guided.
     pub bench_mm: Option<Length>,
     /// The mark to read, where no stop is used.
     pub mark: Option<MarkFigures>,
@@ -124,6 +126,18 @@ pub struct InsertionFigures {
     pub unknown: Unknown,
 }
 
+/// Where the platform of an implant that goes in freehand is to end.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FinalDepthFigures {
+    /// The platform apical of the most coronal point of the crest; negative: coronal of it.
+    pub below_coronal_mm: Option<Length>,
+    /// The platform apical of the most apical point of the crest; negative: coronal of it.
+    pub below_apical_mm: Option<Length>,
+    /// Why values are not known, by key.
+    pub unknown: Unknown,
+}
+
 /// The next shorter implant's settings.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -140,7 +154,7 @@ pub struct ShorterFigures {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct FittingFigures {
-    /// The distance to the master sleeve's lower face.
+    /// The distance to the master sleeve's apical face.
     pub apical_mm: Length,
     /// The same in the way in which the site's distance was entered.
     pub as_entered_mm: Length,
@@ -205,6 +219,7 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
             .map(|(step_sheet, play)| step(speaker, step_sheet, play.as_ref(), detail))
             .collect(),
         insertion: site.insertion.as_ref().map(insertion),
+        final_depth: site.final_depth.as_ref().map(final_depth),
         next_shorter: site.shorter.as_ref().map(|shorter| ShorterFigures {
             implant: shorter.implant.to_string(),
             set_mm: shorter.steps.iter().map(|s| s.set.length()).collect(),
@@ -275,6 +290,16 @@ pub(super) fn mark(mark: &MarkEdge) -> MarkFigures {
             Edge::Upper => "upper",
         }
         .to_owned(),
+    }
+}
+
+fn final_depth(depth: &FinalDepth) -> FinalDepthFigures {
+    let mut unknown = Unknown::new();
+    let mut length = |key: &str, figure: &Figure| take(&figure.known_length(), key, &mut unknown);
+    FinalDepthFigures {
+        below_coronal_mm: length("below_coronal_mm", &depth.below_coronal),
+        below_apical_mm: length("below_apical_mm", &depth.below_apical),
+        unknown,
     }
 }
 

@@ -5,7 +5,8 @@ use super::number::mm;
 use crate::case::SleeveFace;
 use crate::kit::SiteId;
 use crate::measure::Length;
-use crate::plan::{FittingDistance, InsertionSheet, Shorter};
+use crate::plan::{Figure, FinalDepth, FittingDistance, InsertionSheet, Shorter};
+use std::cmp::Ordering;
 
 impl Speaker<'_> {
     /// The carrier's line to use and where it leaves the implant; without a sheet the implant goes
@@ -23,12 +24,50 @@ impl Speaker<'_> {
             return self.text("insertion-unknown", &[("reasons", &reasons)]);
         };
         let carrier = self.carrier(carrier);
-        let args = [("carrier", carrier.as_str()), ("line", line.as_str())];
+        let rim = self.rim_of_insertion(sheet);
+        let args = [
+            ("carrier", carrier.as_str()),
+            ("line", line.as_str()),
+            ("rim", &rim),
+        ];
         if shallow == Length::ZERO {
             return self.text("insertion-exact", &args);
         }
-        let [carrier, line] = args;
-        self.text("insertion-short", &[carrier, line, ("size", &mm(shallow))])
+        let [carrier, line, rim] = args;
+        let size = mm(shallow);
+        self.text("insertion-short", &[carrier, line, rim, ("size", &size)])
+    }
+
+    /// Where the platform of an implant that goes in freehand is to end.
+    #[must_use]
+    pub fn final_depth(&self, depth: &FinalDepth) -> String {
+        let (coronal, apical) = (&depth.below_coronal, &depth.below_apical);
+        let reasons = coronal.known_length().and(apical.known_length());
+        if let Some(reasons) = self.reasons(reasons.reasons()) {
+            return self.text("final-depth-unknown", &[("reasons", &reasons)]);
+        }
+        let (coronal, apical) = (
+            self.from_crest(coronal, "coronal"),
+            self.from_crest(apical, "apical"),
+        );
+        self.text("final-depth", &[("coronal", &coronal), ("apical", &apical)])
+    }
+
+    /// Where the platform stands to one point of the crest.
+    fn from_crest(&self, below: &Figure, point: &str) -> String {
+        let below = below.length().unwrap_or_default();
+        let way = match below.cmp(&Length::ZERO) {
+            Ordering::Less => "coronal",
+            Ordering::Equal => "level",
+            Ordering::Greater => "apical",
+        };
+        let point = self.word(&format!("final-depth-point-{point}"));
+        let id = format!("final-depth-{way}");
+        let size = mm(below.abs());
+        if way == "level" {
+            return self.text(&id, &[("point", &point)]);
+        }
+        self.text(&id, &[("size", &size), ("point", &point)])
     }
 
     /// The head over the next shorter implant's settings.
