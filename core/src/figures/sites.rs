@@ -5,7 +5,7 @@ use super::{Detail, Unknown, take};
 use crate::kit::DepthRule;
 use crate::measure::{Angle, Length};
 use crate::plan::{
-    Edge, Figure, FinalDepth, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
+    Edge, Figure, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
 };
 use crate::say::Speaker;
 use schemars::JsonSchema;
@@ -35,8 +35,11 @@ pub struct SiteFigures {
     pub steps: Vec<StepFigures>,
     /// How the implant goes in; null where it goes in freehand.
     pub insertion: Option<InsertionFigures>,
-    /// Where its platform is to end; null where the guide leads it.
-    pub final_depth: Option<FinalDepthFigures>,
+    /// Where the platform of an implant that goes in freehand is to end: apical of the most coronal
+    /// point of the crest, negative coronal of it; also null where the guide leads it.
+    pub final_below_coronal_mm: Option<Length>,
+    /// The same from the most apical point of the crest.
+    pub final_below_apical_mm: Option<Length>,
     /// The next shorter implant's settings.
     pub next_shorter: Option<ShorterFigures>,
     /// Distances at which fixed stops fit exactly, the best first.
@@ -126,18 +129,6 @@ pub struct InsertionFigures {
     pub unknown: Unknown,
 }
 
-/// Where the platform of an implant that goes in freehand is to end.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct FinalDepthFigures {
-    /// The platform apical of the most coronal point of the crest; negative: coronal of it.
-    pub below_coronal_mm: Option<Length>,
-    /// The platform apical of the most apical point of the crest; negative: coronal of it.
-    pub below_apical_mm: Option<Length>,
-    /// Why values are not known, by key.
-    pub unknown: Unknown,
-}
-
 /// The next shorter implant's settings.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -219,7 +210,14 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
             .map(|(step_sheet, play)| step(speaker, step_sheet, play.as_ref(), detail))
             .collect(),
         insertion: site.insertion.as_ref().map(insertion),
-        final_depth: site.final_depth.as_ref().map(final_depth),
+        final_below_coronal_mm: site
+            .final_depth
+            .as_ref()
+            .and_then(|depth| keyed.length("final_below_coronal_mm", &depth.below_coronal)),
+        final_below_apical_mm: site
+            .final_depth
+            .as_ref()
+            .and_then(|depth| keyed.length("final_below_apical_mm", &depth.below_apical)),
         next_shorter: site.shorter.as_ref().map(|shorter| ShorterFigures {
             implant: shorter.implant.to_string(),
             set_mm: shorter.steps.iter().map(|s| s.set.length()).collect(),
@@ -290,16 +288,6 @@ pub(super) fn mark(mark: &MarkEdge) -> MarkFigures {
             Edge::Upper => "upper",
         }
         .to_owned(),
-    }
-}
-
-fn final_depth(depth: &FinalDepth) -> FinalDepthFigures {
-    let mut unknown = Unknown::new();
-    let mut length = |key: &str, figure: &Figure| take(&figure.known_length(), key, &mut unknown);
-    FinalDepthFigures {
-        below_coronal_mm: length("below_coronal_mm", &depth.below_coronal),
-        below_apical_mm: length("below_apical_mm", &depth.below_apical),
-        unknown,
     }
 }
 

@@ -145,7 +145,9 @@ fn drill(
     let hand = Hand::of_step(sheet);
     let is_known = is_known(&hand, source);
     let mut set = vec![cell(&hand, source)];
-    if is_known && sheet.path == StepPath::Freehand {
+    // Of a mark it stands below.
+    let by_stop = sheet.path == StepPath::Freehand && sheet.mark.is_none();
+    if is_known && by_stop {
         set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
     }
     let number = Cell::Text(number.to_string(), TextStyle::NOTE);

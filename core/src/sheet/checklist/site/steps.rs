@@ -52,7 +52,9 @@ fn notes(source: &Source<'_>, sheet: &SiteSheet) -> String {
     let is_used = |wanted: fn(&StepSheet) -> bool| sheet.steps.iter().any(wanted);
     let by_stop = is_used(|step| step.stop.is_some()).then_some("sheet-steps-note-stop");
     let by_mark = is_used(|step| step.mark.is_some()).then_some("sheet-steps-note-mark");
-    let ids = [by_stop, by_mark, Some("sheet-steps-note-verdict")];
+    let is_checked = is_used(|step| step.mark.is_some() && step.bench.is_some());
+    let checked = is_checked.then_some("sheet-steps-note-mark-bench");
+    let ids = [by_stop, by_mark, checked, Some("sheet-steps-note-verdict")];
     let words = ids.into_iter().flatten().map(|id| source.say.word(id));
     words.collect::<Vec<_>>().join(" ")
 }
@@ -140,7 +142,9 @@ fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
 /// The figure that a hand acts on.
 fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
     let mut cells = vec![cell(&Hand::of_step(step), source)];
-    if step.path == StepPath::Freehand && step.set.length().is_some() {
+    // Of a mark it stands below.
+    let by_stop = step.path == StepPath::Freehand && step.mark.is_none();
+    if by_stop && step.set.length().is_some() {
         cells.push(Cell::Text(
             source.say.word("sheet-from-crest"),
             TextStyle::CAPTION,

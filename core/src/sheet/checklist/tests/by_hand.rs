@@ -37,6 +37,11 @@ fn a_step_without_a_stop_says_with_what_its_mark_has_to_be_level() {
     let freehand = changed("fresh-socket", |_| {});
     let crest = "is level with the most apical point of the crest, not farther";
     assert_eq!(flat(&freehand, "Order of use").matches(crest).count(), 2);
+    let socket = of_site(&freehand, 0);
+    assert!(
+        !socket.contains("with that level"),
+        "no bench check without the guide"
+    );
 }
 
 /// Before the first guided cut the guide is seated and looked at, and each site sounded that has a
