@@ -275,12 +275,12 @@ fn a_guide_that_seats_lower_is_told_with_each_step() {
     for (measured, first, last) in [
         (
             "5.75",
-            "0.05 mm deeper than planned: the guide seats lower, as measured",
-            "as deep as planned: the guide seats lower, as measured",
+            "0.05 mm deeper than planned: the guide seats nearer the bone, as measured",
+            "as deep as planned: the guide seats nearer the bone, as measured",
         ),
         (
             "5.79",
-            "0.01 mm deeper than planned: the guide seats lower, as measured",
+            "0.01 mm deeper than planned: the guide seats nearer the bone, as measured",
             "0.04 mm shallower than exact",
         ),
         ("5.85", "nothing given away", "0.05 mm shallower than exact"),
