@@ -167,7 +167,7 @@ sheet-ncm = { $torque } N·cm
 sheet-forward = clockwise
 sheet-reverse = anticlockwise
 sheet-no-shorter = The kit has no shorter implant of this line and diameter.
-sheet-shorter-note = Only if the surgeon calls for the shorter implant. Every stop is then set and read anew; the clearances above belong to the planned one.
+sheet-shorter-note = Only if the surgeon calls for it. Every stop is then set and read anew; the clearances above belong to the planned implant.
 sheet-set-and-mark = { $set }, { $mark }
 sheet-set-and-gauge = { $set }, gauge { $gauge }
 
