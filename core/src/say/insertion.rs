@@ -5,7 +5,7 @@ use super::number::mm;
 use crate::case::SleeveFace;
 use crate::kit::SiteId;
 use crate::measure::Length;
-use crate::plan::{Figure, FinalDepth, FittingDistance, InsertionSheet, Shorter};
+use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
 use std::cmp::Ordering;
 
 impl Speaker<'_> {
@@ -41,21 +41,22 @@ impl Speaker<'_> {
     /// Where the platform of an implant that goes in freehand is to end.
     #[must_use]
     pub fn final_depth(&self, depth: &FinalDepth) -> String {
-        let (coronal, apical) = (&depth.below_coronal, &depth.below_apical);
-        let reasons = coronal.known_length().and(apical.known_length());
-        if let Some(reasons) = self.reasons(reasons.reasons()) {
-            return self.text("final-depth-unknown", &[("reasons", &reasons)]);
+        let coronal = depth.below_coronal.known_length();
+        match coronal.and(depth.below_apical.known_length()) {
+            Known::Unknown(reasons) => {
+                let reasons = self.reasons(&reasons).unwrap_or_default();
+                self.text("final-depth-unknown", &[("reasons", &reasons)])
+            }
+            Known::Is((coronal, apical)) => {
+                let coronal = self.against_crest(coronal, "coronal");
+                let apical = self.against_crest(apical, "apical");
+                self.text("final-depth", &[("coronal", &coronal), ("apical", &apical)])
+            }
         }
-        let (coronal, apical) = (
-            self.from_crest(coronal, "coronal"),
-            self.from_crest(apical, "apical"),
-        );
-        self.text("final-depth", &[("coronal", &coronal), ("apical", &apical)])
     }
 
-    /// Where the platform stands to one point of the crest.
-    fn from_crest(&self, below: &Figure, point: &str) -> String {
-        let below = below.length().unwrap_or_default();
+    /// How the platform stands to one point of the crest.
+    fn against_crest(&self, below: Length, point: &str) -> String {
         let way = match below.cmp(&Length::ZERO) {
             Ordering::Less => "coronal",
             Ordering::Equal => "level",
