@@ -67,7 +67,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     blocks.push(Block::Table(Table {
         columns,
         rows: rows.collect(),
-        padding_mm: 0.75,
+        padding_mm: 0.9,
     }));
     let more = all.len() - listed.len();
     if more > 0 {
