@@ -50,6 +50,8 @@ mix-up-same-site = { $drill } set for another step of this site ({ $set }), { $a
 mix-up-other-set = { $drill } set for { $of } ({ $set }) and its { $sleeve }, both taken { $at }, { $cuts } than planned here
 mix-up-without-sleeve = { $drill } without its drill sleeve { $at } { $cuts } than planned
 mix-up-other-sleeve = { $drill } in { $sleeve } { $at } { $cuts } than planned
+mix-up-pin-drill = { $drill } for pin “{ $pin }” ({ $set }), { $at }, { $cuts } than planned
+mix-up-without-guide-mark = { $drill } at its guided mark but without the guide { $at } { $cuts } than planned
 mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } { $cuts } than planned
 # How much too deep and too wide
 mix-up-deeper = cuts { $deeper } deeper

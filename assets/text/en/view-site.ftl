@@ -98,7 +98,7 @@ site-walls-what = From the axis to the outer surface of the bone.
 ## Neighbours
 
 site-neighbours-title = Measured distances
-site-neighbours-what = From the axis to a tooth's surface, or to the axis of another implant.
+site-neighbours-what = From the axis to the surface of a tooth, a root or an implant placed earlier; to another planned implant from axis to axis.
 site-neighbours-none = No neighbour is known. Say in the arch which teeth are there.
 site-neighbour-add = Add a distance to
 site-neighbour-which = which neighbour
