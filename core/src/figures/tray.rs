@@ -23,6 +23,11 @@ pub enum UseFigures {
     },
     /// Guide off, plugs of tissue out, guide seated again with its pins.
     Reseat {},
+    /// Seat the guide where nothing seated it before, look through its windows, rock it, sound.
+    Sound {
+        /// The sites with a crest to sound against.
+        sites: Vec<String>,
+    },
     /// Drill a step.
     Drill {
         /// The site.
@@ -61,7 +66,8 @@ pub struct LoadFigures {
     pub set_mm: Option<Length>,
     /// What the gauge shows; also null where a mark is read.
     pub gauge_mm: Option<Length>,
-    /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
+    /// With the stop landed or the mark level with its rim, the tip beyond the master sleeve's
+    /// apical face, for each step served.
     pub bench_mm: Vec<Option<Length>>,
     /// The steps or sites that it serves.
     pub serves: Vec<ServesFigures>,
@@ -138,6 +144,9 @@ pub(super) fn use_of(one: &Use) -> UseFigures {
             sites: sites.iter().map(ToString::to_string).collect(),
         },
         Use::Reseat => UseFigures::Reseat {},
+        Use::Sound { sites } => UseFigures::Sound {
+            sites: sites.iter().map(ToString::to_string).collect(),
+        },
         Use::Drill { site, step } => UseFigures::Drill {
             site: site.to_string(),
             step: step.to_string(),

@@ -10,6 +10,7 @@ mod clearance;
 mod context;
 mod depth;
 mod figure;
+mod final_depth;
 mod finding;
 mod fit;
 mod hand;
@@ -44,6 +45,7 @@ pub use changed::{ChangedSetting, changed_settings};
 pub use context::StepPath;
 pub use depth::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+pub use final_depth::FinalDepth;
 pub use finding::{
     Finding, Loosened, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended,
 };
@@ -114,13 +116,15 @@ pub struct SiteSheet {
     pub play: Vec<Option<Play>>,
     /// Deepest point of all cuts below the platform, tips included.
     pub deepest_cut: Figure,
-    /// From the platform to the master sleeve's lower face.
+    /// From the platform to the master sleeve's apical face.
     pub distance: Figure,
     /// With the guide seated, from the first guided step's seat down to the crest; nothing where
     /// nothing is guided or there is no crest to sound against.
     pub sounding: Option<Figure>,
     /// How the implant goes in; nothing where it goes in freehand.
     pub insertion: Option<InsertionSheet>,
+    /// Where its platform is to end; nothing where the guide leads it.
+    pub final_depth: Option<FinalDepth>,
     /// The next shorter implant's settings, where the kit has one.
     pub shorter: Option<Shorter>,
     /// Distances at which fixed stops fit exactly, the best first.
@@ -167,7 +171,9 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         .collect();
     neighbours::check(&placed, arch.as_ref(), &mut findings);
 
-    let order = order::use_order(case, &cuts);
+    let soundable = sites.iter().filter(|site| site.sounding.is_some());
+    let to_sound = soundable.map(|site| site.id.clone()).collect();
+    let order = order::use_order(case, &cuts, to_sound);
     let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
     let loading = loading::loading(case, &cuts, &pins, &order);
@@ -243,6 +249,7 @@ fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
         ),
         sounding: sounding(cut),
         insertion,
+        final_depth: final_depth::final_depth(site),
         shorter: alternatives::shorter(site),
         fitting_distances: alternatives::fitting_distances(cut),
         mix_ups_not_tried: look_alikes::not_tried(cut),

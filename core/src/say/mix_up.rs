@@ -45,11 +45,18 @@ impl Speaker<'_> {
         }
     }
 
-    /// How much deeper and wider than planned it cuts.
+    /// How much deeper it cuts than anything planned at the site, or than its step, and how much
+    /// wider than the site's last drill.
     fn too_much(&self, one: &LookAlike) -> String {
         let deeper = mm(one.deeper);
         match (one.wider.map(mm), one.deeper > Length::ZERO) {
-            (None, _) => self.text("mix-up-deeper", &[("deeper", &deeper)]),
+            (None, _) => {
+                let id = match one.than {
+                    Than::Step => "mix-up-deeper-at-step",
+                    Than::Site | Than::Width => "mix-up-deeper",
+                };
+                self.text(id, &[("deeper", &deeper)])
+            }
             (Some(wider), false) => self.text("mix-up-wider", &[("wider", &wider)]),
             (Some(wider), true) => self.text(
                 "mix-up-deeper-and-wider",
