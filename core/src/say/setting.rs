@@ -94,13 +94,19 @@ impl Speaker<'_> {
         ))
     }
 
-    /// What rounding, a fixed stop or one common figure gave away.
+    /// What rounding, a fixed stop or one common figure gave away, less what the guide as it was
+    /// measured makes of it.
     #[must_use]
     pub fn shortfall(&self, sheet: &StepSheet) -> String {
-        match sheet.shortfall.known_length() {
-            Known::Is(Length::ZERO) => self.word("shortfall-none"),
-            Known::Is(short) => self.text("shortfall", &[("size", &mm(short))]),
-            Known::Unknown(_) => self.word("setting-none"),
+        let Known::Is(short) = sheet.shortfall.known_length() else {
+            return self.word("setting-none");
+        };
+        let deeper = sheet.deeper_by_guide();
+        match short - deeper {
+            Length::ZERO if deeper > Length::ZERO => self.word("shortfall-taken-by-guide"),
+            Length::ZERO => self.word("shortfall-none"),
+            above if above > Length::ZERO => self.text("shortfall", &[("size", &mm(above))]),
+            below => self.text("shortfall-deeper", &[("size", &mm(-below))]),
         }
     }
 

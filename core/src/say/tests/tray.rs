@@ -165,6 +165,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
             ),
         ] {
             let mut one = LookAlike {
+                only_setting: false,
                 site: "a".into(),
                 step: "s3".into(),
                 path: StepPath::MasterSleeve,

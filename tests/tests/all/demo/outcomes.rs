@@ -38,12 +38,15 @@ fn instruments_fit_and_are_enough_and_each_has_a_slot() {
 }
 
 #[test]
-fn the_premolar_leaves_nothing_but_a_note() {
+fn the_premolar_leaves_nothing_but_notes() {
     let sheet = sheet("one-premolar");
     assert_eq!(site(&sheet, "p35").worst, Severity::Note);
     assert_eq!(
         keys(&sheet, Severity::Note),
-        ["full-diameter-above-apex sites[p35].steps[s3]"]
+        [
+            "full-diameter-above-apex sites[p35].steps[s3]",
+            "guide-seats-lower guide.receipt[p35]"
+        ]
     );
     assert_eq!(keys(&sheet, Severity::Clear).len(), 17);
     assert_eq!(keys(&sheet, Severity::Accepted), [""; 0]);

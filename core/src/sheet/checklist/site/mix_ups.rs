@@ -6,8 +6,9 @@ use crate::drawing::Across;
 use crate::plan::{LookAlike, Mistake, SiteSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
-/// One kind of mistake, apart where it cuts too wide: of each kind only the deepest is printed.
-const fn kind(one: &LookAlike) -> (u8, bool) {
+/// One kind of mistake, apart where it cuts too wide: of each kind only the deepest is printed. But
+/// where only the setting tells two apart, each step's is.
+const fn kind(one: &LookAlike) -> (u8, bool, bool) {
     let mistake = match &one.mistake {
         Mistake::OtherSetting { .. } => 0,
         Mistake::WithoutSleeve { .. } => 1,
@@ -15,10 +16,11 @@ const fn kind(one: &LookAlike) -> (u8, bool) {
         Mistake::WithoutGuide { .. } => 3,
         Mistake::OtherSet { .. } => 4,
     };
-    (mistake, one.wider.is_some())
+    (mistake, one.wider.is_some(), one.only_setting)
 }
 
-/// The deepest mix-up of each kind at a site, deepest first, and what could not be tried.
+/// The mix-ups at a site, those first that only the setting tells, of the others the deepest of each
+/// kind; and what could not be tried.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let say = &source.say;
     let all: Vec<&LookAlike> = source
@@ -43,7 +45,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     let mut listed: Vec<&LookAlike> = Vec::new();
     for one in &all {
-        let told = |other: &&LookAlike| kind(other) == kind(one);
+        let told = |other: &&LookAlike| !one.only_setting && kind(other) == kind(one);
         if !listed.iter().any(told) {
             listed.push(*one);
         }
