@@ -12,6 +12,16 @@ use traywright::window::{Notice, Program, View};
 /// The smallest window that the views are made for.
 pub(crate) const DESK: Vec2 = vec2(1280.0, 800.0);
 
+/// A frame in the whole window: the harness would leave a margin around it that the window has not.
+fn frame(ui: &mut egui::Ui, program: &mut Program) {
+    let whole = ui.ctx().content_rect();
+    let whole = egui::UiBuilder::new().max_rect(whole);
+    ui.scope_builder(whole, |ui| {
+        ui.set_clip_rect(ui.max_rect());
+        program.frame(ui);
+    });
+}
+
 /// A world with a clock that stands still, no dialogs and settings in a folder of its own.
 struct World {
     settings: PathBuf,
@@ -72,7 +82,7 @@ impl Hand {
             .with_pixels_per_point(scale)
             .with_max_steps(12)
             .with_context_setup(|ctx| Program::dress_as(ctx, traywright::look::Mode::Light))
-            .build_ui_state(|ui, program: &mut Program| program.frame(ui), program);
+            .build_ui_state(frame, program);
         let by = By::Pointer;
         let mut hand = Self {
             harness,

@@ -59,6 +59,19 @@ fn open(hand: &mut Hand) {
     type_in(hand, "21,7");
 }
 
+/// Opens the session and goes on to the first reading of the first drill that is in no wrapping.
+#[cfg(feature = "pictures")]
+pub(crate) fn to_a_reading(hand: &mut Hand) {
+    open(hand);
+    while tells(hand, "It stays sealed.") || !tells(hand, "Let it fall through the bore") {
+        hand.press(Modifiers::NONE, Key::ArrowRight);
+    }
+    for _ in 0..4 {
+        hand.press(Modifiers::NONE, Key::Space);
+    }
+    assert!(asks(hand, TYPED));
+}
+
 /// The figure that a drill in hand has to be read at: the upper end of what is accepted.
 fn figure(hand: &Hand) -> String {
     let all = told(hand);

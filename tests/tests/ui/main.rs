@@ -15,6 +15,9 @@ mod loading;
 #[cfg(test)]
 mod names;
 #[cfg(test)]
+#[cfg(feature = "pictures")]
+mod pictures;
+#[cfg(test)]
 mod plan;
 #[cfg(test)]
 mod room;
