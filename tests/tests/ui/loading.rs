@@ -60,7 +60,6 @@ fn open(hand: &mut Hand) {
 }
 
 /// Opens the session and goes on to the first reading of the first drill that is in no wrapping.
-#[cfg(feature = "pictures")]
 pub(crate) fn to_a_reading(hand: &mut Hand) {
     open(hand);
     while tells(hand, "It stays sealed.") || !tells(hand, "Let it fall through the bore") {
