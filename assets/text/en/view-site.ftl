@@ -154,6 +154,7 @@ site-stale = measured before the site was moved
 site-stale-confirm = still true: confirm
 site-stale-confirm-what = { $what }: still true, confirm
 site-down-to = { $what }: measured down to, below the platform
+site-field-of = { $what }: { $field }
 site-remove = Remove
 site-remove-what = Remove: { $what }
 
