@@ -79,6 +79,10 @@ finding-density-unknown = bone density not entered
 remedy-density-unknown = Enter it; the last diameter depends on it.
 finding-no-pilot-first = sequence begins with { $drill }, not with a pilot drill
 remedy-no-pilot-first = Put a pilot drill first, or check that this is meant.
+finding-widest-not-to-full-depth = { $drill } is the widest drill of the bore, and no step takes it to full depth
+remedy-widest-not-to-full-depth = Add a step to full depth: the implant does not seat in a bore that is too narrow below.
+finding-step-limit-unknown = unknown whether a step in diameter is too large: the kit gives no limit, and no protocol is followed
+remedy-step-limit-unknown = Enter the largest step in the kit, or follow the maker's protocol.
 finding-no-full-depth = no step goes to full depth
 remedy-no-full-depth = Add a step to full depth, or check that this is meant.
 finding-diameter-falls = { $drill } is { $size } narrower than { $before } before it
@@ -114,6 +118,11 @@ finding-landing-on-drill-sleeve = { $sign ->
        *[positive] { $drill }: { $stop } lands on { $sleeve } with { $value } on each side, least { $limit }
     }
 remedy-landing-on-drill-sleeve = Use a stop with a wider face.
+finding-landing-on-pin-sleeve = { $sign ->
+        [negative] pin “{ $name }”: { $stop } on { $drill } falls into the pin's sleeve, its face is { $size } too narrow on each side
+       *[positive] pin “{ $name }”: { $stop } on { $drill } lands on the pin's sleeve with { $value } on each side, least { $limit }
+    }
+remedy-landing-on-pin-sleeve = Use a stop with a wider face.
 finding-landing-on-master-sleeve = { $sign ->
         [negative] { $drill }: { $stop } falls into { $sleeve } where no drill sleeve is in it, its face is { $size } too narrow on each side
        *[positive] { $drill }: { $stop } lands on the empty { $sleeve } with { $value } on each side, least { $limit }

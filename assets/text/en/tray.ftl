@@ -56,6 +56,8 @@ mix-up-same-site = { $drill } set for another step of this site ({ $set }), { $a
 mix-up-other-set = { $drill } set for { $of } ({ $set }) and its { $sleeve }, both taken { $at }, { $cuts }
 mix-up-without-sleeve = { $drill } without its drill sleeve { $at } { $cuts }
 mix-up-other-sleeve = { $drill } in { $sleeve } { $at } { $cuts }
+mix-up-pin-drill = { $drill } for pin “{ $pin }” ({ $set }), { $at }, { $cuts }
+mix-up-without-guide-mark = { $drill } at its guided mark but without the guide { $at } { $cuts }
 mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } { $cuts }
 # How much too deep and too wide
 mix-up-deeper = cuts { $deeper } deeper than anything planned here

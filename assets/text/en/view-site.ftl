@@ -98,7 +98,7 @@ site-walls-what = From the axis to the outer surface of the bone.
 ## Neighbours
 
 site-neighbours-title = Measured distances
-site-neighbours-what = From the axis to a tooth's surface, or to the axis of another implant.
+site-neighbours-what = From the axis to the surface of a tooth, a root or an implant placed earlier; to another planned implant from axis to axis.
 site-neighbours-none = No neighbour is known. Say in the arch which teeth are there.
 site-neighbour-add = Add a distance to
 site-neighbour-which = which neighbour
@@ -154,6 +154,7 @@ site-stale = measured before the site was moved
 site-stale-confirm = still true: confirm
 site-stale-confirm-what = { $what }: still true, confirm
 site-down-to = { $what }: measured down to, below the platform
+site-field-of = { $what }: { $field }
 site-remove = Remove
 site-remove-what = Remove: { $what }
 

@@ -111,11 +111,12 @@ pub struct LookAlikeFigures {
     pub site: String,
     /// The step in which it would happen.
     pub step: String,
-    /// `other_setting`, `other_set` (drill, sleeve and setting together), `without_sleeve`, `other_sleeve` or `without_guide`.
+    /// `other_setting`, `pin_drill`, `other_set` (drill, sleeve and setting together),
+    /// `without_sleeve`, `other_sleeve` or `without_guide`.
     pub mistake: String,
     /// The drill taken.
     pub drill: String,
-    /// The setting, sleeve or step taken by mistake.
+    /// The site and step, sleeve or pin of what is taken by mistake.
     pub taken: Option<String>,
     /// Where what is taken by mistake lies; null where it has no slot or is left out.
     pub slot: Option<String>,
@@ -211,6 +212,7 @@ pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
         Mistake::OtherSet {
             drill, of, step, ..
         } => ("other_set", drill, Some(format!("{of} {step}"))),
+        Mistake::PinDrill { drill, pin, .. } => ("pin_drill", drill, Some(pin.to_string())),
         Mistake::WithoutSleeve { drill } => ("without_sleeve", drill, None),
         Mistake::OtherSleeve { drill, sleeve } => ("other_sleeve", drill, Some(sleeve.to_string())),
         Mistake::WithoutGuide { drill } => ("without_guide", drill, None),

@@ -32,6 +32,7 @@ mod shortfall;
 mod sleeves;
 mod space;
 mod stale;
+mod stop_fit;
 mod structures;
 mod support;
 mod token;
@@ -204,7 +205,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        look_alikes: look_alikes::look_alikes(&cuts, &loading, &findings),
+        look_alikes: look_alikes::look_alikes(&cuts, &pins, &loading, &findings),
         sites,
         pins,
         findings,

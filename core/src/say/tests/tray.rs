@@ -147,6 +147,16 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                  cuts 1.3 mm deeper than anything planned here",
             ),
             (
+                Mistake::PinDrill {
+                    drill: drill(),
+                    set,
+                    pin: "front".into(),
+                },
+                "twist 3.1 from slot A2 for pin “front” (23.4 mm), \
+                 taken at step 3, directly through the master sleeve, \
+                 cuts 1.3 mm deeper than anything planned here",
+            ),
+            (
                 Mistake::WithoutSleeve { drill: drill() },
                 "twist 3.1 without its drill sleeve at step 3 cuts 1.3 mm deeper than anything planned here",
             ),

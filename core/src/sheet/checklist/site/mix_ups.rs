@@ -15,6 +15,7 @@ const fn kind(one: &LookAlike) -> (u8, bool, bool) {
         Mistake::OtherSleeve { .. } => 2,
         Mistake::WithoutGuide { .. } => 3,
         Mistake::OtherSet { .. } => 4,
+        Mistake::PinDrill { .. } => 5,
     };
     (mistake, one.wider.is_some(), one.only_setting)
 }
