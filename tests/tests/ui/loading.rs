@@ -94,7 +94,7 @@ fn load(hand: &mut Hand) -> Seen {
     let mut seen = Seen::default();
     let mut set = String::new();
     for _ in 0..600 {
-        if tells(hand, "The tray is loaded.") {
+        if tells(hand, "The tray is loaded on the bench.") {
             return seen;
         }
         if asks(hand, SECOND) {
@@ -208,7 +208,7 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     assert!(tells(&hand, "STOP") && tells(&hand, "This is wrong now:"));
     let wrong: Vec<String> = told(&hand)
         .into_iter()
-        .filter(|text| text.ends_with("Take it and set it anew."))
+        .filter(|text| text.contains(": set to "))
         .collect();
     assert!(!wrong.is_empty());
     assert!(wrong.iter().all(|text| text.contains(&drill)), "{wrong:?}");
@@ -220,7 +220,10 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     assert_eq!(after.len(), before.len());
     for (before, after) in before.iter().zip(&after) {
         if before.contains(&drill) {
-            assert!(after.contains("to be set and read again"), "{after}");
+            assert!(
+                after.contains("set as the plan was before: WRONG"),
+                "{after}"
+            );
         } else {
             assert_eq!(before, after, "a reading that was not concerned");
         }

@@ -1,6 +1,6 @@
 //! What a change of the plan made wrong of what is loaded already.
 
-use super::task::{Key, thing_of};
+use super::task::{Key, laid_otherwise, thing_of};
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::case::SoundCase;
 use traywright_core::measure::Length;
@@ -54,6 +54,19 @@ pub enum Why {
     },
 }
 
+/// What lies on the tray otherwise than the plan wants it, whenever that came about: also while the
+/// program was closed.
+#[must_use]
+pub fn lying_wrong(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    events: &Merged,
+    policy: &Policy,
+) -> Changed {
+    let now = (case, worksheet);
+    changed(now, now, events, policy, &[])
+}
+
 /// Whether two plans differ in anything that a hand acts on while the tray is loaded.
 #[must_use]
 pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
@@ -85,6 +98,21 @@ pub fn changed(
             })
             .collect();
         laid_elsewhere(&now, &planned, &mut wrong);
+        for (key, _) in &planned {
+            let Key::Set(key) = key else { continue };
+            if let Some((was, slot)) = laid_otherwise(key, events) {
+                let why = if was.stop == key.stop {
+                    Why::Setting {
+                        was: was.setting_mm,
+                        now: key.setting_mm,
+                    }
+                } else {
+                    Why::Stop
+                };
+                let entry = (Some(slot), why);
+                wrong.entry(Key::Set(was)).or_insert(entry);
+            }
+        }
         let known: BTreeSet<&Key> = planned.iter().map(|(key, _)| key).collect();
         for key in in_hand.iter().filter(|key| !known.contains(key)) {
             wrong

@@ -1,17 +1,24 @@
 //! The foot: what is left, what is short, and everything that can be done besides the next step.
 
 use super::keys::Pressed;
-use super::scale::{Weight, line, target};
+use super::scale::{Weight, line, strong, target};
 use super::scene::Scene;
 use super::session::{GaugeFell, Input, Now, Step};
 use super::short;
 use egui::Ui;
 use traywright_core::drawing::Ink;
+use traywright_core::plan::Severity;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
+    if let Some(told) = told {
+        strong(ui, told, scale.px(44.0), theme.fault());
+    }
     line(ui, left(scene), scale.px(30.0), theme.fill(Ink::Strong));
+    if let Some(open) = open(scene) {
+        strong(ui, open, scale.px(30.0), theme.fault());
+    }
     let mut targets = vec![
         ("loading-previous", "←", Pressed::Input(Input::Previous)),
         ("loading-next", "→", Pressed::Input(Input::Next)),
@@ -48,7 +55,23 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     });
 }
 
-/// What is left to be done, and what is short.
+/// What the plan itself leaves open: that nothing lacks on the tray says nothing of it.
+fn open(scene: &Scene<'_>) -> Option<String> {
+    let count = |severity| {
+        let findings = scene.worksheet().findings.iter();
+        findings.filter(|f| f.severity() == severity).count()
+    };
+    let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
+    (short + unknown > 0).then(|| {
+        let (short, unknown) = (short.to_string(), unknown.to_string());
+        scene.text(
+            "loading-plan-open",
+            &[("short", &short), ("unknown", &unknown)],
+        )
+    })
+}
+
+/// What is left to be done, and what lacks.
 fn left(scene: &Scene<'_>) -> String {
     let (mut set, mut lay) = (0_usize, 0_usize);
     for task in &scene.board.tasks {

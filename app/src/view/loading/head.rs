@@ -54,6 +54,10 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
                 strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
                 ui.add_space(scale.px(24.0));
             }
+            if !worksheet.demonstration && !scene.is_approved() {
+                let words = scene.word("loading-not-approved");
+                strong(ui, words, scale.px(36.0), theme.fault());
+            }
             if worksheet.demonstration {
                 let words = scene.word("loading-practice");
                 strong(ui, words, scale.px(36.0), theme.fault());

@@ -6,26 +6,20 @@ use super::scale::{line, strong};
 use super::scene::{Scene, sites};
 use super::session::{Now, Step};
 use super::start::{initials_ui, refused};
-use super::task::{Block, Seal, Task, Turned, Verified, Work};
+use super::task::{Block, Seal, Task, Turned, Verified, Work, misfit};
 use super::{refusal, steps, warning};
-use crate::canvas::{Camera, shapes};
+use crate::canvas::{Camera, mark, shapes};
 use crate::command::open::policy;
 use egui::{Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
-use traywright_core::kit::{SlotKind, StopId};
+use traywright_core::kit::{SiteId, SlotKind, StopId};
 use traywright_core::plan::{ActsOn, Hand, Known, LoadItem};
 use traywright_core::say::{begin, mm};
-use traywright_core::sign::{Purpose, Turn, accepted};
+use traywright_core::sign::{Purpose, Stage, Turn, accepted};
 
 /// Shows it.
-pub(super) fn ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    initials: &mut String,
-    told: Option<&str>,
-    out: &mut Vec<Pressed>,
-) {
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some((task, item)) = scene.in_hand() else {
         strong(
@@ -40,9 +34,6 @@ pub(super) fn ui(
     ui.add_space(scale.px(10.0));
     steps::ui(ui, scene, task);
     ui.add_space(scale.px(14.0));
-    if let Some(told) = told {
-        strong(ui, told, scale.px(50.0), theme.fault());
-    }
     if let Some(turn) = scene.session.asks_for(scene.board) {
         let id = match turn {
             Turn::First => "loading-ask-first",
@@ -90,13 +81,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
         }
         few if few.len() <= 2 => {
             for site in few {
-                let site = scene.speaker.site(site);
-                line(
-                    ui,
-                    scene.text("loading-for", &[("site", &site)]),
-                    scale.px(58.0),
-                    ink,
-                );
+                site_ui(ui, scene, site);
             }
         }
         many => {
@@ -111,6 +96,24 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             line(ui, names.join(", "), scale.text(), theme.fill(Ink::Soft));
         }
     }
+}
+
+/// The site that a thing is for, with its worst verdict where that is open.
+fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let words = scene.text("loading-for", &[("site", &scene.speaker.site(site))]);
+    let mut sheets = scene.worksheet().sites.iter();
+    let worst = sheets.find(|sheet| sheet.id == *site).map(|one| one.worst);
+    ui.horizontal_wrapped(|ui| {
+        line(ui, words, scale.px(58.0), theme.fill(Ink::Strong));
+        if let Some(worst) = worst.filter(|worst| worst.is_open()) {
+            let side = scale.px(44.0);
+            let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
+            mark(ui, square, worst);
+            let word = scene.speaker.severity(worst);
+            strong(ui, word, scale.px(44.0), theme.fault());
+        }
+    });
 }
 
 /// The letter and the shape that the thing bears, as they stand on the tray's drawing, as high as the
@@ -158,6 +161,11 @@ fn step_ui(
     } else {
         scale.text()
     };
+    if let (Step::Take, Some((_, set))) = (step, &task.record.set_otherwise) {
+        let set = scene.speaker.set_length_with_unit(&Known::Is(*set));
+        let words = scene.text("loading-still-set", &[("set", &set)]);
+        strong(ui, words, scale.big(), theme.fault());
+    }
     for words in details(scene, task, item, step) {
         line(ui, words, size, theme.fill(Ink::Soft));
     }
@@ -216,10 +224,6 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
     let mut found = Vec::new();
     match step {
         Step::Take => {
-            if let Some((_, set)) = &task.record.set_otherwise {
-                let set = scene.speaker.set_length_with_unit(&Known::Is(*set));
-                found.push(scene.text("loading-still-set", &[("set", &set)]));
-            }
             let drill = kit
                 .drills
                 .iter()
@@ -332,7 +336,9 @@ fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (done, all) = scene.session.progress(scene.board);
     let open = |task: &&Task| matches!(scene.session.now(task), Now::Do(_));
     if done == all {
-        strong(ui, scene.word("loading-all-done"), scale.big(), ink);
+        for words in all_done(scene) {
+            strong(ui, words, scale.px(58.0), ink);
+        }
     } else if scene.board.tasks.iter().filter(open).count() == 0 {
         strong(
             ui,
@@ -341,6 +347,26 @@ fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
             theme.fault(),
         );
     }
+}
+
+/// That everything lies there, and what still comes.
+fn all_done(scene: &Scene<'_>) -> Vec<String> {
+    let tasks = &scene.board.tasks;
+    let sealed = tasks.iter().filter(|task| {
+        let is_drill = task.planned.is_some();
+        is_drill && scene.session.is_sealed(task)
+    });
+    let sealed = sealed.count();
+    let mut said = vec![match scene.session.stage {
+        Stage::Bench => scene.word("loading-all-done-bench"),
+        Stage::SterileField | Stage::AfterUse => scene.word("loading-all-done"),
+    }];
+    if sealed > 0 {
+        let count = sealed.to_string();
+        said.push(scene.text("loading-all-done-sealed", &[("count", &count)]));
+    }
+    said.push(scene.word("loading-all-done-beside"));
+    said
 }
 
 /// Who confirmed the setting, or that nobody did.
@@ -353,6 +379,7 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     ) {
         (Turned::Stands { who: first }, Turned::Stands { who: second }, Verified::Yes) => {
             let id = match scene.board.purpose {
+                Purpose::Patient if !scene.is_approved() => "loading-read-unapproved",
                 Purpose::Patient => "loading-verified",
                 Purpose::Practice => "loading-practised",
             };
@@ -385,11 +412,18 @@ fn no_slot_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
 
 fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let (why, remedy) = match task.work {
-        Work::Blocked(Block::NoGaugeFigure) => {
-            ("loading-no-gauge-figure", "loading-no-gauge-remedy")
+    let item = scene.item(task);
+    let misfit = item.and_then(|item| misfit(item, scene.worksheet()));
+    let (why, remedy) = match (task.work, misfit) {
+        (Work::Blocked(Block::DoesNotFit), Some(finding)) => {
+            let said = scene.speaker.finding(finding);
+            (begin(&said.headline), "loading-does-not-fit-remedy")
         }
-        _ => ("loading-no-figure", "loading-no-figure-remedy"),
+        (Work::Blocked(Block::NoGaugeFigure), _) => (
+            scene.word("loading-no-gauge-figure"),
+            "loading-no-gauge-remedy",
+        ),
+        _ => (scene.word("loading-no-figure"), "loading-no-figure-remedy"),
     };
     strong(
         ui,
@@ -397,6 +431,6 @@ fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         scale.px(110.0),
         theme.fault(),
     );
-    strong(ui, scene.word(why), scale.px(50.0), theme.fill(Ink::Strong));
+    strong(ui, why, scale.px(50.0), theme.fill(Ink::Strong));
     line(ui, scene.word(remedy), scale.text(), theme.fill(Ink::Soft));
 }

@@ -32,7 +32,7 @@ use crate::command::open::policy;
 use crate::desk::Document;
 use crate::look::Theme;
 use crate::window::{Stage, View};
-use changed::{Changed, changed, differ};
+use changed::{Changed, changed, differ, lying_wrong};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use keys::Pressed;
 use scale::{Scale, Weight, target};
@@ -215,7 +215,7 @@ fn shown(
     }
     Panel::bottom("loading foot")
         .frame(frame)
-        .show(ui, |ui| foot::ui(ui, &scene, out));
+        .show(ui, |ui| foot::ui(ui, &scene, state.told.as_deref(), out));
     if state.face == Face::List {
         CentralPanel::default()
             .frame(frame)
@@ -232,8 +232,7 @@ fn shown(
         ScrollArea::vertical()
             .id_salt("loading hand")
             .show(ui, |ui| {
-                let told = state.told.as_deref();
-                instrument::ui(ui, &scene, &mut state.initials, told, out);
+                instrument::ui(ui, &scene, &mut state.initials, out);
             });
     });
     Wanted::Nothing
@@ -303,6 +302,10 @@ fn take(
             }
             if began == Phase::Stage && state.session.phase != Phase::Stage {
                 agree(document, state);
+                let events = &document.record.events;
+                let (case, worksheet) = (document.case(), document.worksheet());
+                let lying = lying_wrong(case, worksheet, events, &policy());
+                state.stop = (!lying.wrong.is_empty()).then_some(lying);
             }
         }
     }

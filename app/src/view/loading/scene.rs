@@ -8,7 +8,7 @@ use crate::look::Theme;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{LoadItem, Worksheet};
 use traywright_core::say::Speaker;
-use traywright_core::sign::Message;
+use traywright_core::sign::{ApprovalStanding, Message};
 
 /// What every part of the loading view looks at.
 #[derive(Clone, Copy)]
@@ -40,6 +40,12 @@ impl<'a> Scene<'a> {
     /// A message of the signing room.
     pub(super) fn message(&self, message: &Message) -> String {
         crate::command::open::say(self.speaker.texts, message)
+    }
+
+    /// Whether an approval of this plan counts; in a demonstration none does.
+    pub(super) fn is_approved(&self) -> bool {
+        let mut approvals = self.document.record.standing.approvals.iter();
+        approvals.any(ApprovalStanding::is_valid)
     }
 
     /// A task's thing in the plan.

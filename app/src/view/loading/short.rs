@@ -17,6 +17,7 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
         let id = match block {
             Block::NoFigure => "loading-short-no-figure",
             Block::NoGaugeFigure => "loading-short-no-gauge-figure",
+            Block::DoesNotFit => "loading-short-does-not-fit",
         };
         let name = scene.speaker.load(item, worksheet).take;
         found.push(scene.text(id, &[("name", &name)]));

@@ -4,7 +4,7 @@
 use super::changed::{Changed, Why, Wrong};
 use super::keys::Pressed;
 use super::scale::{Weight, line, strong, target};
-use super::scene::Scene;
+use super::scene::{Scene, sites};
 use super::start::Wanted;
 use super::task::Key;
 use crate::action::Command;
@@ -118,7 +118,25 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
 /// The name of a thing, which the plan may no longer have.
 fn name(scene: &Scene<'_>, key: &Key) -> String {
     match key {
-        Key::Set(item) => scene.speaker.drill(&DrillId::from(item.drill.as_str())),
+        Key::Set(key) => {
+            let drill = scene.speaker.drill(&DrillId::from(key.drill.as_str()));
+            let mut tasks = scene.board.tasks.iter();
+            let same = tasks.find(|task| {
+                let planned = task.planned.as_ref();
+                planned.is_some_and(|planned| planned.key.is_drill(&key.drill_key()))
+            });
+            let sites: Vec<String> = same
+                .and_then(|task| scene.item(task))
+                .map(|item| sites(item).into_iter().map(|site| scene.speaker.site(site)))
+                .into_iter()
+                .flatten()
+                .collect();
+            if sites.is_empty() {
+                return drill;
+            }
+            let args = [("name", &*drill), ("sites", &*sites.join(", "))];
+            scene.text("loading-wrong-for", &args)
+        }
         Key::Thing(thing) => {
             let mut loading = scene.worksheet().loading.iter();
             let found = loading.find(|item| item.kind == thing.of && item.entry == thing.entry);

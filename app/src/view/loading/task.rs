@@ -5,7 +5,9 @@ use std::num::NonZeroU32;
 use traywright_core::case::Case;
 use traywright_core::kit::{Kit, Label, StopId};
 use traywright_core::measure::Length;
-use traywright_core::plan::{ActsOn, Hand, LoadItem, Worksheet, with_planned};
+use traywright_core::plan::{
+    ActsOn, Finding, Hand, LoadItem, Severity, Subject, Worksheet, with_planned,
+};
 use traywright_core::sign::{
     Against, EventKind, ItemKey, Judged, Lapse, Merged, Piece, PlanView, PlannedItem, Purpose,
     ReadingStanding, Stage, Standing, ThingKey, Turn, Who,
@@ -81,6 +83,8 @@ pub enum Block {
     NoFigure,
     /// Nobody knows what the gauge would show.
     NoGaugeFigure,
+    /// Stop, drill or sleeve do not fit each other at this setting.
+    DoesNotFit,
 }
 
 /// Whether a thing lies in its wrapping.
@@ -170,7 +174,7 @@ impl Board {
                         index,
                         thing,
                         planned: planned.cloned(),
-                        work: work(item, kit),
+                        work: work(item, worksheet, kit),
                         seal: if item.unopened {
                             Seal::UntilCalledFor
                         } else {
@@ -227,10 +231,39 @@ pub fn thing_of(item: &LoadItem) -> ThingKey {
     }
 }
 
-fn work(item: &LoadItem, kit: &Kit) -> Work {
+/// What is short of the fit of a drill's stop and sleeves, and was not accepted: with this setting
+/// it is not to be used.
+#[must_use]
+pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Finding> {
+    let set = item.set.as_ref()?;
+    worksheet.findings.iter().find(|finding| {
+        let here = match (&finding.site, &finding.step) {
+            (Some(site), Some(step)) => item
+                .serves
+                .iter()
+                .any(|one| (one.site.as_ref(), one.step.as_ref()) == (Some(site), Some(step))),
+            (None, _) => {
+                let mut pins = worksheet.pins.iter().enumerate();
+                pins.any(|(n, pin)| {
+                    let serves_pins = item.serves.iter().any(|one| one.site.is_none());
+                    serves_pins
+                        && pin.drill == set.drill
+                        && finding.path == format!("guide.pins[{n}]")
+                })
+            }
+            _ => false,
+        };
+        here && finding.subject == Subject::Instrument && finding.severity() == Severity::Short
+    })
+}
+
+fn work(item: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Work {
     let Some(hand) = Hand::of_item(item) else {
         return Work::Lay;
     };
+    if !matches!(hand.acts_on(kit), ActsOn::Nothing) && misfit(item, worksheet).is_some() {
+        return Work::Blocked(Block::DoesNotFit);
+    }
     let stop: Option<&StopId> = item.set.as_ref().and_then(|on| on.stop.as_ref());
     match hand.acts_on(kit) {
         ActsOn::Nothing => Work::Blocked(Block::NoFigure),
@@ -279,6 +312,12 @@ fn of_setting(
 
 /// Where the drill was last laid, if at another setting than this, and that setting.
 fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(String, Length)> {
+    let (was, slot) = laid_otherwise(key, events)?;
+    Some((slot, was.setting_mm))
+}
+
+/// As what the drill was last laid, if at another setting than this, and where.
+pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey, String)> {
     let drill = key.drill_key();
     let last = events
         .in_order()
@@ -292,7 +331,7 @@ fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(String, Length)> {
             _ => false,
         })?;
     match &last.kind {
-        EventKind::Placed { item, slot } if item != key => Some((slot.clone(), item.setting_mm)),
+        EventKind::Placed { item, slot } if item != key => Some((item.clone(), slot.clone())),
         _ => None,
     }
 }

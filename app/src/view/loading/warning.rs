@@ -35,7 +35,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
             let side = scale.px(50.0);
             let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
             mark(ui, square, Severity::Tight);
-            strong(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
+            let ink = theme.fill(Ink::Strong);
+            ui.vertical(|ui| strong(ui, words, scale.px(44.0), ink));
         });
     }
     for one in would.into_iter().take(TOLD) {
@@ -77,5 +78,8 @@ fn harmful<'a>(scene: &Scene<'a>, item: &LoadItem) -> Vec<&'a LookAlike> {
         _ => false,
     };
     let found = scene.worksheet().look_alikes.iter().filter(of_this);
-    found.collect()
+    let mut found: Vec<&LookAlike> = found.collect();
+    // What nothing but the figure tells apart comes first.
+    found.sort_by_key(|one| !one.only_setting);
+    found
 }

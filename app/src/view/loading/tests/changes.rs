@@ -2,9 +2,9 @@
 
 use super::world::{World, case};
 use crate::command::open::policy;
-use crate::view::loading::changed::{Changed, Why, changed, differ};
+use crate::view::loading::changed::{Changed, Why, changed, differ, lying_wrong};
 use crate::view::loading::session::{Input, Now, Step};
-use crate::view::loading::task::Key;
+use crate::view::loading::task::{Block, Key, Work, misfit};
 use traywright_core::case::{Case, SoundCase};
 use traywright_core::measure::Length;
 use traywright_core::plan::work_out;
@@ -65,7 +65,22 @@ fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
     assert_eq!(world.now(), Now::Do(Step::Take));
     let (lies, set) = world.task().record.set_otherwise.unwrap();
     assert_eq!((lies, set), (slot, was));
+    // Whoever opens the case only now is told the same.
+    let late = lying_wrong(
+        &world.case,
+        &work_out(&world.case),
+        &world.events(),
+        &policy(),
+    );
+    assert_eq!(late.wrong, found.wrong);
     world.case = before;
+    let none = lying_wrong(
+        &world.case,
+        &work_out(&world.case),
+        &world.events(),
+        &policy(),
+    );
+    assert_eq!(none.wrong, []);
     assert_eq!(world.task().record.set_otherwise, None);
     assert_eq!(world.now(), Now::Done);
 }
@@ -129,4 +144,28 @@ fn a_site_that_is_left_out_leaves_its_things_without_use() {
     );
     assert!(back.wrong.is_empty(), "{back:?}");
     assert!(!back.added.is_empty());
+}
+
+/// A stop that would sit beside the clamping length of its drill is not to be set at all.
+#[test]
+fn what_does_not_fit_is_not_set() {
+    let world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    let blocked = |world: &World| {
+        let board = world.board();
+        let tasks = board.tasks.iter();
+        let blocked = tasks.filter(|task| task.work == Work::Blocked(Block::DoesNotFit));
+        blocked.map(|task| task.index).collect::<Vec<_>>()
+    };
+    assert_eq!(blocked(&world), Vec::<usize>::new());
+    let mut nearer = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    // 17.8 less 0.4 is below the 17.6 at which the pilot's clamping length begins.
+    nearer.case = edited(&world.case, |case| {
+        let distance = case.sites[0].platform_to_sleeve.as_mut().unwrap();
+        distance.entered_mm = distance.entered_mm - Length::from_um(400);
+    });
+    let found = blocked(&nearer);
+    assert_eq!(found.len(), 1);
+    let worksheet = work_out(&nearer.case);
+    let why = misfit(&worksheet.loading[found[0]], &worksheet).unwrap();
+    assert_eq!(why.rule, "off-clamping-length");
 }

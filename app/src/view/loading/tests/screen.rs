@@ -54,13 +54,27 @@ struct Screen {
     _folder: TempDir,
 }
 
+fn text_of(demo: &str) -> String {
+    let (_, bytes) = DEMOS.iter().find(|(name, _)| *name == demo).unwrap();
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
 impl Screen {
     /// With a copy of an invented case open, at the loading view.
     fn new(size: Vec2, demo: &str) -> Self {
+        Self::with_case(size, &text_of(demo))
+    }
+
+    /// The same as if it were a patient's.
+    fn for_a_patient(size: Vec2, demo: &str) -> Self {
+        let real = text_of(demo).replace("\"demonstration\": true", "\"demonstration\": false");
+        Self::with_case(size, &real)
+    }
+
+    fn with_case(size: Vec2, text: &str) -> Self {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("case.json");
-        let (_, bytes) = DEMOS.iter().find(|(name, _)| *name == demo).unwrap();
-        std::fs::write(&file, bytes).unwrap();
+        std::fs::write(&file, text).unwrap();
         let mut screen = Self::empty(size, folder, file.clone());
         screen.program.open(&file);
         screen.press(Modifiers::COMMAND, View::Loading.key());
@@ -366,6 +380,29 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     assert!(screen.says("1 of 31 in the tray"));
 }
 
+/// A plan for a patient that nobody approved says so on every page, and its readings verify nothing;
+/// what is open of a site stands beside it.
+#[test]
+fn a_plan_that_is_not_approved_says_so_all_along() {
+    let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    screen.begin();
+    assert!(screen.says("NOT APPROVED") && screen.says("The plan itself: 1 short, 2 unknown"));
+    assert!(screen.says("unknown") && !screen.says("DEMONSTRATION"));
+    screen.set();
+    screen.type_in("19.1");
+    screen.type_in("JH");
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.key(Key::ArrowLeft);
+    assert!(screen.says("NOT APPROVED"));
+    assert!(
+        screen.says("nothing counts as verified"),
+        "{:?}",
+        screen.said()
+    );
+    assert!(!screen.says("Verified:"));
+}
+
 #[test]
 fn a_case_that_lies_in_no_file_is_saved_first() {
     let folder = tempfile::tempdir().unwrap();
@@ -392,7 +429,7 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
     // Coming back to the view looks at the files at once; otherwise the watch wakes it.
     screen.key(Key::Escape);
     screen.press(Modifiers::COMMAND, View::Loading.key());
-    let wrong = "Tip drill 2.66 in Crane 5: set to 19.1 mm, now planned at 18.6 mm";
+    let wrong = "Tip drill 2.66 for lower right second molar (47) in Crane 5: set to 19.1 mm, now planned at 18.6 mm";
     assert!(
         screen.says("STOP") && screen.says(wrong),
         "{:?}",
