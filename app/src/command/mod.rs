@@ -6,6 +6,7 @@ mod check;
 mod figures;
 mod kit;
 mod open;
+mod order;
 mod sheet;
 mod summary;
 
@@ -84,6 +85,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
+        Some(Command::Order { problem, states }) => order::order(&problem, states, out),
         None => {
             if let Some(case) = arguments.case {
                 return summary::summary(&case, out);

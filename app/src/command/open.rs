@@ -127,7 +127,7 @@ pub(super) fn refused_events(error: &EventsError) -> Refusal {
 }
 
 /// All faults of a document, a line each, and how far it was looked at.
-fn refused_document(file: &Path, faults: &Faults) -> Refusal {
+pub(super) fn refused_document(file: &Path, faults: &Faults) -> Refusal {
     let lines = said_faults(faults, Texts::english());
     let mut text = file.display().to_string();
     for line in lines {

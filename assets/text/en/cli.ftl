@@ -2,7 +2,7 @@
 
 ## What was typed
 
-cli-no-command = the first word is no command. Write figures, check, sheet, approve or take-kit, or a case file alone; traywright --help tells what each does
+cli-no-command = the first word is no command. Write figures, check, sheet, approve, take-kit or order, or a case file alone; traywright --help tells what each does
 
 ## Approvals
 

@@ -28,6 +28,7 @@ const FILES: &[(&str, &str)] = english![
     "cli",
     "signing",
     "store",
+    "order",
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {

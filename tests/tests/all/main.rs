@@ -16,6 +16,8 @@ mod hazards;
 #[cfg(test)]
 mod oracles;
 #[cfg(test)]
+mod order;
+#[cfg(test)]
 mod plan;
 #[cfg(test)]
 mod shipped;
