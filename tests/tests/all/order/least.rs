@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use traywright_core::order::{Group, Objective, Problem, Refused, SleeveUse, SoundProblem};
 
 /// How many problems are looked at.
-const COUNT: u64 = 1200;
+const COUNT: u64 = 700;
 
 #[test]
 fn the_least_cost_is_that_of_looking_at_everything() {
@@ -36,7 +36,7 @@ fn the_least_cost_is_that_of_looking_at_everything() {
     // The table is worth something only where every sort of cost and rule was in it often.
     let few: Vec<_> = SORTS
         .iter()
-        .filter(|sort| seen.get(*sort).is_none_or(|n| *n < 25))
+        .filter(|sort| seen.get(*sort).is_none_or(|n| *n < 20))
         .collect();
     assert!(few.is_empty(), "too few of {few:?} in {seen:?}");
 }

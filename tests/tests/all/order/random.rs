@@ -8,15 +8,15 @@ use traywright_core::order::{
 };
 
 /// Numbers in a row (SplitMix64: Steele, Lea, Flood, OOPSLA 2014).
-pub struct Numbers(u64);
+pub(super) struct Numbers(u64);
 
 impl Numbers {
-    pub fn from(seed: u64) -> Self {
+    pub(super) fn from(seed: u64) -> Self {
         Self(seed)
     }
 
     /// A number below `limit`.
-    pub fn below(&mut self, limit: u64) -> u64 {
+    pub(super) fn below(&mut self, limit: u64) -> u64 {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
@@ -24,25 +24,25 @@ impl Numbers {
         (z ^ (z >> 31)) % limit
     }
 
-    pub fn one_in(&mut self, count: u64) -> bool {
+    pub(super) fn one_in(&mut self, count: u64) -> bool {
         self.below(count) == 0
     }
 
-    pub fn index(&mut self, limit: usize) -> usize {
+    pub(super) fn index(&mut self, limit: usize) -> usize {
         usize::try_from(self.below(limit as u64)).unwrap()
     }
 
-    pub fn small(&mut self, limit: u32) -> u32 {
+    pub(super) fn small(&mut self, limit: u32) -> u32 {
         u32::try_from(self.below(u64::from(limit))).unwrap()
     }
 }
 
-pub fn id(letter: &str, number: usize) -> Id {
+pub(super) fn id(letter: &str, number: usize) -> Id {
     Id::from(format!("{letter}{number}").as_str())
 }
 
 /// A small problem with every sort of cost and rule in it somewhere.
-pub fn small(seed: u64) -> Problem {
+pub(super) fn small(seed: u64) -> Problem {
     let n = &mut Numbers::from(seed);
     let tools = 1 + n.index(3);
     let sleeves = 1 + n.index(2);
@@ -114,7 +114,7 @@ pub fn small(seed: u64) -> Problem {
 }
 
 /// Weights of all sorts: none, equal, re-sets cheaper than mounts, moves dearer.
-pub fn weights(n: &mut Numbers) -> Weights {
+pub(super) fn weights(n: &mut Numbers) -> Weights {
     let one = |n: &mut Numbers| {
         let most = [1, 2, 4, 10, 40][n.index(5)];
         n.small(most)
@@ -145,7 +145,7 @@ fn arc(n: &mut Numbers, chains: &[Chain]) -> Before {
 
 /// How the protocols of a larger problem lie to each other.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Lie {
+pub(super) enum Lie {
     /// All sites have the same tools in the same order.
     Shared,
     /// Each site has some of the tools, in one order for all.
@@ -155,7 +155,7 @@ pub enum Lie {
 }
 
 /// A larger problem: so many sites with so many steps, all sorts of cost in it.
-pub fn large(seed: u64, sites: usize, steps: usize, lie: Lie, weights: Weights) -> Problem {
+pub(super) fn large(seed: u64, sites: usize, steps: usize, lie: Lie, weights: Weights) -> Problem {
     let n = &mut Numbers::from(seed);
     let tools = if lie == Lie::Shared { steps } else { steps + 2 };
     let chains: Vec<Chain> = (0..sites)

@@ -120,7 +120,7 @@ fn both_group_rules_at_once_contradict_where_sites_overlap() {
 fn faults_of_the_file_are_told_all_at_once_with_their_places() {
     let text = br#"{
   "traywright_order": 1,
-  "weights": { "mount_ds": 1.5, "rest_ds": 3 },
+  "weights": { "mount_ds": 40000, "rest_ds": 3 },
   "tools": [{ "id": "a", "copies": 1 }, { "id": "a", "copies": 2 }],
   "sites": [
     { "id": "36", "steps": [{ "instrument": { "tool": "b" }, "sleeve": { "place": "s" } }] },
