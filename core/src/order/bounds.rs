@@ -6,6 +6,9 @@ use super::state::Layout;
 
 /// So often all prices are gone through.
 const ROUNDS: usize = 3;
+/// Prices are looked for tool by tool where the tables for all tries have no more numbers than this;
+/// else one price is taken for all.
+const MOST_NUMBERS: usize = 2_000_000;
 
 /// Several bounds, of which the highest holds.
 pub(super) struct Bounds<'m> {
@@ -45,11 +48,16 @@ impl<'m> Bounds<'m> {
         }
     }
 
-    /// A lower bound for what is left in a state.
-    pub(super) fn of(&mut self, row: &[u16], ahead: &[u64]) -> i64 {
-        let room = &mut self.room;
-        let all = self.all.iter().map(|bound| bound.of(row, ahead, room));
-        all.max().unwrap_or_default()
+    /// A lower bound for what is left in a state. Once one says `enough` the others are not asked.
+    pub(super) fn of(&mut self, row: &[u16], ahead: &[u64], enough: i64) -> i64 {
+        let mut highest = 0;
+        for bound in &self.all {
+            highest = highest.max(bound.of(row, ahead, &mut self.room));
+            if highest >= enough {
+                break;
+            }
+        }
+        highest
     }
 
     /// A lower bound for the whole problem.
@@ -94,7 +102,9 @@ fn priced(model: &Model, speeds: Speeds) -> Bound<'_> {
             (best, prices) = (bound, all);
         }
     }
-    for _ in 0..ROUNDS {
+    let numbers = prices.len() * prices.len() * model.nodes.len();
+    let rounds = if numbers > MOST_NUMBERS { 0 } else { ROUNDS };
+    for _ in 0..rounds {
         let before = height;
         for kind in 0..prices.len() {
             for price in tried {

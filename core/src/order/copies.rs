@@ -65,6 +65,7 @@ type State = (usize, Vec<usize>);
 type Came = (i64, usize, usize);
 
 fn for_tool(uses: &[Use], count: usize, rates: &Rates) -> Vec<usize> {
+    let last_use = last_use(uses);
     let mut layers: Vec<Vec<(State, Came)>> = Vec::new();
     // Before the first use no copy was used last: one stands for it that is as fresh as all others.
     let mut layer: Vec<(State, Came)> =
@@ -80,7 +81,7 @@ fn for_tool(uses: &[Use], count: usize, rates: &Rates) -> Vec<usize> {
                 if choice != LAST {
                     rest[choice] = *last;
                 }
-                let state = settled((used.setting, rest), &uses[n + 1..]);
+                let state = settled((used.setting, rest), n, &last_use);
                 let came = (cost + price, from, choice);
                 let known = next.entry(state).or_insert(came);
                 *known = (*known).min(came);
@@ -95,7 +96,7 @@ fn for_tool(uses: &[Use], count: usize, rates: &Rates) -> Vec<usize> {
     }
     layers.push(layer);
     let picks = picks(&layers);
-    name(&picks, uses, count)
+    name(&picks, uses, count, &last_use)
 }
 
 /// The copy used last, as a choice.
@@ -129,11 +130,26 @@ fn choices(last: usize, others: &[usize], used: &Use) -> Vec<(usize, usize)> {
     worth
 }
 
-/// A state with settings that nobody asks for any more made alike, the others in order.
-fn settled((last, mut others): State, ahead: &[Use]) -> State {
+/// For each setting the last use that asks for it.
+fn last_use(uses: &[Use]) -> Vec<usize> {
+    let settings = uses.iter().map(|used| used.setting + 1).max();
+    let mut last = vec![0; settings.unwrap_or_default()];
+    for (n, used) in uses.iter().enumerate() {
+        last[used.setting] = n;
+    }
+    last
+}
+
+/// Whether a use after the one with this number asks for a setting.
+fn is_asked(setting: usize, after: usize, last_use: &[usize]) -> bool {
+    last_use.get(setting).is_some_and(|last| *last > after)
+}
+
+/// A state after a use, with settings that nobody asks for any more made alike, the others in order.
+fn settled((last, mut others): State, used: usize, last_use: &[usize]) -> State {
     let settle = |setting: usize| {
-        let asked = setting == FRESH || ahead.iter().any(|used| used.setting == setting);
-        if asked { setting } else { SPENT }
+        let counts = setting == FRESH || is_asked(setting, used, last_use);
+        if counts { setting } else { SPENT }
     };
     for other in &mut others {
         *other = settle(*other);
@@ -162,13 +178,13 @@ fn picks(layers: &[Vec<(State, Came)>]) -> Vec<(State, usize)> {
 }
 
 /// Real copies for the choices: one that is set as the chosen one was.
-fn name(picks: &[(State, usize)], uses: &[Use], count: usize) -> Vec<usize> {
+fn name(picks: &[(State, usize)], uses: &[Use], count: usize, last_use: &[usize]) -> Vec<usize> {
     let mut settings = vec![FRESH; count];
     let mut last = 0;
     let mut named = Vec::with_capacity(uses.len());
     for (n, ((state, choice), used)) in picks.iter().zip(uses).enumerate() {
-        let ahead = &uses[n..];
-        let asked = |setting: usize| ahead.iter().any(|used| used.setting == setting);
+        // Before this use; the first finds only copies that are fresh.
+        let asked = |setting: usize| n > 0 && is_asked(setting, n - 1, last_use);
         let alike = |setting: usize, wanted: usize| {
             setting == wanted || (wanted == SPENT && setting != FRESH && !asked(setting))
         };

@@ -34,7 +34,7 @@ pub(super) fn catch_up(
         price += rates.speed;
     }
     for site in 0..layout.sites {
-        if other[site] % 2 == 1 && better[site] % 2 == 0 {
+        if other[site] % 2 == 1 && better[site].is_multiple_of(2) {
             price += rates.sleeve;
         }
     }

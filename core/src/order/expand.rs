@@ -196,7 +196,7 @@ impl<'m> Expander<'m> {
                 }
             }
         }
-        if !puts_in || sleeves.len() < self.model.pieces[sleeve] {
+        if !puts_in || (sleeves.len() as u64) < self.model.pieces[sleeve].unsigned_abs() {
             sleeves.clear();
             sleeves.push(None);
         }

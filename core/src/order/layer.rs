@@ -16,7 +16,7 @@ pub(super) struct Layer {
     /// That, and the bound for what is left.
     pub(super) sums: Vec<i64>,
     /// For each the state before, and which of the ways out of that.
-    pub(super) came: Vec<(u32, u16)>,
+    pub(super) came: Vec<(u32, u32)>,
     table: Vec<u32>,
 }
 
@@ -59,7 +59,7 @@ impl Layer {
     }
 
     /// Adds a row that is not there at the place where it could stand.
-    pub(super) fn add(&mut self, slot: usize, row: &[u16], cost: i64, sum: i64, came: (u32, u16)) {
+    pub(super) fn add(&mut self, slot: usize, row: &[u16], cost: i64, sum: i64, came: (u32, u32)) {
         self.table[slot] = u32::try_from(self.len()).unwrap_or(NONE);
         self.rows.extend_from_slice(row);
         self.costs.push(cost);

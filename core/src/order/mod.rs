@@ -22,6 +22,7 @@ mod dress;
 mod evaluate;
 mod expand;
 mod id;
+mod kinds;
 mod layer;
 mod model;
 mod plain;

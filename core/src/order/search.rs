@@ -124,7 +124,7 @@ impl<'m> Search<'m> {
         for at in 0..layer.len() {
             let stop = if self.expanded >= self.limit {
                 Some(Stop::Budget)
-            } else if self.expanded % 4096 == 0 && ask(self.expanded).is_break() {
+            } else if self.expanded.is_multiple_of(4096) && ask(self.expanded).is_break() {
                 Some(Stop::Asked)
             } else {
                 None
@@ -163,7 +163,7 @@ impl<'m> Search<'m> {
                 return;
             }
             // What was true of the state before is true of this one.
-            let sum = sum.max(cost + bounds.of(child.row, child.ahead));
+            let sum = sum.max(cost + bounds.of(child.row, child.ahead, below - cost));
             if sum >= below {
                 return;
             }
@@ -199,7 +199,7 @@ impl<'m> Search<'m> {
     }
 
     /// The sites in order on the way to a state of the last layer.
-    fn order(&mut self, history: &[Vec<(u32, u16)>], end: usize) -> Vec<usize> {
+    fn order(&mut self, history: &[Vec<(u32, u32)>], end: usize) -> Vec<usize> {
         let mut ways = Vec::with_capacity(history.len());
         let mut at = end;
         for came in history.iter().rev() {

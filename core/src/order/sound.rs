@@ -111,7 +111,7 @@ impl SoundProblem {
             need.sort_unstable();
             need.dedup();
         }
-        let count: i64 = ops.iter().map(|chain| chain.len() as i64).sum();
+        let count: i64 = ops.iter().flatten().map(|_| 1).sum();
         let weights = problem.weights;
         let all = [
             weights.mount_ds,

@@ -103,17 +103,14 @@ fn walk(start: usize, leads: &[Vec<usize>], seen: &mut [bool], leave: &mut dyn F
     }
     let mut way = vec![(start, 0)];
     while let Some((point, next)) = way.last_mut() {
-        match leads[*point].get(*next) {
-            Some(to) => {
-                *next += 1;
-                if !std::mem::replace(&mut seen[*to], true) {
-                    way.push((*to, 0));
-                }
+        if let Some(to) = leads[*point].get(*next) {
+            *next += 1;
+            if !std::mem::replace(&mut seen[*to], true) {
+                way.push((*to, 0));
             }
-            None => {
-                leave(*point);
-                way.pop();
-            }
+        } else {
+            leave(*point);
+            way.pop();
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::random::{Numbers, id};
 use super::solved;
 use traywright_core::order::{
-    Chain, Instrument, Objective, Operation, Problem, Rules, Tool, Weights,
+    Chain, Instrument, Objective, Operation, Problem, Rules, SleeveUse, Tool, Weights,
 };
 
 fn problem(sites: Vec<Vec<(usize, usize)>>, copies: &[u32], mount: u32, reset: u32) -> Problem {
@@ -12,7 +12,7 @@ fn problem(sites: Vec<Vec<(usize, usize)>>, copies: &[u32], mount: u32, reset: u
             tool: id("t", tool),
             setting: Some(id("s", setting)),
         }),
-        sleeve: Default::default(),
+        sleeve: SleeveUse::default(),
         speed_rpm: Some(800),
     };
     let chains = sites.into_iter().enumerate();

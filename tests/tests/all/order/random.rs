@@ -7,7 +7,7 @@ use traywright_core::order::{
     Tool, Weights,
 };
 
-/// Numbers in a row (SplitMix64: Steele, Lea, Flood, OOPSLA 2014).
+/// Numbers in a row (`SplitMix64`: Steele, Lea, Flood, OOPSLA 2014).
 pub(super) struct Numbers(u64);
 
 impl Numbers {
@@ -29,11 +29,11 @@ impl Numbers {
     }
 
     pub(super) fn index(&mut self, limit: usize) -> usize {
-        usize::try_from(self.below(limit as u64)).unwrap()
+        usize::try_from(self.below(limit as u64)).expect("it is small")
     }
 
     pub(super) fn small(&mut self, limit: u32) -> u32 {
-        u32::try_from(self.below(u64::from(limit))).unwrap()
+        u32::try_from(self.below(u64::from(limit))).expect("it is small")
     }
 }
 
@@ -74,7 +74,8 @@ pub(super) fn small(seed: u64) -> Problem {
         .collect();
     // Sites that are alike.
     if n.one_in(3) {
-        chains[1].steps = chains[0].steps.clone();
+        let like = chains[0].steps.clone();
+        chains[1].steps = like;
     }
     let before = (0..if n.one_in(3) { 1 + n.index(2) } else { 0 })
         .map(|_| arc(n, &chains))
@@ -132,7 +133,7 @@ fn arc(n: &mut Numbers, chains: &[Chain]) -> Before {
     let first = n.index(chains.len());
     let then = (first + 1 + n.index(chains.len() - 1)) % chains.len();
     let step = |n: &mut Numbers, site: usize| {
-        let count = u32::try_from(chains[site].steps.len()).unwrap();
+        let count = u32::try_from(chains[site].steps.len()).expect("it is small");
         n.one_in(2).then(|| 1 + n.small(count))
     };
     Before {
@@ -183,7 +184,7 @@ pub(super) fn large(seed: u64, sites: usize, steps: usize, lie: Lie, weights: We
                 speed_rpm: Some(if tool + 1 == tools {
                     30
                 } else {
-                    800 + 100 * (*tool as u32 / 3)
+                    800 + 100 * (u32::try_from(tool / 3).expect("it is small"))
                 }),
             };
             Chain {
@@ -200,7 +201,9 @@ pub(super) fn large(seed: u64, sites: usize, steps: usize, lie: Lie, weights: We
             .map(|tool| Tool {
                 id: id("t", tool),
                 copies: 1 + n.small(3),
-                diameter_mm: Some(Length::from_um(1900 + 350 * i64::try_from(tool).unwrap())),
+                diameter_mm: Some(Length::from_um(
+                    1900 + 350 * i64::try_from(tool).expect("it is small"),
+                )),
             })
             .collect(),
         sleeves: (0..=tools / 2)

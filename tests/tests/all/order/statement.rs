@@ -3,6 +3,7 @@
 
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, BinaryHeap};
+use traywright_core::measure::Length;
 use traywright_core::order::{Entry, Group, Id, Objective, Operation, Problem, SleeveUse};
 
 /// Re-sets and tenths of a second.
@@ -80,7 +81,7 @@ impl Statement {
                     SleeveUse::Place(id) => Sleeve::Place(sleeve(id)),
                 },
                 speed: step.speed_rpm,
-                diameter_um: used.and_then(|(t, _)| problem.tools[t].diameter_mm.map(|d| d.um())),
+                diameter_um: used.and_then(|(t, _)| problem.tools[t].diameter_mm.map(Length::um)),
             }
         };
         let chain: Vec<Vec<Op>> = problem

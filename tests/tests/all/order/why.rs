@@ -4,7 +4,7 @@ use super::random::small;
 use super::statement::Statement;
 use super::{price, solved, sound};
 use std::ops::ControlFlow;
-use traywright_core::order::{Budget, Change, SoundProblem, Without, solve_without};
+use traywright_core::order::{Budget, Change, SoundProblem, Weights, Without, solve_without};
 
 #[test]
 fn without_a_rule_or_a_weight_the_cost_is_that_of_the_problem_without_it() {
@@ -31,7 +31,7 @@ fn without_a_rule_or_a_weight_the_cost_is_that_of_the_problem_without_it() {
                 &with,
                 without,
                 &Budget::default(),
-                &[known.clone()],
+                std::slice::from_ref(&known),
                 &mut |_| ControlFlow::Continue(()),
             )
             .expect("it is in the problem");
@@ -65,7 +65,7 @@ fn what_is_not_there_cannot_be_left_out() {
         3,
         3,
         super::random::Lie::Shared,
-        Default::default(),
+        Weights::default(),
     ));
     let none = solve_without(
         &with,
