@@ -1,8 +1,16 @@
 //! The desktop program and its headless commands.
 //!
-//! The window is not part of this version; what it will show is all here already: the worksheet as
-//! data, the findings for people, and the printed checklist.
+//! One way: a view reads the desk and gives back actions; `window::carry` makes edits of them; an
+//! edit makes a new case, from which everything is derived anew. A view computes no clinical number.
 
+pub mod action;
+pub mod canvas;
 mod command;
+pub mod desk;
+pub mod field;
+pub mod look;
+pub mod outside;
+pub mod view;
+pub mod window;
 
 pub use command::{Outcome, run};

@@ -20,7 +20,7 @@ pub(super) struct Arguments {
     #[command(subcommand)]
     pub(super) command: Option<Command>,
 
-    /// A case file. Its settings and findings are printed; the window is not part of this version.
+    /// A case file to open in the window; where there is no display its settings and findings are printed.
     pub(super) case: Option<PathBuf>,
 }
 

@@ -1,12 +1,11 @@
 //! `traywright take-kit`: takes the entries that a case uses over from a kit.
 
-use super::open::{Opened, open, open_kit, refused_by_disk};
+use super::open::{open, open_kit, refused_by_disk, refused_edit};
 use super::{Outcome, Ran, Refusal};
 use std::io::Write;
 use std::path::Path;
-use traywright_core::case::{Edit, EditRefused, apply, to_save};
+use traywright_core::case::{Edit, apply, to_save};
 use traywright_core::document::print;
-use traywright_core::say::faults;
 use traywright_core::store::write_safely;
 use traywright_core::text::Texts;
 
@@ -16,7 +15,7 @@ pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
     let live = open_kit(kit_file)?;
     let taken = live.for_case(&opened.case);
     let changed = apply(&opened.case, &[Edit::TakeKit(Box::new(taken))])
-        .map_err(|refused| refused_edit(&opened, &refused))?;
+        .map_err(|refused| Refusal(refused_edit(&opened.speaker(), &refused)))?;
     let saved = to_save(&changed, Some(&opened.case));
     let text = print(&*saved).map_err(|error| Refusal(error.to_string()))?;
     write_safely(file, text.as_bytes()).map_err(|error| refused_by_disk(&error))?;
@@ -34,24 +33,4 @@ pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
     ];
     writeln!(out, "{}", texts.get(id, &args))?;
     Ok(Outcome::Done)
-}
-
-/// Why the case cannot take the kit's entries, in words. The case stays as it was.
-fn refused_edit(opened: &Opened, refused: &EditRefused) -> Refusal {
-    let texts = Texts::english();
-    Refusal(match refused {
-        EditRefused::NoSuchSite(site) => texts.get("edit-no-such-site", &[("site", site.as_str())]),
-        EditRefused::GuideIsMade { site, part } => {
-            let site = opened.speaker().site(site);
-            texts.get("edit-guide-is-made", &[("site", &site), ("part", part)])
-        }
-        EditRefused::Unsound(found) => {
-            let heading = texts.get("edit-unsound", &[]);
-            let lines = faults(found, texts).into_iter();
-            std::iter::once(heading)
-                .chain(lines)
-                .collect::<Vec<_>>()
-                .join("\n")
-        }
-    })
 }

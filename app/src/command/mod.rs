@@ -5,11 +5,12 @@ mod arguments;
 mod check;
 mod figures;
 mod kit;
-mod open;
+pub(crate) mod open;
 mod order;
 mod sheet;
 mod summary;
 
+use crate::window::NoWindow;
 use arguments::{Arguments, Command};
 use clap::Parser as _;
 use clap::error::ErrorKind;
@@ -41,7 +42,7 @@ impl From<Outcome> for ExitCode {
 
 /// Why a command could not be carried out, as a text for people.
 #[derive(Debug)]
-struct Refusal(String);
+pub(crate) struct Refusal(pub(crate) String);
 
 impl From<std::io::Error> for Refusal {
     fn from(error: std::io::Error) -> Self {
@@ -58,7 +59,7 @@ pub fn run(
     err: &mut dyn Write,
 ) -> Outcome {
     let ran = match Arguments::try_parse_from(arguments) {
-        Ok(arguments) => carry_out(arguments, out),
+        Ok(arguments) => carry_out(arguments, out, err),
         // A word that is no command is taken for a case file, to which nothing more belongs.
         Err(error) if error.kind() == ErrorKind::ArgumentConflict => {
             Err(Refusal(Texts::english().get("cli-no-command", &[])))
@@ -78,7 +79,7 @@ pub fn run(
     }
 }
 
-fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
+fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> Ran {
     match arguments.command {
         Some(Command::Figures { case, explain }) => figures::figures(&case, explain, out),
         Some(Command::Check { case }) => check::check(&case, out),
@@ -87,8 +88,20 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write) -> Ran {
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
         Some(Command::Order { problem, states }) => order::order(&problem, states, out),
         None => {
+            // Where a window can be opened, the rest happens there.
+            let Err(none) = crate::window::show(arguments.case.as_deref()) else {
+                return Ok(Outcome::Done);
+            };
+            let texts = Texts::english();
+            if let NoWindow::System(reason) = &none {
+                let told = texts.get("cli-no-window", &[("reason", reason)]);
+                writeln!(err, "{told}\n")?;
+            }
             if let Some(case) = arguments.case {
                 return summary::summary(&case, out);
+            }
+            if matches!(none, NoWindow::Display) {
+                writeln!(out, "{}\n", texts.get("cli-no-display", &[]))?;
             }
             write!(out, "{}", arguments::help())?;
             Ok(Outcome::Done)

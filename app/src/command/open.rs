@@ -3,7 +3,7 @@
 use super::Refusal;
 use std::fmt::Write as _;
 use std::path::Path;
-use traywright_core::case::{SoundCase, read_case, read_kit};
+use traywright_core::case::{EditRefused, SoundCase, read_case, read_kit};
 use traywright_core::dentition::Notation;
 use traywright_core::document::{Faults, MOST_BYTES};
 use traywright_core::kit::Kit;
@@ -17,7 +17,7 @@ use traywright_core::text::Texts;
 const LANDINGS: u32 = 20;
 
 /// The rules of the house. There is no place to enter others yet.
-pub(super) fn policy() -> Policy {
+pub(crate) fn policy() -> Policy {
     Policy::strict(LANDINGS)
 }
 
@@ -42,7 +42,7 @@ pub(super) fn open(file: &Path) -> Result<Opened, Refusal> {
     Ok(Opened { case, worksheet })
 }
 
-pub(super) fn open_kit(file: &Path) -> Result<Kit, Refusal> {
+pub(crate) fn open_kit(file: &Path) -> Result<Kit, Refusal> {
     let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
     read_kit(&bytes).map_err(|faults| refused_document(file, &faults))
 }
@@ -75,7 +75,7 @@ const MOST_TOLD: usize = 12;
 
 /// What is wrong with the event files, where, and what mends it: the remedy once for all lines that
 /// it mends, at the first of them.
-fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> {
+pub(crate) fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> {
     let mut told = Vec::new();
     for of_file in problems.chunk_by(|a, b| a.file == b.file) {
         let mut remedies = Vec::new();
@@ -99,7 +99,7 @@ fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> {
 }
 
 /// A message of the signing room as a sentence.
-pub(super) fn say(texts: &Texts, message: &traywright_core::sign::Message) -> String {
+pub(crate) fn say(texts: &Texts, message: &traywright_core::sign::Message) -> String {
     let args: Vec<(&str, &str)> = message
         .args
         .iter()
@@ -108,12 +108,12 @@ pub(super) fn say(texts: &Texts, message: &traywright_core::sign::Message) -> St
     texts.get(message.id, &args)
 }
 
-pub(super) fn refused_by_disk(error: &StoreError) -> Refusal {
+pub(crate) fn refused_by_disk(error: &StoreError) -> Refusal {
     let texts = Texts::english();
     Refusal(error.sentence(|id, args| texts.get(id, args)))
 }
 
-pub(super) fn refused_events(error: &EventsError) -> Refusal {
+pub(crate) fn refused_events(error: &EventsError) -> Refusal {
     let texts = Texts::english();
     Refusal(match error {
         EventsError::Store(error) => return refused_by_disk(error),
@@ -127,7 +127,7 @@ pub(super) fn refused_events(error: &EventsError) -> Refusal {
 }
 
 /// All faults of a document, a line each, and how far it was looked at.
-pub(super) fn refused_document(file: &Path, faults: &Faults) -> Refusal {
+pub(crate) fn refused_document(file: &Path, faults: &Faults) -> Refusal {
     let lines = said_faults(faults, Texts::english());
     let mut text = file.display().to_string();
     for line in lines {
@@ -147,6 +147,26 @@ impl Signed {
             by("cli-state-practice", practice)
         } else {
             texts.get("cli-state-open", &[])
+        }
+    }
+}
+
+/// Why an edit was not carried out, in words. The case stays as it was.
+pub(crate) fn refused_edit(speaker: &Speaker<'_>, refused: &EditRefused) -> String {
+    let texts = speaker.texts;
+    match refused {
+        EditRefused::NoSuchSite(site) => texts.get("edit-no-such-site", &[("site", site.as_str())]),
+        EditRefused::GuideIsMade { site, part } => {
+            let site = speaker.site(site);
+            texts.get("edit-guide-is-made", &[("site", &site), ("part", part)])
+        }
+        EditRefused::Unsound(found) => {
+            let heading = texts.get("edit-unsound", &[]);
+            let lines = said_faults(found, texts).into_iter();
+            std::iter::once(heading)
+                .chain(lines)
+                .collect::<Vec<_>>()
+                .join("\n")
         }
     }
 }

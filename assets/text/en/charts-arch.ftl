@@ -24,6 +24,7 @@ chart-pin = pin { $name }
 
 chart-apex = apex { $tilt }
 chart-apex-part = { $angle }° to { $towards }
+chart-apex-handle = apex
 chart-apex-measured = apex { $angle }° off vertical, to { $towards }
 chart-towards-both = { $first } and { $second }
 chart-towards-mesial = mesial

@@ -136,6 +136,7 @@ fault-duplicate-id = { $key ->
 fault-dangling-reference = there is no { $noun } with the id { $id }. Add it, or name one that is there
 fault-misspelt-reference = there is no { $noun } with the id { $id }. Write { $instead } if that is meant
 fault-other-jaw = tooth { $position } stands in the other jaw. Name a tooth of this case's jaw, or check the jaw of the case; the other jaw has a case of its own
+fault-slots-overlap = the slot { $slot } lies over the slot { $other }. Correct the place or size of one of them
 fault-same-tooth = two sites replace tooth { $position }, the first is { $first }. Give one of them another position
 fault-refers-to-itself = { $id } refers to itself. Name another one
 fault-no-direction = the direction is 0 in all three parts. Enter the vector from platform to apex

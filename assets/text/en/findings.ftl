@@ -26,6 +26,7 @@ severity-meaning-clear = The limit holds for the figures entered. How accurate t
 ## How a value stands against its limit
 
 state-limit = { $value }, limit { $limit }
+state-at-most = { $value } at most, limit { $limit }: not all of it is known, and the rest can only take more
 state-no-limit = { $value }
 state-arch-model = from the arch model { $value }, limit { $limit }
 state-arch-model-only = from the arch model { $value }, limit { $limit }: measure it
@@ -41,6 +42,9 @@ reasons-joined = { $first }; { $rest }
 
 said-basis = basis: { $basis }
 said-source = source of the limit: { $source }
+# Behind what is found, where the case's limit is less strict
+said-loosened = { $headline } (the limit “{ $limit }” is less strict than the program's own, { $own })
+limit-loosened = { $source } Less strict than the program's own, { $own }.
 said-accuracy = accuracy not assessed
 said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
@@ -53,6 +57,7 @@ said-at-place = { $place }: { $what }
 not-assessed-heading = Not assessed by this program
 not-assessed-sleeve-room = room between neighbouring sleeves, and between sleeves and crowns
 not-assessed-pins = distance of fixation pins from implants, roots and canals
+not-assessed-slope = slope of the sinus floor, the nasal floor or a canal: each is taken as level at the height that was entered, and may lie nearer beside the axis
 not-assessed-mouth-room = whether the mouth opens far enough for drill and handpiece
 not-assessed-accuracy = accuracy: how far drilling through the guide may depart from the plan
 
@@ -78,6 +83,12 @@ finding-no-full-depth = no step goes to full depth
 remedy-no-full-depth = Add a step to full depth, or check that this is meant.
 finding-diameter-falls = { $drill } is { $size } narrower than { $before } before it
 remedy-diameter-falls = Check the order of the steps.
+finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } thick
+remedy-wider-than-implant = Take the drill out, or choose a thicker implant: nothing would hold it.
+finding-deeper-than-implant = { $drill } is to go { $value } below the platform, the implant needs { $limit }
+remedy-deeper-than-implant = Correct the depth of the step.
+finding-deeper-than-before = { $drill } is to go { $value } deeper than any drill before it
+remedy-deeper-than-before = Let the pilot drill, or a narrower one, go to that depth first, or check the maker's instructions.
 finding-step-too-large = { $drill } is { $value } wider than { $before } before it, the kit's largest step is { $limit }
 remedy-step-too-large = Put a drill between them, or check the maker's instructions.
 
@@ -92,6 +103,8 @@ remedy-no-mark-fits = Use a stop, or a drill with a mark that fits. Never drill 
 finding-setting-unknown = { $drill }, setting: { $state }
 finding-gauge-face-unknown = { $drill }: unknown whether { $gauge } reads the stop's lower or upper face, so there is no gauge figure
 remedy-gauge-face-unknown = Find out from the gauge's maker or with the check piece, and enter it in the kit.
+finding-fixed-stop-off-gauge = { $drill }: what { $stop } gives cannot be read on the gauge: { $state }
+remedy-fixed-stop-off-gauge = Measure from tip to landing face with a calliper, or choose a gauge that shows it; else accept it with a reason.
 finding-clamp-unknown = { $drill }: unknown where on the shaft a stop may be clamped
 remedy-clamp-unknown = Enter the clamping length in the kit, or use a drill made for a stop.
 finding-off-clamping-length = { $drill }: { $stop } would end { $value } from the tip, the clamping length goes from { $from } to { $to }
@@ -123,14 +136,40 @@ remedy-sleeve-without-guide = Take the sleeve out of the step, or let the guide 
 finding-sleeve-not-for-master = { $sleeve } is not made for { $master }
 remedy-sleeve-not-for-master = Choose a drill sleeve made for this master sleeve.
 finding-sleeve-clearance = { $sign ->
-        [negative] { $drill }: { $sleeve } is { $size } too thick for the master sleeve
-       *[positive] { $drill }: { $value } between { $sleeve } and the master sleeve, allowed { $least } to { $most }
+        [negative] { $sleeve } is { $size } too thick for the master sleeve
+       *[positive] { $value } between { $sleeve } and the master sleeve, allowed { $least } to { $most }
     }
 remedy-sleeve-clearance = Choose a drill sleeve that fits the master sleeve.
+finding-sleeve-not-in-master = no part of the barrel of { $sleeve } lies in the bore of { $master }
+remedy-sleeve-not-in-master = Choose a longer drill sleeve, and check both sleeves' measures in the kit: one that stands loose leads nothing.
+finding-recess-unknown = the flange of { $sleeve } lies { $value } below the rim of { $master }, but no recess of it is known
+remedy-recess-unknown = Measure the recess of the master sleeve and the seat of the drill sleeve in it, and enter them in the kit.
+finding-flange-not-in-recess = the flange of { $sleeve } is { $limit } wide and does not go into the recess of { $master }, which is { $value } wide
+remedy-flange-not-in-recess = Choose a drill sleeve that goes into it, or correct the measures in the kit: the stop lands higher or lower than worked out.
+finding-seat-against-flange = { $sign ->
+        [negative] { $sleeve }: by its flange it would sit { $size } lower in { $master } than the seat that was measured, unknown which is right
+       *[positive] { $sleeve }: by its flange it would sit { $value } higher in { $master } than the seat that was measured, unknown which is right
+    }
+remedy-seat-against-flange = Measure flange, recess and the seat of the assembled sleeves, and correct the kit: every drill in this sleeve goes deeper or less deep by the difference.
+finding-guided-part-unknown = { $drill }: unknown where its guided part begins, so unknown whether it is led
+remedy-guided-part-unknown = Measure from the tip up to the part that runs in the sleeve, and enter it in the kit.
+finding-drill-not-led = { $drill }: with the stop landed its guided part ends above the sleeve's bore, nothing leads it
+remedy-drill-not-led = Use a longer sleeve or another drill, and check where its guided part begins in the kit.
+finding-stop-held-by-rim = { $drill }: { $stop } is too wide for the recess of { $master } and lands { $value } too high
+remedy-stop-held-by-rim = Use a narrower stop or another drill sleeve: the drill would cut too shallow.
+finding-stop-sinks-into-recess = { $drill }: { $stop } sinks into the recess of { $master }, { $value } below the rim that its depth is counted to
+remedy-stop-sinks-into-recess = Use a stop with a wider face, or a drill sleeve: the drill would cut { $value } too deep.
 finding-flute-short = { $drill }: flutes of { $value }, needed { $limit } so that chips leave the bone
 remedy-flute-short = Use a drill with longer flutes.
 finding-free-length-short = { $drill }: { $value } stand out of the handpiece, setting and stop need { $limit }
 remedy-free-length-short = Use a longer drill or a lower stop or, before the guide is made, a smaller distance.
+finding-ends-above-platform = { $drill }: as set its tip ends { $value } above the platform
+remedy-ends-above-platform = Choose another stop, mark or sleeve, or take the step out: it prepares nothing.
+finding-ends-short = { $sign ->
+        [none] { $drill }: the cut ends above its planned depth: { $state }
+       *[positive] { $drill }: the cut ends { $value } above its planned depth, limit { $limit }: the implant may not seat
+    }
+remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another distance. Never press the implant on into bone that was not drilled.
 finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } above the apex
 remedy-full-diameter-above-apex = Nothing to do if rounding, or the maker's way of counting this drill's depth, explains it.
 finding-both-deepen = { $drill }: counted at its full diameter and deepened by the implant's apical allowance, { $value } together
@@ -154,6 +193,16 @@ remedy-carrier-too-long = Choose a shorter carrier or, before the guide is made,
 finding-carrier-depth = depth of the carrier: { $state }
 finding-carrier-line-short = { $carrier }: at line { $line } the implant stays { $value } above its planned depth
 remedy-carrier-line-short = Stop turning when the carrier touches and finish without the guide, or choose a carrier that fits.
+
+## Fixation pins and the kit as a whole
+
+finding-pin-depth-not-given = pin “{ $name }”: nothing on { $drill } gives a depth of at most { $from }, the length of the pin
+remedy-pin-depth-not-given = Enter the drill's marks, or the stop that belongs to it, in the kit. Never drill for a pin without one.
+finding-pin-depth-unknown = pin “{ $name }”, { $drill }: { $state }
+finding-pin-drill-short = pin “{ $name }”: { $drill } stands { $value } out of the handpiece, { $limit } is needed
+remedy-pin-drill-short = Use a longer drill or a shorter pin.
+finding-kit-is-invented = the kit “{ $kit }” is invented for practice, the case is not
+remedy-kit-is-invented = Take the measures of the instruments in the hand: take over their kit, or mark the case as a demonstration.
 
 ## Clearances
 
@@ -219,6 +268,11 @@ finding-receipt-seat = seat of the stops as measured: { $sign ->
        *[negative] { $size } lower than planned, so every guided cut is { $size } deeper, limit { $limit }
     }
 remedy-receipt-seat = Do not use the guide before the difference is explained. Measure distance and sleeve again; enter what is true and work the settings out anew.
+finding-guide-not-held = { $support ->
+        [mucosa] the guide rests on mucosa and no fixation pin holds it: it gives way under the drill
+       *[bone] the guide rests on bone and no fixation pin is entered: unknown what holds it in place
+    }
+remedy-guide-not-held = Plan fixation pins, three or more and not in line; else accept it, saying what holds the guide.
 finding-no-receipt = guide made but not measured
 remedy-no-receipt = Measure the distance from platform to sleeve and the sleeve's height when the guide comes, and enter them.
 
@@ -241,6 +295,8 @@ missing-tissue_thickness_mm = thickness of the soft tissue not entered
 supply-tissue_thickness_mm = Measure the thickness of the soft tissue over the crest and enter it.
 missing-crest_below_occlusal_mm = height from the crest to the occlusal plane not entered
 supply-crest_below_occlusal_mm = Measure how far the crest lies below the occlusal plane, or what stands beside the sleeve, and enter it.
+missing-heights-measured_at = not entered where the site stood when its heights were measured
+supply-heights-measured_at = Measure the heights at the site as it stands, or confirm that they hold.
 missing-carrier = no carrier chosen
 supply-carrier = Choose a carrier.
 missing-steps = no drill sequence chosen
@@ -280,6 +336,9 @@ stale-here = measured before the site was moved or its implant changed
 
 reason-stale = { $what }: measured before the site was moved or its implant changed
 supply-stale = Measure again, or confirm that the value still holds.
+stale-platform_below_crest = depth of the platform below the crest
+stale-tissue_thickness_mm = thickness of the soft tissue
+stale-crest_below_occlusal_mm = height from the crest to the occlusal plane
 stale-structure = { $structure }
 stale-wall = { $side } wall { $height }
 stale-distance = distance to { $to } { $height }
@@ -288,6 +347,10 @@ stale-other = “{ $path }” in the case file
 reason-arch-model = from the arch model: { $value }, measure it
 supply-arch-model = Measure the distance: the arch model is a schematic and never makes anything clear.
 supply-may-be-intended = If the contact is planned, call it intended, with a reason.
+reason-less-deep = { $value } where it was measured, but a drill goes deeper than that
+supply-less-deep = Measure down to the tip of the deepest drill, and enter how deep that is.
+reason-at-most = what is known leaves { $value } at most
+supply-at-most = Enter what is missing.
 reason-some-heights = { $value } where it was measured, but not measured along the whole length
 supply-some-heights = Measure the least distance over the whole length, or at crest, middle and apex.
 reason-arch-angle = from the arch model { $value }
@@ -297,6 +360,10 @@ supply-along-axis = Measure the vertical height of the structure and enter that.
 reason-outside-gauge = outside the gauge (would show { $value }; { $gauge }: { $from } to { $to })
 reason-outside-gauge-bare = outside the gauge (would show { $value })
 supply-outside-gauge = Choose another gauge, drill or sleeve or, before the guide is made, another distance.
+reason-between-graduations = between two graduations of the gauge (would show { $value })
+supply-between-graduations = Choose a gauge with a graduation there, or measure from tip to stop with a calliper.
+reason-unfit = the instruments do not fit there
+supply-unfit = Choose other instruments for this implant.
 reason-nothing-fits = no stop length, mark or line is short enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a distance at which one fits.
 reason-pending = still being worked out
@@ -325,6 +392,8 @@ height-crest = at the crest
 height-mid = at mid-length
 height-apex = at the apex
 height-least = at its closest
+measured-at = { $what }, { $height }
+measured-to-site = implant at { $site }
 
 ## Limits
 
@@ -343,6 +412,7 @@ limit-nasal_floor = nasal floor
 limit-tissue_room = room under the sleeve
 limit-flap_bulge = room for the bulging flap
 limit-stop_room = room beside stop and handpiece
+limit-shortfall = cut above its planned depth
 limit-receipt = guide as it came against the plan
 limit-sounding = sounding against the plan
 limit-convergence = angle between implants

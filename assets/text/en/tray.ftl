@@ -2,7 +2,9 @@
 
 ## Order of use
 
-use-pin = Seat the guide. Drill for the pin “{ $name }” and set it.
+use-pin = Seat the guide. Pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Set the pin.
+use-pin-mark = Seat the guide. Pin “{ $name }”: { $drill }, until { $mark } ({ $set }) stands at the rim of the pin's sleeve. Set the pin.
+use-pin-none = Seat the guide. Pin “{ $name }”: { $drill }. No figure: do not drill.
 use-punch = Punch the tissue through the guide, { $site }. Take guide and plug out, seat the guide again.
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
 use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }).
@@ -40,15 +42,23 @@ stock-too-few = { $name }: { $needed } needed, { $have } there, { $short } short
 
 ## Mix-ups, each seen from the site where it would happen
 
-mix-up-other-site = { $drill } set for { $of } ({ $set }), { $at }, cuts { $deeper } deeper than planned here
-mix-up-same-site = { $drill } set for another step of this site ({ $set }), { $at }, cuts { $deeper } deeper than planned
-mix-up-without-sleeve = { $drill } without its drill sleeve { $at } cuts { $deeper } deeper than planned
-mix-up-other-sleeve = { $drill } in { $sleeve } { $at } cuts { $deeper } deeper than planned
-mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } cuts { $deeper } deeper than planned
+mix-up-other-site = { $drill } set for { $of } ({ $set }), { $at }, { $cuts } than planned here
+mix-up-same-site = { $drill } set for another step of this site ({ $set }), { $at }, { $cuts } than planned
+mix-up-other-set = { $drill } set for { $of } ({ $set }) and its { $sleeve }, both taken { $at }, { $cuts } than planned here
+mix-up-without-sleeve = { $drill } without its drill sleeve { $at } { $cuts } than planned
+mix-up-other-sleeve = { $drill } in { $sleeve } { $at } { $cuts } than planned
+mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } { $cuts } than planned
+# How much too deep and too wide
+mix-up-deeper = cuts { $deeper } deeper
+mix-up-wider = cuts { $wider } wider
+mix-up-deeper-and-wider = cuts { $deeper } deeper and { $wider } wider
 # Where what is taken lies, and the step in which it would be taken
 mix-up-lying = { $name } from slot { $slot }
 mix-up-taken-at = taken at step { $step }, { $path }
 mix-up-at-step = at step { $step }
 mix-up-deeper-than-step = deeper than this step is planned
-mix-up-breaks = would break the limit of the { $structure }
+mix-up-too-wide = wider than the last drill here: the implant may find no hold
+mix-up-breaks = would break the limit of the { $what }
+mix-up-wall = { $side } wall
+mix-up-implant = planned implant, { $site }
 mix-up-anatomy-unknown = anatomy unknown here: nobody can say what it would reach

@@ -1,9 +1,9 @@
 //! What a schema cannot say of a case: ids given once, references that lead somewhere, one jaw.
 
-use super::{Case, DistanceTo, MeasuredAt, Placement, Site};
+use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::document::{Checks, Fault, Path, Rule};
-use crate::kit::check_kit;
+use crate::kit::{DepthRule, check_kit};
 use crate::measure::Length;
 
 /// Checks a case.
@@ -133,8 +133,48 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             .key("highest_mm");
         checks.at_least(at, &crest.highest_mm, &crest.lowest_mm, "lowest_mm");
     }
+    depths(case, site, at, checks);
     check_placement(case.jaw, site.placement, &at.key("placement"), checks);
+    if let Some(then) = site.heights.measured_at {
+        let at = at.key("heights").key("measured_at");
+        check_placement(case.jaw, then, &at, checks);
+    }
     measured(case, site, at, checks);
+}
+
+/// Depths that no guide and no implant can have: a sleeve reaching below the platform, a pass that
+/// is short of full by more than all of it, an implant that stands above the bone.
+fn depths(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
+    let master = case.kit.master_sleeve(&site.master_sleeve);
+    if let (Some(entry), Some(master)) = (&site.platform_to_sleeve, master)
+        && entry.to == SleeveFace::Coronal
+    {
+        checks.at_least(
+            at.key("platform_to_sleeve").key("entered_mm"),
+            &entry.entered_mm,
+            &master.height_mm,
+            "the master sleeve's height_mm",
+        );
+    }
+    let Some(implant) = case.kit.implant(&site.implant) else {
+        return;
+    };
+    let full = implant.full_depth();
+    for (n, step) in site.steps.iter().enumerate() {
+        if let DepthRule::ShortOfFull { by_mm } = step.depth {
+            let at = at.key("steps").item(n).key("depth").key("by_mm");
+            checks.at_most(at, &by_mm, &full, "the full depth");
+        }
+    }
+    if let Some(crest) = &site.heights.platform_below_crest {
+        let at = at.key("heights").key("platform_below_crest");
+        checks.at_least(
+            at.key("highest_mm"),
+            &crest.highest_mm,
+            &-implant.platform_to_apex_mm,
+            "the implant's apex",
+        );
+    }
 }
 
 fn check_placement(jaw: Jaw, placement: Placement, at: &Path, checks: &mut Checks) {

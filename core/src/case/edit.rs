@@ -36,6 +36,8 @@ pub enum Edit {
     SetTeam(Team),
     /// Gives the case another reference.
     SetReference(Label),
+    /// Names the other jaw's case, or no longer.
+    SetOtherJawCase(Option<Label>),
     /// Accepts or intends a finding, in place of an earlier word on it.
     Judge(Judgement),
     /// Takes back the word on a finding.
@@ -77,10 +79,10 @@ pub fn apply(case: &SoundCase, edits: &[Edit]) -> Result<SoundCase, EditRefused>
         carry_out(&mut changed, edit)?;
     }
     guide_stays(case, &changed)?;
-    SoundCase::try_from(changed).map_err(EditRefused::Unsound)
+    SoundCase::checked(&changed).map_err(EditRefused::Unsound)
 }
 
-fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
+pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
     match edit.clone() {
         Edit::AddSite(site) => case.sites.push(*site),
         Edit::ChangeSite(site) => {
@@ -112,6 +114,7 @@ fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
         Edit::SetLimits(limits) => case.limits = *limits,
         Edit::SetTeam(team) => case.team = team,
         Edit::SetReference(reference) => case.reference = reference,
+        Edit::SetOtherJawCase(other) => case.other_jaw_case = other,
         Edit::Judge(judgement) => {
             let of = |old: &Judgement| old.finding == judgement.finding;
             match case.judgements.iter_mut().find(|old| of(old)) {

@@ -3,6 +3,7 @@
 use crate::measure::{Angle, Length};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
 
 /// What must remain somewhere.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -69,6 +70,13 @@ macro_rules! limits {
             pub fn get(&self, id: LimitId) -> Option<&Limit> {
                 match id { $(LimitId::$id => self.$field.as_ref(),)* }
             }
+
+            /// The same limits with another one of this name.
+            #[must_use]
+            pub fn with(mut self, id: LimitId, limit: Option<Limit>) -> Self {
+                match id { $(LimitId::$id => self.$field = limit,)* }
+                self
+            }
         }
     };
 }
@@ -104,11 +112,48 @@ limits! {
     stop_room: StopRoom;
     /// Greatest height that the carrier's line may leave the implant above its planned depth.
     carrier_depth: CarrierDepth;
+    /// Greatest height that a cut may end above its planned depth and the implant still seat.
+    shortfall: Shortfall;
     /// Greatest difference between a guide as measured and as planned.
     receipt: Receipt;
     /// Greatest difference between sounding and plan before one stops.
     sounding: Sounding;
 }
+
+impl LimitId {
+    /// Whether it says how much is allowed at most, not what must be left at least.
+    #[must_use]
+    pub const fn is_greatest(self) -> bool {
+        matches!(
+            self,
+            Self::CarrierDepth | Self::Shortfall | Self::Receipt | Self::Sounding
+        )
+    }
+}
+
+impl Limits {
+    /// What the program itself would set, where this limit is less strict than that.
+    #[must_use]
+    pub fn own_if_stricter(&self, id: LimitId) -> Option<Length> {
+        let (set, own) = (self.get(id)?.limit_mm, OWN.get(id)?.limit_mm);
+        let loosened = if id.is_greatest() {
+            set > own
+        } else {
+            set < own
+        };
+        loosened.then_some(own)
+    }
+
+    /// The same for the angle between two implants.
+    #[must_use]
+    pub fn own_angle_if_stricter(&self) -> Option<Angle> {
+        let (set, own) = (self.convergence.as_ref()?, OWN.convergence.as_ref()?);
+        (set.limit_deg > own.limit_deg).then_some(own.limit_deg)
+    }
+}
+
+/// The limits that ship with the program, read once.
+static OWN: LazyLock<Limits> = LazyLock::new(default_limits);
 
 /// The limits that a new case starts with, from `assets/limits.json`.
 ///

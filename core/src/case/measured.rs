@@ -19,6 +19,20 @@ pub struct MeasuredAt {
     /// How long its implant was.
     #[schemars(range(min = 1, max = 60))]
     pub platform_to_apex_mm: Length,
+    /// How far below the platform it was measured, for what is the least over the length or lies at
+    /// the apex: the tip of the deepest drill, say. Absent: as far as the implant's end.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 80))]
+    pub down_to_mm: Option<Length>,
+}
+
+impl MeasuredAt {
+    /// How far below the platform it was measured.
+    #[must_use]
+    pub fn depth(&self) -> Length {
+        let end = self.platform_to_apex_mm;
+        self.down_to_mm.map_or(end, |down_to| down_to.max(end))
+    }
 }
 
 /// A height along the implant.

@@ -10,7 +10,9 @@ mod limits;
 mod measured;
 mod site;
 mod sound;
+mod supply;
 mod teeth;
+mod whole_site;
 
 pub use check::check_case;
 pub use edit::{Edit, EditRefused, apply, to_save};
@@ -25,7 +27,9 @@ pub use site::{
     Site, SiteState, SleeveFace, Step, Vector,
 };
 pub use sound::{CASE_KIND, KINDS, KIT_KIND, SoundCase, read_case, read_kit};
+pub use supply::supplied;
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
+pub use whole_site::{NewSite, removal};
 
 use crate::dentition::Jaw;
 use crate::kit::{GaugeId, HeadId, Kit, Label, TrayId};

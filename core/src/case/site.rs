@@ -191,7 +191,8 @@ pub enum SleeveFace {
     Coronal,
 }
 
-/// Heights at a site, each with its own datum. Absent is unknown.
+/// Heights at a site, each with its own datum. Absent is unknown, and so are all of them once the
+/// site stands or points otherwise than it did when they were measured.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Heights {
@@ -206,6 +207,10 @@ pub struct Heights {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 60))]
     pub crest_below_occlusal_mm: Option<Length>,
+    /// Where the site stood and how it pointed when they were measured; absent: nobody knows, so
+    /// the heights do not count.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub measured_at: Option<Placement>,
 }
 
 /// How deep the platform lies below the crest; negative where it stands above.
@@ -267,6 +272,17 @@ pub struct Step {
 }
 
 impl Site {
+    /// The heights that belong to the site as it stands: none where they were measured before it
+    /// was moved or tilted.
+    #[must_use]
+    pub fn heights_now(&self) -> Heights {
+        if self.heights.measured_at == Some(self.placement) {
+            self.heights
+        } else {
+            Heights::default()
+        }
+    }
+
     /// What a distance measured now would remember.
     #[must_use]
     pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {
@@ -274,6 +290,7 @@ impl Site {
             placement: self.placement,
             platform_below_crest: self.heights.platform_below_crest,
             platform_to_apex_mm: platform_to_apex,
+            down_to_mm: None,
         }
     }
 }

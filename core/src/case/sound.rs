@@ -3,8 +3,7 @@
 use super::{CASE_VERSION, Case, check_case};
 use crate::document::{Coverage, Faults, Kind, Kinds};
 use crate::kit::{KIT_VERSION, Kit, check_kit};
-use crate::sign::Fingerprint;
-use serde_json::{Map, Value};
+use crate::sign::{Fingerprint, spelled};
 use std::ops::Deref;
 
 /// The case file.
@@ -72,20 +71,40 @@ pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
     })
 }
 
-/// Keys that no figure depends on, wherever they stand: names, notes, sources, people. Marking is
-/// among them: it is how an instrument is told from another, not how long it is.
-const NO_FIGURE: &[&str] = &["name", "note", "source", "marking", "irrigation", "then"];
-
-/// Keys of the case itself that no figure depends on.
-const NO_FIGURE_OF_CASE: &[&str] = &[
-    "reference",
-    "other_jaw_case",
-    "revision",
-    "team",
-    "judgements",
-];
+/// Whether no figure depends on a key: names, notes, sources, people, dates. Marking is among them:
+/// it is how an instrument is told from another, not how long it is. A drill's mark, a carrier's
+/// line and a slot are told by their name alone, so these keep it.
+fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
+    let here = match above {
+        [] => matches!(
+            key,
+            "reference" | "other_jaw_case" | "revision" | "team" | "judgements"
+        ),
+        ["guide"] => matches!(key, "code" | "scan_date"),
+        ["kit"] => key == "revision",
+        _ => false,
+    };
+    let found_by_name = matches!(above.last(), Some(&("marks" | "lines" | "slots")));
+    let anywhere = matches!(key, "note" | "source" | "marking" | "irrigation" | "then");
+    here || anywhere || (key == "name" && !found_by_name)
+}
 
 impl SoundCase {
+    /// A case that holds nothing which its file could not: not only its references, also every
+    /// value's range and form are checked, in the same way as those of a file.
+    ///
+    /// # Errors
+    ///
+    /// All faults of the case.
+    ///
+    /// # Panics
+    ///
+    /// Never: a case has nothing that JSON cannot hold.
+    pub fn checked(case: &Case) -> Result<Self, Faults> {
+        let text = crate::document::print(case).expect("a case can be written as JSON");
+        read_case(text.as_bytes())
+    }
+
     /// Sets the revision; nothing else of a sound case depends on it.
     pub(super) fn set_revision(&mut self, revision: u32) {
         self.0.revision = revision;
@@ -106,39 +125,7 @@ impl SoundCase {
     /// than one that all such cases share.
     #[must_use]
     pub fn fingerprint(&self) -> Fingerprint {
-        let mut value = serde_json::to_value(&self.0).expect("a case can be written as JSON");
-        if let Value::Object(case) = &mut value {
-            case.retain(|key, _| !NO_FIGURE_OF_CASE.contains(&key.as_str()));
-            if let Some(Value::Object(guide)) = case.get_mut("guide") {
-                guide.remove("code");
-                guide.remove("scan_date");
-            }
-            if let Some(Value::Object(kit)) = case.get_mut("kit") {
-                kit.remove("revision");
-            }
-        }
-        Fingerprint::of(&without_names(value))
-    }
-}
-
-/// The same without what no figure depends on. A drill's mark, a carrier's line and a slot are
-/// told by their name alone, so these keep it.
-fn without_names(value: Value) -> Value {
-    match value {
-        Value::Object(map) => {
-            let named_only = ["lower_edge_mm", "above_platform_mm", "left_mm"]
-                .iter()
-                .any(|key| map.contains_key(*key));
-            Value::Object(
-                map.into_iter()
-                    .filter(|(key, _)| {
-                        !NO_FIGURE.contains(&key.as_str()) || (named_only && key == "name")
-                    })
-                    .map(|(key, value)| (key, without_names(value)))
-                    .collect::<Map<_, _>>(),
-            )
-        }
-        Value::Array(list) => Value::Array(list.into_iter().map(without_names).collect()),
-        other => other,
+        let bytes = spelled(&self.0, bears_no_figure).expect("a case can be written as JSON");
+        Fingerprint::of_bytes(&bytes)
     }
 }

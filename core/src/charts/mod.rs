@@ -17,7 +17,10 @@ mod strip;
 mod tray;
 mod words;
 
-pub use arch::{ArchOptions, Arches, arch};
+pub use arch::{
+    ArchFrame, ArchOptions, ArchSpot, Arches, Arrow, Chosen, LeanWords, PinFrame, SiteFrame,
+    ToothFrame, arch, arch_frame, lean,
+};
 pub use marking::{marking, shape};
 pub use section::{NoSection, Room, Section};
 pub use strip::{TrueScale, true_scale};

@@ -60,6 +60,10 @@ pub(super) fn sample(change: impl FnOnce(&mut Value)) -> Sample {
     let crest = json["sites"][0]["heights"]["platform_below_crest"].clone();
     let placement = json["sites"][0]["placement"].clone();
     let length = json["kit"]["implants"][0]["platform_to_apex_mm"].clone();
+    let heights = &mut json["sites"][0]["heights"];
+    if heights["measured_at"].is_null() {
+        heights["measured_at"] = placement.clone();
+    }
     if let Some(structures) = json["sites"][0]["structures"].as_array_mut() {
         for structure in structures {
             if structure["measured_at"].is_null() {

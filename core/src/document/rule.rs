@@ -162,6 +162,8 @@ rules! {
     MisspeltReference = "fault-misspelt-reference",
     /// A tooth of the jaw that the case is not about. Args: `position`.
     OtherJaw = "fault-other-jaw",
+    /// Two slots of a tray that take some of the same room. Args: `slot`, `other`.
+    SlotsOverlap = "fault-slots-overlap",
     /// Two sites that replace one tooth. Args: `position`, `first`.
     SameTooth = "fault-same-tooth",
     /// Something refers to itself. Args: `id`.

@@ -42,6 +42,8 @@ pub struct FindingFigures {
     pub limit_deg: Option<Angle>,
     /// Where the limit comes from.
     pub limit_source: Option<String>,
+    /// The limit of the case that counts here and is less strict than the program's own.
+    pub loosened: Option<LoosenedFigures>,
     /// What the value rests on: measured, entered, estimated or `arch_model`.
     pub basis: String,
     /// How sure it is: `not_assessed` for a clearance, absent for the rest.
@@ -57,6 +59,18 @@ pub struct FindingFigures {
     /// How the value came about, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub explain: Option<Explained>,
+}
+
+/// A limit that is less strict than the program's own.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LoosenedFigures {
+    /// Its key in the case.
+    pub limit: String,
+    /// What the program would set, where it is a length.
+    pub own_mm: Option<Length>,
+    /// What the program would set, where it is an angle.
+    pub own_deg: Option<Angle>,
 }
 
 /// The surgeon's word on a finding.
@@ -100,6 +114,11 @@ pub(super) fn finding(speaker: &Speaker<'_>, finding: &Finding, detail: Detail) 
         value_deg: angle(finding.value.get()),
         limit_deg: angle(finding.limit),
         limit_source: finding.limit_source.clone(),
+        loosened: finding.loosened.map(|one| LoosenedFigures {
+            limit: one.limit.to_owned(),
+            own_mm: length(Some(one.own)),
+            own_deg: angle(Some(one.own)),
+        }),
         basis: finding.basis.key().to_owned(),
         accuracy: (finding.subject == Subject::Clearance).then(|| "not_assessed".to_owned()),
         unknown: finding.value.reasons().iter().map(reason).collect(),

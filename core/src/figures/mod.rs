@@ -5,11 +5,13 @@
 
 mod explain;
 mod findings;
+mod pins;
 mod sites;
 mod tray;
 
 pub use explain::{Explained, ExplainedTerm};
-pub use findings::{FindingFigures, WordFigures};
+pub use findings::{FindingFigures, LoosenedFigures, WordFigures};
+pub use pins::PinFigures;
 pub use sites::{
     FittingFigures, InsertionFigures, MarkFigures, ShorterFigures, SiteFigures, StepFigures,
 };
@@ -49,6 +51,8 @@ pub struct Figures {
     pub fingerprint: String,
     /// The sites, in the order of the case.
     pub sites: Vec<SiteFigures>,
+    /// The fixation pins, in the order of the case.
+    pub pins: Vec<PinFigures>,
     /// All findings, worst first.
     pub findings: Vec<FindingFigures>,
     /// What to do, in order.
@@ -88,6 +92,11 @@ pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> 
             .iter()
             .map(|site| sites::site(speaker, site, detail))
             .collect(),
+        pins: worksheet
+            .pins
+            .iter()
+            .map(|sheet| pins::pin(sheet, detail))
+            .collect(),
         findings: worksheet
             .findings
             .iter()
@@ -107,11 +116,15 @@ fn reason(reason: &Reason) -> String {
         Reason::Missing(path) => format!("missing {path}"),
         Reason::Stale(path) => format!("measured before the site was changed {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
+        Reason::MeasuredLessDeep(value) => format!("measured_less_deep {value}"),
+        Reason::AtMost(value) => format!("at_most {value}"),
         Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),
         Reason::ArchAngleOnly(value) => format!("arch_angle_only {value}"),
         Reason::AlongTiltedAxis(value) => format!("along_tilted_axis {value}"),
         Reason::OutsideGauge(value) => format!("outside_gauge {value}"),
+        Reason::BetweenGraduations(value) => format!("between_graduations {value}"),
         Reason::NothingFits => "nothing_fits".to_owned(),
+        Reason::Unfit => "instruments_do_not_fit".to_owned(),
         Reason::Pending(job) => format!("being_computed {job}"),
         Reason::NoAccuracy => "no_accuracy_figure".to_owned(),
     }

@@ -132,6 +132,8 @@ pub struct ShorterFigures {
     pub implant: String,
     /// Its settings, in the order of the site's steps.
     pub set_mm: Vec<Option<Length>>,
+    /// What does not fit with it, or is not known to; the steps concerned have no setting.
+    pub unfit: Vec<String>,
 }
 
 /// A distance at which fixed stops fit exactly.
@@ -149,14 +151,14 @@ pub struct FittingFigures {
 }
 
 /// Gathers values, reasons and explanations under their keys.
-struct Keyed {
+pub(super) struct Keyed {
     detail: Detail,
-    unknown: Unknown,
-    explain: BTreeMap<String, Explained>,
+    pub(super) unknown: Unknown,
+    pub(super) explain: BTreeMap<String, Explained>,
 }
 
 impl Keyed {
-    const fn new(detail: Detail) -> Self {
+    pub(super) const fn new(detail: Detail) -> Self {
         Self {
             detail,
             unknown: Unknown::new(),
@@ -171,7 +173,7 @@ impl Keyed {
         take(&figure.value, key, &mut self.unknown)
     }
 
-    fn length(&mut self, key: &str, figure: &Figure) -> Option<Length> {
+    pub(super) fn length(&mut self, key: &str, figure: &Figure) -> Option<Length> {
         self.quantity(key, figure).and_then(Quantity::length)
     }
 
@@ -206,6 +208,11 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
         next_shorter: site.shorter.as_ref().map(|shorter| ShorterFigures {
             implant: shorter.implant.to_string(),
             set_mm: shorter.steps.iter().map(|s| s.set.length()).collect(),
+            unfit: shorter
+                .findings
+                .iter()
+                .map(|finding| speaker.finding(finding).headline)
+                .collect(),
         }),
         fitting_distances: site
             .fitting_distances
@@ -259,7 +266,7 @@ fn step(
     }
 }
 
-fn mark(mark: &MarkEdge) -> MarkFigures {
+pub(super) fn mark(mark: &MarkEdge) -> MarkFigures {
     MarkFigures {
         name: mark.name.to_string(),
         edge: match mark.edge {

@@ -3,7 +3,7 @@
 use super::{Unknown, take};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{LoadItem, LookAlike, Mistake, Serves, StockLine, Use};
+use crate::plan::{Broken, LoadItem, LookAlike, Mistake, Serves, StockLine, Use};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -57,7 +57,7 @@ pub struct LoadFigures {
     pub stop: Option<String>,
     /// From tip to landing face.
     pub set_mm: Option<Length>,
-    /// What the gauge shows.
+    /// What the gauge shows; also null where a mark is read.
     pub gauge_mm: Option<Length>,
     /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
     pub bench_mm: Vec<Option<Length>>,
@@ -95,7 +95,7 @@ pub struct StockFigures {
     pub short: u32,
 }
 
-/// A mix-up that would cut too deep.
+/// A mix-up that would cut too deep or too wide.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LookAlikeFigures {
@@ -103,7 +103,7 @@ pub struct LookAlikeFigures {
     pub site: String,
     /// The step in which it would happen.
     pub step: String,
-    /// `other_setting`, `without_sleeve`, `other_sleeve` or `without_guide`.
+    /// `other_setting`, `other_set` (drill, sleeve and setting together), `without_sleeve`, `other_sleeve` or `without_guide`.
     pub mistake: String,
     /// The drill taken.
     pub drill: String,
@@ -112,14 +112,17 @@ pub struct LookAlikeFigures {
     /// Where what is taken by mistake lies; null where it has no slot or is left out.
     pub slot: Option<String>,
     /// What it cuts deeper than: `site`, all that is planned there, or `step`, only what its step
-    /// is planned to cut.
+    /// is planned to cut; `width` where it is no deeper but wider than the site's last drill.
     pub than: String,
     /// How much deeper it would cut than that.
     pub deeper_mm: Length,
+    /// How much wider it would cut than the site's last drill; null where no wider.
+    pub wider_mm: Option<Length>,
     /// How deep it would cut below the platform.
     pub cut_mm: Length,
-    /// What it would break; null where the anatomy there is not known, or where it is deeper than
-    /// its step only.
+    /// What it would come too close to: a structure's key, `buccal_wall`, `oral_wall`, `tooth` or
+    /// `site` with its name; null where nobody knows, or where it is only wider, or deeper than its
+    /// step only.
     pub breaks: Option<String>,
 }
 
@@ -193,6 +196,9 @@ pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
         Mistake::OtherSetting {
             drill, of, step, ..
         } => ("other_setting", drill, Some(format!("{of} {step}"))),
+        Mistake::OtherSet {
+            drill, of, step, ..
+        } => ("other_set", drill, Some(format!("{of} {step}"))),
         Mistake::WithoutSleeve { drill } => ("without_sleeve", drill, None),
         Mistake::OtherSleeve { drill, sleeve } => ("other_sleeve", drill, Some(sleeve.to_string())),
         Mistake::WithoutGuide { drill } => ("without_guide", drill, None),
@@ -206,7 +212,8 @@ pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
         slot: one.slot.as_ref().map(ToString::to_string),
         than: one.than.key().to_owned(),
         deeper_mm: one.deeper,
+        wider_mm: one.wider,
         cut_mm: one.cut,
-        breaks: one.breaks.clone(),
+        breaks: one.breaks.as_ref().map(Broken::key),
     }
 }

@@ -1,7 +1,11 @@
 //! What a schema cannot say of a kit: ids given once, references that lead somewhere, values that
 //! agree with each other.
 
-use super::{Datum, Drill, Kit, StopKind};
+use super::check_instruments::{
+    check_drill, check_pin, fixed_lengths, implants, sleeves_stops_gauges,
+};
+use super::check_tray::trays;
+use super::{DepthRule, Kit, StopKind};
 use crate::document::{Checks, Fault, Path};
 use crate::measure::Length;
 
@@ -17,169 +21,35 @@ pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
     }
     implants(kit, root, &mut checks);
     sleeves_stops_gauges(kit, root, &mut checks);
+    fixed_lengths(kit, root, &mut checks);
+    for (n, pin) in kit.pins.iter().enumerate() {
+        check_pin(kit, pin, &root.key("pins").item(n), &mut checks);
+    }
+    protocol_depths(kit, root, &mut checks);
+    for (n, carrier) in kit.carriers.iter().enumerate() {
+        let at = root.key("carriers").item(n).key("lines");
+        checks.unique(&at, "name", carrier.lines.iter().map(|line| &line.name));
+    }
     trays(kit, root, &mut checks);
     checks.into_faults()
 }
 
-fn implants(kit: &Kit, root: &Path, checks: &mut Checks) {
-    for (n, implant) in kit.implants.iter().enumerate() {
-        let at = root.key("implants").item(n);
-        checks.at_least(
-            at.key("largest_diameter_mm"),
-            &implant.largest_diameter_mm,
-            &implant.diameter_mm,
-            "diameter_mm",
-        );
-        let mut above = Length::ZERO;
-        for (k, point) in implant.profile.iter().enumerate() {
-            let at = at.key("profile").item(k);
-            let depth = at.key("below_platform_mm");
-            checks.at_least(
-                depth.clone(),
-                &point.below_platform_mm,
-                &above,
-                "the profile point before",
-            );
-            checks.at_most(
-                depth,
-                &point.below_platform_mm,
-                &implant.platform_to_apex_mm,
-                "platform_to_apex_mm",
-            );
-            checks.at_most(
-                at.key("diameter_mm"),
-                &point.diameter_mm,
-                &implant.largest_diameter_mm,
-                "largest_diameter_mm",
-            );
-            above = point.below_platform_mm;
-        }
-    }
-}
-
-fn sleeves_stops_gauges(kit: &Kit, root: &Path, checks: &mut Checks) {
-    for (n, sleeve) in kit.drill_sleeves.iter().enumerate() {
-        let at = root.key("drill_sleeves").item(n);
-        let wall = sleeve.barrel_diameter_mm;
-        checks.at_most(
-            at.key("bore_mm"),
-            &sleeve.bore_mm,
-            &wall,
-            "barrel_diameter_mm",
-        );
-        checks.at_most(
-            at.key("flange_height_mm"),
-            &sleeve.flange_height_mm,
-            &sleeve.length_mm,
-            "length_mm",
-        );
-        checks.at_most(
-            at.key("seat_above_rim_mm"),
-            &sleeve.seat_above_rim_mm,
-            &sleeve.length_mm,
-            "length_mm",
-        );
-    }
-    for (n, sleeve) in kit.master_sleeves.iter().enumerate() {
-        let at = root.key("master_sleeves").item(n);
-        checks.at_most(
-            at.key("bore_mm"),
-            &sleeve.bore_mm,
-            &sleeve.outer_diameter_mm,
-            "outer_diameter_mm",
-        );
-    }
-    for (n, stop) in kit.stops.iter().enumerate() {
-        let at = root.key("stops").item(n);
-        checks.at_least(
-            at.key("landing_diameter_mm"),
-            &stop.landing_diameter_mm,
-            &stop.bore_mm,
-            "bore_mm",
-        );
-        checks.at_least(
-            at.key("body_diameter_mm"),
-            &stop.body_diameter_mm,
-            &stop.bore_mm,
-            "bore_mm",
-        );
-    }
-    for (n, gauge) in kit.gauges.iter().enumerate() {
-        let at = root.key("gauges").item(n);
-        checks.at_least(at.key("to_mm"), &gauge.to_mm, &gauge.from_mm, "from_mm");
-    }
-}
-
-fn trays(kit: &Kit, root: &Path, checks: &mut Checks) {
-    for (n, tray) in kit.trays.iter().enumerate() {
-        let at = root.key("trays").item(n).key("slots");
-        checks.unique(&at, "name", tray.slots.iter().map(|slot| &slot.name));
-        for (k, slot) in tray.slots.iter().enumerate() {
-            let right = slot.left_mm + slot.width_mm;
-            let near = slot.far_mm + slot.depth_mm;
-            checks.at_most(
-                at.item(k).key("width_mm"),
-                &right,
-                &tray.width_mm,
-                "the tray with left_mm counted in",
-            );
-            checks.at_most(
-                at.item(k).key("depth_mm"),
-                &near,
-                &tray.depth_mm,
-                "the tray with far_mm counted in",
-            );
-        }
-    }
-}
-
-fn check_drill(drill: &Drill, at: &Path, checks: &mut Checks) {
-    checks.at_most(
-        at.key("free_length_mm"),
-        &drill.free_length_mm,
-        &drill.overall_length_mm,
-        "overall_length_mm",
-    );
-    checks.at_most(
-        at.key("flute_to_mm"),
-        &drill.flute_to_mm,
-        &drill.overall_length_mm,
-        "overall_length_mm",
-    );
-    checks.at_most(
-        at.key("point"),
-        &drill.point_length(),
-        &drill.overall_length_mm,
-        "overall_length_mm",
-    );
-    if let Datum::Line { from_tip_mm } = drill.datum {
-        let at = at.key("datum").key("from_tip_mm");
-        checks.at_most(
-            at,
-            &from_tip_mm,
-            &drill.overall_length_mm,
-            "overall_length_mm",
-        );
-    }
-    if let Some(span) = drill.clamp {
-        let at = at.key("clamp").key("to_mm");
-        checks.at_least(at.clone(), &span.to_mm, &span.from_mm, "from_mm");
-        checks.at_most(
-            at,
-            &span.to_mm,
-            &drill.overall_length_mm,
-            "overall_length_mm",
-        );
-    }
-    checks.unique(
-        &at.key("marks"),
-        "name",
-        drill.marks.iter().map(|m| &m.name),
-    );
-    for (n, mark) in drill.marks.iter().enumerate() {
-        if let Some(upper) = mark.upper_edge_mm {
-            let at = at.key("marks").item(n).key("upper_edge_mm");
-            checks.at_least(at, &upper, &mark.lower_edge_mm, "lower_edge_mm");
+/// A pass short of full depth still goes below the platform.
+fn protocol_depths(kit: &Kit, root: &Path, checks: &mut Checks) {
+    for (n, protocol) in kit.protocols.iter().enumerate() {
+        let implants = protocol.implants.iter().filter_map(|id| kit.implant(id));
+        // The shortest implant is the one that the pass is short of first.
+        let full = implants.map(super::Implant::full_depth).min();
+        // An implant without length is a fault of its own.
+        let Some(full) = full.filter(|full| *full > Length::ZERO) else {
+            continue;
+        };
+        let at = root.key("protocols").item(n).key("steps");
+        for (k, step) in protocol.steps.iter().enumerate() {
+            if let DepthRule::ShortOfFull { by_mm } = step.depth {
+                let at = at.item(k).key("depth").key("by_mm");
+                checks.at_most(at, &by_mm, &full, "the full depth of its shortest implant");
+            }
         }
     }
 }
@@ -243,8 +113,12 @@ fn references(kit: &Kit, root: &Path, checks: &mut Checks) {
         }
     }
     for (n, pin) in kit.pins.iter().enumerate() {
-        let at = root.key("pins").item(n).key("drill");
-        checks.reference(at, "drill", pin.drill.as_str(), drills());
+        let at = root.key("pins").item(n);
+        checks.reference(at.key("drill"), "drill", pin.drill.as_str(), drills());
+        if let Some(id) = &pin.stop {
+            let stops = kit.stops.iter().map(|e| e.id.as_str());
+            checks.reference(at.key("stop"), "stop", id.as_str(), stops);
+        }
     }
     for (n, protocol) in kit.protocols.iter().enumerate() {
         let at = root.key("protocols").item(n);

@@ -44,7 +44,12 @@ pub fn kit_differences(case: &Case, live: &Kit) -> Vec<Difference> {
     };
     let names = |kit: &Kit| {
         let texts = (kit.id.clone(), kit.name.clone(), kit.revision.clone());
-        (kit.traywright_kit, texts, kit.note.clone())
+        (
+            kit.traywright_kit,
+            kit.demonstration,
+            texts,
+            kit.note.clone(),
+        )
     };
     if names(copy) != names(live) {
         changed("kit");

@@ -21,6 +21,11 @@ pub struct Drill {
     /// Diameter of the part that runs in the sleeve.
     #[schemars(range(min = 0.3, max = 20))]
     pub guided_diameter_mm: Length,
+    /// From the tip up to where that part begins; absent: where the cone ends, if the drill is
+    /// guided on the diameter that it cuts, and else unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = 0, max = 100))]
+    pub guided_from_mm: Option<Length>,
     /// Diameter that a depth stop sits on; absent where it takes no stop.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0.3, max = 20))]
@@ -169,6 +174,15 @@ impl Drill {
             Point::Angle { point_deg } => trig::point_length(self.cutting_diameter_mm, point_deg),
             Point::Length { point_mm } => point_mm,
         }
+    }
+
+    /// From the tip up to where the part begins that runs in the sleeve; nothing where the kit does
+    /// not say so and the drill is guided on another diameter than it cuts.
+    #[must_use]
+    pub fn guided_from(&self) -> Option<Length> {
+        let plain = self.guided_diameter_mm == self.cutting_diameter_mm;
+        self.guided_from_mm
+            .or_else(|| plain.then(|| self.point_length()))
     }
 
     /// Distance from the tip to where the depth is counted.

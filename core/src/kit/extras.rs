@@ -1,6 +1,6 @@
 //! Handpiece heads, drivers, pins and accessories.
 
-use super::{AccessoryId, DrillId, DriverId, HeadId, Label, PinId};
+use super::{AccessoryId, DrillId, DriverId, HeadId, Label, PinId, StopId};
 use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -48,11 +48,15 @@ pub struct Pin {
     /// Diameter.
     #[schemars(range(min = 0.3, max = 10))]
     pub diameter_mm: Length,
-    /// Length under its head.
+    /// Length under its head, which comes to lie on the rim of the pin's sleeve.
     #[schemars(range(min = 1, max = 60))]
     pub length_mm: Length,
     /// The drill that prepares it.
     pub drill: DrillId,
+    /// The stop on that drill, landing on the rim of the pin's sleeve; absent: a mark of the drill
+    /// is read there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stop: Option<StopId>,
     /// The sleeve that it passes in the guide.
     pub sleeve: PinSleeve,
     /// How many there are.

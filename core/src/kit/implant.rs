@@ -58,6 +58,12 @@ pub struct ProfilePoint {
 }
 
 impl Implant {
+    /// From the platform to the bottom of a preparation to full depth.
+    #[must_use]
+    pub fn full_depth(&self) -> Length {
+        self.platform_to_apex_mm + self.apical_allowance_mm
+    }
+
     /// The outline as rings, from the platform down to the flat end at the apex: depth below the
     /// platform and diameter. Between two rings it runs straight; below the last given point it
     /// keeps that diameter.

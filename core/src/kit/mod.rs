@@ -6,16 +6,22 @@
 
 mod carrier;
 mod check;
+mod check_instruments;
+mod check_tray;
 mod differences;
 mod drill;
 mod extras;
+mod fields;
+mod fitting;
 mod gauge;
 mod ids;
 mod implant;
+mod missing;
 mod protocol;
 mod sleeve;
 mod snapshot;
 mod stop;
+mod taken;
 mod tray;
 
 pub use carrier::{Carrier, CarrierLine};
@@ -23,11 +29,12 @@ pub use check::check_kit;
 pub use differences::{Difference, DifferenceKind, kit_differences};
 pub use drill::{Datum, Direction, Drill, DrillKind, DrillMark, Point, Span};
 pub use extras::{Accessory, AccessoryKind, Driver, Head, Pin, PinSleeve};
+pub use fields::{Field, FieldChange, LISTS};
 pub use gauge::{Gauge, GaugeFace};
 pub use ids::*;
 pub use implant::{Implant, ProfilePoint};
 pub use protocol::{Density, DepthRule, FinalDiameter, Protocol, ProtocolStep};
-pub use sleeve::{DrillSleeve, MasterSleeve};
+pub use sleeve::{DrillSleeve, MasterSleeve, Recess};
 pub use stop::{FixedLength, Stop, StopKind};
 pub use tray::{SlotKind, TraySlot, TrayTemplate};
 
@@ -51,6 +58,9 @@ pub struct Kit {
     pub name: Label,
     /// Which state of the kit this is, in the words of whoever keeps it.
     pub revision: Label,
+    /// Invented, for practice: no case of a patient may be worked out with it.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub demonstration: bool,
     /// What must hold when instruments are combined.
     pub allowances: Allowances,
     /// Implants.
@@ -95,6 +105,15 @@ pub struct Kit {
     /// Anything worth saying; no figure depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
+}
+
+/// Whether a mark is not set, so that files without it stay as they are.
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde asks for a function of a reference"
+)]
+const fn is_not(mark: &bool) -> bool {
+    !*mark
 }
 
 /// What must hold when instruments are combined. Each figure is the kit's, none is the program's.
@@ -144,6 +163,16 @@ impl Clearance {
     pub fn allows(self, difference: Length) -> bool {
         self.least_mm <= difference && difference <= self.most_mm
     }
+
+    /// The bound that a difference outside of the two breaks.
+    #[must_use]
+    pub fn nearest(self, difference: Length) -> Length {
+        if difference < self.least_mm {
+            self.least_mm
+        } else {
+            self.most_mm
+        }
+    }
 }
 
 /// How an instrument can be told from its neighbours: what is printed or painted on it.
@@ -179,6 +208,28 @@ pub enum Shape {
     Square,
     Cross,
 }
+
+/// Gives the names of all lists of a kit to a macro.
+macro_rules! in_every_list {
+    ($macro:ident) => {
+        $macro!(
+            implants,
+            drills,
+            drill_sleeves,
+            master_sleeves,
+            stops,
+            gauges,
+            carriers,
+            heads,
+            drivers,
+            pins,
+            accessories,
+            protocols,
+            trays
+        )
+    };
+}
+use in_every_list;
 
 macro_rules! finders {
     ($($(#[$doc:meta])* $name:ident($list:ident: $id:ty) -> $entry:ty;)*) => {

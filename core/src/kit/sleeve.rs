@@ -63,7 +63,39 @@ pub struct MasterSleeve {
     /// Height from its lower face to its upper rim, collar included.
     #[schemars(range(min = 0.5, max = 40))]
     pub height_mm: Length,
+    /// A counterbore in its rim that takes the flange of a drill sleeve; absent: none is known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recess: Option<Recess>,
     /// Where these figures come from.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
+}
+
+/// A counterbore in a master sleeve's rim.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Recess {
+    /// From the rim down to its floor.
+    #[schemars(range(min = 0.01, max = 20))]
+    pub depth_mm: Length,
+    /// Its diameter.
+    #[schemars(range(min = 0.3, max = 30))]
+    pub diameter_mm: Length,
+}
+
+impl DrillSleeve {
+    /// How far the underside of its flange lies below the master sleeve's rim; negative where it
+    /// stands above it.
+    #[must_use]
+    pub fn flange_below_rim(&self) -> Length {
+        self.flange_height_mm - self.seat_above_rim_mm
+    }
+}
+
+impl MasterSleeve {
+    /// The recess, where one takes something of this diameter.
+    #[must_use]
+    pub fn recess_for(&self, diameter: Length) -> Option<Recess> {
+        self.recess.filter(|recess| diameter <= recess.diameter_mm)
+    }
 }

@@ -38,6 +38,7 @@ impl Kit {
             id: self.id.clone(),
             name: self.name.clone(),
             revision: self.revision.clone(),
+            demonstration: self.demonstration,
             allowances: self.allowances.clone(),
             implants: kept!(implants),
             drills: kept!(drills),
@@ -144,6 +145,11 @@ impl<'a> Used<'a> {
             if self.drill_sleeves.contains(sleeve.id.as_str()) {
                 self.master_sleeves
                     .extend(sleeve.fits.iter().map(MasterSleeveId::as_str));
+            }
+        }
+        for pin in &kit.pins {
+            if self.pins.contains(pin.id.as_str()) {
+                self.stops.extend(pin.stop.iter().map(StopId::as_str));
             }
         }
         for stop in &kit.stops {

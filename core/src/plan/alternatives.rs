@@ -4,9 +4,11 @@
 use super::clearance::Cut;
 use super::context::{SiteContext, StepPath};
 use super::depth::{StepSheet, work_out_steps};
-use super::figure::Known;
+use super::figure::{Known, Reason};
+use super::finding::Finding;
+use super::{fit, shortfall};
 use crate::case::{GuideState, SleeveFace};
-use crate::kit::{Implant, ImplantId, StopKind};
+use crate::kit::{Implant, ImplantId, Kit, StopKind};
 use crate::measure::Length;
 use std::collections::BTreeMap;
 
@@ -15,30 +17,89 @@ use std::collections::BTreeMap;
 pub struct Shorter {
     /// The implant.
     pub implant: ImplantId,
-    /// Its steps, in the site's order.
+    /// Its steps, in the site's order; one whose instruments do not fit there has no setting.
     pub steps: Vec<StepSheet>,
+    /// What does not fit, or is not known to.
+    pub findings: Vec<Finding>,
 }
 
-/// The next shorter implant of the same family and diameter in the case's kit.
-fn next_shorter<'a>(site: &SiteContext<'a>) -> Option<&'a Implant> {
-    site.kit
-        .implants
-        .iter()
-        .filter(|other| {
-            other.family == site.implant.family
-                && other.diameter_mm == site.implant.diameter_mm
-                && other.platform_to_apex_mm < site.implant.platform_to_apex_mm
-        })
-        .max_by_key(|other| other.platform_to_apex_mm)
+/// The implants next to one in its family.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NextImplants<'a> {
+    /// The next shorter one of the same diameter.
+    pub shorter: Option<&'a Implant>,
+    /// The next longer one of the same diameter.
+    pub longer: Option<&'a Implant>,
+    /// Of the next smaller diameter the one as long, or else the longest of the shorter ones;
+    /// where all are longer, the shortest of those.
+    pub narrower: Option<&'a Implant>,
+}
+
+/// The implants next to one in its family, as a kit has them. Lengths are those from platform to
+/// apex. Of equals the first in the kit counts.
+#[must_use]
+pub fn next_implants<'a>(kit: &'a Kit, implant: &Implant) -> NextImplants<'a> {
+    let family = || kit.implants.iter().filter(|i| i.family == implant.family);
+    let same = || family().filter(|i| i.diameter_mm == implant.diameter_mm);
+    let long = implant.platform_to_apex_mm;
+    let smaller = family().filter(|i| i.diameter_mm < implant.diameter_mm);
+    let diameter = smaller.map(|i| i.diameter_mm).max();
+    let narrow = || family().filter(|i| Some(i.diameter_mm) == diameter);
+    let longest = |most: Length| {
+        let fits = narrow().filter(|i| i.platform_to_apex_mm <= most);
+        // `max_by_key` would take the last of equals.
+        fits.rev().max_by_key(|i| i.platform_to_apex_mm)
+    };
+    NextImplants {
+        shorter: same()
+            .rev()
+            .filter(|i| i.platform_to_apex_mm < long)
+            .max_by_key(|i| i.platform_to_apex_mm),
+        longer: same()
+            .filter(|i| i.platform_to_apex_mm > long)
+            .min_by_key(|i| i.platform_to_apex_mm),
+        narrower: longest(long).or_else(|| narrow().min_by_key(|i| i.platform_to_apex_mm)),
+    }
 }
 
 /// The next shorter implant's settings at a site, where the kit has one.
 pub(super) fn shorter(site: &SiteContext<'_>) -> Option<Shorter> {
-    let implant = next_shorter(site)?;
+    let implant = next_implants(site.kit, site.implant).shorter?;
+    let site = site.with_implant(implant);
+    let mut steps = work_out_steps(&site);
+    let mut findings = Vec::new();
+    for (step, sheet) in site.steps().zip(&steps) {
+        fit::check_step(&site, &step, sheet, &mut findings);
+    }
+    let cut = Cut {
+        site,
+        steps: &steps,
+    };
+    shortfall::check(&cut, &mut findings);
+    findings.retain(|finding| finding.severity().is_open());
+    for sheet in &mut steps {
+        let here = |finding: &Finding| finding.step.as_ref() == Some(&sheet.id);
+        if findings.iter().any(here) {
+            without_setting(sheet);
+        }
+    }
     Some(Shorter {
         implant: implant.id.clone(),
-        steps: work_out_steps(&site.with_implant(implant)),
+        steps,
+        findings,
     })
+}
+
+/// Takes back the setting of a step whose instruments do not fit, and what rests on it.
+fn without_setting(sheet: &mut StepSheet) {
+    let rests = [&mut sheet.set, &mut sheet.cut, &mut sheet.shortfall];
+    let rests = rests.into_iter().chain(&mut sheet.gauge);
+    for figure in rests.chain(&mut sheet.bench) {
+        if figure.length().is_some() {
+            figure.value = Known::Unknown(vec![Reason::Unfit]);
+        }
+    }
+    sheet.mark = None;
 }
 
 /// A platform-to-sleeve distance at which fixed stops fit exactly.
@@ -141,4 +202,36 @@ fn least_distance(cut: &Cut<'_>) -> Option<Length> {
         return None;
     };
     Some(now - (margin - limit))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::read_kit;
+
+    /// The ids of the next shorter, longer and narrower implant in the invented kit, whose ids are
+    /// diameter and length.
+    fn next(id: &str) -> [Option<String>; 3] {
+        let kit = read_kit(include_bytes!("../../../demo/kit.json")).unwrap();
+        let next = next_implants(&kit, kit.implant(&id.into()).unwrap());
+        [next.shorter, next.longer, next.narrower].map(|i| i.map(|i| i.id.to_string()))
+    }
+
+    #[test]
+    fn the_next_ones_are_those_beside_it_in_the_family() {
+        let some = |id: &str| Some(id.to_owned());
+        assert_eq!(
+            next("sloe-444-99"),
+            [
+                some("sloe-444-83"),
+                some("sloe-444-117"),
+                some("sloe-388-99")
+            ]
+        );
+        assert_eq!(
+            next("sloe-512-83"),
+            [None, some("sloe-512-99"), some("sloe-444-83")]
+        );
+        assert_eq!(next("sloe-388-134"), [some("sloe-388-117"), None, None]);
+    }
 }

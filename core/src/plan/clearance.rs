@@ -1,10 +1,11 @@
 //! What the clearances have in common: a margin against a named limit, and how wide the cut is.
 
-use super::context::{SiteContext, StepPath};
+use super::context::SiteContext;
 use super::depth::StepSheet;
 use super::figure::{Figure, Known, Quantity, Reason};
-use super::finding::{Finding, Subject, Verdict, margin_verdict};
-use crate::case::{GuidedExtent, LimitId};
+use super::finding::{Finding, Subject, Verdict, at_most, margin_verdict};
+use super::partial::Partial;
+use crate::case::{GuidedExtent, LimitId, MeasuredAt};
 use crate::measure::Length;
 
 /// A site with its steps worked out.
@@ -23,15 +24,8 @@ pub(super) struct Bore {
 }
 
 impl Cut<'_> {
-    /// How much deeper than planned this step cuts by what was measured on the guide.
-    pub(super) fn deficit(&self, sheet: &StepSheet) -> Length {
-        match sheet.path {
-            StepPath::Freehand => Length::ZERO,
-            StepPath::DrillSleeve | StepPath::MasterSleeve => self.site.receipt_deficit(),
-        }
-    }
-
-    /// The same for the implant, which the guide leads only where it is to.
+    /// How much deeper than planned the implant goes by what was measured on the guide, which leads
+    /// it only where it is to.
     pub(super) fn implant_deficit(&self) -> Length {
         match self.site.site.guided_extent {
             GuidedExtent::DrillingAndImplant => self.site.receipt_deficit(),
@@ -39,29 +33,29 @@ impl Cut<'_> {
         }
     }
 
-    /// All cuts of the site as the guide at hand leads them, or why one of them is not known. Of a site without steps nobody knows
-    /// what will be cut.
-    pub(super) fn bores(&self) -> Known<Vec<Bore>> {
+    /// The cuts of the site that are known, as the guide at hand leads them, lacking those that are
+    /// not. Of a site without steps nobody knows what will be cut.
+    pub(super) fn bores(&self) -> Partial<Vec<Bore>> {
+        let mut bores = Vec::new();
+        let mut lacks = Vec::new();
         if self.steps.is_empty() {
-            return Known::missing(self.site.field("steps"));
+            lacks.push(Reason::Missing(self.site.field("steps")));
         }
-        let mut bores = Known::Is(Vec::new());
         for (step, sheet) in self.site.steps().zip(self.steps) {
-            let one = sheet.cut.known_length().map(|depth| Bore {
-                depth: depth + self.deficit(sheet),
-                point: sheet.point,
-                diameter: step.drill.cutting_diameter_mm,
-            });
-            bores = bores.and(one).map(|(mut bores, bore)| {
-                bores.push(bore);
-                bores
-            });
+            match sheet.cut.known_length() {
+                Known::Is(depth) => bores.push(Bore {
+                    depth,
+                    point: sheet.point,
+                    diameter: step.drill.cutting_diameter_mm,
+                }),
+                Known::Unknown(reasons) => lacks.extend(reasons),
+            }
         }
-        bores
+        Partial::whole(bores).lacking(&lacks)
     }
 
-    /// The deepest of cuts and implant.
-    pub(super) fn deepest(&self) -> Known<Length> {
+    /// The deepest of the implant and the known cuts.
+    pub(super) fn deepest(&self) -> Partial<Length> {
         self.bores().map(|bores| {
             bores.iter().map(|bore| bore.depth).fold(
                 self.site.implant.platform_to_apex_mm + self.implant_deficit(),
@@ -70,8 +64,9 @@ impl Cut<'_> {
         })
     }
 
-    /// The radius that implant and cuts take at or below a depth under the platform, rounded up.
-    pub(super) fn radius_from(&self, below_platform: Length) -> Known<Length> {
+    /// The radius that the implant and the known cuts take at or below a depth under the platform,
+    /// rounded up.
+    pub(super) fn radius_from(&self, below_platform: Length) -> Partial<Length> {
         let implant = self.site.implant;
         self.bores().map(|bores| {
             bores
@@ -83,10 +78,21 @@ impl Cut<'_> {
         })
     }
 
-    /// The widest radius of implant and cuts.
-    pub(super) fn widest_radius(&self) -> Known<Length> {
+    /// The widest radius of the implant and the known cuts.
+    pub(super) fn widest_radius(&self) -> Partial<Length> {
         self.radius_from(Length::ZERO)
             .map(|radius| radius.max(self.site.implant.largest_diameter_mm.half_ceil()))
+    }
+
+    /// A margin that was measured over the length, or at its end: below what was measured nobody
+    /// knows what a deeper cut leaves.
+    pub(super) fn as_deep_as(&self, then: &MeasuredAt, margin: Known<Length>) -> Known<Length> {
+        match (margin, self.deepest().known()) {
+            (Known::Is(left), Known::Is(deepest)) if deepest > then.depth() => {
+                Known::Unknown(vec![Reason::MeasuredLessDeep(left)])
+            }
+            (margin, _) => margin,
+        }
     }
 
     /// A clearance of this site: a margin against a limit of the case.
@@ -108,8 +114,8 @@ impl Cut<'_> {
 
 /// A finding with its margin held against a limit of the case.
 ///
-/// What only the arch model, an axis-wise height or some of the heights say is short where it breaks the limit and
-/// unknown otherwise, never clear.
+/// What only the arch model, an axis-wise height, some of the heights or some of the cuts say is
+/// short where it breaks the limit and unknown otherwise, never clear.
 pub(super) fn judged(
     finding: Finding,
     site: &SiteContext<'_>,
@@ -121,16 +127,8 @@ pub(super) fn judged(
         finding.value = Known::missing(format!("limits.{}", limit.key()));
         return finding;
     };
-    let lower_bound = match &margin.value {
-        Known::Unknown(reasons) => reasons.iter().find_map(|reason| match reason {
-            Reason::ArchModelOnly(value)
-            | Reason::AlongTiltedAxis(value)
-            | Reason::SomeHeightsOnly(value) => Some(*value),
-            _ => None,
-        }),
-        Known::Is(_) => None,
-    };
-    let verdict = match (margin.length(), lower_bound) {
+    let most = at_most(&margin.value);
+    let verdict = match (margin.length(), most) {
         (Some(value), _) => margin_verdict(value, given.limit_mm, None),
         (None, Some(value)) if value < given.limit_mm => Verdict::Short,
         (None, _) => Verdict::Unknown,
@@ -138,10 +136,9 @@ pub(super) fn judged(
     let mut finding = finding
         .figure(margin)
         .verdict(verdict)
-        .limit(given.limit_mm);
-    if let (Verdict::Short, Some(value)) = (verdict, lower_bound) {
+        .held_to(&site.case.limits, limit);
+    if let (Verdict::Short, Some(value)) = (verdict, most) {
         finding.value = Known::Is(Quantity::Length(value));
     }
-    finding.limit_source = Some(given.source.clone());
     finding
 }

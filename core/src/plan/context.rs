@@ -1,6 +1,6 @@
 //! A site with everything that it refers to, looked up once.
 
-use super::figure::{Basis, Term};
+use super::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::case::{Case, GuidedExtent, Site, SleeveFace, Step};
 use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
@@ -48,6 +48,9 @@ pub(super) struct StepContext<'a> {
     pub(super) stop: Option<&'a Stop>,
     pub(super) path: StepPath,
 }
+
+/// Where the crest stands in the heights of a site.
+const CREST: &str = "platform_below_crest";
 
 const CHECKED: &str = "a sound case has no dangling reference";
 
@@ -131,6 +134,12 @@ impl<'a> SiteContext<'a> {
         })
     }
 
+    /// From the platform to the master sleeve's upper rim.
+    pub(super) fn rim(self) -> Option<Length> {
+        let distance = self.distance()?;
+        Some(distance + self.master.height_mm)
+    }
+
     pub(super) fn master_height(self) -> Term {
         Term::kit(
             "term-master-sleeve-height",
@@ -141,21 +150,57 @@ impl<'a> SiteContext<'a> {
         )
     }
 
-    /// The highest crest above the platform.
-    pub(super) fn crest(self) -> Term {
-        Term::case(
-            "term-crest-above-platform",
-            self.field("heights.platform_below_crest"),
-            self.highest_crest(),
-            Basis::Measured,
-        )
+    /// A height measured at the site, unknown once the site was moved or tilted.
+    pub(super) fn height(self, field: &str, measured: Option<Length>) -> Known<Length> {
+        let path = self.field(&format!("heights.{field}"));
+        match (measured, self.site.heights.measured_at) {
+            (None, _) => Known::missing(path),
+            (Some(_), None) => Known::missing(self.field("heights.measured_at")),
+            (Some(height), Some(then)) if then == self.site.placement => Known::Is(height),
+            (Some(_), Some(_)) => Known::Unknown(vec![Reason::Stale(path)]),
+        }
     }
 
-    pub(super) fn highest_crest(self) -> Option<Length> {
-        self.site
-            .heights
-            .platform_below_crest
-            .map(|crest| crest.highest_mm)
+    /// The same as a term.
+    pub(super) fn height_term(
+        self,
+        name: &'static str,
+        field: &str,
+        measured: Option<Length>,
+    ) -> Term {
+        Term {
+            name,
+            sign: Sign::Plus,
+            from: Origin::Case(self.field(&format!("heights.{field}"))),
+            value: self.height(field, measured).map(Quantity::Length),
+            basis: Basis::Measured,
+        }
+    }
+
+    /// The highest crest above the platform, as a term.
+    pub(super) fn crest(self) -> Term {
+        let crest = self.site.heights.platform_below_crest;
+        let highest = crest.map(|crest| crest.highest_mm);
+        self.height_term("term-crest-above-platform", CREST, highest)
+    }
+
+    /// The lowest crest above the platform, as a term.
+    pub(super) fn lowest_crest_term(self) -> Term {
+        let crest = self.site.heights.platform_below_crest;
+        let lowest = crest.map(|crest| crest.lowest_mm);
+        self.height_term("term-lowest-crest-above-platform", CREST, lowest)
+    }
+
+    /// The highest crest above the platform.
+    pub(super) fn highest_crest(self) -> Known<Length> {
+        let crest = self.site.heights.platform_below_crest;
+        self.height(CREST, crest.map(|crest| crest.highest_mm))
+    }
+
+    /// The lowest crest above the platform.
+    pub(super) fn lowest_crest(self) -> Known<Length> {
+        let crest = self.site.heights.platform_below_crest;
+        self.height(CREST, crest.map(|crest| crest.lowest_mm))
     }
 }
 

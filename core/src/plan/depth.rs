@@ -2,17 +2,18 @@
 //!
 //! ```text
 //! seat  = platform to sleeve + master sleeve height + seat above rim   (guided)
-//!       = highest crest above the platform                             (freehand)
+//!       = lowest crest above the platform                              (freehand)
 //! exact = seat + preparation + datum from tip
 //! set   = the largest graduation, fixed length or mark not above exact
-//! cut   = set − seat                 deepest point below the platform
+//! cut   = set − seat                 deepest point below the platform; deeper by as much as
+//!                                    the guide was measured to seat lower than planned
 //! ```
 
 use super::context::{SiteContext, StepContext, StepPath};
-use super::figure::{Basis, Figure, Known, Origin, Quantity, Sign, Term, sum};
+use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use super::setting::{MarkEdge, Setter};
 use crate::case::Setting;
-use crate::kit::{Datum, DepthRule, DrillId, DrillSleeveId, StepId, StopId};
+use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
 use crate::measure::Length;
 
 /// One step with its figures.
@@ -40,7 +41,8 @@ pub struct StepSheet {
     pub set: Figure,
     /// What the gauge shows; nothing where the drill's marks are read.
     pub gauge: Option<Figure>,
-    /// Deepest point below the platform, tip included.
+    /// Deepest point below the platform, tip included; by the guide as it was measured, where its
+    /// seat stands lower than planned.
     pub cut: Figure,
     /// What rounding, a fixed stop or one common figure gave away.
     pub shortfall: Figure,
@@ -72,7 +74,7 @@ pub(super) fn work_out_steps(site: &SiteContext<'_>) -> Vec<StepSheet> {
         })
         .collect();
     if site.site.setting == Setting::OneFigure {
-        share_one_figure(&mut sheets);
+        share_one_figure(site, &mut sheets);
     }
     sheets.into_iter().map(|(_, sheet)| sheet).collect()
 }
@@ -85,7 +87,7 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
         seat.as_term("term-seat", Sign::Plus),
         prep.as_term("term-preparation", Sign::Plus),
     ];
-    terms.extend(datum(step));
+    terms.extend(datum(step.drill));
     let exact = sum(at("exact_mm"), "rule-exact", terms);
     let chosen = setter.choose(&exact, &at);
     let bench = (step.path != StepPath::Freehand).then(|| {
@@ -103,7 +105,7 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
         stop: step.stop.map(|stop| stop.id.clone()),
         path: step.path,
         depth: step.step.depth,
-        cut: cut(&chosen.set, &seat, at("cut_mm")),
+        cut: cut(site, step.path, [&chosen.set, &seat], at("cut_mm")),
         shortfall: shortfall(&exact, &chosen.set, at("shortfall_mm")),
         bench,
         mark: chosen.mark,
@@ -116,11 +118,14 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
     }
 }
 
-fn cut(set: &Figure, seat: &Figure, id: String) -> Figure {
-    let terms = vec![
+fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: String) -> Figure {
+    let mut terms = vec![
         set.as_term("term-set", Sign::Plus),
         seat.as_term("term-seat", Sign::Minus),
     ];
+    if path != StepPath::Freehand {
+        terms.extend(site.receipt_deficit_term());
+    }
     sum(id, "rule-cut", terms)
 }
 
@@ -135,7 +140,9 @@ fn shortfall(exact: &Figure, set: &Figure, id: String) -> Figure {
 /// From the platform up to the face that the stop lands on.
 fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Figure {
     if step.path == StepPath::Freehand {
-        return sum(id, "rule-seat-crest", vec![site.crest()]);
+        // A mark is read, or a stop lands, somewhere on the crest. Counted from its lowest point,
+        // no other makes the cut deeper.
+        return sum(id, "rule-seat-crest", vec![site.lowest_crest_term()]);
     }
     seat_through(site, step.seat_above_rim(), id)
 }
@@ -195,14 +202,18 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Fi
         DepthRule::ShortOfFull { by_mm } => {
             let mut terms = full();
             terms.push(entered("term-short-of-full", "by_mm", by_mm).minus());
-            sum(id, "rule-depth-short", terms)
+            let mut figure = sum(id, "rule-depth-short", terms);
+            // Only with another implant than the site's, which is checked on reading.
+            if figure.length().is_some_and(|depth| depth < Length::ZERO) {
+                figure.value = Known::Unknown(vec![Reason::NothingFits]);
+            }
+            figure
         }
     }
 }
 
 /// What lies between the tip and the place where the drill's depth is counted.
-fn datum(step: &StepContext<'_>) -> Option<Term> {
-    let drill = step.drill;
+pub(super) fn datum(drill: &Drill) -> Option<Term> {
     let value = drill.datum_from_tip();
     match drill.datum {
         Datum::Tip {} => None,
@@ -226,7 +237,7 @@ fn datum(step: &StepContext<'_>) -> Option<Term> {
 /// Gives all full-depth guided steps with an adjustable stop the least of their settings.
 ///
 /// One that has no setting stays without.
-fn share_one_figure(sheets: &mut [(Setter<'_>, StepSheet)]) {
+fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(Setter<'_>, StepSheet)]) {
     let takes_part = |setter: &Setter<'_>, sheet: &StepSheet| {
         setter.is_adjustable() && sheet.is_full_depth() && sheet.path != StepPath::Freehand
     };
@@ -262,7 +273,8 @@ fn share_one_figure(sheets: &mut [(Setter<'_>, StepSheet)]) {
         {
             *gauge = shown;
         }
-        sheet.cut = cut(&sheet.set, &sheet.seat, sheet.cut.id.clone());
+        let (set, seat) = (&sheet.set, &sheet.seat);
+        sheet.cut = cut(site, sheet.path, [set, seat], sheet.cut.id.clone());
         sheet.shortfall = shortfall(&sheet.exact, &sheet.set, sheet.shortfall.id.clone());
         if let Some(bench) = &mut sheet.bench {
             let mut terms = std::mem::take(&mut bench.terms);

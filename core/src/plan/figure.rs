@@ -21,8 +21,12 @@ pub enum Reason {
     Stale(String),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
+    /// Part of what is needed is not known; what is known leaves this much at most.
+    AtMost(Length),
     /// Measured at some heights only, where this much is left; nothing says what is left elsewhere.
     SomeHeightsOnly(Length),
+    /// Measured less deep than the deepest cut now reaches; down to there this much is left.
+    MeasuredLessDeep(Length),
     /// Only the schematic arch model says how two axes stand to each other, namely at this angle.
     ArchAngleOnly(Angle),
     /// A height along the axis of a tilted site, which leaves this much along the axis but says
@@ -30,12 +34,39 @@ pub enum Reason {
     AlongTiltedAxis(Length),
     /// The gauge does not reach this figure.
     OutsideGauge(Length),
+    /// The gauge would have to show this figure, which lies between two of its graduations.
+    BetweenGraduations(Length),
     /// Nothing on the tray gives a depth: no fixed stop and no mark is short enough.
     NothingFits,
+    /// The instruments do not fit there.
+    Unfit,
     /// A slow answer is still being worked out.
     Pending(&'static str),
     /// No accuracy figure applies.
     NoAccuracy,
+}
+
+impl Reason {
+    /// The most that can be left, where the reason tells it: enough to be short, never to be clear.
+    #[must_use]
+    pub const fn at_most(&self) -> Option<Length> {
+        match self {
+            Self::AtMost(left)
+            | Self::ArchModelOnly(left)
+            | Self::SomeHeightsOnly(left)
+            | Self::MeasuredLessDeep(left)
+            | Self::AlongTiltedAxis(left) => Some(*left),
+            Self::Missing(_)
+            | Self::Stale(_)
+            | Self::ArchAngleOnly(_)
+            | Self::OutsideGauge(_)
+            | Self::BetweenGraduations(_)
+            | Self::NothingFits
+            | Self::Unfit
+            | Self::Pending(_)
+            | Self::NoAccuracy => None,
+        }
+    }
 }
 
 impl<T> Known<T> {

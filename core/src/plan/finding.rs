@@ -1,7 +1,7 @@
 //! Findings: what was checked and what came of it.
 
 use super::figure::{Basis, Figure, Known, Quantity};
-use crate::case::{Judged, Judgement};
+use crate::case::{Judged, Judgement, LimitId, Limits};
 use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
 use std::collections::BTreeMap;
@@ -102,6 +102,23 @@ pub struct Word {
     pub by: String,
 }
 
+/// A limit of the case that is less strict than the one that the program itself would set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Loosened {
+    /// The limit's key in the case.
+    pub limit: &'static str,
+    /// What the program would set.
+    pub own: Quantity,
+}
+
+impl Loosened {
+    pub(super) fn of(limits: &Limits, id: LimitId) -> Option<Self> {
+        let own = limits.own_if_stricter(id).map(Quantity::Length)?;
+        let limit = id.key();
+        Some(Self { limit, own })
+    }
+}
+
 /// One finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Finding {
@@ -123,6 +140,8 @@ pub struct Finding {
     pub limit: Option<Quantity>,
     /// Where the limit comes from.
     pub limit_source: Option<String>,
+    /// A limit of the case that counts here and is less strict than the program's own.
+    pub loosened: Option<Loosened>,
     /// What the value rests on.
     pub basis: Basis,
     /// What else the sentence needs.
@@ -148,6 +167,7 @@ impl Finding {
             value: Known::Unknown(Vec::new()),
             limit: None,
             limit_source: None,
+            loosened: None,
             basis: Basis::Measured,
             args: BTreeMap::new(),
             figure: None,
@@ -200,6 +220,17 @@ impl Finding {
         self
     }
 
+    /// The same with a limit of the case, where there is one: its figure, its source, and whether it
+    /// is less strict than the program's own.
+    pub(super) fn held_to(mut self, limits: &Limits, id: LimitId) -> Self {
+        let Some(limit) = limits.get(id) else {
+            return self;
+        };
+        self.limit_source = Some(limit.source.clone());
+        self.loosened = Loosened::of(limits, id);
+        self.limit(limit.limit_mm)
+    }
+
     /// The same with an angle as limit.
     pub(super) fn limit_angle(mut self, limit: Angle) -> Self {
         self.limit = Some(Quantity::Angle(limit));
@@ -234,19 +265,11 @@ impl Finding {
         self.value.get().and_then(Quantity::length)
     }
 
-    /// The length that it shows: its value, or what an unknown leaves by the arch model or along a
-    /// tilted axis; nothing where there is none.
+    /// The length that it shows: its value, or the most that an unknown can leave; nothing where
+    /// there is none.
     #[must_use]
     pub fn judged_length(&self) -> Option<Length> {
-        use super::figure::Reason;
-        self.length_value().or_else(|| {
-            self.value.reasons().iter().find_map(|reason| match reason {
-                Reason::ArchModelOnly(value)
-                | Reason::AlongTiltedAxis(value)
-                | Reason::SomeHeightsOnly(value) => Some(*value),
-                _ => None,
-            })
-        })
+        self.length_value().or_else(|| at_most(&self.value))
     }
 }
 
@@ -284,6 +307,12 @@ pub fn may_be_intended(finding: &Finding) -> bool {
 /// Sorts findings worst first; within one severity by subject, then in the order they were found.
 pub(super) fn sort_worst_first(findings: &mut [Finding]) {
     findings.sort_by_key(|f| (f.severity(), f.subject));
+}
+
+/// The most that an unknown margin can leave, where a reason tells it.
+pub(super) fn at_most<T>(margin: &Known<T>) -> Option<Length> {
+    let reasons = margin.reasons().iter();
+    reasons.filter_map(super::figure::Reason::at_most).min()
 }
 
 /// How a nominal margin stands against a limit: equal to the limit is not short.

@@ -4,6 +4,7 @@ use super::context::{SiteContext, StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Known, Reason};
 use super::finding::{Finding, Subject, Verdict};
+use super::sleeves;
 use crate::kit::{Clearance, Datum, DepthRule, StopKind};
 use crate::measure::Length;
 
@@ -17,6 +18,7 @@ pub(super) fn check_step(
     let checks = StepChecks { site, step, sheet };
     out.extend(checks.setting());
     out.extend(checks.gauge_face());
+    out.extend(checks.fixed_stop_on_gauge());
     out.extend(checks.clamp());
     out.extend(checks.landing());
     out.extend(checks.stop_bore());
@@ -24,6 +26,7 @@ pub(super) fn check_step(
     out.extend(checks.drill_sleeve());
     out.extend(checks.flute());
     out.extend(checks.free_length());
+    out.extend(checks.above_platform());
     out.extend(checks.full_diameter_above_apex());
     out.extend(checks.both_deepen());
 }
@@ -36,6 +39,11 @@ struct StepChecks<'a> {
 
 impl StepChecks<'_> {
     fn finding(&self, rule: &'static str) -> Finding {
+        self.bare(rule).arg("drill", &self.step.drill.name)
+    }
+
+    /// The same of a rule that says nothing of the drill.
+    fn bare(&self, rule: &'static str) -> Finding {
         let id = &self.step.step.id;
         Finding::new(
             Subject::Instrument,
@@ -44,7 +52,6 @@ impl StepChecks<'_> {
         )
         .at_site(&self.site.site.id)
         .at_step(id)
-        .arg("drill", &self.step.drill.name)
     }
 
     /// A step without a setting.
@@ -94,6 +101,25 @@ impl StepChecks<'_> {
             self.finding("gauge-face-unknown")
                 .verdict(Verdict::Unknown)
                 .arg("gauge", &gauge.name)
+        })
+    }
+
+    /// A fixed stop whose length the chosen gauge cannot show: it has to be measured otherwise.
+    fn fixed_stop_on_gauge(&self) -> Option<Finding> {
+        let stop = self.step.stop?;
+        let shown = self.sheet.gauge.as_ref()?;
+        let off = shown.value.reasons().iter().any(|reason| {
+            matches!(
+                reason,
+                Reason::OutsideGauge(_) | Reason::BetweenGraduations(_)
+            )
+        });
+        // Without a setting the reason is the setting's and told there.
+        (off && self.sheet.set.length().is_some()).then(|| {
+            self.finding("fixed-stop-off-gauge")
+                .verdict(Verdict::Unknown)
+                .figure(shown.clone())
+                .arg("stop", &stop.name)
         })
     }
 
@@ -161,11 +187,7 @@ impl StepChecks<'_> {
             self.finding(rule)
                 .verdict(Verdict::Short)
                 .length(is)
-                .limit(if is < allowed.least_mm {
-                    allowed.least_mm
-                } else {
-                    allowed.most_mm
-                })
+                .limit(allowed.nearest(is))
                 .arg("least", allowed.least_mm)
                 .arg("most", allowed.most_mm)
         })
@@ -199,35 +221,20 @@ impl StepChecks<'_> {
     }
 
     fn drill_sleeve(&self) -> Vec<Finding> {
-        let Some(sleeve) = self.step.sleeve else {
-            return Vec::new();
-        };
-        let master = self.site.master;
         let mut out = Vec::new();
-        if self.step.path == StepPath::Freehand {
-            out.push(
-                self.finding("sleeve-without-guide")
-                    .verdict(Verdict::Note)
-                    .arg("sleeve", &sleeve.name),
-            );
-            return out;
+        if let Some(sleeve) = self.step.sleeve {
+            if self.step.path == StepPath::Freehand {
+                out.push(
+                    self.finding("sleeve-without-guide")
+                        .verdict(Verdict::Note)
+                        .arg("sleeve", &sleeve.name),
+                );
+                return out;
+            }
+            sleeves::check_sleeve(self.site, sleeve, |rule| self.bare(rule), &mut out);
         }
-        if !sleeve.fits.contains(&master.id) {
-            out.push(
-                self.finding("sleeve-not-for-master")
-                    .verdict(Verdict::Short)
-                    .arg("sleeve", &sleeve.name)
-                    .arg("master", &master.name),
-            );
-        }
-        out.extend(
-            self.clearance(
-                "sleeve-clearance",
-                self.site.kit.allowances.sleeve_clearance,
-                master.bore_mm - sleeve.barrel_diameter_mm,
-            )
-            .map(|finding| finding.arg("sleeve", &sleeve.name)),
-        );
+        let about = |rule| self.finding(rule);
+        sleeves::check_led(self.site, self.step, self.sheet, about, &mut out);
         out
     }
 
@@ -235,7 +242,7 @@ impl StepChecks<'_> {
     fn flute(&self) -> Option<Finding> {
         let cut = self.sheet.cut.length()?;
         // An unknown crest is reported once for the site, with the room under the sleeve.
-        let crest = self.site.highest_crest()?;
+        let crest = self.site.highest_crest().get()?;
         let needed = cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
         let flute = self.step.drill.flute_to_mm;
         (flute < needed).then(|| {
@@ -259,6 +266,16 @@ impl StepChecks<'_> {
                 .verdict(Verdict::Short)
                 .length(free)
                 .limit(set + body)
+        })
+    }
+
+    /// A setting with which the tip does not even come down to the platform.
+    fn above_platform(&self) -> Option<Finding> {
+        let cut = self.sheet.cut.length()?;
+        (cut < Length::ZERO).then(|| {
+            self.finding("ends-above-platform")
+                .verdict(Verdict::Short)
+                .length(-cut)
         })
     }
 

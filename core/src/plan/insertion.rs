@@ -4,6 +4,7 @@ use super::context::SiteContext;
 use super::depth::seat_through;
 use super::figure::{Figure, Known, Reason, Sign, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
+use super::sleeves::check_sleeve;
 use crate::case::{GuidedExtent, LimitId};
 use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label};
 use crate::measure::Length;
@@ -114,13 +115,8 @@ pub(super) fn check(site: &SiteContext<'_>, sheet: &InsertionSheet, out: &mut Ve
                 .arg("implant", &site.implant.name),
         );
     }
-    if let Some(sleeve) = sleeve.filter(|sleeve| !sleeve.fits.contains(&site.master.id)) {
-        out.push(
-            finding("sleeve-not-for-master")
-                .verdict(Verdict::Short)
-                .arg("sleeve", &sleeve.name)
-                .arg("master", &site.master.name),
-        );
+    if let Some(sleeve) = sleeve {
+        check_sleeve(site, sleeve, finding, out);
     }
     let Some(carrier) = carrier_of(site) else {
         out.push(finding("carrier-missing").verdict(Verdict::Unknown));
@@ -141,6 +137,7 @@ pub(super) fn check(site: &SiteContext<'_>, sheet: &InsertionSheet, out: &mut Ve
             finding("carrier-clearance")
                 .verdict(Verdict::Short)
                 .length(clearance)
+                .limit(allowed.nearest(clearance))
                 .arg("carrier", &carrier.name)
                 .arg("least", allowed.least_mm)
                 .arg("most", allowed.most_mm),
@@ -183,7 +180,7 @@ fn held_to_limit(finding: Finding, site: &SiteContext<'_>, shallow: Length) -> F
     } else {
         Verdict::Note
     };
-    let mut finding = finding.verdict(verdict).limit(limit.limit_mm);
-    finding.limit_source = Some(limit.source.clone());
     finding
+        .verdict(verdict)
+        .held_to(&site.case.limits, LimitId::CarrierDepth)
 }

@@ -4,6 +4,8 @@ use super::clearance::Cut;
 use super::depth::StepSheet;
 use super::figure::Known;
 use super::order::Use;
+use super::pins::{self, PinSheet};
+use super::setting::MarkEdge;
 use crate::case::Case;
 use crate::kit::{DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot};
 use crate::measure::Length;
@@ -44,6 +46,8 @@ pub struct SetOn {
     pub set: Known<Length>,
     /// What the gauge shows; unknown without a reason where a mark is read.
     pub gauge: Known<Length>,
+    /// The mark to read, where no stop is used.
+    pub mark: Option<MarkEdge>,
     /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
     pub bench: Vec<Known<Length>>,
 }
@@ -73,10 +77,16 @@ pub struct StockLine {
 }
 
 /// What goes on the tray, in order of loading.
-pub(super) fn loading(case: &Case, cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
-    let mut items = drills(cuts, order);
+pub(super) fn loading(
+    case: &Case,
+    cuts: &[Cut<'_>],
+    pins: &[PinSheet],
+    order: &[Use],
+) -> Vec<LoadItem> {
+    // Pins hold the guide before anything is drilled through it.
+    let mut items = pins::loading(case, pins);
+    items.extend(drills(cuts, order));
     items.extend(sleeves(cuts, order));
-    items.extend(pins(case));
     items.extend(implants_and_carriers(cuts));
     items.extend(drivers_and_accessories(case, cuts));
     number_copies(&mut items);
@@ -84,8 +94,16 @@ pub(super) fn loading(case: &Case, cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadI
     items
 }
 
+impl SetOn {
+    /// Whether one drill serves both. Two settings that nobody knows are never the same.
+    fn is_the_same_as(&self, other: &Self) -> bool {
+        self.set.value().is_some()
+            && (&self.drill, &self.stop, &self.set) == (&other.drill, &other.stop, &other.set)
+    }
+}
+
 /// Each drill at each of its settings, in order of first use. Steps with the same drill, stop and
-/// setting share one.
+/// known setting share one.
 fn drills(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
     let mut items: Vec<LoadItem> = Vec::new();
     for one in order {
@@ -109,9 +127,8 @@ fn drills(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
             .as_ref()
             .map(super::figure::Figure::known_length);
         let same = items.iter_mut().find(|item| {
-            item.set.as_ref().is_some_and(|other| {
-                (&other.drill, &other.stop, &other.set) == (&set.drill, &set.stop, &set.set)
-            })
+            let other = item.set.as_ref();
+            other.is_some_and(|other| other.is_the_same_as(&set))
         });
         if let Some(item) = same {
             item.serves.push(serves);
@@ -147,11 +164,17 @@ fn set_on(sheet: &StepSheet) -> SetOn {
             || Known::Unknown(Vec::new()),
             super::figure::Figure::known_length,
         ),
+        mark: sheet.mark.clone(),
         bench: Vec::new(),
     }
 }
 
-fn plain(kind: SlotKind, entry: &impl ToString, name: &Label, serves: Vec<Serves>) -> LoadItem {
+pub(super) fn plain(
+    kind: SlotKind,
+    entry: &impl ToString,
+    name: &Label,
+    serves: Vec<Serves>,
+) -> LoadItem {
     LoadItem {
         kind,
         entry: entry.to_string(),
@@ -165,7 +188,7 @@ fn plain(kind: SlotKind, entry: &impl ToString, name: &Label, serves: Vec<Serves
     }
 }
 
-const WHOLE_CASE: Serves = Serves {
+pub(super) const WHOLE_CASE: Serves = Serves {
     site: None,
     step: None,
 };
@@ -216,26 +239,6 @@ fn sleeves(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
                 ..plain(SlotKind::Sleeve, &sleeve.id, &sleeve.name, vec![serves])
             }),
         }
-    }
-    items
-}
-
-fn pins(case: &Case) -> Vec<LoadItem> {
-    let mut items: Vec<LoadItem> = Vec::new();
-    for placed in &case.guide.pins {
-        let Some(pin) = case.kit.pin(&placed.pin) else {
-            continue;
-        };
-        if let Some(drill) = case.kit.drill(&pin.drill)
-            && !items.iter().any(|item| item.entry == drill.id.as_str())
-        {
-            items.push(LoadItem {
-                marking: drill.marking.clone(),
-                unopened: drill.single_use,
-                ..plain(SlotKind::Drill, &drill.id, &drill.name, vec![WHOLE_CASE])
-            });
-        }
-        items.push(plain(SlotKind::Pin, &pin.id, &pin.name, vec![WHOLE_CASE]));
     }
     items
 }

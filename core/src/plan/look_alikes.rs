@@ -2,14 +2,15 @@
 
 use super::clearance::Cut;
 use super::context::{StepContext, StepPath};
-use super::figure::{Known, Reason};
+use super::figure::Reason;
 use super::finding::Finding;
+use super::harm::{Around, Broken, Than};
 use super::loading::LoadItem;
 use crate::kit::{Drill, DrillId, DrillSleeve, DrillSleeveId, Label, SiteId, SlotKind, StepId};
 use crate::measure::Length;
 use std::collections::BTreeMap;
 
-/// A mistake that would cut too deep at a site.
+/// A mistake that would cut too deep or too wide at a site.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LookAlike {
     /// The site where it would happen.
@@ -24,35 +25,17 @@ pub struct LookAlike {
     pub mistake: Mistake,
     /// The slot in which what is taken by mistake lies; nothing where it has none or is left out.
     pub slot: Option<Label>,
-    /// What it cuts deeper than.
+    /// What it cuts deeper than, or that it is only wider.
     pub than: Than,
-    /// How much deeper it would cut than that.
+    /// How much deeper it would cut than that; zero where it is only wider.
     pub deeper: Length,
+    /// How much wider it would cut than the site's last drill; nothing where no wider.
+    pub wider: Option<Length>,
     /// How deep it would cut below the platform.
     pub cut: Length,
-    /// What it would break; nothing where the anatomy there is unknown, or where it is deeper than
-    /// its step only.
-    pub breaks: Option<String>,
-}
-
-/// What a mistake cuts deeper than.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Than {
-    /// All that is planned at the site.
-    Site,
-    /// Only what its step is planned to cut, which is not full depth.
-    Step,
-}
-
-impl Than {
-    /// Its name in files and text ids.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Site => "site",
-            Self::Step => "step",
-        }
-    }
+    /// What it would come too close to; nothing where nobody knows, or where it is only wider, or
+    /// deeper than its step only.
+    pub breaks: Option<Broken>,
 }
 
 /// Something taken by mistake.
@@ -62,6 +45,19 @@ pub enum Mistake {
     OtherSetting {
         /// The drill.
         drill: DrillId,
+        /// Its setting.
+        set: Length,
+        /// The site that it belongs to.
+        of: SiteId,
+        /// The step that it belongs to.
+        step: StepId,
+    },
+    /// Another site's drill with its sleeve and its setting, all three together.
+    OtherSet {
+        /// The drill.
+        drill: DrillId,
+        /// Its sleeve.
+        sleeve: DrillSleeveId,
         /// Its setting.
         set: Length,
         /// The site that it belongs to.
@@ -92,6 +88,7 @@ pub enum Mistake {
 #[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum MistakeGroup {
     OtherSetting(DrillId, Length),
+    OtherSet(DrillId, DrillSleeveId, Length),
     WithoutSleeve,
     OtherSleeve(DrillSleeveId),
     WithoutGuide,
@@ -103,6 +100,9 @@ impl Mistake {
             Self::OtherSetting { drill, set, .. } => {
                 MistakeGroup::OtherSetting(drill.clone(), *set)
             }
+            Self::OtherSet {
+                drill, sleeve, set, ..
+            } => MistakeGroup::OtherSet(drill.clone(), sleeve.clone(), *set),
             Self::WithoutSleeve { .. } => MistakeGroup::WithoutSleeve,
             Self::OtherSleeve { sleeve, .. } => MistakeGroup::OtherSleeve(sleeve.clone()),
             Self::WithoutGuide { .. } => MistakeGroup::WithoutGuide,
@@ -110,20 +110,24 @@ impl Mistake {
     }
 }
 
-/// The mix-ups at all sites that would break a limit, or might since the anatomy is unknown, and
-/// those that cut deeper than a step that is not to full depth; the deepest of each kind at each
-/// site, deepest first.
-pub(super) fn look_alikes(cuts: &[Cut<'_>], loading: &[LoadItem]) -> Vec<LookAlike> {
+/// The mix-ups at all sites that would break a limit, or might since nobody knows what lies there,
+/// those that cut wider than a site's last drill and those that cut deeper than a step that is not
+/// to full depth; the deepest of each kind at each site, deepest first. `findings` are those of all
+/// clearances as planned.
+pub(super) fn look_alikes(
+    cuts: &[Cut<'_>],
+    loading: &[LoadItem],
+    findings: &[Finding],
+) -> Vec<LookAlike> {
     let mut out = Vec::new();
     for cut in cuts {
-        let Known::Is(planned) = cut.deepest() else {
+        let Some(around) = Around::of(cut, findings) else {
             continue;
         };
-        let room = room_below(cut);
         let mut worst: BTreeMap<MistakeGroup, LookAlike> = BTreeMap::new();
         for (step, sheet) in cut.site.steps().zip(cut.steps) {
-            for (mistake, depth) in mistakes(cut, cuts, &step, sheet) {
-                let Some(harm) = harm(cut, sheet, depth, planned, room.as_ref()) else {
+            for taken in mistakes(cut, cuts, &step, sheet) {
+                let Some(harm) = around.harm(sheet, taken.depth, taken.diameter) else {
                     continue;
                 };
                 let one = LookAlike {
@@ -131,14 +135,17 @@ pub(super) fn look_alikes(cuts: &[Cut<'_>], loading: &[LoadItem]) -> Vec<LookAli
                     step: step.step.id.clone(),
                     path: sheet.path,
                     sleeve: sheet.sleeve.clone(),
-                    slot: slot_of(&mistake, loading),
-                    mistake: mistake.clone(),
+                    slot: slot_of(&taken.mistake, loading),
+                    mistake: taken.mistake.clone(),
                     than: harm.than,
                     deeper: harm.deeper,
-                    cut: depth,
-                    breaks: harm.breaks,
+                    wider: harm.wider,
+                    cut: taken.depth,
+                    breaks: harm.broken,
                 };
-                let kept = worst.entry(mistake.group()).or_insert_with(|| one.clone());
+                let kept = worst
+                    .entry(taken.mistake.group())
+                    .or_insert_with(|| one.clone());
                 if kept.cut < one.cut {
                     *kept = one;
                 }
@@ -154,64 +161,31 @@ pub(super) fn look_alikes(cuts: &[Cut<'_>], loading: &[LoadItem]) -> Vec<LookAli
 /// Why some mistakes at a site cannot be reckoned: what of its settings, seats and heights is not
 /// known. Empty where all were.
 pub(super) fn not_tried(cut: &Cut<'_>) -> Vec<Reason> {
-    let mut all = cut.deepest().map(|_| ());
+    let mut all = cut.deepest().known().map(|_| ());
     for (step, sheet) in cut.site.steps().zip(cut.steps) {
         all = all
             .and(sheet.seat.known_length())
             .and(sheet.set.known_length())
             .map(|_| ());
-        if step.path != StepPath::Freehand && cut.site.highest_crest().is_none() {
+        if step.path != StepPath::Freehand {
             // How deep it would cut without the guide.
-            let crest = cut.site.field("heights.platform_below_crest");
-            all = all.and(Known::<()>::missing(crest)).map(|_| ());
+            all = all.and(cut.site.lowest_crest()).map(|_| ());
         }
     }
     all.reasons().to_vec()
 }
 
-struct Harm {
-    than: Than,
-    deeper: Length,
-    breaks: Option<String>,
-}
-
-/// What a cut of this depth would do in a step; nothing where it goes no deeper than planned, or
-/// at full depth breaks nothing.
-fn harm(
-    cut: &Cut<'_>,
-    sheet: &super::StepSheet,
-    depth: Length,
-    planned: Length,
-    room: Option<&(Length, String)>,
-) -> Option<Harm> {
-    let deeper = depth - planned;
-    let breaks = room.map(|(_, what)| what.clone());
-    if deeper > Length::ZERO && room.is_none_or(|(left, _)| deeper > *left) {
-        return Some(Harm {
-            than: Than::Site,
-            deeper,
-            breaks,
-        });
-    }
-    // A pass that is meant to stop short, as before a control radiograph, or a profile.
-    let deeper = depth - (sheet.cut.length()? + cut.deficit(sheet));
-    let too_deep = !sheet.is_full_depth() && deeper > Length::ZERO;
-    too_deep.then_some(Harm {
-        than: Than::Step,
-        deeper,
-        breaks: None,
-    })
-}
-
 /// Where what is taken by mistake lies.
 fn slot_of(mistake: &Mistake, loading: &[LoadItem]) -> Option<Label> {
     let found = match mistake {
-        Mistake::OtherSetting { of, step, .. } => loading.iter().find(|item| {
-            let mut served = item.serves.iter();
-            item.set.is_some()
-                && served
-                    .any(|one| (one.site.as_ref(), one.step.as_ref()) == (Some(of), Some(step)))
-        }),
+        Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
+            loading.iter().find(|item| {
+                let mut served = item.serves.iter();
+                item.set.is_some()
+                    && served
+                        .any(|one| (one.site.as_ref(), one.step.as_ref()) == (Some(of), Some(step)))
+            })
+        }
         Mistake::OtherSleeve { sleeve, .. } => loading
             .iter()
             .find(|item| item.kind == SlotKind::Sleeve && item.entry == sleeve.as_str()),
@@ -220,22 +194,11 @@ fn slot_of(mistake: &Mistake, loading: &[LoadItem]) -> Option<Label> {
     found.and_then(|item| item.slot.clone())
 }
 
-/// How much deeper the site may be cut before the nearest known structure's limit breaks, and
-/// which one that is. Nothing where a structure's margin is not known, or none was entered.
-fn room_below(cut: &Cut<'_>) -> Option<(Length, String)> {
-    let mut findings: Vec<Finding> = Vec::new();
-    super::structures::check(cut, &mut findings);
-    let mut least: Option<(Length, String)> = None;
-    for finding in findings {
-        let limit = finding.limit.and_then(super::figure::Quantity::length)?;
-        // Every further millimetre along the axis takes at most one from a margin.
-        let left = finding.length_value()? - limit;
-        let what = finding.args.get("structure").cloned().unwrap_or_default();
-        if least.as_ref().is_none_or(|(known, _)| left < *known) {
-            least = Some((left.max(Length::ZERO), what));
-        }
-    }
-    least
+/// A mistake with the cut that it would make.
+struct Taken {
+    mistake: Mistake,
+    depth: Length,
+    diameter: Length,
 }
 
 fn mistakes(
@@ -243,13 +206,27 @@ fn mistakes(
     cuts: &[Cut<'_>],
     step: &StepContext<'_>,
     sheet: &super::StepSheet,
-) -> Vec<(Mistake, Length)> {
+) -> Vec<Taken> {
     let mut out = Vec::new();
+    let mut take = |mistake: Mistake, depth: Length, drill: &Drill| {
+        out.push(Taken {
+            mistake,
+            depth,
+            diameter: drill.cutting_diameter_mm,
+        });
+    };
     let Some(seat) = sheet.seat.length() else {
         return out;
     };
     // By the guide as it was measured.
-    let seat = seat - cut.deficit(sheet);
+    let seat = match step.path {
+        StepPath::Freehand => seat,
+        StepPath::DrillSleeve | StepPath::MasterSleeve => seat - cut.site.receipt_deficit(),
+    };
+    let above_rim = step
+        .sleeve
+        .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
+    let rim = (sheet.path != StepPath::Freehand).then_some(seat - above_rim);
     // Freehand nothing holds back a drill that is too wide.
     let bore = step.bore(&cut.site);
     for other in cuts {
@@ -266,23 +243,41 @@ fn mistakes(
                     of: other.site.site.id.clone(),
                     step: theirs.step.id.clone(),
                 };
-                out.push((mistake, set - seat));
+                take(mistake, set - seat, theirs.drill);
+            }
+            let sleeve = theirs
+                .sleeve
+                .filter(|_| theirs.path == StepPath::DrillSleeve);
+            if other.site.site.id != cut.site.site.id
+                && let (Some(sleeve), Some(rim)) = (sleeve, rim)
+                && sleeve.fits.contains(&cut.site.master.id)
+                && widest <= sleeve.bore_mm
+            {
+                let mistake = Mistake::OtherSet {
+                    drill: theirs.drill.id.clone(),
+                    sleeve: sleeve.id.clone(),
+                    set,
+                    of: other.site.site.id.clone(),
+                    step: theirs.step.id.clone(),
+                };
+                take(
+                    mistake,
+                    set - (rim + sleeve.seat_above_rim_mm),
+                    theirs.drill,
+                );
             }
         }
     }
     let Some(set) = sheet.set.length() else {
         return out;
     };
-    if sheet.path == StepPath::Freehand {
+    let Some(rim) = rim else {
         return out;
-    }
+    };
     let drill = || step.drill.id.clone();
-    let rim = seat
-        - step
-            .sleeve
-            .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
     if step.sleeve.is_some() {
-        out.push((Mistake::WithoutSleeve { drill: drill() }, set - rim));
+        let mistake = Mistake::WithoutSleeve { drill: drill() };
+        take(mistake, set - rim, step.drill);
     }
     for sleeve in &cut.site.kit.drill_sleeves {
         let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);
@@ -296,11 +291,12 @@ fn mistakes(
                 drill: drill(),
                 sleeve: sleeve.id.clone(),
             };
-            out.push((mistake, set - (rim + sleeve.seat_above_rim_mm)));
+            take(mistake, set - (rim + sleeve.seat_above_rim_mm), step.drill);
         }
     }
-    if let Some(crest) = cut.site.highest_crest() {
-        out.push((Mistake::WithoutGuide { drill: drill() }, set - crest));
+    if let Some(crest) = cut.site.lowest_crest().get() {
+        let mistake = Mistake::WithoutGuide { drill: drill() };
+        take(mistake, set - crest, step.drill);
     }
     out
 }

@@ -5,42 +5,60 @@
 //! unknown with its reasons, never a default.
 
 mod alternatives;
+mod changed;
 mod clearance;
 mod context;
 mod depth;
 mod figure;
 mod finding;
 mod fit;
+mod hand;
+mod harm;
 mod insertion;
 mod loading;
 mod look_alikes;
 mod neighbours;
 mod order;
+mod partial;
+mod pins;
 mod play;
 mod receipt;
 mod room;
 mod sequence;
+mod sequence_rules;
 mod setting;
+mod shortfall;
+mod sleeves;
 mod space;
 mod stale;
 mod structures;
+mod support;
 mod token;
+mod trial;
 mod view;
 mod walls;
 
-pub use alternatives::{FittingDistance, Shorter};
+pub use alternatives::{FittingDistance, NextImplants, Shorter, next_implants};
+pub use changed::{ChangedSetting, changed_settings};
 pub use context::StepPath;
 pub use depth::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
-pub use finding::{Finding, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended};
+pub use finding::{
+    Finding, Loosened, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended,
+};
+pub use hand::{ActsOn, Hand};
+pub use harm::{Broken, Than};
 pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Serves, SetOn, StockLine};
-pub use look_alikes::{LookAlike, Mistake, Than};
+pub use look_alikes::{LookAlike, Mistake};
 pub use order::Use;
+pub use pins::PinSheet;
 pub use play::Play;
-pub use sequence::{NoProposal, propose, protocols_for, steps_of_protocol};
+pub use sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
-pub use view::{case_jaw, plan_view};
+pub use stale::{StaleValues, rim_now, stale_values};
+pub use trial::{Tried, edits_for_implant, tried};
+pub use view::{case_jaw, plan_view, with_planned};
 
 use crate::case::{Case, SiteState, SoundCase};
 use crate::dentition::{Jaw, ToothPosition};
@@ -66,6 +84,8 @@ pub struct Worksheet {
     pub fingerprint: Fingerprint,
     /// The sites, in the order of the case.
     pub sites: Vec<SiteSheet>,
+    /// The fixation pins, in the order of the case.
+    pub pins: Vec<PinSheet>,
     /// All findings, worst first.
     pub findings: Vec<Finding>,
     /// What to do, in order.
@@ -74,7 +94,7 @@ pub struct Worksheet {
     pub loading: Vec<LoadItem>,
     /// How many of each thing are needed, and how many there are.
     pub stock: Vec<StockLine>,
-    /// Mix-ups that would cut too deep.
+    /// Mix-ups that would cut too deep or too wide.
     pub look_alikes: Vec<LookAlike>,
 }
 
@@ -112,7 +132,7 @@ pub struct SiteSheet {
 
 /// What this version of the program does not look at. It is said on screen and paper, so that
 /// silence is not taken for clearance.
-pub const NOT_ASSESSED: &[&str] = &["sleeve-room", "pins", "mouth-room", "accuracy"];
+pub const NOT_ASSESSED: &[&str] = &["sleeve-room", "pins", "slope", "mouth-room", "accuracy"];
 
 /// Works out everything that follows from a case.
 #[must_use]
@@ -147,9 +167,19 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
     neighbours::check(&placed, arch.as_ref(), &mut findings);
 
     let order = order::use_order(case, &cuts);
-    let loading = loading::loading(case, &cuts, &order);
+    let pins = pins::work_out(case);
+    pins::check(case, &pins, &mut findings);
+    let loading = loading::loading(case, &cuts, &pins, &order);
     let stock = loading::stock(case, &loading);
     check_tray(case, &loading, &stock, &mut findings);
+    if case.kit.demonstration && !case.demonstration {
+        findings.push(
+            Finding::new(Subject::Instrument, "kit-is-invented", "kit")
+                .verdict(Verdict::Short)
+                .arg("kit", &case.kit.name),
+        );
+    }
+    findings.extend(support::check(case));
     if case.sites.is_empty() {
         findings
             .push(Finding::new(Subject::Sequence, "no-sites", "sites").verdict(Verdict::Unknown));
@@ -168,8 +198,9 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        look_alikes: look_alikes::look_alikes(&cuts, &loading),
+        look_alikes: look_alikes::look_alikes(&cuts, &loading, &findings),
         sites,
+        pins,
         findings,
         order,
         loading,
@@ -180,7 +211,8 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
 fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
     let site = &cut.site;
     let insertion = insertion::insertion(site);
-    sequence::check(cut, findings);
+    sequence_rules::check(cut, findings);
+    shortfall::check(cut, findings);
     for (step, sheet) in site.steps().zip(cut.steps) {
         fit::check_step(site, &step, sheet, findings);
     }
@@ -218,14 +250,13 @@ fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
 }
 
 fn deepest_cut(cut: &Cut<'_>) -> Figure {
-    let mut terms: Vec<Term> = cut
+    let terms: Vec<Term> = cut
         .steps
         .iter()
         .map(|step| step.cut.as_term("term-cut", Sign::With))
         .collect();
-    terms.extend(cut.site.receipt_deficit_term());
     let id = cut.site.field("deepest_cut_mm");
-    let value = cut.bores().map(|bores| {
+    let value = cut.bores().known().map(|bores| {
         let depths = bores.iter().map(|bore| bore.depth);
         depths.max().unwrap_or_default()
     });

@@ -5,10 +5,11 @@
 
 use super::clearance::{Cut, judged};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
-use super::finding::{Finding, Subject, Verdict};
+use super::finding::{Finding, Loosened, Subject, Verdict, at_most};
+use super::partial::Partial;
 use super::space::{self, Axis};
-use super::stale::is_stale;
-use super::walls::radius_term;
+use super::stale::stale_distance;
+use super::walls::{Extent, radius_term};
 use crate::case::{
     Distance, DistanceTo, Height, LimitId, NeighbourKind, Placement, SiteState, Tooth, ToothState,
 };
@@ -285,8 +286,8 @@ fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Fi
         tooth_from_model(one, tooth, arch, id)
     } else {
         let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
-        let margin = least_measured(one, &measured, &path, id, None);
-        bounded(margin, whole_length, &at)
+        let least = least_measured(one, &measured, &path, None, Extent::of(&at));
+        least.figure(&path, id)
     };
     let (rule, limit) = match tooth.kind {
         Some(NeighbourKind::Implant) => ("neighbour-old-implant", LimitId::NeighbourImplant),
@@ -297,35 +298,54 @@ fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Fi
         .arg("position", position)
 }
 
-/// Whether these heights tell of the whole length.
-fn whole_length(at: &[Height]) -> bool {
-    let all = [Height::Crest, Height::Mid, Height::Apex];
-    at.contains(&Height::Least) || all.iter().all(|height| at.contains(height))
+/// The least margin over the measured distances to one neighbour, with its terms.
+struct Least {
+    /// The least that is known, none where none is, lacking what the others need.
+    margin: Partial<Option<Length>>,
+    terms: Vec<Term>,
 }
 
-/// The same margin where the heights measured suffice; else it only bounds what is left, for
-/// nobody measured the rest.
-fn bounded(mut margin: Figure, suffices: impl Fn(&[Height]) -> bool, at: &[Height]) -> Figure {
-    if let (Some(value), false) = (margin.length(), suffices(at)) {
-        margin.value = Known::Unknown(vec![Reason::SomeHeightsOnly(value)]);
+impl Least {
+    /// Takes one more margin, at once known or bounded, into account.
+    fn take(&mut self, margin: &Known<Length>) {
+        let most = margin.get().or_else(|| at_most(margin));
+        let least = std::mem::replace(&mut self.margin, Partial::whole(None));
+        self.margin = least.lacking(margin.reasons()).map(|least| match most {
+            Some(most) => Some(least.map_or(most, |least: Length| least.min(most))),
+            None => least,
+        });
     }
-    margin
+
+    /// The lesser of two between the same two sites.
+    fn and(self, other: Self) -> Self {
+        let both = self.margin.and(other.margin);
+        Self {
+            margin: both.map(|(a, b)| a.into_iter().chain(b).min()),
+            terms: self.terms.into_iter().chain(other.terms).collect(),
+        }
+    }
+
+    fn figure(self, path: &str, id: String) -> Figure {
+        let margin = self.margin.least_margin(path);
+        Figure::of_length(id, "rule-neighbour-measured", margin, self.terms)
+    }
 }
 
-/// The least margin over the measured distances to one neighbour.
 fn least_measured(
     one: &Placed<'_>,
     measured: &[&Distance],
     path: &str,
-    id: String,
     other: Option<&Placed<'_>>,
-) -> Figure {
-    let mut terms = Vec::new();
-    let mut least: Known<Option<Length>> = Known::Is(None);
+    extent: Extent,
+) -> Least {
+    let mut least = Least {
+        margin: Partial::whole(None),
+        terms: Vec::new(),
+    };
     for distance in measured {
         let (height, below) = height_of(one, distance.at);
         let at = format!("{path}[{height}]");
-        terms.push(
+        least.terms.push(
             Term::case(
                 "term-axis-to-neighbour",
                 format!("{at}.from_axis_mm"),
@@ -334,39 +354,30 @@ fn least_measured(
             )
             .with(),
         );
+        let other_site = other.map(|other| &other.cut.site);
+        if stale_distance(&one.cut.site, other_site, distance) {
+            least.take(&Known::Unknown(vec![Reason::Stale(at)]));
+            continue;
+        }
         let radius = radius_at(one, distance.at, below);
-        let own_stale = is_stale(&one.cut.site, &distance.measured_at, distance.at.into());
-        let other_stale = other.is_some_and(|other| {
-            distance
-                .other_measured_at
-                .as_ref()
-                .is_none_or(|then| is_stale(&other.cut.site, then, distance.at.into()))
-        });
-        let margin = if own_stale || other_stale {
-            Known::Unknown(vec![Reason::Stale(at)])
-        } else {
-            let other_radius = match other {
-                Some(other) => radius_at(other, distance.at, height_of(other, distance.at).1),
-                None => Known::Is(Length::ZERO),
-            };
-            terms.push(radius_term(&one.cut, radius.clone(), Sign::With));
-            if let Some(other) = other {
-                terms.push(radius_term(&other.cut, other_radius.clone(), Sign::With));
-            }
-            radius
-                .and(other_radius)
-                .map(|(own, other)| distance.from_axis_mm - own - other)
+        let other_radius = match other {
+            Some(other) => radius_at(other, distance.at, height_of(other, distance.at).1),
+            None => Partial::whole(Length::ZERO),
         };
-        least = least
-            .and(margin)
-            .map(|(least, margin)| Some(least.map_or(margin, |least: Length| least.min(margin))));
+        let term = |radius: &Partial<Length>| radius_term(radius.clone().known(), Sign::With);
+        least.terms.push(term(&radius));
+        least.terms.extend(other.map(|_| term(&other_radius)));
+        let mut margin = radius
+            .and(other_radius)
+            .map(|(own, other)| distance.from_axis_mm - own - other)
+            .margin();
+        margin = extent.bound(&one.cut, &distance.measured_at, distance.at, margin);
+        if let (Some(other), Some(then)) = (other, &distance.other_measured_at) {
+            margin = extent.bound(&other.cut, then, distance.at, margin);
+        }
+        least.take(&margin);
     }
-    let value = match least {
-        Known::Is(Some(least)) => Known::Is(least),
-        Known::Is(None) => Known::missing(path),
-        Known::Unknown(reasons) => Known::Unknown(reasons),
-    };
-    Figure::of_length(id, "rule-neighbour-measured", value, terms)
+    least
 }
 
 fn height_of(one: &Placed<'_>, at: Height) -> (&'static str, Length) {
@@ -379,15 +390,16 @@ fn height_of(one: &Placed<'_>, at: Height) -> (&'static str, Length) {
     }
 }
 
-fn radius_at(one: &Placed<'_>, at: Height, below: Length) -> Known<Length> {
+fn radius_at(one: &Placed<'_>, at: Height, below: Length) -> Partial<Length> {
     match at {
         Height::Crest | Height::Least => one.cut.widest_radius(),
         Height::Mid | Height::Apex => one.cut.radius_from(below),
     }
 }
 
-/// By the arch model: the least level distance between the axis and the middle of the tooth's
-/// place, less half its mean mesiodistal width at the neck and the site's radius.
+/// By the arch model: the least level distance between the axis, over its whole length, and the
+/// middle of the tooth's place, less half its mean mesiodistal width at the neck and the site's
+/// radius.
 fn tooth_from_model(
     one: &Placed<'_>,
     tooth: Tooth,
@@ -404,21 +416,23 @@ fn tooth_from_model(
     };
     let neck = tooth_size(tooth.position).cervix_md.mm() * arch.scale();
     let inputs = one.cut.deepest().and(one.cut.widest_radius());
-    let value = match inputs {
-        Known::Unknown(reasons) => Known::Unknown(reasons),
-        Known::Is((deepest, radius)) => {
-            let centre = [outline.centre.x_mm, outline.centre.y_mm];
-            let least = [Length::ZERO, deepest.half_floor(), deepest]
-                .into_iter()
-                .map(|depth| space::level_distance(space::at_depth(&axis, depth.mm()), centre))
-                .fold(f64::INFINITY, f64::min);
-            let margin = Length::floor_mm(least - neck / 2.0 - radius.mm());
-            Known::Unknown(vec![Reason::ArchModelOnly(margin)])
-        }
-    };
+    let centre = [outline.centre.x_mm, outline.centre.y_mm];
+    let value = inputs.map(|(deepest, radius)| {
+        let least = space::level_distance(&axis, deepest.mm(), centre);
+        Length::floor_mm(least - neck / 2.0 - radius.mm())
+    });
+    let value = of_model(value.margin());
     let mut figure = Figure::of_length(id, rule, value, vec![model_term(one)]);
     figure.basis = Basis::ArchModel;
     figure
+}
+
+/// What the arch model says of a margin only bounds it.
+fn of_model(margin: Known<Length>) -> Known<Length> {
+    match margin {
+        Known::Is(left) => Known::Unknown(vec![Reason::ArchModelOnly(left)]),
+        unknown @ Known::Unknown(_) => unknown,
+    }
 }
 
 fn model_term(one: &Placed<'_>) -> Term {
@@ -469,37 +483,33 @@ fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, between: Between, out: &mut Vec
     };
     let any_entered =
         !measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]).is_empty();
-    for (rule, limit, heights, suffices, part) in [
+    for (rule, limit, heights, part) in [
         (
             "neighbour-implant",
             LimitId::NeighbourImplant,
             &[Height::Crest, Height::Least][..],
-            (|at| !at.is_empty()) as fn(&[Height]) -> bool,
-            "platform",
+            Part::Platform,
         ),
         (
             "neighbour-implant-body",
             LimitId::NeighbourImplantBody,
             &[Height::Mid, Height::Apex, Height::Least][..],
-            |at| {
-                let below = [Height::Mid, Height::Apex];
-                at.contains(&Height::Least) || below.iter().all(|height| at.contains(height))
-            },
-            "body",
+            Part::Body,
         ),
     ] {
-        let id = format!("{path}.{part}_margin_mm");
-        let at: Vec<Height> = measured(heights)
+        let id = format!("{path}.{}_margin_mm", part.key());
+        let found = measured(heights);
+        let at: Vec<Height> = found
             .iter()
             .flat_map(|(_, _, list)| list.iter().map(|distance| distance.at))
             .collect();
-        let margin = measured(heights)
+        let margin = found
             .into_iter()
-            .map(|(from, to, list)| least_measured(from, &list, &path, id.clone(), Some(to)))
-            .reduce(lesser)
+            .map(|(from, to, list)| least_measured(from, &list, &path, Some(to), part.extent(&at)))
+            .reduce(Least::and)
             .map_or_else(
-                || pair_from_axes(a, b, part, id),
-                |margin| bounded(margin, suffices, &at),
+                || pair_from_axes(a, b, part, id.clone()),
+                |least| least.figure(&path, id.clone()),
             );
         let finding = judged(finding(rule), &a.cut.site, limit, margin);
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
@@ -517,14 +527,37 @@ fn pair_findings(a: &Placed<'_>, b: &Placed<'_>, between: Between, out: &mut Vec
     }
 }
 
-/// The lesser of two margins between the same two sites; unknown where either is.
-fn lesser(a: Figure, b: Figure) -> Figure {
-    let value = a.known_length().and(b.known_length());
-    let terms = a.terms.into_iter().chain(b.terms).collect();
-    Figure::of_length(a.id, a.rule, value.map(|(a, b)| a.min(b)), terms)
+/// Which part of two implants a distance is between.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    /// The platforms.
+    Platform,
+    /// The bodies with all that is cut.
+    Body,
 }
 
-fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: &str, id: String) -> Figure {
+impl Part {
+    const fn key(self) -> &'static str {
+        match self {
+            Self::Platform => "platform",
+            Self::Body => "body",
+        }
+    }
+
+    /// Whether what was measured at these heights tells of the whole part.
+    fn extent(self, at: &[Height]) -> Extent {
+        match self {
+            // Any height at which it is measured will do: it is one plane.
+            Self::Platform => Extent::Plane,
+            Self::Body => Extent::of(&[at, &[Height::Crest]].concat()),
+        }
+    }
+}
+
+/// Between two axes. Between the platforms the level distance counts, seen from above or along
+/// either axis, whichever is least: the limit is of bone beside the necks, and a platform that lies
+/// deeper than the other is no farther aside for that.
+fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: String) -> Figure {
     let (Some(axis_a), Some(axis_b)) = (a.axis, b.axis) else {
         return Figure::of_length(id, "rule-pair-axes", Known::missing("arch"), Vec::new());
     };
@@ -536,31 +569,32 @@ fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: &str, id: String) -> Fig
     } else {
         (axis_a.levelled(), axis_b.levelled())
     };
-    let value = match ends.and(radii) {
-        Known::Unknown(reasons) => Known::Unknown(reasons),
-        Known::Is(((end_a, end_b), (radius_a, radius_b))) => {
-            let between = if part == "platform" {
-                space::distance(axis_a.platform, axis_b.platform)
-            } else {
-                space::segment_distance(&axis_a, end_a.mm(), &axis_b, end_b.mm())
+    let margin = ends
+        .and(radii)
+        .map(|((end_a, end_b), (radius_a, radius_b))| {
+            let between = match part {
+                Part::Platform => space::beside_each_other(&axis_a, &axis_b),
+                Part::Body => space::segment_distance(&axis_a, end_a.mm(), &axis_b, end_b.mm()),
             };
-            let margin = Length::floor_mm(between - radius_a.mm() - radius_b.mm());
-            if both_measured {
-                Known::Is(margin)
-            } else {
-                Known::Unknown(vec![Reason::ArchModelOnly(margin)])
-            }
-        }
+            Length::floor_mm(between - radius_a.mm() - radius_b.mm())
+        });
+    let value = if both_measured {
+        margin.margin()
+    } else {
+        of_model(margin.margin())
     };
     let terms = if both_measured {
-        vec![
-            radius_term(&a.cut, a.cut.widest_radius(), Sign::With),
-            radius_term(&b.cut, b.cut.widest_radius(), Sign::With),
-        ]
+        [a, b]
+            .map(|one| radius_term(one.cut.widest_radius().known(), Sign::With))
+            .into()
     } else {
         vec![model_term(a)]
     };
-    Figure::of_length(id, "rule-pair-axes", value, terms)
+    let rule = match part {
+        Part::Platform => "rule-pair-platforms",
+        Part::Body => "rule-pair-axes",
+    };
+    Figure::of_length(id, rule, value, terms)
 }
 
 /// The angle between the axes of two neighbouring implants against the restorative limit.
@@ -599,5 +633,10 @@ fn convergence(a: &Placed<'_>, b: &Placed<'_>, finding: Finding) -> Finding {
         Basis::Entered
     };
     finding.limit_source = Some(limit.source.clone());
+    let own = a.cut.site.case.limits.own_angle_if_stricter();
+    finding.loosened = own.map(|own| Loosened {
+        limit: "convergence",
+        own: Quantity::Angle(own),
+    });
     finding
 }

@@ -8,6 +8,7 @@
 use super::context::{SiteContext, StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Figure, Known, Quantity, Sign, Term};
+use super::sleeves::{Engaged, barrel_in_master, drill_in_bore};
 use crate::measure::{Angle, Length};
 
 /// The greatest play of a guided step.
@@ -65,7 +66,15 @@ pub(super) fn play(
             });
         }
     };
-    let fits = fits(site, step, set)?;
+    let fits = match fits(site, step, set)? {
+        Known::Is(fits) => fits,
+        Known::Unknown(reasons) => {
+            return Some(Play {
+                tilt: figure(tilt_id, "rule-play-tilt", Known::Unknown(reasons.clone())),
+                at_tip: figure(tip_id, "rule-play-at-tip", Known::Unknown(reasons)),
+            });
+        }
+    };
     let sum = |part: fn(&Fit) -> f64| fits.iter().map(part).sum::<f64>();
     let tilt = sum(|fit| libm::atan2(fit.clearance.mm(), fit.length.mm()));
     let lateral = sum(|fit| {
@@ -86,35 +95,30 @@ pub(super) fn play(
     })
 }
 
-fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<Vec<Fit>> {
+/// The loose fits that lead a step; nothing for a freehand one, or where something is too thick or
+/// not led at all, which is told as a finding.
+fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<Known<Vec<Fit>>> {
     let master = site.master;
-    let fits = match (step.path, step.sleeve) {
-        (StepPath::Freehand, _) => return None,
-        (StepPath::MasterSleeve, _) | (StepPath::DrillSleeve, None) => vec![Fit {
-            clearance: master.bore_mm - step.drill.guided_diameter_mm,
-            length: master.height_mm,
-            tip_below: set - master.height_mm,
-        }],
-        (StepPath::DrillSleeve, Some(sleeve)) => {
-            // The part of the drill sleeve inside the master sleeve, both ends counted from the
-            // rim down. In a counterbore it begins below the rim.
-            let top = (-sleeve.seat_above_rim_mm).max(Length::ZERO);
-            let bottom = (sleeve.length_mm - sleeve.seat_above_rim_mm).min(master.height_mm);
-            vec![
-                Fit {
-                    clearance: sleeve.bore_mm - step.drill.guided_diameter_mm,
-                    length: sleeve.length_mm,
-                    tip_below: set - sleeve.length_mm,
-                },
-                Fit {
-                    clearance: master.bore_mm - sleeve.barrel_diameter_mm,
-                    length: bottom - top,
-                    tip_below: set - sleeve.seat_above_rim_mm - bottom,
-                },
-            ]
-        }
+    let engaged = match drill_in_bore(site, step, set)? {
+        Known::Is(engaged) => engaged,
+        Known::Unknown(reasons) => return Some(Known::Unknown(reasons)),
     };
+    let of = |clearance, engaged: Engaged| Fit {
+        clearance,
+        length: engaged.length,
+        tip_below: engaged.above_tip,
+    };
+    let mut fits = vec![of(
+        step.bore(site)? - step.drill.guided_diameter_mm,
+        engaged,
+    )];
+    if let (StepPath::DrillSleeve, Some(sleeve)) = (step.path, step.sleeve) {
+        fits.push(of(
+            master.bore_mm - sleeve.barrel_diameter_mm,
+            barrel_in_master(sleeve, master, set),
+        ));
+    }
     fits.iter()
         .all(|fit| fit.clearance >= Length::ZERO && fit.length > Length::ZERO)
-        .then_some(fits)
+        .then_some(Known::Is(fits))
 }

@@ -31,18 +31,44 @@ impl SiteContext<'_> {
         height + off(self.received(ReceiptOf::PlatformToSleeve), self.distance())
     }
 
+    /// How much lower than planned the master sleeve's lower face stands by what was measured of the
+    /// distance, as a term to take off the room under it; nothing where it stands no lower.
+    pub(super) fn lower_face_term(&self) -> Option<Term> {
+        let measured = self.received(ReceiptOf::PlatformToSleeve)?;
+        let lower = self.distance()? - measured;
+        (lower > Length::ZERO).then(|| Term {
+            name: "term-receipt-lower-face",
+            sign: Sign::Minus,
+            from: Origin::Case("guide.receipt".to_owned()),
+            value: Known::Is(Quantity::Length(lower)),
+            basis: Basis::Measured,
+        })
+    }
+
     /// How much deeper than planned everything guided goes, by what was measured on the guide;
     /// zero where it is as planned, higher, or was not measured.
     pub(super) fn receipt_deficit(&self) -> Length {
         (-self.seat_off()).max(Length::ZERO)
     }
 
-    /// The same as a term; nothing where it is zero.
+    /// How much higher than planned everything guided ends, as a term; nothing where it does not.
+    pub(super) fn receipt_excess_term(&self) -> Option<Term> {
+        let excess = self.seat_off();
+        (excess > Length::ZERO).then(|| Term {
+            name: "term-receipt-excess",
+            sign: Sign::Plus,
+            from: Origin::Case("guide.receipt".to_owned()),
+            value: Known::Is(Quantity::Length(excess)),
+            basis: Basis::Measured,
+        })
+    }
+
+    /// [`Self::receipt_deficit`] as a term; nothing where it is zero.
     pub(super) fn receipt_deficit_term(&self) -> Option<Term> {
         let deficit = self.receipt_deficit();
         (deficit > Length::ZERO).then(|| Term {
             name: "term-receipt-deficit",
-            sign: Sign::With,
+            sign: Sign::Plus,
             from: Origin::Case("guide.receipt".to_owned()),
             value: Known::Is(Quantity::Length(deficit)),
             basis: Basis::Measured,
@@ -79,16 +105,15 @@ pub(super) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
             continue;
         };
         let off = receipt.measured_mm - planned;
-        let mut finding = finding
+        let finding = finding
             .verdict(if off.abs() > limit.limit_mm {
                 Verdict::Short
             } else {
                 Verdict::Clear
             })
             .length(off)
-            .limit(limit.limit_mm)
+            .held_to(&site.case.limits, LimitId::Receipt)
             .arg("planned", planned);
-        finding.limit_source = Some(limit.source.clone());
         out.push(finding);
     }
 }
@@ -116,7 +141,7 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         return;
     };
     let off = site.seat_off();
-    let mut finding = Finding::new(Subject::Guide, "receipt-seat", path)
+    let finding = Finding::new(Subject::Guide, "receipt-seat", path)
         .at_site(&site.site.id)
         .verdict(if off.abs() > limit.limit_mm {
             Verdict::Short
@@ -124,7 +149,6 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
             Verdict::Clear
         })
         .length(off)
-        .limit(limit.limit_mm);
-    finding.limit_source = Some(limit.source.clone());
+        .held_to(&site.case.limits, LimitId::Receipt);
     out.push(finding);
 }

@@ -3,9 +3,9 @@
 use super::clearance::{Cut, judged};
 use super::context::StepPath;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
-use super::finding::{Finding, Subject, Verdict};
+use super::finding::{Finding, Loosened, Subject, Verdict};
 use super::space::tilt_of;
-use super::stale::{DependsOn, is_stale};
+use super::stale::stale_obstacle;
 use crate::case::{Access, Case, LimitId, NeighbourKind, Obstacle, Tooth, ToothState};
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
@@ -20,11 +20,10 @@ pub(super) fn check_tissue(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     let (rule, last) = match site.case.guide.access {
         Access::Punch => (
             "rule-tissue-room-punch",
-            Term::case(
+            site.height_term(
                 "term-tissue-thickness",
-                site.field("heights.tissue_thickness_mm"),
+                "tissue_thickness_mm",
                 site.site.heights.tissue_thickness_mm,
-                Basis::Measured,
             ),
         ),
         Access::Flap => (
@@ -42,8 +41,15 @@ pub(super) fn check_tissue(cut: &Cut<'_>, out: &mut Vec<Finding>) {
         ),
     };
     terms.push(last.minus());
+    terms.extend(site.lower_face_term());
     let margin = sum(format!("{path}.room_mm"), rule, terms);
-    out.push(cut.margin("tissue-room", path, LimitId::TissueRoom, margin));
+    let mut finding = cut.margin("tissue-room", path, LimitId::TissueRoom, margin);
+    // The room that the flap takes is a limit of its own, within this margin.
+    if site.case.guide.access == Access::Flap {
+        let bulge = Loosened::of(&site.case.limits, LimitId::FlapBulge);
+        finding.loosened = finding.loosened.or(bulge);
+    }
+    out.push(finding);
 }
 
 /// Whether stop and head can land: nothing beside the seat stands in their way.
@@ -154,21 +160,14 @@ fn beside(cut: &Cut<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         }
     }
     // Its height counts from the rim, so it holds only as long as the rim stands where it did.
-    let rim = site
-        .distance()
-        .map(|distance| distance + site.master.height_mm);
-    match (rim, obstacle.rim_above_platform_mm) {
+    match (site.rim(), obstacle.rim_above_platform_mm) {
         (Some(_), Some(_)) => {}
         (None, _) => unknown.push(Reason::Missing(site.field("platform_to_sleeve"))),
         (_, None) => unknown.push(Reason::Missing(format!("{path}.rim_above_platform_mm"))),
     }
-    let moved = rim.is_some()
-        && obstacle.rim_above_platform_mm.is_some()
-        && rim != obstacle.rim_above_platform_mm;
     unknown.sort();
     unknown.dedup();
-    let stale = is_stale(site, &obstacle.measured_at, DependsOn::PlatformDepth);
-    let value = if moved || stale {
+    let value = if stale_obstacle(site, obstacle) {
         Known::Unknown(vec![Reason::Stale(path.clone())])
     } else if unknown.is_empty() {
         Known::Is(obstacle.from_axis_mm - taken)
@@ -212,11 +211,10 @@ fn crowns(cut: &Cut<'_>) -> Finding {
         .collect();
     terms.push(site.crest().minus());
     terms.push(
-        Term::case(
+        site.height_term(
             "term-crest-below-occlusal",
-            site.field("heights.crest_below_occlusal_mm"),
+            "crest_below_occlusal_mm",
             site.site.heights.crest_below_occlusal_mm,
-            Basis::Measured,
         )
         .minus(),
     );

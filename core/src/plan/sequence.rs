@@ -1,13 +1,9 @@
-//! Sequences: from a maker's protocol, or proposed from the kit's drills; and what a chosen one
-//! departs from.
+//! Sequences: from a maker's protocol, or proposed from the kit's drills.
 
-use super::clearance::Cut;
-use super::context::{StepContext, StepPath};
-use super::finding::{Finding, Subject, Verdict};
 use crate::case::Step;
 use crate::kit::{
-    Density, DepthRule, Drill, DrillKind, DrillSleeve, Implant, Kit, MasterSleeve, Protocol, Stop,
-    StopKind,
+    Density, DepthRule, Drill, DrillKind, DrillSleeve, Implant, Kit, MasterSleeve, Protocol,
+    StepId, Stop, StopKind,
 };
 use crate::measure::Length;
 
@@ -109,7 +105,7 @@ pub fn propose(
         .ok_or(NoProposal::NothingSmallEnough { wanted })?
         .cutting_diameter_mm;
     let largest = kit.allowances.largest_step_mm;
-    let mut chosen = vec![(pilot, DepthRule::Full {})];
+    let mut chosen = vec![pilot];
     let mut at = pilot.cutting_diameter_mm;
     while at < last {
         // The widest that may follow leads there with the fewest drills.
@@ -118,7 +114,7 @@ pub fn propose(
             .filter(|drill| drill.cutting_diameter_mm > at)
             .rfind(|drill| largest.is_none_or(|most| drill.cutting_diameter_mm - at <= most))
             .ok_or(NoProposal::Gap { after: at })?;
-        chosen.push((next, DepthRule::Full {}));
+        chosen.push(next);
         at = next.cutting_diameter_mm;
     }
     if density == Density::D1 {
@@ -127,32 +123,37 @@ pub fn propose(
                 .into_iter()
                 .rfind(|drill| drill.cutting_diameter_mm <= implant.largest_diameter_mm)
         };
-        if let Some(profile) = near(DrillKind::Profile) {
-            chosen.push((
-                profile,
-                DepthRule::BelowPlatform {
-                    depth_mm: Length::ZERO,
-                },
-            ));
-        }
-        if let Some(tap) = near(DrillKind::Tap) {
-            chosen.push((tap, DepthRule::Full {}));
-        }
+        chosen.extend(near(DrillKind::Profile));
+        chosen.extend(near(DrillKind::Tap));
     }
     let steps = chosen.into_iter().enumerate();
     Ok(steps
-        .map(|(n, (drill, depth))| Step {
-            id: step_id(n),
-            drill: drill.id.clone(),
-            sleeve: sleeve_for(kit, drill, master).map(|sleeve| sleeve.id.clone()),
-            stop: stop_for(kit, drill).map(|stop| stop.id.clone()),
-            depth,
-            then: None,
-        })
+        .map(|(n, drill)| step_with(kit, master, step_id(n), drill))
         .collect())
 }
 
-fn step_id(n: usize) -> crate::kit::StepId {
+/// A step with a drill: in the first drill sleeve and with the first adjustable stop that fit it,
+/// to full depth; a profile drill just to the platform, since how far it goes is for a person to
+/// say.
+#[must_use]
+pub fn step_with(kit: &Kit, master: &MasterSleeve, id: StepId, drill: &Drill) -> Step {
+    let depth = match drill.kind {
+        DrillKind::Profile => DepthRule::BelowPlatform {
+            depth_mm: Length::ZERO,
+        },
+        _ => DepthRule::Full {},
+    };
+    Step {
+        id,
+        drill: drill.id.clone(),
+        sleeve: sleeve_for(kit, drill, master).map(|sleeve| sleeve.id.clone()),
+        stop: stop_for(kit, drill).map(|stop| stop.id.clone()),
+        depth,
+        then: None,
+    }
+}
+
+fn step_id(n: usize) -> StepId {
     format!("s{}", n + 1).as_str().into()
 }
 
@@ -174,87 +175,4 @@ fn stop_for<'a>(kit: &'a Kit, drill: &Drill) -> Option<&'a Stop> {
         stop.depth == StopKind::Adjustable {}
             && kit.allowances.stop_clearance.allows(stop.bore_mm - seat)
     })
-}
-
-/// Where a site's sequence departs from its protocol and the kit's rules. Nothing is forbidden.
-pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
-    let site = &cut.site;
-    let path = site.field("steps");
-    let finding = |rule| Finding::new(Subject::Sequence, rule, path.clone()).at_site(&site.site.id);
-    let steps: Vec<_> = site.steps().collect();
-    if steps.is_empty() {
-        out.push(finding("no-sequence").verdict(Verdict::Unknown));
-        return;
-    }
-    let note = |rule| finding(rule).verdict(Verdict::Note);
-    let protocol = site
-        .site
-        .protocol
-        .as_ref()
-        .and_then(|id| site.kit.protocol(id));
-    match protocol {
-        None => out.push(note("sequence-without-protocol")),
-        Some(protocol) => {
-            if !follows(&steps, protocol) {
-                out.push(note("differs-from-protocol").arg("protocol", &protocol.name));
-            }
-            if !protocol.implants.contains(&site.implant.id) {
-                out.push(
-                    note("protocol-for-another-implant")
-                        .arg("protocol", &protocol.name)
-                        .arg("implant", &site.implant.name),
-                );
-            }
-            if site
-                .site
-                .density
-                .is_some_and(|density| !protocol.densities.contains(&density))
-            {
-                out.push(note("protocol-for-another-density").arg("protocol", &protocol.name));
-            }
-        }
-    }
-    if site.site.density.is_none() {
-        out.push(note("density-unknown"));
-    }
-    if steps[0].drill.kind != DrillKind::Pilot {
-        out.push(note("no-pilot-first").arg("drill", &steps[0].drill.name));
-    }
-    if !cut.steps.iter().any(super::StepSheet::is_full_depth) {
-        out.push(note("no-full-depth"));
-    }
-    for pair in steps.windows(2) {
-        let (before, after) = (pair[0].drill, pair[1].drill);
-        let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
-        if shapes(before) || shapes(after) {
-            continue;
-        }
-        let growth = after.cutting_diameter_mm - before.cutting_diameter_mm;
-        let at_step = |rule| {
-            note(rule)
-                .at_step(&pair[1].step.id)
-                .length(growth)
-                .arg("drill", &after.name)
-                .arg("before", &before.name)
-        };
-        if growth < Length::ZERO {
-            out.push(at_step("diameter-falls"));
-        }
-        if let Some(largest) = site.kit.allowances.largest_step_mm.filter(|l| growth > *l) {
-            out.push(at_step("step-too-large").limit(largest));
-        }
-    }
-}
-
-/// Whether the steps are those of a protocol. A step without the guide has no drill sleeve, so
-/// there the protocol's own does not count.
-fn follows(steps: &[StepContext<'_>], protocol: &Protocol) -> bool {
-    steps.len() == protocol.steps.len()
-        && steps.iter().zip(&protocol.steps).all(|(context, given)| {
-            let step = context.step;
-            let freehand = context.path == StepPath::Freehand;
-            step.drill == given.drill
-                && step.depth == given.depth
-                && (step.sleeve == given.sleeve || freehand)
-        })
 }

@@ -53,9 +53,12 @@ pub(super) struct Chosen {
 
 impl<'a> Setter<'a> {
     pub(super) fn of(site: &SiteContext<'a>, step: &StepContext<'a>) -> Self {
-        let gauge = site.gauge;
-        let drill = step.drill;
-        match step.stop {
+        Self::on(step.drill, step.stop, site.gauge)
+    }
+
+    /// What gives a drill its depth: this stop, set on this gauge, or its own marks.
+    pub(super) fn on(drill: &'a Drill, stop: Option<&'a Stop>, gauge: Option<&'a Gauge>) -> Self {
+        match stop {
             None => Self::Marks { drill },
             Some(stop) => match &stop.depth {
                 StopKind::Adjustable {} => Self::Adjustable { stop, gauge },
@@ -106,7 +109,7 @@ impl<'a> Setter<'a> {
         let above = gauge.shows_above(stop);
         let offset = above.unwrap_or(Length::ZERO);
         let shown = (least + offset).floor_to(gauge.graduation_mm);
-        if above.is_some() && shown < gauge.from_mm {
+        if (above.is_some() && shown < gauge.from_mm) || shown <= offset {
             return Known::Unknown(vec![Reason::OutsideGauge(shown)]);
         }
         Known::Is(shown - offset)
@@ -165,7 +168,9 @@ fn on_gauge(
         Known::Unknown(reasons) => Known::Unknown(reasons),
         Known::Is(exact) => {
             let shown = (exact + above).floor_to(gauge.graduation_mm);
-            if gauge.reads.is_none() || reach.contains(&shown) {
+            let within = gauge.reads.is_none() || reach.contains(&shown);
+            // No stop sits at the tip or below it.
+            if within && shown > above {
                 Known::Is(shown - above)
             } else {
                 Known::Unknown(vec![Reason::OutsideGauge(shown)])
@@ -185,8 +190,22 @@ fn on_gauge(
     }
 }
 
-/// What a gauge shows of a set length: never rounded, since the length already fits it.
+/// What a gauge shows of a set length: never rounded. A length that was chosen on the gauge fits
+/// it; one that a fixed stop gives need not, and then the gauge gives no figure.
 fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> Figure {
+    let mut figure = exact_gauge_figure(set, stop, gauge, id);
+    if let Some(shown) = figure.length() {
+        if !(gauge.from_mm..=gauge.to_mm).contains(&shown) {
+            figure.value = Known::Unknown(vec![Reason::OutsideGauge(shown)]);
+        } else if shown != shown.floor_to(gauge.graduation_mm) {
+            figure.value = Known::Unknown(vec![Reason::BetweenGraduations(shown)]);
+        }
+    }
+    figure
+}
+
+/// What a gauge without end and between its graduations would show of a set length.
+fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> Figure {
     let mut terms = vec![set.as_term("term-set", Sign::Plus)];
     let constant = Term::kit(
         "term-gauge-constant",

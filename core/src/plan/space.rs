@@ -112,9 +112,32 @@ pub(super) fn distance(a: Vec3, b: Vec3) -> f64 {
     libm::sqrt(dot(d, d))
 }
 
-/// The distance between two points seen from above.
-pub(super) fn level_distance(a: Vec3, b: [f64; 2]) -> f64 {
-    libm::hypot(a[0] - b[0], a[1] - b[1])
+/// The least distance, seen from above, between a place and a stretch of axis from the platform to
+/// a depth.
+pub(super) fn level_distance(axis: &Axis, depth: f64, place: [f64; 2]) -> f64 {
+    let from = [place[0] - axis.platform[0], place[1] - axis.platform[1]];
+    let along = [depth * axis.apical[0], depth * axis.apical[1]];
+    let length_squared = along[0] * along[0] + along[1] * along[1];
+    let share = if length_squared > 0.0 {
+        ((from[0] * along[0] + from[1] * along[1]) / length_squared).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    libm::hypot(from[0] - share * along[0], from[1] - share * along[1])
+}
+
+/// How far aside two platforms lie from each other: seen from above, along the one axis and along
+/// the other, the least of the three.
+pub(super) fn beside_each_other(a: &Axis, b: &Axis) -> f64 {
+    let between: Vec3 = std::array::from_fn(|i| b.platform[i] - a.platform[i]);
+    let aside = |axis: Vec3| {
+        let along = dot(between, axis);
+        let aside: Vec3 = std::array::from_fn(|i| between[i] - along * axis[i]);
+        libm::sqrt(dot(aside, aside))
+    };
+    aside([0.0, 0.0, 1.0])
+        .min(aside(a.apical))
+        .min(aside(b.apical))
 }
 
 /// The least distance between two stretches of axis, each from the platform to a depth.

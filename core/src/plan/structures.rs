@@ -12,8 +12,9 @@
 use super::clearance::{Bore, Cut};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
+use super::partial::Partial;
 use super::space::tilt_of;
-use super::stale::{DependsOn, is_stale};
+use super::stale::stale_structure;
 use super::walls::radius_term;
 use crate::case::{Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind};
 use crate::dentition::Jaw;
@@ -86,11 +87,7 @@ fn missing(cut: &Cut<'_>, kind: StructureKind) -> Finding {
         .verdict(Verdict::Unknown)
         .arg("structure", kind.key());
     finding.value = Known::missing(path);
-    if let Some(limit) = cut.site.case.limits.get(kind.limit()) {
-        finding = finding.limit(limit.limit_mm);
-        finding.limit_source = Some(limit.source.clone());
-    }
-    finding
+    finding.held_to(&cut.site.case.limits, kind.limit())
 }
 
 fn entered(cut: &Cut<'_>, structure: &Structure) -> Finding {
@@ -129,25 +126,12 @@ fn below(
     let crest = match from {
         HeightDatum::Platform => Known::Is(Length::ZERO),
         HeightDatum::Crest => {
-            let term = cut.site.crest().minus();
-            let value = match cut.site.highest_crest() {
-                Some(crest) => Known::Is(crest),
-                None => Known::missing(cut.site.field("heights.platform_below_crest")),
-            };
-            terms.push(term);
-            value
+            terms.push(cut.site.crest().minus());
+            cut.site.highest_crest()
         }
     };
     let deepest = cut.deepest();
-    terms.push(Term {
-        name: "term-deepest",
-        sign: Sign::Minus,
-        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
-        value: deepest.clone().map(Quantity::Length),
-        basis: Basis::Measured,
-    });
-    // Within the deepest already; told so that the margin can be followed.
-    terms.extend(cut.site.receipt_deficit_term());
+    terms.extend(deepest_terms(cut, &deepest.clone().known()));
     let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
     if let Some(tilt) = tilt {
         terms.push(Term {
@@ -162,32 +146,72 @@ fn below(
         // Upright, both directions are one, and everything ends at the deepest point.
         (_, None) => (
             "rule-structure-upright",
-            crest
-                .and(deepest)
-                .map(|(crest, deepest)| height - crest - deepest),
+            from_crest(crest, deepest, |crest, deepest| height - crest - deepest),
         ),
         (Direction::AlongAxis, Some(_)) => (
             "rule-structure-along-axis",
-            match crest.and(deepest) {
-                Known::Is((crest, deepest)) => {
-                    Known::Unknown(vec![Reason::AlongTiltedAxis(height - crest - deepest)])
-                }
+            match from_crest(crest, deepest, |crest, deepest| height - crest - deepest) {
+                Known::Is(left) => Known::Unknown(vec![Reason::AlongTiltedAxis(left)]),
                 Known::Unknown(reasons) => Known::Unknown(reasons),
             },
         ),
         (Direction::Vertical, Some(tilt)) => (
             "rule-structure-tilted",
-            crest
-                .and(cut.bores())
-                .map(|(crest, bores)| least_over_tilted(cut, &bores, height, crest, tilt)),
+            from_crest(crest, cut.bores(), |crest, bores| {
+                least_over_tilted(cut, &bores, height, crest, tilt)
+            }),
         ),
     };
-    let value = if is_stale(&cut.site, &structure.measured_at, from.into()) {
+    let value = if stale_structure(&cut.site, structure) {
         Known::Unknown(vec![Reason::Stale(path.to_owned())])
     } else {
         value
     };
     Figure::of_length(id, rule, value, terms)
+}
+
+/// What ends deepest, the implant or a cut, so that the margin can be followed.
+fn deepest_terms(cut: &Cut<'_>, deepest: &Known<Length>) -> Vec<Term> {
+    let implant = cut.site.implant;
+    let ends_at = implant.platform_to_apex_mm + cut.implant_deficit();
+    let deficit = cut.site.receipt_deficit_term();
+    if deepest.get() == Some(ends_at) {
+        let end = Term::kit(
+            "term-platform-to-apex",
+            "implants",
+            &implant.id,
+            "platform_to_apex_mm",
+            implant.platform_to_apex_mm,
+        );
+        let deeper = deficit.filter(|_| cut.implant_deficit() > Length::ZERO);
+        return std::iter::once(end)
+            .chain(deeper)
+            .map(Term::minus)
+            .collect();
+    }
+    let cuts = Term {
+        name: "term-deepest-cut",
+        sign: Sign::Minus,
+        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
+        value: deepest.clone().map(Quantity::Length),
+        basis: Basis::Measured,
+    };
+    // What the guide came lower is within the cut already.
+    std::iter::once(cuts)
+        .chain(deficit.map(Term::with))
+        .collect()
+}
+
+/// A margin from what is known of the cuts; without the crest that it counts from there is none.
+fn from_crest<T>(
+    crest: Known<Length>,
+    cuts: Partial<T>,
+    left: impl FnOnce(Length, T) -> Length,
+) -> Known<Length> {
+    match crest {
+        Known::Is(crest) => cuts.map(|cuts| left(crest, cuts)).margin(),
+        Known::Unknown(reasons) => Known::Unknown(cuts.lacks_beside(&reasons)),
+    }
 }
 
 fn least_over_tilted(
@@ -227,9 +251,9 @@ fn beside(
             Some(from_axis),
             Basis::Measured,
         ),
-        radius_term(cut, radius.clone(), Sign::Minus),
+        radius_term(radius.clone().known(), Sign::Minus),
     ];
-    let mut value = radius.map(|radius| from_axis - radius);
+    let mut left = radius.map(|radius| from_axis - radius);
     if structure.kind == StructureKind::MentalForamen {
         let path = format!("{path}.anterior_loop_mm");
         terms.push(
@@ -241,10 +265,14 @@ fn beside(
             )
             .minus(),
         );
-        let extent = anterior_loop.map_or_else(|| Known::missing(path), Known::Is);
-        value = value.and(extent).map(|(value, extent)| value - extent);
+        // How far it loops forward can only take more.
+        left = match anterior_loop {
+            Some(extent) => left.map(|left| left - extent),
+            None => left.lacking(&[Reason::Missing(path)]),
+        };
     }
-    if is_stale(&cut.site, &structure.measured_at, DependsOn::ImplantWithin) {
+    let mut value = cut.as_deep_as(&structure.measured_at, left.margin());
+    if stale_structure(&cut.site, structure) {
         value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
     }
     Figure::of_length(id, "rule-structure-beside", value, terms)

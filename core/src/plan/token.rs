@@ -82,7 +82,13 @@ fn reason(reason: &Reason) -> Value {
         Reason::SomeHeightsOnly(left) => json!({ "some_heights_only": left.to_string() }),
         Reason::ArchAngleOnly(angle) => json!({ "arch_angle_only": angle.to_string() }),
         Reason::OutsideGauge(figure) => json!({ "outside_gauge": figure.to_string() }),
+        Reason::BetweenGraduations(figure) => {
+            json!({ "between_graduations": figure.to_string() })
+        }
+        Reason::MeasuredLessDeep(left) => json!({ "measured_less_deep": left.to_string() }),
+        Reason::AtMost(left) => json!({ "at_most": left.to_string() }),
         Reason::NothingFits => json!("nothing_fits"),
+        Reason::Unfit => json!("unfit"),
         Reason::Pending(what) => json!({ "pending": what }),
         Reason::NoAccuracy => json!("no_accuracy"),
     }

@@ -1,6 +1,6 @@
 //! The worksheet as approvals and readings are held against it.
 
-use super::{Known, Severity, Worksheet};
+use super::{LoadItem, SetOn, Severity, Worksheet};
 use crate::case::SoundCase;
 use crate::kit::SlotKind;
 use crate::measure::Length;
@@ -31,11 +31,7 @@ pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> Pl
     let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
     let mut taken: BTreeSet<DrillKey> = BTreeSet::new();
     let mut open: Vec<(Set, Option<Length>)> = Vec::new();
-    for item in &worksheet.loading {
-        let Some(on) = item.set.as_ref().filter(|_| item.kind == SlotKind::Drill) else {
-            continue;
-        };
-        let Known::Is(set) = on.set else { continue };
+    for (on, set) in worksheet.loading.iter().filter_map(known_setting) {
         let stop = on.stop.as_ref().map(ToString::to_string);
         open.push(((on.drill.to_string(), stop, set), on.gauge.get()));
     }
@@ -96,6 +92,27 @@ pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> Pl
             .collect(),
         items,
     }
+}
+
+/// A drill's setting, where it is known.
+fn known_setting(item: &LoadItem) -> Option<(&SetOn, Length)> {
+    let on = item.set.as_ref().filter(|_| item.kind == SlotKind::Drill)?;
+    Some((on, on.set.get()?))
+}
+
+/// Everything for the tray in the order of loading, each with the setting that readings of it are
+/// held against; nothing for what has no setting, or no known one.
+///
+/// `view` has to be the [`plan_view`] of this worksheet.
+pub fn with_planned<'a>(
+    worksheet: &'a Worksheet,
+    view: &'a PlanView,
+) -> impl Iterator<Item = (&'a LoadItem, Option<&'a PlannedItem>)> {
+    let mut planned = view.items.iter();
+    worksheet.loading.iter().map(move |item| {
+        let set = known_setting(item).and_then(|_| planned.next());
+        (item, set)
+    })
 }
 
 /// The case and jaw that events must belong to.

@@ -3,8 +3,8 @@
 use super::clearance::Cut;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
-use super::stale::is_stale;
-use crate::case::{Height, LimitId, Wall, WallSide};
+use super::stale::stale_wall;
+use crate::case::{Height, LimitId, MeasuredAt, Wall, WallSide};
 use crate::dentition::Jaw;
 use crate::measure::Length;
 
@@ -21,8 +21,10 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
             .iter()
             .filter(|wall| wall.side == side)
             .collect();
+        let at: Vec<Height> = measured.iter().map(|wall| wall.at).collect();
+        let extent = Extent::of(&at);
         for wall in &measured {
-            out.push(measured_wall(cut, wall, name, limit));
+            out.push(measured_wall(cut, wall, extent, name, limit));
         }
         if measured.is_empty() {
             out.push(missing(cut, "wall-not-measured", name));
@@ -51,7 +53,13 @@ fn missing(cut: &Cut<'_>, rule: &'static str, side: &'static str) -> Finding {
     finding
 }
 
-fn measured_wall(cut: &Cut<'_>, wall: &Wall, side: &'static str, limit: LimitId) -> Finding {
+fn measured_wall(
+    cut: &Cut<'_>,
+    wall: &Wall,
+    extent: Extent,
+    side: &'static str,
+    limit: LimitId,
+) -> Finding {
     let implant = cut.site.implant;
     let (height, below_platform) = match wall.at {
         Height::Crest => ("crest", Length::ZERO),
@@ -70,24 +78,64 @@ fn measured_wall(cut: &Cut<'_>, wall: &Wall, side: &'static str, limit: LimitId)
         Height::Crest | Height::Least => cut.widest_radius(),
         Height::Mid | Height::Apex => cut.radius_from(below_platform),
     };
-    let value = if is_stale(&cut.site, &wall.measured_at, wall.at.into()) {
+    let value = if stale_wall(&cut.site, wall) {
         Known::Unknown(vec![Reason::Stale(path.clone())])
     } else {
-        radius.clone().map(|radius| wall.from_axis_mm - radius)
+        let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
+        extent.bound(cut, &wall.measured_at, wall.at, left.margin())
     };
-    let terms = vec![entered, radius_term(cut, radius, Sign::Minus)];
+    let terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
     let margin = Figure::of_length(format!("{path}.margin_mm"), "rule-wall", value, terms);
     cut.margin("wall", path, limit, margin)
         .arg("side", side)
         .arg("height", height)
 }
 
+/// How much of the implant's length the heights measured on one side, or to one neighbour, tell of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Extent {
+    /// All of it.
+    Whole,
+    /// Some heights of it; nobody measured the rest.
+    Part,
+    /// Only one plane of it counts, and that was measured.
+    Plane,
+}
+
+impl Extent {
+    /// What these heights tell of: the least over the length, or crest, middle and apex.
+    pub(super) fn of(at: &[Height]) -> Self {
+        let each = [Height::Crest, Height::Mid, Height::Apex];
+        if at.contains(&Height::Least) || each.iter().all(|height| at.contains(height)) {
+            Self::Whole
+        } else {
+            Self::Part
+        }
+    }
+
+    /// A margin at one of these heights, which alone only bounds what is left where they are not
+    /// the whole length, or where the cut goes deeper than the lowest of them.
+    pub(super) fn bound(
+        self,
+        cut: &Cut<'_>,
+        then: &MeasuredAt,
+        at: Height,
+        margin: Known<Length>,
+    ) -> Known<Length> {
+        match (self, margin, at) {
+            (Self::Part, Known::Is(left), _) => Known::Unknown(vec![Reason::SomeHeightsOnly(left)]),
+            (Self::Whole, margin, Height::Apex | Height::Least) => cut.as_deep_as(then, margin),
+            (_, margin, _) => margin,
+        }
+    }
+}
+
 /// The radius that implant and cuts take, as a term.
-pub(super) fn radius_term(cut: &Cut<'_>, radius: Known<Length>, sign: Sign) -> Term {
+pub(super) fn radius_term(radius: Known<Length>, sign: Sign) -> Term {
     Term {
         name: "term-radius",
         sign,
-        from: super::figure::Origin::Figure(cut.site.field("radius_mm")),
+        from: super::figure::Origin::Rule("rule-radius"),
         value: radius.map(super::figure::Quantity::Length),
         basis: Basis::Measured,
     }

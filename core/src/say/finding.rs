@@ -1,11 +1,11 @@
 //! Findings in words.
 
 use super::Speaker;
-use super::number::{at_most_angle, available, degrees, mm};
+use super::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::case::Judged;
 use crate::kit::SiteId;
 use crate::measure::Length;
-use crate::plan::{Basis, Finding, Known, Quantity, Reason, Severity, Subject, Word};
+use crate::plan::{Basis, Finding, Known, Loosened, Quantity, Reason, Severity, Subject, Word};
 
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -77,11 +77,21 @@ impl Speaker<'_> {
         let clearance = finding.subject == Subject::Clearance;
         let figure = finding.figure.as_ref();
         let figure = figure.filter(|figure| figure.value.value().is_some());
+        let mut headline = self.text(&format!("finding-{}", finding.rule), &args);
+        if let Some(Loosened { limit, own }) = finding.loosened {
+            let (limit, own) = (self.limit_name(limit), self.limit(own));
+            let args = [
+                ("headline", headline.as_str()),
+                ("limit", &limit),
+                ("own", &own),
+            ];
+            headline = self.text("said-loosened", &args);
+        }
         Said {
             severity: finding.severity(),
             word: self.severity(finding.severity()),
             place: finding.site.as_ref().map(|site| self.site(site)),
-            headline: self.text(&format!("finding-{}", finding.rule), &args),
+            headline,
             detail: figure.map(|figure| self.figure_line(figure)),
             remedy: self.remedy(finding, &args),
             basis: self.finding_basis(finding),
@@ -203,8 +213,11 @@ impl Speaker<'_> {
         let Some(limit) = finding.limit else {
             return self.text("state-no-limit", &[value]);
         };
+        let figure = finding.figure.as_ref();
+        let reasons = figure.map_or(&[][..], |figure| figure.value.reasons());
         let id = match finding.basis {
             Basis::ArchModel => "state-arch-model",
+            _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => "state-at-most",
             _ => "state-limit",
         };
         self.text(id, &[value, ("limit", &self.limit(limit))])
@@ -238,6 +251,18 @@ impl Speaker<'_> {
         }
     }
 
+    /// Where a limit comes from, and what the program itself would set where that is stricter.
+    #[must_use]
+    pub fn limit_source(&self, source: &str, own: Option<Quantity>) -> String {
+        match own {
+            None => source.to_owned(),
+            Some(own) => {
+                let own = self.limit(own);
+                self.text("limit-loosened", &[("source", source), ("own", &own)])
+            }
+        }
+    }
+
     /// A limit; a negative one allows an overlap.
     fn limit(&self, limit: Quantity) -> String {
         match limit {
@@ -249,8 +274,13 @@ impl Speaker<'_> {
     }
 }
 
-/// A length as it is shown: rounded down where it is a margin worked out in space.
+/// A length as it is shown: rounded down where it is a margin worked out in space, up where it is
+/// what a cut lacks.
 fn readable(finding: &Finding, length: Length) -> Length {
+    if finding.rule == "ends-short" {
+        // Here more is worse.
+        return at_most(length);
+    }
     let margin = finding.figure.is_some() && finding.limit.is_some();
     if margin || FROM_POINT.contains(&finding.rule) {
         available(length)

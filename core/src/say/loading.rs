@@ -1,7 +1,6 @@
 //! What goes on the tray and what is in stock.
 
 use super::Speaker;
-use super::order::step_sheet;
 use crate::kit::SlotKind;
 use crate::plan::{Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
 
@@ -73,7 +72,7 @@ impl Speaker<'_> {
             kind: self.word(&format!("kind-{}", item.kind.key())),
             take,
             marking: self.marking(&item.marking),
-            setting: set.and_then(|set| self.set_on(set, item, worksheet)),
+            setting: set.and_then(|set| self.set_on(set)),
             bench,
             slot,
             serves: self
@@ -83,15 +82,10 @@ impl Speaker<'_> {
         }
     }
 
-    fn set_on(&self, set: &SetOn, item: &LoadItem, worksheet: &Worksheet) -> Option<String> {
+    fn set_on(&self, set: &SetOn) -> Option<String> {
         let Some(stop) = &set.stop else {
-            let mut sheets = item
-                .serves
-                .iter()
-                .filter_map(|one| step_sheet(worksheet, one.site.as_ref()?, one.step.as_ref()?));
-            return sheets
-                .find_map(|sheet| self.mark(sheet))
-                .or_else(|| Some(self.set_length(&set.set)));
+            let mark = set.mark.as_ref().map(|mark| self.mark_edge(mark));
+            return mark.or_else(|| Some(self.set_length(&set.set)));
         };
         let stop = self.stop(stop);
         if set.set.value().is_none() {

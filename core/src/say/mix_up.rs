@@ -3,7 +3,7 @@
 use super::Speaker;
 use super::number::mm;
 use crate::measure::Length;
-use crate::plan::{Known, LookAlike, Mistake, NOT_ASSESSED, StepPath, Than};
+use crate::plan::{Broken, Known, LookAlike, Mistake, NOT_ASSESSED, StepPath, Than};
 
 /// A mix-up in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,12 +28,33 @@ impl Speaker<'_> {
             cut: self.cut_at(one.cut),
             harm: match (&one.breaks, one.than) {
                 (None, Than::Step) => self.word("mix-up-deeper-than-step"),
+                (None, Than::Width) => self.word("mix-up-too-wide"),
                 (None, Than::Site) => self.word("mix-up-anatomy-unknown"),
-                (Some(key), _) => {
-                    let structure = self.structure(key);
-                    self.text("mix-up-breaks", &[("structure", &structure)])
-                }
+                (Some(broken), _) => self.text("mix-up-breaks", &[("what", &self.broken(broken))]),
             },
+        }
+    }
+
+    /// What a mix-up would come too close to.
+    fn broken(&self, broken: &Broken) -> String {
+        match broken {
+            Broken::Structure(key) => self.structure(key),
+            Broken::Wall(side) => self.text("mix-up-wall", &[("side", &self.wall_side(side))]),
+            Broken::Tooth(position) => self.tooth(*position),
+            Broken::Site(site) => self.text("mix-up-implant", &[("site", &self.site(site))]),
+        }
+    }
+
+    /// How much deeper and wider than planned it cuts.
+    fn too_much(&self, one: &LookAlike) -> String {
+        let deeper = mm(one.deeper);
+        match (one.wider.map(mm), one.deeper > Length::ZERO) {
+            (None, _) => self.text("mix-up-deeper", &[("deeper", &deeper)]),
+            (Some(wider), false) => self.text("mix-up-wider", &[("wider", &wider)]),
+            (Some(wider), true) => self.text(
+                "mix-up-deeper-and-wider",
+                &[("deeper", &deeper), ("wider", &wider)],
+            ),
         }
     }
 
@@ -45,8 +66,8 @@ impl Speaker<'_> {
 
     fn mistake(&self, one: &LookAlike) -> String {
         let at = self.taken_at(one);
-        let deeper = mm(one.deeper);
-        let common = [("at", at.as_str()), ("deeper", deeper.as_str())];
+        let cuts = self.too_much(one);
+        let common = [("at", at.as_str()), ("cuts", cuts.as_str())];
         let text = |id: &str, args: &[(&str, &str)]| {
             let all: Vec<(&str, &str)> = args.iter().chain(&common).copied().collect();
             self.text(id, &all)
@@ -60,6 +81,26 @@ impl Speaker<'_> {
                     return text("mix-up-same-site", &[drill, set]);
                 }
                 text("mix-up-other-site", &[drill, set, ("of", &self.site(of))])
+            }
+            Mistake::OtherSet {
+                drill,
+                sleeve,
+                set,
+                of,
+                ..
+            } => {
+                let drill = self.lying(self.drill(drill), one);
+                let (sleeve, of) = (self.sleeve(sleeve), self.site(of));
+                let set = self.set_length_with_unit(&Known::Is(*set));
+                text(
+                    "mix-up-other-set",
+                    &[
+                        ("drill", drill.as_str()),
+                        ("sleeve", &sleeve),
+                        ("set", &set),
+                        ("of", &of),
+                    ],
+                )
             }
             Mistake::WithoutSleeve { drill } => {
                 text("mix-up-without-sleeve", &[("drill", &self.drill(drill))])
@@ -100,7 +141,8 @@ impl Speaker<'_> {
         let id = match one.mistake {
             // There the step's own path is the mistake.
             Mistake::OtherSetting { .. } => "mix-up-taken-at",
-            Mistake::WithoutSleeve { .. }
+            Mistake::OtherSet { .. }
+            | Mistake::WithoutSleeve { .. }
             | Mistake::OtherSleeve { .. }
             | Mistake::WithoutGuide { .. } => "mix-up-at-step",
         };

@@ -8,19 +8,23 @@
 //! Fragments (headlines, reasons, words) begin small and have no full stop, so that they can stand
 //! in a table or after a place; [`begin`] gives one a capital. Remedies are sentences.
 
+mod approval;
 mod caution;
 mod fault;
 mod figure;
 mod finding;
 mod guide;
 mod insertion;
+mod kit;
 mod loading;
+mod measured;
 mod mix_up;
 mod names;
 mod number;
 mod order;
 mod origin;
 mod place;
+mod placing;
 mod reason;
 mod remedy;
 mod setting;
@@ -34,6 +38,7 @@ pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
 pub use figure::TermSaid;
 pub use finding::Said;
+pub use kit::KitSpeaker;
 pub use loading::LoadSaid;
 pub use mix_up::MixUpSaid;
 pub use number::{degrees, mm};

@@ -120,7 +120,9 @@ impl Speaker<'_> {
         self.joined("marking-joined", parts.into_iter().flatten())
     }
 
-    fn named(&self, name: &Label, marking: &Marking) -> String {
+    /// A name with its marking: "drill sleeve B (letter B, triangle)".
+    #[must_use]
+    pub fn named(&self, name: &Label, marking: &Marking) -> String {
         match self.marking(marking) {
             None => name.to_string(),
             Some(marking) => self.text(

@@ -2,7 +2,7 @@
 
 use super::Speaker;
 use crate::case::GuidedExtent;
-use crate::kit::{SiteId, StepId};
+use crate::kit::{Label, SiteId, StepId};
 use crate::plan::{Known, StepSheet, Use, Worksheet};
 
 impl Speaker<'_> {
@@ -10,7 +10,7 @@ impl Speaker<'_> {
     #[must_use]
     pub fn use_line(&self, one: &Use, worksheet: &Worksheet) -> String {
         match one {
-            Use::Pin { name } => self.text("use-pin", &[("name", name.as_str())]),
+            Use::Pin { name } => self.pin_line(name, worksheet),
             Use::Punch { site } => self.text("use-punch", &[("site", &self.site(site))]),
             Use::Drill { site, step } => self.drill_line(site, step, worksheet),
             Use::Insert { site } => self.insert_line(site),
@@ -43,6 +43,29 @@ impl Speaker<'_> {
                 ("mark", mark.as_deref().unwrap_or_default()),
             ],
         )
+    }
+
+    fn pin_line(&self, name: &Label, worksheet: &Worksheet) -> String {
+        let name = ("name", name.as_str());
+        let Some(sheet) = worksheet
+            .pins
+            .iter()
+            .find(|pin| pin.name.as_str() == name.1)
+        else {
+            return self.text("name-no-entry", &[("id", name.1)]);
+        };
+        let drill = self.drill(&sheet.drill);
+        let set = sheet.set.known_length();
+        let shown = self.set_length_with_unit(&set);
+        let mark = sheet.mark.as_ref().map(|mark| self.mark_edge(mark));
+        let (drill, shown) = (("drill", drill.as_str()), ("set", shown.as_str()));
+        match (&set, &mark) {
+            (Known::Unknown(_), _) => self.text("use-pin-none", &[name, drill]),
+            (Known::Is(_), Some(mark)) => {
+                self.text("use-pin-mark", &[name, drill, shown, ("mark", mark)])
+            }
+            (Known::Is(_), None) => self.text("use-pin", &[name, drill, shown]),
+        }
     }
 
     fn insert_line(&self, id: &SiteId) -> String {

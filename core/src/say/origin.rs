@@ -59,6 +59,7 @@ impl Speaker<'_> {
             "master_sleeves" => self.master_sleeve(&id.into()),
             "stops" => self.name_or_id(self.case.kit.stop(&id.into()).map(|s| &s.name), id),
             "gauges" => self.gauge(&id.into()),
+            "pins" => self.name_or_id(self.case.kit.pin(&id.into()).map(|p| &p.name), id),
             "carriers" => self.carrier(&id.into()),
             _ => self.name_or_id(None, path),
         }

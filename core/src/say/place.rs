@@ -53,6 +53,7 @@ impl Speaker<'_> {
             ("sites", "heights", "platform_below_crest") => ("platform_below_crest", vec![]),
             ("sites", "heights", "tissue_thickness_mm") => ("tissue_thickness_mm", vec![]),
             ("sites", "heights", "crest_below_occlusal_mm") => ("crest_below_occlusal_mm", vec![]),
+            ("sites", "heights", "measured_at") => ("heights-measured_at", vec![]),
             ("sites", "insertion", "carrier") => ("carrier", vec![]),
             ("sites", "steps", "") if parts[1].item.is_none() => ("steps", vec![]),
             ("sites", "structures", "anterior_loop_mm") => ("anterior_loop_mm", vec![]),

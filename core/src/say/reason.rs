@@ -5,6 +5,15 @@ use super::{Speaker, place::Meant};
 use crate::measure::Length;
 use crate::plan::{Finding, Reason};
 
+/// The reasons that are put into words. What is left at most is no reason of its own: beside an
+/// unknown its figure would be taken for the margin.
+pub(super) fn in_words(reasons: &[Reason]) -> impl Iterator<Item = &Reason> {
+    let several = reasons.len() > 1;
+    reasons
+        .iter()
+        .filter(move |reason| !(several && matches!(reason, Reason::AtMost(_))))
+}
+
 impl Speaker<'_> {
     /// Why a value is unknown, with the site where it belongs to one: "how deep the platform lies
     /// below the crest not entered, lower right first molar (46)".
@@ -26,7 +35,7 @@ impl Speaker<'_> {
         here: Option<&Finding>,
     ) -> Option<String> {
         let mut said: Vec<String> = Vec::new();
-        for reason in reasons {
+        for reason in in_words(reasons) {
             let one = self.reason_from(reason, here);
             if !said.contains(&one) {
                 said.push(one);
@@ -55,6 +64,12 @@ impl Speaker<'_> {
                 "reason-arch-model",
                 &[("value", &self.model_margin(*value))],
             ),
+            Reason::MeasuredLessDeep(value) => {
+                self.text("reason-less-deep", &[("value", &self.margin(*value))])
+            }
+            Reason::AtMost(value) => {
+                self.text("reason-at-most", &[("value", &self.margin(*value))])
+            }
             Reason::SomeHeightsOnly(value) => {
                 self.text("reason-some-heights", &[("value", &self.margin(*value))])
             }
@@ -66,7 +81,11 @@ impl Speaker<'_> {
                 self.text("reason-along-axis", &[("value", &self.margin(*value))])
             }
             Reason::OutsideGauge(shown) => self.outside_gauge(&mm(*shown)),
+            Reason::BetweenGraduations(shown) => {
+                self.text("reason-between-graduations", &[("value", &mm(*shown))])
+            }
             Reason::NothingFits => self.word("reason-nothing-fits"),
+            Reason::Unfit => self.word("reason-unfit"),
             Reason::Pending(_) => self.word("reason-pending"),
             Reason::NoAccuracy => self.word("reason-no-accuracy"),
         }
@@ -134,11 +153,15 @@ impl Speaker<'_> {
             Reason::Missing(path) => self.of_path("supply", path, &self.meant(path)),
             Reason::Stale(_) => self.word("supply-stale"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
+            Reason::MeasuredLessDeep(_) => self.word("supply-less-deep"),
+            Reason::AtMost(_) => self.word("supply-at-most"),
             Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),
             Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),
             Reason::AlongTiltedAxis(_) => self.word("supply-along-axis"),
             Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),
+            Reason::BetweenGraduations(_) => self.word("supply-between-graduations"),
             Reason::NothingFits => self.word("supply-nothing-fits"),
+            Reason::Unfit => self.word("supply-unfit"),
             Reason::Pending(_) => self.word("supply-pending"),
             Reason::NoAccuracy => self.word("supply-no-accuracy"),
         }

@@ -1,6 +1,7 @@
 //! What to do about a finding.
 
 use super::Speaker;
+use super::reason::in_words;
 use crate::plan::{Basis, Finding, Reason, Verdict, may_be_intended};
 
 /// Rules that are unknown by their nature and have a remedy of their own for it.
@@ -8,6 +9,7 @@ const OWN_REMEDY: &[&str] = &[
     "wall-not-measured",
     "oral-profile-not-measured",
     "neighbour-not-entered",
+    "fixed-stop-off-gauge",
 ];
 
 impl Speaker<'_> {
@@ -38,7 +40,7 @@ impl Speaker<'_> {
 
     fn supplies(&self, reasons: &[Reason]) -> String {
         let mut said: Vec<String> = Vec::new();
-        for reason in reasons {
+        for reason in in_words(reasons) {
             let one = self.supply(reason);
             if !said.contains(&one) {
                 said.push(one);

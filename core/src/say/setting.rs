@@ -3,7 +3,7 @@
 use super::Speaker;
 use super::number::{bare, mm, places};
 use crate::measure::Length;
-use crate::plan::{Edge, Known, StepSheet};
+use crate::plan::{Edge, Known, MarkEdge, StepSheet};
 
 impl Speaker<'_> {
     /// A step's setting without unit: "21.7"; "no figure" where there is none, never a number.
@@ -59,13 +59,18 @@ impl Speaker<'_> {
     /// The mark to drill to; nothing where a stop is used, or no mark fits.
     #[must_use]
     pub fn mark(&self, sheet: &StepSheet) -> Option<String> {
-        let mark = sheet.mark.as_ref()?;
+        Some(self.mark_edge(sheet.mark.as_ref()?))
+    }
+
+    /// A mark of a drill with the edge to read: "lower edge of mark II".
+    #[must_use]
+    pub fn mark_edge(&self, mark: &MarkEdge) -> String {
         let id = match mark.edge {
             Edge::Line => "mark-line",
             Edge::Lower => "mark-lower",
             Edge::Upper => "mark-upper",
         };
-        Some(self.text(id, &[("mark", mark.name.as_str())]))
+        self.text(id, &[("mark", mark.name.as_str())])
     }
 
     /// What rounding, a fixed stop or one common figure gave away.

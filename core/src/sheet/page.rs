@@ -54,6 +54,8 @@ impl Frame {
 pub struct Page {
     /// The paper.
     pub paper: Paper,
+    /// The title of the part that it belongs to; not drawn from here.
+    pub title: String,
     /// What lies under everything, such as words across the page.
     pub under: Drawing,
     /// What is read.
@@ -66,8 +68,17 @@ impl Page {
     pub fn new(paper: Paper) -> Self {
         Self {
             paper,
+            title: String::new(),
             under: Drawing::new(),
             over: Drawing::new(),
         }
+    }
+
+    /// The whole page as one drawing, as it is printed.
+    #[must_use]
+    pub fn drawing(&self) -> Drawing {
+        let mut whole = self.under.clone();
+        whole.add(self.over.clone());
+        whole
     }
 }

@@ -3,6 +3,7 @@
 use super::canonical::canonical_bytes;
 use super::fingerprint::Fingerprint;
 use super::names::{Who, WriterId};
+use crate::kit::SlotKind;
 use crate::measure::Length;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 use serde_json::Value;
@@ -16,14 +17,16 @@ use std::num::NonZeroU32;
 pub struct EventHash([u8; 32]);
 
 /// One line of an event file below the header.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Event {
     /// The desk whose file this is.
     pub writer: WriterId,
     /// Place in the file, from 1 without gaps.
+    #[schemars(range(min = 1))]
     pub seq: u64,
     /// When, by the clock of the writer.
+    #[schemars(with = "String", extend("format" = "date-time"))]
     pub at: jiff::Timestamp,
     /// The person who acted.
     pub who: Who,
@@ -47,7 +50,7 @@ pub struct EventId {
 }
 
 /// What happened. In JSON the key `kind` names it in `snake_case`.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum EventKind {
     /// Somebody approves the plan of this fingerprint.
@@ -57,6 +60,7 @@ pub enum EventKind {
         /// Of the plan whose approvals are taken back.
         fingerprint: Fingerprint,
         /// In the person's own words.
+        #[schemars(length(min = 1, max = 4000))]
         reason: String,
     },
     /// Somebody read a drill on the gauge.
@@ -83,26 +87,39 @@ pub enum EventKind {
         /// The drill as it is set.
         item: ItemKey,
         /// The slot's name.
+        #[schemars(length(min = 1, max = 200))]
         slot: String,
+    },
+    /// Something that carries no setting, or is still sealed, was put on the tray or taken off it.
+    Laid {
+        /// The thing.
+        thing: ThingKey,
+        /// The slot's name; none where it was taken off the tray again.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        slot: Option<String>,
     },
     /// The gauge was read on its check piece, as each session opens.
     GaugeChecked {
         /// The gauge.
+        #[schemars(length(min = 1, max = 200))]
         gauge: String,
         /// The length marked on the check piece.
+        #[schemars(range(min = 0.001, max = 2000))]
         piece_mm: Length,
         /// What the gauge showed.
+        #[schemars(range(min = 0.001, max = 2000))]
         value_mm: Length,
     },
     /// Anything else worth keeping.
     Note {
         /// In the person's own words.
+        #[schemars(length(min = 1, max = 4000))]
         text: String,
     },
 }
 
 /// What an approval covers.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Approval {
     /// Of the plan that was approved.
@@ -116,14 +133,16 @@ pub struct Approval {
 }
 
 /// What the gauge showed, and of what.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Reading {
     /// The drill as the plan then had it set.
     pub item: ItemKey,
     /// The gauge that was used.
+    #[schemars(length(min = 1, max = 200))]
     pub gauge: String,
     /// What it showed.
+    #[schemars(range(min = 0.001, max = 2000))]
     pub value_mm: Length,
     /// Where.
     pub stage: Stage,
@@ -140,6 +159,7 @@ pub struct Reading {
 #[serde(deny_unknown_fields)]
 pub struct DrillKey {
     /// The kit's drill.
+    #[schemars(length(min = 1, max = 200))]
     pub drill: String,
     /// Ordinal among the equal ones on the tray, from 1.
     pub copy: NonZeroU32,
@@ -152,6 +172,7 @@ pub struct DrillKey {
 #[serde(deny_unknown_fields)]
 pub struct ItemKey {
     /// The kit's drill.
+    #[schemars(length(min = 1, max = 200))]
     pub drill: String,
     /// Ordinal among the equal ones on the tray, from 1.
     pub copy: NonZeroU32,
@@ -159,11 +180,26 @@ pub struct ItemKey {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stop: Option<String>,
     /// Set length, drill tip to landing face.
+    #[schemars(range(min = 0.001, max = 2000))]
     pub setting_mm: Length,
 }
 
+/// A thing on the tray that carries no setting: a sleeve, a pin, an implant in its wrapping.
+#[derive(
+    Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, schemars::JsonSchema,
+)]
+#[serde(deny_unknown_fields)]
+pub struct ThingKey {
+    /// What kind of thing it is.
+    pub of: SlotKind,
+    /// Its id in the kit.
+    pub entry: String,
+    /// Ordinal among the equal ones on the tray, from 1.
+    pub copy: NonZeroU32,
+}
+
 /// What fell.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Piece {
     /// A drill, with its stop.
@@ -304,7 +340,7 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they stand in files.
-    pub const NAMES: [&'static str; 9] = [
+    pub const NAMES: [&'static str; 10] = [
         "approval",
         "approval_withdrawn",
         "reading",
@@ -312,6 +348,7 @@ impl EventKind {
         "dropped",
         "landed",
         "placed",
+        "laid",
         "gauge_checked",
         "note",
     ];
@@ -351,6 +388,11 @@ impl EventKind {
             Self::Placed { item, slot } => {
                 item.check()?;
                 words("slot", slot, Self::NAME)
+            }
+            Self::Laid { thing, slot } => {
+                words("entry", &thing.entry, Self::NAME)?;
+                let mut slot = slot.iter();
+                slot.try_for_each(|slot| words("slot", slot, Self::NAME))
             }
             Self::GaugeChecked {
                 gauge,
@@ -429,6 +471,18 @@ impl fmt::Display for EventHash {
 impl Serialize for EventHash {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         to.collect_str(self)
+    }
+}
+
+impl schemars::JsonSchema for EventHash {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "EventHash".into()
+    }
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "pattern": "^[0-9a-f]{64}$" })
     }
 }
 

@@ -14,11 +14,23 @@ pub struct CaseJaw {
     pub jaw: Jaw,
 }
 
+/// One line of an event file. The first is the header, every other an event; the file is those
+/// lines, each with a line feed at its end.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
+#[serde(untagged)]
+pub enum EventLine {
+    /// The first line.
+    Header(Header),
+    /// Any other.
+    Event(Event),
+}
+
 /// The first line of an event file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Header {
     /// Version of the file's format; [`Header::VERSION`].
+    #[schemars(range(min = 1, max = 1))]
     pub(super) traywright_events: u32,
     /// The case's reference.
     pub(super) case: String,
@@ -185,6 +197,7 @@ impl Log {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::kit::SlotKind;
     use crate::sign::samples::*;
 
     /// Hashes of this very text by Python: `hashlib.sha256` over `json.dumps(value,
@@ -223,6 +236,8 @@ mod tests {
                 put(&"x".repeat(201)),
                 "slot has 201 characters, the limit is 200",
             ),
+            (laid(SlotKind::Pin, " ", 1, None), "entry is empty"),
+            (laid(SlotKind::Pin, "wren", 1, Some("")), "slot is empty"),
             (
                 checked("0", "20"),
                 "piece_mm is 0 mm: must be above 0 and at most 2000",
@@ -245,7 +260,8 @@ mod tests {
 
     #[test]
     fn every_kind_is_known_by_name() {
-        let log = log_of("desk", every_kind());
+        let added = laid(SlotKind::Pin, "wren", 2, Some("P 1"));
+        let log = log_of("desk", every_kind().into_iter().chain([added]));
         let names = log.events().iter().map(|event| {
             let value: serde_json::Value = serde_json::from_str(&event.line()).unwrap();
             value["what"]["kind"].as_str().unwrap().to_owned()

@@ -23,6 +23,7 @@ mod message;
 mod names;
 mod problem;
 mod read;
+mod spelling;
 mod standing;
 
 #[cfg(test)]
@@ -35,18 +36,19 @@ mod texts;
 pub use canonical::{canonical_bytes, without};
 pub use event::{
     Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,
-    Reading, Stage, Turn,
+    Reading, Stage, ThingKey, Turn,
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use joined::{JoinFault, join, split};
-pub use log::{AppendFault, CaseJaw, Header, Log};
+pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
 pub use message::Message;
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
+pub use spelling::{LeftOut, NoSpelling, spelled};
 pub use standing::{
     Against, ApprovalLapse, ApprovalStanding, Check, ItemStanding, Judged, Judgement, Lapse,
     Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Tolerance, Withdrawn,
-    judge, standing, withdrawn_by,
+    accepted, gauge_off, judge, standing, withdrawn_by,
 };

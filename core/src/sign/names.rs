@@ -117,6 +117,30 @@ fn checked(name: &str, limit: usize, allowed: impl Fn(char) -> bool) -> Result<(
     Ok(())
 }
 
+macro_rules! name_schema {
+    ($name:ident, $most:expr, $pattern:literal) => {
+        impl schemars::JsonSchema for $name {
+            fn inline_schema() -> bool {
+                true
+            }
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($name).into()
+            }
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!({
+                    "type": "string",
+                    "minLength": 1,
+                    "maxLength": $most,
+                    "pattern": $pattern,
+                })
+            }
+        }
+    };
+}
+// At least one letter or digit, and none that has no place in it.
+name_schema!(WriterId, WriterId::LIMIT, "^[-_]*[0-9a-z][-_0-9a-z]*$");
+name_schema!(Who, Who::LIMIT, "^\\P{Cc}*[\\p{L}\\p{N}]\\P{Cc}*$");
+
 impl TryFrom<String> for WriterId {
     type Error = NameFault;
     fn try_from(name: String) -> Result<Self, NameFault> {

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::dentition::Jaw;
+use crate::kit::SlotKind;
 use crate::measure::Length;
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
@@ -79,7 +80,7 @@ pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> Even
     })
 }
 
-/// One event of every kind.
+/// One event of every kind but the last that was added, [`laid`].
 pub(super) fn every_kind() -> Vec<EventKind> {
     let set = item("kestrel", 1, Some("s2"), "24.3");
     vec![
@@ -111,6 +112,18 @@ pub(super) fn every_kind() -> Vec<EventKind> {
             text: "Ж ∅ \u{1f9b7} done".to_owned(),
         },
     ]
+}
+
+/// A thing of this kind and name put into a slot, or taken off the tray.
+pub(super) fn laid(of: SlotKind, entry: &str, n: u32, slot: Option<&str>) -> EventKind {
+    EventKind::Laid {
+        thing: ThingKey {
+            of,
+            entry: entry.to_owned(),
+            copy: copy(n),
+        },
+        slot: slot.map(str::to_owned),
+    }
 }
 
 /// A log by this desk with events a minute apart, acted by two people in turn.

@@ -20,6 +20,7 @@ const FILES: &[(&str, &str)] = english![
     "figures",
     "tray",
     "cautions",
+    "kit",
     "charts",
     "charts-arch",
     "sheet",
@@ -29,6 +30,15 @@ const FILES: &[(&str, &str)] = english![
     "signing",
     "store",
     "order",
+    "window",
+    "view-arch",
+    "view-case",
+    "view-findings",
+    "view-kit",
+    "view-loading",
+    "view-sheet",
+    "view-site",
+    "view-start",
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {

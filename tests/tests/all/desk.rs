@@ -48,6 +48,7 @@ pub(crate) struct Beside {
 pub(crate) fn patient() -> SoundCase {
     let mut case: Case = read_case(&demo::bytes("one-premolar")).unwrap().into_case();
     case.demonstration = false;
+    case.kit.demonstration = false;
     case.reference = "KX-17".into();
     SoundCase::try_from(case).unwrap()
 }

@@ -10,6 +10,8 @@ mod desk;
 #[cfg(test)]
 mod edits;
 #[cfg(test)]
+mod event_lines;
+#[cfg(test)]
 mod faults;
 #[cfg(test)]
 mod hazards;

@@ -24,17 +24,21 @@ type Set = (String, Option<String>, Length);
 fn open(name: &str) -> SoundCase {
     let mut case = demo::sound(name).into_case();
     case.demonstration = false;
+    case.kit.demonstration = false;
     case.guide.state = GuideState::Planned;
     SoundCase::try_from(case).unwrap()
 }
 
-/// The settings of a case, from its steps.
+/// The settings of a case, from its steps and pins.
 fn settings(sheet: &Worksheet) -> BTreeSet<Set> {
     let steps = sheet.sites.iter().flat_map(|site| &site.steps);
-    steps
-        .filter_map(|step| {
-            let stop = step.stop.as_ref().map(ToString::to_string);
-            Some((step.drill.to_string(), stop, step.set.length()?))
+    let of_steps = steps.map(|step| (&step.drill, &step.stop, &step.set));
+    let of_pins = sheet.pins.iter();
+    of_steps
+        .chain(of_pins.map(|pin| (&pin.drill, &pin.stop, &pin.set)))
+        .filter_map(|(drill, stop, set)| {
+            let stop = stop.as_ref().map(ToString::to_string);
+            Some((drill.to_string(), stop, set.length()?))
         })
         .collect()
 }

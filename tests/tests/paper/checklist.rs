@@ -205,6 +205,7 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
         .unwrap()
         .into_case();
     case.demonstration = false;
+    case.kit.demonstration = false;
     let case = SoundCase::try_from(case).unwrap();
     let file = folder.path().join("case.json");
     let signed = |case: &SoundCase| {

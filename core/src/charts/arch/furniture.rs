@@ -53,6 +53,25 @@ pub(super) fn head(
     height + LETTER.cap_height() + 1.5
 }
 
+/// The captions from the corner of the page to x = `right`, wrapped; gives back their height, mm.
+pub(super) fn captions(drawing: &mut Drawing, captions: &[(String, TextStyle)], right: f64) -> f64 {
+    captions.iter().fold(0.0, |height, (caption, style)| {
+        height + words(drawing, caption, *style, height, 0.0, right)
+    })
+}
+
+/// The letters of the patient's sides in the upper corners of the arch's room.
+pub(super) fn letters(drawing: &mut Drawing, texts: &Texts, room: Rect) {
+    let middle = room.top + LETTER.cap_height() / 2.0 + 0.5;
+    for (side, x, across) in [
+        (Side::Right, room.left + 1.0, Across::Start),
+        (Side::Left, room.right - 1.0, Across::End),
+    ] {
+        let letter = texts.get(side.letter_id(), &[]);
+        drawing.text(at(x, middle), (across, Along::Middle), LETTER, letter);
+    }
+}
+
 /// A bar of `length_mm` in the mouth, about x = `middle`; gives back its height, mm.
 pub(super) fn scale_bar(
     drawing: &mut Drawing,
@@ -79,9 +98,9 @@ pub(super) fn scale_bar(
     REMARK.line_height() + 2.0 * TICK + 1.0
 }
 
-/// A remark from x = `left` to `right`.
-pub(super) fn remark(drawing: &mut Drawing, remark: &str, top: f64, left: f64, right: f64) {
-    words(drawing, remark, REMARK, top, left, right);
+/// A remark from x = `left` to `right`; gives back its height, mm.
+pub(super) fn remark(drawing: &mut Drawing, remark: &str, top: f64, left: f64, right: f64) -> f64 {
+    words(drawing, remark, REMARK, top, left, right)
 }
 
 /// The key of the outlines in use, in rows from x = `left`, or from 0 where one row from there is

@@ -160,6 +160,13 @@ impl Label {
         widths.fold(0.0, f64::max)
     }
 
+    /// The same with less on it: 1 leaves out what is more than the worst, 2 all but its title.
+    pub(super) fn saying_less(mut self, less: usize) -> Self {
+        let keep = [usize::MAX, 2, 1][less.min(2)];
+        self.lines.truncate(keep);
+        self
+    }
+
     /// The same with its words in lines that are no wider than `width` mm.
     pub(super) fn wrapped(mut self, width: f64) -> Self {
         self.lines = self

@@ -6,29 +6,41 @@
 //! scale, words are not.
 
 mod column;
+mod frame;
 mod furniture;
+mod hand;
 mod label;
+mod layout;
+mod lean;
 mod number;
 mod outline;
 mod place;
 mod space;
+mod still;
 mod tilt;
 
 #[cfg(test)]
 mod tests;
 
+pub use frame::{ArchFrame, PinFrame, SiteFrame, ToothFrame};
+pub use hand::{ArchSpot, Arrow};
+pub use lean::{LeanWords, lean};
+
 use crate::case::{Case, SoundCase};
-use crate::dentition::{self, Notation, Side};
+use crate::dentition::{self, Notation, Side, ToothPosition};
 use crate::drawing::{
-    Across, Along, Drawing, Ink, Item, LineWeight, Paint, Point, Rect, Stroke, Text, TextStyle, at,
+    Across, Along, Dash, Drawing, Ink, Item, LineWeight, Paint, Point, Rect, Stroke, Text,
+    TextStyle, at,
 };
 use crate::kit::SiteId;
 use crate::plan::{Finding, Worksheet};
 use crate::text::Texts;
 use label::{About, Label};
+use layout::{AROUND, Columns, View};
 use outline::Look;
 use place::{Fidelity, Scene};
 use space::Taken;
+use still::Still;
 
 /// Which jaws are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -39,11 +51,26 @@ pub enum Arches {
     Both,
 }
 
+/// What is chosen on screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Chosen<'a> {
+    /// A site.
+    Site(&'a SiteId),
+    /// A tooth position.
+    Tooth(ToothPosition),
+    /// The pin of this name.
+    Pin(&'a str),
+}
+
 /// How an arch chart is drawn.
 #[derive(Clone, Copy)]
 pub struct ArchOptions<'a> {
-    /// Its width, mm; one below [`ArchOptions::LEAST_WIDTH_MM`] counts as that. Its height follows.
+    /// Its width, mm; one below [`ArchOptions::LEAST_WIDTH_MM`] counts as that.
     pub width_mm: f64,
+    /// The height that it has to fit, mm, for a screen: the arch is as large as fits, and stands
+    /// still whatever is planned and said on it, so that a hand can move things there. Nothing on
+    /// paper, where the height follows from the width.
+    pub height_mm: Option<f64>,
     /// How teeth are numbered.
     pub notation: Notation,
     /// The language.
@@ -53,24 +80,22 @@ pub struct ArchOptions<'a> {
     pub say: &'a dyn Fn(&Finding) -> String,
     /// Which jaws are drawn.
     pub arches: Arches,
-    /// The site that is chosen on screen; nothing on paper.
-    pub chosen: Option<&'a SiteId>,
+    /// What is chosen on screen; nothing on paper.
+    pub chosen: Option<Chosen<'a>>,
 }
 
 impl ArchOptions<'_> {
     /// The least width of a chart, mm: below it words would no longer stand beside an arch.
     pub const LEAST_WIDTH_MM: f64 = 90.0;
+
+    /// The least height that a chart can fit, mm.
+    pub const LEAST_HEIGHT_MM: f64 = 50.0;
 }
 
-/// What a column may always take, mm: a number of eight characters, which is never broken.
-const LEAST_COLUMN: f64 = 22.5;
 /// Radius of the dot where a line begins, mm.
 const DOT: f64 = 0.4;
 /// Radius of the ring at an apex, mm.
 const APEX: f64 = 0.55;
-
-/// From the arch to the columns and to what is above and below, mm.
-const AROUND: f64 = 2.0;
 
 /// Draws the arch chart of a case, its top left corner at the origin.
 ///
@@ -81,29 +106,50 @@ const AROUND: f64 = 2.0;
 /// The worksheet must be the case's: a site's findings are found by its id.
 #[must_use]
 pub fn arch(case: &SoundCase, worksheet: &Worksheet, options: &ArchOptions<'_>) -> Drawing {
+    arch_frame(case, worksheet, options).drawing
+}
+
+/// The same chart with what a hand on it points at.
+#[must_use]
+pub fn arch_frame(case: &SoundCase, worksheet: &Worksheet, options: &ArchOptions<'_>) -> ArchFrame {
     let case: &Case = case;
     let width = options.width_mm.max(ArchOptions::LEAST_WIDTH_MM);
     let scene = match options.arches {
         Arches::Own => Scene::of(case),
         Arches::Both => Scene::of(case).with_other_jaw(),
     };
-    let columns = Columns::of(label::labels(case, worksheet, &scene, options), width);
-
+    let labels = label::labels(case, worksheet, &scene, options);
+    let captions = captions(case, &scene, options);
     let mut drawing = Drawing::new();
-    let left = columns.right_mm;
-    let right = width - columns.left_mm;
-    let top = furniture::head(
-        &mut drawing,
-        &captions(case, &scene, options),
-        options.texts,
-        left..right,
-        width,
-    );
+    let view = if let Some(height) = options.height_mm {
+        let height = height.max(ArchOptions::LEAST_HEIGHT_MM);
+        let size = (width, height);
+        let still = Still::drawn(&mut drawing, &scene, options, &captions, size);
+        let chosen = |label: &Label| is_chosen(case, label.about, options);
+        let columns = still.columns(&labels, chosen);
+        draw_arch(&mut drawing, case, &scene, &columns, &still.view, options);
+        still.view
+    } else {
+        let columns = Columns::of(labels, width);
+        let arch = columns.right_mm..width - columns.left_mm;
+        let top = furniture::head(&mut drawing, &captions, options.texts, arch, width);
+        let view = View::fit(&scene, options, &columns, width, top);
+        let bottom = draw_arch(&mut drawing, case, &scene, &columns, &view, options);
+        foot(&mut drawing, &scene, &view, bottom, width, options);
+        view
+    };
+    ArchFrame::of(drawing, case, scene, view, options.chosen)
+}
 
-    let view = View::fit(&scene, options, &columns, left, right, top);
-    let bottom = draw_arch(&mut drawing, case, &scene, &columns, &view, options);
-    foot(&mut drawing, &scene, &view, bottom, width, options);
-    drawing
+/// Whether what a label is about is chosen.
+fn is_chosen(case: &Case, about: About, options: &ArchOptions<'_>) -> bool {
+    match about {
+        About::Site(index) => options.chosen == Some(Chosen::Site(&case.sites[index].id)),
+        About::Pin(index) => {
+            let name = case.guide.pins[index].name.as_str();
+            options.chosen == Some(Chosen::Pin(name))
+        }
+    }
 }
 
 /// Whose arch it is, and what is to be known before anything is read from it.
@@ -120,105 +166,6 @@ fn captions(case: &Case, scene: &Scene, options: &ArchOptions<'_>) -> Vec<(Strin
         captions.push((warning, TextStyle::STRONG));
     }
     captions
-}
-
-/// The labels by the side they stand on, and how wide each column is; 0 where there is none.
-struct Columns {
-    labels: Vec<Label>,
-    /// Of the patient's right: on the left.
-    right_mm: f64,
-    /// Of the patient's left: on the right.
-    left_mm: f64,
-}
-
-impl Columns {
-    fn of(labels: Vec<Label>, width: f64) -> Self {
-        let natural = |side| {
-            let here = labels.iter().filter(|label| label.side == side);
-            here.map(Label::natural_width).reduce(f64::max)
-        };
-        let (right, left) = (natural(Side::Right), natural(Side::Left));
-        // A column takes no more of the width than leaves the arch the larger part.
-        let share = if right.is_some() && left.is_some() {
-            0.24
-        } else {
-            0.33
-        };
-        let most = (width * share).max(LEAST_COLUMN);
-        let column = |words: Option<f64>| {
-            words.map_or(0.0, |words| (words + label::BESIDE + 0.01).min(most))
-        };
-        let (right_mm, left_mm) = (column(right), column(left));
-        let labels = labels
-            .into_iter()
-            .map(|label| {
-                let column = match label.side {
-                    Side::Right => right_mm,
-                    Side::Left => left_mm,
-                };
-                label.wrapped(column - label::BESIDE)
-            })
-            .collect();
-        Self {
-            labels,
-            right_mm,
-            left_mm,
-        }
-    }
-
-    /// The height of the higher column, mm.
-    fn height(&self) -> f64 {
-        let of = |side| {
-            let here = self.labels.iter().filter(|label| label.side == side);
-            column::stacked(here.map(|label| label.block(at(0.0, 0.0)).height))
-        };
-        of(Side::Right).max(of(Side::Left))
-    }
-}
-
-/// How the mouth's millimetres come onto the page.
-struct View {
-    scale: f64,
-    /// Where the incisal midpoint comes to lie.
-    origin: Point,
-    /// What the arch, its columns aside, may take.
-    room: Rect,
-}
-
-impl View {
-    fn fit(
-        scene: &Scene,
-        options: &ArchOptions<'_>,
-        columns: &Columns,
-        left: f64,
-        right: f64,
-        top: f64,
-    ) -> Self {
-        let numbers: Vec<String> = scene
-            .teeth
-            .iter()
-            .map(|tooth| options.notation.show(tooth.position))
-            .collect();
-        let (aside, above) = number::margin(numbers.iter().map(String::as_str));
-        let bounds = scene.bounds();
-        let margin = at(aside + AROUND, above + AROUND);
-        let scale = (right - left - 2.0 * margin.x) / bounds.width();
-        let height = (bounds.height() * scale + 2.0 * margin.y).max(columns.height());
-        let room = Rect::new(at(left, top), right - left, height);
-        Self {
-            scale,
-            origin: room.centre() - bounds.centre() * scale,
-            room,
-        }
-    }
-
-    fn point(&self, point: Point) -> Point {
-        self.origin + point * self.scale
-    }
-
-    fn ring(&self, ring: &[Point]) -> Vec<Point> {
-        ring.iter().map(|&point| self.point(point)).collect()
-    }
 }
 
 /// Draws teeth, pins and sites with their labels; gives back where the lowest of them ends.
@@ -266,6 +213,14 @@ fn draw_arch(
         taken.lines.push((platform, apex));
         taken.discs.push((apex, APEX));
     }
+    for (site, place) in case.sites.iter().zip(&scene.sites) {
+        let chosen = options.chosen == Some(Chosen::Site(&site.id));
+        if let Some(handle) = frame::handle(site, place, view).filter(|_| chosen) {
+            taken.lines.push((view.point(place.apex), handle));
+            // The ring with its word below it.
+            taken.discs.push((handle + at(0.0, HANDLE), 4.0 * HANDLE));
+        }
+    }
     draw_teeth(drawing, scene, view, &mut taken, options);
     for ((label, port), (target, radius)) in columns.labels.iter().zip(ports).zip(targets) {
         let mut part = Drawing::new();
@@ -274,15 +229,22 @@ fn draw_arch(
             About::Site(index) => {
                 let site = &case.sites[index];
                 site_symbol(&mut part, &scene.sites[index], view);
-                if options.chosen == Some(&site.id) {
-                    let accent = Stroke::new(Ink::Accent, LineWeight::Heavy);
-                    part.circle(target, radius + 0.7, Paint::outline(accent));
+                if options.chosen == Some(Chosen::Site(&site.id)) {
+                    part.circle(target, radius + 0.7, Paint::outline(CHOSEN));
+                    if let Some(handle) = frame::handle(site, &scene.sites[index], view) {
+                        let apex = view.point(scene.sites[index].apex);
+                        handle_symbol(&mut part, apex, handle, options.texts);
+                    }
                 }
                 format!("site:{}", site.id)
             }
             About::Pin(index) => {
+                let name = &case.guide.pins[index].name;
                 pin_symbol(&mut part, target, radius);
-                format!("pin:{}", case.guide.pins[index].name)
+                if options.chosen == Some(Chosen::Pin(name.as_str())) {
+                    part.circle(target, radius + 0.7, Paint::outline(CHOSEN));
+                }
+                format!("pin:{name}")
             }
         };
         label.draw(&mut part, port);
@@ -296,7 +258,11 @@ fn draw_arch(
 /// Where the line of each label meets its column.
 fn ports(columns: &Columns, targets: &[(Point, f64)], view: &View) -> Vec<Point> {
     let mut ports = vec![view.room.centre(); targets.len()];
-    for (side, x) in [(Side::Right, view.room.left), (Side::Left, view.room.right)] {
+    let [right, left] = view.lanes;
+    for (side, x, lane) in [
+        (Side::Right, view.room.left, right),
+        (Side::Left, view.room.right, left),
+    ] {
         let here: Vec<usize> = (0..targets.len())
             .filter(|&index| columns.labels[index].side == side)
             .collect();
@@ -304,7 +270,7 @@ fn ports(columns: &Columns, targets: &[(Point, f64)], view: &View) -> Vec<Point>
             .iter()
             .map(|&index| columns.labels[index].block(targets[index].0))
             .collect();
-        let tops = column::arrange(&blocks, x, view.room.top, view.room.bottom);
+        let tops = column::arrange(&blocks, x, lane.top, lane.bottom);
         for ((index, block), top) in here.into_iter().zip(blocks).zip(tops) {
             ports[index] = at(x, top + block.port);
         }
@@ -324,6 +290,9 @@ fn draw_teeth(
         let looks = Look::of(tooth.tooth);
         let mut part = Drawing::new();
         outline::draw(&mut part, &view.ring(&tooth.ring), &looks);
+        if options.chosen == Some(Chosen::Tooth(tooth.position)) {
+            part.polygon(view.ring(&tooth.ring), Paint::outline(CHOSEN));
+        }
         let number = options.notation.show(tooth.position);
         let centre = view.point(tooth.centre);
         if let Some(text) = number::place(tooth, &number, centre, view.scale, view.room, taken) {
@@ -422,6 +391,26 @@ fn site_symbol(part: &mut Drawing, site: &place::SitePlace, view: &View) {
     }
 }
 
+/// The outline of what is chosen.
+const CHOSEN: Stroke = Stroke::new(Ink::Accent, LineWeight::Heavy);
+
+/// Radius of the ring by which a hand tilts the chosen axis, mm.
+const HANDLE: f64 = 1.2;
+
+/// The ring by which a hand moves the apex of the chosen site, beside the sleeve, where an upright
+/// axis too can be taken hold of.
+fn handle_symbol(part: &mut Drawing, apex: Point, handle: Point, texts: &Texts) {
+    let thin = Stroke::new(Ink::Accent, LineWeight::Thin);
+    let way = (handle - apex).unit();
+    part.line(apex, handle - way * HANDLE, thin.dashed(Dash::Dotted));
+    let ring = Stroke::new(Ink::Accent, LineWeight::Medium);
+    part.circle(handle, HANDLE, Paint::both(Ink::Ground, ring));
+    let place = handle + at(0.0, HANDLE + 1.0);
+    let style = TextStyle::CAPTION.inked(Ink::Accent);
+    let word = texts.get("chart-apex-handle", &[]);
+    part.text(place, (Across::Middle, Along::Top), style, word);
+}
+
 /// How far the cross of a pin reaches beyond its disc, mm.
 const PIN_ARM: f64 = 0.9;
 
@@ -449,13 +438,7 @@ fn foot(
         let middle = view.room.centre().x;
         y += furniture::scale_bar(drawing, texts, 10, view.scale, middle, y) + AROUND;
     }
-    let mut looks: Vec<Look> = scene
-        .teeth
-        .iter()
-        .flat_map(|tooth| Look::of(tooth.tooth))
-        .collect();
-    looks.sort_unstable();
-    looks.dedup();
+    let looks = Look::of_all(scene);
     y += furniture::key(drawing, texts, &looks, y, view.room.left, width);
     if options.arches == Arches::Both {
         let remark = texts.get("chart-arch-other-jaw", &[]);

@@ -1,6 +1,6 @@
 //! Teeth from their occlusal side: an outline, and how it is drawn by what was entered.
 
-use super::place::{on_chart, way};
+use super::place::{Scene, on_chart, way};
 use crate::case::{NeighbourKind, Tooth, ToothState};
 use crate::dentition::{Jaw, ToothGroup, ToothOutline};
 use crate::drawing::{Dash, Drawing, Ink, LineWeight, Paint, Point, Rect, Stroke};
@@ -63,6 +63,15 @@ impl Look {
             Self::Remnant => "chart-tooth-remnant",
             Self::NotEntered => "chart-tooth-not-entered",
         }
+    }
+
+    /// Those in use, each once.
+    pub(super) fn of_all(scene: &Scene) -> Vec<Self> {
+        let teeth = scene.teeth.iter();
+        let mut looks: Vec<Self> = teeth.flat_map(|tooth| Self::of(tooth.tooth)).collect();
+        looks.sort_unstable();
+        looks.dedup();
+        looks
     }
 
     /// What was entered of a tooth, its state first; nothing for one that is simply there.

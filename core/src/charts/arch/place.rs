@@ -43,6 +43,10 @@ pub(super) struct SitePlace {
     pub(super) apex: Point,
     pub(super) sleeve_radius: f64,
     pub(super) implant_radius: f64,
+    /// From platform to apex.
+    pub(super) length_mm: f64,
+    /// Unit vector out of the arch; nothing, all zero, of a measured one.
+    pub(super) buccal: Point,
 }
 
 /// A fixation pin on the chart.
@@ -164,7 +168,8 @@ impl Scene {
             .teeth()
             .map(|tooth| outline::ring(jaw, &tooth))
             .collect();
-        let own = self.bounds();
+        // Only the teeth count, so that the other arch stands still whatever is planned.
+        let own = self.arches();
         let facing = around(&rings);
         let down = match jaw {
             Jaw::Upper => own.top - BETWEEN_JAWS - facing.bottom,
@@ -177,14 +182,21 @@ impl Scene {
         self
     }
 
+    /// The rectangle around the teeth of what is shown.
+    pub(super) fn arches(&self) -> Rect {
+        let teeth: Vec<Vec<Point>> = self.teeth.iter().map(|tooth| tooth.ring.clone()).collect();
+        let own = around(&teeth);
+        if self.other.is_empty() {
+            own
+        } else {
+            own.union(around(&self.other))
+        }
+    }
+
     /// The rectangle around everything.
     pub(super) fn bounds(&self) -> Rect {
         let disc = |centre: Point, radius: f64| Rect::between(centre, centre).grown(radius);
-        let teeth: Vec<Vec<Point>> = self.teeth.iter().map(|tooth| tooth.ring.clone()).collect();
-        let mut all = around(&teeth);
-        if !self.other.is_empty() {
-            all = all.union(around(&self.other));
-        }
+        let mut all = self.arches();
         for site in &self.sites {
             let sleeve = disc(site.platform, site.sleeve_radius.max(site.implant_radius));
             all = all.union(sleeve).union(disc(site.apex, 0.0));
@@ -206,7 +218,18 @@ fn site_place(case: &Case, site: &Site, model: &ArchModel) -> SitePlace {
     let sleeve = case.kit.master_sleeve(&site.master_sleeve);
     let length = implant.map_or(0.0, |implant| implant.platform_to_apex_mm.mm());
     let (platform, apical) = axis(site, case.jaw, model);
+    let buccal = match site.placement {
+        Placement::OnArch {
+            at: position,
+            along_mm,
+            buccal_mm,
+            ..
+        } => model.point_at(position, along_mm, buccal_mm),
+        Placement::Measured { .. } => None,
+    };
     SitePlace {
+        length_mm: length,
+        buccal: buccal.map_or(at(0.0, 0.0), |point| way(case.jaw, point.buccal)),
         platform,
         apex: platform + apical * length,
         sleeve_radius: sleeve.map_or(0.0, |sleeve| sleeve.outer_diameter_mm.mm() / 2.0),

@@ -48,7 +48,7 @@ impl Taken {
 }
 
 /// Does a ring run around a point?
-fn holds(ring: &[Point], point: Point) -> bool {
+pub(super) fn holds(ring: &[Point], point: Point) -> bool {
     let ends = ring.iter().cycle().skip(1);
     let right_of_it = ring
         .iter()

@@ -116,20 +116,26 @@ impl<'a> Facts<'a> {
     pub(super) fn levels(&self) -> Levels {
         let mm = |length: Option<Length>| length.map(Length::mm);
         let site = self.section.site;
-        let crest = self.site.heights.platform_below_crest;
+        let crest = self.site.heights_now().platform_below_crest;
         let apex = -self.implant.platform_to_apex_mm.mm();
         let sleeve = mm(site.distance.length()).filter(|_| self.is_guided());
-        let seat = self.step.and_then(|step| mm(step.sheet.seat.length()));
+        // The cut knows how the guide was measured; the face that the stop lands on follows it.
+        let tip = self
+            .step
+            .and_then(|step| mm(step.sheet.cut.length()))
+            .map(|cut| -cut);
         let set = self.step.and_then(|step| mm(step.sheet.set.length()));
+        let planned_seat = self.step.and_then(|step| mm(step.sheet.seat.length()));
+        let seat = tip.zip(set).map(|(tip, set)| tip + set).or(planned_seat);
         let deepest_cut = mm(site.deepest_cut.length()).map(|cut| -cut);
         Levels {
             highest_crest: crest.map(|crest| crest.highest_mm.mm()),
             lowest_crest: crest.map(|crest| crest.lowest_mm.mm()),
-            tissue: mm(self.site.heights.tissue_thickness_mm),
+            tissue: mm(self.site.heights_now().tissue_thickness_mm),
             sleeve,
             rim: sleeve.map(|sleeve| sleeve + self.master.height_mm.mm()),
             seat,
-            tip: seat.zip(set).map(|(seat, set)| seat - set),
+            tip,
             apex,
             deepest_cut,
             deepest: deepest_cut.map(|cut| cut.min(apex)),

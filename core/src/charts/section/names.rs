@@ -79,7 +79,10 @@ impl Names<'_, '_, '_> {
         let levels = self.picture.levels;
         let facts = self.picture.facts;
         let Some((highest, lowest)) = levels.highest_crest.zip(levels.lowest_crest) else {
-            let text = facts.word("section-crest-unknown");
+            let text = facts.word(match facts.site.heights.platform_below_crest {
+                Some(_) => "section-crest-stale",
+                None => "section-crest-unknown",
+            });
             self.unknown(CREST, &text, 1.0);
             return;
         };

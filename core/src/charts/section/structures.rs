@@ -120,7 +120,7 @@ fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>)
         } => {
             let datum = match from {
                 HeightDatum::Platform => 0.0,
-                HeightDatum::Crest => match site.heights.platform_below_crest {
+                HeightDatum::Crest => match site.heights_now().platform_below_crest {
                     Some(crest) => crest.highest_mm.mm(),
                     None => return Place::Nowhere,
                 },

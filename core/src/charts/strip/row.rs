@@ -43,7 +43,7 @@ impl<'a> Row<'a> {
             set,
             drill: case.kit.drill(&set.drill)?,
             stop: set.stop.as_ref().and_then(|id| case.kit.stop(id)),
-            mark: mark_of(worksheet, item),
+            mark: set.mark.as_ref(),
             pieces: worksheet.loading.iter().filter(same).count(),
         })
     }
@@ -196,13 +196,4 @@ impl<'a> Row<'a> {
             }
         }
     }
-}
-
-/// The mark that gives an item's first step its depth.
-fn mark_of<'a>(worksheet: &'a Worksheet, item: &LoadItem) -> Option<&'a MarkEdge> {
-    let serves = item.serves.first()?;
-    let (site, step) = (serves.site.as_ref()?, serves.step.as_ref()?);
-    let sheet = worksheet.sites.iter().find(|sheet| sheet.id == *site)?;
-    let step = sheet.steps.iter().find(|sheet| sheet.id == *step)?;
-    step.mark.as_ref()
 }

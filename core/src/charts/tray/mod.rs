@@ -34,8 +34,9 @@ pub struct TrayOptions<'a> {
     /// The language.
     pub texts: &'a Texts,
     /// A drill's setting as it is to be read, without a unit; nothing where it is not known, which
-    /// is then said. Asked only for what carries a stop or a mark.
-    pub setting: &'a dyn Fn(&LoadItem) -> Option<String>,
+    /// is then said. Asked only for what carries a stop or a mark. Without it no setting is shown
+    /// or said: a second reading is taken without sight of any.
+    pub setting: Option<&'a dyn Fn(&LoadItem) -> Option<String>>,
     /// How a slot with this in it is shown.
     pub look: &'a dyn Fn(&LoadItem) -> SlotLook,
 }
@@ -191,7 +192,8 @@ fn content(
         shown,
         known,
     };
-    let setting = item.set.as_ref().map(|_| match (options.setting)(item) {
+    let asked = item.set.as_ref().and(options.setting);
+    let setting = asked.map(|setting| match setting(item) {
         Some(setting) => set(setting, Known::Yes),
         None => set(texts.get("chart-slot-set-unknown", &[]), Known::No),
     });

@@ -19,7 +19,7 @@ fn options(width_mm: f64) -> TrayOptions<'static> {
     TrayOptions {
         width_mm,
         texts: Texts::english(),
-        setting: &setting,
+        setting: Some(&setting),
         look: &|_| SlotLook::Filled,
     }
 }
@@ -84,6 +84,18 @@ fn a_setting_that_is_not_known_is_said_to_be_unknown() {
     assert_eq!(unknown.len(), 2);
     assert!(words(unknown[0]).contains(&"unknown".to_owned()));
     assert!(words(unknown[0]).iter().all(|word| !word.contains("22")));
+}
+
+#[test]
+fn a_blind_tray_neither_shows_nor_says_a_setting() {
+    let blind = TrayOptions {
+        setting: None,
+        ..options(200.0)
+    };
+    let drawing = drawn(&two_sites(), &blind);
+    let slots = slots(&drawing);
+    assert_eq!(words(slots[0]).join(" "), "D 0 1 P pilot 2.13");
+    assert_eq!(slots[1].name, "D 1: number 2, full ⌀ 3.36, L");
 }
 
 #[test]

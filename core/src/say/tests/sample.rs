@@ -16,10 +16,12 @@ fn sample() -> Value {
 
 /// Lets all that was measured at a site be measured at the site as it is.
 fn measure_now(site: &mut Value) {
-    let mut now = json!({ "placement": site["placement"], "platform_to_apex_mm": 9.5 });
+    let mut now =
+        json!({ "placement": site["placement"], "platform_to_apex_mm": 9.5, "down_to_mm": 11 });
     if let Some(crest) = site["heights"].get("platform_below_crest") {
         now["platform_below_crest"] = crest.clone();
     }
+    site["heights"]["measured_at"] = site["placement"].clone();
     for list in ["walls", "distances", "structures", "obstacles"] {
         for one in site[list].as_array_mut().unwrap() {
             one["measured_at"] = now.clone();

@@ -3,7 +3,7 @@
 use super::sample::with;
 use crate::case::GuidedExtent;
 use crate::kit::{DrillSleeveId, SiteId};
-use crate::plan::{LookAlike, Mistake, StepPath, StockLine, Than, Use};
+use crate::plan::{Broken, LookAlike, Mistake, StepPath, StockLine, Than, Use};
 
 #[test]
 fn the_order_of_use_reads_as_things_to_do() {
@@ -18,11 +18,11 @@ fn the_order_of_use_reads_as_things_to_do() {
         lines.collect::<Vec<_>>().join("\n")
     });
     let want = "\
-Seat the guide. Drill for the pin “front” and set it.
+Seat the guide. Pin “front”: pilot 1.7. No figure: do not drill.
 Punch the tissue through the guide, lower right first molar (46). Take guide and plug out, seat the guide again.
 lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), 3.0 mm short of full, then check radiograph, set 17.8 mm.
 Take the guide off. Take every guided stop off its drill, and say that it is off.
-lower right first molar (46): twist 2.4 freehand, full depth, set 10.0 mm.
+lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
 lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
 lower right first molar (46): turn in the implant Wren 3.6 × 9.5 without the guide.";
     assert_eq!(lines, want);
@@ -173,7 +173,8 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 than: Than::Site,
                 deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
                 cut: crate::measure::Length::parse_mm("12.1").unwrap(),
-                breaks: Some("mandibular_canal".to_owned()),
+                wider: None,
+                breaks: Some(Broken::Structure("mandibular_canal".to_owned())),
             };
             let said = say.mix_up(&one);
             assert_eq!(said.mistake, want);

@@ -98,6 +98,10 @@ fn every_reason_is_said_in_words_with_its_site() {
                 "outside the gauge (would show 27.3 mm; gauge G: 5.0 mm to 25.0 mm)".to_owned(),
             ),
             (
+                Reason::BetweenGraduations(mm("20.35")),
+                "between two graduations of the gauge (would show 20.35 mm)".to_owned(),
+            ),
+            (
                 Reason::Pending("run-order"),
                 "still being worked out".to_owned(),
             ),
@@ -110,6 +114,45 @@ fn every_reason_is_said_in_words_with_its_site() {
             let remedy = say.supply(&reason);
             assert!(remedy.ends_with('.') && !remedy.contains('⟨'), "{remedy}");
         }
+    });
+}
+
+/// What holds no longer, or not as far as it would have to.
+#[test]
+fn every_reason_of_what_was_measured_is_said_in_words() {
+    let missing = |path: &str| Reason::Missing(path.to_owned());
+    let stale = |path: &str| Reason::Stale(path.to_owned());
+    let at = |said: &str| format!("{said}, lower right first molar (46)");
+    with(&[], |say, _| {
+        for (reason, want) in [
+            (
+                stale("sites[a].heights.tissue_thickness_mm"),
+                at(
+                    "thickness of the soft tissue: measured before the site was moved \
+                    or its implant changed",
+                ),
+            ),
+            (
+                missing("sites[a].heights.measured_at"),
+                at("not entered where the site stood when its heights were measured"),
+            ),
+            (
+                Reason::MeasuredLessDeep(mm("1.4")),
+                "1.4 mm where it was measured, but a drill goes deeper than that".to_owned(),
+            ),
+            (
+                Reason::AtMost(mm("1.4")),
+                "what is known leaves 1.4 mm at most".to_owned(),
+            ),
+            (Reason::Unfit, "the instruments do not fit there".to_owned()),
+        ] {
+            assert_eq!(say.reason(&reason), want);
+            let remedy = say.supply(&reason);
+            assert!(remedy.ends_with('.') && !remedy.contains('⟨'), "{remedy}");
+        }
+        // What is left at most is said alone only: beside what is missing it would pass for the margin.
+        let unknown = [missing("setup.gauge"), Reason::AtMost(mm("1.4"))];
+        assert_eq!(say.reasons(&unknown).unwrap(), "no gauge chosen");
     });
 }
 

@@ -114,6 +114,7 @@ impl<'a> EveryPage<'a> {
                 };
                 let (drawing, _) = self.draw_heading(heading, which);
                 page.over.add_at(at(SIDE, TOP), drawing);
+                page.title.clone_from(&heading.title);
             }
             page.over.add(self.draw_frame(index + 1, count));
         }

@@ -1,15 +1,10 @@
-//! The figure that a hand acts on, in large type.
-//!
-//! A stop that is set on a gauge is set to what the gauge shows; where that is another figure than
-//! the length from tip to stop, the length stands beside it in small type. Where nobody knows what
-//! the gauge shows no large figure stands: it would be set on the gauge.
+//! The figure that a hand acts on, in large type; which one that is [`ActsOn`] says.
 
 use super::Source;
 use super::pieces::fitted;
 use crate::drawing::{TextStyle, pt};
-use crate::kit::{StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{Figure, Known, LoadItem, StepSheet};
+use crate::plan::{ActsOn, Hand, Known};
 use crate::sheet::Cell;
 
 /// Large enough to be read at arm's length.
@@ -19,86 +14,37 @@ const WORDS: TextStyle = TextStyle::STRONG.sized(pt(10.0));
 /// Width of a column of such figures, mm.
 pub(super) const WIDTH: f64 = 25.0;
 
-/// What a hand is to set, or to drill to.
-pub(super) struct Hand<'a> {
-    stop: Option<&'a StopId>,
-    /// From tip to stop, or to the mark.
-    set: Known<Length>,
-    /// What the gauge then shows.
-    gauge: Known<Length>,
-}
-
-impl<'a> Hand<'a> {
-    pub(super) fn of_step(step: &'a StepSheet) -> Self {
-        let gauge = step.gauge.as_ref();
-        Self {
-            stop: step.stop.as_ref(),
-            set: step.set.known_length(),
-            gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
-        }
-    }
-
-    /// Nothing for what carries neither stop nor mark.
-    pub(super) fn of_item(item: &'a LoadItem) -> Option<Self> {
-        let on = item.set.as_ref()?;
-        Some(Self {
-            stop: on.stop.as_ref(),
-            set: on.set.clone(),
-            gauge: on.gauge.clone(),
-        })
-    }
-
-    /// Is there a stop with a figure that the gauge shows?
-    pub(super) const fn is_read(&self) -> bool {
-        self.stop.is_some() && self.set.value().is_some() && self.gauge.value().is_some()
-    }
-
-    /// Is it set on the gauge, not by a groove or a mark?
-    fn is_set_on_gauge(&self, source: &Source<'_>) -> bool {
-        let stop = self.stop.and_then(|id| source.case.kit.stop(id));
-        stop.is_some_and(|stop| matches!(stop.depth, StopKind::Adjustable {}))
-    }
-
-    /// The figure that a hand acts on; nothing where it is not known.
-    pub(super) fn figure(&self, source: &Source<'_>) -> Option<Length> {
-        let set = self.set.get()?;
-        if self.is_set_on_gauge(source) {
-            self.gauge.get()
-        } else {
-            Some(set)
-        }
-    }
-
-    /// The figure in large type with the other one in small type, or words in its place.
-    pub(super) fn cell(&self, source: &Source<'_>) -> Cell {
-        let say = &source.say;
-        let Known::Is(set) = self.set else {
-            return Cell::Text(say.set_length(&self.set), WORDS);
-        };
-        let beside = |id: &str, length: Length| {
-            Cell::Beside(vec![
-                Cell::Text(say.word(id), TextStyle::CAPTION),
-                Cell::Text(say.set_length(&Known::Is(length)), TextStyle::STRONG),
-            ])
-        };
-        let Some(figure) = self.figure(source) else {
-            let words = Cell::Text(say.word("sheet-no-gauge-figure"), WORDS);
-            return Cell::Stack(vec![words, beside("sheet-tip-to-stop", set)]);
-        };
-        let shown = say.set_length(&Known::Is(figure));
+/// The figure in large type with the other one in small type, or words in its place.
+pub(super) fn cell(hand: &Hand<'_>, source: &Source<'_>) -> Cell {
+    let say = &source.say;
+    let shown = |length| say.set_length(&Known::Is(length));
+    let caption = |id: &str| Cell::Text(say.word(id), TextStyle::CAPTION);
+    let beside = |id: &str, length: Length| {
+        Cell::Beside(vec![
+            caption(id),
+            Cell::Text(shown(length), TextStyle::STRONG),
+        ])
+    };
+    let large = |length| {
+        let shown = shown(length);
         let style = fitted(LARGE, &shown, WIDTH);
-        let large = Cell::Text(shown, style);
-        let caption = |id: &str| Cell::Text(say.word(id), TextStyle::CAPTION);
-        match self.gauge.get() {
-            _ if figure != set => Cell::Stack(vec![
-                caption("sheet-gauge-shows"),
-                large,
-                beside("sheet-tip-to-stop", set),
-            ]),
-            Some(gauge) if gauge != set => {
-                Cell::Stack(vec![large, beside("sheet-gauge-shows", gauge)])
-            }
-            _ => large,
-        }
+        Cell::Text(shown, style)
+    };
+    match hand.acts_on(&source.case.kit) {
+        ActsOn::Nothing => Cell::Text(say.set_length(hand.set()), WORDS),
+        ActsOn::NotOnGauge { set } => Cell::Stack(vec![
+            Cell::Text(say.word("sheet-no-gauge-figure"), WORDS),
+            beside("sheet-tip-to-stop", set),
+        ]),
+        ActsOn::GaugeFigure { gauge, set } => Cell::Stack(vec![
+            caption("sheet-gauge-shows"),
+            large(gauge),
+            beside("sheet-tip-to-stop", set),
+        ]),
+        ActsOn::SetLength {
+            set,
+            gauge: Some(gauge),
+        } => Cell::Stack(vec![large(set), beside("sheet-gauge-shows", gauge)]),
+        ActsOn::SetLength { set, gauge: None } => large(set),
     }
 }

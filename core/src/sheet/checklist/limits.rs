@@ -5,7 +5,7 @@ use super::pieces::{column, heading, mark, note};
 use super::signatures::signatures;
 use crate::case::LimitId;
 use crate::drawing::{Across, TextStyle};
-use crate::plan::Severity;
+use crate::plan::{Quantity, Severity};
 use crate::say::{degrees, mm};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 
@@ -28,11 +28,15 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         .iter()
         .map(|id| {
             let mut cells = vec![Cell::body(say.word(&format!("limit-{}", id.key())))];
+            let own = limits.own_if_stricter(*id);
             match limits.get(*id) {
                 Some(limit) => cells.extend([
                     Cell::Text(mm(limit.limit_mm), TextStyle::STRONG),
                     Cell::body(mm(limit.floor_mm)),
-                    Cell::Text(limit.source.clone(), TextStyle::NOTE),
+                    Cell::Text(
+                        say.limit_source(&limit.source, own.map(Quantity::Length)),
+                        TextStyle::NOTE,
+                    ),
                 ]),
                 None => cells.extend(missing()),
             }
@@ -44,7 +48,13 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         Some(limit) => cells.extend([
             Cell::Text(degrees(limit.limit_deg), TextStyle::STRONG),
             Cell::Empty,
-            Cell::Text(limit.source.clone(), TextStyle::NOTE),
+            Cell::Text(
+                say.limit_source(
+                    &limit.source,
+                    limits.own_angle_if_stricter().map(Quantity::Angle),
+                ),
+                TextStyle::NOTE,
+            ),
         ]),
         None => cells.extend(missing()),
     }

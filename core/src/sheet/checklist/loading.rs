@@ -1,11 +1,11 @@
 //! The tray: its drawing, the gauge's check, what to take and set, what is missing.
 
 use super::Source;
-use super::hand::{Hand, WIDTH};
+use super::hand::{WIDTH, cell};
 use super::pieces::{body, column, heading, note, table, to_tick};
 use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
-use crate::plan::{Known, LoadItem, StockLine};
+use crate::plan::{Hand, Known, LoadItem, StockLine};
 use crate::say::LoadSaid;
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
 
@@ -38,7 +38,7 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let say = &source.say;
     let setting = |item: &LoadItem| {
-        let figure = Hand::of_item(item)?.figure(source)?;
+        let figure = Hand::of_item(item)?.acts_on(&source.case.kit).figure()?;
         Some(say.set_length(&Known::Is(figure)))
     };
     let id = source.case.setup.tray.as_ref()?;
@@ -48,7 +48,7 @@ fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let options = TrayOptions {
         width_mm: frame.area.width().min(most * shape),
         texts: say.texts,
-        setting: &setting,
+        setting: Some(&setting),
         look: &|_| SlotLook::Waiting,
     };
     tray_chart(source.case, source.worksheet, &options)
@@ -143,7 +143,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         number(source, item),
         slot(source, item),
         Cell::Stack(take(source, item)),
-        hand.map_or(Cell::Empty, |hand| hand.cell(source)),
+        hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
         Cell::TickBox,
         tick(if_set),
         tick(if_set),

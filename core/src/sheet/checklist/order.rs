@@ -1,12 +1,12 @@
 //! What to do, in order, with the barriers that guide and pins make.
 
 use super::Source;
-use super::hand::{Hand, WIDTH};
+use super::hand::{WIDTH, cell};
 use super::instruments::led;
 use super::pieces::{body, column};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{SiteId, StepId};
-use crate::plan::{StepPath, StepSheet, Use};
+use crate::plan::{Hand, StepPath, StepSheet, Use};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// The order of use as a table.
@@ -98,7 +98,7 @@ fn drill(source: &Source<'_>, site: &SiteId, sheet: &StepSheet) -> [Cell; 3] {
             TextStyle::STRONG,
         ));
     }
-    let mut set = vec![Hand::of_step(sheet).cell(source)];
+    let mut set = vec![cell(&Hand::of_step(sheet), source)];
     if sheet.path == StepPath::Freehand && sheet.set.length().is_some() {
         set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
     }

@@ -81,6 +81,7 @@ fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
     let say = &source.say;
     let options = ArchOptions {
         width_mm,
+        height_mm: None,
         notation: say.notation,
         texts: say.texts,
         // The findings stand in full below; beside the arch the verdict is enough.

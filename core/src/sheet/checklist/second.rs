@@ -1,11 +1,10 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
 use super::Source;
-use super::hand::Hand;
 use super::loading::{number, said, set_items, slot};
 use super::pieces::{column, note};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::LoadItem;
+use crate::plan::{Hand, LoadItem};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.

@@ -45,12 +45,24 @@ pub(super) fn against(
         let by = fall.event.id();
         return Some(Against::GaugeFell { gauge: gauge(), by });
     }
-    let twice = Length::from_um(off_mm.um().saturating_mul(2)).abs();
-    // Without a graduation nothing says how much is too much.
-    (twice > item.graduation_mm.unwrap_or_default()).then(|| Against::GaugeOff {
+    is_off(off_mm, item.graduation_mm).then(|| Against::GaugeOff {
         gauge: gauge(),
         off_mm,
     })
+}
+
+/// How much too much a gauge shows of its check piece, negative: too little; nothing where it shows
+/// the nearest graduation, so that it may be used.
+#[must_use]
+pub fn gauge_off(piece: Length, shown: Length, graduation: Option<Length>) -> Option<Length> {
+    let off = shown - piece;
+    is_off(off, graduation).then_some(off)
+}
+
+/// Without a graduation nothing says how much is too much.
+fn is_off(off: Length, graduation: Option<Length>) -> bool {
+    let twice = Length::from_um(off.um().saturating_mul(2)).abs();
+    twice > graduation.unwrap_or_default()
 }
 
 /// Whether the check stands before the reading. Two desks with clocks a little apart are given the

@@ -4,7 +4,7 @@ use super::judge::{Judgement, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy};
 use super::readings::ReadingStanding;
 use crate::measure::Length;
-use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, Turn};
+use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
 use crate::sign::merge::Timed;
 use crate::sign::{Message, Who};
 use std::collections::BTreeMap;
@@ -226,6 +226,26 @@ fn placed(key: &ItemKey, timed: &[Timed<'_>], policy: &Policy) -> Option<String>
             && !other.clearly_before(this, policy)
     });
     (!fell_since).then(|| slot.clone())
+}
+
+/// The slot that each thing without a setting was last put into, unless it was taken off since.
+pub(super) fn laid(timed: &[Timed<'_>]) -> BTreeMap<ThingKey, String> {
+    let mut laid = BTreeMap::new();
+    for this in timed {
+        match &this.event.kind {
+            EventKind::Laid {
+                thing,
+                slot: Some(slot),
+            } => {
+                laid.insert(thing.clone(), slot.clone());
+            }
+            EventKind::Laid { thing, slot: None } => {
+                laid.remove(thing);
+            }
+            _ => {}
+        }
+    }
+    laid
 }
 
 impl Against {

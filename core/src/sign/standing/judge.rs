@@ -94,10 +94,10 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
     if value != figure_mm && digits(value) == digits(figure_mm) {
         mistyped.push(Mistyped::DecimalMark { figure_mm });
     }
-    let shallow = i64::from(tolerance.shallow_graduations) * graduation_mm.um();
-    let judgement = if deeper > tolerance.deep_mm {
+    let (least, most) = within(figure_mm, graduation_mm, tolerance);
+    let judgement = if value > most {
         Judgement::TooDeep { by_mm: deeper }
-    } else if -deeper > Length::from_um(shallow) {
+    } else if value < least {
         Judgement::TooShallow { by_mm: -deeper }
     } else {
         Judgement::InTolerance {
@@ -108,6 +108,24 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
         judgement,
         mistyped,
     }
+}
+
+/// Least and greatest figure that confirm a setting; nothing where the plan has no figure.
+#[must_use]
+pub fn accepted(item: &PlannedItem, tolerance: &Tolerance) -> Option<(Length, Length)> {
+    Some(within(
+        item.gauge_figure_mm?,
+        item.graduation_mm?,
+        tolerance,
+    ))
+}
+
+fn within(figure: Length, graduation: Length, tolerance: &Tolerance) -> (Length, Length) {
+    let shallow = i64::from(tolerance.shallow_graduations) * graduation.um();
+    (
+        figure - Length::from_um(shallow),
+        figure + tolerance.deep_mm,
+    )
 }
 
 /// The significant digits: 24.3, 2.43 and 243 have the same.

@@ -13,14 +13,16 @@ mod properties;
 #[cfg(test)]
 mod tables;
 pub use approvals::{ApprovalLapse, ApprovalStanding};
+pub use gauge::gauge_off;
 pub use items::{Against, Check, ItemStanding};
-pub use judge::{Judged, Judgement, Mistyped, judge};
+pub use judge::{Judged, Judgement, Mistyped, accepted, judge};
 pub use plan::{PlanView, PlannedItem, Policy, Tolerance};
 pub use readings::{Lapse, ReadingStanding};
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
-use super::event::Purpose;
+use super::event::{Purpose, ThingKey};
 use super::merge::{MergeFault, Merged, Timed};
+use std::collections::BTreeMap;
 
 /// What counts of everything that was recorded.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,6 +33,8 @@ pub struct Standing {
     pub readings: Vec<ReadingStanding>,
     /// Every setting of the plan, in the plan's order.
     pub items: Vec<ItemStanding>,
+    /// The slot of each thing without a setting that lies on the tray.
+    pub laid: BTreeMap<ThingKey, String>,
 }
 
 impl Standing {
@@ -54,6 +58,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         approvals: approvals::approvals(&timed, plan, policy),
         readings,
         items,
+        laid: items::laid(&timed),
     })
 }
 

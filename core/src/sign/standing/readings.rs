@@ -107,6 +107,14 @@ impl ReadingStanding {
         }
     }
 
+    /// Whether it counts, or would if the case were not for practice, and confirms the setting on a
+    /// gauge that was checked and sound.
+    #[must_use]
+    pub fn confirms(&self, plan: Purpose) -> bool {
+        let judged = self.judged.as_ref().is_some_and(Judged::confirms);
+        self.counts_or_is_practised(plan) && judged && self.gauge.is_none()
+    }
+
     fn same_place(&self, other: &Self) -> bool {
         let (a, b) = (&self.reading, &other.reading);
         (&a.item, a.stage, a.turn) == (&b.item, b.stage, b.turn)

@@ -432,6 +432,53 @@ mod tests {
     }
 
     #[test]
+    fn a_thing_lies_where_it_was_last_put_until_it_is_taken_off() {
+        use crate::kit::SlotKind::{Pin, Sleeve};
+        let standing = of_desk([
+            laid(Pin, "wren", 1, Some("P 1")),
+            laid(Pin, "wren", 2, Some("P 2")),
+            laid(Sleeve, "wren", 1, Some("S 1")),
+            laid(Pin, "wren", 1, Some("P 3")),
+            laid(Pin, "wren", 2, None),
+        ]);
+        let laid: Vec<_> = standing.laid.iter().collect();
+        let told: Vec<_> = laid
+            .iter()
+            .map(|(thing, slot)| (thing.of, thing.copy.get(), slot.as_str()))
+            .collect();
+        assert_eq!(told, [(Sleeve, 1, "S 1"), (Pin, 1, "P 3")]);
+    }
+
+    #[test]
+    fn what_is_accepted_is_what_confirms() {
+        let tolerance = Tolerance::common_practice();
+        let item = &plan().items[0];
+        assert_eq!(accepted(item, &tolerance), Some((mm("24.2"), mm("24.3"))));
+        for value in ["24.1", "24.199", "24.2", "24.25", "24.3", "24.301", "24.4"] {
+            let within = mm("24.2") <= mm(value) && mm(value) <= mm("24.3");
+            assert_eq!(judge(mm(value), item, &tolerance).confirms(), within);
+        }
+        let mut unknown = item.clone();
+        unknown.gauge_figure_mm = None;
+        assert_eq!(accepted(&unknown, &tolerance), None);
+    }
+
+    #[test]
+    fn a_gauge_may_be_used_when_it_shows_the_nearest_graduation() {
+        let graduation = Some(mm("0.2"));
+        for (shown, off) in [
+            ("20.1", None),
+            ("19.9", None),
+            ("20.101", Some("0.101")),
+            ("19.8", Some("-0.2")),
+        ] {
+            assert_eq!(gauge_off(mm("20"), mm(shown), graduation), off.map(mm));
+        }
+        assert_eq!(gauge_off(mm("20"), mm("20"), None), None);
+        assert_eq!(gauge_off(mm("20"), mm("20.001"), None), Some(mm("0.001")));
+    }
+
+    #[test]
     fn a_change_of_plan_tells_exactly_what_it_takes_away_and_undo_brings_it_back() {
         let before = plan();
         let mut after = plan();

@@ -126,6 +126,7 @@ fn practice_never_turns_into_an_approval() {
     beside.approve("desk");
     let mut case = beside.read().into_case();
     case.demonstration = false;
+    case.kit.demonstration = false;
     fs::write(
         &beside.case,
         traywright_core::document::print(&case).unwrap(),

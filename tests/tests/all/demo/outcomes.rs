@@ -240,7 +240,7 @@ fn no_term_of_the_arithmetic_is_zero_throughout() {
         "term-depth",
         "term-point-length",
         "term-line-from-tip",
-        "term-crest-above-platform",
+        "term-lowest-crest-above-platform",
         "term-gauge-constant",
         "term-stop-body",
         "term-fixed-stop",

@@ -3,7 +3,7 @@
 //! seat = platform to sleeve + master sleeve height + seat above rim; exact = seat + preparation
 //! + datum from tip; set = the largest graduation, groove or mark not above exact; cut = set − seat.
 
-use super::{sheet, shown, site, step};
+use super::{mm, sheet, shown, site, step};
 use traywright_core::plan::{Edge, StepPath, Worksheet};
 
 /// Seat, exact, set, gauge figure (`-` where marks are read) and cut of a step.
@@ -24,8 +24,9 @@ fn check(sheet: &Worksheet, site: &str, wanted: &[(&str, [&str; 5])]) {
 #[test]
 fn one_premolar() {
     let sheet = sheet("one-premolar");
-    // 3.95 + 3.85 + 0.65 = 8.45; + 10.4 + 0.4 = 19.25, to tenths 19.2; − 8.45 = 10.75
-    let all = ["8.45", "19.25", "19.2", "19.2", "10.75"];
+    // 3.95 + 3.85 + 0.65 = 8.45; + 10.4 + 0.4 = 19.25, to tenths 19.2; − 8.45 = 10.75; the guide as
+    // measured seats 3.95 + 3.85 − 3.91 − 3.87 = 0.02 lower
+    let all = ["8.45", "19.25", "19.2", "19.2", "10.77"];
     check(&sheet, "p35", &[("s1", all), ("s2", all), ("s3", all)]);
     let site = site(&sheet, "p35");
     // 19.2 − 3.85 − 0.65
@@ -36,10 +37,14 @@ fn one_premolar() {
     let insertion = site.insertion.as_ref().unwrap();
     assert_eq!(insertion.line.as_ref().unwrap().as_str(), "middle");
     assert_eq!(shown(&insertion.shallow), "0");
-    // The next shorter one is 7.4 + 1.3 = 8.7: 8.45 + 8.7 + 0.4 = 17.55
+    // The next shorter one is 7.4 + 1.3 = 8.7: 8.45 + 8.7 + 0.4 = 17.55, to tenths 17.5, where the
+    // clamping length begins at 17.6: no setting.
     let shorter = site.shorter.as_ref().unwrap();
     assert_eq!(shorter.implant.as_str(), "reed-363-74");
-    assert_eq!(shown(&shorter.steps[0].set), "17.5");
+    assert_eq!(shown(&shorter.steps[0].set), "?");
+    let rules: Vec<_> = shorter.findings.iter().map(|f| f.rule).collect();
+    assert_eq!(rules, ["off-clamping-length"; 3]);
+    assert_eq!(shorter.findings[0].length_value(), Some(mm("17.5")));
 }
 
 /// Reed 4.17 × 9.1: 10.4; the pilot's first pass, the profile drill and the tap have their own
@@ -138,14 +143,14 @@ fn fresh_socket() {
     let wanted = [
         // 5.2 + 4.65 + 0.85 = 10.7; + 12.6
         ("s1", ["10.7", "23.3", "23.3", "23.3", "12.6"]),
-        // 2.05 + 12.6 + 0.802; line III at 15.4
-        ("s2", ["2.05", "15.452", "15.4", "-", "13.35"]),
-        // 2.05 + 12.6 + 0.969
-        ("s3", ["2.05", "15.619", "15.4", "-", "13.35"]),
+        // From the lowest crest: 0.4 + 12.6 + 0.802; band II ends at 13.8
+        ("s2", ["0.4", "13.802", "13.8", "-", "13.4"]),
+        // 0.4 + 12.6 + 0.969
+        ("s3", ["0.4", "13.969", "13.8", "-", "13.4"]),
     ];
     check(&sheet, "s21", &wanted);
     let mark = step(&sheet, "s21", "s3").mark.as_ref().unwrap();
-    assert_eq!((mark.name.as_str(), mark.edge), ("III", Edge::Line));
+    assert_eq!((mark.name.as_str(), mark.edge), ("II", Edge::Upper));
     assert_eq!(step(&sheet, "s21", "s3").path, StepPath::Freehand);
 }
 
@@ -155,14 +160,14 @@ fn fresh_socket() {
 fn one_figure() {
     let sheet = sheet("one-figure");
     let wanted = [
-        // 9.25 + 0.85 = 10.1; + 10.8
-        ("s1", ["10.1", "20.9", "20.9", "20.9", "10.8"]),
+        // 9.25 + 0.85 = 10.1; + 10.8; the guide as measured seats 0.03 lower, so each cut is deeper
+        ("s1", ["10.1", "20.9", "20.9", "20.9", "10.83"]),
         // 9.25 + 1.1; + 10.8 + 0.802
-        ("s2", ["10.35", "21.952", "20.9", "20.9", "10.55"]),
+        ("s2", ["10.35", "21.952", "20.9", "20.9", "10.58"]),
         // 10.1 + 10.8 + 0.969
-        ("s3", ["10.1", "21.869", "20.9", "20.9", "10.8"]),
+        ("s3", ["10.1", "21.869", "20.9", "20.9", "10.83"]),
         // 9.25 + 10.8 + 1.105
-        ("s4", ["9.25", "21.155", "20.9", "20.9", "11.65"]),
+        ("s4", ["9.25", "21.155", "20.9", "20.9", "11.68"]),
     ];
     check(&sheet, "o24", &wanted);
     assert_eq!(shown(&site(&sheet, "o24").distance), "4.6");

@@ -77,7 +77,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("line break in a text", PREMOLAR, [set("reference", "\"DEMO\nA1\"")], &["reference: a text cannot hold the character U+000A as such", "Write it as an escape, such as \\n for a line break, or take it away"]),
         row("bad escape", PREMOLAR, [set("note", "\"C:\\cases\"")], &["note: “\\c", "Write \\\\ for a backslash"]),
         row("text behind the end", PREMOLAR, [bytes(|text| format!("{text}copy of Tuesday\n").into())], &["the document has ended, but “copy” follows", "Take away what follows, or a closing bracket too many"]),
-        row("two documents in one file", PREMOLAR, [bytes(|text| text.repeat(2).into())], &["line 1828, column 1: the document has ended, but “{” follows", "Take away what follows"]),
+        row("two documents in one file", PREMOLAR, [bytes(|text| text.repeat(2).into())], &["line 1847, column 1: the document has ended, but “{” follows", "Take away what follows"]),
         row("bracket too many", Of::Kit, [bytes(|text| format!("{text}}}").into())], &["the document has ended, but “}” follows", "or a closing bracket too many"]),
         // Not what was asked for.
         row("kit given as case", PREMOLAR, [bytes(|_| crate::demo::bytes("kit"))], &["line 1, column 1: this is a Traywright kit, not a case", "Choose the case"]),

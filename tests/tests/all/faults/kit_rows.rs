@@ -1,6 +1,6 @@
 //! Kits whose values are each right and do not agree with each other.
 
-use super::edit::set;
+use super::edit::{set, text};
 use super::{Of, PREMOLAR, Row, row};
 
 const ADD_OR_NAME: &str = "Add it, or name one that is there";
@@ -36,6 +36,21 @@ pub(super) fn rows() -> Vec<Row> {
         row("clearance that runs backwards", Of::Kit, [set("allowances/guided_clearance/most_mm", "0.01")], &["allowances › guided_clearance › most_mm: 0.01 mm must be at least the 0.03 mm of ", "Correct the one of the two that is wrong"]),
         row("a density told of twice", Of::Kit, [set("allowances/final_diameter/1/density", "\"d1\"")], &["allowances › final_diameter[1] › density", "is given twice, first at allowances", "Write what is right at one of them, or take it away"]),
         row("slot beside the tray", Of::Kit, [set("trays/0/slots/0/width_mm", "240")], &["trays[0] \"tray-plain\" › slots[0] › width_mm: 251 mm must be at most the 247 mm of the tray with left_mm counted in", "Correct the one of the two that is wrong"]),
+        row("slot over its neighbour", Of::Kit, [set("trays/0/slots/1/left_mm", "24.999")], &["trays[0] \"tray-plain\" › slots[1] › left_mm: the slot Crane 2 lies over the slot Crane 1", "Correct the place or size of one of them"]),
+        row("slot over the row behind", Of::Kit, [set("trays/0/slots/9/far_mm", "50")], &["slots[9] › far_mm: the slot Dove 1 lies over the slot Crane 1", "Correct the place or size of one of them"]),
+        row("landing face below the master sleeve", Of::Kit, [set("drill_sleeves/0/seat_above_rim_mm", "-3.86")], &["drill_sleeves[0] \"narrow-213\" › seat_above_rim_mm: -3.86 mm must be at least the -3.85 mm of the lower face of a master sleeve that it fits", "Correct the one of the two that is wrong"]),
+        row("recess deeper than its sleeve", Of::Kit, [set("master_sleeves/1/recess/depth_mm", "4.66")], &["master_sleeves[1] \"wide\" › recess › depth_mm: 4.66 mm must be at most the 4.65 mm of height_mm", "Correct the one of the two that is wrong"]),
+        row("recess narrower than the bore", Of::Kit, [set("master_sleeves/1/recess/diameter_mm", "5.36")], &["recess › diameter_mm: 5.36 mm must be at least the 5.37 mm of bore_mm", "Correct the one of the two that is wrong"]),
+        row("recess through the wall", Of::Kit, [set("master_sleeves/1/recess/diameter_mm", "7.93")], &["recess › diameter_mm: 7.93 mm must be at most the 7.92 mm of outer_diameter_mm", "Correct the one of the two that is wrong"]),
+        row("guided part behind the shank", Of::Kit, [set("drills/9/guided_from_mm", "59")], &["drills[9] \"profile-409\" › guided_from_mm: 59 mm must be at most the ", " mm of overall_length_mm", "Correct the one of the two that is wrong"]),
+        row("mark behind the shank", Of::Kit, [set("drills/0/marks/6/lower_edge_mm", "43.7")], &["drills[0] \"pilot-213\" › marks[6] › lower_edge_mm: 43.7 mm must be at most the 43.6 mm of overall_length_mm", "Correct the one of the two that is wrong"]),
+        row("groove behind the shank", Of::Kit, [set("stops/10/depth/lengths/3/tip_to_landing_mm", "43.7")], &["stops[10] \"groove-213\" › depth › lengths[3] › tip_to_landing_mm: 43.7 mm must be at most the 43.6 mm of overall_length_mm of its drill", "Correct the one of the two that is wrong"]),
+        row("pin thicker than its sleeve", Of::Kit, [set("pins/0/diameter_mm", "1.67")], &["pins[0] \"pin-162\" › diameter_mm: 1.67 mm must be at most the 1.66 mm of its sleeve's bore_mm", "Correct the one of the two that is wrong"]),
+        row("pin drill thicker than the sleeve", Of::Kit, [set("pins/0/sleeve/bore_mm", "1.56")], &["pins[0] \"pin-162\" › sleeve › bore_mm: 1.56 mm must be at least the 1.57 mm of its drill's diameter", "Correct the one of the two that is wrong"]),
+        row("pin that ends in its sleeve", Of::Kit, [set("pins/0/length_mm", "5.1")], &["pins[0] \"pin-162\" › length_mm: 5.1 mm must be at least the 5.2 mm of its sleeve's height_mm", "Correct the one of the two that is wrong"]),
+        row("pin with no such stop", Of::Kit, [text("\"drill\": \"pin-157\",", "\"drill\": \"pin-157\", \"stop\": \"halt\",")], &["pins[0] \"pin-162\" › stop: there is no stop with the id halt", ADD_OR_NAME]),
+        row("protocol short of all its depth", Of::Kit, [set("protocols/1/steps/2/depth/by_mm", "20")], &["protocols[1] \"reed-363-soft\" › steps[2] › depth › by_mm: 20 mm must be at most the ", " mm of the full depth of its shortest implant", "Correct the one of the two that is wrong"]),
+        row("two lines of one name", Of::Kit, [set("carriers/0/lines/1/name", "\"low\"")], &["carriers[0] \"reed-narrow\" › lines[1] › name: low is given twice", "Write what is right at one of them, or take it away"]),
         row("copy of the kit that disagrees", PREMOLAR, [set("kit/stops/0/body_diameter_mm", "2")], &["kit › stops[0] \"stop-213\" › body_diameter_mm: 2 mm must be at least the 2.16 mm of ", "Correct the one of the two that is wrong"]),
     ]
 }

@@ -249,10 +249,10 @@ fn a_clearance_includes_both_its_bounds() {
     }
 }
 
-/// The step in diameter that the kit allows, 0.8, is allowed; beyond it is a note.
+/// The step in diameter that the kit allows, 0.8, is allowed; beyond it is short where no protocol says so.
 #[test]
 fn a_step_in_diameter() {
-    for (diameter, noted) in [("2.7", false), ("2.701", true)] {
+    for (diameter, told) in [("2.7", false), ("2.701", true)] {
         let sheet = worked(|case| {
             case.kit.drills[1].cutting_diameter_mm = mm(diameter);
             case.kit.drills[1].point = Point::Length {
@@ -260,8 +260,8 @@ fn a_step_in_diameter() {
             };
         });
         let found = all(&sheet, "step-too-large");
-        assert_eq!(!found.is_empty(), noted, "{diameter}");
-        assert!(found.iter().all(|f| f.verdict == Verdict::Note));
+        assert_eq!(!found.is_empty(), told, "{diameter}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Short));
         assert_eq!(shown(&sheet.sites[0].steps[1].cut), "10");
     }
 }

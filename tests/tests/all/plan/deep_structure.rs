@@ -4,11 +4,11 @@ use super::kit::{drill, sleeve};
 use super::sample::{case, deg, judged, measure_anew, mm, one, step, tooth, work, worked};
 use serde_json::Value;
 use traywright_core::case::{
-    Case, Direction, HeightDatum, Placement, PointMm, StructureExtent, Vector,
+    Case, Direction, HeightDatum, Placement, PointMm, StructureExtent, StructureKind, Vector,
 };
 use traywright_core::kit::{Datum, DepthRule, DrillKind, Point, ProfilePoint};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Reason, Verdict, Worksheet};
+use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
 
 pub(super) fn tilt(case: &mut Case, distal: &str, buccal: &str) {
     case.sites[0].placement = Placement::OnArch {
@@ -263,4 +263,84 @@ fn an_outline_that_ends_early_goes_on_to_the_apex() {
         diameter_mm: mm("4.4"),
     }];
     assert_eq!(margin(&early), "3.239");
+}
+
+/// The implant alone comes too near: 11.9 − 10.0 = 1.9. That one cut is not known takes nothing
+/// away from that; where what is known leaves enough, nobody knows what is left.
+#[test]
+fn an_unknown_cut_does_not_hide_what_is_short_without_it() {
+    let unknown = |height: &'static str, tilted: bool| {
+        worked(|case| {
+            if tilted {
+                tilt(case, "0", "20");
+            }
+            below(case, mm(height), HeightDatum::Platform, Direction::Vertical);
+            case.sites[0].steps[0].stop = None;
+        })
+    };
+    assert_eq!(
+        judged(&unknown("11.9", false), "deep-structure"),
+        (Verdict::Short, "1.9".into())
+    );
+    let enough = unknown("12", false);
+    assert_eq!(judged(&enough, "deep-structure").0, Verdict::Unknown);
+    let reasons = one(&enough, "deep-structure").value.reasons().to_vec();
+    assert_eq!(reasons, [Reason::NothingFits, Reason::AtMost(mm("2"))]);
+    // Tilted by 20°: corner 10·cos + 2.2·sin = 10.149; 12.1 leaves 1.951, 12.2 leaves 2.05.
+    assert_eq!(
+        one(&unknown("12.1", true), "deep-structure").verdict,
+        Verdict::Short
+    );
+    assert_eq!(
+        one(&unknown("12.2", true), "deep-structure").verdict,
+        Verdict::Unknown
+    );
+    // Without any step the implant still stands where it is planned.
+    let bare = worked(|case| {
+        below(case, mm("11.9"), HeightDatum::Platform, Direction::Vertical);
+        case.sites[0].steps.clear();
+    });
+    assert_eq!(one(&bare, "deep-structure").verdict, Verdict::Short);
+}
+
+/// A foramen 4.2 from the axis: 4.2 − 2.3 = 1.9 without its loop, which can only take more.
+#[test]
+fn an_unmeasured_loop_does_not_hide_what_is_short_without_it() {
+    let at = |from_axis: &'static str| {
+        let sheet = worked(|case| {
+            case.sites[0].structures[0].kind = StructureKind::MentalForamen;
+            case.sites[0].structures[0].extent = StructureExtent::Beside {
+                from_axis_mm: mm(from_axis),
+                anterior_loop_mm: None,
+            };
+        });
+        let foramen = |f: &&Finding| f.path == "sites[one].structures[mental_foramen]";
+        sheet.findings.iter().find(foramen).unwrap().verdict
+    };
+    assert_eq!(at("4.2"), Verdict::Short);
+    assert_eq!(at("4.3"), Verdict::Unknown);
+}
+
+/// Beside the axis the least distance was measured down to the implant's end, 10.0. A drill counted
+/// at its full diameter goes 0.9 deeper, where nobody looked.
+#[test]
+fn beside_a_structure_no_deeper_than_it_was_measured() {
+    let at = |from_axis: &'static str, down_to: Option<&'static str>| {
+        let sheet = worked(|case| {
+            super::sample::each_drill(case, |d| d.datum = Datum::FullDiameter {});
+            case.sites[0].structures[0].extent = StructureExtent::Beside {
+                from_axis_mm: mm(from_axis),
+                anterior_loop_mm: None,
+            };
+            case.sites[0].structures[0].measured_at.down_to_mm = down_to.map(mm);
+        });
+        let finding = one(&sheet, "deep-structure");
+        (finding.verdict, finding.value.reasons().to_vec())
+    };
+    assert_eq!(at("9", Some("10.9")), (Verdict::Clear, vec![]));
+    for down_to in [None, Some("10.899"), Some("3")] {
+        let less = vec![Reason::MeasuredLessDeep(mm("6.7"))];
+        assert_eq!(at("9", down_to), (Verdict::Unknown, less), "{down_to:?}");
+        assert_eq!(at("4.2", down_to).0, Verdict::Short, "{down_to:?}");
+    }
 }

@@ -2,14 +2,15 @@
 
 use super::sample::{all, mm, one, shown, step_of, worked};
 use traywright_core::case::{Case, GuidedExtent};
-use traywright_core::plan::{Mistake, StepPath, Use, Verdict};
+use traywright_core::plan::{Broken, Mistake, StepPath, Use, Verdict};
 
 fn pilot_only(case: &mut Case) {
     case.sites[0].guided_extent = GuidedExtent::PilotOnly;
 }
 
-/// The pilot is guided (10.7 + 10.0 = 20.7); after it the crest, 1.0 above the platform, is the
-/// seat: 1.0 + 10.0 = 11.0.
+/// The pilot is guided (10.7 + 10.0 = 20.7); after it the lowest crest, 0.6 above the platform, is
+/// the seat: 0.6 + 10.0 = 10.6. Read at the highest, 1.0 above it, the same mark ends 0.4 shallower;
+/// counted from there and read at the lowest it would end 0.4 too deep.
 #[test]
 fn behind_the_pilot_the_crest_is_the_seat() {
     let sheet = worked(pilot_only);
@@ -24,7 +25,7 @@ fn behind_the_pilot_the_crest_is_the_seat() {
         assert_eq!(step.path, StepPath::Freehand);
         assert_eq!(
             [&step.seat, &step.set, &step.cut].map(shown),
-            ["1", "11", "10"]
+            ["0.6", "10.6", "10"]
         );
         assert!(step.bench.is_none());
     }
@@ -58,8 +59,8 @@ fn without_a_crest_there_is_no_freehand_figure() {
     assert_eq!(one(&sheet, "deep-structure").verdict, Verdict::Unknown);
 }
 
-/// A stop set for the guide, 20.7, and used on the bare crest, 1.0 above the platform, cuts 19.7:
-/// deeper than the planned 10.0 by seat − crest = 10.7 − 1.0 = 9.7.
+/// A stop set for the guide, 20.7, and used on the bare crest, at its lowest 0.6 above the platform,
+/// cuts 20.1: deeper than the planned 10.0 by seat − crest = 10.7 − 0.6 = 10.1.
 #[test]
 fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
     let sheet = worked(|_| {});
@@ -67,8 +68,11 @@ fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
         panic!("{:#?}", sheet.look_alikes)
     };
     assert!(matches!(found.mistake, Mistake::WithoutGuide { .. }));
-    assert_eq!((found.cut, found.deeper), (mm("19.7"), mm("9.7")));
-    assert_eq!(found.breaks.as_deref(), Some("mandibular_canal"));
+    assert_eq!((found.cut, found.deeper), (mm("20.1"), mm("10.1")));
+    assert_eq!(
+        found.breaks.as_ref().map(Broken::key).as_deref(),
+        Some("mandibular_canal")
+    );
 }
 
 /// Guide-off is one barrier for the jaw: all guided steps come before it, all others after it.

@@ -11,7 +11,8 @@ use traywright_core::case::{
 use traywright_core::dentition::{ArchLandmark, Jaw, ToothPosition};
 use traywright_core::kit::{
     Accessory, AccessoryKind, Datum, Drill, DrillKind, DrillMark, Driver, FixedLength, Gauge,
-    GaugeFace, Implant, Kit, Label, Pin, PinSleeve, Point, ProfilePoint, Shape, Stop, StopKind,
+    GaugeFace, Implant, Kit, Label, Pin, PinSleeve, Point, ProfilePoint, Recess, Shape, Stop,
+    StopKind,
 };
 use traywright_core::measure::{Angle, Length, Speed, Torque};
 
@@ -49,6 +50,7 @@ prop_compose! {
         name in any_label(),
         cutting in any_length("1.5", "4.8"),
         guided in any_length("1.5", "4.8"),
+        guided_from in prop::option::weighted(0.7, any_length("0", "12")),
         point in any_point(),
         datum in any_datum(),
         flute in any_length("8", "30"),
@@ -62,6 +64,7 @@ prop_compose! {
         one.name = name;
         one.cutting_diameter_mm = cutting;
         one.guided_diameter_mm = guided;
+        one.guided_from_mm = guided_from;
         one.point = point;
         one.datum = datum;
         one.flute_to_mm = flute;
@@ -168,6 +171,7 @@ prop_compose! {
             (any_length("1.5", "4.8"), any_length("2", "9"), any_length("-1.5", "2")),
             (any_length("1.5", "4.8"), any_length("2", "9"), any_length("-1.5", "2"))],
         master in any_length("2", "6"),
+        recess in prop::option::of((any_length("0.1", "1.5"), any_length("5", "6"))),
         with_pin in any::<bool>(),
         note in prop::option::of("[a-zà-ž \\n]{0,20}"),
     ) -> Kit {
@@ -182,6 +186,10 @@ prop_compose! {
             one
         }).collect();
         kit.master_sleeves[0].height_mm = master;
+        kit.master_sleeves[0].recess = recess.map(|(depth_mm, diameter_mm)| Recess {
+            depth_mm,
+            diameter_mm,
+        });
         kit.note = note;
         if with_pin {
             kit.drills.push(drill("pd", DrillKind::Pin, "1.3"));
@@ -191,6 +199,7 @@ prop_compose! {
                 diameter_mm: mm("1.4"),
                 length_mm: mm("17"),
                 drill: "pd".into(),
+                stop: None,
                 sleeve: PinSleeve { bore_mm: mm("1.5"), height_mm: mm("5") },
                 quantity: 3,
             });

@@ -187,6 +187,9 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
         });
         one.heights.tissue_thickness_mm = heights.1;
         one.heights.crest_below_occlusal_mm = heights.2;
+        // Now and then the heights are older than the place.
+        let before = is_old && one_figure;
+        one.heights.measured_at = Some(if before { other } else { placement });
         let mut then = one.measured_now(Length::from_mm(10));
         if is_old {
             then.placement = other;
@@ -265,6 +268,12 @@ pub(super) fn sites_of(case: &mut Case, mut sites: Vec<Site>) {
     for site in &mut sites {
         let length = case.kit.implant(&site.implant).unwrap().platform_to_apex_mm;
         let master = case.kit.master_sleeve(&site.master_sleeve).unwrap();
+        // A distance to the rim holds the sleeve.
+        if let Some(entry) = &mut site.platform_to_sleeve
+            && entry.to == SleeveFace::Coronal
+        {
+            entry.entered_mm = entry.entered_mm.max(master.height_mm);
+        }
         let rim = site.platform_to_sleeve.map(|entry| match entry.to {
             SleeveFace::Apical => entry.entered_mm + master.height_mm,
             SleeveFace::Coronal => entry.entered_mm,

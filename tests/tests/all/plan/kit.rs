@@ -16,6 +16,7 @@ pub(super) fn kit() -> Kit {
         id: "kit".into(),
         name: "Invented kit".into(),
         revision: "1".into(),
+        demonstration: false,
         allowances: allowances(),
         implants: vec![implant("long", "10.0"), implant("short", "8.2")],
         drills: vec![
@@ -34,6 +35,7 @@ pub(super) fn kit() -> Kit {
             bore_mm: mm("4.95"),
             outer_diameter_mm: mm("6.1"),
             height_mm: mm("4.0"),
+            recess: None,
             source: None,
         }],
         stops: vec![stop("u")],
@@ -99,6 +101,7 @@ pub(super) fn drill(id: &str, kind: DrillKind, diameter: &str) -> Drill {
         kind,
         cutting_diameter_mm: mm(diameter),
         guided_diameter_mm: mm(diameter),
+        guided_from_mm: None,
         stop_seat_diameter_mm: Some(mm("2.4")),
         point: Point::Angle {
             point_deg: deg("118"),
@@ -200,13 +203,13 @@ fn tray() -> TrayTemplate {
     ];
     let slots = kinds
         .iter()
-        .zip(["D", "S", "I", "C"])
-        .flat_map(|(kind, letter)| {
+        .zip([("D", 0), ("S", 10), ("I", 20), ("C", 30)])
+        .flat_map(|(kind, (letter, far))| {
             (0..10).map(move |n| TraySlot {
                 name: format!("{letter}{n}").as_str().into(),
                 kind: *kind,
                 left_mm: Length::from_mm(n * 10),
-                far_mm: Length::ZERO,
+                far_mm: Length::from_mm(far),
                 width_mm: mm("8"),
                 depth_mm: mm("8"),
             })

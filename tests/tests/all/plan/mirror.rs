@@ -5,7 +5,7 @@ use super::sample::{case, work};
 use proptest::prelude::*;
 use traywright_core::case::{Case, DistanceTo, MeasuredAt, Placement};
 use traywright_core::dentition::ToothPosition;
-use traywright_core::plan::Worksheet;
+use traywright_core::plan::{Broken, LookAlike, Worksheet};
 
 fn turn(placement: &mut Placement) {
     match placement {
@@ -32,6 +32,7 @@ fn mirrored(case: &Case) -> Case {
     for site in &mut case.sites {
         site.tooth = site.tooth.mirrored();
         turn(&mut site.placement);
+        site.heights.measured_at.iter_mut().for_each(turn);
         site.walls.iter_mut().for_each(|w| then(&mut w.measured_at));
         site.structures
             .iter_mut()
@@ -81,7 +82,20 @@ fn lines(sheet: &Worksheet, in_path: impl Fn(&str) -> String) -> Vec<String> {
     lines.push(format!("{:?}", sheet.order));
     lines.push(format!("{:?}", sheet.loading));
     lines.push(format!("{:?}", sheet.stock));
-    lines.push(format!("{:?}", sheet.look_alikes));
+    for one in &sheet.look_alikes {
+        // What breaks may be a position, to be turned as in a path.
+        let broken = one.breaks.as_ref().map(Broken::key).unwrap_or_default();
+        let broken = match broken.strip_prefix("tooth ") {
+            Some(position) => in_path(&format!("[{position}]")),
+            None => broken,
+        };
+        let breaks = None;
+        let one = LookAlike {
+            breaks,
+            ..one.clone()
+        };
+        lines.push(format!("{one:?} {broken}"));
+    }
     lines
 }
 

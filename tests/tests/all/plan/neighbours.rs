@@ -591,3 +591,138 @@ fn every_pair_is_looked_at() {
         "{near:?}"
     );
 }
+
+/// Two necks 7.5 apart seen from above, one 4.0 deeper: in space 8.5 apart, 3.9 less both radii, to
+/// the side 7.5 − 4.6 = 2.9, and that is what the bone between them has.
+#[test]
+fn platforms_are_apart_by_what_lies_to_the_side() {
+    let sheet = worked(|case| {
+        beside_a_second(case);
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "27.5");
+        let Placement::Measured { platform, .. } = &mut case.sites[1].placement else {
+            panic!()
+        };
+        platform.z_mm = mm("-13");
+    });
+    assert_eq!(
+        judged(&sheet, "neighbour-implant"),
+        (Verdict::Short, "2.9".into())
+    );
+    // Tilted by 45° towards each other the necks stand nearer, along the axis: 8.0·cos 45° = 5.656.
+    let tilted = worked(|case| {
+        beside_a_second(case);
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "28");
+        let Placement::Measured { direction, .. } = &mut case.sites[1].placement else {
+            panic!()
+        };
+        direction.x = mm("1");
+    });
+    assert_eq!(
+        judged(&tilted, "neighbour-implant"),
+        (Verdict::Short, "1.056".into())
+    );
+}
+
+/// By the arch model the axis comes nearest somewhere along its length: tilted so that it crosses
+/// beside the root at a tenth of its length, three samples would not see it. Sampled at every
+/// hundredth of a millimetre it is never nearer than what is said.
+#[test]
+fn the_arch_model_looks_along_the_whole_axis() {
+    let left = |deg: &'static str, length: &'static str| {
+        let sheet = worked(|case| {
+            case.sites[0].distances.clear();
+            case.sites[0].steps.clear();
+            case.kit.implants[0].platform_to_apex_mm = mm(length);
+            let Placement::OnArch {
+                along_mm,
+                apex_to_distal_deg,
+                apex_to_buccal_deg,
+                ..
+            } = &mut case.sites[0].placement
+            else {
+                panic!()
+            };
+            *along_mm = mm("-9");
+            *apex_to_distal_deg = super::sample::deg(deg);
+            *apex_to_buccal_deg = super::sample::deg("20");
+        });
+        let finding = at(&sheet, "sites[one].distances[35]").unwrap();
+        finding.judged_length().unwrap()
+    };
+    // The longer axis holds the shorter: it can only come nearer, whatever the tilt.
+    for deg in ["-30", "-10", "0", "10", "30", "55"] {
+        let mut least = left(deg, "1");
+        for length in ["2", "3", "4.5", "7", "9.5", "13", "20", "40", "60"] {
+            let now = left(deg, length);
+            assert!(now <= least, "{deg} {length}: {now} after {least}");
+            least = now;
+        }
+    }
+}
+
+/// Of two heights one is stale: what the other says is short is short.
+#[test]
+fn a_stale_height_does_not_hide_a_short_one() {
+    let at_crest = |from_axis: &'static str| {
+        let sheet = worked(|case| {
+            let distances = &mut case.sites[0].distances;
+            let mut apex = distances[0].clone();
+            distances[0].at = Height::Crest;
+            distances[0].from_axis_mm = mm(from_axis);
+            apex.at = Height::Apex;
+            apex.measured_at.platform_to_apex_mm = mm("9");
+            distances.push(apex);
+        });
+        let finding = at(&sheet, "sites[one].distances[35]").unwrap();
+        (finding.verdict, finding.judged_length())
+    };
+    assert_eq!(at_crest("3.7"), (Verdict::Short, Some(mm("1.4"))));
+    assert_eq!(at_crest("3.8"), (Verdict::Unknown, Some(mm("1.5"))));
+}
+
+/// A root was measured down to the implant's end; a drill goes 0.9 deeper. So of two sites either.
+#[test]
+fn no_deeper_than_the_neighbour_was_measured() {
+    let deeper = |case: &mut Case| {
+        super::sample::each_drill(case, |d| {
+            d.datum = traywright_core::kit::Datum::FullDiameter {};
+        });
+    };
+    let root = |from_axis: &'static str, down_to: Option<&'static str>| {
+        let sheet = worked(|case| {
+            deeper(case);
+            case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+            case.sites[0].distances[0].measured_at.down_to_mm = down_to.map(mm);
+        });
+        at(&sheet, "sites[one].distances[35]").unwrap().verdict
+    };
+    assert_eq!(root("4.5", Some("10.9")), Verdict::Clear);
+    assert_eq!(root("4.5", None), Verdict::Unknown);
+    assert_eq!(root("3.7", None), Verdict::Short);
+    for reaches in [[true, true], [true, false], [false, true]] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            deeper(case);
+            let mut distance = to_other(case, 0, "two", "9", Height::Least);
+            let [here, there] = reaches.map(|reaches| reaches.then(|| mm("10.9")));
+            distance.measured_at.down_to_mm = here;
+            distance.other_measured_at.as_mut().unwrap().down_to_mm = there;
+            case.sites[0].distances.push(distance);
+        });
+        let clear = reaches == [true, true];
+        let wanted = if clear {
+            Verdict::Clear
+        } else {
+            Verdict::Unknown
+        };
+        assert_eq!(
+            one(&sheet, "neighbour-implant-body").verdict,
+            wanted,
+            "{reaches:?}"
+        );
+        // At the platform no depth matters.
+        assert_eq!(one(&sheet, "neighbour-implant").verdict, Verdict::Clear);
+    }
+}

@@ -3,7 +3,7 @@
 use super::sample::{case, sound};
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, SoundCase};
-use traywright_core::plan::{case_jaw, plan_view, work_out};
+use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
 use traywright_core::sign::{
     DrillKey, EventKind, ItemKey, Log, Merged, Piece, PlanView, Purpose, Reading, Stage, Turn, Who,
     WriterId,
@@ -120,4 +120,24 @@ fn no_gauge_has_no_graduation() {
             .iter()
             .all(|i| i.graduation_mm.is_some())
     );
+}
+
+#[test]
+fn each_thing_for_the_tray_is_given_the_setting_that_its_readings_are_held_against() {
+    let case = live(|_| {});
+    let worksheet = work_out(&case);
+    let view = view(&case, [read(item(&case, 2), Purpose::Patient)]);
+    let mut settings = 0;
+    for (item, planned) in with_planned(&worksheet, &view) {
+        let set = item.set.as_ref().and_then(|on| on.set.get());
+        assert_eq!(planned.map(|planned| planned.key.setting_mm), set);
+        if let (Some(planned), Some(on)) = (planned, &item.set) {
+            assert_eq!(planned.key.drill, item.entry);
+            let stop = on.stop.as_ref().map(ToString::to_string);
+            assert_eq!(planned.key.stop, stop);
+            settings += 1;
+        }
+    }
+    assert_eq!(settings, view.items.len());
+    assert!(settings > 1 && worksheet.loading.len() > settings);
 }

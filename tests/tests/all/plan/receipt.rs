@@ -1,7 +1,7 @@
 //! The guide as it came: what was measured on it counts.
 
-use super::sample::{all, judged, mm, one, worked};
-use traywright_core::case::{Case, GuideState, Receipt, ReceiptOf};
+use super::sample::{all, judged, mm, one, shown, worked};
+use traywright_core::case::{Access, Case, GuideState, GuidedExtent, Receipt, ReceiptOf};
 use traywright_core::plan::{Verdict, Worksheet};
 
 /// Planned: distance 6.0, sleeve 4.0; limit of each 0.1. The canal lies 13 below the platform, the
@@ -59,4 +59,40 @@ fn a_guide_made_but_not_measured_is_told() {
     assert_eq!(one(&made, "no-receipt").verdict, Verdict::Note);
     assert!(all(&worked(|_| {}), "no-receipt").is_empty());
     assert!(all(&received("6.0", "4.0"), "no-receipt").is_empty());
+}
+
+/// The sleeve's lower face stands 0.3 lower than planned: under it 6.0 − 1.0 − 2.5 = 2.5 is 2.2 left.
+/// How high the sleeve is changes nothing there, and one that stands higher gives no room.
+#[test]
+fn a_lower_sleeve_takes_room_from_the_tissue() {
+    let room = |distance, height| {
+        let sheet = worked(|case| {
+            case.guide.access = Access::Punch;
+            put(case, distance, height);
+        });
+        judged(&sheet, "tissue-room").1
+    };
+    assert_eq!(room("6.0", "4.0"), "2.5");
+    assert_eq!(room("5.7", "4.0"), "2.2");
+    assert_eq!(room("5.7", "4.3"), "2.2");
+    assert_eq!(room("6.0", "3.7"), "2.5");
+    assert_eq!(room("6.3", "4.0"), "2.5");
+}
+
+/// Every guided cut is told as the guide at hand leads it, 10.18; set and seat stay as planned.
+#[test]
+fn a_cut_is_told_as_the_guide_at_hand_leads_it() {
+    let sheet = received("5.91", "3.91");
+    for step in &sheet.sites[0].steps {
+        assert_eq!(
+            [&step.seat, &step.set, &step.cut].map(shown),
+            ["10.7", "20.7", "10.18"]
+        );
+    }
+    let free = worked(|case| {
+        case.sites[0].guided_extent = GuidedExtent::PilotOnly;
+        put(case, "5.91", "3.91");
+    });
+    let cuts: Vec<_> = free.sites[0].steps.iter().map(|s| shown(&s.cut)).collect();
+    assert_eq!(cuts, ["10.18", "10", "10"]);
 }

@@ -102,6 +102,8 @@ pub(super) fn site(id: &str, at: &str, beside: &[&str]) -> Site {
         placement,
         platform_below_crest: Some(crest),
         platform_to_apex_mm: mm("10"),
+        // Deep enough for every drill that a test tries.
+        down_to_mm: Some(mm("20")),
     };
     let wall = |side| Wall {
         side,
@@ -135,6 +137,7 @@ pub(super) fn site(id: &str, at: &str, beside: &[&str]) -> Site {
             platform_below_crest: Some(crest),
             tissue_thickness_mm: Some(mm("2.5")),
             crest_below_occlusal_mm: Some(mm("9")),
+            measured_at: Some(placement),
         },
         walls: vec![wall(WallSide::Buccal), wall(WallSide::Oral)],
         distances: beside.iter().map(distance).collect(),
@@ -195,11 +198,14 @@ pub(super) fn measure_anew(case: &mut Case) {
         .iter()
         .map(|site| {
             let length = kit.implant(&site.implant).unwrap().platform_to_apex_mm;
-            (site.id.to_string(), site.measured_now(length))
+            let mut at = site.measured_now(length);
+            at.down_to_mm = Some(mm("20"));
+            (site.id.to_string(), at)
         })
         .collect();
     for (n, site) in case.sites.iter_mut().enumerate() {
         let here = now[n].1;
+        site.heights.measured_at = Some(site.placement);
         site.walls.iter_mut().for_each(|w| w.measured_at = here);
         site.structures
             .iter_mut()

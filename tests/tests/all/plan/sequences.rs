@@ -2,11 +2,15 @@
 
 use super::kit::{drill, kit, sleeve};
 use super::sample::{all, mm, one, shown, worked};
-use traywright_core::case::Step;
+use traywright_core::case::{Case, Step};
 use traywright_core::kit::{
-    Density, DepthRule, DrillKind, FinalDiameter, Kit, Protocol, ProtocolStep,
+    Density, DepthRule, DrillKind, FinalDiameter, FixedLength, Kit, Protocol, ProtocolStep,
+    StopKind,
 };
 use traywright_core::plan::{NoProposal, Verdict, propose, steps_of_protocol};
+
+/// A change of the sample.
+type Change = fn(&mut Case);
 
 fn drills(steps: &[Step]) -> Vec<&str> {
     steps.iter().map(|step| step.drill.as_str()).collect()
@@ -91,7 +95,7 @@ fn dense_bone_takes_profile_drill_and_tap() {
     assert_eq!(drills(&of(Density::D2)), ["a", "b", "c"]);
 }
 
-/// A maker's protocol is used as written; what departs from it is a note, never forbidden.
+/// A maker's protocol is used as written; what departs from it is told, never forbidden.
 #[test]
 fn a_protocol_is_used_as_written() {
     let protocol = || Protocol {
@@ -129,6 +133,147 @@ fn a_protocol_is_used_as_written() {
     });
     assert_eq!(one(&leap, "step-too-large").length_value(), Some(mm("1.4")));
     assert_eq!(all(&leap, "sequence-without-protocol").len(), 1);
+}
+
+/// How a departure counts where no protocol has it so, and where the maker's protocol for this
+/// implant and density has it to the letter.
+#[test]
+fn a_dangerous_departure_is_short_unless_the_maker_wrote_it() {
+    let rules: [(&str, Change); 4] = [
+        // From 1.9 to 3.3 is more than 0.8.
+        ("step-too-large", |case| {
+            case.sites[0].steps.remove(1);
+        }),
+        ("no-pilot-first", |case| {
+            case.kit.drills[0].kind = DrillKind::Twist;
+        }),
+        ("no-full-depth", |case| {
+            for step in &mut case.sites[0].steps {
+                step.depth = DepthRule::ShortOfFull { by_mm: mm("1") };
+            }
+        }),
+        ("deeper-than-before", |case| {
+            case.sites[0].steps[0].depth = DepthRule::ShortOfFull { by_mm: mm("3") };
+        }),
+    ];
+    for (rule, change) in rules {
+        let with = |written: fn(&mut Case)| {
+            worked(|case| {
+                change(case);
+                written(case);
+            })
+        };
+        let bare = with(|_| {});
+        assert_eq!(one(&bare, rule).verdict, Verdict::Short, "{rule}");
+        let written = with(as_written);
+        assert_eq!(one(&written, rule).verdict, Verdict::Note, "{rule}");
+        // For another density, or for one that nobody entered, the maker did not write it.
+        for density in [None, Some(Density::D1)] {
+            let mut case = super::sample::case();
+            change(&mut case);
+            as_written(&mut case);
+            case.sites[0].density = density;
+            let sheet = super::sample::work(case);
+            assert_eq!(
+                one(&sheet, rule).verdict,
+                Verdict::Short,
+                "{rule} {density:?}"
+            );
+        }
+    }
+}
+
+/// Makes the first site's sequence a maker's protocol for its implant and density.
+fn as_written(case: &mut Case) {
+    let site = &mut case.sites[0];
+    site.protocol = Some("pr".into());
+    let steps = site.steps.iter().map(|step| ProtocolStep {
+        drill: step.drill.clone(),
+        sleeve: step.sleeve.clone(),
+        depth: step.depth,
+    });
+    case.kit.protocols.push(Protocol {
+        id: "pr".into(),
+        name: "Protocol".into(),
+        implants: vec![site.implant.clone()],
+        densities: site.density.into_iter().collect(),
+        steps: steps.collect(),
+        insertion_sleeve: None,
+        source: None,
+    });
+}
+
+/// The implant is 4.4 thick and 10.0 long: a drill of 4.4 is not wider, a step of 10.0 not deeper.
+/// Also a maker's protocol does not make it otherwise.
+#[test]
+fn wider_or_deeper_than_the_implant_is_short() {
+    for (diameter, told) in [("4.4", false), ("4.401", true)] {
+        let sheet = worked(|case| {
+            case.kit.drills[2].cutting_diameter_mm = mm(diameter);
+            as_written(case);
+        });
+        let found = all(&sheet, "wider-than-implant");
+        assert_eq!(!found.is_empty(), told, "{diameter}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+    }
+    // What shapes the bone above the thread, or cuts the thread, may be.
+    for kind in [DrillKind::Profile, DrillKind::Tap] {
+        let sheet = worked(|case| {
+            case.kit.drills[2].cutting_diameter_mm = mm("4.6");
+            case.kit.drills[2].kind = kind;
+        });
+        assert!(all(&sheet, "wider-than-implant").is_empty(), "{kind:?}");
+    }
+    for (depth, told) in [("10", false), ("10.001", true)] {
+        let sheet = worked(|case| {
+            let depth_mm = mm(depth);
+            case.sites[0].steps[2].depth = DepthRule::BelowPlatform { depth_mm };
+            as_written(case);
+        });
+        let found = all(&sheet, "deeper-than-implant");
+        assert_eq!(!found.is_empty(), told, "{depth}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+    }
+}
+
+/// A protocol of another implant or density names other last drills.
+#[test]
+fn a_protocol_for_something_else_is_short() {
+    let other = worked(|case| {
+        as_written(case);
+        case.kit.protocols[0].implants = vec!["short".into()];
+    });
+    assert_eq!(
+        one(&other, "protocol-for-another-implant").verdict,
+        Verdict::Short
+    );
+    let dense = worked(|case| {
+        as_written(case);
+        case.sites[0].density = Some(Density::D1);
+    });
+    assert_eq!(
+        one(&dense, "protocol-for-another-density").verdict,
+        Verdict::Short
+    );
+}
+
+/// A fixed stop of 10.7 ends at the platform, one of 10.6 above it: nothing is prepared.
+#[test]
+fn a_cut_that_ends_above_the_platform_is_short() {
+    for (length, told) in [("10.7", false), ("10.6", true)] {
+        let sheet = worked(|case| {
+            case.sites[0].steps.truncate(1);
+            case.kit.stops[0].depth = StopKind::Fixed {
+                lengths: vec![FixedLength {
+                    drill: "a".into(),
+                    tip_to_landing_mm: mm(length),
+                }],
+            };
+        });
+        let found = all(&sheet, "ends-above-platform");
+        assert_eq!(!found.is_empty(), told, "{length}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+    }
 }
 
 /// The next shorter implant's settings, 8.2 long: 10.7 + 8.2 = 18.9. Another diameter or family

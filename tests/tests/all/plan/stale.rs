@@ -1,12 +1,13 @@
 //! A measured value belongs to the site as it was; after a change it is unknown until confirmed.
 
-use super::sample::{case, deg, mm, site, work};
+use super::sample::{case, deg, mm, shown, site, work};
 use traywright_core::case::{
-    Case, CrestDepth, Direction, Distance, DistanceTo, Height, HeightDatum, Obstacle, Placement,
-    StructureExtent, StructureKind, Wall, WallSide,
+    Access, Case, CrestDepth, Direction, Distance, DistanceTo, Edit, GuidedExtent, Height,
+    HeightDatum, Obstacle, Placement, SoundCase, StructureExtent, StructureKind, Wall, WallSide,
+    apply,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
+use traywright_core::plan::{Finding, Reason, Verdict, Worksheet, work_out};
 
 /// What is done to the site that was measured at.
 type Change = fn(&mut Case);
@@ -276,4 +277,67 @@ fn either_of_two_sites_makes_their_distance_stale() {
         *buccal_mm = mm("0.001");
         assert!(is_stale(found(&work(after), path)), "site {n}");
     }
+}
+
+/// Crest, tissue and occlusal heights belong to the place where they were measured: once the site is
+/// moved or tilted whatever rests on them is unknown, and so it is where nobody said where that was.
+#[test]
+fn heights_are_stale_after_the_site_moved() {
+    let forgotten: Change = |case| case.sites[0].heights.measured_at = None;
+    for (access, rules) in [
+        (Access::Punch, ["tissue-room", "crowns-beside-seat"]),
+        (Access::Flap, ["tissue-room", "crowns-beside-seat"]),
+    ] {
+        let mut before = case();
+        before.guide.access = access;
+        before.sites[0].guided_extent = GuidedExtent::PilotOnly;
+        structure(&mut before, canal(HeightDatum::Crest));
+        let fresh = work(before.clone());
+        assert_eq!(shown(&fresh.sites[0].steps[1].set), "10.6");
+        for (n, change) in [MOVED, TILTED, forgotten].into_iter().enumerate() {
+            let mut after = before.clone();
+            change(&mut after);
+            // What was measured around the site is confirmed, its heights are not.
+            let then = after.sites[0].heights.measured_at;
+            super::sample::measure_anew(&mut after);
+            after.sites[0].heights.measured_at = then;
+            let sheet = work(after.clone());
+            for rule in rules.into_iter().chain(["deep-structure"]) {
+                let finding = super::sample::one(&sheet, rule);
+                assert_eq!(finding.verdict, Verdict::Unknown, "{rule} {n}");
+                assert!(!finding.value.reasons().is_empty(), "{rule} {n}");
+                if n < 2 {
+                    assert!(is_stale(finding), "{rule} {n} {finding:?}");
+                }
+            }
+            // Freehand the crest is the seat: no figure.
+            assert_eq!(shown(&sheet.sites[0].steps[1].set), "unknown");
+            let sounding = sheet.sites[0].sounding.as_ref().unwrap();
+            assert_eq!(shown(sounding), "unknown");
+            assert!(!sheet.sites[0].mix_ups_not_tried.is_empty());
+            // Confirmed they count again.
+            super::sample::measure_anew(&mut after);
+            assert_eq!(shown(&work(after).sites[0].steps[1].set), "10.6");
+        }
+    }
+}
+
+/// An edit that moves a site leaves its heights as they were entered, and undone they hold again.
+#[test]
+fn an_edit_that_moves_the_site_leaves_its_heights() {
+    let before = super::sample::sound(case());
+    let mut moved = case();
+    MOVED(&mut moved);
+    let edit = |site: &traywright_core::case::Site| Edit::ChangeSite(Box::new(site.clone()));
+    let after = apply(&before, &[edit(&moved.sites[0])]).unwrap();
+    assert_eq!(after.sites[0].heights, before.sites[0].heights);
+    let room = |case: &SoundCase| super::sample::one(&work_out(case), "tissue-room").verdict;
+    assert_eq!(room(&before), Verdict::Clear);
+    assert_eq!(room(&after), Verdict::Unknown);
+    let undone = apply(&after, &[edit(&before.sites[0])]).unwrap();
+    assert_eq!(work_out(&undone), work_out(&before));
+    let mut confirmed = after.sites[0].clone();
+    confirmed.heights.measured_at = Some(confirmed.placement);
+    let confirmed = apply(&after, &[edit(&confirmed)]).unwrap();
+    assert_eq!(room(&confirmed), Verdict::Clear);
 }

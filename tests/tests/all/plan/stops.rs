@@ -57,6 +57,49 @@ fn a_stop_that_gives_nothing_short_enough_gives_nothing() {
     assert!(found.iter().all(|f| f.verdict == Verdict::Short));
 }
 
+/// A gauge of 0.1 from 5 to 30 shows neither 20.65 nor, with a constant of 15, 35.2: there is no
+/// gauge figure and it is told; the stop gives its length all the same. One that it can show is
+/// not told of.
+#[test]
+fn a_length_that_the_gauge_cannot_show_is_no_gauge_figure() {
+    for (length, constant, shown_as, reason) in [
+        (
+            "20.65",
+            "0",
+            "unknown",
+            Some(Reason::BetweenGraduations(mm("20.65"))),
+        ),
+        (
+            "20.2",
+            "15",
+            "unknown",
+            Some(Reason::OutsideGauge(mm("35.2"))),
+        ),
+        ("4.9", "0", "unknown", Some(Reason::OutsideGauge(mm("4.9")))),
+        ("20.6", "0", "20.6", None),
+        ("20.65", "0.05", "20.7", None),
+    ] {
+        let sheet = worked(|case| {
+            fixed(case, &[("a", length)]);
+            case.kit.gauges[0].constant_mm = mm(constant);
+            case.sites[0].steps.truncate(1);
+        });
+        let step = step_of(&sheet, 0);
+        assert_eq!(shown(&step.set), length);
+        let gauge = step.gauge.as_ref().unwrap();
+        assert_eq!(shown(gauge), shown_as, "{length} {constant}");
+        let reasons: Vec<Reason> = reason.into_iter().collect();
+        assert_eq!(gauge.value.reasons(), reasons);
+        let found = all(&sheet, "fixed-stop-off-gauge");
+        assert_eq!(found.len(), reasons.len(), "{length} {constant}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Unknown));
+        assert_eq!(
+            sheet.loading[0].set.as_ref().unwrap().gauge,
+            gauge.known_length()
+        );
+    }
+}
+
 /// Exact 20.7 at a distance of 6.0; stops of 18.0, 20.0, 22.0 on `a` and 20.3, 21.0 on `b`.
 ///
 /// | distance | exact | a       | b        | fits exactly | shortfall |

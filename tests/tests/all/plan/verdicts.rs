@@ -2,13 +2,13 @@
 
 use super::sample::{all, case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
-    Case, Direction, HeightDatum, Judged, Judgement, LimitId, Limits, Structure, StructureExtent,
-    StructureKind,
+    Access, Case, Direction, HeightDatum, Judged, Judgement, LimitId, Limits, Receipt, ReceiptOf,
+    Structure, StructureExtent, StructureKind,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Finding, NOT_ASSESSED, Reason, Severity, Verdict, Worksheet, margin_verdict,
+    Finding, Loosened, NOT_ASSESSED, Quantity, Reason, Severity, Verdict, Worksheet, margin_verdict,
 };
 
 #[test]
@@ -35,6 +35,7 @@ fn equal_to_the_limit_is_not_short() {
 #[test]
 fn accuracy_is_said_to_be_not_assessed() {
     assert!(NOT_ASSESSED.contains(&"accuracy"));
+    assert!(NOT_ASSESSED.contains(&"slope"));
     assert!(
         worked(|_| {})
             .findings
@@ -96,6 +97,53 @@ fn every_limit_that_ships_names_its_source() {
         assert!(!limit.source.is_empty());
         assert!(limit.floor_mm <= limit.limit_mm);
     }
+}
+
+/// Where a limit of the case is less strict than the one that ships, each finding held to it says so;
+/// one that is as strict or stricter says nothing.
+#[test]
+fn a_limit_less_strict_than_the_programs_own_is_told() {
+    let wall = |limit: &'static str| {
+        let sheet = worked(|case| case.limits.buccal_wall.as_mut().unwrap().limit_mm = mm(limit));
+        let found = all(&sheet, "wall");
+        let found = found.iter().find(|f| f.path.contains("buccal")).unwrap();
+        (found.verdict, found.loosened)
+    };
+    let told = |limit: &'static str, own: &str| {
+        let own = Quantity::Length(mm(own));
+        Some(Loosened { limit, own })
+    };
+    assert_eq!(wall("0"), (Verdict::Clear, told("buccal_wall", "1.5")));
+    assert_eq!(wall("1.499"), (Verdict::Clear, told("buccal_wall", "1.5")));
+    assert_eq!(wall("1.5"), (Verdict::Clear, None));
+    assert_eq!(wall("1.7"), (Verdict::Clear, None));
+    // Of what is allowed at most more is less strict.
+    let receipt = |limit: &'static str| {
+        let sheet = worked(|case| {
+            case.limits.receipt.as_mut().unwrap().limit_mm = mm(limit);
+            case.guide.receipt = vec![Receipt {
+                site: "one".into(),
+                of: ReceiptOf::PlatformToSleeve,
+                measured_mm: mm("6"),
+            }];
+        });
+        one(&sheet, "receipt").loosened
+    };
+    assert_eq!(receipt("0.2"), told("receipt", "0.1"));
+    assert_eq!(receipt("0.05"), None);
+    // The flap's room is within another margin.
+    let flap = worked(|case| case.limits.flap_bulge.as_mut().unwrap().limit_mm = mm("0"));
+    assert_eq!(
+        one(&flap, "tissue-room").loosened,
+        told("flap_bulge", "1.5")
+    );
+    let punch = worked(|case| {
+        case.limits.flap_bulge.as_mut().unwrap().limit_mm = mm("0");
+        case.guide.access = Access::Punch;
+    });
+    assert_eq!(one(&punch, "tissue-room").loosened, None);
+    // As the case starts, nothing is less strict.
+    assert!(worked(|_| {}).findings.iter().all(|f| f.loosened.is_none()));
 }
 
 /// What must be known of a site by where it stands; one structure of a group suffices.

@@ -3,8 +3,8 @@
 use super::sample::{all, case, judged, mm, one, work, worked};
 use traywright_core::case::{Case, Height, Wall, WallSide};
 use traywright_core::dentition::Jaw;
-use traywright_core::kit::{DepthRule, Point, ProfilePoint};
-use traywright_core::plan::{Verdict, Worksheet};
+use traywright_core::kit::{Datum, DepthRule, Point, ProfilePoint};
+use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
 
 /// The only wall: buccal, at this height and this far from the axis.
 fn buccal(case: &mut Case, at: Height, from_axis: &str) {
@@ -19,7 +19,9 @@ fn margin(at: Height, change: impl FnOnce(&mut Case)) -> (Verdict, String) {
         buccal(case, at, "4");
         change(case);
     });
-    judged(&sheet, "wall")
+    let finding = one(&sheet, "wall");
+    let left = finding.judged_length().unwrap();
+    (finding.verdict, left.to_string())
 }
 
 /// From the axis less the widest radius: 3.8 − 4.6 / 2 = 1.5, just the limit.
@@ -151,4 +153,85 @@ fn the_oral_profile_is_asked_for_in_the_posterior_lower_jaw() {
     ] {
         assert_eq!(asked(jaw, iso), want, "{iso}");
     }
+}
+
+/// One height, or two, tell nothing of the rest of the wall: short where they break the limit, never
+/// clear. The least over the length does, and so do crest, middle and apex together.
+#[test]
+fn one_height_alone_never_makes_a_side_clear() {
+    let (crest, mid, apex) = (Height::Crest, Height::Mid, Height::Apex);
+    for (heights, suffice) in [
+        (&[crest][..], false),
+        (&[mid], false),
+        (&[apex], false),
+        (&[crest, mid], false),
+        (&[crest, apex], false),
+        (&[mid, apex], false),
+        (&[crest, mid, apex], true),
+        (&[Height::Least], true),
+        (&[crest, Height::Least], true),
+    ] {
+        let at = |from_axis: &'static str| -> Vec<(Verdict, Vec<Reason>)> {
+            let sheet = worked(|case| {
+                let wall = case.sites[0].walls[0];
+                case.sites[0]
+                    .walls
+                    .retain(|wall| wall.side == WallSide::Oral);
+                case.sites[0].walls.extend(heights.iter().map(|at| Wall {
+                    at: *at,
+                    from_axis_mm: mm(from_axis),
+                    ..wall
+                }));
+            });
+            let buccal = |f: &&&Finding| f.path.contains("buccal");
+            let found = all(&sheet, "wall");
+            let found = found.iter().filter(buccal);
+            found
+                .map(|f| (f.verdict, f.value.reasons().to_vec()))
+                .collect()
+        };
+        for (verdict, reasons) in at("5") {
+            if suffice {
+                assert_eq!(
+                    (verdict, &reasons[..]),
+                    (Verdict::Clear, &[][..]),
+                    "{heights:?}"
+                );
+            } else {
+                assert_eq!(verdict, Verdict::Unknown, "{heights:?}");
+                assert!(matches!(reasons[..], [Reason::SomeHeightsOnly(_)]));
+            }
+        }
+        for (verdict, _) in at("3") {
+            assert_eq!(verdict, Verdict::Short, "{heights:?}");
+        }
+    }
+}
+
+/// The wall was measured down to the implant's end; a drill goes 0.9 deeper.
+#[test]
+fn no_deeper_than_the_wall_was_measured() {
+    let at = |at: Height, down_to: Option<&'static str>| {
+        let sheet = worked(|case| {
+            super::sample::each_drill(case, |d| d.datum = Datum::FullDiameter {});
+            let wall = case.sites[0].walls[0];
+            let heights = match at {
+                Height::Least => vec![Height::Least],
+                _ => vec![Height::Crest, Height::Mid, Height::Apex],
+            };
+            case.sites[0].walls = heights.into_iter().map(|at| Wall { at, ..wall }).collect();
+            for wall in &mut case.sites[0].walls {
+                wall.measured_at.down_to_mm = down_to.map(mm);
+            }
+        });
+        let verdicts = all(&sheet, "wall").into_iter().map(|f| f.verdict);
+        verdicts.collect::<Vec<_>>()
+    };
+    let clear = Verdict::Clear;
+    assert_eq!(at(Height::Least, Some("10.9")), [clear]);
+    assert_eq!(at(Height::Least, Some("10.899")), [Verdict::Unknown]);
+    assert_eq!(at(Height::Least, None), [Verdict::Unknown]);
+    // What lies below the apex concerns the lowest of three heights.
+    assert_eq!(at(Height::Apex, Some("10.9")), [clear; 3]);
+    assert_eq!(at(Height::Apex, None), [Verdict::Unknown, clear, clear]);
 }

@@ -176,3 +176,40 @@ fn without_the_guide_the_stop_lands_on_the_crest() {
     assert!(group(&measured.drawing, "sites[a].master_sleeve").is_none());
     assert!(group(&measured.drawing, "sites[a].steps[s4].sleeve").is_none());
 }
+
+/// A seat that was measured 0.4 lower than planned: the drill ends as much deeper, and so does what
+/// is said of it.
+#[test]
+fn a_cut_is_drawn_as_the_guide_at_hand_leads_it() {
+    let tip = |receipt: &[serde_json::Value]| {
+        let sample = sample(|j| {
+            j["guide"]["state"] = json!("made");
+            j["guide"]["receipt"] = json!(receipt);
+        });
+        let measured = Measured::of(&sample, Some("s4"), ROOMS[1]);
+        let (tip, _) = measured.reach("sites[a].steps[s4].drill");
+        let cut = sample.site().steps[3].cut.length().unwrap().mm();
+        near(tip, -cut);
+        let words = crate::charts::samples::written(&measured.drawing);
+        assert!(words.contains(&format!("{cut:.1}")), "{cut} in {words}");
+        tip
+    };
+    let lower = json!({"site": "a", "of": "platform_to_sleeve", "measured_mm": 5.4});
+    near(tip(&[]) - tip(&[lower]), 0.4);
+}
+
+#[test]
+fn a_crest_measured_before_the_site_was_moved_is_not_drawn() {
+    let sample = sample(|j| {
+        let mut then = j["sites"][0]["placement"].clone();
+        then["along_mm"] = json!(1.5);
+        j["sites"][0]["heights"]["measured_at"] = then;
+    });
+    let drawing = draw(&sample, None, ROOMS[1].0, ROOMS[1].1);
+    let words = crate::charts::samples::written(&drawing);
+    assert!(
+        words
+            .replace('\n', " ")
+            .contains("crest measured before the site was moved")
+    );
+}

@@ -1,4 +1,4 @@
-//! Look-alikes: what else on the tray would cut too deep here.
+//! Look-alikes: what else on the tray would cut too deep or too wide here.
 
 use super::super::Source;
 use super::super::pieces::{body, column, heading, note, table};
@@ -6,14 +6,16 @@ use crate::drawing::{Across, TextStyle};
 use crate::plan::{LookAlike, Mistake, SiteSheet};
 use crate::sheet::{Block, Cell, Row, Width};
 
-/// One kind of mistake: of each kind only the deepest is printed.
-const fn kind(mistake: &Mistake) -> u8 {
-    match mistake {
+/// One kind of mistake, apart where it cuts too wide: of each kind only the deepest is printed.
+const fn kind(one: &LookAlike) -> (u8, bool) {
+    let mistake = match &one.mistake {
         Mistake::OtherSetting { .. } => 0,
         Mistake::WithoutSleeve { .. } => 1,
         Mistake::OtherSleeve { .. } => 2,
         Mistake::WithoutGuide { .. } => 3,
-    }
+        Mistake::OtherSet { .. } => 4,
+    };
+    (mistake, one.wider.is_some())
 }
 
 /// The deepest mix-up of each kind at a site, deepest first, and what could not be tried.
@@ -41,7 +43,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     let mut listed: Vec<&LookAlike> = Vec::new();
     for one in &all {
-        let told = |other: &&LookAlike| kind(&other.mistake) == kind(&one.mistake);
+        let told = |other: &&LookAlike| kind(other) == kind(one);
         if !listed.iter().any(told) {
             listed.push(*one);
         }

@@ -70,6 +70,9 @@ fn shorter(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     blocks.push(note(say.word("sheet-shorter-note")));
     blocks.push(Block::Space(1.2));
     blocks.push(shorter_table(source, sheet, shorter));
+    for finding in &shorter.findings {
+        blocks.push(note(crate::say::begin(&say.finding(finding).headline)));
+    }
     blocks
 }
 

@@ -1,11 +1,11 @@
 //! The sequence: one row a step, its setting in large figures.
 
 use super::super::Source;
-use super::super::hand::{Hand, WIDTH};
+use super::super::hand::{WIDTH, cell};
 use super::super::instruments::led;
 use super::super::pieces::{column, mark, note};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Known, SiteSheet, StepPath, StepSheet};
+use crate::plan::{Hand, Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -110,7 +110,7 @@ fn what(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet)
 
 /// The figure that a hand acts on.
 fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
-    let mut cells = vec![Hand::of_step(step).cell(source)];
+    let mut cells = vec![cell(&Hand::of_step(step), source)];
     if step.path == StepPath::Freehand && step.set.length().is_some() {
         cells.push(Cell::Text(
             source.say.word("sheet-from-crest"),

@@ -7,7 +7,7 @@ use crate::kit::StopKind;
 use crate::plan::{Known, NOT_ASSESSED, Severity, StepSheet};
 use crate::say::cautions;
 use crate::text::Texts;
-use serde_json::json;
+use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 /// The text on a page without its wraps.
@@ -47,6 +47,19 @@ fn every_page_says_whose_it_is() {
 }
 
 /// The title block, the label box and the last line stand in the same place on every page.
+#[test]
+fn the_title_of_a_page_is_what_stands_at_its_head() {
+    let case = changed("two-molars", |_| {});
+    for page in pages(&case, Paper::A4) {
+        let drawing = page.drawing();
+        let words: Vec<&str> = lines(&page);
+        assert!(words.join(" ").contains(&page.title), "{}", page.title);
+        assert!(!page.title.is_empty());
+        let parts = page.under.items().len() + page.over.items().len();
+        assert_eq!(drawing.items().len(), parts);
+    }
+}
+
 #[test]
 fn every_page_has_its_block_in_the_same_place() {
     let case = changed("full-arch-upper", |_| {});
@@ -158,9 +171,11 @@ fn large_figures_are_known_and_all_that_a_hand_acts_on_are_there() {
                 .iter()
                 .flat_map(|site| site.steps.clone())
                 .collect();
+            let of_pins = worksheet.pins.iter();
             let known: BTreeSet<String> = steps
                 .iter()
                 .flat_map(|step| [Some(&step.set), step.gauge.as_ref()])
+                .chain(of_pins.flat_map(|pin| [Some(&pin.set), pin.gauge.as_ref()]))
                 .flatten()
                 .filter(|figure| figure.length().is_some())
                 .map(|figure| say.set_length(&figure.known_length()))
@@ -317,4 +332,19 @@ fn a_local_rule_about_bench_readings_is_named() {
     };
     assert!(read(&signed(&case, &rule, Paper::A4)).contains("“House rule 7”"));
     assert!(read(&pages(&case, Paper::A4)).contains("No local rule is named"));
+}
+
+/// A limit below the program's own: beside its source on the page of limits, and with each finding
+/// that is held to it.
+#[test]
+fn a_loosened_limit_is_told_on_the_page_of_limits() {
+    let told = "Less strict than the program's own, 1.5 mm.";
+    let flat = |change: fn(&mut Value)| {
+        let all = read(&pages(&changed("one-premolar", change), Paper::A4));
+        all.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(!flat(|_| {}).contains("ess strict than the program's own"));
+    let lowered = flat(|case| case["limits"]["buccal_wall"]["limit_mm"] = json!(0));
+    assert!(lowered.contains(told));
+    assert!(lowered.contains("the limit “buccal wall” is less strict than the program's own"));
 }

@@ -1,0 +1,123 @@
+//! What can be done: commands with a label and a key, and actions that carry data.
+//!
+//! A view only says what is to be done; [`carry`](crate::window) does it.
+
+mod command;
+
+pub use command::{Command, Commands};
+
+use crate::desk::{Gesture, NewCase};
+use crate::window::Ask;
+use std::path::PathBuf;
+use traywright_core::case::Edit;
+use traywright_core::kit::{SiteId, StepId};
+use traywright_core::sheet::Paper;
+use traywright_core::sign::EventKind;
+
+/// Something to be done.
+pub enum Action {
+    /// A command.
+    Do(Command),
+    /// Asks something in a window of its own.
+    Ask(Ask),
+    /// Closes what is asked without doing it.
+    Leave,
+    /// Does this once the case is saved; where it was not, nothing is done.
+    OnceSaved(Box<Action>),
+    /// Does this and leaves what is not saved.
+    Regardless(Box<Action>),
+    /// Starts a new case with the live kit.
+    New(NewCase),
+    /// Opens a case file.
+    Open(PathBuf),
+    /// Opens one of the invented cases.
+    OpenDemo(usize),
+    /// Saves into this file from now on.
+    SaveTo(PathBuf),
+    /// Takes new entries from this kit file from now on.
+    UseKit(PathBuf),
+    /// Takes new entries from the invented kit from now on.
+    UseDemoKit,
+    /// Shows the system's dialog for a file.
+    Browse(crate::outside::Purpose),
+    /// Changes the case.
+    Edit(Change),
+    /// The gesture is over: what comes next is a step of its own.
+    EndGesture,
+    /// Looks at a site.
+    Choose(Option<SiteId>),
+    /// Looks at a step.
+    ChooseStep(Option<StepId>),
+    /// Records something for good.
+    Sign {
+        /// By whom.
+        who: String,
+        /// What.
+        kind: EventKind,
+    },
+    /// Looks whether another desk changed the files, and takes over what it wrote.
+    FollowDisk,
+    /// Writes the checklist.
+    WriteSheet {
+        /// The file.
+        to: PathBuf,
+        /// The size of paper.
+        paper: Paper,
+        /// And shows it in the viewer of the system.
+        view: ThenView,
+    },
+}
+
+/// Whether a sheet that was written is then shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ThenView {
+    /// In the viewer of the system.
+    Show,
+    /// Not at all.
+    Leave,
+}
+
+/// A change of the case.
+pub struct Change {
+    /// What it is called where it is undone, such as "implant of lower right first molar (46)".
+    pub name: String,
+    /// What is to be changed.
+    pub edits: Vec<Edit>,
+    /// The gesture that it belongs to.
+    pub gesture: Option<Gesture>,
+    /// The field that a refusal is told at; elsewhere it is told as a notice.
+    pub field: Option<String>,
+}
+
+impl Change {
+    /// A change by one edit, from a field or none.
+    #[must_use]
+    pub fn new(name: impl Into<String>, edit: Edit) -> Self {
+        Self::of(name, vec![edit])
+    }
+
+    /// A change by several edits, all or none.
+    #[must_use]
+    pub fn of(name: impl Into<String>, edits: Vec<Edit>) -> Self {
+        Self {
+            name: name.into(),
+            edits,
+            gesture: None,
+            field: None,
+        }
+    }
+
+    /// The same with a refusal told at a field.
+    #[must_use]
+    pub fn at(mut self, field: impl Into<String>) -> Self {
+        self.field = Some(field.into());
+        self
+    }
+
+    /// The same as part of a gesture.
+    #[must_use]
+    pub fn within(mut self, gesture: Gesture) -> Self {
+        self.gesture = Some(gesture);
+        self
+    }
+}

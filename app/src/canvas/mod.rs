@@ -1,0 +1,18 @@
+//! From a drawing in millimetres to the screen.
+//!
+//! Screen and paper draw the same [`Drawing`]; here it only gets colours and pixels. A
+//! [`Plate`] keeps the shapes of a drawing for as long as nothing that it depends on changes.
+
+mod camera;
+mod mark;
+mod plate;
+mod shapes;
+
+pub use camera::Camera;
+pub use mark::{mark, mark_of};
+pub use plate::{Part, Plate, Plates};
+pub use shapes::shapes;
+
+/// Pixels for a millimetre of a drawing on the desk, in points of egui: running text of a drawing
+/// (9 pt) is then about as large as that of the window.
+pub const PER_MM: f32 = 4.2;

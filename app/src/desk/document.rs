@@ -1,0 +1,191 @@
+//! The open case: a value, what follows from it, and what was done to it.
+
+use super::disk::Stamps;
+use super::history::{Gesture, History};
+use super::record::Record;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use traywright_core::case::{Edit, EditRefused, SoundCase, apply, to_save};
+use traywright_core::dentition::Notation;
+use traywright_core::plan::{Worksheet, work_out};
+use traywright_core::say::Speaker;
+use traywright_core::sign::Fingerprint;
+
+/// The open case.
+pub struct Document {
+    pub(super) case: Arc<SoundCase>,
+    pub(super) worksheet: Arc<Worksheet>,
+    pub(super) history: History,
+    /// As it lies on the disk; nothing where it was never saved.
+    pub(super) saved: Option<Arc<SoundCase>>,
+    /// How the files looked when they were last looked at.
+    pub(super) stamps: Stamps,
+    file: Option<PathBuf>,
+    /// Rises with every change, so that whatever is derived knows when it is old.
+    generation: u64,
+    /// What was signed for it.
+    pub record: Record,
+}
+
+impl Document {
+    /// A case that was read from a file.
+    #[must_use]
+    pub fn opened(case: SoundCase, file: PathBuf) -> Self {
+        let case = Arc::new(case);
+        let mut document = Self::unsaved_of(Arc::clone(&case));
+        document.saved = Some(case);
+        document.file = Some(file);
+        document.read_record();
+        document
+    }
+
+    /// A case that lies in no file yet.
+    #[must_use]
+    pub fn unsaved(case: SoundCase) -> Self {
+        Self::unsaved_of(Arc::new(case))
+    }
+
+    fn unsaved_of(case: Arc<SoundCase>) -> Self {
+        let worksheet = Arc::new(work_out(&case));
+        let record = Record::none(&case, &worksheet);
+        Self {
+            case,
+            worksheet,
+            history: History::default(),
+            saved: None,
+            stamps: Stamps::default(),
+            file: None,
+            generation: 0,
+            record,
+        }
+    }
+
+    /// The case.
+    #[must_use]
+    pub fn case(&self) -> &SoundCase {
+        &self.case
+    }
+
+    /// Everything that follows from it.
+    #[must_use]
+    pub fn worksheet(&self) -> &Worksheet {
+        &self.worksheet
+    }
+
+    /// Who speaks about it.
+    #[must_use]
+    pub fn speaker(&self, notation: Notation) -> Speaker<'_> {
+        Speaker::english(&self.case, notation)
+    }
+
+    /// The file that it lies in.
+    #[must_use]
+    pub fn file(&self) -> Option<&Path> {
+        self.file.as_deref()
+    }
+
+    /// Rises with every change.
+    #[must_use]
+    pub fn generation(&self) -> u64 {
+        self.generation
+    }
+
+    /// Whether it differs from what lies on the disk.
+    #[must_use]
+    pub fn is_changed(&self) -> bool {
+        self.saved
+            .as_ref()
+            .is_none_or(|saved| **saved != *self.case)
+    }
+
+    /// Carries out edits as one step of a name. Edits of the same gesture are one step together.
+    ///
+    /// # Errors
+    ///
+    /// Why they were refused; then nothing changed.
+    pub fn edit(
+        &mut self,
+        name: String,
+        edits: &[Edit],
+        gesture: Option<Gesture>,
+    ) -> Result<(), EditRefused> {
+        let changed = apply(&self.case, edits)?;
+        if changed != *self.case {
+            let before = Arc::clone(&self.case);
+            self.history.note(name, before, gesture);
+            self.become_case(Arc::new(changed));
+        }
+        Ok(())
+    }
+
+    /// Takes back the last step.
+    pub fn undo(&mut self) {
+        if let Some(before) = self.history.undo(Arc::clone(&self.case)) {
+            self.become_case(before);
+        }
+    }
+
+    /// Does the last undone step again.
+    pub fn redo(&mut self) {
+        if let Some(after) = self.history.redo(Arc::clone(&self.case)) {
+            self.become_case(after);
+        }
+    }
+
+    /// Name of what would be undone.
+    #[must_use]
+    pub fn undo_name(&self) -> Option<&str> {
+        self.history.undo_name()
+    }
+
+    /// Name of what would be done again.
+    #[must_use]
+    pub fn redo_name(&self) -> Option<&str> {
+        self.history.redo_name()
+    }
+
+    /// Names of the steps done since the plan had this fingerprint; nothing where it had it before
+    /// the case was opened, or never.
+    #[must_use]
+    pub fn steps_since(&self, fingerprint: Fingerprint) -> Option<Vec<&str>> {
+        self.history.since(|case| case.fingerprint() == fingerprint)
+    }
+
+    /// How many steps can be undone.
+    #[must_use]
+    pub fn steps(&self) -> usize {
+        self.history.len()
+    }
+
+    /// The case as it is to be written: with the revision raised where it has to be.
+    #[must_use]
+    pub fn to_write(&self) -> SoundCase {
+        to_save(&self.case, self.saved.as_deref())
+    }
+
+    /// Notes that this case now lies in this file.
+    pub fn was_saved(&mut self, case: SoundCase, file: PathBuf) {
+        let case = Arc::new(case);
+        self.saved = Some(Arc::clone(&case));
+        let moved = self.file.as_deref() != Some(file.as_path());
+        self.file = Some(file);
+        self.become_case(case);
+        if moved {
+            self.read_record();
+        }
+    }
+
+    /// Reads anew what was signed beside the file.
+    pub fn read_record(&mut self) {
+        if let Some(file) = &self.file {
+            self.record = Record::read(file, &self.case, &self.worksheet);
+        }
+    }
+
+    pub(super) fn become_case(&mut self, case: Arc<SoundCase>) {
+        self.worksheet = Arc::new(work_out(&case));
+        self.case = case;
+        self.generation += 1;
+        self.record.held_against(&self.case, &self.worksheet);
+    }
+}

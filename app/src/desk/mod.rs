@@ -1,0 +1,58 @@
+//! The desk: the case that is open, what was signed for it, the live kit and the user's settings.
+//!
+//! A view reads the desk and returns actions; only `action::carry` changes it.
+
+mod disk;
+mod document;
+mod history;
+mod record;
+mod settings;
+mod starting;
+
+pub use disk::Stamps;
+pub use document::Document;
+pub use history::Gesture;
+pub use record::Record;
+pub use settings::{MOST_RECENT, Settings};
+pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
+
+use traywright_core::kit::Kit;
+use traywright_core::text::Texts;
+
+/// Everything that is on the desk.
+pub struct Desk {
+    /// The words.
+    pub texts: &'static Texts,
+    /// The case that is open.
+    pub document: Option<Document>,
+    /// The kit that new entries are taken from.
+    pub live_kit: Option<Kit>,
+    /// What this user likes and did lately.
+    pub settings: Settings,
+}
+
+impl Desk {
+    /// A desk with nothing open.
+    #[must_use]
+    pub fn new(settings: Settings) -> Self {
+        Self {
+            texts: Texts::english(),
+            document: None,
+            live_kit: None,
+            settings,
+        }
+    }
+
+    /// A text without arguments.
+    #[must_use]
+    pub fn word(&self, id: &str) -> String {
+        self.texts.get(id, &[])
+    }
+
+    /// The kit that a view offers entries from: the live one, or else the case's own copy.
+    #[must_use]
+    pub fn offered_kit(&self) -> Option<&Kit> {
+        let copy = || self.document.as_ref().map(|document| &document.case().kit);
+        self.live_kit.as_ref().or_else(copy)
+    }
+}

@@ -1,0 +1,104 @@
+//! What was signed for the open case, and what of it counts for the plan as it is.
+
+use crate::command::open::{policy, refused_events, said_problems, say};
+use std::path::Path;
+use traywright_core::case::SoundCase;
+use traywright_core::plan::{Worksheet, case_jaw, plan_view};
+use traywright_core::sign::{EventKind, Merged, PlanView, Standing, Who, WriterId, standing};
+use traywright_core::store::{append_event, read_events};
+use traywright_core::text::Texts;
+
+/// What was signed for the open case.
+pub struct Record {
+    /// All events.
+    pub events: Merged,
+    /// What they are held against.
+    pub view: PlanView,
+    /// What of them counts.
+    pub standing: Standing,
+    /// What is wrong with the event files, as sentences.
+    pub problems: Vec<String>,
+}
+
+impl Record {
+    /// Nothing was signed yet.
+    pub(super) fn none(case: &SoundCase, worksheet: &Worksheet) -> Self {
+        let events = Merged::of(case_jaw(case), []).expect("no logs fit any case");
+        Self::of(events, Vec::new(), case, worksheet)
+    }
+
+    /// What lies beside a case file. Where it cannot be read, nothing counts and that is told.
+    pub(super) fn read(file: &Path, case: &SoundCase, worksheet: &Worksheet) -> Self {
+        match read_events(file, &case_jaw(case)) {
+            Ok(beside) => {
+                let problems = said_problems(Texts::english(), &beside.problems);
+                Self::of(beside.events, problems, case, worksheet)
+            }
+            Err(error) => {
+                let mut record = Self::none(case, worksheet);
+                record.problems.push(refused_events(&error).0);
+                record
+            }
+        }
+    }
+
+    fn of(events: Merged, problems: Vec<String>, case: &SoundCase, worksheet: &Worksheet) -> Self {
+        let view = plan_view(case, worksheet, &events);
+        let (standing, fault) = match standing(&events, &view, &policy()) {
+            Ok(standing) => (standing, None),
+            Err(fault) => (
+                Standing {
+                    approvals: Vec::new(),
+                    readings: Vec::new(),
+                    items: Vec::new(),
+                    laid: std::collections::BTreeMap::new(),
+                },
+                Some(say(Texts::english(), &fault.message())),
+            ),
+        };
+        Self {
+            events,
+            view,
+            standing,
+            problems: problems.into_iter().chain(fault).collect(),
+        }
+    }
+
+    /// Derives anew what counts, for a plan that changed.
+    pub(super) fn held_against(&mut self, case: &SoundCase, worksheet: &Worksheet) {
+        let none = Merged::of(case_jaw(case), []).expect("no logs fit any case");
+        let events = std::mem::replace(&mut self.events, none);
+        let problems = std::mem::take(&mut self.problems);
+        *self = Self::of(events, problems, case, worksheet);
+    }
+}
+
+impl super::Document {
+    /// Records an event beside the case file and derives anew what counts.
+    ///
+    /// # Errors
+    ///
+    /// Why nothing was recorded, as a sentence.
+    pub fn sign(
+        &mut self,
+        at: jiff::Timestamp,
+        desk: &str,
+        who: &str,
+        kind: EventKind,
+    ) -> Result<(), String> {
+        let texts = Texts::english();
+        let Some(file) = self.file().map(Path::to_owned) else {
+            return Err(texts.get("window-sign-unsaved", &[]));
+        };
+        let refused = |fault: traywright_core::sign::NameFault| {
+            let reason = fault.to_string();
+            texts.get("window-sign-name", &[("reason", &reason)])
+        };
+        let writer = WriterId::new(desk).map_err(refused)?;
+        let who = Who::new(who).map_err(refused)?;
+        append_event(&file, &case_jaw(self.case()), &writer, at, who, kind)
+            .map_err(|error| refused_events(&error).0)?;
+        self.read_record();
+        Ok(())
+    }
+}

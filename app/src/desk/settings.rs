@@ -1,0 +1,87 @@
+//! What this user likes and did lately. Nothing of a case is in it but where files lie.
+
+use crate::look::Mode;
+use serde::{Deserialize, Serialize};
+use std::path::{Path, PathBuf};
+use traywright_core::dentition::Notation;
+use traywright_core::store::{StoreError, read_file, write_safely};
+
+/// How many files the start page remembers.
+pub const MOST_RECENT: usize = 8;
+
+/// The most bytes of a settings file that are read.
+const MOST_BYTES: u64 = 1024 * 1024;
+
+/// The settings of one user.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Light or dark.
+    pub mode: Mode,
+    /// How teeth are numbered: `iso`, `universal` or `quadrant`.
+    pub notation: String,
+    /// Name of this desk; each desk signs in a file of its own.
+    pub desk: String,
+    /// Name of the person at the desk.
+    pub person: String,
+    /// Case files opened lately, the last first.
+    pub recent: Vec<PathBuf>,
+    /// The kit file that new entries are taken from.
+    pub kit: Option<PathBuf>,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            mode: Mode::Light,
+            notation: "iso".to_owned(),
+            desk: "desk".to_owned(),
+            person: String::new(),
+            recent: Vec::new(),
+            kit: None,
+        }
+    }
+}
+
+impl Settings {
+    /// Reads a settings file. One that is not there or cannot be understood gives the defaults:
+    /// nothing of a case depends on it.
+    #[must_use]
+    pub fn read(file: &Path) -> Self {
+        read_file(file, MOST_BYTES)
+            .ok()
+            .and_then(|bytes| serde_json::from_slice(&bytes).ok())
+            .unwrap_or_default()
+    }
+
+    /// Writes them.
+    ///
+    /// # Errors
+    ///
+    /// What the disk says.
+    pub fn write(&self, file: &Path) -> Result<(), StoreError> {
+        if let Some(folder) = file.parent() {
+            // Where this fails, so does the writing, and that says why.
+            let _ = std::fs::create_dir_all(folder);
+        }
+        let text = serde_json::to_string_pretty(self).unwrap_or_default();
+        write_safely(file, text.as_bytes())
+    }
+
+    /// How teeth are numbered.
+    #[must_use]
+    pub fn notation(&self) -> Notation {
+        match self.notation.as_str() {
+            "universal" => Notation::Universal,
+            "quadrant" => Notation::Quadrant,
+            _ => Notation::Iso,
+        }
+    }
+
+    /// Remembers a file as the last one opened.
+    pub fn remember(&mut self, file: &Path) {
+        self.recent.retain(|other| other != file);
+        self.recent.insert(0, file.to_owned());
+        self.recent.truncate(MOST_RECENT);
+    }
+}

@@ -1,0 +1,36 @@
+//! A row of a form: the label on the left, the field on the right, what is wrong below it.
+
+use super::Drafts;
+use crate::look::{Theme, size};
+use egui::{Align, Id, Layout, RichText, Ui, vec2};
+
+/// Width of the column of labels, points.
+const LABELS: f32 = 150.0;
+
+/// A row of a form. The field is given the id of its label, so that a screen reader names it.
+pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, Id) -> R) -> R {
+    ui.horizontal(|ui| {
+        let height = ui.spacing().interact_size.y;
+        let theme = Theme::of(ui);
+        let width = LABELS.min(ui.available_width() * 0.45);
+        let named = ui.allocate_ui_with_layout(
+            vec2(width, height),
+            Layout::left_to_right(Align::Center).with_main_wrap(true),
+            |ui| {
+                ui.set_min_width(width);
+                let soft = theme.fill(traywright_core::drawing::Ink::Soft);
+                ui.label(RichText::new(label).color(soft)).id
+            },
+        );
+        ui.vertical(|ui| add(ui, named.inner)).inner
+    })
+    .inner
+}
+
+/// What is wrong with a field, where anything is.
+pub fn fault_ui(ui: &mut Ui, drafts: &Drafts, key: &str) {
+    if let Some(fault) = drafts.fault(key) {
+        let colour = Theme::of(ui).fault();
+        ui.label(RichText::new(fault).color(colour).size(size::CAPTION));
+    }
+}

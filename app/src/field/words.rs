@@ -1,0 +1,53 @@
+//! Fields for words.
+
+use super::{Drafts, New, fault_ui};
+use egui::{Id, Key, TextEdit, Ui};
+use traywright_core::kit::Label;
+
+/// A field for a name or code that may be left out. Gives the new value when one was taken.
+pub fn label(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    key: &str,
+    named: Id,
+    value: Option<&Label>,
+) -> Option<New<Option<Label>>> {
+    let taken = text(ui, drafts, key, named, value.map_or("", Label::as_str))?;
+    let trimmed = taken.trim();
+    Some(New((!trimmed.is_empty()).then(|| Label::from(trimmed))))
+}
+
+/// A field for words on one line. Gives them when they were taken.
+pub fn text(ui: &mut Ui, drafts: &mut Drafts, key: &str, named: Id, value: &str) -> Option<String> {
+    let width = ui.available_width().min(260.0);
+    wide_text(ui, drafts, key, named, value, width)
+}
+
+/// The same, as wide as is asked for.
+pub fn wide_text(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    key: &str,
+    named: Id,
+    value: &str,
+    width: f32,
+) -> Option<String> {
+    let mut words = drafts.draft(key).unwrap_or(value).to_owned();
+    let edit = TextEdit::singleline(&mut words)
+        .id(Id::unique(("field", key)))
+        .desired_width(width);
+    let response = ui.add(edit).labelled_by(named);
+    if response.changed() {
+        drafts.keep(key, words.clone());
+    }
+    let mut taken = None;
+    if response.lost_focus() {
+        if ui.input(|input| input.key_pressed(Key::Escape)) || words == value {
+            drafts.settle(key);
+        } else {
+            taken = Some(words);
+        }
+    }
+    fault_ui(ui, drafts, key);
+    taken
+}

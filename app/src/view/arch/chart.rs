@@ -1,0 +1,167 @@
+//! The chart on the screen: where it lies, and what it is told.
+
+use super::pick::{Picked, picked};
+use super::{hand, keys};
+use crate::canvas::Camera;
+use crate::desk::Document;
+use crate::look::Theme;
+use crate::window::Stage;
+use egui::{Pos2, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, Vec2, vec2};
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
+use traywright_core::charts::{ArchFrame, ArchOptions, Chosen, arch_frame};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::Finding;
+
+/// Points of the screen for a millimetre of the chart: its remarks (8 pt) are then 13 points high.
+const PER_MM: f32 = 4.6;
+
+/// How far one can look closer, and how far away.
+const ZOOM: (f32, f32) = (0.6, 8.0);
+
+/// How closely the chart is looked at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Looking {
+    /// 1: the whole chart as large as the room.
+    pub(super) zoom: f32,
+    /// Where its corner lies from that of the room.
+    pub(super) corner: Vec2,
+}
+
+impl Default for Looking {
+    fn default() -> Self {
+        Self {
+            zoom: 1.0,
+            corner: Vec2::ZERO,
+        }
+    }
+}
+
+impl Looking {
+    pub(super) fn camera(self, room: Rect) -> Camera {
+        Camera {
+            origin: room.min + self.corner,
+            per_mm: PER_MM * self.zoom,
+        }
+    }
+
+    /// Closer by a factor about a place of the room.
+    pub(super) fn closer(&mut self, room: Rect, about: Pos2, factor: f32) {
+        let zoom = (self.zoom * factor).clamp(ZOOM.0, ZOOM.1);
+        let camera = self.camera(room).zoomed(about, zoom / self.zoom);
+        self.zoom = zoom;
+        self.corner = camera.origin - room.min;
+        self.keep_in_sight(room);
+    }
+
+    /// Moved by so much.
+    pub(super) fn moved(&mut self, room: Rect, by: Vec2) {
+        self.corner += by;
+        self.keep_in_sight(room);
+    }
+
+    /// Some of the chart stays in the room.
+    fn keep_in_sight(&mut self, room: Rect) {
+        let size = room.size() * self.zoom;
+        let least = vec2(80.0, 80.0) - size;
+        self.corner = self.corner.clamp(least, room.size() - vec2(80.0, 80.0));
+    }
+}
+
+/// Shows the chart in what is left of the room.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let room = ui.available_rect_before_wrap();
+    let response = ui.allocate_rect(room, Sense::click_and_drag());
+    stage.sight.arch.room = Some(room);
+    let (key, frame) = framed(stage, document, room);
+    let camera = stage.sight.arch.looking.camera(room);
+    let mut inside = ui.new_child(UiBuilder::new().max_rect(room));
+    inside.set_clip_rect(room.intersect(ui.clip_rect()));
+    let name = stage.word("arch-chart");
+    let plates = &mut stage.sight.plates;
+    let plate = plates.plate("arch", key, || frame.drawing.clone());
+    plate.paint(&inside, camera);
+    plate.describe(ui, response.id, room, &name);
+    if response.has_focus() {
+        let accent = Stroke::new(1.5, Theme::of(ui).fill(Ink::Accent));
+        ui.painter()
+            .rect_stroke(room, 3.0, accent, StrokeKind::Inside);
+    }
+    keys::listen(ui, stage, &response, &frame, room);
+    hand::listen(ui, stage, &response, &frame, room);
+}
+
+/// The chart for what is to be seen, made anew only where that changed, and what it was made for.
+fn framed(stage: &mut Stage<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
+    let notation = stage.desk.settings.notation();
+    let arches = stage.sight.arch.arches;
+    let size = room.size() / PER_MM;
+    let seen = picked(stage);
+    let chosen = match &seen {
+        Picked::Site(site, _) => Some(Chosen::Site(&site.id)),
+        Picked::Tooth(position) => Some(Chosen::Tooth(*position)),
+        Picked::Pin(pin) => Some(Chosen::Pin(pin.name.as_str())),
+        Picked::Nothing => None,
+    };
+    let mut hasher = DefaultHasher::new();
+    (document.generation(), notation, arches).hash(&mut hasher);
+    (size.x.to_bits(), size.y.to_bits()).hash(&mut hasher);
+    match chosen {
+        None => 0_u8.hash(&mut hasher),
+        Some(Chosen::Site(id)) => (1_u8, id).hash(&mut hasher),
+        Some(Chosen::Tooth(position)) => (2_u8, position).hash(&mut hasher),
+        Some(Chosen::Pin(name)) => (3_u8, name).hash(&mut hasher),
+    }
+    let key = hasher.finish();
+    if let Some((of, frame)) = &stage.sight.arch.frame
+        && *of == key
+    {
+        return (key, Arc::clone(frame));
+    }
+    let speaker = document.speaker(notation);
+    let say = |finding: &Finding| speaker.finding(finding).headline;
+    let options = ArchOptions {
+        width_mm: f64::from(size.x),
+        height_mm: Some(f64::from(size.y)),
+        notation,
+        texts: stage.desk.texts,
+        say: &say,
+        arches,
+        chosen,
+    };
+    let frame = arch_frame(document.case(), document.worksheet(), &options);
+    let frame = Arc::new(frame);
+    stage.sight.arch.frame = Some((key, Arc::clone(&frame)));
+    (key, frame)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use egui::pos2;
+
+    #[test]
+    fn looking_closer_and_away_again_leaves_the_chart_where_it_was() {
+        let room = Rect::from_min_size(pos2(20.0, 60.0), vec2(800.0, 600.0));
+        let mut looking = Looking::default();
+        looking.closer(room, pos2(300.0, 200.0), 2.0);
+        assert!((looking.zoom - 2.0).abs() < 1e-6);
+        looking.closer(room, pos2(300.0, 200.0), 0.5);
+        assert!(looking.corner.length() < 1e-3, "{:?}", looking.corner);
+    }
+
+    #[test]
+    fn the_chart_cannot_be_lost_out_of_sight() {
+        let room = Rect::from_min_size(pos2(20.0, 60.0), vec2(800.0, 600.0));
+        let mut looking = Looking::default();
+        looking.moved(room, vec2(9_000.0, -9_000.0));
+        assert_eq!(looking.corner, vec2(720.0, -520.0));
+        for _ in 0..40 {
+            looking.closer(room, room.center(), 1.3);
+        }
+        assert!((looking.zoom - ZOOM.1).abs() < 1e-6);
+    }
+}

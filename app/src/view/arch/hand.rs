@@ -1,0 +1,259 @@
+//! What a pointer does on the chart: chooses, drags, tilts, looks closer.
+
+use super::Pick;
+use super::pick::{Picked, picked};
+use crate::action::{Action, Change};
+use crate::window::{Notice, Stage};
+use egui::{CursorIcon, Key, PointerButton, Rect, Response, Ui};
+use traywright_core::case::{CasePin, Edit, GuideState, Placement, Site};
+use traywright_core::charts::ArchFrame;
+use traywright_core::drawing::Point;
+use traywright_core::kit::{Label, SiteId};
+
+/// What the pointer holds. Where it holds it counts from the thing's own place, so that nothing
+/// jumps under it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Drag {
+    Site { id: SiteId, off: Point },
+    Apex { id: SiteId, off: Point },
+    Pin { name: Label, off: Point },
+    Chart,
+}
+
+/// How far beside a small thing the pointer still takes hold of it, points.
+const NEAR: f32 = 6.0;
+
+/// Follows the pointer.
+pub(super) fn listen(
+    ui: &Ui,
+    stage: &mut Stage<'_>,
+    response: &Response,
+    frame: &ArchFrame,
+    room: Rect,
+) {
+    look_closer(ui, stage, response, room);
+    let camera = stage.sight.arch.looking.camera(room);
+    let near = f64::from(NEAR / camera.per_mm);
+    let held = ui.input(|input| input.key_down(Key::Space));
+    if response.drag_started() {
+        response.request_focus();
+        let pressed = ui.input(|input| input.pointer.press_origin());
+        let primary = response.drag_started_by(PointerButton::Primary) && !held;
+        let what = pressed
+            .filter(|_| primary)
+            .and_then(|place| take_hold(stage, frame, camera.drawing_from_screen(place), near));
+        stage.sight.arch.drag = Some(what.unwrap_or(Drag::Chart));
+    }
+    if let Some(drag) = stage.sight.arch.drag.clone() {
+        if response.dragged() {
+            let place = response.interact_pointer_pos();
+            let place = place.map(|place| camera.drawing_from_screen(place));
+            if drag == Drag::Chart {
+                let by = response.drag_delta();
+                stage.sight.arch.looking.moved(room, by);
+            } else if let Some(place) = place {
+                follow(stage, frame, &drag, place);
+            }
+        }
+        if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
+            stage.sight.arch.drag = None;
+            stage.act(Action::EndGesture);
+        }
+        return;
+    }
+    let place = response.interact_pointer_pos();
+    if response.clicked()
+        && let Some(place) = place
+    {
+        response.request_focus();
+        choose(stage, frame, camera.drawing_from_screen(place), near);
+    }
+    if response.double_clicked()
+        && let Picked::Site(..) = picked(stage)
+        && let Some(place) = place
+        && frame
+            .site_at(camera.drawing_from_screen(place), 0.0)
+            .is_some()
+    {
+        let view = crate::window::View::Site;
+        stage.act(Action::Do(crate::action::Command::Show(view)));
+    }
+    hover(ui, stage, response, frame, near);
+}
+
+fn look_closer(ui: &Ui, stage: &mut Stage<'_>, response: &Response, room: Rect) {
+    let Some(pointer) = response.hover_pos() else {
+        return;
+    };
+    let factor = ui.input(egui::InputState::zoom_delta);
+    if (factor - 1.0).abs() > f32::EPSILON {
+        stage.sight.arch.looking.closer(room, pointer, factor);
+    }
+}
+
+/// What the pointer takes hold of: the ring that tilts first, since it may lie on a neighbour.
+fn take_hold(stage: &mut Stage<'_>, frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
+    let handle = frame.sites.iter().find_map(|site| {
+        let handle = site.handle?;
+        let hit = (handle - place).length() <= near + 1.0;
+        hit.then(|| Drag::Apex {
+            id: site.id.clone(),
+            off: place - site.apex,
+        })
+    });
+    let pin = || {
+        let pin = frame.pin_at(place, near)?;
+        Some(Drag::Pin {
+            name: pin.name.clone(),
+            off: place - pin.centre,
+        })
+    };
+    let site = || {
+        let site = frame.site_at(place, 0.0)?;
+        Some(Drag::Site {
+            id: site.id.clone(),
+            off: place - site.platform,
+        })
+    };
+    let drag = handle.or_else(pin).or_else(site)?;
+    match &drag {
+        Drag::Site { id, .. } | Drag::Apex { id, .. } => {
+            stage.act(Action::Choose(Some(id.clone())));
+        }
+        Drag::Pin { name, .. } => stage.sight.arch.pick = Pick::Pin(name.clone()),
+        Drag::Chart => {}
+    }
+    may_change(stage).then_some(drag)
+}
+
+/// Whether place and axis may still change; where not, it is told why.
+pub(super) fn may_change(stage: &mut Stage<'_>) -> bool {
+    let made = |stage: &Stage<'_>| {
+        let document = stage.document();
+        document.is_some_and(|d| d.case().guide.state == GuideState::Made)
+    };
+    if made(stage) {
+        let told = stage.word("arch-guide-made");
+        stage.sight.notice = Some(Notice::Refused(told));
+        return false;
+    }
+    true
+}
+
+fn follow(stage: &mut Stage<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let case = document.case();
+    match drag {
+        Drag::Site { id, off } => {
+            let Some(site) = case.site(id.as_str()) else {
+                return;
+            };
+            match frame.moved(site.placement, place - *off) {
+                Some(placement) => change_place(stage, site, placement, "arch-moved"),
+                None => tell_measured(stage),
+            }
+        }
+        Drag::Apex { id, off } => {
+            let site = case.site(id.as_str());
+            if let Some(site) = site
+                && let Some(placement) = frame.tilted(site, place - *off)
+            {
+                change_place(stage, site, placement, "arch-tilted");
+            }
+        }
+        Drag::Pin { name, off } => {
+            let pin = case.guide.pins.iter().find(|pin| pin.name == *name);
+            if let Some(moved) = pin.and_then(|pin| frame.pin_moved(pin, place - *off)) {
+                change_pin(stage, name, moved);
+            }
+        }
+        Drag::Chart => {}
+    }
+}
+
+/// Tells that a measured place is not moved by hand.
+pub(super) fn tell_measured(stage: &mut Stage<'_>) {
+    let told = stage.word("arch-measured-stays");
+    stage.sight.notice = Some(Notice::Refused(told));
+}
+
+/// Gives a site another place as part of the gesture that goes on.
+pub(super) fn change_place(stage: &mut Stage<'_>, site: &Site, placement: Placement, name: &str) {
+    if site.placement == placement {
+        return;
+    }
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let name = stage.text(name, &[("site", &speaker.tooth(site.tooth))]);
+    let mut moved = site.clone();
+    moved.placement = placement;
+    let gesture = stage.sight.gesture;
+    stage.edit(Change::new(name, Edit::ChangeSite(Box::new(moved))).within(gesture));
+}
+
+/// Puts a pin elsewhere as part of the gesture that goes on.
+pub(super) fn change_pin(stage: &mut Stage<'_>, name: &Label, moved: CasePin) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let mut guide = document.case().guide.clone();
+    let Some(pin) = guide.pins.iter_mut().find(|pin| pin.name == *name) else {
+        return;
+    };
+    if *pin == moved {
+        return;
+    }
+    *pin = moved;
+    let told = stage.text("arch-pin-moved", &[("name", name.as_str())]);
+    let gesture = stage.sight.gesture;
+    stage.edit(Change::new(told, Edit::SetGuide(Box::new(guide))).within(gesture));
+}
+
+/// Chooses what lies at a place.
+fn choose(stage: &mut Stage<'_>, frame: &ArchFrame, place: Point, near: f64) {
+    if let Some(pin) = frame.pin_at(place, near) {
+        stage.sight.arch.pick = Pick::Pin(pin.name.clone());
+    } else if let Some(site) = frame.site_at(place, 0.0) {
+        stage.act(Action::Choose(Some(site.id.clone())));
+    } else {
+        let tooth = frame.tooth_at(place);
+        stage.sight.arch.pick = tooth.map_or(Pick::Nothing, Pick::Tooth);
+    }
+}
+
+/// Tells what lies under the pointer.
+fn hover(ui: &Ui, stage: &Stage<'_>, response: &Response, frame: &ArchFrame, near: f64) {
+    let Some(pointer) = response.hover_pos() else {
+        return;
+    };
+    let camera = stage.sight.arch.looking.camera(response.rect);
+    let place = camera.drawing_from_screen(pointer);
+    let on_handle = frame
+        .sites
+        .iter()
+        .filter_map(|site| site.handle)
+        .any(|handle| (handle - place).length() <= near + 1.0);
+    let told = if on_handle {
+        Some(stage.word("arch-handle-hint"))
+    } else {
+        let id = frame
+            .pin_at(place, near)
+            .map(|pin| format!("pin:{}", pin.name))
+            .or_else(|| {
+                let site = frame.site_at(place, 0.0)?;
+                Some(format!("site:{}", site.id))
+            })
+            .or_else(|| Some(format!("tooth:{}", frame.tooth_at(place)?)));
+        id.and_then(|id| frame.name_of(&id).map(str::to_owned))
+    };
+    if on_handle || frame.site_at(place, 0.0).is_some() || frame.pin_at(place, near).is_some() {
+        ui.set_cursor_icon(CursorIcon::Grab);
+    }
+    if let Some(told) = told {
+        response.clone().on_hover_text_at_pointer(told);
+    }
+}

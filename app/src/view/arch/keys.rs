@@ -1,0 +1,189 @@
+//! What keys do on the chart while it has the keyboard.
+
+use super::hand::{change_pin, change_place, may_change, tell_measured};
+use super::panel::{remove_pin, remove_site, set_tooth_state};
+use super::pick::{Picked, picked};
+use super::{Pick, tools};
+use crate::action::Action;
+use crate::window::Stage;
+use egui::{EventFilter, Key, Modifiers, Rect, Response, Ui};
+use traywright_core::case::{CasePin, Placement, Site, ToothState};
+use traywright_core::charts::{ArchFrame, Arrow};
+use traywright_core::dentition::ToothPosition;
+use traywright_core::measure::{Angle, Length};
+
+const ARROWS: [(Key, Arrow); 4] = [
+    (Key::ArrowLeft, Arrow::Left),
+    (Key::ArrowRight, Arrow::Right),
+    (Key::ArrowUp, Arrow::Up),
+    (Key::ArrowDown, Arrow::Down),
+];
+
+/// How an arrow acts, by what is held with it: those with a modifier first, since a key without
+/// any does not mind others that are held too.
+const HELD: [(Modifiers, Hold); 3] = [
+    (Modifiers::ALT, Hold::Tilt),
+    (Modifiers::SHIFT, Hold::Far),
+    (Modifiers::NONE, Hold::Near),
+];
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Hold {
+    /// 0.1 mm.
+    Near,
+    /// 1 mm.
+    Far,
+    /// 1°.
+    Tilt,
+}
+
+impl Hold {
+    const fn step(self) -> Length {
+        match self {
+            Self::Far => Length::from_mm(1),
+            _ => Length::from_um(100),
+        }
+    }
+}
+
+/// Listens to the keys.
+pub(super) fn listen(
+    ui: &Ui,
+    stage: &mut Stage<'_>,
+    response: &Response,
+    frame: &ArchFrame,
+    room: Rect,
+) {
+    let arrow_held = ui.input(|input| ARROWS.iter().any(|(key, _)| input.key_down(*key)));
+    if stage.sight.arch.nudging && !(arrow_held && response.has_focus()) {
+        stage.sight.arch.nudging = false;
+        stage.act(Action::EndGesture);
+    }
+    if !response.has_focus() {
+        return;
+    }
+    let filter = EventFilter {
+        horizontal_arrows: true,
+        vertical_arrows: true,
+        ..EventFilter::default()
+    };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
+    tools::zoom_keys(ui, stage, room);
+    for (modifiers, hold) in HELD {
+        for (key, arrow) in ARROWS {
+            let times = ui.input_mut(|input| input.count_and_consume_key(modifiers, key));
+            if times > 0 {
+                let times = i64::try_from(times).unwrap_or(1);
+                by_arrow(stage, frame, arrow, hold, times);
+            }
+        }
+    }
+    by_letter(ui, stage);
+}
+
+fn by_arrow(stage: &mut Stage<'_>, frame: &ArchFrame, arrow: Arrow, hold: Hold, times: i64) {
+    match picked(stage) {
+        Picked::Site(site, _) => nudge_site(stage, frame, site, arrow, hold, times),
+        Picked::Pin(pin) => nudge_pin(stage, frame, pin, arrow, hold, times),
+        Picked::Tooth(position) => walk(stage, Some(position), arrow),
+        Picked::Nothing => walk(stage, None, arrow),
+    }
+}
+
+fn nudge_site(
+    stage: &mut Stage<'_>,
+    frame: &ArchFrame,
+    site: &Site,
+    arrow: Arrow,
+    hold: Hold,
+    times: i64,
+) {
+    if !may_change(stage) {
+        return;
+    }
+    if matches!(site.placement, Placement::Measured { .. }) {
+        tell_measured(stage);
+        return;
+    }
+    let (moved, name) = if hold == Hold::Tilt {
+        let degrees = Angle::from_deg(i32::try_from(times).unwrap_or(1));
+        let leant = frame.leant(site.placement, arrow, degrees);
+        (leant, "arch-tilted")
+    } else {
+        let by = Length::from_um(hold.step().um() * times);
+        (frame.nudged(site.placement, arrow, by), "arch-moved")
+    };
+    if let Some(moved) = moved {
+        stage.sight.arch.nudging = true;
+        change_place(stage, site, moved, name);
+    }
+}
+
+fn nudge_pin(
+    stage: &mut Stage<'_>,
+    frame: &ArchFrame,
+    pin: &CasePin,
+    arrow: Arrow,
+    hold: Hold,
+    times: i64,
+) {
+    if hold == Hold::Tilt || !may_change(stage) {
+        return;
+    }
+    let by = Length::from_um(hold.step().um() * times);
+    if let Some(moved) = frame.pin_nudged(pin, arrow, by) {
+        stage.sight.arch.nudging = true;
+        change_pin(stage, &pin.name, moved);
+    }
+}
+
+/// Chooses the next tooth to the left or right.
+fn walk(stage: &mut Stage<'_>, from: Option<ToothPosition>, arrow: Arrow) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let teeth: Vec<ToothPosition> = ToothPosition::all_of(document.case().jaw).collect();
+    let at = from.and_then(|from| teeth.iter().position(|tooth| *tooth == from));
+    let next = match (at, arrow) {
+        (_, Arrow::Up | Arrow::Down) => return,
+        (None, Arrow::Left) => teeth.last(),
+        (None, Arrow::Right) => teeth.first(),
+        (Some(at), Arrow::Left) => teeth.get(at.saturating_sub(1)),
+        (Some(at), Arrow::Right) => teeth.get((at + 1).min(teeth.len() - 1)),
+    };
+    if let Some(next) = next {
+        stage.sight.arch.pick = Pick::Tooth(*next);
+    }
+}
+
+fn by_letter(ui: &Ui, stage: &mut Stage<'_>) {
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    match picked(stage) {
+        Picked::Site(site, _) => {
+            if pressed(Key::Delete) {
+                remove_site(stage, site);
+            }
+        }
+        Picked::Pin(pin) => {
+            if pressed(Key::Delete) && may_change(stage) {
+                remove_pin(stage, pin);
+            }
+        }
+        Picked::Tooth(position) => {
+            for (key, state) in [
+                (Key::P, Some(ToothState::Present)),
+                (Key::M, Some(ToothState::Missing)),
+                (Key::X, Some(ToothState::ToExtract)),
+                (Key::Delete, None),
+            ] {
+                if pressed(key) {
+                    set_tooth_state(stage, position, state);
+                }
+            }
+        }
+        Picked::Nothing => {}
+    }
+    if pressed(Key::Escape) {
+        stage.sight.arch.pick = Pick::Nothing;
+    }
+}

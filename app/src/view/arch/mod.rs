@@ -1,0 +1,98 @@
+//! The arch with its sites, teeth and pins: what is planned is placed, moved and tilted here.
+
+mod chart;
+mod hand;
+mod keys;
+mod panel;
+mod pick;
+mod signed;
+mod tools;
+
+pub use pick::Pick;
+
+use crate::window::Stage;
+use chart::Looking;
+use egui::{Panel, Rect, ScrollArea, Ui, vec2};
+use hand::Drag;
+use panel::NewSiteDraft;
+use signed::Sides;
+use std::sync::Arc;
+use traywright_core::charts::{ArchFrame, Arches};
+
+/// Width of the panel beside the chart, points.
+const PANEL: f32 = 420.0;
+/// Below this width of the whole the panel stands under the chart.
+const NARROW: f32 = 820.0;
+
+/// What the view remembers.
+#[derive(Debug)]
+pub struct State {
+    /// What is chosen.
+    pub pick: Pick,
+    /// Which jaws are shown.
+    arches: Arches,
+    looking: Looking,
+    /// Where the chart lay last.
+    room: Option<Rect>,
+    /// The chart as a hand takes hold of it, and the state of what it shows that it was made for.
+    frame: Option<(u64, Arc<ArchFrame>)>,
+    drag: Option<Drag>,
+    /// Whether an arrow is held down.
+    nudging: bool,
+    new: NewSiteDraft,
+    sides: Sides,
+}
+
+impl Default for State {
+    fn default() -> Self {
+        Self {
+            pick: Pick::default(),
+            arches: Arches::Both,
+            looking: Looking::default(),
+            room: None,
+            frame: None,
+            drag: None,
+            nudging: false,
+            new: NewSiteDraft::default(),
+            sides: Sides::default(),
+        }
+    }
+}
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    if stage.document().is_none() {
+        return;
+    }
+    if ui.available_width() < NARROW {
+        ScrollArea::vertical().id_salt("arch").show(ui, |ui| {
+            let size = vec2(ui.available_width(), 420.0);
+            ui.allocate_ui(size, |ui| {
+                ui.set_min_size(size);
+                tools::ui(ui, stage);
+                chart::ui(ui, stage);
+            });
+            ui.separator();
+            panel::ui(ui, stage);
+        });
+        return;
+    }
+    let frame = egui::Frame::NONE.inner_margin(egui::Margin {
+        left: 20,
+        ..egui::Margin::ZERO
+    });
+    Panel::right("arch-panel")
+        .resizable(false)
+        .exact_size(PANEL)
+        .frame(frame)
+        .show(ui, |ui| {
+            ScrollArea::vertical()
+                .id_salt("arch-panel")
+                .auto_shrink(false)
+                .show(ui, |ui| panel::ui(ui, stage));
+        });
+    ui.vertical(|ui| {
+        tools::ui(ui, stage);
+        chart::ui(ui, stage);
+    });
+}

@@ -1,0 +1,51 @@
+//! The panel beside the chart: what is chosen, and what can be done with it.
+
+mod choose;
+mod nothing;
+mod pin;
+mod place;
+mod site;
+mod tooth;
+
+pub(super) use pin::remove as remove_pin;
+pub(super) use place::Draft as NewSiteDraft;
+pub(super) use site::remove as remove_site;
+pub(super) use tooth::set_state as set_tooth_state;
+
+use super::pick::{Picked, picked};
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{FontId, RichText, Ui};
+use traywright_core::drawing::Ink;
+
+/// Shows the panel.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    ui.push_id("arch-panel", |ui| {
+        choose::ui(ui, stage);
+        ui.add_space(4.0);
+        match picked(stage) {
+            Picked::Site(site, sheet) => site::ui(ui, stage, site, sheet),
+            Picked::Tooth(position) => tooth::ui(ui, stage, position),
+            Picked::Pin(pin) => pin::ui(ui, stage, pin),
+            Picked::Nothing => nothing::ui(ui, stage),
+        }
+    });
+}
+
+/// The heading of the panel.
+fn title(ui: &mut Ui, text: &str) {
+    ui.label(RichText::new(text).font(FontId::new(size::TITLE, bold())));
+}
+
+/// A heading within the panel.
+fn heading(ui: &mut Ui, text: &str) {
+    ui.add_space(5.0);
+    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
+}
+
+/// Words that explain.
+fn remark(ui: &mut Ui, text: &str) {
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    let text = RichText::new(text).color(soft).size(12.5);
+    ui.add(egui::Label::new(text).wrap());
+}

@@ -1,0 +1,189 @@
+//! A new site: everything that it cannot begin without is chosen, nothing is taken for granted.
+
+use super::{heading, remark};
+use crate::action::Action;
+use crate::field::{self, New};
+use crate::view::offer::{edit_with_kit, offered};
+use crate::window::Stage;
+use egui::{Button, Ui};
+use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
+use traywright_core::dentition::ToothPosition;
+use traywright_core::kit::{ImplantId, MasterSleeveId};
+
+/// State of the bone, as far as it can be said in a word; the rest is entered at the site.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Bone {
+    Healed,
+    Fresh,
+    OldImplant,
+}
+
+impl Bone {
+    const fn state(self) -> SiteState {
+        match self {
+            Self::Healed => SiteState::Healed {},
+            Self::Fresh => SiteState::FreshSocket {
+                gap_mm: None,
+                slope_deg: None,
+            },
+            Self::OldImplant => SiteState::ImplantToRemove {},
+        }
+    }
+}
+
+/// A site that is being thought of.
+#[derive(Debug, Default)]
+pub(in super::super) struct Draft {
+    tooth: Option<ToothPosition>,
+    bone: Option<Bone>,
+    implant: Option<ImplantId>,
+    master: Option<MasterSleeveId>,
+    extent: Option<GuidedExtent>,
+}
+
+impl Draft {
+    fn whole(&self) -> Option<NewSite> {
+        Some(NewSite {
+            tooth: self.tooth?,
+            state: self.bone?.state(),
+            implant: self.implant.clone()?,
+            master_sleeve: self.master.clone()?,
+            guided_extent: self.extent?,
+        })
+    }
+}
+
+/// What the tooth there lets one expect of the bone; nothing where that was not said.
+fn expected(stage: &Stage<'_>, position: ToothPosition) -> Option<Bone> {
+    let teeth = &stage.document()?.case().teeth;
+    let tooth = teeth.iter().find(|tooth| tooth.position == position)?;
+    match tooth.state {
+        ToothState::Missing => Some(Bone::Healed),
+        ToothState::ToExtract => Some(Bone::Fresh),
+        ToothState::Present => None,
+    }
+}
+
+/// Shows the form for a new site at a position.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    if stage.sight.arch.new.tooth != Some(position) {
+        let kept = stage.sight.arch.new.extent;
+        stage.sight.arch.new = Draft {
+            tooth: Some(position),
+            bone: expected(stage, position),
+            extent: kept,
+            ..Draft::default()
+        };
+    }
+    heading(ui, &stage.word("arch-place"));
+    remark(ui, &stage.word("arch-place-where"));
+    let open = stage.word("arch-pick");
+    let bones = [
+        (Bone::Healed, SiteState::Healed {}),
+        (Bone::Fresh, Bone::Fresh.state()),
+        (Bone::OldImplant, Bone::OldImplant.state()),
+    ]
+    .map(|(bone, state)| (bone, speaker.bone(state)));
+    let implants = offered(stage, |kit| &kit.implants, |entry| entry.id.as_str());
+    let implants: Vec<_> = implants
+        .into_iter()
+        .map(|entry| (entry.id.clone(), entry.name.to_string()))
+        .collect();
+    let masters = masters(stage);
+    let extents = [
+        GuidedExtent::PilotOnly,
+        GuidedExtent::AllDrilling,
+        GuidedExtent::DrillingAndImplant,
+    ]
+    .map(|extent| (extent, speaker.extent(extent)));
+    if let Some(new) = ask(ui, stage, "bone", &open, |d| d.bone.as_ref(), &bones) {
+        stage.sight.arch.new.bone = new;
+    }
+    if let Some(new) = ask(
+        ui,
+        stage,
+        "implant",
+        &open,
+        |d| d.implant.as_ref(),
+        &implants,
+    ) {
+        stage.sight.arch.new.master = new.as_ref().and_then(|id| only_master(stage, id));
+        stage.sight.arch.new.implant = new;
+    }
+    if let Some(new) = ask(ui, stage, "master", &open, |d| d.master.as_ref(), &masters) {
+        stage.sight.arch.new.master = new;
+    }
+    if let Some(new) = ask(ui, stage, "extent", &open, |d| d.extent.as_ref(), &extents) {
+        stage.sight.arch.new.extent = new;
+    }
+    ui.add_space(4.0);
+    let whole = stage.sight.arch.new.whole();
+    let button = Button::new(stage.word("arch-place-it"));
+    let button = ui.add_enabled(whole.is_some(), button);
+    let why = stage.word("arch-place-fill");
+    if button.on_disabled_hover_text(&why).clicked()
+        && let Some(new) = &whole
+    {
+        let (id, edits) = new.edits(document.case());
+        let name = stage.text("arch-placed", &[("site", &speaker.tooth(position))]);
+        edit_with_kit(stage, name, edits, None);
+        stage.act(Action::Choose(Some(id)));
+    }
+    if whole.is_none() {
+        remark(ui, &why);
+    }
+}
+
+/// One question of the form.
+fn ask<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    stage: &Stage<'_>,
+    about: &str,
+    open: &str,
+    value: impl Fn(&Draft) -> Option<&T>,
+    offered: &[(T, String)],
+) -> Option<Option<T>> {
+    let label = stage.word(&format!("arch-new-{about}"));
+    let key = format!("arch.new.{about}");
+    let new = field::row(ui, &label, |ui, _| {
+        let (drafts, value) = (&stage.sight.drafts, value(&stage.sight.arch.new));
+        field::choice(ui, drafts, &key, &label, open, value, offered)
+    });
+    new.map(|New(value)| value)
+}
+
+/// The master sleeves, those that fit the implant's protocols first and said to fit.
+fn masters(stage: &Stage<'_>) -> Vec<(MasterSleeveId, String)> {
+    let implant = stage.sight.arch.new.implant.as_ref();
+    let kit = stage.desk.offered_kit();
+    let fitting: Vec<&MasterSleeveId> = implant
+        .zip(kit)
+        .map(|(id, kit)| kit.master_sleeves_for(id))
+        .unwrap_or_default()
+        .into_iter()
+        .map(|master| &master.id)
+        .collect();
+    let mut all = offered(stage, |kit| &kit.master_sleeves, |entry| entry.id.as_str());
+    all.sort_by_key(|master| !fitting.contains(&&master.id));
+    let named = all.into_iter().map(|master| {
+        let name = if fitting.contains(&&master.id) {
+            stage.text("arch-master-fits", &[("name", master.name.as_str())])
+        } else {
+            master.name.to_string()
+        };
+        (master.id.clone(), name)
+    });
+    named.collect()
+}
+
+/// The one master sleeve that fits an implant's protocols.
+fn only_master(stage: &Stage<'_>, implant: &ImplantId) -> Option<MasterSleeveId> {
+    match stage.desk.offered_kit()?.master_sleeves_for(implant)[..] {
+        [only] => Some(only.id.clone()),
+        _ => None,
+    }
+}

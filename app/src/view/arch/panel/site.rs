@@ -1,0 +1,378 @@
+//! A site: what was entered, where it stands, what was found, and its settings.
+
+use super::super::Pick;
+use super::super::signed::{self, Asked};
+use super::choose::titled;
+use super::{heading, remark, title};
+use crate::action::{Action, Change, Command};
+use crate::canvas::{Camera, mark, shapes};
+use crate::look::{Theme, bold, size};
+use crate::window::{Stage, View};
+use egui::{Align, FontId, Grid, Layout, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
+use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
+use traywright_core::charts::{LeanWords, lean, marking};
+use traywright_core::drawing::{self, Ink};
+use traywright_core::measure::{Angle, Length};
+use traywright_core::plan::{Finding, SiteSheet, StepSheet};
+use traywright_core::say::Speaker;
+
+/// How many findings are shown here; the rest stands in the findings.
+const MOST_FINDINGS: usize = 5;
+
+/// Shows a site.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSheet) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let guide = &document.case().guide;
+    title(ui, &titled(&speaker, site.tooth));
+    let facts = [
+        speaker.bone(site.state),
+        speaker.access(guide.access),
+        speaker.extent(site.guided_extent),
+    ];
+    remark(ui, &facts.join(" · "));
+    rows(ui, stage, &speaker, site);
+    sequence(ui, stage, &speaker, sheet);
+    place(ui, stage, site);
+    findings(ui, stage, &speaker, site);
+    ui.add_space(8.0);
+    ui.horizontal(|ui| {
+        if ui.button(stage.word("arch-site-view")).clicked() {
+            stage.act(Action::Do(Command::Show(View::Site)));
+        }
+        let button = ui.button(stage.word("arch-site-remove"));
+        if button.on_hover_text("Del").clicked() {
+            remove(stage, site);
+        }
+    });
+}
+
+fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
+    ui.add_space(4.0);
+    let rows = [
+        ("arch-new-implant", speaker.implant(&site.implant)),
+        (
+            "arch-new-master",
+            speaker.master_sleeve(&site.master_sleeve),
+        ),
+        ("arch-distance", speaker.distance_entered(site)),
+        ("arch-density", speaker.density(site.density)),
+    ];
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    Grid::new("site-facts")
+        .num_columns(2)
+        .spacing([12.0, 3.0])
+        .min_col_width(130.0)
+        .min_row_height(19.0)
+        .show(ui, |ui| {
+            ui.spacing_mut().interact_size.y = 19.0;
+            for (id, value) in rows {
+                ui.label(RichText::new(stage.word(id)).color(soft));
+                ui.add(egui::Label::new(&value).truncate())
+                    .on_hover_text(&value);
+                ui.end_row();
+            }
+        });
+}
+
+/// What was found here, worst first, as many as there is room for.
+fn findings(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let all = &document.worksheet().findings;
+    let here: Vec<&Finding> = all
+        .iter()
+        .filter(|f| f.site.as_ref() == Some(&site.id))
+        .collect();
+    heading(ui, &stage.word("arch-findings"));
+    if here.is_empty() {
+        remark(ui, &stage.word("arch-nothing-found"));
+    }
+    for finding in here.iter().take(MOST_FINDINGS) {
+        let said = speaker.finding(finding);
+        ui.horizontal_top(|ui| {
+            let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
+            let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
+            mark(ui, square, said.severity);
+            let word = RichText::new(&said.word).font(FontId::new(13.0, bold()));
+            ui.label(word);
+            let text = RichText::new(&said.headline).size(13.0);
+            ui.add(egui::Label::new(text).wrap());
+        });
+    }
+    remark(ui, &stage.word("arch-accuracy"));
+    if here.len() > MOST_FINDINGS {
+        let count = (here.len() - MOST_FINDINGS).to_string();
+        let text = stage.text("arch-more-findings", &[("count", &count)]);
+        if ui.link(text).clicked() {
+            stage.act(Action::Do(Command::Show(View::Findings)));
+        }
+    }
+}
+
+/// Place and tilt, by numbers with their sides and in a picture.
+fn place(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    heading(ui, &stage.word("arch-stands"));
+    let made = document.case().guide.state == GuideState::Made;
+    if made {
+        remark(ui, &stage.word("arch-guide-made"));
+    }
+    if let Placement::Measured { .. } = site.placement {
+        remark(ui, &stage.word("arch-measured-stays"));
+        let button = egui::Button::new(stage.word("arch-onto-arch"));
+        let frame = stage.sight.arch.frame.clone();
+        if ui.add_enabled(!made, button).clicked()
+            && let Some(placement) =
+                frame.and_then(|(_, frame)| frame.on_arch(site.placement, site.tooth))
+        {
+            change(stage, site, placement, "arch-moved", None);
+        }
+        return;
+    }
+    remark(ui, &speaker.place(site));
+    picture(ui, stage, &speaker, site);
+    ui.add_enabled_ui(!made, |ui| fields(ui, stage, site));
+}
+
+fn fields(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site) {
+    let Placement::OnArch {
+        at,
+        along_mm,
+        buccal_mm,
+        apex_to_distal_deg,
+        apex_to_buccal_deg,
+    } = site.placement
+    else {
+        return;
+    };
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let (along, across) = (speaker.ways_along(), speaker.ways_across());
+    let placed = |along_mm, buccal_mm, apex_to_distal_deg, apex_to_buccal_deg| Placement::OnArch {
+        at,
+        along_mm,
+        buccal_mm,
+        apex_to_distal_deg,
+        apex_to_buccal_deg,
+    };
+    let (far, steep) = (Length::from_mm(20), Angle::from_deg(60));
+    let (a, b) = (apex_to_distal_deg, apex_to_buccal_deg);
+    let key = |part: &str| format!("arch.site.{}.{part}", site.id);
+    if let Some(new) = sided(
+        ui,
+        stage,
+        &key("along"),
+        "arch-along",
+        (along_mm, far),
+        &along,
+    ) {
+        let new = placed(new, buccal_mm, a, b);
+        change(stage, site, new, "arch-moved", Some(key("along")));
+    }
+    if let Some(new) = sided(
+        ui,
+        stage,
+        &key("buccal"),
+        "arch-across",
+        (buccal_mm, far),
+        &across,
+    ) {
+        let new = placed(along_mm, new, a, b);
+        change(stage, site, new, "arch-moved", Some(key("buccal")));
+    }
+    if let Some(new) = sided(
+        ui,
+        stage,
+        &key("distal"),
+        "arch-lean-along",
+        (a, steep),
+        &along,
+    ) {
+        let new = placed(along_mm, buccal_mm, new, b);
+        change(stage, site, new, "arch-tilted", Some(key("distal")));
+    }
+    if let Some(new) = sided(
+        ui,
+        stage,
+        &key("out"),
+        "arch-lean-across",
+        (b, steep),
+        &across,
+    ) {
+        let new = placed(along_mm, buccal_mm, a, new);
+        change(stage, site, new, "arch-tilted", Some(key("out")));
+    }
+}
+
+fn sided<T: signed::Sided>(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    key: &str,
+    label: &str,
+    (value, most): (T, T),
+    sides: &[String; 2],
+) -> Option<T> {
+    let (label, no_side) = (stage.word(label), stage.word("arch-no-side"));
+    let asked = Asked {
+        key,
+        label: &label,
+        value,
+        most,
+        sides,
+        no_side: &no_side,
+    };
+    let sight = &mut *stage.sight;
+    signed::field(ui, &mut sight.drafts, &mut sight.arch.sides, &asked)
+}
+
+fn change(
+    stage: &mut Stage<'_>,
+    site: &Site,
+    placement: Placement,
+    name: &str,
+    field: Option<String>,
+) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let name = stage.text(name, &[("site", &speaker.tooth(site.tooth))]);
+    let mut moved = site.clone();
+    moved.placement = placement;
+    let mut change = Change::new(name, Edit::ChangeSite(Box::new(moved)));
+    change.field = field;
+    stage.edit(change);
+}
+
+/// The picture of both tilts.
+fn picture(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
+    let Placement::OnArch {
+        apex_to_distal_deg,
+        apex_to_buccal_deg,
+        ..
+    } = site.placement
+    else {
+        return;
+    };
+    let (along, across) = (speaker.ways_along(), speaker.ways_across());
+    let said = [
+        speaker.lean(apex_to_distal_deg, &along),
+        speaker.lean(apex_to_buccal_deg, &across),
+    ];
+    let words = LeanWords {
+        along: &along,
+        across: &across,
+        lean_along: &said[0],
+        lean_across: &said[1],
+    };
+    let state = (&said, site.tooth, &site.id);
+    let name = speaker.tilt(site);
+    let plate = stage.sight.plates.plate("arch-lean", state, || {
+        lean(site, site.tooth.jaw(), &words).unwrap_or_else(drawing::Drawing::new)
+    });
+    let per_mm = 4.6;
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "pixels need no more than a float holds"
+    )]
+    let size = vec2(plate.bounds.width() as f32, plate.bounds.height() as f32) * per_mm;
+    let (room, response) = ui.allocate_exact_size(size, Sense::hover());
+    plate.paint(ui, Camera::fitting(plate.bounds, room, per_mm));
+    plate.describe(ui, response.id, room, &name);
+}
+
+/// The sequence with its settings, as they stand everywhere.
+fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteSheet) {
+    heading(ui, &stage.word("arch-sequence"));
+    if sheet.steps.is_empty() {
+        remark(ui, &stage.word("arch-no-steps"));
+        return;
+    }
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    let small = |text: String| RichText::new(text).size(size::CAPTION).color(soft);
+    Grid::new("sequence")
+        .num_columns(4)
+        .spacing([10.0, 1.0])
+        .min_row_height(20.0)
+        .show(ui, |ui| {
+            ui.spacing_mut().interact_size.y = 18.0;
+            for id in ["step", "sleeve", "depth", "set"] {
+                ui.label(small(stage.word(&format!("arch-col-{id}"))));
+            }
+            ui.end_row();
+            for step in &sheet.steps {
+                cell(ui, &speaker.drill(&step.drill), 112.0);
+                sleeve_cell(ui, speaker, step);
+                cell(ui, &speaker.depth_rule(&step.depth), 132.0);
+                let set = RichText::new(speaker.setting(step)).font(FontId::new(17.0, bold()));
+                ui.label(set).on_hover_text(speaker.setting_line(step));
+                ui.end_row();
+            }
+        });
+    if let Some(step) = telling(sheet) {
+        remark(ui, &speaker.setting_line(step));
+    }
+}
+
+/// One line of text in a column of this width; the whole of it on hover.
+fn cell(ui: &mut Ui, text: &str, width: f32) {
+    let layout = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(vec2(width, 20.0), layout, |ui| {
+        ui.set_min_width(width);
+        let label = egui::Label::new(RichText::new(text).size(13.0)).truncate();
+        ui.add(label).on_hover_text(text);
+    });
+}
+
+/// The marking of a step's drill sleeve as it is engraved, or how the drill is led without one.
+fn sleeve_cell(ui: &mut Ui, speaker: &Speaker<'_>, step: &StepSheet) {
+    const WIDTH: f32 = 74.0;
+    let sleeve = step.sleeve.as_ref();
+    let entry = sleeve.and_then(|id| speaker.case.kit.drill_sleeve(id));
+    let drawn = entry.and_then(|entry| marking(&entry.marking, drawing::TextStyle::STRONG));
+    let led = speaker.led(step);
+    let Some((drawing, _)) = drawn else {
+        cell(ui, &led, WIDTH);
+        return;
+    };
+    let (room, response) = ui.allocate_exact_size(vec2(WIDTH, 20.0), Sense::hover());
+    let camera = Camera {
+        origin: room.left_center(),
+        per_mm: 4.2,
+    };
+    let shapes = shapes(&drawing, camera, Theme::of(ui), ui.painter());
+    ui.painter().extend(shapes);
+    response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, &led));
+    response.on_hover_text(led);
+}
+
+/// The step whose arithmetic is shown: the deepest of full depth.
+fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
+    let full = sheet.steps.iter().filter(|step| step.is_full_depth());
+    full.max_by_key(|step| step.set.length())
+}
+
+/// Takes a site away with all that refers to it.
+pub(in super::super) fn remove(stage: &mut Stage<'_>, site: &Site) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let name = stage.text("arch-removed", &[("site", &speaker.tooth(site.tooth))]);
+    stage.edit(Change {
+        name,
+        edits: removal(document.case(), &site.id),
+        gesture: None,
+        field: None,
+    });
+    stage.sight.arch.pick = Pick::Tooth(site.tooth);
+}

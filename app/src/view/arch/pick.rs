@@ -1,0 +1,48 @@
+//! What is chosen in the arch.
+
+use crate::window::Stage;
+use traywright_core::case::{CasePin, Site};
+use traywright_core::dentition::ToothPosition;
+use traywright_core::kit::Label;
+use traywright_core::plan::SiteSheet;
+
+/// What is chosen in the arch.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub enum Pick {
+    /// The site that is looked at in every view.
+    #[default]
+    Site,
+    /// A tooth position.
+    Tooth(ToothPosition),
+    /// A fixation pin by its name.
+    Pin(Label),
+    /// Nothing.
+    Nothing,
+}
+
+/// What is chosen, as it stands in the case; what is no longer there is not chosen either.
+pub(super) enum Picked<'a> {
+    Site(&'a Site, &'a SiteSheet),
+    Tooth(ToothPosition),
+    Pin(&'a CasePin),
+    Nothing,
+}
+
+/// What is chosen.
+pub(super) fn picked<'a>(stage: &Stage<'a>) -> Picked<'a> {
+    let Some(document) = stage.document() else {
+        return Picked::Nothing;
+    };
+    let case = document.case();
+    match &stage.sight.arch.pick {
+        Pick::Site => stage
+            .site()
+            .map_or(Picked::Nothing, |(site, sheet)| Picked::Site(site, sheet)),
+        Pick::Tooth(position) if position.jaw() == case.jaw => Picked::Tooth(*position),
+        Pick::Pin(name) => {
+            let pin = case.guide.pins.iter().find(|pin| pin.name == *name);
+            pin.map_or(Picked::Nothing, Picked::Pin)
+        }
+        Pick::Tooth(_) | Pick::Nothing => Picked::Nothing,
+    }
+}

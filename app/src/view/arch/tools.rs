@@ -1,0 +1,67 @@
+//! The tools above the chart: which jaws are shown, and how closely.
+
+use super::chart::Looking;
+use crate::window::Stage;
+use egui::{Key, Modifiers, Rect, RichText, Ui};
+use traywright_core::charts::Arches;
+
+/// One step closer.
+const CLOSER: f32 = 1.25;
+
+/// Shows the tools.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    ui.horizontal(|ui| {
+        for (arches, id) in [
+            (Arches::Both, "arch-both-jaws"),
+            (Arches::Own, "arch-own-jaw"),
+        ] {
+            let here = stage.sight.arch.arches == arches;
+            if ui.selectable_label(here, stage.word(id)).clicked() {
+                stage.sight.arch.arches = arches;
+                stage.sight.arch.looking = Looking::default();
+            }
+        }
+        ui.add_space(12.0);
+        let room = ui.available_rect_before_wrap();
+        for (id, hint, factor) in [
+            ("arch-farther", "arch-farther-hint", 1.0 / CLOSER),
+            ("arch-closer", "arch-closer-hint", CLOSER),
+        ] {
+            let button = ui.button(stage.word(id)).on_hover_text(stage.word(hint));
+            if button.clicked() {
+                zoom(stage, room, factor);
+            }
+        }
+        let whole = stage.sight.arch.looking == Looking::default();
+        let button = egui::Button::new(stage.word("arch-whole"));
+        let button = ui.add_enabled(!whole, button);
+        if button
+            .on_hover_text(stage.word("arch-whole-hint"))
+            .clicked()
+        {
+            stage.sight.arch.looking = Looking::default();
+        }
+        let hint = RichText::new(stage.word("arch-zoom-hint")).weak().small();
+        ui.add(egui::Label::new(hint).truncate());
+    });
+}
+
+/// The keys that look closer.
+pub(super) fn zoom_keys(ui: &Ui, stage: &mut Stage<'_>, room: Rect) {
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    if pressed(Key::Plus) || pressed(Key::Equals) {
+        zoom(stage, room, CLOSER);
+    }
+    if pressed(Key::Minus) {
+        zoom(stage, room, 1.0 / CLOSER);
+    }
+    if pressed(Key::Num0) {
+        stage.sight.arch.looking = Looking::default();
+    }
+}
+
+/// Closer about what is chosen would be a guess; the middle of the room stays.
+fn zoom(stage: &mut Stage<'_>, room: Rect, factor: f32) {
+    let room = stage.sight.arch.room.unwrap_or(room);
+    stage.sight.arch.looking.closer(room, room.center(), factor);
+}

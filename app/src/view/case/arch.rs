@@ -1,0 +1,127 @@
+//! The size of the arch with the landmark that it was measured at: all three or none.
+
+use super::{edit, heading, remark};
+use crate::field::{self, Bounds, New};
+use crate::window::Stage;
+use egui::{Button, Ui};
+use traywright_core::case::{ArchSize, Edit};
+use traywright_core::dentition::ArchLandmark;
+use traywright_core::measure::Length;
+
+/// A size that is not whole yet.
+#[derive(Debug, Default)]
+pub(super) struct Draft {
+    landmark: Option<ArchLandmark>,
+    width: Option<Length>,
+    depth: Option<Length>,
+}
+
+impl Draft {
+    fn of(size: &ArchSize) -> Self {
+        Self {
+            landmark: Some(size.landmark),
+            width: Some(size.width_mm),
+            depth: Some(size.depth_mm),
+        }
+    }
+
+    fn whole(&self) -> Option<ArchSize> {
+        Some(ArchSize {
+            landmark: self.landmark?,
+            width_mm: self.width?,
+            depth_mm: self.depth?,
+        })
+    }
+
+    fn is_begun(&self) -> bool {
+        self.landmark.is_some() || self.width.is_some() || self.depth.is_some()
+    }
+}
+
+/// What a case can hold, mm.
+const WIDTH: (i64, i64) = (20, 100);
+const DEPTH: (i64, i64) = (15, 80);
+
+/// Shows this part.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let entered = document.case().arch;
+    heading(ui, &stage.word("case-arch"));
+    let mut size = match &entered {
+        Some(size) => Draft::of(size),
+        None => std::mem::take(&mut stage.sight.case.arch),
+    };
+    let landmarks = [ArchLandmark::FirstMolars, ArchLandmark::SecondMolars]
+        .map(|landmark| (landmark, stage.word(landmark.text_id())));
+    let (label, open) = (
+        stage.word("case-arch-landmark"),
+        stage.word("case-not-chosen"),
+    );
+    let mut touched = None;
+    let new = field::row(ui, &label, |ui, _| {
+        let (key, drafts) = ("case.arch.landmark", &stage.sight.drafts);
+        let value = size.landmark.as_ref();
+        field::choice(ui, drafts, key, &label, &open, value, &landmarks)
+    });
+    if let Some(New(landmark)) = new {
+        size.landmark = landmark.or(size.landmark);
+        touched = Some("case.arch.landmark");
+    }
+    for (key, id, (least, most)) in [
+        ("case.arch.width", "case-arch-width", WIDTH),
+        ("case.arch.depth", "case-arch-depth", DEPTH),
+    ] {
+        let label = stage.word(id);
+        let value = if id == "case-arch-width" {
+            &mut size.width
+        } else {
+            &mut size.depth
+        };
+        let bounds = Bounds::or_unknown(Length::from_mm(least), Length::from_mm(most));
+        let drafts = &mut stage.sight.drafts;
+        let new = field::row(ui, &label, |ui, named| {
+            field::length(ui, drafts, key, named, *value, bounds)
+        });
+        if let Some(New(length)) = new {
+            *value = length;
+            touched = Some(key);
+        }
+    }
+    match (touched, size.whole(), entered) {
+        (Some(key), Some(whole), _) => {
+            edit(stage, "case-arch-set", Edit::SetArch(Some(whole)), key);
+        }
+        // A part that was taken away takes the size away; the rest is kept to go on from.
+        (Some(key), None, Some(_)) => {
+            edit(stage, "case-arch-set", Edit::SetArch(None), key);
+        }
+        (Some(key), None, None) => stage.sight.drafts.settle(key),
+        (None, ..) => {}
+    }
+    if size.whole().is_none() {
+        remark(
+            ui,
+            &stage.word(if size.is_begun() {
+                "case-arch-part"
+            } else {
+                "case-arch-none"
+            }),
+        );
+        stage.sight.case.arch = size;
+    } else {
+        remark(ui, &stage.word("case-arch-what"));
+        if ui
+            .add(Button::new(stage.word("case-arch-forget")))
+            .clicked()
+        {
+            edit(
+                stage,
+                "case-arch-set",
+                Edit::SetArch(None),
+                "case.arch.width",
+            );
+        }
+    }
+}

@@ -1,0 +1,239 @@
+//! The limits of the clearances, each with its floor and its source. One that was changed says so,
+//! and can be set back.
+
+use super::{heading, remark};
+use crate::action::Change;
+use crate::field::{self, Bounds, New};
+use crate::look::{Theme, bold};
+use crate::window::Stage;
+use egui::{FontId, Grid, RichText, Ui, vec2};
+use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_limits};
+use traywright_core::drawing::Ink;
+use traywright_core::measure::{Angle, Length};
+use traywright_core::plan::Quantity;
+
+/// What a limit may be, mm.
+const LENGTHS: Bounds<Length> = Bounds::needed(Length::from_mm(-20), Length::from_mm(50));
+/// What the limit of an angle may be.
+const ANGLES: Bounds<Angle> = Bounds::needed(Angle::ZERO, Angle::from_deg(90));
+
+/// Shows this part.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let limits = &document.case().limits;
+    let own = default_limits();
+    heading(ui, &stage.word("case-limits"));
+    remark(ui, &stage.word("case-limits-what"));
+    ui.add_space(4.0);
+    let source_width = (ui.available_width() - 700.0).clamp(180.0, 640.0);
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    egui::ScrollArea::horizontal()
+        .id_salt("limits")
+        .show(ui, |ui| {
+            Grid::new("limits")
+                .num_columns(5)
+                .spacing([14.0, 4.0])
+                .show(ui, |ui| {
+                    for id in ["of", "limit", "floor", "source", "own"] {
+                        let text = stage.word(&format!("case-limit-{id}"));
+                        ui.label(RichText::new(text).size(11.5).color(soft));
+                    }
+                    ui.end_row();
+                    for id in LimitId::ALL {
+                        row(ui, stage, limits, &own, *id, source_width);
+                        ui.end_row();
+                    }
+                    angle_row(ui, stage, limits, &own, source_width);
+                    ui.end_row();
+                });
+        });
+}
+
+fn row(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    limits: &Limits,
+    own: &Limits,
+    id: LimitId,
+    source_width: f32,
+) {
+    let name = stage.word(&format!("limit-{}", id.key()));
+    let key = |part: &str| format!("case.limit.{}.{part}", id.key());
+    let named = ui.label(&name).id;
+    let (now, default) = (limits.get(id), own.get(id));
+    let set = |stage: &mut Stage<'_>, limit: Limit, field: String| {
+        let limit = resourced(stage, limit, default);
+        let new = limits.clone().with(id, Some(limit));
+        change(stage, &name, new, Some(field));
+    };
+    if let Some(now) = now {
+        let drafts = &mut stage.sight.drafts;
+        let limit = field::length(
+            ui,
+            drafts,
+            &key("limit"),
+            named,
+            Some(now.limit_mm),
+            LENGTHS,
+        );
+        let floor = field::length(
+            ui,
+            drafts,
+            &key("floor"),
+            named,
+            Some(now.floor_mm),
+            LENGTHS,
+        );
+        let source = source_field(ui, stage, &key("source"), named, &now.source, source_width);
+        if let Some(New(Some(limit_mm))) = limit {
+            let new = Limit {
+                limit_mm,
+                ..now.clone()
+            };
+            set(stage, new, key("limit"));
+        }
+        if let Some(New(Some(floor_mm))) = floor {
+            let new = Limit {
+                floor_mm,
+                ..now.clone()
+            };
+            set(stage, new, key("floor"));
+        }
+        if let Some(source) = source {
+            let new = Limit {
+                source,
+                ..now.clone()
+            };
+            let new = limits.clone().with(id, Some(new));
+            change(stage, &name, new, Some(key("source")));
+        }
+    } else {
+        ui.label(stage.word("case-limit-not-set"));
+        ui.label("");
+        ui.label("");
+    }
+    let loosened = limits.own_if_stricter(id).map(Quantity::Length);
+    let differs = now != default;
+    if default.is_some() && own_ui(ui, stage, &name, differs, loosened) {
+        let new = limits.clone().with(id, default.cloned());
+        change(stage, &name, new, None);
+    }
+}
+
+fn angle_row(ui: &mut Ui, stage: &mut Stage<'_>, limits: &Limits, own: &Limits, source_width: f32) {
+    const KEY: &str = "case.limit.convergence";
+    let name = stage.word("limit-convergence");
+    let named = ui.label(&name).id;
+    let with = |convergence: Option<AngleLimit>| Limits {
+        convergence,
+        ..limits.clone()
+    };
+    if let Some(now) = &limits.convergence {
+        let drafts = &mut stage.sight.drafts;
+        let limit = field::angle(ui, drafts, KEY, named, Some(now.limit_deg), ANGLES);
+        ui.label("");
+        let key = format!("{KEY}.source");
+        let source = source_field(ui, stage, &key, named, &now.source, source_width);
+        if let Some(New(Some(limit_deg))) = limit {
+            let default = own.convergence.as_ref();
+            let source = match default {
+                Some(own) if own.source == now.source && own.limit_deg != limit_deg => {
+                    stage.word("case-own-source")
+                }
+                _ => now.source.clone(),
+            };
+            let new = with(Some(AngleLimit { limit_deg, source }));
+            change(stage, &name, new, Some(KEY.to_owned()));
+        }
+        if let Some(source) = source {
+            let new = with(Some(AngleLimit {
+                source,
+                ..now.clone()
+            }));
+            change(stage, &name, new, Some(key));
+        }
+    } else {
+        ui.label(stage.word("case-limit-not-set"));
+        ui.label("");
+        ui.label("");
+    }
+    let loosened = limits.own_angle_if_stricter().map(Quantity::Angle);
+    let differs = limits.convergence != own.convergence;
+    if own_ui(ui, stage, &name, differs, loosened) {
+        change(stage, &name, with(own.convergence.clone()), None);
+    }
+}
+
+/// A limit of other figures no longer has the source of the old ones.
+fn resourced(stage: &Stage<'_>, mut limit: Limit, default: Option<&Limit>) -> Limit {
+    if let Some(default) = default
+        && limit.source == default.source
+        && limit != *default
+    {
+        limit.source = stage.word("case-own-source");
+    }
+    limit
+}
+
+fn source_field(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    key: &str,
+    named: egui::Id,
+    source: &str,
+    width: f32,
+) -> Option<String> {
+    let drafts = &mut stage.sight.drafts;
+    let taken = ui
+        .allocate_ui(vec2(width, 26.0), |ui| {
+            field::wide_text(ui, drafts, key, named, source, width)
+        })
+        .inner?;
+    let taken = taken.trim().to_owned();
+    if taken.is_empty() {
+        let needed = stage.word("field-empty");
+        stage.sight.drafts.refuse(key, needed);
+        return None;
+    }
+    Some(taken)
+}
+
+/// Says whether the value is the user's own; gives back whether it is to be set back.
+fn own_ui(
+    ui: &mut Ui,
+    stage: &Stage<'_>,
+    name: &str,
+    differs: bool,
+    loosened: Option<Quantity>,
+) -> bool {
+    if !differs {
+        ui.label("");
+        return false;
+    }
+    ui.horizontal(|ui| {
+        let mark = RichText::new(stage.word("case-limit-own-value"));
+        ui.label(mark.font(FontId::new(12.5, bold())));
+        if let Some(own) = loosened {
+            let own = stage.document().map_or_else(String::new, |document| {
+                let speaker = document.speaker(stage.desk.settings.notation());
+                speaker.limit_source("", Some(own)).trim().to_owned()
+            });
+            let fault = Theme::of(ui).fault();
+            ui.label(RichText::new(own).size(12.5).color(fault));
+        }
+        let back = ui.button(stage.word("case-limit-back"));
+        let args = [("limit", name)];
+        back.accessible_name(stage.text("case-limit-back-of", &args))
+            .clicked()
+    })
+    .inner
+}
+
+fn change(stage: &mut Stage<'_>, name: &str, limits: Limits, field: Option<String>) {
+    let name = stage.text("case-limit-set", &[("limit", name)]);
+    let mut change = Change::new(name, Edit::SetLimits(Box::new(limits)));
+    change.field = field;
+    stage.edit(change);
+}

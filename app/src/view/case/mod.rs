@@ -1,0 +1,92 @@
+//! The case as a whole: what it is called, guide, arch, teeth, team, set-up, limits.
+
+mod about;
+mod arch;
+mod guide;
+mod limits;
+mod receipt;
+mod setup;
+mod teeth;
+
+use crate::action::Change;
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{Align, FontId, Layout, RichText, ScrollArea, Ui};
+use traywright_core::case::Edit;
+use traywright_core::drawing::Ink;
+
+/// Least width of a column, points.
+const COLUMN: f32 = 370.0;
+/// Between two columns, points.
+const GUTTER: f32 = 24.0;
+
+/// A part of the form.
+type Part = fn(&mut Ui, &mut Stage<'_>);
+
+/// What the view remembers.
+#[derive(Debug, Default)]
+pub struct State {
+    /// A size of the arch that is not whole yet.
+    arch: arch::Draft,
+}
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    if stage.document().is_none() {
+        return;
+    }
+    ScrollArea::vertical()
+        .id_salt("case")
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            let fit = ui.available_width() / COLUMN;
+            let count = if fit >= 3.0 {
+                3
+            } else if fit >= 2.0 {
+                2
+            } else {
+                1
+            };
+            let between = ui.spacing().item_spacing.x;
+            ui.spacing_mut().item_spacing.x = GUTTER;
+            ui.columns(count, |columns| {
+                let parts: [&[Part]; 3] = [
+                    &[about::ui, setup::ui],
+                    &[guide::ui, arch::ui],
+                    &[teeth::ui],
+                ];
+                for (index, parts) in parts.into_iter().enumerate() {
+                    let column = &mut columns[index % count];
+                    column.spacing_mut().item_spacing.x = between;
+                    column.with_layout(Layout::top_down(Align::Min), |ui| {
+                        for part in parts {
+                            part(ui, stage);
+                        }
+                    });
+                }
+            });
+            ui.spacing_mut().item_spacing.x = between;
+            ui.add_space(10.0);
+            limits::ui(ui, stage);
+            ui.add_space(12.0);
+        });
+}
+
+/// The heading of a part.
+fn heading(ui: &mut Ui, text: &str) {
+    ui.add_space(8.0);
+    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
+}
+
+/// Words that explain.
+fn remark(ui: &mut Ui, text: &str) {
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    let text = RichText::new(text).color(soft).size(12.5);
+    ui.add(egui::Label::new(text).wrap());
+}
+
+/// An edit from a field, named by a text without arguments.
+fn edit(stage: &mut Stage<'_>, name: &str, edit: Edit, field: &str) {
+    let name = stage.word(name);
+    stage.edit(Change::new(name, edit).at(field));
+}

@@ -1,0 +1,110 @@
+//! What was measured on the guide when it came, beside what was planned.
+
+use super::{guide, heading, remark};
+use crate::canvas::mark;
+use crate::field::{self, Bounds, New};
+use crate::window::Stage;
+use egui::{Rect, RichText, Sense, Ui, vec2};
+use traywright_core::case::{Receipt, ReceiptOf, Site};
+use traywright_core::kit::SiteId;
+use traywright_core::measure::Length;
+use traywright_core::plan::{Finding, SiteSheet, Subject};
+use traywright_core::say::mm;
+
+/// Shows this part.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    heading(ui, &stage.word("case-receipt"));
+    if document.case().sites.is_empty() {
+        remark(ui, &stage.word("case-receipt-no-sites"));
+        return;
+    }
+    remark(ui, &stage.word("case-receipt-what"));
+    let sheets = &document.worksheet().sites;
+    for site in &document.case().sites {
+        let Some(sheet) = sheets.iter().find(|sheet| sheet.id == site.id) else {
+            continue;
+        };
+        ui.push_id(&site.id, |ui| site_ui(ui, stage, site, sheet));
+    }
+}
+
+fn site_ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSheet) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let case = document.case();
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let tooth = speaker.tooth(site.tooth);
+    ui.add_space(2.0);
+    ui.label(RichText::new(&tooth).strong());
+    let master = case.kit.master_sleeve(&site.master_sleeve);
+    for (of, id, planned) in [
+        (
+            ReceiptOf::PlatformToSleeve,
+            "case-receipt-distance",
+            sheet.distance.length(),
+        ),
+        (
+            ReceiptOf::MasterSleeveHeight,
+            "case-receipt-height",
+            master.map(|master| master.height_mm),
+        ),
+        (
+            ReceiptOf::MasterSleeveBore,
+            "case-receipt-bore",
+            master.map(|master| master.bore_mm),
+        ),
+    ] {
+        let now = measured(&case.guide.receipt, &site.id, of);
+        let key = format!("case.receipt.{}.{id}", site.id);
+        let planned = planned.map_or_else(
+            || stage.word("case-receipt-unplanned"),
+            |planned| stage.text("case-receipt-planned", &[("planned", &mm(planned))]),
+        );
+        let label = stage.word(id);
+        let drafts = &mut stage.sight.drafts;
+        let new = field::row(ui, &label, |ui, named| {
+            ui.horizontal_wrapped(|ui| {
+                let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(100));
+                let new = field::length(ui, drafts, &key, named, now, bounds);
+                ui.label(RichText::new(planned).weak().size(12.0));
+                new
+            })
+            .inner
+        });
+        if let Some(New(measured)) = new {
+            let mut changed = case.guide.clone();
+            changed
+                .receipt
+                .retain(|receipt| receipt.site != site.id || receipt.of != of);
+            changed.receipt.extend(measured.map(|measured_mm| Receipt {
+                site: site.id.clone(),
+                of,
+                measured_mm,
+            }));
+            guide::set(stage, changed, &key);
+        }
+    }
+    let findings = document.worksheet().findings.iter();
+    let here = |f: &&Finding| f.subject == Subject::Guide && f.site.as_ref() == Some(&site.id);
+    for finding in findings.filter(here) {
+        let said = speaker.finding(finding);
+        ui.horizontal_top(|ui| {
+            let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
+            let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
+            mark(ui, square, said.severity);
+            let text = format!("{}: {}", said.word, said.headline);
+            ui.add(egui::Label::new(RichText::new(text).size(12.5)).wrap());
+        });
+    }
+}
+
+/// What was last measured of this at a site.
+fn measured(receipt: &[Receipt], site: &SiteId, of: ReceiptOf) -> Option<Length> {
+    let mut last = receipt.iter().rev();
+    let found = last.find(|receipt| receipt.site == *site && receipt.of == of);
+    found.map(|receipt| receipt.measured_mm)
+}

@@ -1,0 +1,100 @@
+//! What stands at each tooth position.
+
+use super::{heading, remark};
+use crate::action::Change;
+use crate::field::{self, New};
+use crate::window::Stage;
+use egui::{Grid, RichText, Ui};
+use traywright_core::case::{Edit, NeighbourKind, Tooth, ToothState};
+use traywright_core::dentition::ToothPosition;
+
+/// Shows this part.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    heading(ui, &stage.word("case-teeth"));
+    remark(ui, &stage.word("case-teeth-what"));
+    let jaw = document.case().jaw;
+    Grid::new("case-teeth")
+        .num_columns(3)
+        .spacing([6.0, 3.0])
+        .show(ui, |ui| {
+            for position in ToothPosition::all_of(jaw) {
+                row(ui, stage, position);
+                ui.end_row();
+            }
+        });
+}
+
+fn row(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let teeth = &document.case().teeth;
+    let now = teeth
+        .iter()
+        .find(|tooth| tooth.position == position)
+        .copied();
+    let name = speaker.tooth(position);
+    ui.label(RichText::new(&name).size(13.0));
+    let states = [
+        (ToothState::Present, "chart-tooth-present"),
+        (ToothState::Missing, "chart-tooth-missing"),
+        (ToothState::ToExtract, "chart-tooth-to-extract"),
+    ]
+    .map(|(state, id)| (state, stage.word(id)));
+    let state = now.map(|tooth| tooth.state);
+    let key = format!("case.tooth.{position}.state");
+    let open = stage.word("chart-tooth-not-entered");
+    let drafts = &stage.sight.drafts;
+    let new = ui
+        .scope(|ui| {
+            ui.set_max_width(96.0);
+            field::choice(ui, drafts, &key, &name, &open, state.as_ref(), &states)
+        })
+        .inner;
+    if let Some(New(state)) = new {
+        let edit = state.map_or(Edit::ForgetTooth(position), |state| {
+            let kind = now.and_then(|tooth| tooth.kind);
+            Edit::SetTooth(Tooth {
+                position,
+                state,
+                kind,
+            })
+        });
+        set(stage, &name, edit, key);
+    }
+    let Some(tooth) = now else {
+        ui.label("");
+        return;
+    };
+    let kinds = [
+        NeighbourKind::Natural,
+        NeighbourKind::RootFilled,
+        NeighbourKind::Implant,
+        NeighbourKind::Pontic,
+        NeighbourKind::Impacted,
+        NeighbourKind::Remnant,
+    ]
+    .map(|kind| (kind, speaker.neighbour_kind(kind)));
+    let key = format!("case.tooth.{position}.kind");
+    let label = stage.text("case-tooth-kind", &[("tooth", &name)]);
+    let open = stage.word("arch-tooth-kind-open");
+    let drafts = &stage.sight.drafts;
+    let new = ui
+        .scope(|ui| {
+            ui.set_max_width(104.0);
+            field::choice(ui, drafts, &key, &label, &open, tooth.kind.as_ref(), &kinds)
+        })
+        .inner;
+    if let Some(New(kind)) = new {
+        set(stage, &name, Edit::SetTooth(Tooth { kind, ..tooth }), key);
+    }
+}
+
+fn set(stage: &mut Stage<'_>, tooth: &str, edit: Edit, field: String) {
+    let name = stage.text("arch-tooth-set", &[("tooth", tooth)]);
+    stage.edit(Change::new(name, edit).at(field));
+}

@@ -1,0 +1,165 @@
+//! The surgeon's word on a finding: accepted or intended with a reason, or taken back.
+
+use super::told::Row;
+use super::{Focus, aside, heading};
+use crate::action::Change;
+use crate::field::fault_ui;
+use crate::window::Stage;
+use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
+use traywright_core::case::{Edit, Judged, Judgement};
+use traywright_core::kit::Label;
+use traywright_core::plan::{Finding, Verdict, may_be_intended};
+
+/// Key of the field for the person.
+const BY: &str = "findings.by";
+
+/// Shows the word that holds, the one that lapsed, and the form for a new one.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
+    if let Some(lapsed) = &row.said.lapsed {
+        heading(ui, stage.word("findings-lapsed"));
+        aside(ui, traywright_core::say::begin(lapsed));
+        take_back(ui, stage, row, "findings-drop-lapsed");
+    }
+    if let Some(judgement) = &row.said.judgement {
+        heading(ui, stage.word("findings-word"));
+        ui.add(egui::Label::new(traywright_core::say::begin(judgement)).wrap());
+        take_back(ui, stage, row, "findings-take-back");
+        return;
+    }
+    if !matches!(
+        finding.verdict,
+        Verdict::Short | Verdict::Unknown | Verdict::Tight
+    ) {
+        return;
+    }
+    form(ui, stage, finding, row);
+}
+
+fn take_back(ui: &mut Ui, stage: &mut Stage<'_>, row: &Row, id: &str) {
+    if ui.button(stage.word(id)).clicked() {
+        let name = stage.text("findings-undo-take-back", &[("what", &row.line)]);
+        stage.edit(Change::new(name, Edit::Unjudge(row.key.clone())));
+    }
+}
+
+fn form(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
+    heading(ui, stage.word("findings-accept-heading"));
+    aside(ui, stage.word("findings-accept-what"));
+    let reason_key = format!("findings.reason {}", row.key);
+    let named = ui.label(stage.word("findings-reason")).id;
+    let mut reason = stage
+        .sight
+        .drafts
+        .draft(&reason_key)
+        .unwrap_or("")
+        .to_owned();
+    let enter = KeyboardShortcut::new(Modifiers::SHIFT, Key::Enter);
+    let edit = TextEdit::multiline(&mut reason)
+        .id(Id::unique(("field", &reason_key)))
+        .desired_width(f32::INFINITY)
+        .desired_rows(2)
+        .return_key(enter);
+    let response = ui.add(edit).labelled_by(named);
+    if stage.sight.findings.focus == Some(Focus::Reason) {
+        stage.sight.findings.focus = None;
+        response.request_focus();
+        response.scroll_to_me(None);
+        ui.ctx().request_repaint();
+    }
+    if response.changed() {
+        stage.sight.drafts.keep(&reason_key, reason.clone());
+    }
+    fault_ui(ui, &stage.sight.drafts, &reason_key);
+    let entered = response.has_focus()
+        && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
+
+    let named = ui.label(stage.word("findings-by")).id;
+    let mut by = stage
+        .sight
+        .drafts
+        .draft(BY)
+        .map_or_else(|| person(stage), str::to_owned);
+    let edit = TextEdit::singleline(&mut by)
+        .id(Id::unique(("field", BY)))
+        .desired_width(220.0);
+    if ui.add(edit).labelled_by(named).changed() {
+        stage.sight.drafts.keep(BY, by.clone());
+    }
+    let filled = !reason.trim().is_empty() && !by.trim().is_empty();
+    let why = stage.word("findings-fill");
+    let mut judged = (entered && filled).then_some(Judged::Accepted);
+    ui.horizontal_wrapped(|ui| {
+        let mut offer = |ui: &mut Ui, id: &str, word: Judged| {
+            let button = egui::Button::new(stage.word(id));
+            let response = ui.add_enabled(filled, button).on_disabled_hover_text(&why);
+            if response.clicked() {
+                judged = Some(word);
+            }
+        };
+        offer(ui, "findings-accept", Judged::Accepted);
+        if may_be_intended(finding) {
+            offer(ui, "findings-intend", Judged::Intended);
+        }
+    });
+    if !filled {
+        aside(ui, why);
+    }
+    if let Some(judged) = judged {
+        let judgement = judgement(finding, judged, &reason, &by);
+        let id = match judged {
+            Judged::Accepted => "findings-undo-accept",
+            Judged::Intended => "findings-undo-intend",
+        };
+        let name = stage.text(id, &[("what", &row.line)]);
+        stage.edit(Change::new(name, Edit::Judge(judgement)).at(reason_key));
+        stage.sight.findings.focus = Some(Focus::Row);
+    }
+}
+
+/// What is recorded: the word, and what the finding showed when it was said.
+fn judgement(finding: &Finding, judged: Judged, reason: &str, by: &str) -> Judgement {
+    Judgement {
+        finding: finding.key(),
+        judged,
+        shown: finding.token(),
+        reason: reason.trim().to_owned(),
+        by: Label::from(by.trim()),
+    }
+}
+
+/// Who says it, to begin with: the surgeon of the team, or else who was last at the desk.
+fn person(stage: &Stage<'_>) -> String {
+    let surgeon = stage
+        .document()
+        .and_then(|document| document.case().team.surgeon.as_ref());
+    surgeon.map_or_else(|| stage.desk.settings.person.clone(), ToString::to_string)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{DEMOS, Document, demo_case};
+    use traywright_core::plan::Severity;
+
+    #[test]
+    fn a_word_from_the_form_holds_until_it_is_taken_back() {
+        let (_, bytes) = DEMOS[1];
+        let mut document = Document::unsaved(demo_case(bytes));
+        let finding = document.worksheet().findings[0].clone();
+        assert_eq!(finding.severity(), Severity::Short);
+        let word = judgement(&finding, Judged::Accepted, " seen on the scan ", "N. Quill");
+        document
+            .edit("accept".into(), &[Edit::Judge(word)], None)
+            .unwrap();
+        let same = |document: &Document| {
+            let mut all = document.worksheet().findings.iter();
+            all.find(|f| f.key() == finding.key()).cloned().unwrap()
+        };
+        let judged = same(&document);
+        assert_eq!(judged.severity(), Severity::Accepted);
+        assert_eq!(judged.word.unwrap().reason, "seen on the scan");
+        let back = Edit::Unjudge(finding.key());
+        document.edit("take back".into(), &[back], None).unwrap();
+        assert_eq!(same(&document).severity(), Severity::Short);
+    }
+}

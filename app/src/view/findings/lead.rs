@@ -1,0 +1,53 @@
+//! Where a finding leads.
+
+use crate::action::{Action, Command};
+use crate::window::{Stage, View};
+use traywright_core::plan::Finding;
+
+/// The view in which what a finding is about was entered.
+pub(super) fn view(finding: &Finding) -> View {
+    let begins = |with: &str| finding.path.starts_with(with);
+    if begins("guide.") || begins("setup.") || begins("limits.") || begins("loading[") {
+        // Tray, gauge and receipt are entered there.
+        View::Case
+    } else if begins("teeth[") || begins("arch") || finding.path == "sites" {
+        View::Arch
+    } else if begins("kit.") {
+        View::Kit
+    } else {
+        View::Site
+    }
+}
+
+/// Goes there.
+pub(super) fn go(stage: &mut Stage<'_>, finding: &Finding) {
+    if let Some(site) = &finding.site {
+        stage.act(Action::Choose(Some(site.clone())));
+        stage.act(Action::ChooseStep(finding.step.clone()));
+    }
+    stage.act(Action::Do(Command::Show(view(finding))));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{DEMOS, demo_case};
+    use traywright_core::plan::{Subject, work_out};
+
+    #[test]
+    fn every_finding_of_the_invented_cases_leads_to_where_it_is_entered() {
+        for (name, bytes) in DEMOS {
+            for finding in work_out(&demo_case(bytes)).findings {
+                let expected = match (finding.subject, finding.rule) {
+                    (Subject::Stock, "stock-short") => View::Kit,
+                    (Subject::Stock | Subject::Guide, _) => View::Case,
+                    _ if finding.path.starts_with("teeth[") => View::Arch,
+                    _ => View::Site,
+                };
+                assert_eq!(view(&finding), expected, "{name}: {}", finding.key());
+                let at_site = finding.site.is_some();
+                assert!(at_site || expected != View::Site, "{}", finding.key());
+            }
+        }
+    }
+}

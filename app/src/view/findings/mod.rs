@@ -1,0 +1,109 @@
+//! All findings, worst first: where each leads, and the surgeon's word on it.
+
+mod filter;
+mod judge;
+mod lead;
+mod list;
+mod look_alikes;
+mod one;
+mod told;
+
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use filter::Filter;
+use std::rc::Rc;
+use told::Told;
+use traywright_core::drawing::Ink;
+
+/// What the view remembers.
+#[derive(Debug, Default)]
+pub struct State {
+    filter: Filter,
+    /// Key of the finding that is looked at.
+    chosen: Option<String>,
+    clear: Shown,
+    told: Option<Rc<Told>>,
+    /// Set where the keyboard is to go next.
+    focus: Option<Focus>,
+}
+
+/// Whether the findings that are clear are listed one by one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Shown {
+    Listed,
+    #[default]
+    Counted,
+}
+
+/// Where the keyboard is to go next.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Focus {
+    Row,
+    Reason,
+}
+
+/// Width of the pane with the one finding that is looked at, points.
+const ONE: f32 = 430.0;
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let notation = stage.desk.settings.notation();
+    let told = match stage.sight.findings.told.take() {
+        Some(told) if told.is_of(document, notation) => told,
+        _ => Rc::new(Told::of(document, notation)),
+    };
+    stage.sight.findings.told = Some(Rc::clone(&told));
+    let rows = filter::shown(document, stage.sight.findings.filter.clone());
+    let state = &mut stage.sight.findings;
+    let listed = |n: &&usize| state.chosen.as_ref() == Some(&told.rows[**n].key);
+    let at = rows.iter().find(listed).or(rows.first()).copied();
+    state.chosen = at.map(|n| told.rows[n].key.clone());
+
+    let width = ONE.min(ui.available_width() * 0.48);
+    let side = Frame::NONE.inner_margin(Margin {
+        left: 20,
+        ..Margin::ZERO
+    });
+    Panel::right("findings-one")
+        .resizable(false)
+        .exact_size(width)
+        .frame(side)
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                if let Some(at) = at {
+                    one::ui(ui, stage, &told, at);
+                }
+            });
+        });
+    let middle = Frame::NONE.inner_margin(Margin {
+        right: 12,
+        ..Margin::ZERO
+    });
+    egui::CentralPanel::default().frame(middle).show(ui, |ui| {
+        filter::ui(ui, stage);
+        ScrollArea::vertical()
+            .id_salt("findings-list")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                list::ui(ui, stage, &told, &rows);
+                look_alikes::ui(ui, stage);
+            });
+    });
+}
+
+/// A heading within the view.
+fn heading(ui: &mut Ui, text: impl Into<String>) {
+    ui.add_space(6.0);
+    let font = FontId::new(size::HEADING, bold());
+    ui.label(RichText::new(text).font(font));
+}
+
+/// Words of lesser weight.
+fn aside(ui: &mut Ui, text: impl Into<String>) {
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
+}

@@ -1,0 +1,89 @@
+//! One finding in full: how it came about, what to do, where it leads, the surgeon's word.
+
+use super::told::Told;
+use super::{aside, heading, judge, lead};
+use crate::canvas::mark;
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{FontId, Grid, Rect, RichText, Sense, Ui, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::Finding;
+use traywright_core::say::begin;
+
+/// Shows the finding at a place of the worksheet.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, at: usize) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let (Some(finding), Some(row)) = (document.worksheet().findings.get(at), told.rows.get(at))
+    else {
+        return;
+    };
+    let said = &row.said;
+    ui.horizontal(|ui| {
+        let (rect, _) = ui.allocate_exact_size(vec2(22.0, 22.0), Sense::empty());
+        mark(
+            ui,
+            Rect::from_center_size(rect.center(), vec2(18.0, 18.0)),
+            finding.severity(),
+        );
+        let word = RichText::new(begin(&said.word));
+        ui.label(word.font(FontId::new(size::HEADING, bold())));
+    });
+    let headline = RichText::new(begin(&row.line)).font(FontId::new(size::HEADING, bold()));
+    ui.add(egui::Label::new(headline).wrap());
+    for part in [&said.basis, &said.accuracy, &said.source]
+        .into_iter()
+        .flatten()
+    {
+        aside(ui, begin(part));
+    }
+    if let Some(remedy) = &said.remedy {
+        heading(ui, stage.word("findings-remedy"));
+        ui.add(egui::Label::new(remedy).wrap());
+    }
+    ui.add_space(6.0);
+    let view = stage.word(lead::view(finding).text_id());
+    let place = match &said.place {
+        Some(place) => stage.text("findings-go-to-place", &[("view", &view), ("place", place)]),
+        None => stage.text("findings-go", &[("view", &view)]),
+    };
+    let go = ui
+        .button(place)
+        .on_hover_text(stage.word("findings-go-key"));
+    if go.clicked() {
+        lead::go(stage, finding);
+    }
+    judge::ui(ui, stage, finding, row);
+    came_about(ui, stage, finding, said.detail.as_deref());
+}
+
+/// How the value came about: the sum, and each term with where it comes from.
+fn came_about(ui: &mut Ui, stage: &Stage<'_>, finding: &Finding, detail: Option<&str>) {
+    let (Some(document), Some(figure)) = (stage.document(), &finding.figure) else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    heading(ui, stage.word("findings-came-about"));
+    if let Some(detail) = detail {
+        ui.add(egui::Label::new(begin(detail)).wrap());
+    } else {
+        ui.add(egui::Label::new(begin(&speaker.rule(figure))).wrap());
+    }
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    let small = |text: String| RichText::new(text).size(size::CAPTION);
+    Grid::new("findings-terms")
+        .num_columns(3)
+        .striped(false)
+        .spacing([12.0, 3.0])
+        .max_col_width(170.0)
+        .show(ui, |ui| {
+            for term in speaker.figure_terms(figure) {
+                ui.add(egui::Label::new(small(term.name)).wrap());
+                ui.add(egui::Label::new(small(term.value).strong()).wrap());
+                let from = format!("{}, {}", term.origin, term.basis);
+                ui.add(egui::Label::new(small(from).color(soft)).wrap());
+                ui.end_row();
+            }
+        });
+}

@@ -1,0 +1,65 @@
+//! The findings in words, kept until the case changes.
+
+use crate::desk::Document;
+use traywright_core::dentition::Notation;
+use traywright_core::say::Said;
+
+/// The findings of a case in words.
+#[derive(Debug)]
+pub(super) struct Told {
+    of: (u64, Notation),
+    /// In the order of the worksheet.
+    pub(super) rows: Vec<Row>,
+}
+
+/// One finding in words.
+#[derive(Debug)]
+pub(super) struct Row {
+    /// By this a judgement names it.
+    pub(super) key: String,
+    /// Its place and what was found.
+    pub(super) line: String,
+    /// Everything else.
+    pub(super) said: Said,
+}
+
+impl Told {
+    /// The findings of this case.
+    pub(super) fn of(document: &Document, notation: Notation) -> Self {
+        let speaker = document.speaker(notation);
+        let findings = document.worksheet().findings.iter();
+        let rows = findings.map(|finding| {
+            let said = speaker.finding(finding);
+            Row {
+                key: finding.key(),
+                line: speaker.line(&said),
+                said,
+            }
+        });
+        Self {
+            of: (document.generation(), notation),
+            rows: rows.collect(),
+        }
+    }
+
+    /// Whether they are of the case as it is.
+    pub(super) fn is_of(&self, document: &Document, notation: Notation) -> bool {
+        self.of == (document.generation(), notation)
+    }
+}
+
+impl Row {
+    /// What stands below the line: how it came about, what it rests on, and the surgeon's word.
+    pub(super) fn beside(&self) -> String {
+        let said = &self.said;
+        let parts = [
+            &said.basis,
+            &said.accuracy,
+            &said.source,
+            &said.judgement,
+            &said.lapsed,
+        ];
+        let parts: Vec<&str> = parts.into_iter().flatten().map(String::as_str).collect();
+        parts.join(" · ")
+    }
+}

@@ -1,0 +1,207 @@
+//! What a change of the plan made wrong of what is loaded already.
+
+use super::task::{Key, thing_of};
+use std::collections::{BTreeMap, BTreeSet};
+use traywright_core::case::SoundCase;
+use traywright_core::measure::Length;
+use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned};
+use traywright_core::sign::{
+    DrillKey, ItemKey, Lapse, Merged, Policy, Standing, ThingKey, Withdrawn, standing, withdrawn_by,
+};
+
+/// What a change made wrong.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Changed {
+    /// Drills and things, in the order of their keys.
+    pub wrong: Vec<Wrong>,
+    /// How many approvals lapsed.
+    pub approvals: usize,
+    /// Things that the plan did not have before, in the order of loading.
+    pub added: Vec<LoadItem>,
+}
+
+/// A thing that is wrong now.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Wrong {
+    /// The thing.
+    pub key: Key,
+    /// The slot that it lies in; nothing where it lies in none.
+    pub lies: Option<String>,
+    /// What is wrong with it.
+    pub why: Why,
+}
+
+/// What is wrong with a thing.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Why {
+    /// The plan sets the drill otherwise.
+    Setting {
+        /// As it was set.
+        was: Length,
+        /// As it is to be set.
+        now: Length,
+    },
+    /// The plan puts another stop on the drill, or none.
+    Stop,
+    /// The plan reads it on another gauge, or the gauge shows another figure of it.
+    Gauge,
+    /// The plan has no use for it.
+    NotNeeded,
+    /// It belongs in another slot, or in none.
+    Slot {
+        /// The slot where it belongs.
+        now: Option<String>,
+    },
+}
+
+/// Whether two plans differ in anything that a hand acts on while the tray is loaded.
+#[must_use]
+pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
+    before.fingerprint != after.fingerprint || before.loading != after.loading
+}
+
+/// What changing the plan made wrong. `in_hand` are things that are set but not read yet.
+#[must_use]
+pub fn changed(
+    (before, then): (&SoundCase, &Worksheet),
+    (after, worksheet): (&SoundCase, &Worksheet),
+    events: &Merged,
+    policy: &Policy,
+    in_hand: &[Key],
+) -> Changed {
+    let was = plan_view(before, then, events);
+    let is = plan_view(after, worksheet, events);
+    // Events of another case than this one count for neither; that is told elsewhere.
+    let withdrawn = withdrawn_by(&was, &is, events, policy).unwrap_or_default();
+    let mut wrong = drills(&withdrawn);
+    if let Ok(now) = standing(events, &is, policy) {
+        let planned: Vec<(Key, &LoadItem)> = with_planned(worksheet, &is)
+            .map(|(item, planned)| {
+                let thing = || Key::Thing(thing_of(item));
+                (
+                    planned.map_or_else(thing, |planned| Key::Set(planned.key.clone())),
+                    item,
+                )
+            })
+            .collect();
+        laid_elsewhere(&now, &planned, &mut wrong);
+        let known: BTreeSet<&Key> = planned.iter().map(|(key, _)| key).collect();
+        for key in in_hand.iter().filter(|key| !known.contains(key)) {
+            wrong
+                .entry(key.clone())
+                .or_insert_with(|| (None, why_gone(key, &planned)));
+        }
+    }
+    Changed {
+        wrong: wrong
+            .into_iter()
+            .map(|(key, (lies, why))| Wrong { key, lies, why })
+            .collect(),
+        approvals: withdrawn.approvals.len(),
+        added: added(then, worksheet),
+    }
+}
+
+type Found = BTreeMap<Key, (Option<String>, Why)>;
+
+/// Drills whose readings no longer hold, and drills in a slot that are no longer wanted as they are
+/// set.
+fn drills(withdrawn: &Withdrawn) -> Found {
+    let slot_of = |key: &ItemKey| {
+        let mut placed = withdrawn.placed.iter();
+        placed
+            .find(|(item, _)| item == key)
+            .map(|(_, slot)| slot.clone())
+    };
+    let mut found = Found::new();
+    for reading in &withdrawn.readings {
+        let key = &reading.reading.item;
+        let why = reading.lapses.iter().find_map(why_lapsed);
+        let entry = (slot_of(key), why.unwrap_or(Why::NotNeeded));
+        found.entry(Key::Set(key.clone())).or_insert(entry);
+    }
+    for reading in &withdrawn.contradicted {
+        let key = &reading.reading.item;
+        let entry = (slot_of(key), Why::Gauge);
+        found.entry(Key::Set(key.clone())).or_insert(entry);
+    }
+    for (key, slot) in &withdrawn.placed {
+        let entry = (Some(slot.clone()), Why::NotNeeded);
+        found.entry(Key::Set(key.clone())).or_insert(entry);
+    }
+    found
+}
+
+fn why_lapsed(lapse: &Lapse) -> Option<Why> {
+    match lapse {
+        Lapse::SettingChanged {
+            read_mm,
+            planned_mm,
+            ..
+        } => Some(Why::Setting {
+            was: *read_mm,
+            now: *planned_mm,
+        }),
+        Lapse::StopChanged { .. } => Some(Why::Stop),
+        Lapse::GaugeChanged { .. } => Some(Why::Gauge),
+        Lapse::DrillNotInPlan { .. } | Lapse::CopyNotInPlan { .. } => Some(Why::NotNeeded),
+        _ => None,
+    }
+}
+
+/// Things that lie in a slot where the plan does not want them.
+fn laid_elsewhere(now: &Standing, planned: &[(Key, &LoadItem)], found: &mut Found) {
+    let wanted = |key: &Key| {
+        let item = planned.iter().find(|(other, _)| other == key);
+        item.map(|(_, item)| item.slot.as_ref().map(ToString::to_string))
+    };
+    for item in &now.items {
+        let key = Key::Set(item.item.clone());
+        if let (Some(lies), Some(slot)) = (&item.placed, wanted(&key))
+            && slot.as_ref() != Some(lies)
+        {
+            let entry = (Some(lies.clone()), Why::Slot { now: slot });
+            found.entry(key).or_insert(entry);
+        }
+    }
+    for (thing, lies) in &now.laid {
+        let item = planned.iter().find(|(_, item)| thing_of(item) == *thing);
+        let why = match item.map(|(_, item)| item.slot.as_ref().map(ToString::to_string)) {
+            None => Why::NotNeeded,
+            Some(slot) if slot.as_ref() == Some(lies) => continue,
+            Some(slot) => Why::Slot { now: slot },
+        };
+        let entry = (Some(lies.clone()), why);
+        found.entry(Key::Thing(thing.clone())).or_insert(entry);
+    }
+}
+
+/// Why a drill that is set but not read has no place in the plan any more.
+fn why_gone(key: &Key, planned: &[(Key, &LoadItem)]) -> Why {
+    let Key::Set(was) = key else {
+        return Why::NotNeeded;
+    };
+    let same: DrillKey = was.drill_key();
+    let now = planned.iter().find_map(|(key, _)| match key {
+        Key::Set(now) if now.is_drill(&same) => Some(now),
+        _ => None,
+    });
+    match now {
+        None => Why::NotNeeded,
+        Some(now) if now.stop != was.stop => Why::Stop,
+        Some(now) => Why::Setting {
+            was: was.setting_mm,
+            now: now.setting_mm,
+        },
+    }
+}
+
+/// Things of the new plan that the old one did not have. A drill that is only set otherwise is none.
+fn added(before: &Worksheet, after: &Worksheet) -> Vec<LoadItem> {
+    let had: BTreeSet<ThingKey> = before.loading.iter().map(thing_of).collect();
+    let new = after
+        .loading
+        .iter()
+        .filter(|item| !had.contains(&thing_of(item)));
+    new.cloned().collect()
+}

@@ -1,0 +1,74 @@
+//! The foot: what is left, what is short, and everything that can be done besides the next step.
+
+use super::keys::Pressed;
+use super::scale::{Weight, line, target};
+use super::scene::Scene;
+use super::session::{GaugeFell, Input, Now, Step};
+use super::short;
+use egui::Ui;
+use traywright_core::drawing::Ink;
+
+/// Shows it.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    line(ui, left(scene), scale.px(30.0), theme.fill(Ink::Strong));
+    let mut targets = vec![
+        ("loading-previous", "←", Pressed::Input(Input::Previous)),
+        ("loading-next", "→", Pressed::Input(Input::Next)),
+    ];
+    if let Some(task) = scene.session.task(scene.board) {
+        if scene.session.can_reset(task) {
+            targets.push(("loading-reset", "R", Pressed::Input(Input::Reset)));
+        }
+        if scene.session.is_sealed(task) && task.planned.is_some() {
+            targets.push(("loading-open", "O", Pressed::Input(Input::Open)));
+        }
+        targets.push(("loading-fell", "F", Pressed::Input(Input::Fell)));
+    }
+    if scene.session.reads(scene.board) {
+        let other = Pressed::Input(Input::OtherPerson);
+        targets.push(("loading-other-person", "P", other));
+    }
+    if scene.board.gauge.is_some() {
+        let check = Pressed::Input(Input::Gauge(GaugeFell::No));
+        targets.push(("loading-check-gauge", "G", check));
+        let fell = Pressed::Input(Input::Gauge(GaugeFell::Yes));
+        targets.push(("loading-gauge-fell", "D", fell));
+    }
+    targets.push(("loading-list", "L", Pressed::List));
+    let escape = scene.word("loading-key-escape");
+    targets.push(("loading-leave", &escape, Pressed::Leave));
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(scale.px(10.0), scale.px(8.0));
+        for (id, key, pressed) in targets {
+            if target(ui, scale, (&scene.word(id), key), Weight::Small, 0.0).clicked() {
+                out.push(pressed);
+            }
+        }
+    });
+}
+
+/// What is left to be done, and what is short.
+fn left(scene: &Scene<'_>) -> String {
+    let (mut set, mut lay) = (0_usize, 0_usize);
+    for task in &scene.board.tasks {
+        if let Now::Do(_) = scene.session.now(task) {
+            let sets = scene.session.way(task).contains(&Step::Set);
+            if sets { set += 1 } else { lay += 1 }
+        }
+    }
+    let short = short::all(scene);
+    let (set, lay) = (set.to_string(), lay.to_string());
+    let left = scene.text("loading-left", &[("set", &set), ("lay", &lay)]);
+    match short.first() {
+        None => format!("{left} {}", scene.word("loading-nothing-short")),
+        Some(first) => {
+            let count = short.len().to_string();
+            let short = scene.text(
+                "loading-short-first",
+                &[("count", &count), ("first", first)],
+            );
+            format!("{left} {short}")
+        }
+    }
+}

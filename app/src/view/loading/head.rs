@@ -1,0 +1,80 @@
+//! The line at the top: which case, which stage, how far; and that it is practice, where it is.
+
+use super::scale::{line, strong, surface};
+use super::scene::Scene;
+use super::session::Phase;
+use egui::{Align, Layout, Ui, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::sign::Stage;
+
+/// The id of a stage's name.
+pub(super) const fn stage_id(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Bench => "loading-stage-bench",
+        Stage::SterileField => "loading-stage-sterile",
+        Stage::AfterUse => "loading-stage-after",
+    }
+}
+
+/// The id of its name in a word or two.
+const fn short_id(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Bench => "loading-stage-bench-short",
+        Stage::SterileField => "loading-stage-sterile-short",
+        Stage::AfterUse => "loading-stage-after",
+    }
+}
+
+/// Shows it.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let worksheet = scene.worksheet();
+    let running = matches!(scene.session.phase, Phase::Gauge | Phase::Load);
+    ui.horizontal(|ui| {
+        ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
+        let fingerprint = worksheet.fingerprint.to_string();
+        let mut words = scene.text(
+            "loading-head",
+            &[
+                ("jaw", &scene.speaker.jaw()),
+                ("case", &worksheet.reference),
+                ("fingerprint", &fingerprint),
+            ],
+        );
+        if running {
+            let stage = scene.word(short_id(scene.session.stage));
+            words = scene.text("loading-head-stage", &[("head", &words), ("stage", &stage)]);
+        }
+        line(ui, words, scale.px(26.0), theme.fill(Ink::Soft));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if running {
+                let (done, all) = scene.session.progress(scene.board);
+                let (done, all) = (done.to_string(), all.to_string());
+                let words = scene.text("loading-progress", &[("done", &done), ("all", &all)]);
+                strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
+                ui.add_space(scale.px(24.0));
+            }
+            if worksheet.demonstration {
+                let words = scene.word("loading-practice");
+                strong(ui, words, scale.px(36.0), theme.fault());
+            }
+        });
+    });
+    if running {
+        bar(ui, scene);
+    }
+}
+
+/// How far it is, as a bar. The words beside it say the same.
+fn bar(ui: &mut Ui, scene: &Scene<'_>) {
+    let (done, all) = scene.session.progress(scene.board);
+    let size = vec2(ui.available_width(), scene.scale.px(9.0));
+    let rect = surface(ui, size, "");
+    #[expect(clippy::cast_precision_loss, reason = "some hundred things at most")]
+    let share = done as f32 / all.max(1) as f32;
+    let painter = ui.painter();
+    painter.rect_filled(rect, 0.0, scene.theme.fill(Ink::Hairline));
+    let mut part = rect;
+    part.set_width(rect.width() * share);
+    painter.rect_filled(part, 0.0, scene.theme.fill(Ink::Accent));
+}

@@ -1,0 +1,369 @@
+//! The thing in hand: what it is, for which site, and what to do with it now.
+
+use super::keys::Pressed;
+use super::reading::typed_box;
+use super::scale::{line, strong};
+use super::scene::{Scene, sites};
+use super::session::{Now, Step};
+use super::start::{initials_ui, refused};
+use super::task::{Block, Seal, Task, Turned, Verified, Work};
+use super::{refusal, steps, warning};
+use crate::command::open::policy;
+use egui::Ui;
+use traywright_core::drawing::Ink;
+use traywright_core::kit::{SlotKind, StopId};
+use traywright_core::plan::{ActsOn, Hand, Known, LoadItem};
+use traywright_core::say::{begin, mm};
+use traywright_core::sign::{Purpose, Turn, accepted};
+
+/// Shows it.
+pub(super) fn ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    initials: &mut String,
+    told: Option<&str>,
+    out: &mut Vec<Pressed>,
+) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some((task, item)) = scene.in_hand() else {
+        strong(
+            ui,
+            scene.word("loading-nothing"),
+            scale.big(),
+            theme.fill(Ink::Strong),
+        );
+        return;
+    };
+    name_ui(ui, scene, task, item);
+    ui.add_space(scale.px(10.0));
+    steps::ui(ui, scene, task);
+    ui.add_space(scale.px(14.0));
+    if let Some(told) = told {
+        strong(ui, told, scale.px(50.0), theme.fault());
+    }
+    if let Some(turn) = scene.session.asks_for(scene.board) {
+        let id = match turn {
+            Turn::First => "loading-ask-first",
+            Turn::Second => "loading-ask-second",
+        };
+        initials_ui(ui, scene, &scene.word(id), initials, out);
+        return;
+    }
+    match scene.session.now(task) {
+        Now::Do(step) => step_ui(ui, scene, (task, item), step, out),
+        Now::Done => done_ui(ui, scene, task),
+        Now::NoSlot => no_slot_ui(ui, scene, task),
+        Now::Blocked => blocked_ui(ui, scene, task),
+    }
+    let refused = matches!(
+        task.record.first,
+        Turned::Refused { .. } | Turned::Unsound { .. }
+    );
+    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) && !refused {
+        warning::ui(ui, scene, item);
+    }
+}
+
+fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let said = scene.speaker.load(item, scene.worksheet());
+    strong(
+        ui,
+        item.name.as_str(),
+        scale.px(70.0),
+        theme.fill(Ink::Strong),
+    );
+    let sealed = scene.session.is_sealed(task);
+    let mut facts = vec![said.kind];
+    facts.extend(said.marking);
+    facts.extend(stop(item).map(|stop| scene.speaker.stop(stop)));
+    if sealed {
+        facts.extend(said.unopened);
+    }
+    line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+    let sites = sites(item);
+    let ink = theme.fill(Ink::Strong);
+    match &sites[..] {
+        [] => {
+            line(ui, scene.word("load-whole-case"), scale.big(), ink);
+        }
+        few if few.len() <= 2 => {
+            for site in few {
+                let site = scene.speaker.site(site);
+                line(
+                    ui,
+                    scene.text("loading-for", &[("site", &site)]),
+                    scale.px(58.0),
+                    ink,
+                );
+            }
+        }
+        many => {
+            let count = many.len().to_string();
+            line(
+                ui,
+                scene.text("loading-for-many", &[("count", &count)]),
+                scale.px(58.0),
+                ink,
+            );
+            let names: Vec<String> = many.iter().map(|site| scene.speaker.site(site)).collect();
+            line(ui, names.join(", "), scale.text(), theme.fill(Ink::Soft));
+        }
+    }
+}
+
+fn stop(item: &LoadItem) -> Option<&StopId> {
+    item.set.as_ref()?.stop.as_ref()
+}
+
+fn step_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (task, item): (&Task, &LoadItem),
+    step: Step,
+    out: &mut Vec<Pressed>,
+) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let ink = theme.fill(Ink::Strong);
+    strong(ui, action(scene, task, item, step), scale.big(), ink);
+    let size = if step == Step::Take {
+        scale.px(44.0)
+    } else {
+        scale.text()
+    };
+    for words in details(scene, task, item, step) {
+        line(ui, words, size, theme.fill(Ink::Soft));
+    }
+    let reads = matches!(step, Step::Read | Step::ReadAgain);
+    let to_set = matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read);
+    ui.horizontal_top(|ui| {
+        if to_set {
+            ui.vertical(|ui| figure_ui(ui, scene, item));
+            ui.add_space(scale.px(40.0));
+        }
+        if reads && !scene.session.must_set_anew(scene.board) {
+            ui.vertical(|ui| reading_ui(ui, scene, task, step));
+        }
+    });
+    if reads {
+        refusal::ui(ui, scene, task, turn_of(step), out);
+    }
+}
+
+const fn turn_of(step: Step) -> Turn {
+    match step {
+        Step::ReadAgain => Turn::Second,
+        _ => Turn::First,
+    }
+}
+
+/// What to do, in large words.
+fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
+    let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
+    match step {
+        Step::Take => match &task.record.lies {
+            Some(lies) => scene.text("loading-do-take-from", &[("slot", lies)]),
+            None => scene.word("loading-do-take"),
+        },
+        Step::Set if is_fixed(scene, item) => scene.word("loading-do-groove"),
+        Step::Set => scene.word("loading-do-set"),
+        Step::Lock => scene.word("loading-do-lock"),
+        Step::Tug => scene.word("loading-do-tug"),
+        Step::Read => scene.word("loading-do-read"),
+        Step::ReadAgain => scene.word("loading-do-read-again"),
+        Step::Place => scene.text("loading-do-place", &[("slot", slot)]),
+    }
+}
+
+fn is_fixed(scene: &Scene<'_>, item: &LoadItem) -> bool {
+    let kit = &scene.document.case().kit;
+    let stop = stop(item).and_then(|id| kit.stop(id));
+    stop.is_some_and(|stop| matches!(stop.depth, traywright_core::kit::StopKind::Fixed { .. }))
+}
+
+/// What helps in doing it.
+fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<String> {
+    let kit = &scene.document.case().kit;
+    let mut found = Vec::new();
+    match step {
+        Step::Take => {
+            let drill = kit
+                .drills
+                .iter()
+                .find(|drill| drill.id.as_str() == item.entry);
+            let sealed = scene.session.is_sealed(task);
+            if let Some(drill) = drill.filter(|_| item.kind == SlotKind::Drill && !sealed) {
+                let length = mm(drill.overall_length_mm);
+                found.push(scene.text("loading-take-length", &[("length", &length)]));
+                if task.work != Work::Lay {
+                    found.push(scene.word("loading-take-drop"));
+                }
+            }
+            if task.work == Work::Lay && !sealed {
+                let said = scene.speaker.load(item, scene.worksheet());
+                found.extend(said.setting.map(|words| begin(&words)));
+            }
+            if task.seal == Seal::UntilCalledFor && task.planned.is_some() && sealed {
+                found.push(scene.word("loading-may-open"));
+            }
+        }
+        Step::Set => {
+            if let Some(stop) = stop(item).and_then(|id| kit.stop(id)) {
+                let bore = mm(stop.bore_mm);
+                let name = scene.speaker.stop(&stop.id);
+                let args = [("stop", name.as_str()), ("bore", &bore)];
+                found.push(scene.text("loading-set-stop", &args));
+            }
+        }
+        Step::Place if task.work == Work::SetOnly => {
+            found.push(scene.word("loading-not-readable"));
+        }
+        _ => {}
+    }
+    found
+}
+
+/// The figure that a hand acts on, with the other one beside it in small type.
+fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let kit = &scene.document.case().kit;
+    let Some(hand) = Hand::of_item(item).filter(|_| stop(item).is_some()) else {
+        return;
+    };
+    let acts_on = hand.acts_on(kit);
+    let Some(figure) = acts_on.figure() else {
+        return;
+    };
+    let shown = |length| scene.speaker.set_length(&Known::Is(length));
+    let (caption, beside) = match acts_on {
+        ActsOn::GaugeFigure { set, .. } => ("sheet-gauge-shows", Some(("sheet-tip-to-stop", set))),
+        ActsOn::SetLength { gauge, .. } => {
+            let beside = gauge.map(|gauge| ("sheet-gauge-shows", gauge));
+            ("loading-tip-to-face", beside)
+        }
+        ActsOn::Nothing | ActsOn::NotOnGauge { .. } => return,
+    };
+    let soft = theme.fill(Ink::Soft);
+    line(ui, scene.word(caption), scale.text(), soft);
+    ui.horizontal(|ui| {
+        strong(ui, shown(figure), scale.figure(), theme.fill(Ink::Strong));
+        ui.vertical(|ui| {
+            ui.add_space(scale.px(72.0));
+            line(
+                ui,
+                scene.word("loading-mm"),
+                scale.big(),
+                theme.fill(Ink::Strong),
+            );
+            if let Some((id, length)) = beside {
+                let words = format!("{} {}", scene.word(id), shown(length));
+                line(ui, words, scale.text(), soft);
+            }
+        });
+    });
+}
+
+/// Where a reading is typed, by whom it is, and of a first one what is accepted.
+fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, step: Step) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let turn = turn_of(step);
+    if let Some(who) = scene.session.reader(scene.board, turn) {
+        let words = scene.text("loading-reads", &[("who", who.as_str())]);
+        line(ui, words, scale.text(), theme.fill(Ink::Strong));
+    }
+    typed_box(ui, scene);
+    if let (Turn::First, Some(planned)) = (turn, &task.planned)
+        && let Some((least, most)) = accepted(planned, &policy().tolerance)
+    {
+        let shown = |length| scene.speaker.set_length(&Known::Is(length));
+        let args = [("least", &*shown(least)), ("most", &*shown(most))];
+        let words = scene.text("loading-accepted", &args);
+        line(ui, words, scale.text(), theme.fill(Ink::Soft));
+    }
+    if let Some(words) = refused(scene) {
+        strong(ui, words, scale.px(44.0), theme.fault());
+    }
+}
+
+fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let ink = theme.fill(Ink::Strong);
+    let slot = task.record.lies.as_deref().unwrap_or_default();
+    strong(
+        ui,
+        scene.text("loading-lies", &[("slot", slot)]),
+        scale.big(),
+        ink,
+    );
+    verified_ui(ui, scene, task);
+    let (done, all) = scene.session.progress(scene.board);
+    let open = |task: &&Task| matches!(scene.session.now(task), Now::Do(_));
+    if done == all {
+        strong(ui, scene.word("loading-all-done"), scale.big(), ink);
+    } else if scene.board.tasks.iter().filter(open).count() == 0 {
+        strong(
+            ui,
+            scene.word("loading-rest-short"),
+            scale.big(),
+            theme.fault(),
+        );
+    }
+}
+
+/// Who confirmed the setting, or that nobody did.
+fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let words = match (
+        &task.record.first,
+        &task.record.second,
+        task.record.verified,
+    ) {
+        (Turned::Stands { who: first }, Turned::Stands { who: second }, Verified::Yes) => {
+            let id = match scene.board.purpose {
+                Purpose::Patient => "loading-verified",
+                Purpose::Practice => "loading-practised",
+            };
+            let args = [("first", first.as_str()), ("second", second.as_str())];
+            scene.text(id, &args)
+        }
+        _ if scene.session.is_sealed(task) => scene.word("loading-sealed"),
+        _ if task.work == Work::SetOnly => scene.word("loading-not-readable"),
+        _ => return,
+    };
+    line(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
+}
+
+fn no_slot_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    strong(
+        ui,
+        begin(&scene.word("load-no-slot")),
+        scale.big(),
+        theme.fault(),
+    );
+    verified_ui(ui, scene, task);
+    line(
+        ui,
+        scene.word("loading-no-slot-remedy"),
+        scale.text(),
+        theme.fill(Ink::Soft),
+    );
+}
+
+fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let (why, remedy) = match task.work {
+        Work::Blocked(Block::NoGaugeFigure) => {
+            ("loading-no-gauge-figure", "loading-no-gauge-remedy")
+        }
+        _ => ("loading-no-figure", "loading-no-figure-remedy"),
+    };
+    strong(
+        ui,
+        scene.word("loading-do-not-set"),
+        scale.px(110.0),
+        theme.fault(),
+    );
+    strong(ui, scene.word(why), scale.px(50.0), theme.fill(Ink::Strong));
+    line(ui, scene.word(remedy), scale.text(), theme.fill(Ink::Soft));
+}

@@ -1,0 +1,133 @@
+//! Keys of the loading view. Every target has one.
+
+use super::session::{GaugeFell, Input, Phase, Session};
+use egui::{Event, Key, Modifiers, Ui};
+use traywright_core::sign::Stage;
+
+/// What the keys of this frame ask for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Pressed {
+    /// Something that the session takes.
+    Input(Input),
+    /// The list of everything, or back from it.
+    List,
+    /// Leave to the desk.
+    Leave,
+    /// The list of what a change made wrong was read.
+    Understood,
+}
+
+/// Keys that mean something now. What is typed into a field, and what a focused target is pressed
+/// by, is left to them.
+pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
+    let typing = ui.ctx().text_edit_focused();
+    let focused = ui.ctx().memory(|memory| memory.focused().is_some());
+    ui.ctx().input_mut(|input| {
+        let mut found = Vec::new();
+        if input.consume_key(Modifiers::NONE, Key::Escape) {
+            found.push(Pressed::Leave);
+        }
+        if typing {
+            return found;
+        }
+        input.events.retain(|event| {
+            let Some(pressed) = one(event, session, focused) else {
+                return true;
+            };
+            found.push(pressed);
+            false
+        });
+        found
+    })
+}
+
+fn one(event: &Event, session: &Session, focused: bool) -> Option<Pressed> {
+    match event {
+        Event::Text(text) => match text.as_bytes() {
+            b"," | b"." => Some(Pressed::Input(Input::Mark)),
+            [digit @ b'0'..=b'9'] => Some(Pressed::Input(Input::Digit(digit - b'0'))),
+            _ => None,
+        },
+        Event::Key {
+            key,
+            pressed: true,
+            repeat: false,
+            modifiers,
+            ..
+        } if modifiers.is_none() => of_key(*key, session, focused),
+        _ => None,
+    }
+}
+
+fn of_key(key: Key, session: &Session, focused: bool) -> Option<Pressed> {
+    let input = match key {
+        Key::Backspace => Input::Back,
+        Key::Enter if !focused => Input::Enter,
+        Key::Space if !focused => Input::Done,
+        Key::ArrowLeft => Input::Previous,
+        Key::ArrowRight => Input::Next,
+        Key::B if session.phase == Phase::Stage => Input::Stage(Stage::Bench),
+        Key::S if session.phase == Phase::Stage => Input::Stage(Stage::SterileField),
+        Key::P => Input::OtherPerson,
+        Key::R => Input::Reset,
+        Key::F => Input::Fell,
+        Key::G => Input::Gauge(GaugeFell::No),
+        Key::D => Input::Gauge(GaugeFell::Yes),
+        Key::O => Input::Open,
+        Key::L => return Some(Pressed::List),
+        Key::U => return Some(Pressed::Understood),
+        _ => return None,
+    };
+    Some(Pressed::Input(input))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn key(key: Key) -> Event {
+        Event::Key {
+            key,
+            physical_key: None,
+            pressed: true,
+            repeat: false,
+            modifiers: Modifiers::NONE,
+        }
+    }
+
+    #[test]
+    fn digits_and_both_marks_go_to_the_keypad() {
+        let session = Session::default();
+        let typed = |text: &str| one(&Event::Text(text.to_owned()), &session, false);
+        assert_eq!(typed("7"), Some(Pressed::Input(Input::Digit(7))));
+        for mark in [",", "."] {
+            assert_eq!(typed(mark), Some(Pressed::Input(Input::Mark)));
+        }
+        assert_eq!(typed("x"), None);
+        assert_eq!(typed("12"), None);
+    }
+
+    #[test]
+    fn a_held_key_is_pressed_once_and_a_focused_target_keeps_its_keys() {
+        let session = Session::default();
+        let mut held = key(Key::Space);
+        assert_eq!(
+            one(&held, &session, false),
+            Some(Pressed::Input(Input::Done))
+        );
+        assert_eq!(one(&held, &session, true), None);
+        if let Event::Key { repeat, .. } = &mut held {
+            *repeat = true;
+        }
+        assert_eq!(one(&held, &session, false), None);
+    }
+
+    #[test]
+    fn the_stage_is_chosen_by_a_key_only_while_it_is_asked_for() {
+        let mut session = Session::default();
+        let bench = Some(Pressed::Input(Input::Stage(Stage::Bench)));
+        assert_eq!(one(&key(Key::B), &session, false), bench);
+        session.phase = Phase::Load;
+        assert_eq!(one(&key(Key::B), &session, false), None);
+    }
+}

@@ -1,0 +1,91 @@
+//! Everything in one list: how far each thing is, with the way to it. It shows no setting, so that
+//! it may be looked at during a second reading.
+
+use super::keys::Pressed;
+use super::scale::{line, strong};
+use super::scene::{Scene, sites};
+use super::session::{Input, Now, Step};
+use super::short;
+use super::task::{Task, Verified};
+use egui::{Button, RichText, ScrollArea, Stroke, Ui, vec2};
+use traywright_core::drawing::Ink;
+
+/// Shows it.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    strong(
+        ui,
+        scene.word("loading-list-title"),
+        scale.big(),
+        theme.fill(Ink::Strong),
+    );
+    ScrollArea::vertical()
+        .id_salt("loading list")
+        .show(ui, |ui| {
+            short::ui(ui, scene);
+            ui.add_space(scale.px(12.0));
+            for task in &scene.board.tasks {
+                let Some(item) = scene.item(task) else {
+                    continue;
+                };
+                let number = (task.index + 1).to_string();
+                let slot = task.slot.as_ref().map_or_else(
+                    || scene.word("load-no-slot"),
+                    |slot| scene.text("load-slot", &[("slot", slot.as_str())]),
+                );
+                let sites: Vec<String> = sites(item)
+                    .into_iter()
+                    .map(|site| scene.speaker.site(site))
+                    .collect();
+                let args = [
+                    ("number", number.as_str()),
+                    ("name", item.name.as_str()),
+                    ("slot", &slot),
+                    ("state", &state(scene, task)),
+                ];
+                let mut words = scene.text("loading-list-row", &args);
+                if !sites.is_empty() {
+                    words = format!("{words}\n{}", sites.join(", "));
+                }
+                let here = task.index == scene.session.at;
+                let edge = if here { Ink::Accent } else { Ink::Hairline };
+                let text = RichText::new(words)
+                    .size(scale.text())
+                    .color(theme.fill(Ink::Strong));
+                let width = ui.available_width();
+                let row = Button::new(text)
+                    .fill(theme.fill(Ink::Tooth))
+                    .stroke(Stroke::new(if here { 3.0 } else { 1.0 }, theme.fill(edge)))
+                    .wrap()
+                    .min_size(vec2(width, scale.target()));
+                if ui.add(row).clicked() {
+                    out.push(Pressed::Input(Input::Go(task.index)));
+                    out.push(Pressed::List);
+                }
+            }
+            line(
+                ui,
+                scene.word("loading-list-note"),
+                scale.small(),
+                theme.fill(Ink::Soft),
+            );
+        });
+}
+
+/// How far a thing is, in words.
+fn state(scene: &Scene<'_>, task: &Task) -> String {
+    let verified = task.record.verified == Verified::Yes;
+    let id = match scene.session.now(task) {
+        Now::Done if verified => "loading-state-verified",
+        Now::Done if scene.session.is_sealed(task) => "loading-state-sealed",
+        Now::Done => "loading-state-laid",
+        Now::NoSlot => "loading-state-no-slot",
+        Now::Blocked => "loading-state-blocked",
+        Now::Do(Step::Take) if task.record.lies.is_some() => "loading-state-again",
+        Now::Do(Step::Take) => "loading-state-open",
+        Now::Do(Step::ReadAgain) => "loading-state-second",
+        Now::Do(Step::Place) => "loading-state-to-lay",
+        Now::Do(_) => "loading-state-begun",
+    };
+    scene.word(id)
+}

@@ -1,0 +1,409 @@
+//! Loading the tray: the whole window, read standing from two metres.
+//!
+//! [`session`] says what is done now and what is recorded of it, [`task`] what the record says,
+//! [`changed`] what a change of the plan made wrong; all three are pure. The rest shows it.
+
+pub mod changed;
+mod foot;
+mod head;
+mod instrument;
+mod keys;
+mod list;
+mod reading;
+mod refusal;
+mod scale;
+mod scene;
+pub mod session;
+mod short;
+mod start;
+mod steps;
+mod stop;
+pub mod task;
+mod tray;
+pub mod typed;
+mod warning;
+mod watch;
+
+#[cfg(test)]
+mod tests;
+
+use crate::action::{Action, Command};
+use crate::command::open::policy;
+use crate::desk::Document;
+use crate::look::Theme;
+use crate::window::{Stage, View};
+use changed::{Changed, changed, differ};
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
+use keys::Pressed;
+use scale::{Scale, Weight, target};
+use scene::Scene;
+use session::{GaugeFell, Input, Phase, Session, Step};
+use start::{Gate, Wanted};
+use task::{Board, GaugeFacts, Key, Turned};
+use traywright_core::case::SoundCase;
+use traywright_core::drawing::Ink;
+use traywright_core::kit::SlotKind;
+use traywright_core::plan::{LoadItem, Worksheet};
+use traywright_core::sign::EventKind;
+use watch::Watch;
+
+/// What the view remembers: the session, and the plan that it was begun with.
+#[derive(Debug, Default)]
+pub struct State {
+    session: Session,
+    /// The plan as somebody last agreed to load it.
+    agreed: Option<(SoundCase, Worksheet)>,
+    /// The generation of the document that was last held against it.
+    looked_at: u64,
+    /// What a change made wrong, until it was read.
+    stop: Option<Changed>,
+    /// Initials as they are typed.
+    initials: String,
+    /// What is told about the last input: what to do about something that fell, or that a key
+    /// that takes something away wants to be pressed twice.
+    told: Option<String>,
+    /// What is done when it is pressed once more.
+    armed: Option<Input>,
+    face: Face,
+    watch: Option<Watch>,
+}
+
+/// What of the view is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Face {
+    /// The thing in hand.
+    #[default]
+    Hand,
+    /// The list of everything.
+    List,
+}
+
+impl State {
+    /// Lets the files be: the view is not looked at. The session stays.
+    pub fn look_away(&mut self) {
+        self.watch = None;
+    }
+}
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let mut state = std::mem::take(&mut stage.sight.loading);
+    watch(ui, stage, document, &mut state);
+    let case = document.case();
+    let record = &document.record;
+    let board = Board::of(
+        document.worksheet(),
+        &case.kit,
+        (&record.view, &record.standing),
+        GaugeFacts::of(case),
+        state.session.stage,
+    );
+    hold_against(document, &board, &mut state);
+    let mut pressed = Vec::new();
+    if stage.sight.ask.is_none() {
+        pressed = keys::pressed(ui, &state.session);
+    }
+    let wanted = shown(ui, stage, document, &board, &mut state, &mut pressed);
+    if wanted == Wanted::Save {
+        stage.act(Action::Do(Command::Save));
+    }
+    for one in pressed {
+        take(stage, document, &board, &mut state, one);
+    }
+    stage.sight.loading = state;
+}
+
+/// Watches the case's files as long as the view is open.
+fn watch(ui: &Ui, stage: &mut Stage<'_>, document: &Document, state: &mut State) {
+    let file = document.file();
+    if state.watch.as_ref().map(Watch::file) != file {
+        let ctx = ui.ctx().clone();
+        state.watch = file.and_then(|file| Watch::over(file, move || ctx.request_repaint()));
+    }
+    if state.watch.as_mut().is_some_and(Watch::has_news) {
+        stage.act(Action::FollowDisk);
+        // What is taken over is shown by the frame after this one.
+        ui.ctx().request_repaint();
+    }
+}
+
+/// Holds the plan against the one that the session was begun with.
+fn hold_against(document: &Document, board: &Board, state: &mut State) {
+    let Some((case, worksheet)) = &state.agreed else {
+        return;
+    };
+    if state.looked_at == document.generation() {
+        return;
+    }
+    state.looked_at = document.generation();
+    // Once it is told it stays told, also where the plan is again as it was.
+    if differ(worksheet, document.worksheet()) || state.stop.is_some() {
+        let in_hand: Vec<Key> = state.session.in_hand().cloned().collect();
+        let after = (document.case(), document.worksheet());
+        let events = &document.record.events;
+        state.stop = Some(changed(
+            (case, worksheet),
+            after,
+            events,
+            &policy(),
+            &in_hand,
+        ));
+    } else {
+        state.session.keep_only(board);
+    }
+}
+
+/// What keeps a session from being begun.
+fn gate(document: &Document) -> Option<Gate> {
+    match document.file() {
+        None => Some(Gate::NoFile),
+        Some(_) if document.is_changed() => Some(Gate::Unsaved),
+        Some(_) => None,
+    }
+}
+
+/// Shows what is looked at; the keys that were pressed are joined by the targets that were.
+fn shown(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    document: &Document,
+    board: &Board,
+    state: &mut State,
+    out: &mut Vec<Pressed>,
+) -> Wanted {
+    let theme = Theme::of(ui);
+    let scale = Scale::of(ui.max_rect().size());
+    let session = state.session.clone();
+    let scene = Scene {
+        document,
+        speaker: document.speaker(stage.desk.settings.notation()),
+        board,
+        session: &session,
+        scale,
+        theme,
+    };
+    ui.spacing_mut().item_spacing = vec2(scale.px(14.0), scale.px(8.0));
+    #[expect(clippy::cast_possible_truncation, reason = "some points")]
+    let margin = Margin::symmetric(scale.px(40.0) as i8, scale.px(12.0) as i8);
+    let frame = Frame::NONE
+        .fill(theme.fill(Ink::Ground))
+        .inner_margin(margin);
+    if let Some(changed) = &state.stop {
+        let mut wanted = Wanted::Nothing;
+        CentralPanel::default().frame(frame).show(ui, |ui| {
+            wanted = stop::ui(ui, &scene, changed, out);
+        });
+        return wanted;
+    }
+    Panel::top("loading head")
+        .frame(frame)
+        .show_separator_line(false)
+        .show(ui, |ui| head::ui(ui, &scene));
+    if session.phase != Phase::Load {
+        let mut wanted = Wanted::Nothing;
+        CentralPanel::default().frame(frame).show(ui, |ui| {
+            ScrollArea::vertical()
+                .id_salt("loading start")
+                .show(ui, |ui| {
+                    wanted = start::ui(ui, &scene, gate(document), &mut state.initials, out);
+                });
+        });
+        return wanted;
+    }
+    Panel::bottom("loading foot")
+        .frame(frame)
+        .show(ui, |ui| foot::ui(ui, &scene, out));
+    if state.face == Face::List {
+        CentralPanel::default()
+            .frame(frame)
+            .show(ui, |ui| list::ui(ui, &scene, out));
+        return Wanted::Nothing;
+    }
+    Panel::right("loading right")
+        .frame(frame)
+        .resizable(false)
+        .show_separator_line(false)
+        .exact_size(scale.px(720.0))
+        .show(ui, |ui| right(ui, stage, &scene, out));
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        ScrollArea::vertical()
+            .id_salt("loading hand")
+            .show(ui, |ui| {
+                let told = state.told.as_deref();
+                instrument::ui(ui, &scene, &mut state.initials, told, out);
+            });
+    });
+    Wanted::Nothing
+}
+
+/// The tray, and below it the keypad or the one thing to do next.
+fn right(ui: &mut Ui, stage: &mut Stage<'_>, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let scale = scene.scale;
+    let width = ui.available_width();
+    let keypad = scene.session.reads(scene.board);
+    let below = if keypad { 4.0 * 118.0 } else { 130.0 };
+    let height = (ui.available_height() - scale.px(below + 20.0)).max(scale.px(120.0));
+    tray::ui(ui, &mut stage.sight.plates, scene, vec2(width, height));
+    if keypad {
+        reading::keypad(ui, scene, width, out);
+        return;
+    }
+    let id = match scene.session.step(scene.board) {
+        Some(Step::Read | Step::ReadAgain) => return,
+        Some(Step::Place) => "loading-placed",
+        Some(_) => "loading-done",
+        None => "loading-go-on",
+    };
+    let (word, key) = (scene.word(id), scene.word("loading-key-space"));
+    if target(ui, scale, (&word, &key), Weight::Main, width).clicked() {
+        out.push(Pressed::Input(Input::Done));
+    }
+}
+
+/// Carries out what was pressed.
+fn take(
+    stage: &mut Stage<'_>,
+    document: &Document,
+    board: &Board,
+    state: &mut State,
+    pressed: Pressed,
+) {
+    match pressed {
+        Pressed::Leave => match state.face {
+            Face::List => state.face = Face::Hand,
+            Face::Hand => stage.act(Action::Do(Command::Show(View::Arch))),
+        },
+        Pressed::List => {
+            state.face = match state.face {
+                Face::Hand => Face::List,
+                Face::List => Face::Hand,
+            };
+        }
+        Pressed::Understood => understood(stage, document, board, state),
+        // Nothing is done while what is wrong was not read.
+        Pressed::Input(_) if state.stop.is_some() => {}
+        Pressed::Input(Input::Stage(_)) if gate(document).is_some() => {}
+        Pressed::Input(input) if arm(stage, board, state, &input) == Armed::First => {}
+        Pressed::Input(input) => {
+            state.told = (input == Input::Fell)
+                .then(|| fell(stage, document, state.session.task(board)?.index))
+                .flatten();
+            if matches!(input, Input::Initials(_)) {
+                state.initials.clear();
+            }
+            let began = state.session.phase;
+            for deed in state.session.take(input, board) {
+                stage.act(Action::Sign {
+                    who: deed.who.to_string(),
+                    kind: deed.kind,
+                });
+            }
+            if began == Phase::Stage && state.session.phase != Phase::Stage {
+                agree(document, state);
+            }
+        }
+    }
+}
+
+/// Whether an input is to be given once more.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Armed {
+    /// Once more, and it is done.
+    First,
+    /// It is done.
+    Now,
+}
+
+/// What takes readings away for good is pressed twice: nothing undoes it.
+fn arm(stage: &Stage<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
+    let takes_away = match input {
+        Input::Reset => {
+            let refused = |turned: &Turned| matches!(turned, Turned::Refused { .. });
+            let task = state
+                .session
+                .task(board)
+                .filter(|task| state.session.can_reset(task));
+            task.filter(|task| !refused(&task.record.first) && !refused(&task.record.second))
+                .filter(|task| task.was_read())
+                .map(|_| "loading-again-reset")
+        }
+        Input::Fell => Some("loading-again-fell"),
+        Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
+        _ => None,
+    };
+    let armed = state.armed.take();
+    match takes_away {
+        Some(id) if armed.as_ref() != Some(input) => {
+            state.armed = Some(input.clone());
+            state.told = Some(stage.word(id));
+            Armed::First
+        }
+        _ => Armed::Now,
+    }
+}
+
+/// The plan as it is now is the one that is loaded.
+fn agree(document: &Document, state: &mut State) {
+    state.agreed = Some((document.case().clone(), document.worksheet().clone()));
+    state.looked_at = document.generation();
+}
+
+/// Somebody read what a change made wrong; that is recorded.
+fn understood(stage: &mut Stage<'_>, document: &Document, board: &Board, state: &mut State) {
+    let Some(changed) = state.stop.take() else {
+        return;
+    };
+    let scene = Scene {
+        document,
+        speaker: document.speaker(stage.desk.settings.notation()),
+        board,
+        session: &state.session,
+        scale: Scale::of(egui::Vec2::ZERO),
+        theme: Theme::default(),
+    };
+    let wrong = stop::sentences(&scene, &changed).join(" ");
+    let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
+    let text: String = text.chars().take(4000).collect();
+    if let Some(who) = &state.session.first {
+        stage.act(Action::Sign {
+            who: who.to_string(),
+            kind: EventKind::Note { text },
+        });
+    }
+    state.session.keep_only(board);
+    agree(document, state);
+}
+
+/// What to do about something that fell: how many spares there are.
+fn fell(stage: &Stage<'_>, document: &Document, index: usize) -> Option<String> {
+    let item: &LoadItem = document.worksheet().loading.get(index)?;
+    let stock = document.worksheet().stock.iter();
+    let mut same = stock.filter(|line| line.entry == item.entry && list_of(item.kind) == line.list);
+    let spare = same
+        .next()
+        .map_or(0, |line| line.have.saturating_sub(line.needed));
+    let count = spare.to_string();
+    let args = [("name", item.name.as_str()), ("count", &count)];
+    let id = if spare == 0 {
+        "loading-fell-no-spare"
+    } else {
+        "loading-fell-spare"
+    };
+    Some(stage.text(id, &args))
+}
+
+/// The kit's list of a kind of thing.
+const fn list_of(kind: SlotKind) -> &'static str {
+    match kind {
+        SlotKind::Drill => "drills",
+        SlotKind::Sleeve => "drill_sleeves",
+        SlotKind::Implant => "implants",
+        SlotKind::Carrier => "carriers",
+        SlotKind::Driver => "drivers",
+        SlotKind::Pin => "pins",
+        SlotKind::Accessory => "accessories",
+    }
+}

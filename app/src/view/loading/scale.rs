@@ -1,0 +1,135 @@
+//! Sizes of what is read standing: for a window of 1920 by 1080 points, and in proportion for others.
+//!
+//! Inter's capitals are 0.727 of its size high, so that [`Scale::big`] has capitals of 48 points.
+
+use crate::look::{Theme, bold};
+use egui::text::{LayoutJob, TextFormat};
+use egui::{
+    Button, Color32, FontId, Label, Response, RichText, Role, Sense, Stroke, Ui, WidgetInfo, vec2,
+};
+use traywright_core::drawing::Ink;
+
+/// How large everything is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Scale(f32);
+
+/// What a target is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Weight {
+    /// The one thing to do next.
+    Main,
+    /// Anything else.
+    Other,
+    /// One of many in a row.
+    Small,
+}
+
+impl Scale {
+    /// The largest at which all fits into a window of this size.
+    pub(super) fn of(window: egui::Vec2) -> Self {
+        Self((window.x / 1920.0).min(window.y / 1080.0).clamp(0.4, 3.0))
+    }
+
+    /// So many points of a window of 1920 by 1080, whole ones.
+    pub(super) fn px(self, points: f32) -> f32 {
+        (points * self.0).round()
+    }
+
+    /// The figure that a hand acts on.
+    pub(super) fn figure(self) -> f32 {
+        self.px(170.0)
+    }
+
+    /// Capitals and figures that matter.
+    pub(super) fn big(self) -> f32 {
+        self.px(66.0)
+    }
+
+    /// What helps.
+    pub(super) fn text(self) -> f32 {
+        self.px(34.0)
+    }
+
+    /// What only an eye close by needs.
+    pub(super) fn small(self) -> f32 {
+        self.px(26.0)
+    }
+
+    /// Least height of a target.
+    pub(super) fn target(self) -> f32 {
+        self.px(78.0)
+    }
+}
+
+/// A line or paragraph.
+pub(super) fn line(ui: &mut Ui, text: impl Into<String>, size: f32, colour: Color32) -> Response {
+    ui.add(Label::new(RichText::new(text).size(size).color(colour)))
+}
+
+/// The same in bold.
+pub(super) fn strong(ui: &mut Ui, text: impl Into<String>, size: f32, colour: Color32) -> Response {
+    let text = RichText::new(text)
+        .font(FontId::new(size, bold()))
+        .color(colour);
+    ui.add(Label::new(text))
+}
+
+/// A target with the key that does the same.
+pub(super) fn target(
+    ui: &mut Ui,
+    scale: Scale,
+    (text, key): (&str, &str),
+    weight: Weight,
+    width: f32,
+) -> Response {
+    let theme = Theme::of(ui);
+    let (ground, ink, soft) = match weight {
+        Weight::Main => (Ink::Strong, Ink::Ground, Ink::Ground),
+        Weight::Other | Weight::Small => (Ink::Tooth, Ink::Strong, Ink::Soft),
+    };
+    let mut job = LayoutJob::default();
+    let size = match weight {
+        Weight::Main => scale.px(44.0),
+        Weight::Other => scale.text(),
+        Weight::Small => scale.px(29.0),
+    };
+    job.append(text, 0.0, format(size, bold(), theme.fill(ink)));
+    if !key.is_empty() {
+        let hint = format(
+            scale.small(),
+            egui::FontFamily::Proportional,
+            theme.fill(soft),
+        );
+        job.append(key, scale.px(14.0), hint);
+    }
+    let said = text.to_owned();
+    let button = Button::new(job)
+        .fill(theme.fill(ground))
+        .stroke(Stroke::new(1.0, theme.fill(Ink::Strong)))
+        .min_size(vec2(width, scale.target()));
+    let response = if width > 0.0 {
+        ui.add_sized(vec2(width, scale.target()), button)
+    } else {
+        ui.add(button)
+    };
+    // The key is told by itself, so that the name is the words alone.
+    let enabled = response.enabled();
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, &said));
+    response
+}
+
+fn format(size: f32, family: egui::FontFamily, color: Color32) -> TextFormat {
+    TextFormat {
+        font_id: FontId::new(size, family),
+        color,
+        valign: egui::Align::Center,
+        ..Default::default()
+    }
+}
+
+/// A rectangle as a surface that something is painted on, with what it says.
+pub(super) fn surface(ui: &mut Ui, size: egui::Vec2, said: &str) -> egui::Rect {
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
+    rect
+}

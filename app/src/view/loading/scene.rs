@@ -1,0 +1,66 @@
+//! What every part of the loading view looks at.
+
+use super::scale::Scale;
+use super::session::Session;
+use super::task::{Board, Task};
+use crate::desk::Document;
+use crate::look::Theme;
+use traywright_core::kit::SiteId;
+use traywright_core::plan::{LoadItem, Worksheet};
+use traywright_core::say::Speaker;
+use traywright_core::sign::Message;
+
+/// What every part of the loading view looks at.
+#[derive(Clone, Copy)]
+pub(super) struct Scene<'a> {
+    pub(super) document: &'a Document,
+    pub(super) speaker: Speaker<'a>,
+    pub(super) board: &'a Board,
+    pub(super) session: &'a Session,
+    pub(super) scale: Scale,
+    pub(super) theme: Theme,
+}
+
+impl<'a> Scene<'a> {
+    /// Everything that follows from the plan.
+    pub(super) fn worksheet(&self) -> &'a Worksheet {
+        self.document.worksheet()
+    }
+
+    /// A text without arguments.
+    pub(super) fn word(&self, id: &str) -> String {
+        self.speaker.texts.get(id, &[])
+    }
+
+    /// A text with arguments.
+    pub(super) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
+        self.speaker.texts.get(id, args)
+    }
+
+    /// A message of the signing room.
+    pub(super) fn message(&self, message: &Message) -> String {
+        crate::command::open::say(self.speaker.texts, message)
+    }
+
+    /// A task's thing in the plan.
+    pub(super) fn item(&self, task: &Task) -> Option<&'a LoadItem> {
+        self.worksheet().loading.get(task.index)
+    }
+
+    /// The thing in hand.
+    pub(super) fn in_hand(&self) -> Option<(&'a Task, &'a LoadItem)> {
+        let task = self.session.task(self.board)?;
+        Some((task, self.item(task)?))
+    }
+}
+
+/// The sites that a thing serves, each once.
+pub(super) fn sites(item: &LoadItem) -> Vec<&SiteId> {
+    let mut sites = Vec::new();
+    for site in item.serves.iter().filter_map(|serves| serves.site.as_ref()) {
+        if !sites.contains(&site) {
+            sites.push(site);
+        }
+    }
+    sites
+}

@@ -1,0 +1,63 @@
+//! What is short: stock, slots, figures.
+
+use super::scale::{line, strong};
+use super::scene::Scene;
+use super::task::{Block, Work};
+use egui::Ui;
+use traywright_core::drawing::Ink;
+
+/// Everything that is short, a sentence each, what stops the work first.
+pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
+    let worksheet = scene.worksheet();
+    let mut found = Vec::new();
+    for task in &scene.board.tasks {
+        let (Work::Blocked(block), Some(item)) = (task.work, scene.item(task)) else {
+            continue;
+        };
+        let id = match block {
+            Block::NoFigure => "loading-short-no-figure",
+            Block::NoGaugeFigure => "loading-short-no-gauge-figure",
+        };
+        let name = scene.speaker.load(item, worksheet).take;
+        found.push(scene.text(id, &[("name", &name)]));
+    }
+    let stock = worksheet
+        .stock
+        .iter()
+        .filter(|line| line.needed > line.have);
+    found.extend(stock.map(|line| scene.speaker.stock(line)));
+    if scene.document.case().setup.tray.is_none() {
+        found.push(scene.word("sheet-tray-none"));
+    } else {
+        let without = worksheet.loading.iter().filter(|item| item.slot.is_none());
+        for item in without {
+            let name = item.name.as_str();
+            found.push(scene.text("loading-short-no-slot", &[("name", name)]));
+        }
+    }
+    if scene.board.gauge.is_none() {
+        found.insert(0, scene.word("sheet-gauge-none"));
+    }
+    found
+}
+
+/// Shows what is short, or that nothing is.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let found = all(scene);
+    if found.is_empty() {
+        line(
+            ui,
+            scene.word("loading-nothing-short"),
+            scale.text(),
+            theme.fill(Ink::Strong),
+        );
+        return;
+    }
+    let count = found.len().to_string();
+    let heading = scene.text("loading-short", &[("count", &count)]);
+    strong(ui, heading, scale.text(), theme.fault());
+    for words in found {
+        line(ui, words, scale.text(), theme.fill(Ink::Strong));
+    }
+}

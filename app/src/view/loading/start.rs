@@ -1,0 +1,205 @@
+//! What opens a session: the stage of its readings, who sets and reads, the gauge on its check piece.
+
+use super::head::stage_id;
+use super::keys::Pressed;
+use super::reading::{keypad, typed_box};
+use super::scale::{Weight, line, strong, target};
+use super::scene::Scene;
+use super::session::{Input, Phase, Refused};
+use super::short;
+use egui::{FontId, Key, TextEdit, Ui, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::Known;
+use traywright_core::sign::Stage;
+
+/// What of the case's file keeps a session from being begun.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Gate {
+    /// It lies in no file.
+    NoFile,
+    /// It has changes that are not saved.
+    Unsaved,
+}
+
+/// Shows what is asked.
+pub(super) fn ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    gate: Option<Gate>,
+    initials: &mut String,
+    out: &mut Vec<Pressed>,
+) -> Wanted {
+    let mut wanted = Wanted::Nothing;
+    match scene.session.phase {
+        Phase::Stage => wanted = stage_ui(ui, scene, gate, out),
+        Phase::Person => person_ui(ui, scene, initials, out),
+        Phase::Gauge => gauge_ui(ui, scene, out),
+        Phase::Load => {}
+    }
+    wanted
+}
+
+/// What of the window is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Wanted {
+    /// Nothing.
+    Nothing,
+    /// That the case is saved.
+    Save,
+}
+
+fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, gate: Option<Gate>, out: &mut Vec<Pressed>) -> Wanted {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let strong_ink = theme.fill(Ink::Strong);
+    strong(ui, scene.word("loading-title"), scale.big(), strong_ink);
+    line(
+        ui,
+        scene.word("loading-who-works"),
+        scale.px(44.0),
+        strong_ink,
+    );
+    ui.add_space(scale.px(20.0));
+    let mut wanted = Wanted::Nothing;
+    if let Some(gate) = gate {
+        let (why, verb) = match gate {
+            Gate::NoFile => ("loading-no-file", "command-save-as"),
+            Gate::Unsaved => ("loading-unsaved", "command-save"),
+        };
+        strong(ui, scene.word(why), scale.px(44.0), theme.fault());
+        let verb = scene.word(verb);
+        let key = scene.word("loading-key-save");
+        if target(ui, scale, (&verb, &key), Weight::Main, scale.px(420.0)).clicked() {
+            wanted = Wanted::Save;
+        }
+        ui.add_space(scale.px(20.0));
+    } else {
+        strong(ui, scene.word("loading-ask-stage"), scale.big(), strong_ink);
+        ui.horizontal_wrapped(|ui| {
+            for (stage, key) in [(Stage::Bench, "B"), (Stage::SterileField, "S")] {
+                let name = scene.word(stage_id(stage));
+                if target(ui, scale, (&name, key), Weight::Main, scale.px(560.0)).clicked() {
+                    out.push(Pressed::Input(Input::Stage(stage)));
+                }
+            }
+        });
+        let rule = scene.word("sheet-bench-rule-none");
+        line(ui, rule, scale.text(), theme.fill(Ink::Soft));
+        ui.add_space(scale.px(20.0));
+    }
+    for words in &scene.document.record.problems {
+        line(ui, words, scale.text(), theme.fault());
+    }
+    short::ui(ui, scene);
+    let leave = scene.word("loading-leave");
+    let key = scene.word("loading-key-escape");
+    if target(ui, scale, (&leave, &key), Weight::Other, 0.0).clicked() {
+        out.push(Pressed::Leave);
+    }
+    wanted
+}
+
+fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
+    let ask = scene.word("loading-ask-person");
+    initials_ui(ui, scene, &ask, initials, out);
+}
+
+/// Asks for initials; what is wrong with those that were given stands below.
+pub(super) fn initials_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    ask: &str,
+    initials: &mut String,
+    out: &mut Vec<Pressed>,
+) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let named = strong(ui, ask, scale.big(), theme.fill(Ink::Strong)).id;
+    ui.add_space(scale.px(12.0));
+    let before = out.len();
+    ui.horizontal(|ui| {
+        let edit = TextEdit::singleline(initials)
+            .font(FontId::proportional(scale.big()))
+            .desired_width(scale.px(520.0))
+            .margin(vec2(scale.px(16.0), scale.px(12.0)));
+        let field = ui.add(edit).labelled_by(named);
+        let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        let verb = scene.word("loading-enter");
+        let go = target(ui, scale, (&verb, ""), Weight::Main, scale.px(260.0));
+        if entered || go.clicked() {
+            out.push(Pressed::Input(Input::Initials(initials.clone())));
+        } else if !field.has_focus() && ui.memory(|memory| memory.focused().is_none()) {
+            field.request_focus();
+        }
+    });
+    if out.len() == before
+        && let Some(words) = refused(scene)
+    {
+        strong(ui, words, scale.px(44.0), theme.fault());
+    }
+}
+
+/// Why the last input was not taken, in words.
+pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
+    Some(match scene.session.refused.as_ref()? {
+        Refused::NoLength => scene.word("loading-no-length"),
+        Refused::Name(fault) => {
+            let reason = fault.to_string();
+            scene.text("window-sign-name", &[("reason", &reason)])
+        }
+        Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
+        Refused::GaugeOff(off) => {
+            let by = scene.speaker.set_length_with_unit(&Known::Is(off.abs()));
+            let id = if off.um() > 0 {
+                "loading-gauge-more"
+            } else {
+                "loading-gauge-less"
+            };
+            scene.text(id, &[("by", &by)])
+        }
+    })
+}
+
+fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let strong_ink = theme.fill(Ink::Strong);
+    let Some(gauge) = &scene.board.gauge else {
+        return;
+    };
+    let name = scene.speaker.gauge(&gauge.id.as_str().into());
+    ui.horizontal_top(|ui| {
+        let width = ui.available_width() - scale.px(700.0);
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            strong(
+                ui,
+                scene.word("loading-gauge-title"),
+                scale.big(),
+                strong_ink,
+            );
+            line(ui, name, scale.px(44.0), strong_ink);
+            ui.add_space(scale.px(20.0));
+            match gauge.piece.or(scene.session.piece) {
+                None => {
+                    let words = scene.word("loading-gauge-no-piece");
+                    strong(ui, words, scale.big(), strong_ink);
+                }
+                Some(piece) => {
+                    let piece = scene.speaker.set_length_with_unit(&Known::Is(piece));
+                    let words = scene.text("loading-gauge-piece", &[("piece", &piece)]);
+                    strong(ui, words, scale.big(), strong_ink);
+                    line(
+                        ui,
+                        scene.word("loading-gauge-what"),
+                        scale.text(),
+                        theme.fill(Ink::Soft),
+                    );
+                }
+            }
+            ui.add_space(scale.px(20.0));
+            typed_box(ui, scene);
+            if let Some(words) = refused(scene) {
+                strong(ui, words, scale.px(50.0), theme.fault());
+            }
+        });
+        ui.vertical(|ui| keypad(ui, scene, scale.px(640.0), out));
+    });
+}

@@ -1,0 +1,127 @@
+//! STOP: the plan changed while the tray is loaded. What is wrong now stands here until somebody
+//! says that it was read.
+
+use super::changed::{Changed, Why, Wrong};
+use super::keys::Pressed;
+use super::scale::{Weight, line, strong, target};
+use super::scene::Scene;
+use super::start::Wanted;
+use super::task::Key;
+use egui::{ScrollArea, Stroke, StrokeKind, Ui};
+use traywright_core::drawing::Ink;
+use traywright_core::kit::DrillId;
+use traywright_core::measure::Length;
+use traywright_core::plan::Known;
+
+/// Shows it in full view.
+pub(super) fn ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    changed: &Changed,
+    out: &mut Vec<Pressed>,
+) -> Wanted {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let edge = Stroke::new(scale.px(14.0), theme.fill(Ink::Short));
+    let rect = ui.max_rect().expand(scale.px(20.0));
+    ui.painter()
+        .rect_stroke(rect, 0.0, edge, StrokeKind::Inside);
+    let mut wanted = Wanted::Nothing;
+    strong(
+        ui,
+        scene.word("loading-stop"),
+        scale.px(150.0),
+        theme.fault(),
+    );
+    strong(
+        ui,
+        scene.word("loading-stop-why"),
+        scale.big(),
+        theme.fill(Ink::Strong),
+    );
+    ui.horizontal_wrapped(|ui| {
+        let verb = scene.word("loading-understood");
+        if target(ui, scale, (&verb, "U"), Weight::Main, scale.px(520.0)).clicked() {
+            out.push(Pressed::Understood);
+        }
+        if scene.document.is_changed() {
+            let verb = scene.word("command-save");
+            let key = scene.word("loading-key-save-only");
+            if target(ui, scale, (&verb, &key), Weight::Other, 0.0).clicked() {
+                wanted = Wanted::Save;
+            }
+            line(
+                ui,
+                scene.word("loading-stop-unsaved"),
+                scale.text(),
+                theme.fault(),
+            );
+        }
+    });
+    ui.add_space(scale.px(12.0));
+    ScrollArea::vertical()
+        .id_salt("loading stop")
+        .show(ui, |ui| {
+            for words in sentences(scene, changed) {
+                line(ui, words, scale.px(50.0), theme.fill(Ink::Strong));
+            }
+        });
+    wanted
+}
+
+/// What is wrong, a sentence each.
+pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
+    let mut said: Vec<String> = changed.wrong.iter().map(|one| wrong(scene, one)).collect();
+    if said.is_empty() {
+        said.push(scene.word("loading-stop-nothing-wrong"));
+    }
+    if changed.approvals > 0 {
+        said.push(scene.word("loading-stop-approval"));
+    }
+    if !changed.added.is_empty() {
+        let names: Vec<&str> = changed
+            .added
+            .iter()
+            .map(|item| item.name.as_str())
+            .collect();
+        said.push(scene.text("loading-stop-added", &[("names", &names.join(", "))]));
+    }
+    said
+}
+
+fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
+    let name = name(scene, &one.key);
+    let what = match &one.lies {
+        Some(slot) => scene.text("loading-wrong-in", &[("name", &name), ("slot", slot)]),
+        None => name,
+    };
+    let shown = |length: Length| scene.speaker.set_length_with_unit(&Known::Is(length));
+    match &one.why {
+        Why::Setting { was, now } => {
+            let args = [
+                ("what", &*what),
+                ("was", &*shown(*was)),
+                ("now", &*shown(*now)),
+            ];
+            scene.text("loading-wrong-setting", &args)
+        }
+        Why::Stop => scene.text("loading-wrong-stop", &[("what", &what)]),
+        Why::Gauge => scene.text("loading-wrong-gauge", &[("what", &what)]),
+        Why::NotNeeded => scene.text("loading-wrong-not-needed", &[("what", &what)]),
+        Why::Slot { now: Some(slot) } => {
+            scene.text("loading-wrong-slot", &[("what", &what), ("slot", slot)])
+        }
+        Why::Slot { now: None } => scene.text("loading-wrong-no-slot", &[("what", &what)]),
+    }
+}
+
+/// The name of a thing, which the plan may no longer have.
+fn name(scene: &Scene<'_>, key: &Key) -> String {
+    match key {
+        Key::Set(item) => scene.speaker.drill(&DrillId::from(item.drill.as_str())),
+        Key::Thing(thing) => {
+            let mut loading = scene.worksheet().loading.iter();
+            let found = loading.find(|item| item.kind == thing.of && item.entry == thing.entry);
+            found.map_or_else(|| thing.entry.clone(), |item| item.name.to_string())
+        }
+    }
+}

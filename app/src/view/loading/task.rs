@@ -1,0 +1,323 @@
+//! What there is to do for each thing on the tray, and how far the record says it is.
+
+use std::collections::BTreeSet;
+use std::num::NonZeroU32;
+use traywright_core::case::Case;
+use traywright_core::kit::{Kit, Label, StopId};
+use traywright_core::measure::Length;
+use traywright_core::plan::{ActsOn, Hand, LoadItem, Worksheet, with_planned};
+use traywright_core::sign::{
+    Against, ItemKey, Judged, Lapse, PlanView, PlannedItem, Purpose, ReadingStanding, Stage,
+    Standing, ThingKey, Turn, Who,
+};
+
+/// Everything there is to do, and what it is done with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Board {
+    /// One thing after the other, in the order of loading.
+    pub tasks: Vec<Task>,
+    /// The gauge that the plan reads on; nothing where none is chosen.
+    pub gauge: Option<GaugeFacts>,
+    /// For a patient or for practice.
+    pub purpose: Purpose,
+}
+
+/// What the check of a gauge needs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct GaugeFacts {
+    /// Its id in the kit.
+    pub id: String,
+    /// Its graduation.
+    pub graduation: Length,
+    /// The length of its check piece; nothing where the kit names none.
+    pub piece: Option<Length>,
+}
+
+/// What makes a thing the same one after the plan was changed.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Key {
+    /// A drill as it is set.
+    Set(ItemKey),
+    /// Anything else.
+    Thing(ThingKey),
+}
+
+/// One thing for the tray.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Task {
+    /// Its place in the order of loading, from 0.
+    pub index: usize,
+    /// The thing as it is laid, when it is laid without being set.
+    pub thing: ThingKey,
+    /// The drill as the plan sets it; nothing for what has no known setting.
+    pub planned: Option<PlannedItem>,
+    /// What is done with it.
+    pub work: Work,
+    /// Sealed until it is called for.
+    pub seal: Seal,
+    /// The slot that it belongs in; nothing where the tray has none left.
+    pub slot: Option<Label>,
+    /// How far the record says it is.
+    pub record: Recorded,
+}
+
+/// What is done with a thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Work {
+    /// Its stop is set and read twice.
+    SetAndRead,
+    /// Its stop is put on, but no gauge tells where it sits.
+    SetOnly,
+    /// It is taken and laid.
+    Lay,
+    /// It is not to be set.
+    Blocked(Block),
+}
+
+/// Why a drill is not to be set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Block {
+    /// No setting is known.
+    NoFigure,
+    /// Nobody knows what the gauge would show.
+    NoGaugeFigure,
+}
+
+/// Whether a thing lies in its wrapping.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Seal {
+    /// It does, until it is called for.
+    UntilCalledFor,
+    /// It does not.
+    None,
+}
+
+/// How far the record says a thing is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Recorded {
+    /// The first reading at this stage.
+    pub first: Turned,
+    /// The second one.
+    pub second: Turned,
+    /// Whether both confirm the setting.
+    pub verified: Verified,
+    /// What speaks against it.
+    pub against: Vec<Against>,
+    /// The slot that it lies in by the record.
+    pub lies: Option<String>,
+}
+
+/// Whether a setting was confirmed twice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verified {
+    /// It was; in a demonstration it was practised.
+    Yes,
+    /// Not yet, or not any more.
+    No,
+}
+
+/// One of the two readings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Turned {
+    /// There is none, or none that counts.
+    Open,
+    /// It confirms the setting.
+    Stands {
+        /// Who read.
+        who: Who,
+    },
+    /// It does not confirm it.
+    Refused {
+        /// Who read.
+        who: Who,
+        /// How it disagrees.
+        judged: Judged,
+        /// How many in a row were refused.
+        times: usize,
+    },
+    /// It would confirm it, but the gauge was not checked or is not sound.
+    Unsound {
+        /// Who read.
+        who: Who,
+    },
+}
+
+impl Board {
+    /// What there is to do for a plan at a stage, by what counts now.
+    #[must_use]
+    pub fn of(
+        worksheet: &Worksheet,
+        kit: &Kit,
+        (view, standing): (&PlanView, &Standing),
+        gauge: Option<GaugeFacts>,
+        stage: Stage,
+    ) -> Self {
+        let tasks = with_planned(worksheet, view).enumerate();
+        Self {
+            tasks: tasks
+                .map(|(index, (item, planned))| {
+                    let thing = thing_of(item);
+                    let record = match planned {
+                        Some(planned) => of_setting(planned, &thing, view, standing, stage),
+                        None => of_thing(&thing, standing),
+                    };
+                    Task {
+                        index,
+                        thing,
+                        planned: planned.cloned(),
+                        work: work(item, kit),
+                        seal: if item.unopened {
+                            Seal::UntilCalledFor
+                        } else {
+                            Seal::None
+                        },
+                        slot: item.slot.clone(),
+                        record,
+                    }
+                })
+                .collect(),
+            gauge,
+            purpose: view.purpose,
+        }
+    }
+
+    /// The keys of all its tasks.
+    #[must_use]
+    pub fn keys(&self) -> BTreeSet<Key> {
+        self.tasks.iter().map(Task::key).collect()
+    }
+}
+
+impl Task {
+    /// What makes it the same thing after the plan was changed.
+    #[must_use]
+    pub fn key(&self) -> Key {
+        match &self.planned {
+            Some(planned) => Key::Set(planned.key.clone()),
+            None => Key::Thing(self.thing.clone()),
+        }
+    }
+
+    /// Whether it lies in the slot where it belongs.
+    #[must_use]
+    pub fn lies_right(&self) -> bool {
+        let slot = self.slot.as_ref().map(Label::as_str);
+        slot.is_some() && self.record.lies.as_deref() == slot
+    }
+
+    /// Whether a reading of it is recorded, so that it is no longer sealed.
+    #[must_use]
+    pub fn was_read(&self) -> bool {
+        self.record.first != Turned::Open || self.record.second != Turned::Open
+    }
+}
+
+/// The name by which a thing is laid.
+#[must_use]
+pub fn thing_of(item: &LoadItem) -> ThingKey {
+    ThingKey {
+        of: item.kind,
+        entry: item.entry.clone(),
+        copy: NonZeroU32::new(item.copy).unwrap_or(NonZeroU32::MIN),
+    }
+}
+
+fn work(item: &LoadItem, kit: &Kit) -> Work {
+    let Some(hand) = Hand::of_item(item) else {
+        return Work::Lay;
+    };
+    let stop: Option<&StopId> = item.set.as_ref().and_then(|on| on.stop.as_ref());
+    match hand.acts_on(kit) {
+        ActsOn::Nothing => Work::Blocked(Block::NoFigure),
+        ActsOn::NotOnGauge { .. } => Work::Blocked(Block::NoGaugeFigure),
+        _ if hand.is_read() => Work::SetAndRead,
+        _ if stop.is_some() => Work::SetOnly,
+        _ => Work::Lay,
+    }
+}
+
+fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
+    Recorded {
+        first: Turned::Open,
+        second: Turned::Open,
+        verified: Verified::No,
+        against: Vec::new(),
+        lies: standing.laid.get(thing).cloned(),
+    }
+}
+
+fn of_setting(
+    planned: &PlannedItem,
+    thing: &ThingKey,
+    view: &PlanView,
+    standing: &Standing,
+    stage: Stage,
+) -> Recorded {
+    let item = standing.items.iter().find(|item| item.item == planned.key);
+    let check = item.and_then(|item| item.checks.get(&stage));
+    let turned = |turn| turned(&planned.key, (stage, turn), standing, view.purpose);
+    let placed = item.and_then(|item| item.placed.clone());
+    Recorded {
+        first: turned(Turn::First),
+        second: turned(Turn::Second),
+        verified: if check.is_some_and(|check| check.is_verified() || check.is_practised()) {
+            Verified::Yes
+        } else {
+            Verified::No
+        },
+        against: check.map_or_else(Vec::new, |check| check.against.clone()),
+        lies: placed.or_else(|| standing.laid.get(thing).cloned()),
+    }
+}
+
+fn turned(
+    key: &ItemKey,
+    (stage, turn): (Stage, Turn),
+    standing: &Standing,
+    purpose: Purpose,
+) -> Turned {
+    let here = |reading: &&ReadingStanding| {
+        let read = &reading.reading;
+        (&read.item, read.stage, read.turn) == (key, stage, turn)
+    };
+    // What a later reading took the place of tells only how often one was refused.
+    let only = |reading: &ReadingStanding, others: fn(&Lapse) -> bool| {
+        let practised = purpose == Purpose::Practice;
+        let mut lapses = reading.lapses.iter();
+        lapses.all(|lapse| others(lapse) || practised && *lapse == Lapse::Practice)
+    };
+    let mut readings = standing.readings.iter().filter(here).rev();
+    let Some(last) = readings.find(|reading| only(reading, |_| false)) else {
+        return Turned::Open;
+    };
+    let who = last.who.clone();
+    let confirms =
+        |reading: &ReadingStanding| reading.judged.as_ref().is_some_and(Judged::confirms);
+    match &last.judged {
+        Some(judged) if !judged.confirms() => {
+            let before = readings
+                .filter(|reading| only(reading, |lapse| matches!(lapse, Lapse::Superseded { .. })))
+                .take_while(|reading| !confirms(reading));
+            Turned::Refused {
+                who,
+                judged: judged.clone(),
+                times: 1 + before.count(),
+            }
+        }
+        _ if last.confirms(purpose) => Turned::Stands { who },
+        _ => Turned::Unsound { who },
+    }
+}
+
+impl GaugeFacts {
+    /// Of a case's gauge, where one is chosen.
+    #[must_use]
+    pub fn of(case: &Case) -> Option<Self> {
+        let gauge = case.kit.gauge(case.setup.gauge.as_ref()?)?;
+        Some(Self {
+            id: gauge.id.to_string(),
+            graduation: gauge.graduation_mm,
+            piece: gauge.check_piece_mm,
+        })
+    }
+}

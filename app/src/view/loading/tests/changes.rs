@@ -1,0 +1,129 @@
+//! The plan changes while the tray is loaded.
+
+use super::world::{World, case};
+use crate::command::open::policy;
+use crate::view::loading::changed::{Changed, Why, changed, differ};
+use crate::view::loading::session::{Input, Now, Step};
+use crate::view::loading::task::Key;
+use traywright_core::case::{Case, SoundCase};
+use traywright_core::measure::Length;
+use traywright_core::plan::work_out;
+use traywright_core::sign::Stage;
+
+/// The same case with the implants of every site half a millimetre deeper.
+fn edited(case: &SoundCase, change: impl FnOnce(&mut Case)) -> SoundCase {
+    let mut other: Case = (**case).clone();
+    change(&mut other);
+    SoundCase::checked(&other).unwrap()
+}
+
+fn closer(case: &mut Case) {
+    for site in &mut case.sites {
+        if let Some(distance) = &mut site.platform_to_sleeve {
+            distance.entered_mm = distance.entered_mm - Length::from_um(500);
+        }
+    }
+}
+
+fn told(world: &World, after: &SoundCase) -> Changed {
+    let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
+    let worksheet = work_out(after);
+    changed(
+        (&world.case, &work_out(&world.case)),
+        (after, &worksheet),
+        &world.events(),
+        &policy(),
+        &in_hand,
+    )
+}
+
+#[test]
+fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.to_first_set();
+    let (index, slot) = (world.session.at, world.task().slot.unwrap().to_string());
+    let key = world.task().key();
+    world.set_and_read();
+    world.take(Input::Done);
+    let after = edited(&world.case, closer);
+    assert!(differ(&work_out(&world.case), &work_out(&after)));
+    let found = told(&world, &after);
+    let wrong: Vec<_> = found
+        .wrong
+        .iter()
+        .map(|one| (&one.key, &one.lies))
+        .collect();
+    assert_eq!(wrong, [(&key, &Some(slot))]);
+    let Why::Setting { was, now } = found.wrong[0].why else {
+        panic!("{found:?}")
+    };
+    assert_eq!(was - now, Length::from_um(500));
+    // Under the new plan it is to be taken again; under the old one it is done.
+    let before = std::mem::replace(&mut world.case, after);
+    world.session.keep_only(&world.board());
+    world.take(Input::Go(index));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    world.case = before;
+    assert_eq!(world.now(), Now::Done);
+}
+
+#[test]
+fn a_drill_that_is_set_and_not_yet_read_is_wrong_too() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.to_first_set();
+    let key = world.task().key();
+    world.set();
+    let after = edited(&world.case, closer);
+    let found = told(&world, &after);
+    let keys: Vec<_> = found.wrong.iter().map(|one| &one.key).collect();
+    assert_eq!(keys, [&key]);
+    world.case = after;
+    assert_eq!(world.session.keep_only(&world.board()), [key]);
+    assert_eq!(
+        world.now(),
+        Now::Do(Step::Take),
+        "nothing of the old way is left"
+    );
+}
+
+#[test]
+fn what_does_not_concern_the_instruments_stops_nobody() {
+    let world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    let noted = edited(&world.case, |case| case.note = Some("seen".to_owned()));
+    assert!(!differ(&work_out(&world.case), &work_out(&noted)));
+    let found = told(&world, &noted);
+    assert_eq!(found, Changed::default());
+}
+
+#[test]
+fn a_site_that_is_left_out_leaves_its_things_without_use() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    for _ in 0..400 {
+        let Now::Do(step) = world.now() else { break };
+        if step == Step::Take && world.session.way(&world.task()).contains(&Step::Read) {
+            world.set_and_read();
+        } else {
+            world.take(Input::Done);
+        }
+    }
+    let after = edited(&world.case, |case| {
+        case.sites.pop();
+        case.sites[0].distances.clear();
+    });
+    let found = told(&world, &after);
+    assert!(
+        found.wrong.iter().any(|one| one.why == Why::NotNeeded),
+        "{found:?}"
+    );
+    assert!(found.wrong.iter().all(|one| one.lies.is_some()));
+    assert!(found.added.is_empty());
+    let back = changed(
+        (&after, &work_out(&after)),
+        (&world.case, &work_out(&world.case)),
+        &world.events(),
+        &policy(),
+        &[],
+    );
+    assert!(back.wrong.is_empty(), "{back:?}");
+    assert!(!back.added.is_empty());
+}

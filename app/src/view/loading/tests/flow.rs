@@ -1,0 +1,211 @@
+//! From the start of a session to a loaded tray.
+
+use super::world::{World, case, mm};
+use crate::view::loading::session::{GaugeFell, Input, Now, Phase, Refused, Step};
+use crate::view::loading::task::{Block, Verified, Work};
+use traywright_core::kit::SlotKind;
+use traywright_core::sign::{EventKind, Piece, Stage, Turn};
+
+#[test]
+fn a_session_opens_with_stage_person_and_check_piece() {
+    let mut world = World::new(case("two-molars", |_| {}));
+    assert_eq!(world.session.phase, Phase::Stage);
+    assert!(world.take(Input::Digit(1)).is_empty() && world.take(Input::Done).is_empty());
+    world.take(Input::Stage(Stage::SterileField));
+    // The stage is chosen once.
+    world.take(Input::Stage(Stage::Bench));
+    assert_eq!(world.session.stage, Stage::SterileField);
+    world.take(Input::Initials(" . ".to_owned()));
+    assert!(matches!(world.session.refused, Some(Refused::Name(_))));
+    world.take(Input::Initials("MK".to_owned()));
+    assert_eq!(world.session.phase, Phase::Gauge);
+    // Two graduations too much: recorded, refused, and nothing is loaded before it is right.
+    let off = world.type_in("21.9");
+    assert!(matches!(&off[..], [EventKind::GaugeChecked { .. }]));
+    assert_eq!(world.session.refused, Some(Refused::GaugeOff(mm("0.2"))));
+    assert_eq!(world.session.phase, Phase::Gauge);
+    world.type_in("21.7");
+    assert_eq!(world.session.phase, Phase::Load);
+    assert_eq!(world.log.events().len(), 2);
+}
+
+#[test]
+fn a_whole_tray_is_loaded_by_two_people_and_every_setting_is_verified() {
+    for stage in [Stage::Bench, Stage::SterileField] {
+        let mut world = World::loading(case("two-molars", |_| {}), stage);
+        for _ in 0..400 {
+            let Now::Do(step) = world.now() else { break };
+            match step {
+                Step::Take if world.session.way(&world.task()).contains(&Step::Read) => {
+                    world.set_and_read();
+                }
+                Step::Read | Step::ReadAgain => panic!("{step:?}"),
+                _ => drop(world.take(Input::Done)),
+            }
+        }
+        let board = world.board();
+        let (done, all) = world.session.progress(&board);
+        assert_eq!(done, all, "{:?}", world.task());
+        assert!(all > 10);
+        for task in &board.tasks {
+            assert!(task.lies_right(), "{task:?}");
+            let sealed = world.session.is_sealed(task);
+            let read = task.work == Work::SetAndRead && !sealed;
+            assert_eq!(task.record.verified == Verified::Yes, read, "{task:?}");
+        }
+        let second =
+            world.log.events().iter().filter(
+                |event| matches!(&event.kind, EventKind::Reading(r) if r.turn == Turn::Second),
+            );
+        assert!(second.clone().count() > 2);
+        for event in second {
+            assert_eq!(event.who.as_str(), "JH");
+        }
+    }
+}
+
+#[test]
+fn a_demonstration_is_practised_and_counts_for_nothing() {
+    let mut world = World::loading(
+        case("two-molars", |case| case.demonstration = true),
+        Stage::Bench,
+    );
+    world.to_first_set();
+    world.set_and_read();
+    let task = world.task();
+    assert_eq!(task.record.verified, Verified::Yes);
+    assert_eq!(world.now(), Now::Do(Step::Place));
+    let practice = world.log.events().iter().all(|event| match &event.kind {
+        EventKind::Reading(r) => r.purpose == traywright_core::sign::Purpose::Practice,
+        _ => true,
+    });
+    assert!(practice);
+}
+
+#[test]
+fn a_session_taken_up_again_goes_on_where_the_record_is() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.to_first_set();
+    world.set();
+    let figure = world.figure().to_string();
+    world.type_in(&figure);
+    let index = world.session.at;
+    let mut again = World::loading(world.case.clone(), Stage::Bench);
+    again.log = world.log.clone();
+    again.take(Input::Go(index));
+    assert_eq!(again.now(), Now::Do(Step::ReadAgain));
+    // At another stage nothing is read yet.
+    again.session.stage = Stage::SterileField;
+    assert_eq!(again.now(), Now::Do(Step::Take));
+}
+
+#[test]
+fn a_sealed_drill_is_laid_as_it_is_until_it_is_opened() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    let board = world.board();
+    let sealed = board
+        .tasks
+        .iter()
+        .find(|task| task.thing.of == SlotKind::Drill && world.session.is_sealed(task));
+    let index = sealed.unwrap().index;
+    world.take(Input::Go(index));
+    world.take(Input::Done);
+    let laid = world.take(Input::Done);
+    assert!(
+        matches!(&laid[..], [EventKind::Laid { slot: Some(_), .. }]),
+        "{laid:?}"
+    );
+    world.take(Input::Go(index));
+    assert_eq!(world.now(), Now::Done);
+    let off = world.take(Input::Open);
+    assert!(
+        matches!(&off[..], [EventKind::Laid { slot: None, .. }]),
+        "{off:?}"
+    );
+    world.set_and_read();
+    let placed = world.take(Input::Done);
+    assert!(
+        matches!(&placed[..], [EventKind::Placed { .. }]),
+        "{placed:?}"
+    );
+}
+
+#[test]
+fn a_fall_takes_it_off_the_tray_and_everything_is_done_again() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.to_first_set();
+    let index = world.session.at;
+    world.set_and_read();
+    world.take(Input::Done);
+    world.take(Input::Go(index));
+    assert_eq!(world.now(), Now::Done);
+    let fell = world.take(Input::Fell);
+    assert!(matches!(
+        &fell[0],
+        EventKind::Dropped {
+            piece: Piece::Drill(_)
+        }
+    ));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    assert_eq!(world.task().record.lies, None);
+}
+
+#[test]
+fn a_gauge_that_fell_is_checked_before_a_reading_counts() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.to_first_set();
+    world.set();
+    world.take(Input::Gauge(GaugeFell::Yes));
+    assert_eq!(world.session.phase, Phase::Gauge);
+    world.type_in("21.7");
+    assert_eq!(world.now(), Now::Do(Step::Read));
+    let figure = world.figure().to_string();
+    world.type_in(&figure);
+    assert_eq!(world.now(), Now::Do(Step::ReadAgain));
+}
+
+#[test]
+fn where_the_gauge_face_is_not_known_nothing_is_set() {
+    let without_face = case("upper-face-gauge", |case| {
+        for gauge in &mut case.kit.gauges {
+            gauge.reads = None;
+        }
+    });
+    let world = World::loading(without_face, Stage::Bench);
+    let board = world.board();
+    let blocked: Vec<_> = board
+        .tasks
+        .iter()
+        .filter(|task| task.work == Work::Blocked(Block::NoGaugeFigure))
+        .collect();
+    assert!(!blocked.is_empty());
+    for task in blocked {
+        // A sealed one may be laid as it is.
+        let sealed = world.session.is_sealed(task);
+        assert_eq!(world.session.now(task) == Now::Blocked, !sealed);
+    }
+}
+
+#[test]
+fn without_a_tray_a_drill_is_set_and_read_but_lies_nowhere() {
+    let mut world = World::loading(
+        case("two-molars", |case| case.setup.tray = None),
+        Stage::Bench,
+    );
+    world.to_first_set();
+    world.set_and_read();
+    assert_eq!(world.now(), Now::NoSlot);
+    assert!(world.take(Input::Done).is_empty());
+}
+
+#[test]
+fn without_a_gauge_no_reading_is_asked_for() {
+    let mut world = World::new(case("two-molars", |case| case.setup.gauge = None));
+    world.take(Input::Stage(Stage::Bench));
+    world.take(Input::Initials("MK".to_owned()));
+    assert_eq!(world.session.phase, Phase::Load);
+    let board = world.board();
+    for task in &board.tasks {
+        assert!(!world.session.way(task).contains(&Step::Read), "{task:?}");
+    }
+}

@@ -1,0 +1,162 @@
+//! Readings that are not taken for granted.
+
+use super::world::{World, case};
+use crate::view::loading::session::{Input, Now, Refused, Step};
+use crate::view::loading::task::{Turned, Verified};
+use traywright_core::measure::Length;
+use traywright_core::sign::{EventKind, Judgement, Stage, Turn};
+
+fn at_first_reading() -> World {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.to_first_set();
+    world.set();
+    world
+}
+
+fn with(world: &World, um: i64) -> String {
+    (world.figure() + Length::from_um(um)).to_string()
+}
+
+#[test]
+fn a_first_reading_out_of_tolerance_is_recorded_and_refused() {
+    for (off, want) in [(100, "deep"), (-200, "shallow"), (9_000, "mistyped")] {
+        let mut world = at_first_reading();
+        let figure = with(&world, off);
+        let recorded = world.type_in(&figure);
+        assert!(matches!(&recorded[..], [EventKind::Reading(_)]), "{want}");
+        let Turned::Refused { judged, times, .. } = world.task().record.first else {
+            panic!("{want}")
+        };
+        assert_eq!(times, 1);
+        let told = match judged.judgement {
+            _ if !judged.mistyped.is_empty() => "mistyped",
+            Judgement::TooDeep { .. } => "deep",
+            Judgement::TooShallow { .. } => "shallow",
+            _ => "fine",
+        };
+        assert_eq!(told, want);
+        assert_eq!(world.now(), Now::Do(Step::Read));
+        // Read again, it stands in the other's place.
+        let figure = with(&world, 0);
+        world.type_in(&figure);
+        assert_eq!(world.now(), Now::Do(Step::ReadAgain));
+    }
+}
+
+#[test]
+fn one_graduation_shallow_is_accepted_and_nothing_deeper() {
+    for (off, step) in [
+        (-100, Step::ReadAgain),
+        (0, Step::ReadAgain),
+        (1, Step::Read),
+    ] {
+        let mut world = at_first_reading();
+        let figure = with(&world, off);
+        world.type_in(&figure);
+        assert_eq!(world.now(), Now::Do(step), "{off}");
+    }
+}
+
+#[test]
+fn setting_anew_is_recorded_and_both_readings_are_due_again() {
+    let mut world = at_first_reading();
+    let figure = with(&world, 100);
+    world.type_in(&figure);
+    let reset = world.take(Input::Reset);
+    assert!(matches!(&reset[..], [EventKind::Reset { .. }]));
+    assert_eq!(world.now(), Now::Do(Step::Set));
+    assert_eq!(world.task().record.first, Turned::Open);
+}
+
+#[test]
+fn what_is_no_length_is_not_recorded() {
+    let mut world = at_first_reading();
+    for typed in ["", "0", "0.0"] {
+        assert!(world.type_in(typed).is_empty());
+        assert_eq!(world.session.refused, Some(Refused::NoLength));
+        world.session.typed.clear();
+    }
+}
+
+#[test]
+fn the_same_person_does_not_read_twice() {
+    let mut world = at_first_reading();
+    let figure = with(&world, 0);
+    world.type_in(&figure);
+    assert_eq!(world.session.asks_for(&world.board()), Some(Turn::Second));
+    // Without other initials no figure is taken.
+    assert!(world.type_in(&figure).is_empty());
+    for same in ["MK", "m. k.", "Maria Krone"] {
+        world.take(Input::Initials(same.to_owned()));
+        assert!(
+            matches!(world.session.refused, Some(Refused::SamePerson(_))),
+            "{same}"
+        );
+        assert!(world.type_in(&figure).is_empty());
+    }
+    world.take(Input::Initials("JH".to_owned()));
+    world.type_in(&figure);
+    assert_eq!(world.task().record.verified, Verified::Yes);
+}
+
+#[test]
+fn people_may_change_places_but_nobody_reads_the_own_setting_again() {
+    let mut world = at_first_reading();
+    let figure = with(&world, 0);
+    world.type_in(&figure);
+    world.take(Input::Initials("JH".to_owned()));
+    world.take(Input::Reset);
+    for _ in 0..3 {
+        world.take(Input::Done);
+    }
+    world.take(Input::OtherPerson);
+    world.take(Input::Initials("JH".to_owned()));
+    world.type_in(&figure);
+    // JH read first this time, so the second person is asked for again.
+    assert_eq!(world.session.asks_for(&world.board()), Some(Turn::Second));
+}
+
+#[test]
+fn a_second_reading_is_blind_and_cannot_be_found_by_trying() {
+    let mut world = at_first_reading();
+    assert!(!world.session.is_blind(&world.board()));
+    let figure = with(&world, 0);
+    world.type_in(&figure);
+    assert!(world.session.is_blind(&world.board()));
+    world.take(Input::Initials("JH".to_owned()));
+    let wrong = with(&world, 100);
+    world.type_in(&wrong);
+    assert!(!world.session.must_set_anew(&world.board()));
+    assert_eq!(world.now(), Now::Do(Step::ReadAgain));
+    let wrong = with(&world, 200);
+    world.type_in(&wrong);
+    assert!(world.session.must_set_anew(&world.board()));
+    assert!(
+        world.type_in(&figure).is_empty(),
+        "a third try is not taken"
+    );
+    world.take(Input::Reset);
+    assert!(!world.session.must_set_anew(&world.board()));
+    assert_eq!(world.now(), Now::Do(Step::Set));
+}
+
+#[test]
+fn keys_that_mean_nothing_now_do_nothing() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.to_first_set();
+    for input in [
+        Input::Digit(3),
+        Input::Mark,
+        Input::Back,
+        Input::Enter,
+        Input::Reset,
+        Input::Open,
+        Input::Stage(Stage::SterileField),
+        Input::Initials("XY".to_owned()),
+        Input::Go(9999),
+    ] {
+        let before = world.session.clone();
+        assert!(world.take(input.clone()).is_empty(), "{input:?}");
+        assert_eq!(world.session, before, "{input:?}");
+    }
+}

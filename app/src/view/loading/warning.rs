@@ -1,0 +1,81 @@
+//! Look-alikes: the same drill at another setting on the tray, and what it would do if it were taken
+//! by mistake.
+
+use super::scale::{line, strong};
+use super::scene::Scene;
+use crate::canvas::mark;
+use egui::{Sense, Ui, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::{Hand, Known, LoadItem, LookAlike, Mistake, Severity};
+use traywright_core::say::begin;
+
+/// How many are told; the printed page has the rest.
+const MOST: usize = 2;
+
+/// Shows them, where there are any.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let same = |other: &&LoadItem| {
+        let drill = item.set.is_some() && other.set.is_some();
+        drill && other.entry == item.entry && !std::ptr::eq(*other, item)
+    };
+    let others: Vec<&LoadItem> = scene.worksheet().loading.iter().filter(same).collect();
+    let would: Vec<&LookAlike> = harmful(scene, item);
+    if others.is_empty() && would.is_empty() {
+        return;
+    }
+    ui.add_space(scale.px(12.0));
+    if !others.is_empty() {
+        let others: Vec<String> = others
+            .into_iter()
+            .map(|other| lying(scene, other))
+            .collect();
+        let words = scene.text("loading-look-alike", &[("others", &others.join(", "))]);
+        ui.horizontal_top(|ui| {
+            let side = scale.px(50.0);
+            let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
+            mark(ui, square, Severity::Tight);
+            strong(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
+        });
+    }
+    for one in would.into_iter().take(MOST) {
+        let said = scene.speaker.mix_up(one);
+        let words = format!(
+            "{}: {}. {}.",
+            begin(&said.site),
+            said.mistake,
+            begin(&said.harm)
+        );
+        line(ui, words, scale.small(), theme.fill(Ink::Soft));
+    }
+}
+
+/// A drill's setting and where it lies.
+fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
+    let kit = &scene.document.case().kit;
+    let figure = Hand::of_item(other).and_then(|hand| hand.acts_on(kit).figure());
+    let set = match figure {
+        Some(figure) => scene.speaker.set_length_with_unit(&Known::Is(figure)),
+        None => scene.word("setting-none"),
+    };
+    match &other.slot {
+        Some(slot) => scene.text(
+            "loading-look-alike-in",
+            &[("set", &set), ("slot", slot.as_str())],
+        ),
+        None => set,
+    }
+}
+
+/// What this thing, as it is set, would do elsewhere.
+fn harmful<'a>(scene: &Scene<'a>, item: &LoadItem) -> Vec<&'a LookAlike> {
+    let set_to = item.set.as_ref().and_then(|on| on.set.get());
+    let of_this = |one: &&LookAlike| match &one.mistake {
+        Mistake::OtherSetting { drill, set, .. } => {
+            drill.as_str() == item.entry && Some(*set) == set_to
+        }
+        _ => false,
+    };
+    let found = scene.worksheet().look_alikes.iter().filter(of_this);
+    found.collect()
+}

@@ -1,0 +1,11 @@
+//! The views, one file or folder each.
+
+pub mod arch;
+pub mod case;
+pub mod findings;
+pub mod kit;
+pub mod loading;
+pub mod offer;
+pub mod sheet;
+pub mod site;
+pub mod start;

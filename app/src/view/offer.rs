@@ -1,0 +1,42 @@
+//! What of the kit a view offers, and edits together with what they need of it.
+
+use crate::action::Change;
+use crate::window::Stage;
+use traywright_core::case::{Edit, supplied};
+use traywright_core::kit::Kit;
+
+/// Entries of a list: those of the case's copy, which count for it, then what the live kit has
+/// besides.
+#[must_use]
+pub fn offered<'a, T>(
+    stage: &Stage<'a>,
+    list: impl Fn(&'a Kit) -> &'a [T],
+    id: impl Fn(&T) -> &str,
+) -> Vec<&'a T> {
+    let own = stage.document().map_or(&[][..], |d| list(&d.case().kit));
+    let live = stage.desk.offered_kit().map_or(&[][..], list);
+    let new = live
+        .iter()
+        .filter(|entry| own.iter().all(|other| id(other) != id(entry)));
+    own.iter().chain(new).collect()
+}
+
+/// The edits together with the kit entries that the case lacks for them.
+#[must_use]
+pub fn with_kit(stage: &Stage<'_>, edits: Vec<Edit>) -> Vec<Edit> {
+    match (stage.document(), stage.desk.offered_kit()) {
+        (Some(document), Some(live)) => supplied(document.case(), edits, live),
+        _ => edits,
+    }
+}
+
+/// Edits under one name, with the kit entries that they need, from a field or none.
+pub fn edit_with_kit(stage: &mut Stage<'_>, name: String, edits: Vec<Edit>, field: Option<String>) {
+    let edits = with_kit(stage, edits);
+    stage.edit(Change {
+        name,
+        edits,
+        gesture: None,
+        field,
+    });
+}

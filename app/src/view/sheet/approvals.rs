@@ -1,0 +1,126 @@
+//! The approvals that were given: whether each holds, why not, and taking one back.
+
+use super::held::Held;
+use super::{aside, heading, words};
+use crate::action::Action;
+use crate::field::fault_ui;
+use crate::window::Stage;
+use egui::{Id, RichText, TextEdit, Ui};
+use traywright_core::sign::{ApprovalLapse, ApprovalStanding, EventKind};
+
+/// Key of the field for the reason.
+const REASON: &str = "sheet.withdraw.reason";
+
+/// Shows the approvals, the last first.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    heading(ui, stage.word("sheet-view-approvals"));
+    let approvals = &document.record.standing.approvals;
+    if approvals.is_empty() {
+        aside(ui, stage.word("sheet-view-no-approvals"));
+    }
+    let held = Held::of(stage.sight.sheet.held.take(), document);
+    for approval in approvals.iter().rev() {
+        one(ui, stage, approval, &held);
+    }
+    stage.sight.sheet.held = Some(held);
+}
+
+fn one(ui: &mut Ui, stage: &mut Stage<'_>, approval: &ApprovalStanding, held: &Held) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let at = approval.at.strftime("%Y-%m-%d %H:%M").to_string();
+    let revision = approval.approval.revision.to_string();
+    let fingerprint = approval.approval.fingerprint.to_string();
+    let given = stage.text(
+        "sheet-view-approval",
+        &[
+            ("by", approval.who.as_str()),
+            ("at", &at),
+            ("revision", &revision),
+            ("fingerprint", &fingerprint),
+        ],
+    );
+    ui.add_space(4.0);
+    let state = if approval.is_valid() {
+        "sheet-view-holds"
+    } else if approval.is_practised() {
+        "sheet-view-practised"
+    } else {
+        "sheet-view-lapsed"
+    };
+    ui.label(RichText::new(stage.word(state)).strong());
+    words(ui, given);
+    let worksheet = document.worksheet();
+    for lapse in &approval.lapses {
+        aside(ui, speaker.approval_lapse(lapse, worksheet));
+        if let ApprovalLapse::FingerprintDiffers { approved, .. } = lapse {
+            match held.since(*approved) {
+                Some(steps) => {
+                    let list = steps.join("; ");
+                    aside(ui, stage.text("sheet-view-since", &[("list", &list)]));
+                }
+                None => aside(ui, stage.word("sheet-view-since-unknown")),
+            }
+        }
+    }
+    let withdrawn = |lapse: &ApprovalLapse| matches!(lapse, ApprovalLapse::Withdrawn { .. });
+    if !approval.lapses.iter().any(withdrawn) {
+        withdraw_ui(ui, stage, approval);
+    }
+}
+
+fn withdraw_ui(ui: &mut Ui, stage: &mut Stage<'_>, approval: &ApprovalStanding) {
+    if stage.sight.sheet.withdrawing.as_ref() != Some(&approval.id) {
+        ui.push_id(approval.id.to_string(), |ui| {
+            if ui.button(stage.word("sheet-view-withdraw")).clicked() {
+                stage.sight.drafts.settle(REASON);
+                stage.sight.sheet.withdrawing = Some(approval.id.clone());
+            }
+        });
+        return;
+    }
+    aside(ui, stage.word("sheet-view-withdraw-what"));
+    let mut reason = stage.sight.drafts.draft(REASON).unwrap_or("").to_owned();
+    let named = ui.label(stage.word("sheet-view-withdraw-reason")).id;
+    let edit = TextEdit::singleline(&mut reason)
+        .id(Id::unique(("field", REASON)))
+        .desired_width(f32::INFINITY);
+    if ui.add(edit).labelled_by(named).changed() {
+        stage.sight.drafts.keep(REASON, reason.clone());
+    }
+    fault_ui(ui, &stage.sight.drafts, REASON);
+    let key = "sheet.withdraw.by";
+    let named = ui.label(stage.word("sheet-view-withdraw-by")).id;
+    let draft = stage.sight.drafts.draft(key).map(str::to_owned);
+    let mut by = draft.unwrap_or_else(|| stage.desk.settings.person.clone());
+    let edit = TextEdit::singleline(&mut by)
+        .id(Id::unique(("field", key)))
+        .desired_width(240.0);
+    if ui.add(edit).labelled_by(named).changed() {
+        stage.sight.drafts.keep(key, by.clone());
+    }
+    ui.horizontal(|ui| {
+        let filled = !reason.trim().is_empty() && !by.trim().is_empty();
+        let button = egui::Button::new(stage.word("sheet-view-withdraw-now"));
+        let why = stage.word("sheet-view-withdraw-fill");
+        let button = ui.add_enabled(filled, button).on_disabled_hover_text(why);
+        if button.clicked() {
+            stage.act(Action::Sign {
+                who: by.trim().to_owned(),
+                kind: EventKind::ApprovalWithdrawn {
+                    fingerprint: approval.approval.fingerprint,
+                    reason: reason.trim().to_owned(),
+                },
+            });
+            stage.sight.sheet.withdrawing = None;
+        }
+        if ui.button(stage.word("ask-cancel")).clicked() {
+            stage.sight.sheet.withdrawing = None;
+        }
+    });
+}

@@ -1,0 +1,198 @@
+//! Approving the plan: what it covers, what is still open, and the name under it.
+
+use super::{aside, heading, words};
+use crate::action::{Action, Command};
+use crate::desk::Document;
+use crate::look::Theme;
+use crate::window::{Stage, View};
+use egui::{Id, RichText, TextEdit, Ui};
+use traywright_core::plan::{Finding, Severity};
+use traywright_core::say::begin;
+use traywright_core::sign::{Approval, EventKind, Who};
+
+/// Key of the field for the name.
+const BY: &str = "sheet.by";
+
+/// Shows the plan's short name, what speaks against approving it, and the form.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let worksheet = document.worksheet();
+    ui.heading(stage.word("sheet-view-approve"));
+    let revision = worksheet.revision.to_string();
+    let fingerprint = worksheet.fingerprint.to_string();
+    let args = [
+        ("revision", revision.as_str()),
+        ("fingerprint", &fingerprint),
+    ];
+    ui.label(RichText::new(stage.text("sheet-view-plan", &args)).strong());
+    for problem in &document.record.problems {
+        let colour = Theme::of(ui).fault();
+        words_coloured(ui, problem, colour);
+    }
+    let open = of(document, Severity::is_open);
+    let judged = of(document, |severity| {
+        matches!(severity, Severity::Accepted | Severity::Intended)
+    });
+    if open.is_empty() {
+        words(ui, stage.word("sheet-view-nothing-open"));
+    } else {
+        let count = open.len().to_string();
+        let colour = Theme::of(ui).fault();
+        let text = stage.text("sheet-view-still-open", &[("count", &count)]);
+        words_coloured(ui, &text, colour);
+        lines(ui, stage, &open);
+    }
+    if !judged.is_empty() {
+        heading(ui, stage.word("sheet-view-accepted"));
+        lines(ui, stage, &judged);
+    }
+    form(ui, stage, document, open.is_empty());
+}
+
+fn words_coloured(ui: &mut Ui, text: &str, colour: egui::Color32) {
+    ui.add(egui::Label::new(RichText::new(text).color(colour)).wrap());
+}
+
+/// The findings of some severities, worst first.
+fn of(document: &Document, takes: impl Fn(Severity) -> bool) -> Vec<&Finding> {
+    let findings = document.worksheet().findings.iter();
+    findings
+        .filter(|finding| takes(finding.severity()))
+        .collect()
+}
+
+/// Findings in words, with the surgeon's word.
+fn lines(ui: &mut Ui, stage: &mut Stage<'_>, findings: &[&Finding]) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    for finding in findings {
+        let said = speaker.finding(finding);
+        let line = format!("{}: {}", begin(&said.word), speaker.line(&said));
+        ui.horizontal_top(|ui| {
+            let (rect, _) = ui.allocate_exact_size(egui::vec2(15.0, 18.0), egui::Sense::empty());
+            let square = egui::Rect::from_center_size(rect.center(), egui::vec2(13.0, 13.0));
+            crate::canvas::mark(ui, square, finding.severity());
+            ui.vertical(|ui| {
+                words(ui, line);
+                if let Some(judgement) = &said.judgement {
+                    aside(ui, begin(judgement));
+                }
+            });
+        });
+    }
+    if ui.link(stage.word("sheet-view-to-findings")).clicked() {
+        stage.act(Action::Do(Command::Show(View::Findings)));
+    }
+}
+
+/// Why the plan cannot be approved as it is: the id of a text.
+fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str> {
+    if !settled {
+        Some("sheet-view-not-open")
+    } else if document.file().is_none() || document.is_changed() {
+        Some("sheet-view-not-saved")
+    } else if Who::new(by).is_err() {
+        Some("sheet-view-not-named")
+    } else {
+        None
+    }
+}
+
+fn form(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document, settled: bool) {
+    heading(ui, stage.word("sheet-view-sign"));
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let list = speaker.not_assessed().join("; ");
+    aside(ui, stage.text("sheet-view-covers", &[("list", &list)]));
+    if document.case().demonstration {
+        words(ui, stage.word("sheet-view-practice"));
+    }
+    let named = ui.label(stage.word("sheet-view-by")).id;
+    let draft = stage.sight.drafts.draft(BY).map(str::to_owned);
+    let mut by = draft.unwrap_or_else(|| surgeon(stage));
+    let edit = TextEdit::singleline(&mut by)
+        .id(Id::unique(("field", BY)))
+        .desired_width(240.0);
+    if ui.add(edit).labelled_by(named).changed() {
+        stage.sight.drafts.keep(BY, by.clone());
+    }
+    let why_not = why_not(document, settled, &by).map(|id| stage.word(id));
+    let id = if document.case().demonstration {
+        "sheet-view-approve-practice"
+    } else {
+        "sheet-view-approve-now"
+    };
+    let fingerprint = document.worksheet().fingerprint.to_string();
+    let text = stage.text(id, &[("fingerprint", &fingerprint)]);
+    let button = ui.add_enabled(why_not.is_none(), egui::Button::new(text));
+    if button.clicked() {
+        stage.act(Action::Sign {
+            who: by.trim().to_owned(),
+            kind: EventKind::Approval(approval(document)),
+        });
+    }
+    if let Some(why_not) = why_not {
+        aside(ui, why_not);
+        let unsaved = document.file().is_none() || document.is_changed();
+        if settled && unsaved && ui.button(stage.word("sheet-view-save")).clicked() {
+            stage.act(Action::Do(Command::Save));
+        }
+    }
+}
+
+/// What an approval of the plan as it is covers.
+fn approval(document: &Document) -> Approval {
+    let view = &document.record.view;
+    Approval {
+        fingerprint: view.fingerprint,
+        revision: document.worksheet().revision,
+        accepted: view.accepted.clone(),
+        purpose: view.purpose,
+    }
+}
+
+/// Who signs, to begin with: the surgeon of the team.
+fn surgeon(stage: &Stage<'_>) -> String {
+    let surgeon = stage
+        .document()
+        .and_then(|document| document.case().team.surgeon.as_ref());
+    surgeon.map_or_else(String::new, ToString::to_string)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{DEMOS, demo_case};
+    use std::path::PathBuf;
+
+    #[test]
+    fn a_plan_with_anything_open_not_saved_or_without_a_name_is_not_approved() {
+        let (_, bytes) = DEMOS[0];
+        let unsaved = Document::unsaved(demo_case(bytes));
+        assert_eq!(
+            why_not(&unsaved, true, "R. Thorn"),
+            Some("sheet-view-not-saved")
+        );
+        let nowhere = PathBuf::from("nowhere/one-premolar.json");
+        let saved = Document::opened(demo_case(bytes), nowhere);
+        assert_eq!(
+            why_not(&saved, false, "R. Thorn"),
+            Some("sheet-view-not-open")
+        );
+        assert_eq!(why_not(&saved, true, "  "), Some("sheet-view-not-named"));
+        assert_eq!(why_not(&saved, true, "R. Thorn"), None);
+    }
+
+    #[test]
+    fn an_approval_names_every_finding_that_is_accepted() {
+        let (_, bytes) = DEMOS[2];
+        let document = Document::unsaved(demo_case(bytes));
+        let judged = of(&document, |severity| {
+            matches!(severity, Severity::Accepted | Severity::Intended)
+        });
+        assert_eq!(approval(&document).accepted.len(), judged.len());
+    }
+}

@@ -1,0 +1,103 @@
+//! The printed sheet: its pages as they will be on paper, and who approved the plan.
+
+mod approvals;
+mod approve;
+mod held;
+mod leaf;
+mod preview;
+mod readings;
+mod thumb;
+
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use traywright_core::drawing::Ink;
+use traywright_core::sheet::Paper;
+use traywright_core::sign::EventId;
+
+/// What the view remembers.
+#[derive(Debug)]
+pub struct State {
+    /// The size of paper.
+    pub paper: Paper,
+    /// Where to write it.
+    pub path: String,
+    /// The pages, as long as they are those of the case.
+    pages: Option<leaf::Pages>,
+    /// The page that is looked at, counted from 0.
+    page: usize,
+    /// The page that the small pages were last moved to.
+    shown: Option<usize>,
+    zoom: preview::Zoom,
+    /// The approval that is about to be taken back.
+    withdrawing: Option<EventId>,
+    /// What was done since the approved plans.
+    held: Option<held::Held>,
+}
+
+impl Default for State {
+    fn default() -> Self {
+        Self {
+            paper: Paper::A4,
+            path: String::new(),
+            pages: None,
+            page: 0,
+            shown: None,
+            zoom: preview::Zoom::default(),
+            withdrawing: None,
+            held: None,
+        }
+    }
+}
+
+/// Width of the pane with the approvals, points.
+const APPROVALS: f32 = 400.0;
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    if stage.document().is_none() {
+        return;
+    }
+    let width = APPROVALS.min(ui.available_width() * 0.45);
+    let side = Frame::NONE.inner_margin(Margin {
+        right: 12,
+        ..Margin::ZERO
+    });
+    Panel::left("sheet-approvals")
+        .resizable(false)
+        .exact_size(width)
+        .frame(side)
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                ui.set_max_width(width - 28.0);
+                approve::ui(ui, stage);
+                approvals::ui(ui, stage);
+                readings::ui(ui, stage);
+            });
+        });
+    let middle = Frame::NONE.inner_margin(Margin {
+        left: 16,
+        ..Margin::ZERO
+    });
+    CentralPanel::default()
+        .frame(middle)
+        .show(ui, |ui| preview::ui(ui, stage));
+}
+
+/// A heading within the view.
+fn heading(ui: &mut Ui, text: impl Into<String>) {
+    ui.add_space(6.0);
+    let font = FontId::new(size::HEADING, bold());
+    ui.label(RichText::new(text).font(font));
+}
+
+/// Words of lesser weight.
+fn aside(ui: &mut Ui, text: impl Into<String>) {
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
+}
+
+/// Running text.
+fn words(ui: &mut Ui, text: impl Into<String>) {
+    ui.add(egui::Label::new(RichText::new(text)).wrap());
+}

@@ -1,0 +1,334 @@
+//! The pages as they will be on paper: one large, all of them small beside it.
+
+use super::leaf::{Leaf, Pages};
+use crate::action::{Action, ThenView};
+use crate::canvas::Camera;
+use crate::look::{Mode, Theme, size};
+use crate::outside::Purpose;
+use crate::window::{Ask, Stage};
+use egui::{
+    Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText, ScrollArea, Sense, Stroke, Ui,
+    Vec2, WidgetInfo, vec2,
+};
+use std::path::{Path, PathBuf};
+use traywright_core::drawing::Ink;
+use traywright_core::sheet::Paper;
+
+/// How large a page is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) enum Zoom {
+    /// All of it.
+    #[default]
+    Whole,
+    /// As wide as there is room.
+    Wide,
+    /// So many points of the screen for a millimetre.
+    Scale(f32),
+}
+
+/// Width of a small page, points.
+const SMALL: f32 = 84.0;
+
+/// Points of the screen for a millimetre: the least and the most, and by how much a step enlarges.
+const SCALES: (f32, f32, f32) = (1.0, 12.0, 1.25);
+
+/// Shows the pages and what can be done with them.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let (paper, now) = (stage.sight.sheet.paper, stage.now);
+    let notation = stage.desk.settings.notation();
+    let kept = stage.sight.sheet.pages.take();
+    let mut pages = Pages::of(kept, document, paper, notation, now);
+    tools(ui, stage, pages.leaves.as_ref().map_or(0, Vec::len));
+    match &mut pages.leaves {
+        Ok(leaves) => {
+            let last = leaves.len().saturating_sub(1);
+            keys(ui, stage, last);
+            stage.sight.sheet.page = stage.sight.sheet.page.min(last);
+            small_ui(ui, stage, leaves);
+            large_ui(ui, stage, leaves);
+        }
+        Err(refused) => {
+            let colour = Theme::of(ui).fault();
+            ui.add(Label::new(RichText::new(refused.as_str()).color(colour)).wrap());
+        }
+    }
+    stage.sight.sheet.pages = Some(pages);
+}
+
+fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
+    ui.horizontal_wrapped(|ui| {
+        write_ui(ui, stage, count);
+        ui.add_space(6.0);
+        for (paper, id) in [
+            (Paper::A4, "sheet-view-a4"),
+            (Paper::Letter, "sheet-view-letter"),
+        ] {
+            let name = stage.word(id);
+            ui.selectable_value(&mut stage.sight.sheet.paper, paper, name);
+        }
+        ui.add_space(6.0);
+        let at = stage.sight.sheet.page;
+        let back = egui::Button::new(stage.word("sheet-view-before"));
+        if ui.add_enabled(at > 0, back).clicked() {
+            stage.sight.sheet.page = at.saturating_sub(1);
+        }
+        let (page, of) = ((at + 1).to_string(), count.to_string());
+        ui.label(stage.text("sheet-view-page", &[("page", &page), ("count", &of)]));
+        let on = egui::Button::new(stage.word("sheet-view-next"));
+        if ui.add_enabled(at + 1 < count, on).clicked() {
+            stage.sight.sheet.page = at + 1;
+        }
+        ui.add_space(6.0);
+        for (zoom, id) in [
+            (Zoom::Whole, "sheet-view-whole"),
+            (Zoom::Wide, "sheet-view-wide"),
+        ] {
+            let name = stage.word(id);
+            ui.selectable_value(&mut stage.sight.sheet.zoom, zoom, name);
+        }
+        for (id, factor) in [
+            ("sheet-view-smaller", 1.0 / SCALES.2),
+            ("sheet-view-larger", SCALES.2),
+        ] {
+            let button = ui.button(stage.word(id));
+            if button.clicked() {
+                let now: f32 = ui.data(|data| data.get_temp(shown_scale())).unwrap_or(2.0);
+                let scale = (now * factor).clamp(SCALES.0, SCALES.1);
+                stage.sight.sheet.zoom = Zoom::Scale(scale);
+            }
+        }
+    });
+    ui.add_space(4.0);
+}
+
+/// Writes the pages as a PDF, or shows it in the viewer of the system.
+fn write_ui(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
+    let paper = stage.sight.sheet.paper;
+    let write = egui::Button::new(stage.word("sheet-view-write"));
+    if ui.add_enabled(count > 0, write).clicked() {
+        let path = proposed(stage);
+        stage.act(Action::Ask(Ask::file(
+            Purpose::SaveSheet,
+            path.display().to_string(),
+        )));
+    }
+    let view = egui::Button::new(stage.word("sheet-view-viewer"));
+    let told = stage.word("sheet-view-viewer-what");
+    if ui
+        .add_enabled(count > 0, view)
+        .on_hover_text(told)
+        .clicked()
+    {
+        let to = std::env::temp_dir().join(file_name(stage));
+        stage.act(Action::WriteSheet {
+            to,
+            paper,
+            view: ThenView::Show,
+        });
+    }
+}
+
+/// Where the sheet is proposed to be written: beside the case, under its name.
+fn proposed(stage: &Stage<'_>) -> PathBuf {
+    if !stage.sight.sheet.path.is_empty() {
+        return PathBuf::from(&stage.sight.sheet.path);
+    }
+    let file = stage.document().and_then(|document| document.file());
+    file.map_or_else(|| file_name(stage), |file| file.with_extension("pdf"))
+}
+
+/// A name for the sheet's file, of the case's reference.
+fn file_name(stage: &Stage<'_>) -> PathBuf {
+    let reference = stage.document().map_or_else(String::new, |document| {
+        document.case().reference.to_string()
+    });
+    Path::new(&plain(&reference)).with_extension("pdf")
+}
+
+/// A reference with only what every system allows in a file's name.
+fn plain(reference: &str) -> String {
+    let kept = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_');
+    let plain: String = reference
+        .chars()
+        .map(|c| if kept(c) { c } else { '-' })
+        .collect();
+    format!("traywright-{plain}")
+}
+
+/// Page up and down, unless words are typed.
+fn keys(ui: &Ui, stage: &mut Stage<'_>, last: usize) {
+    if ui.ctx().text_edit_focused() || stage.sight.ask.is_some() {
+        return;
+    }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    let page = &mut stage.sight.sheet.page;
+    if pressed(Key::PageDown) {
+        *page = (*page + 1).min(last);
+    } else if pressed(Key::PageUp) {
+        *page = page.saturating_sub(1);
+    } else if pressed(Key::Home) {
+        *page = 0;
+    } else if pressed(Key::End) {
+        *page = last;
+    }
+}
+
+/// All pages, small.
+fn small_ui(ui: &mut Ui, stage: &mut Stage<'_>, leaves: &mut [Leaf]) {
+    let sheet = stage.sight.sheet.paper.rect();
+    let per_mm = scale_of(SMALL, sheet.width());
+    Panel::left("sheet-small")
+        .resizable(false)
+        .exact_size(SMALL + 28.0)
+        .frame(Frame::NONE)
+        .show(ui, |ui| {
+            let around = Margin::same(3);
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .content_margin(around)
+                .show(ui, |ui| {
+                    for (n, leaf) in leaves.iter_mut().enumerate() {
+                        let here = stage.sight.sheet.page == n;
+                        let (rect, response) = page_rect(ui, stage.sight.sheet.paper, per_mm);
+                        if here && stage.sight.sheet.shown != Some(n) {
+                            stage.sight.sheet.shown = Some(n);
+                            response.scroll_to_me(None);
+                        }
+                        let name = page_name(stage, n, &leaf.title);
+                        response.widget_info(|| {
+                            WidgetInfo::selected(egui::Role::Button, true, here, &name)
+                        });
+                        if response.clicked() {
+                            stage.sight.sheet.page = n;
+                        }
+                        if ui.is_rect_visible(rect) {
+                            paper_ui(ui, rect, here || response.has_focus());
+                            let camera = Camera {
+                                origin: rect.min,
+                                per_mm,
+                            };
+                            on_paper(ui, rect, |ui| leaf.thumb.paint(ui, camera));
+                        }
+                        response.on_hover_text(&name);
+                        ui.add(Label::new(
+                            RichText::new((n + 1).to_string()).size(size::CAPTION),
+                        ));
+                    }
+                });
+        });
+}
+
+/// The page that is looked at.
+fn large_ui(ui: &mut Ui, stage: &mut Stage<'_>, leaves: &mut [Leaf]) {
+    let at = stage.sight.sheet.page;
+    let Some(leaf) = leaves.get_mut(at) else {
+        return;
+    };
+    let sheet = stage.sight.sheet.paper.rect();
+    let inner = Margin::symmetric(8, 2);
+    let room = ui.available_size() - vec2(36.0, 20.0);
+    let per_mm = match stage.sight.sheet.zoom {
+        Zoom::Whole => scale_of(room.x, sheet.width()).min(scale_of(room.y, sheet.height())),
+        Zoom::Wide => scale_of(room.x, sheet.width()),
+        Zoom::Scale(scale) => scale,
+    };
+    ui.data_mut(|data| data.insert_temp(shown_scale(), per_mm));
+    let name = page_name(stage, at, &leaf.title);
+    Frame::NONE.inner_margin(inner).show(ui, |ui| {
+        ScrollArea::both()
+            .id_salt(("sheet-large", at))
+            .auto_shrink(false)
+            .content_margin(3)
+            .show(ui, |ui| {
+                let width = page_size(stage.sight.sheet.paper, per_mm).x;
+                let beside = ((ui.available_width() - width) / 2.0).max(0.0);
+                let (rect, response) = ui
+                    .horizontal(|ui| {
+                        ui.add_space(beside);
+                        page_rect(ui, stage.sight.sheet.paper, per_mm)
+                    })
+                    .inner;
+                response.widget_info(|| {
+                    let mut info = WidgetInfo::labeled(egui::Role::Image, true, &name);
+                    info.current_text_value = Some(leaf.text.clone());
+                    info
+                });
+                paper_ui(ui, rect, response.has_focus());
+                let camera = Camera {
+                    origin: rect.min,
+                    per_mm,
+                };
+                on_paper(ui, rect, |ui| leaf.plate.paint(ui, camera));
+            });
+    });
+}
+
+/// Where the scale is kept at which the page was last shown.
+fn shown_scale() -> Id {
+    Id::unique("sheet-shown-scale")
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "pixels need no more than a float holds"
+)]
+fn scale_of(points: f32, mm: f64) -> f32 {
+    (points / mm as f32).max(0.1)
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "pixels need no more than a float holds"
+)]
+fn page_size(paper: Paper, per_mm: f32) -> Vec2 {
+    let sheet = paper.rect();
+    vec2(sheet.width() as f32, sheet.height() as f32) * per_mm
+}
+
+fn page_rect(ui: &mut Ui, paper: Paper, per_mm: f32) -> (Rect, egui::Response) {
+    ui.allocate_exact_size(page_size(paper, per_mm), Sense::click())
+}
+
+/// The sheet itself, light in both modes as the paper that it will be printed on.
+fn paper_ui(ui: &Ui, rect: Rect, marked: bool) {
+    let theme = Theme::of(ui);
+    let white = Theme::new(Mode::Light).fill(Ink::Ground);
+    let edge = if marked {
+        Stroke::new(2.0, theme.fill(Ink::Accent))
+    } else {
+        Stroke::new(1.0, theme.line(Ink::Guide))
+    };
+    ui.painter()
+        .rect(rect, 0.0, white, edge, egui::StrokeKind::Outside);
+}
+
+/// Paints with the colours of paper, and nothing beside it.
+fn on_paper(ui: &mut Ui, rect: Rect, paint: impl FnOnce(&Ui)) {
+    ui.scope(|ui| {
+        ui.visuals_mut().dark_mode = false;
+        ui.shrink_clip_rect(rect);
+        paint(ui);
+    });
+}
+
+fn page_name(stage: &Stage<'_>, at: usize, title: &str) -> String {
+    let page = (at + 1).to_string();
+    stage.text(
+        "sheet-view-page-named",
+        &[("page", &page), ("title", title)],
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_reference_becomes_a_file_name_that_leads_nowhere_else() {
+        assert_eq!(plain("HV-0312"), "traywright-HV-0312");
+        assert_eq!(plain("../a b/ç"), "traywright----a-b-ç");
+    }
+}

@@ -1,0 +1,207 @@
+//! The next shorter, longer and narrower implant, each tried on a copy: what it would settle and
+//! what it would open, before it is taken.
+
+use super::concerns::{Detail, row};
+use super::here::Here;
+use super::sequence::heading;
+use crate::look::{Theme, size};
+use crate::window::Stage;
+use egui::{Frame, Margin, RichText, Stroke, Ui};
+use traywright_core::case::Edit;
+use traywright_core::dentition::Notation;
+use traywright_core::drawing::Ink;
+use traywright_core::kit::{Implant, SiteId};
+use traywright_core::plan::{Finding, Tried, edits_for_implant, next_implants, tried};
+use traywright_core::say::Speaker;
+
+/// Which neighbour of the implant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Way {
+    Shorter,
+    Longer,
+    Narrower,
+}
+
+/// The trials of a site in one state of the case.
+pub(super) struct Trials {
+    of: (u64, SiteId, usize),
+    trials: Vec<Trial>,
+}
+
+/// One implant as it was tried.
+struct Trial {
+    way: Way,
+    implant: String,
+    edits: Vec<Edit>,
+    outcome: Result<Tried, String>,
+}
+
+/// Shows the neighbours of the implant.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    ui.add_space(8.0);
+    heading(ui, &stage.word("site-other-implants"));
+    list(ui, stage, here);
+}
+
+/// The neighbours without a heading.
+pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    let of = (
+        here.document.generation(),
+        here.site.id.clone(),
+        here.kit.implants.len(),
+    );
+    // Taken out while it is shown, so that the stage can be changed meanwhile.
+    let trials = stage.sight.site_view.trials.take();
+    let trials = match trials.filter(|trials| trials.of == of) {
+        Some(trials) => trials,
+        None => Trials {
+            of,
+            trials: try_all(here),
+        },
+    };
+    for way in [Way::Shorter, Way::Longer, Way::Narrower] {
+        match trials.trials.iter().find(|trial| trial.way == way) {
+            Some(trial) => trial_ui(ui, stage, here, trial),
+            None => {
+                let text = RichText::new(stage.word(none_id(way)));
+                ui.label(text.size(size::CAPTION).weak());
+            }
+        }
+    }
+    stage.sight.site_view.trials = Some(trials);
+}
+
+fn try_all(here: &Here<'_>) -> Vec<Trial> {
+    let case = here.document.case();
+    let next = next_implants(here.kit, here.implant);
+    let one = |(way, implant): (Way, Option<&Implant>)| {
+        let implant = implant?;
+        let edits = edits_for_implant(case, here.site, &implant.id, here.kit);
+        let outcome = tried(case, here.document.worksheet(), &edits);
+        let outcome =
+            outcome.map_err(|refused| crate::command::open::refused_edit(&here.speaker, &refused));
+        Some(Trial {
+            way,
+            implant: implant.name.to_string(),
+            edits,
+            outcome,
+        })
+    };
+    let ways = [
+        (Way::Shorter, next.shorter),
+        (Way::Longer, next.longer),
+        (Way::Narrower, next.narrower),
+    ];
+    ways.into_iter().filter_map(one).collect()
+}
+
+const fn text_id(way: Way) -> &'static str {
+    match way {
+        Way::Shorter => "site-next-shorter",
+        Way::Longer => "site-next-longer",
+        Way::Narrower => "site-next-narrower",
+    }
+}
+
+const fn none_id(way: Way) -> &'static str {
+    match way {
+        Way::Shorter => "site-no-shorter",
+        Way::Longer => "site-no-longer",
+        Way::Narrower => "site-no-narrower",
+    }
+}
+
+fn trial_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial) {
+    let open = stage.sight.site_view.trial == Some(trial.way);
+    let text = stage.text(text_id(trial.way), &[("implant", &trial.implant)]);
+    let summary = match &trial.outcome {
+        Ok(tried) => {
+            let count = |list: &[Finding]| list.len().to_string();
+            let (settled, opened) = (count(&tried.settled), count(&tried.opened));
+            let args = [("settled", settled.as_str()), ("opened", &opened)];
+            stage.text("site-trial-summary", &args)
+        }
+        Err(_) => stage.word("site-trial-refused"),
+    };
+    ui.horizontal_wrapped(|ui| {
+        if ui.selectable_label(open, text).clicked() {
+            stage.sight.site_view.trial = (!open).then_some(trial.way);
+        }
+        ui.label(RichText::new(summary).size(size::CAPTION).weak());
+    });
+    if !open {
+        return;
+    }
+    let hair = Stroke::new(1.0, Theme::of(ui).fill(Ink::Accent));
+    Frame::NONE
+        .stroke(hair)
+        .inner_margin(Margin::same(8))
+        .show(ui, |ui| match &trial.outcome {
+            Ok(tried) => tried_ui(ui, stage, here, trial, tried),
+            Err(refused) => {
+                ui.label(RichText::new(refused).color(Theme::of(ui).fault()));
+            }
+        });
+}
+
+fn tried_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial, tried: &Tried) {
+    let notation = stage.desk.settings.notation();
+    let after = Speaker::english(&tried.case, notation);
+    for line in settings(stage, here, tried, notation) {
+        ui.label(line);
+    }
+    for (id, speaker, list) in [
+        ("site-trial-settles", &here.speaker, &tried.settled),
+        ("site-trial-opens", &after, &tried.opened),
+        ("site-trial-changes", &after, &tried.changed),
+    ] {
+        if list.is_empty() {
+            continue;
+        }
+        ui.label(RichText::new(stage.word(id)).size(size::CAPTION).weak());
+        for finding in list {
+            row(ui, speaker, finding, Detail::Line);
+        }
+    }
+    let nothing = tried.settled.is_empty() && tried.opened.is_empty() && tried.changed.is_empty();
+    if nothing {
+        ui.label(RichText::new(stage.word("site-trial-nothing")).weak());
+    }
+    let take = stage.text("site-trial-take", &[("implant", &trial.implant)]);
+    if ui.button(take).clicked() {
+        here.edit(stage, "site-what-implant", None, trial.edits.clone());
+        stage.sight.site_view.trial = None;
+    }
+}
+
+/// The settings that the tried implant would have, each with its drill, and the sequence that it
+/// would bring.
+fn settings(stage: &Stage<'_>, here: &Here<'_>, tried: &Tried, notation: Notation) -> Vec<String> {
+    let after = Speaker::english(&tried.case, notation);
+    let id = &here.site.id;
+    let mut lines = Vec::new();
+    if let Some(site) = tried.case.site(id.as_str())
+        && site.protocol != here.site.protocol
+        && let Some(protocol) = site
+            .protocol
+            .as_ref()
+            .and_then(|id| tried.case.kit.protocol(id))
+    {
+        let name = protocol.name.as_str();
+        lines.push(stage.text("site-trial-protocol", &[("protocol", name)]));
+    }
+    let sheet = tried.worksheet.sites.iter().find(|sheet| sheet.id == *id);
+    let steps = sheet.map_or(&[][..], |sheet| &sheet.steps);
+    let list: Vec<String> = steps
+        .iter()
+        .map(|step| {
+            let (drill, set) = (after.step(id, &step.id), after.setting_in_full(step));
+            stage.text("site-trial-setting", &[("drill", &drill), ("set", &set)])
+        })
+        .collect();
+    if !list.is_empty() {
+        let list = list.join(" · ");
+        lines.push(stage.text("site-trial-settings", &[("list", &list)]));
+    }
+    lines
+}

@@ -1,0 +1,105 @@
+//! What was found at the site, worst first.
+
+use super::here::Here;
+use super::sequence::heading;
+use crate::action::Action;
+use crate::canvas::mark;
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{FontId, Rect, RichText, Sense, Ui, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::{Finding, Severity};
+use traywright_core::say::{Speaker, begin};
+
+/// Shows the site's findings, worst first.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    ui.add_space(8.0);
+    heading(ui, &stage.word("site-findings"));
+    list(ui, stage, here);
+}
+
+/// The list without its heading.
+pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    let findings = &here.document.worksheet().findings;
+    let of_site = findings
+        .iter()
+        .filter(|finding| finding.site.as_ref() == Some(&here.site.id));
+    let mut accuracy = None;
+    let mut any = false;
+    for finding in of_site {
+        any = true;
+        let said = here.speaker.finding(finding);
+        if row(ui, &here.speaker, finding, Detail::Full)
+            && let Some(step) = &finding.step
+        {
+            stage.act(Action::ChooseStep(Some(step.clone())));
+        }
+        accuracy = accuracy.or(said.accuracy);
+    }
+    if !any {
+        ui.label(RichText::new(stage.word("site-no-findings")).weak());
+    }
+    if let Some(accuracy) = accuracy {
+        ui.label(RichText::new(begin(&accuracy)).size(size::CAPTION).weak());
+    }
+}
+
+/// How much of a finding is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Detail {
+    /// With what to do about it.
+    Full,
+    /// Its headline with the place, where it has one.
+    Line,
+}
+
+/// A finding with its mark and word; whether it was clicked. More of it stands in its tip.
+pub(super) fn row(ui: &mut Ui, speaker: &Speaker<'_>, finding: &Finding, detail: Detail) -> bool {
+    let said = speaker.finding(finding);
+    let severity = finding.severity();
+    let theme = Theme::of(ui);
+    let soft = theme.fill(Ink::Soft);
+    let strong = severity < Severity::Accepted;
+    let mut clicked = false;
+    let row = ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing = vec2(7.0, 1.0);
+        let (square, _) = ui.allocate_exact_size(vec2(15.0, 17.0), Sense::hover());
+        let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
+        mark(ui, square, severity);
+        ui.vertical(|ui| {
+            let what = match detail {
+                Detail::Full => said.headline.clone(),
+                Detail::Line => speaker.line(&said),
+            };
+            let text = format!("{}: {what}", begin(&said.word));
+            let font = if strong {
+                FontId::new(13.0, bold())
+            } else {
+                FontId::proportional(13.0)
+            };
+            let label = egui::Label::new(RichText::new(text).font(font))
+                .wrap()
+                .sense(Sense::click());
+            clicked = ui.add(label).clicked();
+            let below = said
+                .judgement
+                .iter()
+                .chain(&said.lapsed)
+                .chain(said.remedy.iter().filter(|_| severity.is_open()));
+            if detail == Detail::Full {
+                for line in below {
+                    let line = RichText::new(line).size(size::CAPTION).color(soft);
+                    ui.add(egui::Label::new(line).wrap());
+                }
+            }
+        });
+    });
+    let more: Vec<&str> = [&said.detail, &said.remedy, &said.basis, &said.source]
+        .into_iter()
+        .filter_map(|part| part.as_deref())
+        .collect();
+    if !more.is_empty() {
+        row.response.on_hover_text(more.join("\n"));
+    }
+    clicked
+}

@@ -1,0 +1,96 @@
+//! What the parts of the form have in common.
+
+use crate::canvas::mark;
+use crate::field::{self, Bounds, New};
+use crate::look::{Theme, bold, size};
+use crate::view::site::here::Here;
+use crate::window::Stage;
+use egui::{FontId, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
+use traywright_core::measure::Length;
+use traywright_core::plan::Severity;
+
+/// The title of a part.
+pub(super) fn title(ui: &mut Ui, text: &str) {
+    ui.add_space(8.0);
+    ui.label(RichText::new(text).font(FontId::new(size::BODY, bold())));
+}
+
+/// A row with a length that may be unknown, or must not be; the new one when one was taken.
+pub(super) fn length(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    here: &Here<'_>,
+    (label, field): (&str, &str),
+    value: Option<Length>,
+    bounds: Bounds<Length>,
+) -> Option<Option<Length>> {
+    let key = here.key(field);
+    let new = field::row(ui, label, |ui, named| {
+        field::length(ui, &mut stage.sight.drafts, &key, named, value, bounds)
+    });
+    new.map(|New(new)| new)
+}
+
+/// A row with a choice that is always made; the new one when one was made.
+pub(super) fn pick<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    stage: &Stage<'_>,
+    here: &Here<'_>,
+    (label, field): (&str, &str),
+    value: &T,
+    offered: &[(T, String)],
+) -> Option<T> {
+    let label = stage.word(label);
+    field::row(ui, &label, |ui, _| {
+        let drafts = &stage.sight.drafts;
+        field::choice_known(ui, drafts, &here.key(field), &label, value, offered)
+    })
+}
+
+/// A row with a choice that may be open; `texts` are its label, its field and what open is called.
+pub(super) fn pick_open<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    stage: &Stage<'_>,
+    here: &Here<'_>,
+    (label, field, open): (&str, &str, &str),
+    value: Option<&T>,
+    offered: &[(T, String)],
+) -> Option<Option<T>> {
+    let (label, open) = (stage.word(label), stage.word(open));
+    let new = field::row(ui, &label, |ui, _| {
+        let drafts = &stage.sight.drafts;
+        field::choice(ui, drafts, &here.key(field), &label, &open, value, offered)
+    });
+    new.map(|New(new)| new)
+}
+
+/// Says that a value was measured before the site was moved; whether it was confirmed as still
+/// true. `what` is the value in words.
+pub(super) fn stale(ui: &mut Ui, stage: &Stage<'_>, what: &str) -> bool {
+    let colour = Theme::of(ui).fault();
+    ui.horizontal_wrapped(|ui| {
+        let (square, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
+        let square = Rect::from_center_size(square.center(), vec2(13.0, 13.0));
+        mark(ui, square, Severity::Unknown);
+        let text = RichText::new(stage.word("site-stale"));
+        ui.label(text.size(size::CAPTION).color(colour));
+        let confirm = ui.small_button(stage.word("site-stale-confirm"));
+        let name = stage.text("site-stale-confirm-what", &[("what", what)]);
+        confirm.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name.clone()));
+        confirm.on_hover_text(&name).clicked()
+    })
+    .inner
+}
+
+/// A button that takes something away; `what` is it in words.
+pub(super) fn remove(ui: &mut Ui, stage: &Stage<'_>, what: &str) -> bool {
+    let button = ui.small_button(stage.word("site-remove"));
+    let name = stage.text("site-remove-what", &[("what", what)]);
+    button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name.clone()));
+    button.on_hover_text(&name).clicked()
+}
+
+/// Words about what is still to be entered.
+pub(super) fn hint(ui: &mut Ui, text: &str) {
+    ui.label(RichText::new(text).size(size::CAPTION).weak());
+}

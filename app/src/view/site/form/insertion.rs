@@ -1,0 +1,76 @@
+//! How the implant goes in, and the note.
+
+use super::common::{pick_open, title};
+use crate::field;
+use crate::view::site::here::Here;
+use crate::window::Stage;
+use egui::Ui;
+
+/// Shows the part.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    title(ui, &stage.word("site-insertion-title"));
+    let insertion = &here.site.insertion;
+    let carriers: Vec<_> = here
+        .kit
+        .carriers
+        .iter()
+        .filter(|carrier| {
+            carrier.families.contains(&here.implant.family)
+                || insertion.carrier.as_ref() == Some(&carrier.id)
+        })
+        .map(|carrier| {
+            let name = here.speaker.named(&carrier.name, &carrier.marking);
+            (carrier.id.clone(), name)
+        })
+        .collect();
+    let texts = ("site-carrier", "carrier", "site-carrier-none");
+    let value = insertion.carrier.as_ref();
+    if let Some(new) = pick_open(ui, stage, here, texts, value, &carriers) {
+        here.change(stage, "site-what-carrier", "carrier", |site| {
+            site.insertion.carrier = new;
+        });
+    }
+    let sleeves: Vec<_> = here
+        .kit
+        .drill_sleeves
+        .iter()
+        .filter(|sleeve| {
+            sleeve.fits.contains(&here.master.id) || insertion.sleeve.as_ref() == Some(&sleeve.id)
+        })
+        .map(|sleeve| {
+            let name = here.speaker.named(&sleeve.name, &sleeve.marking);
+            (sleeve.id.clone(), name)
+        })
+        .collect();
+    let texts = (
+        "site-insertion-sleeve",
+        "insertion-sleeve",
+        "site-sleeve-none",
+    );
+    let value = insertion.sleeve.as_ref();
+    if let Some(new) = pick_open(ui, stage, here, texts, value, &sleeves) {
+        here.change(
+            stage,
+            "site-what-insertion-sleeve",
+            "insertion-sleeve",
+            |site| {
+                site.insertion.sleeve = new;
+            },
+        );
+    }
+    note(ui, stage, here);
+}
+
+fn note(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    title(ui, &stage.word("site-note"));
+    let key = here.key("note");
+    let value = here.site.note.as_deref().unwrap_or("");
+    let new = field::row(ui, &stage.word("site-note-what"), |ui, named| {
+        field::text(ui, &mut stage.sight.drafts, &key, named, value)
+    });
+    if let Some(new) = new {
+        let new = new.trim();
+        let new = (!new.is_empty()).then(|| new.to_owned());
+        here.change(stage, "site-what-note", "note", |site| site.note = new);
+    }
+}

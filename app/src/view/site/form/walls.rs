@@ -1,0 +1,64 @@
+//! Bone from the axis to the walls.
+
+use super::common::{hint, length, stale, title};
+use crate::field::Bounds;
+use crate::view::site::here::Here;
+use crate::view::site::state::SIDES;
+use crate::window::Stage;
+use egui::Ui;
+use traywright_core::case::{Height, Wall, WallSide};
+use traywright_core::measure::Length;
+
+/// Heights at which a wall is measured.
+const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
+
+/// Shows the part. `stale` tells of each wall, in the order of the case, whether it is.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, stale: &[bool]) {
+    title(ui, &stage.word("site-walls-title"));
+    hint(ui, &stage.word("site-walls-what"));
+    for side in SIDES {
+        for at in HEIGHTS {
+            wall(ui, stage, here, stale, side, at);
+        }
+    }
+}
+
+fn wall(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    here: &Here<'_>,
+    are_stale: &[bool],
+    side: WallSide,
+    at: Height,
+) {
+    let walls = &here.site.walls;
+    let index = walls
+        .iter()
+        .position(|wall| wall.side == side && wall.at == at);
+    let value = index.map(|n| walls[n].from_axis_mm);
+    let label = here.speaker.wall_at(side, at);
+    let field = format!("wall.{side:?}.{at:?}");
+    let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(40));
+    if let Some(new) = length(ui, stage, here, (&label, &field), value, bounds) {
+        let measured_at = here.now();
+        here.change(stage, "site-what-wall", &field, |site| {
+            site.walls.retain(|wall| (wall.side, wall.at) != (side, at));
+            site.walls.extend(new.map(|from_axis_mm| Wall {
+                side,
+                at,
+                from_axis_mm,
+                measured_at,
+            }));
+            site.walls.sort_by_key(|wall| (wall.side, wall.at));
+        });
+    }
+    let Some(n) = index.filter(|n| are_stale.get(*n) == Some(&true)) else {
+        return;
+    };
+    if stale(ui, stage, &label) {
+        let now = here.now();
+        here.change(stage, "site-what-confirmed", &field, |site| {
+            site.walls[n].measured_at = now;
+        });
+    }
+}

@@ -1,0 +1,120 @@
+//! The site that is looked at, with all that the view speaks about it, and changes of it.
+
+use crate::action::Change;
+use crate::desk::Document;
+use crate::window::{Stage, telling_step};
+use std::borrow::Cow;
+use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
+use traywright_core::kit::{Implant, Kit, MasterSleeve, StepId};
+use traywright_core::plan::{SiteSheet, StepSheet};
+use traywright_core::say::Speaker;
+
+/// The entries that a view of a case can offer: those of its own copy, and those of the live kit
+/// that it lacks.
+pub(super) fn offered<'a>(stage: &Stage<'a>) -> Option<Cow<'a, Kit>> {
+    let copy = &stage.document()?.case().kit;
+    Some(match &stage.desk.live_kit {
+        Some(live) => Cow::Owned(copy.together_with(live)),
+        None => Cow::Borrowed(copy),
+    })
+}
+
+/// The site that is looked at.
+pub(super) struct Here<'a> {
+    pub(super) document: &'a Document,
+    pub(super) site: &'a Site,
+    pub(super) sheet: &'a SiteSheet,
+    /// What can be chosen from.
+    pub(super) kit: &'a Kit,
+    pub(super) implant: &'a Implant,
+    pub(super) master: &'a MasterSleeve,
+    pub(super) speaker: Speaker<'a>,
+    /// The step that is looked at.
+    pub(super) step: Option<StepId>,
+}
+
+impl<'a> Here<'a> {
+    /// The site that is looked at; nothing where the case has none.
+    pub(super) fn of(stage: &Stage<'a>, kit: &'a Kit) -> Option<Self> {
+        let document = stage.document()?;
+        let (site, sheet) = stage.site()?;
+        let chosen = stage.sight.step.as_ref();
+        let there = chosen.filter(|id| sheet.steps.iter().any(|step| step.id == **id));
+        let step = there.or_else(|| telling_step(sheet).map(|step| &step.id));
+        Some(Self {
+            document,
+            site,
+            sheet,
+            kit,
+            implant: document.case().kit.implant(&site.implant)?,
+            master: document.case().kit.master_sleeve(&site.master_sleeve)?,
+            speaker: document.speaker(stage.desk.settings.notation()),
+            step: step.cloned(),
+        })
+    }
+
+    /// The site in words with its number.
+    pub(super) fn name(&self) -> String {
+        self.speaker.site(&self.site.id)
+    }
+
+    /// The key of a field of this site.
+    pub(super) fn key(&self, field: &str) -> String {
+        format!("site.{}.{field}", self.site.id)
+    }
+
+    /// The site as something measured now remembers it.
+    pub(super) fn now(&self) -> MeasuredAt {
+        self.site.measured_now(self.implant.platform_to_apex_mm)
+    }
+
+    /// Whether distance, axis and sleeve are locked.
+    pub(super) fn guide_is_made(&self) -> bool {
+        self.document.case().guide.state == GuideState::Made
+    }
+
+    /// The figures of the step that is looked at.
+    pub(super) fn step_sheet(&self) -> Option<&'a StepSheet> {
+        let id = self.step.as_ref()?;
+        self.sheet.steps.iter().find(|step| step.id == *id)
+    }
+
+    /// The step that is looked at as it was entered, and its place in the sequence.
+    pub(super) fn step(&self) -> Option<(usize, &'a Step)> {
+        let id = self.step.as_ref()?;
+        let steps = self.site.steps.iter().enumerate();
+        steps.into_iter().find(|(_, step)| step.id == *id)
+    }
+
+    /// Changes the site. `what` is the id of what changes in words, `field` the field that asks.
+    pub(super) fn change(
+        &self,
+        stage: &mut Stage<'_>,
+        what: &str,
+        field: &str,
+        change: impl FnOnce(&mut Site),
+    ) {
+        let mut site = self.site.clone();
+        change(&mut site);
+        let edits = vec![Edit::ChangeSite(Box::new(site))];
+        let edits = supplied(self.document.case(), edits, self.kit);
+        self.edit(stage, what, Some(field), edits);
+    }
+
+    /// Carries out edits as one step, told by what changes.
+    pub(super) fn edit(
+        &self,
+        stage: &mut Stage<'_>,
+        what: &str,
+        field: Option<&str>,
+        edits: Vec<Edit>,
+    ) {
+        let (what, site) = (stage.word(what), self.name());
+        let name = stage.text("site-change", &[("what", &what), ("site", &site)]);
+        let change = Change::of(name, edits);
+        stage.edit(match field {
+            Some(field) => change.at(self.key(field)),
+            None => change,
+        });
+    }
+}

@@ -1,0 +1,142 @@
+//! One site: what was entered for it, its sequence, and the section drawing to scale.
+
+mod alternatives;
+mod concerns;
+mod form;
+mod here;
+mod keys;
+mod panes;
+mod picture;
+mod sequence;
+mod state;
+mod told;
+
+pub use state::State;
+
+use crate::window::Stage;
+use egui::{RichText, ScrollArea, Ui, UiBuilder, vec2};
+use here::Here;
+use told::Told;
+
+/// Between two columns, points.
+const GAP: f32 = 18.0;
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(kit) = here::offered(stage) else {
+        return;
+    };
+    let Some(here) = Here::of(stage, &kit) else {
+        ui.label(RichText::new(stage.word("site-none")).weak());
+        return;
+    };
+    stage.sight.site_view.look_at(&here.site.id);
+    keys::listen(ui, stage, &here);
+    let width = ui.available_width();
+    if width >= 1500.0 {
+        wide(ui, stage, &here);
+    } else if width >= 1000.0 {
+        desk(ui, stage, &here);
+    } else {
+        narrow(ui, stage, &here);
+    }
+}
+
+/// Four columns: form, sequence, what is found, drawing.
+fn wide(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    let mut told = None;
+    let [form, middle, found, drawing] = columns(ui, [400.0, 500.0, 400.0]);
+    column(ui, "form", form, |ui| form::ui(ui, stage, here, &mut told));
+    let (above, below) = split(middle, told::HEIGHT);
+    column(ui, "sequence", above, |ui| {
+        sequence::table(ui, stage, here, &mut told);
+        sequence::chosen(ui, stage, here);
+        sequence::others(ui, stage, here, &mut told);
+    });
+    told_ui(ui, stage, here, told, below);
+    column(ui, "found", found, |ui| {
+        concerns::ui(ui, stage, here);
+        alternatives::ui(ui, stage, here);
+    });
+    place(ui, drawing, |ui| picture::ui(ui, stage, here));
+}
+
+/// Three columns: form, sequence over one of what is found, the step, other implants; drawing.
+fn desk(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    let mut told = None;
+    let width = ui.available_width();
+    let [form, middle, drawing, _] = columns(ui, [width * 0.305, width * 0.37, width * 0.28]);
+    column(ui, "form", form, |ui| form::ui(ui, stage, here, &mut told));
+    let (above, below) = split(middle, told::HEIGHT);
+    let (above, pane) = split(above, (above.height() * 0.36).max(150.0));
+    column(ui, "sequence", above, |ui| {
+        sequence::table(ui, stage, here, &mut told);
+        sequence::others(ui, stage, here, &mut told);
+    });
+    place(ui, pane, |ui| panes::ui(ui, stage, here));
+    told_ui(ui, stage, here, told, below);
+    let drawing = drawing.with_max_x(ui.max_rect().right());
+    place(ui, drawing, |ui| picture::ui(ui, stage, here));
+}
+
+/// One below the other, the drawing first.
+fn narrow(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    let mut told = None;
+    ScrollArea::vertical().show(ui, |ui| {
+        let size = vec2(ui.available_width(), 460.0);
+        ui.allocate_ui(size, |ui| picture::ui(ui, stage, here));
+        sequence::table(ui, stage, here, &mut told);
+        sequence::chosen(ui, stage, here);
+        sequence::others(ui, stage, here, &mut told);
+        told::ui(ui, stage, here, told.take());
+        concerns::ui(ui, stage, here);
+        alternatives::ui(ui, stage, here);
+        form::ui(ui, stage, here, &mut told);
+    });
+}
+
+fn told_ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: Option<Told>, rect: egui::Rect) {
+    place(ui, rect, |ui| told::ui(ui, stage, here, told));
+}
+
+/// Columns of these widths and one of what is left.
+fn columns(ui: &Ui, widths: [f32; 3]) -> [egui::Rect; 4] {
+    let room = ui.available_rect_before_wrap();
+    let mut left = room.left();
+    let mut next = |width: f32| {
+        let size = vec2(width, room.height());
+        let rect = egui::Rect::from_min_size(egui::pos2(left, room.top()), size);
+        left += width + GAP;
+        rect
+    };
+    let [a, b, c] = widths.map(&mut next);
+    let rest = (room.right() - c.right() - GAP).max(0.0);
+    [a, b, c, next(rest)]
+}
+
+/// The part above and the part of this height below.
+fn split(rect: egui::Rect, below: f32) -> (egui::Rect, egui::Rect) {
+    let (above, below) = rect.split_top_bottom_at_y(rect.bottom() - below);
+    (above.with_max_y(above.bottom() - 6.0), below)
+}
+
+/// A column that scrolls where it is too long.
+fn column(ui: &mut Ui, name: &str, rect: egui::Rect, add: impl FnOnce(&mut Ui)) {
+    place(ui, rect, |ui| {
+        ScrollArea::vertical()
+            .id_salt(name)
+            .auto_shrink([false, false])
+            .show(ui, |ui| {
+                // The scroll bar lies over the column; nothing may lie under it.
+                ui.set_max_width(ui.available_width() - 12.0);
+                add(ui);
+            });
+    });
+}
+
+fn place(ui: &mut Ui, rect: egui::Rect, add: impl FnOnce(&mut Ui)) {
+    let builder = UiBuilder::new().max_rect(rect);
+    let mut child = ui.new_child(builder);
+    child.shrink_clip_rect(rect);
+    add(&mut child);
+}

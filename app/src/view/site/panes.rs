@@ -1,0 +1,56 @@
+//! Below the sequence one of three: what was found, the step to be changed, another implant tried.
+
+use super::here::Here;
+use super::{alternatives, concerns, sequence};
+use crate::look::{Theme, bold};
+use crate::window::Stage;
+use egui::{FontId, RichText, ScrollArea, Stroke, Ui};
+use traywright_core::drawing::Ink;
+
+/// Which of the three.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) enum Pane {
+    #[default]
+    Found,
+    Step,
+    Implants,
+}
+
+/// Shows the names of the three and the one that is chosen.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    let theme = Theme::of(ui);
+    let strong = Stroke::new(1.0, theme.fill(Ink::Strong));
+    let room = ui.max_rect();
+    ui.painter().hline(room.x_range(), room.top(), strong);
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        for (pane, id) in [
+            (Pane::Found, "site-findings-short"),
+            (Pane::Step, "site-pane-step"),
+            (Pane::Implants, "site-other-implants"),
+        ] {
+            let chosen = stage.sight.site_view.pane == pane;
+            let text = RichText::new(stage.word(id)).font(if chosen {
+                FontId::new(13.0, bold())
+            } else {
+                FontId::proportional(13.0)
+            });
+            if ui.selectable_label(chosen, text).clicked() {
+                stage.sight.site_view.pane = pane;
+            }
+        }
+    });
+    let pane = stage.sight.site_view.pane;
+    ScrollArea::vertical()
+        .id_salt(("pane", pane as u8))
+        .auto_shrink([false, false])
+        .show(ui, |ui| {
+            ui.set_max_width(ui.available_width() - 12.0);
+            ui.style_mut().spacing.item_spacing.y = 4.0;
+            match pane {
+                Pane::Found => concerns::list(ui, stage, here),
+                Pane::Step => sequence::chosen(ui, stage, here),
+                Pane::Implants => alternatives::list(ui, stage, here),
+            }
+        });
+}

@@ -1,0 +1,122 @@
+//! The section drawing of the step that is looked at: the very drawing that is printed.
+
+use super::here::Here;
+use super::keys::step_on;
+use crate::canvas::{Camera, PER_MM, Plate};
+use crate::look::{Theme, size};
+use crate::window::Stage;
+use egui::{Button, Key, Rect, RichText, Sense, Stroke, Ui, vec2};
+use traywright_core::charts::{NoSection, Room, Section};
+use traywright_core::drawing::{Drawing, Ink};
+
+/// How much larger the room of the drawing may be made where it does not fit; then it is shown
+/// smaller.
+const ROOMS: [f64; 4] = [1.0, 1.25, 1.6, 2.2];
+
+/// Shows the drawing and what leads through the steps.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    stepper(ui, stage, here);
+    let room = ui.available_rect_before_wrap();
+    let response = ui.allocate_rect(room, Sense::click());
+    if response.clicked() {
+        response.request_focus();
+    }
+    if response.has_focus() {
+        let (up, down) = ui.input_mut(|input| {
+            let mut pressed = |key| input.consume_key(egui::Modifiers::NONE, key);
+            (pressed(Key::ArrowLeft), pressed(Key::ArrowRight))
+        });
+        if up || down {
+            step_on(stage, here, if up { -1 } else { 1 });
+        }
+        let accent = Stroke::new(1.5, Theme::of(ui).fill(Ink::Accent));
+        ui.painter()
+            .rect_stroke(room, 3.0, accent, egui::StrokeKind::Inside);
+    }
+    let document = here.document;
+    let notation = stage.desk.settings.notation();
+    let name = here.name();
+    let texts = stage.desk.texts;
+    let section = Section {
+        case: document.case(),
+        worksheet: document.worksheet(),
+        site: here.sheet,
+        step: here.step.as_ref(),
+        site_name: &name,
+        texts,
+    };
+    let state = (
+        document.generation(),
+        &here.site.id,
+        &here.step,
+        notation,
+        room.width().to_bits(),
+        room.height().to_bits(),
+    );
+    let mut none = false;
+    let plate = stage.sight.plates.plate("section", state, || {
+        fitting(&section, room).unwrap_or_default()
+    });
+    if plate.parts.is_empty() {
+        none = true;
+    } else {
+        show(ui, plate, room, response.id);
+    }
+    if none {
+        ui.put(room, egui::Label::new(stage.word("site-no-drawing")));
+    }
+}
+
+fn show(ui: &Ui, plate: &mut Plate, room: Rect, id: egui::Id) {
+    let camera = Camera::fitting(plate.bounds, room.shrink(4.0), PER_MM);
+    plate.paint(ui, camera);
+    let name = plate.parts.first().map_or("", |part| part.name.as_str());
+    plate.describe(ui, id, room, name);
+}
+
+/// The drawing in the room that there is, or in a larger one where it does not fit.
+fn fitting(section: &Section<'_>, room: Rect) -> Result<Drawing, NoSection> {
+    let (width, height) = (f64::from(room.width()), f64::from(room.height()));
+    let per_mm = f64::from(PER_MM);
+    let draw = |larger: f64| {
+        section.draw(Room {
+            width: (width - 8.0) / per_mm * larger,
+            height: (height - 8.0) / per_mm * larger,
+        })
+    };
+    let mut last = draw(ROOMS[0]);
+    for larger in &ROOMS[1..] {
+        if last.is_ok() {
+            break;
+        }
+        last = draw(*larger);
+    }
+    last
+}
+
+/// Leads through the steps.
+fn stepper(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    let count = here.site.steps.len();
+    let Some((at, _)) = here.step() else {
+        return;
+    };
+    ui.horizontal(|ui| {
+        let before = ui
+            .add_enabled(at > 0, Button::new(stage.word("site-step-before")))
+            .on_hover_text("Ctrl ↑   [");
+        if before.clicked() {
+            step_on(stage, here, -1);
+        }
+        let next = ui
+            .add_enabled(at + 1 < count, Button::new(stage.word("site-step-next")))
+            .on_hover_text("Ctrl ↓   ]");
+        if next.clicked() {
+            step_on(stage, here, 1);
+        }
+        let (at, count) = ((at + 1).to_string(), count.to_string());
+        let text = stage.text("site-step-of", &[("number", &at), ("count", &count)]);
+        ui.label(RichText::new(text).size(size::CAPTION).weak());
+        ui.add_space(0.0);
+        ui.allocate_space(vec2(0.0, 0.0));
+    });
+}

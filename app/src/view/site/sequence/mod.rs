@@ -1,0 +1,132 @@
+//! The sequence: a table of its steps with their figures, and what can be done with them.
+
+mod edit;
+mod row;
+mod source;
+mod step;
+
+pub(super) use edit::move_step;
+
+use super::here::Here;
+use super::told::Told;
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{FontId, RichText, Stroke, Ui, vec2};
+use traywright_core::drawing::Ink;
+
+/// Shows where the sequence comes from, and its steps.
+pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+    heading(ui, &stage.word("site-sequence"));
+    source::ui(ui, stage, here);
+    if here.sheet.steps.is_empty() {
+        ui.label(RichText::new(stage.word("site-no-steps")).weak());
+        return;
+    }
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        heads(ui, stage);
+        for (at, step) in here.sheet.steps.iter().enumerate() {
+            row::ui(ui, stage, here, at, step, told);
+        }
+    });
+}
+
+/// Shows the step that is looked at, to be changed, and whether one setting serves all.
+pub(super) fn chosen(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    step::ui(ui, stage, here);
+    setting_ui(ui, stage, here);
+}
+
+/// A heading within a column.
+pub(super) fn heading(ui: &mut Ui, text: &str) {
+    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
+}
+
+/// The heads of the table.
+fn heads(ui: &mut Ui, stage: &Stage<'_>) {
+    let theme = Theme::of(ui);
+    let soft = theme.fill(Ink::Soft);
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), egui::Sense::hover());
+    let caption = FontId::proportional(size::CAPTION);
+    let mut right = rect.right();
+    for (id, width) in [
+        ("site-head-bench", row::SMALL),
+        ("site-head-cut", row::SMALL),
+        ("site-head-gauge", row::SMALL),
+        ("site-head-set", row::LARGE),
+    ] {
+        let place = egui::pos2(right - 4.0, rect.bottom() - 2.0);
+        ui.painter().text(
+            place,
+            egui::Align2::RIGHT_BOTTOM,
+            stage.word(id),
+            caption.clone(),
+            soft,
+        );
+        right -= width;
+    }
+    ui.painter().text(
+        egui::pos2(rect.left() + row::NUMBER, rect.bottom() - 2.0),
+        egui::Align2::LEFT_BOTTOM,
+        stage.word("site-head-step"),
+        caption,
+        soft,
+    );
+    let line = Stroke::new(1.0, theme.fill(Ink::Strong));
+    ui.painter().hline(rect.x_range(), rect.bottom(), line);
+}
+
+/// Whether one figure serves the whole sequence.
+fn setting_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    use traywright_core::case::Setting;
+    let label = stage.word("site-setting");
+    let offered = [
+        (Setting::EachStep, stage.word("site-setting-each")),
+        (Setting::OneFigure, stage.word("site-setting-one")),
+    ];
+    let key = here.key("setting");
+    let new = crate::field::row(ui, &label, |ui, _| {
+        let drafts = &stage.sight.drafts;
+        crate::field::choice_known(ui, drafts, &key, &label, &here.site.setting, &offered)
+    });
+    if let Some(new) = new {
+        here.change(stage, "site-what-setting", "setting", |site| {
+            site.setting = new;
+        });
+    }
+}
+
+/// The figures of the site as a whole: the deepest cut, the sounding, the carrier.
+pub(super) fn others(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+    let speaker = &here.speaker;
+    let sheet = here.sheet;
+    let body = || FontId::new(13.0, bold());
+    ui.add_space(4.0);
+    let mut line = |ui: &mut Ui, name: String, figure, text: String| {
+        ui.horizontal(|ui| {
+            let width = (ui.available_width() - 90.0).max(60.0);
+            ui.add_sized(
+                vec2(width, 20.0),
+                egui::Label::new(RichText::new(&name).weak()).halign(egui::Align::LEFT),
+            );
+            super::told::figure(ui, 78.0, &text, body(), &name, told, |name| {
+                Told::figure(here, name, figure)
+            });
+        });
+    };
+    let deepest = &sheet.deepest_cut;
+    let text = speaker.set_length_with_unit(&deepest.known_length());
+    line(ui, stage.word("site-deepest-cut"), deepest, text);
+    if let Some(sounding) = &sheet.sounding {
+        let text = speaker.set_length_with_unit(&sounding.known_length());
+        line(ui, stage.word("site-sounding"), sounding, text);
+    }
+    if sheet.insertion.is_some() || !sheet.steps.is_empty() {
+        let said = speaker.insertion(sheet.insertion.as_ref());
+        ui.label(RichText::new(said).size(size::CAPTION).weak());
+    }
+    for offer in sheet.fitting_distances.iter().take(3) {
+        let said = speaker.fitting_distance(&sheet.id, offer);
+        ui.label(RichText::new(said).size(size::CAPTION).weak());
+    }
+}

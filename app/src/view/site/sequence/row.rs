@@ -1,0 +1,164 @@
+//! One row of the table: a step with its figures.
+
+use crate::action::Action;
+use crate::look::{Theme, bold, size};
+use crate::view::site::here::Here;
+use crate::view::site::told::{self, Told};
+use crate::window::Stage;
+use egui::{FontId, Frame, Margin, RichText, Stroke, Ui, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::{Figure, Known, StepPath, StepSheet};
+
+/// Width of the step's number, points.
+pub(super) const NUMBER: f32 = 26.0;
+/// Width of the setting, points.
+pub(super) const LARGE: f32 = 84.0;
+/// Width of each other figure, points.
+pub(super) const SMALL: f32 = 56.0;
+
+/// Shows a step.
+pub(super) fn ui(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    here: &Here<'_>,
+    at: usize,
+    step: &StepSheet,
+    told: &mut Option<Told>,
+) {
+    let chosen = here.step.as_ref() == Some(&step.id);
+    let theme = Theme::of(ui);
+    let fill = theme.fill(if chosen { Ink::Shade } else { Ink::Ground });
+    let frame = Frame::NONE.fill(fill).inner_margin(Margin::symmetric(0, 2));
+    let row = frame.show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        figures(ui, stage, here, at, step, told);
+        ui.horizontal(|ui| {
+            ui.add_space(NUMBER);
+            ui.set_max_width(ui.available_width());
+            let caption = RichText::new(caption(stage, here, step))
+                .size(size::CAPTION)
+                .weak();
+            ui.add(egui::Label::new(caption).wrap())
+                .on_hover_text(in_full(stage, here, step));
+        });
+    });
+    let rect = row.response.rect;
+    let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
+    ui.painter().hline(rect.x_range(), rect.bottom(), hair);
+    if chosen {
+        let accent = Stroke::new(3.0, theme.fill(Ink::Accent));
+        ui.painter()
+            .vline(rect.left() + 1.5, rect.y_range(), accent);
+    }
+}
+
+fn figures(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    here: &Here<'_>,
+    at: usize,
+    step: &StepSheet,
+    told: &mut Option<Told>,
+) {
+    let speaker = &here.speaker;
+    let chosen = here.step.as_ref() == Some(&step.id);
+    let drill = speaker.step(&here.site.id, &step.id);
+    let mut picked = false;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 0.0;
+        ui.add_space(8.0);
+        let width = ui.available_width() - LARGE - 3.0 * SMALL;
+        let text = format!("{}  {drill}", at + 1);
+        let text = RichText::new(text).font(FontId::new(size::BODY, bold()));
+        let button = egui::Button::selectable(chosen, text)
+            .frame(false)
+            .truncate();
+        ui.allocate_ui_with_layout(
+            vec2(width, 28.0),
+            egui::Layout::left_to_right(egui::Align::Center),
+            |ui| {
+                ui.set_min_width(width);
+                picked = ui.add(button).clicked();
+            },
+        );
+        let set = speaker.setting(step);
+        let large = match step.set.length() {
+            Some(_) => FontId::new(24.0, bold()),
+            None => FontId::new(size::BODY, bold()),
+        };
+        let name = stage.text("site-setting-of", &[("step", &drill)]);
+        let response = told::figure(ui, LARGE, &set, large, &name, told, |name| {
+            Told::setting(here, name, step)
+        });
+        picked |= response.clicked();
+        let mut small = |ui: &mut Ui, id: &str, figure: Option<&Figure>, text: Option<String>| {
+            let name = stage.text(id, &[("step", &drill)]);
+            let Some((figure, text)) = figure.zip(text) else {
+                ui.add_space(SMALL);
+                return;
+            };
+            let known = matches!(figure.value, Known::Is(_));
+            let font = FontId::proportional(if known { 13.0 } else { size::CAPTION });
+            let text = if known {
+                text
+            } else {
+                stage.word("site-no-figure")
+            };
+            let response = told::figure(ui, SMALL, &text, font, &name, told, |name| {
+                Told::figure(here, name, figure)
+            });
+            picked |= response.clicked();
+        };
+        let length = |figure: &Figure| speaker.set_length(&figure.known_length());
+        let (gauge, bench) = (step.gauge.as_ref(), step.bench.as_ref());
+        small(ui, "site-gauge-of", gauge, speaker.gauge_figure(step));
+        small(ui, "site-cut-of", Some(&step.cut), Some(length(&step.cut)));
+        small(ui, "site-bench-of", bench, bench.map(length));
+    });
+    if picked {
+        stage.act(Action::ChooseStep(Some(step.id.clone())));
+    }
+}
+
+/// How the drill is led, what limits it, and how deep it goes: the instruments by how they are
+/// marked, since that is what a hand looks for. Their names stand in the tip.
+fn caption(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+    let speaker = &here.speaker;
+    let kit = &here.document.case().kit;
+    let sleeve = step.sleeve.as_ref().and_then(|id| kit.drill_sleeve(id));
+    let sleeve = sleeve.filter(|_| step.path == StepPath::DrillSleeve);
+    let led = match sleeve.and_then(|sleeve| speaker.marking(&sleeve.marking)) {
+        Some(marking) => stage.text("site-by-sleeve", &[("marking", &marking)]),
+        None => speaker.led(step),
+    };
+    let stop = step.stop.as_ref().and_then(|id| kit.stop(id));
+    let stop = match stop.and_then(|stop| speaker.marking(&stop.marking)) {
+        Some(marking) => stage.text("site-by-stop", &[("marking", &marking)]),
+        None => stop_named(stage, here, step),
+    };
+    let depth = speaker.depth(&here.site.id, step);
+    let mut said = format!("{led} · {stop} · {depth}");
+    // What rounding to the gauge gave away stands below the table.
+    let gave_away = step.shortfall.length().is_some_and(|short| short.um() > 0);
+    if gave_away && step.set.rule != "rule-set-gauge" {
+        said = format!("{said} · {}", speaker.shortfall(step));
+    }
+    if let Some(reasons) = speaker.setting_reasons(step) {
+        said = format!("{said} · {reasons}");
+    }
+    said
+}
+
+/// The instruments by name and marking.
+fn in_full(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+    let led = here.speaker.led(step);
+    format!("{led} · {}", stop_named(stage, here, step))
+}
+
+fn stop_named(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+    match (&step.stop, here.speaker.mark(step)) {
+        (Some(stop), _) => here.speaker.stop(stop),
+        (None, Some(mark)) => mark,
+        (None, None) => stage.word("site-no-stop"),
+    }
+}

@@ -1,0 +1,98 @@
+//! What the view remembers: what was begun for a site and is not in the case yet.
+
+use super::alternatives::Trials;
+use super::panes::Pane;
+use traywright_core::case::{
+    Direction, DistanceTo, Height, HeightDatum, SleeveFace, StructureKind, WallSide,
+};
+use traywright_core::dentition::ToothPosition;
+use traywright_core::kit::{SiteId, StepId};
+use traywright_core::measure::Length;
+
+/// What the view remembers.
+#[derive(Default)]
+pub struct State {
+    of: Option<SiteId>,
+    /// What is shown below the sequence; it stays from site to site.
+    pub(super) pane: Pane,
+    /// The face that the distance will be given to: picked before there is a distance.
+    pub(super) face: Option<SleeveFace>,
+    /// A depth rule that was chosen for a step and waits for its figure.
+    pub(super) rule: Option<(StepId, RuleKind)>,
+    /// A grafted site that waits for its date.
+    pub(super) grafted: bool,
+    /// A crest of which one height is known.
+    pub(super) crest: CrestBegun,
+    /// A distance to a neighbour that waits for its figure.
+    pub(super) distance: DistanceBegun,
+    /// A deep structure that waits for its figure.
+    pub(super) structure: StructureBegun,
+    /// An obstacle that waits for its figures.
+    pub(super) obstacle: ObstacleBegun,
+    /// The neighbouring implants as they were tried.
+    pub(super) trials: Option<Trials>,
+    /// The neighbouring implant whose trial is looked at.
+    pub(super) trial: Option<super::alternatives::Way>,
+}
+
+/// Which depth rule.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum RuleKind {
+    Full,
+    BelowPlatform,
+    ShortOfFull,
+}
+
+/// How deep the platform lies below the crest, as far as it was entered.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct CrestBegun {
+    pub(super) highest: Option<Length>,
+    pub(super) lowest: Option<Length>,
+}
+
+/// A distance to a neighbour, as far as it was entered.
+#[derive(Debug, Clone, Default)]
+pub(super) struct DistanceBegun {
+    pub(super) to: Option<DistanceTo>,
+    pub(super) at: Option<Height>,
+}
+
+/// A deep structure, as far as it was entered.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct StructureBegun {
+    pub(super) kind: Option<StructureKind>,
+    pub(super) side: Option<Lies>,
+    pub(super) from: Option<HeightDatum>,
+    pub(super) direction: Option<Direction>,
+}
+
+/// Where a structure lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Lies {
+    Below,
+    Beside,
+}
+
+/// An obstacle, as far as it was entered.
+#[derive(Debug, Clone, Default)]
+pub(super) struct ObstacleBegun {
+    pub(super) name: String,
+    pub(super) tooth: Option<ToothPosition>,
+    pub(super) above_rim: Option<Length>,
+}
+
+/// The walls of the form.
+pub(super) const SIDES: [WallSide; 2] = [WallSide::Buccal, WallSide::Oral];
+
+impl State {
+    /// Forgets what was begun for another site.
+    pub(super) fn look_at(&mut self, site: &SiteId) {
+        if self.of.as_ref() != Some(site) {
+            *self = Self {
+                of: Some(site.clone()),
+                pane: self.pane,
+                ..Self::default()
+            };
+        }
+    }
+}

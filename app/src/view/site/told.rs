@@ -1,0 +1,120 @@
+//! How a figure came about, told below the table: of the one pointed at, or that has the keyboard.
+
+use super::here::Here;
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{FontId, Response, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::{Figure, StepSheet};
+use traywright_core::say::TermSaid;
+
+/// Height of the place where it is told, points.
+pub(super) const HEIGHT: f32 = 78.0;
+
+/// How a figure came about, in words.
+pub(super) struct Told {
+    what: String,
+    line: String,
+    rule: String,
+    terms: Vec<TermSaid>,
+}
+
+impl Told {
+    /// Of a step's setting.
+    pub(super) fn setting(here: &Here<'_>, what: String, step: &StepSheet) -> Self {
+        Self {
+            what,
+            line: here.speaker.setting_line(step),
+            rule: here.speaker.rule(&step.set),
+            terms: here.speaker.setting_terms(step),
+        }
+    }
+
+    /// Of any other figure.
+    pub(super) fn figure(here: &Here<'_>, what: String, figure: &Figure) -> Self {
+        Self {
+            what,
+            line: here.speaker.figure_line(figure),
+            rule: here.speaker.rule(figure),
+            terms: here.speaker.figure_terms(figure),
+        }
+    }
+}
+
+/// A figure that tells how it came about when it is pointed at or has the keyboard. `name` says
+/// what it is, without the figure.
+pub(super) fn figure(
+    ui: &mut Ui,
+    width: f32,
+    text: &str,
+    font: FontId,
+    name: &str,
+    told: &mut Option<Told>,
+    tell: impl FnOnce(String) -> Told,
+) -> Response {
+    let theme = Theme::of(ui);
+    let galley = ui
+        .painter()
+        .layout_no_wrap(text.to_owned(), font, theme.fill(Ink::Strong));
+    let height = galley.rect.height().max(22.0);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
+    let place = egui::pos2(
+        rect.right() - galley.rect.width() - 4.0,
+        rect.center().y - galley.rect.height() / 2.0,
+    );
+    ui.painter().galley(place, galley, theme.fill(Ink::Strong));
+    response
+        .widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, format!("{name}: {text}")));
+    if response.has_focus() {
+        let accent = Stroke::new(1.5, theme.fill(Ink::Accent));
+        ui.painter()
+            .rect_stroke(rect, 3.0, accent, egui::StrokeKind::Inside);
+    }
+    if response.hovered() || (response.has_focus() && told.is_none()) {
+        *told = Some(tell(name.to_owned()));
+    }
+    response
+}
+
+/// Tells it; without any pointed at that of the chosen step's setting.
+pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: Option<Told>) {
+    let chosen = || {
+        let step = here.step_sheet()?;
+        let drill = here.speaker.step(&here.site.id, &step.id);
+        let what = stage.text("site-setting-of", &[("step", &drill)]);
+        Some(Told::setting(here, what, step))
+    };
+    let Some(told) = told.or_else(chosen) else {
+        return;
+    };
+    let theme = Theme::of(ui);
+    let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
+    let top = ui.max_rect();
+    ui.painter().hline(top.x_range(), top.top(), hair);
+    ui.add_space(5.0);
+    ScrollArea::vertical().id_salt("told").show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let soft = theme.fill(Ink::Soft);
+        let line = stage.text("site-told", &[("what", &told.what), ("line", &told.line)]);
+        let line = RichText::new(line)
+            .font(FontId::new(13.0, bold()))
+            .color(theme.fill(Ink::Accent));
+        ui.label(line);
+        let list = |id: &str| {
+            let terms = told.terms.iter().map(|term| {
+                let args = [
+                    ("name", term.name.as_str()),
+                    ("value", &term.value),
+                    ("origin", &term.origin),
+                    ("basis", &term.basis),
+                ];
+                stage.text(id, &args)
+            });
+            terms.collect::<Vec<_>>()
+        };
+        let below = |text: String| RichText::new(text).size(size::CAPTION).color(soft);
+        ui.label(below(list("site-term").join(" · ")))
+            .on_hover_text(list("site-term-origin").join("\n"));
+        ui.label(below(told.rule));
+    });
+}

@@ -1,0 +1,186 @@
+//! The start page: what one can begin with.
+
+use crate::action::{Action, Command};
+use crate::desk::{DEMOS, NewCase};
+use crate::field::{self, New};
+use crate::outside::Purpose;
+use crate::window::{Ask, Stage};
+use egui::{RichText, ScrollArea, Ui};
+use traywright_core::case::{Access, Support};
+use traywright_core::dentition::Jaw;
+use traywright_core::say::cautions;
+
+/// What the start page remembers.
+#[derive(Debug, Default)]
+pub struct State {
+    reference: String,
+    jaw: Option<Jaw>,
+    support: Option<Support>,
+    access: Option<Access>,
+}
+
+/// Shows the start page.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    ScrollArea::vertical().show(ui, |ui| {
+        ui.heading(stage.word("start-title"));
+        ui.label(stage.word("start-job"));
+        ui.add_space(12.0);
+        ui.columns(3, |columns| {
+            let [new, open, practise] = columns else {
+                return;
+            };
+            new_ui(new, stage);
+            open_ui(open, stage);
+            practise_ui(practise, stage);
+        });
+        ui.add_space(16.0);
+        for caution in cautions(stage.desk.texts) {
+            ui.label(RichText::new(caution).weak());
+        }
+    });
+}
+
+fn heading(ui: &mut Ui, text: String) {
+    ui.label(RichText::new(text).font(egui::FontId::new(
+        crate::look::size::HEADING,
+        crate::look::bold(),
+    )));
+}
+
+fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    heading(ui, stage.word("start-new"));
+    let named = ui.label(stage.word("start-reference")).id;
+    let mut reference = stage.sight.start.reference.clone();
+    ui.text_edit_singleline(&mut reference).labelled_by(named);
+    stage.sight.start.reference = reference;
+    let texts = stage.desk.texts;
+    let pick = stage.word("start-pick");
+    let word = |id: String| texts.get(&id, &[]);
+    let jaws = Jaw::ALL.map(|jaw| (jaw, word(jaw.text_id().to_owned())));
+    let supports = [
+        Support::Teeth,
+        Support::TeethAndMucosa,
+        Support::Mucosa,
+        Support::Bone,
+    ]
+    .map(|support| (support, word(format!("start-support-{}", key(&support)))));
+    let accesses = [Access::Flap, Access::Punch]
+        .map(|access| (access, word(format!("start-access-{}", key(&access)))));
+    let start = &mut stage.sight.start;
+    let drafts = &stage.sight.drafts;
+    let ask = |ui: &mut Ui, id: &str| {
+        let text = texts.get(id, &[]);
+        ui.label(&text);
+        text
+    };
+    let label = ask(ui, "start-jaw");
+    if let Some(New(new)) = field::choice(
+        ui,
+        drafts,
+        "start.jaw",
+        &label,
+        &pick,
+        start.jaw.as_ref(),
+        &jaws,
+    ) {
+        start.jaw = new;
+    }
+    let label = ask(ui, "start-support");
+    if let Some(New(new)) = field::choice(
+        ui,
+        drafts,
+        "start.support",
+        &label,
+        &pick,
+        start.support.as_ref(),
+        &supports,
+    ) {
+        start.support = new;
+    }
+    let label = ask(ui, "start-access");
+    if let Some(New(new)) = field::choice(
+        ui,
+        drafts,
+        "start.access",
+        &label,
+        &pick,
+        start.access.as_ref(),
+        &accesses,
+    ) {
+        start.access = new;
+    }
+    let (kit, invented) = match &stage.desk.live_kit {
+        Some(kit) => (kit.name.to_string(), stage.desk.settings.kit.is_none()),
+        None => (texts.get("start-invented-kit", &[]), true),
+    };
+    ui.label(texts.get("start-kit", &[("kit", &kit)]));
+    if invented {
+        ui.label(RichText::new(texts.get("start-practice", &[])).weak());
+    }
+    let start = &stage.sight.start;
+    let filled = !start.reference.trim().is_empty();
+    let new = match (start.jaw, start.support, start.access) {
+        (Some(jaw), Some(support), Some(access)) if filled => Some(NewCase {
+            reference: start.reference.clone(),
+            jaw,
+            support,
+            access,
+            demonstration: invented,
+        }),
+        _ => None,
+    };
+    let why = texts.get("start-fill", &[]);
+    let button = ui.add_enabled(
+        new.is_some(),
+        egui::Button::new(texts.get("start-begin", &[])),
+    );
+    if button.on_disabled_hover_text(why).clicked()
+        && let Some(new) = new
+    {
+        let action = stage.sight.guarded(stage.desk, Action::New(new));
+        stage.act(action);
+    }
+    if ui.button(texts.get("start-choose-kit", &[])).clicked() {
+        stage.act(Action::Ask(Ask::file(Purpose::OpenKit, "")));
+    }
+}
+
+/// The name of a choice in files, which its text id ends in.
+fn key(value: &impl serde::Serialize) -> String {
+    let value = serde_json::to_value(value).unwrap_or_default();
+    value.as_str().unwrap_or_default().replace('_', "-")
+}
+
+fn open_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    heading(ui, stage.word("start-open"));
+    if ui.button(stage.word("start-choose-file")).clicked() {
+        stage.act(Action::Do(Command::Open));
+    }
+    ui.label(RichText::new(stage.word("start-drop")).weak());
+    let recent = stage.desk.settings.recent.clone();
+    if !recent.is_empty() {
+        ui.add_space(6.0);
+        ui.label(stage.word("start-recent"));
+    }
+    for file in recent {
+        let name = file.file_name().unwrap_or_default().to_string_lossy();
+        let link = ui
+            .link(name.as_ref())
+            .on_hover_text(file.display().to_string());
+        if link.clicked() {
+            let action = stage.sight.guarded(stage.desk, Action::Open(file));
+            stage.act(action);
+        }
+    }
+}
+
+fn practise_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    heading(ui, stage.word("start-practise"));
+    ui.label(RichText::new(stage.word("start-practise-what")).weak());
+    for (index, (name, _)) in DEMOS.iter().enumerate() {
+        if ui.link(stage.word(&format!("demo-{name}"))).clicked() {
+            let action = stage.sight.guarded(stage.desk, Action::OpenDemo(index));
+            stage.act(action);
+        }
+    }
+}

@@ -1,0 +1,147 @@
+//! Questions in a window of their own: a file, or what to do with what is not saved.
+
+use super::Stage;
+use crate::action::{Action, Command};
+use crate::outside::Purpose;
+use egui::{Id, Key, Modal, RichText, TextEdit, Ui};
+use std::path::PathBuf;
+
+/// What is asked.
+pub enum Ask {
+    /// Which file: typed, or chosen in the system's dialog.
+    File {
+        /// What for.
+        purpose: Purpose,
+        /// What is typed.
+        path: String,
+        /// Whether the field was given the keyboard already.
+        focused: bool,
+    },
+    /// Whether to leave what is not saved, to do this.
+    Leaving(Option<Box<Action>>),
+    /// The keys and the cautions.
+    Help,
+}
+
+impl Ask {
+    /// Asks for a file, with one to begin with.
+    #[must_use]
+    pub fn file(purpose: Purpose, path: impl Into<String>) -> Self {
+        Self::File {
+            purpose,
+            path: path.into(),
+            focused: false,
+        }
+    }
+
+    /// Asks whether to leave what is not saved.
+    #[must_use]
+    pub fn leaving(action: Action) -> Self {
+        Self::Leaving(Some(Box::new(action)))
+    }
+}
+
+/// Shows what is asked, if anything is.
+pub(super) fn ui(ui: &Ui, stage: &mut Stage<'_>) {
+    let Some(mut ask) = stage.sight.ask.take() else {
+        return;
+    };
+    let mut left = false;
+    let response = Modal::new(Id::unique("ask")).show(ui.ctx(), |ui| {
+        ui.set_width(ui.ctx().content_rect().width().min(560.0) - 40.0);
+        match &mut ask {
+            Ask::File {
+                purpose,
+                path,
+                focused,
+            } => left = file_ui(ui, stage, *purpose, path, focused),
+            Ask::Leaving(action) => left = leaving_ui(ui, stage, action),
+            Ask::Help => left = super::help::ui(ui, stage),
+        }
+    });
+    if left || response.should_close() {
+        return;
+    }
+    stage.sight.ask = Some(ask);
+}
+
+/// Gives back whether the question is settled.
+fn file_ui(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    purpose: Purpose,
+    path: &mut String,
+    focused: &mut bool,
+) -> bool {
+    let (title, verb) = match purpose {
+        Purpose::OpenCase => ("ask-open-case", "ask-open"),
+        Purpose::OpenKit => ("ask-open-kit", "ask-open"),
+        Purpose::SaveCase => ("ask-save-case", "ask-save"),
+        Purpose::SaveSheet => ("ask-save-sheet", "ask-save"),
+    };
+    ui.heading(stage.word(title));
+    let named = ui.label(stage.word("ask-path")).id;
+    let field = ui
+        .add(TextEdit::singleline(path).desired_width(f32::INFINITY))
+        .labelled_by(named);
+    if !*focused {
+        field.request_focus();
+        *focused = true;
+    }
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    ui.horizontal(|ui| {
+        let given = !path.trim().is_empty();
+        let go = ui.add_enabled(given, egui::Button::new(stage.word(verb)));
+        if go.clicked() || (entered && given) {
+            let file = PathBuf::from(path.trim());
+            let action = match purpose {
+                Purpose::OpenCase => Action::Open(file),
+                Purpose::OpenKit => Action::UseKit(file),
+                Purpose::SaveCase => Action::SaveTo(with_ending(file, "json")),
+                Purpose::SaveSheet => Action::WriteSheet {
+                    to: with_ending(file, "pdf"),
+                    paper: stage.sight.sheet.paper,
+                    view: crate::action::ThenView::Leave,
+                },
+            };
+            stage.act(action);
+            return true;
+        }
+        if ui.button(stage.word("ask-browse")).clicked() {
+            stage.act(Action::Browse(purpose));
+        }
+        ui.button(stage.word("ask-cancel")).clicked()
+    })
+    .inner
+}
+
+fn with_ending(file: PathBuf, ending: &str) -> PathBuf {
+    if file.extension().is_none() {
+        file.with_extension(ending)
+    } else {
+        file
+    }
+}
+
+fn leaving_ui(ui: &mut Ui, stage: &mut Stage<'_>, action: &mut Option<Box<Action>>) -> bool {
+    ui.heading(stage.word("ask-leaving"));
+    ui.label(RichText::new(stage.word("ask-leaving-what")).weak());
+    ui.horizontal(|ui| {
+        if ui.button(stage.word("ask-save-first")).clicked() {
+            stage.act(Action::Do(Command::Save));
+            stage.act(Action::Leave);
+            if let Some(action) = action.take() {
+                stage.act(Action::OnceSaved(action));
+            }
+            return true;
+        }
+        if ui.button(stage.word("ask-leave")).clicked() {
+            if let Some(action) = action.take() {
+                stage.act(Action::Regardless(action));
+            }
+            return true;
+        }
+        ui.button(stage.word("ask-cancel")).clicked()
+    })
+    .inner
+}

@@ -1,0 +1,336 @@
+//! Carries actions out: the only place that changes the desk.
+
+use super::{Ask, Notice, Program, View};
+use crate::action::{Action, Change, Command, ThenView};
+use crate::command::open::{open_kit, policy, refused_by_disk, refused_document, refused_edit};
+use crate::desk::{DEMOS, Document, NewCase, demo_case, demo_kit, new_case};
+use crate::look::{Mode, Theme};
+use crate::outside::Purpose;
+use egui::{Context, ViewportCommand};
+use std::path::Path;
+use traywright_core::case::read_case;
+use traywright_core::document::{MOST_BYTES, print};
+use traywright_core::say::faults;
+use traywright_core::sheet::Paper;
+use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
+use traywright_core::sign::EventKind;
+use traywright_core::store::{read_file, write_safely};
+
+impl Program {
+    /// Carries one action out. Without a context nothing is drawn yet.
+    pub(super) fn carry(&mut self, ctx: Option<&Context>, action: Action) {
+        match action {
+            Action::Do(command) => self.command(ctx, command),
+            Action::Ask(ask) => self.sight.ask = Some(ask),
+            Action::Leave => self.sight.ask = None,
+            Action::OnceSaved(action) => {
+                if self.document().is_some_and(|d| !d.is_changed()) {
+                    self.carry(ctx, *action);
+                } else if let Some(Ask::File { .. }) = self.sight.ask {
+                    self.sight.after_save = Some(action);
+                }
+            }
+            Action::Regardless(action) => {
+                self.leaving = true;
+                self.desk.document = None;
+                self.carry(ctx, *action);
+                self.leaving = false;
+            }
+            Action::New(new) => self.start(&new),
+            Action::Open(file) => self.open_file(&file),
+            Action::OpenDemo(index) => {
+                if let Some((_, bytes)) = DEMOS.get(index) {
+                    if self.desk.live_kit.is_none() {
+                        self.desk.live_kit = Some(demo_kit());
+                    }
+                    self.look_at(Document::unsaved(demo_case(bytes)));
+                }
+            }
+            Action::SaveTo(file) => self.save(ctx, &file),
+            Action::UseKit(file) => self.use_kit(&file),
+            Action::UseDemoKit => {
+                self.desk.live_kit = Some(demo_kit());
+                self.desk.settings.kit = None;
+                self.keep_settings();
+            }
+            Action::Browse(purpose) => self.browse(ctx, purpose),
+            Action::Edit(change) => self.edit(change),
+            Action::EndGesture => self.sight.gesture += 1,
+            Action::Choose(site) => {
+                self.sight.arch.pick = crate::view::arch::Pick::Site;
+                self.sight.site = site;
+                self.sight.step = None;
+            }
+            Action::ChooseStep(step) => self.sight.step = step,
+            Action::Sign { who, kind } => {
+                let approves = matches!(
+                    kind,
+                    EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
+                );
+                let now = self.outside.now();
+                let desk = self.desk.settings.desk.clone();
+                if let Some(document) = &mut self.desk.document
+                    && let Err(refused) = document.sign(now, &desk, &who, kind)
+                {
+                    self.sight.notice = Some(Notice::Refused(refused));
+                }
+                // Whoever reads a stop at the tray is not the person at the desk.
+                if approves {
+                    self.desk.settings.person = who;
+                    self.keep_settings();
+                }
+            }
+            Action::FollowDisk => {
+                if let Some(document) = &mut self.desk.document
+                    && let Err(told) = document.follow_disk()
+                {
+                    self.sight.notice = Some(Notice::Refused(told));
+                }
+            }
+            Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
+        }
+    }
+
+    fn command(&mut self, ctx: Option<&Context>, command: Command) {
+        let guarded = |program: &Self, action| program.sight.guarded(&program.desk, action);
+        match command {
+            Command::New => {
+                let next = guarded(self, Action::Do(Command::Show(View::Start)));
+                self.carry(ctx, next);
+            }
+            Command::Open => {
+                let recent = self.desk.settings.recent.first();
+                let folder = recent.and_then(|file| file.parent());
+                let path = folder.map_or(String::new(), |folder| {
+                    folder.join("").display().to_string()
+                });
+                let ask = Ask::file(Purpose::OpenCase, path);
+                let next = guarded(self, Action::Ask(ask));
+                self.carry(ctx, next);
+            }
+            Command::Save => match self.document().and_then(Document::file).map(Path::to_owned) {
+                Some(file) => self.save(ctx, &file),
+                None => self.command(ctx, Command::SaveAs),
+            },
+            Command::SaveAs => {
+                let Some(document) = self.document() else {
+                    return;
+                };
+                let path = document.file().map_or_else(
+                    || format!("{}.json", document.case().reference),
+                    |file| file.display().to_string(),
+                );
+                self.sight.ask = Some(Ask::file(Purpose::SaveCase, path));
+            }
+            Command::Close => {
+                if self.document().is_some_and(Document::is_changed) {
+                    self.sight.ask = Some(Ask::leaving(Action::Do(Command::Close)));
+                } else {
+                    self.desk.document = None;
+                    self.sight.view = View::Start;
+                    self.forget();
+                }
+            }
+            Command::Undo => self.step_through(Document::undo),
+            Command::Redo => self.step_through(Document::redo),
+            Command::Show(view) => {
+                self.sight.view = view;
+                self.sight.notice = None;
+            }
+            Command::NextSite => self.move_on(1),
+            Command::PreviousSite => self.move_on(-1),
+            Command::Mode => {
+                let mode = match self.desk.settings.mode {
+                    Mode::Light => Mode::Dark,
+                    Mode::Dark => Mode::Light,
+                };
+                self.desk.settings.mode = mode;
+                self.keep_settings();
+                if let Some(ctx) = ctx {
+                    Theme::new(mode).install(ctx);
+                }
+            }
+            Command::Help => self.sight.ask = Some(Ask::Help),
+            Command::Quit => {
+                if self.document().is_some_and(Document::is_changed) && !self.leaving {
+                    self.sight.ask = Some(Ask::leaving(Action::Do(Command::Quit)));
+                } else if let Some(ctx) = ctx {
+                    ctx.send_viewport_cmd(ViewportCommand::Close);
+                }
+            }
+        }
+    }
+
+    fn step_through(&mut self, way: impl FnOnce(&mut Document)) {
+        if let Some(document) = &mut self.desk.document {
+            way(document);
+        }
+        self.sight.drafts.clear();
+        self.sight.gesture += 1;
+    }
+
+    fn move_on(&mut self, by: isize) {
+        let Some(document) = self.document() else {
+            return;
+        };
+        let sites = &document.case().sites;
+        let now = self.sight.site.as_ref();
+        let at = sites.iter().position(|site| now == Some(&site.id));
+        let count = isize::try_from(sites.len()).unwrap_or(1).max(1);
+        let at = at.and_then(|at| isize::try_from(at).ok());
+        let next = at.map_or(0, |at| (at + by).rem_euclid(count));
+        let next = usize::try_from(next).ok().and_then(|next| sites.get(next));
+        self.sight.site = next.map(|site| site.id.clone());
+        self.sight.arch.pick = crate::view::arch::Pick::Site;
+        self.sight.step = None;
+    }
+
+    fn start(&mut self, new: &NewCase) {
+        let kit = self.desk.live_kit.get_or_insert_with(demo_kit);
+        match new_case(new, kit) {
+            Ok(case) => {
+                self.look_at(Document::unsaved(case));
+                self.sight.view = View::Arch;
+            }
+            Err(found) => {
+                let told = faults(&found, self.desk.texts).join("\n");
+                self.sight.notice = Some(Notice::Refused(told));
+            }
+        }
+    }
+
+    fn open_file(&mut self, file: &Path) {
+        let read = read_file(file, MOST_BYTES as u64)
+            .map_err(|error| refused_by_disk(&error))
+            .and_then(|bytes| read_case(&bytes).map_err(|found| refused_document(file, &found)));
+        match read {
+            Ok(case) => {
+                let full = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
+                self.desk.settings.remember(&full);
+                self.keep_settings();
+                self.look_at(Document::opened(case, full));
+            }
+            Err(refused) => self.sight.notice = Some(Notice::Refused(refused.0)),
+        }
+    }
+
+    fn look_at(&mut self, document: Document) {
+        self.forget();
+        self.sight.site = document.case().sites.first().map(|site| site.id.clone());
+        let problems = document.record.problems.join("\n");
+        self.sight.notice = (!problems.is_empty()).then_some(Notice::Refused(problems));
+        self.sight.view = View::Arch;
+        self.desk.document = Some(document);
+    }
+
+    /// Forgets what was typed and looked at in a case that is put away.
+    fn forget(&mut self) {
+        let kept = (self.sight.view, self.sight.gesture);
+        self.sight = super::Sight::default();
+        (self.sight.view, self.sight.gesture) = (kept.0, kept.1 + 1);
+    }
+
+    fn save(&mut self, ctx: Option<&Context>, file: &Path) {
+        let Some(document) = &mut self.desk.document else {
+            return;
+        };
+        let case = document.to_write();
+        let written = print(&*case)
+            .map_err(|error| error.to_string())
+            .and_then(|text| {
+                write_safely(file, text.as_bytes()).map_err(|error| refused_by_disk(&error).0)
+            });
+        match written {
+            Ok(()) => {
+                document.was_saved(case, file.to_owned());
+                self.desk.settings.remember(file);
+                self.keep_settings();
+                let path = file.display().to_string();
+                let told = self.desk.texts.get("window-saved", &[("file", &path)]);
+                self.sight.notice = Some(Notice::Done(told));
+                if let Some(next) = self.sight.after_save.take() {
+                    self.carry(ctx, *next);
+                }
+            }
+            Err(refused) => self.sight.notice = Some(Notice::Refused(refused)),
+        }
+    }
+
+    fn use_kit(&mut self, file: &Path) {
+        match open_kit(file) {
+            Ok(kit) => {
+                self.desk.live_kit = Some(kit);
+                self.desk.settings.kit = Some(file.to_owned());
+                self.keep_settings();
+            }
+            Err(refused) => self.sight.notice = Some(Notice::Refused(refused.0)),
+        }
+    }
+
+    fn browse(&mut self, ctx: Option<&Context>, purpose: Purpose) {
+        let Some(ctx) = ctx.cloned() else { return };
+        let reference = self.document().map(|d| d.case().reference.to_string());
+        let name = match (purpose, reference) {
+            (Purpose::SaveCase, Some(reference)) => format!("{reference}.json"),
+            (Purpose::SaveSheet, Some(reference)) => format!("{reference}.pdf"),
+            _ => String::new(),
+        };
+        let wake = Box::new(move || ctx.request_repaint());
+        self.outside.choose(purpose, &name, wake);
+    }
+
+    fn edit(&mut self, change: Change) {
+        let notation = self.desk.settings.notation();
+        let Some(document) = &mut self.desk.document else {
+            return;
+        };
+        match document.edit(change.name, &change.edits, change.gesture) {
+            Ok(()) => {
+                if let Some(field) = change.field {
+                    self.sight.drafts.settle(&field);
+                }
+                self.sight.notice = None;
+            }
+            Err(refused) => {
+                let told = refused_edit(&document.speaker(notation), &refused);
+                match change.field {
+                    Some(field) => self.sight.drafts.refuse(&field, told),
+                    None => self.sight.notice = Some(Notice::Refused(told)),
+                }
+            }
+        }
+    }
+
+    fn write_sheet(&mut self, to: &Path, paper: Paper, view: ThenView) {
+        let notation = self.desk.settings.notation();
+        let now = self.outside.now();
+        let Some(document) = &self.desk.document else {
+            return;
+        };
+        let (case, worksheet) = (document.case(), document.worksheet());
+        let signed = Signed::of(&document.record.standing, &policy());
+        let bytes = checklist(case, worksheet, &signed, paper, notation, now)
+            .and_then(|pages| pdf_of(&pages, &document.speaker(notation), worksheet, now))
+            .map_err(|error| error.to_string());
+        let written = bytes
+            .and_then(|bytes| write_safely(to, &bytes).map_err(|error| refused_by_disk(&error).0));
+        let shown = written.and_then(|()| match view {
+            ThenView::Show => self.outside.view(to),
+            ThenView::Leave => Ok(()),
+        });
+        let path = to.display().to_string();
+        self.sight.notice = Some(match shown {
+            Ok(()) => Notice::Done(self.desk.texts.get("window-written", &[("file", &path)])),
+            Err(refused) => Notice::Refused(refused),
+        });
+    }
+
+    fn keep_settings(&mut self) {
+        let Some(file) = self.outside.settings_file() else {
+            return;
+        };
+        if let Err(error) = self.desk.settings.write(&file) {
+            self.sight.notice = Some(Notice::Refused(refused_by_disk(&error).0));
+        }
+    }
+}

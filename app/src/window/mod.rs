@@ -1,0 +1,201 @@
+//! The window: its frame, the views in it, and what is looked at.
+
+mod ask;
+mod carry;
+mod frame;
+mod help;
+mod notice;
+mod sight;
+mod strip;
+mod title_block;
+mod top;
+mod view_name;
+
+pub use ask::Ask;
+pub use notice::Notice;
+pub use sight::{Sight, Stage};
+pub(crate) use strip::telling_step;
+pub use view_name::View;
+
+use crate::action::{Action, Command, Commands};
+use crate::desk::{Desk, Document, Settings};
+use crate::look::{Mode, Theme, install_fonts};
+use crate::outside::{Desktop, Outside};
+use eframe::egui;
+use std::path::Path;
+
+/// The program with a window.
+pub struct Program {
+    desk: Desk,
+    sight: Sight,
+    outside: Box<dyn Outside>,
+    /// Set once the person agreed to leave what is not saved.
+    leaving: bool,
+}
+
+impl Program {
+    /// The program with this world around it.
+    #[must_use]
+    pub fn new(outside: Box<dyn Outside>) -> Self {
+        let settings = outside.settings_file();
+        let settings = settings.map_or_else(Settings::default, |file| Settings::read(&file));
+        let mut program = Self {
+            desk: Desk::new(settings),
+            sight: Sight::default(),
+            outside,
+            leaving: false,
+        };
+        if let Some(kit) = program.desk.settings.kit.clone() {
+            program.carry(None, Action::UseKit(kit));
+        }
+        program
+    }
+
+    /// Gives a context the program's fonts and the colours that this user likes.
+    pub fn dress(&self, ctx: &egui::Context) {
+        Self::dress_as(ctx, self.desk.settings.mode);
+    }
+
+    /// Gives a context the program's fonts and the colours of a mode.
+    pub fn dress_as(ctx: &egui::Context, mode: Mode) {
+        install_fonts(ctx);
+        Theme::new(mode).install(ctx);
+    }
+
+    /// Opens a case file.
+    pub fn open(&mut self, file: &Path) {
+        self.carry(None, Action::Open(file.to_owned()));
+    }
+
+    /// What is on the desk.
+    #[must_use]
+    pub fn desk(&self) -> &Desk {
+        &self.desk
+    }
+
+    /// The open case.
+    #[must_use]
+    pub fn document(&self) -> Option<&Document> {
+        self.desk.document.as_ref()
+    }
+
+    /// What is looked at.
+    #[must_use]
+    pub fn sight(&self) -> &Sight {
+        &self.sight
+    }
+
+    /// One frame: a table of contents.
+    pub fn frame(&mut self, ui: &mut egui::Ui) {
+        let mut actions = Vec::new();
+        self.listen(ui, &mut actions);
+        let mut stage = Stage {
+            desk: &self.desk,
+            sight: &mut self.sight,
+            actions: &mut actions,
+            now: self.outside.now(),
+        };
+        if stage.sight.view == View::Loading && stage.desk.document.is_some() {
+            crate::view::loading::ui(ui, &mut stage);
+        } else {
+            stage.sight.loading.look_away();
+            top::ui(ui, &mut stage);
+            strip::ui(ui, &mut stage);
+            frame::body_ui(ui, &mut stage);
+        }
+        ask::ui(ui, &mut stage);
+        notice::ui(ui, &mut stage);
+        let ctx = ui.ctx().clone();
+        for action in actions {
+            self.carry(Some(&ctx), action);
+        }
+    }
+
+    /// What comes from outside the views: keys, dialogs, dropped files, the wish to close.
+    fn listen(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
+        let ctx = ui.ctx();
+        while let Some((purpose, file)) = self.outside.chosen() {
+            self.sight.answer(purpose, file, actions);
+        }
+        if self.sight.ask.is_none() {
+            for command in keys(ctx) {
+                if command.why_not(&self.desk).is_none() {
+                    actions.push(Action::Do(command));
+                }
+            }
+        }
+        let dropped = ctx.input(|input| {
+            let files = input.raw.dropped_files.iter();
+            files.map(|file| file.path().to_owned()).next_back()
+        });
+        actions.extend(dropped.map(|file| self.sight.guarded(&self.desk, Action::Open(file))));
+        let closing = ctx.input(|input| input.viewport().close_requested());
+        let unsaved = self.document().is_some_and(Document::is_changed);
+        if closing && unsaved && !self.leaving {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            actions.push(Action::Ask(Ask::leaving(Action::Do(Command::Quit))));
+        }
+    }
+}
+
+/// The commands whose keys were pressed; those with more modifiers are looked for first, since a
+/// shortcut does not mind others that are held too.
+fn keys(ctx: &egui::Context) -> Vec<Command> {
+    let mut commands: Vec<Command> = Commands::all().collect();
+    commands.sort_by_key(|command| std::cmp::Reverse(command.key().modifiers.shift));
+    ctx.input_mut(|input| {
+        commands.retain(|command| input.consume_shortcut(&command.key()));
+    });
+    commands
+}
+
+impl eframe::App for Program {
+    fn ui(&mut self, ui: &mut egui::Ui, _: &mut eframe::Frame) {
+        self.frame(ui);
+    }
+}
+
+/// Why no window could be opened.
+#[derive(Debug)]
+pub enum NoWindow {
+    /// There is no display.
+    Display,
+    /// The system refused, in its words.
+    System(String),
+}
+
+/// Opens the window and stays until it is closed.
+///
+/// # Errors
+///
+/// Where there is no display.
+pub fn show(case: Option<&Path>) -> Result<(), NoWindow> {
+    let named = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    if cfg!(all(unix, not(target_os = "macos")))
+        && !named("DISPLAY")
+        && !named("WAYLAND_DISPLAY")
+        && !named("WAYLAND_SOCKET")
+    {
+        return Err(NoWindow::Display);
+    }
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_title("Traywright")
+            .with_inner_size([1280.0, 800.0])
+            .with_min_inner_size([800.0, 560.0])
+            .with_drag_and_drop(true),
+        renderer: eframe::Renderer::Glow,
+        ..Default::default()
+    };
+    let case = case.map(Path::to_owned);
+    let create: eframe::AppCreator<'_> = Box::new(move |context| {
+        let mut program = Program::new(Box::new(Desktop::default()));
+        program.dress(&context.egui_ctx);
+        if let Some(case) = case {
+            program.open(&case);
+        }
+        Ok(Box::new(program))
+    });
+    eframe::run_native("traywright", options, create)
+        .map_err(|error| NoWindow::System(error.to_string()))
+}

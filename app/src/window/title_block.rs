@@ -1,0 +1,78 @@
+//! The title block: case, jaw, revision, fingerprint and state, in the same place on every screen.
+
+use super::Stage;
+use crate::look::{Theme, bold, size};
+use egui::{FontId, Frame, Grid, Margin, RichText, Stroke, Ui};
+use traywright_core::drawing::Ink;
+
+/// Width that the block takes, points.
+pub(super) const WIDTH: f32 = 500.0;
+
+/// Shows the title block.
+pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let worksheet = document.worksheet();
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let theme = Theme::of(ui);
+    let revision = worksheet.revision.to_string();
+    let fingerprint = worksheet.fingerprint.to_string();
+    let changed = if document.is_changed() {
+        stage.text("title-changed", &[("revision", &revision)])
+    } else {
+        revision
+    };
+    let cells = [
+        ("title-case", worksheet.reference.clone()),
+        ("title-jaw", speaker.jaw()),
+        ("title-revision", changed),
+        ("title-fingerprint", fingerprint),
+        ("title-state", state(stage)),
+    ];
+    ui.vertical(|ui| {
+        if worksheet.demonstration {
+            let text = RichText::new(stage.word("title-demonstration"))
+                .font(FontId::new(size::CAPTION, bold()))
+                .color(theme.fault());
+            ui.label(text);
+        }
+        Frame::NONE
+            .stroke(Stroke::new(1.5, theme.fill(Ink::Strong)))
+            .inner_margin(Margin::symmetric(10, 6))
+            .show(ui, |ui| {
+                Grid::new("title")
+                    .num_columns(cells.len())
+                    .spacing([16.0, 2.0])
+                    .show(ui, |ui| {
+                        let soft = theme.fill(Ink::Soft);
+                        for (id, _) in &cells {
+                            ui.label(RichText::new(stage.word(id)).size(10.5).color(soft));
+                        }
+                        ui.end_row();
+                        for (_, text) in &cells {
+                            ui.label(RichText::new(text).font(FontId::new(13.0, bold())));
+                        }
+                        ui.end_row();
+                    });
+            });
+    });
+}
+
+/// Whether the plan is approved, in words.
+#[must_use]
+pub(super) fn state(stage: &Stage<'_>) -> String {
+    let Some(document) = stage.document() else {
+        return String::new();
+    };
+    let approvals = || document.record.standing.approvals.iter().rev();
+    if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
+        stage.text("title-approved", &[("by", valid.who.as_str())])
+    } else if let Some(practised) = approvals().find(|approval| approval.is_practised()) {
+        stage.text("title-practised", &[("by", practised.who.as_str())])
+    } else if approvals().next().is_some() {
+        stage.word("title-lapsed")
+    } else {
+        stage.word("title-open")
+    }
+}

@@ -1,0 +1,69 @@
+//! The views, by name.
+
+use egui::Key;
+
+/// A view.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub enum View {
+    /// What one can start from.
+    #[default]
+    Start,
+    /// The case as a whole: guide, people, limits.
+    Case,
+    /// The arch with its sites.
+    Arch,
+    /// One site.
+    Site,
+    /// All findings.
+    Findings,
+    /// Loading the tray.
+    Loading,
+    /// The printed sheet and who approved it.
+    Sheet,
+    /// The kit and where the case's copy differs.
+    Kit,
+}
+
+impl View {
+    /// All of them, in the order of the work.
+    pub const ALL: [Self; 8] = [
+        Self::Start,
+        Self::Case,
+        Self::Arch,
+        Self::Site,
+        Self::Findings,
+        Self::Loading,
+        Self::Sheet,
+        Self::Kit,
+    ];
+
+    /// The id of its name.
+    #[must_use]
+    pub const fn text_id(self) -> &'static str {
+        match self {
+            Self::Start => "view-start",
+            Self::Case => "view-case",
+            Self::Arch => "view-arch",
+            Self::Site => "view-site",
+            Self::Findings => "view-findings",
+            Self::Loading => "view-loading",
+            Self::Sheet => "view-sheet",
+            Self::Kit => "view-kit",
+        }
+    }
+
+    /// Its key, with the command key held.
+    #[must_use]
+    pub const fn key(self) -> Key {
+        match self {
+            Self::Start => Key::Num0,
+            Self::Case => Key::Num1,
+            Self::Arch => Key::Num2,
+            Self::Site => Key::Num3,
+            Self::Findings => Key::Num4,
+            Self::Loading => Key::Num5,
+            Self::Sheet => Key::Num6,
+            Self::Kit => Key::Num7,
+        }
+    }
+}

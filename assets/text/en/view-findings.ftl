@@ -1,0 +1,51 @@
+### What the view findings says.
+
+findings-title = Findings
+findings-all = All
+findings-open = Open
+findings-where = Where
+findings-anywhere = anywhere
+findings-whole-case = the case as a whole
+findings-about = About
+findings-any-subject = anything
+findings-subject-clearance = clearances
+findings-subject-instrument = instruments
+findings-subject-stock = stock and tray
+findings-subject-sequence = sequences
+findings-subject-guide = the guide
+findings-none = Nothing of this kind.
+findings-group = { $word }: { $count }
+findings-list-clear = List them
+findings-count-clear = Only count them
+
+## One finding
+
+findings-remedy = What to do
+findings-go = Go to { $view }
+findings-go-to-place = Go to { $view }, { $place }
+findings-go-key = Enter
+findings-came-about = How it came about
+
+## The surgeon's word
+
+findings-word = The surgeon's word
+findings-lapsed = A word that no longer holds
+findings-take-back = Take it back
+findings-drop-lapsed = Remove it
+findings-accept-heading = Accept it
+findings-accept-what = The reason is printed beside the finding and holds as long as the finding shows the same. It does not make it clear.
+findings-reason = Reason
+findings-by = Name of the surgeon
+findings-fill = A reason and a name are needed
+findings-accept = Accept with this reason
+findings-intend = It is intended
+findings-undo-accept = accepted: { $what }
+findings-undo-intend = intended: { $what }
+findings-undo-take-back = word taken back: { $what }
+
+## Look-alikes
+
+findings-look-alikes = Look-alikes on the tray
+findings-look-alikes-what = What another drill, setting or sleeve of this tray would do if it were taken by mistake.
+findings-look-alikes-none = None of the mistakes that were tried, with the settings and sleeves of this case, would break a limit.
+findings-look-alikes-unknown = Not all of it is known: { $reasons }

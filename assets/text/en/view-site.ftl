@@ -1,0 +1,238 @@
+### What the site view says.
+
+site-none = The case has no site yet. Place one in the arch.
+
+## What is changed, in the name of the step that can be undone
+
+site-change = { $what } of { $site }
+site-what-tooth = tooth number
+site-what-placement = place on the arch
+site-what-implant = implant
+site-what-master = master sleeve
+site-what-extent = guided extent
+site-what-face = face of the distance
+site-what-distance = platform to sleeve
+site-what-bone = state of the bone
+site-what-density = bone density
+site-what-crest = platform below crest
+site-what-heights = heights
+site-what-tissue = tissue thickness
+site-what-occlusal = crest below the occlusal plane
+site-what-wall = wall
+site-what-neighbour = distance to a neighbour
+site-what-neighbour-added = new distance to a neighbour
+site-what-neighbour-removed = distance taken away
+site-what-structure = deep structure
+site-what-structure-added = new deep structure
+site-what-structure-removed = structure taken away
+site-what-obstacle = obstacle
+site-what-obstacle-added = new obstacle
+site-what-obstacle-removed = obstacle taken away
+site-what-confirmed = measured value confirmed
+site-what-carrier = carrier
+site-what-insertion-sleeve = sleeve for the implant
+site-what-note = note
+site-what-setting = settings
+site-what-protocol = sequence from the protocol
+site-what-proposal = proposed sequence
+site-what-order = order of steps
+site-what-step-added = new step
+site-what-step-dropped = step dropped
+site-what-drill = drill
+site-what-sleeve = drill sleeve
+site-what-stop = stop
+site-what-depth = depth
+site-what-then = what follows a step
+
+## Plan
+
+site-tooth = Tooth
+site-placed-at = The arch has it at the { $tooth }; a corrected number does not move it.
+site-place-there = Move it to its tooth
+site-implant = Implant
+site-master = Master sleeve
+site-extent = Guided
+
+## Distance
+
+site-distance-title = Platform to sleeve
+site-distance = Distance
+site-distance-apical = To the lower face
+site-distance-coronal = To the upper rim
+site-distance-face-first = Pick the face that the distance was given to. It has no meaning without: the two are a sleeve's height apart.
+site-distance-lower = so to the lower face
+site-face-platform = implant platform
+site-face-rim = upper rim
+site-face-lower = lower face
+
+## Bone
+
+site-bone-title = Bone
+site-bone = State
+site-bone-healed = healed
+site-bone-fresh = fresh socket
+site-bone-grafted = grafted
+site-bone-implant = implant to be removed
+site-gap = Gap to the socket wall
+site-slope = Slope of the wall
+site-grafted-on = Grafted on
+site-date-fault = not a date; write year, month and day, such as 2026-03-14
+site-density = Density
+site-density-unknown = not entered
+
+## Heights
+
+site-heights-title = Heights
+site-heights-anew = Measured anew: clear them
+site-crest-highest = Platform below the highest crest
+site-crest-lowest = Platform below the lowest crest
+site-crest-both = Both are needed: the highest counts for room, the lowest for walls.
+site-tissue = Tissue thickness
+site-occlusal = Crest below the occlusal plane
+
+## Walls
+
+site-walls-title = Walls
+site-walls-what = From the axis to the outer surface of the bone.
+
+## Neighbours
+
+site-neighbours-title = Measured distances
+site-neighbours-what = From the axis to a tooth's surface, or to the axis of another implant.
+site-neighbours-none = No neighbour is known. Say in the arch which teeth are there.
+site-neighbour-add = Add a distance to
+site-neighbour-which = which neighbour
+site-neighbour-height = At which height
+site-height-which = which height
+site-neighbour-distance = How far
+
+## Deep structures
+
+site-structures-title = Deep structures
+site-structure-add = Add a structure
+site-structure-which = which structure
+site-structure-lies = Where it lies
+site-lies-which = below or beside
+site-lies-below = below the site
+site-lies-beside = beside the site
+site-structure-height = Height to it
+site-structure-from = Measured from
+site-from-which = from where
+site-from-platform = the platform
+site-from-crest = the crest
+site-structure-direction = Direction
+site-direction-which = which way
+site-along-axis = along the axis
+site-vertical = vertically
+site-structure-first = Say from where and which way it was measured; then its height.
+site-structure-beside = Axis to its near surface
+site-structure-loop = Anterior loop
+site-structure-source = How it was measured
+
+## Obstacles
+
+site-obstacles-title = In the way of stop and head
+site-obstacles-what = Crowns and walls of the guide beside the sleeve.
+site-obstacle-add = Add: what it is
+site-obstacle-tooth = Whose crown
+site-obstacle-no-crown = no crown
+site-obstacle-above = Above the sleeve's rim
+site-obstacle-beside = Axis to its near surface
+
+## Insertion
+
+site-insertion-title = How the implant goes in
+site-carrier = Carrier
+site-carrier-none = not chosen
+site-insertion-sleeve = Through
+site-note = Note
+site-note-what = Worth saying
+
+## Measured values
+
+site-stale = measured before the site was moved
+site-stale-confirm = still true: confirm
+site-stale-confirm-what = { $what }: still true, confirm
+site-remove = Remove
+site-remove-what = Remove: { $what }
+
+## Sequence
+
+site-sequence = Sequence
+site-no-steps = No step yet. Take a protocol of the kit or a proposal, or add drills by hand.
+site-protocol = from the kit's protocol “{ $protocol }”
+site-protocol-changed = from the kit's protocol “{ $protocol }”, changed
+site-by-hand = put together by hand: check it against the maker's instructions
+site-from-protocol = From protocol: { $protocol }
+site-propose = Propose one
+site-same-sequence = this is the sequence that stands here
+site-head-step = step
+site-head-set = set, mm
+site-head-gauge = gauge
+site-head-cut = cut
+site-head-bench = bench
+site-setting-of = setting of { $step }
+site-gauge-of = gauge figure of { $step }
+site-cut-of = cut of { $step } below the platform
+site-bench-of = bench check of { $step }: tip below the sleeve's lower face
+site-no-figure = no figure
+site-no-stop = no stop, no mark
+site-step-title = Step { $number }: { $drill }
+site-drill = Drill
+site-sleeve = Drill sleeve
+site-sleeve-none = none: the master sleeve itself
+site-stop = Stop
+site-stop-none = none: marks are read
+site-depth = Depth
+site-depth-full = full depth
+site-depth-below = below the platform
+site-depth-short = short of full
+site-depth-below-by = Below the platform by
+site-depth-short-by = Short of full by
+site-then = After it
+site-step-earlier = Earlier
+site-step-later = Later
+site-step-drop = Drop the step
+site-step-add = Add a step
+site-step-add-drill = which drill
+site-setting = Settings
+site-setting-each = each step its own
+site-setting-one = one figure for all full-depth steps
+site-deepest-cut = Deepest cut below the platform
+site-sounding = Sounding, seat to crest
+site-told = { $what }: { $line }
+site-term = { $name } { $value }
+site-term-origin = { $name } { $value }: { $origin }, { $basis }
+site-by-sleeve = sleeve { $marking }
+site-by-stop = stop { $marking }
+
+## Drawing
+
+site-step-before = Step before
+site-step-next = Next step
+site-step-of = step { $number } of { $count }
+site-no-drawing = There is no room here for the drawing. Make the window larger.
+
+## Findings and other implants
+
+site-findings = Found here, worst first
+site-findings-short = Found here
+site-pane-step = Change the step
+site-no-findings = Nothing was found.
+site-other-implants = Another implant
+site-next-shorter = Next shorter: { $implant }
+site-next-longer = Next longer: { $implant }
+site-next-narrower = Next narrower: { $implant }
+site-no-shorter = The family has no shorter one of this diameter.
+site-no-longer = The family has no longer one of this diameter.
+site-no-narrower = The family has no narrower one.
+site-trial-summary = settles { $settled }, opens { $opened }
+site-trial-refused = not possible
+site-trial-settles = It would settle
+site-trial-opens = It would open
+site-trial-changes = It would change
+site-trial-nothing = Nothing that is short or unknown would change.
+site-trial-protocol = With the sequence of the protocol “{ $protocol }”
+site-trial-setting = { $drill } { $set }
+site-trial-settings = Settings: { $list }
+site-trial-take = Take { $implant }

@@ -1,0 +1,35 @@
+### What the start page says.
+
+start-title = Prepare a case
+start-job = From the plan to every depth stop, the loaded tray and the signed checklist.
+start-new = A new case
+start-reference = Code of the case, not a name
+start-jaw = Jaw
+start-support = The guide rests on
+start-support-teeth = teeth
+start-support-teeth-and-mucosa = teeth and mucosa
+start-support-mucosa = mucosa
+start-support-bone = bone
+start-access = The bone is reached by
+start-access-flap = a full-thickness flap
+start-access-punch = a tissue punch
+start-pick = choose
+start-kit = Instruments from: { $kit }
+start-invented-kit = the invented kit Hedgerow
+start-practice = An invented kit: the case will be for practice and say so on every page.
+start-fill = Give a code and choose jaw, support and access
+start-begin = Begin
+start-choose-kit = Take instruments from another kit…
+start-open = A case that is there
+start-choose-file = Open a case file…
+start-drop = or drop the file on the window
+start-recent = Lately
+start-practise = Practise
+start-practise-what = Invented cases. Nothing done on them counts for a patient.
+demo-one-premolar = A lower premolar, everything known
+demo-two-molars = Two lower molars over the canal
+demo-full-arch-upper = An upper jaw without teeth, six implants
+demo-fixed-stops = Fixed stops, and a site without a stop
+demo-upper-face-gauge = A gauge that reads the upper face
+demo-fresh-socket = A fresh socket, the pilot guided alone
+demo-one-figure = One figure for a sequence

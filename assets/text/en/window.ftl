@@ -1,0 +1,85 @@
+### What the window's frame says.
+
+window-name = Traywright
+
+## Views
+
+view-start = Start
+view-case = Case
+view-arch = Arch
+view-site = Site
+view-findings = Findings
+view-loading = Loading
+view-sheet = Sheet
+view-kit = Kit
+
+## Commands, and why one cannot be done
+
+command-new = New case
+command-open = Open…
+command-save = Save
+command-save-as = Save as…
+command-close = Put the case away
+command-undo = Undo
+command-redo = Redo
+command-next-site = Next site
+command-previous-site = Site before
+command-mode = Light or dark
+command-help = Help
+command-quit = Quit
+command-no-case = no case is open
+command-nothing-to-save = nothing has changed since it was saved
+command-nothing-to-undo = nothing to undo
+command-nothing-to-redo = nothing to do again
+command-no-sites = the case has no site yet
+
+window-undo = Undo: { $name } ({ $key })
+window-redo = Redo: { $name } ({ $key })
+window-saved = Saved: { $file }
+window-written = Written: { $file }
+window-sign-unsaved = Save the case first: what is signed is kept in a folder beside its file.
+window-plan-from-disk = the plan as another desk saved it
+window-saved-elsewhere = Another desk saved another plan into this file while there are unsaved changes here. Save this one under another name, or put it away and open the file again.
+window-sign-name = { $reason }. Write a name or initials
+
+## Questions
+
+ask-open-case = Open a case
+ask-open-kit = Take instruments from a kit
+ask-save-case = Save the case
+ask-save-sheet = Write the checklist
+ask-path = File, with its folder
+ask-open = Open
+ask-save = Save
+ask-browse = Choose…
+ask-cancel = Cancel
+ask-leaving = The case has changes that are not saved
+ask-leaving-what = What was not saved is lost when you leave it.
+ask-save-first = Save first
+ask-leave = Leave it unsaved
+
+notice-close = Close
+help-title = Keys and cautions
+
+## Fields
+
+field-empty = a value is needed here
+field-no-number = not a number with at most three decimals
+field-out-of-range = from { $least } to { $most }
+
+## Strip and title block
+
+strip-empty = No site yet. Click a tooth position in the arch to place one.
+strip-no-steps = no drill
+
+title-case = CASE
+title-jaw = JAW
+title-revision = REVISION
+title-fingerprint = FINGERPRINT
+title-state = STATE
+title-demonstration = DEMONSTRATION: for practice only
+title-changed = { $revision }, changed
+title-open = not approved
+title-approved = approved by { $by }
+title-practised = practice approval by { $by }
+title-lapsed = approval lapsed

@@ -1,0 +1,74 @@
+//! Edits together with the kit entries that the case lacks for them.
+
+use super::edit::carry_out;
+use super::{Case, Edit};
+use crate::kit::Kit;
+
+/// The edits, and after them, where the case as it will be uses what its copy of the kit lacks, the
+/// edit that brings it along from the live kit (see [`Kit::with_missing_from`]).
+///
+/// Edits that cannot be carried out are given back as they are; applying them tells why.
+#[must_use]
+pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
+    let mut after = case.clone();
+    for edit in &edits {
+        if carry_out(&mut after, edit).is_err() {
+            return edits;
+        }
+    }
+    let kit = after.kit.with_missing_from(live, &after);
+    if kit == after.kit {
+        return edits;
+    }
+    let mut all = edits;
+    // Last, so that it also builds on a kit that the edits themselves take.
+    all.push(Edit::TakeKit(Box::new(kit)));
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{SoundCase, apply, read_case, read_kit};
+
+    fn live() -> Kit {
+        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+    }
+
+    fn case() -> SoundCase {
+        read_case(include_bytes!("../../../demo/one-premolar.json")).unwrap()
+    }
+
+    fn with_implant(case: &Case, id: &str) -> Edit {
+        let mut site = case.sites[0].clone();
+        site.implant = id.into();
+        Edit::ChangeSite(Box::new(site))
+    }
+
+    #[test]
+    fn an_edit_that_needs_nothing_stays_alone() {
+        let case = case();
+        let edits = vec![with_implant(&case, case.sites[0].implant.as_str())];
+        assert_eq!(supplied(&case, edits.clone(), &live()), edits);
+    }
+
+    #[test]
+    fn an_entry_that_the_case_lacks_comes_along() {
+        let case = case();
+        let edits = vec![with_implant(&case, "sloe-512-99")];
+        assert!(apply(&case, &edits).is_err(), "alone it dangles");
+        let edits = supplied(&case, edits, &live());
+        assert_eq!(edits.len(), 2);
+        let after = apply(&case, &edits).unwrap();
+        assert!(after.kit.implant(&"sloe-512-99".into()).is_some());
+    }
+
+    #[test]
+    fn what_no_kit_has_is_refused_when_it_is_applied() {
+        let case = case();
+        let edits = supplied(&case, vec![with_implant(&case, "no-such")], &live());
+        assert!(apply(&case, &edits).is_err());
+        let gone = vec![Edit::RemoveSite("no-such".into())];
+        assert_eq!(supplied(&case, gone.clone(), &live()), gone);
+    }
+}

@@ -1,0 +1,242 @@
+//! Sites put into a case and taken out of it whole, with all that hangs on them.
+
+use super::{
+    Case, DistanceTo, Edit, GuidedExtent, Heights, Insertion, NeighbourKind, Placement, Setting,
+    Site, SiteState, Tooth, ToothState,
+};
+use crate::dentition::ToothPosition;
+use crate::kit::{ImplantId, MasterSleeveId, SiteId};
+use crate::measure::{Angle, Length};
+
+/// What a site is begun with: all that cannot be unknown. Everything else is, until it is entered.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NewSite {
+    /// The tooth that it replaces; it stands upright at that position's middle.
+    pub tooth: ToothPosition,
+    /// State of the bone.
+    pub state: SiteState,
+    /// The implant.
+    pub implant: ImplantId,
+    /// The master sleeve.
+    pub master_sleeve: MasterSleeveId,
+    /// How far the guide leads.
+    pub guided_extent: GuidedExtent,
+}
+
+impl NewSite {
+    /// The edits that put the site in, with an id that no site or judgement of the case has, and
+    /// that make the tooth there what the state of the bone says of it.
+    #[must_use]
+    pub fn edits(&self, case: &Case) -> (SiteId, Vec<Edit>) {
+        let id = free_id(case);
+        let site = Site {
+            id: id.clone(),
+            tooth: self.tooth,
+            placement: Placement::OnArch {
+                at: self.tooth,
+                along_mm: Length::ZERO,
+                buccal_mm: Length::ZERO,
+                apex_to_distal_deg: Angle::ZERO,
+                apex_to_buccal_deg: Angle::ZERO,
+            },
+            state: self.state,
+            implant: self.implant.clone(),
+            master_sleeve: self.master_sleeve.clone(),
+            guided_extent: self.guided_extent,
+            platform_to_sleeve: None,
+            density: None,
+            heights: Heights::default(),
+            walls: Vec::new(),
+            distances: Vec::new(),
+            structures: Vec::new(),
+            obstacles: Vec::new(),
+            insertion: Insertion::default(),
+            setting: Setting::EachStep,
+            protocol: None,
+            steps: Vec::new(),
+            note: None,
+        };
+        let mut edits = vec![Edit::AddSite(Box::new(site))];
+        let now = case.teeth.iter().find(|tooth| tooth.position == self.tooth);
+        let tooth = tooth_by(self.state, self.tooth, now.copied());
+        edits.extend(tooth.map(Edit::SetTooth));
+        (id, edits)
+    }
+}
+
+/// What stands at a site's position by the state of its bone, where that differs from what was
+/// entered. What lies buried there stays: no state of the bone takes it away.
+fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
+    let kind = now.and_then(|tooth| tooth.kind);
+    if matches!(kind, Some(NeighbourKind::Impacted | NeighbourKind::Remnant)) {
+        return None;
+    }
+    let tooth = |state, kind| Tooth {
+        position,
+        state,
+        kind,
+    };
+    let by_state = match state {
+        SiteState::Healed {} | SiteState::Grafted { .. } => tooth(ToothState::Missing, None),
+        SiteState::FreshSocket { .. } => match now {
+            // It is out already.
+            Some(now) if now.state == ToothState::Missing => now,
+            _ => tooth(ToothState::ToExtract, kind),
+        },
+        SiteState::ImplantToRemove {} => tooth(ToothState::Present, Some(NeighbourKind::Implant)),
+    };
+    (now != Some(by_state)).then_some(by_state)
+}
+
+fn free_id(case: &Case) -> SiteId {
+    let taken = |id: &str| {
+        let judged = format!("[{id}]");
+        case.site(id).is_some() || case.judgements.iter().any(|j| j.finding.contains(&judged))
+    };
+    let mut number = 1_u32;
+    loop {
+        let id = format!("s{number}");
+        if !taken(&id) {
+            return SiteId::from(id.as_str());
+        }
+        number += 1;
+    }
+}
+
+/// The edits that take a site out with all that refers to it: what was measured of the guide
+/// there, distances of other sites to it, and the words on its findings.
+#[must_use]
+pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
+    let mut edits = Vec::new();
+    let to_it = DistanceTo::Site { site: id.clone() };
+    for site in case.sites.iter().filter(|site| site.id != *id) {
+        if site.distances.iter().any(|distance| distance.to == to_it) {
+            let mut without = site.clone();
+            without.distances.retain(|distance| distance.to != to_it);
+            edits.push(Edit::ChangeSite(Box::new(without)));
+        }
+    }
+    if case.guide.receipt.iter().any(|receipt| receipt.site == *id) {
+        let mut guide = case.guide.clone();
+        guide.receipt.retain(|receipt| receipt.site != *id);
+        edits.push(Edit::SetGuide(Box::new(guide)));
+    }
+    let of_it = format!("[{id}]");
+    let judged = case
+        .judgements
+        .iter()
+        .filter(|j| j.finding.contains(&of_it));
+    edits.extend(judged.map(|judgement| Edit::Unjudge(judgement.finding.clone())));
+    edits.push(Edit::RemoveSite(id.clone()));
+    edits
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{Receipt, ReceiptOf, SoundCase, apply, read_case};
+
+    fn two_molars() -> SoundCase {
+        read_case(include_bytes!("../../../demo/two-molars.json")).unwrap()
+    }
+
+    fn new(tooth: &str, state: SiteState) -> NewSite {
+        NewSite {
+            tooth: tooth.parse().unwrap(),
+            state,
+            implant: "reed-417-91".into(),
+            master_sleeve: "wide".into(),
+            guided_extent: GuidedExtent::AllDrilling,
+        }
+    }
+
+    #[test]
+    fn a_new_site_is_sound_and_its_tooth_is_what_the_bone_says() {
+        let case = two_molars();
+        let fresh = SiteState::FreshSocket {
+            gap_mm: None,
+            slope_deg: None,
+        };
+        for (tooth, state, want) in [
+            ("36", SiteState::Healed {}, (ToothState::Missing, None)),
+            (
+                "36",
+                fresh,
+                (ToothState::ToExtract, Some(NeighbourKind::Natural)),
+            ),
+            (
+                "36",
+                SiteState::ImplantToRemove {},
+                (ToothState::Present, Some(NeighbourKind::Implant)),
+            ),
+        ] {
+            let (id, edits) = new(tooth, state).edits(&case);
+            let after = apply(&case, &edits).unwrap();
+            let site = after.site(id.as_str()).unwrap();
+            assert_eq!(site.state, state);
+            assert!(site.steps.is_empty() && site.platform_to_sleeve.is_none());
+            let entered = after.teeth.iter().find(|t| t.position == site.tooth);
+            let entered = entered.unwrap();
+            assert_eq!((entered.state, entered.kind), want);
+        }
+    }
+
+    #[test]
+    fn what_lies_buried_stays() {
+        let mut case = two_molars().into_case();
+        let position: ToothPosition = "36".parse().unwrap();
+        let tooth = case.teeth.iter_mut().find(|t| t.position == position);
+        tooth.unwrap().kind = Some(NeighbourKind::Remnant);
+        let (_, edits) = new("36", SiteState::Healed {}).edits(&case);
+        assert_eq!(edits.len(), 1);
+    }
+
+    #[test]
+    fn ids_of_sites_and_of_judged_ones_are_not_given_again() {
+        let mut case = two_molars().into_case();
+        let (first, _) = new("36", SiteState::Healed {}).edits(&case);
+        assert_eq!(first.as_str(), "s1");
+        case.sites[0].id = "s1".into();
+        case.judgements.push(crate::case::Judgement {
+            finding: "wall sites[s2].walls[oral]".to_owned(),
+            judged: crate::case::Judged::Accepted,
+            shown: "x".to_owned(),
+            reason: "x".to_owned(),
+            by: "x".into(),
+        });
+        let (third, _) = new("36", SiteState::Healed {}).edits(&case);
+        assert_eq!(third.as_str(), "s3");
+    }
+
+    #[test]
+    fn a_site_goes_with_all_that_refers_to_it() {
+        let mut case = two_molars().into_case();
+        let (gone, stays) = (case.sites[0].id.clone(), case.sites[1].id.clone());
+        case.guide.receipt.push(Receipt {
+            site: gone.clone(),
+            of: ReceiptOf::MasterSleeveHeight,
+            measured_mm: Length::from_mm(4),
+        });
+        let mut distance = crate::case::Distance {
+            to: DistanceTo::Site { site: gone.clone() },
+            at: crate::case::Height::Crest,
+            from_axis_mm: Length::from_mm(7),
+            measured_at: case.sites[1].measured_now(Length::from_mm(9)),
+            other_measured_at: None,
+        };
+        distance.other_measured_at = Some(case.sites[0].measured_now(Length::from_mm(9)));
+        case.sites[1].distances.push(distance);
+        let case = SoundCase::checked(&case).unwrap();
+        let alone = [Edit::RemoveSite(gone.clone())];
+        assert!(apply(&case, &alone).is_err(), "alone it leaves loose ends");
+        let after = apply(&case, &removal(&case, &gone)).unwrap();
+        assert!(after.site(gone.as_str()).is_none() && after.site(stays.as_str()).is_some());
+        assert!(
+            after
+                .guide
+                .receipt
+                .iter()
+                .all(|receipt| receipt.site != gone)
+        );
+    }
+}

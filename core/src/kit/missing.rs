@@ -1,0 +1,113 @@
+//! What a case's copy of its kit entries lacks for a case as it will be.
+
+use super::Kit;
+use crate::case::Case;
+
+impl Kit {
+    /// This copy with whatever a case uses and the copy lacks, taken from the live kit.
+    ///
+    /// `case` is the case as it will be; its own copy is not looked at. An entry that the copy has
+    /// stays as it is, also where the live kit has another of its id: such differences are taken
+    /// over one by one. Whatever a new entry names comes along, and where the copy has it, the
+    /// copy's own counts. Accessories belong to no site, so a new one is a difference and does not
+    /// come along.
+    #[must_use]
+    pub fn with_missing_from(&self, live: &Self, case: &Case) -> Self {
+        let used = self.together_with(live).for_case(case);
+        Self {
+            accessories: self.accessories.clone(),
+            ..self.together_with(&used)
+        }
+    }
+
+    /// This kit with the entries of another whose ids it lacks, after its own: what can be offered
+    /// for a case whose copy this is.
+    #[must_use]
+    pub fn together_with(&self, other: &Self) -> Self {
+        let mut all = self.clone();
+        macro_rules! join {
+            ($($list:ident),*) => {
+                $(for entry in &other.$list {
+                    if self.$list.iter().all(|own| own.id != entry.id) {
+                        all.$list.push(entry.clone());
+                    }
+                })*
+            };
+        }
+        join!(
+            implants,
+            drills,
+            drill_sleeves,
+            master_sleeves,
+            stops,
+            gauges,
+            carriers,
+            heads,
+            drivers,
+            pins,
+            accessories,
+            protocols,
+            trays
+        );
+        all
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{SoundCase, read_case, read_kit};
+    use crate::measure::Length;
+
+    fn live() -> Kit {
+        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+    }
+
+    fn case() -> Case {
+        let bytes = include_bytes!("../../../demo/one-premolar.json");
+        read_case(bytes).unwrap().into_case()
+    }
+
+    #[test]
+    fn an_unchanged_case_needs_nothing() {
+        let case = case();
+        assert_eq!(case.kit.with_missing_from(&live(), &case), case.kit);
+    }
+
+    #[test]
+    fn another_implant_brings_its_family_its_protocols_and_what_they_name() {
+        let mut case = case();
+        case.sites[0].implant = "sloe-512-99".into();
+        assert!(SoundCase::checked(&case).is_err(), "the copy lacks it");
+        let before = case.kit.clone();
+        case.kit = before.with_missing_from(&live(), &case);
+        SoundCase::checked(&case).unwrap();
+        let ids: Vec<&str> = case.kit.protocols.iter().map(|p| p.id.as_str()).collect();
+        assert!(ids.contains(&"sloe-512"), "{ids:?}");
+        assert!(case.kit.implants.starts_with(&before.implants));
+        assert!(case.kit.drills.len() > before.drills.len());
+    }
+
+    #[test]
+    fn what_the_copy_has_stays_and_is_what_new_entries_use() {
+        let mut case = case();
+        let mut live = live();
+        let worn = Length::from_um(14_777);
+        live.drills[0].overall_length_mm = worn;
+        let shared = live.drills[0].id.clone();
+        assert!(case.kit.drill(&shared).is_some(), "the copy has the pilot");
+        case.sites[0].implant = "sloe-512-99".into();
+        let with = case.kit.with_missing_from(&live, &case);
+        assert_eq!(with.drill(&shared), case.kit.drill(&shared));
+        assert_ne!(with.drill(&shared).unwrap().overall_length_mm, worn);
+    }
+
+    #[test]
+    fn a_new_accessory_of_the_live_kit_does_not_come_along() {
+        let case = case();
+        let mut live = live();
+        live.accessories[0].id = "another".into();
+        let with = case.kit.with_missing_from(&live, &case);
+        assert_eq!(with.accessories, case.kit.accessories);
+    }
+}

@@ -1,0 +1,167 @@
+//! Fixation pins: how deep their drills go, and what of them goes on the tray.
+//!
+//! A pin's head comes to lie on the rim of its sleeve in the guide, so its drill is counted from
+//! that rim: to the pin's tip, and never deeper.
+
+use super::depth::datum;
+use super::figure::{Figure, Known, Reason, Term, sum};
+use super::finding::{Finding, Subject, Verdict};
+use super::loading::{LoadItem, SetOn, WHOLE_CASE, plain};
+use super::setting::{MarkEdge, Setter};
+use crate::case::{Case, CasePin};
+use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
+use crate::measure::Length;
+
+/// One fixation pin of the case with the depth of its drill.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PinSheet {
+    /// Its name in the case.
+    pub name: Label,
+    /// The pin.
+    pub pin: PinId,
+    /// The drill that prepares it.
+    pub drill: DrillId,
+    /// The stop on that drill.
+    pub stop: Option<StopId>,
+    /// From the drill's tip to the rim of the pin's sleeve, before any graduation.
+    pub exact: Figure,
+    /// The same, as it can be set or read.
+    pub set: Figure,
+    /// What the gauge shows; nothing where the drill's marks are read.
+    pub gauge: Option<Figure>,
+    /// The mark to read at the rim, where no stop is used.
+    pub mark: Option<MarkEdge>,
+}
+
+/// A pin of the case with everything that it refers to.
+struct Placed<'a> {
+    named: &'a CasePin,
+    pin: &'a Pin,
+    drill: &'a Drill,
+    stop: Option<&'a Stop>,
+}
+
+fn placed(case: &Case) -> impl Iterator<Item = Placed<'_>> {
+    case.guide.pins.iter().filter_map(|named| {
+        let pin = case.kit.pin(&named.pin)?;
+        Some(Placed {
+            named,
+            pin,
+            drill: case.kit.drill(&pin.drill)?,
+            stop: pin.stop.as_ref().and_then(|id| case.kit.stop(id)),
+        })
+    })
+}
+
+/// The pins of a case, in its order.
+pub(super) fn work_out(case: &Case) -> Vec<PinSheet> {
+    let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
+    placed(case)
+        .enumerate()
+        .map(|(n, one)| {
+            let at = |name: &str| format!("guide.pins[{n}].{name}");
+            let mut terms = vec![Term::kit(
+                "term-pin-length",
+                "pins",
+                &one.pin.id,
+                "length_mm",
+                one.pin.length_mm,
+            )];
+            terms.extend(datum(one.drill));
+            let exact = sum(at("exact_mm"), "rule-exact-pin", terms);
+            let chosen = Setter::on(one.drill, one.stop, gauge).choose(&exact, &at);
+            PinSheet {
+                name: one.named.name.clone(),
+                pin: one.pin.id.clone(),
+                drill: one.drill.id.clone(),
+                stop: one.stop.map(|stop| stop.id.clone()),
+                exact,
+                set: chosen.set,
+                gauge: chosen.gauge,
+                mark: chosen.mark,
+            }
+        })
+        .collect()
+}
+
+/// Whether a pin's drill has a depth and reaches it.
+pub(super) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
+    for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
+        let finding = |rule| {
+            let path = format!("guide.pins[{n}]");
+            Finding::new(Subject::Instrument, rule, path)
+                .arg("name", &one.named.name)
+                .arg("drill", &one.drill.name)
+        };
+        let Some(set) = sheet.set.length() else {
+            let nothing_fits = sheet.set.value.reasons().contains(&Reason::NothingFits);
+            out.push(if nothing_fits {
+                finding("pin-depth-not-given")
+                    .verdict(Verdict::Unknown)
+                    .arg("from", one.pin.length_mm)
+            } else {
+                finding("pin-depth-unknown")
+                    .verdict(Verdict::Unknown)
+                    .figure(sheet.set.clone())
+            });
+            continue;
+        };
+        let body = one.stop.map_or(Length::ZERO, |stop| stop.body_height_mm);
+        let needed = set + body;
+        if one.drill.free_length_mm < needed {
+            out.push(
+                finding("pin-drill-short")
+                    .verdict(Verdict::Short)
+                    .length(one.drill.free_length_mm)
+                    .limit(needed),
+            );
+        }
+    }
+}
+
+/// What the pins bring to the tray: their drills, each once at each depth, and the pins.
+pub(super) fn loading(case: &Case, pins: &[PinSheet]) -> Vec<LoadItem> {
+    let mut drills: Vec<LoadItem> = Vec::new();
+    let mut laid: Vec<LoadItem> = Vec::new();
+    for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
+        laid.push(plain(
+            SlotKind::Pin,
+            &one.pin.id,
+            &one.pin.name,
+            vec![WHOLE_CASE],
+        ));
+        // Equal pins have one depth, known or not; of others only a known one can be the same.
+        let shared = pins[..n].iter().any(|before| {
+            let known = sheet.set.length().is_some();
+            let set = |pin: &PinSheet| (pin.drill.clone(), pin.stop.clone(), pin.set.length());
+            before.pin == sheet.pin || (known && set(before) == set(sheet))
+        });
+        if shared {
+            continue;
+        }
+        let set = SetOn {
+            drill: sheet.drill.clone(),
+            stop: sheet.stop.clone(),
+            set: sheet.set.known_length(),
+            gauge: sheet
+                .gauge
+                .as_ref()
+                .map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
+            mark: sheet.mark.clone(),
+            bench: Vec::new(),
+        };
+        drills.push(LoadItem {
+            marking: one.drill.marking.clone(),
+            unopened: one.drill.single_use,
+            set: Some(set),
+            ..plain(
+                SlotKind::Drill,
+                &one.drill.id,
+                &one.drill.name,
+                vec![WHOLE_CASE],
+            )
+        });
+    }
+    drills.append(&mut laid);
+    drills
+}

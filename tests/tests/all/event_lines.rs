@@ -1,0 +1,189 @@
+//! The shipped schema of an event file's lines: what is written fits it, what was tampered with in
+//! its form does not.
+
+use serde_json::{Value, json};
+use std::num::NonZeroU32;
+use traywright_core::dentition::Jaw;
+use traywright_core::measure::Length;
+use traywright_core::sign::{
+    Approval, CaseJaw, DrillKey, EventKind, Fingerprint, ItemKey, Log, Piece, Purpose, Reading,
+    Stage, Turn, Who, WriterId,
+};
+
+fn schema() -> jsonschema::Validator {
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../assets/schema/events.schema.json"
+    );
+    let schema: Value = serde_json::from_slice(&std::fs::read(path).unwrap()).unwrap();
+    jsonschema::draft202012::options()
+        .should_validate_formats(true)
+        .build(&schema)
+        .unwrap()
+}
+
+fn mm(text: &str) -> Length {
+    Length::parse_mm(text).unwrap()
+}
+
+/// A file with an event of every kind, as text.
+fn written() -> Vec<Value> {
+    let drill = DrillKey {
+        drill: "kestrel".into(),
+        copy: NonZeroU32::MIN,
+    };
+    let item = |stop: Option<&str>| ItemKey {
+        drill: "kestrel".into(),
+        copy: NonZeroU32::MIN,
+        stop: stop.map(str::to_owned),
+        setting_mm: mm("24.3"),
+    };
+    let fingerprint = Fingerprint::of_bytes(b"plan");
+    let kinds = [
+        EventKind::Approval(Approval {
+            fingerprint,
+            revision: 3,
+            accepted: ["36/canal short 1/2".to_owned()].into(),
+            purpose: Purpose::Patient,
+        }),
+        EventKind::ApprovalWithdrawn {
+            fingerprint,
+            reason: "new scan".into(),
+        },
+        EventKind::Reading(Reading {
+            item: item(Some("s2")),
+            gauge: "g".into(),
+            value_mm: mm("24.3"),
+            stage: Stage::SterileField,
+            turn: Turn::Second,
+            purpose: Purpose::Practice,
+        }),
+        EventKind::Reset {
+            drill: drill.clone(),
+        },
+        EventKind::Dropped {
+            piece: Piece::Drill(drill.clone()),
+        },
+        EventKind::Dropped {
+            piece: Piece::Gauge("g".into()),
+        },
+        EventKind::Dropped {
+            piece: Piece::Other("tray".into()),
+        },
+        EventKind::Landed {
+            drill,
+            times: NonZeroU32::MIN,
+        },
+        EventKind::Placed {
+            item: item(None),
+            slot: "B4".into(),
+        },
+        EventKind::Laid {
+            thing: traywright_core::sign::ThingKey {
+                of: traywright_core::kit::SlotKind::Sleeve,
+                entry: "s".into(),
+                copy: NonZeroU32::MIN,
+            },
+            slot: None,
+        },
+        EventKind::GaugeChecked {
+            gauge: "g".into(),
+            piece_mm: mm("20"),
+            value_mm: mm("20.1"),
+        },
+        EventKind::Note {
+            text: "Ж ∅ done".into(),
+        },
+    ];
+    let of = CaseJaw {
+        case: "INV-7".into(),
+        jaw: Jaw::Lower,
+    };
+    let mut log = Log::new(&of, WriterId::new("desk-2").unwrap());
+    for (kind, minute) in kinds.into_iter().zip(0..) {
+        let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
+        log.append(at, Who::new("Жанна К").unwrap(), kind).unwrap();
+    }
+    let text = log.text();
+    let lines = text.lines();
+    lines
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect()
+}
+
+#[test]
+fn every_line_that_is_written_fits_the_shipped_schema() {
+    let schema = schema();
+    let lines = written();
+    let mut kinds: Vec<&str> = lines[1..]
+        .iter()
+        .map(|line| line["what"]["kind"].as_str().unwrap())
+        .collect();
+    kinds.dedup();
+    let mut names = EventKind::NAMES.to_vec();
+    kinds.sort_unstable();
+    names.sort_unstable();
+    assert_eq!(kinds, names);
+    for line in &lines {
+        let faults: Vec<String> = schema.iter_errors(line).map(|e| e.to_string()).collect();
+        assert!(faults.is_empty(), "{line}: {faults:?}");
+    }
+}
+
+/// The schema is no rubber stamp: every key of every line is asked for, none is let in besides, and
+/// values have their form.
+#[test]
+fn a_line_of_another_form_does_not_fit_it() {
+    let schema = schema();
+    let may_be_absent = ["stop"];
+    for line in written() {
+        for (place, key) in keys(&line, "") {
+            if may_be_absent.contains(&key.as_str()) {
+                continue;
+            }
+            let mut without = line.clone();
+            let object = without.pointer_mut(&place).unwrap();
+            object.as_object_mut().unwrap().remove(&key);
+            assert!(!schema.is_valid(&without), "without {place}/{key}: {line}");
+            let mut more = line.clone();
+            more.pointer_mut(&place).unwrap()["colour"] = json!("red");
+            assert!(!schema.is_valid(&more), "more at {place}: {line}");
+        }
+    }
+    let lines = written();
+    for (n, place, bad) in [
+        (0, "/traywright_events", json!(2)),
+        (0, "/jaw", json!("left")),
+        (0, "/writer", json!("Desk")),
+        (0, "/writer", json!("--")),
+        (1, "/seq", json!(0)),
+        (1, "/at", json!("yesterday")),
+        (1, "/who", json!(" . ")),
+        (1, "/who", json!("A\nB")),
+        (1, "/hash", json!("00")),
+        (1, "/what/kind", json!("blessing")),
+        (1, "/what/fingerprint", json!("8RWD")),
+        (2, "/what/reason", json!("")),
+        (3, "/what/value_mm", json!("24.3")),
+        (3, "/what/value_mm", json!(0)),
+        (3, "/what/item/copy", json!(0)),
+        (3, "/what/turn", json!("third")),
+        (8, "/what/times", json!(0)),
+    ] {
+        let mut line = lines[n].clone();
+        *line.pointer_mut(place).unwrap() = bad;
+        assert!(!schema.is_valid(&line), "{place}: {line}");
+    }
+}
+
+/// Every key of an object with the place of that object.
+fn keys(value: &Value, at: &str) -> Vec<(String, String)> {
+    let Value::Object(map) = value else {
+        return Vec::new();
+    };
+    let own = map.keys().map(|key| (at.to_owned(), key.clone()));
+    let below = map
+        .iter()
+        .flat_map(|(key, v)| keys(v, &format!("{at}/{key}")));
+    own.chain(below).collect()
+}

@@ -1,0 +1,175 @@
+//! Fixation pins: the depth of their drills, what holds the guide, and when they are loaded.
+
+use super::kit::drill;
+use super::sample::{all, mm, shown, work};
+use traywright_core::case::{Case, CasePin};
+use traywright_core::kit::{
+    Datum, DrillKind, DrillMark, FixedLength, Pin, PinSleeve, SlotKind, StopKind,
+};
+use traywright_core::plan::{Reason, Use, Verdict, Worksheet};
+
+/// The sample with two pins, 17.0 long under the head; their drill has marks at 16.2 and 17.3.
+fn pinned(change: impl FnOnce(&mut Case)) -> Worksheet {
+    let mut case = super::sample::case();
+    let mut own = drill("pd", DrillKind::Pin, "1.3");
+    own.marks = [("first", "16.2"), ("second", "17.3")]
+        .map(|(name, at)| DrillMark {
+            name: name.into(),
+            lower_edge_mm: mm(at),
+            upper_edge_mm: None,
+        })
+        .into();
+    case.kit.drills.push(own);
+    case.kit.pins.push(Pin {
+        id: "pin".into(),
+        name: "Pin".into(),
+        diameter_mm: mm("1.4"),
+        length_mm: mm("17"),
+        drill: "pd".into(),
+        stop: None,
+        sleeve: PinSleeve {
+            bore_mm: mm("1.5"),
+            height_mm: mm("5"),
+        },
+        quantity: 3,
+    });
+    case.guide.pins = ["front", "side"]
+        .map(|name| CasePin {
+            name: name.into(),
+            pin: "pin".into(),
+            at: "43".parse().unwrap(),
+            along_mm: mm("1"),
+            buccal_mm: mm("2"),
+        })
+        .into();
+    change(&mut case);
+    work(case)
+}
+
+/// The pin ends 17.0 below the rim of its sleeve: 16.2 is the deepest mark not beyond it. With a mark
+/// at 17.0 it is that; counted at the full diameter the point, 1.3 · 0.300430 = 0.390, comes on top,
+/// and 17.3 fits. An adjustable stop is set to 17.0; a fixed one gives what it has.
+#[test]
+fn a_pin_drill_goes_to_the_pins_tip_and_not_beyond() {
+    let sheet = pinned(|_| {});
+    assert_eq!(sheet.pins.len(), 2);
+    let first = &sheet.pins[0];
+    assert_eq!(
+        (shown(&first.exact), shown(&first.set)),
+        ("17".into(), "16.2".into())
+    );
+    assert_eq!(first.mark.as_ref().unwrap().name, "first".into());
+    assert_eq!(first.gauge, None);
+
+    let exact = pinned(|case| case.kit.drills[3].marks[1].lower_edge_mm = mm("17"));
+    assert_eq!(shown(&exact.pins[0].set), "17");
+    let full = pinned(|case| case.kit.drills[3].datum = Datum::FullDiameter {});
+    assert_eq!(shown(&full.pins[1].exact), "17.39");
+    assert_eq!(shown(&full.pins[1].set), "17.3");
+
+    let with_stop = pinned(|case| case.kit.pins[0].stop = Some("u".into()));
+    let pin = &with_stop.pins[0];
+    assert_eq!((shown(&pin.set), pin.mark.clone()), ("17".into(), None));
+    assert_eq!(shown(pin.gauge.as_ref().unwrap()), "17");
+    let fixed = pinned(|case| {
+        let mut own = super::kit::stop("v");
+        own.depth = StopKind::Fixed {
+            lengths: vec![FixedLength {
+                drill: "pd".into(),
+                tip_to_landing_mm: mm("16.8"),
+            }],
+        };
+        case.kit.stops.push(own);
+        case.kit.pins[0].stop = Some("v".into());
+    });
+    assert_eq!(shown(&fixed.pins[0].set), "16.8");
+}
+
+/// Nothing on the drill that gives a depth is unknown, for each pin, and no number anywhere.
+#[test]
+fn a_pin_drill_without_a_mark_has_no_depth() {
+    let sheet = pinned(|case| case.kit.drills[3].marks.clear());
+    for pin in &sheet.pins {
+        assert_eq!(pin.set.value.reasons(), [Reason::NothingFits]);
+    }
+    let found = all(&sheet, "pin-depth-not-given");
+    assert_eq!(found.len(), 2);
+    assert!(found.iter().all(|f| f.verdict == Verdict::Unknown));
+    // One drill lies there for both: they are one pin of the kit.
+    let drills = sheet.loading.iter().filter(|item| item.entry == "pd");
+    let sets: Vec<_> = drills
+        .map(|item| item.set.as_ref().unwrap().set.get())
+        .collect();
+    assert_eq!(sets, [None]);
+    let no_gauge = pinned(|case| {
+        case.kit.pins[0].stop = Some("u".into());
+        case.setup.gauge = None;
+    });
+    let unknown = all(&no_gauge, "pin-depth-unknown");
+    assert_eq!(unknown.len(), 2);
+    assert!(unknown.iter().all(|f| f.verdict == Verdict::Unknown));
+}
+
+/// 16.2 are needed out of the handpiece, with a stop 3.5 high and set to 17.0: 20.5.
+#[test]
+fn a_pin_drill_reaches_its_depth() {
+    for (free, stop, reaches) in [
+        ("16.2", None, true),
+        ("16.199", None, false),
+        ("20.5", Some("u"), true),
+        ("20.499", Some("u"), false),
+    ] {
+        let sheet = pinned(|case| {
+            case.kit.drills[3].free_length_mm = mm(free);
+            case.kit.pins[0].stop = stop.map(Into::into);
+        });
+        let found = all(&sheet, "pin-drill-short");
+        assert_eq!(found.is_empty(), reaches, "{free}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+    }
+}
+
+/// The guide is pinned before anything else is done, so its pins are loaded first.
+#[test]
+fn pins_and_their_drill_are_loaded_first() {
+    let sheet = pinned(|_| {});
+    let first: Vec<_> = sheet
+        .loading
+        .iter()
+        .take(4)
+        .map(|item| (item.kind, item.entry.as_str()))
+        .collect();
+    assert_eq!(
+        first,
+        [
+            (SlotKind::Drill, "pd"),
+            (SlotKind::Pin, "pin"),
+            (SlotKind::Pin, "pin"),
+            (SlotKind::Drill, "a"),
+        ]
+    );
+    let set = sheet.loading[0].set.as_ref().unwrap();
+    assert_eq!(set.set.get(), Some(mm("16.2")));
+    assert_eq!(set.mark.as_ref().unwrap().name, "first".into());
+    assert!(matches!(
+        sheet.order[..2],
+        [Use::Pin { .. }, Use::Pin { .. }]
+    ));
+}
+
+/// Pins of other lengths need the drill at another depth: another one on the tray.
+#[test]
+fn pins_of_two_lengths_are_two_depths() {
+    let sheet = pinned(|case| {
+        let mut short = case.kit.pins[0].clone();
+        short.id = "other".into();
+        short.length_mm = mm("17.5");
+        case.kit.pins.push(short);
+        case.guide.pins[1].pin = "other".into();
+    });
+    let drills = sheet.loading.iter().filter(|item| item.entry == "pd");
+    let sets: Vec<_> = drills
+        .map(|item| item.set.as_ref().unwrap().set.get())
+        .collect();
+    assert_eq!(sets, [Some(mm("16.2")), Some(mm("17.3"))]);
+}
