@@ -8,7 +8,7 @@ mod words;
 
 pub use choice::{choice, choice_known};
 pub use number::{Bounds, angle, length};
-pub use row::{fault_ui, row};
+pub use row::{fault_ui, row, unseen_name};
 pub use words::{label, text, wide_text};
 
 use std::collections::BTreeMap;

@@ -2,7 +2,7 @@
 
 use super::Drafts;
 use crate::look::{Theme, size};
-use egui::{Align, Id, Layout, RichText, Ui, vec2};
+use egui::{Align, Id, Layout, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo, vec2};
 
 /// Width of the column of labels, points.
 const LABELS: f32 = 150.0;
@@ -25,6 +25,17 @@ pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, Id) -> R) -> R
         ui.vertical(|ui| add(ui, named.inner)).inner
     })
     .inner
+}
+
+/// A name that only a screen reader needs: of a field in a table, say, whose row and column name it
+/// together. It takes no room.
+#[must_use]
+pub fn unseen_name(ui: &Ui, key: &str, name: &str) -> Id {
+    let nowhere = Rect::from_min_size(ui.cursor().min, Vec2::ZERO);
+    let id = Id::unique(("name", key));
+    let response = ui.interact(nowhere, id, Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
+    id
 }
 
 /// What is wrong with a field, where anything is.

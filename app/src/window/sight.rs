@@ -47,6 +47,8 @@ pub struct Sight {
     pub loading: view::loading::State,
     /// Of the sheet.
     pub sheet: view::sheet::State,
+    /// Of the kit.
+    pub kit: view::kit::State,
 }
 
 impl Sight {

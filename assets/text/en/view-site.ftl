@@ -153,6 +153,7 @@ site-note-what = Worth saying
 site-stale = measured before the site was moved
 site-stale-confirm = still true: confirm
 site-stale-confirm-what = { $what }: still true, confirm
+site-down-to = { $what }: measured down to, below the platform
 site-remove = Remove
 site-remove-what = Remove: { $what }
 
@@ -217,7 +218,7 @@ site-no-drawing = There is no room here for the drawing. Make the window larger.
 
 site-findings = Found here, worst first
 site-findings-short = Found here
-site-pane-step = Change the step
+site-pane-step = Change it
 site-no-findings = Nothing was found.
 site-other-implants = Another implant
 site-next-shorter = Next shorter: { $implant }
@@ -231,6 +232,7 @@ site-trial-refused = not possible
 site-trial-settles = It would settle
 site-trial-opens = It would open
 site-trial-changes = It would change
+site-trial-notes = Worth knowing
 site-trial-nothing = Nothing that is short or unknown would change.
 site-trial-protocol = With the sequence of the protocol “{ $protocol }”
 site-trial-setting = { $drill } { $set }

@@ -118,13 +118,12 @@ pub fn propose(
         at = next.cutting_diameter_mm;
     }
     if density == Density::D1 {
-        let near = |kind| {
-            of_kind(kind)
-                .into_iter()
-                .rfind(|drill| drill.cutting_diameter_mm <= implant.largest_diameter_mm)
+        let near = |kind, most: Length| {
+            let fits = |drill: &&Drill| drill.cutting_diameter_mm <= most;
+            of_kind(kind).into_iter().rfind(fits)
         };
-        chosen.extend(near(DrillKind::Profile));
-        chosen.extend(near(DrillKind::Tap));
+        chosen.extend(near(DrillKind::Profile, implant.largest_diameter_mm));
+        chosen.extend(near(DrillKind::Tap, implant.diameter_mm));
     }
     let steps = chosen.into_iter().enumerate();
     Ok(steps

@@ -126,13 +126,16 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         }
     }
 
-    /// A drill wider than the implant leaves nothing for the thread to hold in. A profile drill is
-    /// meant to, above the thread; a tap cuts the thread itself.
+    /// A drill or tap wider than the implant leaves nothing for the thread to hold in. A profile drill
+    /// makes room for the implant's widest part, above the thread, and for no more.
     fn too_wide(&self, n: usize) -> Option<Finding> {
         let drill = self.steps[n].drill;
-        let limit = self.cut.site.implant.diameter_mm;
-        let shapes = matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
-        (!shapes && drill.cutting_diameter_mm > limit).then(|| {
+        let implant = self.cut.site.implant;
+        let limit = match drill.kind {
+            DrillKind::Profile => implant.largest_diameter_mm,
+            _ => implant.diameter_mm,
+        };
+        (drill.cutting_diameter_mm > limit).then(|| {
             self.at_step(n, "wider-than-implant")
                 .verdict(Verdict::Short)
                 .length(drill.cutting_diameter_mm)

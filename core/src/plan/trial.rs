@@ -21,6 +21,8 @@ pub struct Tried {
     /// Short, unknown or tight before and after, no worse by the word but not showing the same:
     /// as they would be.
     pub changed: Vec<Finding>,
+    /// Notes after it that were not there before.
+    pub noted: Vec<Finding>,
 }
 
 /// Tries edits on a copy of a case. `before` is the case's worksheet.
@@ -49,7 +51,11 @@ pub fn tried(case: &SoundCase, before: &Worksheet, edits: &[Edit]) -> Result<Tri
         let before = was.get(&finding.key());
         before.is_none_or(|before| before.token() != finding.token())
     });
+    let noted = worksheet.findings.iter().filter(|finding| {
+        finding.severity() == Severity::Note && of(&was, &finding.key()) == Severity::Clear
+    });
     Ok(Tried {
+        noted: noted.cloned().collect(),
         settled: settled.cloned().collect(),
         changed: changed.cloned().collect(),
         opened: opened.into_iter().cloned().collect(),
@@ -127,7 +133,7 @@ mod tests {
         let case = molars();
         let trial = tried(&case, &work_out(&case), &[]).unwrap();
         assert_eq!((trial.settled, trial.opened), (vec![], vec![]));
-        assert_eq!(trial.changed, vec![]);
+        assert_eq!((trial.changed, trial.noted), (vec![], vec![]));
     }
 
     #[test]
@@ -162,6 +168,23 @@ mod tests {
         let case = molars();
         let gone = [Edit::RemoveSite("no-such".into())];
         assert!(tried(&case, &work_out(&case), &gone).is_err());
+    }
+
+    #[test]
+    fn a_narrower_implant_that_its_drills_would_leave_loose_is_short() {
+        // Where the kit has no protocol for the narrow one the sequence stays.
+        let mut live = live();
+        live.protocols
+            .retain(|protocol| !protocol.id.as_str().starts_with("reed-363"));
+        let case = molars();
+        let edits = edits_for_implant(&case, &case.sites[0], &"reed-363-91".into(), &live);
+        let trial = tried(&case, &work_out(&case), &edits).unwrap();
+        let loose = |finding: &&Finding| finding.rule == "wider-than-implant";
+        let loose: Vec<&Finding> = trial.opened.iter().filter(loose).collect();
+        assert!(!loose.is_empty() && loose.iter().all(|f| f.severity() == Severity::Short));
+        // The protocol that it came from is not one for the new implant.
+        let other = |finding: &Finding| finding.rule == "protocol-for-another-implant";
+        assert!(trial.opened.iter().any(other));
     }
 
     #[test]

@@ -38,6 +38,7 @@ impl KitSpeaker<'_> {
     #[must_use]
     pub fn field(&self, keys: &[String]) -> String {
         let mut said: Vec<String> = Vec::new();
+        let mut within = "";
         for key in keys {
             match (key.parse::<u32>(), said.pop()) {
                 // A number stands with what it numbers.
@@ -47,7 +48,13 @@ impl KitSpeaker<'_> {
                 }
                 (_, before) => {
                     said.extend(before);
-                    said.push(self.texts.get(&format!("kit-field-{key}"), &[]));
+                    let own = format!("kit-field-{within}-{key}");
+                    said.push(if self.texts.has(&own) {
+                        self.texts.get(&own, &[])
+                    } else {
+                        self.texts.get(&format!("kit-field-{key}"), &[])
+                    });
+                    within = key;
                 }
             }
         }
@@ -105,6 +112,7 @@ const WORDS: &[&str] = &[
 fn list_of(key: &str) -> Option<&'static str> {
     Some(match key {
         "drill" => "drills",
+        "stop" => "stops",
         "fits" => "master_sleeves",
         "implants" => "implants",
         "sleeve" | "insertion_sleeve" => "drill_sleeves",
@@ -214,6 +222,16 @@ mod tests {
         );
         let mark = keys(&["marks", "2", "lower_edge_mm"]);
         assert_eq!(say.field(&mark), "depth mark 2, edge nearer the tip");
+        let depth = |of: &[&str]| say.field(&keys(of));
+        assert_eq!(depth(&["depth_mm"]), "depth");
+        assert_eq!(
+            depth(&["steps", "2", "depth", "depth_mm"]),
+            "step 2, depth, below the platform"
+        );
+        assert_eq!(
+            depth(&["recess", "depth_mm"]),
+            "recess in the rim, from the rim down to its floor"
+        );
         assert_eq!(say.value(&mark, "8.5"), "8.5 mm");
         assert_eq!(
             say.value(&keys(&["fits", "1"]), "narrow"),

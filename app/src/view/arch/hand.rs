@@ -34,15 +34,19 @@ pub(super) fn listen(
     look_closer(ui, stage, response, room);
     let camera = stage.sight.arch.looking.camera(room);
     let near = f64::from(NEAR / camera.per_mm);
-    let held = ui.input(|input| input.key_down(Key::Space));
+    let space = ui.input(|input| input.key_down(Key::Space));
     if response.drag_started() {
         response.request_focus();
         let pressed = ui.input(|input| input.pointer.press_origin());
-        let primary = response.drag_started_by(PointerButton::Primary) && !held;
-        let what = pressed
+        let primary = response.drag_started_by(PointerButton::Primary) && !space;
+        let held = pressed
             .filter(|_| primary)
-            .and_then(|place| take_hold(stage, frame, camera.drawing_from_screen(place), near));
-        stage.sight.arch.drag = Some(what.unwrap_or(Drag::Chart));
+            .map(|place| camera.drawing_from_screen(place))
+            .and_then(|place| held_at(frame, place, near));
+        stage.sight.arch.drag = match held {
+            None => Some(Drag::Chart),
+            Some(held) => take_hold(stage, held),
+        };
     }
     if let Some(drag) = stage.sight.arch.drag.clone() {
         if response.dragged() {
@@ -91,8 +95,8 @@ fn look_closer(ui: &Ui, stage: &mut Stage<'_>, response: &Response, room: Rect) 
     }
 }
 
-/// What the pointer takes hold of: the ring that tilts first, since it may lie on a neighbour.
-fn take_hold(stage: &mut Stage<'_>, frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
+/// What lies under the pointer: the ring that tilts first, since it may lie on a neighbour.
+fn held_at(frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
     let handle = frame.sites.iter().find_map(|site| {
         let handle = site.handle?;
         let hit = (handle - place).length() <= near + 1.0;
@@ -115,15 +119,19 @@ fn take_hold(stage: &mut Stage<'_>, frame: &ArchFrame, place: Point, near: f64) 
             off: place - site.platform,
         })
     };
-    let drag = handle.or_else(pin).or_else(site)?;
-    match &drag {
+    handle.or_else(pin).or_else(site)
+}
+
+/// Chooses what is held and keeps hold of it; of a guide that is made nothing is moved.
+fn take_hold(stage: &mut Stage<'_>, held: Drag) -> Option<Drag> {
+    match &held {
         Drag::Site { id, .. } | Drag::Apex { id, .. } => {
             stage.act(Action::Choose(Some(id.clone())));
         }
         Drag::Pin { name, .. } => stage.sight.arch.pick = Pick::Pin(name.clone()),
         Drag::Chart => {}
     }
-    may_change(stage).then_some(drag)
+    may_change(stage).then_some(held)
 }
 
 /// Whether place and axis may still change; where not, it is told why.

@@ -65,6 +65,8 @@ pub(super) fn listen(
     let filter = EventFilter {
         horizontal_arrows: true,
         vertical_arrows: true,
+        // Where nothing is chosen it takes the keyboard off the chart, as everywhere.
+        escape: !matches!(picked(stage), Picked::Nothing),
         ..EventFilter::default()
     };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));

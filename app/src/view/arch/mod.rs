@@ -12,12 +12,13 @@ pub use pick::Pick;
 
 use crate::window::Stage;
 use chart::Looking;
-use egui::{Panel, Rect, ScrollArea, Ui, vec2};
+use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
 use hand::Drag;
 use panel::NewSiteDraft;
 use signed::Sides;
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, Arches};
+use traywright_core::kit::SiteId;
 
 /// Width of the panel beside the chart, points.
 const PANEL: f32 = 420.0;
@@ -56,6 +57,17 @@ impl Default for State {
             new: NewSiteDraft::default(),
             sides: Sides::default(),
         }
+    }
+}
+
+impl State {
+    /// Where the middle of a site's platform lies on the screen.
+    #[must_use]
+    pub fn on_screen(&self, site: &SiteId) -> Option<Pos2> {
+        let (_, frame) = self.frame.as_ref()?;
+        let site = frame.sites.iter().find(|found| found.id == *site)?;
+        let camera = self.looking.camera(self.room?);
+        Some(camera.screen_from_drawing(site.platform))
     }
 }
 

@@ -23,22 +23,19 @@ fn reference_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     // What was signed names the case by its code.
     let signed = !document.record.events.in_order().is_empty();
     ui.add_enabled_ui(!signed, |ui| {
-        if let Some(new) = asked(
+        if let Some(New(new)) = asked(
             ui,
             stage,
             "case.reference",
             "case-reference",
             Some(&case.reference),
         ) {
-            match new {
-                Some(reference) => {
-                    let new = Edit::SetReference(reference);
-                    edit(stage, "case-reference-set", new, "case.reference");
-                }
-                None => {
-                    let needed = stage.word("field-empty");
-                    stage.sight.drafts.refuse("case.reference", needed);
-                }
+            if let Some(reference) = new {
+                let new = Edit::SetReference(reference);
+                edit(stage, "case-reference-set", new, "case.reference");
+            } else {
+                let needed = stage.word("field-empty");
+                stage.sight.drafts.refuse("case.reference", needed);
             }
         }
     });
@@ -52,9 +49,11 @@ fn reference_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     );
     let speaker = document.speaker(stage.desk.settings.notation());
     let label = stage.word("case-jaw");
-    field::row(ui, &label, |ui, _| ui.label(speaker.jaw()));
+    field::row(ui, &label, |ui, _| {
+        ui.horizontal(|ui| ui.label(speaker.jaw()));
+    });
     let (key, other) = ("case.other", case.other_jaw_case.as_ref());
-    if let Some(new) = asked(ui, stage, key, "case-other-jaw", other) {
+    if let Some(New(new)) = asked(ui, stage, key, "case-other-jaw", other) {
         edit(stage, "case-other-jaw-set", Edit::SetOtherJawCase(new), key);
     }
     remark(ui, &stage.word("case-other-jaw-what"));
@@ -67,14 +66,16 @@ fn asked(
     key: &str,
     label: &str,
     value: Option<&Label>,
-) -> Option<Option<Label>> {
+) -> Option<New<Option<Label>>> {
     let label = stage.word(label);
     let drafts = &mut stage.sight.drafts;
-    let new = field::row(ui, &label, |ui, named| {
+    field::row(ui, &label, |ui, named| {
         field::label(ui, drafts, key, named, value)
-    });
-    new.map(|New(value)| value)
+    })
 }
+
+/// The place of a person in a team.
+type Place = fn(&mut Team) -> &mut Option<Label>;
 
 fn team_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let Some(document) = stage.document() else {
@@ -82,7 +83,6 @@ fn team_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     };
     let team = &document.case().team;
     heading(ui, &stage.word("case-team"));
-    type Place = fn(&mut Team) -> &mut Option<Label>;
     let places: [(&str, &str, Option<&Label>, Place); 3] = [
         ("case.surgeon", "case-surgeon", team.surgeon.as_ref(), |t| {
             &mut t.surgeon
@@ -98,7 +98,7 @@ fn team_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         ),
     ];
     for (key, label, value, place) in places {
-        if let Some(new) = asked(ui, stage, key, label, value) {
+        if let Some(New(new)) = asked(ui, stage, key, label, value) {
             let mut team = team.clone();
             *place(&mut team) = new;
             edit(stage, "case-team-set", Edit::SetTeam(team), key);

@@ -117,33 +117,19 @@ fn scan_ui(ui: &mut Ui, stage: &mut Stage<'_>, guide: &Guide) {
     });
     let Some(text) = new else { return };
     let text = text.trim();
-    if text.is_empty() {
-        let scan_date = None;
-        set(
-            stage,
-            Guide {
-                scan_date,
-                ..guide.clone()
-            },
-            KEY,
-        );
-        return;
-    }
-    match text.parse::<jiff::civil::Date>() {
-        Ok(date) => {
-            let scan_date = Some(date);
-            set(
-                stage,
-                Guide {
-                    scan_date,
-                    ..guide.clone()
-                },
-                KEY,
-            );
-        }
-        Err(_) => {
-            let told = stage.word("case-no-date");
-            stage.sight.drafts.refuse(KEY, told);
-        }
+    let date = if text.is_empty() {
+        Ok(None)
+    } else {
+        text.parse::<jiff::civil::Date>().map(Some)
+    };
+    if let Ok(scan_date) = date {
+        let guide = Guide {
+            scan_date,
+            ..guide.clone()
+        };
+        set(stage, guide, KEY);
+    } else {
+        let told = stage.word("case-no-date");
+        stage.sight.drafts.refuse(KEY, told);
     }
 }

@@ -6,7 +6,7 @@ use crate::action::Change;
 use crate::field::{self, Bounds, New};
 use crate::look::{Theme, bold};
 use crate::window::Stage;
-use egui::{FontId, Grid, RichText, Ui, vec2};
+use egui::{Align, FontId, Grid, Layout, RichText, Ui, vec2};
 use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_limits};
 use traywright_core::drawing::Ink;
 use traywright_core::measure::{Angle, Length};
@@ -27,27 +27,23 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     heading(ui, &stage.word("case-limits"));
     remark(ui, &stage.word("case-limits-what"));
     ui.add_space(4.0);
-    let source_width = (ui.available_width() - 700.0).clamp(180.0, 640.0);
+    let source_width = (ui.available_width() - 800.0).clamp(120.0, 640.0);
     let soft = Theme::of(ui).fill(Ink::Soft);
-    egui::ScrollArea::horizontal()
-        .id_salt("limits")
+    Grid::new("limits")
+        .num_columns(5)
+        .spacing([14.0, 4.0])
         .show(ui, |ui| {
-            Grid::new("limits")
-                .num_columns(5)
-                .spacing([14.0, 4.0])
-                .show(ui, |ui| {
-                    for id in ["of", "limit", "floor", "source", "own"] {
-                        let text = stage.word(&format!("case-limit-{id}"));
-                        ui.label(RichText::new(text).size(11.5).color(soft));
-                    }
-                    ui.end_row();
-                    for id in LimitId::ALL {
-                        row(ui, stage, limits, &own, *id, source_width);
-                        ui.end_row();
-                    }
-                    angle_row(ui, stage, limits, &own, source_width);
-                    ui.end_row();
-                });
+            for id in ["of", "limit", "floor", "source", "own"] {
+                let text = stage.word(&format!("case-limit-{id}"));
+                ui.label(RichText::new(text).size(11.5).color(soft));
+            }
+            ui.end_row();
+            for id in LimitId::ALL {
+                row(ui, stage, limits, &own, *id, source_width);
+                ui.end_row();
+            }
+            angle_row(ui, stage, limits, &own, source_width);
+            ui.end_row();
         });
 }
 
@@ -61,32 +57,30 @@ fn row(
 ) {
     let name = stage.word(&format!("limit-{}", id.key()));
     let key = |part: &str| format!("case.limit.{}.{part}", id.key());
-    let named = ui.label(&name).id;
+    name_ui(ui, &name);
     let (now, default) = (limits.get(id), own.get(id));
+    let named = |ui: &Ui, stage: &Stage<'_>, part: &str| {
+        let column = stage.word(&format!("case-limit-{part}"));
+        let args = [("limit", name.as_str()), ("column", column.as_str())];
+        field::unseen_name(ui, &key(part), &stage.text("case-limit-cell", &args))
+    };
     let set = |stage: &mut Stage<'_>, limit: Limit, field: String| {
         let limit = resourced(stage, limit, default);
         let new = limits.clone().with(id, Some(limit));
         change(stage, &name, new, Some(field));
     };
     if let Some(now) = now {
-        let drafts = &mut stage.sight.drafts;
-        let limit = field::length(
-            ui,
-            drafts,
-            &key("limit"),
-            named,
-            Some(now.limit_mm),
-            LENGTHS,
-        );
-        let floor = field::length(
-            ui,
-            drafts,
-            &key("floor"),
-            named,
-            Some(now.floor_mm),
-            LENGTHS,
-        );
-        let source = source_field(ui, stage, &key("source"), named, &now.source, source_width);
+        let mut length = |ui: &mut Ui, part: &str, value: Length| {
+            let named = named(ui, stage, part);
+            let drafts = &mut stage.sight.drafts;
+            field::length(ui, drafts, &key(part), named, Some(value), LENGTHS)
+        };
+        let limit = length(ui, "limit", now.limit_mm);
+        let floor = length(ui, "floor", now.floor_mm);
+        let whose = named(ui, stage, "source");
+        let loosened = limits.own_if_stricter(id).map(Quantity::Length);
+        let shown = (&*now.source, loosened);
+        let source = source_field(ui, stage, &key("source"), whose, shown, source_width);
         if let Some(New(Some(limit_mm))) = limit {
             let new = Limit {
                 limit_mm,
@@ -114,9 +108,7 @@ fn row(
         ui.label("");
         ui.label("");
     }
-    let loosened = limits.own_if_stricter(id).map(Quantity::Length);
-    let differs = now != default;
-    if default.is_some() && own_ui(ui, stage, &name, differs, loosened) {
+    if default.is_some() && own_ui(ui, stage, &name, &now, &default) {
         let new = limits.clone().with(id, default.cloned());
         change(stage, &name, new, None);
     }
@@ -125,17 +117,27 @@ fn row(
 fn angle_row(ui: &mut Ui, stage: &mut Stage<'_>, limits: &Limits, own: &Limits, source_width: f32) {
     const KEY: &str = "case.limit.convergence";
     let name = stage.word("limit-convergence");
-    let named = ui.label(&name).id;
+    name_ui(ui, &name);
+    let named = |ui: &Ui, stage: &Stage<'_>, part: &str| {
+        let column = stage.word(&format!("case-limit-{part}"));
+        let args = [("limit", name.as_str()), ("column", column.as_str())];
+        let key = format!("{KEY}.{part}");
+        field::unseen_name(ui, &key, &stage.text("case-limit-cell", &args))
+    };
     let with = |convergence: Option<AngleLimit>| Limits {
         convergence,
         ..limits.clone()
     };
     if let Some(now) = &limits.convergence {
+        let whose = named(ui, stage, "limit");
         let drafts = &mut stage.sight.drafts;
-        let limit = field::angle(ui, drafts, KEY, named, Some(now.limit_deg), ANGLES);
+        let limit = field::angle(ui, drafts, KEY, whose, Some(now.limit_deg), ANGLES);
         ui.label("");
         let key = format!("{KEY}.source");
-        let source = source_field(ui, stage, &key, named, &now.source, source_width);
+        let whose = named(ui, stage, "source");
+        let loosened = limits.own_angle_if_stricter().map(Quantity::Angle);
+        let shown = (&*now.source, loosened);
+        let source = source_field(ui, stage, &key, whose, shown, source_width);
         if let Some(New(Some(limit_deg))) = limit {
             let default = own.convergence.as_ref();
             let source = match default {
@@ -159,11 +161,24 @@ fn angle_row(ui: &mut Ui, stage: &mut Stage<'_>, limits: &Limits, own: &Limits, 
         ui.label("");
         ui.label("");
     }
-    let loosened = limits.own_angle_if_stricter().map(Quantity::Angle);
-    let differs = limits.convergence != own.convergence;
-    if own_ui(ui, stage, &name, differs, loosened) {
+    let (now, default) = (&limits.convergence, &own.convergence);
+    if own_ui(ui, stage, &name, &now, &default) {
         change(stage, &name, with(own.convergence.clone()), None);
     }
+}
+
+/// The name of a row, wrapped where the window is narrow.
+fn name_ui(ui: &mut Ui, name: &str) {
+    let narrow = ui.ctx().content_rect().width() < 900.0;
+    let width = if narrow { 140.0 } else { f32::INFINITY };
+    ui.scope(|ui| {
+        ui.set_max_width(width);
+        ui.add(egui::Label::new(name).wrap_mode(if narrow {
+            egui::TextWrapMode::Wrap
+        } else {
+            egui::TextWrapMode::Extend
+        }));
+    });
 }
 
 /// A limit of other figures no longer has the source of the old ones.
@@ -177,20 +192,31 @@ fn resourced(stage: &Stage<'_>, mut limit: Limit, default: Option<&Limit>) -> Li
     limit
 }
 
+/// A field for a source; below it what the program itself would set, where that is stricter.
 fn source_field(
     ui: &mut Ui,
     stage: &mut Stage<'_>,
     key: &str,
     named: egui::Id,
-    source: &str,
+    (source, stricter): (&str, Option<Quantity>),
     width: f32,
 ) -> Option<String> {
+    let stricter = stricter.zip(stage.document()).map(|(own, document)| {
+        let speaker = document.speaker(stage.desk.settings.notation());
+        speaker.limit_source("", Some(own)).trim().to_owned()
+    });
     let drafts = &mut stage.sight.drafts;
-    let taken = ui
-        .allocate_ui(vec2(width, 26.0), |ui| {
-            field::wide_text(ui, drafts, key, named, source, width)
-        })
-        .inner?;
+    let layout = Layout::top_down(Align::Min);
+    let asked = ui.allocate_ui_with_layout(vec2(width, 26.0), layout, |ui| {
+        let taken = field::wide_text(ui, drafts, key, named, source, width);
+        if let Some(stricter) = stricter {
+            let fault = Theme::of(ui).fault();
+            ui.label(RichText::new(stricter).size(12.5).color(fault));
+        }
+        taken
+    });
+    asked.response.on_hover_text(source);
+    let taken = asked.inner?;
     let taken = taken.trim().to_owned();
     if taken.is_empty() {
         let needed = stage.word("field-empty");
@@ -200,29 +226,15 @@ fn source_field(
     Some(taken)
 }
 
-/// Says whether the value is the user's own; gives back whether it is to be set back.
-fn own_ui(
-    ui: &mut Ui,
-    stage: &Stage<'_>,
-    name: &str,
-    differs: bool,
-    loosened: Option<Quantity>,
-) -> bool {
-    if !differs {
+/// Says where the limit is not the program's own; gives back whether it is to be set back.
+fn own_ui<T: PartialEq>(ui: &mut Ui, stage: &Stage<'_>, name: &str, now: &T, default: &T) -> bool {
+    if now == default {
         ui.label("");
         return false;
     }
     ui.horizontal(|ui| {
         let mark = RichText::new(stage.word("case-limit-own-value"));
         ui.label(mark.font(FontId::new(12.5, bold())));
-        if let Some(own) = loosened {
-            let own = stage.document().map_or_else(String::new, |document| {
-                let speaker = document.speaker(stage.desk.settings.notation());
-                speaker.limit_source("", Some(own)).trim().to_owned()
-            });
-            let fault = Theme::of(ui).fault();
-            ui.label(RichText::new(own).size(12.5).color(fault));
-        }
         let back = ui.button(stage.word("case-limit-back"));
         let args = [("limit", name)];
         back.accessible_name(stage.text("case-limit-back-of", &args))

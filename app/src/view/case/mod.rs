@@ -11,7 +11,7 @@ mod teeth;
 use crate::action::Change;
 use crate::look::{Theme, bold, size};
 use crate::window::Stage;
-use egui::{Align, FontId, Layout, RichText, ScrollArea, Ui};
+use egui::{Align, FontId, Layout, RichText, ScrollArea, Ui, vec2};
 use traywright_core::case::Edit;
 use traywright_core::drawing::Ink;
 
@@ -39,27 +39,18 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .id_salt("case")
         .auto_shrink(false)
         .show(ui, |ui| {
-            let fit = ui.available_width() / COLUMN;
-            let count = if fit >= 3.0 {
-                3
-            } else if fit >= 2.0 {
-                2
-            } else {
-                1
-            };
+            let columns = columns(ui.available_width());
+            let count = columns.len();
             let between = ui.spacing().item_spacing.x;
             ui.spacing_mut().item_spacing.x = GUTTER;
-            ui.columns(count, |columns| {
-                let parts: [&[Part]; 3] = [
-                    &[about::ui, setup::ui],
-                    &[guide::ui, arch::ui],
-                    &[teeth::ui],
-                ];
-                for (index, parts) in parts.into_iter().enumerate() {
-                    let column = &mut columns[index % count];
-                    column.spacing_mut().item_spacing.x = between;
-                    column.with_layout(Layout::top_down(Align::Min), |ui| {
-                        for part in parts {
+            let width = ui.available_width() - GUTTER * (f32_of(count) - 1.0);
+            ui.horizontal_top(|ui| {
+                for (share, parts) in columns {
+                    let layout = Layout::top_down(Align::Min);
+                    ui.allocate_ui_with_layout(vec2(width * share, 0.0), layout, |ui| {
+                        ui.set_width(width * share);
+                        ui.spacing_mut().item_spacing.x = between;
+                        for part in *parts {
                             part(ui, stage);
                         }
                     });
@@ -70,6 +61,32 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             limits::ui(ui, stage);
             ui.add_space(12.0);
         });
+}
+
+/// A column: its share of the width, and what stands in it.
+type Column = (f32, &'static [Part]);
+
+/// The columns that a width has room for.
+fn columns(width: f32) -> &'static [Column] {
+    if width >= 3.0 * COLUMN {
+        &[
+            (0.29, &[about::ui, setup::ui]),
+            (0.33, &[guide::ui]),
+            (0.38, &[arch::ui, teeth::ui]),
+        ]
+    } else if width >= 2.0 * COLUMN {
+        &[
+            (0.46, &[about::ui, setup::ui, guide::ui]),
+            (0.54, &[arch::ui, teeth::ui]),
+        ]
+    } else {
+        &[(1.0, &[about::ui, setup::ui, guide::ui, arch::ui, teeth::ui])]
+    }
+}
+
+#[expect(clippy::cast_precision_loss, reason = "at most three columns")]
+fn f32_of(count: usize) -> f32 {
+    count as f32
 }
 
 /// The heading of a part.

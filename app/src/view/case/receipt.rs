@@ -65,9 +65,12 @@ fn site_ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSheet) {
             |planned| stage.text("case-receipt-planned", &[("planned", &mm(planned))]),
         );
         let label = stage.word(id);
+        let args = [("what", label.as_str()), ("site", tooth.as_str())];
+        let name = stage.text("case-receipt-of", &args);
         let drafts = &mut stage.sight.drafts;
-        let new = field::row(ui, &label, |ui, named| {
+        let new = field::row(ui, &label, |ui, _| {
             ui.horizontal_wrapped(|ui| {
+                let named = field::unseen_name(ui, &key, &name);
                 let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(100));
                 let new = field::length(ui, drafts, &key, named, now, bounds);
                 ui.label(RichText::new(planned).weak().size(12.0));

@@ -19,7 +19,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    if let Some(gauge) = chosen(ui, stage, "gauge", setup.gauge.as_ref(), &gauges) {
+    if let Some(New(gauge)) = chosen(ui, stage, "gauge", setup.gauge.as_ref(), &gauges) {
         set(
             stage,
             Setup {
@@ -36,7 +36,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    if let Some(head) = chosen(ui, stage, "head", setup.head.as_ref(), &heads) {
+    if let Some(New(head)) = chosen(ui, stage, "head", setup.head.as_ref(), &heads) {
         set(
             stage,
             Setup {
@@ -50,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    if let Some(tray) = chosen(ui, stage, "tray", setup.tray.as_ref(), &trays) {
+    if let Some(New(tray)) = chosen(ui, stage, "tray", setup.tray.as_ref(), &trays) {
         set(
             stage,
             Setup {
@@ -82,16 +82,15 @@ fn chosen<T: PartialEq + Clone>(
     what: &str,
     value: Option<&T>,
     offered: &[(T, String)],
-) -> Option<Option<T>> {
+) -> Option<New<Option<T>>> {
     let (label, open) = (
         stage.word(&format!("case-{what}")),
         stage.word("case-not-chosen"),
     );
     let key = format!("case.{what}");
-    let new = field::row(ui, &label, |ui, _| {
+    field::row(ui, &label, |ui, _| {
         field::choice(ui, &stage.sight.drafts, &key, &label, &open, value, offered)
-    });
-    new.map(|New(value)| value)
+    })
 }
 
 fn set(stage: &mut Stage<'_>, setup: Setup, field: &str) {

@@ -161,9 +161,11 @@ const fn turn_of(step: Step) -> Turn {
 fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
     let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
     match step {
-        Step::Take => match &task.record.lies {
-            Some(lies) => scene.text("loading-do-take-from", &[("slot", lies)]),
-            None => scene.word("loading-do-take"),
+        Step::Take => match (&task.record.set_otherwise, &task.record.lies) {
+            (Some((slot, _)), _) | (None, Some(slot)) => {
+                scene.text("loading-do-take-from", &[("slot", slot)])
+            }
+            (None, None) => scene.word("loading-do-take"),
         },
         Step::Set if is_fixed(scene, item) => scene.word("loading-do-groove"),
         Step::Set => scene.word("loading-do-set"),
@@ -187,6 +189,10 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
     let mut found = Vec::new();
     match step {
         Step::Take => {
+            if let Some((_, set)) = &task.record.set_otherwise {
+                let set = scene.speaker.set_length_with_unit(&Known::Is(*set));
+                found.push(scene.text("loading-still-set", &[("set", &set)]));
+            }
             let drill = kit
                 .drills
                 .iter()

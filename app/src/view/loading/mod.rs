@@ -97,7 +97,7 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let board = Board::of(
         document.worksheet(),
         &case.kit,
-        (&record.view, &record.standing),
+        (&record.view, &record.standing, &record.events),
         GaugeFacts::of(case),
         state.session.stage,
     );

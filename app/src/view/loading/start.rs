@@ -7,6 +7,7 @@ use super::scale::{Weight, line, strong, target};
 use super::scene::Scene;
 use super::session::{Input, Phase, Refused};
 use super::short;
+use crate::action::Command;
 use egui::{FontId, Key, TextEdit, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
@@ -67,7 +68,7 @@ fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, gate: Option<Gate>, out: &mut Vec<Pr
         };
         strong(ui, scene.word(why), scale.px(44.0), theme.fault());
         let verb = scene.word(verb);
-        let key = scene.word("loading-key-save");
+        let key = ui.ctx().format_shortcut(&Command::Save.key());
         if target(ui, scale, (&verb, &key), Weight::Main, scale.px(420.0)).clicked() {
             wanted = Wanted::Save;
         }

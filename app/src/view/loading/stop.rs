@@ -7,6 +7,7 @@ use super::scale::{Weight, line, strong, target};
 use super::scene::Scene;
 use super::start::Wanted;
 use super::task::Key;
+use crate::action::Command;
 use egui::{ScrollArea, Stroke, StrokeKind, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::DrillId;
@@ -45,7 +46,7 @@ pub(super) fn ui(
         }
         if scene.document.is_changed() {
             let verb = scene.word("command-save");
-            let key = scene.word("loading-key-save-only");
+            let key = ui.ctx().format_shortcut(&Command::Save.key());
             if target(ui, scale, (&verb, &key), Weight::Other, 0.0).clicked() {
                 wanted = Wanted::Save;
             }

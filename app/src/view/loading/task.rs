@@ -7,8 +7,8 @@ use traywright_core::kit::{Kit, Label, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{ActsOn, Hand, LoadItem, Worksheet, with_planned};
 use traywright_core::sign::{
-    Against, ItemKey, Judged, Lapse, PlanView, PlannedItem, Purpose, ReadingStanding, Stage,
-    Standing, ThingKey, Turn, Who,
+    Against, EventKind, ItemKey, Judged, Lapse, Merged, Piece, PlanView, PlannedItem, Purpose,
+    ReadingStanding, Stage, Standing, ThingKey, Turn, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -105,6 +105,8 @@ pub struct Recorded {
     pub against: Vec<Against>,
     /// The slot that it lies in by the record.
     pub lies: Option<String>,
+    /// The slot that the drill lies in as it was set before the plan changed, and that setting.
+    pub set_otherwise: Option<(String, Length)>,
 }
 
 /// Whether a setting was confirmed twice.
@@ -148,7 +150,7 @@ impl Board {
     pub fn of(
         worksheet: &Worksheet,
         kit: &Kit,
-        (view, standing): (&PlanView, &Standing),
+        (view, standing, events): (&PlanView, &Standing, &Merged),
         gauge: Option<GaugeFacts>,
         stage: Stage,
     ) -> Self {
@@ -158,7 +160,10 @@ impl Board {
                 .map(|(index, (item, planned))| {
                     let thing = thing_of(item);
                     let record = match planned {
-                        Some(planned) => of_setting(planned, &thing, view, standing, stage),
+                        Some(planned) => Recorded {
+                            set_otherwise: set_otherwise(&planned.key, events),
+                            ..of_setting(planned, &thing, view, standing, stage)
+                        },
                         None => of_thing(&thing, standing),
                     };
                     Task {
@@ -243,6 +248,7 @@ fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         verified: Verified::No,
         against: Vec::new(),
         lies: standing.laid.get(thing).cloned(),
+        set_otherwise: None,
     }
 }
 
@@ -267,6 +273,27 @@ fn of_setting(
         },
         against: check.map_or_else(Vec::new, |check| check.against.clone()),
         lies: placed.or_else(|| standing.laid.get(thing).cloned()),
+        set_otherwise: None,
+    }
+}
+
+/// Where the drill was last laid, if at another setting than this, and that setting.
+fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(String, Length)> {
+    let drill = key.drill_key();
+    let last = events
+        .in_order()
+        .into_iter()
+        .rev()
+        .find(|event| match &event.kind {
+            EventKind::Placed { item, .. } => item.is_drill(&drill),
+            EventKind::Dropped {
+                piece: Piece::Drill(fallen),
+            } => *fallen == drill,
+            _ => false,
+        })?;
+    match &last.kind {
+        EventKind::Placed { item, slot } if item != key => Some((slot.clone(), item.setting_mm)),
+        _ => None,
     }
 }
 

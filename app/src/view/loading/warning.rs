@@ -9,8 +9,8 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::{Hand, Known, LoadItem, LookAlike, Mistake, Severity};
 use traywright_core::say::begin;
 
-/// How many are told; the printed page has the rest.
-const MOST: usize = 2;
+/// How many mistakes are told in full; the printed page has the rest.
+const TOLD: usize = 1;
 
 /// Shows them, where there are any.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
             strong(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
         });
     }
-    for one in would.into_iter().take(MOST) {
+    for one in would.into_iter().take(TOLD) {
         let said = scene.speaker.mix_up(one);
         let words = format!(
             "{}: {}. {}.",

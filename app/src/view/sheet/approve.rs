@@ -3,7 +3,7 @@
 use super::{aside, heading, words};
 use crate::action::{Action, Command};
 use crate::desk::Document;
-use crate::look::Theme;
+use crate::look::{Theme, size};
 use crate::window::{Stage, View};
 use egui::{Id, RichText, TextEdit, Ui};
 use traywright_core::plan::{Finding, Severity};
@@ -13,6 +13,9 @@ use traywright_core::sign::{Approval, EventKind, Who};
 /// Key of the field for the name.
 const BY: &str = "sheet.by";
 
+/// Open findings that are listed one by one; the rest are counted.
+const MOST: usize = 6;
+
 /// Shows the plan's short name, what speaks against approving it, and the form.
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let Some(document) = stage.document() else {
@@ -21,6 +24,11 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let worksheet = document.worksheet();
     ui.heading(stage.word("sheet-view-approve"));
     let revision = worksheet.revision.to_string();
+    let revision = if document.is_changed() {
+        stage.text("title-changed", &[("revision", &revision)])
+    } else {
+        revision
+    };
     let fingerprint = worksheet.fingerprint.to_string();
     let args = [
         ("revision", revision.as_str()),
@@ -69,7 +77,7 @@ fn lines(ui: &mut Ui, stage: &mut Stage<'_>, findings: &[&Finding]) {
         return;
     };
     let speaker = document.speaker(stage.desk.settings.notation());
-    for finding in findings {
+    for finding in findings.iter().take(MOST) {
         let said = speaker.finding(finding);
         let line = format!("{}: {}", begin(&said.word), speaker.line(&said));
         ui.horizontal_top(|ui| {
@@ -83,6 +91,10 @@ fn lines(ui: &mut Ui, stage: &mut Stage<'_>, findings: &[&Finding]) {
                 }
             });
         });
+    }
+    if let Some(more) = findings.len().checked_sub(MOST).filter(|more| *more > 0) {
+        let more = more.to_string();
+        aside(ui, stage.text("sheet-view-more", &[("count", &more)]));
     }
     if ui.link(stage.word("sheet-view-to-findings")).clicked() {
         stage.act(Action::Do(Command::Show(View::Findings)));
@@ -106,7 +118,9 @@ fn form(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document, settled: bool) 
     heading(ui, stage.word("sheet-view-sign"));
     let speaker = document.speaker(stage.desk.settings.notation());
     let list = speaker.not_assessed().join("; ");
-    aside(ui, stage.text("sheet-view-covers", &[("list", &list)]));
+    aside(ui, stage.word("sheet-view-covers"));
+    let not_assessed = RichText::new(stage.text("sheet-view-not-assessed", &[("list", &list)]));
+    ui.add(egui::Label::new(not_assessed.size(size::CAPTION)).wrap());
     if document.case().demonstration {
         words(ui, stage.word("sheet-view-practice"));
     }

@@ -60,6 +60,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
 
 fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
     ui.horizontal_wrapped(|ui| {
+        ui.set_row_height(ui.spacing().interact_size.y + 2.0);
         write_ui(ui, stage, count);
         ui.add_space(6.0);
         for (paper, id) in [

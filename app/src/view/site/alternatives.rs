@@ -60,12 +60,11 @@ pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         },
     };
     for way in [Way::Shorter, Way::Longer, Way::Narrower] {
-        match trials.trials.iter().find(|trial| trial.way == way) {
-            Some(trial) => trial_ui(ui, stage, here, trial),
-            None => {
-                let text = RichText::new(stage.word(none_id(way)));
-                ui.label(text.size(size::CAPTION).weak());
-            }
+        if let Some(trial) = trials.trials.iter().find(|trial| trial.way == way) {
+            trial_ui(ui, stage, here, trial);
+        } else {
+            let text = RichText::new(stage.word(none_id(way)));
+            ui.label(text.size(size::CAPTION).weak());
         }
     }
     stage.sight.site_view.trials = Some(trials);
@@ -154,6 +153,7 @@ fn tried_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial, 
         ("site-trial-settles", &here.speaker, &tried.settled),
         ("site-trial-opens", &after, &tried.opened),
         ("site-trial-changes", &after, &tried.changed),
+        ("site-trial-notes", &after, &tried.noted),
     ] {
         if list.is_empty() {
             continue;
@@ -163,7 +163,8 @@ fn tried_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial, 
             row(ui, speaker, finding, Detail::Line);
         }
     }
-    let nothing = tried.settled.is_empty() && tried.opened.is_empty() && tried.changed.is_empty();
+    let lists = [&tried.settled, &tried.opened, &tried.changed];
+    let nothing = lists.iter().all(|list| list.is_empty());
     if nothing {
         ui.label(RichText::new(stage.word("site-trial-nothing")).weak());
     }

@@ -65,10 +65,10 @@ fn wide(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
 fn desk(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let mut told = None;
     let width = ui.available_width();
-    let [form, middle, drawing, _] = columns(ui, [width * 0.305, width * 0.37, width * 0.28]);
+    let [form, middle, drawing, _] = columns(ui, [width * 0.32, width * 0.37, width * 0.27]);
     column(ui, "form", form, |ui| form::ui(ui, stage, here, &mut told));
     let (above, below) = split(middle, told::HEIGHT);
-    let (above, pane) = split(above, (above.height() * 0.36).max(150.0));
+    let (above, pane) = split(above, panes::height(stage, above.height()));
     column(ui, "sequence", above, |ui| {
         sequence::table(ui, stage, here, &mut told);
         sequence::others(ui, stage, here, &mut told);

@@ -16,6 +16,15 @@ pub(super) enum Pane {
     Implants,
 }
 
+/// Height of it within a column of this height, points: more where something is worked on.
+pub(super) fn height(stage: &Stage<'_>, column: f32) -> f32 {
+    let share = match stage.sight.site_view.pane {
+        Pane::Found => 0.33,
+        Pane::Step | Pane::Implants => 0.6,
+    };
+    (column * share).max(150.0)
+}
+
 /// Shows the names of the three and the one that is chosen.
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let theme = Theme::of(ui);
@@ -37,6 +46,8 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             });
             if ui.selectable_label(chosen, text).clicked() {
                 stage.sight.site_view.pane = pane;
+                // The table has another height now: its step is to stay in sight.
+                stage.sight.site_view.shown = None;
             }
         }
     });

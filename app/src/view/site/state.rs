@@ -15,6 +15,8 @@ pub struct State {
     of: Option<SiteId>,
     /// What is shown below the sequence; it stays from site to site.
     pub(super) pane: Pane,
+    /// The step that was last brought into sight.
+    pub(super) shown: Option<StepId>,
     /// The face that the distance will be given to: picked before there is a distance.
     pub(super) face: Option<SleeveFace>,
     /// A depth rule that was chosen for a step and waits for its figure.

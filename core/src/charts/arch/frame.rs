@@ -7,7 +7,7 @@ use super::hand::{self, ArchSpot, Arrow};
 use super::layout::View;
 use super::place::{self, Scene};
 use super::{Chosen, space};
-use crate::case::{Case, CasePin, Placement, Site};
+use crate::case::{Case, CasePin, GuideState, Placement, Site};
 use crate::dentition::{ArchModel, Jaw, ToothPosition};
 use crate::drawing::{Drawing, Item, Point};
 use crate::kit::{Label, SiteId};
@@ -72,11 +72,19 @@ const HANDLE_OFF: f64 = 7.0;
 
 /// Where the ring that tilts a site stands: beside its sleeve, towards the inside of the arch,
 /// moved as far as the apex is. Nothing for a site that was measured: a hand on a schematic is no
-/// measurement.
-pub(super) fn handle(site: &Site, at: &place::SitePlace, view: &View) -> Option<Point> {
+/// measurement. Nor where the guide is made: then nothing is tilted any more.
+pub(super) fn handle(
+    case: &Case,
+    site: &Site,
+    at: &place::SitePlace,
+    view: &View,
+) -> Option<Point> {
     let Placement::OnArch { .. } = site.placement else {
         return None;
     };
+    if case.guide.state == GuideState::Made {
+        return None;
+    }
     let radius = at.sleeve_radius.max(at.implant_radius) * view.scale;
     let beside = at.buccal * -(radius + HANDLE_OFF);
     Some(view.point(at.apex) + beside)
@@ -97,7 +105,7 @@ impl ArchFrame {
                 platform: view.point(place.platform),
                 apex: view.point(place.apex),
                 radius: place.sleeve_radius.max(place.implant_radius) * view.scale,
-                handle: handle(site, place, &view).filter(|_| is_chosen),
+                handle: handle(case, site, place, &view).filter(|_| is_chosen),
                 length_mm: place.length_mm,
             }
         });

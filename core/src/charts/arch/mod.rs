@@ -215,7 +215,7 @@ fn draw_arch(
     }
     for (site, place) in case.sites.iter().zip(&scene.sites) {
         let chosen = options.chosen == Some(Chosen::Site(&site.id));
-        if let Some(handle) = frame::handle(site, place, view).filter(|_| chosen) {
+        if let Some(handle) = frame::handle(case, site, place, view).filter(|_| chosen) {
             taken.lines.push((view.point(place.apex), handle));
             // The ring with its word below it.
             taken.discs.push((handle + at(0.0, HANDLE), 4.0 * HANDLE));
@@ -231,7 +231,7 @@ fn draw_arch(
                 site_symbol(&mut part, &scene.sites[index], view);
                 if options.chosen == Some(Chosen::Site(&site.id)) {
                     part.circle(target, radius + 0.7, Paint::outline(CHOSEN));
-                    if let Some(handle) = frame::handle(site, &scene.sites[index], view) {
+                    if let Some(handle) = frame::handle(case, site, &scene.sites[index], view) {
                         let apex = view.point(scene.sites[index].apex);
                         handle_symbol(&mut part, apex, handle, options.texts);
                     }

@@ -733,6 +733,10 @@ fn the_ring_of_the_chosen_site_stands_for_its_apex() {
     assert!((chosen.handle.unwrap() - chosen.platform).length() > chosen.radius);
     assert_eq!(frame.tilted(&case.sites[0], chosen.apex), Some(placement));
     assert_eq!(frame.moved(placement, chosen.platform), Some(placement));
+    case.guide.state = crate::case::GuideState::Made;
+    let made = on_screen(&case, Arches::Own, Some(Chosen::Site(&id)));
+    assert_eq!(made.sites[0].handle, None);
+    case.guide.state = crate::case::GuideState::Planned;
     case.sites[0].placement = measured(Jaw::Lower, -14_000, 18_000, (0, 0));
     let measured = on_screen(&case, Arches::Own, Some(Chosen::Site(&id)));
     assert_eq!(measured.sites[0].handle, None);

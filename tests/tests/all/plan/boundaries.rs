@@ -265,3 +265,19 @@ fn a_step_in_diameter() {
         assert_eq!(shown(&sheet.sites[0].steps[1].cut), "10");
     }
 }
+
+/// A drill as wide as the implant is not too wide for it; beyond it the implant would not hold
+/// (common practice, no source).
+#[test]
+fn a_drill_as_wide_as_the_implant() {
+    let implant = worked(|_| {}).sites[0].implant.clone();
+    for (wider, short) in [("0", false), ("0.001", true)] {
+        let sheet = worked(|case| {
+            let entry = case.kit.implant(&implant).unwrap().diameter_mm;
+            case.kit.drills[2].cutting_diameter_mm = entry + mm(wider);
+        });
+        let found = all(&sheet, "wider-than-implant");
+        assert_eq!(!found.is_empty(), short, "{wider}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+    }
+}

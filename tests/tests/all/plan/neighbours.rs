@@ -669,11 +669,13 @@ fn a_stale_height_does_not_hide_a_short_one() {
         let sheet = worked(|case| {
             let distances = &mut case.sites[0].distances;
             let mut apex = distances[0].clone();
+            let mut mid = apex.clone();
             distances[0].at = Height::Crest;
             distances[0].from_axis_mm = mm(from_axis);
+            mid.at = Height::Mid;
             apex.at = Height::Apex;
             apex.measured_at.platform_to_apex_mm = mm("9");
-            distances.push(apex);
+            distances.extend([mid, apex]);
         });
         let finding = at(&sheet, "sites[one].distances[35]").unwrap();
         (finding.verdict, finding.judged_length())

@@ -216,13 +216,20 @@ fn wider_or_deeper_than_the_implant_is_short() {
         assert_eq!(!found.is_empty(), told, "{diameter}");
         assert!(found.iter().all(|f| f.verdict == Verdict::Short));
     }
-    // What shapes the bone above the thread, or cuts the thread, may be.
-    for kind in [DrillKind::Profile, DrillKind::Tap] {
+    // A profile drill makes room for the implant's widest part; a tap as wide would leave no thread.
+    for (kind, diameter, told) in [
+        (DrillKind::Profile, "4.8", false),
+        (DrillKind::Profile, "4.801", true),
+        (DrillKind::Tap, "4.4", false),
+        (DrillKind::Tap, "4.401", true),
+    ] {
         let sheet = worked(|case| {
-            case.kit.drills[2].cutting_diameter_mm = mm("4.6");
+            case.kit.implants[0].largest_diameter_mm = mm("4.8");
+            case.kit.drills[2].cutting_diameter_mm = mm(diameter);
             case.kit.drills[2].kind = kind;
         });
-        assert!(all(&sheet, "wider-than-implant").is_empty(), "{kind:?}");
+        let found = all(&sheet, "wider-than-implant");
+        assert_eq!(!found.is_empty(), told, "{kind:?} {diameter}");
     }
     for (depth, told) in [("10", false), ("10.001", true)] {
         let sheet = worked(|case| {

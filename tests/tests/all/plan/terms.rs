@@ -110,7 +110,7 @@ fn a_term_has_the_value_of_the_figure_or_field_that_it_names() {
             }];
         }),
         ("no distance", |case| {
-            case.sites[0].platform_to_sleeve = None
+            case.sites[0].platform_to_sleeve = None;
         }),
     ];
     for (name, change) in changes {

@@ -53,22 +53,19 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
         field::label(ui, drafts, "arch.pin.name", named, Some(&pin.name))
     });
     if let Some(New(name)) = new {
-        match name {
-            Some(name) => {
-                let renamed = CasePin {
-                    name: name.clone(),
-                    ..pin.clone()
-                };
-                change(stage, pin, renamed, "arch.pin.name");
-                let taken = &document.case().guide.pins;
-                if taken.iter().all(|other| other.name != name) {
-                    stage.sight.arch.pick = Pick::Pin(name);
-                }
+        if let Some(name) = name {
+            let renamed = CasePin {
+                name: name.clone(),
+                ..pin.clone()
+            };
+            change(stage, pin, renamed, "arch.pin.name");
+            let taken = &document.case().guide.pins;
+            if taken.iter().all(|other| other.name != name) {
+                stage.sight.arch.pick = Pick::Pin(name);
             }
-            None => {
-                let needed = stage.word("field-empty");
-                stage.sight.drafts.refuse("arch.pin.name", needed);
-            }
+        } else {
+            let needed = stage.word("field-empty");
+            stage.sight.drafts.refuse("arch.pin.name", needed);
         }
     }
     let kinds = offered(stage, |kit| &kit.pins, |entry| entry.id.as_str());

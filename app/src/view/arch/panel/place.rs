@@ -100,10 +100,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
         GuidedExtent::DrillingAndImplant,
     ]
     .map(|extent| (extent, speaker.extent(extent)));
-    if let Some(new) = ask(ui, stage, "bone", &open, |d| d.bone.as_ref(), &bones) {
+    if let Some(New(new)) = ask(ui, stage, "bone", &open, |d| d.bone.as_ref(), &bones) {
         stage.sight.arch.new.bone = new;
     }
-    if let Some(new) = ask(
+    if let Some(New(new)) = ask(
         ui,
         stage,
         "implant",
@@ -114,10 +114,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
         stage.sight.arch.new.master = new.as_ref().and_then(|id| only_master(stage, id));
         stage.sight.arch.new.implant = new;
     }
-    if let Some(new) = ask(ui, stage, "master", &open, |d| d.master.as_ref(), &masters) {
+    if let Some(New(new)) = ask(ui, stage, "master", &open, |d| d.master.as_ref(), &masters) {
         stage.sight.arch.new.master = new;
     }
-    if let Some(new) = ask(ui, stage, "extent", &open, |d| d.extent.as_ref(), &extents) {
+    if let Some(New(new)) = ask(ui, stage, "extent", &open, |d| d.extent.as_ref(), &extents) {
         stage.sight.arch.new.extent = new;
     }
     ui.add_space(4.0);
@@ -146,14 +146,13 @@ fn ask<T: PartialEq + Clone>(
     open: &str,
     value: impl Fn(&Draft) -> Option<&T>,
     offered: &[(T, String)],
-) -> Option<Option<T>> {
+) -> Option<New<Option<T>>> {
     let label = stage.word(&format!("arch-new-{about}"));
     let key = format!("arch.new.{about}");
-    let new = field::row(ui, &label, |ui, _| {
+    field::row(ui, &label, |ui, _| {
         let (drafts, value) = (&stage.sight.drafts, value(&stage.sight.arch.new));
         field::choice(ui, drafts, &key, &label, open, value, offered)
-    });
-    new.map(|New(value)| value)
+    })
 }
 
 /// The master sleeves, those that fit the implant's protocols first and said to fit.

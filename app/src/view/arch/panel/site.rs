@@ -277,7 +277,7 @@ fn picture(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Sit
     let state = (&said, site.tooth, &site.id);
     let name = speaker.tilt(site);
     let plate = stage.sight.plates.plate("arch-lean", state, || {
-        lean(site, site.tooth.jaw(), &words).unwrap_or_else(drawing::Drawing::new)
+        lean(site, site.tooth.jaw(), &words).unwrap_or_default()
     });
     let per_mm = 4.6;
     #[expect(

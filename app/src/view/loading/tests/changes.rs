@@ -40,7 +40,7 @@ fn told(world: &World, after: &SoundCase) -> Changed {
 #[test]
 fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    world.to_first_set();
+    world.go_to_first_set();
     let (index, slot) = (world.session.at, world.task().slot.unwrap().to_string());
     let key = world.task().key();
     world.set_and_read();
@@ -53,7 +53,7 @@ fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
         .iter()
         .map(|one| (&one.key, &one.lies))
         .collect();
-    assert_eq!(wrong, [(&key, &Some(slot))]);
+    assert_eq!(wrong, [(&key, &Some(slot.clone()))]);
     let Why::Setting { was, now } = found.wrong[0].why else {
         panic!("{found:?}")
     };
@@ -63,14 +63,17 @@ fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
     world.session.keep_only(&world.board());
     world.take(Input::Go(index));
     assert_eq!(world.now(), Now::Do(Step::Take));
+    let (lies, set) = world.task().record.set_otherwise.unwrap();
+    assert_eq!((lies, set), (slot, was));
     world.case = before;
+    assert_eq!(world.task().record.set_otherwise, None);
     assert_eq!(world.now(), Now::Done);
 }
 
 #[test]
 fn a_drill_that_is_set_and_not_yet_read_is_wrong_too() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    world.to_first_set();
+    world.go_to_first_set();
     let key = world.task().key();
     world.set();
     let after = edited(&world.case, closer);

@@ -70,7 +70,7 @@ fn a_demonstration_is_practised_and_counts_for_nothing() {
         case("two-molars", |case| case.demonstration = true),
         Stage::Bench,
     );
-    world.to_first_set();
+    world.go_to_first_set();
     world.set_and_read();
     let task = world.task();
     assert_eq!(task.record.verified, Verified::Yes);
@@ -85,7 +85,7 @@ fn a_demonstration_is_practised_and_counts_for_nothing() {
 #[test]
 fn a_session_taken_up_again_goes_on_where_the_record_is() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    world.to_first_set();
+    world.go_to_first_set();
     world.set();
     let figure = world.figure().to_string();
     world.type_in(&figure);
@@ -133,7 +133,7 @@ fn a_sealed_drill_is_laid_as_it_is_until_it_is_opened() {
 #[test]
 fn a_fall_takes_it_off_the_tray_and_everything_is_done_again() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    world.to_first_set();
+    world.go_to_first_set();
     let index = world.session.at;
     world.set_and_read();
     world.take(Input::Done);
@@ -153,7 +153,7 @@ fn a_fall_takes_it_off_the_tray_and_everything_is_done_again() {
 #[test]
 fn a_gauge_that_fell_is_checked_before_a_reading_counts() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    world.to_first_set();
+    world.go_to_first_set();
     world.set();
     world.take(Input::Gauge(GaugeFell::Yes));
     assert_eq!(world.session.phase, Phase::Gauge);
@@ -192,7 +192,7 @@ fn without_a_tray_a_drill_is_set_and_read_but_lies_nowhere() {
         case("two-molars", |case| case.setup.tray = None),
         Stage::Bench,
     );
-    world.to_first_set();
+    world.go_to_first_set();
     world.set_and_read();
     assert_eq!(world.now(), Now::NoSlot);
     assert!(world.take(Input::Done).is_empty());

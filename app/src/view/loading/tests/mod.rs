@@ -3,4 +3,5 @@
 mod changes;
 mod flow;
 mod refusals;
+mod screen;
 mod world;

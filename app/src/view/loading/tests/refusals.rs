@@ -8,7 +8,7 @@ use traywright_core::sign::{EventKind, Judgement, Stage, Turn};
 
 fn at_first_reading() -> World {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    world.to_first_set();
+    world.go_to_first_set();
     world.set();
     world
 }
@@ -143,7 +143,7 @@ fn a_second_reading_is_blind_and_cannot_be_found_by_trying() {
 #[test]
 fn keys_that_mean_nothing_now_do_nothing() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    world.to_first_set();
+    world.go_to_first_set();
     for input in [
         Input::Digit(3),
         Input::Mark,

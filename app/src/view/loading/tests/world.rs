@@ -73,7 +73,7 @@ impl World {
         Board::of(
             worksheet,
             kit,
-            (&view, &standing),
+            (&view, &standing, &self.events()),
             gauge,
             self.session.stage,
         )
@@ -116,7 +116,7 @@ impl World {
     }
 
     /// Goes to the first drill that is set and read and is in no wrapping.
-    pub(super) fn to_first_set(&mut self) {
+    pub(super) fn go_to_first_set(&mut self) {
         let board = self.board();
         let found = board
             .tasks

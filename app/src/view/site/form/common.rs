@@ -6,6 +6,7 @@ use crate::look::{Theme, bold, size};
 use crate::view::site::here::Here;
 use crate::window::Stage;
 use egui::{FontId, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
+use traywright_core::case::MeasuredAt;
 use traywright_core::measure::Length;
 use traywright_core::plan::Severity;
 
@@ -23,12 +24,11 @@ pub(super) fn length(
     (label, field): (&str, &str),
     value: Option<Length>,
     bounds: Bounds<Length>,
-) -> Option<Option<Length>> {
+) -> Option<New<Option<Length>>> {
     let key = here.key(field);
-    let new = field::row(ui, label, |ui, named| {
+    field::row(ui, label, |ui, named| {
         field::length(ui, &mut stage.sight.drafts, &key, named, value, bounds)
-    });
-    new.map(|New(new)| new)
+    })
 }
 
 /// A row with a choice that is always made; the new one when one was made.
@@ -48,20 +48,19 @@ pub(super) fn pick<T: PartialEq + Clone>(
 }
 
 /// A row with a choice that may be open; `texts` are its label, its field and what open is called.
-pub(super) fn pick_open<T: PartialEq + Clone>(
+pub(in crate::view::site) fn pick_open<T: PartialEq + Clone>(
     ui: &mut Ui,
     stage: &Stage<'_>,
     here: &Here<'_>,
     (label, field, open): (&str, &str, &str),
     value: Option<&T>,
     offered: &[(T, String)],
-) -> Option<Option<T>> {
+) -> Option<New<Option<T>>> {
     let (label, open) = (stage.word(label), stage.word(open));
-    let new = field::row(ui, &label, |ui, _| {
+    field::row(ui, &label, |ui, _| {
         let drafts = &stage.sight.drafts;
         field::choice(ui, drafts, &here.key(field), &label, &open, value, offered)
-    });
-    new.map(|New(new)| new)
+    })
 }
 
 /// Says that a value was measured before the site was moved; whether it was confirmed as still
@@ -80,6 +79,21 @@ pub(super) fn stale(ui: &mut Ui, stage: &Stage<'_>, what: &str) -> bool {
         confirm.on_hover_text(&name).clicked()
     })
     .inner
+}
+
+/// A row with how far below the platform a value was measured, for those that depend on it; what it
+/// was then measured at, when that was changed. `what` is the value in words.
+pub(super) fn down_to(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    here: &Here<'_>,
+    (what, field): (&str, &str),
+    then: MeasuredAt,
+) -> Option<MeasuredAt> {
+    let label = stage.text("site-down-to", &[("what", what)]);
+    let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(80));
+    let new = length(ui, stage, here, (&label, field), then.down_to_mm, bounds);
+    new.map(|New(down_to_mm)| MeasuredAt { down_to_mm, ..then })
 }
 
 /// A button that takes something away; `what` is it in words.

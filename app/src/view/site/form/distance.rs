@@ -2,7 +2,7 @@
 
 use super::common::{hint, length, title};
 use super::face;
-use crate::field::Bounds;
+use crate::field::{Bounds, New};
 use crate::look::{bold, size};
 use crate::view::site::here::Here;
 use crate::view::site::told::{self, Told};
@@ -44,7 +44,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut
     let new = ui.add_enabled_ui(!made, |ui| {
         length(ui, stage, here, (&label, "distance"), value, bounds)
     });
-    if let Some(new) = new.inner {
+    if let Some(New(new)) = new.inner {
         stage.sight.site_view.face = Some(to);
         here.change(stage, "site-what-distance", "distance", |site| {
             site.platform_to_sleeve = new.map(|entered_mm| PlatformToSleeve { entered_mm, to });

@@ -1,7 +1,7 @@
 //! Heights, each with its own datum.
 
 use super::common::{hint, length, stale, title};
-use crate::field::Bounds;
+use crate::field::{Bounds, New};
 use crate::view::site::here::Here;
 use crate::window::Stage;
 use egui::Ui;
@@ -44,7 +44,7 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let label = stage.word("site-tissue");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
     let value = heights.tissue_thickness_mm;
-    if let Some(new) = length(ui, stage, here, (&label, "tissue"), value, bounds) {
+    if let Some(New(new)) = length(ui, stage, here, (&label, "tissue"), value, bounds) {
         let heights = Heights {
             tissue_thickness_mm: new,
             ..heights
@@ -54,7 +54,7 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let label = stage.word("site-occlusal");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(60));
     let value = heights.crest_below_occlusal_mm;
-    if let Some(new) = length(ui, stage, here, (&label, "occlusal"), value, bounds) {
+    if let Some(New(new)) = length(ui, stage, here, (&label, "occlusal"), value, bounds) {
         let heights = Heights {
             crest_below_occlusal_mm: new,
             ..heights
@@ -76,7 +76,7 @@ fn crest(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         ("site-crest-lowest", "crest-lowest", lowest),
     ] {
         let label = stage.word(id);
-        let Some(new) = length(ui, stage, here, (&label, field), value, bounds) else {
+        let Some(New(new)) = length(ui, stage, here, (&label, field), value, bounds) else {
             continue;
         };
         let (highest, lowest) = if field == "crest-highest" {

@@ -1,7 +1,7 @@
 //! How the implant goes in, and the note.
 
 use super::common::{pick_open, title};
-use crate::field;
+use crate::field::{self, New};
 use crate::view::site::here::Here;
 use crate::window::Stage;
 use egui::Ui;
@@ -25,7 +25,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         .collect();
     let texts = ("site-carrier", "carrier", "site-carrier-none");
     let value = insertion.carrier.as_ref();
-    if let Some(new) = pick_open(ui, stage, here, texts, value, &carriers) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, value, &carriers) {
         here.change(stage, "site-what-carrier", "carrier", |site| {
             site.insertion.carrier = new;
         });
@@ -48,7 +48,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         "site-sleeve-none",
     );
     let value = insertion.sleeve.as_ref();
-    if let Some(new) = pick_open(ui, stage, here, texts, value, &sleeves) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, value, &sleeves) {
         here.change(
             stage,
             "site-what-insertion-sleeve",

@@ -12,6 +12,8 @@ mod state_of_bone;
 mod structures;
 mod walls;
 
+pub(super) use common::pick_open;
+
 use super::here::Here;
 use super::told::Told;
 use crate::look::size;

@@ -1,7 +1,7 @@
 //! Measured distances to neighbours.
 
-use super::common::{hint, length, pick_open, remove, stale, title};
-use crate::field::Bounds;
+use super::common::{down_to, hint, length, pick_open, remove, stale, title};
+use crate::field::{Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::DistanceBegun;
 use crate::window::Stage;
@@ -38,7 +38,7 @@ fn one(
     let value = Some(distance.from_axis_mm);
     let now = here.now();
     let other = other_now(here, &distance.to);
-    if let Some(Some(new)) = length(ui, stage, here, (&what, &field), value, bounds()) {
+    if let Some(New(Some(new))) = length(ui, stage, here, (&what, &field), value, bounds()) {
         here.change(stage, "site-what-neighbour", &field, |site| {
             let distance = &mut site.distances[n];
             distance.from_axis_mm = new;
@@ -46,7 +46,26 @@ fn one(
             distance.other_measured_at = other;
         });
     }
+    if matches!(distance.at, Height::Apex | Height::Least) {
+        let field = format!("{field}.down_to");
+        let then = distance.measured_at;
+        if let Some(then) = down_to(ui, stage, here, (&what, &field), then) {
+            here.change(stage, "site-what-neighbour", &field, |site| {
+                let distance = &mut site.distances[n];
+                distance.measured_at = then;
+                // One measurement: it went as deep at both.
+                if let Some(other) = &mut distance.other_measured_at {
+                    other.down_to_mm = then.down_to_mm;
+                }
+            });
+        }
+    }
     if is_stale && stale(ui, stage, &what) {
+        let now = here.still(&distance.measured_at);
+        let other = other.map(|other| MeasuredAt {
+            down_to_mm: distance.other_measured_at.and_then(|then| then.down_to_mm),
+            ..other
+        });
         here.change(stage, "site-what-confirmed", &field, |site| {
             site.distances[n].measured_at = now;
             site.distances[n].other_measured_at = other;
@@ -100,19 +119,19 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     }
     let DistanceBegun { to, at } = stage.sight.site_view.distance.clone();
     let texts = ("site-neighbour-add", "distance-to", "site-neighbour-which");
-    if let Some(new) = pick_open(ui, stage, here, texts, to.as_ref(), &offered) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, to.as_ref(), &offered) {
         stage.sight.site_view.distance.to = new;
     }
     let Some(to) = to else { return };
     let heights = HEIGHTS.map(|height| (height, here.speaker.height_word(height)));
     let texts = ("site-neighbour-height", "distance-at", "site-height-which");
-    if let Some(new) = pick_open(ui, stage, here, texts, at.as_ref(), &heights) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, at.as_ref(), &heights) {
         stage.sight.site_view.distance.at = new;
     }
     let Some(at) = at else { return };
     let label = stage.word("site-neighbour-distance");
     let taken = length(ui, stage, here, (&label, "distance-new"), None, bounds());
-    if let Some(Some(from_axis_mm)) = taken {
+    if let Some(New(Some(from_axis_mm))) = taken {
         let distance = Distance {
             other_measured_at: other_now(here, &to),
             to,

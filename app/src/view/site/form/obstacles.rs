@@ -1,7 +1,7 @@
 //! What stands in the way of stop and head.
 
 use super::common::{hint, length, pick_open, remove, stale, title};
-use crate::field::{self, Bounds};
+use crate::field::{self, Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::ObstacleBegun;
 use crate::window::Stage;
@@ -57,7 +57,7 @@ fn one(
     let label = stage.word("site-obstacle-above");
     let field = format!("obstacle.{n}.above");
     let value = Some(obstacle.above_rim_mm);
-    if let Some(Some(new)) = length(ui, stage, here, (&label, &field), value, above()) {
+    if let Some(New(Some(new))) = length(ui, stage, here, (&label, &field), value, above()) {
         here.change(stage, "site-what-obstacle", &field, |site| {
             site.obstacles[n].above_rim_mm = new;
             measure(&mut site.obstacles[n]);
@@ -66,7 +66,7 @@ fn one(
     let label = stage.word("site-obstacle-beside");
     let field = format!("obstacle.{n}.beside");
     let value = Some(obstacle.from_axis_mm);
-    if let Some(Some(new)) = length(ui, stage, here, (&label, &field), value, beside()) {
+    if let Some(New(Some(new))) = length(ui, stage, here, (&label, &field), value, beside()) {
         here.change(stage, "site-what-obstacle", &field, |site| {
             site.obstacles[n].from_axis_mm = new;
             measure(&mut site.obstacles[n]);
@@ -89,7 +89,8 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     });
     if let Some(name) = new {
         stage.sight.drafts.settle(&key);
-        stage.sight.site_view.obstacle.name = name.trim().to_owned();
+        name.trim()
+            .clone_into(&mut stage.sight.site_view.obstacle.name);
     }
     if begun.name.is_empty() {
         return;
@@ -106,12 +107,12 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         "obstacle-tooth",
         "site-obstacle-no-crown",
     );
-    if let Some(new) = pick_open(ui, stage, here, texts, begun.tooth.as_ref(), &teeth) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, begun.tooth.as_ref(), &teeth) {
         stage.sight.site_view.obstacle.tooth = new;
     }
     let label = stage.word("site-obstacle-above");
     let texts = (label.as_str(), "obstacle-above");
-    if let Some(new) = length(ui, stage, here, texts, begun.above_rim, above()) {
+    if let Some(New(new)) = length(ui, stage, here, texts, begun.above_rim, above()) {
         stage.sight.drafts.settle(&here.key("obstacle-above"));
         stage.sight.site_view.obstacle.above_rim = new;
     }
@@ -120,7 +121,7 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     };
     let label = stage.word("site-obstacle-beside");
     let texts = (label.as_str(), "obstacle-new");
-    if let Some(Some(from_axis_mm)) = length(ui, stage, here, texts, None, beside()) {
+    if let Some(New(Some(from_axis_mm))) = length(ui, stage, here, texts, None, beside()) {
         let obstacle = Obstacle {
             name: Label::from(begun.name.as_str()),
             tooth: begun.tooth,

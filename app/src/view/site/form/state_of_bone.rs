@@ -69,7 +69,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         .map(|density| (density, here.speaker.density(Some(density))));
     let texts = ("site-density", "density", "site-density-unknown");
     let density = here.site.density.as_ref();
-    if let Some(new) = pick_open(ui, stage, here, texts, density, &densities) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, density, &densities) {
         here.change(stage, "site-what-density", "density", |site| {
             site.density = new;
         });
@@ -89,7 +89,7 @@ fn socket(
 ) {
     let label = stage.word("site-gap");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
-    if let Some(gap_mm) = length(ui, stage, here, (&label, "gap"), gap_mm, bounds) {
+    if let Some(New(gap_mm)) = length(ui, stage, here, (&label, "gap"), gap_mm, bounds) {
         set(
             stage,
             here,
@@ -122,14 +122,11 @@ fn grafted(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         field::text(ui, &mut stage.sight.drafts, &key, named, &on)
     });
     let Some(text) = new else { return };
-    match text.trim().parse() {
-        Ok(on) => {
-            stage.sight.site_view.grafted = false;
-            set(stage, here, "grafted", SiteState::Grafted { on });
-        }
-        Err(_) => {
-            let fault = stage.word("site-date-fault");
-            stage.sight.drafts.refuse(&key, fault);
-        }
+    if let Ok(on) = text.trim().parse() {
+        stage.sight.site_view.grafted = false;
+        set(stage, here, "grafted", SiteState::Grafted { on });
+    } else {
+        let fault = stage.word("site-date-fault");
+        stage.sight.drafts.refuse(&key, fault);
     }
 }

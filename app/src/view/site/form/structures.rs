@@ -1,6 +1,6 @@
 //! Deep structures near the site.
 
-use super::common::{hint, length, pick, pick_open, remove, stale, title};
+use super::common::{down_to, hint, length, pick, pick_open, remove, stale, title};
 use crate::field::{self, Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::{Lies, StructureBegun};
@@ -56,7 +56,8 @@ fn one(
             let label = stage.word("site-structure-height");
             let field = format!("structure.{n}.height");
             let value = Some(height_mm);
-            if let Some(Some(height_mm)) = length(ui, stage, here, (&label, &field), value, below())
+            if let Some(New(Some(height_mm))) =
+                length(ui, stage, here, (&label, &field), value, below())
             {
                 let extent = StructureExtent::Below {
                     height_mm,
@@ -99,6 +100,14 @@ fn one(
             anterior_loop_mm,
         ),
     }
+    if matches!(structure.extent, StructureExtent::Beside { .. }) {
+        let field = format!("structure.{n}.down_to");
+        if let Some(then) = down_to(ui, stage, here, (&what, &field), structure.measured_at) {
+            here.change(stage, "site-what-structure", &field, |site| {
+                site.structures[n].measured_at = then;
+            });
+        }
+    }
     let field = format!("structure.{n}.source");
     let key = here.key(&field);
     let source = structure.source.as_ref();
@@ -111,7 +120,7 @@ fn one(
         });
     }
     if is_stale && stale(ui, stage, &what) {
-        let now = here.now();
+        let now = here.still(&structure.measured_at);
         here.change(stage, "site-what-confirmed", "structures", |site| {
             site.structures[n].measured_at = now;
         });
@@ -155,7 +164,9 @@ fn beside_ui(
     let label = stage.word("site-structure-beside");
     let field = format!("structure.{n}.beside");
     let value = Some(from_axis_mm);
-    if let Some(Some(from_axis_mm)) = length(ui, stage, here, (&label, &field), value, beside()) {
+    if let Some(New(Some(from_axis_mm))) =
+        length(ui, stage, here, (&label, &field), value, beside())
+    {
         let extent = StructureExtent::Beside {
             from_axis_mm,
             anterior_loop_mm,
@@ -169,7 +180,7 @@ fn beside_ui(
     let field = format!("structure.{n}.loop");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
     let new = length(ui, stage, here, (&label, &field), anterior_loop_mm, bounds);
-    if let Some(anterior_loop_mm) = new {
+    if let Some(New(anterior_loop_mm)) = new {
         let extent = StructureExtent::Beside {
             from_axis_mm,
             anterior_loop_mm,
@@ -222,7 +233,7 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         .collect();
     let begun = stage.sight.site_view.structure;
     let texts = ("site-structure-add", "structures", "site-structure-which");
-    if let Some(new) = pick_open(ui, stage, here, texts, begun.kind.as_ref(), &offered) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, begun.kind.as_ref(), &offered) {
         stage.sight.site_view.structure = StructureBegun {
             kind: new,
             ..StructureBegun::default()
@@ -235,7 +246,7 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     ]
     .map(|(lies, id)| (lies, stage.word(id)));
     let texts = ("site-structure-lies", "structure-lies", "site-lies-which");
-    if let Some(new) = pick_open(ui, stage, here, texts, begun.side.as_ref(), &sides) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, begun.side.as_ref(), &sides) {
         stage.sight.site_view.structure.side = new;
     }
     let extent = match begun.side {
@@ -245,10 +256,11 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             let label = stage.word("site-structure-beside");
             let texts = (label.as_str(), "structure-new");
             let new = length(ui, stage, here, texts, None, beside());
-            new.flatten().map(|from_axis_mm| StructureExtent::Beside {
-                from_axis_mm,
-                anterior_loop_mm: None,
-            })
+            new.and_then(|New(new)| new)
+                .map(|from_axis_mm| StructureExtent::Beside {
+                    from_axis_mm,
+                    anterior_loop_mm: None,
+                })
         }
     };
     if let Some(extent) = extent {
@@ -278,7 +290,7 @@ fn new_below(
 ) -> Option<StructureExtent> {
     let texts = ("site-structure-from", "structure-from", "site-from-which");
     let offered = datums(stage);
-    if let Some(new) = pick_open(ui, stage, here, texts, begun.from.as_ref(), &offered) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, begun.from.as_ref(), &offered) {
         stage.sight.site_view.structure.from = new;
     }
     let texts = (
@@ -287,7 +299,7 @@ fn new_below(
         "site-direction-which",
     );
     let offered = directions(stage);
-    if let Some(new) = pick_open(ui, stage, here, texts, begun.direction.as_ref(), &offered) {
+    if let Some(New(new)) = pick_open(ui, stage, here, texts, begun.direction.as_ref(), &offered) {
         stage.sight.site_view.structure.direction = new;
     }
     let (Some(from), Some(direction)) = (begun.from, begun.direction) else {
@@ -297,9 +309,10 @@ fn new_below(
     let label = stage.word("site-structure-height");
     let texts = (label.as_str(), "structure-new");
     let new = length(ui, stage, here, texts, None, below());
-    new.flatten().map(|height_mm| StructureExtent::Below {
-        height_mm,
-        from,
-        direction,
-    })
+    new.and_then(|New(new)| new)
+        .map(|height_mm| StructureExtent::Below {
+            height_mm,
+            from,
+            direction,
+        })
 }

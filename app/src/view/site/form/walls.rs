@@ -1,7 +1,7 @@
 //! Bone from the axis to the walls.
 
-use super::common::{hint, length, stale, title};
-use crate::field::Bounds;
+use super::common::{down_to, hint, length, stale, title};
+use crate::field::{Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::SIDES;
 use crate::window::Stage;
@@ -39,7 +39,7 @@ fn wall(
     let label = here.speaker.wall_at(side, at);
     let field = format!("wall.{side:?}.{at:?}");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(40));
-    if let Some(new) = length(ui, stage, here, (&label, &field), value, bounds) {
+    if let Some(New(new)) = length(ui, stage, here, (&label, &field), value, bounds) {
         let measured_at = here.now();
         here.change(stage, "site-what-wall", &field, |site| {
             site.walls.retain(|wall| (wall.side, wall.at) != (side, at));
@@ -52,11 +52,20 @@ fn wall(
             site.walls.sort_by_key(|wall| (wall.side, wall.at));
         });
     }
+    if let Some(n) = index.filter(|_| matches!(at, Height::Apex | Height::Least)) {
+        let field = format!("{field}.down_to");
+        let then = walls[n].measured_at;
+        if let Some(then) = down_to(ui, stage, here, (&label, &field), then) {
+            here.change(stage, "site-what-wall", &field, |site| {
+                site.walls[n].measured_at = then;
+            });
+        }
+    }
     let Some(n) = index.filter(|n| are_stale.get(*n) == Some(&true)) else {
         return;
     };
     if stale(ui, stage, &label) {
-        let now = here.now();
+        let now = here.still(&walls[n].measured_at);
         here.change(stage, "site-what-confirmed", &field, |site| {
             site.walls[n].measured_at = now;
         });

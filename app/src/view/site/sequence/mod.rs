@@ -16,8 +16,10 @@ use traywright_core::drawing::Ink;
 
 /// Shows where the sequence comes from, and its steps.
 pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
-    heading(ui, &stage.word("site-sequence"));
-    source::ui(ui, stage, here);
+    ui.horizontal(|ui| {
+        heading(ui, &stage.word("site-sequence"));
+        source::said_ui(ui, stage, here);
+    });
     if here.sheet.steps.is_empty() {
         ui.label(RichText::new(stage.word("site-no-steps")).weak());
         return;
@@ -31,8 +33,10 @@ pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &
     });
 }
 
-/// Shows the step that is looked at, to be changed, and whether one setting serves all.
+/// Shows what the sequence can be taken from, the step that is looked at, to be changed, and whether
+/// one setting serves all.
 pub(super) fn chosen(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+    source::ui(ui, stage, here);
     step::ui(ui, stage, here);
     setting_ui(ui, stage, here);
 }
@@ -66,7 +70,7 @@ fn heads(ui: &mut Ui, stage: &Stage<'_>) {
         right -= width;
     }
     ui.painter().text(
-        egui::pos2(rect.left() + row::NUMBER, rect.bottom() - 2.0),
+        egui::pos2(rect.left() + f32::from(row::NUMBER), rect.bottom() - 2.0),
         egui::Align2::LEFT_BOTTOM,
         stage.word("site-head-step"),
         caption,

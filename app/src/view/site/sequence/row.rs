@@ -10,7 +10,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, Known, StepPath, StepSheet};
 
 /// Width of the step's number, points.
-pub(super) const NUMBER: f32 = 26.0;
+pub(super) const NUMBER: i8 = 26;
 /// Width of the setting, points.
 pub(super) const LARGE: f32 = 84.0;
 /// Width of each other figure, points.
@@ -27,14 +27,20 @@ pub(super) fn ui(
 ) {
     let chosen = here.step.as_ref() == Some(&step.id);
     let theme = Theme::of(ui);
-    let fill = theme.fill(if chosen { Ink::Shade } else { Ink::Ground });
-    let frame = Frame::NONE.fill(fill).inner_margin(Margin::symmetric(0, 2));
+    let mut frame = Frame::NONE.inner_margin(Margin::symmetric(0, 2));
+    if chosen {
+        frame = frame.fill(theme.fill(Ink::Shade));
+    }
     let row = frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
+        ui.spacing_mut().interact_size.y = 0.0;
         figures(ui, stage, here, at, step, told);
-        ui.horizontal(|ui| {
-            ui.add_space(NUMBER);
-            ui.set_max_width(ui.available_width());
+        let margin = Margin {
+            left: NUMBER,
+            bottom: 2,
+            ..Margin::ZERO
+        };
+        Frame::NONE.inner_margin(margin).show(ui, |ui| {
             let caption = RichText::new(caption(stage, here, step))
                 .size(size::CAPTION)
                 .weak();
@@ -44,11 +50,17 @@ pub(super) fn ui(
     });
     let rect = row.response.rect;
     let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
-    ui.painter().hline(rect.x_range(), rect.bottom(), hair);
+    ui.painter()
+        .hline(rect.x_range(), rect.bottom() - 0.5, hair);
     if chosen {
         let accent = Stroke::new(3.0, theme.fill(Ink::Accent));
         ui.painter()
             .vline(rect.left() + 1.5, rect.y_range(), accent);
+        let shown = &mut stage.sight.site_view.shown;
+        if *shown != here.step {
+            row.response.scroll_to_me(None);
+            shown.clone_from(&here.step);
+        }
     }
 }
 

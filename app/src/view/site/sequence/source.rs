@@ -8,13 +8,19 @@ use traywright_core::case::{Site, Step};
 use traywright_core::kit::Protocol;
 use traywright_core::plan::{propose, protocols_for, steps_of_protocol};
 
-/// Shows where it comes from and what it can be taken from.
+/// Shows where it comes from.
+pub(super) fn said_ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>) {
+    let proposal = propose(here.kit, here.implant, here.master, here.site.density);
+    if let Some(said) = said(stage, here, proposal.as_deref().ok()) {
+        let said = RichText::new(said).size(size::CAPTION).weak();
+        ui.add(egui::Label::new(said).wrap());
+    }
+}
+
+/// Shows what it can be taken from.
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let site = here.site;
     let proposal = propose(here.kit, here.implant, here.master, site.density);
-    if let Some(said) = said(stage, here, proposal.as_deref().ok()) {
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
-    }
     ui.horizontal_wrapped(|ui| {
         for protocol in protocols_for(here.kit, here.implant, site.density) {
             let name = protocol.name.as_str();

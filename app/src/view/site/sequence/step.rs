@@ -3,6 +3,7 @@
 use super::edit::{add_step, drop_step, move_step};
 use crate::field::{self, Bounds, New};
 use crate::look::{Theme, size};
+use crate::view::site::form::pick_open;
 use crate::view::site::here::Here;
 use crate::view::site::state::RuleKind;
 use crate::window::Stage;
@@ -68,11 +69,11 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, at: usize, step: 
         })
         .collect();
     let field = format!("step.{}.sleeve", step.id);
-    if let Some(new) = chosen(
+    if let Some(New(new)) = pick_open(
         ui,
         stage,
         here,
-        (&field, "site-sleeve", "site-sleeve-none"),
+        ("site-sleeve", &field, "site-sleeve-none"),
         step.sleeve.as_ref(),
         &sleeves,
     ) {
@@ -90,11 +91,11 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, at: usize, step: 
         })
         .collect();
     let field = format!("step.{}.stop", step.id);
-    if let Some(new) = chosen(
+    if let Some(New(new)) = pick_open(
         ui,
         stage,
         here,
-        (&field, "site-stop", "site-stop-none"),
+        ("site-stop", &field, "site-stop-none"),
         step.stop.as_ref(),
         &stops,
     ) {
@@ -114,23 +115,6 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, at: usize, step: 
             site.steps[at].then = new;
         });
     }
-}
-
-/// A choice that may be none. `texts` are the field, its label and what none is called.
-fn chosen<T: PartialEq + Clone>(
-    ui: &mut Ui,
-    stage: &Stage<'_>,
-    here: &Here<'_>,
-    (field, label, none): (&str, &str, &str),
-    value: Option<&T>,
-    offered: &[(T, String)],
-) -> Option<Option<T>> {
-    let (label, none) = (stage.word(label), stage.word(none));
-    let new = field::row(ui, &label, |ui, _| {
-        let drafts = &stage.sight.drafts;
-        field::choice(ui, drafts, &here.key(field), &label, &none, value, offered)
-    });
-    new.map(|New(new)| new)
 }
 
 /// The drills that can be chosen, those for fixation pins left out.

@@ -1,0 +1,120 @@
+//! The case's copy of its kit: tables of what is in it, and where the live kit differs.
+
+mod compare;
+mod difference;
+mod entry;
+mod live;
+mod table;
+
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use traywright_core::drawing::Ink;
+use traywright_core::kit::LISTS;
+use traywright_core::say::{KitSpeaker, begin};
+
+/// What the view remembers.
+#[derive(Debug, Default)]
+pub struct State {
+    /// The list that is looked at: its place among [`LISTS`], behind them the rules of combining.
+    list: usize,
+    /// Id of the entry that is looked at.
+    entry: Option<String>,
+    table: Option<table::Kept>,
+    compared: Option<compare::Compared>,
+}
+
+/// The list of the rules of combining, which has no entries.
+const RULES: &str = "allowances";
+
+/// Widths of the list of lists and of the pane with the differences, points.
+const WIDTHS: (f32, f32) = (148.0, 372.0);
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    if stage.document().is_none() {
+        return;
+    }
+    let side = |left: i8, right: i8| {
+        Frame::NONE.inner_margin(Margin {
+            left,
+            right,
+            ..Margin::ZERO
+        })
+    };
+    let width = WIDTHS.1.min(ui.available_width() * 0.4);
+    Panel::right("kit-live")
+        .resizable(false)
+        .exact_size(width)
+        .frame(side(16, 0))
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                ui.set_max_width(width - 32.0);
+                live::ui(ui, stage);
+                difference::ui(ui, stage);
+            });
+        });
+    Panel::left("kit-lists")
+        .resizable(false)
+        .exact_size(WIDTHS.0)
+        .frame(side(0, 8))
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                lists_ui(ui, stage);
+            });
+        });
+    CentralPanel::default()
+        .frame(side(12, 12))
+        .show(ui, |ui| table::ui(ui, stage));
+}
+
+/// The lists, each with how many entries it has.
+fn lists_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let kit = &document.case().kit;
+    let say = speaker(stage, kit);
+    ui.heading(stage.word("kit-view-title"));
+    for (n, list) in LISTS.into_iter().chain([RULES]).enumerate() {
+        let name = begin(&say.list(list));
+        let count = kit.ids(list).len();
+        let text = if list == RULES {
+            name
+        } else {
+            let count = count.to_string();
+            stage.text("kit-view-counted", &[("list", &name), ("count", &count)])
+        };
+        let here = stage.sight.kit.list == n;
+        if ui.selectable_label(here, text).clicked() {
+            stage.sight.kit.list = n;
+            stage.sight.kit.entry = None;
+        }
+    }
+}
+
+/// Who speaks about a kit.
+fn speaker<'k>(stage: &Stage<'_>, kit: &'k traywright_core::kit::Kit) -> KitSpeaker<'k> {
+    KitSpeaker {
+        texts: stage.desk.texts,
+        kit,
+    }
+}
+
+/// A heading within the view.
+fn heading(ui: &mut Ui, text: impl Into<String>) {
+    ui.add_space(6.0);
+    let font = FontId::new(size::HEADING, bold());
+    ui.add(egui::Label::new(RichText::new(text).font(font)).wrap());
+}
+
+/// Words of lesser weight.
+fn aside(ui: &mut Ui, text: impl Into<String>) {
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
+}
+
+/// Running text.
+fn words(ui: &mut Ui, text: impl Into<String>) {
+    ui.add(egui::Label::new(RichText::new(text)).wrap());
+}

@@ -1,0 +1,253 @@
+//! The arch: sites placed, moved and tilted by pointer, keys and numbers; teeth and pins.
+
+use crate::hand::Hand;
+use egui::accesskit::Role;
+use egui::{Key, Modifiers, vec2};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use traywright::window::View;
+use traywright_core::case::{GuideState, Placement, ToothState};
+use traywright_core::measure::{Angle, Length};
+
+fn at_two_molars() -> Hand {
+    let mut hand = Hand::at(vec2(1280.0, 1400.0), 1.0).with_demo("two-molars");
+    hand.go(View::Arch);
+    hand
+}
+
+/// Along, buccal and the two tilts of a site.
+fn placed(hand: &Hand, index: usize) -> (Length, Length, Angle, Angle) {
+    let document = hand.program().document().expect("a case");
+    match document.case().sites[index].placement {
+        Placement::OnArch {
+            along_mm,
+            buccal_mm,
+            apex_to_distal_deg,
+            apex_to_buccal_deg,
+            ..
+        } => (along_mm, buccal_mm, apex_to_distal_deg, apex_to_buccal_deg),
+        Placement::Measured { .. } => panic!("a measured site"),
+    }
+}
+
+fn steps(hand: &Hand) -> usize {
+    hand.program().document().expect("a case").steps()
+}
+
+/// Gives the chart the keyboard.
+fn onto_the_chart(hand: &mut Hand) {
+    hand.harness
+        .get_by_role_and_label(Role::Image, "Arch chart")
+        .focus();
+    hand.harness.run();
+}
+
+fn tooth(hand: &Hand, iso: &str) -> Option<ToothState> {
+    let case = hand.program().document().expect("a case").case();
+    let position = iso.parse().expect("a tooth");
+    let mut teeth = case.teeth.iter();
+    Some(teeth.find(|tooth| tooth.position == position)?.state)
+}
+
+#[test]
+fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
+    let mut hand = at_two_molars();
+    hand.choose("Look at", "lower left first molar (36): present, natural");
+    assert!(hand.find("Place it").accesskit_node().is_disabled());
+    hand.choose("Bone", "healed");
+    hand.choose("Implant", "Reed 4.17 × 10.8");
+    hand.choose("Guided", "all drilling guided, the implant freehand");
+    // The one master sleeve that fits the implant's protocols was offered as chosen.
+    hand.click("Place it");
+    let case = hand.program().document().expect("a case").case();
+    assert_eq!(case.sites.len(), 3);
+    assert_eq!(case.sites[2].implant.as_str(), "reed-417-108");
+    assert_eq!(tooth(&hand, "36"), Some(ToothState::Missing));
+    assert_eq!(steps(&hand), 1);
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(
+        hand.program()
+            .document()
+            .expect("a case")
+            .case()
+            .sites
+            .len(),
+        2
+    );
+    assert_eq!(tooth(&hand, "36"), Some(ToothState::Present));
+}
+
+/// 46 stands on the patient's right near the straight part of the arch: up is distal, left buccal.
+#[test]
+fn arrows_move_and_tilt_the_chosen_site() {
+    let mut hand = at_two_molars();
+    onto_the_chart(&mut hand);
+    let before = placed(&hand, 0);
+    let um = |length: Length, more: i64| length + Length::from_um(more);
+    hand.press(Modifiers::NONE, Key::ArrowUp);
+    let after = placed(&hand, 0);
+    assert_eq!(after, (um(before.0, 100), before.1, before.2, before.3));
+    hand.press(Modifiers::SHIFT, Key::ArrowLeft);
+    let after = placed(&hand, 0);
+    assert_eq!(after.1, um(before.1, 1_000));
+    hand.press(Modifiers::ALT, Key::ArrowDown);
+    assert_eq!(placed(&hand, 0).2, Angle::from_deg(-1));
+    assert_eq!(steps(&hand), 3);
+    for _ in 0..3 {
+        hand.press(Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(placed(&hand, 0), before);
+}
+
+#[test]
+fn a_held_arrow_and_a_drag_are_one_step_each() {
+    let mut hand = at_two_molars();
+    onto_the_chart(&mut hand);
+    hand.harness.key_down(Key::ArrowUp);
+    hand.harness.run();
+    hand.harness.key_down(Key::ArrowUp);
+    hand.harness.run();
+    hand.harness.key_up(Key::ArrowUp);
+    hand.harness.run();
+    assert_eq!(steps(&hand), 1);
+
+    let before = placed(&hand, 0);
+    let id = hand.program().document().expect("a case").case().sites[0]
+        .id
+        .clone();
+    let from = hand
+        .program()
+        .sight()
+        .arch
+        .on_screen(&id)
+        .expect("on the chart");
+    hand.harness.drag_at(from);
+    hand.harness.run();
+    for step in [6.0, 12.0, 18.0] {
+        hand.harness.hover_at(from + vec2(0.0, -step));
+        hand.harness.run();
+    }
+    hand.harness.drop_at(from + vec2(0.0, -18.0));
+    hand.harness.run();
+    let after = placed(&hand, 0);
+    assert!(after.0 > before.0, "{before:?} {after:?}");
+    assert_eq!((after.2, after.3), (before.2, before.3));
+    assert_eq!(steps(&hand), 2);
+    // What it was dropped at is where it stands, to a tenth of a millimetre.
+    let to = hand
+        .program()
+        .sight()
+        .arch
+        .on_screen(&id)
+        .expect("on the chart");
+    assert!(
+        (to - (from + vec2(0.0, -18.0))).length() < 1.0,
+        "{from:?} {to:?}"
+    );
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(placed(&hand, 0), before);
+}
+
+#[test]
+fn a_tilt_by_number_needs_its_side() {
+    let mut hand = at_two_molars();
+    hand.enter("Apex, along, to", "4");
+    assert_eq!(placed(&hand, 0).2, Angle::ZERO);
+    assert!(hand.sees("choose the side first"));
+    hand.click("Apex, along, to: mesial");
+    hand.enter("Apex, along, to", "4");
+    assert_eq!(placed(&hand, 0).2, Angle::from_deg(-4));
+    assert!(hand.sees("4° to mesial"));
+}
+
+#[test]
+fn of_a_made_guide_nothing_is_moved() {
+    let mut hand = at_two_molars();
+    hand.go(View::Case);
+    hand.choose("State", "made");
+    let state = |hand: &Hand| {
+        hand.program()
+            .document()
+            .expect("a case")
+            .case()
+            .guide
+            .state
+    };
+    assert_eq!(state(&hand), GuideState::Made);
+    hand.go(View::Arch);
+    let before = placed(&hand, 0);
+    onto_the_chart(&mut hand);
+    hand.press(Modifiers::NONE, Key::ArrowUp);
+    assert_eq!(placed(&hand, 0), before);
+    assert!(
+        hand.refused()
+            .is_some_and(|told| told.contains("guide is made"))
+    );
+    let field = hand
+        .harness
+        .get_by_role_and_label(Role::TextInput, "Along the arch, to");
+    assert!(field.accesskit_node().is_disabled());
+}
+
+#[test]
+fn teeth_are_said_by_keys_from_one_to_the_next() {
+    let mut hand = at_two_molars();
+    onto_the_chart(&mut hand);
+    hand.press(Modifiers::NONE, Key::Escape);
+    hand.press(Modifiers::NONE, Key::ArrowRight);
+    hand.press(Modifiers::NONE, Key::X);
+    assert_eq!(tooth(&hand, "48"), Some(ToothState::ToExtract));
+    hand.press(Modifiers::NONE, Key::Delete);
+    assert_eq!(tooth(&hand, "48"), None);
+    hand.press(Modifiers::NONE, Key::ArrowRight);
+    hand.press(Modifiers::NONE, Key::P);
+    assert_eq!(tooth(&hand, "47"), Some(ToothState::Present));
+}
+
+#[test]
+fn a_site_taken_away_comes_back_with_undo() {
+    let mut hand = at_two_molars();
+    onto_the_chart(&mut hand);
+    hand.press(Modifiers::NONE, Key::Delete);
+    assert_eq!(
+        hand.program()
+            .document()
+            .expect("a case")
+            .case()
+            .sites
+            .len(),
+        1
+    );
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(
+        hand.program()
+            .document()
+            .expect("a case")
+            .case()
+            .sites
+            .len(),
+        2
+    );
+}
+
+#[test]
+fn a_pin_is_put_moved_and_taken_away() {
+    let mut hand = Hand::at(vec2(1280.0, 1400.0), 1.0).with_demo("full-arch-upper");
+    hand.go(View::Arch);
+    let pins = |hand: &Hand| {
+        let document = hand.program().document().expect("a case");
+        document.case().guide.pins.clone()
+    };
+    let before = pins(&hand);
+    let kind = hand.program().document().expect("a case").case().kit.pins[0]
+        .name
+        .clone();
+    hand.choose("Look at", "upper right first molar (16): missing");
+    hand.click(&format!("Put {kind} here"));
+    hand.click("Across it, to: buccal");
+    hand.enter("Across it, to", "6");
+    assert_eq!(pins(&hand).len(), before.len() + 1);
+    assert_eq!(pins(&hand)[before.len()].buccal_mm, Length::from_mm(6));
+    assert!(hand.sees("upper right first molar (16), 6.0 mm to buccal"));
+    hand.click("Take it away");
+    assert_eq!(pins(&hand), before);
+}

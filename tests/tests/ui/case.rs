@@ -1,0 +1,102 @@
+//! The case: limits that say whose they are, the guide as it came, the size of the arch.
+
+use crate::hand::Hand;
+use egui::{Key, Modifiers};
+use traywright::window::View;
+use traywright_core::case::{Case, LimitId, ReceiptOf, default_limits};
+use traywright_core::measure::Length;
+
+const HEIGHT: &str = "Sleeve height, lower left second premolar (35)";
+
+fn at_case(demo: &str) -> Hand {
+    let mut hand = Hand::at(egui::vec2(1280.0, 2000.0), 1.0).with_demo(demo);
+    hand.go(View::Case);
+    hand
+}
+
+fn case(hand: &Hand) -> &Case {
+    hand.program().document().expect("a case").case()
+}
+
+/// A figure that someone changed is no longer the one that its source gives.
+#[test]
+fn a_changed_limit_loses_the_source_of_the_old_one_until_it_is_set_back() {
+    let mut hand = at_case("two-molars");
+    hand.enter("mandibular canal, limit", "1.5");
+    let limit = case(&hand)
+        .limits
+        .get(LimitId::MandibularCanal)
+        .expect("a limit");
+    assert_eq!(limit.limit_mm, Length::from_um(1_500));
+    assert_eq!(limit.source, "own value, no source given");
+    assert!(hand.sees("own value") && hand.sees("Less strict than the program's own"));
+    hand.click("Back to the default: mandibular canal");
+    assert_eq!(case(&hand).limits, default_limits());
+}
+
+#[test]
+fn what_was_measured_of_the_guide_is_kept_by_site_and_kind() {
+    let mut hand = at_case("one-premolar");
+    hand.enter(HEIGHT, "4,65");
+    let receipt = &case(&hand).guide.receipt;
+    let last = receipt.last().expect("a measure");
+    assert_eq!(last.of, ReceiptOf::MasterSleeveHeight);
+    assert_eq!(last.measured_mm, Length::from_um(4_650));
+    let count = receipt.len();
+    hand.enter(HEIGHT, "4.7");
+    assert_eq!(
+        case(&hand).guide.receipt.len(),
+        count,
+        "it stands in place of the old one"
+    );
+    hand.press(Modifiers::COMMAND, Key::Z);
+    let last = case(&hand).guide.receipt.last().expect("a measure");
+    assert_eq!(last.measured_mm, Length::from_um(4_650));
+}
+
+#[test]
+fn a_date_that_is_none_is_refused_at_its_field() {
+    let mut hand = at_case("two-molars");
+    let before = case(&hand).guide.scan_date;
+    hand.enter("Date of the scan", "2 October");
+    assert_eq!(case(&hand).guide.scan_date, before);
+    assert!(hand.sees("a date is written like"));
+    hand.enter("Date of the scan", "2026-09-30");
+    assert_eq!(
+        case(&hand).guide.scan_date,
+        Some(jiff::civil::date(2026, 9, 30))
+    );
+}
+
+#[test]
+fn a_size_of_the_arch_is_whole_or_none() {
+    let mut hand = at_case("two-molars");
+    hand.click("Take it away");
+    assert_eq!(case(&hand).arch, None);
+    hand.choose("Measured at", "distal contacts of the second molars");
+    hand.enter("Width there", "61.5");
+    hand.enter("Depth to there", "44");
+    let size = case(&hand).arch.expect("a size");
+    assert_eq!(size.width_mm, Length::from_um(61_500));
+    assert_eq!(size.depth_mm, Length::from_mm(44));
+}
+
+#[test]
+fn team_note_and_code_are_entered_and_undone() {
+    let mut hand = at_case("two-molars");
+    hand.enter("Surgeon", "QP");
+    assert_eq!(
+        case(&hand).team.surgeon.as_ref().map(|s| s.as_str()),
+        Some("QP")
+    );
+    hand.enter("Other jaw's case", "DEMO-U9");
+    assert_eq!(
+        case(&hand).other_jaw_case.as_ref().map(|s| s.as_str()),
+        Some("DEMO-U9")
+    );
+    hand.enter("Code", " ");
+    assert_eq!(case(&hand).reference.as_str(), "DEMO-B2");
+    assert!(hand.sees("a value is needed here"));
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(case(&hand).other_jaw_case, None);
+}

@@ -1,0 +1,55 @@
+//! Beginning: a new case, a file, an invented case; what cannot be done and why.
+
+use crate::hand::Hand;
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::NodeT as _;
+use traywright::window::View;
+
+#[test]
+fn a_case_is_begun_from_nothing_and_saved() {
+    let mut hand = Hand::new();
+    hand.enter("Code of the case, not a name", "QX-7");
+    hand.choose("Jaw", "lower jaw");
+    hand.choose("The guide rests on", "teeth");
+    hand.choose("The bone is reached by", "a tissue punch");
+    hand.click("Begin");
+    let document = hand.program().document().expect("a case");
+    assert_eq!(document.case().reference.as_str(), "QX-7");
+    assert!(document.case().demonstration && document.is_changed());
+    assert_eq!(hand.program().sight().view, View::Arch);
+
+    hand.press(Modifiers::COMMAND, Key::S);
+    let file = hand.folder.path().join("case.json");
+    hand.enter("File, with its folder", &file.display().to_string());
+    hand.click("Save");
+    assert!(file.exists());
+    let document = hand.program().document().expect("a case");
+    assert!(!document.is_changed());
+}
+
+#[test]
+fn nothing_is_begun_before_everything_is_chosen() {
+    let mut hand = Hand::new();
+    hand.enter("Code of the case, not a name", "QX-7");
+    assert!(hand.find("Begin").accesskit_node().is_disabled());
+}
+
+#[test]
+fn an_invented_case_says_that_it_is_one() {
+    let mut hand = Hand::new();
+    hand.follow("Two lower molars over the canal");
+    assert!(hand.sees("DEMONSTRATION"));
+}
+
+#[test]
+fn a_file_that_cannot_be_read_is_told_with_its_faults_and_nothing_is_lost() {
+    let mut hand = Hand::new().with_demo("one-premolar");
+    let bad = hand.folder.path().join("bad.json");
+    std::fs::write(&bad, "{\"traywright_case\": 1,").expect("a file");
+    hand.press(Modifiers::COMMAND, Key::O);
+    hand.enter("File, with its folder", &bad.display().to_string());
+    hand.click("Open");
+    assert!(hand.refused().is_some_and(|told| told.contains("bad.json")));
+    let document = hand.program().document().expect("the case from before");
+    assert_eq!(document.case().reference.as_str(), "DEMO-A1");
+}
