@@ -212,13 +212,13 @@ impl<'a> ser::Serializer for &'a mut Writer {
     }
 
     fn serialize_f64(self, value: f64) -> Result<(), NoSpelling> {
-        if !value.is_finite() {
-            return Err(NoSpelling("a number that is not finite".to_owned()));
-        }
         // Both roundings are undone where they changed anything, so this only saves time. Fifteen
         // digits come back from any double unchanged (IEEE 754, DBL_DIG); more might not be the
         // shortest that do.
         const FIFTEEN_DIGITS: u64 = 1_000_000_000_000_000;
+        if !value.is_finite() {
+            return Err(NoSpelling("a number that is not finite".to_owned()));
+        }
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_precision_loss,
