@@ -8,9 +8,26 @@ use super::SoundProblem;
 use super::sound::{Op, Rates};
 use std::collections::BTreeMap;
 
-/// So many states of one tool are followed at a time. What real trays need stays far below; beyond it
-/// the dearest are left out, and the copies are good rather than best.
-const MOST_STATES: usize = 20_000;
+/// How much work goes into the copies, counted in copies of states looked at. Beyond it the dearest
+/// states are left out, and the copies are good rather than best.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Care {
+    /// Enough to be exact for every tray that there is.
+    Exact,
+    /// So little that an order of the largest problem is there at once.
+    Quick,
+}
+
+impl Care {
+    /// So many states of one tool are followed at a time.
+    fn states(self, steps: usize, copies: usize) -> usize {
+        let work = match self {
+            Self::Exact => 20_000_000,
+            Self::Quick => 400_000,
+        };
+        (work / (steps * copies).max(1)).max(16)
+    }
+}
 
 /// A copy that is set to something nobody asks for any more.
 const SPENT: usize = usize::MAX - 1;
@@ -18,12 +35,16 @@ const SPENT: usize = usize::MAX - 1;
 const FRESH: usize = usize::MAX;
 
 /// The copy for each step; none where the step has no instrument.
-pub(super) fn best(problem: &SoundProblem, steps: &[Option<Op>]) -> Vec<Option<usize>> {
+pub(super) fn best(problem: &SoundProblem, steps: &[Option<Op>], care: Care) -> Vec<Option<usize>> {
     let mut chosen = vec![None; steps.len()];
     for (tool, stock) in problem.tools.iter().enumerate() {
         let uses = uses(steps, tool);
         let count = (stock.copies as usize).min(uses.len());
-        for (used, copy) in uses.iter().zip(for_tool(&uses, count, &problem.rates)) {
+        let most = care.states(steps.len(), count);
+        for (used, copy) in uses
+            .iter()
+            .zip(for_tool(&uses, count, &problem.rates, most))
+        {
             chosen[used.at] = Some(copy);
         }
     }
@@ -64,7 +85,7 @@ type State = (usize, Vec<usize>);
 /// What it cost to come here, and by which state and which of its copies.
 type Came = (i64, usize, usize);
 
-fn for_tool(uses: &[Use], count: usize, rates: &Rates) -> Vec<usize> {
+fn for_tool(uses: &[Use], count: usize, rates: &Rates, most: usize) -> Vec<usize> {
     let last_use = last_use(uses);
     let mut layers: Vec<Vec<(State, Came)>> = Vec::new();
     // Before the first use no copy was used last: one stands for it that is as fresh as all others.
@@ -89,9 +110,9 @@ fn for_tool(uses: &[Use], count: usize, rates: &Rates) -> Vec<usize> {
         }
         layers.push(std::mem::take(&mut layer));
         layer = next.into_iter().collect();
-        if layer.len() > MOST_STATES {
+        if layer.len() > most {
             layer.sort_by_key(|(_, (cost, _, _))| *cost);
-            layer.truncate(MOST_STATES);
+            layer.truncate(most);
         }
     }
     layers.push(layer);

@@ -5,7 +5,7 @@
 //! best to take the piece that is needed last (Belady's rule for caches with equal prices).
 
 use super::SoundProblem;
-use super::copies;
+use super::copies::{self, Care};
 use super::evaluate::{Broken, Cost, Entry, evaluate};
 use super::sound::{Op, SleeveOp};
 
@@ -25,13 +25,21 @@ pub struct Costed {
 ///
 /// The first step that breaks a rule or the count of a site's steps.
 pub fn cost_of_order(problem: &SoundProblem, order: &[usize]) -> Result<Costed, Broken> {
-    let schedule = dress(problem, order);
+    cost_with(problem, order, Care::Exact)
+}
+
+pub(super) fn cost_with(
+    problem: &SoundProblem,
+    order: &[usize],
+    care: Care,
+) -> Result<Costed, Broken> {
+    let schedule = dress(problem, order, care);
     let cost = evaluate(problem, &schedule)?;
     Ok(Costed { schedule, cost })
 }
 
 /// An order as a schedule. Where the order is none, so is the schedule.
-fn dress(problem: &SoundProblem, order: &[usize]) -> Vec<Entry> {
+fn dress(problem: &SoundProblem, order: &[usize], care: Care) -> Vec<Entry> {
     let mut done = vec![0; problem.ops.len()];
     let steps: Vec<Option<Op>> = order
         .iter()
@@ -41,7 +49,7 @@ fn dress(problem: &SoundProblem, order: &[usize]) -> Vec<Entry> {
             Some(op)
         })
         .collect();
-    let copies = copies::best(problem, &steps);
+    let copies = copies::best(problem, &steps, care);
     let victims = victims(problem, order, &steps);
     let entries = order.iter().zip(copies).zip(victims);
     entries

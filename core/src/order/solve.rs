@@ -1,7 +1,8 @@
 //! Solving: from an order at once to the best one, with a proof or as far as the work allowed goes.
 
 use super::bounds::Bounds;
-use super::dress::{Costed, cost_of_order};
+use super::copies::Care;
+use super::dress::{Costed, cost_of_order, cost_with};
 use super::evaluate::{Cost, Entry};
 use super::model::Model;
 use super::plain::{Plain, plain_order};
@@ -82,6 +83,10 @@ pub fn solve(
         expanded: 0,
         watch,
     };
+    // The order at once had to be quick; with more care a plain one may cost less.
+    for rule in PLAIN {
+        run.take(&plain_order(problem, rule));
+    }
     let parts = split(problem);
     let stop = if parts.len() > 1 {
         run.parts(&parts, budget)
@@ -97,16 +102,20 @@ pub fn first_order(problem: &SoundProblem) -> Costed {
     first(problem, &[])
 }
 
+const PLAIN: [Plain; 2] = [Plain::ByDiameter, Plain::SiteBySite];
+
 fn first(problem: &SoundProblem, known: &[Vec<usize>]) -> Costed {
-    let plain = [Plain::ByDiameter, Plain::SiteBySite].map(|rule| plain_order(problem, rule));
+    let plain = PLAIN.map(|rule| plain_order(problem, rule));
     let mut best: Option<Costed> = None;
-    for order in plain.iter().chain(known) {
-        // An order that somebody had may break a rule that came later.
-        if let Ok(costed) = cost_of_order(problem, order) {
-            let better = |known: &Costed| problem.value(costed.cost) < problem.value(known.cost);
-            if best.as_ref().is_none_or(better) {
-                best = Some(costed);
-            }
+    let plain = plain
+        .iter()
+        .map(|order| cost_with(problem, order, Care::Quick));
+    // An order that somebody had may break a rule that came later.
+    let known = known.iter().map(|order| cost_of_order(problem, order));
+    for costed in plain.chain(known).flatten() {
+        let better = |known: &Costed| problem.value(costed.cost) < problem.value(known.cost);
+        if best.as_ref().is_none_or(better) {
+            best = Some(costed);
         }
     }
     // A plain order of a sound problem breaks no rule.
