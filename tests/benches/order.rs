@@ -10,7 +10,7 @@ use traywright_core::order::{Budget, Outcome, SoundProblem, Weights, first_order
 #[expect(dead_code, reason = "the tests use more of it")]
 mod random;
 
-use random::{Lie, large};
+use random::{Lie, large, largest};
 
 fn solved(problem: &SoundProblem, states: u64) -> Outcome {
     let budget = Budget {
@@ -44,6 +44,10 @@ fn order(c: &mut Criterion) {
             b.iter(|| first_order(black_box(&problem)));
         });
     }
+    let problem = SoundProblem::try_from(largest()).expect("some order obeys it");
+    group.bench_function("64 sites x 24, an order at once", |b| {
+        b.iter(|| first_order(black_box(&problem)));
+    });
     group.finish();
 }
 

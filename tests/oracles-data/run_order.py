@@ -249,4 +249,5 @@ def main():
     print(json.dumps(out, indent=1))
 
 
-main()
+if __name__ == "__main__":
+    main()

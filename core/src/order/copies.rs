@@ -23,7 +23,7 @@ impl Care {
     fn states(self, steps: usize, copies: usize) -> usize {
         let work = match self {
             Self::Exact => 20_000_000,
-            Self::Quick => 400_000,
+            Self::Quick => 100_000,
         };
         (work / (steps * copies).max(1)).max(16)
     }

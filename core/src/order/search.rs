@@ -17,6 +17,9 @@ use std::ops::ControlFlow;
 /// Where the search is asked whether to go on, and told how far it is.
 pub(super) type Ask<'a> = dyn FnMut(u64) -> ControlFlow<()> + 'a;
 
+/// After so many states it is asked whether to go on.
+const ASK_EVERY: u64 = 256;
+
 /// A search through one model.
 pub(super) struct Search<'m> {
     model: &'m Model,
@@ -124,7 +127,7 @@ impl<'m> Search<'m> {
         for at in 0..layer.len() {
             let stop = if self.expanded >= self.limit {
                 Some(Stop::Budget)
-            } else if self.expanded.is_multiple_of(4096) && ask(self.expanded).is_break() {
+            } else if self.expanded.is_multiple_of(ASK_EVERY) && ask(self.expanded).is_break() {
                 Some(Stop::Asked)
             } else {
                 None

@@ -23,10 +23,11 @@ pub struct Budget {
 }
 
 impl Default for Budget {
-    /// Two million states in half a gibibyte: of the order of ten seconds.
+    /// Eight million states in half a gibibyte: of the order of half a minute, and enough to prove
+    /// eight sites with five steps each.
     fn default() -> Self {
         Self {
-            states: 2_000_000,
+            states: 8_000_000,
             bytes: 512 << 20,
         }
     }
@@ -242,6 +243,8 @@ impl Run<'_, '_> {
             order.extend(outcome.schedule.iter().map(|entry| entry.site));
             if end.is_break() {
                 stop = Some(Stop::Asked);
+                // The other parts have an order at once, and nobody is asked again.
+                left = 0;
             }
         }
         self.take(&order);

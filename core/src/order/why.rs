@@ -1,7 +1,7 @@
 //! Why the order is as it is: what it would cost without one rule, or with one change for nothing.
 
 use super::solve::{Budget, Outcome, Watch, solve};
-use super::{Group, Problem, SoundProblem};
+use super::{Group, Problem, SoundProblem, Weights};
 
 /// What is left out of a problem to see what it costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -39,8 +39,8 @@ impl Change {
         Self::Speed,
     ];
 
-    fn weight(self, problem: &mut Problem) -> &mut u32 {
-        let weights = &mut problem.weights;
+    /// The weight of this change.
+    pub const fn weight_in(self, weights: &mut Weights) -> &mut u32 {
         match self {
             Self::Mount => &mut weights.mount_ds,
             Self::Reset => &mut weights.reset_ds,
@@ -57,10 +57,10 @@ impl Without {
     pub fn all_of(problem: &Problem) -> Vec<Self> {
         let before = (0..problem.rules.before.len()).map(Self::Before);
         let groups = problem.rules.groups.iter().copied().map(Self::Group);
-        let mut shown = problem.clone();
+        let mut shown = problem.weights;
         let weights = Change::ALL
             .into_iter()
-            .filter(|c| *c.weight(&mut shown) > 0);
+            .filter(|c| *c.weight_in(&mut shown) > 0);
         before
             .chain(groups)
             .chain(weights.map(Self::Weight))
@@ -85,8 +85,8 @@ pub fn solve_without(
             other.rules.before.remove(n);
         }
         Without::Group(group) if other.rules.groups.remove(&group) => {}
-        Without::Weight(change) if *change.weight(&mut other) > 0 => {
-            *change.weight(&mut other) = 0;
+        Without::Weight(change) if *change.weight_in(&mut other.weights) > 0 => {
+            *change.weight_in(&mut other.weights) = 0;
         }
         _ => return None,
     }

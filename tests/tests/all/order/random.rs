@@ -216,3 +216,33 @@ pub(super) fn large(seed: u64, sites: usize, steps: usize, lie: Lie, weights: We
         rules: Rules::default(),
     }
 }
+
+/// As many sites and steps as there can be, few copies for many settings.
+pub(super) fn largest() -> Problem {
+    let n = &mut Numbers::from(5);
+    let mut problem = large(1, 14, 6, Lie::Unordered, Weights::default());
+    problem.tools = (0..20)
+        .map(|tool| Tool {
+            id: id("t", tool),
+            copies: 6,
+            diameter_mm: None,
+        })
+        .collect();
+    let mut step = problem.sites[0].steps[0].clone();
+    let mut next = || {
+        step.instrument = Some(Instrument {
+            tool: id("t", n.index(20)),
+            setting: Some(id("s", n.index(40))),
+        });
+        step.sleeve = SleeveUse::Place(id("v", n.index(3)));
+        step.speed_rpm = Some(100 + n.small(5));
+        step.clone()
+    };
+    problem.sites = (0..64)
+        .map(|site| Chain {
+            id: id("p", site),
+            steps: (0..24).map(|_| next()).collect(),
+        })
+        .collect();
+    problem
+}
