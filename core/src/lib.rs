@@ -12,6 +12,7 @@ pub mod kit;
 pub mod measure;
 pub mod order;
 pub mod plan;
+pub mod run;
 pub mod say;
 pub mod sheet;
 pub mod sign;

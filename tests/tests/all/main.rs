@@ -22,6 +22,8 @@ mod order;
 #[cfg(test)]
 mod plan;
 #[cfg(test)]
+mod run;
+#[cfg(test)]
 mod shipped;
 #[cfg(test)]
 mod withdrawal;
