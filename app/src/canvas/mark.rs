@@ -15,7 +15,8 @@ pub const fn mark_of(severity: Severity) -> Mark {
         Severity::Tight => Mark::Tight,
         Severity::Accepted => Mark::Accepted,
         Severity::Intended => Mark::Intended,
-        Severity::Note | Severity::Clear => Mark::Clear,
+        Severity::Note => Mark::Note,
+        Severity::Clear => Mark::Clear,
     }
 }
 

@@ -115,7 +115,8 @@ fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     };
     ui.label(texts.get("start-kit", &[("kit", &kit)]));
     if invented {
-        ui.label(RichText::new(texts.get("start-practice", &[])).weak());
+        let told = RichText::new(texts.get("start-practice", &[])).weak();
+        ui.vertical(|ui| ui.label(told));
     }
     let start = &stage.sight.start;
     let filled = !start.reference.trim().is_empty();

@@ -69,9 +69,7 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet) {
         |step| speaker.set_length(&step.set.known_length()),
     );
     let worst = worst_finding(&document.worksheet().findings, &site.id, site.worst);
-    let worst = worst.map_or(word.clone(), |finding| {
-        speaker.line(&speaker.finding(finding))
-    });
+    let worst = worst.map_or(word.clone(), |finding| speaker.finding(finding).headline);
     response.widget_info(|| {
         let said = format!("{name}, {word}, {setting}");
         WidgetInfo::selected(egui::Role::Button, true, chosen, said)

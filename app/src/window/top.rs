@@ -16,7 +16,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         ui.horizontal(|ui| {
             let name =
                 RichText::new(stage.word("window-name")).font(FontId::new(size::HEADING, bold()));
-            let start = ui.add(Button::new(name).frame(false));
+            let start = ui.add(Button::new(name).frame(false).min_size(vec2(0.0, 32.0)));
             if start.clicked() {
                 stage.act(Action::Do(Command::Show(View::Start)));
             }

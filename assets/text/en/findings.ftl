@@ -201,6 +201,8 @@ remedy-carrier-line-short = Stop turning when the carrier touches and finish wit
 finding-pin-depth-not-given = pin “{ $name }”: nothing on { $drill } gives a depth of at most { $from }, the length of the pin
 remedy-pin-depth-not-given = Enter the drill's marks, or the stop that belongs to it, in the kit. Never drill for a pin without one.
 finding-pin-depth-unknown = pin “{ $name }”, { $drill }: { $state }
+finding-pin-ends-short = pin “{ $name }”: the hole of { $drill } ends { $value } above the pin's tip, limit { $limit }: the pin does not go in to its head
+remedy-pin-ends-short = Take a pin, a stop or a mark that comes nearer. Never press the pin on: its head would lift the guide or break its sleeve.
 finding-pin-drill-short = pin “{ $name }”: { $drill } stands { $value } out of the handpiece, { $limit } is needed
 remedy-pin-drill-short = Use a longer drill or a shorter pin.
 finding-kit-is-invented = the kit “{ $kit }” is invented for practice, the case is not
@@ -270,6 +272,8 @@ finding-receipt-seat = seat of the stops as measured: { $sign ->
        *[negative] { $size } lower than planned, so every guided cut is { $size } deeper, limit { $limit }
     }
 remedy-receipt-seat = Do not use the guide before the difference is explained. Measure distance and sleeve again; enter what is true and work the settings out anew.
+finding-guide-seats-lower = the guide seats { $size } lower than planned, as measured: every guided cut is { $size } deeper
+remedy-guide-seats-lower = To have the settings worked out anew, enter what was measured as the distance of the plan.
 finding-guide-not-held = { $support ->
         [mucosa] the guide rests on mucosa and no fixation pin holds it: it gives way under the drill
        *[bone] the guide rests on bone and no fixation pin is entered: unknown what holds it in place

@@ -36,6 +36,8 @@ path-freehand = freehand
 setting-none = no figure
 setting-with-unit = { $set } mm
 setting-unknown = no figure: { $reasons }
+# Which of the lengths that a fixed stop has on a drill
+fixed-place = length { $place } of { $count }, counted from the tip
 mark-line = no stop: to the mark { $mark }
 mark-lower = no stop: to the edge of the mark { $mark } nearer the tip
 mark-upper = no stop: to the edge of the mark { $mark } nearer the shank
@@ -49,6 +51,8 @@ cut-below = cuts { $size } below the platform
 cut-above = ends { $size } above the platform
 cut-none = depth of the cut: no figure
 shortfall-none = nothing given away
+shortfall-taken-by-guide = as deep as planned: the guide seats lower, as measured
+shortfall-deeper = { $size } deeper than planned: the guide seats lower, as measured
 shortfall = { $size } shallower than exact
 play = leans up to { $tilt }, off by up to { $tip } at the tip
 play-unknown = play unknown: { $reasons }

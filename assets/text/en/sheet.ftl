@@ -59,6 +59,9 @@ sheet-setting-some-unknown = { $range }; { $missing } without a figure
 sheet-open-heading = Open findings
 sheet-open-note = Open is what is short or unknown and not accepted. The pages of each site show everything that was looked at.
 sheet-nothing-open = Nothing is short or unknown that has not been accepted with a reason.
+sheet-open-more = Not listed here: { $more } more of the sites, each on the pages of its site.
+sheet-accepted-heading = Accepted, intended, and what else to know of the whole case
+sheet-limits-heading = Limits
 sheet-open-line = Open: { $short } short, { $unknown } unknown. Settle or accept each before surgery.
 sheet-open-line-none = Nothing is open.
 sheet-cautions-heading = Cautions
@@ -116,7 +119,6 @@ sheet-col-limit-of = for
 sheet-col-limit = limit
 sheet-col-floor = floor
 sheet-col-source = source
-sheet-col-means = meaning
 
 ## The pages of a site
 
@@ -162,6 +164,7 @@ sheet-forward = clockwise
 sheet-reverse = anticlockwise
 sheet-no-shorter = The kit has no shorter implant of this line and diameter.
 sheet-shorter-note = Only if the surgeon calls for the shorter implant. Every stop is then set and read anew; the clearances above belong to the planned one.
+sheet-set-and-mark = { $set }, { $mark }
 sheet-set-and-gauge = { $set }, gauge { $gauge }
 
 ## The tray
@@ -176,12 +179,25 @@ sheet-set-how = For each drill: take it and read its length, let it fall through
 sheet-bench-rule-none = No local rule is named by which a reading on the bench counts after sterilisation: read again in the sterile field.
 sheet-bench-rule = A reading on the bench counts after sterilisation by the local rule “{ $rule }”.
 sheet-set-heading = Drills, with stops to be set or marks to be read
+sheet-by-mark = no stop: drilled to a mark
+sheet-beside-tray = Beside the tray
+sheet-take-guide = Guide, code { $code }
+sheet-take-guide-no-code = Guide (no code entered)
+sheet-take-gauge = { $gauge }, with its check piece of { $piece }
+sheet-take-gauge-no-piece = { $gauge } (no check piece in the kit)
+sheet-take-head-none = Handpiece head: none chosen
+sheet-shorter-at-hand = Next shorter implant { $implant }, closed: { $sites }
+sheet-shorter-lacking = Next shorter implant { $implant }, none in the kit: { $sites }
 sheet-open-now = To be taken, and set where there is a stop, now
 sheet-sealed-set = Sealed until called for: set, locked, tugged and read when it is opened
 sheet-set-nothing = Nothing is to be set.
 sheet-rest-heading = Everything else
 sheet-stock-heading = Missing
 sheet-stock-enough = There is enough of everything that the plan needs.
+# The worst verdict of the sites that a drill serves
+sheet-serves-worst = { $sites } · { $verdict }
+sheet-serves-all = all { $count } sites
+sheet-kind-unopened = { $kind }, unopened until called for
 sheet-serves-more = { $list }; and { $more } more
 sheet-tray-none = No tray is chosen, so there is no picture of it and nothing has a slot.
 
@@ -204,14 +220,18 @@ sheet-order-subtitle = One line a thing to do. Nothing below a shaded line is do
 sheet-guide-on = With the guide
 sheet-guide-off = Without the guide: every guided stop is off its drill
 sheet-whole-jaw = whole jaw
-sheet-do-not-drill = No figure: do not drill.
-sheet-insert-guided = Turn in the implant { $implant } through the guide. Stop when the carrier touches.
+sheet-do-not-use = Do not use this drill: nobody knows how deep it would go.
+# A thing and the name of its slot
+sheet-lies-in = { $name } · { $slot }
+# Which line or edge of which mark limits the depth
+sheet-mark-line = mark { $mark }, no stop
+sheet-mark-lower = mark { $mark }, its edge nearer the tip, no stop
+sheet-mark-upper = mark { $mark }, its edge nearer the shank, no stop
+sheet-insert-guided = Turn in the implant { $implant } through the guide.
 sheet-insert-freehand = Turn in the implant { $implant } without the guide.
 
 ## Limits
 
-sheet-limits-title = Limits, sources, signatures
-sheet-limits-subtitle = The figures that the verdicts of this case were held against. Each can be changed in the case.
 sheet-limit-not-set = Not set: what needs it is unknown.
-sheet-limits-note = Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide, carrier and sounding the figure is the greatest difference allowed, for the angle between implants the greatest angle.
+sheet-limits-note = The verdicts of this case were held against these figures; each can be changed in the case. Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide, carrier and sounding the figure is the greatest difference allowed, for the angle between implants the greatest angle.
 sheet-legend-heading = What the marks mean

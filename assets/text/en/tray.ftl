@@ -2,10 +2,13 @@
 
 ## Order of use
 
-use-pin = Seat the guide. Pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Set the pin.
-use-pin-mark = Seat the guide. Pin “{ $name }”: { $drill }, until { $mark } ({ $set }) stands at the rim of the pin's sleeve. Set the pin.
-use-pin-none = Seat the guide. Pin “{ $name }”: { $drill }. No figure: do not drill.
-use-punch = Punch the tissue through the guide, { $site }. Take guide and plug out, seat the guide again.
+use-pin = With the guide held in the bite: pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Set the pin.
+use-pin-mark = With the guide held in the bite: pin “{ $name }”: { $drill }, { $mark } ({ $set }), level with the rim of the pin's sleeve. Set the pin.
+use-pin-none = With the guide held in the bite: pin “{ $name }”: { $drill }. No figure: do not drill.
+use-punch = Punch the tissue through the guide: { $sites }.
+use-reseat = Take the guide off, take every plug of tissue out, seat the guide again. Look through its windows, rock it.
+use-reseat-pins = Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: { $pins }. Look through its windows, rock it.
+use-pins = { $first }, { $rest }
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
 use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }).
 use-drill-none = { $site }: { $drill } { $path }, { $depth }. No figure: do not drill.

@@ -11,6 +11,8 @@ use super::style::{Dash, Ink, LineWeight, Paint, Stroke};
 pub enum Mark {
     /// An open ring.
     Clear,
+    /// A leaf with a folded corner and two lines of writing: worth knowing, no limit is broken.
+    Note,
     /// A half-turned square.
     Tight,
     /// A filled square with a cross in it.
@@ -25,8 +27,9 @@ pub enum Mark {
 
 impl Mark {
     /// All marks, the mildest first.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::Clear,
+        Self::Note,
         Self::Intended,
         Self::Accepted,
         Self::Tight,
@@ -45,6 +48,7 @@ impl Drawing {
         let [top_left, top_right, bottom_right, bottom_left] = square.corners();
         match mark {
             Mark::Clear => self.circle(centre, half * 0.92, Paint::both(Ink::Clear, LINE)),
+            Mark::Note => self.leaf(centre, half),
             Mark::Tight => {
                 let ring = [at(0.0, -1.1), at(1.1, 0.0), at(0.0, 1.1), at(-1.1, 0.0)];
                 self.polygon(
@@ -82,6 +86,27 @@ impl Drawing {
                 self.circle(centre, half * 0.92, Paint::both(Ink::Intended, LINE));
                 self.circle(centre, half * 0.42, Paint::fill(Ink::Strong));
             }
+        }
+    }
+
+    /// A leaf of paper, its upper right corner folded down.
+    fn leaf(&mut self, centre: Point, half: f64) {
+        let place = |x: f64, y: f64| centre + at(x, y) * half;
+        let (fold, fold_foot) = (place(0.3, -0.92), place(0.82, -0.4));
+        let edge = [
+            place(-0.82, -0.92),
+            fold,
+            fold_foot,
+            place(0.82, 0.92),
+            place(-0.82, 0.92),
+        ];
+        self.polygon(edge, Paint::both(Ink::Clear, LINE));
+        self.polygon(
+            [fold, place(0.3, -0.4), fold_foot],
+            Paint::fill(Ink::Strong),
+        );
+        for y in [0.05, 0.5] {
+            self.line(place(-0.48, y), place(0.48, y), LINE);
         }
     }
 

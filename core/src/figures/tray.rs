@@ -16,11 +16,13 @@ pub enum UseFigures {
         /// Its name in the case.
         pin: String,
     },
-    /// Punch the tissue at a site.
+    /// Punch the tissue through the guide.
     Punch {
-        /// The site.
-        site: String,
+        /// The sites with tissue to punch.
+        sites: Vec<String>,
     },
+    /// Guide off, plugs of tissue out, guide seated again with its pins.
+    Reseat {},
     /// Drill a step.
     Drill {
         /// The site.
@@ -153,9 +155,10 @@ pub(super) fn use_of(one: &Use) -> UseFigures {
         Use::Pin { name } => UseFigures::Pin {
             pin: name.to_string(),
         },
-        Use::Punch { site } => UseFigures::Punch {
-            site: site.to_string(),
+        Use::Punch { sites } => UseFigures::Punch {
+            sites: sites.iter().map(ToString::to_string).collect(),
         },
+        Use::Reseat => UseFigures::Reseat {},
         Use::Drill { site, step } => UseFigures::Drill {
             site: site.to_string(),
             step: step.to_string(),

@@ -5,7 +5,7 @@ use super::check_instruments::{
     check_drill, check_pin, fixed_lengths, implants, sleeves_stops_gauges,
 };
 use super::check_tray::trays;
-use super::{DepthRule, Kit, StopKind};
+use super::{DepthRule, Kit, StopKind, in_every_list};
 use crate::document::{Checks, Fault, Path};
 use crate::measure::Length;
 
@@ -75,21 +75,7 @@ fn unique_ids(kit: &Kit, root: &Path, checks: &mut Checks) {
             $(checks.unique(&root.key(stringify!($list)), "id", kit.$list.iter().map(|e| &e.id));)*
         };
     }
-    unique!(
-        implants,
-        drills,
-        drill_sleeves,
-        master_sleeves,
-        stops,
-        gauges,
-        carriers,
-        heads,
-        drivers,
-        pins,
-        accessories,
-        protocols,
-        trays
-    );
+    in_every_list!(unique);
 }
 
 fn references(kit: &Kit, root: &Path, checks: &mut Checks) {

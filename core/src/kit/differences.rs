@@ -1,6 +1,6 @@
 //! Where a case's copy of its kit entries differs from the live kit.
 
-use super::Kit;
+use super::{Kit, in_every_list};
 use crate::case::Case;
 
 /// One entry that is not the same in a case's copy and in the live kit.
@@ -62,21 +62,7 @@ pub fn kit_differences(case: &Case, live: &Kit) -> Vec<Difference> {
             $(compare(stringify!($list), [&copy.$list, &live.$list, &wanted.$list], |e| e.id.as_str(), &mut out);)*
         };
     }
-    compare!(
-        implants,
-        drills,
-        drill_sleeves,
-        master_sleeves,
-        stops,
-        gauges,
-        carriers,
-        heads,
-        drivers,
-        pins,
-        accessories,
-        protocols,
-        trays
-    );
+    in_every_list!(compare);
     out
 }
 

@@ -1,6 +1,6 @@
 //! What a case's copy of its kit entries lacks for a case as it will be.
 
-use super::Kit;
+use super::{Kit, in_every_list};
 use crate::case::Case;
 
 impl Kit {
@@ -34,21 +34,7 @@ impl Kit {
                 })*
             };
         }
-        join!(
-            implants,
-            drills,
-            drill_sleeves,
-            master_sleeves,
-            stops,
-            gauges,
-            carriers,
-            heads,
-            drivers,
-            pins,
-            accessories,
-            protocols,
-            trays
-        );
+        in_every_list!(join);
         all
     }
 }

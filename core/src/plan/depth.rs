@@ -61,6 +61,16 @@ impl StepSheet {
     pub const fn is_full_depth(&self) -> bool {
         matches!(self.depth, DepthRule::Full {})
     }
+
+    /// How much deeper its cut is since the guide was measured to seat lower than planned.
+    #[must_use]
+    pub fn deeper_by_guide(&self) -> Length {
+        let terms = self.cut.terms.iter();
+        terms
+            .filter(|term| term.name == super::receipt::DEFICIT)
+            .filter_map(|term| term.value.get().and_then(Quantity::length))
+            .sum()
+    }
 }
 
 /// All steps of a site.

@@ -164,7 +164,16 @@ impl StepChecks<'_> {
                 ("landing-on-drill-sleeve", sleeve.bore_mm, &sleeve.name),
                 ("landing-on-master-sleeve", master.bore_mm, &master.name),
             ],
-            _ => vec![("landing-on-master-sleeve", master.bore_mm, &master.name)],
+            // A recess leaves only what stands beyond it to land on.
+            _ => {
+                let inside = match sleeves::sinks_into(master, stop) {
+                    Some(_) => master.bore_mm,
+                    None => master
+                        .recess
+                        .map_or(master.bore_mm, |recess| recess.diameter_mm),
+                };
+                vec![("landing-on-master-sleeve", inside, &master.name)]
+            }
         };
         bores
             .into_iter()

@@ -7,13 +7,18 @@
 use super::depth::StepSheet;
 use super::figure::{Figure, Known};
 use super::loading::LoadItem;
-use crate::kit::{Kit, StopId, StopKind};
+use super::pins::PinSheet;
+use super::setting::MarkEdge;
+use crate::kit::{DrillId, Kit, StopId, StopKind};
 use crate::measure::Length;
 
 /// What a hand is to set, or to drill to.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hand<'a> {
+    drill: &'a DrillId,
     stop: Option<&'a StopId>,
+    /// The mark to read, where no stop is used.
+    mark: Option<&'a MarkEdge>,
     /// From tip to stop, or to the mark.
     set: Known<Length>,
     /// What the gauge then shows.
@@ -52,8 +57,23 @@ impl<'a> Hand<'a> {
     pub fn of_step(step: &'a StepSheet) -> Self {
         let gauge = step.gauge.as_ref();
         Self {
+            drill: &step.drill,
             stop: step.stop.as_ref(),
+            mark: step.mark.as_ref(),
             set: step.set.known_length(),
+            gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
+        }
+    }
+
+    /// Of a pin's drill.
+    #[must_use]
+    pub fn of_pin(pin: &'a PinSheet) -> Self {
+        let gauge = pin.gauge.as_ref();
+        Self {
+            drill: &pin.drill,
+            stop: pin.stop.as_ref(),
+            mark: pin.mark.as_ref(),
+            set: pin.set.known_length(),
             gauge: gauge.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
         }
     }
@@ -63,10 +83,30 @@ impl<'a> Hand<'a> {
     pub fn of_item(item: &'a LoadItem) -> Option<Self> {
         let on = item.set.as_ref()?;
         Some(Self {
+            drill: &on.drill,
             stop: on.stop.as_ref(),
+            mark: on.mark.as_ref(),
             set: on.set.clone(),
             gauge: on.gauge.clone(),
         })
+    }
+
+    /// The drill.
+    #[must_use]
+    pub const fn drill(&self) -> &'a DrillId {
+        self.drill
+    }
+
+    /// The stop on it; nothing where a mark is read.
+    #[must_use]
+    pub const fn stop(&self) -> Option<&'a StopId> {
+        self.stop
+    }
+
+    /// The mark to read; nothing where a stop is used, or no mark fits.
+    #[must_use]
+    pub const fn mark(&self) -> Option<&'a MarkEdge> {
+        self.mark
     }
 
     /// From tip to stop, or to the mark.

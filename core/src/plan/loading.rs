@@ -3,11 +3,13 @@
 use super::clearance::Cut;
 use super::depth::StepSheet;
 use super::figure::Known;
-use super::order::Use;
+use super::order::{Use, to_punch};
 use super::pins::{self, PinSheet};
 use super::setting::MarkEdge;
 use crate::case::Case;
-use crate::kit::{DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot};
+use crate::kit::{
+    Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot,
+};
 use crate::measure::Length;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -293,7 +295,9 @@ fn drivers_and_accessories(case: &Case, cuts: &[Cut<'_>]) -> Vec<LoadItem> {
         .iter()
         .filter(|driver| serves_some(&driver.families))
         .map(|d| plain(SlotKind::Driver, &d.id, &d.name, vec![WHOLE_CASE]));
-    let accessories = case.kit.accessories.iter().flat_map(|a| {
+    let punches = !to_punch(case).is_empty();
+    let wanted = |a: &&Accessory| a.kind != AccessoryKind::Punch || punches;
+    let accessories = case.kit.accessories.iter().filter(wanted).flat_map(|a| {
         (0..a.wanted).map(|_| plain(SlotKind::Accessory, &a.id, &a.name, vec![WHOLE_CASE]))
     });
     drivers.chain(accessories).collect()

@@ -6,7 +6,10 @@ use super::figure::Reason;
 use super::finding::Finding;
 use super::harm::{Around, Broken, Than};
 use super::loading::LoadItem;
-use crate::kit::{Drill, DrillId, DrillSleeve, DrillSleeveId, Label, SiteId, SlotKind, StepId};
+use super::sleeves;
+use crate::kit::{
+    Drill, DrillId, DrillSleeve, DrillSleeveId, Label, SiteId, SlotKind, StepId, Stop,
+};
 use crate::measure::Length;
 use std::collections::BTreeMap;
 
@@ -23,6 +26,9 @@ pub struct LookAlike {
     pub sleeve: Option<DrillSleeveId>,
     /// The mistake.
     pub mistake: Mistake,
+    /// Whether drill and sleeve are the step's own and only the setting is another's: nothing but
+    /// the figure tells the two apart.
+    pub only_setting: bool,
     /// The slot in which what is taken by mistake lies; nothing where it has none or is left out.
     pub slot: Option<Label>,
     /// What it cuts deeper than, or that it is only wider.
@@ -87,6 +93,7 @@ pub enum Mistake {
 /// Mistakes of which only the deepest is worth listing at one site.
 #[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum MistakeGroup {
+    OnlySetting(StepId),
     OtherSetting(DrillId, Length),
     OtherSet(DrillId, DrillSleeveId, Length),
     WithoutSleeve,
@@ -95,8 +102,9 @@ enum MistakeGroup {
 }
 
 impl Mistake {
-    fn group(&self) -> MistakeGroup {
+    fn group(&self, step: &StepId, only_setting: bool) -> MistakeGroup {
         match self {
+            _ if only_setting => MistakeGroup::OnlySetting(step.clone()),
             Self::OtherSetting { drill, set, .. } => {
                 MistakeGroup::OtherSetting(drill.clone(), *set)
             }
@@ -126,7 +134,7 @@ pub(super) fn look_alikes(
         };
         let mut worst: BTreeMap<MistakeGroup, LookAlike> = BTreeMap::new();
         for (step, sheet) in cut.site.steps().zip(cut.steps) {
-            for taken in mistakes(cut, cuts, &step, sheet) {
+            for taken in mistakes(cut, cuts, step, sheet) {
                 let Some(harm) = around.harm(sheet, taken.depth, taken.diameter) else {
                     continue;
                 };
@@ -137,6 +145,7 @@ pub(super) fn look_alikes(
                     sleeve: sheet.sleeve.clone(),
                     slot: slot_of(&taken.mistake, loading),
                     mistake: taken.mistake.clone(),
+                    only_setting: taken.only_setting,
                     than: harm.than,
                     deeper: harm.deeper,
                     wider: harm.wider,
@@ -144,7 +153,7 @@ pub(super) fn look_alikes(
                     breaks: harm.broken,
                 };
                 let kept = worst
-                    .entry(taken.mistake.group())
+                    .entry(taken.mistake.group(&step.step.id, taken.only_setting))
                     .or_insert_with(|| one.clone());
                 if kept.cut < one.cut {
                     *kept = one;
@@ -152,7 +161,23 @@ pub(super) fn look_alikes(
             }
         }
         let mut list: Vec<LookAlike> = worst.into_values().collect();
-        list.sort_by(|a, b| b.cut.cmp(&a.cut).then_with(|| a.mistake.cmp(&b.mistake)));
+        list.sort_by(|a, b| {
+            (b.only_setting, b.cut)
+                .cmp(&(a.only_setting, a.cut))
+                .then_with(|| a.mistake.cmp(&b.mistake))
+        });
+        let likelier: Vec<(Mistake, Length)> = list
+            .iter()
+            .filter(|one| one.only_setting)
+            .map(|one| (one.mistake.clone(), one.cut))
+            .collect();
+        // The same instrument at another step, and no deeper there.
+        list.retain(|one| {
+            one.only_setting
+                || !likelier
+                    .iter()
+                    .any(|(mistake, cut)| *mistake == one.mistake && *cut >= one.cut)
+        });
         out.extend(list);
     }
     out
@@ -197,106 +222,160 @@ fn slot_of(mistake: &Mistake, loading: &[LoadItem]) -> Option<Label> {
 /// A mistake with the cut that it would make.
 struct Taken {
     mistake: Mistake,
+    only_setting: bool,
     depth: Length,
     diameter: Length,
 }
 
-fn mistakes(
-    cut: &Cut<'_>,
+impl Taken {
+    fn new(mistake: Mistake, depth: Length, drill: &Drill) -> Self {
+        Self {
+            mistake,
+            only_setting: false,
+            depth,
+            diameter: drill.cutting_diameter_mm,
+        }
+    }
+}
+
+/// A step at which something may be taken by mistake.
+struct Here<'a> {
+    cut: &'a Cut<'a>,
+    step: StepContext<'a>,
+    /// From the platform to where its own stop lands, by the guide as it was measured.
+    seat: Length,
+    /// The same to the master sleeve's rim; nothing freehand.
+    rim: Option<Length>,
+}
+
+impl<'a> Here<'a> {
+    /// Nothing where the seat is not known.
+    fn of(cut: &'a Cut<'a>, step: StepContext<'a>, sheet: &super::StepSheet) -> Option<Self> {
+        let seat = sheet.seat.length()?;
+        let above_rim = step
+            .sleeve
+            .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
+        let (seat, rim) = match step.path {
+            StepPath::Freehand => (seat, None),
+            StepPath::DrillSleeve | StepPath::MasterSleeve => {
+                let seat = seat - cut.site.receipt_deficit();
+                (seat, Some(seat - above_rim))
+            }
+        };
+        Some(Self {
+            cut,
+            step,
+            seat,
+            rim,
+        })
+    }
+
+    /// Where another stop lands that is taken at this step: on an empty master sleeve it may sink.
+    fn seat_of(&self, stop: Option<&Stop>) -> Length {
+        match self.step.path {
+            StepPath::MasterSleeve => {
+                self.seat - sleeves::lands_below_rim(self.cut.site.master, None, stop)
+            }
+            StepPath::DrillSleeve | StepPath::Freehand => self.seat,
+        }
+    }
+
+    /// What lies on the tray set for other steps, alone or with its drill sleeve.
+    fn others(&self, cuts: &[Cut<'_>], out: &mut Vec<Taken>) {
+        let (cut, step) = (self.cut, &self.step);
+        // Freehand nothing holds back a drill that is too wide.
+        let bore = step.bore(&cut.site);
+        for other in cuts {
+            let elsewhere = other.site.site.id != cut.site.site.id;
+            for (theirs, their_sheet) in other.site.steps().zip(other.steps) {
+                let Some(set) = their_sheet.set.length() else {
+                    continue;
+                };
+                let widest = widest(theirs.drill);
+                let of = || (other.site.site.id.clone(), theirs.step.id.clone());
+                let is_other = elsewhere || theirs.step.id != step.step.id;
+                if is_other && bore.is_none_or(|bore| widest <= bore) {
+                    let (of, step_of) = of();
+                    let mistake = Mistake::OtherSetting {
+                        drill: theirs.drill.id.clone(),
+                        set,
+                        of,
+                        step: step_of,
+                    };
+                    out.push(Taken {
+                        only_setting: theirs.drill.id == step.drill.id
+                            && theirs.path == step.path
+                            && theirs.step.sleeve == step.step.sleeve,
+                        ..Taken::new(mistake, set - self.seat_of(theirs.stop), theirs.drill)
+                    });
+                }
+                let led = theirs.path == StepPath::DrillSleeve;
+                if let (true, true, Some(sleeve), Some(rim)) =
+                    (elsewhere, led, theirs.sleeve, self.rim)
+                    && step.sleeve.is_none_or(|own| own.id != sleeve.id)
+                    && sleeve.fits.contains(&cut.site.master.id)
+                    && widest <= sleeve.bore_mm
+                {
+                    let (of, step_of) = of();
+                    let mistake = Mistake::OtherSet {
+                        drill: theirs.drill.id.clone(),
+                        sleeve: sleeve.id.clone(),
+                        set,
+                        of,
+                        step: step_of,
+                    };
+                    let depth = set - (rim + sleeve.seat_above_rim_mm);
+                    out.push(Taken::new(mistake, depth, theirs.drill));
+                }
+            }
+        }
+    }
+
+    /// The step's own drill at its own setting, led otherwise.
+    fn own(&self, set: Length, cuts: &[Cut<'_>], out: &mut Vec<Taken>) {
+        let (cut, step) = (self.cut, &self.step);
+        let Some(rim) = self.rim else {
+            return;
+        };
+        let drill = || step.drill.id.clone();
+        if let Some(own) = step.sleeve {
+            let sunk = sleeves::lands_below_rim(cut.site.master, Some(own), step.stop);
+            let mistake = Mistake::WithoutSleeve { drill: drill() };
+            out.push(Taken::new(mistake, set - (rim - sunk), step.drill));
+        }
+        for sleeve in &cut.site.kit.drill_sleeves {
+            let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);
+            let fits =
+                sleeve.fits.contains(&cut.site.master.id) && sleeve.bore_mm >= widest(step.drill);
+            if other && fits && on_tray(sleeve, cuts) {
+                let mistake = Mistake::OtherSleeve {
+                    drill: drill(),
+                    sleeve: sleeve.id.clone(),
+                };
+                let depth = set - (rim + sleeve.seat_above_rim_mm);
+                out.push(Taken::new(mistake, depth, step.drill));
+            }
+        }
+        // A mark is read at the crest as well as at a rim: only a stop deceives.
+        if let (Some(crest), Some(_)) = (cut.site.lowest_crest().get(), step.stop) {
+            let mistake = Mistake::WithoutGuide { drill: drill() };
+            out.push(Taken::new(mistake, set - crest, step.drill));
+        }
+    }
+}
+
+fn mistakes<'a>(
+    cut: &'a Cut<'a>,
     cuts: &[Cut<'_>],
-    step: &StepContext<'_>,
+    step: StepContext<'a>,
     sheet: &super::StepSheet,
 ) -> Vec<Taken> {
     let mut out = Vec::new();
-    let mut take = |mistake: Mistake, depth: Length, drill: &Drill| {
-        out.push(Taken {
-            mistake,
-            depth,
-            diameter: drill.cutting_diameter_mm,
-        });
-    };
-    let Some(seat) = sheet.seat.length() else {
-        return out;
-    };
-    // By the guide as it was measured.
-    let seat = match step.path {
-        StepPath::Freehand => seat,
-        StepPath::DrillSleeve | StepPath::MasterSleeve => seat - cut.site.receipt_deficit(),
-    };
-    let above_rim = step
-        .sleeve
-        .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
-    let rim = (sheet.path != StepPath::Freehand).then_some(seat - above_rim);
-    // Freehand nothing holds back a drill that is too wide.
-    let bore = step.bore(&cut.site);
-    for other in cuts {
-        for (theirs, their_sheet) in other.site.steps().zip(other.steps) {
-            let Some(set) = their_sheet.set.length() else {
-                continue;
-            };
-            let own = other.site.site.id == cut.site.site.id && theirs.step.id == step.step.id;
-            let widest = widest(theirs.drill);
-            if !own && bore.is_none_or(|bore| widest <= bore) {
-                let mistake = Mistake::OtherSetting {
-                    drill: theirs.drill.id.clone(),
-                    set,
-                    of: other.site.site.id.clone(),
-                    step: theirs.step.id.clone(),
-                };
-                take(mistake, set - seat, theirs.drill);
-            }
-            let sleeve = theirs
-                .sleeve
-                .filter(|_| theirs.path == StepPath::DrillSleeve);
-            if other.site.site.id != cut.site.site.id
-                && let (Some(sleeve), Some(rim)) = (sleeve, rim)
-                && sleeve.fits.contains(&cut.site.master.id)
-                && widest <= sleeve.bore_mm
-            {
-                let mistake = Mistake::OtherSet {
-                    drill: theirs.drill.id.clone(),
-                    sleeve: sleeve.id.clone(),
-                    set,
-                    of: other.site.site.id.clone(),
-                    step: theirs.step.id.clone(),
-                };
-                take(
-                    mistake,
-                    set - (rim + sleeve.seat_above_rim_mm),
-                    theirs.drill,
-                );
-            }
+    if let Some(here) = Here::of(cut, step, sheet) {
+        here.others(cuts, &mut out);
+        if let Some(set) = sheet.set.length() {
+            here.own(set, cuts, &mut out);
         }
-    }
-    let Some(set) = sheet.set.length() else {
-        return out;
-    };
-    let Some(rim) = rim else {
-        return out;
-    };
-    let drill = || step.drill.id.clone();
-    if step.sleeve.is_some() {
-        let mistake = Mistake::WithoutSleeve { drill: drill() };
-        take(mistake, set - rim, step.drill);
-    }
-    for sleeve in &cut.site.kit.drill_sleeves {
-        let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);
-        if !on_tray(sleeve, cuts) {
-            continue;
-        }
-        let fits =
-            sleeve.fits.contains(&cut.site.master.id) && sleeve.bore_mm >= widest(step.drill);
-        if other && fits {
-            let mistake = Mistake::OtherSleeve {
-                drill: drill(),
-                sleeve: sleeve.id.clone(),
-            };
-            take(mistake, set - (rim + sleeve.seat_above_rim_mm), step.drill);
-        }
-    }
-    if let Some(crest) = cut.site.lowest_crest().get() {
-        let mistake = Mistake::WithoutGuide { drill: drill() };
-        take(mistake, set - crest, step.drill);
     }
     out
 }

@@ -3,22 +3,24 @@
 
 use super::clearance::Cut;
 use super::context::StepPath;
-use crate::case::{Access, Case, GuidedExtent, UseOrder};
+use crate::case::{Access, Case, GuidedExtent, SiteState, UseOrder};
 use crate::kit::{Label, SiteId, StepId};
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Use {
-    /// Seat the guide and drill and set a fixation pin.
+    /// With the guide held in the bite, drill for a fixation pin and set it.
     Pin {
         /// Its name in the case.
         name: Label,
     },
-    /// Punch the tissue through the guide at a site, then take guide and plug out and re-seat it.
+    /// Punch the tissue through the guide, one site after the other.
     Punch {
-        /// The site.
-        site: SiteId,
+        /// The sites with tissue to punch.
+        sites: Vec<SiteId>,
     },
+    /// Take the guide off, take every plug of tissue out, seat the guide again with its pins.
+    Reseat,
     /// Drill a step.
     Drill {
         /// The site.
@@ -45,15 +47,27 @@ pub(super) fn use_order(case: &Case, cuts: &[Cut<'_>]) -> Vec<Use> {
             name: pin.name.clone(),
         })
         .collect();
-    if case.guide.access == Access::Punch {
-        out.extend(cuts.iter().map(|cut| Use::Punch {
-            site: cut.site.site.id.clone(),
-        }));
+    let sites = to_punch(case);
+    if !sites.is_empty() {
+        out.push(Use::Punch { sites });
+        out.push(Use::Reseat);
     }
     phase(case, cuts, Phase::Guided, &mut out);
     out.push(Use::GuideOff);
     phase(case, cuts, Phase::Freehand, &mut out);
     out
+}
+
+/// The sites at which tissue is punched: none under a flap, and no fresh socket, which is open.
+pub(super) fn to_punch(case: &Case) -> Vec<SiteId> {
+    if case.guide.access != Access::Punch {
+        return Vec::new();
+    }
+    let covered = case
+        .sites
+        .iter()
+        .filter(|site| !matches!(site.state, SiteState::FreshSocket { .. }));
+    covered.map(|site| site.id.clone()).collect()
 }
 
 /// Before and after the guide comes off.

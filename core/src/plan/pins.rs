@@ -8,7 +8,8 @@ use super::figure::{Figure, Known, Reason, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
 use super::loading::{LoadItem, SetOn, WHOLE_CASE, plain};
 use super::setting::{MarkEdge, Setter};
-use crate::case::{Case, CasePin};
+use super::shortfall;
+use crate::case::{Case, CasePin, LimitId};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
 use crate::measure::Length;
 
@@ -106,6 +107,14 @@ pub(super) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
             });
             continue;
         };
+        let limit = case.limits.get(LimitId::Shortfall);
+        let allowed = limit.map_or(Length::ZERO, |limit| limit.limit_mm);
+        if let Some(exact) = sheet.exact.length()
+            && exact - set > allowed
+        {
+            let finding = finding("pin-ends-short").length(exact - set);
+            out.push(shortfall::judged(finding, &case.limits));
+        }
         let body = one.stop.map_or(Length::ZERO, |stop| stop.body_height_mm);
         let needed = set + body;
         if one.drill.free_length_mm < needed {

@@ -6,6 +6,9 @@ use super::finding::{Finding, Subject, Verdict};
 use crate::case::{GuideState, LimitId, ReceiptOf};
 use crate::measure::Length;
 
+/// The term that says how much deeper a cut is for a guide that seats lower than planned.
+pub(super) const DEFICIT: &str = "term-receipt-deficit";
+
 impl SiteContext<'_> {
     /// What was last measured of the guide at this site.
     fn received(&self, of: ReceiptOf) -> Option<Length> {
@@ -67,7 +70,7 @@ impl SiteContext<'_> {
     pub(super) fn receipt_deficit_term(&self) -> Option<Term> {
         let deficit = self.receipt_deficit();
         (deficit > Length::ZERO).then(|| Term {
-            name: "term-receipt-deficit",
+            name: DEFICIT,
             sign: Sign::Plus,
             from: Origin::Case("guide.receipt".to_owned()),
             value: Known::Is(Quantity::Length(deficit)),
@@ -79,6 +82,7 @@ impl SiteContext<'_> {
 /// What was measured on the guide at a site, against the plan.
 pub(super) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     check_seat(site, out);
+    out.extend(lower(site));
     for receipt in &site.case.guide.receipt {
         if receipt.site != site.site.id {
             continue;
@@ -128,7 +132,7 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         out.push(
             Finding::new(Subject::Guide, "no-receipt", path)
                 .at_site(&site.site.id)
-                .verdict(Verdict::Note),
+                .verdict(Verdict::Unknown),
         );
         return;
     }
@@ -151,4 +155,18 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         .length(off)
         .held_to(&site.case.limits, LimitId::Receipt);
     out.push(finding);
+}
+
+/// A guide that seats lower than planned, though within the limit: the settings stay as planned, so
+/// every guided cut is deeper by as much.
+fn lower(site: &SiteContext<'_>) -> Option<Finding> {
+    let deficit = site.receipt_deficit();
+    let limit = site.case.limits.get(LimitId::Receipt)?.limit_mm;
+    (deficit > Length::ZERO && deficit <= limit).then(|| {
+        let path = format!("guide.receipt[{}]", site.site.id);
+        Finding::new(Subject::Guide, "guide-seats-lower", path)
+            .at_site(&site.site.id)
+            .verdict(Verdict::Note)
+            .length(deficit)
+    })
 }

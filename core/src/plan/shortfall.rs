@@ -5,7 +5,7 @@ use super::context::{StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Figure, Known, Sign, sum};
 use super::finding::{Finding, Subject, Verdict};
-use crate::case::LimitId;
+use crate::case::{LimitId, Limits};
 use crate::kit::DepthRule;
 use crate::measure::Length;
 
@@ -60,16 +60,20 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
             .at_step(&end.step.step.id)
             .arg("drill", &end.step.drill.name)
             .figure(end.above.clone());
-        out.push(if limit.is_some() {
-            finding
-                .verdict(Verdict::Short)
-                .held_to(&site.case.limits, LimitId::Shortfall)
-        } else {
-            let mut finding = finding.verdict(Verdict::Unknown);
-            finding.value = Known::missing(format!("limits.{}", LimitId::Shortfall.key()));
-            finding
-        });
+        out.push(judged(finding, &site.case.limits));
     }
+}
+
+/// What ends higher than the limit allows; unknown where there is no limit.
+pub(super) fn judged(finding: Finding, limits: &Limits) -> Finding {
+    if limits.get(LimitId::Shortfall).is_some() {
+        return finding
+            .verdict(Verdict::Short)
+            .held_to(limits, LimitId::Shortfall);
+    }
+    let mut finding = finding.verdict(Verdict::Unknown);
+    finding.value = Known::missing(format!("limits.{}", LimitId::Shortfall.key()));
+    finding
 }
 
 /// What the setting gives away, with what a guide that seats higher and an uneven crest add.

@@ -9,7 +9,7 @@ use super::context::{SiteContext, StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Known, Reason};
 use super::finding::{Finding, Verdict};
-use crate::kit::{DrillSleeve, MasterSleeve, Stop};
+use crate::kit::{DrillSleeve, MasterSleeve, Recess, Stop};
 use crate::measure::Length;
 
 /// A stretch along the axis in which something runs in something else.
@@ -160,6 +160,31 @@ pub(super) fn check_led(
     }
 }
 
+/// The recess of an empty master sleeve, where a stop lands on its floor instead of the rim.
+pub(super) fn sinks_into(master: &MasterSleeve, stop: &Stop) -> Option<Recess> {
+    master.recess_for(stop.landing_diameter_mm)
+}
+
+/// How far below its rim a stop lands on a master sleeve without the drill sleeve that belongs in
+/// it; without a stop a mark is read at the rim.
+///
+/// Where the kit gives no recess, but a drill sleeve lies below the rim, there is one: as deep as
+/// that flange lies.
+pub(super) fn lands_below_rim(
+    master: &MasterSleeve,
+    without: Option<&DrillSleeve>,
+    stop: Option<&Stop>,
+) -> Length {
+    let Some(stop) = stop else {
+        return Length::ZERO;
+    };
+    match (master.recess, without) {
+        (Some(_), _) => sinks_into(master, stop).map_or(Length::ZERO, |recess| recess.depth_mm),
+        (None, Some(sleeve)) => sleeve.flange_below_rim().max(Length::ZERO),
+        (None, None) => Length::ZERO,
+    }
+}
+
 /// Whether a stop lands on the face that the seat is counted to, or sinks into the master sleeve's
 /// recess, or is held up by its rim.
 fn stop_and_recess(
@@ -181,7 +206,7 @@ fn stop_and_recess(
                     .arg("master", &site.master.name)
             })
         }
-        _ => (stop.landing_diameter_mm <= recess.diameter_mm).then(|| {
+        _ => sinks_into(site.master, stop).map(|recess| {
             finding("stop-sinks-into-recess")
                 .verdict(Verdict::Short)
                 .length(recess.depth_mm)

@@ -11,7 +11,11 @@ impl Speaker<'_> {
     pub fn use_line(&self, one: &Use, worksheet: &Worksheet) -> String {
         match one {
             Use::Pin { name } => self.pin_line(name, worksheet),
-            Use::Punch { site } => self.text("use-punch", &[("site", &self.site(site))]),
+            Use::Punch { sites } => {
+                let sites = self.joined("load-list", sites.iter().map(|site| self.site(site)));
+                self.text("use-punch", &[("sites", &sites.unwrap_or_default())])
+            }
+            Use::Reseat => self.reseat_line(),
             Use::Drill { site, step } => self.drill_line(site, step, worksheet),
             Use::Insert { site } => self.insert_line(site),
             Use::GuideOff => self.word("use-guide-off"),
@@ -43,6 +47,14 @@ impl Speaker<'_> {
                 ("mark", mark.as_deref().unwrap_or_default()),
             ],
         )
+    }
+
+    fn reseat_line(&self) -> String {
+        let pins = self.case.guide.pins.iter().map(|pin| pin.name.to_string());
+        match self.joined("use-pins", pins) {
+            None => self.word("use-reseat"),
+            Some(pins) => self.text("use-reseat-pins", &[("pins", &pins)]),
+        }
     }
 
     fn pin_line(&self, name: &Label, worksheet: &Worksheet) -> String {

@@ -2,8 +2,10 @@
 
 use super::Speaker;
 use super::number::{bare, mm, places};
+use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
 use crate::plan::{Edge, Known, MarkEdge, StepSheet};
+use std::collections::BTreeSet;
 
 impl Speaker<'_> {
     /// A step's setting without unit: "21.7"; "no figure" where there is none, never a number.
@@ -73,13 +75,38 @@ impl Speaker<'_> {
         self.text(id, &[("mark", mark.name.as_str())])
     }
 
-    /// What rounding, a fixed stop or one common figure gave away.
+    /// Which of a fixed stop's lengths on a drill this is, the shortest first; nothing where the
+    /// stop is adjustable or has no such length.
+    #[must_use]
+    pub fn fixed_place(&self, stop: &StopId, drill: &DrillId, set: Length) -> Option<String> {
+        let StopKind::Fixed { lengths } = &self.case.kit.stop(stop)?.depth else {
+            return None;
+        };
+        let on_drill = lengths.iter().filter(|length| length.drill == *drill);
+        let all: BTreeSet<Length> = on_drill.map(|length| length.tip_to_landing_mm).collect();
+        let place = all.iter().position(|length| *length == set)? + 1;
+        Some(self.text(
+            "fixed-place",
+            &[
+                ("place", &place.to_string()),
+                ("count", &all.len().to_string()),
+            ],
+        ))
+    }
+
+    /// What rounding, a fixed stop or one common figure gave away, less what the guide as it was
+    /// measured makes of it.
     #[must_use]
     pub fn shortfall(&self, sheet: &StepSheet) -> String {
-        match sheet.shortfall.known_length() {
-            Known::Is(Length::ZERO) => self.word("shortfall-none"),
-            Known::Is(short) => self.text("shortfall", &[("size", &mm(short))]),
-            Known::Unknown(_) => self.word("setting-none"),
+        let Known::Is(short) = sheet.shortfall.known_length() else {
+            return self.word("setting-none");
+        };
+        let deeper = sheet.deeper_by_guide();
+        match short - deeper {
+            Length::ZERO if deeper > Length::ZERO => self.word("shortfall-taken-by-guide"),
+            Length::ZERO => self.word("shortfall-none"),
+            above if above > Length::ZERO => self.text("shortfall", &[("size", &mm(above))]),
+            below => self.text("shortfall-deeper", &[("size", &mm(-below))]),
         }
     }
 

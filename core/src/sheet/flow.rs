@@ -8,7 +8,10 @@ use crate::drawing::at;
 /// Lets blocks flow down the frame and onto new pages.
 #[derive(Debug)]
 pub struct Flow {
-    frame: Frame,
+    /// Of the first page.
+    first: Frame,
+    /// Of every other page, as wide as the first.
+    further: Frame,
     pages: Vec<Page>,
     /// How far down the frame the last page is filled, mm.
     filled: f64,
@@ -20,9 +23,17 @@ impl Flow {
     /// Begins on a first, empty page.
     #[must_use]
     pub fn new(frame: Frame) -> Self {
+        Self::beginning(frame, frame)
+    }
+
+    /// The same with a first page whose frame begins or ends at another height than that of
+    /// further pages; both are equally wide.
+    #[must_use]
+    pub fn beginning(first: Frame, further: Frame) -> Self {
         Self {
-            frame,
-            pages: vec![Page::new(frame.paper)],
+            first,
+            further,
+            pages: vec![Page::new(first.paper)],
             filled: 0.0,
             waiting: Vec::new(),
         }
@@ -34,7 +45,7 @@ impl Flow {
     ///
     /// What must stay together is higher than a page.
     pub fn add(&mut self, block: &Block) -> Result<(), SheetError> {
-        for mut strip in block.lay(self.frame.area.width()) {
+        for mut strip in block.lay(self.first.area.width()) {
             // Room within what waits belongs to it: a heading is not parted from its text by it.
             if strip.is_space && !self.waiting.is_empty() {
                 strip.keep = Keep::WithNext;
@@ -56,8 +67,7 @@ impl Flow {
     pub fn new_page(&mut self) -> Result<(), SheetError> {
         self.settle()?;
         if self.filled > 0.0 {
-            self.pages.push(Page::new(self.frame.paper));
-            self.filled = 0.0;
+            self.begin_page();
         }
         Ok(())
     }
@@ -78,6 +88,20 @@ impl Flow {
         Ok(self.pages)
     }
 
+    fn begin_page(&mut self) {
+        self.pages.push(Page::new(self.further.paper));
+        self.filled = 0.0;
+    }
+
+    /// The frame of the last page.
+    const fn frame(&self) -> Frame {
+        if self.pages.len() > 1 {
+            self.further
+        } else {
+            self.first
+        }
+    }
+
     /// Places what waits, all of it on one page.
     fn settle(&mut self) -> Result<(), SheetError> {
         let strips = std::mem::take(&mut self.waiting);
@@ -89,15 +113,11 @@ impl Flow {
             }
             return Ok(());
         }
-        let room = self.frame.area.height();
-        // A hair, so that sums of heights that fill a page exactly do fit.
-        let hair = 1e-6;
-        if self.filled > 0.0 && self.filled + height > room + hair {
-            self.pages.push(Page::new(self.frame.paper));
-            self.filled = 0.0;
+        if self.filled > 0.0 && self.filled + height > self.room() {
+            self.begin_page();
         }
         if self.filled > 0.0 {
-            return self.place(strips, height, room + hair);
+            return self.place(strips, height);
         }
         let mut strips: Vec<Strip> = strips
             .into_iter()
@@ -107,10 +127,17 @@ impl Flow {
             strips.insert(0, Strip::clone(&head));
         }
         let height = strips.iter().map(|strip| strip.height).sum();
-        self.place(strips, height, room + hair)
+        self.place(strips, height)
     }
 
-    fn place(&mut self, strips: Vec<Strip>, height: f64, room: f64) -> Result<(), SheetError> {
+    /// Height of the last page's frame, mm, and a hair, so that sums of heights that fill a page
+    /// exactly do fit.
+    fn room(&self) -> f64 {
+        self.frame().area.height() + 1e-6
+    }
+
+    fn place(&mut self, strips: Vec<Strip>, height: f64) -> Result<(), SheetError> {
+        let room = self.room();
         if self.filled + height > room {
             let words = strips.iter().find_map(|strip| {
                 let texts = strip.drawing.texts();
@@ -122,7 +149,8 @@ impl Flow {
                 room_mm: room,
             });
         }
-        let corner = at(self.frame.area.left, self.frame.area.top);
+        let frame = self.frame();
+        let corner = at(frame.area.left, frame.area.top);
         let Some(page) = self.pages.last_mut() else {
             return Ok(());
         };

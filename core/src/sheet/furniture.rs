@@ -121,6 +121,16 @@ pub fn tick_box() -> Drawing {
 /// A line to sign on, with its label above and room to write between.
 #[must_use]
 pub fn signature_line(width_mm: f64, label: &str) -> Drawing {
+    line_below(9.0, width_mm, label)
+}
+
+/// The same for initials and a time: lower.
+#[must_use]
+pub fn short_line(width_mm: f64, label: &str) -> Drawing {
+    line_below(5.4, width_mm, label)
+}
+
+fn line_below(room_mm: f64, width_mm: f64, label: &str) -> Drawing {
     let style = TextStyle::CAPTION;
     let mut drawing = Drawing::new();
     drawing.text(
@@ -129,7 +139,7 @@ pub fn signature_line(width_mm: f64, label: &str) -> Drawing {
         style,
         label,
     );
-    let line = style.cap_height() + 9.0;
+    let line = style.cap_height() + room_mm;
     drawing.line(at(0.0, line), at(width_mm, line), Stroke::THIN);
     drawing
 }

@@ -10,6 +10,9 @@ use std::rc::Rc;
 const GAP: f64 = 3.0;
 /// Between the parts of a cell that stand beside each other, mm.
 const PART_GAP: f64 = 1.7;
+/// Between the parts of a cell that stand below each other, mm: of running text, the highest
+/// accented capital clears the deepest letter above it.
+const STACK_GAP: f64 = 2.1;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
 
@@ -43,6 +46,8 @@ pub enum Cell {
     Stack(Vec<Cell>),
     /// Cells beside each other, each as narrow as it can be; the last may wrap.
     Beside(Vec<Cell>),
+    /// One cell over so many columns.
+    Across(usize, Box<Cell>),
 }
 
 impl Cell {
@@ -51,13 +56,26 @@ impl Cell {
     pub fn body(text: impl Into<String>) -> Self {
         Self::Text(text.into(), TextStyle::BODY)
     }
+
+    /// The cell itself, or the one that goes over several columns.
+    fn inner(&self) -> &Self {
+        match self {
+            Self::Across(_, inner) => inner,
+            other => other,
+        }
+    }
 }
 
 /// A row of a table.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Row {
-    /// One cell per column; missing ones are empty.
+    /// One cell per column; the last of fewer takes up the room of the missing ones.
     Cells(Vec<Cell>),
+    /// Cells that stay with the row before.
+    After(Vec<Cell>),
+    /// Cells on shade that stay with the rows before and after: nothing below is done before all
+    /// above.
+    Barrier(Vec<Cell>),
     /// Words across all columns that stay with the next row.
     Section(String),
 }
@@ -90,11 +108,20 @@ impl Table {
         let widths = Width::resolve(&widths, GAP, width_mm);
         let head = Rc::new(self.lay_head(&widths, width_mm));
         let mut strips = vec![Strip::clone(&head)];
-        for row in &self.rows {
+        for (index, row) in self.rows.iter().enumerate() {
             let mut strip = match row {
-                Row::Cells(cells) => self.lay_row(cells, &widths, width_mm),
+                Row::Cells(cells) | Row::After(cells) => self.lay_row(cells, &widths, width_mm),
+                Row::Barrier(cells) => Strip {
+                    keep: Keep::WithNext,
+                    ..shaded(self.lay_row(cells, &widths, width_mm), width_mm)
+                },
                 Row::Section(words) => section(words, width_mm),
             };
+            match self.rows.get(index + 1) {
+                None => strip.keep = Keep::Free,
+                Some(Row::After(_) | Row::Barrier(_)) => strip.keep = Keep::WithNext,
+                Some(Row::Cells(_) | Row::Section(_)) => {}
+            }
             strip.head = Some(Rc::clone(&head));
             strips.push(strip);
         }
@@ -107,7 +134,13 @@ impl Table {
             .iter()
             .map(|column| Cell::Text(column.head.clone(), Self::HEAD))
             .collect();
-        let (mut drawing, height) = self.lay_cells(&cells, widths, Foot::Bottom);
+        // Where no column has words the head is a line alone.
+        let wordless = self.columns.iter().all(|column| column.head.is_empty());
+        let (mut drawing, height) = if wordless {
+            (Drawing::new(), 0.0)
+        } else {
+            self.lay_cells(&cells, widths, Foot::Bottom)
+        };
         let stroke = Stroke::new(Ink::Strong, LineWeight::Medium);
         drawing.line(at(0.0, height), at(width_mm, height), stroke);
         Strip {
@@ -124,24 +157,37 @@ impl Table {
 
     /// Cells in their columns; the row is as high as its highest cell with padding.
     fn lay_cells(&self, cells: &[Cell], widths: &[f64], foot: Foot) -> (Drawing, f64) {
-        let laid: Vec<Inner> = cells
-            .iter()
-            .zip(&self.columns)
-            .zip(widths)
-            .map(|((cell, column), width)| lay_cell(cell, *width, column.align))
-            .collect();
-        let highest = laid.iter().map(|inner| inner.height).fold(0.0, f64::max);
+        let mut laid: Vec<(f64, Inner)> = Vec::new();
+        let (mut left, mut column) = (0.0, 0);
+        for (index, cell) in cells.iter().enumerate() {
+            let room = widths.get(column..).unwrap_or_default();
+            let (wanted, cell) = match cell {
+                // The last cell of a short row has the room of all that are missing.
+                _ if index + 1 == cells.len() => (room.len(), cell.inner()),
+                Cell::Across(columns, inner) => (*columns, &**inner),
+                other => (1, other),
+            };
+            let span = &room[..wanted.clamp(0, room.len())];
+            let (Some(first), false) = (self.columns.get(column), span.is_empty()) else {
+                break;
+            };
+            let width = span.iter().sum::<f64>() + span[1..].iter().map(|_| GAP).sum::<f64>();
+            let inner = lay_cell(cell, width, first.align);
+            let shift = aligned(first.align, width - inner.width);
+            laid.push((left + shift, inner));
+            left += width + GAP;
+            column += span.len();
+        }
+        let highest = laid.iter().map(|(_, inner)| inner.height);
+        let highest = highest.fold(0.0, f64::max);
         let height = highest + 2.0 * self.padding_mm;
         let mut drawing = Drawing::new();
-        let mut left = 0.0;
-        for ((inner, column), width) in laid.into_iter().zip(&self.columns).zip(widths) {
+        for (left, inner) in laid {
             let spare = match foot {
                 Foot::Middle => (highest - inner.height) / 2.0,
                 Foot::Bottom => highest - inner.height,
             };
-            let shift = aligned(column.align, width - inner.width);
-            drawing.add_at(at(left + shift, self.padding_mm + spare), inner.drawing);
-            left += width + GAP;
+            drawing.add_at(at(left, self.padding_mm + spare), inner.drawing);
         }
         (drawing, height)
     }
@@ -161,6 +207,17 @@ fn aligned(align: Across, spare: f64) -> f64 {
         Across::Middle => spare / 2.0,
         Across::End => spare,
     }
+}
+
+/// A row on shade.
+fn shaded(row: Strip, width_mm: f64) -> Strip {
+    let mut drawing = Drawing::new();
+    drawing.rect(
+        Rect::new(at(0.0, 0.0), width_mm, row.height),
+        Paint::fill(Ink::Shade),
+    );
+    drawing.add(row.drawing);
+    Strip { drawing, ..row }
 }
 
 fn section(words: &str, width_mm: f64) -> Strip {
@@ -212,6 +269,7 @@ fn lay_cell(cell: &Cell, width: f64, align: Across) -> Inner {
         Cell::TickBox => boxed(TICK_BOX, TICK_BOX),
         Cell::Stack(cells) => stacked(cells, width, align),
         Cell::Beside(cells) => side_by_side(cells, width),
+        Cell::Across(_, inner) => lay_cell(inner, width, align),
     }
 }
 
@@ -270,7 +328,7 @@ fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
     let mut height = 0.0;
     for inner in laid {
         if height > 0.0 {
-            height += PART_GAP;
+            height += STACK_GAP;
         }
         let shift = aligned(align, widest - inner.width);
         drawing.add_at(at(shift, height), inner.drawing);
@@ -372,6 +430,51 @@ mod tests {
         assert_eq!(strips[1].keep, Keep::WithNext);
         assert_eq!(strips[2].keep, Keep::Free);
         assert!(strips[1..].iter().all(|strip| strip.head.is_some()));
+    }
+
+    #[test]
+    fn a_barrier_is_shaded_and_stays_with_its_neighbours() {
+        let row = || vec![Cell::body("guide off")];
+        let rows = vec![
+            cells("pilot", "1"),
+            Row::Barrier(row()),
+            cells("twist", "2"),
+            Row::After(row()),
+            cells("tap", "3"),
+            Row::Barrier(row()),
+        ];
+        let strips = table(rows).lay(90.0);
+        let keeps: Vec<Keep> = strips[1..].iter().map(|strip| strip.keep).collect();
+        let (with, free) = (Keep::WithNext, Keep::Free);
+        assert_eq!(keeps, [with, with, with, free, with, free]);
+        let shaded = |strip: &Strip| format!("{:?}", strip.drawing).contains("Shade");
+        let shades: Vec<bool> = strips[1..].iter().map(shaded).collect();
+        assert_eq!(shades, [false, true, false, false, false, true]);
+    }
+
+    #[test]
+    fn the_last_cell_of_a_short_row_has_the_room_of_the_missing_ones() {
+        let words = "words that need much more room than the first column gives them";
+        let long = Row::Cells(vec![Cell::body(words)]);
+        let strips = table(vec![long]).lay(120.0);
+        assert_eq!(strips[1].drawing.texts().len(), 1);
+    }
+
+    #[test]
+    fn a_cell_over_two_columns_leaves_the_third_in_its_place() {
+        let words = "words that need much more room than the first column gives them alone";
+        let over = Cell::Across(2, Box::new(Cell::body(words)));
+        let row = Row::Cells(vec![over, Cell::WriteBox(8.0)]);
+        let strips = table(vec![row, cells("pilot", "1")]).lay(140.0);
+        assert_eq!(strips[1].drawing.texts().len(), 1);
+        let right = |strip: &Strip| strip.drawing.bounds().unwrap().right;
+        let box_left = |strip: &Strip| format!("{:?}", strip.drawing.items()[1]);
+        assert!((right(&strips[1]) - right(&strips[2])).abs() < 1e-9);
+        assert!(
+            box_left(&strips[1]).contains("125"),
+            "{}",
+            box_left(&strips[1])
+        );
     }
 
     #[test]

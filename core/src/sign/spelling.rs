@@ -12,6 +12,10 @@ use unicode_normalization::UnicodeNormalization as _;
 /// Whether a key is left out: by the keys on the way to its object, lists not counted, and itself.
 pub type LeftOut = fn(&[&'static str], &str) -> bool;
 
+/// Fifteen digits come back from any double unchanged (IEEE 754; `DBL_DIG` of C); more might not
+/// be the shortest that do.
+const FIFTEEN_DIGITS: u64 = 1_000_000_000_000_000;
+
 /// The canonical bytes of a value without the keys that are left out.
 ///
 /// # Errors
@@ -212,13 +216,10 @@ impl<'a> ser::Serializer for &'a mut Writer {
     }
 
     fn serialize_f64(self, value: f64) -> Result<(), NoSpelling> {
-        // Both roundings are undone where they changed anything, so this only saves time. Fifteen
-        // digits come back from any double unchanged (IEEE 754, DBL_DIG); more might not be the
-        // shortest that do.
-        const FIFTEEN_DIGITS: u64 = 1_000_000_000_000_000;
         if !value.is_finite() {
             return Err(NoSpelling("a number that is not finite".to_owned()));
         }
+        // Both roundings are undone where they changed anything, so this only saves time.
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_precision_loss,

@@ -75,9 +75,11 @@ fn first_page(page: &mut Page) {
     page.over
         .add_at(at(RULER.0, RULER.1), ruler(50, "50 mm: measure before use"));
     let mut marks = Drawing::new();
-    let words = ["clear", "intended", "accepted", "tight", "unknown", "short"];
+    let words = [
+        "clear", "note", "intended", "accepted", "tight", "unknown", "short",
+    ];
     for ((index, mark), word) in (0_i32..).zip(Mark::ALL).zip(words) {
-        let x = f64::from(index) * 29.0;
+        let x = f64::from(index) * 25.0;
         marks.mark(at(x + 2.0, 2.0), 4.0, mark);
         marks.text(
             at(x + 5.5, 2.0),
@@ -189,7 +191,7 @@ fn loading() -> Table {
             rows.push(Row::Cells(vec![
                 Cell::body(format!("{group}-{item}")),
                 Cell::Beside(vec![
-                    Cell::Mark(Mark::ALL[item % 6]),
+                    Cell::Mark(Mark::ALL[item % Mark::ALL.len()]),
                     Cell::Stack(vec![
                         Cell::Text(format!("drill {group}.{item}"), TextStyle::STRONG),
                         Cell::Text(

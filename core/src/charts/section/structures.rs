@@ -196,6 +196,7 @@ pub(super) const fn mark(severity: Severity) -> Mark {
         Severity::Tight => Mark::Tight,
         Severity::Accepted => Mark::Accepted,
         Severity::Intended => Mark::Intended,
-        Severity::Note | Severity::Clear => Mark::Clear,
+        Severity::Note => Mark::Note,
+        Severity::Clear => Mark::Clear,
     }
 }

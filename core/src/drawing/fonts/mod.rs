@@ -131,13 +131,13 @@ pub fn coverage(text: &str) -> Result<(), MissingGlyph> {
 /// What cannot be shown counts as wide as the replacement character; a page with it is refused.
 #[must_use]
 pub fn width(text: &str, face: Face, size_mm: f64) -> f64 {
-    shape::lenient(text, face).width * size_mm
+    shape::advance(text, face) * size_mm
 }
 
 /// How far the glyphs of one line reach above and below the baseline, mm, both positive.
 #[must_use]
 pub fn ink_extent(text: &str, face: Face, size_mm: f64) -> (f64, f64) {
-    let (above, below) = shape::lenient(text, face).ink_extent();
+    let (above, below) = shape::reach(text, face);
     (above * size_mm, below * size_mm)
 }
 

@@ -1,6 +1,6 @@
 //! From characters to glyphs and their places.
 
-use super::metrics::{glyph, measure};
+use super::metrics::{Measure, TABLE_END, glyph, measure};
 use super::{Face, FontFile, MissingGlyph, anchors, composed};
 use unicode_normalization::char::is_combining_mark;
 
@@ -60,6 +60,46 @@ pub(super) fn lenient(text: &str, face: Face) -> Shaped {
         }
     }
     shaped
+}
+
+/// Width of a line in units of the type's size, as [`lenient`] gives it.
+pub(super) fn advance(text: &str, face: Face) -> f64 {
+    if !is_plain(text) {
+        return lenient(text, face).width;
+    }
+    // One character after the other: no glyph has to be kept.
+    text.chars()
+        .filter_map(|character| of_face(face, character))
+        .map(|found| found.advance)
+        .sum()
+}
+
+/// How far a line reaches above and below its baseline, in units of the type's size.
+pub(super) fn reach(text: &str, face: Face) -> (f64, f64) {
+    if !is_plain(text) {
+        return lenient(text, face).ink_extent();
+    }
+    let all = text
+        .chars()
+        .filter_map(|character| of_face(face, character));
+    all.fold((0.0, 0.0), |(above, below), ink| {
+        (f64::max(above, ink.above), f64::max(below, ink.below))
+    })
+}
+
+/// Is each character a glyph of its own and in composed form whatever follows it?
+fn is_plain(text: &str) -> bool {
+    text.chars().all(|character| character < TABLE_END)
+}
+
+/// The measure of a character in the first file of a face that has it, else that of the
+/// replacement character.
+fn of_face(face: Face, character: char) -> Option<Measure> {
+    let found = |character| {
+        let mut files = FontFile::of(face).into_iter();
+        files.find_map(|file| measure(file, character))
+    };
+    found(character).or_else(|| found(char::REPLACEMENT_CHARACTER))
 }
 
 /// A character with the combining marks that follow it, one after another.
@@ -144,6 +184,21 @@ fn seat(file: FontFile, before: &[Glyph], mark: u16) -> Option<(f64, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        /// Measuring a line without its glyphs gives what its glyphs give.
+        #[test]
+        fn a_line_is_as_wide_and_high_as_its_glyphs(
+            text in "[a-zA-Z0-9 ,.äŁж☐⌀\\u{301}\\u{7F}山Ắ]{0,40}",
+        ) {
+            for face in [Face::Regular, Face::Bold] {
+                let shaped = lenient(&text, face);
+                prop_assert!((advance(&text, face) - shaped.width).abs() < 1e-9);
+                prop_assert_eq!(reach(&text, face), shaped.ink_extent());
+            }
+        }
+    }
 
     #[test]
     fn decomposed_and_composed_text_give_the_same_glyphs() {

@@ -266,6 +266,34 @@ fn lines_of_other_figures_read_well() {
     });
 }
 
+/// Planned at 5.8, so 0.05 lower takes just what rounding gave away at the last step, and is not
+/// hidden at the first, which gave nothing away.
+#[test]
+fn a_guide_that_seats_lower_is_told_with_each_step() {
+    for (measured, first, last) in [
+        (
+            "5.75",
+            "0.05 mm deeper than planned: the guide seats lower, as measured",
+            "as deep as planned: the guide seats lower, as measured",
+        ),
+        (
+            "5.79",
+            "0.01 mm deeper than planned: the guide seats lower, as measured",
+            "0.04 mm shallower than exact",
+        ),
+        ("5.85", "nothing given away", "0.05 mm shallower than exact"),
+    ] {
+        let receipt = format!(
+            r#"set /guide/receipt [{{"site": "a", "of": "platform_to_sleeve", "measured_mm": {measured}}}]"#
+        );
+        with(&[&receipt], |say, sheet| {
+            let steps = &sheet.sites[0].steps;
+            assert_eq!(say.shortfall(&steps[0]), first);
+            assert_eq!(say.shortfall(&steps[2]), last);
+        });
+    }
+}
+
 #[test]
 fn steps_are_told_by_depth_path_bench_and_play() {
     with(&[], |say, sheet| {

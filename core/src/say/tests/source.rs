@@ -1,6 +1,7 @@
 //! The ids that stand in the source of the worksheet, found as texts in quotes.
 
 use std::collections::BTreeSet;
+use std::path::Path;
 
 /// Texts in quotes that look like an id: small words with hyphens between them.
 fn ids_in(source: &str) -> BTreeSet<String> {
@@ -14,11 +15,18 @@ fn ids_in(source: &str) -> BTreeSet<String> {
 
 /// Every id in the worksheet's source without its tests, file by file.
 fn ids() -> BTreeSet<String> {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/plan");
     let mut ids = BTreeSet::new();
+    let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/plan");
+    add_ids_under(&plan, &mut ids);
+    ids
+}
+
+fn add_ids_under(folder: &Path, ids: &mut BTreeSet<String>) {
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
-        if path.extension().is_some_and(|extension| extension == "rs") {
+        if path.is_dir() && !path.ends_with("tests") {
+            add_ids_under(&path, ids);
+        } else if path.extension().is_some_and(|extension| extension == "rs") {
             let source = std::fs::read_to_string(path).unwrap();
             let code = source.split("#[cfg(test)]").next().unwrap();
             // Comments may hold a lone quote.
@@ -28,7 +36,6 @@ fn ids() -> BTreeSet<String> {
             ids.extend(ids_in(&lines.collect::<Vec<_>>().join("\n")));
         }
     }
-    ids
 }
 
 /// Rules whose names are single words, which cannot be told from other texts.

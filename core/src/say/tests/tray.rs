@@ -18,8 +18,9 @@ fn the_order_of_use_reads_as_things_to_do() {
         lines.collect::<Vec<_>>().join("\n")
     });
     let want = "\
-Seat the guide. Pin “front”: pilot 1.7. No figure: do not drill.
-Punch the tissue through the guide, lower right first molar (46). Take guide and plug out, seat the guide again.
+With the guide held in the bite: pin “front”: pilot 1.7. No figure: do not drill.
+Punch the tissue through the guide: lower right first molar (46).
+Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: front. Look through its windows, rock it.
 lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), 3.0 mm short of full, then check radiograph, set 17.8 mm.
 Take the guide off. Take every guided stop off its drill, and say that it is off.
 lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
@@ -165,6 +166,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
             ),
         ] {
             let mut one = LookAlike {
+                only_setting: false,
                 site: "a".into(),
                 step: "s3".into(),
                 path: StepPath::MasterSleeve,

@@ -1,13 +1,14 @@
 //! What is counted in and out.
 
-use super::Source;
-use super::pieces::{column, heading, note};
+use super::beside_tray::shorter_implants;
+use super::pieces::column;
+use super::{Source, places};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, SlotKind};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a number, mm.
-const BOX: f64 = 6.2;
+const BOX: f64 = 5.8;
 /// Rows left free for what the local list asks for.
 const FREE_ROWS: usize = 2;
 
@@ -31,15 +32,11 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         say.word("count-local"),
     ));
     rows.extend((0..FREE_ROWS).map(|_| row(Cell::Empty, String::new())));
-    let mut blocks: Vec<Block> = heading(say.word("count-heading")).into();
-    blocks.push(note(say.word("count-how")));
-    blocks.push(Block::Space(1.5));
-    blocks.push(Block::Table(Table {
+    vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: 1.0,
-    }));
-    blocks
+        padding_mm: 0.9,
+    })]
 }
 
 fn row(name: Cell, planned: String) -> Row {
@@ -57,14 +54,17 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     let say = &source.say;
     let loading = &source.worksheet.loading;
     let of_kind = |kind: SlotKind| loading.iter().filter(|item| item.kind == kind).count();
+    let drills = |sealed: Sealed| {
+        let drills = loading.iter().filter(|item| item.kind == SlotKind::Drill);
+        drills
+            .filter(|item| item.unopened == (sealed == Sealed::Yes))
+            .count()
+    };
     let on_drills = loading.iter().filter_map(|item| item.set.as_ref());
     let stops = on_drills.filter(|on| on.stop.is_some()).count();
     let mut lines = vec![
         (say.word("count-stops"), stops.to_string()),
-        (
-            say.word("count-drills"),
-            of_kind(SlotKind::Drill).to_string(),
-        ),
+        (say.word("count-drills"), drills(Sealed::No).to_string()),
         (
             say.word("count-sleeves"),
             of_kind(SlotKind::Sleeve).to_string(),
@@ -74,9 +74,23 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
         ("count-pins", SlotKind::Pin),
         ("count-carriers", SlotKind::Carrier),
         ("count-drivers", SlotKind::Driver),
-        ("count-implants", SlotKind::Implant),
     ] {
         let count = of_kind(kind);
+        if count > 0 {
+            lines.push((say.word(id), count.to_string()));
+        }
+    }
+    // What comes closed is counted closed and opened: what was opened is in the mouth or wasted.
+    let closed = [
+        ("count-sealed-drills", drills(Sealed::Yes)),
+        (
+            "count-sealed-spares",
+            places::accessories(source, AccessoryKind::Spare).count(),
+        ),
+        ("count-sealed-implants", of_kind(SlotKind::Implant)),
+        ("count-sealed-shorter", shorter_implants(source).len()),
+    ];
+    for (id, count) in closed {
         if count > 0 {
             lines.push((say.word(id), count.to_string()));
         }
@@ -96,13 +110,22 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
         lines.push((say.word(id), planned));
     }
     let others = source.case.kit.accessories.iter().filter(|accessory| {
-        matches!(
+        let is_counted = matches!(
             accessory.kind,
             AccessoryKind::TorqueWrench | AccessoryKind::Punch | AccessoryKind::Other
-        )
+        );
+        let entry = accessory.id.as_str();
+        is_counted && places::of_entry(source, SlotKind::Accessory, entry).is_some()
     });
     lines.extend(others.map(|one| (one.name.to_string(), one.wanted.to_string())));
     lines
+}
+
+/// Does it stay closed until it is called for?
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Sealed {
+    Yes,
+    No,
 }
 
 fn wanted(source: &Source<'_>, kind: AccessoryKind) -> u32 {

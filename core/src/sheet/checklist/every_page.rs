@@ -16,10 +16,13 @@ const TOP: f64 = 11.0;
 const FOOT: f64 = 9.0;
 /// From the paper's lower edge to the title block, mm.
 const BLOCK_FOOT: f64 = 14.5;
-/// Size of the box for the patient's label, mm.
-const LABEL: (f64, f64) = (64.0, 24.0);
+/// Width of the box for the patient's label, mm.
+const LABEL_WIDTH: f64 = 64.0;
+/// Height of that box on the first page, where the label goes, and on every other, where a name
+/// and a number are written by hand, mm.
+const LABEL_HEIGHTS: (f64, f64) = (24.0, 14.0);
 /// Between two things that stand beside or below each other, mm.
-const GAP: f64 = 4.0;
+const GAP: f64 = 3.4;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
 const MODULE: f64 = 0.5;
 
@@ -48,7 +51,9 @@ pub(super) struct EveryPage<'a> {
     /// The code of the fingerprint.
     code: Drawing,
     code_side: f64,
-    /// Height of the heading, the same on every page, mm.
+    /// Height of the heading on the first page, mm.
+    first_head: f64,
+    /// Height of the heading, the same on every other page, mm.
     head: f64,
     /// Height of the title block or its code, mm.
     block: f64,
@@ -69,28 +74,42 @@ impl<'a> EveryPage<'a> {
             fields,
             code,
             code_side,
-            head: LABEL.1,
+            first_head: LABEL_HEIGHTS.0,
+            head: LABEL_HEIGHTS.1,
             block: code_side,
         };
         every.block = f64::max(
             code_side,
             title_block_height(&every.fields, every.block_width()),
         );
-        for heading in headings {
+        for (index, heading) in headings.iter().enumerate() {
             for which in [Which::First, Which::Further] {
                 let (_, height) = every.draw_heading(heading, which);
-                every.head = f64::max(every.head, height);
+                if index == 0 && matches!(which, Which::First) {
+                    every.first_head = f64::max(every.first_head, height);
+                } else {
+                    every.head = f64::max(every.head, height);
+                }
             }
         }
         Ok(every)
     }
 
-    /// Where blocks flow.
+    /// Where blocks flow on the first page.
+    pub(super) fn first_frame(&self) -> Frame {
+        self.below(self.first_head)
+    }
+
+    /// Where blocks flow on every other page.
     pub(super) fn frame(&self) -> Frame {
+        self.below(self.head)
+    }
+
+    fn below(&self, head: f64) -> Frame {
         Frame::inset(
             self.source.paper,
             SIDE,
-            TOP + self.head + 2.0 * GAP,
+            TOP + head + 2.0 * GAP,
             BLOCK_FOOT + self.block + GAP,
         )
     }
@@ -151,7 +170,7 @@ impl<'a> EveryPage<'a> {
                 .say
                 .text("sheet-continued", &[("subtitle", &heading.subtitle)]),
         };
-        let room = self.width() - LABEL.0 - GAP;
+        let room = self.width() - LABEL_WIDTH - GAP;
         let mut drawing = Drawing::new();
         let mut down = 0.0;
         for (text, style) in [(heading.title.clone(), TITLE), (subtitle, SUBTITLE)] {
@@ -175,11 +194,16 @@ impl<'a> EveryPage<'a> {
         let right = sheet.right - SIDE;
         let mut drawing = Drawing::new();
         let label = say.word("sheet-label-box");
+        let (head, label_height) = if page == 1 {
+            (self.first_head, LABEL_HEIGHTS.0)
+        } else {
+            (self.head, LABEL_HEIGHTS.1)
+        };
         drawing.add_at(
-            at(right - LABEL.0, TOP),
-            write_box(LABEL.0, LABEL.1, &label),
+            at(right - LABEL_WIDTH, TOP),
+            write_box(LABEL_WIDTH, label_height, &label),
         );
-        let under_head = TOP + self.head + GAP;
+        let under_head = TOP + head + GAP;
         let rule = Stroke::new(Ink::Strong, LineWeight::Medium);
         drawing.line(at(SIDE, under_head), at(right, under_head), rule);
 

@@ -1,10 +1,11 @@
 //! Findings as rows: mark and word, what was found with figure and limit, what it rests on.
 
 use super::Source;
-use super::pieces::{column, table, verdict};
+use super::pieces::{column, verdict};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Finding, Severity};
-use crate::sheet::{Block, Cell, Row, Width};
+use crate::say::Said;
+use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Where findings are listed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,66 +16,58 @@ pub(super) enum Place {
     Site,
 }
 
-/// Findings as a table; nothing for none.
+/// Findings as a table; nothing for none. What is clear takes one line in small type; the sources
+/// of the limits stand once, with the limits.
 pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> Option<Block> {
     if list.is_empty() {
         return None;
     }
     let say = &source.say;
+    let head = |id: &str, width| column(say.word(id), width, Across::Start);
     let columns = vec![
-        column(
-            say.word("sheet-col-verdict"),
-            Width::Mm(23.0),
-            Across::Start,
-        ),
-        column(
-            say.word("sheet-col-found"),
-            Width::Share(1.0),
-            Across::Start,
-        ),
-        column(
-            say.word("sheet-col-rests-on"),
-            Width::Mm(27.0),
-            Across::Start,
-        ),
-        column(
-            say.word("sheet-col-limit-source"),
-            Width::Share(0.5),
-            Across::Start,
-        ),
+        head("sheet-col-verdict", Width::Mm(20.0)),
+        head("sheet-col-found", Width::Share(1.0)),
+        head("sheet-col-rests-on", Width::Mm(50.0)),
     ];
     let rows = list.iter().map(|finding| row(source, place, finding));
-    Some(table(columns, rows.collect()))
+    Some(Block::Table(Table {
+        columns,
+        rows: rows.collect(),
+        padding_mm: 1.1,
+    }))
 }
 
 fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
-    let say = &source.say;
-    let said = say.finding(finding);
-    let headline = match place {
-        Place::Case => say.line(&said),
-        Place::Site => said.headline.clone(),
-    };
-    let style = if said.severity == Severity::Clear {
-        TextStyle::BODY
+    let said = source.say.finding(finding);
+    let what = if said.severity == Severity::Clear {
+        vec![Cell::Text(headline(source, place, &said), TextStyle::NOTE)]
     } else {
-        TextStyle::STRONG
+        in_full(source, place, &said)
     };
-    let note = |text: String| Cell::Text(text, TextStyle::NOTE);
-    let mut what = vec![Cell::Text(crate::say::begin(&headline), style)];
-    // A clear clearance still shows how it came about; its remedy is nothing.
-    what.extend(said.detail.map(note));
-    what.extend(said.judgement.map(Cell::body));
-    what.extend(said.lapsed.map(Cell::body));
-    if said.severity.is_open() || said.severity == Severity::Tight {
-        what.extend(said.remedy.map(Cell::body));
-    }
-    let caption = |text: String| Cell::Text(text, TextStyle::CAPTION);
-    let rests = [said.basis, said.accuracy].into_iter().flatten();
-    let source = finding.limit_source.clone();
+    let rests: Vec<String> = [said.basis, said.accuracy].into_iter().flatten().collect();
     Row::Cells(vec![
         verdict(said.severity, said.word),
         Cell::Stack(what),
-        Cell::Stack(rests.map(caption).collect()),
-        source.map_or(Cell::Empty, caption),
+        Cell::Text(rests.join("; "), TextStyle::CAPTION),
     ])
+}
+
+fn headline(source: &Source<'_>, place: Place, said: &Said) -> String {
+    crate::say::begin(&match place {
+        Place::Case => source.say.line(said),
+        Place::Site => said.headline.clone(),
+    })
+}
+
+/// With how the value came about, who said what of it and why, and what to do.
+fn in_full(source: &Source<'_>, place: Place, said: &Said) -> Vec<Cell> {
+    let mut what = vec![Cell::Text(headline(source, place, said), TextStyle::STRONG)];
+    let detail = said.detail.clone();
+    what.extend(detail.map(|text| Cell::Text(text, TextStyle::NOTE)));
+    what.extend(said.judgement.clone().map(Cell::body));
+    what.extend(said.lapsed.clone().map(Cell::body));
+    if said.severity.is_open() || said.severity == Severity::Tight {
+        what.extend(said.remedy.clone().map(Cell::body));
+    }
+    what
 }

@@ -1,10 +1,11 @@
-//! The figure that a hand acts on, in large type; which one that is [`ActsOn`] says.
+//! The figure that a hand acts on, in large type; which one that is [`ActsOn`] says. A fixed stop's
+//! length says which of its lengths it is, a mark its name.
 
 use super::Source;
 use super::pieces::fitted;
 use crate::drawing::{TextStyle, pt};
 use crate::measure::Length;
-use crate::plan::{ActsOn, Hand, Known};
+use crate::plan::{ActsOn, Edge, Hand, Known};
 use crate::sheet::Cell;
 
 /// Large enough to be read at arm's length.
@@ -30,21 +31,45 @@ pub(super) fn cell(hand: &Hand<'_>, source: &Source<'_>) -> Cell {
         let style = fitted(LARGE, &shown, WIDTH);
         Cell::Text(shown, style)
     };
-    match hand.acts_on(&source.case.kit) {
-        ActsOn::Nothing => Cell::Text(say.set_length(hand.set()), WORDS),
-        ActsOn::NotOnGauge { set } => Cell::Stack(vec![
+    let mut cells = match hand.acts_on(&source.case.kit) {
+        ActsOn::Nothing => return Cell::Text(say.set_length(hand.set()), WORDS),
+        ActsOn::NotOnGauge { set } => vec![
             Cell::Text(say.word("sheet-no-gauge-figure"), WORDS),
             beside("sheet-tip-to-stop", set),
-        ]),
-        ActsOn::GaugeFigure { gauge, set } => Cell::Stack(vec![
+        ],
+        ActsOn::GaugeFigure { gauge, set } => vec![
             caption("sheet-gauge-shows"),
             large(gauge),
             beside("sheet-tip-to-stop", set),
-        ]),
+        ],
         ActsOn::SetLength {
             set,
             gauge: Some(gauge),
-        } => Cell::Stack(vec![large(set), beside("sheet-gauge-shows", gauge)]),
-        ActsOn::SetLength { set, gauge: None } => large(set),
+        } => vec![large(set), beside("sheet-gauge-shows", gauge)],
+        ActsOn::SetLength { set, gauge: None } => vec![large(set)],
+    };
+    let strong = TextStyle::STRONG.sized(TextStyle::CAPTION.size_mm);
+    let limited = limited_by(hand, source);
+    cells.extend(limited.map(|words| Cell::Text(words, strong)));
+    Cell::Stack(cells)
+}
+
+/// Is there a figure that a hand can act on?
+pub(super) fn is_known(hand: &Hand<'_>, source: &Source<'_>) -> bool {
+    hand.acts_on(&source.case.kit).figure().is_some()
+}
+
+/// Which of a fixed stop's lengths it is, or the mark to drill to.
+fn limited_by(hand: &Hand<'_>, source: &Source<'_>) -> Option<String> {
+    let say = &source.say;
+    if let Some(stop) = hand.stop() {
+        return say.fixed_place(stop, hand.drill(), hand.set().get()?);
     }
+    let mark = hand.mark()?;
+    let id = match mark.edge {
+        Edge::Line => "sheet-mark-line",
+        Edge::Lower => "sheet-mark-lower",
+        Edge::Upper => "sheet-mark-upper",
+    };
+    Some(say.text(id, &[("mark", mark.name.as_str())]))
 }

@@ -1,14 +1,14 @@
 //! Instruments in cells: a sleeve by name and marking, a drill's speeds.
 
-use super::Source;
+use super::{Source, places};
 use crate::charts;
 use crate::drawing::TextStyle;
-use crate::kit::{Direction, Drill, DrillSleeveId, Marking};
+use crate::kit::{Direction, Drill, DrillSleeveId, Marking, SlotKind};
 use crate::plan::{StepPath, StepSheet};
 use crate::sheet::Cell;
 
 /// The letter and shape of an instrument as they are engraved, and its colour in words.
-fn engraved(marking: &Marking) -> Option<Cell> {
+pub(super) fn engraved(marking: &Marking) -> Option<Cell> {
     let drawn = charts::marking(marking, TextStyle::HEADING);
     let colour = marking.colour.clone();
     let parts: Vec<Cell> = [
@@ -25,20 +25,33 @@ fn engraved(marking: &Marking) -> Option<Cell> {
 pub(super) fn led(source: &Source<'_>, sheet: &StepSheet) -> Cell {
     let say = &source.say;
     match (sheet.path, &sheet.sleeve) {
-        (StepPath::DrillSleeve, Some(id)) => sleeve(source, id),
+        (StepPath::DrillSleeve, Some(id)) => sleeve(source, id, None),
         (StepPath::Freehand, _) => Cell::Text(say.path(sheet.path), TextStyle::STRONG),
         (path, _) => Cell::body(say.path(path)),
     }
 }
 
-/// A drill sleeve with its marking.
-pub(super) fn sleeve(source: &Source<'_>, id: &DrillSleeveId) -> Cell {
-    let mut cells = Vec::new();
-    if let Some(sleeve) = source.case.kit.drill_sleeve(id) {
-        cells.extend(engraved(&sleeve.marking));
+/// The same with the sleeve's slot.
+pub(super) fn led_from(source: &Source<'_>, sheet: &StepSheet) -> Cell {
+    match (sheet.path, &sheet.sleeve) {
+        (StepPath::DrillSleeve, Some(id)) => {
+            let item = places::of_entry(source, SlotKind::Sleeve, id.as_str());
+            sleeve(source, id, item.map(|item| places::slot(source, item)))
+        }
+        _ => led(source, sheet),
     }
-    cells.push(Cell::Text(source.say.drill_sleeve(id), TextStyle::CAPTION));
-    Cell::Stack(cells)
+}
+
+/// A drill sleeve with its marking.
+fn sleeve(source: &Source<'_>, id: &DrillSleeveId, slot: Option<String>) -> Cell {
+    let sleeve = source.case.kit.drill_sleeve(id);
+    let mut first: Vec<Cell> = sleeve
+        .and_then(|sleeve| engraved(&sleeve.marking))
+        .into_iter()
+        .collect();
+    first.extend(slot.map(|slot| Cell::Text(slot, TextStyle::STRONG)));
+    let name = Cell::Text(source.say.drill_sleeve(id), TextStyle::CAPTION);
+    Cell::Stack(vec![Cell::Beside(first), name])
 }
 
 /// Speed, torque, direction and irrigation of a drill, each from the kit or said to be missing.
@@ -67,5 +80,5 @@ pub(super) fn running(source: &Source<'_>, drill: &Drill) -> String {
         or_missing(direction, "sheet-direction"),
         or_missing(irrigation, "sheet-irrigation"),
     ]
-    .join("\n")
+    .join("; ")
 }

@@ -1,41 +1,42 @@
-//! The limits that the verdicts rest on, each with its source.
+//! The limits that the verdicts rest on, each with its source, and what the marks mean.
 
 use super::Source;
-use super::pieces::{column, heading, mark, note};
-use super::signatures::signatures;
+use super::pieces::{SMALL, column, heading, mark, note};
 use crate::case::LimitId;
+use crate::dentition::Jaw;
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Quantity, Severity};
 use crate::say::{degrees, mm};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 
-/// The limits, what the marks mean, and where to sign.
+/// The limits and what the marks mean.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let say = &source.say;
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let columns = vec![
-        head("sheet-col-limit-of", Width::Share(0.9), Across::Start),
-        head("sheet-col-limit", Width::Mm(18.0), Across::End),
-        head("sheet-col-floor", Width::Mm(18.0), Across::End),
+        head("sheet-col-limit-of", Width::Share(1.0), Across::Start),
+        head("sheet-col-limit", Width::Mm(14.0), Across::End),
+        head("sheet-col-floor", Width::Mm(14.0), Across::End),
         head("sheet-col-source", Width::Share(1.6), Across::Start),
     ];
     let limits = &source.case.limits;
     let missing = || {
-        let words = Cell::Text(say.word("sheet-limit-not-set"), TextStyle::STRONG);
+        let words = strong(say.word("sheet-limit-not-set"));
         [Cell::Empty, Cell::Empty, words]
     };
     let mut rows: Vec<Row> = LimitId::ALL
         .iter()
+        .filter(|id| jaw_of(**id).is_none_or(|jaw| jaw == source.case.jaw))
         .map(|id| {
-            let mut cells = vec![Cell::body(say.word(&format!("limit-{}", id.key())))];
+            let mut cells = vec![small(say.word(&format!("limit-{}", id.key())))];
             let own = limits.own_if_stricter(*id);
             match limits.get(*id) {
                 Some(limit) => cells.extend([
-                    Cell::Text(mm(limit.limit_mm), TextStyle::STRONG),
-                    Cell::body(mm(limit.floor_mm)),
+                    strong(mm(limit.limit_mm)),
+                    small(mm(limit.floor_mm)),
                     Cell::Text(
                         say.limit_source(&limit.source, own.map(Quantity::Length)),
-                        TextStyle::NOTE,
+                        TextStyle::CAPTION,
                     ),
                 ]),
                 None => cells.extend(missing()),
@@ -43,44 +44,56 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
             Row::Cells(cells)
         })
         .collect();
-    let mut cells = vec![Cell::body(say.word("limit-convergence"))];
+    let mut cells = vec![small(say.word("limit-convergence"))];
     match &limits.convergence {
         Some(limit) => cells.extend([
-            Cell::Text(degrees(limit.limit_deg), TextStyle::STRONG),
+            strong(degrees(limit.limit_deg)),
             Cell::Empty,
             Cell::Text(
                 say.limit_source(
                     &limit.source,
                     limits.own_angle_if_stricter().map(Quantity::Angle),
                 ),
-                TextStyle::NOTE,
+                TextStyle::CAPTION,
             ),
         ]),
         None => cells.extend(missing()),
     }
     rows.push(Row::Cells(cells));
-    let mut blocks = vec![close(columns, rows), Block::Space(1.5)];
+    let mut blocks: Vec<Block> = heading(say.word("sheet-limits-heading")).into();
+    blocks.extend([close(columns, rows), Block::Space(1.5)]);
     blocks.push(note(say.word("sheet-limits-note")));
     blocks.extend(legend(source));
-    blocks.push(signatures(source));
     blocks
+}
+
+fn small(text: String) -> Cell {
+    Cell::Text(text, SMALL)
+}
+
+fn strong(text: String) -> Cell {
+    Cell::Text(text, SMALL.bold())
+}
+
+/// The jaw in which alone a structure is found; its limit is not printed for the other.
+const fn jaw_of(id: LimitId) -> Option<Jaw> {
+    match id {
+        LimitId::MandibularCanal | LimitId::MentalForamen | LimitId::IncisiveCanal => {
+            Some(Jaw::Lower)
+        }
+        LimitId::NasopalatineCanal | LimitId::Sinus | LimitId::NasalFloor => Some(Jaw::Upper),
+        _ => None,
+    }
 }
 
 /// What each mark means.
 fn legend(source: &Source<'_>) -> Vec<Block> {
     let say = &source.say;
     let mut blocks: Vec<Block> = heading(say.word("sheet-legend-heading")).into();
+    // Neither column needs a head: the heading says what they hold.
     let columns = vec![
-        column(
-            say.word("sheet-col-verdict"),
-            Width::Mm(28.0),
-            Across::Start,
-        ),
-        column(
-            say.word("sheet-col-means"),
-            Width::Share(1.0),
-            Across::Start,
-        ),
+        column(String::new(), Width::Mm(28.0), Across::Start),
+        column(String::new(), Width::Share(1.0), Across::Start),
     ];
     let all = [
         Severity::Short,
@@ -95,9 +108,9 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
         Row::Cells(vec![
             Cell::Beside(vec![
                 Cell::Mark(mark(severity)),
-                Cell::Text(say.severity(severity), TextStyle::STRONG),
+                strong(say.severity(severity)),
             ]),
-            Cell::body(say.severity_meaning(severity)),
+            small(say.severity_meaning(severity)),
         ])
     });
     blocks.push(close(columns, rows.into()));
@@ -109,6 +122,6 @@ fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
     Block::Table(Table {
         columns,
         rows,
-        padding_mm: 1.0,
+        padding_mm: 0.85,
     })
 }

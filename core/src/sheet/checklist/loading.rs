@@ -1,20 +1,21 @@
 //! The tray: its drawing, the gauge's check, what to take and set, what is missing.
 
-use super::Source;
-use super::hand::{WIDTH, cell};
-use super::pieces::{body, column, heading, note, table, to_tick};
+use super::hand::{WIDTH, cell, is_known};
+use super::instruments::engraved;
+use super::pieces::{body, column, heading, mark, note, to_tick};
+use super::{Source, beside_tray};
 use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
-use crate::plan::{Hand, Known, LoadItem, StockLine};
-use crate::say::LoadSaid;
+use crate::kit::SiteId;
+use crate::plan::{Hand, Known, LoadItem, Severity, StockLine};
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
-const BOX: f64 = 8.0;
+const BOX: f64 = 7.6;
 /// How many of the steps that a thing serves are named.
 const NAMED: usize = 12;
 /// Part of a page's height that the tray may take.
-const TRAY_SHARE: f64 = 0.9;
+const TRAY_SHARE: f64 = 0.7;
 
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let say = &source.say;
@@ -23,14 +24,14 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
         Some(drawing) => blocks.push(Block::Centred(drawing)),
         None => blocks.push(body(say.word("sheet-tray-none"))),
     }
+    blocks.extend(beside_tray::blocks(source));
     blocks.extend(heading(say.word("sheet-gauge-heading")));
     blocks.extend(gauge_check(source));
+    blocks.extend(shortages(source));
     blocks.extend(heading(say.word("sheet-set-heading")));
     blocks.extend(drills(source));
     blocks.extend(heading(say.word("sheet-rest-heading")));
     blocks.push(rest(source));
-    blocks.extend(heading(say.word("sheet-stock-heading")));
-    blocks.extend(shortages(source));
     blocks
 }
 
@@ -91,16 +92,16 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let tick = |id: &str, width| head(id, Width::Mm(width), Across::Middle);
     let columns = vec![
-        head("sheet-col-number", Width::Mm(5.5), Across::End),
-        head("sheet-col-slot", Width::Mm(16.0), Across::Start),
+        head("sheet-col-number", Width::Mm(5.0), Across::End),
+        head("sheet-col-slot", Width::Mm(15.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
         head("sheet-col-set", Width::Mm(WIDTH), Across::End),
-        tick("sheet-col-taken-tick", 8.0),
-        tick("sheet-col-set-tick", 8.0),
-        tick("sheet-col-locked", 11.0),
-        head("sheet-col-read", Width::Mm(14.0), Across::Middle),
-        tick("sheet-col-second", 12.0),
-        tick("sheet-col-in-slot", 9.0),
+        tick("sheet-col-taken-tick", 7.5),
+        tick("sheet-col-set-tick", 5.0),
+        tick("sheet-col-locked", 9.5),
+        head("sheet-col-read", Width::Mm(13.0), Across::Middle),
+        tick("sheet-col-second", 10.5),
+        tick("sheet-col-in-slot", 7.0),
     ];
     // What stays sealed is set when it is opened, not now.
     let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
@@ -115,7 +116,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: 1.7,
+        padding_mm: 1.2,
     })]
 }
 
@@ -129,7 +130,19 @@ pub(super) fn set_items<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a Loa
 }
 
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
+    let say = &source.say;
     let hand = Hand::of_item(item);
+    let mut first = vec![
+        number(source, item),
+        slot(source, item),
+        Cell::Stack(take(source, item)),
+    ];
+    if !hand.as_ref().is_some_and(|hand| is_known(hand, source)) {
+        // Nothing to tick: it is not for use.
+        first.push(hand.map_or(Cell::Empty, |hand| cell(&hand, source)));
+        first.push(Cell::Text(say.word("sheet-do-not-use"), TextStyle::STRONG));
+        return Row::Cells(first);
+    }
     let tick = |wanted: Wanted| match wanted {
         Wanted::Yes => Cell::TickBox,
         Wanted::No => Cell::Empty,
@@ -139,10 +152,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
     } else {
         Wanted::No
     };
-    Row::Cells(vec![
-        number(source, item),
-        slot(source, item),
-        Cell::Stack(take(source, item)),
+    first.extend([
         hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
         Cell::TickBox,
         tick(if_set),
@@ -153,7 +163,8 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         },
         tick(if_set),
         Cell::TickBox,
-    ])
+    ]);
+    Row::Cells(first)
 }
 
 /// Whether a box to tick belongs in a row.
@@ -161,23 +172,6 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
 enum Wanted {
     Yes,
     No,
-}
-
-/// A thing in words. One that serves very many steps names the first of them: its row stays on a
-/// page.
-pub(super) fn said(source: &Source<'_>, item: &LoadItem) -> LoadSaid {
-    let more = item.serves.len().saturating_sub(NAMED);
-    if more == 0 {
-        return source.say.load(item, source.worksheet);
-    }
-    let mut short = item.clone();
-    short.serves.truncate(NAMED);
-    let said = source.say.load(&short, source.worksheet);
-    let args = [("list", said.serves.as_str()), ("more", &*more.to_string())];
-    LoadSaid {
-        serves: source.say.text("sheet-serves-more", &args),
-        ..said
-    }
 }
 
 /// Its number in the order of loading, as in the drawing of the tray.
@@ -197,24 +191,75 @@ pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
     }
 }
 
-/// What to take, how it is marked, its stop, what it serves, and that it stays unopened.
+/// What to take and how it is marked, its stop or mark, the sites that it serves with the mark of
+/// their worst verdict.
 fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
-    let said = said(source, item);
-    let mut cells = vec![Cell::Text(said.take, TextStyle::STRONG)];
-    cells.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
+    let say = &source.say;
+    let mut cells = vec![name(item)];
     let on_stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
-    match on_stop {
-        Some(stop) => cells.push(Cell::body(source.say.stop(stop))),
-        None => cells.extend(said.setting.map(Cell::body)),
-    }
-    cells.push(Cell::Text(said.serves, TextStyle::NOTE));
-    cells.extend(said.unopened.map(|words| {
-        Cell::Text(
-            crate::say::begin(&words),
-            TextStyle::STRONG.sized(TextStyle::NOTE.size_mm),
-        )
-    }));
+    cells.push(Cell::body(
+        on_stop.map_or_else(|| say.word("sheet-by-mark"), |stop| say.stop(stop)),
+    ));
+    let sites = sites_of(item);
+    let worst: Option<Severity> = source
+        .worksheet
+        .sites
+        .iter()
+        .filter(|sheet| sites.contains(&&sheet.id))
+        .map(|sheet| sheet.worst)
+        .min();
+    let sites = serves(source, item);
+    cells.push(match worst {
+        Some(worst) => {
+            let args = [("sites", &*sites), ("verdict", &*say.severity(worst))];
+            let words = say.text("sheet-serves-worst", &args);
+            Cell::Beside(vec![
+                Cell::Mark(mark(worst)),
+                Cell::Text(words, TextStyle::NOTE),
+            ])
+        }
+        None => Cell::Text(say.word("load-whole-case"), TextStyle::NOTE),
+    });
     cells
+}
+
+/// Its name with letter, shape and colour as they stand on it.
+pub(super) fn name(item: &LoadItem) -> Cell {
+    let name = Cell::Text(item.name.to_string(), TextStyle::STRONG);
+    match engraved(&item.marking) {
+        Some(marking) => Cell::Beside(vec![marking, name]),
+        None => name,
+    }
+}
+
+/// The sites that an item serves, each once.
+fn sites_of(item: &LoadItem) -> Vec<&SiteId> {
+    let mut sites: Vec<&SiteId> = Vec::new();
+    for site in item.serves.iter().filter_map(|one| one.site.as_ref()) {
+        if !sites.contains(&site) {
+            sites.push(site);
+        }
+    }
+    sites
+}
+
+/// The sites in words. One that serves very many names the first of them: its row stays on a page.
+fn serves(source: &Source<'_>, item: &LoadItem) -> String {
+    let say = &source.say;
+    let sites = sites_of(item);
+    if sites.len() > 2 && sites.len() == source.worksheet.sites.len() {
+        let count = sites.len().to_string();
+        return say.text("sheet-serves-all", &[("count", &count)]);
+    }
+    let named = sites.iter().take(NAMED).map(|site| say.site(site));
+    let list = say.joined("load-list", named).unwrap_or_default();
+    match sites.len().saturating_sub(NAMED) {
+        0 => list,
+        more => {
+            let more = more.to_string();
+            say.text("sheet-serves-more", &[("list", &list), ("more", &more)])
+        }
+    }
 }
 
 /// Everything else, by kind.
@@ -223,41 +268,39 @@ fn rest(source: &Source<'_>) -> Block {
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
-        head("sheet-col-slot", Width::Mm(22.0), Across::Start),
+        head("sheet-col-slot", Width::Mm(20.0), Across::Start),
         head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-for", Width::Share(1.0), Across::Start),
-        head("sheet-col-taken-tick", Width::Mm(10.0), Across::Middle),
-        head("sheet-col-in-slot", Width::Mm(10.0), Across::Middle),
+        head("sheet-col-for", Width::Share(0.8), Across::Start),
+        head("sheet-col-taken-tick", Width::Mm(9.0), Across::Middle),
+        head("sheet-col-in-slot", Width::Mm(9.0), Across::Middle),
     ];
+    let loading = source.worksheet.loading.iter();
+    let plain: Vec<&LoadItem> = loading.filter(|item| item.set.is_none()).collect();
     let mut rows = Vec::new();
-    let mut kind_before = None;
-    let plain = source
-        .worksheet
-        .loading
-        .iter()
-        .filter(|item| item.set.is_none());
-    for item in plain {
-        let said = said(source, item);
-        if kind_before != Some(item.kind) {
-            rows.push(Row::Section(crate::say::begin(&said.kind)));
-            kind_before = Some(item.kind);
-        }
-        let mut what = vec![Cell::Text(said.take, TextStyle::STRONG)];
-        what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
-        what.extend(
-            said.unopened
-                .map(|words| Cell::body(crate::say::begin(&words))),
-        );
-        rows.push(Row::Cells(vec![
-            number(source, item),
-            slot(source, item),
-            Cell::Stack(what),
-            Cell::Text(said.serves, TextStyle::NOTE),
-            Cell::TickBox,
-            Cell::TickBox,
-        ]));
+    let alike = |a: &&LoadItem, b: &&LoadItem| (a.kind, a.unopened) == (b.kind, b.unopened);
+    for group in plain.chunk_by(alike) {
+        let kind = say.load(group[0], source.worksheet).kind;
+        rows.push(Row::Section(crate::say::begin(&if group[0].unopened {
+            say.text("sheet-kind-unopened", &[("kind", &kind)])
+        } else {
+            kind
+        })));
+        rows.extend(group.iter().map(|item| {
+            Row::Cells(vec![
+                number(source, item),
+                slot(source, item),
+                name(item),
+                Cell::Text(serves(source, item), TextStyle::NOTE),
+                Cell::TickBox,
+                Cell::TickBox,
+            ])
+        }));
     }
-    table(columns, rows)
+    Block::Table(Table {
+        columns,
+        rows,
+        padding_mm: 0.9,
+    })
 }
 
 /// What there is too little of.
@@ -270,10 +313,13 @@ fn shortages(source: &Source<'_>) -> Vec<Block> {
         .filter(|line| line.needed > line.have)
         .collect();
     if short.is_empty() {
-        return vec![body(say.word("sheet-stock-enough"))];
+        return vec![note(say.word("sheet-stock-enough"))];
     }
-    short
+    let lines = short
         .into_iter()
-        .map(|line| Block::Paragraph(say.stock(line), TextStyle::STRONG))
+        .map(|line| Block::Paragraph(say.stock(line), TextStyle::STRONG));
+    heading(say.word("sheet-stock-heading"))
+        .into_iter()
+        .chain(lines)
         .collect()
 }

@@ -1,13 +1,14 @@
 //! The printed checklist of a case: every page from the worksheet to the last signature line.
 //!
-//! Pages follow the work: the plan at a glance, the tray, the true-scale strip, the team's
-//! questions, the order of use, one site after the other, the limits. Each page bears the case, the
-//! jaw in words, revision, fingerprint and state, so that a single sheet cannot be taken for
-//! another.
+//! Pages follow the work: the plan at a glance with its limits, the tray, the team's questions, the
+//! true-scale strip, the order of use, one site after the other. Each page bears the case, the jaw
+//! in words, revision, fingerprint and state, so that a single sheet cannot be taken for another.
 //!
 //! **Deliberately absent:** any clinical figure of its own, and any sentence: words come from
 //! [`Speaker`] and the texts.
 
+mod arrange;
+mod beside_tray;
 mod counts;
 mod every_page;
 mod findings;
@@ -19,6 +20,7 @@ mod order;
 mod overview;
 mod parts;
 mod pieces;
+mod places;
 mod safety;
 mod second;
 mod signatures;
@@ -38,6 +40,7 @@ use crate::case::SoundCase;
 use crate::dentition::Notation;
 use crate::plan::Worksheet;
 use crate::say::Speaker;
+use arrange::{Laid, arranged};
 use every_page::EveryPage;
 use jiff::Timestamp;
 use parts::Part;
@@ -79,25 +82,36 @@ pub fn checklist(
     let parts = Part::all(&source);
     let headings: Vec<_> = parts.iter().map(|part| part.heading(&source)).collect();
     let every = EveryPage::new(&source, &headings)?;
-    let mut flow = Flow::new(every.frame());
-    // The first page of each part, counted from 0.
-    let mut starts = Vec::new();
-    let mut before: Option<&Part<'_>> = None;
-    for part in &parts {
-        flow.new_page()?;
-        let leaf = |part: &Part<'_>| matches!(part, Part::SecondReading);
-        // A leaf of its own begins on a front, and what follows it does too.
-        if (leaf(part) || before.is_some_and(leaf)) && flow.pages().is_multiple_of(2) {
-            flow.add(&pieces::note(source.say.word("sheet-left-free")))?;
-            flow.new_page()?;
-        }
-        before = Some(part);
-        starts.push(flow.pages() - 1);
-        for block in part.blocks(&source, every.frame()) {
+    let mut laid = Vec::new();
+    for (part, heading) in parts.into_iter().zip(headings) {
+        let first = if laid.is_empty() {
+            every.first_frame()
+        } else {
+            every.frame()
+        };
+        let mut flow = Flow::beginning(first, every.frame());
+        for block in part.blocks(&source, first) {
             flow.add(&block)?;
         }
+        laid.push(Laid {
+            part,
+            heading,
+            pages: flow.finish()?,
+        });
     }
-    let mut pages = flow.finish()?;
+    let left_free = || -> Result<Vec<Page>, SheetError> {
+        let mut flow = Flow::new(every.frame());
+        flow.add(&pieces::note(source.say.word("sheet-left-free")))?;
+        flow.finish()
+    };
+    let mut pages = Vec::new();
+    // The first page of each part, counted from 0.
+    let (mut starts, mut headings) = (Vec::new(), Vec::new());
+    for one in arranged(laid, left_free)? {
+        starts.push(pages.len());
+        headings.push(one.heading);
+        pages.extend(one.pages);
+    }
     every.finish(&mut pages, &starts, &headings);
     for page in &pages {
         page.over.coverage()?;

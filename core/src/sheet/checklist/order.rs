@@ -1,12 +1,12 @@
 //! What to do, in order, with the barriers that guide and pins make.
 
-use super::Source;
-use super::hand::{WIDTH, cell};
-use super::instruments::led;
-use super::pieces::{body, column};
+use super::hand::{WIDTH, cell, is_known};
+use super::instruments::led_from;
+use super::pieces::{body, column, worst_of};
+use super::{Source, places};
 use crate::drawing::{Across, TextStyle};
-use crate::kit::{SiteId, StepId};
-use crate::plan::{Hand, StepPath, StepSheet, Use};
+use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
+use crate::plan::{Hand, InsertionSheet, LoadItem, SiteSheet, StepPath, StepSheet, Use};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// The order of use as a table.
@@ -17,16 +17,17 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     }
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let columns = vec![
-        head("sheet-col-number", Width::Mm(8.0), Across::End),
-        head("sheet-col-done", Width::Mm(9.0), Across::Middle),
-        head("sheet-col-site", Width::Share(0.8), Across::Start),
-        head("sheet-col-do", Width::Share(1.2), Across::Start),
-        head("sheet-col-sleeve", Width::Mm(30.0), Across::Start),
-        head("sheet-col-set", Width::Mm(WIDTH), Across::End),
+        head("sheet-col-number", Width::Mm(6.0), Across::End),
+        head("sheet-col-done", Width::Mm(8.0), Across::Middle),
+        head("sheet-col-site", Width::Mm(34.0), Across::Start),
+        head("sheet-col-do", Width::Share(1.0), Across::Start),
+        head("sheet-col-sleeve", Width::Mm(37.0), Across::Start),
+        head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
+        head("sheet-col-set", Width::Mm(WIDTH - 2.0), Across::End),
     ];
     let mut rows = vec![Row::Section(say.word("sheet-guide-on"))];
     for (index, one) in source.worksheet.order.iter().enumerate() {
-        rows.push(row(source, index + 1, one));
+        rows.extend(rows_of(source, index + 1, one));
         if matches!(one, Use::GuideOff) && index + 1 < source.worksheet.order.len() {
             rows.push(Row::Section(say.word("sheet-guide-off")));
         }
@@ -34,79 +35,205 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     vec![Block::Table(Table {
         columns,
         rows,
-        padding_mm: 1.6,
+        padding_mm: 1.3,
     })]
 }
 
-fn row(source: &Source<'_>, number: usize, one: &Use) -> Row {
+fn rows_of(source: &Source<'_>, number: usize, one: &Use) -> Vec<Row> {
     let say = &source.say;
-    let mut cells = vec![
-        Cell::Text(number.to_string(), TextStyle::NOTE),
-        Cell::TickBox,
-    ];
-    let site_cell = |site: &SiteId| Cell::body(crate::say::begin(&say.site(site)));
+    let begun = |place: Cell, what: Cell| {
+        vec![
+            Cell::Text(number.to_string(), TextStyle::NOTE),
+            Cell::TickBox,
+            place,
+            what,
+        ]
+    };
+    let whole_jaw = || Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE);
+    let line = || Cell::Text(say.use_line(one, source.worksheet), TextStyle::STRONG);
+    let with = |items: Vec<&LoadItem>| {
+        let mut cells = vec![line()];
+        cells.extend(lying(source, items));
+        Cell::Stack(cells)
+    };
     match one {
-        Use::Drill { site, step } => {
-            cells.push(site_cell(site));
-            if let Some(sheet) = step_sheet(source, site, step) {
-                cells.extend(drill(source, site, sheet));
-            }
+        Use::Drill { site, step } => places::sheet(source, site, step)
+            .map(|sheet| drill(source, number, (site, step), sheet))
+            .unwrap_or_default(),
+        Use::Insert { site } => vec![Row::Cells(begun(
+            site_cell(source, site),
+            insert(source, site),
+        ))],
+        Use::Punch { .. } => {
+            let punches = places::accessories(source, AccessoryKind::Punch).collect();
+            vec![Row::Cells(begun(whole_jaw(), with(punches)))]
         }
-        Use::Insert { site } | Use::Punch { site } => {
-            cells.push(site_cell(site));
-            let words = match one {
-                Use::Insert { .. } => insert(source, site),
-                _ => say.use_line(one, source.worksheet),
-            };
-            cells.push(Cell::Text(words, TextStyle::STRONG));
-        }
-        Use::Pin { .. } | Use::GuideOff => {
-            cells.push(Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE));
-            let words = say.use_line(one, source.worksheet);
-            cells.push(Cell::Text(words, TextStyle::STRONG));
-        }
+        Use::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
+        Use::Reseat | Use::GuideOff => vec![Row::Barrier(begun(whole_jaw(), line()))],
     }
-    Row::Cells(cells)
 }
 
-/// The implant to turn in, and how.
-fn insert(source: &Source<'_>, site: &SiteId) -> String {
+/// A pin's drill and the pin, where they lie, and how deep the drill goes.
+fn pin(source: &Source<'_>, number: usize, one: &Use, name: &Label) -> Vec<Cell> {
     let say = &source.say;
-    let sheet = source.worksheet.sites.iter().find(|one| one.id == *site);
-    sheet.map_or_else(String::new, |sheet| {
-        let id = if sheet.insertion.is_some() {
-            "sheet-insert-guided"
-        } else {
-            "sheet-insert-freehand"
-        };
-        say.text(id, &[("implant", &say.implant(&sheet.implant))])
-    })
+    let items = places::of_pin(source, name);
+    let sheet = source.worksheet.pins.iter().find(|pin| pin.name == *name);
+    let hand = sheet.map(Hand::of_pin);
+    let is_known = hand.as_ref().is_some_and(|hand| is_known(hand, source));
+    let words = say.use_line(one, source.worksheet);
+    let mut what = vec![Cell::Text(words, TextStyle::STRONG)];
+    what.extend(lying(source, items));
+    if !is_known {
+        let banner = say.word("sheet-do-not-use");
+        what.push(Cell::Text(banner, TextStyle::STRONG));
+    }
+    vec![
+        Cell::Text(number.to_string(), TextStyle::NOTE),
+        if is_known { Cell::TickBox } else { Cell::Empty },
+        Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE),
+        Cell::Across(3, Box::new(Cell::Stack(what))),
+        hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
+    ]
 }
 
-fn drill(source: &Source<'_>, site: &SiteId, sheet: &StepSheet) -> [Cell; 3] {
+/// Things with their slots, on one line.
+fn lying(source: &Source<'_>, items: Vec<&LoadItem>) -> Option<Cell> {
+    let named = items.into_iter().map(|item| places::named(source, item));
+    let all = source.say.joined("load-list", named)?;
+    Some(Cell::Text(all, TextStyle::NOTE))
+}
+
+fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
+    Cell::body(crate::say::begin(&source.say.site(site)))
+}
+
+/// The worst verdict of a site, as it stands beside each of its settings.
+fn worst(source: &Source<'_>, site: &SiteId) -> Cell {
+    site_sheet(source, site).map_or(Cell::Empty, |sheet| worst_of(source, sheet))
+}
+
+fn site_sheet<'a>(source: &Source<'a>, site: &SiteId) -> Option<&'a SiteSheet> {
+    let sites = &source.worksheet.sites;
+    sites.iter().find(|one| one.id == *site)
+}
+
+/// A step, and a row of its own for what follows it before the next.
+fn drill(
+    source: &Source<'_>,
+    number: usize,
+    (site, step): (&SiteId, &StepId),
+    sheet: &StepSheet,
+) -> Vec<Row> {
     let say = &source.say;
-    let mut what = vec![
-        Cell::Text(say.drill(&sheet.drill), TextStyle::STRONG),
-        Cell::Text(say.depth(site, sheet), TextStyle::NOTE),
-    ];
-    if let Some(mark) = say.mark(sheet) {
-        what.push(Cell::body(mark));
-    }
-    if sheet.set.length().is_none() {
-        what.push(Cell::Text(
-            say.word("sheet-do-not-drill"),
+    let item = places::of_step(source, site, step);
+    let slot = item.map(|item| places::slot(source, item));
+    let what = vec![
+        Cell::Text(
+            say.text(
+                "sheet-lies-in",
+                &[
+                    ("name", &say.drill(&sheet.drill)),
+                    ("slot", &slot.unwrap_or_default()),
+                ],
+            ),
             TextStyle::STRONG,
-        ));
-    }
-    let mut set = vec![cell(&Hand::of_step(sheet), source)];
-    if sheet.path == StepPath::Freehand && sheet.set.length().is_some() {
+        ),
+        Cell::Text(say.depth_rule(&sheet.depth), TextStyle::NOTE),
+    ];
+    let hand = Hand::of_step(sheet);
+    let is_known = is_known(&hand, source);
+    let mut set = vec![cell(&hand, source)];
+    if is_known && sheet.path == StepPath::Freehand {
         set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
     }
-    [Cell::Stack(what), led(source, sheet), Cell::Stack(set)]
+    let number = Cell::Text(number.to_string(), TextStyle::NOTE);
+    let site_cell = site_cell(source, site);
+    if !is_known {
+        // Nothing to tick: it cannot be done.
+        let banner = Cell::Text(say.word("sheet-do-not-use"), TextStyle::STRONG);
+        let what = what.into_iter().chain([banner]).collect();
+        return vec![Row::Cells(vec![
+            number,
+            Cell::Empty,
+            site_cell,
+            Cell::Stack(what),
+            led_from(source, sheet),
+            worst(source, site),
+            Cell::Stack(set),
+        ])];
+    }
+    let mut rows = vec![Row::Cells(vec![
+        number,
+        Cell::TickBox,
+        site_cell,
+        Cell::Stack(what),
+        led_from(source, sheet),
+        worst(source, site),
+        Cell::Stack(set),
+    ])];
+    rows.extend(then(source, site, step).map(|then| {
+        Row::After(vec![
+            Cell::Empty,
+            Cell::TickBox,
+            self::site_cell(source, site),
+            Cell::Text(crate::say::begin(then.as_str()), TextStyle::STRONG),
+        ])
+    }));
+    rows
 }
 
-fn step_sheet<'a>(source: &Source<'a>, site: &SiteId, step: &StepId) -> Option<&'a StepSheet> {
-    let sites = &source.worksheet.sites;
-    let site = sites.iter().find(|one| one.id == *site)?;
-    site.steps.iter().find(|one| one.id == *step)
+/// What follows a step before the next, such as a radiograph.
+pub(super) fn then<'a>(source: &Source<'a>, site: &SiteId, step: &StepId) -> Option<&'a Label> {
+    let site = source.case.site(site.as_str())?;
+    let step = site.steps.iter().find(|one| one.id == *step)?;
+    step.then.as_ref()
+}
+
+/// The implant to turn in, how deep and how hard.
+fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
+    let say = &source.say;
+    let Some(sheet) = site_sheet(source, id) else {
+        return Cell::Empty;
+    };
+    let line = if sheet.insertion.is_some() {
+        "sheet-insert-guided"
+    } else {
+        "sheet-insert-freehand"
+    };
+    let item = places::of_site(source, SlotKind::Implant, id);
+    let named = item.map_or_else(
+        || say.implant(&sheet.implant),
+        |item| places::named(source, item),
+    );
+    let mut cells = vec![Cell::Text(
+        say.text(line, &[("implant", &named)]),
+        TextStyle::STRONG,
+    )];
+    if let Some(insertion) = &sheet.insertion {
+        let words = say.insertion(Some(insertion));
+        cells.push(Cell::Text(words, TextStyle::STRONG));
+        cells.extend(lying(source, carried(source, insertion)));
+    }
+    cells.extend(implant_torque(source, sheet).map(Cell::body));
+    Cell::Stack(cells)
+}
+
+/// The carrier and the sleeve that it passes.
+fn carried<'a>(source: &Source<'a>, insertion: &InsertionSheet) -> Vec<&'a LoadItem> {
+    let carrier = insertion.carrier.as_ref();
+    let carrier = carrier.and_then(|id| places::of_entry(source, SlotKind::Carrier, id.as_str()));
+    let sleeve = insertion.sleeve.as_ref();
+    let sleeve = sleeve.and_then(|id| places::of_entry(source, SlotKind::Sleeve, id.as_str()));
+    carrier.into_iter().chain(sleeve).collect()
+}
+
+/// The implant's greatest torque, or that the kit does not give one.
+pub(super) fn implant_torque(source: &Source<'_>, sheet: &SiteSheet) -> Option<String> {
+    let say = &source.say;
+    let implant = source.case.kit.implant(&sheet.implant)?;
+    let torque = implant.torque_limit_ncm.map_or_else(
+        || say.word("sheet-not-in-kit"),
+        |torque| say.text("sheet-ncm", &[("torque", &torque.to_string())]),
+    );
+    Some(say.text("sheet-implant-torque", &[("value", &torque)]))
 }

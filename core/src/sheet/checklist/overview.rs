@@ -3,15 +3,15 @@
 use super::Source;
 use super::every_page::Heading;
 use super::findings::{Place, findings};
-use super::pieces::{
-    body, column, fact, heading as within, height, item, mark, note, table, verdict,
-};
+use super::limits;
+use super::pieces::{body, column, fact, heading as within, height, item, mark, note, verdict};
+use super::signatures::signatures;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
 use crate::plan::{Finding, Known, Severity, SiteSheet};
 use crate::say::cautions;
-use crate::sheet::{Block, Cell, Frame, Lane, Row, Width};
+use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 use std::collections::BTreeSet;
 
 /// Width of the labels of facts, mm.
@@ -22,6 +22,8 @@ const FACTS: f64 = 62.0;
 const GAP: f64 = 5.0;
 /// Part of a page's height that chart and facts may take beside each other.
 const SHARE: f64 = 0.5;
+/// How many open findings of sites stand on the first page; all stand on the sites' pages.
+const WORST: usize = 8;
 
 pub(super) fn heading(source: &Source<'_>) -> Heading {
     let say = &source.say;
@@ -38,11 +40,14 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     blocks.extend(within(say.word("sheet-sites-heading")));
     blocks.push(sites(source));
     blocks.extend(open(source));
+    blocks.extend(spoken_for(source));
+    blocks.push(signatures(source));
     blocks.push(standing_words(source));
     if let Some(words) = &source.case.note {
         blocks.extend(within(say.word("sheet-case-note")));
         blocks.push(body(words.clone()));
     }
+    blocks.extend(limits::blocks(source));
     blocks
 }
 
@@ -51,22 +56,23 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let facts = facts(source);
     let lane = |width, blocks| Lane { width, blocks };
-    let narrow = frame.area.width() - FACTS - GAP;
-    let beside = vec![Block::Picture(chart(source, narrow))];
-    let most = frame.area.height() * SHARE;
     let sides: BTreeSet<Side> = source
         .case
         .sites
         .iter()
         .map(|site| site.tooth.side())
         .collect();
-    let fits = height(&beside, narrow) <= most && height(&facts, FACTS) <= most;
-    if fits && sides.len() < 2 {
-        let lanes = vec![
-            lane(Width::Mm(narrow), beside),
-            lane(Width::Share(1.0), facts),
-        ];
-        return vec![Block::Beside(lanes, GAP)];
+    let most = frame.area.height() * SHARE;
+    if sides.len() < 2 && height(&facts, FACTS) <= most {
+        let narrow = frame.area.width() - FACTS - GAP;
+        let beside = vec![Block::Picture(chart(source, narrow))];
+        if height(&beside, narrow) <= most {
+            let lanes = vec![
+                lane(Width::Mm(narrow), beside),
+                lane(Width::Share(1.0), facts),
+            ];
+            return vec![Block::Beside(lanes, GAP)];
+        }
     }
     let (first, rest) = facts.split_at(facts.len().div_ceil(4) * 2);
     let lanes = [first, rest].map(|part| lane(Width::Share(1.0), part.to_vec()));
@@ -193,7 +199,11 @@ fn sites(source: &Source<'_>) -> Block {
             verdict(sheet.worst, say.severity(sheet.worst)),
         ])
     });
-    table(columns, rows.collect())
+    Block::Table(Table {
+        columns,
+        rows: rows.collect(),
+        padding_mm: 1.0,
+    })
 }
 
 /// The least and the greatest setting of a site, and how many steps have none.
@@ -257,22 +267,59 @@ fn open_line(source: &Source<'_>) -> Block {
     )
 }
 
-/// What is open, worst first, or that nothing is.
+/// Findings of these severities, worst first.
+fn listed<'a>(source: &Source<'a>, wanted: fn(&Finding) -> bool) -> Vec<&'a Finding> {
+    let all = source.worksheet.findings.iter();
+    let mut list: Vec<&Finding> = all.filter(|finding| wanted(finding)).collect();
+    list.sort_by_key(|finding| finding.severity());
+    list
+}
+
+/// What is open, worst first, or that nothing is. What concerns the whole case stands nowhere else
+/// and is never left out.
 fn open(source: &Source<'_>) -> Vec<Block> {
     let say = &source.say;
-    let list: Vec<&Finding> = source
-        .worksheet
-        .findings
+    let all = listed(source, |finding| finding.severity().is_open());
+    let mut of_sites = 0;
+    let list: Vec<&Finding> = all
         .iter()
-        .filter(|finding| finding.severity().is_open())
+        .copied()
+        .filter(|finding| {
+            of_sites += usize::from(finding.site.is_some());
+            finding.site.is_none() || of_sites <= WORST
+        })
         .collect();
     let mut blocks: Vec<Block> = within(say.word("sheet-open-heading")).into();
-    match findings(source, Place::Case, &list) {
-        Some(table) => blocks.push(table),
-        None => blocks.push(body(say.word("sheet-nothing-open"))),
+    let Some(table) = findings(source, Place::Case, &list) else {
+        blocks.push(body(say.word("sheet-nothing-open")));
+        return blocks;
+    };
+    blocks.extend([table, Block::Space(1.5)]);
+    let more = all.len() - list.len();
+    if more > 0 {
+        let more = more.to_string();
+        blocks.push(Block::Paragraph(
+            say.text("sheet-open-more", &[("more", &more)]),
+            TextStyle::STRONG,
+        ));
     }
-    blocks.push(Block::Space(1.5));
     blocks.push(note(say.word("sheet-open-note")));
+    blocks
+}
+
+/// What was accepted or is intended, with figure, reason and by whom; and what else is to be known
+/// of the whole case.
+fn spoken_for(source: &Source<'_>) -> Vec<Block> {
+    let list = listed(source, |finding| match finding.severity() {
+        Severity::Accepted | Severity::Intended => true,
+        Severity::Tight | Severity::Note => finding.site.is_none(),
+        Severity::Short | Severity::Unknown | Severity::Clear => false,
+    });
+    let Some(table) = findings(source, Place::Case, &list) else {
+        return Vec::new();
+    };
+    let mut blocks: Vec<Block> = within(source.say.word("sheet-accepted-heading")).into();
+    blocks.push(table);
     blocks
 }
 

@@ -1,7 +1,7 @@
 //! The parts of the checklist, in the order of the work. Each begins a page.
 
 use super::every_page::Heading;
-use super::{Source, limits, loading, order, overview, safety, second, site, strip};
+use super::{Source, counts, loading, order, overview, safety, second, site, strip};
 use crate::plan::SiteSheet;
 use crate::sheet::{Block, Frame};
 
@@ -10,11 +10,11 @@ pub(super) enum Part<'a> {
     Overview,
     Loading,
     SecondReading,
-    Strip,
     Safety,
+    Counts,
+    Strip,
     Order,
     Site(&'a SiteSheet),
-    Limits,
 }
 
 impl<'a> Part<'a> {
@@ -24,13 +24,18 @@ impl<'a> Part<'a> {
         if second::is_needed(source) {
             parts.push(Self::SecondReading);
         }
+        parts.extend([Self::Safety, Self::Counts]);
         if strip::is_needed(source) {
             parts.push(Self::Strip);
         }
-        parts.extend([Self::Safety, Self::Order]);
+        parts.push(Self::Order);
         parts.extend(source.worksheet.sites.iter().map(Self::Site));
-        parts.push(Self::Limits);
         parts
+    }
+
+    /// May it stand on the back of the second reading?
+    pub(super) const fn bears_no_setting(&self) -> bool {
+        matches!(self, Self::Safety | Self::Counts)
     }
 
     /// The heading of its pages.
@@ -46,8 +51,8 @@ impl<'a> Part<'a> {
             Self::Strip => plain("sheet-strip-title", "sheet-strip-subtitle"),
             Self::Safety => plain("safety-title", "safety-subtitle"),
             Self::Order => plain("sheet-order-title", "sheet-order-subtitle"),
+            Self::Counts => plain("count-heading", "count-how"),
             Self::Site(sheet) => site::heading(source, sheet),
-            Self::Limits => plain("sheet-limits-title", "sheet-limits-subtitle"),
         }
     }
 
@@ -59,9 +64,9 @@ impl<'a> Part<'a> {
             Self::SecondReading => second::blocks(source),
             Self::Strip => strip::blocks(source, frame),
             Self::Safety => safety::blocks(source),
+            Self::Counts => counts::blocks(source),
             Self::Order => order::blocks(source),
             Self::Site(sheet) => site::blocks(source, sheet, frame),
-            Self::Limits => limits::blocks(source),
         }
     }
 }

@@ -1,11 +1,15 @@
 //! Small things that many pages are put together from.
 
+use super::Source;
 use crate::drawing::{Across, Ink, Mark, TextStyle};
-use crate::plan::Severity;
-use crate::sheet::{Block, Cell, Column, Lane, Row, Table, Width, tick_box};
+use crate::plan::{Severity, SiteSheet};
+use crate::sheet::{Block, Cell, Column, Lane, Width, tick_box};
 
 /// Words that lead a line.
 pub(super) const LABEL: TextStyle = TextStyle::BODY.inked(Ink::Soft);
+
+/// In the type of remarks, but as dark as what is read.
+pub(super) const SMALL: TextStyle = TextStyle::NOTE.inked(Ink::Strong);
 
 /// From a box to tick to its words, mm.
 const TICK_GAP: f64 = 2.4;
@@ -13,7 +17,7 @@ const TICK_GAP: f64 = 2.4;
 /// A heading within a page, with room above it.
 pub(super) fn heading(words: String) -> [Block; 3] {
     [
-        Block::Space(6.0),
+        Block::Space(3.8),
         Block::Heading(words, TextStyle::HEADING),
         Block::Space(1.2),
     ]
@@ -56,7 +60,7 @@ pub(super) fn to_tick(words: String) -> Block {
             },
             Lane {
                 width: Width::Share(1.0),
-                blocks: vec![body(words), Block::Space(1.6)],
+                blocks: vec![body(words), Block::Space(1.0)],
             },
         ],
         TICK_GAP,
@@ -83,15 +87,6 @@ pub(super) fn column(head: String, width: Width, align: Across) -> Column {
     Column { head, width, align }
 }
 
-/// A table with the usual room in its rows.
-pub(super) fn table(columns: Vec<Column>, rows: Vec<Row>) -> Block {
-    Block::Table(Table {
-        columns,
-        rows,
-        padding_mm: 1.5,
-    })
-}
-
 /// The mark that stands beside a severity's word.
 pub(super) const fn mark(severity: Severity) -> Mark {
     match severity {
@@ -100,8 +95,8 @@ pub(super) const fn mark(severity: Severity) -> Mark {
         Severity::Tight => Mark::Tight,
         Severity::Accepted => Mark::Accepted,
         Severity::Intended => Mark::Intended,
-        // A note breaks no limit, and its word tells it from clear.
-        Severity::Note | Severity::Clear => Mark::Clear,
+        Severity::Note => Mark::Note,
+        Severity::Clear => Mark::Clear,
     }
 }
 
@@ -110,6 +105,14 @@ pub(super) fn verdict(severity: Severity, word: String) -> Cell {
     Cell::Beside(vec![
         Cell::Mark(mark(severity)),
         Cell::Text(word, TextStyle::STRONG),
+    ])
+}
+
+/// The worst verdict of a site, mark over word, as it stands beside a setting.
+pub(super) fn worst_of(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
+    Cell::Stack(vec![
+        Cell::Mark(mark(sheet.worst)),
+        Cell::Text(source.say.severity(sheet.worst), TextStyle::CAPTION),
     ])
 }
 

@@ -1,17 +1,16 @@
-//! The team's questions in three phases, and the counts.
+//! The team's questions in three phases.
 //!
 //! The structure of three phases is that of the surgical safety checklist of the World Health
 //! Organization; the items are this program's own, for this procedure, and supplement the local
 //! list.
 
 use super::Source;
-use super::counts;
 use super::pieces::{heading, note, to_tick};
 use crate::case::GuideState;
 use crate::dentition::Jaw;
-use crate::sheet::{Block, Lane, Width, signature_line};
+use crate::sheet::{Block, Lane, Width, short_line};
 
-/// The three phases and the counts.
+/// The three phases.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let say = &source.say;
     let mut blocks = vec![note(say.word("safety-supplement"))];
@@ -23,11 +22,10 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         // A phase stays on one page, so that none of it is overlooked.
         let mut phase: Vec<Block> = heading(say.word(title)).into();
         phase.extend(items.into_iter().map(to_tick));
-        phase.push(Block::Space(2.0));
+        phase.push(Block::Space(0.8));
         phase.push(said_by(source));
         blocks.push(Block::Together(phase));
     }
-    blocks.extend(counts::blocks(source));
     blocks
 }
 
@@ -121,7 +119,7 @@ fn before_leaving(source: &Source<'_>) -> Vec<String> {
 fn said_by(source: &Source<'_>) -> Block {
     let lane = |id: &str, share: f64, width: f64| Lane {
         width: Width::Share(share),
-        blocks: vec![Block::Picture(signature_line(width, &source.say.word(id)))],
+        blocks: vec![Block::Picture(short_line(width, &source.say.word(id)))],
     };
     Block::Beside(
         vec![

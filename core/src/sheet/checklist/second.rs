@@ -1,9 +1,9 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
 use super::Source;
-use super::loading::{number, said, set_items, slot};
+use super::loading::{name, number, set_items, slot};
 use super::pieces::{column, note};
-use crate::drawing::{Across, TextStyle};
+use crate::drawing::Across;
 use crate::plan::{Hand, LoadItem};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
@@ -51,14 +51,11 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
 }
 
 fn row(source: &Source<'_>, item: &LoadItem) -> Row {
-    let said = said(source, item);
-    let mut what = vec![Cell::Text(said.take, TextStyle::STRONG)];
-    what.extend(said.marking.map(|words| Cell::Text(words, TextStyle::NOTE)));
     let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
     Row::Cells(vec![
         number(source, item),
         slot(source, item),
-        Cell::Stack(what),
+        name(item),
         Cell::body(stop.map_or_else(String::new, |stop| source.say.stop(stop))),
         Cell::WriteBox(BOX),
         Cell::WriteBox(BOX),

@@ -2,7 +2,7 @@
 
 use super::{CASES, changed, finding, keys, mm, sheet, shown, site, site_mut, sound, step};
 use std::collections::BTreeMap;
-use traywright_core::case::{GuideState, Placement, StructureExtent};
+use traywright_core::case::{Access, GuideState, Placement, StructureExtent};
 use traywright_core::kit::SlotKind;
 use traywright_core::measure::Angle;
 use traywright_core::plan::{
@@ -38,12 +38,15 @@ fn instruments_fit_and_are_enough_and_each_has_a_slot() {
 }
 
 #[test]
-fn the_premolar_leaves_nothing_but_a_note() {
+fn the_premolar_leaves_nothing_but_notes() {
     let sheet = sheet("one-premolar");
     assert_eq!(site(&sheet, "p35").worst, Severity::Note);
     assert_eq!(
         keys(&sheet, Severity::Note),
-        ["full-diameter-above-apex sites[p35].steps[s3]"]
+        [
+            "full-diameter-above-apex sites[p35].steps[s3]",
+            "guide-seats-lower guide.receipt[p35]"
+        ]
     );
     assert_eq!(keys(&sheet, Severity::Clear).len(), 17);
     assert_eq!(keys(&sheet, Severity::Accepted), [""; 0]);
@@ -139,12 +142,17 @@ fn the_full_arch_is_held_by_three_pins_and_its_hindmost_apices_lean_to_mesial() 
         assert!(apex_to_distal_deg <= Angle::parse_deg("-28").unwrap());
     }
     let sheet = sheet("full-arch-upper");
-    let first: Vec<bool> = sheet
-        .order
-        .iter()
-        .map(|u| matches!(u, Use::Pin { .. }))
-        .collect();
-    assert_eq!(first[..4], [true, true, true, false]);
+    // The guide is pinned, all tissue punched through it, and it comes off once for the plugs.
+    let at = |wanted: fn(&Use) -> bool| -> Vec<usize> {
+        let order = sheet.order.iter().enumerate();
+        let found = order.filter(|(_, one)| wanted(one));
+        found.map(|(index, _)| index).collect()
+    };
+    assert_eq!(at(|one| matches!(one, Use::Pin { .. })), [0, 1, 2]);
+    let sites = case.sites.iter().map(|site| site.id.clone()).collect();
+    assert_eq!(sheet.order[3], Use::Punch { sites });
+    assert_eq!(at(|one| *one == Use::Reseat), [4]);
+    assert_eq!(at(|one| matches!(one, Use::Drill { .. }))[0], 5);
     assert_eq!(sheet.order.last(), Some(&Use::GuideOff));
     // Six sites, two settings for each of three drills, one more drill, the pin drill.
     let drills = sheet.loading.iter().filter(|i| i.kind == SlotKind::Drill);
@@ -184,10 +192,28 @@ fn in_the_fresh_socket_the_guide_comes_off_after_the_pilot() {
             Use::GuideOff => "off".into(),
             Use::Insert { .. } => "implant".into(),
             Use::Punch { .. } => "punch".into(),
+            Use::Reseat => "reseat".into(),
             Use::Pin { .. } => "pin".into(),
         })
         .collect();
-    assert_eq!(told, ["punch", "s1", "off", "s2", "s3", "implant"]);
+    // A socket is open: there is nothing to punch, so no punch is asked for either.
+    assert_eq!(told, ["s1", "off", "s2", "s3", "implant"]);
+    let punches = |sheet: &Worksheet| {
+        let names = sheet.loading.iter().map(|item| item.entry.clone());
+        names.filter(|entry| entry == "punch-44").count()
+    };
+    assert_eq!(punches(&sheet), 0);
+    let flap = changed("full-arch-upper", |case| case.guide.access = Access::Flap);
+    assert_eq!(
+        (punches(&flap), punches(&self::sheet("full-arch-upper"))),
+        (0, 1)
+    );
+    assert!(
+        !flap
+            .order
+            .iter()
+            .any(|one| matches!(one, Use::Punch { .. } | Use::Reseat))
+    );
     let site = site(&sheet, "s21");
     assert_eq!(site.sounding, None);
     assert_eq!(site.insertion, None);

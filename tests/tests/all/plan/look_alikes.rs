@@ -3,7 +3,7 @@
 use super::kit::sleeve;
 use super::sample::{distance, mm, present, site, step, worked};
 use traywright_core::case::{Case, Direction, GuidedExtent, HeightDatum, StructureExtent};
-use traywright_core::kit::{DepthRule, DrillKind};
+use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Recess};
 use traywright_core::plan::{Broken, LookAlike, Mistake, Reason, StepPath, Than, Worksheet};
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
@@ -48,6 +48,76 @@ fn a_forgotten_sleeve_costs_its_seat_above_the_rim() {
     let at = |height: &'static str| listed(&worked(|case| canal(case, height)));
     assert_eq!(at("12.7"), Vec::<String>::new());
     assert_eq!(at("12.699"), ["a without sleeve: 0.7"]);
+}
+
+/// Into the recess that the sleeve's flange would fill the stop, 6.5 wide, sinks as well: 0.4 more.
+/// Of a recess a hair too narrow for it nothing is lost. Where the kit gives none, a flange that lies
+/// 0.3 below the rim tells that there is one.
+#[test]
+fn without_its_sleeve_a_stop_sinks_into_the_recess() {
+    let at = |across: &'static str, height: &'static str| {
+        listed(&worked(|case| {
+            canal(case, height);
+            case.kit.master_sleeves[0].outer_diameter_mm = mm("8");
+            case.kit.master_sleeves[0].recess = Some(Recess {
+                depth_mm: mm("0.4"),
+                diameter_mm: mm(across),
+            });
+        }))
+    };
+    assert_eq!(at("6.5", "13.1"), Vec::<String>::new());
+    assert_eq!(at("6.5", "13.099"), ["a without sleeve: 1.1"]);
+    assert_eq!(at("6.499", "12.7"), Vec::<String>::new());
+    let untold = worked(|case| {
+        canal(case, "12.999");
+        for sleeve in &mut case.kit.drill_sleeves {
+            sleeve.flange_height_mm = sleeve.seat_above_rim_mm + mm("0.3");
+        }
+    });
+    assert_eq!(listed(&untold), ["a without sleeve: 1"]);
+}
+
+/// Two passes of one drill through one sleeve: of the tray's mistakes the likeliest, and listed
+/// first although others go deeper. The first pass is 2.9 short.
+#[test]
+fn the_same_drill_at_its_other_setting_is_listed_first() {
+    let sheet = worked(|case| {
+        canal(case, "12.25");
+        let mut first = step("a");
+        first.id = "first".into();
+        first.depth = DepthRule::ShortOfFull { by_mm: mm("2.9") };
+        case.sites[0].steps.insert(0, first);
+    });
+    let found = &sheet.look_alikes[0];
+    assert!(
+        found.only_setting && found.step.as_str() == "first",
+        "{found:#?}"
+    );
+    assert_eq!((found.than, found.deeper), (Than::Step, mm("2.9")));
+    assert!(sheet.look_alikes[1].cut > found.cut);
+    // Through another sleeve it is another mistake.
+    assert!(sheet.look_alikes[1..].iter().all(|one| !one.only_setting));
+}
+
+/// A mark is read at the crest as well as at a rim, so a guide that is left out deceives nobody.
+#[test]
+fn a_mark_does_not_deceive_without_the_guide() {
+    let without_guide = |stop: Option<&str>| {
+        let sheet = worked(|case| {
+            canal(case, "12.25");
+            case.sites[0].steps.truncate(1);
+            case.sites[0].steps[0].stop = stop.map(Into::into);
+            case.kit.drills[0].marks = vec![DrillMark {
+                name: "one".into(),
+                lower_edge_mm: mm("20.7"),
+                upper_edge_mm: None,
+            }];
+        });
+        let mut all = sheet.look_alikes.iter();
+        all.any(|one| matches!(one.mistake, Mistake::WithoutGuide { .. }))
+    };
+    assert!(without_guide(Some("u")));
+    assert!(!without_guide(None));
 }
 
 /// A sleeve on the tray, here that of the implant, that stands 0.3 lower: 0.3 deeper. One that no

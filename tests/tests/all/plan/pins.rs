@@ -110,6 +110,29 @@ fn a_pin_drill_without_a_mark_has_no_depth() {
     assert!(unknown.iter().all(|f| f.verdict == Verdict::Unknown));
 }
 
+/// The pin is 17.0 long and may end 0.5 high: a hole 16.5 deep will do, one of 16.499 keeps the pin
+/// from going in to its head. Without a limit nobody can say.
+#[test]
+fn a_hole_that_ends_too_high_keeps_the_pin_out() {
+    let ends = |mark: &'static str, limited: bool| {
+        let sheet = pinned(|case| {
+            case.kit.drills[3].marks[0].lower_edge_mm = mm(mark);
+            if !limited {
+                case.limits.shortfall = None;
+            }
+        });
+        let found = all(&sheet, "pin-ends-short");
+        let told = found.iter().map(|f| (f.verdict, f.length_value()));
+        told.collect::<Vec<_>>()
+    };
+    assert_eq!(ends("16.5", true), []);
+    assert_eq!(
+        ends("16.499", true),
+        [(Verdict::Short, Some(mm("0.501"))); 2]
+    );
+    assert_eq!(ends("16.5", false), [(Verdict::Unknown, None); 2]);
+}
+
 /// 16.2 are needed out of the handpiece, with a stop 3.5 high and set to 17.0: 20.5.
 #[test]
 fn a_pin_drill_reaches_its_depth() {

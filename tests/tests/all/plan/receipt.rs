@@ -52,11 +52,31 @@ fn a_lower_seat_takes_its_deficit_off_the_margin_to_a_deep_structure() {
     assert_eq!(sheet.sites[0].deepest_cut.length(), Some(mm("10.18")));
 }
 
+/// Within the limit a lower seat is told all the same: the setting of 20.7 stays and cuts 0.08
+/// deeper than the 10.0 planned. A higher one, or one that is too low anyway, is not told so.
+#[test]
+fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
+    let sheet = received("5.92", "4.0");
+    let found = one(&sheet, "guide-seats-lower");
+    assert_eq!(found.verdict, Verdict::Note);
+    assert_eq!(found.length_value(), Some(mm("0.08")));
+    for step in &sheet.sites[0].steps {
+        assert_eq!(
+            (shown(&step.set), shown(&step.cut)),
+            ("20.7".into(), "10.08".into())
+        );
+        assert_eq!(step.deeper_by_guide(), mm("0.08"));
+    }
+    for (distance, height) in [("6.0", "4.0"), ("6.05", "4.0"), ("5.91", "3.91")] {
+        assert!(all(&received(distance, height), "guide-seats-lower").is_empty());
+    }
+}
+
 /// A guide that is there and was not measured is told; one still to be made is not.
 #[test]
 fn a_guide_made_but_not_measured_is_told() {
     let made = worked(|case| case.guide.state = GuideState::Made);
-    assert_eq!(one(&made, "no-receipt").verdict, Verdict::Note);
+    assert_eq!(one(&made, "no-receipt").verdict, Verdict::Unknown);
     assert!(all(&worked(|_| {}), "no-receipt").is_empty());
     assert!(all(&received("6.0", "4.0"), "no-receipt").is_empty());
 }

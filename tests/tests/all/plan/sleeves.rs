@@ -204,6 +204,26 @@ fn a_guided_part_that_nobody_measured_is_unknown() {
     assert_eq!(play.at_tip.value.reasons(), missing);
 }
 
+/// Without a drill sleeve a stop 6.5 wide lands on what is left of the rim around a recess: 0.5 on
+/// each side, the least that is allowed, where the recess is 5.5 wide.
+#[test]
+fn a_recess_leaves_only_what_stands_beyond_it_to_land_on() {
+    for (across, enough) in [("5.5", true), ("5.502", false)] {
+        let sheet = worked(|case| {
+            case.kit.master_sleeves[0].outer_diameter_mm = mm("8");
+            recess(case, "0.4", across);
+            case.sites[0].steps.truncate(1);
+            case.sites[0].steps[0].sleeve = None;
+            case.kit.drills[0].guided_diameter_mm = mm("4.9");
+            case.kit.drills[0].guided_from_mm = Some(mm("2"));
+        });
+        let found = all(&sheet, "landing-on-master-sleeve");
+        assert_eq!(found.is_empty(), enough, "{across}");
+        assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+        assert!(found.iter().all(|f| f.length_value() == Some(mm("0.499"))));
+    }
+}
+
 /// A stop 6.5 wide. Directly on the master sleeve it lands on the rim of a recess 6.499 wide and
 /// sinks into one of 6.5. In a sleeve seated below the rim it needs a recess as wide as itself.
 #[test]

@@ -363,7 +363,7 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     assert_eq!((first.turn, second.turn), (Turn::First, Turn::Second));
     assert_eq!((first.value_mm, second.value_mm), (mm("19.1"), mm("19.1")));
     assert_eq!(slot, "Crane 5");
-    assert!(screen.says("1 of 32 in the tray"));
+    assert!(screen.says("1 of 31 in the tray"));
 }
 
 #[test]
@@ -403,7 +403,7 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
         assert!(screen.says("STOP"), "{key:?}");
     }
     screen.key(Key::U);
-    assert!(!screen.says("STOP") && screen.says("0 of 32 in the tray"));
+    assert!(!screen.says("STOP") && screen.says("0 of 31 in the tray"));
     let noted = screen.recorded();
     let Some(EventKind::Note { text }) = noted.last() else {
         panic!("{noted:?}")

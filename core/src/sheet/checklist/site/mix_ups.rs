@@ -1,13 +1,14 @@
 //! Look-alikes: what else on the tray would cut too deep or too wide here.
 
 use super::super::Source;
-use super::super::pieces::{body, column, heading, note, table};
-use crate::drawing::{Across, TextStyle};
+use super::super::pieces::{SMALL, body, column, heading, note};
+use crate::drawing::Across;
 use crate::plan::{LookAlike, Mistake, SiteSheet};
-use crate::sheet::{Block, Cell, Row, Width};
+use crate::sheet::{Block, Cell, Row, Table, Width};
 
-/// One kind of mistake, apart where it cuts too wide: of each kind only the deepest is printed.
-const fn kind(one: &LookAlike) -> (u8, bool) {
+/// One kind of mistake, apart where it cuts too wide: of each kind only the deepest is printed. But
+/// where only the setting tells two apart, each step's is.
+const fn kind(one: &LookAlike) -> (u8, bool, bool) {
     let mistake = match &one.mistake {
         Mistake::OtherSetting { .. } => 0,
         Mistake::WithoutSleeve { .. } => 1,
@@ -15,10 +16,11 @@ const fn kind(one: &LookAlike) -> (u8, bool) {
         Mistake::WithoutGuide { .. } => 3,
         Mistake::OtherSet { .. } => 4,
     };
-    (mistake, one.wider.is_some())
+    (mistake, one.wider.is_some(), one.only_setting)
 }
 
-/// The deepest mix-up of each kind at a site, deepest first, and what could not be tried.
+/// The mix-ups at a site, those first that only the setting tells, of the others the deepest of each
+/// kind; and what could not be tried.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let say = &source.say;
     let all: Vec<&LookAlike> = source
@@ -43,26 +45,30 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     let mut listed: Vec<&LookAlike> = Vec::new();
     for one in &all {
-        let told = |other: &&LookAlike| kind(other) == kind(one);
+        let told = |other: &&LookAlike| !one.only_setting && kind(other) == kind(one);
         if !listed.iter().any(told) {
             listed.push(*one);
         }
     }
     let head = |id: &str, width| column(say.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-taken", Width::Share(1.6)),
+        head("sheet-col-taken", Width::Share(2.2)),
         head("sheet-col-cuts", Width::Share(0.9)),
-        head("sheet-col-harm", Width::Share(1.2)),
+        head("sheet-col-harm", Width::Share(1.1)),
     ];
     let rows = listed.iter().map(|one| {
         let said = say.mix_up(one);
         Row::Cells(vec![
-            Cell::Text(crate::say::begin(&said.mistake), TextStyle::BODY),
-            Cell::body(said.cut),
-            Cell::body(said.harm),
+            Cell::Text(crate::say::begin(&said.mistake), SMALL),
+            Cell::Text(said.cut, SMALL),
+            Cell::Text(said.harm, SMALL),
         ])
     });
-    blocks.push(table(columns, rows.collect()));
+    blocks.push(Block::Table(Table {
+        columns,
+        rows: rows.collect(),
+        padding_mm: 0.9,
+    }));
     let more = all.len() - listed.len();
     if more > 0 {
         let more = more.to_string();

@@ -7,6 +7,7 @@ mod steps;
 
 use super::Source;
 use super::every_page::Heading;
+use super::order::implant_torque;
 use super::pieces::{LABEL, body, fact, heading as within, height, note};
 use crate::case::Site;
 use crate::charts::{Room, Section};
@@ -17,14 +18,14 @@ use crate::sheet::{Block, Frame, Lane, Width, write_box};
 /// Room for the section.
 const SECTION: Room = Room {
     width: 92.0,
-    height: 112.0,
+    height: 104.0,
 };
 /// Below this height a section is not worth squeezing onto a page, mm.
 const LEAST_SECTION: f64 = 84.0;
 /// Between the drawing and what stands beside it, mm.
 const GAP: f64 = 8.0;
 /// How many other distances are listed.
-const OFFERS: usize = 3;
+const OFFERS: usize = 2;
 /// Width of the labels of facts, mm.
 const LABELS: f64 = 24.0;
 
@@ -54,7 +55,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
         return Vec::new();
     };
     let mut blocks = steps::blocks(source, sheet);
-    blocks.push(Block::Space(5.0));
+    blocks.push(Block::Space(3.5));
     let used = height(&blocks, frame.area.width());
     blocks.extend(beside(
         section(source, sheet, frame.area.height() - used),
@@ -63,6 +64,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
     ));
     blocks.extend(checked::clearances(source, sheet));
     blocks.extend(checked::others(source, sheet));
+    blocks.extend(fitting(source, sheet));
     blocks.extend(mix_ups::blocks(source, sheet));
     blocks.extend(more::blocks(source, sheet));
     if let Some(words) = &site.note {
@@ -149,7 +151,6 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
     if let Some(torque) = implant_torque(source, sheet) {
         blocks.push(note(torque));
     }
-    blocks.extend(fitting(source, sheet));
     blocks
 }
 
@@ -160,10 +161,7 @@ fn fitting(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     if offers.is_empty() {
         return Vec::new();
     }
-    let mut blocks = vec![
-        Block::Space(2.2),
-        Block::Paragraph(say.word("sheet-fitting"), LABEL.bold()),
-    ];
+    let mut blocks: Vec<Block> = within(say.word("sheet-fitting")).into();
     let listed = offers.iter().take(OFFERS);
     blocks.extend(listed.flat_map(|offer| {
         let words = say.fitting_distance(&sheet.id, offer);
@@ -175,17 +173,6 @@ fn fitting(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         blocks.push(note(say.text("sheet-fitting-more", &[("more", &more)])));
     }
     blocks
-}
-
-/// The implant's greatest torque, or that the kit does not give one.
-fn implant_torque(source: &Source<'_>, sheet: &SiteSheet) -> Option<String> {
-    let say = &source.say;
-    let implant = source.case.kit.implant(&sheet.implant)?;
-    let torque = implant.torque_limit_ncm.map_or_else(
-        || say.word("sheet-not-in-kit"),
-        |torque| say.text("sheet-ncm", &[("torque", &torque.to_string())]),
-    );
-    Some(say.text("sheet-implant-torque", &[("value", &torque)]))
 }
 
 /// A drawing with blocks beside it; below it where they are higher than a page.

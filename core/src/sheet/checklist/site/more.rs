@@ -3,10 +3,13 @@
 
 use super::super::Source;
 use super::super::instruments::running;
-use super::super::pieces::{column, heading, note, table};
-use crate::drawing::{Across, TextStyle};
+use super::super::pieces::{SMALL, column, heading, note};
+use crate::drawing::{Across, Ink, TextStyle};
 use crate::plan::{Play, Shorter, SiteSheet, StepSheet};
-use crate::sheet::{Block, Cell, Row, Width};
+use crate::sheet::{Block, Cell, Column, Row, Table, Width};
+
+/// Smaller still, for what is looked up and not acted on.
+const FINE: TextStyle = TextStyle::CAPTION.inked(Ink::Strong);
 
 /// The small print of a site's steps.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
@@ -17,36 +20,35 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let mut blocks: Vec<Block> = heading(say.word("sheet-more")).into();
     let head = |id: &str, width| column(say.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-step", Width::Share(0.9)),
-        head("sheet-col-came-about", Width::Share(1.7)),
-        head("sheet-col-running", Width::Share(1.3)),
+        head("sheet-col-step", Width::Mm(30.0)),
+        head("sheet-col-came-about", Width::Share(1.35)),
+        head("sheet-col-running", Width::Share(1.0)),
     ];
     let rows = sheet
         .steps
         .iter()
         .zip(&sheet.play)
         .map(|(step, play)| row(source, sheet, step, play.as_ref()));
-    blocks.push(table(columns, rows.collect()));
+    blocks.push(close(columns, rows.collect()));
     blocks.extend(shorter(source, sheet));
     blocks
 }
 
 fn row(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet, play: Option<&Play>) -> Row {
     let say = &source.say;
-    let begun = |text: String| Cell::Text(crate::say::begin(&text), TextStyle::NOTE);
     let mut about = Vec::new();
     let from = if let Some(reasons) = say.setting_reasons(step) {
         say.text("sheet-no-figure", &[("reasons", &reasons)])
     } else {
         say.text("sheet-set-from", &[("line", &say.setting_line(step))])
     };
-    about.push(begun(from));
+    about.push(from);
     if step.set.length().is_some() {
-        about.push(begun(say.cut(step)));
-        about.push(begun(say.shortfall(step)));
+        about.push(say.cut(step));
+        about.push(say.shortfall(step));
     }
     if let Some(play) = play {
-        about.push(begun(say.play(play)));
+        about.push(say.play(play));
     }
     let runs = source
         .case
@@ -54,9 +56,9 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet, play: Option<&P
         .drill(&step.drill)
         .map(|drill| running(source, drill));
     Row::Cells(vec![
-        Cell::Text(say.step(&sheet.id, &step.id), TextStyle::STRONG),
-        Cell::Stack(about),
-        Cell::Text(runs.unwrap_or_default(), TextStyle::NOTE),
+        Cell::Text(say.step(&sheet.id, &step.id), SMALL.bold()),
+        Cell::Text(crate::say::begin(&about.join("; ")), FINE),
+        Cell::Text(runs.unwrap_or_default(), FINE),
     ])
 }
 
@@ -99,19 +101,31 @@ fn shorter_table(source: &Source<'_>, sheet: &SiteSheet, shorter: &Shorter) -> B
     ];
     let rows = sheet.steps.iter().zip(&shorter.steps).map(|(step, other)| {
         Row::Cells(vec![
-            Cell::body(say.step(&sheet.id, &step.id)),
-            Cell::body(with_gauge(source, step)),
-            Cell::Text(with_gauge(source, other), TextStyle::STRONG),
+            Cell::Text(say.step(&sheet.id, &step.id), SMALL),
+            Cell::Text(with_gauge(source, step), SMALL),
+            Cell::Text(with_gauge(source, other), SMALL.bold()),
         ])
     });
-    table(columns, rows.collect())
+    close(columns, rows.collect())
 }
 
-/// A setting with its unit, and what the gauge shows where that differs.
+/// A table whose rows stand close together.
+fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
+    Block::Table(Table {
+        columns,
+        rows,
+        padding_mm: 0.75,
+    })
+}
+
+/// A setting with its unit, and the mark it ends at or what the gauge shows where that differs.
 fn with_gauge(source: &Source<'_>, step: &StepSheet) -> String {
     let say = &source.say;
     let set = step.set.known_length();
     let shown = say.set_length_with_unit(&set);
+    if let (Some(mark), Some(_)) = (say.mark(step), step.set.length()) {
+        return say.text("sheet-set-and-mark", &[("set", &shown), ("mark", &mark)]);
+    }
     match step.gauge.as_ref().map(|gauge| (gauge, gauge.length())) {
         Some((gauge, Some(length))) if Some(&length) != set.value() => {
             let gauge = say.set_length_with_unit(&gauge.known_length());

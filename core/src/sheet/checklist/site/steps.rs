@@ -1,15 +1,15 @@
 //! The sequence: one row a step, its setting in large figures.
 
-use super::super::Source;
-use super::super::hand::{WIDTH, cell};
+use super::super::hand::{WIDTH, cell, is_known};
 use super::super::instruments::led;
-use super::super::pieces::{column, mark, note};
+use super::super::pieces::{column, note, worst_of};
+use super::super::{Source, order};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Hand, Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
-const BOX: f64 = 9.0;
+const BOX: f64 = 8.4;
 
 /// The sequence with the notes that belong to it.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
@@ -23,34 +23,49 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let head = |id: &str, width, align| column(say.word(id), width, align);
     let columns = vec![
         head("sheet-col-step", Width::Share(1.0), Across::Start),
-        head("sheet-col-sleeve", Width::Mm(30.0), Across::Start),
+        head("sheet-col-sleeve", Width::Mm(29.0), Across::Start),
         head("sheet-col-set", Width::Mm(WIDTH), Across::End),
-        head("sheet-col-site-verdict", Width::Mm(13.0), Across::Middle),
-        head("sheet-col-bench", Width::Mm(15.0), Across::End),
-        head("sheet-col-read-1", Width::Mm(14.0), Across::Start),
-        head("sheet-col-read-2", Width::Mm(14.0), Across::Start),
-        head("sheet-col-initials", Width::Mm(14.0), Across::Start),
+        head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
+        head("sheet-col-bench", Width::Mm(11.5), Across::End),
+        head("sheet-col-read-1", Width::Mm(12.0), Across::Start),
+        head("sheet-col-read-2", Width::Mm(12.0), Across::Start),
+        head("sheet-col-initials", Width::Mm(12.0), Across::Start),
     ];
     let rows = sheet
         .steps
         .iter()
         .enumerate()
-        .map(|(index, step)| row(source, sheet, index + 1, step));
+        .flat_map(|(index, step)| rows_of(source, sheet, index + 1, step));
     vec![
         Block::Table(Table {
             columns,
             rows: rows.collect(),
-            padding_mm: 1.8,
+            padding_mm: 1.1,
         }),
         Block::Space(1.4),
         note(say.word("sheet-steps-note")),
     ]
 }
 
+/// A step, and a row to tick for what follows it before the next.
+fn rows_of(
+    source: &Source<'_>,
+    sheet: &SiteSheet,
+    number: usize,
+    step: &StepSheet,
+) -> impl Iterator<Item = Row> {
+    let then = order::then(source, &sheet.id, &step.id).map(|then| {
+        Row::After(vec![Cell::Beside(vec![
+            Cell::TickBox,
+            Cell::Text(crate::say::begin(then.as_str()), TextStyle::STRONG),
+        ])])
+    });
+    [row(source, sheet, number, step)].into_iter().chain(then)
+}
+
 fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) -> Row {
     let say = &source.say;
-    let set = step.set.known_length();
-    let is_known = set.value().is_some();
+    let is_known = is_known(&Hand::of_step(step), source);
     let bench = match &step.bench {
         None => Cell::Empty,
         Some(bench) => Cell::Text(bench_figure(source, &bench.known_length()), TextStyle::BODY),
@@ -62,27 +77,24 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
             Cell::Empty
         }
     };
-    Row::Cells(vec![
-        what(source, sheet, number, step),
+    let mut first = vec![
+        what(source, number, step),
         led(source, step),
         setting(source, step),
-        Cell::Stack(vec![
-            Cell::Mark(mark(sheet.worst)),
-            Cell::Text(say.severity(sheet.worst), TextStyle::CAPTION),
-        ]),
-        bench,
-        reading(),
-        reading(),
-        if is_known {
-            Cell::WriteBox(BOX)
-        } else {
-            Cell::Empty
-        },
-    ])
+        worst_of(source, sheet),
+    ];
+    if !is_known {
+        // No boxes: nothing is read or signed for a drill that must not be used.
+        let style = TextStyle::STRONG;
+        first.push(Cell::Text(say.word("sheet-do-not-use"), style));
+        return Row::Cells(first);
+    }
+    first.extend([bench, reading(), reading(), Cell::WriteBox(BOX)]);
+    Row::Cells(first)
 }
 
-/// The step's drill, how deep it goes, its stop or mark, and what follows.
-fn what(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) -> Cell {
+/// The step's drill, how deep it goes, and its stop.
+fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
     let say = &source.say;
     let numbered = say.text(
         "sheet-step-numbered",
@@ -93,13 +105,10 @@ fn what(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet)
     );
     let mut cells = vec![
         Cell::Text(numbered, TextStyle::STRONG),
-        Cell::Text(say.depth(&sheet.id, step), TextStyle::NOTE),
+        Cell::Text(say.depth_rule(&step.depth), TextStyle::NOTE),
     ];
     if let Some(stop) = &step.stop {
         cells.push(Cell::Text(say.stop(stop), TextStyle::NOTE));
-    }
-    if let Some(mark) = say.mark(step) {
-        cells.push(Cell::body(mark));
     }
     if let Some(reasons) = say.setting_reasons(step) {
         let words = say.text("sheet-no-figure", &[("reasons", &reasons)]);

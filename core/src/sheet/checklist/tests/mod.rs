@@ -1,6 +1,7 @@
 //! The pages hold together whatever the case.
 
 mod any_case;
+mod at_the_tray;
 mod content;
 mod samples;
 

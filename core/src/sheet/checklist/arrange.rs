@@ -1,0 +1,64 @@
+//! Which page follows which: the second reading has a leaf on which no setting stands.
+
+use super::every_page::Heading;
+use super::parts::Part;
+use crate::sheet::Page;
+use crate::sheet::error::SheetError;
+
+/// A part with its pages.
+pub(super) struct Laid<'a> {
+    pub(super) part: Part<'a>,
+    pub(super) heading: Heading,
+    pub(super) pages: Vec<Page>,
+}
+
+/// The parts in the order of the work, but that those that bear no setting fill up to the second
+/// reading and behind it: it begins on a front, and no setting stands on its back. Where no such
+/// part fits a page is left free.
+///
+/// # Errors
+///
+/// Those of laying the free page.
+pub(super) fn arranged(
+    laid: Vec<Laid<'_>>,
+    left_free: impl Fn() -> Result<Vec<Page>, SheetError>,
+) -> Result<Vec<Laid<'_>>, SheetError> {
+    let is_reading = |one: &Laid<'_>| matches!(one.part, Part::SecondReading);
+    if !laid.iter().any(is_reading) {
+        return Ok(laid);
+    }
+    let (mut blind, others): (Vec<_>, Vec<_>) = laid
+        .into_iter()
+        .partition(|one| one.part.bears_no_setting());
+    let mut out: Vec<Laid<'_>> = Vec::new();
+    for one in others {
+        if !is_reading(&one) {
+            out.push(one);
+            continue;
+        }
+        if is_odd(&out) {
+            let fits = |one: &Laid<'_>| !one.pages.len().is_multiple_of(2);
+            match blind.iter().position(fits) {
+                Some(index) => out.push(blind.remove(index)),
+                None => end_with(&mut out, left_free()?),
+            }
+        }
+        out.push(one);
+        if is_odd(&out) && blind.is_empty() {
+            end_with(&mut out, left_free()?);
+        }
+        out.append(&mut blind);
+    }
+    Ok(out)
+}
+
+fn is_odd(parts: &[Laid<'_>]) -> bool {
+    let pages: usize = parts.iter().map(|one| one.pages.len()).sum();
+    !pages.is_multiple_of(2)
+}
+
+fn end_with(parts: &mut [Laid<'_>], pages: Vec<Page>) {
+    if let Some(last) = parts.last_mut() {
+        last.pages.extend(pages);
+    }
+}

@@ -1,0 +1,271 @@
+//! What a nurse and a surgeon do by the pages: take, set, use, count.
+
+use super::samples::{CASES, changed, forget};
+use super::*;
+use crate::drawing::{Item, TextStyle};
+use crate::plan::{Severity, Use};
+use serde_json::json;
+
+/// The text of the pages that are headed so, line by line.
+fn under_title(pages: &[Page], title: &str) -> Vec<String> {
+    let headed = pages.iter().filter(|page| is_headed(page, title));
+    headed
+        .flat_map(lines)
+        .map(ToOwned::to_owned)
+        .collect::<Vec<_>>()
+}
+
+fn is_headed(page: &Page, title: &str) -> bool {
+    page.over
+        .texts()
+        .iter()
+        .any(|text| text.content == title && text.style.size_mm > TextStyle::HEADING.size_mm * 1.3)
+}
+
+/// How many upright boxes of this width and height stand on the pages that are headed so.
+fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
+    let mut count = 0;
+    for page in pages.iter().filter(|page| is_headed(page, title)) {
+        page.over.visit(&mut |item, _| {
+            if let (Item::Polygon { .. }, Some(bounds)) = (item, item.bounds()) {
+                let like = |side: f64, wanted: f64| (side - wanted).abs() < 1e-6;
+                count += usize::from(like(bounds.width(), width) && like(bounds.height(), height));
+            }
+        });
+    }
+    count
+}
+
+const TICK: (f64, f64) = (3.6, 3.6);
+
+/// A drill of which nobody knows the depth has no box anywhere, and says why.
+#[test]
+fn a_drill_without_a_figure_has_no_box_and_says_so() {
+    let whole = changed("two-molars", |_| {});
+    let lost = changed("two-molars", |case| {
+        for site in case["sites"].as_array_mut().unwrap() {
+            site.as_object_mut().unwrap().remove("platform_to_sleeve");
+        }
+    });
+    let banner = "Do not use this drill";
+    let (before, after) = (pages(&whole, Paper::A4), pages(&lost, Paper::A4));
+    assert!(!read(&before).contains(banner));
+    let worksheet = work_out(&lost);
+    let steps: usize = worksheet.sites.iter().map(|site| site.steps.len()).sum();
+    let settable = worksheet.loading.iter().filter(|item| item.set.is_some());
+    let said = |title: &str| under_title(&after, title).join(" ").matches(banner).count();
+    assert_eq!(said("Order of use"), steps);
+    assert_eq!(said("Loading the tray"), settable.count());
+    let sites = [
+        "Lower right first molar (46)",
+        "Lower right second molar (47)",
+    ];
+    assert_eq!(sites.iter().map(|title| said(title)).sum::<usize>(), steps);
+    // In the order of use only what is no drill can be ticked off.
+    let drills = |one: &&Use| matches!(one, Use::Drill { .. });
+    let others = worksheet.order.len() - worksheet.order.iter().filter(drills).count();
+    assert_eq!(boxes(&after, "Order of use", TICK), others);
+    assert!(boxes(&before, "Order of use", TICK) > others);
+    // No box for a reading: neither on the tray's pages nor on those of the sites.
+    for (title, size) in [
+        ("Loading the tray", (13.0, 7.6)),
+        (sites[0], (12.0, 8.4)),
+        (sites[1], (12.0, 8.4)),
+    ] {
+        assert!(boxes(&before, title, size) > 0, "{title}");
+        assert_eq!(boxes(&after, title, size), 0, "{title}");
+    }
+}
+
+/// Each line of the order of use names the slot of its drill and its sleeve, and each implant the
+/// carrier's line and the greatest torque.
+#[test]
+fn the_order_of_use_names_slots_lines_and_torque() {
+    for (name, _) in CASES {
+        let case = changed(name, |_| {});
+        let worksheet = work_out(&case);
+        let say = Speaker::english(&case, Notation::Iso);
+        let pages = pages(&case, Paper::A4);
+        let shown = under_title(&pages, "Order of use");
+        let flat = shown.join(" ");
+        for one in &worksheet.order {
+            match one {
+                Use::Drill { site, step } => {
+                    let item = worksheet.loading.iter().find(|item| {
+                        let mut serves = item.serves.iter();
+                        let is_step = serves.any(|one| {
+                            one.site.as_ref() == Some(site) && one.step.as_ref() == Some(step)
+                        });
+                        item.set.is_some() && is_step
+                    });
+                    let item = item.unwrap();
+                    let line = format!("{} · {}", item.name, item.slot.as_ref().unwrap());
+                    assert!(shown.contains(&line), "{name}: {line}");
+                }
+                Use::Insert { site } => {
+                    let sheet = worksheet.sites.iter().find(|one| one.id == *site).unwrap();
+                    let implant = case.kit.implant(&sheet.implant).unwrap();
+                    let torque = format!("{} N·cm", implant.torque_limit_ncm.unwrap());
+                    assert!(flat.contains(&torque), "{name}: {torque}");
+                    if let Some(insertion) = &sheet.insertion {
+                        let said = say.insertion(Some(insertion));
+                        assert!(flat.contains(&said), "{name}: {said}");
+                    }
+                }
+                _ => {}
+            }
+        }
+        let sleeves = worksheet.loading.iter();
+        let sleeves = sleeves.filter(|item| item.kind == crate::kit::SlotKind::Sleeve);
+        for item in sleeves {
+            let slot = item.slot.as_ref().unwrap().to_string();
+            assert!(shown.contains(&slot), "{name}: {slot}");
+        }
+    }
+}
+
+/// A radiograph after a first pass is a thing to do: it has a line and a box of its own, also on
+/// the page of its site.
+#[test]
+fn a_check_between_two_passes_has_its_own_line_and_box() {
+    let with = changed("two-molars", |_| {});
+    let without = changed("two-molars", |case| {
+        for step in case["sites"][0]["steps"].as_array_mut().unwrap() {
+            step.as_object_mut().unwrap().remove("then");
+        }
+    });
+    let (with, without) = (pages(&with, Paper::A4), pages(&without, Paper::A4));
+    for title in ["Order of use", "Lower right first molar (46)"] {
+        assert!(under_title(&with, title).contains(&"Check radiograph".to_owned()));
+        let more = boxes(&with, title, TICK) - boxes(&without, title, TICK);
+        assert_eq!(more, 1, "{title}");
+    }
+}
+
+/// A groove says which of the drill's lengths it is; a mark its name, and that there is no stop.
+/// The demonstration's pilot drill has grooves at 16.9, 18.6, 20.4 and 22.3.
+#[test]
+fn what_limits_the_depth_is_named_beside_the_figure() {
+    let case = changed("fixed-stops", |_| {});
+    let pages = pages(&case, Paper::A4);
+    for title in ["Loading the tray", "Order of use"] {
+        let flat = under_title(&pages, title).join(" ");
+        assert!(
+            flat.contains("18.6 length 2 of 4, counted from the tip"),
+            "{title}: {flat}"
+        );
+        assert!(
+            flat.contains("17.9 mark IV, its edge nearer the shank, no stop"),
+            "{title}: {flat}"
+        );
+    }
+}
+
+/// The first page says what the surgeon took on, with figure, reason and name.
+#[test]
+fn the_first_part_lists_what_is_accepted_and_intended() {
+    for (name, _) in CASES {
+        let case = changed(name, |_| {});
+        let worksheet = work_out(&case);
+        let say = Speaker::english(&case, Notation::Iso);
+        let title = format!("Implant checklist, {}", say.jaw());
+        let flat = under_title(&pages(&case, Paper::A4), &title).join(" ");
+        let mut seen = 0;
+        for finding in &worksheet.findings {
+            if matches!(finding.severity(), Severity::Accepted | Severity::Intended) {
+                let said = say.finding(finding);
+                let line = crate::say::begin(&say.line(&said));
+                assert!(flat.contains(&line), "{name}: {line}");
+                let judged = said.judgement.unwrap();
+                assert!(flat.contains(&judged), "{name}: {judged}");
+                seen += 1;
+            }
+        }
+        assert!(name != &"full-arch-upper" || seen > 2);
+    }
+}
+
+/// With very much open the first page names the worst and says how much more there is; what
+/// concerns the whole case is never left out.
+#[test]
+fn what_is_open_of_the_whole_case_is_never_left_out() {
+    let case = changed("full-arch-upper", forget);
+    let worksheet = work_out(&case);
+    let say = Speaker::english(&case, Notation::Iso);
+    let title = format!("Implant checklist, {}", say.jaw());
+    let flat = under_title(&pages(&case, Paper::A4), &title).join(" ");
+    let open = worksheet
+        .findings
+        .iter()
+        .filter(|one| one.severity().is_open());
+    let (of_case, of_sites): (Vec<_>, Vec<_>) = open.partition(|one| one.site.is_none());
+    assert!(!of_case.is_empty() && of_sites.len() > 8);
+    for finding in of_case {
+        let line = crate::say::begin(&say.line(&say.finding(finding)));
+        assert!(flat.contains(&line), "{line}");
+    }
+    let more = format!("Not listed here: {} more of the sites", of_sites.len() - 8);
+    assert!(flat.contains(&more), "no {more:?}");
+}
+
+/// Guide with its code, gauge with its check piece, head and next shorter implants are taken too,
+/// and what comes closed is counted closed.
+#[test]
+fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
+    let case = changed("one-premolar", |_| {});
+    let all = pages(&case, Paper::A4);
+    let flat = under_title(&all, "Loading the tray").join(" ");
+    for wanted in [
+        "Guide, code Q7-MOSS",
+        "Bench gauge, reads the landing face, with its check piece of 21.7 mm",
+        "Angled handpiece head",
+        "Next shorter implant Reed 3.63 × 7.4, closed: lower left second premolar (35)",
+        "Torque wrench",
+    ] {
+        assert!(flat.contains(wanted), "no {wanted:?}: {flat}");
+    }
+    let none = changed("one-premolar", |case| {
+        for implant in case["kit"]["implants"].as_array_mut().unwrap() {
+            if implant["id"] == "reed-363-74" {
+                implant["quantity"] = json!(0);
+            }
+        }
+    });
+    let flat = under_title(&pages(&none, Paper::A4), "Loading the tray").join(" ");
+    assert!(flat.contains("Next shorter implant Reed 3.63 × 7.4, none in the kit"));
+    let counted = under_title(&all, "Counts");
+    for (what, count) in [
+        ("drills, opened", "2"),
+        ("drills, sealed", "1"),
+        ("implants as planned, sealed", "1"),
+        ("next shorter implants, sealed", "1"),
+    ] {
+        let at = counted.iter().position(|line| line == what).unwrap();
+        assert_eq!(counted[at + 1], count, "{what}");
+    }
+}
+
+/// One punch for all sites, the plugs out once, the pins set again before anything is drilled. The
+/// three pins of the demonstration lie in three slots.
+#[test]
+fn the_guide_is_seated_again_once_before_the_first_drill() {
+    let case = changed("full-arch-upper", |_| {});
+    let pages = pages(&case, Paper::A4);
+    let flat = under_title(&pages, "Order of use").join(" ");
+    let at = |words: &str| {
+        let found = flat.find(words);
+        found.unwrap_or_else(|| panic!("no {words:?}: {flat}"))
+    };
+    assert_eq!(flat.matches("Punch the tissue").count(), 1);
+    assert_eq!(flat.matches("plug of tissue").count(), 1);
+    let first_drill = at("Pilot drill 2.13 · ");
+    assert!(at("pin “front”") < at("Punch the tissue"));
+    assert!(at("Punch the tissue") < at("plug of tissue") && at("plug of tissue") < first_drill);
+    assert!(at("set its pins again: front, ") < first_drill);
+    for slot in ["Lark 1", "Lark 2", "Lark 3"] {
+        assert!(
+            flat.contains(&format!("Fixation pin 1.62 · {slot}")),
+            "{slot}"
+        );
+    }
+}
