@@ -41,8 +41,8 @@ pub struct SiteBefore {
     pub then: SiteId,
 }
 
-/// One thing to do, in an order that was accepted. Taking the guide off is not among them: it comes
-/// where the last guided thing is done.
+/// One thing to do, in an order that was accepted. What is done for the whole jaw is not among them:
+/// it comes where it has to.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "do", rename_all = "snake_case", deny_unknown_fields)]
 pub enum OrderedUse {
@@ -50,11 +50,6 @@ pub enum OrderedUse {
     Pin {
         /// Its name in the case.
         pin: Label,
-    },
-    /// Punch the tissue at a site.
-    Punch {
-        /// The site.
-        site: SiteId,
     },
     /// Drill a step.
     Drill {

@@ -3,6 +3,7 @@
 use super::Use;
 use super::finding::{Finding, Subject, Verdict};
 use crate::case::{Case, OrderedUse};
+use crate::kit::SiteId;
 use std::collections::BTreeMap;
 
 /// What decides in which order things are done.
@@ -29,22 +30,20 @@ impl OrderBy {
 }
 
 impl Use {
-    /// The same as an accepted order holds it; nothing for taking the guide off.
+    /// The same as an accepted order holds it; nothing for what is done for the whole jaw.
     #[must_use]
     pub fn ordered(&self) -> Option<OrderedUse> {
-        Some(match self.clone() {
-            Self::Pin { name } => OrderedUse::Pin { pin: name },
-            Self::Punch { site } => OrderedUse::Punch { site },
-            Self::Drill { site, step } => OrderedUse::Drill { site, step },
-            Self::Insert { site } => OrderedUse::Insert { site },
-            Self::GuideOff => return None,
-        })
+        match self.clone() {
+            Self::Pin { name } => Some(OrderedUse::Pin { pin: name }),
+            Self::Drill { site, step } => Some(OrderedUse::Drill { site, step }),
+            Self::Insert { site } => Some(OrderedUse::Insert { site }),
+            Self::Punch { .. } | Self::Reseat | Self::GuideOff => None,
+        }
     }
 
     fn of(one: &OrderedUse) -> Self {
         match one.clone() {
             OrderedUse::Pin { pin } => Self::Pin { name: pin },
-            OrderedUse::Punch { site } => Self::Punch { site },
             OrderedUse::Drill { site, step } => Self::Drill { site, step },
             OrderedUse::Insert { site } => Self::Insert { site },
         }
@@ -53,48 +52,48 @@ impl Use {
 
 /// The order to follow: the accepted one where it fits, else `plain`.
 ///
-/// It fits when it holds the same things as `plain`, those of each site in the same sequence, and
-/// each before or after the guide comes off as there, pins first, then punches.
+/// It fits when it holds the same things as `plain`, those of each site in the same sequence, pins
+/// first, and each before or after the guide comes off as there. What is done for the whole jaw comes
+/// where it comes in `plain`.
 pub(super) fn order_to_follow(case: &Case, plain: Vec<Use>) -> (Vec<Use>, OrderBy) {
     if case.accepted_order.is_empty() {
         return (plain, OrderBy::Rule);
     }
-    let accepted: Vec<Use> = case.accepted_order.iter().map(Use::of).collect();
-    let guided = plain.iter().position(|one| *one == Use::GuideOff);
-    let mut full = accepted;
-    full.insert(guided.unwrap_or(full.len()).min(full.len()), Use::GuideOff);
-    if rows(&full) == rows(&plain) && parts(&full) == parts(&plain) {
-        (full, OrderBy::Accepted)
-    } else {
-        (plain, OrderBy::RuleForWant)
+    let mut accepted = case.accepted_order.iter();
+    let full: Option<Vec<Use>> = plain
+        .iter()
+        .map(|one| match one.ordered() {
+            Some(_) => accepted.next().map(Use::of),
+            None => Some(one.clone()),
+        })
+        .collect();
+    let full = full.filter(|_| accepted.next().is_none());
+    match full.filter(|full| rows(full) == rows(&plain) && parts(full) == parts(&plain)) {
+        Some(full) => (full, OrderBy::Accepted),
+        None => (plain, OrderBy::RuleForWant),
     }
 }
 
-/// What is done at each site, in sequence, with what comes for the whole jaw.
-fn rows(order: &[Use]) -> BTreeMap<String, Vec<&Use>> {
-    let mut rows: BTreeMap<String, Vec<&Use>> = BTreeMap::new();
+/// What is done at each site, in sequence.
+fn rows(order: &[Use]) -> BTreeMap<&SiteId, Vec<&Use>> {
+    let mut rows: BTreeMap<&SiteId, Vec<&Use>> = BTreeMap::new();
     for one in order {
-        // A letter before it keeps a pin's name and a site's id apart.
-        let key = match one {
-            Use::Pin { name } => format!("p{name}"),
-            Use::Punch { site } => format!("u{site}"),
-            Use::Drill { site, .. } | Use::Insert { site } => format!("s{site}"),
-            Use::GuideOff => String::new(),
-        };
-        rows.entry(key).or_default().push(one);
+        if let Use::Drill { site, .. } | Use::Insert { site } = one {
+            rows.entry(site).or_default().push(one);
+        }
     }
     rows
 }
 
-/// Pins, punches, what the guide leads and what it does not, each part without its order.
+/// Pins, what the guide leads and what it does not, each part without its order.
 fn parts(order: &[Use]) -> Vec<(u8, Vec<OrderedUse>)> {
     let mut parts: Vec<(u8, Vec<OrderedUse>)> = Vec::new();
     let mut off = 0;
     for one in order {
         let part = match one {
             Use::Pin { .. } => 0,
-            Use::Punch { .. } => 1,
-            Use::Drill { .. } | Use::Insert { .. } => 2 + off,
+            Use::Drill { .. } | Use::Insert { .. } => 1 + off,
+            Use::Punch { .. } | Use::Reseat => continue,
             Use::GuideOff => {
                 off = 1;
                 continue;

@@ -24,8 +24,9 @@ pub enum NoRun {
 
 /// A case as a problem of the run order.
 ///
-/// - A chain of the problem is a site as far as the guide leads, a site after it is off, a pin, or
-///   a punch. Pins, punch and guide are barriers: rules between chains.
+/// - A chain of the problem is a site as far as the guide leads, a site after it is off, or a pin.
+///   Pins and guide are barriers: rules between chains. What is done for the whole jaw lies between
+///   them and costs nothing here.
 /// - The motor is taken to be turned to the speed that the kit gives as a drill's greatest.
 /// - An implant is turned in with its carrier, or with a driver, of which one is reckoned with.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,15 +35,16 @@ pub struct RunProblem {
     pub problem: SoundProblem,
     /// What the steps of each of its chains are.
     pub uses: Vec<Vec<Use>>,
-    /// Which chains come after the guide is off.
-    pub(super) freehand: Vec<bool>,
+    /// When each chain comes.
+    pub(super) phases: Vec<Phase>,
+    /// What is done for the whole jaw before the first guided step.
+    pub(super) before_guided: Vec<Use>,
 }
 
 /// What has to be finished before the next begins, for the whole jaw.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Phase {
     Pins,
-    Punch,
     Guided,
     Freehand,
 }
@@ -83,9 +85,12 @@ pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem
     let what = |one: Made| one.steps.into_iter().map(|(what, _)| what).collect();
     Ok(RunProblem {
         problem: SoundProblem::try_from(problem).map_err(NoRun::Refused)?,
-        freehand: made
+        phases: made.iter().map(|one| one.phase).collect(),
+        before_guided: worksheet
+            .order
             .iter()
-            .map(|one| one.phase == Phase::Freehand)
+            .filter(|one| matches!(one, Use::Punch { .. } | Use::Reseat))
+            .cloned()
             .collect(),
         uses: made.into_iter().map(what).collect(),
     })
@@ -121,7 +126,6 @@ fn chain_id(case: &Case, phase: Phase, place: usize) -> Id {
     Id::from(
         match phase {
             Phase::Pins => format!("pin.{}", place + 1),
-            Phase::Punch => format!("punch.{site}"),
             Phase::Guided => format!("site.{site}"),
             Phase::Freehand => format!("freehand.{site}"),
         }
@@ -135,13 +139,11 @@ type Step = Option<((Phase, usize), Operation)>;
 fn operation(case: &Case, worksheet: &Worksheet, one: &Use) -> Result<Step, Vec<Reason>> {
     let site = |id: &crate::kit::SiteId| case.sites.iter().position(|site| site.id == *id);
     let step = match one {
-        Use::GuideOff => None,
+        Use::Punch { .. } | Use::Reseat | Use::GuideOff => None,
         Use::Pin { name } => match worksheet.pins.iter().position(|pin| pin.name == *name) {
             Some(n) => Some(((Phase::Pins, n), pin(case, &worksheet.pins[n])?)),
             None => None,
         },
-        // The punch is no rotary instrument: it goes through the guide by hand.
-        Use::Punch { site: id } => site(id).map(|n| ((Phase::Punch, n), by_hand())),
         Use::Insert { site: id } => site(id).map(|n| {
             let site = &case.sites[n];
             ((phase_of_insertion(site), n), insertion(site))
@@ -156,14 +158,6 @@ fn operation(case: &Case, worksheet: &Worksheet, one: &Use) -> Result<Step, Vec<
         }
     };
     Ok(step)
-}
-
-fn by_hand() -> Operation {
-    Operation {
-        instrument: None,
-        sleeve: SleeveUse::Keep,
-        speed_rpm: None,
-    }
 }
 
 fn phase_of(sheet: &StepSheet) -> Phase {

@@ -1,6 +1,6 @@
 //! The best order of a case, what the order costs that is followed, and why.
 
-use super::chains::{NoRun, RunProblem, run_problem};
+use super::chains::{NoRun, Phase, RunProblem, run_problem};
 use crate::case::{RunWishes, SoundCase};
 use crate::order::{
     Budget, Change, Cost, Entry, Group, Rules, SoundProblem, Tally, Watch, cost_of_order, events,
@@ -166,28 +166,33 @@ impl RunProblem {
     fn priced(&self, problem: &SoundProblem, schedule: &[Entry], cost: Cost) -> Priced {
         let events = events(problem, schedule).unwrap_or_default();
         let mut steps: Vec<RunStep> = Vec::with_capacity(schedule.len() + 1);
-        let mut off = false;
-        for (entry, event) in schedule.iter().zip(events) {
-            if self.freehand[entry.site] && !off {
-                off = true;
-                steps.push(guide_off());
+        let mut phase = Phase::Pins;
+        let mut reach = |to: Phase, steps: &mut Vec<RunStep>| {
+            if phase < Phase::Guided && to >= Phase::Guided {
+                steps.extend(self.before_guided.iter().cloned().map(for_the_jaw));
             }
+            if phase < Phase::Freehand && to == Phase::Freehand {
+                steps.push(for_the_jaw(Use::GuideOff));
+            }
+            phase = phase.max(to);
+        };
+        for (entry, event) in schedule.iter().zip(events) {
+            reach(self.phases[entry.site], &mut steps);
             steps.push(RunStep {
                 what: self.uses[entry.site][event.step].clone(),
                 copy: entry.copy.map(|copy| copy + 1),
                 changes: event.changes,
             });
         }
-        if !off {
-            steps.push(guide_off());
-        }
+        reach(Phase::Freehand, &mut steps);
         Priced { cost, steps }
     }
 }
 
-fn guide_off() -> RunStep {
+/// What is done for the whole jaw costs no change that is counted.
+fn for_the_jaw(what: Use) -> RunStep {
     RunStep {
-        what: Use::GuideOff,
+        what,
         copy: None,
         changes: Tally::default(),
     }

@@ -85,7 +85,7 @@ fn an_order_that_does_not_fit_is_not_followed_and_said_to_be_so() {
             "a thing twice",
             [good.clone(), vec![good[0].clone()]].concat(),
         ),
-        ("a punch before the last pin", swapped(2, 3)),
+        ("a step before the last pin", swapped(2, 3)),
         ("a pin at the end", swapped(0, good.len() - 1)),
         (
             "an implant before its last drill",
@@ -93,7 +93,7 @@ fn an_order_that_does_not_fit_is_not_followed_and_said_to_be_so() {
         ),
         ("another case's step", {
             let mut order = good.clone();
-            order[9] = OrderedUse::Insert { site: "m46".into() };
+            order[5] = OrderedUse::Insert { site: "m46".into() };
             order
         }),
     ];
