@@ -22,7 +22,7 @@ impl Care {
     /// So many states of one tool are followed at a time.
     fn states(self, steps: usize, copies: usize) -> usize {
         let work = match self {
-            Self::Exact => 20_000_000,
+            Self::Exact => 5_000_000,
             Self::Quick => 100_000,
         };
         (work / (steps * copies).max(1)).max(16)
