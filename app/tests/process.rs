@@ -59,4 +59,22 @@ mod process {
         assert!(!err.contains("panicked"), "{err}");
         assert_eq!(ended.status.code(), Some(2), "{err}");
     }
+
+    /// Said first, beside the settings and findings that are printed all the same.
+    #[cfg(all(unix, not(target_os = "macos")))]
+    #[test]
+    fn without_a_display_that_is_said() {
+        let mut program = Command::new(env!("CARGO_BIN_EXE_traywright"));
+        for display in ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"] {
+            program.env_remove(display);
+        }
+        let ran = program.arg(demo("two-molars")).output().unwrap();
+        assert_eq!(ran.status.code(), Some(0));
+        let (out, err) = (
+            String::from_utf8(ran.stdout).unwrap(),
+            String::from_utf8(ran.stderr).unwrap(),
+        );
+        assert!(err.starts_with("There is no display here"), "{err}");
+        assert!(out.contains("20.7 mm"), "{out}");
+    }
 }

@@ -93,15 +93,14 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
                 return Ok(Outcome::Done);
             };
             let texts = Texts::english();
-            if let NoWindow::System(reason) = &none {
-                let told = texts.get("cli-no-window", &[("reason", reason)]);
-                writeln!(err, "{told}\n")?;
-            }
+            let told = match &none {
+                NoWindow::System(reason) => texts.get("cli-no-window", &[("reason", reason)]),
+                NoWindow::Display => texts.get("cli-no-display", &[]),
+            };
+            // Why there is no window comes first, beside what was asked for.
+            writeln!(err, "{told}\n")?;
             if let Some(case) = arguments.case {
                 return summary::summary(&case, out);
-            }
-            if matches!(none, NoWindow::Display) {
-                writeln!(out, "{}\n", texts.get("cli-no-display", &[]))?;
             }
             write!(out, "{}", arguments::help())?;
             Ok(Outcome::Done)

@@ -36,6 +36,10 @@ pub fn choice<T: PartialEq + Clone>(
         })
         .response;
     name_it(&response, label, shown);
+    if picked.is_some() {
+        // The list is gone; the keyboard goes on from here.
+        response.request_focus();
+    }
     fault_ui(ui, drafts, key);
     picked
         .filter(|picked: &Option<T>| picked.as_ref() != value)
@@ -68,6 +72,9 @@ pub fn choice_known<T: PartialEq + Clone>(
         })
         .response;
     name_it(&response, label, shown);
+    if picked.is_some() {
+        response.request_focus();
+    }
     fault_ui(ui, drafts, key);
     picked.filter(|picked| picked != value)
 }

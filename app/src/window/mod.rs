@@ -2,6 +2,7 @@
 
 mod ask;
 mod carry;
+mod follow;
 mod frame;
 mod help;
 mod notice;
@@ -31,6 +32,7 @@ pub struct Program {
     outside: Box<dyn Outside>,
     /// Set once the person agreed to leave what is not saved.
     leaving: bool,
+    follow: follow::Follow,
 }
 
 impl Program {
@@ -44,6 +46,7 @@ impl Program {
             sight: Sight::default(),
             outside,
             leaving: false,
+            follow: follow::Follow::default(),
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
             program.carry(None, Action::UseKit(kit));
@@ -88,6 +91,7 @@ impl Program {
     /// One frame: a table of contents.
     pub fn frame(&mut self, ui: &mut egui::Ui) {
         let mut actions = Vec::new();
+        self.follow.before(ui.ctx());
         self.listen(ui, &mut actions);
         let mut stage = Stage {
             desk: &self.desk,
@@ -106,6 +110,7 @@ impl Program {
         ask::ui(ui, &mut stage);
         notice::ui(ui, &mut stage);
         let ctx = ui.ctx().clone();
+        self.follow.after(&ctx);
         for action in actions {
             self.carry(Some(&ctx), action);
         }

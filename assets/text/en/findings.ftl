@@ -81,6 +81,10 @@ finding-density-unknown = bone density not entered
 remedy-density-unknown = Enter it; the last diameter depends on it.
 finding-no-pilot-first = sequence begins with { $drill }, not with a pilot drill
 remedy-no-pilot-first = Put a pilot drill first, or check that this is meant.
+finding-widest-not-to-full-depth = { $drill } is the widest drill of the bore, and no step takes it to full depth
+remedy-widest-not-to-full-depth = Add a step to full depth: the implant does not seat in a bore that is too narrow below.
+finding-step-limit-unknown = unknown whether a step in diameter is too large: the kit gives no limit, and no protocol is followed
+remedy-step-limit-unknown = Enter the largest step in the kit, or follow the maker's protocol.
 finding-no-full-depth = no step goes to full depth
 remedy-no-full-depth = Add a step to full depth, or check that this is meant.
 finding-diameter-falls = { $drill } is { $size } narrower than { $before } before it
@@ -116,6 +120,11 @@ finding-landing-on-drill-sleeve = { $sign ->
        *[positive] { $drill }: { $stop } lands on { $sleeve } with { $value } on each side, least { $limit }
     }
 remedy-landing-on-drill-sleeve = Use a stop with a wider face.
+finding-landing-on-pin-sleeve = { $sign ->
+        [negative] pin “{ $name }”: { $stop } on { $drill } falls into the pin's sleeve, its face is { $size } too narrow on each side
+       *[positive] pin “{ $name }”: { $stop } on { $drill } lands on the pin's sleeve with { $value } on each side, least { $limit }
+    }
+remedy-landing-on-pin-sleeve = Use a stop with a wider face.
 finding-landing-on-master-sleeve = { $sign ->
         [negative] { $drill }: { $stop } falls into { $sleeve } where no drill sleeve is in it, its face is { $size } too narrow on each side
        *[positive] { $drill }: { $stop } lands on the empty { $sleeve } with { $value } on each side, least { $limit }
@@ -147,32 +156,32 @@ remedy-sleeve-not-in-master = Choose a longer drill sleeve, and check both sleev
 finding-recess-unknown = the flange of { $sleeve } lies { $value } below the rim of { $master }, but no recess of it is known
 remedy-recess-unknown = Measure the recess of the master sleeve and the seat of the drill sleeve in it, and enter them in the kit.
 finding-flange-not-in-recess = the flange of { $sleeve } is { $limit } wide and does not go into the recess of { $master }, which is { $value } wide
-remedy-flange-not-in-recess = Choose a drill sleeve that goes into it, or correct the measures in the kit: the stop lands higher or lower than worked out.
+remedy-flange-not-in-recess = Choose a drill sleeve that goes into it, or correct the measures in the kit: the stop lands farther from the bone or nearer to it than worked out.
 finding-seat-against-flange = { $sign ->
-        [negative] { $sleeve }: by its flange it would sit { $size } lower in { $master } than the seat that was measured, unknown which is right
-       *[positive] { $sleeve }: by its flange it would sit { $value } higher in { $master } than the seat that was measured, unknown which is right
+        [negative] { $sleeve }: by its flange it would sit { $size } deeper in { $master } than the seat that was measured, unknown which is right
+       *[positive] { $sleeve }: by its flange it would sit { $value } less deep in { $master } than the seat that was measured, unknown which is right
     }
 remedy-seat-against-flange = Measure flange, recess and the seat of the assembled sleeves, and correct the kit: every drill in this sleeve goes deeper or less deep by the difference.
 finding-guided-part-unknown = { $drill }: unknown where its guided part begins, so unknown whether it is led
 remedy-guided-part-unknown = Measure from the tip up to the part that runs in the sleeve, and enter it in the kit.
-finding-drill-not-led = { $drill }: with the stop landed its guided part ends above the sleeve's bore, nothing leads it
+finding-drill-not-led = { $drill }: with the stop landed its guided part ends short of the sleeve's bore, nothing leads it
 remedy-drill-not-led = Use a longer sleeve or another drill, and check where its guided part begins in the kit.
-finding-stop-held-by-rim = { $drill }: { $stop } is too wide for the recess of { $master } and lands { $value } too high
+finding-stop-held-by-rim = { $drill }: { $stop } is too wide for the recess of { $master } and lands { $value } too far from the bone
 remedy-stop-held-by-rim = Use a narrower stop or another drill sleeve: the drill would cut too shallow.
 finding-stop-sinks-into-recess = { $drill }: { $stop } sinks into the recess of { $master }, { $value } below the rim that its depth is counted to
 remedy-stop-sinks-into-recess = Use a stop with a wider face, or a drill sleeve: the drill would cut { $value } too deep.
 finding-flute-short = { $drill }: flutes of { $value }, needed { $limit } so that chips leave the bone
 remedy-flute-short = Use a drill with longer flutes.
 finding-free-length-short = { $drill }: { $value } stand out of the handpiece, setting and stop need { $limit }
-remedy-free-length-short = Use a longer drill or a lower stop or, before the guide is made, a smaller distance.
+remedy-free-length-short = Use a longer drill or a shorter stop or, before the guide is made, a smaller distance.
 finding-ends-above-platform = { $drill }: as set its tip ends { $value } above the platform
 remedy-ends-above-platform = Choose another stop, mark or sleeve, or take the step out: it prepares nothing.
 finding-ends-short = { $sign ->
-        [none] { $drill }: the cut ends above its planned depth: { $state }
-       *[positive] { $drill }: the cut ends { $value } above its planned depth, limit { $limit }: the implant may not seat
+        [none] { $drill }: the cut ends short of its planned depth: { $state }
+       *[positive] { $drill }: the cut ends { $value } short of its planned depth, limit { $limit }: the implant may not seat
     }
 remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another distance. Never press the implant on into bone that was not drilled.
-finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } above the apex
+finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } short of the apex
 remedy-full-diameter-above-apex = Nothing to do if rounding, or the maker's way of counting this drill's depth, explains it.
 finding-both-deepen = { $drill }: counted at its full diameter and deepened by the implant's apical allowance, { $value } together
 remedy-both-deepen = Check with the maker's instructions that both are meant.
@@ -190,18 +199,18 @@ finding-carrier-clearance = { $sign ->
        *[positive] { $value } between { $carrier } and its bore, allowed { $least } to { $most }
     }
 remedy-carrier-clearance = Choose a carrier that fits the bore.
-finding-carrier-too-long = { $carrier }: every line stands higher than the sleeve's rim, so none gives the planned depth
+finding-carrier-too-long = { $carrier }: every line is still out of the sleeve at the planned depth, so none gives it
 remedy-carrier-too-long = Choose a shorter carrier or, before the guide is made, a greater distance.
 finding-carrier-depth = depth of the carrier: { $state }
-finding-carrier-line-short = { $carrier }: at line { $line } the implant stays { $value } above its planned depth
-remedy-carrier-line-short = Stop turning when the carrier touches and finish without the guide, or choose a carrier that fits.
+finding-carrier-line-short = { $carrier }: at line { $line } the implant stays { $value } short of its planned depth
+remedy-carrier-line-short = Stop turning when the line is level and finish without the guide, or choose a carrier that fits.
 
 ## Fixation pins and the kit as a whole
 
 finding-pin-depth-not-given = pin “{ $name }”: nothing on { $drill } gives a depth of at most { $from }, the length of the pin
 remedy-pin-depth-not-given = Enter the drill's marks, or the stop that belongs to it, in the kit. Never drill for a pin without one.
 finding-pin-depth-unknown = pin “{ $name }”, { $drill }: { $state }
-finding-pin-ends-short = pin “{ $name }”: the hole of { $drill } ends { $value } above the pin's tip, limit { $limit }: the pin does not go in to its head
+finding-pin-ends-short = pin “{ $name }”: the hole of { $drill } ends { $value } short of the pin's tip, limit { $limit }: the pin does not go in to its head
 remedy-pin-ends-short = Take a pin, a stop or a mark that comes nearer. Never press the pin on: its head would lift the guide or break its sleeve.
 finding-pin-drill-short = pin “{ $name }”: { $drill } stands { $value } out of the handpiece, { $limit } is needed
 remedy-pin-drill-short = Use a longer drill or a shorter pin.
@@ -241,16 +250,16 @@ remedy-convergence = Tilt one of the sites less, or check with whoever makes the
 
 finding-tissue-room = room for the tissue under the sleeve: { $state }
 remedy-tissue-room = { $sign ->
-        [negative] The guide cannot seat there. Raise the sleeve before the guide is made, or choose another access.
-       *[positive] Raise the sleeve before the guide is made, choose another access, or accept it with a reason.
+        [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
+       *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
-remedy-stop-room = Use a narrower stop, take the obstacle away or, before the guide is made, raise the sleeve: a stop held up there lets the drill cut too shallow.
+remedy-stop-room = Use a narrower stop, take the obstacle away or, before the guide is made, plan the sleeve farther from the bone: a stop held up there lets the drill cut too shallow.
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
 remedy-crown-not-measured = Measure how high and how near it stands, and enter it as that tooth's crown.
 finding-crowns-beside-seat = { $sign ->
-        [positive] neighbouring crowns end { $size } below the seat of the stop
-        [negative] neighbouring crowns may stand { $size } above the seat of the stop: unknown whether stop and handpiece pass
+        [positive] neighbouring crowns end { $size } short of the seat of the stop
+        [negative] neighbouring crowns may stand { $size } beyond the seat of the stop: unknown whether stop and handpiece pass
        *[none] neighbouring crowns beside the seat of the stop: { $state }
     }
 remedy-crowns-beside-seat = Measure what stands beside the sleeve and enter it.
@@ -268,11 +277,11 @@ finding-receipt = { $of ->
     }
 remedy-receipt = Do not use the guide before the difference is explained. Measure again; ask whoever made it; enter what is true and work the settings out anew.
 finding-receipt-seat = seat of the stops as measured: { $sign ->
-        [positive] { $size } higher than planned, limit { $limit }
-       *[negative] { $size } lower than planned, so every guided cut is { $size } deeper, limit { $limit }
+        [positive] { $size } farther from the bone than planned, limit { $limit }
+       *[negative] { $size } nearer the bone than planned, so every guided cut is { $size } deeper, limit { $limit }
     }
 remedy-receipt-seat = Do not use the guide before the difference is explained. Measure distance and sleeve again; enter what is true and work the settings out anew.
-finding-guide-seats-lower = the guide seats { $size } lower than planned, as measured: every guided cut is { $size } deeper
+finding-guide-seats-lower = the guide seats { $size } nearer the bone than planned, as measured: every guided cut is { $size } deeper
 remedy-guide-seats-lower = To have the settings worked out anew, enter what was measured as the distance of the plan.
 finding-guide-not-held = { $support ->
         [mucosa] the guide rests on mucosa and no fixation pin holds it: it gives way under the drill
@@ -406,7 +415,7 @@ measured-to-site = implant at { $site }
 
 ## Limits
 
-limit-carrier_depth = implant above its planned depth by the carrier
+limit-carrier_depth = implant short of its planned depth by the carrier
 limit-neighbour_root = neighbouring root
 limit-neighbour_implant = implant to implant at the platform
 limit-neighbour_implant_body = implant to implant along the bodies
@@ -421,7 +430,7 @@ limit-nasal_floor = nasal floor
 limit-tissue_room = room under the sleeve
 limit-flap_bulge = room for the bulging flap
 limit-stop_room = room beside stop and handpiece
-limit-shortfall = cut above its planned depth
+limit-shortfall = cut short of its planned depth
 limit-receipt = guide as it came against the plan
 limit-sounding = sounding against the plan
 limit-convergence = angle between implants

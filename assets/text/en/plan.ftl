@@ -41,8 +41,17 @@ fixed-place = length { $place } of { $count }, counted from the tip
 mark-line = no stop: to the mark { $mark }
 mark-lower = no stop: to the edge of the mark { $mark } nearer the tip
 mark-upper = no stop: to the edge of the mark { $mark } nearer the shank
-bench-below = with the stop landed the tip stands { $size } below the master sleeve's lower face
-bench-above = with the stop landed the tip stands { $size } above the master sleeve's lower face
+bench-below = with the stop landed the tip stands { $size } beyond the master sleeve's apical face
+bench-above = with the stop landed the tip stands { $size } short of the master sleeve's apical face
+bench-mark-below = with the mark level with the rim the tip stands { $size } beyond the master sleeve's apical face
+bench-mark-above = with the mark level with the rim the tip stands { $size } short of the master sleeve's apical face
+# With what a mark or a carrier's line has to be level
+rim-master-sleeve = the master sleeve's coronal rim
+rim-drill-sleeve = the landing face of { $sleeve }
+rim-crest = the most apical point of the crest
+until-level-line = drill until the mark { $mark } is level with { $rim }, not farther
+until-level-lower = drill until the edge of the mark { $mark } nearer the tip is level with { $rim }, not farther
+until-level-upper = drill until the edge of the mark { $mark } nearer the shank is level with { $rim }, not farther
 bench-none = bench check: no figure
 sounding = with the guide seated the probe shows { $size } from the seat to the crest; off by more than { $limit }: stop and find out why
 sounding-no-limit = with the guide seated the probe shows { $size } from the seat to the crest; no limit is set for the difference
@@ -51,8 +60,8 @@ cut-below = cuts { $size } below the platform
 cut-above = ends { $size } above the platform
 cut-none = depth of the cut: no figure
 shortfall-none = nothing given away
-shortfall-taken-by-guide = as deep as planned: the guide seats lower, as measured
-shortfall-deeper = { $size } deeper than planned: the guide seats lower, as measured
+shortfall-taken-by-guide = as deep as planned: the guide seats nearer the bone, as measured
+shortfall-deeper = { $size } deeper than planned: the guide seats nearer the bone, as measured
 shortfall = { $size } shallower than exact
 play = leans up to { $tilt }, off by up to { $tip } at the tip
 play-unknown = play unknown: { $reasons }
@@ -60,17 +69,26 @@ play-unknown = play unknown: { $reasons }
 ## Insertion
 
 insertion-freehand = the implant goes in without the guide
-insertion-exact = { $carrier }: line { $line } at the sleeve's upper face, the implant at its planned depth. Stop turning when the carrier touches.
-insertion-short = { $carrier }: line { $line } at the sleeve's upper face, the implant { $size } above its planned depth. Stop turning when the carrier touches.
+insertion-exact = { $carrier }: turn until line { $line } is level with { $rim }, not farther. The implant is then at its planned depth.
+insertion-short = { $carrier }: turn until line { $line } is level with { $rim }, not farther. The implant is then { $size } short of its planned depth.
 insertion-unknown = depth of the carrier unknown: { $reasons }
+
+# The platform of an implant that goes in freehand, against two points of the crest
+final-depth = final depth: the platform { $coronal }, { $apical }
+final-depth-apical = { $size } apical of { $point }
+final-depth-coronal = { $size } coronal of { $point }
+final-depth-level = level with { $point }
+final-depth-point-coronal = the most coronal point of the crest
+final-depth-point-apical = the most apical one
+final-depth-unknown = final depth: no figure, { $reasons }
 
 ## Choices nearby
 
 shorter = settings for the next shorter implant, { $implant }
 fitting-all = at a distance of { $distance } to the { $face } every fixed stop fits exactly
 fitting-some = at a distance of { $distance } to the { $face } { $exact } fixed stops fit exactly, the others fall { $shortfall } short in all
-face-apical = master sleeve's lower face
-face-coronal = master sleeve's upper rim
+face-apical = master sleeve's apical face
+face-coronal = master sleeve's coronal rim
 
 ## Guide
 

@@ -6,13 +6,19 @@ use-pin = With the guide held in the bite: pin “{ $name }”: { $drill }, set 
 use-pin-mark = With the guide held in the bite: pin “{ $name }”: { $drill }, { $mark } ({ $set }), level with the rim of the pin's sleeve. Set the pin.
 use-pin-none = With the guide held in the bite: pin “{ $name }”: { $drill }. No figure: do not drill.
 use-punch = Punch the tissue through the guide: { $sites }.
+use-punch-seat = Seat the guide, look through its windows, rock it. Punch the tissue through it: { $sites }.
 use-reseat = Take the guide off, take every plug of tissue out, seat the guide again. Look through its windows, rock it.
 use-reseat-pins = Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: { $pins }. Look through its windows, rock it.
 use-pins = { $first }, { $rest }
+use-seat = Seat the guide. Look through its windows, rock it.
+use-look = Look through the guide's windows, rock it.
+use-sound = Sound as the site's page says: { $sites }.
+use-sound-unknown = No figure to sound against: { $sites }. Find it before the first cut.
+use-then = { $first } { $rest }
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
-use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }).
+use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }), level with { $rim }, not farther.
 use-drill-none = { $site }: { $drill } { $path }, { $depth }. No figure: do not drill.
-use-insert-guided = { $site }: turn in the implant { $implant } through the guide. Stop when the carrier touches.
+use-insert-guided = { $site }: turn in the implant { $implant } through the guide.
 use-insert-freehand = { $site }: turn in the implant { $implant } without the guide.
 use-guide-off = Take the guide off. Take every guided stop off its drill, and say that it is off.
 
@@ -45,21 +51,24 @@ stock-too-few = { $name }: { $needed } needed, { $have } there, { $short } short
 
 ## Mix-ups, each seen from the site where it would happen
 
-mix-up-other-site = { $drill } set for { $of } ({ $set }), { $at }, { $cuts } than planned here
-mix-up-same-site = { $drill } set for another step of this site ({ $set }), { $at }, { $cuts } than planned
-mix-up-other-set = { $drill } set for { $of } ({ $set }) and its { $sleeve }, both taken { $at }, { $cuts } than planned here
-mix-up-without-sleeve = { $drill } without its drill sleeve { $at } { $cuts } than planned
-mix-up-other-sleeve = { $drill } in { $sleeve } { $at } { $cuts } than planned
-mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } { $cuts } than planned
+mix-up-other-site = { $drill } set for { $of } ({ $set }), { $at }, { $cuts }
+mix-up-same-site = { $drill } set for another step of this site ({ $set }), { $at }, { $cuts }
+mix-up-other-set = { $drill } set for { $of } ({ $set }) and its { $sleeve }, both taken { $at }, { $cuts }
+mix-up-without-sleeve = { $drill } without its drill sleeve { $at } { $cuts }
+mix-up-other-sleeve = { $drill } in { $sleeve } { $at } { $cuts }
+mix-up-pin-drill = { $drill } for pin “{ $pin }” ({ $set }), { $at }, { $cuts }
+mix-up-without-guide-mark = { $drill } at its guided mark but without the guide { $at } { $cuts }
+mix-up-without-guide = { $drill } with its guided stop but without the guide { $at } { $cuts }
 # How much too deep and too wide
-mix-up-deeper = cuts { $deeper } deeper
-mix-up-wider = cuts { $wider } wider
-mix-up-deeper-and-wider = cuts { $deeper } deeper and { $wider } wider
+mix-up-deeper = cuts { $deeper } deeper than anything planned here
+mix-up-deeper-at-step = cuts { $deeper } deeper than this step is planned
+mix-up-wider = cuts { $wider } wider than the last drill here
+mix-up-deeper-and-wider = cuts { $deeper } deeper than anything planned here and { $wider } wider than the last drill here
 # Where what is taken lies, and the step in which it would be taken
 mix-up-lying = { $name } from slot { $slot }
 mix-up-taken-at = taken at step { $step }, { $path }
 mix-up-at-step = at step { $step }
-mix-up-deeper-than-step = deeper than this step is planned
+mix-up-deeper-than-step = its step is to stop short of full depth
 mix-up-too-wide = wider than the last drill here: the implant may find no hold
 mix-up-breaks = would break the limit of the { $what }
 mix-up-wall = { $side } wall

@@ -20,7 +20,7 @@ sheet-view-viewer-what = Writes a passing copy among the temporary files and ope
 
 sheet-view-approve = Approve and print
 sheet-view-plan = Revision { $revision }, { $fingerprint }
-sheet-view-nothing-open = Nothing is short or unknown that has not been accepted with a reason.
+sheet-view-nothing-open = Of what was assessed nothing is short or unknown that has not been accepted with a reason.
 sheet-view-still-open = Still short or unknown: { $count }. Settle each, or accept it with a reason, before the plan is approved.
 sheet-view-accepted = Accepted or intended: the approval names them
 sheet-view-more = and { $count } more

@@ -57,13 +57,13 @@ site-extent = Guided
 
 site-distance-title = Platform to sleeve
 site-distance = Distance
-site-distance-apical = To the lower face
-site-distance-coronal = To the upper rim
+site-distance-apical = To the apical face
+site-distance-coronal = To the coronal rim
 site-distance-face-first = Pick the face that the distance was given to. It has no meaning without: the two are a sleeve's height apart.
-site-distance-lower = so to the lower face
+site-distance-lower = so to the apical face
 site-face-platform = implant platform
-site-face-rim = upper rim
-site-face-lower = lower face
+site-face-rim = coronal rim
+site-face-lower = apical face
 
 ## Bone
 
@@ -84,9 +84,9 @@ site-density-unknown = not entered
 
 site-heights-title = Heights
 site-heights-anew = Measured anew: clear them
-site-crest-highest = Platform below the highest crest
-site-crest-lowest = Platform below the lowest crest
-site-crest-both = Both are needed: the highest counts for room, the lowest for walls.
+site-crest-highest = Platform below the most coronal crest
+site-crest-lowest = Platform below the most apical crest
+site-crest-both = Both are needed: the most coronal counts for room, the most apical for walls and for freehand depth.
 site-tissue = Tissue thickness
 site-occlusal = Crest below the occlusal plane
 
@@ -98,7 +98,7 @@ site-walls-what = From the axis to the outer surface of the bone.
 ## Neighbours
 
 site-neighbours-title = Measured distances
-site-neighbours-what = From the axis to a tooth's surface, or to the axis of another implant.
+site-neighbours-what = From the axis to the surface of a tooth, a root or an implant placed earlier; to another planned implant from axis to axis.
 site-neighbours-none = No neighbour is known. Say in the arch which teeth are there.
 site-neighbour-add = Add a distance to
 site-neighbour-which = which neighbour
@@ -154,6 +154,7 @@ site-stale = measured before the site was moved
 site-stale-confirm = still true: confirm
 site-stale-confirm-what = { $what }: still true, confirm
 site-down-to = { $what }: measured down to, below the platform
+site-field-of = { $what }: { $field }
 site-remove = Remove
 site-remove-what = Remove: { $what }
 
@@ -175,7 +176,7 @@ site-head-bench = bench
 site-setting-of = setting of { $step }
 site-gauge-of = gauge figure of { $step }
 site-cut-of = cut of { $step } below the platform
-site-bench-of = bench check of { $step }: tip below the sleeve's lower face
+site-bench-of = bench check of { $step }: tip beyond the sleeve's apical face
 site-no-figure = no figure
 site-no-stop = no stop, no mark
 site-step-title = Step { $number }: { $drill }

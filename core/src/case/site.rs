@@ -217,10 +217,10 @@ pub struct Heights {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct CrestDepth {
-    /// Below the highest crest within the sleeve's radius: counts for room.
+    /// Below the most coronal crest within the sleeve's radius: counts for room.
     #[schemars(range(min = -20, max = 30))]
     pub highest_mm: Length,
-    /// Below the lowest crest around the site: counts for walls.
+    /// Below the most apical crest around the site: counts for walls and freehand depth.
     #[schemars(range(min = -20, max = 30))]
     pub lowest_mm: Length,
 }

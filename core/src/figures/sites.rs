@@ -24,7 +24,7 @@ pub struct SiteFigures {
     pub implant: String,
     /// The worst severity of its findings.
     pub worst: String,
-    /// From the platform to the master sleeve's lower face.
+    /// From the platform to the master sleeve's apical face.
     pub distance_mm: Option<Length>,
     /// Deepest point of all cuts below the platform, tips included.
     pub deepest_cut_mm: Option<Length>,
@@ -35,6 +35,11 @@ pub struct SiteFigures {
     pub steps: Vec<StepFigures>,
     /// How the implant goes in; null where it goes in freehand.
     pub insertion: Option<InsertionFigures>,
+    /// Where the platform of an implant that goes in freehand is to end: apical of the most coronal
+    /// point of the crest, negative coronal of it; also null where the guide leads it.
+    pub final_below_coronal_mm: Option<Length>,
+    /// The same from the most apical point of the crest.
+    pub final_below_apical_mm: Option<Length>,
     /// The next shorter implant's settings.
     pub next_shorter: Option<ShorterFigures>,
     /// Distances at which fixed stops fit exactly, the best first.
@@ -79,8 +84,8 @@ pub struct StepFigures {
     pub cut_mm: Option<Length>,
     /// What rounding, a fixed stop or one common figure gave away.
     pub shortfall_mm: Option<Length>,
-    /// With the stop landed, the tip below the master sleeve's lower face; also null where
-    /// nothing is guided.
+    /// With the stop landed or the mark level with its rim, the tip beyond the master sleeve's
+    /// apical face; also null where nothing is guided.
     pub bench_mm: Option<Length>,
     /// The mark to read, where no stop is used.
     pub mark: Option<MarkFigures>,
@@ -140,7 +145,7 @@ pub struct ShorterFigures {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct FittingFigures {
-    /// The distance to the master sleeve's lower face.
+    /// The distance to the master sleeve's apical face.
     pub apical_mm: Length,
     /// The same in the way in which the site's distance was entered.
     pub as_entered_mm: Length,
@@ -205,6 +210,14 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
             .map(|(step_sheet, play)| step(speaker, step_sheet, play.as_ref(), detail))
             .collect(),
         insertion: site.insertion.as_ref().map(insertion),
+        final_below_coronal_mm: site
+            .final_depth
+            .as_ref()
+            .and_then(|depth| keyed.length("final_below_coronal_mm", &depth.below_coronal)),
+        final_below_apical_mm: site
+            .final_depth
+            .as_ref()
+            .and_then(|depth| keyed.length("final_below_apical_mm", &depth.below_apical)),
         next_shorter: site.shorter.as_ref().map(|shorter| ShorterFigures {
             implant: shorter.implant.to_string(),
             set_mm: shorter.steps.iter().map(|s| s.set.length()).collect(),

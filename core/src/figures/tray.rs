@@ -23,6 +23,11 @@ pub enum UseFigures {
     },
     /// Guide off, plugs of tissue out, guide seated again with its pins.
     Reseat {},
+    /// Seat the guide where nothing seated it before, look through its windows, rock it, sound.
+    Sound {
+        /// The sites with a crest to sound against.
+        sites: Vec<String>,
+    },
     /// Drill a step.
     Drill {
         /// The site.
@@ -61,7 +66,8 @@ pub struct LoadFigures {
     pub set_mm: Option<Length>,
     /// What the gauge shows; also null where a mark is read.
     pub gauge_mm: Option<Length>,
-    /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
+    /// With the stop landed or the mark level with its rim, the tip beyond the master sleeve's
+    /// apical face, for each step served.
     pub bench_mm: Vec<Option<Length>>,
     /// The steps or sites that it serves.
     pub serves: Vec<ServesFigures>,
@@ -127,11 +133,12 @@ pub struct LookAlikeFigures {
     pub site: String,
     /// The step in which it would happen.
     pub step: String,
-    /// `other_setting`, `other_set` (drill, sleeve and setting together), `without_sleeve`, `other_sleeve` or `without_guide`.
+    /// `other_setting`, `pin_drill`, `other_set` (drill, sleeve and setting together),
+    /// `without_sleeve`, `other_sleeve` or `without_guide`.
     pub mistake: String,
     /// The drill taken.
     pub drill: String,
-    /// The setting, sleeve or step taken by mistake.
+    /// The site and step, sleeve or pin of what is taken by mistake.
     pub taken: Option<String>,
     /// Where what is taken by mistake lies; null where it has no slot or is left out.
     pub slot: Option<String>,
@@ -159,6 +166,9 @@ pub(super) fn use_of(one: &Use) -> UseFigures {
             sites: sites.iter().map(ToString::to_string).collect(),
         },
         Use::Reseat => UseFigures::Reseat {},
+        Use::Sound { sites } => UseFigures::Sound {
+            sites: sites.iter().map(ToString::to_string).collect(),
+        },
         Use::Drill { site, step } => UseFigures::Drill {
             site: site.to_string(),
             step: step.to_string(),
@@ -232,6 +242,7 @@ pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
         Mistake::OtherSet {
             drill, of, step, ..
         } => ("other_set", drill, Some(format!("{of} {step}"))),
+        Mistake::PinDrill { drill, pin, .. } => ("pin_drill", drill, Some(pin.to_string())),
         Mistake::WithoutSleeve { drill } => ("without_sleeve", drill, None),
         Mistake::OtherSleeve { drill, sleeve } => ("other_sleeve", drill, Some(sleeve.to_string())),
         Mistake::WithoutGuide { drill } => ("without_guide", drill, None),

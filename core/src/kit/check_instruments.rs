@@ -70,7 +70,7 @@ pub(super) fn sleeves_stops_gauges(kit: &Kit, root: &Path, checks: &mut Checks) 
                     at.key("seat_above_rim_mm"),
                     &sleeve.seat_above_rim_mm,
                     &-master.height_mm,
-                    "the lower face of a master sleeve that it fits",
+                    "the apical face of a master sleeve that it fits",
                 );
             }
         }

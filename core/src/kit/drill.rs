@@ -95,6 +95,14 @@ pub enum DrillKind {
     Pin,
 }
 
+impl DrillKind {
+    /// Whether it makes the bore that the implant goes down to; the others shape what is there.
+    #[must_use]
+    pub const fn makes_the_bore(self) -> bool {
+        matches!(self, Self::Pilot | Self::Twist)
+    }
+}
+
 /// The cone at a drill's tip.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "given_by", rename_all = "snake_case", deny_unknown_fields)]

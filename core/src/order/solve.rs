@@ -23,8 +23,9 @@ pub struct Budget {
 }
 
 impl Default for Budget {
-    /// Eight million states in half a gibibyte: of the order of half a minute, and enough to prove
-    /// eight sites with five steps each.
+    /// Eight million states in half a gibibyte: enough to prove eight sites with five steps each with
+    /// shared or rising protocols. Half a minute for these; a full arch without order in its protocols
+    /// takes minutes.
     fn default() -> Self {
         Self {
             states: 8_000_000,

@@ -37,7 +37,7 @@ impl Use {
             Self::Pin { name } => Some(OrderedUse::Pin { pin: name }),
             Self::Drill { site, step } => Some(OrderedUse::Drill { site, step }),
             Self::Insert { site } => Some(OrderedUse::Insert { site }),
-            Self::Punch { .. } | Self::Reseat | Self::GuideOff => None,
+            Self::Punch { .. } | Self::Reseat | Self::Sound { .. } | Self::GuideOff => None,
         }
     }
 
@@ -93,7 +93,7 @@ fn parts(order: &[Use]) -> Vec<(u8, Vec<OrderedUse>)> {
         let part = match one {
             Use::Pin { .. } => 0,
             Use::Drill { .. } | Use::Insert { .. } => 1 + off,
-            Use::Punch { .. } | Use::Reseat => continue,
+            Use::Punch { .. } | Use::Reseat | Use::Sound { .. } => continue,
             Use::GuideOff => {
                 off = 1;
                 continue;

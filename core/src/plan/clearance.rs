@@ -64,16 +64,18 @@ impl Cut<'_> {
         })
     }
 
-    /// The radius that the implant and the known cuts take at or below a depth under the platform,
-    /// rounded up.
+    /// The radius that the implant and the known cuts take at or below a depth under the planned
+    /// platform, rounded up.
     pub(super) fn radius_from(&self, below_platform: Length) -> Partial<Length> {
         let implant = self.site.implant;
+        // A guide that seats lower lets it down by as much.
+        let down_the_implant = (below_platform - self.implant_deficit()).max(Length::ZERO);
         self.bores().map(|bores| {
             bores
                 .iter()
                 .filter(|bore| bore.depth >= below_platform)
                 .map(|bore| bore.diameter)
-                .fold(implant.widest_from(below_platform), Length::max)
+                .fold(implant.widest_from(down_the_implant), Length::max)
                 .half_ceil()
         })
     }

@@ -111,7 +111,7 @@ impl<'a> SiteContext<'a> {
         format!("sites[{}].{field}", self.site.id)
     }
 
-    /// From the platform to the master sleeve's lower face, with the terms that it came from.
+    /// From the platform to the master sleeve's apical face, with the terms that it came from.
     pub(super) fn distance_terms(self) -> Vec<Term> {
         let entered = self.site.platform_to_sleeve;
         let mut terms = vec![Term::case(
@@ -126,7 +126,7 @@ impl<'a> SiteContext<'a> {
         terms
     }
 
-    /// From the platform to the master sleeve's lower face.
+    /// From the platform to the master sleeve's apical face.
     pub(super) fn distance(self) -> Option<Length> {
         self.site.platform_to_sleeve.map(|entry| match entry.to {
             SleeveFace::Apical => entry.entered_mm,
@@ -134,7 +134,7 @@ impl<'a> SiteContext<'a> {
         })
     }
 
-    /// From the platform to the master sleeve's upper rim.
+    /// From the platform to the master sleeve's coronal rim.
     pub(super) fn rim(self) -> Option<Length> {
         let distance = self.distance()?;
         Some(distance + self.master.height_mm)
@@ -177,27 +177,27 @@ impl<'a> SiteContext<'a> {
         }
     }
 
-    /// The highest crest above the platform, as a term.
+    /// The most coronal crest above the platform, as a term.
     pub(super) fn crest(self) -> Term {
         let crest = self.site.heights.platform_below_crest;
         let highest = crest.map(|crest| crest.highest_mm);
         self.height_term("term-crest-above-platform", CREST, highest)
     }
 
-    /// The lowest crest above the platform, as a term.
+    /// The most apical crest above the platform, as a term.
     pub(super) fn lowest_crest_term(self) -> Term {
         let crest = self.site.heights.platform_below_crest;
         let lowest = crest.map(|crest| crest.lowest_mm);
         self.height_term("term-lowest-crest-above-platform", CREST, lowest)
     }
 
-    /// The highest crest above the platform.
+    /// The most coronal crest above the platform.
     pub(super) fn highest_crest(self) -> Known<Length> {
         let crest = self.site.heights.platform_below_crest;
         self.height(CREST, crest.map(|crest| crest.highest_mm))
     }
 
-    /// The lowest crest above the platform.
+    /// The most apical crest above the platform.
     pub(super) fn lowest_crest(self) -> Known<Length> {
         let crest = self.site.heights.platform_below_crest;
         self.height(CREST, crest.map(|crest| crest.lowest_mm))

@@ -4,8 +4,8 @@ use super::context::{SiteContext, StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Known, Reason};
 use super::finding::{Finding, Subject, Verdict};
-use super::sleeves;
-use crate::kit::{Clearance, Datum, DepthRule, StopKind};
+use super::{sleeves, stop_fit};
+use crate::kit::{Datum, DepthRule};
 use crate::measure::Length;
 
 /// Checks one step; what fits leaves no finding.
@@ -95,13 +95,8 @@ impl StepChecks<'_> {
     }
 
     fn gauge_face(&self) -> Option<Finding> {
-        let gauge = self.site.gauge?;
         self.step.stop?;
-        gauge.reads.is_none().then(|| {
-            self.finding("gauge-face-unknown")
-                .verdict(Verdict::Unknown)
-                .arg("gauge", &gauge.name)
-        })
+        stop_fit::gauge_face(self.site.gauge?, |rule| self.finding(rule))
     }
 
     /// A fixed stop whose length the chosen gauge cannot show: it has to be measured otherwise.
@@ -123,32 +118,10 @@ impl StepChecks<'_> {
         })
     }
 
-    /// Landing face and body on the drill's clamping length.
     fn clamp(&self) -> Option<Finding> {
-        let stop = self.step.stop?;
-        if !matches!(stop.depth, StopKind::Adjustable {}) {
-            return None;
-        }
-        let Some(span) = self.step.drill.clamp else {
-            return Some(self.finding("clamp-unknown").verdict(Verdict::Unknown));
-        };
-        let set = self.sheet.set.length()?;
-        let (value, limit) = if set < span.from_mm {
-            (set, span.from_mm)
-        } else if set + stop.body_height_mm > span.to_mm {
-            (set + stop.body_height_mm, span.to_mm)
-        } else {
-            return None;
-        };
-        Some(
-            self.finding("off-clamping-length")
-                .verdict(Verdict::Short)
-                .length(value)
-                .limit(limit)
-                .arg("stop", &stop.name)
-                .arg("from", span.from_mm)
-                .arg("to", span.to_mm),
-        )
+        let set = self.sheet.set.length();
+        let about = |rule| self.finding(rule);
+        stop_fit::clamp(self.step.drill, self.step.stop?, set, about)
     }
 
     /// The stop's landing face over the bore, in the drill sleeve and in the empty master sleeve.
@@ -191,42 +164,16 @@ impl StepChecks<'_> {
             .collect()
     }
 
-    fn clearance(&self, rule: &'static str, allowed: Clearance, is: Length) -> Option<Finding> {
-        (!allowed.allows(is)).then(|| {
-            self.finding(rule)
-                .verdict(Verdict::Short)
-                .length(is)
-                .limit(allowed.nearest(is))
-                .arg("least", allowed.least_mm)
-                .arg("most", allowed.most_mm)
-        })
-    }
-
     fn stop_bore(&self) -> Option<Finding> {
-        let stop = self.step.stop?;
-        let Some(seat) = self.step.drill.stop_seat_diameter_mm else {
-            return Some(
-                self.finding("stop-seat-unknown")
-                    .verdict(Verdict::Unknown)
-                    .arg("stop", &stop.name),
-            );
-        };
-        let allowed = self.site.kit.allowances.stop_clearance;
-        self.clearance("stop-bore", allowed, stop.bore_mm - seat)
-            .map(|finding| finding.arg("stop", &stop.name))
+        let allowances = &self.site.kit.allowances;
+        let about = |rule| self.finding(rule);
+        stop_fit::stop_bore(self.step.drill, self.step.stop?, allowances, about)
     }
 
-    /// The guided diameter in its bore; a wider cutting part has to pass that bore as well.
     fn guided_diameter(&self) -> Option<Finding> {
         let bore = self.step.bore(self.site)?;
-        let allowed = self.site.kit.allowances.guided_clearance;
-        let cutting = self.step.drill.cutting_diameter_mm;
-        let leads = if cutting > bore {
-            cutting
-        } else {
-            self.step.drill.guided_diameter_mm
-        };
-        self.clearance("guided-clearance", allowed, bore - leads)
+        let about = |rule| self.finding(rule);
+        stop_fit::guided(self.step.drill, bore, &self.site.kit.allowances, about)
     }
 
     fn drill_sleeve(&self) -> Vec<Finding> {

@@ -6,6 +6,7 @@ use super::figure::Reason;
 use super::finding::Finding;
 use super::harm::{Around, Broken, Than};
 use super::loading::LoadItem;
+use super::pins::PinSheet;
 use super::sleeves;
 use crate::kit::{
     Drill, DrillId, DrillSleeve, DrillSleeveId, Label, SiteId, SlotKind, StepId, Stop,
@@ -58,6 +59,15 @@ pub enum Mistake {
         /// The step that it belongs to.
         step: StepId,
     },
+    /// The drill of a fixation pin.
+    PinDrill {
+        /// The drill.
+        drill: DrillId,
+        /// Its setting, or where its mark is.
+        set: Length,
+        /// The pin's name in the case.
+        pin: Label,
+    },
     /// Another site's drill with its sleeve and its setting, all three together.
     OtherSet {
         /// The drill.
@@ -95,6 +105,7 @@ pub enum Mistake {
 enum MistakeGroup {
     OnlySetting(StepId),
     OtherSetting(DrillId, Length),
+    PinDrill(DrillId, Length),
     OtherSet(DrillId, DrillSleeveId, Length),
     WithoutSleeve,
     OtherSleeve(DrillSleeveId),
@@ -108,6 +119,7 @@ impl Mistake {
             Self::OtherSetting { drill, set, .. } => {
                 MistakeGroup::OtherSetting(drill.clone(), *set)
             }
+            Self::PinDrill { drill, set, .. } => MistakeGroup::PinDrill(drill.clone(), *set),
             Self::OtherSet {
                 drill, sleeve, set, ..
             } => MistakeGroup::OtherSet(drill.clone(), sleeve.clone(), *set),
@@ -124,6 +136,7 @@ impl Mistake {
 /// clearances as planned.
 pub(super) fn look_alikes(
     cuts: &[Cut<'_>],
+    pins: &[PinSheet],
     loading: &[LoadItem],
     findings: &[Finding],
 ) -> Vec<LookAlike> {
@@ -134,7 +147,7 @@ pub(super) fn look_alikes(
         };
         let mut worst: BTreeMap<MistakeGroup, LookAlike> = BTreeMap::new();
         for (step, sheet) in cut.site.steps().zip(cut.steps) {
-            for taken in mistakes(cut, cuts, step, sheet) {
+            for taken in mistakes(cut, (cuts, pins), step, sheet) {
                 let Some(harm) = around.harm(sheet, taken.depth, taken.diameter) else {
                     continue;
                 };
@@ -211,6 +224,9 @@ fn slot_of(mistake: &Mistake, loading: &[LoadItem]) -> Option<Label> {
                         .any(|one| (one.site.as_ref(), one.step.as_ref()) == (Some(of), Some(step)))
             })
         }
+        Mistake::PinDrill { drill, .. } => loading
+            .iter()
+            .find(|item| item.kind == SlotKind::Drill && item.entry == drill.as_str()),
         Mistake::OtherSleeve { sleeve, .. } => loading
             .iter()
             .find(|item| item.kind == SlotKind::Sleeve && item.entry == sleeve.as_str()),
@@ -331,6 +347,26 @@ impl<'a> Here<'a> {
         }
     }
 
+    /// What lies on the tray for the guide's pins.
+    fn pin_drills(&self, pins: &[PinSheet], out: &mut Vec<Taken>) {
+        let kit = self.cut.site.kit;
+        let bore = self.step.bore(&self.cut.site);
+        for pin in pins {
+            let (Some(set), Some(drill)) = (pin.set.length(), kit.drill(&pin.drill)) else {
+                continue;
+            };
+            if bore.is_none_or(|bore| widest(drill) <= bore) {
+                let mistake = Mistake::PinDrill {
+                    drill: drill.id.clone(),
+                    set,
+                    pin: pin.name.clone(),
+                };
+                let stop = pin.stop.as_ref().and_then(|id| kit.stop(id));
+                out.push(Taken::new(mistake, set - self.seat_of(stop), drill));
+            }
+        }
+    }
+
     /// The step's own drill at its own setting, led otherwise.
     fn own(&self, set: Length, cuts: &[Cut<'_>], out: &mut Vec<Taken>) {
         let (cut, step) = (self.cut, &self.step);
@@ -356,8 +392,8 @@ impl<'a> Here<'a> {
                 out.push(Taken::new(mistake, depth, step.drill));
             }
         }
-        // A mark is read at the crest as well as at a rim: only a stop deceives.
-        if let (Some(crest), Some(_)) = (cut.site.lowest_crest().get(), step.stop) {
+        // A stop lands there, and a mark may be read there, though either is for the seat.
+        if let Some(crest) = cut.site.lowest_crest().get() {
             let mistake = Mistake::WithoutGuide { drill: drill() };
             out.push(Taken::new(mistake, set - crest, step.drill));
         }
@@ -366,13 +402,14 @@ impl<'a> Here<'a> {
 
 fn mistakes<'a>(
     cut: &'a Cut<'a>,
-    cuts: &[Cut<'_>],
+    (cuts, pins): (&[Cut<'_>], &[PinSheet]),
     step: StepContext<'a>,
     sheet: &super::StepSheet,
 ) -> Vec<Taken> {
     let mut out = Vec::new();
     if let Some(here) = Here::of(cut, step, sheet) {
         here.others(cuts, &mut out);
+        here.pin_drills(pins, &mut out);
         if let Some(set) = sheet.set.length() {
             here.own(set, cuts, &mut out);
         }

@@ -11,6 +11,7 @@ mod clearance;
 mod context;
 mod depth;
 mod figure;
+mod final_depth;
 mod finding;
 mod fit;
 mod hand;
@@ -32,6 +33,7 @@ mod shortfall;
 mod sleeves;
 mod space;
 mod stale;
+mod stop_fit;
 mod structures;
 mod support;
 mod token;
@@ -45,6 +47,7 @@ pub use changed::{ChangedSetting, changed_settings};
 pub use context::StepPath;
 pub use depth::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+pub use final_depth::FinalDepth;
 pub use finding::{
     Finding, Loosened, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended,
 };
@@ -117,13 +120,15 @@ pub struct SiteSheet {
     pub play: Vec<Option<Play>>,
     /// Deepest point of all cuts below the platform, tips included.
     pub deepest_cut: Figure,
-    /// From the platform to the master sleeve's lower face.
+    /// From the platform to the master sleeve's apical face.
     pub distance: Figure,
     /// With the guide seated, from the first guided step's seat down to the crest; nothing where
     /// nothing is guided or there is no crest to sound against.
     pub sounding: Option<Figure>,
     /// How the implant goes in; nothing where it goes in freehand.
     pub insertion: Option<InsertionSheet>,
+    /// Where its platform is to end; nothing where the guide leads it.
+    pub final_depth: Option<FinalDepth>,
     /// The next shorter implant's settings, where the kit has one.
     pub shorter: Option<Shorter>,
     /// Distances at which fixed stops fit exactly, the best first.
@@ -170,7 +175,10 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         .collect();
     neighbours::check(&placed, arch.as_ref(), &mut findings);
 
-    let (order, order_by) = accepted::order_to_follow(case, order::use_order(case, &cuts));
+    let soundable = sites.iter().filter(|site| site.sounding.is_some());
+    let to_sound = soundable.map(|site| site.id.clone()).collect();
+    let plain = order::use_order(case, &cuts, to_sound);
+    let (order, order_by) = accepted::order_to_follow(case, plain);
     findings.extend(accepted::check(order_by));
     let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
@@ -203,7 +211,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        look_alikes: look_alikes::look_alikes(&cuts, &loading, &findings),
+        look_alikes: look_alikes::look_alikes(&cuts, &pins, &loading, &findings),
         sites,
         pins,
         findings,
@@ -248,6 +256,7 @@ fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
         ),
         sounding: sounding(cut),
         insertion,
+        final_depth: final_depth::final_depth(site),
         shorter: alternatives::shorter(site),
         fitting_distances: alternatives::fitting_distances(cut),
         mix_ups_not_tried: look_alikes::not_tried(cut),

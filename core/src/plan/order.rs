@@ -21,6 +21,12 @@ pub enum Use {
     },
     /// Take the guide off, take every plug of tissue out, seat the guide again with its pins.
     Reseat,
+    /// Before the first guided cut: seat the guide where nothing seated it before, look through its
+    /// windows, rock it, sound.
+    Sound {
+        /// The sites with a crest to sound against.
+        sites: Vec<SiteId>,
+    },
     /// Drill a step.
     Drill {
         /// The site.
@@ -37,8 +43,8 @@ pub enum Use {
     GuideOff,
 }
 
-/// Everything to do, in order.
-pub(super) fn use_order(case: &Case, cuts: &[Cut<'_>]) -> Vec<Use> {
+/// Everything to do, in order; `to_sound` are the sites with a crest to sound against.
+pub(super) fn use_order(case: &Case, cuts: &[Cut<'_>], to_sound: Vec<SiteId>) -> Vec<Use> {
     let mut out: Vec<Use> = case
         .guide
         .pins
@@ -52,10 +58,25 @@ pub(super) fn use_order(case: &Case, cuts: &[Cut<'_>]) -> Vec<Use> {
         out.push(Use::Punch { sites });
         out.push(Use::Reseat);
     }
+    // Seated again it was looked at as well.
+    let is_looked_at = out.contains(&Use::Reseat);
+    if is_guided(cuts) && !(is_looked_at && to_sound.is_empty()) {
+        out.push(Use::Sound { sites: to_sound });
+    }
     phase(case, cuts, Phase::Guided, &mut out);
     out.push(Use::GuideOff);
     phase(case, cuts, Phase::Freehand, &mut out);
     out
+}
+
+/// Whether anything is drilled or turned in through the guide.
+fn is_guided(cuts: &[Cut<'_>]) -> bool {
+    cuts.iter().any(|cut| {
+        let extent = cut.site.site.guided_extent;
+        let mut steps = cut.site.steps();
+        extent == GuidedExtent::DrillingAndImplant
+            || steps.any(|step| step.path != StepPath::Freehand)
+    })
 }
 
 /// The sites at which tissue is punched: none under a flap, and no fresh socket, which is open.

@@ -1,14 +1,14 @@
 //! Fixation pins: how deep their drills go, and what of them goes on the tray.
 //!
 //! A pin's head comes to lie on the rim of its sleeve in the guide, so its drill is counted from
-//! that rim: to the pin's tip, and never deeper.
+//! that rim: with its very tip to the pin's tip, and never deeper, wherever its depth is counted to
+//! otherwise.
 
-use super::depth::datum;
 use super::figure::{Figure, Known, Reason, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
 use super::loading::{LoadItem, SetOn, WHOLE_CASE, plain};
 use super::setting::{MarkEdge, Setter};
-use super::shortfall;
+use super::{shortfall, stop_fit};
 use crate::case::{Case, CasePin, LimitId};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
 use crate::measure::Length;
@@ -61,14 +61,13 @@ pub(super) fn work_out(case: &Case) -> Vec<PinSheet> {
         .enumerate()
         .map(|(n, one)| {
             let at = |name: &str| format!("guide.pins[{n}].{name}");
-            let mut terms = vec![Term::kit(
+            let terms = vec![Term::kit(
                 "term-pin-length",
                 "pins",
                 &one.pin.id,
                 "length_mm",
                 one.pin.length_mm,
             )];
-            terms.extend(datum(one.drill));
             let exact = sum(at("exact_mm"), "rule-exact-pin", terms);
             let chosen = Setter::on(one.drill, one.stop, gauge).choose(&exact, &at);
             PinSheet {
@@ -88,12 +87,12 @@ pub(super) fn work_out(case: &Case) -> Vec<PinSheet> {
 /// Whether a pin's drill has a depth and reaches it.
 pub(super) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
     for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
-        let finding = |rule| {
+        let of_drill = |rule| {
             let path = format!("guide.pins[{n}]");
-            Finding::new(Subject::Instrument, rule, path)
-                .arg("name", &one.named.name)
-                .arg("drill", &one.drill.name)
+            Finding::new(Subject::Instrument, rule, path).arg("drill", &one.drill.name)
         };
+        let finding = |rule| of_drill(rule).arg("name", &one.named.name);
+        out.extend(fit(case, &one, sheet, &of_drill));
         let Some(set) = sheet.set.length() else {
             let nothing_fits = sheet.set.value.reasons().contains(&Reason::NothingFits);
             out.push(if nothing_fits {
@@ -126,6 +125,43 @@ pub(super) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
             );
         }
     }
+}
+
+/// Whether the drill runs in the pin's sleeve, and its stop holds on it and lands on that sleeve.
+fn fit(
+    case: &Case,
+    one: &Placed<'_>,
+    sheet: &PinSheet,
+    finding: &impl Fn(&'static str) -> Finding,
+) -> Vec<Finding> {
+    let allowances = &case.kit.allowances;
+    let bore = one.pin.sleeve.bore_mm;
+    let mut out = Vec::new();
+    out.extend(stop_fit::guided(one.drill, bore, allowances, finding));
+    let Some(stop) = one.stop else {
+        return out;
+    };
+    let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
+    out.extend(gauge.and_then(|gauge| stop_fit::gauge_face(gauge, finding)));
+    out.extend(stop_fit::clamp(
+        one.drill,
+        stop,
+        sheet.set.length(),
+        finding,
+    ));
+    out.extend(stop_fit::stop_bore(one.drill, stop, allowances, finding));
+    let overlap = (stop.landing_diameter_mm - bore).half_floor();
+    if overlap < allowances.least_landing_mm {
+        out.push(
+            finding("landing-on-pin-sleeve")
+                .arg("name", &one.named.name)
+                .verdict(Verdict::Short)
+                .length(overlap)
+                .limit(allowances.least_landing_mm)
+                .arg("stop", &stop.name),
+        );
+    }
+    out
 }
 
 /// What the pins bring to the tray: their drills, each once at each depth, and the pins.

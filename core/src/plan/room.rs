@@ -80,13 +80,8 @@ fn crowns_beside(cut: &Cut<'_>) -> impl Iterator<Item = ToothPosition> {
     let own = site.site.tooth;
     let next = [Some(own.mesial_neighbour()), own.distal_neighbour()];
     next.into_iter().flatten().filter(move |position| {
-        let crown = site.case.teeth.iter().any(|tooth| {
-            let buried = matches!(
-                tooth.kind,
-                Some(NeighbourKind::Impacted | NeighbourKind::Remnant)
-            );
-            tooth.position == *position && tooth.state == ToothState::Present && !buried
-        });
+        let mut teeth = site.case.teeth.iter();
+        let crown = teeth.any(|tooth| tooth.position == *position && has_crown(*tooth));
         let entered = site
             .site
             .obstacles
@@ -104,15 +99,20 @@ fn not_measured(cut: &Cut<'_>, tooth: ToothPosition) -> Finding {
         .arg("position", tooth)
 }
 
-/// Whether every position of the jaw was entered, and none as having a crown.
+/// Whether a crown stands at a position: a pontic is one although its tooth is missing.
+const fn has_crown(tooth: Tooth) -> bool {
+    match (tooth.kind, tooth.state) {
+        (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
+        | (_, ToothState::ToExtract) => false,
+        (Some(NeighbourKind::Pontic), _) => true,
+        (_, state) => matches!(state, ToothState::Present),
+    }
+}
+
+/// Whether every position of the jaw was entered, and none as having a crown now or as a tooth that
+/// is still to come out.
 fn has_no_crowns(case: &Case) -> bool {
-    let bare = |tooth: &Tooth| {
-        let crownless = matches!(
-            tooth.kind,
-            None | Some(NeighbourKind::Impacted | NeighbourKind::Remnant)
-        );
-        tooth.state == ToothState::Missing && crownless
-    };
+    let bare = |tooth: &Tooth| tooth.state == ToothState::Missing && !has_crown(*tooth);
     ToothPosition::all_of(case.jaw).all(|position| {
         let entered = case.teeth.iter().find(|tooth| tooth.position == position);
         entered.is_some_and(bare)
@@ -144,7 +144,8 @@ fn beside(cut: &Cut<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         let seat_above_rim = step
             .sleeve
             .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
-        let above_seat = obstacle.above_rim_mm - seat_above_rim;
+        // A guide that was measured to seat lower leaves more of it above the seat.
+        let above_seat = obstacle.above_rim_mm - seat_above_rim + site.receipt_deficit();
         if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
             let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
             taken = taken.max(widest.half_ceil());
@@ -218,6 +219,7 @@ fn crowns(cut: &Cut<'_>) -> Finding {
         )
         .minus(),
     );
+    terms.extend(site.receipt_deficit_term().map(Term::minus));
     let mut above = sum(
         format!("{path}.seat_above_crowns_mm"),
         "rule-seat-above-crowns",

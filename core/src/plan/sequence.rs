@@ -125,10 +125,19 @@ pub fn propose(
         chosen.extend(near(DrillKind::Profile, implant.largest_diameter_mm));
         chosen.extend(near(DrillKind::Tap, implant.diameter_mm));
     }
-    let steps = chosen.into_iter().enumerate();
-    Ok(steps
-        .map(|(n, drill)| step_with(kit, master, step_id(n), drill))
-        .collect())
+    let beyond = |drill: &&Drill| drill.datum_from_tip();
+    let bore_beyond = chosen.iter().filter(|drill| drill.kind.makes_the_bore());
+    let bore_beyond = bore_beyond.map(beyond).max().unwrap_or_default();
+    let steps = chosen.iter().enumerate().map(|(n, drill)| {
+        let mut step = step_with(kit, master, step_id(n), drill);
+        // A tap must not cut ahead of the bore with its tip.
+        let ahead = beyond(drill) - bore_beyond;
+        if drill.kind == DrillKind::Tap && ahead > Length::ZERO {
+            step.depth = DepthRule::ShortOfFull { by_mm: ahead };
+        }
+        step
+    });
+    Ok(steps.collect())
 }
 
 /// A step with a drill: in the first drill sleeve and with the first adjustable stop that fit it,

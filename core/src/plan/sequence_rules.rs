@@ -4,8 +4,9 @@
 //!
 //! | departure | verdict |
 //! | --- | --- |
-//! | wider than the implant, deeper than the implant | short, also where a protocol says so |
-//! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, no step to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
+//! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
+//! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
+//! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
 //!
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
@@ -123,16 +124,44 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         }
         if !self.cut.steps.iter().any(super::StepSheet::is_full_depth) {
             out.push((self.finding)("no-full-depth").verdict(self.departure));
+        } else if let Some(drill) = self.widest_kept_short() {
+            out.push(
+                (self.finding)("widest-not-to-full-depth")
+                    .verdict(self.departure)
+                    .arg("drill", &drill.name),
+            );
+        }
+        let no_limit = self.cut.site.kit.allowances.largest_step_mm.is_none();
+        let widens = (1..self.steps.len()).any(|n| self.step_in_diameter(n) > Some(Length::ZERO));
+        if no_limit && widens && self.departure == Verdict::Short {
+            out.push((self.finding)("step-limit-unknown").verdict(Verdict::Unknown));
         }
     }
 
+    /// The widest drill of the bore, where no step takes it, or one as wide, to full depth.
+    fn widest_kept_short(&self) -> Option<&Drill> {
+        let bores = self.steps.iter().zip(self.cut.steps);
+        let bores = bores.filter(|(step, _)| step.drill.kind.makes_the_bore());
+        let rank = |(step, sheet): &(&StepContext<'_>, &super::StepSheet)| {
+            (step.drill.cutting_diameter_mm, sheet.is_full_depth())
+        };
+        let (step, sheet) = bores.max_by_key(rank)?;
+        (!sheet.is_full_depth()).then_some(step.drill)
+    }
+
     /// A drill or tap wider than the implant leaves nothing for the thread to hold in. A profile drill
-    /// makes room for the implant's widest part, above the thread, and for no more.
+    /// makes room for what of the implant is widest down where it cuts, and for no more.
     fn too_wide(&self, n: usize) -> Option<Finding> {
         let drill = self.steps[n].drill;
         let implant = self.cut.site.implant;
         let limit = match drill.kind {
-            DrillKind::Profile => implant.largest_diameter_mm,
+            DrillKind::Profile => match self.cut_of(n) {
+                Some(cut) if !implant.profile.is_empty() => implant
+                    .widest_from((cut - drill.point_length()).max(Length::ZERO))
+                    .max(implant.diameter_mm),
+                // Nobody says how far down the widest part reaches.
+                _ => implant.largest_diameter_mm,
+            },
             _ => implant.diameter_mm,
         };
         (drill.cutting_diameter_mm > limit).then(|| {
@@ -155,14 +184,23 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         })
     }
 
-    /// A drill that goes deeper than all before it has no bore to follow there.
+    /// A drill that goes deeper than all before it has no bore to follow there. What shapes the bore
+    /// does not cut ahead of it even with its tip.
     fn deeper_than_before(&self, n: usize) -> Option<Finding> {
-        if n == 0 || self.steps[n].drill.kind == DrillKind::Pilot {
+        let kind = self.steps[n].drill.kind;
+        if n == 0 || kind == DrillKind::Pilot {
             return None;
         }
-        let before: Option<Vec<Length>> = (0..n).map(|before| self.depth(before)).collect();
+        let depth = |n| {
+            if kind.makes_the_bore() {
+                self.depth(n)
+            } else {
+                self.cut_of(n)
+            }
+        };
+        let before: Option<Vec<Length>> = (0..n).map(depth).collect();
         let before = before?.into_iter().max()?;
-        let depth = self.depth(n)?;
+        let depth = depth(n)?;
         (depth > before).then(|| {
             self.at_step(n, "deeper-than-before")
                 .verdict(self.departure)
@@ -172,12 +210,8 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
 
     /// Too large a step in diameter, or one back.
     fn growth(&self, n: usize) -> Option<Finding> {
-        let (before, after) = (self.steps[n.checked_sub(1)?].drill, self.steps[n].drill);
-        let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
-        if shapes(before) || shapes(after) {
-            return None;
-        }
-        let growth = after.cutting_diameter_mm - before.cutting_diameter_mm;
+        let growth = self.step_in_diameter(n)?;
+        let before = self.steps[n - 1].drill;
         let about = |rule| {
             self.at_step(n, rule)
                 .length(growth)
@@ -192,6 +226,19 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
                 .verdict(self.departure)
                 .limit(largest)
         })
+    }
+
+    /// How much wider step `n` drills than the one before; nothing where one of them only shapes.
+    fn step_in_diameter(&self, n: usize) -> Option<Length> {
+        let (before, after) = (self.steps[n.checked_sub(1)?].drill, self.steps[n].drill);
+        let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
+        (!shapes(before) && !shapes(after))
+            .then(|| after.cutting_diameter_mm - before.cutting_diameter_mm)
+    }
+
+    /// How deep step `n` cuts below the platform as it is set.
+    fn cut_of(&self, n: usize) -> Option<Length> {
+        self.cut.steps.get(n)?.cut.length()
     }
 
     /// How deep step `n` is to go below the platform.

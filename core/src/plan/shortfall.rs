@@ -17,7 +17,7 @@ struct End<'a> {
 }
 
 impl End<'_> {
-    /// Whether another drill to full depth takes what this one leaves: a wider one, or one as wide
+    /// Whether another drill of the bore to full depth takes what this one leaves: a wider one, or one as wide
     /// that ends lower or comes later.
     fn is_overtaken(&self, place: usize, all: &[End<'_>]) -> bool {
         let rank = |end: &End<'_>, place: usize| {
@@ -26,7 +26,9 @@ impl End<'_> {
         };
         self.sheet.is_full_depth()
             && all.iter().enumerate().any(|(other_place, other)| {
-                other.sheet.is_full_depth() && rank(other, other_place) > rank(self, place)
+                other.step.drill.kind.makes_the_bore()
+                    && other.sheet.is_full_depth()
+                    && rank(other, other_place) > rank(self, place)
             })
     }
 }

@@ -89,7 +89,7 @@ pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem
         before_guided: worksheet
             .order
             .iter()
-            .filter(|one| matches!(one, Use::Punch { .. } | Use::Reseat))
+            .filter(|one| one.ordered().is_none() && **one != Use::GuideOff)
             .cloned()
             .collect(),
         uses: made.into_iter().map(what).collect(),
@@ -139,7 +139,7 @@ type Step = Option<((Phase, usize), Operation)>;
 fn operation(case: &Case, worksheet: &Worksheet, one: &Use) -> Result<Step, Vec<Reason>> {
     let site = |id: &crate::kit::SiteId| case.sites.iter().position(|site| site.id == *id);
     let step = match one {
-        Use::Punch { .. } | Use::Reseat | Use::GuideOff => None,
+        Use::Punch { .. } | Use::Reseat | Use::Sound { .. } | Use::GuideOff => None,
         Use::Pin { name } => match worksheet.pins.iter().position(|pin| pin.name == *name) {
             Some(n) => Some(((Phase::Pins, n), pin(case, &worksheet.pins[n])?)),
             None => None,

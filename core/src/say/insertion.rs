@@ -5,7 +5,8 @@ use super::number::mm;
 use crate::case::SleeveFace;
 use crate::kit::SiteId;
 use crate::measure::Length;
-use crate::plan::{FittingDistance, InsertionSheet, Shorter};
+use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
+use std::cmp::Ordering;
 
 impl Speaker<'_> {
     /// The carrier's line to use and where it leaves the implant; without a sheet the implant goes
@@ -23,12 +24,51 @@ impl Speaker<'_> {
             return self.text("insertion-unknown", &[("reasons", &reasons)]);
         };
         let carrier = self.carrier(carrier);
-        let args = [("carrier", carrier.as_str()), ("line", line.as_str())];
+        let rim = self.rim_of_insertion(sheet);
+        let args = [
+            ("carrier", carrier.as_str()),
+            ("line", line.as_str()),
+            ("rim", &rim),
+        ];
         if shallow == Length::ZERO {
             return self.text("insertion-exact", &args);
         }
-        let [carrier, line] = args;
-        self.text("insertion-short", &[carrier, line, ("size", &mm(shallow))])
+        let [carrier, line, rim] = args;
+        let size = mm(shallow);
+        self.text("insertion-short", &[carrier, line, rim, ("size", &size)])
+    }
+
+    /// Where the platform of an implant that goes in freehand is to end.
+    #[must_use]
+    pub fn final_depth(&self, depth: &FinalDepth) -> String {
+        let coronal = depth.below_coronal.known_length();
+        match coronal.and(depth.below_apical.known_length()) {
+            Known::Unknown(reasons) => {
+                let reasons = self.reasons(&reasons).unwrap_or_default();
+                self.text("final-depth-unknown", &[("reasons", &reasons)])
+            }
+            Known::Is((coronal, apical)) => {
+                let coronal = self.against_crest(coronal, "coronal");
+                let apical = self.against_crest(apical, "apical");
+                self.text("final-depth", &[("coronal", &coronal), ("apical", &apical)])
+            }
+        }
+    }
+
+    /// How the platform stands to one point of the crest.
+    fn against_crest(&self, below: Length, point: &str) -> String {
+        let way = match below.cmp(&Length::ZERO) {
+            Ordering::Less => "coronal",
+            Ordering::Equal => "level",
+            Ordering::Greater => "apical",
+        };
+        let point = self.word(&format!("final-depth-point-{point}"));
+        let id = format!("final-depth-{way}");
+        let size = mm(below.abs());
+        if way == "level" {
+            return self.text(&id, &[("point", &point)]);
+        }
+        self.text(&id, &[("size", &size), ("point", &point)])
     }
 
     /// The head over the next shorter implant's settings.

@@ -61,10 +61,12 @@ impl Speaker<'_> {
             item.name.to_string()
         };
         let mut bench: Vec<String> = Vec::new();
-        for below in item.set.iter().flat_map(|set| &set.bench) {
-            let said = self.bench(below);
-            if !bench.contains(&said) {
-                bench.push(said);
+        if let Some(set) = &item.set {
+            for beyond in &set.bench {
+                let said = self.bench(beyond, set.mark.as_ref());
+                if !bench.contains(&said) {
+                    bench.push(said);
+                }
             }
         }
         let set = item.set.as_ref();

@@ -45,11 +45,18 @@ impl Speaker<'_> {
         }
     }
 
-    /// How much deeper and wider than planned it cuts.
+    /// How much deeper it cuts than anything planned at the site, or than its step, and how much
+    /// wider than the site's last drill.
     fn too_much(&self, one: &LookAlike) -> String {
         let deeper = mm(one.deeper);
         match (one.wider.map(mm), one.deeper > Length::ZERO) {
-            (None, _) => self.text("mix-up-deeper", &[("deeper", &deeper)]),
+            (None, _) => {
+                let id = match one.than {
+                    Than::Step => "mix-up-deeper-at-step",
+                    Than::Site | Than::Width => "mix-up-deeper",
+                };
+                self.text(id, &[("deeper", &deeper)])
+            }
             (Some(wider), false) => self.text("mix-up-wider", &[("wider", &wider)]),
             (Some(wider), true) => self.text(
                 "mix-up-deeper-and-wider",
@@ -113,8 +120,22 @@ impl Speaker<'_> {
                     &args.each_ref().map(|(name, value)| (*name, value.as_str())),
                 )
             }
+            Mistake::PinDrill { drill, set, pin } => {
+                let drill = self.lying(self.drill(drill), one);
+                let set = self.set_length_with_unit(&Known::Is(*set));
+                let (drill, set) = (("drill", drill.as_str()), ("set", set.as_str()));
+                text("mix-up-pin-drill", &[drill, set, ("pin", pin.as_str())])
+            }
             Mistake::WithoutGuide { drill } => {
-                text("mix-up-without-guide", &[("drill", &self.drill(drill))])
+                let site = self.case.site(one.site.as_str());
+                let mut steps = site.iter().flat_map(|site| &site.steps);
+                let by_mark = steps.any(|step| step.id == one.step && step.stop.is_none());
+                let id = if by_mark {
+                    "mix-up-without-guide-mark"
+                } else {
+                    "mix-up-without-guide"
+                };
+                text(id, &[("drill", &self.drill(drill))])
             }
         }
     }
@@ -140,7 +161,7 @@ impl Speaker<'_> {
         };
         let id = match one.mistake {
             // There the step's own path is the mistake.
-            Mistake::OtherSetting { .. } => "mix-up-taken-at",
+            Mistake::OtherSetting { .. } | Mistake::PinDrill { .. } => "mix-up-taken-at",
             Mistake::OtherSet { .. }
             | Mistake::WithoutSleeve { .. }
             | Mistake::OtherSleeve { .. }

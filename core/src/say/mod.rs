@@ -27,6 +27,7 @@ mod place;
 mod placing;
 mod reason;
 mod remedy;
+mod rim;
 mod setting;
 mod step;
 mod sum;

@@ -13,9 +13,16 @@ impl Speaker<'_> {
             Use::Pin { name } => self.pin_line(name, worksheet),
             Use::Punch { sites } => {
                 let sites = self.joined("load-list", sites.iter().map(|site| self.site(site)));
-                self.text("use-punch", &[("sites", &sites.unwrap_or_default())])
+                // Pins were set with the guide seated.
+                let id = if worksheet.pins.is_empty() {
+                    "use-punch-seat"
+                } else {
+                    "use-punch"
+                };
+                self.text(id, &[("sites", &sites.unwrap_or_default())])
             }
             Use::Reseat => self.reseat_line(),
+            Use::Sound { sites } => self.sound_line(sites, worksheet),
             Use::Drill { site, step } => self.drill_line(site, step, worksheet),
             Use::Insert { site } => self.insert_line(site),
             Use::GuideOff => self.word("use-guide-off"),
@@ -45,6 +52,7 @@ impl Speaker<'_> {
                 ("depth", &depth),
                 ("set", &shown),
                 ("mark", mark.as_deref().unwrap_or_default()),
+                ("rim", &self.rim_of_step(sheet)),
             ],
         )
     }
@@ -55,6 +63,35 @@ impl Speaker<'_> {
             None => self.word("use-reseat"),
             Some(pins) => self.text("use-reseat-pins", &[("pins", &pins)]),
         }
+    }
+
+    /// Seat the guide where nothing seated it before, look at it, sound each site that has a crest
+    /// to sound against.
+    fn sound_line(&self, sites: &[SiteId], worksheet: &Worksheet) -> String {
+        let (known, unknown): (Vec<&SiteId>, Vec<&SiteId>) = sites.iter().partition(|id| {
+            let sheet = worksheet.sites.iter().find(|site| site.id == **id);
+            let sounding = sheet.and_then(|sheet| sheet.sounding.as_ref());
+            sounding.is_some_and(|figure| figure.length().is_some())
+        });
+        let sound = |id: &str, sites: Vec<&SiteId>| {
+            let sites = sites.into_iter().map(|site| self.site(site));
+            let sites = self.joined("load-list", sites)?;
+            Some(self.text(id, &[("sites", &sites)]))
+        };
+        let seat = if worksheet.order.contains(&Use::Reseat) {
+            None
+        } else if worksheet.pins.is_empty() {
+            Some("use-seat")
+        } else {
+            Some("use-look")
+        };
+        let parts = [
+            seat.map(|id| self.word(id)),
+            sound("use-sound", known),
+            sound("use-sound-unknown", unknown),
+        ];
+        let line = self.joined("use-then", parts.into_iter().flatten());
+        line.unwrap_or_default()
     }
 
     fn pin_line(&self, name: &Label, worksheet: &Worksheet) -> String {

@@ -80,7 +80,7 @@ impl Speaker<'_> {
     }
 
     /// The distance from platform to sleeve with the face it was given to, as entered:
-    /// "5.8 mm to the master sleeve's lower face".
+    /// "5.8 mm to the master sleeve's apical face".
     #[must_use]
     pub fn distance_entered(&self, site: &Site) -> String {
         let Some(distance) = site.platform_to_sleeve else {
@@ -203,11 +203,11 @@ mod tests {
         };
         assert_eq!(
             said(entered(SleeveFace::Apical)),
-            "5.8 mm to the master sleeve's lower face"
+            "5.8 mm to the master sleeve's apical face"
         );
         assert_eq!(
             said(entered(SleeveFace::Coronal)),
-            "5.8 mm to the master sleeve's upper rim"
+            "5.8 mm to the master sleeve's coronal rim"
         );
         assert_eq!(said(None), "not entered");
     }

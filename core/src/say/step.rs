@@ -5,7 +5,7 @@ use super::number::{at_most, at_most_angle, degrees, mm};
 use crate::case::LimitId;
 use crate::kit::{DepthRule, SiteId};
 use crate::measure::Length;
-use crate::plan::{Figure, Known, Play, Quantity, StepPath, StepSheet};
+use crate::plan::{Figure, Known, MarkEdge, Play, Quantity, StepPath, StepSheet};
 
 impl Speaker<'_> {
     /// How deep a rule lets a step go: "full depth", "2.4 mm below the platform".
@@ -53,10 +53,15 @@ impl Speaker<'_> {
         }
     }
 
-    /// Where the tip stands in the guide with the stop landed: the bench check.
+    /// Where the tip stands in the guide, with the stop landed or, where a mark is read, with that
+    /// level with its rim: the bench check.
     #[must_use]
-    pub fn bench(&self, tip_below_sleeve: &Known<Length>) -> String {
-        self.signed(tip_below_sleeve, "bench-below", "bench-above", "bench-none")
+    pub fn bench(&self, tip_beyond: &Known<Length>, mark: Option<&MarkEdge>) -> String {
+        let (beyond, short_of) = match mark {
+            None => ("bench-below", "bench-above"),
+            Some(_) => ("bench-mark-below", "bench-mark-above"),
+        };
+        self.signed(tip_beyond, beyond, short_of, "bench-none")
     }
 
     /// How deep a step cuts below the platform, tip included.

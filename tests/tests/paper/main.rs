@@ -6,6 +6,8 @@ mod checklist;
 mod read;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod text;
 
 #[cfg(test)]
 mod tests {

@@ -1,54 +1,13 @@
-//! Reading a PDF back with libraries that had no part in writing it: lopdf for text, hayro for
+//! Reading a PDF back with libraries that had no part in writing it: lopdf for what is in it, hayro for
 //! pictures, rqrr for codes.
 
+pub(crate) use super::text::lines;
 use hayro::hayro_interpret::InterpreterSettings;
 use hayro::hayro_syntax::Pdf;
 use hayro::vello_cpu::color::palette::css::WHITE;
 use hayro::{PixmapSettings, RenderCache, RenderSettings};
-use lopdf::content::Content;
 use lopdf::{Document, Object};
 use std::collections::BTreeMap;
-
-/// The text of each text object of a page, in drawing order.
-pub(crate) fn lines(bytes: &[u8], page: u32) -> Vec<String> {
-    let document = Document::load_mem(bytes).unwrap();
-    let page_id = document.get_pages()[&page];
-    let encodings: BTreeMap<Vec<u8>, _> = document
-        .get_page_fonts(page_id)
-        .unwrap()
-        .into_iter()
-        .map(|(name, font)| (name, font.get_font_encoding(&document).unwrap()))
-        .collect();
-    let content = Content::decode(&document.get_page_content(page_id)).unwrap();
-    let mut lines = Vec::new();
-    let mut line = String::new();
-    let mut font = None;
-    for operation in &content.operations {
-        match operation.operator.as_str() {
-            "BT" => line.clear(),
-            "ET" => lines.push(line.clone()),
-            "Tf" => font = encodings.get(operation.operands[0].as_name().unwrap()),
-            "Tj" | "TJ" => {
-                for bytes in strings(&operation.operands) {
-                    line += &Document::decode_text(font.unwrap(), bytes).unwrap();
-                }
-            }
-            _ => {}
-        }
-    }
-    lines
-}
-
-fn strings(operands: &[Object]) -> Vec<&[u8]> {
-    operands
-        .iter()
-        .flat_map(|operand| match operand {
-            Object::Array(items) => strings(items),
-            Object::String(bytes, _) => vec![bytes.as_slice()],
-            _ => Vec::new(),
-        })
-        .collect()
-}
 
 /// The names of the fonts in a PDF, and how many bytes are embedded for each.
 pub(crate) fn fonts(bytes: &[u8]) -> BTreeMap<String, usize> {

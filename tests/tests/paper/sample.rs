@@ -170,7 +170,7 @@ fn steps() -> Table {
 fn remarks() -> Block {
     Block::Together(vec![
         Block::Paragraph(
-            "Bench check, tip below the sleeve's lower face: 15.1 · 15.3 · 15.5 · 4.2".to_owned(),
+            "Bench check, tip beyond the sleeve's apical face: 15.1 · 15.3 · 15.5 · 4.2".to_owned(),
             TextStyle::NOTE,
         ),
         Block::Space(2.0),

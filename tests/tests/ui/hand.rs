@@ -2,7 +2,7 @@
 
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2, vec2};
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -11,6 +11,16 @@ use traywright::window::{Notice, Program, View};
 
 /// The smallest window that the views are made for.
 pub(crate) const DESK: Vec2 = vec2(1280.0, 800.0);
+
+/// A frame in the whole window: the harness would leave a margin around it that the window has not.
+fn frame(ui: &mut egui::Ui, program: &mut Program) {
+    let whole = ui.ctx().content_rect();
+    let whole = egui::UiBuilder::new().max_rect(whole);
+    ui.scope_builder(whole, |ui| {
+        ui.set_clip_rect(ui.max_rect());
+        program.frame(ui);
+    });
+}
 
 /// A world with a clock that stands still, no dialogs and settings in a folder of its own.
 struct World {
@@ -37,10 +47,23 @@ impl Outside for World {
     }
 }
 
+/// What the hand works with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum By {
+    /// The pointer; the keyboard for what is typed.
+    Pointer,
+    /// The keyboard alone: Tab until the control has the keyboard, then Space.
+    Keys,
+}
+
+/// After so many a control is not to be reached by Tab.
+const MOST_TABS: usize = 400;
+
 /// A hand at the window.
 pub(crate) struct Hand {
     pub(crate) harness: Harness<'static, Program>,
     pub(crate) folder: TempDir,
+    by: By,
 }
 
 impl Hand {
@@ -59,10 +82,21 @@ impl Hand {
             .with_pixels_per_point(scale)
             .with_max_steps(12)
             .with_context_setup(|ctx| Program::dress_as(ctx, traywright::look::Mode::Light))
-            .build_ui_state(|ui, program: &mut Program| program.frame(ui), program);
-        let mut hand = Self { harness, folder };
+            .build_ui_state(frame, program);
+        let by = By::Pointer;
+        let mut hand = Self {
+            harness,
+            folder,
+            by,
+        };
         hand.harness.run();
         hand
+    }
+
+    /// The same without a pointer.
+    pub(crate) fn by_keys(mut self) -> Self {
+        self.by = By::Keys;
+        self
     }
 
     /// The same with a copy of an invented case open.
@@ -84,48 +118,89 @@ impl Hand {
         self.harness.get_by_label(name)
     }
 
-    /// Clicks the button of this name; of two the one that lies above, in a question.
+    /// Presses the button of this name; of two the one that lies above, in a question.
     pub(crate) fn click(&mut self, name: &str) {
-        self.button(name).click();
-        self.harness.run();
+        self.press_on(Role::Button, name);
     }
 
-    fn button<'a>(&'a self, name: &'a str) -> Node<'a> {
-        let found = self.harness.query_all_by(|node| {
-            node.role() == Role::Button && node.label().as_deref() == Some(name)
-        });
-        found.last().unwrap_or_else(|| panic!("no button {name}"))
-    }
-
-    /// Clicks the link of this name.
+    /// Follows the link of this name.
     pub(crate) fn follow(&mut self, name: &str) {
-        self.harness.get_by_role_and_label(Role::Link, name).click();
-        self.harness.run();
+        self.press_on(Role::Link, name);
+    }
+
+    /// Picks one of several that exclude each other, of this name.
+    pub(crate) fn pick(&mut self, name: &str) {
+        self.press_on(Role::RadioButton, name);
+    }
+
+    fn press_on(&mut self, role: Role, name: &str) {
+        match self.by {
+            By::Pointer => {
+                // It may lie out of sight.
+                self.named(role, name).scroll_to_me();
+                self.harness.run();
+                self.named(role, name).click();
+                self.harness.run();
+            }
+            By::Keys => {
+                self.reach(role, name);
+                self.press(Modifiers::NONE, Key::Space);
+            }
+        }
+    }
+
+    /// The control of this kind and name; of two the one that lies above, in a question.
+    fn named<'a>(&'a self, role: Role, name: &'a str) -> Node<'a> {
+        let found = self
+            .harness
+            .query_all_by(move |node| node.role() == role && node.label().as_deref() == Some(name));
+        let is = || format!("no {role:?} “{name}” among {:#?}", self.names(role));
+        found.last().unwrap_or_else(|| panic!("{}", is()))
+    }
+
+    /// The names of all controls of a kind.
+    pub(crate) fn names(&self, role: Role) -> Vec<String> {
+        let found = self.harness.query_all_by(move |node| node.role() == role);
+        found
+            .map(|node| node.accesskit_node().label().unwrap_or_default())
+            .collect()
+    }
+
+    /// Goes with Tab until the control has the keyboard, and looks whether it can be seen then.
+    pub(crate) fn reach(&mut self, role: Role, name: &str) {
+        for _ in 0..MOST_TABS {
+            if self.named(role, name).is_focused() {
+                let room = self.harness.ctx.content_rect().expand(1.0);
+                let seen = self.harness.ctx.memory(|memory| memory.focused());
+                let seen = seen.and_then(|id| self.harness.ctx.read_response(id));
+                let seen = seen.expect("what has the keyboard is there").interact_rect;
+                assert!(
+                    seen.is_positive() && room.intersects(seen),
+                    "{name} has the keyboard and cannot be seen: {seen:?}"
+                );
+                return;
+            }
+            self.press(Modifiers::NONE, Key::Tab);
+        }
+        panic!("{role:?} “{name}” is not reached by Tab");
     }
 
     /// Puts this text into the field of this name in place of what stands there, and goes on.
     pub(crate) fn enter(&mut self, name: &str, text: &str) {
-        self.harness
-            .get_by_role_and_label(Role::TextInput, name)
-            .focus();
+        match self.by {
+            By::Pointer => self.named(Role::TextInput, name).focus(),
+            By::Keys => self.reach(Role::TextInput, name),
+        }
         self.harness.run();
         self.press(Modifiers::COMMAND, Key::A);
-        self.harness
-            .get_by_role_and_label(Role::TextInput, name)
-            .type_text(text);
+        self.harness.event(egui::Event::Text(text.to_owned()));
         self.harness.run();
         self.press(Modifiers::NONE, Key::Tab);
     }
 
     /// Chooses among what the field of this name offers.
     pub(crate) fn choose(&mut self, name: &str, offer: &str) {
-        self.harness
-            .get_by_role_and_label(Role::ComboBox, name)
-            .click();
-        self.harness.run();
-        // Of a long list it may lie out of sight.
-        self.button(offer).scroll_to_me();
-        self.harness.run();
+        self.press_on(Role::ComboBox, name);
         self.click(offer);
     }
 

@@ -5,10 +5,26 @@ mod arch;
 #[cfg(test)]
 mod case;
 #[cfg(test)]
+mod flow;
+#[cfg(test)]
 mod hand;
 #[cfg(test)]
 mod idle;
 #[cfg(test)]
+mod loading;
+#[cfg(test)]
+mod names;
+#[cfg(test)]
+#[cfg(feature = "pictures")]
+mod pictures;
+#[cfg(test)]
+mod plan;
+#[cfg(test)]
 mod room;
 #[cfg(test)]
+mod settings;
+#[cfg(test)]
 mod start;
+#[cfg(test)]
+#[path = "../paper/text.rs"]
+mod text;

@@ -8,9 +8,11 @@ use super::session::{Now, Step};
 use super::start::{initials_ui, refused};
 use super::task::{Block, Seal, Task, Turned, Verified, Work};
 use super::{refusal, steps, warning};
+use crate::canvas::{Camera, shapes};
 use crate::command::open::policy;
-use egui::Ui;
-use traywright_core::drawing::Ink;
+use egui::{Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use traywright_core::charts::marking;
+use traywright_core::drawing::{Ink, TextStyle};
 use traywright_core::kit::{SlotKind, StopId};
 use traywright_core::plan::{ActsOn, Hand, Known, LoadItem};
 use traywright_core::say::{begin, mm};
@@ -67,12 +69,11 @@ pub(super) fn ui(
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let said = scene.speaker.load(item, scene.worksheet());
-    strong(
-        ui,
-        item.name.as_str(),
-        scale.px(70.0),
-        theme.fill(Ink::Strong),
-    );
+    ui.horizontal_top(|ui| {
+        marking_ui(ui, scene, item, said.marking.as_deref());
+        let ink = theme.fill(Ink::Strong);
+        ui.vertical(|ui| strong(ui, item.name.as_str(), scale.px(70.0), ink));
+    });
     let sealed = scene.session.is_sealed(task);
     let mut facts = vec![said.kind];
     facts.extend(said.marking);
@@ -110,6 +111,32 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             line(ui, names.join(", "), scale.text(), theme.fill(Ink::Soft));
         }
     }
+}
+
+/// The letter and the shape that the thing bears, as they stand on the tray's drawing, as high as the
+/// name beside them: so it is found among others. `said` is the marking in words.
+fn marking_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, said: Option<&str>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some((drawing, width)) = marking(&item.marking, TextStyle::STRONG) else {
+        return;
+    };
+    #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+    let (width, capital) = (width as f32, TextStyle::STRONG.cap_height() as f32);
+    let per_mm = scale.px(62.0) / capital;
+    let edge = scale.px(12.0);
+    let size = vec2(width * per_mm + 2.0 * edge, scale.px(86.0));
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+    let line = Stroke::new(scale.px(3.0), theme.fill(Ink::Strong));
+    ui.painter()
+        .rect_stroke(rect, scale.px(8.0), line, StrokeKind::Inside);
+    let camera = Camera {
+        origin: rect.left_center() + vec2(edge, 0.0),
+        per_mm,
+    };
+    let shapes = shapes(&drawing, camera, theme, ui.painter());
+    ui.painter().extend(shapes);
+    let said = said.unwrap_or_default();
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, said));
 }
 
 fn stop(item: &LoadItem) -> Option<&StopId> {

@@ -81,7 +81,12 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Done => "loading-state-laid",
         Now::NoSlot => "loading-state-no-slot",
         Now::Blocked => "loading-state-blocked",
-        Now::Do(Step::Take) if task.record.lies.is_some() => "loading-state-again",
+        // It lies there as it is, or as the plan was before.
+        Now::Do(Step::Take)
+            if task.record.lies.is_some() || task.record.set_otherwise.is_some() =>
+        {
+            "loading-state-again"
+        }
         Now::Do(Step::Take) => "loading-state-open",
         Now::Do(Step::ReadAgain) => "loading-state-second",
         Now::Do(Step::Place) => "loading-state-to-lay",

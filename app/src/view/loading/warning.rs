@@ -71,7 +71,7 @@ fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
 fn harmful<'a>(scene: &Scene<'a>, item: &LoadItem) -> Vec<&'a LookAlike> {
     let set_to = item.set.as_ref().and_then(|on| on.set.get());
     let of_this = |one: &&LookAlike| match &one.mistake {
-        Mistake::OtherSetting { drill, set, .. } => {
+        Mistake::OtherSetting { drill, set, .. } | Mistake::PinDrill { drill, set, .. } => {
             drill.as_str() == item.entry && Some(*set) == set_to
         }
         _ => false,

@@ -192,5 +192,5 @@ fn a_drill_without_a_setting_is_listed_in_words_alone() {
         assert!(tip.is_infinite() && landing.is_infinite());
     }
     // The one with a mark is drawn, with a line where its depth is read.
-    assert!(written(&strip.rows[0]).contains("tip to upper edge of mark C"));
+    assert!(written(&strip.rows[0]).contains("tip to mark C, edge nearer the shank"));
 }

@@ -57,10 +57,10 @@ impl Level {
 }
 
 /// Sizes of type that are tried, the largest first.
-const SIZES: [f64; 4] = [pt(9.0), pt(8.0), pt(7.0), pt(6.0)];
+const SIZES: [f64; 5] = [pt(9.0), pt(8.0), pt(7.0), pt(6.0), pt(5.5)];
 
 /// From the slot's edge to its words, mm.
-const EDGE: f64 = 0.7;
+const EDGE: f64 = 0.5;
 
 /// A drawing from y = 0 down, with its height.
 struct Stack {
@@ -169,7 +169,8 @@ fn ring_radius(number: &str, size: f64) -> f64 {
 
 /// The part of a slot that words may take.
 fn room_of(area: Rect) -> Rect {
-    let edge = EDGE.min(area.width() / 2.0).min(area.height() / 2.0);
+    // A narrow slot, as for a pin, needs its width for its name.
+    let edge = EDGE.min(area.width() / 12.0).min(area.height() / 12.0);
     area.grown(-edge)
 }
 

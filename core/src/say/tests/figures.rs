@@ -3,7 +3,7 @@
 use super::sample::with;
 use super::source::ids_of;
 use crate::measure::Length;
-use crate::plan::{Figure, Known, Reason, Worksheet};
+use crate::plan::{Edge, Figure, Known, MarkEdge, Reason, Worksheet};
 use crate::say::Speaker;
 use crate::text::Texts;
 
@@ -159,7 +159,7 @@ fn terms_say_what_they_are_how_much_and_where_from() {
     let want = "\
 platform to sleeve|5.8 mm|entered for lower right first molar (46)|from the plan
 height of the master sleeve|4.4 mm|from the kit: master sleeve M|measured
-drill sleeve above the master sleeve's rim|1.1 mm|from the kit: sleeve 3.1|measured
+drill sleeve out of the master sleeve's rim|1.1 mm|from the kit: sleeve 3.1|measured
 implant from platform to apex|9.5 mm|from the kit: Wren 3.6 × 9.5|measured
 apical allowance|0.0 mm|from the kit: Wren 3.6 × 9.5|measured
 length of the drill's point|1.35 mm|from the kit: twist 3.1|measured";
@@ -200,6 +200,8 @@ fn figures(sheet: &Worksheet) -> Vec<Figure> {
         }
         all.extend([site.deepest_cut.clone(), site.distance.clone()]);
         all.extend(site.sounding.clone());
+        let depth = site.final_depth.iter();
+        all.extend(depth.flat_map(|one| [one.below_coronal.clone(), one.below_apical.clone()]));
         let insertion = site.insertion.iter();
         all.extend(insertion.flat_map(|one| [one.seat.clone(), one.shallow.clone()]));
     }
@@ -273,12 +275,12 @@ fn a_guide_that_seats_lower_is_told_with_each_step() {
     for (measured, first, last) in [
         (
             "5.75",
-            "0.05 mm deeper than planned: the guide seats lower, as measured",
-            "as deep as planned: the guide seats lower, as measured",
+            "0.05 mm deeper than planned: the guide seats nearer the bone, as measured",
+            "as deep as planned: the guide seats nearer the bone, as measured",
         ),
         (
             "5.79",
-            "0.01 mm deeper than planned: the guide seats lower, as measured",
+            "0.01 mm deeper than planned: the guide seats nearer the bone, as measured",
             "0.04 mm shallower than exact",
         ),
         ("5.85", "nothing given away", "0.05 mm shallower than exact"),
@@ -310,8 +312,8 @@ fn steps_are_told_by_depth_path_bench_and_play() {
             (say.shortfall(last), "0.05 mm shallower than exact"),
             (say.shortfall(first), "nothing given away"),
             (
-                say.bench(&last.bench.as_ref().unwrap().known_length()),
-                "with the stop landed the tip stands 16.6 mm below the master sleeve's lower face",
+                say.bench(&last.bench.as_ref().unwrap().known_length(), None),
+                "with the stop landed the tip stands 16.6 mm beyond the master sleeve's apical face",
             ),
             (
                 say.sounding(site.sounding.as_ref().unwrap()),
@@ -326,11 +328,19 @@ fn steps_are_told_by_depth_path_bench_and_play() {
             assert_eq!(said, want);
         }
         assert_eq!(
-            say.bench(&Known::Is(mm("-0.4"))),
-            "with the stop landed the tip stands 0.4 mm above the master sleeve's lower face"
+            say.bench(&Known::Is(mm("-0.4")), None),
+            "with the stop landed the tip stands 0.4 mm short of the master sleeve's apical face"
+        );
+        let mark = MarkEdge {
+            name: "II".into(),
+            edge: Edge::Upper,
+        };
+        assert_eq!(
+            say.bench(&Known::Is(mm("3.2")), Some(&mark)),
+            "with the mark level with the rim the tip stands 3.2 mm beyond the master sleeve's apical face"
         );
         assert_eq!(
-            say.bench(&Known::Unknown(vec![Reason::NothingFits])),
+            say.bench(&Known::Unknown(vec![Reason::NothingFits]), None),
             "bench check: no figure"
         );
     });

@@ -169,6 +169,28 @@ fn nothing_unknown_reads_as_fine() {
     }
 }
 
+/// In the upper jaw a drawing stands on its head: what is upper there is the apical face. And the kit
+/// does not tell a carrier's line from a face that touches.
+#[test]
+fn words_for_sleeves_marks_and_crest_hold_in_both_jaws() {
+    let texts = Texts::english();
+    for id in texts.ids() {
+        // A gauge stands on the bench, and so does the stop on it.
+        if id.contains("gauge") || id.starts_with("kit-word-") {
+            continue;
+        }
+        let names = texts.arguments(id).unwrap().iter();
+        let args: Vec<_> = names.map(|name| (name.as_str(), "Word")).collect();
+        let text = texts.get(id, &args).to_lowercase();
+        for side in ["upper", "lower", "highest", "lowest"] {
+            for part in ["face", "rim", "edge", "crest", "point", "bone"] {
+                assert!(!text.contains(&format!("{side} {part}")), "{id}: {text}");
+            }
+        }
+        assert!(!text.contains("carrier touches"), "{id}: {text}");
+    }
+}
+
 #[test]
 fn the_texts_are_calm_and_remedies_are_sentences() {
     let texts = Texts::english();

@@ -21,6 +21,7 @@ fn the_order_of_use_reads_as_things_to_do() {
 With the guide held in the bite: pin “front”: pilot 1.7. No figure: do not drill.
 Punch the tissue through the guide: lower right first molar (46).
 Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: front. Look through its windows, rock it.
+Sound as the site's page says: lower right first molar (46).
 lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), 3.0 mm short of full, then check radiograph, set 17.8 mm.
 Take the guide off. Take every guided stop off its drill, and say that it is off.
 lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
@@ -36,8 +37,7 @@ lower right first molar (46): turn in the implant Wren 3.6 × 9.5 without the gu
     });
     assert_eq!(
         guided,
-        "lower right first molar (46): turn in the implant Wren 3.6 × 9.5 through the guide. \
-         Stop when the carrier touches."
+        "lower right first molar (46): turn in the implant Wren 3.6 × 9.5 through the guide."
     );
 }
 
@@ -139,17 +139,27 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 other(b()),
                 "twist 3.1 from slot A2 set for lower right first premolar (44) (23.4 mm), \
                  taken at step 3, directly through the master sleeve, \
-                 cuts 1.3 mm deeper than planned here",
+                 cuts 1.3 mm deeper than anything planned here",
             ),
             (
                 other("a".into()),
                 "twist 3.1 from slot A2 set for another step of this site (23.4 mm), \
                  taken at step 3, directly through the master sleeve, \
-                 cuts 1.3 mm deeper than planned",
+                 cuts 1.3 mm deeper than anything planned here",
+            ),
+            (
+                Mistake::PinDrill {
+                    drill: drill(),
+                    set,
+                    pin: "front".into(),
+                },
+                "twist 3.1 from slot A2 for pin “front” (23.4 mm), \
+                 taken at step 3, directly through the master sleeve, \
+                 cuts 1.3 mm deeper than anything planned here",
             ),
             (
                 Mistake::WithoutSleeve { drill: drill() },
-                "twist 3.1 without its drill sleeve at step 3 cuts 1.3 mm deeper than planned",
+                "twist 3.1 without its drill sleeve at step 3 cuts 1.3 mm deeper than anything planned here",
             ),
             (
                 Mistake::OtherSleeve {
@@ -157,12 +167,12 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                     sleeve: DrillSleeveId::from("d31"),
                 },
                 "twist 3.1 in sleeve 3.1 (letter B, triangle) from slot A2 at step 3 \
-                 cuts 1.3 mm deeper than planned",
+                 cuts 1.3 mm deeper than anything planned here",
             ),
             (
                 Mistake::WithoutGuide { drill: drill() },
                 "twist 3.1 with its guided stop but without the guide at step 3 \
-                 cuts 1.3 mm deeper than planned",
+                 cuts 1.3 mm deeper than anything planned here",
             ),
         ] {
             let mut one = LookAlike {
@@ -190,8 +200,16 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 harm,
                 "anatomy unknown here: nobody can say what it would reach"
             );
+            // Only deeper than its step: then that is what the figure counts from.
             one.than = Than::Step;
-            assert_eq!(say.mix_up(&one).harm, "deeper than this step is planned");
+            let said = say.mix_up(&one);
+            assert_eq!(said.harm, "its step is to stop short of full depth");
+            assert!(
+                said.mistake
+                    .ends_with("cuts 1.3 mm deeper than this step is planned"),
+                "{}",
+                said.mistake
+            );
         }
     });
 }

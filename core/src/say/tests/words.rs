@@ -329,9 +329,13 @@ fn insertion_and_neighbouring_choices_are_told() {
     };
     assert_eq!(
         insertion(&["set /kit/carriers/0/lines/0/above_platform_mm 9.9"]),
-        "carrier C: line 2 at the sleeve's upper face, the implant 0.3 mm above its planned depth. \
-         Stop turning when the carrier touches."
+        "carrier C: turn until line 2 is level with the master sleeve's coronal rim, not farther. \
+         The implant is then 0.3 mm short of its planned depth."
     );
+    // In a drill sleeve it is that sleeve's landing face, 1.1 mm out of the rim.
+    let through = insertion(&["set /sites/0/insertion/sleeve \"d31\""]);
+    let face = "is level with the landing face of sleeve 3.1, not farther.";
+    assert!(through.contains(face), "{through}");
     assert_eq!(
         insertion(&["remove /sites/0/insertion/carrier"]),
         "depth of the carrier unknown: no carrier chosen, lower right first molar (46)"
@@ -345,7 +349,7 @@ fn insertion_and_neighbouring_choices_are_told() {
         let site = &sheet.sites[0];
         assert_eq!(
             say.fitting_distance(&site.id, &site.fitting_distances[0]),
-            "at a distance of 4.95 mm to the master sleeve's lower face every fixed stop fits exactly"
+            "at a distance of 4.95 mm to the master sleeve's apical face every fixed stop fits exactly"
         );
         assert_eq!(
             say.shorter(site.shorter.as_ref().unwrap()),

@@ -14,6 +14,7 @@ mod every_page;
 mod findings;
 mod hand;
 mod instruments;
+mod judged;
 mod limits;
 mod loading;
 mod order;

@@ -3,7 +3,7 @@
 use super::hand::{WIDTH, cell, is_known};
 use super::instruments::led_from;
 use super::pieces::{body, column, worst_of};
-use super::{Source, places};
+use super::{Source, judged, places};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
 use crate::plan::{Hand, InsertionSheet, LoadItem, SiteSheet, StepPath, StepSheet, Use};
@@ -69,7 +69,9 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Use) -> Vec<Row> {
             vec![Row::Cells(begun(whole_jaw(), with(punches)))]
         }
         Use::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
-        Use::Reseat | Use::GuideOff => vec![Row::Barrier(begun(whole_jaw(), line()))],
+        Use::Reseat | Use::Sound { .. } | Use::GuideOff => {
+            vec![Row::Barrier(begun(whole_jaw(), line()))]
+        }
     }
 }
 
@@ -143,7 +145,9 @@ fn drill(
     let hand = Hand::of_step(sheet);
     let is_known = is_known(&hand, source);
     let mut set = vec![cell(&hand, source)];
-    if is_known && sheet.path == StepPath::Freehand {
+    // Of a mark it stands below.
+    let by_stop = sheet.path == StepPath::Freehand && sheet.mark.is_none();
+    if is_known && by_stop {
         set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
     }
     let number = Cell::Text(number.to_string(), TextStyle::NOTE);
@@ -152,7 +156,7 @@ fn drill(
         // Nothing to tick: it cannot be done.
         let banner = Cell::Text(say.word("sheet-do-not-use"), TextStyle::STRONG);
         let what = what.into_iter().chain([banner]).collect();
-        return vec![Row::Cells(vec![
+        let mut rows = vec![Row::Cells(vec![
             number,
             Cell::Empty,
             site_cell,
@@ -161,6 +165,8 @@ fn drill(
             worst(source, site),
             Cell::Stack(set),
         ])];
+        rows.extend(beneath(judged::at_step(source, site, step)));
+        return rows;
     }
     let mut rows = vec![Row::Cells(vec![
         number,
@@ -171,6 +177,10 @@ fn drill(
         worst(source, site),
         Cell::Stack(set),
     ])];
+    let level = say.until_level(sheet);
+    let level = level.map(|words| Cell::Text(crate::say::begin(&words), TextStyle::NOTE));
+    let judged = judged::at_step(source, site, step);
+    rows.extend(beneath(level.into_iter().chain(judged).collect()));
     rows.extend(then(source, site, step).map(|then| {
         Row::After(vec![
             Cell::Empty,
@@ -180,6 +190,16 @@ fn drill(
         ])
     }));
     rows
+}
+
+/// Words on a step, over the width that they need.
+fn beneath(words: Vec<Cell>) -> Option<Row> {
+    if words.is_empty() {
+        return None;
+    }
+    let before = [Cell::Empty, Cell::Empty, Cell::Empty];
+    let cells = before.into_iter().chain([Cell::Stack(words)]);
+    Some(Row::After(cells.collect()))
 }
 
 /// What follows a step before the next, such as a radiograph.
@@ -214,6 +234,11 @@ fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
         cells.push(Cell::Text(words, TextStyle::STRONG));
         cells.extend(lying(source, carried(source, insertion)));
     }
+    if let Some(depth) = &sheet.final_depth {
+        let words = crate::say::begin(&say.final_depth(depth));
+        cells.push(Cell::Text(words, TextStyle::STRONG));
+    }
+    cells.extend(judged::at_insertion(source, id));
     cells.extend(implant_torque(source, sheet).map(Cell::body));
     Cell::Stack(cells)
 }

@@ -9,7 +9,7 @@ use super::signatures::signatures;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
-use crate::plan::{Finding, Known, Severity, SiteSheet};
+use crate::plan::{Finding, Known, NOT_ASSESSED, Severity, SiteSheet};
 use crate::say::cautions;
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 use std::collections::BTreeSet;
@@ -241,7 +241,12 @@ fn open_line(source: &Source<'_>) -> Block {
     // Where nothing was looked at nothing is known.
     let worst = all.clone().min().unwrap_or(Severity::Unknown);
     let words = if short == 0 && unknown == 0 {
-        say.word("sheet-open-line-none")
+        let count = NOT_ASSESSED.len().to_string();
+        let list = say.not_assessed_heading();
+        say.text(
+            "sheet-open-line-none",
+            &[("count", &count), ("list", &list)],
+        )
     } else {
         let (short, unknown) = (short.to_string(), unknown.to_string());
         say.text(

@@ -8,6 +8,7 @@ use super::Source;
 use super::pieces::{heading, note, to_tick};
 use crate::case::GuideState;
 use crate::dentition::Jaw;
+use crate::plan::SiteSheet;
 use crate::sheet::{Block, Lane, Width, short_line};
 
 /// The three phases.
@@ -64,10 +65,13 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
             (None, GuideState::Made) => say.word("safety-guide-no-code"),
             (None, GuideState::Planned) => say.word("safety-guide-planned"),
         },
-        say.word("safety-tray"),
-        say.word("safety-implants"),
-        say.word("safety-coolant"),
     ];
+    items.extend(stops(source).map(|id| say.word(id)));
+    items.extend([
+        say.word("safety-tray"),
+        say.word(implants(source)),
+        say.word("safety-coolant"),
+    ]);
     let open = source.worksheet.findings.iter();
     let open = open.filter(|finding| finding.severity().is_open()).count();
     items.push(if open == 0 {
@@ -76,6 +80,54 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
         say.text("safety-open", &[("count", &open.to_string())])
     });
     items
+}
+
+/// What is asked of the stops; nothing where none is used.
+fn stops(source: &Source<'_>) -> Option<&'static str> {
+    let loading = source.worksheet.loading.iter();
+    let with_stop = loading.filter(|item| {
+        let set = item.set.as_ref();
+        set.is_some_and(|set| set.stop.is_some())
+    });
+    let (sealed, open): (Vec<_>, Vec<_>) = with_stop.partition(|item| item.unopened);
+    match (open.is_empty(), sealed.is_empty()) {
+        (true, true) => None,
+        (false, true) => Some("safety-stops"),
+        (false, false) => Some("safety-stops-some-sealed"),
+        (true, false) => Some("safety-stops-sealed"),
+    }
+}
+
+/// What is asked of the implants: of the next shorter ones only where the kit has such.
+fn implants(source: &Source<'_>) -> &'static str {
+    let sites = source.worksheet.sites.iter();
+    let has_shorter = |site: &SiteSheet| {
+        let shorter = site.shorter.as_ref();
+        let implant = shorter.and_then(|shorter| source.case.kit.implant(&shorter.implant));
+        implant.is_some_and(|implant| implant.quantity > 0)
+    };
+    let (with, without): (Vec<_>, Vec<_>) = sites.partition(|site| has_shorter(site));
+    match (with.is_empty(), without.is_empty()) {
+        (true, _) => "safety-implants",
+        (false, false) => "safety-implants-some-shorter",
+        (false, true) => "safety-implants-all-shorter",
+    }
+}
+
+/// What is asked of the sounding: of the sites that have a figure, by name where not all have.
+fn sounding(source: &Source<'_>) -> Option<String> {
+    let say = &source.say;
+    let sites = source.worksheet.sites.iter();
+    let (with, without): (Vec<_>, Vec<_>) = sites.partition(|site| {
+        let sounding = site.sounding.as_ref();
+        sounding.is_some_and(|figure| figure.length().is_some())
+    });
+    let names = say.joined("load-list", with.iter().map(|site| say.site(&site.id)))?;
+    Some(if without.is_empty() {
+        say.word("safety-sounding")
+    } else {
+        say.text("safety-sounding-some", &[("sites", &names)])
+    })
 }
 
 fn before_cut(source: &Source<'_>) -> Vec<String> {
@@ -90,12 +142,10 @@ fn before_cut(source: &Source<'_>) -> Vec<String> {
     if pins > 0 {
         items.push(say.text("safety-pins", &[("count", &pins.to_string())]));
     }
-    items.extend([
-        say.word("safety-sounding"),
-        say.word("safety-reading"),
-        say.word("safety-running"),
-        say.word("safety-counted-in"),
-    ]);
+    items.extend(sounding(source));
+    // What is drilled to a mark is not set.
+    items.extend(stops(source).map(|_| say.word("safety-reading")));
+    items.extend([say.word("safety-running"), say.word("safety-counted-in")]);
     items
 }
 

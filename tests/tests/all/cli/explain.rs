@@ -71,6 +71,8 @@ fn explained_terms_add_up_to_their_figure() {
         "prep_mm",
         "bench_mm",
         "sounding_mm",
+        "final_below_coronal_mm",
+        "final_below_apical_mm",
         "distance_mm",
         "gauge_mm",
     ] {

@@ -136,7 +136,7 @@ fn upper_face_gauge() {
     check(&sheet, "r16", &[("s1", all), ("s4", all)]);
 }
 
-/// The pilot through the guide; then from the highest crest, 2.05 above the platform, by marks.
+/// The pilot through the guide; then by marks from the lowest crest, 0.4 above the platform.
 #[test]
 fn fresh_socket() {
     let sheet = sheet("fresh-socket");

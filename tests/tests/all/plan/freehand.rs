@@ -75,6 +75,46 @@ fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
     );
 }
 
+/// The platform lies 1.0 apical of the most coronal crest and 0.6 of the most apical; a carrier that
+/// goes through the guide says it instead.
+#[test]
+fn an_implant_without_the_guide_ends_by_the_crest() {
+    let ends = |change: fn(&mut Case)| {
+        let depth = worked(change).sites[0].final_depth.clone();
+        depth.map(|depth| [shown(&depth.below_coronal), shown(&depth.below_apical)])
+    };
+    assert_eq!(ends(|_| {}), None);
+    assert_eq!(ends(pilot_only), Some(["1".into(), "0.6".into()]));
+    let all_drilling = |case: &mut Case| {
+        case.sites[0].guided_extent = GuidedExtent::AllDrilling;
+        let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+        (crest.highest_mm, crest.lowest_mm) = (mm("0.2"), mm("-0.5"));
+    };
+    assert_eq!(ends(all_drilling), Some(["0.2".into(), "-0.5".into()]));
+    let unmeasured = |case: &mut Case| {
+        pilot_only(case);
+        case.sites[0].heights.measured_at = None;
+    };
+    assert_eq!(ends(unmeasured), Some(["unknown".into(), "unknown".into()]));
+}
+
+/// Before the first guided cut, once; never where nothing is guided.
+#[test]
+fn the_guide_is_sounded_before_the_first_guided_cut() {
+    let at = |change: fn(&mut Case)| {
+        let order = worked(change).order;
+        let sound = |one: &Use| matches!(one, Use::Sound { .. });
+        assert!(order.iter().filter(|one| sound(one)).count() < 2);
+        order.iter().position(sound)
+    };
+    assert_eq!(at(|_| {}), Some(0));
+    let freehand = |case: &mut Case| {
+        pilot_only(case);
+        case.sites[0].steps.remove(0);
+    };
+    assert_eq!(at(freehand), None);
+}
+
 /// Guide-off is one barrier for the jaw: all guided steps come before it, all others after it.
 #[test]
 fn the_guide_comes_off_once() {

@@ -2,8 +2,8 @@
 
 use super::kit::sleeve;
 use super::sample::{distance, mm, present, site, step, worked};
-use traywright_core::case::{Case, Direction, GuidedExtent, HeightDatum, StructureExtent};
-use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Recess};
+use traywright_core::case::{Case, CasePin, Direction, GuidedExtent, HeightDatum, StructureExtent};
+use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Pin, PinSleeve, Recess};
 use traywright_core::plan::{Broken, LookAlike, Mistake, Reason, StepPath, Than, Worksheet};
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
@@ -31,6 +31,9 @@ fn listed(sheet: &Worksheet) -> Vec<String> {
                 }
                 Mistake::OtherSet { drill, of, set, .. } => {
                     format!("{drill} with its sleeve of {of} at {set}: {deeper}")
+                }
+                Mistake::PinDrill { drill, pin, set } => {
+                    format!("{drill} of pin {pin} at {set}: {deeper}")
                 }
                 Mistake::WithoutSleeve { drill } => format!("{drill} without sleeve: {deeper}"),
                 Mistake::OtherSleeve { sleeve, .. } => format!("in {sleeve}: {deeper}"),
@@ -99,9 +102,9 @@ fn the_same_drill_at_its_other_setting_is_listed_first() {
     assert!(sheet.look_alikes[1..].iter().all(|one| !one.only_setting));
 }
 
-/// A mark is read at the crest as well as at a rim, so a guide that is left out deceives nobody.
+/// Without the guide a stop lands on the crest and a mark is read there: 20.7 − 0.6 = 20.1 either way.
 #[test]
-fn a_mark_does_not_deceive_without_the_guide() {
+fn a_mark_deceives_without_the_guide_as_a_stop_does() {
     let without_guide = |stop: Option<&str>| {
         let sheet = worked(|case| {
             canal(case, "12.25");
@@ -114,10 +117,11 @@ fn a_mark_does_not_deceive_without_the_guide() {
             }];
         });
         let mut all = sheet.look_alikes.iter();
-        all.any(|one| matches!(one.mistake, Mistake::WithoutGuide { .. }))
+        all.find(|one| matches!(one.mistake, Mistake::WithoutGuide { .. }))
+            .map(|one| one.cut)
     };
-    assert!(without_guide(Some("u")));
-    assert!(!without_guide(None));
+    assert_eq!(without_guide(Some("u")), Some(mm("20.1")));
+    assert_eq!(without_guide(None), Some(mm("20.1")));
 }
 
 /// A sleeve on the tray, here that of the implant, that stands 0.3 lower: 0.3 deeper. One that no
@@ -387,4 +391,46 @@ fn another_sites_drill_and_sleeve_together_are_tried() {
             (set("c", "sc"), mm("11.5"), wider("1.4")),
         ]
     );
+}
+
+/// The pin drill passes every bore: at its mark of 30.0 it goes 30.0 − 10.7 = 19.3 deep.
+#[test]
+fn the_drill_of_a_pin_is_tried_too() {
+    let with = |guided: &'static str| {
+        let sheet = worked(|case| {
+            let mut own = super::kit::drill("pd", DrillKind::Pin, guided);
+            own.marks = vec![DrillMark {
+                name: "one".into(),
+                lower_edge_mm: mm("30"),
+                upper_edge_mm: None,
+            }];
+            case.kit.drills.push(own);
+            case.kit.pins.push(Pin {
+                id: "pin".into(),
+                name: "Pin".into(),
+                diameter_mm: mm("1.4"),
+                length_mm: mm("30"),
+                drill: "pd".into(),
+                stop: None,
+                sleeve: PinSleeve {
+                    bore_mm: mm("5.2"),
+                    height_mm: mm("5"),
+                },
+                quantity: 1,
+            });
+            case.guide.pins = vec![CasePin {
+                name: "front".into(),
+                pin: "pin".into(),
+                at: "43".parse().unwrap(),
+                along_mm: mm("1"),
+                buccal_mm: mm("2"),
+            }];
+        });
+        let mut all = sheet.look_alikes.iter();
+        all.find(|one| matches!(one.mistake, Mistake::PinDrill { .. }))
+            .map(|one| (one.cut, one.slot.is_some()))
+    };
+    assert_eq!(with("1.3"), Some((mm("19.3"), true)));
+    // Too wide for any bore here.
+    assert_eq!(with("5"), None);
 }

@@ -47,8 +47,8 @@ fn pinned(change: impl FnOnce(&mut Case)) -> Worksheet {
 }
 
 /// The pin ends 17.0 below the rim of its sleeve: 16.2 is the deepest mark not beyond it. With a mark
-/// at 17.0 it is that; counted at the full diameter the point, 1.3 · 0.300430 = 0.390, comes on top,
-/// and 17.3 fits. An adjustable stop is set to 17.0; a fixed one gives what it has.
+/// at 17.0 it is that. Counted at its full diameter elsewhere, here its tip still ends at the pin's: no
+/// point comes on top, and the mark at 17.3 does not fit. An adjustable stop is set to 17.0; a fixed one gives what it has.
 #[test]
 fn a_pin_drill_goes_to_the_pins_tip_and_not_beyond() {
     let sheet = pinned(|_| {});
@@ -64,8 +64,8 @@ fn a_pin_drill_goes_to_the_pins_tip_and_not_beyond() {
     let exact = pinned(|case| case.kit.drills[3].marks[1].lower_edge_mm = mm("17"));
     assert_eq!(shown(&exact.pins[0].set), "17");
     let full = pinned(|case| case.kit.drills[3].datum = Datum::FullDiameter {});
-    assert_eq!(shown(&full.pins[1].exact), "17.39");
-    assert_eq!(shown(&full.pins[1].set), "17.3");
+    assert_eq!(shown(&full.pins[1].exact), "17");
+    assert_eq!(shown(&full.pins[1].set), "16.2");
 
     let with_stop = pinned(|case| case.kit.pins[0].stop = Some("u".into()));
     let pin = &with_stop.pins[0];
@@ -149,6 +149,55 @@ fn a_pin_drill_reaches_its_depth() {
         let found = all(&sheet, "pin-drill-short");
         assert_eq!(found.is_empty(), reaches, "{free}");
         assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+    }
+}
+
+/// Its sleeve has a bore of 1.5, and its drill, guided on 1.3, may have 0.02 to 0.2 of play in it: not
+/// in a bore of 1.501. A stop on it is held to what holds for any: its bore, where it clamps, the
+/// gauge's face, and what of it lands on the sleeve, here (6.5 − 5.5) / 2 = 0.5, the least.
+#[test]
+fn a_pin_drill_and_its_stop_are_checked_as_any() {
+    type Set = fn(&mut Case);
+    let cases: [(&str, Set, Set); 5] = [
+        (
+            "guided-clearance",
+            |case| case.kit.pins[0].sleeve.bore_mm = mm("1.5"),
+            |case| case.kit.pins[0].sleeve.bore_mm = mm("1.501"),
+        ),
+        (
+            "stop-bore",
+            |case| case.kit.drills[3].stop_seat_diameter_mm = Some(mm("2.4")),
+            |case| case.kit.drills[3].stop_seat_diameter_mm = Some(mm("2.3")),
+        ),
+        (
+            "off-clamping-length",
+            |_| {},
+            |case| case.kit.drills[3].clamp.as_mut().unwrap().from_mm = mm("17.001"),
+        ),
+        (
+            "gauge-face-unknown",
+            |_| {},
+            |case| case.kit.gauges[0].reads = None,
+        ),
+        (
+            "landing-on-pin-sleeve",
+            |case| case.kit.pins[0].sleeve.bore_mm = mm("5.5"),
+            |case| case.kit.pins[0].sleeve.bore_mm = mm("5.502"),
+        ),
+    ];
+    for (rule, good, bad) in cases {
+        let told = |set: Set| {
+            let sheet = pinned(|case| {
+                case.kit.pins[0].stop = Some("u".into());
+                set(case);
+            });
+            let found = all(&sheet, rule);
+            found
+                .iter()
+                .any(|f| f.path == "guide.pins[0]" && f.severity().is_open())
+        };
+        assert!(!told(good), "{rule}");
+        assert!(told(bad), "{rule}");
     }
 }
 

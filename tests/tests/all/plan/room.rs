@@ -1,7 +1,9 @@
 //! Room under the sleeve, and for stop and head above the seat.
 
 use super::sample::{all, judged, mm, one, worked};
-use traywright_core::case::{Access, Case, Obstacle};
+use traywright_core::case::{
+    Access, Case, GuideState, NeighbourKind, Obstacle, Receipt, ReceiptOf, Tooth, ToothState,
+};
 use traywright_core::plan::{Reason, Verdict};
 
 fn punch(case: &mut Case) {
@@ -219,6 +221,59 @@ fn crowns_end_at_the_occlusal_plane() {
     // What was entered takes its place.
     let entered = worked(|case| beside(case, "0", "8"));
     assert!(all(&entered, "crowns-beside-seat").is_empty());
+}
+
+/// The guide at hand seats 0.3 lower than planned, so what stands beside it reaches 0.3 higher above
+/// the seat: a crown 0.5 above the rim, 0.2 below the planned seat, is then beside the stop, and of
+/// those on the occlusal plane 0.3 more stands up.
+#[test]
+fn a_guide_that_seats_lower_meets_what_stands_beside_it() {
+    let lower = |case: &mut Case| {
+        case.guide.state = GuideState::Made;
+        case.guide.receipt = vec![Receipt {
+            site: "one".into(),
+            of: ReceiptOf::PlatformToSleeve,
+            measured_mm: mm("5.7"),
+        }];
+    };
+    let planned = worked(|case| beside(case, "0.5", "3.4"));
+    assert_eq!(
+        judged(&planned, "stop-room"),
+        (Verdict::Clear, "3.4".into())
+    );
+    let at_hand = worked(|case| {
+        beside(case, "0.5", "3.4");
+        lower(case);
+    });
+    assert_eq!(
+        judged(&at_hand, "stop-room"),
+        (Verdict::Short, "0.15".into())
+    );
+    let crowns = |lower: fn(&mut Case)| judged(&worked(lower), "crowns-beside-seat").1;
+    assert_eq!(crowns(|_| {}), "0.7");
+    assert_eq!(judged(&worked(lower), "crowns-beside-seat").1, "0.4");
+}
+
+/// A pontic is a crown although its tooth is missing: it is asked for as any.
+#[test]
+fn a_pontic_beside_the_seat_is_asked_for() {
+    let asked = |kind: Option<NeighbourKind>| {
+        let sheet = worked(|case| {
+            case.sites[0].heights.crest_below_occlusal_mm = Some(mm("12"));
+            beside(case, "2", "6");
+            case.sites[0].obstacles[0].tooth = Some(super::sample::tooth("35"));
+            let beyond = super::sample::tooth("37");
+            case.teeth.retain(|tooth| tooth.position != beyond);
+            case.teeth.push(Tooth {
+                position: beyond,
+                state: ToothState::Missing,
+                kind,
+            });
+        });
+        all(&sheet, "crown-not-measured").len()
+    };
+    assert_eq!(asked(Some(NeighbourKind::Pontic)), 1);
+    assert_eq!(asked(None), 0);
 }
 
 /// On a tilted axis the seat stands lower than its distance along the axis says: that alone is

@@ -4,8 +4,8 @@ use super::kit::{drill, kit, sleeve};
 use super::sample::{all, mm, one, shown, worked};
 use traywright_core::case::{Case, Step};
 use traywright_core::kit::{
-    Density, DepthRule, DrillKind, FinalDiameter, FixedLength, Kit, Protocol, ProtocolStep,
-    StopKind,
+    Datum, Density, DepthRule, DrillKind, FinalDiameter, FixedLength, Kit, ProfilePoint, Protocol,
+    ProtocolStep, StopKind,
 };
 use traywright_core::plan::{NoProposal, Verdict, propose, steps_of_protocol};
 
@@ -135,11 +135,27 @@ fn a_protocol_is_used_as_written() {
     assert_eq!(all(&leap, "sequence-without-protocol").len(), 1);
 }
 
+/// Without a largest step in the kit nobody can say whether one is too large; that the maker wrote
+/// the sequence so is an answer.
+#[test]
+fn without_a_largest_step_a_sequence_of_ones_own_is_unknown() {
+    let with = |written: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            case.kit.allowances.largest_step_mm = None;
+            written(case);
+        });
+        let found = all(&sheet, "step-limit-unknown");
+        found.iter().map(|f| f.verdict).collect::<Vec<_>>()
+    };
+    assert_eq!(with(|_| {}), [Verdict::Unknown]);
+    assert_eq!(with(as_written), []);
+}
+
 /// How a departure counts where no protocol has it so, and where the maker's protocol for this
 /// implant and density has it to the letter.
 #[test]
 fn a_dangerous_departure_is_short_unless_the_maker_wrote_it() {
-    let rules: [(&str, Change); 4] = [
+    let rules: [(&str, Change); 6] = [
         // From 1.9 to 3.3 is more than 0.8.
         ("step-too-large", |case| {
             case.sites[0].steps.remove(1);
@@ -151,6 +167,16 @@ fn a_dangerous_departure_is_short_unless_the_maker_wrote_it() {
             for step in &mut case.sites[0].steps {
                 step.depth = DepthRule::ShortOfFull { by_mm: mm("1") };
             }
+        }),
+        ("widest-not-to-full-depth", |case| {
+            case.sites[0].steps[2].depth = DepthRule::ShortOfFull { by_mm: mm("1") };
+        }),
+        // A tap whose depth is counted 1.0 above its tip cuts 11.0 in a bore of 10.0.
+        ("deeper-than-before", |case| {
+            case.kit.drills[2].kind = DrillKind::Tap;
+            case.kit.drills[2].datum = Datum::Line {
+                from_tip_mm: mm("1"),
+            };
         }),
         ("deeper-than-before", |case| {
             case.sites[0].steps[0].depth = DepthRule::ShortOfFull { by_mm: mm("3") };
@@ -227,10 +253,27 @@ fn wider_or_deeper_than_the_implant_is_short() {
             case.kit.implants[0].largest_diameter_mm = mm("4.8");
             case.kit.drills[2].cutting_diameter_mm = mm(diameter);
             case.kit.drills[2].kind = kind;
+            if kind == DrillKind::Profile {
+                let depth_mm = mm("1");
+                case.sites[0].steps[2].depth = DepthRule::BelowPlatform { depth_mm };
+            }
         });
         let found = all(&sheet, "wider-than-implant");
         assert_eq!(!found.is_empty(), told, "{kind:?} {diameter}");
     }
+    // Where the implant is but 4.4 thick it has no business, so wide.
+    let deep = worked(|case| {
+        case.kit.implants[0].largest_diameter_mm = mm("4.8");
+        case.kit.implants[0].profile = [("0", "4.8"), ("3", "4.8"), ("3.2", "4.4"), ("10", "4.4")]
+            .map(|(below, diameter)| ProfilePoint {
+                below_platform_mm: mm(below),
+                diameter_mm: mm(diameter),
+            })
+            .into();
+        case.kit.drills[2].cutting_diameter_mm = mm("4.8");
+        case.kit.drills[2].kind = DrillKind::Profile;
+    });
+    assert_eq!(all(&deep, "wider-than-implant").len(), 1);
     for (depth, told) in [("10", false), ("10.001", true)] {
         let sheet = worked(|case| {
             let depth_mm = mm(depth);

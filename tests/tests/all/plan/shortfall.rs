@@ -2,7 +2,7 @@
 
 use super::sample::{all, mm, one, worked};
 use traywright_core::case::{Case, GuideState, GuidedExtent, Receipt, ReceiptOf, Setting};
-use traywright_core::kit::{Datum, DepthRule, DrillMark};
+use traywright_core::kit::{Datum, DepthRule, DrillKind, DrillMark};
 use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
 
 /// Drill `n` with one mark, read instead of a stop.
@@ -57,6 +57,27 @@ fn a_wider_drill_makes_a_narrower_one_good() {
         case.sites[0].steps[2].depth = DepthRule::ShortOfFull { by_mm: mm("1") };
     });
     assert_eq!(short(&pass), []);
+}
+
+/// A tap follows the bore and makes none: as wide as it is, it takes nothing of what the last drill
+/// leaves, here 20.7 − 19.0 = 1.7.
+#[test]
+fn a_tap_does_not_make_a_drill_good() {
+    let with = |kind: DrillKind| {
+        short(&worked(|case| {
+            let mut wider = case.kit.drills[2].clone();
+            wider.id = "t".into();
+            wider.kind = kind;
+            wider.cutting_diameter_mm = mm("4");
+            case.kit.drills.push(wider);
+            let mut last = case.sites[0].steps[2].clone();
+            (last.id, last.drill) = ("t".into(), "t".into());
+            case.sites[0].steps.push(last);
+            marked(case, 2, "19");
+        }))
+    };
+    assert_eq!(with(DrillKind::Tap), [("c".into(), "1.7".into())]);
+    assert_eq!(with(DrillKind::Twist), []);
 }
 
 /// One figure for a sequence of which only the last drill counts at its full diameter leaves that

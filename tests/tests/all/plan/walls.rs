@@ -1,7 +1,7 @@
 //! Bone to the walls.
 
 use super::sample::{all, case, judged, mm, one, work, worked};
-use traywright_core::case::{Case, Height, Wall, WallSide};
+use traywright_core::case::{Case, GuideState, Height, Receipt, ReceiptOf, Wall, WallSide};
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point, ProfilePoint};
 use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
@@ -98,6 +98,35 @@ fn an_outline_counts_with_the_larger_end_of_each_stretch() {
         case.kit.implants[0].profile.truncate(2);
     };
     assert_eq!(margin(Height::Apex, early).1, "2");
+}
+
+/// Let down 1.0 deeper by a guide that seats lower, the implant's 4.4 above a step at 4.2 comes to lie
+/// beside the wall at mid-length, 5.0 below where the platform was planned: 4.0 − 2.2, not 4.0 − 1.7.
+#[test]
+fn a_guide_that_seats_lower_lets_the_wider_part_down() {
+    let stepped = |case: &mut Case| {
+        let points = [("0", "4.4"), ("4.2", "4.4"), ("4.3", "3.4"), ("10", "3.4")];
+        case.kit.implants[0].profile = points
+            .map(|(z, d)| ProfilePoint {
+                below_platform_mm: mm(z),
+                diameter_mm: mm(d),
+            })
+            .into();
+        for step in &mut case.sites[0].steps {
+            step.depth = DepthRule::BelowPlatform { depth_mm: mm("2") };
+        }
+    };
+    let planned = margin(Height::Mid, stepped).1;
+    let lower = margin(Height::Mid, |case| {
+        stepped(case);
+        case.guide.state = GuideState::Made;
+        case.guide.receipt = vec![Receipt {
+            site: "one".into(),
+            of: ReceiptOf::PlatformToSleeve,
+            measured_mm: mm("5"),
+        }];
+    });
+    assert_eq!((planned.as_str(), lower.1.as_str()), ("2.3", "1.8"));
 }
 
 /// Not measured at all is unknown; a posterior lower site needs more than the crest on the oral

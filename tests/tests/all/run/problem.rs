@@ -53,7 +53,7 @@ fn pins_then_punches_then_all_that_is_guided() {
     let part = |one: &Use| match one {
         Use::Pin { .. } => 0,
         Use::Punch { .. } => 1,
-        Use::Reseat => 2,
+        Use::Reseat | Use::Sound { .. } => 2,
         Use::Drill { .. } | Use::Insert { .. } => 3,
         Use::GuideOff => 4,
     };

@@ -70,8 +70,7 @@ fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
             ui.spacing_mut().interact_size.y = 19.0;
             for (id, value) in rows {
                 ui.label(RichText::new(stage.word(id)).color(soft));
-                ui.add(egui::Label::new(&value).truncate())
-                    .on_hover_text(&value);
+                ui.add(egui::Label::new(&value).truncate());
                 ui.end_row();
             }
         });
@@ -323,13 +322,13 @@ fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteS
     }
 }
 
-/// One line of text in a column of this width; the whole of it on hover.
+/// One line of text in a column of this width; the whole of it on hover where it is cut short.
 fn cell(ui: &mut Ui, text: &str, width: f32) {
     let layout = Layout::left_to_right(Align::Center);
     ui.allocate_ui_with_layout(vec2(width, 20.0), layout, |ui| {
         ui.set_min_width(width);
         let label = egui::Label::new(RichText::new(text).size(13.0)).truncate();
-        ui.add(label).on_hover_text(text);
+        ui.add(label);
     });
 }
 

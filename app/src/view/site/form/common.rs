@@ -31,6 +31,49 @@ pub(super) fn length(
     })
 }
 
+/// The same for one of several things that have such a field: `of` is the thing in words, which the
+/// field's name begins with.
+pub(super) fn length_of(
+    ui: &mut Ui,
+    stage: &mut Stage<'_>,
+    here: &Here<'_>,
+    of: &str,
+    (label, field): (&str, &str),
+    value: Option<Length>,
+    bounds: Bounds<Length>,
+) -> Option<New<Option<Length>>> {
+    let key = here.key(field);
+    let name = field_of(stage, of, label);
+    field::row(ui, label, |ui, _| {
+        let named = field::unseen_name(ui, &key, &name);
+        field::length(ui, &mut stage.sight.drafts, &key, named, value, bounds)
+    })
+}
+
+/// What a field of one of several things is called.
+pub(super) fn field_of(stage: &Stage<'_>, of: &str, label: &str) -> String {
+    stage.text("site-field-of", &[("what", of), ("field", label)])
+}
+
+/// A row with a choice that is always made, for one of several things; the new one when one was
+/// made.
+pub(super) fn pick_of<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    stage: &Stage<'_>,
+    here: &Here<'_>,
+    of: &str,
+    (label, field): (&str, &str),
+    value: &T,
+    offered: &[(T, String)],
+) -> Option<T> {
+    let label = stage.word(label);
+    let name = field_of(stage, of, &label);
+    field::row(ui, &label, |ui, _| {
+        let drafts = &stage.sight.drafts;
+        field::choice_known(ui, drafts, &here.key(field), &name, value, offered)
+    })
+}
+
 /// A row with a choice that is always made; the new one when one was made.
 pub(super) fn pick<T: PartialEq + Clone>(
     ui: &mut Ui,

@@ -1,6 +1,6 @@
 //! What stands in the way of stop and head.
 
-use super::common::{hint, length, pick_open, remove, stale, title};
+use super::common::{hint, length, length_of, pick_open, remove, stale, title};
 use crate::field::{self, Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::ObstacleBegun;
@@ -57,7 +57,9 @@ fn one(
     let label = stage.word("site-obstacle-above");
     let field = format!("obstacle.{n}.above");
     let value = Some(obstacle.above_rim_mm);
-    if let Some(New(Some(new))) = length(ui, stage, here, (&label, &field), value, above()) {
+    if let Some(New(Some(new))) =
+        length_of(ui, stage, here, &what, (&label, &field), value, above())
+    {
         here.change(stage, "site-what-obstacle", &field, |site| {
             site.obstacles[n].above_rim_mm = new;
             measure(&mut site.obstacles[n]);
@@ -66,7 +68,9 @@ fn one(
     let label = stage.word("site-obstacle-beside");
     let field = format!("obstacle.{n}.beside");
     let value = Some(obstacle.from_axis_mm);
-    if let Some(New(Some(new))) = length(ui, stage, here, (&label, &field), value, beside()) {
+    if let Some(New(Some(new))) =
+        length_of(ui, stage, here, &what, (&label, &field), value, beside())
+    {
         here.change(stage, "site-what-obstacle", &field, |site| {
             site.obstacles[n].from_axis_mm = new;
             measure(&mut site.obstacles[n]);

@@ -1,6 +1,8 @@
 //! Deep structures near the site.
 
-use super::common::{down_to, hint, length, pick, pick_open, remove, stale, title};
+use super::common::{
+    down_to, field_of, hint, length, length_of, pick_of, pick_open, remove, stale, title,
+};
 use crate::field::{self, Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::{Lies, StructureBegun};
@@ -57,7 +59,7 @@ fn one(
             let field = format!("structure.{n}.height");
             let value = Some(height_mm);
             if let Some(New(Some(height_mm))) =
-                length(ui, stage, here, (&label, &field), value, below())
+                length_of(ui, stage, here, &what, (&label, &field), value, below())
             {
                 let extent = StructureExtent::Below {
                     height_mm,
@@ -68,7 +70,7 @@ fn one(
             }
             let field = format!("structure.{n}.from");
             let texts = ("site-structure-from", field.as_str());
-            if let Some(from) = pick(ui, stage, here, texts, &from, &datums(stage)) {
+            if let Some(from) = pick_of(ui, stage, here, &what, texts, &from, &datums(stage)) {
                 let extent = StructureExtent::Below {
                     height_mm,
                     from,
@@ -78,7 +80,15 @@ fn one(
             }
             let field = format!("structure.{n}.direction");
             let texts = ("site-structure-direction", field.as_str());
-            if let Some(direction) = pick(ui, stage, here, texts, &direction, &directions(stage)) {
+            if let Some(direction) = pick_of(
+                ui,
+                stage,
+                here,
+                &what,
+                texts,
+                &direction,
+                &directions(stage),
+            ) {
                 let extent = StructureExtent::Below {
                     height_mm,
                     from,
@@ -108,21 +118,30 @@ fn one(
             });
         }
     }
+    source_ui(ui, stage, here, n, structure);
+    if is_stale && stale(ui, stage, &what) {
+        let now = here.still(&structure.measured_at);
+        here.change(stage, "site-what-confirmed", "structures", |site| {
+            site.structures[n].measured_at = now;
+        });
+    }
+}
+
+/// How it was measured.
+fn source_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, n: usize, structure: &Structure) {
+    let what = here.speaker.structure_word(structure.kind);
     let field = format!("structure.{n}.source");
     let key = here.key(&field);
     let source = structure.source.as_ref();
-    let new = field::row(ui, &stage.word("site-structure-source"), |ui, named| {
+    let label = stage.word("site-structure-source");
+    let name = field_of(stage, &what, &label);
+    let new = field::row(ui, &label, |ui, _| {
+        let named = field::unseen_name(ui, &key, &name);
         field::label(ui, &mut stage.sight.drafts, &key, named, source)
     });
     if let Some(New(new)) = new {
         here.change(stage, "site-what-structure", &field, |site| {
             site.structures[n].source = new;
-        });
-    }
-    if is_stale && stale(ui, stage, &what) {
-        let now = here.still(&structure.measured_at);
-        here.change(stage, "site-what-confirmed", "structures", |site| {
-            site.structures[n].measured_at = now;
         });
     }
 }
@@ -161,11 +180,12 @@ fn beside_ui(
     from_axis_mm: Length,
     anterior_loop_mm: Option<Length>,
 ) {
+    let what = here.speaker.structure_word(kind);
     let label = stage.word("site-structure-beside");
     let field = format!("structure.{n}.beside");
     let value = Some(from_axis_mm);
     if let Some(New(Some(from_axis_mm))) =
-        length(ui, stage, here, (&label, &field), value, beside())
+        length_of(ui, stage, here, &what, (&label, &field), value, beside())
     {
         let extent = StructureExtent::Beside {
             from_axis_mm,
@@ -179,7 +199,15 @@ fn beside_ui(
     let label = stage.word("site-structure-loop");
     let field = format!("structure.{n}.loop");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
-    let new = length(ui, stage, here, (&label, &field), anterior_loop_mm, bounds);
+    let new = length_of(
+        ui,
+        stage,
+        here,
+        &what,
+        (&label, &field),
+        anterior_loop_mm,
+        bounds,
+    );
     if let Some(New(anterior_loop_mm)) = new {
         let extent = StructureExtent::Beside {
             from_axis_mm,

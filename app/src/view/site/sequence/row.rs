@@ -44,8 +44,7 @@ pub(super) fn ui(
             let caption = RichText::new(caption(stage, here, step))
                 .size(size::CAPTION)
                 .weak();
-            ui.add(egui::Label::new(caption).wrap())
-                .on_hover_text(in_full(stage, here, step));
+            ui.add(egui::Label::new(caption).wrap());
         });
     });
     let rect = row.response.rect;
@@ -133,7 +132,8 @@ fn figures(
 }
 
 /// How the drill is led, what limits it, and how deep it goes: the instruments by how they are
-/// marked, since that is what a hand looks for. Their names stand in the tip.
+/// marked, since that is what a hand looks for. Their names stand where the step is changed; a tip
+/// here would open over the next step.
 fn caption(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     let speaker = &here.speaker;
     let kit = &here.document.case().kit;
@@ -159,12 +159,6 @@ fn caption(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
         said = format!("{said} · {reasons}");
     }
     said
-}
-
-/// The instruments by name and marking.
-fn in_full(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
-    let led = here.speaker.led(step);
-    format!("{led} · {}", stop_named(stage, here, step))
 }
 
 fn stop_named(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {

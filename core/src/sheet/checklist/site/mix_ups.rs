@@ -15,6 +15,7 @@ const fn kind(one: &LookAlike) -> (u8, bool, bool) {
         Mistake::OtherSleeve { .. } => 2,
         Mistake::WithoutGuide { .. } => 3,
         Mistake::OtherSet { .. } => 4,
+        Mistake::PinDrill { .. } => 5,
     };
     (mistake, one.wider.is_some(), one.only_setting)
 }
@@ -52,9 +53,9 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     let head = |id: &str, width| column(say.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-taken", Width::Share(2.2)),
-        head("sheet-col-cuts", Width::Share(0.9)),
-        head("sheet-col-harm", Width::Share(1.1)),
+        head("sheet-col-taken", Width::Share(2.5)),
+        head("sheet-col-cuts", Width::Share(0.75)),
+        head("sheet-col-harm", Width::Share(1.05)),
     ];
     let rows = listed.iter().map(|one| {
         let said = say.mix_up(one);

@@ -9,7 +9,7 @@ use super::Source;
 use super::every_page::Heading;
 use super::order::implant_torque;
 use super::pieces::{LABEL, body, fact, heading as within, height, note};
-use crate::case::Site;
+use crate::case::{Site, SiteState};
 use crate::charts::{Room, Section};
 use crate::drawing::Drawing;
 use crate::plan::{SiteSheet, StepPath};
@@ -143,11 +143,18 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
             blocks.push(Block::Space(1.2));
             blocks.push(Block::Picture(write_box(36.0, 10.0, &label)));
         }
+    } else if matches!(site.state, SiteState::FreshSocket { .. }) {
+        blocks.push(Block::Space(2.2));
+        blocks.push(body(say.word("sheet-sounding-fresh")));
     }
     blocks.extend(headed(
         "sheet-insertion",
         say.insertion(sheet.insertion.as_ref()),
     ));
+    if let Some(depth) = &sheet.final_depth {
+        blocks.push(Block::Space(0.8));
+        blocks.push(body(crate::say::begin(&say.final_depth(depth))));
+    }
     if let Some(torque) = implant_torque(source, sheet) {
         blocks.push(note(torque));
     }

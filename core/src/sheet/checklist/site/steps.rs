@@ -43,11 +43,23 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
             padding_mm: 1.1,
         }),
         Block::Space(1.4),
-        note(say.word("sheet-steps-note")),
+        note(notes(source, sheet)),
     ]
 }
 
-/// A step, and a row to tick for what follows it before the next.
+/// What the figures mean, of stops and of marks where there are such.
+fn notes(source: &Source<'_>, sheet: &SiteSheet) -> String {
+    let is_used = |wanted: fn(&StepSheet) -> bool| sheet.steps.iter().any(wanted);
+    let by_stop = is_used(|step| step.stop.is_some()).then_some("sheet-steps-note-stop");
+    let by_mark = is_used(|step| step.mark.is_some()).then_some("sheet-steps-note-mark");
+    let is_checked = is_used(|step| step.mark.is_some() && step.bench.is_some());
+    let checked = is_checked.then_some("sheet-steps-note-mark-bench");
+    let ids = [by_stop, by_mark, checked, Some("sheet-steps-note-verdict")];
+    let words = ids.into_iter().flatten().map(|id| source.say.word(id));
+    words.collect::<Vec<_>>().join(" ")
+}
+
+/// A step, how far a mark goes in, and a row to tick for what follows it before the next.
 fn rows_of(
     source: &Source<'_>,
     sheet: &SiteSheet,
@@ -60,7 +72,17 @@ fn rows_of(
             Cell::Text(crate::say::begin(then.as_str()), TextStyle::STRONG),
         ])])
     });
-    [row(source, sheet, number, step)].into_iter().chain(then)
+    // A drill that must not be used goes nowhere.
+    let is_known = is_known(&Hand::of_step(step), source);
+    let level = source.say.until_level(step).filter(|_| is_known);
+    let level = level.map(|words| {
+        let words = crate::say::begin(&words);
+        Row::After(vec![Cell::Text(words, TextStyle::NOTE)])
+    });
+    [row(source, sheet, number, step)]
+        .into_iter()
+        .chain(level)
+        .chain(then)
 }
 
 fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) -> Row {
@@ -120,7 +142,9 @@ fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
 /// The figure that a hand acts on.
 fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
     let mut cells = vec![cell(&Hand::of_step(step), source)];
-    if step.path == StepPath::Freehand && step.set.length().is_some() {
+    // Of a mark it stands below.
+    let by_stop = step.path == StepPath::Freehand && step.mark.is_none();
+    if by_stop && step.set.length().is_some() {
         cells.push(Cell::Text(
             source.say.word("sheet-from-crest"),
             TextStyle::CAPTION,
@@ -129,7 +153,7 @@ fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
     Cell::Stack(cells)
 }
 
-/// How far the tip stands below the sleeve's lower face.
+/// How far the tip stands beyond the sleeve's apical face.
 fn bench_figure(source: &Source<'_>, bench: &Known<crate::measure::Length>) -> String {
     let say = &source.say;
     match bench.get() {

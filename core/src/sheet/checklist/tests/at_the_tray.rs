@@ -7,7 +7,7 @@ use crate::plan::{Severity, Use};
 use serde_json::json;
 
 /// The text of the pages that are headed so, line by line.
-fn under_title(pages: &[Page], title: &str) -> Vec<String> {
+pub(super) fn under_title(pages: &[Page], title: &str) -> Vec<String> {
     let headed = pages.iter().filter(|page| is_headed(page, title));
     headed
         .flat_map(lines)

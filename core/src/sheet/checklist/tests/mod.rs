@@ -2,6 +2,7 @@
 
 mod any_case;
 mod at_the_tray;
+mod by_hand;
 mod content;
 mod samples;
 

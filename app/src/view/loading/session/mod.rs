@@ -1,0 +1,269 @@
+//! A loading session: what is done now, what comes next, and what is recorded of it.
+//!
+//! Pure: the state changes by [`Input`]s alone, and what is to be recorded comes back as [`Deed`]s.
+//! Whether something counts is never kept here: the [`Board`] has it from the record, so a reading
+//! that could not be written, or that lapsed, is simply not there. Here stands what a session is
+//! and what can be asked of it, in `take` what an input makes of it, in `parts` the words for both.
+
+mod parts;
+mod take;
+
+pub use parts::{Deed, GaugeFell, Input, Now, Phase, Refused, Step};
+
+use super::task::{Board, Key, Seal, Task, Turned, Verified, Work};
+use super::typed::Typed;
+use std::collections::{BTreeMap, BTreeSet};
+use traywright_core::measure::Length;
+use traywright_core::sign::{Stage, ThingKey, Turn, Who};
+
+/// After so many refused second readings in a row the stop is to be set anew: nobody finds the
+/// figure by trying.
+pub const MOST_REFUSED: usize = 2;
+
+/// A session.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Session {
+    /// Where it is.
+    pub phase: Phase,
+    /// The stage of its readings, chosen once.
+    pub stage: Stage,
+    /// Who sets and reads first.
+    pub first: Option<Who>,
+    /// Who read second last.
+    pub second: Option<Who>,
+    /// The thing in hand, by its place in the order of loading.
+    pub at: usize,
+    /// What is typed on the keypad.
+    pub typed: Typed,
+    /// Why the last input was not taken.
+    pub refused: Option<Refused>,
+    /// The length marked on the check piece, where the kit names none and it was typed.
+    pub piece: Option<Length>,
+    /// The next step of each thing that is in hand.
+    hands: BTreeMap<Key, Step>,
+    /// Things that were unsealed.
+    opened: BTreeSet<ThingKey>,
+    /// Initials are asked for although there are some.
+    asking: Asking,
+}
+
+/// Whether initials are asked for anew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Asking {
+    Anew,
+    No,
+}
+
+impl Default for Session {
+    fn default() -> Self {
+        Self {
+            phase: Phase::Stage,
+            stage: Stage::Bench,
+            first: None,
+            second: None,
+            at: 0,
+            typed: Typed::default(),
+            refused: None,
+            piece: None,
+            hands: BTreeMap::new(),
+            opened: BTreeSet::new(),
+            asking: Asking::No,
+        }
+    }
+}
+
+impl Session {
+    /// The thing in hand.
+    #[must_use]
+    pub fn task<'a>(&self, board: &'a Board) -> Option<&'a Task> {
+        board.tasks.get(self.at)
+    }
+
+    /// What is to be done with a thing.
+    #[must_use]
+    pub fn now(&self, task: &Task) -> Now {
+        let in_hand = self.hands.get(&task.key()).copied();
+        let way: &[Step] = self.way(task);
+        if way.is_empty() {
+            return Now::Blocked;
+        }
+        let place = if in_hand.is_none() && task.lies_right() {
+            Now::Done
+        } else if task.slot.is_none() {
+            Now::NoSlot
+        } else {
+            Now::Do(Step::Place)
+        };
+        if !way.contains(&Step::Read) {
+            return match in_hand {
+                Some(Step::Place) => place,
+                Some(step) => Now::Do(step),
+                None if task.lies_right() => Now::Done,
+                None => Now::Do(Step::Take),
+            };
+        }
+        match (task.record.verified, &task.record.first) {
+            (Verified::Yes, _) => place,
+            (Verified::No, Turned::Stands { .. }) => Now::Do(Step::ReadAgain),
+            (Verified::No, _) => Now::Do(in_hand.unwrap_or(Step::Take).min(Step::Read)),
+        }
+    }
+
+    /// The steps that a thing takes, in order; none where it is not to be set.
+    #[must_use]
+    pub fn way(&self, task: &Task) -> &'static [Step] {
+        use Step::{Lock, Place, Read, ReadAgain, Set, Take, Tug};
+        if self.is_sealed(task) {
+            return &[Take, Place];
+        }
+        match task.work {
+            Work::SetAndRead => &[Take, Set, Lock, Tug, Read, ReadAgain, Place],
+            Work::SetOnly => &[Take, Set, Lock, Tug, Place],
+            Work::Lay => &[Take, Place],
+            Work::Blocked(_) => &[],
+        }
+    }
+
+    /// Whether a thing stays in its wrapping for now.
+    #[must_use]
+    pub fn is_sealed(&self, task: &Task) -> bool {
+        let unsealed = self.opened.contains(&task.thing) || task.was_read();
+        task.seal == Seal::UntilCalledFor && !unsealed
+    }
+
+    /// The turn whose initials are asked for now; nothing where they are known.
+    #[must_use]
+    pub fn asks_for(&self, board: &Board) -> Option<Turn> {
+        let turn = match (self.phase, self.step(board)) {
+            (Phase::Person, _) => return Some(Turn::First),
+            (Phase::Load, Some(Step::ReadAgain)) => Turn::Second,
+            (Phase::Load, Some(Step::Read)) => Turn::First,
+            _ => return None,
+        };
+        (self.asking == Asking::Anew || self.reader(board, turn).is_none()).then_some(turn)
+    }
+
+    /// Who reads now, where that is settled: for the second turn nobody who may have read first.
+    #[must_use]
+    pub fn reader(&self, board: &Board, turn: Turn) -> Option<&Who> {
+        match turn {
+            Turn::First => self.first.as_ref(),
+            Turn::Second => {
+                let read_first = self.task(board).and_then(first_reader);
+                let other = |who: &&Who| read_first.is_none_or(|first| !first.may_be_same(who));
+                self.second.as_ref().filter(other)
+            }
+        }
+    }
+
+    /// The step in hand while the tray is loaded.
+    #[must_use]
+    pub fn step(&self, board: &Board) -> Option<Step> {
+        let task = self.task(board).filter(|_| self.phase == Phase::Load)?;
+        match self.now(task) {
+            Now::Do(step) => Some(step),
+            _ => None,
+        }
+    }
+
+    /// Whether no figure may stand anywhere: a second reading is taken, or about to be.
+    #[must_use]
+    pub fn is_blind(&self, board: &Board) -> bool {
+        self.step(board) == Some(Step::ReadAgain)
+    }
+
+    /// Whether a refused reading leaves no other way than to set the stop anew.
+    #[must_use]
+    pub fn must_set_anew(&self, board: &Board) -> bool {
+        let second = self.task(board).map(|task| &task.record.second);
+        let often = match second {
+            Some(Turned::Refused { times, .. }) => *times >= MOST_REFUSED,
+            // Both readings stand and yet something speaks against them: an older one.
+            Some(Turned::Stands { who }) => self.contradicted(board, who),
+            _ => false,
+        };
+        often && self.is_blind(board)
+    }
+
+    fn contradicted(&self, board: &Board, second: &Who) -> bool {
+        let first = self.task(board).and_then(first_reader);
+        first.is_some_and(|first| !first.may_be_same(second))
+    }
+
+    /// How many things lie where they belong, and how many there are.
+    #[must_use]
+    pub fn progress(&self, board: &Board) -> (usize, usize) {
+        let done = |task: &&Task| self.now(task) == Now::Done;
+        (board.tasks.iter().filter(done).count(), board.tasks.len())
+    }
+
+    /// Forgets what was in hand of things that the plan no longer has, and gives them back.
+    pub fn keep_only(&mut self, board: &Board) -> Vec<Key> {
+        let keys = board.keys();
+        let gone: Vec<Key> = self
+            .hands
+            .keys()
+            .filter(|k| !keys.contains(k))
+            .cloned()
+            .collect();
+        self.hands.retain(|key, _| keys.contains(key));
+        self.at = self.at.min(board.tasks.len().saturating_sub(1));
+        self.typed.clear();
+        self.refused = None;
+        gone
+    }
+
+    /// What is in hand and set, but not read yet.
+    pub fn in_hand(&self) -> impl Iterator<Item = &Key> {
+        let set = |(_, step): &(&Key, &Step)| **step > Step::Set;
+        self.hands.iter().filter(set).map(|(key, _)| key)
+    }
+
+    /// Whether a figure is asked for now.
+    #[must_use]
+    pub fn reads(&self, board: &Board) -> bool {
+        match self.phase {
+            Phase::Gauge => board.gauge.is_some(),
+            Phase::Load => {
+                let step = self.step(board);
+                let reading = matches!(step, Some(Step::Read | Step::ReadAgain));
+                reading && self.asks_for(board).is_none() && !self.must_set_anew(board)
+            }
+            _ => false,
+        }
+    }
+
+    /// Whether a stop sits on it that could have been moved.
+    #[must_use]
+    pub fn can_reset(&self, task: &Task) -> bool {
+        let set = self
+            .hands
+            .get(&task.key())
+            .is_some_and(|step| *step > Step::Set);
+        let was_set = set || task.was_read() || task.record.lies.is_some();
+        self.way(task).contains(&Step::Set) && was_set
+    }
+
+    /// The things that something is to be done with, from one on.
+    fn open_from(&self, board: &Board, start: usize) -> impl Iterator<Item = usize> {
+        let open = |task: &&Task| matches!(self.now(task), Now::Do(_));
+        let found = board.tasks.iter().skip(start).filter(open);
+        found.map(|task| task.index)
+    }
+
+    /// The next other thing that something is to be done with, after the last again the first.
+    fn next_open(&self, board: &Board) -> Option<usize> {
+        let mut ahead = self
+            .open_from(board, self.at + 1)
+            .chain(self.open_from(board, 0));
+        ahead.find(|index| *index != self.at)
+    }
+}
+
+/// Who took the first reading of a thing that stands.
+fn first_reader(task: &Task) -> Option<&Who> {
+    match &task.record.first {
+        Turned::Stands { who } => Some(who),
+        _ => None,
+    }
+}

@@ -1,0 +1,115 @@
+//! What there is in a session: its phases and steps, what a person does, what is recorded of it.
+
+use traywright_core::measure::Length;
+use traywright_core::sign::{EventKind, NameFault, Stage, Who};
+
+/// Where a session is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Phase {
+    /// The stage of its readings is chosen.
+    Stage,
+    /// The person who sets and reads is named.
+    Person,
+    /// The gauge is read on its check piece.
+    Gauge,
+    /// The tray is loaded.
+    Load,
+}
+
+/// A step with one thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Step {
+    /// It is taken.
+    Take,
+    /// Its stop is set.
+    Set,
+    /// The stop is locked.
+    Lock,
+    /// The stop is tugged at.
+    Tug,
+    /// It is read by who set it.
+    Read,
+    /// It is read by another person, without sight of any figure.
+    ReadAgain,
+    /// It is laid in its slot.
+    Place,
+}
+
+/// What is to be done with a thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Now {
+    /// This step.
+    Do(Step),
+    /// Nothing: it lies where it belongs.
+    Done,
+    /// Nothing more: the tray has no slot for it.
+    NoSlot,
+    /// Nothing: it is not to be set.
+    Blocked,
+}
+
+/// What a person does.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Input {
+    /// Chooses the stage of the readings.
+    Stage(Stage),
+    /// Types a digit.
+    Digit(u8),
+    /// Types the decimal mark.
+    Mark,
+    /// Takes the last sign away.
+    Back,
+    /// Accepts what is typed.
+    Enter,
+    /// Says that the step is done.
+    Done,
+    /// Looks at the thing before.
+    Previous,
+    /// Looks at the next thing.
+    Next,
+    /// Looks at this thing.
+    Go(usize),
+    /// Gives initials.
+    Initials(String),
+    /// Wants to give other initials.
+    OtherPerson,
+    /// Says that the stop was moved, or is to be set anew.
+    Reset,
+    /// Says that the thing in hand fell.
+    Fell,
+    /// Says that the gauge fell, or is to be checked again.
+    Gauge(GaugeFell),
+    /// Unseals the thing in hand.
+    Open,
+}
+
+/// Why a gauge is checked again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GaugeFell {
+    /// It fell.
+    Yes,
+    /// To be sure.
+    No,
+}
+
+/// Something to be recorded.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Deed {
+    /// By whom.
+    pub who: Who,
+    /// What.
+    pub kind: EventKind,
+}
+
+/// Why an input was not taken.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Refused {
+    /// What is typed is no length.
+    NoLength,
+    /// It is no name and no initials.
+    Name(NameFault),
+    /// The second reading may be by the same person as the first.
+    SamePerson(Who),
+    /// The gauge does not show its check piece right: by so much too much.
+    GaugeOff(Length),
+}

@@ -1,0 +1,288 @@
+//! What an input makes of a session, and what is recorded of it.
+
+use super::{Asking, Deed, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader};
+use crate::view::loading::task::{Board, Task};
+use crate::view::loading::typed::Typed;
+use traywright_core::measure::Length;
+use traywright_core::sign::{EventKind, Piece, Reading, Turn, Who, gauge_off};
+
+impl Session {
+    /// Takes an input; what is to be recorded of it.
+    pub fn take(&mut self, input: Input, board: &Board) -> Vec<Deed> {
+        self.refused = None;
+        match input {
+            Input::Stage(stage) => {
+                if self.phase == Phase::Stage {
+                    self.stage = stage;
+                    self.phase = Phase::Person;
+                }
+                Vec::new()
+            }
+            Input::Digit(digit) => self.typing(board, |typed| typed.digit(digit)),
+            Input::Mark => self.typing(board, Typed::mark),
+            Input::Back => self.typing(board, Typed::back),
+            Input::Enter => self.enter(board),
+            Input::Done => self.done(board),
+            Input::Previous => self.go(board, self.at.checked_sub(1)),
+            Input::Next => self.go(board, self.at.checked_add(1)),
+            Input::Go(index) => self.go(board, Some(index)),
+            Input::Initials(text) => self.initials(&text, board),
+            Input::OtherPerson => {
+                self.asking = Asking::Anew;
+                self.typed.clear();
+                Vec::new()
+            }
+            Input::Reset => self.reset(board),
+            Input::Fell => self.fell(board),
+            Input::Gauge(fell) => self.gauge(fell, board),
+            Input::Open => self.open(board),
+        }
+    }
+
+    fn typing(&mut self, board: &Board, change: impl FnOnce(&mut Typed)) -> Vec<Deed> {
+        if self.reads(board) {
+            change(&mut self.typed);
+        }
+        Vec::new()
+    }
+
+    fn go(&mut self, board: &Board, to: Option<usize>) -> Vec<Deed> {
+        if let Some(to) = to.filter(|to| *to < board.tasks.len()) {
+            self.at = to;
+            self.typed.clear();
+            self.asking = Asking::No;
+        }
+        Vec::new()
+    }
+
+    fn initials(&mut self, text: &str, board: &Board) -> Vec<Deed> {
+        let Some(turn) = self.asks_for(board) else {
+            return Vec::new();
+        };
+        let who = match Who::new(text) {
+            Ok(who) => who,
+            Err(fault) => {
+                self.refused = Some(Refused::Name(fault));
+                return Vec::new();
+            }
+        };
+        match turn {
+            Turn::First => self.first = Some(who),
+            Turn::Second => {
+                let read_first = self.task(board).and_then(first_reader);
+                if read_first.is_some_and(|first| first.may_be_same(&who)) {
+                    self.refused = Some(Refused::SamePerson(who));
+                    return Vec::new();
+                }
+                self.second = Some(who);
+            }
+        }
+        self.asking = Asking::No;
+        if self.phase == Phase::Person {
+            self.begin(board);
+        }
+        Vec::new()
+    }
+
+    /// Opens with the gauge's check, or without one where there is nothing to check.
+    fn begin(&mut self, board: &Board) {
+        self.phase = if board.gauge.is_some() {
+            Phase::Gauge
+        } else {
+            Phase::Load
+        };
+        let first = self.open_from(board, 0).next();
+        self.at = first.unwrap_or(0);
+    }
+
+    fn enter(&mut self, board: &Board) -> Vec<Deed> {
+        if !self.reads(board) {
+            return Vec::new();
+        }
+        let Some(value) = self.typed.value() else {
+            self.refused = Some(Refused::NoLength);
+            return Vec::new();
+        };
+        self.typed.clear();
+        match self.phase {
+            Phase::Gauge => self.gauge_read(value, board),
+            _ => self.read(value, board),
+        }
+    }
+
+    fn gauge_read(&mut self, value: Length, board: &Board) -> Vec<Deed> {
+        let (Some(gauge), Some(who)) = (&board.gauge, self.first.clone()) else {
+            return Vec::new();
+        };
+        let Some(piece) = gauge.piece.or(self.piece) else {
+            self.piece = Some(value);
+            return Vec::new();
+        };
+        match gauge_off(piece, value, Some(gauge.graduation)) {
+            None => self.phase = Phase::Load,
+            Some(off) => self.refused = Some(Refused::GaugeOff(off)),
+        }
+        self.piece = None;
+        vec![Deed {
+            who,
+            kind: EventKind::GaugeChecked {
+                gauge: gauge.id.clone(),
+                piece_mm: piece,
+                value_mm: value,
+            },
+        }]
+    }
+
+    fn read(&mut self, value: Length, board: &Board) -> Vec<Deed> {
+        let turn = match self.step(board) {
+            Some(Step::Read) => Turn::First,
+            Some(Step::ReadAgain) => Turn::Second,
+            _ => return Vec::new(),
+        };
+        let Some(task) = self.task(board) else {
+            return Vec::new();
+        };
+        let (Some(planned), Some(who)) = (&task.planned, self.reader(board, turn).cloned()) else {
+            return Vec::new();
+        };
+        self.hands.insert(task.key(), Step::Read);
+        let kind = EventKind::Reading(Reading {
+            item: planned.key.clone(),
+            gauge: planned.gauge.clone(),
+            value_mm: value,
+            stage: self.stage,
+            turn,
+            purpose: board.purpose,
+        });
+        vec![Deed { who, kind }]
+    }
+
+    fn done(&mut self, board: &Board) -> Vec<Deed> {
+        let Some(task) = self.task(board).filter(|_| self.phase == Phase::Load) else {
+            return Vec::new();
+        };
+        let step = match self.now(task) {
+            Now::Do(step) => step,
+            Now::Done | Now::NoSlot | Now::Blocked => {
+                return self.go(board, self.next_open(board));
+            }
+        };
+        match step {
+            Step::Read | Step::ReadAgain => Vec::new(),
+            Step::Place => self.place(board),
+            _ => {
+                let way = self.way(task);
+                let next = way.iter().find(|later| **later > step);
+                self.hands
+                    .insert(task.key(), next.copied().unwrap_or(Step::Place));
+                Vec::new()
+            }
+        }
+    }
+
+    fn place(&mut self, board: &Board) -> Vec<Deed> {
+        let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
+            return Vec::new();
+        };
+        let Some(slot) = task.slot.as_ref().map(ToString::to_string) else {
+            return Vec::new();
+        };
+        let kind = match &task.planned {
+            Some(planned) if !self.is_sealed(task) => EventKind::Placed {
+                item: planned.key.clone(),
+                slot,
+            },
+            _ => EventKind::Laid {
+                thing: task.thing.clone(),
+                slot: Some(slot),
+            },
+        };
+        self.hands.remove(&task.key());
+        if let Some(next) = self.next_open(board) {
+            self.at = next;
+        }
+        vec![Deed { who, kind }]
+    }
+
+    fn reset(&mut self, board: &Board) -> Vec<Deed> {
+        let Some(task) = self.task(board).filter(|_| self.phase == Phase::Load) else {
+            return Vec::new();
+        };
+        let (Some(planned), Some(who)) = (&task.planned, self.first.clone()) else {
+            return Vec::new();
+        };
+        if !self.can_reset(task) {
+            return Vec::new();
+        }
+        self.typed.clear();
+        self.asking = Asking::No;
+        self.hands.insert(task.key(), Step::Set);
+        let drill = planned.key.drill_key();
+        vec![Deed {
+            who,
+            kind: EventKind::Reset { drill },
+        }]
+    }
+
+    fn fell(&mut self, board: &Board) -> Vec<Deed> {
+        let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
+            return Vec::new();
+        };
+        if self.phase != Phase::Load {
+            return Vec::new();
+        }
+        self.typed.clear();
+        self.hands.remove(&task.key());
+        let piece = match &task.planned {
+            Some(planned) => Piece::Drill(planned.key.drill_key()),
+            None => Piece::Other(task.thing.entry.clone()),
+        };
+        let mut kinds = vec![EventKind::Dropped { piece }];
+        kinds.extend(off_the_tray(task));
+        deeds(&who, kinds)
+    }
+
+    fn gauge(&mut self, fell: GaugeFell, board: &Board) -> Vec<Deed> {
+        let (Some(gauge), Some(who)) = (&board.gauge, self.first.clone()) else {
+            return Vec::new();
+        };
+        if self.phase != Phase::Load {
+            return Vec::new();
+        }
+        self.typed.clear();
+        self.phase = Phase::Gauge;
+        let piece = Piece::Gauge(gauge.id.clone());
+        let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
+        deeds(&who, fall)
+    }
+
+    fn open(&mut self, board: &Board) -> Vec<Deed> {
+        let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
+            return Vec::new();
+        };
+        // An implant is opened when it is turned in, not here.
+        if self.phase != Phase::Load || !self.is_sealed(task) || task.planned.is_none() {
+            return Vec::new();
+        }
+        self.opened.insert(task.thing.clone());
+        self.hands.remove(&task.key());
+        deeds(&who, off_the_tray(task))
+    }
+}
+
+/// That a thing which was laid without being set is off the tray.
+fn off_the_tray(task: &Task) -> Option<EventKind> {
+    task.record.lies.as_ref()?;
+    Some(EventKind::Laid {
+        thing: task.thing.clone(),
+        slot: None,
+    })
+}
+
+fn deeds(who: &Who, kinds: impl IntoIterator<Item = EventKind>) -> Vec<Deed> {
+    let deed = |kind| Deed {
+        who: who.clone(),
+        kind,
+    };
+    kinds.into_iter().map(deed).collect()
+}

@@ -1,0 +1,49 @@
+//! What has the keyboard is in sight: a form longer than the window follows it.
+
+use egui::accesskit::{Action, ActionRequest, TreeId};
+use egui::{Context, Event, Id};
+
+/// A control higher than this fills its place by itself, points: a drawing, a page.
+const LARGE: f32 = 200.0;
+
+/// What had the keyboard last, and what is still to be brought into sight.
+#[derive(Debug, Default)]
+pub(super) struct Follow {
+    last: Option<Id>,
+    hidden: Option<Id>,
+}
+
+impl Follow {
+    /// Before a frame: asks the area in which the control lies to scroll to it, as a screen reader
+    /// would.
+    pub(super) fn before(&mut self, ctx: &Context) {
+        let Some(hidden) = self.hidden.take() else {
+            return;
+        };
+        let request = ActionRequest {
+            action: Action::ScrollIntoView,
+            target_node: hidden.accesskit_id(),
+            target_tree: TreeId::ROOT,
+            data: None,
+        };
+        let event = Event::AccessKitActionRequest(request);
+        ctx.input_mut(|input| input.events.push(event));
+    }
+
+    /// After a frame: looks whether what was just given the keyboard can be seen.
+    pub(super) fn after(&mut self, ctx: &Context) {
+        let focused = ctx.memory(|memory| memory.focused());
+        if focused == self.last {
+            return;
+        }
+        self.last = focused;
+        let Some(response) = focused.and_then(|id| ctx.read_response(id)) else {
+            return;
+        };
+        let (whole, seen) = (response.rect, response.interact_rect);
+        if whole.height() < LARGE && seen.expand(1.0).intersect(whole) != whole {
+            self.hidden = focused;
+            ctx.request_repaint();
+        }
+    }
+}

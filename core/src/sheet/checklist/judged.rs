@@ -1,0 +1,57 @@
+//! What the surgeon accepted or intends, under the line at which a hand meets it.
+
+use super::Source;
+use crate::drawing::TextStyle;
+use crate::kit::{SiteId, StepId};
+use crate::plan::{Finding, Severity, SiteSheet};
+use crate::sheet::Cell;
+use std::cmp::Reverse;
+
+/// Under a step: what was said of it, and under the site's deepest cut what was said of the whole
+/// site.
+pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<Cell> {
+    let of_step = format!("sites[{site}].steps[{step}]");
+    let sites = &source.worksheet.sites;
+    let sheet = sites.iter().find(|sheet| sheet.id == *site);
+    let is_deepest = sheet.and_then(deepest) == Some(step);
+    said(source, |finding| {
+        finding.path.starts_with(&of_step) || is_deepest && is_of_whole(finding, site)
+    })
+}
+
+/// Under the line of the implant: what was said of how it goes in.
+pub(super) fn at_insertion(source: &Source<'_>, site: &SiteId) -> Vec<Cell> {
+    let of_insertion = insertion(site);
+    said(source, |finding| finding.path.starts_with(&of_insertion))
+}
+
+fn insertion(site: &SiteId) -> String {
+    format!("sites[{site}].insertion")
+}
+
+/// Whether it is of the site as a whole: neither of a step nor of how the implant goes in.
+fn is_of_whole(finding: &Finding, site: &SiteId) -> bool {
+    finding.site.as_ref() == Some(site)
+        && !finding.path.contains(".steps[")
+        && !finding.path.starts_with(&insertion(site))
+}
+
+/// The step that first cuts as deep as any; the last one where no cut is known.
+fn deepest(sheet: &SiteSheet) -> Option<&StepId> {
+    let cuts = sheet.steps.iter();
+    let cuts = cuts.filter_map(|step| Some((step.cut.length()?, step)));
+    let deepest = cuts.min_by_key(|(cut, _)| Reverse(*cut));
+    let step = deepest.map_or_else(|| sheet.steps.last(), |(_, step)| Some(step));
+    step.map(|step| &step.id)
+}
+
+fn said(source: &Source<'_>, wanted: impl Fn(&Finding) -> bool) -> Vec<Cell> {
+    let say = &source.say;
+    let judged = source.worksheet.findings.iter().filter(|finding| {
+        matches!(finding.severity(), Severity::Accepted | Severity::Intended) && wanted(finding)
+    });
+    let words = judged.filter_map(|finding| say.finding(finding).judgement);
+    words
+        .map(|words| Cell::Text(crate::say::begin(&words), TextStyle::NOTE))
+        .collect()
+}

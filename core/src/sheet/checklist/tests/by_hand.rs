@@ -1,0 +1,226 @@
+//! Words that a hand acts on: until where, in what order, by whose reason.
+
+use super::at_the_tray::under_title;
+use super::samples::{CASES, changed};
+use super::*;
+use crate::plan::Use;
+use serde_json::{Value, json};
+
+fn flat(case: &SoundCase, title: &str) -> String {
+    under_title(&pages(case, Paper::A4), title).join(" ")
+}
+
+fn of_site(case: &SoundCase, index: usize) -> String {
+    let say = Speaker::english(case, Notation::Iso);
+    flat(case, &crate::say::begin(&say.site(&case.sites[index].id)))
+}
+
+/// A mark is drilled until its edge is level with a rim, and with nothing landed.
+#[test]
+fn a_step_without_a_stop_says_with_what_its_mark_has_to_be_level() {
+    let case = changed("fixed-stops", |_| {});
+    let sleeve = "Drill until the edge of the mark IV nearer the shank is level with the landing \
+                  face of Narrow sleeve for pilot drill 2.13, not farther";
+    for text in [flat(&case, "Order of use"), of_site(&case, 0)] {
+        assert!(text.contains(sleeve), "{text}");
+    }
+    let (marks, stops) = (of_site(&case, 0), of_site(&case, 1));
+    assert!(marks.contains("with that level with the rim") && !marks.contains("stop landed"));
+    assert!(stops.contains("stop landed") && !stops.contains("with that level with the rim"));
+    // Without a drill sleeve it is the master sleeve's rim; without the guide the crest.
+    let bare = changed("fixed-stops", |case| {
+        for step in case["sites"][0]["steps"].as_array_mut().unwrap() {
+            step.as_object_mut().unwrap().remove("sleeve");
+        }
+    });
+    assert!(flat(&bare, "Order of use").contains("level with the master sleeve's coronal rim"));
+    let freehand = changed("fresh-socket", |_| {});
+    let crest = "is level with the most apical point of the crest, not farther";
+    assert_eq!(flat(&freehand, "Order of use").matches(crest).count(), 2);
+    let socket = of_site(&freehand, 0);
+    assert!(
+        !socket.contains("with that level"),
+        "no bench check without the guide"
+    );
+}
+
+/// Before the first guided cut the guide is seated and looked at, and each site sounded that has a
+/// crest to sound against.
+#[test]
+fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
+    for (name, _) in CASES {
+        let case = changed(name, |_| {});
+        let text = flat(&case, "Order of use");
+        let first = text.find("full depth").unwrap();
+        let at = text.find("ock it.").unwrap_or_else(|| panic!("{name}"));
+        assert!(at < first, "{name}");
+        let sounds = *name != "fresh-socket";
+        let sound = text.find("Sound as the site's page says: ");
+        assert_eq!(sound.is_some_and(|at| at < first), sounds, "{name}: {text}");
+        let worksheet = work_out(&case);
+        let sites = worksheet.order.iter().find_map(|one| match one {
+            Use::Sound { sites } => Some(sites.len()),
+            _ => None,
+        });
+        let soundable = worksheet
+            .sites
+            .iter()
+            .filter(|site| site.sounding.is_some());
+        assert_eq!(sites, Some(soundable.count()), "{name}");
+    }
+    let socket = changed("fresh-socket", |_| {});
+    let order = flat(&socket, "Order of use");
+    assert!(order.contains("Seat the guide. Look through its windows, rock it."));
+    assert!(of_site(&socket, 0).contains("No sounding: fresh socket."));
+    let pinned = flat(
+        &changed("full-arch-upper", |case| {
+            case["guide"]["access"] = json!("flap");
+        }),
+        "Order of use",
+    );
+    assert!(
+        pinned.contains("Look through the guide's windows, rock it. Sound as"),
+        "{pinned}"
+    );
+    assert!(
+        !pinned.contains("Seat the guide"),
+        "the pins were set with it in place"
+    );
+}
+
+/// A crest that was not measured is no figure to sound against, and is said to be none.
+#[test]
+fn a_site_without_a_figure_to_sound_is_named() {
+    let case = changed("two-molars", |case| {
+        let heights = case["sites"][0]["heights"].as_object_mut().unwrap();
+        heights.remove("platform_below_crest");
+    });
+    let order = flat(&case, "Order of use");
+    let lacking = "No figure to sound against: lower right first molar (46). Find it";
+    assert!(order.contains(lacking), "{order}");
+    assert!(order.contains("Sound as the site's page says: lower right second molar (47)."));
+    let team = flat(&case, "Team check");
+    let some = "shows it, within the limit: lower right second molar (47).";
+    assert!(team.contains(some), "{team}");
+}
+
+/// What the surgeon accepted of a step stands under its line, what is of the whole site under its
+/// deepest cut, and each once.
+#[test]
+fn the_surgeons_reason_stands_at_the_line_of_its_step() {
+    let between = |name: &str, reason: &str, from: &str, to: &str| {
+        let text = flat(&changed(name, |_| {}), "Order of use");
+        assert_eq!(text.matches(reason).count(), 1, "{text}");
+        let at = text.find(reason).unwrap();
+        let from = text.rfind(from).unwrap();
+        let to = from + text[from..].find(to).unwrap();
+        assert!(from < at && at < to, "{text}");
+    };
+    let kept = "Accepted by RT: No fixed stop fits better.";
+    between("fixed-stops", kept, "Tip drill 3.47 · Crane 7", "Turn in");
+    let lifted = "Intended by RT: The floor is to be lifted";
+    between(
+        "full-arch-upper",
+        lifted,
+        "Full drill 3.83 · Crane 8",
+        "Turn in",
+    );
+}
+
+/// Where neither carrier nor sleeve says when to stop, the crest does.
+#[test]
+fn an_implant_without_the_guide_says_how_deep_it_ends() {
+    let depth = |change: fn(&mut Value)| {
+        let case = changed("fresh-socket", change);
+        let (order, site) = (flat(&case, "Order of use"), of_site(&case, 0));
+        let at = order.find("Final depth: ").unwrap();
+        let words = order[at..]
+            .split(" Greatest torque")
+            .next()
+            .unwrap()
+            .to_owned();
+        assert!(site.contains(&words), "{site}");
+        words
+    };
+    assert_eq!(
+        depth(|_| {}),
+        "Final depth: the platform 2.05 mm apical of the most coronal point of the crest, \
+         0.4 mm apical of the most apical one"
+    );
+    assert_eq!(
+        depth(|case| {
+            let crest = &mut case["sites"][0]["heights"]["platform_below_crest"];
+            *crest = json!({"highest_mm": 0, "lowest_mm": -0.35});
+        }),
+        "Final depth: the platform level with the most coronal point of the crest, \
+         0.35 mm coronal of the most apical one"
+    );
+    let unknown = depth(|case| {
+        let heights = case["sites"][0]["heights"].as_object_mut().unwrap();
+        heights.remove("platform_below_crest");
+    });
+    assert!(unknown.starts_with("Final depth: no figure, "), "{unknown}");
+    let guided = flat(&changed("one-premolar", |_| {}), "Order of use");
+    assert!(!guided.contains("Final depth"), "the carrier says it");
+}
+
+/// What the team is asked holds for the case: no stops, soundings or shorter implants that are not
+/// there.
+#[test]
+fn the_team_is_asked_only_what_can_be_answered() {
+    let team = |name: &str, change: fn(&mut Value)| flat(&changed(name, change), "Team check");
+    let socket = team("fresh-socket", |_| {});
+    assert!(!socket.contains("probe through the guide"));
+    // Its one stop is on a sealed drill.
+    assert!(socket.contains("The stops on sealed drills are set, locked and read"));
+    assert!(!socket.contains("Every stop was set"));
+    let molars = team("two-molars", |_| {});
+    assert!(molars.contains("At each site the probe through the guide shows the figure"));
+    assert!(molars.contains("those on sealed drills are when they are opened"));
+    assert!(molars.contains("and the next shorter ones that the kit has, unopened"));
+    assert!(socket.contains("The planned implants and the next shorter ones are there"));
+    let open = team("two-molars", |case| {
+        for drill in case["kit"]["drills"].as_array_mut().unwrap() {
+            drill["single_use"] = json!(false);
+        }
+    });
+    assert!(open.contains("Every stop was set, locked and read by two people."));
+    assert!(!open.contains("sealed"));
+    let bare = team("fixed-stops", |case| {
+        let sites = case["sites"].as_array_mut().unwrap();
+        for step in sites
+            .iter_mut()
+            .flat_map(|site| site["steps"].as_array_mut().unwrap())
+        {
+            step.as_object_mut().unwrap().remove("stop");
+        }
+    });
+    assert!(!bare.contains("Every stop") && !bare.contains("setting was measured"));
+    let none = team("one-premolar", |case| {
+        for implant in case["kit"]["implants"].as_array_mut().unwrap() {
+            if implant["id"] == "reed-363-74" {
+                implant["quantity"] = json!(0);
+            }
+        }
+    });
+    assert!(none.contains("The planned implants are there, unopened") && !none.contains("shorter"));
+}
+
+/// That nothing is open says nothing of what was not looked at.
+#[test]
+fn nothing_open_is_said_with_what_was_not_assessed() {
+    let case = changed("fresh-socket", |_| {});
+    let count = crate::plan::NOT_ASSESSED.len();
+    let first = read(&pages(&case, Paper::A4)[..1]);
+    let want = format!("Nothing is open of what was assessed. Not assessed: {count} matters");
+    assert!(first.contains(&want), "{first}");
+}
+
+/// The slots of the three pins are the narrowest of the demonstration's tray.
+#[test]
+fn the_slot_of_a_pin_bears_its_name() {
+    let case = changed("full-arch-upper", |_| {});
+    let lines = under_title(&pages(&case, Paper::A4), "Loading the tray");
+    let named = lines.iter().filter(|line| *line == "Lark").count();
+    assert_eq!(named, 4);
+}

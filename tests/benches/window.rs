@@ -1,0 +1,149 @@
+//! How long a frame of the window takes, laid out and cut into triangles: of each view with the
+//! case of six sites, the pointer moving over it; and of the arch while a site is moved, in which
+//! everything is worked out and drawn anew.
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use egui::{Event, Key, Modifiers, RawInput, Rect, pos2, vec2};
+use std::hint::black_box;
+use std::path::{Path, PathBuf};
+use traywright::look::Mode;
+use traywright::outside::{Outside, Purpose};
+use traywright::window::{Program, View};
+
+/// A world with a clock that stands still, no dialogs and no settings.
+struct World;
+
+impl Outside for World {
+    fn now(&self) -> jiff::Timestamp {
+        jiff::Timestamp::UNIX_EPOCH
+    }
+
+    fn choose(&mut self, _: Purpose, _: &str, _: Box<dyn Fn() + Send>) {}
+
+    fn chosen(&mut self) -> Option<(Purpose, Option<PathBuf>)> {
+        None
+    }
+
+    fn view(&mut self, _: &Path) -> Result<(), String> {
+        Ok(())
+    }
+
+    fn settings_file(&self) -> Option<PathBuf> {
+        None
+    }
+}
+
+/// The window, without a screen.
+struct Window {
+    ctx: egui::Context,
+    program: Program,
+    frames: u16,
+}
+
+impl Window {
+    fn at(view: View) -> Self {
+        let ctx = egui::Context::default();
+        Program::dress_as(&ctx, Mode::Light);
+        let mut program = Program::new(Box::new(World));
+        let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo/full-arch-upper.json");
+        program.open(&demo);
+        let mut window = Self {
+            ctx,
+            program,
+            frames: 0,
+        };
+        window.press(Modifiers::COMMAND, view.key());
+        for _ in 0..8 {
+            window.frame(Vec::new());
+        }
+        assert_eq!(window.program.sight().view, view);
+        window
+    }
+
+    /// One frame with the pointer elsewhere than in the one before; how many triangles it has.
+    fn frame(&mut self, mut events: Vec<Event>) -> usize {
+        let place = pos2(f32::from(self.frames % 1_200), f32::from(self.frames % 700));
+        events.push(Event::PointerMoved(place));
+        self.events(events)
+    }
+
+    /// One frame with this input; how many triangles it has.
+    fn events(&mut self, events: Vec<Event>) -> usize {
+        self.frames = self.frames.wrapping_add(1);
+        let input = RawInput {
+            screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), vec2(1280.0, 800.0))),
+            time: Some(f64::from(self.frames) / 60.0),
+            events,
+            focused: true,
+            ..RawInput::default()
+        };
+        let program = &mut self.program;
+        let mut output = self.ctx.run_ui(input, |ui| program.frame(ui));
+        // Nothing is drawn, so no texture is needed.
+        output.textures_delta.clear();
+        let shapes = self.ctx.tessellate(output.shapes, output.pixels_per_point);
+        shapes
+            .iter()
+            .map(|shape| match &shape.primitive {
+                egui::epaint::Primitive::Mesh(mesh) => mesh.indices.len() / 3,
+                egui::epaint::Primitive::Callback(_) => 0,
+            })
+            .sum()
+    }
+
+    fn press(&mut self, modifiers: Modifiers, key: Key) -> usize {
+        let event = |pressed| Event::Key {
+            key,
+            physical_key: None,
+            pressed,
+            repeat: false,
+            modifiers,
+        };
+        self.frame(vec![event(true), event(false)])
+    }
+}
+
+fn frames(c: &mut Criterion) {
+    for view in View::ALL {
+        let mut window = Window::at(view);
+        c.bench_function(&format!("frame of {view:?}"), |b| {
+            b.iter(|| black_box(window.frame(Vec::new())));
+        });
+    }
+}
+
+/// There and back, so that the site stays on its arch: undone by the next key.
+fn moved(c: &mut Criterion) {
+    let mut window = Window::at(View::Arch);
+    // A click at the first site chooses it and gives the chart the keyboard.
+    let document = window.program.document().expect("a case");
+    let site = document.case().sites[0].id.clone();
+    let place = window.program.sight().arch.on_screen(&site);
+    let place = place.expect("on the chart");
+    for pressed in [true, false] {
+        let button = Event::PointerButton {
+            pos: place,
+            button: egui::PointerButton::Primary,
+            pressed,
+            modifiers: Modifiers::NONE,
+        };
+        window.events(vec![Event::PointerMoved(place), button]);
+    }
+    window.press(Modifiers::NONE, Key::ArrowUp);
+    window.frame(Vec::new());
+    let document = window.program.document().expect("a case");
+    assert_eq!(document.steps(), 1, "the site was not moved");
+    let mut up = false;
+    c.bench_function("frame of Arch, a site moved by a key", |b| {
+        b.iter(|| {
+            up = !up;
+            let key = if up { Key::ArrowUp } else { Key::ArrowDown };
+            window.press(Modifiers::NONE, key);
+            // What was changed shows in the next one.
+            black_box(window.frame(Vec::new()))
+        });
+    });
+}
+
+criterion_group!(benches, frames, moved);
+criterion_main!(benches);

@@ -1,0 +1,237 @@
+//! The tray loaded by two people, read twice, and the plan changed afterwards.
+
+use crate::hand::Hand;
+use egui::accesskit::Role;
+use egui::{Event, Key, Modifiers};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use traywright::window::View;
+use traywright_core::sign::{EventKind, Turn};
+
+const FIRST: &str = "Who sets and reads? Initials";
+const SECOND: &str = "Another person reads, who saw no figure. Initials";
+const TYPED: &str = "What the gauge shows";
+
+/// At the loading view of a copy of an invented case.
+fn at_the_tray(demo: &str) -> Hand {
+    let mut hand = Hand::new().with_demo(demo);
+    hand.go(View::Loading);
+    hand
+}
+
+/// Everything that is told, whatever it is.
+fn told(hand: &Hand) -> Vec<String> {
+    let all = hand.harness.query_all_by(|_| true);
+    all.flat_map(|node| {
+        let node = node.accesskit_node();
+        [node.label(), node.value()]
+    })
+    .flatten()
+    .collect()
+}
+
+fn tells(hand: &Hand, words: &str) -> bool {
+    told(hand).iter().any(|text| text.contains(words))
+}
+
+fn asks(hand: &Hand, field: &str) -> bool {
+    hand.names(Role::TextInput).iter().any(|name| name == field)
+}
+
+/// Types on the number keys and accepts it.
+fn type_in(hand: &mut Hand, figure: &str) {
+    for letter in figure.chars() {
+        hand.harness.event(Event::Text(letter.to_string()));
+        hand.harness.run();
+    }
+    hand.press(Modifiers::NONE, Key::Enter);
+}
+
+fn initials(hand: &mut Hand, field: &str, who: &str) {
+    hand.enter(field, who);
+    hand.click("Enter");
+}
+
+/// Opens the session: on the bench, by MK, the gauge on its check piece.
+fn open(hand: &mut Hand) {
+    hand.click("On the bench, before sterilisation");
+    initials(hand, FIRST, "MK");
+    assert!(tells(hand, "Put in the check piece of 21.7 mm"));
+    type_in(hand, "21,7");
+}
+
+/// Opens the session and goes on to the first reading of the first drill that is in no wrapping.
+pub(crate) fn to_a_reading(hand: &mut Hand) {
+    open(hand);
+    while tells(hand, "It stays sealed.") || !tells(hand, "Let it fall through the bore") {
+        hand.press(Modifiers::NONE, Key::ArrowRight);
+    }
+    for _ in 0..4 {
+        hand.press(Modifiers::NONE, Key::Space);
+    }
+    assert!(asks(hand, TYPED));
+}
+
+/// The figure that a drill in hand has to be read at: the upper end of what is accepted.
+fn figure(hand: &Hand) -> String {
+    let all = told(hand);
+    let accepted = all.iter().find(|text| text.starts_with("accepted "));
+    let accepted = accepted.expect("a first reading says what is accepted");
+    let most = accepted.rsplit(' ').next();
+    most.expect("two figures").to_owned()
+}
+
+/// What happened on the way.
+#[derive(Default)]
+struct Seen {
+    refused: bool,
+    same_person: bool,
+    read_twice: usize,
+}
+
+/// Loads everything: the first reading of the first drill is out of tolerance once, the second
+/// person gives the first one's initials once. What is read is what was set.
+fn load(hand: &mut Hand) -> Seen {
+    let mut seen = Seen::default();
+    let mut set = String::new();
+    for _ in 0..600 {
+        if tells(hand, "The tray is loaded.") {
+            return seen;
+        }
+        if asks(hand, SECOND) {
+            if !seen.same_person {
+                initials(hand, SECOND, "m. k.");
+                assert!(tells(hand, "may be the person who read first"));
+                assert!(asks(hand, SECOND), "the same person reads twice");
+                seen.same_person = true;
+            }
+            initials(hand, SECOND, "JH");
+        } else if tells(hand, "Second reading") && asks(hand, TYPED) {
+            // It is blind: what was set stands nowhere.
+            assert!(
+                !told(hand).contains(&set),
+                "{set} is told at a second reading"
+            );
+            type_in(hand, &set);
+            seen.read_twice += 1;
+        } else if asks(hand, TYPED) {
+            set = figure(hand);
+            if !seen.refused {
+                // One tenth deeper than planned.
+                let deeper: f64 = set.parse::<f64>().expect("a figure") + 0.1;
+                type_in(hand, &format!("{deeper:.1}"));
+                assert!(tells(hand, "It is recorded. Set the stop anew (R)"));
+                assert!(asks(hand, TYPED) && !asks(hand, SECOND), "it was accepted");
+                seen.refused = true;
+            }
+            type_in(hand, &set);
+        } else {
+            let next = ["Done", "It lies there", "Go on"];
+            let buttons = hand.names(Role::Button);
+            let next = next
+                .into_iter()
+                .find(|name| buttons.iter().any(|b| b == name));
+            hand.click(next.expect("something to do next"));
+        }
+    }
+    panic!("the tray is not loaded after 600 steps");
+}
+
+fn readings(hand: &Hand) -> Vec<(String, Turn)> {
+    let document = hand.program().document().expect("a case");
+    let events = document.record.events.in_order();
+    events
+        .into_iter()
+        .filter_map(|event| match &event.kind {
+            EventKind::Reading(reading) => Some((event.who.to_string(), reading.turn)),
+            _ => None,
+        })
+        .collect()
+}
+
+/// The rows of the list of everything for the tray.
+fn list(hand: &mut Hand) -> Vec<String> {
+    hand.press(Modifiers::NONE, Key::L);
+    assert!(tells(hand, "Everything for the tray"));
+    let rows = hand.names(Role::Button).into_iter();
+    let rows = rows.filter(|name| name.starts_with(|c: char| c.is_ascii_digit()));
+    let rows = rows.collect();
+    hand.press(Modifiers::NONE, Key::L);
+    rows
+}
+
+fn count(rows: &[String], state: &str) -> usize {
+    rows.iter().filter(|row| row.contains(state)).count()
+}
+
+#[test]
+fn a_whole_tray_is_loaded_by_two_people() {
+    let mut hand = at_the_tray("one-premolar");
+    open(&mut hand);
+    let seen = load(&mut hand);
+    assert!(seen.refused && seen.same_person && seen.read_twice > 0);
+
+    let readings = readings(&hand);
+    let of = |turn| readings.iter().filter(move |reading| reading.1 == turn);
+    // One more first reading than drills: the refused one stays on record.
+    assert_eq!(of(Turn::First).count(), seen.read_twice + 1);
+    assert_eq!(of(Turn::Second).count(), seen.read_twice);
+    assert!(of(Turn::First).all(|(who, _)| who == "MK"));
+    assert!(of(Turn::Second).all(|(who, _)| who == "JH"));
+    let rows = list(&mut hand);
+    assert_eq!(count(&rows, "in its slot, read twice"), seen.read_twice);
+    assert_eq!(count(&rows, "to be taken"), 0);
+}
+
+#[test]
+fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
+    let mut hand = at_the_tray("one-premolar");
+    open(&mut hand);
+    let seen = load(&mut hand);
+    let before = list(&mut hand);
+    hand.press(Modifiers::NONE, Key::Escape);
+    assert_eq!(hand.program().sight().view, View::Arch);
+
+    // The last drill, and no other, is to go half a millimetre less deep.
+    hand.go(View::Site);
+    let site = &hand.program().document().expect("a case").worksheet().sites[0];
+    let step = site.steps.last().expect("steps").id.clone();
+    let speaker = hand.program().document().expect("a case");
+    let speaker = speaker.speaker(hand.program().desk().settings.notation());
+    let drill = speaker.step(&site.id, &step);
+    let number = site.steps.len();
+    hand.click(&format!("{number}  {drill}"));
+    hand.click("Change it");
+    hand.choose("Depth", "short of full");
+    hand.enter("Short of full by", "0.5");
+
+    hand.go(View::Loading);
+    assert!(tells(&hand, "STOP") && tells(&hand, "This is wrong now:"));
+    let wrong: Vec<String> = told(&hand)
+        .into_iter()
+        .filter(|text| text.ends_with("Take it and set it anew."))
+        .collect();
+    assert!(!wrong.is_empty());
+    assert!(wrong.iter().all(|text| text.contains(&drill)), "{wrong:?}");
+    hand.click("Save");
+    hand.click("Read. Go on with the plan as it is now");
+    assert!(!tells(&hand, "STOP"));
+
+    let after = list(&mut hand);
+    assert_eq!(after.len(), before.len());
+    for (before, after) in before.iter().zip(&after) {
+        if before.contains(&drill) {
+            assert!(after.contains("to be set and read again"), "{after}");
+        } else {
+            assert_eq!(before, after, "a reading that was not concerned");
+        }
+    }
+    let twice = count(&after, "in its slot, read twice");
+    assert_eq!(twice, seen.read_twice - 1);
+
+    // Undone, what was read at the old figure counts again; that is told before it is gone on with.
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert!(tells(&hand, "STOP"));
+    hand.click("Save");
+    hand.click("Read. Go on with the plan as it is now");
+    assert_eq!(list(&mut hand), before);
+}
