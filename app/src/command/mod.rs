@@ -97,10 +97,18 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
                 NoWindow::System(reason) => texts.get("cli-no-window", &[("reason", reason)]),
                 NoWindow::Display => texts.get("cli-no-display", &[]),
             };
-            // Why there is no window comes first, beside what was asked for.
-            writeln!(err, "{told}\n")?;
             if let Some(case) = arguments.case {
-                return summary::summary(&case, out);
+                // Why there is no window comes first, beside the answer and not within it; a case
+                // that cannot be read is told alone.
+                let mut summary = Vec::new();
+                let outcome = summary::summary(&case, &mut summary)?;
+                writeln!(err, "{told}\n")?;
+                out.write_all(&summary)?;
+                return Ok(outcome);
+            }
+            match none {
+                NoWindow::System(_) => writeln!(err, "{told}\n")?,
+                NoWindow::Display => writeln!(out, "{told}\n")?,
             }
             write!(out, "{}", arguments::help())?;
             Ok(Outcome::Done)

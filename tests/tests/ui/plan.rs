@@ -87,11 +87,11 @@ fn place(hand: &mut Hand, site: &Entered) {
 fn fill(hand: &mut Hand, site: &Entered) {
     hand.click("Go to the site");
     assert_eq!(hand.program().sight().view, View::Site);
-    hand.pick("lower face");
-    hand.enter("To the lower face", site.distance);
+    hand.pick("apical face");
+    hand.enter("To the apical face", site.distance);
     hand.choose("Density", site.density);
-    hand.enter("Platform below the highest crest", site.crest.0);
-    hand.enter("Platform below the lowest crest", site.crest.1);
+    hand.enter("Platform below the most coronal crest", site.crest.0);
+    hand.enter("Platform below the most apical crest", site.crest.1);
     hand.enter("Tissue thickness", "2.5");
     for (wall, measured) in site.walls {
         hand.enter(wall, measured);
