@@ -46,5 +46,5 @@ cli-sheet-written = { $pages } pages written to { $file }
 
 ## Where no window can be opened
 
-cli-no-display = There is no display here, so no window opens. Without one these commands work: figures, check, sheet, approve, take-kit. With a case file alone, its settings and findings follow as text.
-cli-no-window = No window opens here: { $reason }. Without one these commands work: figures, check, sheet, approve, take-kit. With a case file alone, its settings and findings follow as text.
+cli-no-display = There is no display here, so no window opens. Without one these commands work: figures, check, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.
+cli-no-window = No window opens here: { $reason }. Without one these commands work: figures, check, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.
