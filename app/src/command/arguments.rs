@@ -70,6 +70,15 @@ pub(super) enum Command {
         #[arg(long)]
         kit: PathBuf,
     },
+    /// Solves a bare problem of the run order; prints schedule, cost, bound, whether it is proved and
+    /// the states looked at, as JSON.
+    Order {
+        /// The problem file.
+        problem: PathBuf,
+        /// So many states may be looked at; the answer depends on nothing else.
+        #[arg(long)]
+        states: Option<u64>,
+    },
 }
 
 /// Sizes of paper.

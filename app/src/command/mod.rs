@@ -6,6 +6,7 @@ mod check;
 mod figures;
 mod kit;
 pub(crate) mod open;
+mod order;
 mod sheet;
 mod summary;
 
@@ -85,6 +86,7 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
+        Some(Command::Order { problem, states }) => order::order(&problem, states, out),
         None => {
             // Where a window can be opened, the rest happens there.
             let Err(none) = crate::window::show(arguments.case.as_deref()) else {

@@ -95,6 +95,8 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<SoundCase, Faults> {
         sites: Vec::new(),
         limits: default_limits(),
         judgements: Vec::new(),
+        run: traywright_core::case::RunWishes::default(),
+        accepted_order: Vec::new(),
         note: None,
         kit: kit.clone(),
     };

@@ -2,7 +2,7 @@
 
 ## What was typed
 
-cli-no-command = the first word is no command. Write figures, check, sheet, approve or take-kit, or a case file alone; traywright --help tells what each does
+cli-no-command = the first word is no command. Write figures, check, sheet, approve, take-kit or order, or a case file alone; traywright --help tells what each does
 
 ## Approvals
 
@@ -46,5 +46,5 @@ cli-sheet-written = { $pages } pages written to { $file }
 
 ## Where no window can be opened
 
-cli-no-display = There is no display here, so no window opens. Without one these commands work: figures, check, sheet, approve, take-kit. With a case file alone, its settings and findings follow as text.
-cli-no-window = No window opens here: { $reason }. Without one these commands work: figures, check, sheet, approve, take-kit. With a case file alone, its settings and findings follow as text.
+cli-no-display = There is no display here, so no window opens. Without one these commands work: figures, check, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.
+cli-no-window = No window opens here: { $reason }. Without one these commands work: figures, check, sheet, approve, take-kit, order. With a case file alone, its settings and findings follow as text.

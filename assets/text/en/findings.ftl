@@ -65,6 +65,8 @@ not-assessed-accuracy = accuracy: how far drilling through the guide may depart 
 
 finding-no-sites = no implant is planned
 remedy-no-sites = Enter at least one site.
+finding-accepted-order-does-not-fit = the accepted order does not fit the plan as it is now, so the plain rule is followed
+remedy-accepted-order-does-not-fit = Look at the order of use again and accept one, or take the accepted order back.
 finding-no-sequence = no drill sequence chosen
 remedy-no-sequence = Choose the steps.
 finding-sequence-without-protocol = sequence without a maker's protocol
@@ -291,7 +293,10 @@ remedy-no-receipt = Measure the distance from platform to sleeve and the sleeve'
 
 ## Stock and tray
 
-finding-stock-short = { $name }: { $needed } needed, { $have } there, { $short } short
+finding-stock-short = { $name }: { $needed } needed, { $have } there, { $resets ->
+        [none] { $short } short
+       *[some] enough only with stops set anew in surgery, at least { $resets } times
+    }
 remedy-stock-short = Get what is missing, or change the plan.
 finding-no-tray = no tray chosen, so nothing has a slot
 remedy-no-tray = Choose a tray.

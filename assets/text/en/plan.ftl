@@ -105,6 +105,8 @@ extent-all_drilling = all drilling guided, the implant freehand
 extent-drilling_and_implant = drilling and implant guided
 order-site_by_site = site by site
 order-by_diameter = each diameter through all sites
+order-accepted = as accepted
+order-rule_for_want = { $rule }, for the accepted order does not fit
 
 ## Site
 

@@ -29,6 +29,7 @@ pub fn check_case(case: &Case) -> Vec<Fault> {
         in_jaw(case.jaw, tooth.position, at, &mut checks);
     }
     setup_and_guide(case, &root, &mut checks);
+    run_wishes(case, &root.key("run"), &mut checks);
     for (n, site) in case.sites.iter().enumerate() {
         let at = root.key("sites").item(n);
         in_jaw(case.jaw, site.tooth, at.key("tooth"), &mut checks);
@@ -80,6 +81,26 @@ fn setup_and_guide(case: &Case, root: &Path, checks: &mut Checks) {
         let at = guide.key("receipt").item(n).key("site");
         let known = case.sites.iter().map(|e| e.id.as_str());
         checks.reference(at, "site", receipt.site.as_str(), known);
+    }
+}
+
+/// Sites that the run order names. An accepted order is not among them: where it fits no more the
+/// worksheet says so, and an edit elsewhere is not refused for it.
+fn run_wishes(case: &Case, at: &Path, checks: &mut Checks) {
+    let known = || case.sites.iter().map(|site| site.id.as_str());
+    for (n, rule) in case.run.before.iter().enumerate() {
+        let at = at.key("before").item(n);
+        checks.reference(at.key("first"), "site", rule.first.as_str(), known());
+        checks.reference(at.key("then"), "site", rule.then.as_str(), known());
+        if rule.first == rule.then {
+            let fault = Fault::new(at.key("then"), Rule::RefersToItself);
+            checks.push(fault.with("id", &rule.then));
+        }
+    }
+    let held = case.run.hold_guide.iter().flatten();
+    for (n, site) in held.enumerate() {
+        let at = at.key("hold_guide").item(n);
+        checks.reference(at, "site", site.as_str(), known());
     }
 }
 

@@ -1,7 +1,8 @@
 //! Changes of a case, as data: the unit of undo and of a journal.
 
 use super::{
-    ArchSize, Case, Guide, GuideState, Judgement, Limits, Setup, Site, SoundCase, Team, Tooth,
+    ArchSize, Case, Guide, GuideState, Judgement, Limits, OrderedUse, RunWishes, Setup, Site,
+    SoundCase, Team, Tooth,
 };
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
@@ -32,6 +33,10 @@ pub enum Edit {
     SetSetup(Setup),
     /// Sets the limits.
     SetLimits(Box<Limits>),
+    /// Says what is wanted of the run order.
+    SetRun(Box<RunWishes>),
+    /// Accepts an order, or none: then the plain rule holds.
+    AcceptOrder(Vec<OrderedUse>),
     /// Names the people.
     SetTeam(Team),
     /// Gives the case another reference.
@@ -112,6 +117,8 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::SetGuide(guide) => case.guide = *guide,
         Edit::SetSetup(setup) => case.setup = setup,
         Edit::SetLimits(limits) => case.limits = *limits,
+        Edit::SetRun(run) => case.run = *run,
+        Edit::AcceptOrder(order) => case.accepted_order = order,
         Edit::SetTeam(team) => case.team = team,
         Edit::SetReference(reference) => case.reference = reference,
         Edit::SetOtherJawCase(other) => case.other_jaw_case = other,

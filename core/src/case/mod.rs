@@ -8,6 +8,7 @@ mod edit;
 mod guide;
 mod limits;
 mod measured;
+mod run;
 mod site;
 mod sound;
 mod supply;
@@ -22,6 +23,7 @@ pub use measured::{
     Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
     StructureExtent, StructureKind, Wall, WallSide,
 };
+pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use site::{
     CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,
     Site, SiteState, SleeveFace, Step, Vector,
@@ -89,6 +91,14 @@ pub struct Case {
     /// Findings that the surgeon accepted or intends, each with a reason.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub judgements: Vec<Judgement>,
+    /// What is wanted of the run order.
+    #[serde(default, skip_serializing_if = "RunWishes::is_default")]
+    pub run: RunWishes,
+    /// The order that was accepted; empty: none, and the plain rule of the setup holds. It is followed
+    /// as long as it does everything that is to be done, each in its turn.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 1500))]
+    pub accepted_order: Vec<OrderedUse>,
     /// Anything worth saying; no figure depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,

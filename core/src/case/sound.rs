@@ -78,7 +78,7 @@ fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
     let here = match above {
         [] => matches!(
             key,
-            "reference" | "other_jaw_case" | "revision" | "team" | "judgements"
+            "reference" | "other_jaw_case" | "revision" | "team" | "judgements" | "run"
         ),
         ["guide"] => matches!(key, "code" | "scan_date"),
         ["kit"] => key == "revision",

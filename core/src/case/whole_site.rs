@@ -121,6 +121,10 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
         guide.receipt.retain(|receipt| receipt.site != *id);
         edits.push(Edit::SetGuide(Box::new(guide)));
     }
+    let run = case.run.without(id);
+    if run != case.run {
+        edits.push(Edit::SetRun(Box::new(run)));
+    }
     let of_it = format!("[{id}]");
     let judged = case
         .judgements

@@ -6,16 +6,20 @@
 mod explain;
 mod findings;
 mod pins;
+mod run;
 mod sites;
 mod tray;
 
 pub use explain::{Explained, ExplainedTerm};
 pub use findings::{FindingFigures, LoosenedFigures, WordFigures};
 pub use pins::PinFigures;
+pub use run::{BestFigures, RunOrderFigures, RunStepFigures, WithoutFigures};
 pub use sites::{
     FittingFigures, InsertionFigures, MarkFigures, ShorterFigures, SiteFigures, StepFigures,
 };
-pub use tray::{LoadFigures, LookAlikeFigures, ServesFigures, StockFigures, UseFigures};
+pub use tray::{
+    LoadFigures, LookAlikeFigures, RemedyFigures, ServesFigures, StockFigures, UseFigures,
+};
 
 use crate::case::RULES_VERSION;
 use crate::dentition::Jaw;
@@ -61,6 +65,8 @@ pub struct Figures {
     pub loading: Vec<LoadFigures>,
     /// How many of each thing are needed, and how many there are.
     pub stock: Vec<StockFigures>,
+    /// The run order.
+    pub run_order: RunOrderFigures,
     /// Mix-ups that would cut too deep.
     pub look_alikes: Vec<LookAlikeFigures>,
     /// What this version does not look at.
@@ -105,6 +111,7 @@ pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> 
         order: worksheet.order.iter().map(tray::use_of).collect(),
         loading: tray::loading(&worksheet.loading),
         stock: worksheet.stock.iter().map(tray::stock).collect(),
+        run_order: run::pending(worksheet),
         look_alikes: worksheet.look_alikes.iter().map(tray::look_alike).collect(),
         not_assessed: NOT_ASSESSED.iter().map(|&name| name.to_owned()).collect(),
     }

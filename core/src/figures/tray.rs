@@ -101,6 +101,28 @@ pub struct StockFigures {
     pub have: u32,
     /// How many are missing.
     pub short: u32,
+    /// `enough`, `with_resets` where what there is does with stops set anew in surgery, or `short`.
+    pub state: String,
+    /// So many re-sets in surgery at the least, where they help.
+    pub resets: Option<u32>,
+    /// Changes that would settle it and open nothing, the best first.
+    pub remedies: Vec<RemedyFigures>,
+}
+
+/// A change that would settle a shortage.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RemedyFigures {
+    /// `other_stop`, `one_figure`, `distance` or `fixed_stop`.
+    pub change: String,
+    /// The sites where it is made.
+    pub sites: Vec<String>,
+    /// The stop to take instead.
+    pub stop: Option<String>,
+    /// The distance to enter, to the face that it was given to.
+    pub entered_mm: Option<Length>,
+    /// How many notes it brings.
+    pub notes: usize,
 }
 
 /// A mix-up that would cut too deep or too wide.
@@ -201,6 +223,14 @@ pub(super) fn stock(line: &StockLine) -> StockFigures {
         needed: line.needed,
         have: line.have,
         short: line.needed.saturating_sub(line.have),
+        state: match line.with_resets {
+            _ if line.needed <= line.have => "enough",
+            Some(_) => "with_resets",
+            None => "short",
+        }
+        .to_owned(),
+        resets: line.with_resets,
+        remedies: Vec::new(),
     }
 }
 

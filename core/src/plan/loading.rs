@@ -11,7 +11,7 @@ use crate::kit::{
     Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot,
 };
 use crate::measure::Length;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One physical thing to be laid in the tray.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,6 +76,9 @@ pub struct StockLine {
     pub needed: u32,
     /// How many there are.
     pub have: u32,
+    /// With at least so many re-sets in surgery what there is does; nothing where it does anyway, or
+    /// never.
+    pub with_resets: Option<u32>,
 }
 
 /// What goes on the tray, in order of loading.
@@ -338,6 +341,7 @@ pub(super) fn stock(case: &Case, items: &[LoadItem]) -> Vec<StockLine> {
             name: name.clone(),
             needed: 1,
             have,
+            with_resets: None,
         }),
     };
     macro_rules! count_in {
@@ -366,5 +370,32 @@ pub(super) fn stock(case: &Case, items: &[LoadItem]) -> Vec<StockLine> {
             count_in!(stops, stop.as_str());
         }
     }
+    for line in &mut lines {
+        line.with_resets = with_resets(line, items);
+    }
     lines
+}
+
+/// A drill whose stop is set anew in surgery stands for several. A stop stays on its drill, so that
+/// there has to be one for each drill that takes it.
+fn with_resets(line: &StockLine, items: &[LoadItem]) -> Option<u32> {
+    let least = match line.list {
+        "drills" => {
+            let sets = items.iter().filter_map(|item| item.set.as_ref());
+            let mut own = sets.filter(|set| set.drill.as_str() == line.entry);
+            // What has no stop has nothing to set anew.
+            own.all(|set| set.stop.is_some()).then_some(1)?
+        }
+        "stops" => {
+            let sets = items.iter().filter_map(|item| item.set.as_ref());
+            let own = sets.filter(|set| {
+                let stop = set.stop.as_ref();
+                stop.is_some_and(|stop| stop.as_str() == line.entry)
+            });
+            let drills: BTreeSet<&DrillId> = own.map(|set| &set.drill).collect();
+            u32::try_from(drills.len()).unwrap_or(u32::MAX)
+        }
+        _ => return None,
+    };
+    (line.have < line.needed && line.have >= least).then(|| line.needed - line.have)
 }

@@ -4,6 +4,7 @@
 //! A value travels as a [`Figure`] that keeps what it came from; whatever cannot be worked out is
 //! unknown with its reasons, never a default.
 
+mod accepted;
 mod alternatives;
 mod changed;
 mod clearance;
@@ -40,6 +41,7 @@ mod trial;
 mod view;
 mod walls;
 
+pub use accepted::OrderBy;
 pub use alternatives::{FittingDistance, NextImplants, Shorter, next_implants};
 pub use changed::{ChangedSetting, changed_settings};
 pub use context::StepPath;
@@ -93,6 +95,8 @@ pub struct Worksheet {
     pub findings: Vec<Finding>,
     /// What to do, in order.
     pub order: Vec<Use>,
+    /// What decides that order.
+    pub order_by: OrderBy,
     /// What goes on the tray, in the order of loading.
     pub loading: Vec<LoadItem>,
     /// How many of each thing are needed, and how many there are.
@@ -173,7 +177,9 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
 
     let soundable = sites.iter().filter(|site| site.sounding.is_some());
     let to_sound = soundable.map(|site| site.id.clone()).collect();
-    let order = order::use_order(case, &cuts, to_sound);
+    let plain = order::use_order(case, &cuts, to_sound);
+    let (order, order_by) = accepted::order_to_follow(case, plain);
+    findings.extend(accepted::check(order_by));
     let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
     let loading = loading::loading(case, &cuts, &pins, &order);
@@ -210,6 +216,7 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         pins,
         findings,
         order,
+        order_by,
         loading,
         stock,
     }
@@ -298,7 +305,12 @@ fn check_tray(case: &Case, loading: &[LoadItem], stock: &[StockLine], findings: 
             .arg("name", &line.name)
             .arg("needed", line.needed)
             .arg("have", line.have)
-            .arg("short", line.needed - line.have);
+            .arg("short", line.needed - line.have)
+            .arg(
+                "resets",
+                line.with_resets
+                    .map_or_else(|| "none".to_owned(), |n| n.to_string()),
+            );
         finding.value = Known::Is(Quantity::Count(line.have));
         finding.limit = Some(Quantity::Count(line.needed));
         findings.push(finding);

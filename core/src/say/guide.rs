@@ -8,7 +8,7 @@ use crate::case::{
 use crate::dentition::Jaw;
 use crate::kit::Density;
 use crate::measure::{Angle, Length};
-use crate::plan::NoProposal;
+use crate::plan::{NoProposal, OrderBy};
 
 impl Speaker<'_> {
     /// What the guide rests on.
@@ -57,6 +57,17 @@ impl Speaker<'_> {
             UseOrder::SiteBySite => "order-site_by_site",
             UseOrder::ByDiameter => "order-by_diameter",
         })
+    }
+
+    /// What decides the order that is followed: the plain rule, or an order that was accepted.
+    #[must_use]
+    pub fn order_by(&self, by: OrderBy) -> String {
+        let rule = self.use_order(self.case.setup.use_order);
+        match by {
+            OrderBy::Rule => rule,
+            OrderBy::Accepted => self.word("order-accepted"),
+            OrderBy::RuleForWant => self.text("order-rule_for_want", &[("rule", &rule)]),
+        }
     }
 
     /// The jaw in words: "lower jaw".

@@ -29,6 +29,7 @@ const FILES: &[(&str, &str)] = english![
     "cli",
     "signing",
     "store",
+    "order",
     "window",
     "view-arch",
     "view-case",

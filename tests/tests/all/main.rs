@@ -18,7 +18,11 @@ mod hazards;
 #[cfg(test)]
 mod oracles;
 #[cfg(test)]
+mod order;
+#[cfg(test)]
 mod plan;
+#[cfg(test)]
+mod run;
 #[cfg(test)]
 mod shipped;
 #[cfg(test)]

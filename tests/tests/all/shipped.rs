@@ -5,6 +5,7 @@ use traywright_core::case::Case;
 use traywright_core::document::ShippedSchema;
 use traywright_core::figures::Figures;
 use traywright_core::kit::Kit;
+use traywright_core::order::{Answer, Problem};
 use traywright_core::sign::EventLine;
 use traywright_core::store::{Shipping, ship};
 
@@ -20,12 +21,14 @@ fn how() -> Shipping {
     }
 }
 
-fn schemas() -> [ShippedSchema; 4] {
+fn schemas() -> [ShippedSchema; 6] {
     [
         ShippedSchema::of::<Case>("case.schema.json"),
         ShippedSchema::of::<Kit>("kit.schema.json"),
         ShippedSchema::of::<Figures>("figures.schema.json"),
         ShippedSchema::of::<EventLine>("events.schema.json"),
+        ShippedSchema::of::<Problem>("order.schema.json"),
+        ShippedSchema::of::<Answer>("order-answer.schema.json"),
     ]
 }
 

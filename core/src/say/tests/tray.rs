@@ -111,6 +111,7 @@ fn stock_is_counted_in_one_line() {
         name: "twist 3.1".into(),
         needed,
         have,
+        with_resets: None,
     };
     with(&[], |say, _| {
         assert_eq!(

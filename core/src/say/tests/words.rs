@@ -5,7 +5,7 @@ use crate::case::{Judged, SiteState};
 use crate::dentition::Notation;
 use crate::kit::Density;
 use crate::measure::Length;
-use crate::plan::{Finding, NoProposal, Reason, Severity, Word};
+use crate::plan::{Finding, NoProposal, OrderBy, Reason, Severity, Word};
 use crate::say::{CAUTIONS, Speaker, begin, cautions, faults};
 use crate::text::Texts;
 
@@ -299,6 +299,12 @@ fn guide_bone_and_density_have_their_words() {
                 "drilling and implant guided",
             ),
             (say.use_order(say.case.setup.use_order), "site by site"),
+            (say.order_by(OrderBy::Rule), "site by site"),
+            (say.order_by(OrderBy::Accepted), "as accepted"),
+            (
+                say.order_by(OrderBy::RuleForWant),
+                "site by site, for the accepted order does not fit",
+            ),
             (say.jaw(), "lower jaw"),
             (say.bone(fresh), "fresh socket, gap 1.2 mm"),
             (say.density(None), "bone density not entered"),

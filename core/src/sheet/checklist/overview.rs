@@ -150,7 +150,7 @@ fn facts(source: &Source<'_>) -> Vec<Block> {
                 pins.join("; ")
             },
         ),
-        ("sheet-fact-order", say.use_order(setup.use_order)),
+        ("sheet-fact-order", say.order_by(source.worksheet.order_by)),
         (
             "sheet-fact-gauge",
             chosen(setup.gauge.as_ref().map(|id| say.gauge(id))),

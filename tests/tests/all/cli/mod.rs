@@ -4,5 +4,6 @@ mod approve;
 mod exits;
 mod explain;
 mod figures;
+mod order;
 mod paths;
 mod take_kit;

@@ -29,6 +29,9 @@ pub(super) fn rows() -> Vec<Row> {
         row("distance to no site", MOLARS, [set("sites/0/distances/1/to/site", "\"n99\"")], &["sites[0] \"m46\" › distances[1] › to › site: there is no site with the id n99", ADD_OR_NAME]),
         row("distance to itself", MOLARS, [set("sites/0/distances/1/to/site", "\"m46\"")], &["sites[0] \"m46\" › distances[1] › to › site: m46 refers to itself", "Name another one"]),
         row("distance to a tooth that is not told of", PREMOLAR, [text("      \"position\": \"36\",\n      \"state\": \"present\",\n      \"kind\": \"natural\"\n    },\n    {\n", "")], &["sites[0] \"p35\" › distances[1] › to › position: there is no tooth with the id 36", ADD_OR_NAME]),
+        row("rule before for no site", MOLARS, [text("  \"setup\": {", "  \"run\": {\"before\": [{\"first\": \"m46\", \"then\": \"n99\"}]},\n  \"setup\": {")], &["run › before[0] › then: there is no site with the id n99", ADD_OR_NAME]),
+        row("a site before itself", MOLARS, [text("  \"setup\": {", "  \"run\": {\"before\": [{\"first\": \"m46\", \"then\": \"m46\"}]},\n  \"setup\": {")], &["run › before[0] › then: m46 refers to itself", "Name another one"]),
+        row("no site holds the guide", MOLARS, [text("  \"setup\": {", "  \"run\": {\"hold_guide\": [\"n99\"]},\n  \"setup\": {")], &["run › hold_guide[0]: there is no site with the id n99", ADD_OR_NAME]),
         row("kit copy without its drill", PREMOLAR, [set("kit/protocols/0/steps/1/drill", "\"borer\"")], &["kit › protocols[0] \"reed-363-firm\" › steps[1] › drill: there is no drill with the id borer", ADD_OR_NAME]),
         // Ids given twice.
         row("two sites of one id", MOLARS, [set("sites/1/id", "\"m46\"")], &["sites[1] \"m46\" › id: the id m46 is given twice, first at sites[0]", "Give one of them another id, and check what names it"]),

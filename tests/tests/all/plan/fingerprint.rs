@@ -177,7 +177,7 @@ fn is_mere_name(path: &str) -> bool {
     matches!(key, "note" | "source" | "irrigation" | "then" | "code")
         || key == "name" && !found_by_name
         || path.contains("/marking/")
-        || matches!(top, "team" | "judgements")
+        || matches!(top, "team" | "judgements" | "run")
         || matches!(
             path,
             "/reference" | "/other_jaw_case" | "/revision" | "/guide/scan_date" | "/kit/revision"
@@ -310,6 +310,7 @@ fn pruned(value: Value, top: bool) -> Value {
         "revision",
         "team",
         "judgements",
+        "run",
     ];
     match value {
         Value::Object(mut map) => {

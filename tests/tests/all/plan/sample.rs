@@ -64,6 +64,8 @@ pub(super) fn case() -> Case {
         sites: vec![site("one", "36", &["35", "37"])],
         limits: default_limits(),
         judgements: vec![],
+        run: traywright_core::case::RunWishes::default(),
+        accepted_order: vec![],
         note: None,
         kit: kit(),
     }

@@ -1,0 +1,281 @@
+//! Solving: from an order at once to the best one, with a proof or as far as the work allowed goes.
+
+use super::bounds::Bounds;
+use super::copies::Care;
+use super::dress::{Costed, cost_of_order, cost_with};
+use super::evaluate::{Cost, Entry};
+use super::model::Model;
+use super::plain::{Plain, plain_order};
+use super::search::{Pass, Reach, Search, Stop};
+use super::split::split;
+use super::state::Layout;
+use super::{Objective, SoundProblem};
+use std::ops::ControlFlow;
+
+/// How much work may be done. It is counted in states and bytes, never in time, so that the answer is
+/// the same on every machine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Budget {
+    /// So many states may be looked at.
+    pub states: u64,
+    /// So many bytes may be used for them.
+    pub bytes: usize,
+}
+
+impl Default for Budget {
+    /// Eight million states in half a gibibyte: enough to prove eight sites with five steps each with
+    /// shared or rising protocols. Half a minute for these; a full arch without order in its protocols
+    /// takes minutes.
+    fn default() -> Self {
+        Self {
+            states: 8_000_000,
+            bytes: 512 << 20,
+        }
+    }
+}
+
+/// The answer: an order, and what is known about how good it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Outcome {
+    /// The best order found, with copies and victims.
+    pub schedule: Vec<Entry>,
+    /// What it costs.
+    pub cost: Cost,
+    /// No order is better than this, compared as the objective says; for the least time its re-sets
+    /// say nothing.
+    pub bound: Cost,
+    /// Nothing is better: cost and bound are the same.
+    pub proved: bool,
+    /// States that were looked at.
+    pub states_expanded: u64,
+    /// It was ended by whoever waited for it.
+    pub cancelled: bool,
+}
+
+/// How far a search is.
+#[derive(Debug, Clone, Copy)]
+pub struct Progress<'a> {
+    /// States that were looked at.
+    pub states_expanded: u64,
+    /// The best order so far.
+    pub best: &'a Costed,
+    /// No order is better than this.
+    pub bound: Cost,
+}
+
+/// Who is told how far a search is, and says whether it goes on.
+pub type Watch<'a> = dyn FnMut(&Progress<'_>) -> ControlFlow<()> + 'a;
+
+/// Widths of the layers in one pass after another.
+const WIDTHS: &[usize] = &[1, 24, 256, 2048, 16_384, 131_072];
+
+/// The best order of a problem, as far as the work allowed goes. `known` are orders that somebody has
+/// already: the answer is never worse than any of them.
+pub fn solve(
+    problem: &SoundProblem,
+    budget: &Budget,
+    known: &[Vec<usize>],
+    watch: &mut Watch<'_>,
+) -> Outcome {
+    let best = first(problem, known);
+    let mut run = Run {
+        problem,
+        best,
+        bound: 0,
+        expanded: 0,
+        watch,
+    };
+    // The order at once had to be quick; with more care a plain one may cost less.
+    for rule in PLAIN {
+        run.take(&plain_order(problem, rule));
+    }
+    let parts = split(problem);
+    let stop = if parts.len() > 1 {
+        run.parts(&parts, budget)
+    } else {
+        run.whole(budget)
+    };
+    run.outcome(stop)
+}
+
+/// An order at once: the best of the plain ones and of those that are known.
+#[must_use]
+pub fn first_order(problem: &SoundProblem) -> Costed {
+    first(problem, &[])
+}
+
+const PLAIN: [Plain; 2] = [Plain::ByDiameter, Plain::SiteBySite];
+
+fn first(problem: &SoundProblem, known: &[Vec<usize>]) -> Costed {
+    let plain = PLAIN.map(|rule| plain_order(problem, rule));
+    let mut best: Option<Costed> = None;
+    let plain = plain
+        .iter()
+        .map(|order| cost_with(problem, order, Care::Quick));
+    // An order that somebody had may break a rule that came later.
+    let known = known.iter().map(|order| cost_of_order(problem, order));
+    for costed in plain.chain(known).flatten() {
+        let better = |known: &Costed| problem.value(costed.cost) < problem.value(known.cost);
+        if best.as_ref().is_none_or(better) {
+            best = Some(costed);
+        }
+    }
+    // A plain order of a sound problem breaks no rule.
+    best.unwrap_or_else(|| Costed {
+        schedule: Vec::new(),
+        cost: Cost::default(),
+    })
+}
+
+impl SoundProblem {
+    /// A cost as one number by which orders are compared: the less the better.
+    #[must_use]
+    pub fn value(&self, cost: Cost) -> i64 {
+        let time = i64::try_from(cost.time_ds).unwrap_or(i64::MAX);
+        time + i64::from(cost.resets) * self.rates.ahead
+    }
+
+    /// A number by which orders are compared as a cost.
+    pub(super) fn cost_of_value(&self, value: i64) -> Cost {
+        let (resets, time) = match self.objective {
+            Objective::FewestResets => (value / self.rates.ahead, value % self.rates.ahead),
+            Objective::LeastTime => (0, value),
+        };
+        Cost {
+            resets: u32::try_from(resets).unwrap_or_default(),
+            time_ds: u64::try_from(time).unwrap_or_default(),
+        }
+    }
+}
+
+struct Run<'a, 'w> {
+    problem: &'a SoundProblem,
+    best: Costed,
+    bound: i64,
+    expanded: u64,
+    watch: &'a mut Watch<'w>,
+}
+
+impl Run<'_, '_> {
+    fn value(&self) -> i64 {
+        self.problem.value(self.best.cost)
+    }
+
+    fn ask(&mut self, expanded: u64) -> ControlFlow<()> {
+        let bound = self.problem.cost_of_value(self.bound.min(self.value()));
+        (self.watch)(&Progress {
+            states_expanded: self.expanded + expanded,
+            best: &self.best,
+            bound,
+        })
+    }
+
+    fn take(&mut self, order: &[usize]) {
+        if let Ok(costed) = cost_of_order(self.problem, order)
+            && self.problem.value(costed.cost) < self.value()
+        {
+            self.best = costed;
+        }
+    }
+
+    /// Pass after pass, each wider, until nothing better can be left.
+    fn whole(&mut self, budget: &Budget) -> Option<Stop> {
+        let model = Model::new(self.problem);
+        let mut search = Search::new(&model, Bounds::quick(&model), budget.states);
+        let widest = widest(&model, budget);
+        let widths = WIDTHS.iter().copied().filter(|w| *w < widest);
+        let mut stop = None;
+        for (n, width) in widths.chain([widest]).enumerate() {
+            if n == 1 {
+                search.take_bounds(Bounds::good(&model));
+                self.bound = self.bound.max(search.start_bound());
+            }
+            if self.bound >= self.value() {
+                break;
+            }
+            let reach = Reach {
+                width,
+                below: self.value(),
+            };
+            let Pass {
+                best,
+                bound,
+                stopped,
+            } = search.pass(reach, &mut |expanded| self.ask(expanded));
+            self.bound = self.bound.max(bound);
+            if let Some((value, order)) = best {
+                self.bound = self.bound.min(value);
+                self.take(&order);
+            }
+            stop = stopped;
+            if stop.is_some() {
+                break;
+            }
+        }
+        self.expanded += search.expanded;
+        stop
+    }
+
+    /// Each part by itself; put together they cost what they cost alone.
+    fn parts(&mut self, parts: &[SoundProblem], budget: &Budget) -> Option<Stop> {
+        let mut stop = None;
+        let mut order = Vec::with_capacity(self.problem.step_count());
+        let mut bound = 0;
+        let mut left = budget.states;
+        for part in parts {
+            let own = Budget {
+                states: left,
+                ..*budget
+            };
+            let mut end = ControlFlow::Continue(());
+            let (expanded, best) = (self.expanded, &self.best);
+            let watch = &mut *self.watch;
+            let outcome = solve(part, &own, &[], &mut |progress| {
+                end = watch(&Progress {
+                    states_expanded: expanded + progress.states_expanded,
+                    best,
+                    bound: Cost::default(),
+                });
+                end
+            });
+            left = left.saturating_sub(outcome.states_expanded);
+            self.expanded += outcome.states_expanded;
+            bound += self.problem.value(outcome.bound);
+            order.extend(outcome.schedule.iter().map(|entry| entry.site));
+            if end.is_break() {
+                stop = Some(Stop::Asked);
+                // The other parts have an order at once, and nobody is asked again.
+                left = 0;
+            }
+        }
+        self.take(&order);
+        self.bound = bound;
+        stop
+    }
+
+    fn outcome(self, stop: Option<Stop>) -> Outcome {
+        let value = self.value();
+        let bound = self.bound.min(value);
+        Outcome {
+            proved: bound == value,
+            bound: if bound == value {
+                self.best.cost
+            } else {
+                self.problem.cost_of_value(bound)
+            },
+            cost: self.best.cost,
+            schedule: self.best.schedule,
+            states_expanded: self.expanded,
+            cancelled: stop == Some(Stop::Asked),
+        }
+    }
+}
+
+/// How wide a layer may be for all states to fit into the bytes allowed: two layers, one of which
+/// grows to three times the width before it is cut, and who came from whom in all of them.
+fn widest(model: &Model, budget: &Budget) -> usize {
+    let row = 2 * Layout::of(model).width;
+    let state = row + 8 + 8 + 8 + 16 + 12;
+    let each = 5 * state + 8 * model.steps;
+    (budget.bytes / each.max(1)).max(1)
+}

@@ -1,0 +1,266 @@
+//! A case as a problem of the run order.
+
+use super::{copies, rules};
+use crate::case::{Case, GuidedExtent, Site, SoundCase};
+use crate::kit::{Drill, DrillKind};
+use crate::measure::Length;
+use crate::order::{
+    Chain, Id, Instrument, ORDER_VERSION, Operation, Problem, Refused, Sleeve, SleeveUse,
+    SoundProblem,
+};
+use crate::plan::{PinSheet, Reason, StepPath, StepSheet, Use, Worksheet};
+use std::collections::BTreeMap;
+
+/// Why a case has no run order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoRun {
+    /// There is nothing to do.
+    Nothing,
+    /// Settings that are not known: two of them may or may not be one.
+    Unknown(Vec<Reason>),
+    /// No order can obey the rules with what there is.
+    Refused(Refused),
+}
+
+/// A case as a problem of the run order.
+///
+/// - A chain of the problem is a site as far as the guide leads, a site after it is off, or a pin.
+///   Pins and guide are barriers: rules between chains. What is done for the whole jaw lies between
+///   them and costs nothing here.
+/// - The motor is taken to be turned to the speed that the kit gives as a drill's greatest.
+/// - An implant is turned in with its carrier, or with a driver, of which one is reckoned with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RunProblem {
+    /// The problem.
+    pub problem: SoundProblem,
+    /// What the steps of each of its chains are.
+    pub uses: Vec<Vec<Use>>,
+    /// When each chain comes.
+    pub(super) phases: Vec<Phase>,
+    /// What is done for the whole jaw before the first guided step.
+    pub(super) before_guided: Vec<Use>,
+}
+
+/// What has to be finished before the next begins, for the whole jaw.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Phase {
+    Pins,
+    Guided,
+    Freehand,
+}
+
+/// A chain while the problem is made.
+pub(super) struct Made {
+    pub(super) id: Id,
+    pub(super) phase: Phase,
+    pub(super) steps: Vec<(Use, Operation)>,
+}
+
+/// The tool with which an implant is turned in that has no carrier.
+pub(super) const DRIVER: &str = "driver";
+
+/// The case as a problem. `worksheet` is the one worked out from it.
+///
+/// # Errors
+///
+/// Why there is none.
+pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem, NoRun> {
+    let made = made(case, worksheet)?;
+    if made.is_empty() {
+        return Err(NoRun::Nothing);
+    }
+    let chains = made.iter().map(|one| Chain {
+        id: one.id.clone(),
+        steps: one.steps.iter().map(|(_, step)| step.clone()).collect(),
+    });
+    let problem = Problem {
+        traywright_order: ORDER_VERSION,
+        objective: case.run.objective,
+        weights: case.run.weights,
+        tools: copies::tools(case, &made),
+        sleeves: sleeves(case, &made),
+        rules: rules::rules(case, &made),
+        sites: chains.collect(),
+    };
+    let what = |one: Made| one.steps.into_iter().map(|(what, _)| what).collect();
+    Ok(RunProblem {
+        problem: SoundProblem::try_from(problem).map_err(NoRun::Refused)?,
+        phases: made.iter().map(|one| one.phase).collect(),
+        before_guided: worksheet
+            .order
+            .iter()
+            .filter(|one| one.ordered().is_none() && **one != Use::GuideOff)
+            .cloned()
+            .collect(),
+        uses: made.into_iter().map(what).collect(),
+    })
+}
+
+/// All chains, phase by phase, those of sites in the order of the case.
+fn made(case: &Case, worksheet: &Worksheet) -> Result<Vec<Made>, NoRun> {
+    let mut chains: BTreeMap<(Phase, usize), Vec<(Use, Operation)>> = BTreeMap::new();
+    let mut unknown: Vec<Reason> = Vec::new();
+    for one in &worksheet.order {
+        match operation(case, worksheet, one) {
+            Ok(Some((key, step))) => chains.entry(key).or_default().push((one.clone(), step)),
+            Ok(None) => {}
+            Err(reasons) => unknown.extend(reasons),
+        }
+    }
+    if !unknown.is_empty() {
+        unknown.sort();
+        unknown.dedup();
+        return Err(NoRun::Unknown(unknown));
+    }
+    let named = chains.into_iter().map(|((phase, place), steps)| Made {
+        id: chain_id(case, phase, place),
+        phase,
+        steps,
+    });
+    Ok(named.collect())
+}
+
+/// The name of a chain. Each phase has a word of its own, so that no two are alike.
+fn chain_id(case: &Case, phase: Phase, place: usize) -> Id {
+    let site = case.sites.get(place).map_or("", |site| site.id.as_str());
+    Id::from(
+        match phase {
+            Phase::Pins => format!("pin.{}", place + 1),
+            Phase::Guided => format!("site.{site}"),
+            Phase::Freehand => format!("freehand.{site}"),
+        }
+        .as_str(),
+    )
+}
+
+/// To which chain something belongs and what it is there; nothing for what is no step.
+type Step = Option<((Phase, usize), Operation)>;
+
+fn operation(case: &Case, worksheet: &Worksheet, one: &Use) -> Result<Step, Vec<Reason>> {
+    let site = |id: &crate::kit::SiteId| case.sites.iter().position(|site| site.id == *id);
+    let step = match one {
+        Use::Punch { .. } | Use::Reseat | Use::Sound { .. } | Use::GuideOff => None,
+        Use::Pin { name } => match worksheet.pins.iter().position(|pin| pin.name == *name) {
+            Some(n) => Some(((Phase::Pins, n), pin(case, &worksheet.pins[n])?)),
+            None => None,
+        },
+        Use::Insert { site: id } => site(id).map(|n| {
+            let site = &case.sites[n];
+            ((phase_of_insertion(site), n), insertion(site))
+        }),
+        Use::Drill { site: id, step } => {
+            let sheet = worksheet.sites.iter().find(|sheet| sheet.id == *id);
+            let sheet = sheet.and_then(|sheet| sheet.steps.iter().find(|s| s.id == *step));
+            match (site(id), sheet) {
+                (Some(n), Some(sheet)) => Some(((phase_of(sheet), n), drilling(case, sheet)?)),
+                _ => None,
+            }
+        }
+    };
+    Ok(step)
+}
+
+fn phase_of(sheet: &StepSheet) -> Phase {
+    match sheet.path {
+        StepPath::Freehand => Phase::Freehand,
+        StepPath::DrillSleeve | StepPath::MasterSleeve => Phase::Guided,
+    }
+}
+
+fn phase_of_insertion(site: &Site) -> Phase {
+    match site.guided_extent {
+        GuidedExtent::DrillingAndImplant => Phase::Guided,
+        GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Phase::Freehand,
+    }
+}
+
+fn pin(case: &Case, sheet: &PinSheet) -> Result<Operation, Vec<Reason>> {
+    let set = sheet.set.known_length();
+    let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
+    Ok(Operation {
+        instrument: Some(Instrument {
+            tool: drill_id(sheet.drill.as_str()),
+            setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
+        }),
+        sleeve: SleeveUse::Keep,
+        speed_rpm: case.kit.drill(&sheet.drill).and_then(speed),
+    })
+}
+
+fn drilling(case: &Case, sheet: &StepSheet) -> Result<Operation, Vec<Reason>> {
+    let set = sheet.set.known_length();
+    let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
+    let sleeve = match (sheet.path, &sheet.sleeve) {
+        (StepPath::Freehand, _) => SleeveUse::Keep,
+        (_, Some(sleeve)) => SleeveUse::Place(Id::from(sleeve.as_str())),
+        (_, None) => SleeveUse::Out,
+    };
+    Ok(Operation {
+        instrument: Some(Instrument {
+            tool: drill_id(sheet.drill.as_str()),
+            setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
+        }),
+        sleeve,
+        speed_rpm: case.kit.drill(&sheet.drill).and_then(speed),
+    })
+}
+
+fn insertion(site: &Site) -> Operation {
+    let guided = phase_of_insertion(site) == Phase::Guided;
+    let carrier = site.insertion.carrier.as_ref().filter(|_| guided);
+    let tool = carrier.map_or_else(|| Id::from(DRIVER), |id| carrier_id(id.as_str()));
+    let sleeve = match &site.insertion.sleeve {
+        _ if !guided => SleeveUse::Keep,
+        Some(sleeve) => SleeveUse::Place(Id::from(sleeve.as_str())),
+        None => SleeveUse::Out,
+    };
+    Operation {
+        instrument: Some(Instrument {
+            tool,
+            setting: None,
+        }),
+        sleeve,
+        speed_rpm: None,
+    }
+}
+
+pub(super) fn drill_id(id: &str) -> Id {
+    Id::from(format!("drill.{id}").as_str())
+}
+
+pub(super) fn carrier_id(id: &str) -> Id {
+    Id::from(format!("carrier.{id}").as_str())
+}
+
+/// A stop at a length: another stop on the same drill is another setting.
+fn setting(stop: &str, set: Length) -> Id {
+    Id::from(format!("{stop}.{}", set.um()).as_str())
+}
+
+fn speed(drill: &Drill) -> Option<u32> {
+    drill.greatest_speed_rpm.map(crate::measure::Speed::rpm)
+}
+
+/// Whether the rule by diameter is about a drill: profile drills, taps and pin drills are not in the
+/// row of diameters.
+pub(super) const fn is_in_row(kind: DrillKind) -> bool {
+    matches!(kind, DrillKind::Pilot | DrillKind::Twist)
+}
+
+fn sleeves(case: &Case, made: &[Made]) -> Vec<Sleeve> {
+    let steps = || made.iter().flat_map(|one| &one.steps);
+    let used = |id: &str| {
+        steps().any(|(_, step)| matches!(&step.sleeve, SleeveUse::Place(s) if s.as_str() == id))
+    };
+    let sleeves = case.kit.drill_sleeves.iter();
+    sleeves
+        .filter(|sleeve| used(sleeve.id.as_str()))
+        .map(|sleeve| Sleeve {
+            id: Id::from(sleeve.id.as_str()),
+            pieces: sleeve.quantity.min(MOST_PIECES),
+        })
+        .collect()
+}
+
+/// More pieces than a problem may have are as good as that many.
+pub(super) const MOST_PIECES: u32 = 100;

@@ -1,0 +1,243 @@
+//! What would settle a shortage: each change tried whole before it is offered.
+
+use crate::case::{Edit, GuideState, Setting, Site, SoundCase, supplied};
+use crate::kit::{Kit, SiteId, StopId, StopKind};
+use crate::measure::Length;
+use crate::plan::{LoadItem, StockLine, Worksheet, tried};
+
+/// A change that settles a shortage and opens nothing.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StockRemedy {
+    /// List of the kit that the shortage is in.
+    pub list: &'static str,
+    /// The entry that is short.
+    pub entry: String,
+    /// What is changed.
+    pub change: StockChange,
+    /// The edits.
+    pub edits: Vec<Edit>,
+    /// Notes that it brings.
+    pub notes: usize,
+}
+
+/// What is changed to settle a shortage, in the order in which equals are offered.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum StockChange {
+    /// Another stop that is set.
+    OtherStop {
+        /// The stop.
+        stop: StopId,
+        /// At these sites.
+        sites: Vec<SiteId>,
+    },
+    /// One figure for the sequence.
+    OneFigure {
+        /// At these sites.
+        sites: Vec<SiteId>,
+    },
+    /// A distance at which the site's settings are those of another. Only while the guide is not made.
+    Distance {
+        /// The site.
+        site: SiteId,
+        /// The distance, to the face that it was given to.
+        entered_mm: Length,
+    },
+    /// A fixed stop.
+    FixedStop {
+        /// The stop.
+        stop: StopId,
+        /// At these sites.
+        sites: Vec<SiteId>,
+    },
+}
+
+/// The changes that would settle each shortage of drills and stops without opening anything, the best
+/// first: fewest notes, then fewest edits. `live` is the kit from which stops are offered beside those
+/// of the case.
+#[must_use]
+pub fn stock_remedies(case: &SoundCase, worksheet: &Worksheet, live: &Kit) -> Vec<StockRemedy> {
+    let lines = worksheet.stock.iter();
+    let short = lines.filter(|line| line.needed > line.have);
+    short
+        .flat_map(|line| for_line(case, worksheet, live, line))
+        .collect()
+}
+
+fn for_line(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    live: &Kit,
+    line: &StockLine,
+) -> Vec<StockRemedy> {
+    let of_line = |item: &&LoadItem| {
+        item.set.as_ref().is_some_and(|set| match line.list {
+            "drills" => set.drill.as_str() == line.entry,
+            "stops" => set.stop.as_ref().is_some_and(|s| s.as_str() == line.entry),
+            _ => false,
+        })
+    };
+    let items: Vec<&LoadItem> = worksheet.loading.iter().filter(of_line).collect();
+    let key = format!("stock-short kit.{}[{}]", line.list, line.entry);
+    let mut offers: Vec<StockRemedy> = Vec::new();
+    for (change, edits) in candidates(case, live, line, &items) {
+        let edits = supplied(case, edits, live);
+        let Ok(trial) = tried(case, worksheet, &edits) else {
+            continue;
+        };
+        let settles = trial.settled.iter().any(|finding| finding.key() == key);
+        if settles && trial.opened.is_empty() {
+            offers.push(StockRemedy {
+                list: line.list,
+                entry: line.entry.clone(),
+                change,
+                edits,
+                notes: trial.noted.len(),
+            });
+        }
+    }
+    offers.sort_by(|a, b| {
+        let rank = |one: &StockRemedy| (one.notes, one.edits.len());
+        rank(a).cmp(&rank(b)).then_with(|| a.change.cmp(&b.change))
+    });
+    offers
+}
+
+type Candidate = (StockChange, Vec<Edit>);
+
+fn candidates(
+    case: &SoundCase,
+    live: &Kit,
+    line: &StockLine,
+    items: &[&LoadItem],
+) -> Vec<Candidate> {
+    let mut all = one_figures(case, items);
+    all.extend(distances(case, items));
+    if line.list == "stops" {
+        for item in items {
+            all.extend(other_stops(case, live, item));
+        }
+    }
+    all
+}
+
+/// The sites that some item serves, in the order of the case.
+fn sites<'a>(case: &'a SoundCase, items: &[&LoadItem]) -> Vec<&'a Site> {
+    let serves = |site: &&Site| {
+        let mut all = items.iter().flat_map(|item| &item.serves);
+        all.any(|one| one.site.as_ref() == Some(&site.id))
+    };
+    case.sites.iter().filter(serves).collect()
+}
+
+fn change(site: Site) -> Edit {
+    Edit::ChangeSite(Box::new(site))
+}
+
+/// One figure at each site alone, and at all of them.
+fn one_figures(case: &SoundCase, items: &[&LoadItem]) -> Vec<Candidate> {
+    let each: Vec<&Site> = sites(case, items)
+        .into_iter()
+        .filter(|site| site.setting == Setting::EachStep)
+        .collect();
+    let mut groups: Vec<Vec<&Site>> = each.iter().map(|site| vec![*site]).collect();
+    if each.len() > 1 {
+        groups.push(each);
+    }
+    let groups = groups.into_iter().map(|group| {
+        let ids = group.iter().map(|site| site.id.clone()).collect();
+        let edits = group.into_iter().map(|site| {
+            change(Site {
+                setting: Setting::OneFigure,
+                ..site.clone()
+            })
+        });
+        (StockChange::OneFigure { sites: ids }, edits.collect())
+    });
+    groups.collect()
+}
+
+/// Distances at which what serves one site alone would be set as another item is.
+fn distances(case: &SoundCase, items: &[&LoadItem]) -> Vec<Candidate> {
+    if case.guide.state == GuideState::Made {
+        return Vec::new();
+    }
+    let mut all: Vec<Candidate> = Vec::new();
+    for own in items {
+        let [site] = sites(case, &[*own])[..] else {
+            continue;
+        };
+        let (Some(entry), Some(set)) = (site.platform_to_sleeve, set_of(own)) else {
+            continue;
+        };
+        for other in items {
+            let Some(apart) = set_of(other).map(|other| other - set) else {
+                continue;
+            };
+            if apart == Length::ZERO {
+                continue;
+            }
+            let mut moved = site.clone();
+            let entered_mm = entry.entered_mm + apart;
+            moved.platform_to_sleeve = Some(crate::case::PlatformToSleeve {
+                entered_mm,
+                ..entry
+            });
+            let offer = StockChange::Distance {
+                site: site.id.clone(),
+                entered_mm,
+            };
+            all.push((offer, vec![change(moved)]));
+        }
+    }
+    all
+}
+
+fn set_of(item: &LoadItem) -> Option<Length> {
+    item.set.as_ref().and_then(|set| set.set.get())
+}
+
+/// Other stops with the same bore, for the steps that an item serves.
+fn other_stops(case: &SoundCase, live: &Kit, item: &LoadItem) -> Vec<Candidate> {
+    let Some(set) = &item.set else {
+        return Vec::new();
+    };
+    let kit = case.kit.together_with(live);
+    let now = set.stop.as_ref().and_then(|id| kit.stop(id));
+    let Some(bore) = now.map(|stop| stop.bore_mm) else {
+        return Vec::new();
+    };
+    let fits = kit
+        .stops
+        .iter()
+        .filter(|stop| stop.bore_mm == bore && Some(&stop.id) != set.stop.as_ref());
+    let offers = fits.map(|stop| {
+        let mut edits = Vec::new();
+        let mut ids = Vec::new();
+        for site in sites(case, &[item]) {
+            let mut site = site.clone();
+            for step in &mut site.steps {
+                let served = |one: &crate::plan::Serves| {
+                    one.site.as_ref() == Some(&site.id) && one.step.as_ref() == Some(&step.id)
+                };
+                if item.serves.iter().any(served) {
+                    step.stop = Some(stop.id.clone());
+                }
+            }
+            ids.push(site.id.clone());
+            edits.push(change(site));
+        }
+        let (stop_id, sites) = (stop.id.clone(), ids);
+        let offer = match stop.depth {
+            StopKind::Adjustable {} => StockChange::OtherStop {
+                stop: stop_id,
+                sites,
+            },
+            StopKind::Fixed { .. } => StockChange::FixedStop {
+                stop: stop_id,
+                sites,
+            },
+        };
+        (offer, edits)
+    });
+    offers.collect()
+}

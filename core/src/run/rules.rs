@@ -1,0 +1,94 @@
+//! The rules of a case: barriers for the whole jaw, what holds the guide, and the user's own.
+
+use super::chains::{Made, Phase};
+use crate::case::{Case, GuidedExtent, Site, Support};
+use crate::dentition::Side;
+use crate::kit::SiteId;
+use crate::order::{Before, Id, Rules};
+use std::collections::BTreeSet;
+
+pub(super) fn rules(case: &Case, made: &[Made]) -> Rules {
+    let mut before = barriers(made);
+    let mut add = |first: &SiteId, then: &SiteId| {
+        for phase in [Phase::Guided, Phase::Freehand] {
+            let chain = |id: &SiteId| {
+                let word = if phase == Phase::Guided {
+                    "site"
+                } else {
+                    "freehand"
+                };
+                let id = Id::from(format!("{word}.{id}").as_str());
+                made.iter().any(|one| one.id == id).then_some(id)
+            };
+            if let (Some(first), Some(then)) = (chain(first), chain(then)) {
+                before.push(arc(first, then));
+            }
+        }
+    };
+    let held = holding(case);
+    for first in &held {
+        for then in case.sites.iter().map(|site| &site.id) {
+            if !held.contains(then) {
+                add(first, then);
+            }
+        }
+    }
+    for rule in &case.run.before {
+        add(&rule.first, &rule.then);
+    }
+    Rules {
+        before,
+        groups: case.run.groups.clone(),
+    }
+}
+
+fn arc(first: Id, then: Id) -> Before {
+    Before {
+        first,
+        first_step: None,
+        then,
+        then_step: None,
+    }
+}
+
+/// Each chain of a phase waits for all of the phase before.
+fn barriers(made: &[Made]) -> Vec<Before> {
+    let phases: BTreeSet<Phase> = made.iter().map(|one| one.phase).collect();
+    let mut before = Vec::new();
+    for (earlier, later) in phases.iter().zip(phases.iter().skip(1)) {
+        for first in made.iter().filter(|one| one.phase == *earlier) {
+            let then = made.iter().filter(|one| one.phase == *later);
+            before.extend(then.map(|then| arc(first.id.clone(), then.id.clone())));
+        }
+    }
+    before
+}
+
+/// The sites whose implants hold the guide and so come first: those that the case names, else, on
+/// mucosa, one in front and one across (common practice, no source). The one in front is nearest the
+/// middle; the one across is farthest from the middle on the other side.
+pub(super) fn holding(case: &Case) -> BTreeSet<SiteId> {
+    if let Some(named) = &case.run.hold_guide {
+        return named.iter().cloned().collect();
+    }
+    if case.guide.support != Support::Mucosa {
+        return BTreeSet::new();
+    }
+    let carried = |site: &&Site| site.guided_extent == GuidedExtent::DrillingAndImplant;
+    let sites: Vec<&Site> = case.sites.iter().filter(carried).collect();
+    let side = |side: Side| side == Side::Left;
+    let front = sites
+        .iter()
+        .min_by_key(|site| (site.tooth.number(), side(site.tooth.side())));
+    let Some(front) = front.filter(|_| sites.len() > 2) else {
+        return BTreeSet::new();
+    };
+    let others = sites.iter().filter(|site| site.id != front.id);
+    let across = others.max_by_key(|site| {
+        let other = site.tooth.side() != front.tooth.side();
+        (other, site.tooth.number())
+    });
+    let mut held = BTreeSet::from([front.id.clone()]);
+    held.extend(across.map(|site| site.id.clone()));
+    held
+}

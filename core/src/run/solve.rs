@@ -1,0 +1,224 @@
+//! The best order of a case, what the order costs that is followed, and why.
+
+use super::chains::{NoRun, Phase, RunProblem, run_problem};
+use crate::case::{RunWishes, SoundCase};
+use crate::order::{
+    Budget, Change, Cost, Entry, Group, Rules, SoundProblem, Tally, Watch, cost_of_order, events,
+    solve,
+};
+use crate::plan::{OrderBy, Use, Worksheet};
+
+/// The run order of a case.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RunOrder {
+    /// What decides the order that the worksheet follows.
+    pub by: OrderBy,
+    /// That order with its best copies, and what it costs.
+    pub followed: Priced,
+    /// Whether it breaks a rule that is wished, a barrier left aside: those it always keeps.
+    pub keeps_rules: Keeps,
+    /// It keeps the rules and is proved to be the least possible.
+    pub followed_is_least: bool,
+    /// The best order found, and what it costs.
+    pub best: Priced,
+    /// No order that keeps the rules is better than this.
+    pub bound: Cost,
+    /// The best order found is the best that there is.
+    pub proved: bool,
+    /// States that were looked at.
+    pub states_expanded: u64,
+    /// It was ended by whoever waited for it.
+    pub cancelled: bool,
+}
+
+/// Whether an order keeps the rules that are wished.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the names say it")]
+pub enum Keeps {
+    All,
+    NotAll,
+}
+
+/// An order with what it costs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Priced {
+    /// What it costs.
+    pub cost: Cost,
+    /// Its steps.
+    pub steps: Vec<RunStep>,
+}
+
+/// A step of a run order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RunStep {
+    /// What is done.
+    pub what: Use,
+    /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing.
+    pub copy: Option<usize>,
+    /// The changes before it.
+    pub changes: Tally,
+}
+
+/// Something that is wished of the run order, to see what it costs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Wish {
+    /// The rule with this index: one site before another.
+    Before(usize),
+    /// A rule about what stays together.
+    Group(Group),
+    /// The sites that hold the guide come first.
+    HoldGuide,
+    /// The weight of a change.
+    Weight(Change),
+}
+
+/// The least cost without one wish.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Why {
+    /// What is left out.
+    pub without: Wish,
+    /// The cost of the best order found without it.
+    pub cost: Cost,
+    /// No order is better without it.
+    pub proved: bool,
+}
+
+/// The run order of a case. `worksheet` is the one worked out from it.
+///
+/// The order that is followed is among those that the answer is never worse than, where it keeps the
+/// rules.
+///
+/// # Errors
+///
+/// Why there is none.
+pub fn run_order(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    budget: &Budget,
+    watch: &mut Watch<'_>,
+) -> Result<RunOrder, NoRun> {
+    let run = run_problem(case, worksheet)?;
+    let order = run.chains_of(&worksheet.order);
+    let kept = cost_of_order(&run.problem, &order).is_ok();
+    let outcome = solve(&run.problem, budget, std::slice::from_ref(&order), watch);
+    let followed = run.followed(&order)?;
+    let value = |cost| run.problem.value(cost);
+    let least = outcome.proved && value(followed.cost) == value(outcome.cost);
+    Ok(RunOrder {
+        by: worksheet.order_by,
+        followed_is_least: kept && least,
+        followed,
+        keeps_rules: if kept { Keeps::All } else { Keeps::NotAll },
+        best: run.priced(&run.problem, &outcome.schedule, outcome.cost),
+        bound: outcome.bound,
+        proved: outcome.proved,
+        states_expanded: outcome.states_expanded,
+        cancelled: outcome.cancelled,
+    })
+}
+
+/// What each wish costs: the best order without it. `best` is the order that was found with all of
+/// them.
+#[must_use]
+pub fn why(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    best: &Priced,
+    budget: &Budget,
+    watch: &mut Watch<'_>,
+) -> Vec<Why> {
+    let done: Vec<Use> = best.steps.iter().map(|step| step.what.clone()).collect();
+    let wishes = Wish::all_of(case);
+    let each = wishes.into_iter().filter_map(|without| {
+        let mut other = (**case).clone();
+        without.leave_out(&mut other.run);
+        let other = SoundCase::try_from(other).ok()?;
+        // With less wished there are no more reasons against an order.
+        let run = run_problem(&other, worksheet).ok()?;
+        let known = run.chains_of(&done);
+        let outcome = solve(&run.problem, budget, &[known], watch);
+        Some(Why {
+            without,
+            cost: outcome.cost,
+            proved: outcome.proved,
+        })
+    });
+    each.collect()
+}
+
+impl RunProblem {
+    /// The chains of an order, step by step; the guide coming off is none.
+    #[must_use]
+    pub fn chains_of(&self, order: &[Use]) -> Vec<usize> {
+        let chain = |one: &Use| self.uses.iter().position(|chain| chain.contains(one));
+        order.iter().filter_map(chain).collect()
+    }
+
+    /// What an order costs, whether or not it keeps the rules that are wished.
+    fn followed(&self, order: &[usize]) -> Result<Priced, NoRun> {
+        let mut problem = (*self.problem).clone();
+        problem.rules = Rules::default();
+        let problem = SoundProblem::try_from(problem).map_err(NoRun::Refused)?;
+        let costed = cost_of_order(&problem, order).map_err(|_| NoRun::Nothing)?;
+        Ok(self.priced(&problem, &costed.schedule, costed.cost))
+    }
+
+    fn priced(&self, problem: &SoundProblem, schedule: &[Entry], cost: Cost) -> Priced {
+        let events = events(problem, schedule).unwrap_or_default();
+        let mut steps: Vec<RunStep> = Vec::with_capacity(schedule.len() + 1);
+        let mut phase = Phase::Pins;
+        let mut reach = |to: Phase, steps: &mut Vec<RunStep>| {
+            if phase < Phase::Guided && to >= Phase::Guided {
+                steps.extend(self.before_guided.iter().cloned().map(for_the_jaw));
+            }
+            if phase < Phase::Freehand && to == Phase::Freehand {
+                steps.push(for_the_jaw(Use::GuideOff));
+            }
+            phase = phase.max(to);
+        };
+        for (entry, event) in schedule.iter().zip(events) {
+            reach(self.phases[entry.site], &mut steps);
+            steps.push(RunStep {
+                what: self.uses[entry.site][event.step].clone(),
+                copy: entry.copy.map(|copy| copy + 1),
+                changes: event.changes,
+            });
+        }
+        reach(Phase::Freehand, &mut steps);
+        Priced { cost, steps }
+    }
+}
+
+/// What is done for the whole jaw costs no change that is counted.
+fn for_the_jaw(what: Use) -> RunStep {
+    RunStep {
+        what,
+        copy: None,
+        changes: Tally::default(),
+    }
+}
+
+impl Wish {
+    /// All that is wished in a case and could be left out.
+    #[must_use]
+    pub fn all_of(case: &SoundCase) -> Vec<Self> {
+        let run = &case.run;
+        let mut all: Vec<Self> = (0..run.before.len()).map(Self::Before).collect();
+        all.extend(run.groups.iter().copied().map(Self::Group));
+        if !super::rules::holding(case).is_empty() {
+            all.push(Self::HoldGuide);
+        }
+        let weighs = |change: &Change| *change.weight_in(&mut run.weights.clone()) > 0;
+        all.extend(Change::ALL.into_iter().filter(weighs).map(Self::Weight));
+        all
+    }
+
+    fn leave_out(self, run: &mut RunWishes) {
+        match self {
+            Self::Before(n) => drop(run.before.remove(n)),
+            Self::Group(group) => drop(run.groups.remove(&group)),
+            Self::HoldGuide => run.hold_guide = Some(Vec::new()),
+            Self::Weight(change) => *change.weight_in(&mut run.weights) = 0,
+        }
+    }
+}
