@@ -18,10 +18,10 @@ use traywright::window::View;
 /// Colours are rounded to whole multiples of this, of 255.
 const ROUNDED: u8 = 4;
 
-/// How far a pixel may be off, as a weighted square of the difference in colour: about twice what
+/// How far a pixel may be off, as a weighted square of the difference in colour: some times what
 /// rounding makes of a difference of one. And how many may be farther: a digit of the smallest type
 /// that is gone are 23.
-const TOLERANCE: (f32, usize) = (40.0, 4);
+const TOLERANCE: (f32, usize) = (120.0, 12);
 
 /// The views, each with the name of its picture.
 const PICTURES: [(View, &str); 8] = [
