@@ -71,6 +71,7 @@ play-unknown = play unknown: { $reasons }
 insertion-freehand = the implant goes in without the guide
 insertion-exact = { $carrier }: turn until line { $line } is level with { $rim }, not farther. The implant is then at its planned depth.
 insertion-short = { $carrier }: turn until line { $line } is level with { $rim }, not farther. The implant is then { $size } short of its planned depth.
+insertion-not-to = Not to line { $line }: that is { $size } deeper.
 insertion-unknown = depth of the carrier unknown: { $reasons }
 
 # The platform of an implant that goes in freehand, against two points of the crest

@@ -3,7 +3,7 @@
 use super::Speaker;
 use super::number::mm;
 use crate::case::SleeveFace;
-use crate::kit::SiteId;
+use crate::kit::{CarrierId, Label, SiteId};
 use crate::measure::Length;
 use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
 use std::cmp::Ordering;
@@ -23,6 +23,7 @@ impl Speaker<'_> {
             let reasons = reasons.unwrap_or_default();
             return self.text("insertion-unknown", &[("reasons", &reasons)]);
         };
+        let beware = self.deeper_line(carrier, line);
         let carrier = self.carrier(carrier);
         let rim = self.rim_of_insertion(sheet);
         let args = [
@@ -30,12 +31,30 @@ impl Speaker<'_> {
             ("line", line.as_str()),
             ("rim", &rim),
         ];
-        if shallow == Length::ZERO {
-            return self.text("insertion-exact", &args);
+        let said = if shallow == Length::ZERO {
+            self.text("insertion-exact", &args)
+        } else {
+            let [carrier, line, rim] = args;
+            let size = mm(shallow);
+            self.text("insertion-short", &[carrier, line, rim, ("size", &size)])
+        };
+        match beware {
+            Some(beware) => format!("{said} {beware}"),
+            None => said,
         }
-        let [carrier, line, rim] = args;
-        let size = mm(shallow);
-        self.text("insertion-short", &[carrier, line, rim, ("size", &size)])
+    }
+
+    /// The carrier's next line that would let the implant go deeper, and by how much.
+    fn deeper_line(&self, carrier: &CarrierId, line: &Label) -> Option<String> {
+        let lines = &self.case.kit.carrier(carrier)?.lines;
+        let own = lines.iter().find(|one| one.name == *line)?;
+        let deeper = lines
+            .iter()
+            .filter(|one| one.above_platform_mm > own.above_platform_mm)
+            .min_by_key(|one| one.above_platform_mm)?;
+        let size = mm(deeper.above_platform_mm - own.above_platform_mm);
+        let args = [("line", deeper.name.as_str()), ("size", &*size)];
+        Some(self.text("insertion-not-to", &args))
     }
 
     /// Where the platform of an implant that goes in freehand is to end.

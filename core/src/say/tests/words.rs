@@ -333,6 +333,13 @@ fn insertion_and_neighbouring_choices_are_told() {
          The implant is then 0.3 mm short of its planned depth."
     );
     // In a drill sleeve it is that sleeve's landing face, 1.1 mm out of the rim.
+    // 10.2 is the one to use; the nearest beyond it, 11.3, would let the implant 1.1 deeper.
+    let lines = r#"set /kit/carriers/0/lines [{"name": "far", "above_platform_mm": 12}, {"name": "2", "above_platform_mm": 10.2}, {"name": "1", "above_platform_mm": 9}, {"name": "3", "above_platform_mm": 11.3}]"#;
+    let said = insertion(&[lines]);
+    assert!(
+        said.ends_with("Not to line 3: that is 1.1 mm deeper."),
+        "{said}"
+    );
     let through = insertion(&["set /sites/0/insertion/sleeve \"d31\""]);
     let face = "is level with the landing face of sleeve 3.1, not farther.";
     assert!(through.contains(face), "{through}");
