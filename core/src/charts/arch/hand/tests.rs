@@ -110,9 +110,13 @@ proptest! {
         let point = model.point_at(position, along, buccal).unwrap();
         let place = on_chart(position.jaw(), point.x_mm, point.y_mm);
         let found = spot(&model, position, place).unwrap();
-        // The nearest whole step along a curve of some 17 mm radius may be a step beside.
-        prop_assert!((found.along_mm - along).abs() <= STEP, "{found:?}");
-        prop_assert!((found.buccal_mm - buccal).abs() <= STEP, "{found:?}");
+        // Inside a bend of the curve two places along it lead to the same point, so it is the point
+        // that counts: within a step each way.
+        let again = model
+            .point_at(position, found.along_mm, found.buccal_mm)
+            .unwrap();
+        let off = (again.x_mm - point.x_mm).hypot(again.y_mm - point.y_mm);
+        prop_assert!(off <= 0.15, "{found:?}: {off} mm beside");
     }
 
     /// Where the tilts put an apex, a hand that points there finds the tilts again.
