@@ -9,7 +9,7 @@ mod plate;
 mod shapes;
 
 pub use camera::Camera;
-pub use mark::{mark, mark_of};
+pub use mark::mark;
 pub use plate::{Part, Plate, Plates};
 pub use shapes::shapes;
 

@@ -15,6 +15,7 @@ mod samples;
 mod section;
 mod strip;
 mod tray;
+mod verdict;
 mod words;
 
 pub use arch::{
@@ -25,3 +26,4 @@ pub use marking::{marking, shape};
 pub use section::{NoSection, Room, Section};
 pub use strip::{TrueScale, true_scale};
 pub use tray::{SlotLook, TrayOptions, tray};
+pub use verdict::mark_of;

@@ -5,10 +5,11 @@ use super::column::Block;
 use super::place::{Scene, side_of};
 use super::tilt::tilt;
 use crate::case::{Case, Site};
+use crate::charts::mark_of;
 use crate::dentition::{self, Side};
 use crate::drawing::fonts;
 use crate::drawing::{Across, Along, Drawing, Ink, LineWeight, Mark, Point, Stroke, TextStyle, at};
-use crate::plan::{Finding, Severity, Worksheet};
+use crate::plan::{Finding, Worksheet};
 
 /// What a label is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,19 +43,6 @@ const FOOT: f64 = 2.0;
 const SPACE: f64 = 1.0;
 /// What a label takes beside its words, mm.
 pub(super) const BESIDE: f64 = FOOT + MARK + 2.0 * SPACE;
-
-/// The mark of a severity. What is worth knowing breaks no limit.
-pub(super) const fn mark(severity: Severity) -> Mark {
-    match severity {
-        Severity::Short => Mark::Short,
-        Severity::Unknown => Mark::Unknown,
-        Severity::Tight => Mark::Tight,
-        Severity::Accepted => Mark::Accepted,
-        Severity::Intended => Mark::Intended,
-        Severity::Note => Mark::Note,
-        Severity::Clear => Mark::Clear,
-    }
-}
 
 /// The labels of all sites, then of all pins.
 pub(super) fn labels(
@@ -123,7 +111,7 @@ fn site_label(
                     &[("verdict", &verdict), ("words", &words)],
                 )
             };
-            (mark(finding.severity()), line)
+            (mark_of(finding.severity()), line)
         }
     };
     let open = here.iter().filter(|f| f.severity().is_open()).count();

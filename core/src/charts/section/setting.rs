@@ -2,8 +2,8 @@
 
 use super::column::{Column, Entry};
 use super::picture::Picture;
-use super::structures::mark;
 use crate::charts::lines::Lines;
+use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, LineWeight, Mark, Stroke, TextStyle, at, pt};
 use crate::plan::{Edge, Known, StepSheet};
@@ -66,7 +66,7 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
     Entry {
         wanted: picture.frame.y(middle),
         from: None,
-        lines: lines.marked(mark(worst), &words, VERDICT, width),
+        lines: lines.marked(mark_of(worst), &words, VERDICT, width),
         side,
         id: facts.step_path("set_mm"),
         name,

@@ -5,6 +5,7 @@ use super::tilt::Tilt;
 use crate::case::{
     Direction, HeightDatum, Site, Structure as Entered, StructureExtent, StructureKind,
 };
+use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::Mark;
 use crate::plan::{Finding, Quantity, Reason, Severity};
@@ -184,19 +185,6 @@ impl Structure<'_> {
 
     /// Its verdict's mark.
     pub(super) fn mark(&self) -> Mark {
-        mark(self.finding.severity())
-    }
-}
-
-/// The mark of a severity. What is worth knowing breaks no limit, so it stands with *clear*.
-pub(super) const fn mark(severity: Severity) -> Mark {
-    match severity {
-        Severity::Short => Mark::Short,
-        Severity::Unknown => Mark::Unknown,
-        Severity::Tight => Mark::Tight,
-        Severity::Accepted => Mark::Accepted,
-        Severity::Intended => Mark::Intended,
-        Severity::Note => Mark::Note,
-        Severity::Clear => Mark::Clear,
+        mark_of(self.finding.severity())
     }
 }

@@ -1,8 +1,9 @@
 //! The limits that the verdicts rest on, each with its source, and what the marks mean.
 
 use super::Source;
-use super::pieces::{SMALL, column, heading, mark, note};
+use super::pieces::{SMALL, column, heading, note};
 use crate::case::LimitId;
+use crate::charts::mark_of;
 use crate::dentition::Jaw;
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Quantity, Severity};
@@ -107,7 +108,7 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
     let rows = all.map(|severity| {
         Row::Cells(vec![
             Cell::Beside(vec![
-                Cell::Mark(mark(severity)),
+                Cell::Mark(mark_of(severity)),
                 strong(say.severity(severity)),
             ]),
             small(say.severity_meaning(severity)),

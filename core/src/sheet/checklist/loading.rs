@@ -2,8 +2,9 @@
 
 use super::hand::{WIDTH, cell, is_known};
 use super::instruments::engraved;
-use super::pieces::{body, column, heading, mark, note, to_tick};
+use super::pieces::{body, column, heading, note, to_tick};
 use super::{Source, beside_tray};
+use crate::charts::mark_of;
 use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::kit::SiteId;
@@ -214,7 +215,7 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
             let args = [("sites", &*sites), ("verdict", &*say.severity(worst))];
             let words = say.text("sheet-serves-worst", &args);
             Cell::Beside(vec![
-                Cell::Mark(mark(worst)),
+                Cell::Mark(mark_of(worst)),
                 Cell::Text(words, TextStyle::NOTE),
             ])
         }

@@ -4,8 +4,9 @@ use super::Source;
 use super::every_page::Heading;
 use super::findings::{Place, findings};
 use super::limits;
-use super::pieces::{body, column, fact, heading as within, height, item, mark, note, verdict};
+use super::pieces::{body, column, fact, heading as within, height, item, note, verdict};
 use super::signatures::signatures;
+use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
@@ -256,7 +257,7 @@ fn open_line(source: &Source<'_>) -> Block {
     };
     let size = 4.0;
     let mut sign = Drawing::new();
-    sign.mark(at(size / 2.0, size / 2.0), size, mark(worst));
+    sign.mark(at(size / 2.0, size / 2.0), size, mark_of(worst));
     Block::Beside(
         vec![
             Lane {

@@ -1,7 +1,8 @@
 //! Small things that many pages are put together from.
 
 use super::Source;
-use crate::drawing::{Across, Ink, Mark, TextStyle};
+use crate::charts::mark_of;
+use crate::drawing::{Across, Ink, TextStyle};
 use crate::plan::{Severity, SiteSheet};
 use crate::sheet::{Block, Cell, Column, Lane, Width, tick_box};
 
@@ -87,23 +88,10 @@ pub(super) fn column(head: String, width: Width, align: Across) -> Column {
     Column { head, width, align }
 }
 
-/// The mark that stands beside a severity's word.
-pub(super) const fn mark(severity: Severity) -> Mark {
-    match severity {
-        Severity::Short => Mark::Short,
-        Severity::Unknown => Mark::Unknown,
-        Severity::Tight => Mark::Tight,
-        Severity::Accepted => Mark::Accepted,
-        Severity::Intended => Mark::Intended,
-        Severity::Note => Mark::Note,
-        Severity::Clear => Mark::Clear,
-    }
-}
-
 /// A severity's mark with its word beside it.
 pub(super) fn verdict(severity: Severity, word: String) -> Cell {
     Cell::Beside(vec![
-        Cell::Mark(mark(severity)),
+        Cell::Mark(mark_of(severity)),
         Cell::Text(word, TextStyle::STRONG),
     ])
 }
@@ -111,7 +99,7 @@ pub(super) fn verdict(severity: Severity, word: String) -> Cell {
 /// The worst verdict of a site, mark over word, as it stands beside a setting.
 pub(super) fn worst_of(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     Cell::Stack(vec![
-        Cell::Mark(mark(sheet.worst)),
+        Cell::Mark(mark_of(sheet.worst)),
         Cell::Text(source.say.severity(sheet.worst), TextStyle::CAPTION),
     ])
 }
