@@ -129,7 +129,7 @@ fn drill(
     let say = &source.say;
     let item = places::of_step(source, site, step);
     let slot = item.map(|item| places::slot(source, item));
-    let what = vec![
+    let mut what = vec![
         Cell::Text(
             say.text(
                 "sheet-lies-in",
@@ -150,42 +150,33 @@ fn drill(
     if is_known && by_stop {
         set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
     }
-    let number = Cell::Text(number.to_string(), TextStyle::NOTE);
-    let site_cell = site_cell(source, site);
     if !is_known {
-        // Nothing to tick: it cannot be done.
-        let banner = Cell::Text(say.word("sheet-do-not-use"), TextStyle::STRONG);
-        let what = what.into_iter().chain([banner]).collect();
-        let mut rows = vec![Row::Cells(vec![
-            number,
-            Cell::Empty,
-            site_cell,
-            Cell::Stack(what),
-            led_from(source, sheet),
-            worst(source, site),
-            Cell::Stack(set),
-        ])];
-        rows.extend(beneath(judged::at_step(source, site, step)));
-        return rows;
+        let banner = say.word("sheet-do-not-use");
+        what.push(Cell::Text(banner, TextStyle::STRONG));
     }
     let mut rows = vec![Row::Cells(vec![
-        number,
-        Cell::TickBox,
-        site_cell,
+        Cell::Text(number.to_string(), TextStyle::NOTE),
+        // Nothing to tick: it cannot be done.
+        if is_known { Cell::TickBox } else { Cell::Empty },
+        site_cell(source, site),
         Cell::Stack(what),
         led_from(source, sheet),
         worst(source, site),
         Cell::Stack(set),
     ])];
+    let judged = judged::at_step(source, site, step);
+    if !is_known {
+        rows.extend(beneath(judged));
+        return rows;
+    }
     let level = say.until_level(sheet);
     let level = level.map(|words| Cell::Text(crate::say::begin(&words), TextStyle::NOTE));
-    let judged = judged::at_step(source, site, step);
     rows.extend(beneath(level.into_iter().chain(judged).collect()));
     rows.extend(then(source, site, step).map(|then| {
         Row::After(vec![
             Cell::Empty,
             Cell::TickBox,
-            self::site_cell(source, site),
+            site_cell(source, site),
             Cell::Text(crate::say::begin(then.as_str()), TextStyle::STRONG),
         ])
     }));
