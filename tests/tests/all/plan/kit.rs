@@ -4,7 +4,7 @@ use super::sample::{deg, mm};
 use traywright_core::kit::{
     Allowances, Carrier, CarrierLine, Clearance, Datum, Density, Drill, DrillKind, DrillSleeve,
     FinalDiameter, Gauge, GaugeFace, Head, Implant, KIT_VERSION, Kit, Marking, MasterSleeve, Point,
-    SlotKind, Span, Stop, StopKind, TraySlot, TrayTemplate,
+    ProfilePoint, SlotKind, Span, Stop, StopKind, TraySlot, TrayTemplate,
 };
 use traywright_core::measure::Length;
 
@@ -124,6 +124,16 @@ pub(super) fn drill(id: &str, kind: DrillKind, diameter: &str) -> Drill {
         marking: Marking::default(),
         source: None,
     }
+}
+
+/// An implant's outline: how far below the platform, and how wide there.
+pub(super) fn outline<const N: usize>(points: [(&str, &str); N]) -> Vec<ProfilePoint> {
+    points
+        .map(|(below, diameter)| ProfilePoint {
+            below_platform_mm: mm(below),
+            diameter_mm: mm(diameter),
+        })
+        .into()
 }
 
 pub(super) fn sleeve(id: &str, bore: &str) -> DrillSleeve {

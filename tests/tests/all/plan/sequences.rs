@@ -1,11 +1,11 @@
 //! Proposed sequences, protocols, and the next shorter implant.
 
-use super::kit::{drill, kit, sleeve};
+use super::kit::{drill, kit, outline, sleeve};
 use super::sample::{all, mm, one, shown, worked};
 use traywright_core::case::{Case, Step};
 use traywright_core::kit::{
-    Datum, Density, DepthRule, DrillKind, FinalDiameter, FixedLength, Kit, ProfilePoint, Protocol,
-    ProtocolStep, StopKind,
+    Datum, Density, DepthRule, DrillKind, FinalDiameter, FixedLength, Kit, Protocol, ProtocolStep,
+    StopKind,
 };
 use traywright_core::plan::{NoProposal, Verdict, propose, steps_of_protocol};
 
@@ -264,12 +264,8 @@ fn wider_or_deeper_than_the_implant_is_short() {
     // Where the implant is but 4.4 thick it has no business, so wide.
     let deep = worked(|case| {
         case.kit.implants[0].largest_diameter_mm = mm("4.8");
-        case.kit.implants[0].profile = [("0", "4.8"), ("3", "4.8"), ("3.2", "4.4"), ("10", "4.4")]
-            .map(|(below, diameter)| ProfilePoint {
-                below_platform_mm: mm(below),
-                diameter_mm: mm(diameter),
-            })
-            .into();
+        case.kit.implants[0].profile =
+            outline([("0", "4.8"), ("3", "4.8"), ("3.2", "4.4"), ("10", "4.4")]);
         case.kit.drills[2].cutting_diameter_mm = mm("4.8");
         case.kit.drills[2].kind = DrillKind::Profile;
     });

@@ -1,9 +1,10 @@
 //! Bone to the walls.
 
+use super::kit::outline;
 use super::sample::{all, case, judged, mm, one, work, worked};
 use traywright_core::case::{Case, GuideState, Height, Receipt, ReceiptOf, Wall, WallSide};
 use traywright_core::dentition::Jaw;
-use traywright_core::kit::{Datum, DepthRule, Point, ProfilePoint};
+use traywright_core::kit::{Datum, DepthRule, Point};
 use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
 
 /// The only wall: buccal, at this height and this far from the axis.
@@ -79,13 +80,7 @@ fn a_cut_counts_down_to_where_it_ends() {
 #[test]
 fn an_outline_counts_with_the_larger_end_of_each_stretch() {
     let tapered = |case: &mut Case| {
-        let points = [("0", "4.4"), ("6", "4.0"), ("10", "2.0")];
-        case.kit.implants[0].profile = points
-            .map(|(z, d)| ProfilePoint {
-                below_platform_mm: mm(z),
-                diameter_mm: mm(d),
-            })
-            .into();
+        case.kit.implants[0].profile = outline([("0", "4.4"), ("6", "4.0"), ("10", "2.0")]);
         for step in &mut case.sites[0].steps {
             step.depth = DepthRule::BelowPlatform { depth_mm: mm("2") };
         }
@@ -105,13 +100,8 @@ fn an_outline_counts_with_the_larger_end_of_each_stretch() {
 #[test]
 fn a_guide_that_seats_lower_lets_the_wider_part_down() {
     let stepped = |case: &mut Case| {
-        let points = [("0", "4.4"), ("4.2", "4.4"), ("4.3", "3.4"), ("10", "3.4")];
-        case.kit.implants[0].profile = points
-            .map(|(z, d)| ProfilePoint {
-                below_platform_mm: mm(z),
-                diameter_mm: mm(d),
-            })
-            .into();
+        case.kit.implants[0].profile =
+            outline([("0", "4.4"), ("4.2", "4.4"), ("4.3", "3.4"), ("10", "3.4")]);
         for step in &mut case.sites[0].steps {
             step.depth = DepthRule::BelowPlatform { depth_mm: mm("2") };
         }
