@@ -95,6 +95,28 @@ fn dense_bone_takes_profile_drill_and_tap() {
     assert_eq!(drills(&of(Density::D2)), ["a", "b", "c"]);
 }
 
+/// The bore ends at the tips of its drills. A tap whose depth is counted at a line 1.3 above its tip
+/// is proposed 1.3 short of that, so that its tip ends with them; counted at its tip, to full depth.
+#[test]
+fn a_proposed_tap_does_not_cut_ahead_of_the_bore() {
+    let of = |datum| {
+        let mut kit = kit();
+        let mut tap = drill("t", DrillKind::Tap, "4.4");
+        tap.datum = datum;
+        kit.drills.push(tap);
+        kit.allowances.final_diameter.push(FinalDiameter {
+            density: Density::D1,
+            below_implant_mm: mm("1.1"),
+        });
+        let steps = proposed(&kit, Some(Density::D1)).unwrap();
+        steps.last().unwrap().depth
+    };
+    let from_tip_mm = mm("1.3");
+    let short = DepthRule::ShortOfFull { by_mm: from_tip_mm };
+    assert_eq!(of(Datum::Line { from_tip_mm }), short);
+    assert_eq!(of(Datum::Tip {}), DepthRule::Full {});
+}
+
 /// A maker's protocol is used as written; what departs from it is told, never forbidden.
 #[test]
 fn a_protocol_is_used_as_written() {
