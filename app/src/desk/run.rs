@@ -5,6 +5,7 @@ use super::Document;
 use super::job::{Job, Teller, Wake};
 use std::ops::ControlFlow;
 use std::sync::Arc;
+use std::task::Poll;
 use traywright_core::case::SoundCase;
 use traywright_core::kit::Kit;
 use traywright_core::order::{Budget, Cost, Progress};
@@ -67,10 +68,20 @@ impl<T: Send + 'static> Work<T> {
         matches!(self, Self::Going(_))
     }
 
+    fn can_be_stopped(&self) -> bool {
+        matches!(self, Self::Going(job) if !job.is_stopping())
+    }
+
+    fn stop(&self) {
+        if let Self::Going(job) = self {
+            job.stop();
+        }
+    }
+
     /// Takes the answer where it is there.
     fn look(&mut self) {
         if let Self::Going(job) = self
-            && let Some(ended) = job.ended()
+            && let Poll::Ready(ended) = job.ended()
         {
             *self = ended.map_or(Self::Failed, Self::Done);
         }
@@ -155,20 +166,13 @@ impl RunWork {
     /// Whether anything goes on that can be stopped.
     #[must_use]
     pub fn can_be_stopped(&self) -> bool {
-        let stopping = |is: bool, going: bool| going && !is;
-        let best = matches!(&self.best, Work::Going(job) if stopping(job.is_stopping(), true));
-        let why = matches!(&self.reasons, Work::Going(job) if stopping(job.is_stopping(), true));
-        best || why
+        self.best.can_be_stopped() || self.reasons.can_be_stopped()
     }
 
     /// Asks what goes on to stop. The best order so far stays.
     pub fn stop(&self) {
-        if let Work::Going(job) = &self.best {
-            job.stop();
-        }
-        if let Work::Going(job) = &self.reasons {
-            job.stop();
-        }
+        self.best.stop();
+        self.reasons.stop();
     }
 
     /// Looks anew from the beginning.

@@ -189,7 +189,7 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
     assert_eq!(run(&hand).keeps_rules, Keeps::NotAll);
     assert!(hand.sees("The rule that it breaks: each site finished before the next."));
     assert!(run(&hand).best.cost.time_ds >= before.best.cost.time_ds);
-    assert!(hand.sees("Without the rule “each site finished before the next”"));
+    assert!(hand.sees("Each site finished before the next: without this rule"));
     let (first, then) = ("This site first", "Then this one");
     hand.choose(first, "lower right first molar (46)");
     hand.choose(then, "lower right first molar (46)");
