@@ -41,7 +41,12 @@ fn main() -> Done<()> {
     for (name, case) in [("start page", None), ("case of 6 sites", Some(case))] {
         let mut taken = Vec::new();
         for _ in 0..TIMES {
-            taken.push(first_frame(&connection, &program, case.as_ref(), settings.path())?);
+            taken.push(first_frame(
+                &connection,
+                &program,
+                case.as_ref(),
+                settings.path(),
+            )?);
         }
         taken.sort();
         let (least, middle, most) = (taken[0], taken[TIMES / 2], taken[TIMES - 1]);
