@@ -36,9 +36,11 @@ const FILES: &[(&str, &str)] = english![
     "view-findings",
     "view-kit",
     "view-loading",
+    "view-order",
     "view-sheet",
     "view-site",
     "view-start",
+    "view-tray",
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {

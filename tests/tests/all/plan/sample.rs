@@ -66,6 +66,7 @@ pub(crate) fn case() -> Case {
         judgements: vec![],
         run: traywright_core::case::RunWishes::default(),
         accepted_order: vec![],
+        tray_places: vec![],
         note: None,
         kit: kit(),
     }
