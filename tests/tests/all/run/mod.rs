@@ -2,6 +2,7 @@
 
 mod accepted;
 mod offered;
+mod by_hand;
 mod problem;
 mod remedies;
 mod stock;
