@@ -309,7 +309,7 @@ impl Program {
         };
         let (case, worksheet) = (document.case(), document.worksheet());
         let signed = Signed::of(&document.record.standing, &policy());
-        let bytes = checklist(case, worksheet, &signed, paper, notation, now)
+        let bytes = checklist(case, worksheet, &signed, None, paper, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.speaker(notation), worksheet, now))
             .map_err(|error| error.to_string());
         let written = bytes

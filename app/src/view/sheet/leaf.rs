@@ -48,7 +48,7 @@ impl Pages {
             Some(kept) if kept.of == state => kept,
             _ => {
                 let (case, worksheet) = (document.case(), document.worksheet());
-                let pages = checklist(case, worksheet, &state.3, paper, notation, now);
+                let pages = checklist(case, worksheet, &state.3, None, paper, notation, now);
                 let leaves = pages
                     .map(|pages| pages.iter().map(Leaf::of).collect())
                     .map_err(|error| error.to_string());
