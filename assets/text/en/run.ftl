@@ -1,11 +1,16 @@
 ### The run order: its cost, how good it is, each step with the changes before it, and why.
 
 run-seconds = { $seconds } s
+run-whole-minutes = { $minutes } min
 run-minutes = { $minutes } min { $seconds } s
 run-no-reset = no re-set
 run-one-reset = 1 re-set
 run-resets = { $count } re-sets
 run-cost = { $resets }, { $time }
+run-more = { $size } more
+run-less = { $size } less
+run-and = { $first }, { $rest }
+run-same = the same
 
 ## How good it is
 

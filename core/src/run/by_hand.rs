@@ -73,8 +73,9 @@ fn site(one: &Use) -> Option<&crate::kit::SiteId> {
     }
 }
 
-/// The first rule that is wished and that an order breaks.
-fn broken(case: &SoundCase, worksheet: &Worksheet, order: &[Use]) -> Option<Wish> {
+/// The first rule that is wished and that an order breaks. `worksheet` is the one of the case.
+#[must_use]
+pub fn broken(case: &SoundCase, worksheet: &Worksheet, order: &[Use]) -> Option<Wish> {
     let rules = Wish::all_of(case).into_iter();
     let mut rules = rules.filter(|wish| !matches!(wish, Wish::Weight(_)));
     rules.find(|wish| {

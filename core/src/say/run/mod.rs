@@ -48,6 +48,9 @@ impl Speaker<'_> {
             return self.text("run-seconds", &[("seconds", &seconds)]);
         }
         let minutes = minutes.to_string();
+        if seconds == "0" {
+            return self.text("run-whole-minutes", &[("minutes", &minutes)]);
+        }
         let args = [("minutes", minutes.as_str()), ("seconds", &seconds)];
         self.text("run-minutes", &args)
     }

@@ -38,7 +38,7 @@ fn times_are_in_seconds_and_from_two_minutes_on_in_minutes() {
             (0, "0 s"),
             (5, "0.5 s"),
             (1_190, "119 s"),
-            (1_200, "2 min 0 s"),
+            (1_200, "2 min"),
             (2_505, "4 min 10.5 s"),
         ] {
             assert_eq!(say.run_time(given), want);
@@ -130,7 +130,7 @@ fn what_a_wish_costs_is_told_with_how_sure_that_is() {
     );
     assert_eq!(
         told(Wish::Group(Group::SiteBySite), all, false),
-        "Without the rule “each site finished before the next”: 1 re-set, 5 min 0 s, no less, as far as was looked."
+        "Without the rule “each site finished before the next”: 1 re-set, 5 min, no less, as far as was looked."
     );
     let weight = told(Wish::Weight(Change::Move), cost(1, 2_900), true);
     assert!(weight.starts_with("If this took no time (another site): "));

@@ -52,6 +52,25 @@ impl Speaker<'_> {
         self.run_time(cost.time_ds.saturating_sub(than.time_ds))
     }
 
+    /// How much more or less one cost is than another: "1 re-set more, 30 s less", "the same".
+    #[must_use]
+    pub fn run_difference(&self, cost: Cost, than: Cost) -> String {
+        let resets = match (cost.resets, than.resets) {
+            (now, before) if now > before => Some(("run-more", self.run_resets(now - before))),
+            (now, before) if now < before => Some(("run-less", self.run_resets(before - now))),
+            _ => None,
+        };
+        let time = match (cost.time_ds, than.time_ds) {
+            (now, before) if now > before => Some(("run-more", self.run_time(now - before))),
+            (now, before) if now < before => Some(("run-less", self.run_time(before - now))),
+            _ => None,
+        };
+        let parts = [resets, time].into_iter().flatten();
+        let parts = parts.map(|(id, size)| self.text(id, &[("size", &size)]));
+        self.joined("run-and", parts)
+            .unwrap_or_else(|| self.word("run-same"))
+    }
+
     /// Whether the order that is followed is as good as the best one found.
     fn is_as_good(&self, run: &RunOrder) -> bool {
         let (followed, best) = (run.followed.cost, run.best.cost);
