@@ -40,7 +40,14 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let (paper, now) = (stage.sight.sheet.paper, stage.now);
     let notation = stage.desk.settings.notation();
     let kept = stage.sight.sheet.pages.take();
-    let mut pages = Pages::of(kept, document, paper, notation, now);
+    let mut pages = Pages::of(
+        kept,
+        document,
+        stage.desk.run.best_of(document),
+        paper,
+        notation,
+        now,
+    );
     tools(ui, stage, pages.leaves.as_ref().map_or(0, Vec::len));
     match &mut pages.leaves {
         Ok(leaves) => {

@@ -4,7 +4,7 @@ use super::Source;
 use super::pieces::{SMALL, body, column, heading, note};
 use crate::drawing::{Across, TextStyle};
 use crate::order::{Change, Weights};
-use crate::run::{BestOrder, NoRun, Priced, RunProblem, RunStep, run_problem};
+use crate::run::{BestOrder, Keeps, NoRun, Priced, RunProblem, RunStep, broken, run_problem};
 use crate::say::begin;
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
@@ -48,6 +48,12 @@ fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block>
         Block::Space(1.0),
         Block::Paragraph(verdict, style),
     ];
+    let order = &source.worksheet.order;
+    if run.keeps(order) == Keeps::NotAll {
+        let wish = broken(source.case, source.worksheet, order);
+        let words = wish.map(|wish| say.text("order-breaks", &[("wish", &say.run_wish(wish))]));
+        blocks.extend(words.map(body));
+    }
     if priced.cost.resets > 0 {
         blocks.push(Block::Space(1.0));
         blocks.push(body(say.word("sheet-run-resets")));
