@@ -65,6 +65,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     stage.sight.sheet.pages = Some(pages);
 }
 
+/// Writing and its paper in one row, looking at the pages in another.
 fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
     ui.horizontal_wrapped(|ui| {
         ui.set_row_height(ui.spacing().interact_size.y + 2.0);
@@ -77,7 +78,9 @@ fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
             let name = stage.word(id);
             ui.selectable_value(&mut stage.sight.sheet.paper, paper, name);
         }
-        ui.add_space(6.0);
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.set_row_height(ui.spacing().interact_size.y + 2.0);
         let at = stage.sight.sheet.page;
         let back = egui::Button::new(stage.word("sheet-view-before"));
         if ui.add_enabled(at > 0, back).clicked() {
