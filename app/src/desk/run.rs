@@ -113,6 +113,8 @@ impl<T: Send + 'static> Work<T> {
 pub enum Asked {
     /// The best order, its reasons, and what would settle shortages.
     Order,
+    /// The best order alone.
+    Best,
     /// What would settle shortages.
     Remedies,
     /// Nothing. What goes on goes on for as long as it is not old.
@@ -149,6 +151,13 @@ impl RunWork {
     #[must_use]
     pub const fn best(&self) -> &Work<BestOrder> {
         &self.best
+    }
+
+    /// The best order of a case as it is now; nothing where it was not looked for, or is old.
+    #[must_use]
+    pub fn best_of(&self, document: &Document) -> Option<&BestOrder> {
+        let is_now = self.generation == Some(document.generation());
+        self.best.done().filter(|_| is_now)
     }
 
     /// What each wish costs.
@@ -214,7 +223,8 @@ impl RunWork {
     fn attend_order(&mut self, document: &Document, asked: Asked, wake: &Wake) {
         let (case, worksheet) = (document.case(), document.worksheet());
         let is_new = self.generation != Some(document.generation());
-        if is_new && (asked == Asked::Order || self.best.is_going() || self.reasons.is_going()) {
+        let wants_best = matches!(asked, Asked::Order | Asked::Best);
+        if is_new && (wants_best || self.best.is_going() || self.reasons.is_going()) {
             self.generation = Some(document.generation());
             self.against = None;
             let inputs = RunInputs::of(case, worksheet);
@@ -230,7 +240,7 @@ impl RunWork {
         let Some(Ok(run)) = self.inputs.as_ref().map(|inputs| &inputs.run) else {
             return;
         };
-        if matches!(self.best, Work::Open) && asked == Asked::Order {
+        if matches!(self.best, Work::Open) && wants_best {
             let (run, order) = (run.clone(), worksheet.order.clone());
             self.best.begin("best order", wake, move |teller| {
                 let watch = &mut |progress: &Progress<'_>| teller.tell(|| progress.into());
@@ -263,7 +273,7 @@ impl RunWork {
         if self.remedies_of != generation {
             self.forget_remedies();
         }
-        if asked == Asked::Nothing || !matches!(self.remedies, Work::Open) {
+        if matches!(asked, Asked::Nothing | Asked::Best) || !matches!(self.remedies, Work::Open) {
             return;
         }
         self.remedies_of = generation;

@@ -314,7 +314,8 @@ impl Program {
         };
         let (case, worksheet) = (document.case(), document.worksheet());
         let signed = Signed::of(&document.record.standing, &policy());
-        let bytes = checklist(case, worksheet, &signed, paper, notation, now)
+        let best = self.desk.run.best_of(document);
+        let bytes = checklist(case, worksheet, &signed, best, paper, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.speaker(notation), worksheet, now))
             .map_err(|error| error.to_string());
         let written = bytes

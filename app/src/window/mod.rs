@@ -134,6 +134,8 @@ impl Program {
     fn attend(&mut self, wake: &Wake) {
         let asked = match self.sight.view {
             View::Order => Asked::Order,
+            // The pages say how good the order is.
+            View::Sheet => Asked::Best,
             View::Findings => Asked::Remedies,
             _ => Asked::Nothing,
         };

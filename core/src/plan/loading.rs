@@ -6,9 +6,10 @@ use super::figure::Known;
 use super::order::{Use, to_punch};
 use super::pins::{self, PinSheet};
 use super::setting::MarkEdge;
+use super::tray;
 use crate::case::Case;
 use crate::kit::{
-    Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot,
+    Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId,
 };
 use crate::measure::Length;
 use std::collections::{BTreeMap, BTreeSet};
@@ -31,10 +32,14 @@ pub struct LoadItem {
     pub set: Option<SetOn>,
     /// The steps or sites that it serves.
     pub serves: Vec<Serves>,
+    /// Names in the case of the fixation pins that it drills for.
+    pub pins: Vec<Label>,
     /// Stays unopened until it is called for: implants and single-use drills.
     pub unopened: bool,
     /// Name of its slot; nothing where the tray has none left.
     pub slot: Option<Label>,
+    /// Where the program lays it by itself: another slot where places were chosen by hand.
+    pub own_slot: Option<Label>,
 }
 
 /// A stop on a drill.
@@ -95,7 +100,7 @@ pub(super) fn loading(
     items.extend(implants_and_carriers(cuts));
     items.extend(drivers_and_accessories(case, cuts));
     number_copies(&mut items);
-    fill_slots(case, &mut items);
+    tray::lay(case, &mut items);
     items
 }
 
@@ -154,7 +159,9 @@ fn drills(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
             }),
             serves: vec![serves],
             unopened: context.drill.single_use,
+            pins: Vec::new(),
             slot: None,
+            own_slot: None,
         });
     }
     items
@@ -189,7 +196,9 @@ pub(super) fn plain(
         set: None,
         serves,
         unopened: false,
+        pins: Vec::new(),
         slot: None,
+        own_slot: None,
     }
 }
 
@@ -309,20 +318,6 @@ fn number_copies(items: &mut [LoadItem]) {
         let n = seen.entry((item.kind, item.entry.clone())).or_default();
         *n += 1;
         item.copy = *n;
-    }
-}
-
-/// Gives each item the next free slot of its kind.
-fn fill_slots(case: &Case, items: &mut [LoadItem]) {
-    let tray = case.setup.tray.as_ref().and_then(|id| case.kit.tray(id));
-    let slots: &[TraySlot] = tray.map_or(&[], |tray| &tray.slots);
-    let mut taken = vec![false; slots.len()];
-    for item in items {
-        let free = (0..slots.len()).find(|i| !taken[*i] && slots[*i].kind == item.kind);
-        if let Some(i) = free {
-            taken[i] = true;
-            item.slot = Some(slots[i].name.clone());
-        }
     }
 }
 

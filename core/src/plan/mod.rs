@@ -37,6 +37,7 @@ mod stop_fit;
 mod structures;
 mod support;
 mod token;
+mod tray;
 mod trial;
 mod view;
 mod walls;
@@ -62,6 +63,7 @@ pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
 pub use stale::{StaleValues, rim_now, stale_values};
+pub use tray::{CannotLay, SideBySide, moved, side_by_side};
 pub use trial::{Tried, edits_for_implant, tried};
 pub use view::{case_jaw, plan_view, with_planned};
 
@@ -331,4 +333,5 @@ fn check_tray(case: &Case, loading: &[LoadItem], stock: &[StockLine], findings: 
             .arg("name", &item.name),
         );
     }
+    tray::check(case, loading, findings);
 }

@@ -168,6 +168,8 @@ fn fit(
 pub(super) fn loading(case: &Case, pins: &[PinSheet]) -> Vec<LoadItem> {
     let mut drills: Vec<LoadItem> = Vec::new();
     let mut laid: Vec<LoadItem> = Vec::new();
+    // Which of the drills each pin has.
+    let mut drill_of: Vec<usize> = Vec::new();
     for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
         laid.push(plain(
             SlotKind::Pin,
@@ -176,14 +178,17 @@ pub(super) fn loading(case: &Case, pins: &[PinSheet]) -> Vec<LoadItem> {
             vec![WHOLE_CASE],
         ));
         // Equal pins have one depth, known or not; of others only a known one can be the same.
-        let shared = pins[..n].iter().any(|before| {
+        let shared = pins[..n].iter().position(|before| {
             let known = sheet.set.length().is_some();
             let set = |pin: &PinSheet| (pin.drill.clone(), pin.stop.clone(), pin.set.length());
             before.pin == sheet.pin || (known && set(before) == set(sheet))
         });
-        if shared {
+        if let Some(&drill) = shared.and_then(|before| drill_of.get(before)) {
+            drills[drill].pins.push(one.named.name.clone());
+            drill_of.push(drill);
             continue;
         }
+        drill_of.push(drills.len());
         let set = SetOn {
             drill: sheet.drill.clone(),
             stop: sheet.stop.clone(),
@@ -199,6 +204,7 @@ pub(super) fn loading(case: &Case, pins: &[PinSheet]) -> Vec<LoadItem> {
             marking: one.drill.marking.clone(),
             unopened: one.drill.single_use,
             set: Some(set),
+            pins: vec![one.named.name.clone()],
             ..plain(
                 SlotKind::Drill,
                 &one.drill.id,

@@ -1,7 +1,6 @@
 //! What goes on the tray and what is in stock.
 
 use super::Speaker;
-use crate::kit::SlotKind;
 use crate::plan::{Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
 
 /// One thing for the tray, in words.
@@ -23,22 +22,6 @@ pub struct LoadSaid {
     pub serves: String,
     /// That it stays unopened until called for.
     pub unopened: Option<String>,
-}
-
-impl SlotKind {
-    /// Its name in text ids.
-    #[must_use]
-    pub(super) const fn key(self) -> &'static str {
-        match self {
-            Self::Drill => "drill",
-            Self::Sleeve => "sleeve",
-            Self::Implant => "implant",
-            Self::Carrier => "carrier",
-            Self::Driver => "driver",
-            Self::Pin => "pin",
-            Self::Accessory => "accessory",
-        }
-    }
 }
 
 impl Speaker<'_> {

@@ -23,7 +23,7 @@ pub(super) fn ui(ui: &mut Ui, plates: &mut Plates, scene: &Scene<'_>, size: Vec2
         .map(|task| look(scene, task))
         .collect();
     let keys: Vec<u8> = looks.iter().map(|look| *look as u8).collect();
-    let per_mm = scene.scale.px(PER_MM);
+    let per_mm = scene.scale.per_mm(PER_MM);
     let template = scene.document.case().setup.tray.as_ref();
     let template = template.and_then(|id| scene.document.case().kit.tray(id));
     let Some(template) = template else { return };
