@@ -172,6 +172,25 @@ fn by_keys_a_thing_is_taken_in_hand_and_goes_only_over_slots_of_its_kind() {
     assert_eq!(print(&hand), before);
 }
 
+/// The approval names what a printed tray shows, so another place takes it back and undo restores it.
+#[test]
+fn an_approval_lapses_with_a_place_chosen_by_hand() {
+    let mut hand = Hand::new().with_demo("full-arch-upper");
+    hand.go(View::Sheet);
+    hand.enter("Name of the person who approves", "RT");
+    let approve = format!("Approve {} for practice", print(&hand));
+    hand.click(&approve);
+    hand.go(View::Tray);
+    assert!(hand.sees("practice approval by RT"));
+    assert!(hand.sees("The plan is approved."));
+    let _ = drag(&mut hand, "Crane 2", "Dove 9");
+    assert_eq!(in_slot(&hand, "Dove 9"), Some(5));
+    assert!(hand.sees("approval lapsed"));
+    assert!(!hand.sees("The plan is approved."));
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert!(hand.sees("practice approval by RT"));
+}
+
 #[test]
 fn without_a_tray_it_says_where_one_is_chosen() {
     let mut hand = at_tray();

@@ -85,19 +85,16 @@ fn in_hand(ui: &mut Ui, stage: &Stage<'_>) {
         return;
     };
     let from = ui.cursor().top();
-    match &stage.sight.tray.carried {
-        Some(carried) => {
-            let text = RichText::new(lay::words(stage, document, carried));
-            let font = FontId::new(size::BODY, bold());
-            let accent = Theme::of(ui).fill(Ink::Accent);
-            ui.add(Label::new(text.font(font).color(accent)).wrap());
-        }
-        None => {
-            aside(ui, stage.word("tray-hint"));
-            let loading = &document.worksheet().loading;
-            if loading.iter().any(LoadItem::is_by_hand) {
-                aside(ui, stage.word("tray-by-hand-mark"));
-            }
+    if let Some(carried) = &stage.sight.tray.carried {
+        let text = RichText::new(lay::words(stage, document, carried));
+        let font = FontId::new(size::BODY, bold());
+        let accent = Theme::of(ui).fill(Ink::Accent);
+        ui.add(Label::new(text.font(font).color(accent)).wrap());
+    } else {
+        aside(ui, stage.word("tray-hint"));
+        let loading = &document.worksheet().loading;
+        if loading.iter().any(LoadItem::is_by_hand) {
+            aside(ui, stage.word("tray-by-hand-mark"));
         }
     }
     let used = ui.cursor().top() - from;
