@@ -16,7 +16,7 @@ use traywright_core::plan::{Hand, Known, LoadItem, Severity, side_by_side};
 const PER_MM: f32 = 4.2;
 
 /// At this width a common tray still says all, points. Where the room is lower, one scrolls.
-const LEAST: f32 = 760.0;
+pub(super) const LEAST: f32 = 760.0;
 
 /// Shows it whole where that is large enough to be read, else as wide as there is room for.
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {

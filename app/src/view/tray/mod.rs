@@ -76,7 +76,8 @@ fn wide(ui: &mut Ui, stage: &mut Stage<'_>) {
         ..Margin::ZERO
     });
     // The list has what a drawing that is seen whole leaves.
-    let left = ui.available_width() - drawing::whole(stage, ui.available_height()) - 40.0;
+    let drawing = drawing::whole(stage, ui.available_height()).max(drawing::LEAST);
+    let left = ui.available_width() - drawing - 40.0;
     Panel::right("tray-list")
         .resizable(false)
         .exact_size(left.clamp(LIST.0, LIST.1))
