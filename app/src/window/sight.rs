@@ -45,6 +45,8 @@ pub struct Sight {
     pub findings: view::findings::State,
     /// Of the tray.
     pub tray: view::tray::State,
+    /// Of the order of use.
+    pub order: view::order::State,
     /// Of the loading view.
     pub loading: view::loading::State,
     /// Of the sheet.

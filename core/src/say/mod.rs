@@ -28,6 +28,7 @@ mod placing;
 mod reason;
 mod remedy;
 mod rim;
+mod run;
 mod setting;
 mod step;
 mod sum;
@@ -43,6 +44,7 @@ pub use kit::KitSpeaker;
 pub use loading::LoadSaid;
 pub use mix_up::MixUpSaid;
 pub use number::{degrees, mm};
+pub use run::RunStepSaid;
 
 use crate::case::Case;
 use crate::dentition::Notation;

@@ -30,6 +30,7 @@ const FILES: &[(&str, &str)] = english![
     "signing",
     "store",
     "order",
+    "run",
     "window",
     "view-arch",
     "view-case",

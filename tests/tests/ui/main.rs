@@ -15,6 +15,8 @@ mod loading;
 #[cfg(test)]
 mod names;
 #[cfg(test)]
+mod order;
+#[cfg(test)]
 #[cfg(feature = "pictures")]
 mod pictures;
 #[cfg(test)]

@@ -44,6 +44,7 @@ fn at(view: View) -> Hand {
     }
     let mut hand = Hand::new().with_demo("two-molars");
     hand.go(view);
+    hand.wait();
     if view == View::Loading {
         to_a_reading(&mut hand);
     }
