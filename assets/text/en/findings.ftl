@@ -305,11 +305,11 @@ remedy-no-slot = Choose a tray with more slots, or lay it out beside the tray an
 finding-look-alikes-side-by-side = look-alikes lie side by side: { $name }{ $set ->
         [none] {""}
         [unknown] {" "}with its setting unknown
-       *[other] {" "}set to { $set }
+       *[other] {" "}at { $set }
     } in slot { $slot } and { $beside }{ $beside_set ->
         [none] {""}
         [unknown] {" "}with its setting unknown
-       *[other] {" "}set to { $beside_set }
+       *[other] {" "}at { $beside_set }
     } in slot { $beside_slot }
 remedy-look-alikes-side-by-side = Move one of them to another slot, or choose a tray with more room; else read slot and setting aloud whenever one of them is taken.
 finding-tray-place-does-not-fit = { $now ->

@@ -1,7 +1,8 @@
 //! What goes on the tray and what is in stock.
 
 use super::Speaker;
-use crate::plan::{Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
+use crate::kit::SlotKind;
+use crate::plan::{Hand, Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
 
 /// One thing for the tray, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -54,7 +55,7 @@ impl Speaker<'_> {
         }
         let set = item.set.as_ref();
         LoadSaid {
-            kind: self.word(&format!("kind-{}", item.kind.key())),
+            kind: self.kind(item.kind),
             take,
             marking: self.marking(&item.marking),
             setting: set.and_then(|set| self.set_on(set)),
@@ -64,6 +65,22 @@ impl Speaker<'_> {
                 .joined("load-list", item.serves.iter().map(|one| self.serves(one)))
                 .unwrap_or_default(),
             unopened: item.unopened.then(|| self.word("load-unopened")),
+        }
+    }
+
+    /// What kind of thing it is: "drill".
+    #[must_use]
+    pub fn kind(&self, kind: SlotKind) -> String {
+        self.word(&format!("kind-{}", kind.key()))
+    }
+
+    /// The figure that a hand acts on, with its unit: "21.7 mm"; unknown also for what is not set.
+    #[must_use]
+    pub fn hand_figure(&self, item: &LoadItem) -> Known<String> {
+        let hand = Hand::of_item(item);
+        match hand.and_then(|hand| hand.acts_on(&self.case.kit).figure()) {
+            Some(figure) => Known::Is(self.set_length_with_unit(&Known::Is(figure))),
+            None => Known::Unknown(Vec::new()),
         }
     }
 

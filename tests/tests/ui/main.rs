@@ -30,3 +30,5 @@ mod start;
 #[cfg(test)]
 #[path = "../paper/text.rs"]
 mod text;
+#[cfg(test)]
+mod tray;

@@ -1,92 +1,120 @@
-//! The tray: what lies in which slot, drawn and listed.
+//! The tray: what lies in which slot, drawn and listed, and laid elsewhere by hand.
+//!
+//! What may be laid where is the core's to say ([`traywright_core::plan::moved`]); here it is asked
+//! while a thing is in hand, and once it is laid one edit is made.
 
-use crate::canvas::Camera;
+mod drawing;
+mod hand;
+mod head;
+mod keys;
+mod lay;
+mod list;
+mod told;
+
+use crate::look::size;
 use crate::window::Stage;
-use egui::{Label, RichText, ScrollArea, Sense, Ui, vec2};
-use traywright_core::charts::{SlotLook, TrayOptions, tray};
-use traywright_core::plan::{Hand, Known, LoadItem};
+use egui::{CentralPanel, Frame, Margin, Panel, Pos2, Rect, RichText, ScrollArea, Ui};
+use lay::Carried;
+use traywright_core::case::Held;
+use traywright_core::plan::LoadItem;
 
-/// Points of the screen for a millimetre of the drawing.
-const PER_MM: f32 = 4.2;
+/// Least and greatest width of the list beside the drawing, points.
+const LIST: (f32, f32) = (430.0, 640.0);
+/// Below this width of the whole the list stands under the drawing.
+const NARROW: f32 = 860.0;
+
+/// What the view remembers.
+#[derive(Debug, Default)]
+pub struct State {
+    /// The thing that is looked at.
+    chosen: Option<Held>,
+    /// Set where the keyboard is to go to the row of that.
+    focus: bool,
+    /// What is in hand.
+    carried: Option<Carried>,
+    /// Where each slot lay last, by its name.
+    slots: Vec<(String, Rect)>,
+}
+
+impl State {
+    /// Where the middle of a slot lies on the screen.
+    #[must_use]
+    pub fn on_screen(&self, slot: &str) -> Option<Pos2> {
+        let mut slots = self.slots.iter();
+        slots
+            .find(|(name, _)| name == slot)
+            .map(|(_, rect)| rect.center())
+    }
+}
 
 /// Shows the view.
 pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    if stage.document().is_none() {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let loading = &document.worksheet().loading;
+    settle(&mut stage.sight.tray, loading);
+    head::ui(ui, stage);
+    if document.case().tray_slots().is_empty() {
         return;
     }
-    ui.heading(stage.word("tray-title"));
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-        drawing_ui(ui, stage);
-        list_ui(ui, stage);
+    if ui.available_width() < NARROW {
+        ScrollArea::vertical().id_salt("tray").show(ui, |ui| {
+            drawing::ui(ui, stage);
+            told::ui(ui, stage);
+            list::ui(ui, stage);
+        });
+    } else {
+        wide(ui, stage);
+    }
+    hand::follow(ui, stage);
+}
+
+fn wide(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let side = Frame::NONE.inner_margin(Margin {
+        left: 16,
+        ..Margin::ZERO
+    });
+    // The list has what a drawing that is seen whole leaves.
+    let drawing = drawing::whole(stage, ui.available_height()).max(drawing::LEAST);
+    let left = ui.available_width() - drawing - 40.0;
+    Panel::right("tray-list")
+        .resizable(false)
+        .exact_size(left.clamp(LIST.0, LIST.1))
+        .frame(side)
+        .show(ui, |ui| {
+            ScrollArea::vertical()
+                .id_salt("tray-list")
+                .auto_shrink(false)
+                .show(ui, |ui| {
+                    told::ui(ui, stage);
+                    list::ui(ui, stage);
+                });
+        });
+    CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
+        ScrollArea::vertical()
+            .id_salt("tray-drawing")
+            .auto_shrink(false)
+            .show(ui, |ui| drawing::ui(ui, stage));
     });
 }
 
-/// The drawing, as wide as there is room for.
-fn drawing_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
-        return;
-    };
-    let (case, worksheet) = (document.case(), document.worksheet());
-    let template = case.setup.tray.as_ref().and_then(|id| case.kit.tray(id));
-    let Some(template) = template else {
-        ui.label(stage.word("tray-none"));
-        return;
-    };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let setting = |item: &LoadItem| {
-        let figure = Hand::of_item(item)?.acts_on(&case.kit).figure()?;
-        Some(speaker.set_length(&Known::Is(figure)))
-    };
-    let width = ui.available_width().min(1000.0);
-    let width_mm = f64::from(width / PER_MM);
-    let look = |_: &LoadItem| SlotLook::Filled;
-    let options = TrayOptions {
-        width_mm,
-        texts: stage.desk.texts,
-        setting: Some(&setting),
-        look: &look,
-    };
-    let draw = || tray(case, worksheet, &options).unwrap_or_default();
-    let state = (document.generation(), width_mm.to_bits());
-    let name = stage.word("view-tray");
-    let plate = stage.sight.plates.plate("tray", state, draw);
-    #[expect(
-        clippy::cast_possible_truncation,
-        reason = "pixels need no more than a float holds"
-    )]
-    let height = width * (template.depth_mm.mm() / template.width_mm.mm()) as f32;
-    let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
-    let camera = Camera::fitting(plate.bounds, rect, PER_MM);
-    plate.paint(ui, camera);
-    plate.describe(ui, response.id, rect, &name);
+/// Something is always looked at, and nothing is in hand that the plan has no more.
+fn settle(state: &mut State, loading: &[LoadItem]) {
+    let there = |held: &Held| loading.iter().any(|item| item.is_held(held));
+    if !state.chosen.as_ref().is_some_and(there) {
+        state.chosen = loading.first().map(LoadItem::held);
+    }
+    state.carried = state.carried.take().filter(|carried| there(&carried.thing));
 }
 
-/// The same as a list.
-fn list_ui(ui: &mut Ui, stage: &Stage<'_>) {
-    let Some(document) = stage.document() else {
-        return;
-    };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let worksheet = document.worksheet();
-    for (n, item) in worksheet.loading.iter().enumerate() {
-        let said = speaker.load(item, worksheet);
-        let number = (n + 1).to_string();
-        let args = [
-            ("number", number.as_str()),
-            ("slot", &said.slot),
-            ("name", &said.take),
-            ("setting", said.setting.as_deref().unwrap_or_default()),
-        ];
-        let id = if said.setting.is_some() {
-            "tray-row-set"
-        } else {
-            "tray-row"
-        };
-        let args = if said.setting.is_some() {
-            &args[..]
-        } else {
-            &args[..3]
-        };
-        ui.add(Label::new(RichText::new(stage.text(id, args))).wrap());
-    }
+/// The thing's place in the order of loading.
+fn place_of(loading: &[LoadItem], held: &Held) -> Option<usize> {
+    loading.iter().position(|item| item.is_held(held))
+}
+
+/// Words of lesser weight.
+fn aside(ui: &mut Ui, text: impl Into<String>) {
+    let text = RichText::new(text).weak().size(size::CAPTION);
+    ui.add(egui::Label::new(text).wrap());
 }
