@@ -3,8 +3,8 @@
 use super::chains::{NoRun, Phase, RunProblem, run_problem};
 use crate::case::{RunWishes, SoundCase};
 use crate::order::{
-    Budget, Change, Cost, Entry, Group, Rules, SoundProblem, Tally, Watch, cost_of_order, events,
-    solve,
+    Budget, Change, Cost, Entry, Group, Objective, Rules, SoundProblem, Tally, Watch,
+    cost_of_order, events, solve,
 };
 use crate::plan::{OrderBy, Use, Worksheet};
 
@@ -154,10 +154,12 @@ impl RunProblem {
         order.iter().filter_map(chain).collect()
     }
 
-    /// What an order costs, whether or not it keeps the rules that are wished.
+    /// What an order costs, whether or not it keeps the rules that are wished. Its copies are those
+    /// with the fewest re-sets whatever is wished: so the worksheet lays them.
     fn followed(&self, order: &[usize]) -> Result<Priced, NoRun> {
         let mut problem = (*self.problem).clone();
         problem.rules = Rules::default();
+        problem.objective = Objective::FewestResets;
         let problem = SoundProblem::try_from(problem).map_err(NoRun::Refused)?;
         let costed = cost_of_order(&problem, order).map_err(|_| NoRun::Nothing)?;
         Ok(self.priced(&problem, &costed.schedule, costed.cost))

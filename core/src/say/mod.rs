@@ -27,6 +27,7 @@ mod place;
 mod placing;
 mod reason;
 mod remedy;
+mod reset;
 mod rim;
 mod setting;
 mod step;
@@ -43,6 +44,7 @@ pub use kit::KitSpeaker;
 pub use loading::LoadSaid;
 pub use mix_up::MixUpSaid;
 pub use number::{degrees, mm};
+pub use reset::ResetSaid;
 
 use crate::case::Case;
 use crate::dentition::Notation;

@@ -24,6 +24,7 @@ mod pieces;
 mod places;
 mod safety;
 mod second;
+mod set_anew;
 mod signatures;
 mod signed;
 mod site;

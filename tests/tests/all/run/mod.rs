@@ -3,6 +3,7 @@
 mod accepted;
 mod problem;
 mod remedies;
+mod resets;
 mod stock;
 
 use crate::demo;

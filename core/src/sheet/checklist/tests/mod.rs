@@ -5,6 +5,7 @@ mod at_the_tray;
 mod by_hand;
 mod content;
 mod samples;
+mod set_anew;
 
 use super::*;
 use crate::dentition::Notation;
