@@ -5,6 +5,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::task::Poll;
+use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 /// How often the window is woken at most while the work goes on.
@@ -17,6 +18,7 @@ pub type Wake = Arc<dyn Fn() + Send + Sync>;
 #[derive(Debug)]
 pub struct Job<T, P> {
     answer: Receiver<T>,
+    thread: Option<JoinHandle<()>>,
     told: Arc<Mutex<Option<P>>>,
     stop: Arc<AtomicBool>,
 }
@@ -54,8 +56,12 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
             send.send(done).unwrap_or_default();
         };
         let thread = std::thread::Builder::new().name(name.to_owned());
-        thread.spawn(work).ok()?;
-        Some(Self { answer, told, stop })
+        Some(Self {
+            thread: Some(thread.spawn(work).ok()?),
+            answer,
+            told,
+            stop,
+        })
     }
 
     /// Asks it to stop; its answer comes soon after.
@@ -79,18 +85,31 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
     }
 
     /// The answer where the work has ended: nothing within where it failed.
-    pub fn ended(&self) -> Poll<Option<T>> {
-        match self.answer.try_recv() {
-            Ok(answer) => Poll::Ready(Some(answer)),
-            Err(TryRecvError::Disconnected) => Poll::Ready(None),
-            Err(TryRecvError::Empty) => Poll::Pending,
-        }
+    pub fn ended(&mut self) -> Poll<Option<T>> {
+        let answer = match self.answer.try_recv() {
+            Ok(answer) => Some(answer),
+            Err(TryRecvError::Disconnected) => None,
+            Err(TryRecvError::Empty) => return Poll::Pending,
+        };
+        self.join();
+        Poll::Ready(answer)
     }
 
     /// Waits for the answer. Nothing where the work failed.
     #[must_use]
-    pub fn answer(&self) -> Option<T> {
-        self.answer.recv().ok()
+    pub fn answer(&mut self) -> Option<T> {
+        let answer = self.answer.recv().ok();
+        self.join();
+        answer
+    }
+
+    /// Waits until the window was woken, which is all that is left to do, so that it is not woken
+    /// again for an answer that was taken.
+    fn join(&mut self) {
+        if let Some(thread) = self.thread.take() {
+            // Work that failed was told by the answer that is missing.
+            drop(thread.join());
+        }
     }
 }
 
@@ -144,7 +163,7 @@ mod tests {
             }
             n
         };
-        let job = Job::begin("count", wake, count).unwrap();
+        let mut job = Job::begin("count", wake, count).unwrap();
         wakes.recv_timeout(LONG).unwrap();
         assert!(job.told().is_some() && job.ended().is_pending());
         let begun = Instant::now();
@@ -159,7 +178,7 @@ mod tests {
         let (woken, wakes) = channel();
         let wake: Wake = Arc::new(move || woken.send(()).unwrap_or_default());
         let fails = |_: &mut Teller<()>| -> u32 { std::panic::resume_unwind(Box::new(())) };
-        let job = Job::begin("fail", wake, fails).unwrap();
+        let mut job = Job::begin("fail", wake, fails).unwrap();
         wakes.recv_timeout(LONG).unwrap();
         assert_eq!(job.answer(), None);
     }
