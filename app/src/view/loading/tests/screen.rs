@@ -376,7 +376,7 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     };
     assert_eq!((first.turn, second.turn), (Turn::First, Turn::Second));
     assert_eq!((first.value_mm, second.value_mm), (mm("19.1"), mm("19.1")));
-    assert_eq!(slot, "Crane 5");
+    assert_eq!(slot, "Crane 8");
     assert!(screen.says("1 of 31 in the tray"));
 }
 
@@ -429,7 +429,7 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
     // Coming back to the view looks at the files at once; otherwise the watch wakes it.
     screen.key(Key::Escape);
     screen.press(Modifiers::COMMAND, View::Loading.key());
-    let wrong = "Tip drill 2.66 for lower right second molar (47) in Crane 5: set to 19.1 mm, now planned at 18.6 mm";
+    let wrong = "Tip drill 2.66 for lower right second molar (47) in Crane 8: set to 19.1 mm, now planned at 18.6 mm";
     assert!(
         screen.says("STOP") && screen.says(wrong),
         "{:?}",
