@@ -4,6 +4,7 @@ use std::ops::ControlFlow;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::sync::{Arc, Mutex, PoisonError};
+use std::task::Poll;
 use std::time::{Duration, Instant};
 
 /// How often the window is woken at most while the work goes on.
@@ -78,12 +79,11 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
     }
 
     /// The answer where the work has ended: nothing within where it failed.
-    #[must_use]
-    pub fn ended(&self) -> Option<Option<T>> {
+    pub fn ended(&self) -> Poll<Option<T>> {
         match self.answer.try_recv() {
-            Ok(answer) => Some(Some(answer)),
-            Err(TryRecvError::Disconnected) => Some(None),
-            Err(TryRecvError::Empty) => None,
+            Ok(answer) => Poll::Ready(Some(answer)),
+            Err(TryRecvError::Disconnected) => Poll::Ready(None),
+            Err(TryRecvError::Empty) => Poll::Pending,
         }
     }
 
@@ -146,7 +146,7 @@ mod tests {
         };
         let job = Job::begin("count", wake, count).unwrap();
         wakes.recv_timeout(LONG).unwrap();
-        assert!(job.told().is_some() && job.ended().is_none());
+        assert!(job.told().is_some() && job.ended().is_pending());
         let begun = Instant::now();
         wakes.recv_timeout(LONG).unwrap();
         assert!(begun.elapsed() > EVERY / 2, "not at every step");

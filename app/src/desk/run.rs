@@ -5,6 +5,7 @@ use super::Document;
 use super::job::{Job, Teller, Wake};
 use std::ops::ControlFlow;
 use std::sync::Arc;
+use std::task::Poll;
 use traywright_core::case::SoundCase;
 use traywright_core::kit::Kit;
 use traywright_core::order::{Budget, Cost, Progress};
@@ -67,10 +68,20 @@ impl<T: Send + 'static> Work<T> {
         matches!(self, Self::Going(_))
     }
 
+    fn can_be_stopped(&self) -> bool {
+        matches!(self, Self::Going(job) if !job.is_stopping())
+    }
+
+    fn stop(&self) {
+        if let Self::Going(job) = self {
+            job.stop();
+        }
+    }
+
     /// Takes the answer where it is there.
     fn look(&mut self) {
         if let Self::Going(job) = self
-            && let Some(ended) = job.ended()
+            && let Poll::Ready(ended) = job.ended()
         {
             *self = ended.map_or(Self::Failed, Self::Done);
         }
@@ -164,20 +175,13 @@ impl RunWork {
     /// Whether anything goes on that can be stopped.
     #[must_use]
     pub fn can_be_stopped(&self) -> bool {
-        let stopping = |is: bool, going: bool| going && !is;
-        let best = matches!(&self.best, Work::Going(job) if stopping(job.is_stopping(), true));
-        let why = matches!(&self.reasons, Work::Going(job) if stopping(job.is_stopping(), true));
-        best || why
+        self.best.can_be_stopped() || self.reasons.can_be_stopped()
     }
 
     /// Asks what goes on to stop. The best order so far stays.
     pub fn stop(&self) {
-        if let Work::Going(job) = &self.best {
-            job.stop();
-        }
-        if let Work::Going(job) = &self.reasons {
-            job.stop();
-        }
+        self.best.stop();
+        self.reasons.stop();
     }
 
     /// Looks anew from the beginning.
@@ -304,4 +308,134 @@ fn reasons(
         stopped
     });
     if stopped.is_break() { Vec::new() } else { all }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{DEMOS, demo_case};
+    use std::sync::mpsc::{Receiver, channel};
+    use std::time::Duration;
+    use traywright_core::case::{Edit, RunWishes};
+    use traywright_core::order::Objective;
+
+    fn nobody() -> Wake {
+        Arc::new(|| {})
+    }
+
+    fn two_molars() -> Document {
+        let demo = DEMOS.iter().find(|(name, _)| *name == "two-molars");
+        Document::unsaved(demo_case(demo.unwrap().1))
+    }
+
+    /// Attends until nothing is to be waited for.
+    fn settle(work: &mut RunWork, document: &Document, asked: Asked) {
+        loop {
+            work.attend(Some(document), None, asked, &nobody());
+            if !work.wait() {
+                return;
+            }
+        }
+    }
+
+    fn edit(document: &mut Document, edit: Edit) {
+        document.edit("edit".to_owned(), &[edit], None).unwrap();
+    }
+
+    fn other_wishes() -> Edit {
+        Edit::SetRun(Box::new(RunWishes {
+            objective: Objective::LeastTime,
+            ..RunWishes::default()
+        }))
+    }
+
+    /// A search that ends only when it is asked to, and tells when it did.
+    fn endless(best: BestOrder) -> (Work<BestOrder>, Receiver<()>) {
+        let (ended, end) = channel();
+        let mut work = Work::Open;
+        work.begin("endless", &nobody(), move |teller| {
+            let cost = best.order.cost;
+            let how_far = HowFar {
+                states: 0,
+                best: cost,
+                bound: cost,
+            };
+            while teller.tell(|| how_far).is_continue() {}
+            ended.send(()).unwrap_or_default();
+            BestOrder {
+                cancelled: true,
+                ..best
+            }
+        });
+        (work, end)
+    }
+
+    const LONG: Duration = Duration::from_secs(20);
+
+    #[test]
+    fn nothing_is_looked_for_that_nobody_asked_for() {
+        let (document, mut work) = (two_molars(), RunWork::default());
+        settle(&mut work, &document, Asked::Nothing);
+        assert!(work.problem().is_none() && matches!(work.best(), Work::Open));
+        settle(&mut work, &document, Asked::Remedies);
+        assert!(matches!(work.best(), Work::Open) && work.remedies().done().is_some());
+        settle(&mut work, &document, Asked::Order);
+        assert!(work.order().is_some() && !work.reasons().done().unwrap().is_empty());
+    }
+
+    #[test]
+    fn what_was_found_is_kept_for_as_long_as_what_it_depends_on_is_the_same() {
+        let (mut document, mut work) = (two_molars(), RunWork::default());
+        settle(&mut work, &document, Asked::Order);
+        let found = work.order().unwrap().clone();
+        edit(&mut document, Edit::SetNote(Some("a note".to_owned())));
+        work.attend(Some(&document), None, Asked::Order, &nobody());
+        assert_eq!(work.order(), Some(&found));
+        // Another order that is followed is held against the same best one, at once.
+        let order = found.best.steps.iter();
+        let order = order.filter_map(|step| step.what.ordered()).collect();
+        edit(&mut document, Edit::AcceptOrder(order));
+        work.attend(Some(&document), None, Asked::Order, &nobody());
+        assert!(work.order().unwrap().followed_is_least);
+        edit(&mut document, other_wishes());
+        work.attend(Some(&document), None, Asked::Order, &nobody());
+        assert!(work.order().is_none() && work.best().done().is_none());
+        settle(&mut work, &document, Asked::Order);
+        assert!(work.order().is_some());
+        work.attend(None, None, Asked::Order, &nobody());
+        assert!(work.problem().is_none());
+    }
+
+    #[test]
+    fn a_search_is_stopped_when_what_it_depends_on_changes() {
+        let (mut document, mut work) = (two_molars(), RunWork::default());
+        settle(&mut work, &document, Asked::Order);
+        let (best, end) = endless(work.best().done().unwrap().clone());
+        (work.best, work.against) = (best, None);
+        // Even where its view is no longer looked at.
+        edit(&mut document, Edit::SetNote(Some("a note".to_owned())));
+        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        assert!(work.best().is_going() && end.try_recv().is_err());
+        edit(&mut document, other_wishes());
+        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        end.recv_timeout(LONG).unwrap();
+        assert!(matches!(work.best(), Work::Open));
+    }
+
+    #[test]
+    fn a_search_is_stopped_by_hand_and_the_best_so_far_stays_until_one_looks_again() {
+        let (document, mut work) = (two_molars(), RunWork::default());
+        settle(&mut work, &document, Asked::Order);
+        let (best, end) = endless(work.best().done().unwrap().clone());
+        (work.best, work.against) = (best, None);
+        assert!(work.can_be_stopped());
+        work.stop();
+        assert!(!work.can_be_stopped());
+        end.recv_timeout(LONG).unwrap();
+        settle(&mut work, &document, Asked::Order);
+        assert!(work.order().unwrap().cancelled);
+        work.again();
+        settle(&mut work, &document, Asked::Order);
+        assert!(!work.order().unwrap().cancelled);
+    }
 }

@@ -129,6 +129,7 @@ strip-row = { $name }: { $state }
 strip-row-set = set to { $figure } mm
 strip-copy = { $name }, piece { $copy }
 strip-stop = stop { $name }
+strip-set-anew = set anew in surgery
 strip-unit = mm, tip to stop
 strip-no-setting = no setting, so no picture: { $reason }
 strip-too-long = no picture: the drill with its stop is longer than this strip

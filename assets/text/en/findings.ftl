@@ -295,7 +295,7 @@ remedy-no-receipt = Measure the distance from platform to sleeve and the sleeve'
 
 finding-stock-short = { $name }: { $needed } needed, { $have } there, { $resets ->
         [none] { $short } short
-       *[some] enough only with stops set anew in surgery, at least { $resets } times
+       *[some] enough only with stops set anew in surgery: { $resets } in this order
     }
 remedy-stock-short = Get what is missing, or change the plan.
 finding-no-tray = no tray chosen, so nothing has a slot

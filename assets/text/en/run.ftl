@@ -59,12 +59,12 @@ run-wish-before = { $first } before { $then }
 run-wish-site_by_site = each site finished before the next
 run-wish-by_diameter = no drill before a narrower one, over all sites
 run-wish-hold_guide = first the sites that hold the guide
-run-why-rule = Without the rule “{ $wish }”: { $cost }
-run-why-weight = If this took no time ({ $wish }): { $cost }
+run-why-rule = { $wish }: without this rule { $less } ({ $cost })
+run-why-weight = { $wish }: if it took no time { $less } ({ $cost })
 run-why-less = { $less } less
 run-why-same = no less
-run-why = { $told }, { $less }.
-run-why-found = { $told }, { $less }, as far as was looked.
+run-why = { $told }.
+run-why-found = { $told }, as far as was looked.
 
 ## Why there is none
 

@@ -24,6 +24,7 @@ safety-guide-planned = The plan says that the guide is not made yet. If there is
 safety-stops = Every stop was set, locked and read by two people.
 safety-stops-some-sealed = Every stop was set, locked and read by two people; those on sealed drills are when they are opened.
 safety-stops-sealed = The stops on sealed drills are set, locked and read by two people when they are opened.
+safety-resets = Stops set anew during this surgery, as the order of use names them: { $count }. Gauge and lock key lie sterile at hand, and two people who read are there.
 safety-tray = The tray shows its sign of sterility.
 safety-implants = The planned implants are there, unopened and in date.
 safety-implants-some-shorter = The planned implants are there, and the next shorter ones that the kit has, unopened and in date.

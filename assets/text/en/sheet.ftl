@@ -196,7 +196,7 @@ sheet-open-now = To be taken, and set where there is a stop, now
 sheet-sealed-set = Sealed until called for: set, locked, tugged and read when it is opened
 sheet-set-nothing = Nothing is to be set.
 sheet-rest-heading = Everything else
-sheet-stock-heading = Missing
+sheet-stock-heading = Too few
 sheet-stock-enough = There is enough of everything that the plan needs.
 # The worst verdict of the sites that a drill serves
 sheet-serves-worst = { $sites } · { $verdict }
@@ -210,6 +210,7 @@ sheet-tray-none = No tray is chosen, so there is no picture of it and nothing ha
 sheet-second-title = Second reading
 sheet-second-subtitle = By another person than the one who set the stops, without looking at the pages with the settings.
 sheet-sealed-read = Sealed until called for: read when it is opened
+sheet-reset-read-then = Set anew in surgery: read when it is set anew, not before
 sheet-second-how = Take each drill from its slot, read it on the gauge, write down what the gauge shows. Then hold both pages side by side: one graduation too short is the most that may differ, too long by anything is not accepted.
 
 ## The true-scale strip
@@ -234,6 +235,12 @@ sheet-guide-on = With the guide
 sheet-guide-off = Without the guide: every guided stop is off its drill
 sheet-whole-jaw = whole jaw
 sheet-do-not-use = Do not use this drill: nobody knows how deep it would go.
+# A stop that is set anew in surgery
+sheet-reset-set = set anew
+sheet-reset-locked = locked, tugged
+sheet-reset-second = read blind by a second person, on the page “Second reading”
+sheet-reset-read = first reading, mm
+sheet-read-when-set-anew = read when it is set anew
 # A thing and the name of its slot
 sheet-lies-in = { $name } · { $slot }
 # Which line or edge of which mark limits the depth

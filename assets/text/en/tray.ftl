@@ -44,10 +44,24 @@ kind-driver = driver
 kind-pin = pin
 kind-accessory = accessory
 
+## Set anew in surgery, where there are fewer drills or stops than settings
+
+reset-change = from { $from } to { $to }
+reset-change-groove = from { $from } to { $to }, { $groove }
+reset-change-stop = from { $from } on { $was } to { $to } on { $is }
+reset-gauge = the gauge then shows { $gauge }
+reset-when = after { $after }; before { $before }
+reset-before = before { $before }
+reset-line = Set anew { $drill }, { $change }.
+reset-line-gauge = Set anew { $drill }, { $change }; { $gauge }.
+reset-ahead = In surgery it is set anew { $change }: { $when }.
+use-name-pin = pin “{ $name }”
+
 ## Stock
 
 stock-enough = { $name }: { $needed } needed, { $have } there
 stock-too-few = { $name }: { $needed } needed, { $have } there, { $short } short
+stock-with-resets = { $name }: { $needed } needed, { $have } there, enough only with stops set anew in surgery: { $resets } in this order
 
 ## Mix-ups, each seen from the site where it would happen
 

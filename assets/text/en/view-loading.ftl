@@ -86,6 +86,23 @@ loading-does-not-fit-remedy = Do not set it and do not drill with it. The surgeo
 loading-no-gauge-figure = Nobody knows what the gauge would show: its kit entry does not say which face of the stop it reads.
 loading-no-gauge-remedy = Find out which face the gauge reads, and enter it in the kit.
 
+## Set anew in surgery
+
+loading-later = Not now: in surgery
+loading-later-bench = On the bench nothing is done for it. It is set anew and read in the sterile field.
+loading-later-first = Before it another setting of this drill comes: that one is set and read first.
+loading-later-open = When the step before it is done: press O, then set it anew. It is read twice as any stop is.
+loading-passed = Its stop was set anew since
+loading-anew-when = Set anew in surgery { $when }
+loading-anew = Set anew for the next step
+loading-again-anew = Is the step before it done? Press O again: what was read of this drill no longer counts.
+loading-all-done-anew = { $count } to be set anew in surgery: see the list.
+loading-list-anew = Set anew in surgery: { $drill }, { $when }: { $state }
+loading-state-later = not now
+loading-state-passed = set anew since
+loading-state-anew = to be set anew now
+loading-stop-resets = What is set anew in surgery is not the same as before: see the list.
+
 ## Readings that are not accepted
 
 loading-no-length = That is no length. Type what the gauge shows, in millimetres.

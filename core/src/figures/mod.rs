@@ -18,7 +18,8 @@ pub use sites::{
     FittingFigures, InsertionFigures, MarkFigures, ShorterFigures, SiteFigures, StepFigures,
 };
 pub use tray::{
-    LoadFigures, LookAlikeFigures, RemedyFigures, ServesFigures, StockFigures, UseFigures,
+    LoadFigures, LookAlikeFigures, RemedyFigures, ResetFigures, ServesFigures, StockFigures,
+    UseFigures,
 };
 
 use crate::case::RULES_VERSION;
@@ -63,6 +64,8 @@ pub struct Figures {
     pub order: Vec<UseFigures>,
     /// What goes on the tray, in the order of loading.
     pub loading: Vec<LoadFigures>,
+    /// What is set anew in surgery, in the order of use.
+    pub resets: Vec<ResetFigures>,
     /// How many of each thing are needed, and how many there are.
     pub stock: Vec<StockFigures>,
     /// The run order.
@@ -110,6 +113,7 @@ pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> 
             .collect(),
         order: worksheet.order.iter().map(tray::use_of).collect(),
         loading: tray::loading(&worksheet.loading),
+        resets: worksheet.resets.iter().map(tray::reset).collect(),
         stock: worksheet.stock.iter().map(tray::stock).collect(),
         run_order: run::pending(worksheet),
         look_alikes: worksheet.look_alikes.iter().map(tray::look_alike).collect(),

@@ -3,7 +3,7 @@
 use super::{Unknown, take};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{Broken, LoadItem, LookAlike, Mistake, Serves, StockLine, Use};
+use crate::plan::{Broken, LoadItem, LookAlike, Mistake, Reset, Serves, StockLine, Use};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -79,6 +79,38 @@ pub struct LoadFigures {
     pub unknown: Unknown,
 }
 
+/// A stop that is set anew in surgery, because there are fewer drills or stops than settings.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ResetFigures {
+    /// The drill: its place in `loading`, from 1.
+    pub n: usize,
+    /// Its id in the kit.
+    pub entry: String,
+    /// Its slot.
+    pub slot: Option<String>,
+    /// The last thing done with the former setting: its place in `order`, from 1.
+    pub after: usize,
+    /// The first thing done with the new one: its place in `order`, from 1.
+    pub before: usize,
+    /// The stop that was on it.
+    pub from_stop: Option<String>,
+    /// From tip to landing face until then.
+    pub from_mm: Option<Length>,
+    /// The stop on it afterwards.
+    pub stop: Option<String>,
+    /// From tip to landing face afterwards.
+    pub set_mm: Option<Length>,
+    /// What the gauge then shows.
+    pub gauge_mm: Option<Length>,
+    /// As in `loading`, for each step served with the new setting.
+    pub bench_mm: Vec<Option<Length>>,
+    /// The steps that the new setting serves.
+    pub serves: Vec<ServesFigures>,
+    /// Why values are not known, by key.
+    pub unknown: Unknown,
+}
+
 /// What an item serves.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -97,7 +129,7 @@ pub struct StockFigures {
     pub list: String,
     /// Its id in the kit.
     pub entry: String,
-    /// How many the case needs at one time.
+    /// How many the case needs at one time, so that nothing is set anew in surgery.
     pub needed: u32,
     /// How many there are.
     pub have: u32,
@@ -105,7 +137,7 @@ pub struct StockFigures {
     pub short: u32,
     /// `enough`, `with_resets` where what there is does with stops set anew in surgery, or `short`.
     pub state: String,
-    /// So many re-sets in surgery at the least, where they help.
+    /// So many re-sets in surgery in the order that is followed, where they help.
     pub resets: Option<u32>,
     /// Changes that would settle it and open nothing, the best first.
     pub remedies: Vec<RemedyFigures>,
@@ -209,6 +241,25 @@ fn load(n: usize, item: &LoadItem) -> LoadFigures {
         serves: item.serves.iter().map(serves).collect(),
         unopened: item.unopened,
         unknown,
+    }
+}
+
+pub(super) fn reset(reset: &Reset) -> ResetFigures {
+    let to = load(reset.item + 1, &reset.to);
+    ResetFigures {
+        n: to.n,
+        entry: to.entry,
+        slot: to.slot,
+        after: reset.after + 1,
+        before: reset.before + 1,
+        from_stop: reset.from.stop.as_ref().map(ToString::to_string),
+        from_mm: reset.from.set.get(),
+        stop: to.stop,
+        set_mm: to.set_mm,
+        gauge_mm: to.gauge_mm,
+        bench_mm: to.bench_mm,
+        serves: to.serves,
+        unknown: to.unknown,
     }
 }
 

@@ -1,9 +1,11 @@
-//! What goes on the tray, in the order in which it is loaded, each with its slot.
+//! What goes on the tray, in the order in which it is loaded, each with its slot, and what is set anew
+//! in surgery.
 
 use super::clearance::Cut;
 use super::depth::StepSheet;
-use super::figure::Known;
+use super::figure::{Figure, Known};
 use super::order::{Use, to_punch};
+use super::pieces::{Piece, Turn};
 use super::pins::{self, PinSheet};
 use super::setting::MarkEdge;
 use super::tray;
@@ -12,7 +14,7 @@ use crate::kit::{
     Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId,
 };
 use crate::measure::Length;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// One physical thing to be laid in the tray.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -68,116 +70,132 @@ pub struct Serves {
     pub step: Option<StepId>,
 }
 
-/// How many of something are needed and how many there are.
+/// A stop that is set anew in surgery, because there are fewer drills or stops than settings.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct StockLine {
-    /// List of the kit that it is in.
-    pub list: &'static str,
-    /// Its id in the kit.
-    pub entry: String,
-    /// Name for people.
-    pub name: Label,
-    /// How many the case needs at one time.
-    pub needed: u32,
-    /// How many there are.
-    pub have: u32,
-    /// With at least so many re-sets in surgery what there is does; nothing where it does anyway, or
-    /// never.
-    pub with_resets: Option<u32>,
+pub struct Reset {
+    /// The drill: its place in the loading list, from 0.
+    pub item: usize,
+    /// The drill as it is afterwards: in the same slot, with its new setting and the steps that this
+    /// serves.
+    pub to: LoadItem,
+    /// What was set on it before.
+    pub from: SetOn,
+    /// The last thing that is done with the former setting: its place in the order of use, from 0.
+    pub after: usize,
+    /// The first thing that is done with the new one.
+    pub before: usize,
 }
 
-/// What goes on the tray, in order of loading.
+/// What is laid, and what is set anew in surgery.
+pub(super) struct Loaded {
+    pub(super) items: Vec<LoadItem>,
+    /// In the order of use.
+    pub(super) resets: Vec<Reset>,
+}
+
+/// What goes on the tray, in order of loading. `pieces` are the drills in the order of their first
+/// use.
 pub(super) fn loading(
     case: &Case,
     cuts: &[Cut<'_>],
-    pins: &[PinSheet],
+    pieces: &[Piece<'_>],
     order: &[Use],
-) -> Vec<LoadItem> {
+) -> Loaded {
+    let is_for_pins = |piece: &&Piece<'_>| piece.turns[0].serves.contains(&WHOLE_CASE);
+    let (for_pins, others): (Vec<_>, Vec<_>) = pieces.iter().partition(is_for_pins);
     // Pins hold the guide before anything is drilled through it.
-    let mut items = pins::loading(case, pins);
-    items.extend(drills(cuts, order));
+    let mut items: Vec<LoadItem> = for_pins.iter().map(|piece| laid(piece)).collect();
+    items.extend(pins::laid(case));
+    let first_other = items.len();
+    items.extend(others.iter().map(|piece| laid(piece)));
     items.extend(sleeves(cuts, order));
     items.extend(implants_and_carriers(cuts));
     items.extend(drivers_and_accessories(case, cuts));
     number_copies(&mut items);
     tray::lay(case, &mut items);
-    items
+    let places = (0..for_pins.len()).chain(first_other..);
+    let mut resets: Vec<Reset> = for_pins
+        .into_iter()
+        .chain(others)
+        .zip(places)
+        .flat_map(|(piece, item)| resets(piece, item, &items))
+        .collect();
+    resets.sort_by_key(|reset| reset.before);
+    Loaded { items, resets }
+}
+
+/// A drill as it is laid on the tray.
+fn laid(piece: &Piece<'_>) -> LoadItem {
+    let drill = piece.drill;
+    let first = &piece.turns[0];
+    LoadItem {
+        marking: drill.marking.clone(),
+        set: Some(first.set.clone()),
+        unopened: drill.single_use,
+        pins: first.pins.clone(),
+        ..plain(
+            SlotKind::Drill,
+            &drill.id,
+            &drill.name,
+            first.serves.clone(),
+        )
+    }
+}
+
+/// What is set anew on a piece in surgery.
+fn resets(piece: &Piece<'_>, item: usize, items: &[LoadItem]) -> Vec<Reset> {
+    let pairs = piece.turns.iter().zip(piece.turns.iter().skip(1));
+    let reset = |(was, is): (&Turn, &Turn)| Reset {
+        item,
+        to: LoadItem {
+            set: Some(is.set.clone()),
+            serves: is.serves.clone(),
+            pins: is.pins.clone(),
+            ..items[item].clone()
+        },
+        from: was.set.clone(),
+        after: was.last,
+        before: is.first,
+    };
+    pairs.map(reset).collect()
 }
 
 impl SetOn {
-    /// Whether one drill serves both. Two settings that nobody knows are never the same.
-    fn is_the_same_as(&self, other: &Self) -> bool {
-        self.set.value().is_some()
-            && (&self.drill, &self.stop, &self.set) == (&other.drill, &other.stop, &other.set)
-    }
-}
-
-/// Each drill at each of its settings, in order of first use. Steps with the same drill, stop and
-/// known setting share one.
-fn drills(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
-    let mut items: Vec<LoadItem> = Vec::new();
-    for one in order {
-        let Use::Drill { site, step } = one else {
-            continue;
-        };
-        let found = cuts.iter().find(|cut| cut.site.site.id == *site);
-        let Some((context, sheet)) = found.and_then(|cut| {
-            let mut both = cut.site.steps().zip(cut.steps);
-            both.find(|(context, _)| context.step.id == *step)
-        }) else {
-            continue;
-        };
-        let serves = Serves {
-            site: Some(site.clone()),
-            step: Some(step.clone()),
-        };
-        let set = set_on(sheet);
-        let bench = sheet
-            .bench
-            .as_ref()
-            .map(super::figure::Figure::known_length);
-        let same = items.iter_mut().find(|item| {
-            let other = item.set.as_ref();
-            other.is_some_and(|other| other.is_the_same_as(&set))
-        });
-        if let Some(item) = same {
-            item.serves.push(serves);
-            if let Some(on) = &mut item.set {
-                on.bench.extend(bench);
-            }
-            continue;
+    /// As a step wants it.
+    pub(super) fn of_step(sheet: &StepSheet) -> Self {
+        let bench = sheet.bench.as_ref().map(Figure::known_length);
+        Self {
+            drill: sheet.drill.clone(),
+            stop: sheet.stop.clone(),
+            set: sheet.set.known_length(),
+            gauge: known(sheet.gauge.as_ref()),
+            mark: sheet.mark.clone(),
+            bench: bench.into_iter().collect(),
         }
-        items.push(LoadItem {
-            kind: SlotKind::Drill,
-            entry: context.drill.id.to_string(),
-            copy: 1,
-            name: context.drill.name.clone(),
-            marking: context.drill.marking.clone(),
-            set: Some(SetOn {
-                bench: bench.into_iter().collect(),
-                ..set
-            }),
-            serves: vec![serves],
-            unopened: context.drill.single_use,
-            pins: Vec::new(),
-            slot: None,
-            own_slot: None,
-        });
     }
-    items
+
+    /// As a pin wants it.
+    pub(super) fn of_pin(sheet: &PinSheet) -> Self {
+        Self {
+            drill: sheet.drill.clone(),
+            stop: sheet.stop.clone(),
+            set: sheet.set.known_length(),
+            gauge: known(sheet.gauge.as_ref()),
+            mark: sheet.mark.clone(),
+            bench: Vec::new(),
+        }
+    }
 }
 
-fn set_on(sheet: &StepSheet) -> SetOn {
-    SetOn {
-        drill: sheet.drill.clone(),
-        stop: sheet.stop.clone(),
-        set: sheet.set.known_length(),
-        gauge: sheet.gauge.as_ref().map_or_else(
-            || Known::Unknown(Vec::new()),
-            super::figure::Figure::known_length,
-        ),
-        mark: sheet.mark.clone(),
-        bench: Vec::new(),
+fn known(figure: Option<&Figure>) -> Known<Length> {
+    figure.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length)
+}
+
+impl Serves {
+    /// Whether it is this step.
+    #[must_use]
+    pub fn is_step(&self, site: &SiteId, step: &StepId) -> bool {
+        (self.site.as_ref(), self.step.as_ref()) == (Some(site), Some(step))
     }
 }
 
@@ -319,78 +337,4 @@ fn number_copies(items: &mut [LoadItem]) {
         *n += 1;
         item.copy = *n;
     }
-}
-
-/// How many of each thing are needed, and how many there are.
-pub(super) fn stock(case: &Case, items: &[LoadItem]) -> Vec<StockLine> {
-    let kit = &case.kit;
-    let mut lines: Vec<StockLine> = Vec::new();
-    let mut count = |list: &'static str, entry: &str, name: &Label, have: u32| match lines
-        .iter_mut()
-        .find(|line| line.list == list && line.entry == entry)
-    {
-        Some(line) => line.needed += 1,
-        None => lines.push(StockLine {
-            list,
-            entry: entry.to_owned(),
-            name: name.clone(),
-            needed: 1,
-            have,
-            with_resets: None,
-        }),
-    };
-    macro_rules! count_in {
-        ($list:ident, $item:expr) => {
-            if let Some(entry) = kit.$list.iter().find(|e| e.id.as_str() == $item) {
-                count(
-                    stringify!($list),
-                    entry.id.as_str(),
-                    &entry.name,
-                    entry.quantity,
-                );
-            }
-        };
-    }
-    for item in items {
-        match item.kind {
-            SlotKind::Drill => count_in!(drills, item.entry),
-            SlotKind::Sleeve => count_in!(drill_sleeves, item.entry),
-            SlotKind::Implant => count_in!(implants, item.entry),
-            SlotKind::Carrier => count_in!(carriers, item.entry),
-            SlotKind::Driver => count_in!(drivers, item.entry),
-            SlotKind::Pin => count_in!(pins, item.entry),
-            SlotKind::Accessory => count_in!(accessories, item.entry),
-        }
-        if let Some(stop) = item.set.as_ref().and_then(|set| set.stop.as_ref()) {
-            count_in!(stops, stop.as_str());
-        }
-    }
-    for line in &mut lines {
-        line.with_resets = with_resets(line, items);
-    }
-    lines
-}
-
-/// A drill whose stop is set anew in surgery stands for several. A stop stays on its drill, so that
-/// there has to be one for each drill that takes it.
-fn with_resets(line: &StockLine, items: &[LoadItem]) -> Option<u32> {
-    let least = match line.list {
-        "drills" => {
-            let sets = items.iter().filter_map(|item| item.set.as_ref());
-            let mut own = sets.filter(|set| set.drill.as_str() == line.entry);
-            // What has no stop has nothing to set anew.
-            own.all(|set| set.stop.is_some()).then_some(1)?
-        }
-        "stops" => {
-            let sets = items.iter().filter_map(|item| item.set.as_ref());
-            let own = sets.filter(|set| {
-                let stop = set.stop.as_ref();
-                stop.is_some_and(|stop| stop.as_str() == line.entry)
-            });
-            let drills: BTreeSet<&DrillId> = own.map(|set| &set.drill).collect();
-            u32::try_from(drills.len()).unwrap_or(u32::MAX)
-        }
-        _ => return None,
-    };
-    (line.have < line.needed && line.have >= least).then(|| line.needed - line.have)
 }

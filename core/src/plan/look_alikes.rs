@@ -5,7 +5,7 @@ use super::context::{StepContext, StepPath};
 use super::figure::Reason;
 use super::finding::Finding;
 use super::harm::{Around, Broken, Than};
-use super::loading::LoadItem;
+use super::loading::Loaded;
 use super::pins::PinSheet;
 use super::sleeves;
 use crate::kit::{
@@ -137,7 +137,7 @@ impl Mistake {
 pub(super) fn look_alikes(
     cuts: &[Cut<'_>],
     pins: &[PinSheet],
-    loading: &[LoadItem],
+    loaded: &Loaded,
     findings: &[Finding],
 ) -> Vec<LookAlike> {
     let mut out = Vec::new();
@@ -156,7 +156,7 @@ pub(super) fn look_alikes(
                     step: step.step.id.clone(),
                     path: sheet.path,
                     sleeve: sheet.sleeve.clone(),
-                    slot: slot_of(&taken.mistake, loading),
+                    slot: slot_of(&taken.mistake, loaded),
                     mistake: taken.mistake.clone(),
                     only_setting: taken.only_setting,
                     than: harm.than,
@@ -214,20 +214,17 @@ pub(super) fn not_tried(cut: &Cut<'_>) -> Vec<Reason> {
 }
 
 /// Where what is taken by mistake lies.
-fn slot_of(mistake: &Mistake, loading: &[LoadItem]) -> Option<Label> {
+fn slot_of(mistake: &Mistake, loaded: &Loaded) -> Option<Label> {
     let found = match mistake {
         Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
-            loading.iter().find(|item| {
-                let mut served = item.serves.iter();
-                item.set.is_some()
-                    && served
-                        .any(|one| (one.site.as_ref(), one.step.as_ref()) == (Some(of), Some(step)))
-            })
+            super::drill_of(&loaded.items, &loaded.resets, of, step)
         }
-        Mistake::PinDrill { drill, .. } => loading
+        Mistake::PinDrill { drill, .. } => loaded
+            .items
             .iter()
             .find(|item| item.kind == SlotKind::Drill && item.entry == drill.as_str()),
-        Mistake::OtherSleeve { sleeve, .. } => loading
+        Mistake::OtherSleeve { sleeve, .. } => loaded
+            .items
             .iter()
             .find(|item| item.kind == SlotKind::Sleeve && item.entry == sleeve.as_str()),
         Mistake::WithoutSleeve { .. } | Mistake::WithoutGuide { .. } => None,

@@ -22,6 +22,7 @@ mod look_alikes;
 mod neighbours;
 mod order;
 mod partial;
+mod pieces;
 mod pins;
 mod play;
 mod receipt;
@@ -29,10 +30,12 @@ mod room;
 mod sequence;
 mod sequence_rules;
 mod setting;
+mod share;
 mod shortfall;
 mod sleeves;
 mod space;
 mod stale;
+mod stock;
 mod stop_fit;
 mod structures;
 mod support;
@@ -55,21 +58,23 @@ pub use finding::{
 pub use hand::{ActsOn, Hand};
 pub use harm::{Broken, Than};
 pub use insertion::InsertionSheet;
-pub use loading::{LoadItem, Serves, SetOn, StockLine};
+pub use loading::{LoadItem, Reset, Serves, SetOn};
 pub use look_alikes::{LookAlike, Mistake};
 pub use order::Use;
 pub use pins::PinSheet;
 pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use setting::{Edge, MarkEdge};
+pub(crate) use share::{Share, Wanted, shares};
 pub use stale::{StaleValues, rim_now, stale_values};
+pub use stock::StockLine;
 pub use tray::{CannotLay, SideBySide, moved, side_by_side};
 pub use trial::{Tried, edits_for_implant, tried};
-pub use view::{case_jaw, plan_view, with_planned};
+pub use view::{case_jaw, plan_view, with_planned, with_planned_resets};
 
 use crate::case::{Case, SiteState, SoundCase};
 use crate::dentition::{Jaw, ToothPosition};
-use crate::kit::{ImplantId, SiteId};
+use crate::kit::{ImplantId, SiteId, StepId};
 use crate::sign::Fingerprint;
 use clearance::Cut;
 use context::SiteContext;
@@ -101,6 +106,8 @@ pub struct Worksheet {
     pub order_by: OrderBy,
     /// What goes on the tray, in the order of loading.
     pub loading: Vec<LoadItem>,
+    /// What is set anew in surgery, in the order of use.
+    pub resets: Vec<Reset>,
     /// How many of each thing are needed, and how many there are.
     pub stock: Vec<StockLine>,
     /// Mix-ups that would cut too deep or too wide.
@@ -184,9 +191,10 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
     findings.extend(accepted::check(order_by));
     let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
-    let loading = loading::loading(case, &cuts, &pins, &order);
-    let stock = loading::stock(case, &loading);
-    check_tray(case, &loading, &stock, &mut findings);
+    let pieces = pieces::pieces(case, &cuts, &pins, &order);
+    let loaded = loading::loading(case, &cuts, &pieces.pieces, &order);
+    let stock = stock::stock(case, &loaded.items, &pieces);
+    check_tray(case, &loaded.items, &stock, &mut findings);
     if case.kit.demonstration && !case.demonstration {
         findings.push(
             Finding::new(Subject::Instrument, "kit-is-invented", "kit")
@@ -213,15 +221,44 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        look_alikes: look_alikes::look_alikes(&cuts, &pins, &loading, &findings),
+        look_alikes: look_alikes::look_alikes(&cuts, &pins, &loaded, &findings),
         sites,
         pins,
         findings,
         order,
         order_by,
-        loading,
+        loading: loaded.items,
+        resets: loaded.resets,
         stock,
     }
+}
+
+impl Worksheet {
+    /// The drill of a step as it is set for it, on the tray or by then set anew in surgery.
+    #[must_use]
+    pub fn drill_of(&self, site: &SiteId, step: &StepId) -> Option<&LoadItem> {
+        drill_of(&self.loading, &self.resets, site, step)
+    }
+
+    /// What is set anew right before a thing in the order of use, by its place there, from 0.
+    pub fn resets_before(&self, place: usize) -> impl Iterator<Item = &Reset> {
+        self.resets.iter().filter(move |one| one.before == place)
+    }
+
+    /// What is set anew in surgery on a thing of the loading list, by its place there, from 0.
+    pub fn resets_of(&self, item: usize) -> impl Iterator<Item = &Reset> {
+        self.resets.iter().filter(move |one| one.item == item)
+    }
+}
+
+fn drill_of<'a>(
+    loading: &'a [LoadItem],
+    resets: &'a [Reset],
+    site: &SiteId,
+    step: &StepId,
+) -> Option<&'a LoadItem> {
+    let mut all = loading.iter().chain(resets.iter().map(|one| &one.to));
+    all.find(|item| item.set.is_some() && item.serves.iter().any(|one| one.is_step(site, step)))
 }
 
 fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {

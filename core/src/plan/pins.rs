@@ -1,12 +1,12 @@
-//! Fixation pins: how deep their drills go, and what of them goes on the tray.
+//! Fixation pins: how deep their drills go, and the pins on the tray.
 //!
 //! A pin's head comes to lie on the rim of its sleeve in the guide, so its drill is counted from
 //! that rim: with its very tip to the pin's tip, and never deeper, wherever its depth is counted to
 //! otherwise.
 
-use super::figure::{Figure, Known, Reason, Term, sum};
+use super::figure::{Figure, Reason, Term, sum};
 use super::finding::{Finding, Subject, Verdict};
-use super::loading::{LoadItem, SetOn, WHOLE_CASE, plain};
+use super::loading::{LoadItem, WHOLE_CASE, plain};
 use super::setting::{MarkEdge, Setter};
 use super::{shortfall, stop_fit};
 use crate::case::{Case, CasePin, LimitId};
@@ -164,55 +164,10 @@ fn fit(
     out
 }
 
-/// What the pins bring to the tray: their drills, each once at each depth, and the pins.
-pub(super) fn loading(case: &Case, pins: &[PinSheet]) -> Vec<LoadItem> {
-    let mut drills: Vec<LoadItem> = Vec::new();
-    let mut laid: Vec<LoadItem> = Vec::new();
-    // Which of the drills each pin has.
-    let mut drill_of: Vec<usize> = Vec::new();
-    for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
-        laid.push(plain(
-            SlotKind::Pin,
-            &one.pin.id,
-            &one.pin.name,
-            vec![WHOLE_CASE],
-        ));
-        // Equal pins have one depth, known or not; of others only a known one can be the same.
-        let shared = pins[..n].iter().position(|before| {
-            let known = sheet.set.length().is_some();
-            let set = |pin: &PinSheet| (pin.drill.clone(), pin.stop.clone(), pin.set.length());
-            before.pin == sheet.pin || (known && set(before) == set(sheet))
-        });
-        if let Some(&drill) = shared.and_then(|before| drill_of.get(before)) {
-            drills[drill].pins.push(one.named.name.clone());
-            drill_of.push(drill);
-            continue;
-        }
-        drill_of.push(drills.len());
-        let set = SetOn {
-            drill: sheet.drill.clone(),
-            stop: sheet.stop.clone(),
-            set: sheet.set.known_length(),
-            gauge: sheet
-                .gauge
-                .as_ref()
-                .map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length),
-            mark: sheet.mark.clone(),
-            bench: Vec::new(),
-        };
-        drills.push(LoadItem {
-            marking: one.drill.marking.clone(),
-            unopened: one.drill.single_use,
-            set: Some(set),
-            pins: vec![one.named.name.clone()],
-            ..plain(
-                SlotKind::Drill,
-                &one.drill.id,
-                &one.drill.name,
-                vec![WHOLE_CASE],
-            )
-        });
-    }
-    drills.append(&mut laid);
-    drills
+/// The pins that go on the tray, in the order of the case.
+pub(super) fn laid(case: &Case) -> impl Iterator<Item = LoadItem> {
+    placed(case).map(|one| {
+        let (id, name) = (&one.pin.id, &one.pin.name);
+        plain(SlotKind::Pin, id, name, vec![WHOLE_CASE])
+    })
 }

@@ -1,6 +1,7 @@
 //! A case as a problem of the run order.
 
-use super::{copies, rules};
+use super::copies::Drills;
+use super::rules;
 use crate::case::{Case, GuidedExtent, Site, SoundCase};
 use crate::kit::{Drill, DrillKind};
 use crate::measure::Length;
@@ -65,7 +66,8 @@ pub(super) const DRIVER: &str = "driver";
 ///
 /// Why there is none.
 pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem, NoRun> {
-    let made = made(case, worksheet)?;
+    let drills = Drills::of(case, worksheet);
+    let made = made(case, worksheet, &drills)?;
     if made.is_empty() {
         return Err(NoRun::Nothing);
     }
@@ -77,7 +79,7 @@ pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem
         traywright_order: ORDER_VERSION,
         objective: case.run.objective,
         weights: case.run.weights,
-        tools: copies::tools(case, &made),
+        tools: drills.tools(case, &made),
         sleeves: sleeves(case, &made),
         rules: rules::rules(case, &made),
         sites: chains.collect(),
@@ -97,11 +99,11 @@ pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem
 }
 
 /// All chains, phase by phase, those of sites in the order of the case.
-fn made(case: &Case, worksheet: &Worksheet) -> Result<Vec<Made>, NoRun> {
+fn made(case: &Case, worksheet: &Worksheet, drills: &Drills) -> Result<Vec<Made>, NoRun> {
     let mut chains: BTreeMap<(Phase, usize), Vec<(Use, Operation)>> = BTreeMap::new();
     let mut unknown: Vec<Reason> = Vec::new();
     for one in &worksheet.order {
-        match operation(case, worksheet, one) {
+        match operation(case, (worksheet, drills), one) {
             Ok(Some((key, step))) => chains.entry(key).or_default().push((one.clone(), step)),
             Ok(None) => {}
             Err(reasons) => unknown.extend(reasons),
@@ -136,12 +138,16 @@ fn chain_id(case: &Case, phase: Phase, place: usize) -> Id {
 /// To which chain something belongs and what it is there; nothing for what is no step.
 type Step = Option<((Phase, usize), Operation)>;
 
-fn operation(case: &Case, worksheet: &Worksheet, one: &Use) -> Result<Step, Vec<Reason>> {
+fn operation(
+    case: &Case,
+    (worksheet, drills): (&Worksheet, &Drills),
+    one: &Use,
+) -> Result<Step, Vec<Reason>> {
     let site = |id: &crate::kit::SiteId| case.sites.iter().position(|site| site.id == *id);
     let step = match one {
         Use::Punch { .. } | Use::Reseat | Use::Sound { .. } | Use::GuideOff => None,
         Use::Pin { name } => match worksheet.pins.iter().position(|pin| pin.name == *name) {
-            Some(n) => Some(((Phase::Pins, n), pin(case, &worksheet.pins[n])?)),
+            Some(n) => Some(((Phase::Pins, n), pin(case, drills, &worksheet.pins[n])?)),
             None => None,
         },
         Use::Insert { site: id } => site(id).map(|n| {
@@ -152,7 +158,9 @@ fn operation(case: &Case, worksheet: &Worksheet, one: &Use) -> Result<Step, Vec<
             let sheet = worksheet.sites.iter().find(|sheet| sheet.id == *id);
             let sheet = sheet.and_then(|sheet| sheet.steps.iter().find(|s| s.id == *step));
             match (site(id), sheet) {
-                (Some(n), Some(sheet)) => Some(((phase_of(sheet), n), drilling(case, sheet)?)),
+                (Some(n), Some(sheet)) => {
+                    Some(((phase_of(sheet), n), drilling(case, drills, sheet)?))
+                }
                 _ => None,
             }
         }
@@ -174,12 +182,12 @@ fn phase_of_insertion(site: &Site) -> Phase {
     }
 }
 
-fn pin(case: &Case, sheet: &PinSheet) -> Result<Operation, Vec<Reason>> {
+fn pin(case: &Case, drills: &Drills, sheet: &PinSheet) -> Result<Operation, Vec<Reason>> {
     let set = sheet.set.known_length();
     let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
     Ok(Operation {
         instrument: Some(Instrument {
-            tool: drill_id(sheet.drill.as_str()),
+            tool: drills.tool(&sheet.drill, sheet.stop.as_ref()),
             setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
         }),
         sleeve: SleeveUse::Keep,
@@ -187,7 +195,7 @@ fn pin(case: &Case, sheet: &PinSheet) -> Result<Operation, Vec<Reason>> {
     })
 }
 
-fn drilling(case: &Case, sheet: &StepSheet) -> Result<Operation, Vec<Reason>> {
+fn drilling(case: &Case, drills: &Drills, sheet: &StepSheet) -> Result<Operation, Vec<Reason>> {
     let set = sheet.set.known_length();
     let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
     let sleeve = match (sheet.path, &sheet.sleeve) {
@@ -197,7 +205,7 @@ fn drilling(case: &Case, sheet: &StepSheet) -> Result<Operation, Vec<Reason>> {
     };
     Ok(Operation {
         instrument: Some(Instrument {
-            tool: drill_id(sheet.drill.as_str()),
+            tool: drills.tool(&sheet.drill, sheet.stop.as_ref()),
             setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
         }),
         sleeve,
@@ -222,10 +230,6 @@ fn insertion(site: &Site) -> Operation {
         sleeve,
         speed_rpm: None,
     }
-}
-
-pub(super) fn drill_id(id: &str) -> Id {
-    Id::from(format!("drill.{id}").as_str())
 }
 
 pub(super) fn carrier_id(id: &str) -> Id {

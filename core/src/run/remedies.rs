@@ -76,7 +76,9 @@ fn for_line(
             _ => false,
         })
     };
-    let items: Vec<&LoadItem> = worksheet.loading.iter().filter(of_line).collect();
+    let set_anew = worksheet.resets.iter().map(|reset| &reset.to);
+    let all = worksheet.loading.iter().chain(set_anew);
+    let items: Vec<&LoadItem> = all.filter(of_line).collect();
     let key = format!("stock-short kit.{}[{}]", line.list, line.entry);
     let mut offers: Vec<StockRemedy> = Vec::new();
     for (change, edits) in candidates(case, live, line, &items) {

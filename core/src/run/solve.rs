@@ -3,8 +3,8 @@
 use super::chains::{NoRun, Phase, RunProblem, run_problem};
 use crate::case::{RunWishes, SoundCase};
 use crate::order::{
-    Budget, Change, Cost, Entry, Group, Rules, SoundProblem, Tally, Watch, cost_of_order, events,
-    solve,
+    Budget, Change, Cost, Entry, Group, Objective, Rules, SoundProblem, Tally, Watch,
+    cost_of_order, events, solve,
 };
 use crate::plan::{OrderBy, Use, Worksheet};
 
@@ -193,8 +193,8 @@ impl RunProblem {
         })
     }
 
-    /// What an order costs with its best copies, whether or not it keeps the rules that are wished;
-    /// at once.
+    /// What an order costs, whether or not it keeps the rules that are wished; at once. Its copies
+    /// are those with the fewest re-sets whatever is wished: so the worksheet lays them.
     ///
     /// # Errors
     ///
@@ -202,6 +202,7 @@ impl RunProblem {
     pub fn price(&self, order: &[Use]) -> Result<Priced, NoRun> {
         let mut problem = (*self.problem).clone();
         problem.rules = Rules::default();
+        problem.objective = Objective::FewestResets;
         let problem = SoundProblem::try_from(problem).map_err(NoRun::Refused)?;
         let order = self.chains_of(order);
         let costed = cost_of_order(&problem, &order).map_err(|_| NoRun::Nothing)?;

@@ -23,6 +23,8 @@ pub struct LoadSaid {
     pub serves: String,
     /// That it stays unopened until called for.
     pub unopened: Option<String>,
+    /// What is set anew on it in surgery.
+    pub set_anew: Vec<String>,
 }
 
 impl Speaker<'_> {
@@ -65,6 +67,7 @@ impl Speaker<'_> {
                 .joined("load-list", item.serves.iter().map(|one| self.serves(one)))
                 .unwrap_or_default(),
             unopened: item.unopened.then(|| self.word("load-unopened")),
+            set_anew: self.set_anew(item, worksheet),
         }
     }
 
@@ -82,6 +85,13 @@ impl Speaker<'_> {
             Some(figure) => Known::Is(self.set_length_with_unit(&Known::Is(figure))),
             None => Known::Unknown(Vec::new()),
         }
+    }
+
+    fn set_anew(&self, item: &LoadItem, worksheet: &Worksheet) -> Vec<String> {
+        let mut loading = worksheet.loading.iter();
+        let place = loading.position(|other| std::ptr::eq(other, item));
+        let resets = place.into_iter().flat_map(|n| worksheet.resets_of(n));
+        resets.map(|one| self.reset_ahead(one, worksheet)).collect()
     }
 
     fn set_on(&self, set: &SetOn) -> Option<String> {
@@ -124,11 +134,12 @@ impl Speaker<'_> {
     pub fn stock(&self, line: &StockLine) -> String {
         let (needed, have) = (line.needed.to_string(), line.have.to_string());
         let short = line.needed.saturating_sub(line.have);
-        let id = if short == 0 {
-            "stock-enough"
-        } else {
-            "stock-too-few"
+        let id = match line.with_resets {
+            _ if short == 0 => "stock-enough",
+            Some(_) => "stock-with-resets",
+            None => "stock-too-few",
         };
+        let resets = line.with_resets.unwrap_or_default().to_string();
         self.text(
             id,
             &[
@@ -136,6 +147,7 @@ impl Speaker<'_> {
                 ("needed", &needed),
                 ("have", &have),
                 ("short", &short.to_string()),
+                ("resets", &resets),
             ],
         )
     }

@@ -27,6 +27,7 @@ mod place;
 mod placing;
 mod reason;
 mod remedy;
+mod reset;
 mod rim;
 mod run;
 mod setting;
@@ -44,6 +45,7 @@ pub use kit::KitSpeaker;
 pub use loading::LoadSaid;
 pub use mix_up::MixUpSaid;
 pub use number::{degrees, mm};
+pub use reset::ResetSaid;
 pub use run::RunStepSaid;
 
 use crate::case::Case;

@@ -49,6 +49,6 @@ pub use read::{LogReading, read_log};
 pub use spelling::{LeftOut, NoSpelling, spelled};
 pub use standing::{
     Against, ApprovalLapse, ApprovalStanding, Check, ItemStanding, Judged, Judgement, Lapse,
-    Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Tolerance, Withdrawn,
-    accepted, gauge_off, judge, standing, withdrawn_by,
+    Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Stands, Tolerance,
+    Withdrawn, accepted, gauge_off, judge, standing, withdrawn_by,
 };

@@ -4,7 +4,7 @@ use super::task::{Key, laid_otherwise, thing_of};
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::case::SoundCase;
 use traywright_core::measure::Length;
-use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned};
+use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned, with_planned_resets};
 use traywright_core::sign::{
     DrillKey, ItemKey, Lapse, Merged, Policy, Standing, ThingKey, Withdrawn, standing, withdrawn_by,
 };
@@ -18,6 +18,18 @@ pub struct Changed {
     pub approvals: usize,
     /// Things that the plan did not have before, in the order of loading.
     pub added: Vec<LoadItem>,
+    /// Whether what is set anew in surgery is the same as before.
+    pub resets: Resets,
+}
+
+/// Whether what is set anew in surgery is the same as before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Resets {
+    /// It is.
+    #[default]
+    AsBefore,
+    /// It is not.
+    Otherwise,
 }
 
 /// A thing that is wrong now.
@@ -70,7 +82,9 @@ pub fn lying_wrong(
 /// Whether two plans differ in anything that a hand acts on while the tray is loaded.
 #[must_use]
 pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
-    before.fingerprint != after.fingerprint || before.loading != after.loading
+    before.fingerprint != after.fingerprint
+        || before.loading != after.loading
+        || before.resets != after.resets
 }
 
 /// What changing the plan made wrong. `in_hand` are things that are set but not read yet.
@@ -88,7 +102,10 @@ pub fn changed(
     let withdrawn = withdrawn_by(&was, &is, events, policy).unwrap_or_default();
     let mut wrong = drills(&withdrawn);
     if let Ok(now) = standing(events, &is, policy) {
+        let set_anew = with_planned_resets(worksheet, &is);
+        let set_anew = set_anew.map(|(reset, planned)| (&reset.to, planned));
         let planned: Vec<(Key, &LoadItem)> = with_planned(worksheet, &is)
+            .chain(set_anew)
             .map(|(item, planned)| {
                 let thing = || Key::Thing(thing_of(item));
                 (
@@ -100,7 +117,13 @@ pub fn changed(
         laid_elsewhere(&now, &planned, &mut wrong);
         for (key, _) in &planned {
             let Key::Set(key) = key else { continue };
-            if let Some((was, slot)) = laid_otherwise(key, events) {
+            let laid = laid_otherwise(key, events);
+            // In surgery a drill goes from one of its settings to the next.
+            let planned_so = |was: &ItemKey| {
+                let mut planned = planned.iter();
+                planned.any(|(key, _)| *key == Key::Set(was.clone()))
+            };
+            if let Some((was, slot)) = laid.filter(|(was, _)| !planned_so(was)) {
                 let why = if was.stop == key.stop {
                     Why::Setting {
                         was: was.setting_mm,
@@ -114,10 +137,10 @@ pub fn changed(
             }
         }
         let known: BTreeSet<&Key> = planned.iter().map(|(key, _)| key).collect();
-        for key in in_hand.iter().filter(|key| !known.contains(key)) {
-            wrong
-                .entry(key.clone())
-                .or_insert_with(|| (None, why_gone(key, &planned)));
+        let plain = in_hand.iter().map(Key::without_turn);
+        for key in plain.filter(|key| !known.contains(key)) {
+            let why = why_gone(&key, &planned);
+            wrong.entry(key).or_insert((None, why));
         }
     }
     Changed {
@@ -127,6 +150,11 @@ pub fn changed(
             .collect(),
         approvals: withdrawn.approvals.len(),
         added: added(then, worksheet),
+        resets: if then.resets == worksheet.resets {
+            Resets::AsBefore
+        } else {
+            Resets::Otherwise
+        },
     }
 }
 

@@ -30,6 +30,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         if scene.session.is_sealed(task) && task.planned.is_some() {
             targets.push(("loading-open", "O", Pressed::Input(Input::Open)));
         }
+        if scene.session.may_set_anew(task, scene.board) {
+            targets.push(("loading-anew", "O", Pressed::Input(Input::Open)));
+        }
         targets.push(("loading-fell", "F", Pressed::Input(Input::Fell)));
     }
     if scene.session.reads(scene.board) {

@@ -47,14 +47,52 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         Now::Done => done_ui(ui, scene, task),
         Now::NoSlot => no_slot_ui(ui, scene, task),
         Now::Blocked => blocked_ui(ui, scene, task),
+        Now::Later => later_ui(ui, scene, task),
+        Now::Passed => {
+            strong(
+                ui,
+                scene.word("loading-passed"),
+                scale.big(),
+                theme.fill(Ink::Strong),
+            );
+        }
     }
     let refused = matches!(
         task.record.first,
         Turned::Refused { .. } | Turned::Unsound { .. }
     );
     if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) && !refused {
+        ahead_ui(ui, scene, item);
         warning::ui(ui, scene, item);
     }
+}
+
+/// What becomes of the thing in surgery.
+fn ahead_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    for words in scene.speaker.load(item, scene.worksheet()).set_anew {
+        line(ui, words, scale.px(30.0), theme.fill(Ink::Strong));
+    }
+}
+
+/// What is set anew in surgery, and is not to be now.
+fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some(reset) = scene.reset(task) else {
+        return;
+    };
+    let ink = theme.fill(Ink::Strong);
+    strong(ui, scene.word("loading-later"), scale.big(), theme.fault());
+    let words = scene.speaker.reset_line(reset, scene.worksheet());
+    strong(ui, words, scale.px(44.0), ink);
+    let id = if scene.session.may_set_anew(task, scene.board) {
+        "loading-later-open"
+    } else if scene.session.stage == Stage::SterileField {
+        "loading-later-first"
+    } else {
+        "loading-later-bench"
+    };
+    line(ui, scene.word(id), scale.text(), ink);
 }
 
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
@@ -73,6 +111,11 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
         facts.extend(said.unopened);
     }
     line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+    if let Some(reset) = scene.reset(task) {
+        let when = scene.speaker.reset(reset, scene.worksheet()).when;
+        let words = scene.text("loading-anew-when", &[("when", &when)]);
+        strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
+    }
     let sites = sites(item);
     let ink = theme.fill(Ink::Strong);
     match &sites[..] {
@@ -161,7 +204,10 @@ fn step_ui(
     } else {
         scale.text()
     };
-    if let (Step::Take, Some((_, set))) = (step, &task.record.set_otherwise) {
+    if let (Step::Take, Some(reset)) = (step, scene.reset(task)) {
+        let words = scene.speaker.reset_line(reset, scene.worksheet());
+        strong(ui, words, scale.px(44.0), ink);
+    } else if let (Step::Take, Some((_, set))) = (step, &task.record.set_otherwise) {
         let set = scene.speaker.set_length_with_unit(&Known::Is(*set));
         let words = scene.text("loading-still-set", &[("set", &set)]);
         strong(ui, words, scale.big(), theme.fault());
@@ -364,6 +410,14 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
     if sealed > 0 {
         let count = sealed.to_string();
         said.push(scene.text("loading-all-done-sealed", &[("count", &count)]));
+    }
+    let later = tasks
+        .iter()
+        .filter(|task| scene.session.now(task) == Now::Later);
+    let later = later.count();
+    if later > 0 {
+        let count = later.to_string();
+        said.push(scene.text("loading-all-done-anew", &[("count", &count)]));
     }
     said.push(scene.word("loading-all-done-beside"));
     said

@@ -43,7 +43,18 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                     ("slot", &slot),
                     ("state", &state(scene, task)),
                 ];
-                let mut words = scene.text("loading-list-row", &args);
+                let mut words = match scene.reset(task) {
+                    None => scene.text("loading-list-row", &args),
+                    Some(reset) => {
+                        let said = scene.speaker.reset(reset, scene.worksheet());
+                        let args = [
+                            ("drill", &*said.drill),
+                            ("when", &said.when),
+                            ("state", &state(scene, task)),
+                        ];
+                        scene.text("loading-list-anew", &args)
+                    }
+                };
                 if !sites.is_empty() {
                     words = format!("{words}\n{}", sites.join(", "));
                 }
@@ -81,6 +92,9 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Done => "loading-state-laid",
         Now::NoSlot => "loading-state-no-slot",
         Now::Blocked => "loading-state-blocked",
+        Now::Later => "loading-state-later",
+        Now::Passed => "loading-state-passed",
+        Now::Do(Step::Take) if task.is_anew() => "loading-state-anew",
         Now::Do(Step::Take) if task.record.set_otherwise.is_some() => "loading-state-wrong",
         Now::Do(Step::Take) if task.record.lies.is_some() => "loading-state-again",
         Now::Do(Step::Take) => "loading-state-open",

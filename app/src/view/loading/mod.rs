@@ -288,7 +288,7 @@ fn take(
         Pressed::Input(input) if arm(stage, board, state, &input) == Armed::First => {}
         Pressed::Input(input) => {
             state.told = (input == Input::Fell)
-                .then(|| fell(stage, document, state.session.task(board)?.index))
+                .then(|| fell(stage, document, state.session.task(board)?.item))
                 .flatten();
             if matches!(input, Input::Initials(_)) {
                 state.initials.clear();
@@ -332,6 +332,11 @@ fn arm(stage: &Stage<'_>, board: &Board, state: &mut State, input: &Input) -> Ar
             task.filter(|task| !refused(&task.record.first) && !refused(&task.record.second))
                 .filter(|task| task.was_read())
                 .map(|_| "loading-again-reset")
+        }
+        Input::Open => {
+            let task = state.session.task(board);
+            let anew = task.is_some_and(|task| state.session.may_set_anew(task, board));
+            anew.then_some("loading-again-anew")
         }
         Input::Fell => Some("loading-again-fell"),
         Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),

@@ -2,11 +2,11 @@
 
 use super::scale::Scale;
 use super::session::Session;
-use super::task::{Board, Task};
+use super::task::{Board, Task, TaskTurn};
 use crate::desk::Document;
 use crate::look::Theme;
 use traywright_core::kit::SiteId;
-use traywright_core::plan::{LoadItem, Worksheet};
+use traywright_core::plan::{LoadItem, Reset, Worksheet};
 use traywright_core::say::Speaker;
 use traywright_core::sign::{ApprovalStanding, Message};
 
@@ -48,9 +48,20 @@ impl<'a> Scene<'a> {
         approvals.any(ApprovalStanding::is_valid)
     }
 
-    /// A task's thing in the plan.
+    /// A task's thing in the plan, as it is set for it.
     pub(super) fn item(&self, task: &Task) -> Option<&'a LoadItem> {
-        self.worksheet().loading.get(task.index)
+        match task.turn {
+            TaskTurn::Laid => self.worksheet().loading.get(task.item),
+            TaskTurn::Anew { .. } => self.reset(task).map(|reset| &reset.to),
+        }
+    }
+
+    /// What is set anew in surgery; nothing for what is laid.
+    pub(super) fn reset(&self, task: &Task) -> Option<&'a Reset> {
+        match task.turn {
+            TaskTurn::Laid => None,
+            TaskTurn::Anew { reset, .. } => self.worksheet().resets.get(reset),
+        }
     }
 
     /// The thing in hand.

@@ -1,7 +1,7 @@
 //! STOP: the plan changed while the tray is loaded. What is wrong now stands here until somebody
 //! says that it was read.
 
-use super::changed::{Changed, Why, Wrong};
+use super::changed::{Changed, Resets, Why, Wrong};
 use super::keys::Pressed;
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Scene, sites};
@@ -86,6 +86,9 @@ pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
             .collect();
         said.push(scene.text("loading-stop-added", &[("names", &names.join(", "))]));
     }
+    if changed.resets == Resets::Otherwise {
+        said.push(scene.word("loading-stop-resets"));
+    }
     said
 }
 
@@ -118,7 +121,7 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
 /// The name of a thing, which the plan may no longer have.
 fn name(scene: &Scene<'_>, key: &Key) -> String {
     match key {
-        Key::Set(key) => {
+        Key::Set(key) | Key::Anew(key, _) => {
             let drill = scene.speaker.drill(&DrillId::from(key.drill.as_str()));
             let mut tasks = scene.board.tasks.iter();
             let same = tasks.find(|task| {

@@ -7,10 +7,11 @@ use traywright_core::kit::{Kit, Label, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
     ActsOn, Finding, Hand, LoadItem, Severity, Subject, Worksheet, with_planned,
+    with_planned_resets,
 };
 use traywright_core::sign::{
     Against, EventKind, ItemKey, Judged, Lapse, Merged, Piece, PlanView, PlannedItem, Purpose,
-    ReadingStanding, Stage, Standing, ThingKey, Turn, Who,
+    ReadingStanding, Stage, Standing, Stands, ThingKey, Turn, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -40,15 +41,33 @@ pub struct GaugeFacts {
 pub enum Key {
     /// A drill as it is set.
     Set(ItemKey),
+    /// A drill as it is set anew in surgery, and how often it was before.
+    Anew(ItemKey, usize),
     /// Anything else.
     Thing(ThingKey),
+}
+
+impl Key {
+    /// The same, whether or not it is set anew in surgery.
+    #[must_use]
+    pub fn without_turn(&self) -> Self {
+        match self {
+            Self::Anew(key, _) => Self::Set(key.clone()),
+            other => other.clone(),
+        }
+    }
 }
 
 /// One thing for the tray.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
-    /// Its place in the order of loading, from 0.
+    /// Its place on the board, from 0: first everything in the order of loading, then what is set
+    /// anew in surgery in the order of use.
     pub index: usize,
+    /// Its place in the order of loading, from 0.
+    pub item: usize,
+    /// What of it is done: whether it is laid or set anew.
+    pub turn: TaskTurn,
     /// The thing as it is laid, when it is laid without being set.
     pub thing: ThingKey,
     /// The drill as the plan sets it; nothing for what has no known setting.
@@ -61,6 +80,20 @@ pub struct Task {
     pub slot: Option<Label>,
     /// How far the record says it is.
     pub record: Recorded,
+}
+
+/// Which of a thing's settings a task is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TaskTurn {
+    /// The one that it is laid with.
+    Laid,
+    /// One that it is set anew to in surgery.
+    Anew {
+        /// Its place among what is set anew, from 0.
+        reset: usize,
+        /// How often the thing was set anew before.
+        before: usize,
+    },
 }
 
 /// What is done with a thing.
@@ -158,36 +191,62 @@ impl Board {
         gauge: Option<GaugeFacts>,
         stage: Stage,
     ) -> Self {
-        let tasks = with_planned(worksheet, view).enumerate();
+        let task = |item: &LoadItem, planned: Option<&PlannedItem>| {
+            let thing = thing_of(item);
+            let record = match planned {
+                Some(planned) => Recorded {
+                    set_otherwise: set_otherwise(&planned.key, events),
+                    ..of_setting(planned, &thing, (view, standing), stage)
+                },
+                None => of_thing(&thing, standing),
+            };
+            Task {
+                index: 0,
+                item: 0,
+                turn: TaskTurn::Laid,
+                thing,
+                planned: planned.cloned(),
+                work: work(item, worksheet, kit),
+                seal: if item.unopened {
+                    Seal::UntilCalledFor
+                } else {
+                    Seal::None
+                },
+                slot: item.slot.clone(),
+                record,
+            }
+        };
+        let mut tasks: Vec<Task> = Vec::new();
+        for (item, planned) in with_planned(worksheet, view) {
+            let index = tasks.len();
+            tasks.push(Task {
+                index,
+                item: index,
+                ..task(item, planned)
+            });
+        }
+        for (n, (reset, planned)) in with_planned_resets(worksheet, view).enumerate() {
+            let earlier = worksheet.resets[..n].iter();
+            let before = earlier.filter(|one| one.item == reset.item).count();
+            tasks.push(Task {
+                index: tasks.len(),
+                item: reset.item,
+                turn: TaskTurn::Anew { reset: n, before },
+                // Its wrapping was opened for the first setting.
+                seal: Seal::None,
+                ..task(&reset.to, planned)
+            });
+        }
         Self {
-            tasks: tasks
-                .map(|(index, (item, planned))| {
-                    let thing = thing_of(item);
-                    let record = match planned {
-                        Some(planned) => Recorded {
-                            set_otherwise: set_otherwise(&planned.key, events),
-                            ..of_setting(planned, &thing, view, standing, stage)
-                        },
-                        None => of_thing(&thing, standing),
-                    };
-                    Task {
-                        index,
-                        thing,
-                        planned: planned.cloned(),
-                        work: work(item, worksheet, kit),
-                        seal: if item.unopened {
-                            Seal::UntilCalledFor
-                        } else {
-                            Seal::None
-                        },
-                        slot: item.slot.clone(),
-                        record,
-                    }
-                })
-                .collect(),
+            tasks,
             gauge,
             purpose: view.purpose,
         }
+    }
+
+    /// The tasks of one thing, one setting after the other.
+    pub fn of_item(&self, item: usize) -> impl Iterator<Item = &Task> {
+        self.tasks.iter().filter(move |task| task.item == item)
     }
 
     /// The keys of all its tasks.
@@ -201,10 +260,26 @@ impl Task {
     /// What makes it the same thing after the plan was changed.
     #[must_use]
     pub fn key(&self) -> Key {
-        match &self.planned {
-            Some(planned) => Key::Set(planned.key.clone()),
-            None => Key::Thing(self.thing.clone()),
+        match (&self.planned, self.turn) {
+            (Some(planned), TaskTurn::Anew { before, .. }) => {
+                Key::Anew(planned.key.clone(), before)
+            }
+            (Some(planned), TaskTurn::Laid) => Key::Set(planned.key.clone()),
+            (None, _) => Key::Thing(self.thing.clone()),
         }
+    }
+
+    /// Whether the thing stands at this setting now, by the record; what is not set does.
+    #[must_use]
+    pub fn stands(&self) -> Stands {
+        let planned = self.planned.as_ref();
+        planned.map_or(Stands::Now, |planned| planned.stands)
+    }
+
+    /// Whether it is set anew in surgery.
+    #[must_use]
+    pub const fn is_anew(&self) -> bool {
+        matches!(self.turn, TaskTurn::Anew { .. })
     }
 
     /// Whether it lies in the slot where it belongs.
@@ -288,13 +363,18 @@ fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
 fn of_setting(
     planned: &PlannedItem,
     thing: &ThingKey,
-    view: &PlanView,
-    standing: &Standing,
+    (view, standing): (&PlanView, &Standing),
     stage: Stage,
 ) -> Recorded {
-    let item = standing.items.iter().find(|item| item.item == planned.key);
+    // Both list the same settings in the same order; one may come twice.
+    let mut items = standing.items.iter().zip(&view.items);
+    let item = items.find(|(_, of)| *of == planned).map(|(item, _)| item);
     let check = item.and_then(|item| item.checks.get(&stage));
-    let turned = |turn| turned(&planned.key, (stage, turn), standing, view.purpose);
+    let turned = |turn| match planned.stands {
+        Stands::Now => turned(&planned.key, (stage, turn), standing, view.purpose),
+        // The same setting may have been read when the drill stood at it before.
+        Stands::Later | Stands::NoMore => Turned::Open,
+    };
     let placed = item.and_then(|item| item.placed.clone());
     Recorded {
         first: turned(Turn::First),

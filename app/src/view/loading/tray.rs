@@ -8,6 +8,7 @@ use egui::{Rect, Sense, Ui, Vec2, vec2};
 use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::Drawing;
 use traywright_core::plan::{Hand, Known, LoadItem};
+use traywright_core::sign::Stands;
 
 /// Points of the screen for a millimetre of the drawing: the type in a slot is then as large as
 /// small type elsewhere.
@@ -22,13 +23,9 @@ const SMALLER: f64 = 1.1;
 /// Shows the tray in a room of this size.
 pub(super) fn ui(ui: &mut Ui, plates: &mut Plates, scene: &Scene<'_>, size: Vec2) {
     let blind = scene.session.is_blind(scene.board);
-    let looks: Vec<SlotLook> = scene
-        .board
-        .tasks
-        .iter()
-        .map(|task| look(scene, task))
-        .collect();
-    let keys: Vec<u8> = looks.iter().map(|look| *look as u8).collect();
+    let things = scene.worksheet().loading.len();
+    let shown: Vec<Shown> = (0..things).map(|item| shown(scene, item)).collect();
+    let keys = shown.clone();
     let per_mm = scene.scale.per_mm(PER_MM);
     let template = scene.document.case().setup.tray.as_ref();
     let template = template.and_then(|id| scene.document.case().kit.tray(id));
@@ -38,7 +35,7 @@ pub(super) fn ui(ui: &mut Ui, plates: &mut Plates, scene: &Scene<'_>, size: Vec2
     let width_mm = f64::from(room.x).min(f64::from(room.y) * shape).max(1.0);
     let width_mm = width_mm.max((width_mm * SMALLER).min(ENOUGH));
     let state = (scene.document.generation(), width_mm.to_bits(), keys, blind);
-    let plate = plates.plate("loading tray", state, || draw(scene, width_mm, &looks));
+    let plate = plates.plate("loading tray", state, || draw(scene, width_mm, &shown));
     let side = vec2(size.x, size.y);
     let (rect, response) = ui.allocate_exact_size(side, Sense::hover());
     let fits = Rect::from_min_size(rect.min, side);
@@ -47,19 +44,21 @@ pub(super) fn ui(ui: &mut Ui, plates: &mut Plates, scene: &Scene<'_>, size: Vec2
     plate.describe(ui, response.id, rect, &scene.word("loading-tray"));
 }
 
-fn draw(scene: &Scene<'_>, width_mm: f64, looks: &[SlotLook]) -> Drawing {
+fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
     let kit = &scene.document.case().kit;
+    let loading = &scene.worksheet().loading;
+    let of = |item: &LoadItem| {
+        let index = loading.iter().position(|other| std::ptr::eq(other, item));
+        index.and_then(|index| shown.get(index).copied())
+    };
     let setting = |item: &LoadItem| {
+        // As it stands now: in surgery it may have been set anew.
+        let task = of(item).and_then(|shown| scene.board.tasks.get(shown.task));
+        let item = task.and_then(|task| scene.item(task)).unwrap_or(item);
         let figure = Hand::of_item(item)?.acts_on(kit).figure()?;
         Some(scene.speaker.set_length(&Known::Is(figure)))
     };
-    let loading = &scene.worksheet().loading;
-    let look = |item: &LoadItem| {
-        let index = loading.iter().position(|other| std::ptr::eq(other, item));
-        index
-            .and_then(|index| looks.get(index).copied())
-            .unwrap_or(SlotLook::Waiting)
-    };
+    let look = |item: &LoadItem| of(item).map_or(SlotLook::Waiting, |shown| shown.look);
     let blind = scene.session.is_blind(scene.board);
     let options = TrayOptions {
         width_mm,
@@ -70,10 +69,29 @@ fn draw(scene: &Scene<'_>, width_mm: f64, looks: &[SlotLook]) -> Drawing {
     tray(scene.document.case(), scene.worksheet(), &options).unwrap_or_default()
 }
 
-fn look(scene: &Scene<'_>, task: &Task) -> SlotLook {
-    if task.index == scene.session.at {
-        return SlotLook::Next;
+/// How a thing is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+struct Shown {
+    look: SlotLook,
+    /// The task whose setting it stands at.
+    task: usize,
+}
+
+fn shown(scene: &Scene<'_>, item: usize) -> Shown {
+    let mut turns = scene.board.of_item(item);
+    let now = turns.find(|task| task.stands() == Stands::Now);
+    let in_hand = scene.session.task(scene.board);
+    Shown {
+        look: if in_hand.is_some_and(|task| task.item == item) {
+            SlotLook::Next
+        } else {
+            now.map_or(SlotLook::Waiting, |task| look(scene, task))
+        },
+        task: now.map_or(item, |task| task.index),
     }
+}
+
+fn look(scene: &Scene<'_>, task: &Task) -> SlotLook {
     match scene.session.now(task) {
         Now::Done | Now::Do(Step::Place) if task.lies_right() => SlotLook::Filled,
         _ => SlotLook::Waiting,

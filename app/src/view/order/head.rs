@@ -118,11 +118,10 @@ fn best_ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunOrder) {
         .iter()
         .map(|step| step.what.clone())
         .collect();
-    if order != document.worksheet().order {
-        if ui.button(stage.word("order-follow-best")).clicked() {
-            let name = stage.word("order-undo-best");
-            hand::accept(stage, name, &order, None);
-            stage.sight.order.said = None;
-        }
+    let other = order != document.worksheet().order;
+    if other && ui.button(stage.word("order-follow-best")).clicked() {
+        let name = stage.word("order-undo-best");
+        hand::accept(stage, name, &order, None);
+        stage.sight.order.said = None;
     }
 }

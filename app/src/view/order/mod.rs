@@ -51,6 +51,8 @@ enum Moved {
 
 /// Width of the pane on the right, points.
 const PANE: f32 = 384.0;
+/// With less room than this the pane stands below the strip, points.
+const BESIDE: f32 = 860.0;
 
 /// Shows the view.
 pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
@@ -58,7 +60,12 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         return;
     }
     let told = told::now(stage);
-    let width = PANE.min(ui.available_width() * 0.5);
+    if ui.available_width() < BESIDE {
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            one_column(ui, stage, told.as_deref());
+        });
+        return;
+    }
     let side = |left: i8, right: i8| {
         Frame::NONE.inner_margin(Margin {
             left,
@@ -68,12 +75,15 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     };
     Panel::right("order-pane")
         .resizable(false)
-        .exact_size(width)
+        .exact_size(PANE)
         .frame(side(18, 0))
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                ui.set_max_width(width - 32.0);
-                pane(ui, stage, told.as_deref());
+                ui.set_max_width(PANE - 32.0);
+                if let Some(told) = &told {
+                    head::ui(ui, stage, told);
+                }
+                about(ui, stage);
             });
         });
     CentralPanel::default().frame(side(0, 8)).show(ui, |ui| {
@@ -90,14 +100,24 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     });
 }
 
-fn pane(ui: &mut Ui, stage: &mut Stage<'_>, told: Option<&Told>) {
-    if let Some(told) = told {
-        head::ui(ui, stage, told);
-    }
+/// All of it below each other.
+fn one_column(ui: &mut Ui, stage: &mut Stage<'_>, told: Option<&Told>) {
+    let Some(told) = told else {
+        none::ui(ui, stage);
+        about(ui, stage);
+        return;
+    };
+    head::ui(ui, stage, told);
+    ui.add_space(10.0);
+    strip::ui(ui, stage, told);
+    about(ui, stage);
+    list::ui(ui, stage, told);
+}
+
+/// What stands behind the order.
+fn about(ui: &mut Ui, stage: &mut Stage<'_>) {
     shortage::ui(ui, stage);
-    if told.is_some() {
-        reasons::ui(ui, stage);
-    }
+    reasons::ui(ui, stage);
     wishes::ui(ui, stage);
 }
 

@@ -32,9 +32,26 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             |finding| speaker.finding(finding).headline,
         );
         words(ui, told);
-        remedies_ui(ui, stage, line);
-        ui.add_space(4.0);
+        offers_ui(ui, stage, line);
+        ui.add_space(2.0);
     }
+    none_ui(ui, stage);
+}
+
+/// What helps where nothing was found, said once for all of them.
+fn none_ui(ui: &mut Ui, stage: &Stage<'_>) {
+    let (Some(document), Work::Done(all)) = (stage.document(), stage.desk.run.remedies()) else {
+        return;
+    };
+    let mut short = document.worksheet().stock.iter();
+    let none = |line: &StockLine| !all.iter().any(|remedy| settles(remedy, line));
+    if short.any(|line| line.needed > line.have && none(line)) {
+        aside(ui, stage.word("order-remedies-none"));
+    }
+}
+
+fn settles(remedy: &StockRemedy, line: &StockLine) -> bool {
+    remedy.list == line.list && remedy.entry == line.entry
 }
 
 /// The shortage that a finding is about.
@@ -47,21 +64,26 @@ fn is_about(finding: &Finding, line: &StockLine) -> bool {
     finding.rule == "stock-short" && finding.path == format!("kit.{}[{}]", line.list, line.entry)
 }
 
-/// What would settle a shortage, each with a button that does it.
+/// What would settle a shortage, each with a button that does it; where nothing was found, what helps.
 pub fn remedies_ui(ui: &mut Ui, stage: &mut Stage<'_>, line: &StockLine) {
+    offers_ui(ui, stage, line);
+    if let Work::Done(all) = stage.desk.run.remedies()
+        && !all.iter().any(|remedy| settles(remedy, line))
+    {
+        aside(ui, stage.word("order-remedies-none"));
+    }
+}
+
+fn offers_ui(ui: &mut Ui, stage: &mut Stage<'_>, line: &StockLine) {
     let (Some(document), Some(live)) = (stage.document(), stage.desk.offered_kit()) else {
         return;
     };
     let speaker = document.speaker(stage.desk.settings.notation());
-    let of = |remedy: &&StockRemedy| remedy.list == line.list && remedy.entry == line.entry;
-    let remedies: Vec<&StockRemedy> = match stage.desk.run.remedies() {
-        Work::Done(all) => all.iter().filter(of).collect(),
+    let remedies = match stage.desk.run.remedies() {
+        Work::Done(all) => all.iter().filter(|remedy| settles(remedy, line)),
         Work::Going(_) => return aside(ui, stage.word("order-remedies-going")),
         Work::Open | Work::Failed => return,
     };
-    if remedies.is_empty() {
-        aside(ui, stage.word("order-remedies-none"));
-    }
     for remedy in remedies {
         let told = speaker.stock_remedy(remedy, live);
         if ui.add(Button::new(&told).wrap()).clicked() {

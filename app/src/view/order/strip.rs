@@ -64,16 +64,16 @@ fn steps_ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, height: f32) {
         let fill = ui.visuals().selection.bg_fill;
         let column = column(told, camera, at, rect);
         ui.painter().rect_filled(column, 0.0, fill);
+        edge(ui, column, response.has_focus());
     }
     let draw = || told.strip.steps.clone();
     let plate = stage.sight.plates.plate("order steps", told.key(), draw);
     plate.paint(ui, camera);
     plate.describe(ui, response.id, rect, &name);
-    if let Some(at) = chosen {
-        edge(ui, column(told, camera, at, rect), response.has_focus());
-        if std::mem::take(&mut stage.sight.order.to_step) {
-            ui.scroll_to_rect(column(told, camera, at, rect).expand(40.0), None);
-        }
+    if let Some(at) = chosen
+        && std::mem::take(&mut stage.sight.order.to_step)
+    {
+        ui.scroll_to_rect(column(told, camera, at, rect).expand(40.0), None);
     }
     pointer(ui, stage, told, camera, rect, &response);
     keys::listen(ui, stage, told, response.id, On::Strip);

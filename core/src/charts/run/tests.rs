@@ -66,7 +66,7 @@ fn each_step_has_a_column_with_its_number_and_its_setting() {
 fn the_steps_of_a_site_lie_in_its_lane_and_the_word_of_its_name_beside_it() {
     drawn(|_, said, strip| {
         let named = strip.names.texts();
-        let mut heights: std::collections::BTreeMap<&str, Vec<f64>> = Default::default();
+        let mut heights: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
         for (part, said) in parts(&strip).iter().zip(said) {
             let (Some(place), Some(set)) = (&said.place, &said.set) else {
                 continue;

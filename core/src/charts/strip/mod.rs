@@ -23,7 +23,8 @@ pub struct TrueScale {
     /// Heading and control ruler, to be repeated on every page with rows: each page is printed at
     /// a scale of its own.
     pub head: Drawing,
-    /// One row for each drill of the loading list that a depth is set on, in the list's order.
+    /// One row for each drill of the loading list that a depth is set on, in the list's order, then
+    /// one for each that is set anew in surgery.
     /// Each hangs from the origin and is as wide as the strip, so that all tips stand on one line.
     pub rows: Vec<Drawing>,
 }
@@ -86,9 +87,10 @@ pub fn true_scale(
     texts: &Texts,
 ) -> TrueScale {
     let items = worksheet.loading.iter();
-    let rows: Vec<Row<'_>> = items
-        .filter_map(|item| Row::of(case, worksheet, item))
-        .collect();
+    let laid = items.filter_map(|item| Row::of(case, worksheet, item));
+    let resets = worksheet.resets.iter();
+    let set_anew = resets.filter_map(|reset| Row::set_anew(case, worksheet, reset));
+    let rows: Vec<Row<'_>> = laid.chain(set_anew).collect();
     let longest = rows.iter().map(Row::length).fold(0.0, f64::max);
     let columns = Columns::of(width_mm, longest);
     let rows = rows

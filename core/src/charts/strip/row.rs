@@ -7,7 +7,7 @@ use crate::charts::lines::Lines;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, Mark, Stroke, TextStyle, at};
 use crate::kit::{Drill, SiteId, Stop};
-use crate::plan::{Edge, Known, LoadItem, MarkEdge, SetOn, Worksheet};
+use crate::plan::{Edge, Known, LoadItem, MarkEdge, Reset, SetOn, Worksheet};
 use crate::text::Texts;
 
 /// Above and below what stands in a row, mm.
@@ -26,6 +26,17 @@ pub(super) struct Row<'a> {
     mark: Option<&'a MarkEdge>,
     /// How many pieces of this drill are on the list.
     pieces: usize,
+    /// When its stop is set so.
+    when: When,
+}
+
+/// When a stop is set.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum When {
+    /// As it is laid on the tray.
+    Laid,
+    /// Anew in surgery.
+    InSurgery,
 }
 
 impl<'a> Row<'a> {
@@ -45,7 +56,19 @@ impl<'a> Row<'a> {
             stop: set.stop.as_ref().and_then(|id| case.kit.stop(id)),
             mark: set.mark.as_ref(),
             pieces: worksheet.loading.iter().filter(same).count(),
+            when: When::Laid,
         })
+    }
+
+    /// The row of a drill as it is set anew in surgery.
+    pub(super) fn set_anew(
+        case: &'a SoundCase,
+        worksheet: &'a Worksheet,
+        reset: &'a Reset,
+    ) -> Option<Self> {
+        let row = Self::of(case, worksheet, &reset.to)?;
+        let when = When::InSurgery;
+        Some(Self { when, ..row })
     }
 
     /// Length of its drill, mm.
@@ -87,7 +110,19 @@ impl<'a> Row<'a> {
         // A row hangs from the origin whatever stands in it.
         row.line(at(0.0, 0.0), at(0.0, 0.0), Stroke::HAIRLINE);
         let mut drawing = Drawing::new();
-        let id = format!("loading[{} {}]", self.item.entry, self.item.copy);
+        let id = match self.when {
+            When::Laid => format!("loading[{} {}]", self.item.entry, self.item.copy),
+            When::InSurgery => format!(
+                "resets[{} {} {figure}]",
+                self.item.entry,
+                self.item.copy,
+                figure = self
+                    .set
+                    .set
+                    .get()
+                    .map_or_else(String::new, |set| set.to_string())
+            ),
+        };
         let words = texts.get("strip-row", &[("name", &name), ("state", &state)]);
         drawing.add_group(id, words, row);
         drawing
@@ -112,6 +147,10 @@ impl<'a> Row<'a> {
         texts: &Texts,
     ) -> Lines {
         let mut lines = Lines::new().text(name, TextStyle::STRONG, columns.names);
+        if self.when == When::InSurgery {
+            let words = texts.get("strip-set-anew", &[]);
+            lines = lines.text(&words, TextStyle::CAPTION.bold(), columns.names);
+        }
         let mut sites: Vec<String> = Vec::new();
         for site in self.item.serves.iter().filter_map(|one| one.site.as_ref()) {
             let name = site_name(site);

@@ -126,15 +126,17 @@ fn what_a_wish_costs_is_told_with_how_sure_that_is() {
     let (first, then) = (say.site(&site(0, &case)), say.site(&site(1, &case)));
     assert_eq!(
         told(Wish::Before(0), cost(0, 3_100), true),
-        format!("Without the rule “{first} before {then}”: no re-set, 5 min 10 s, 1 re-set less.")
+        crate::say::begin(&format!(
+            "{first} before {then}: without this rule 1 re-set less (no re-set, 5 min 10 s)."
+        ))
     );
     assert_eq!(
         told(Wish::Group(Group::SiteBySite), all, false),
-        "Without the rule “each site finished before the next”: 1 re-set, 5 min, no less, as far as was looked."
+        "Each site finished before the next: without this rule no less (1 re-set, 5 min), as far as was looked."
     );
     let weight = told(Wish::Weight(Change::Move), cost(1, 2_900), true);
-    assert!(weight.starts_with("If this took no time (another site): "));
-    assert!(weight.ends_with(", 10 s less."), "{weight}");
+    assert!(weight.starts_with("Another site: if it took no time 10 s less"));
+    assert!(weight.ends_with("(1 re-set, 4 min 50 s)."), "{weight}");
 }
 
 #[test]

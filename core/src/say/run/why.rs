@@ -1,6 +1,6 @@
 //! What each wish costs.
 
-use super::super::Speaker;
+use super::super::{Speaker, begin};
 use crate::order::Group;
 use crate::run::{RunOrder, Why, Wish};
 
@@ -35,24 +35,24 @@ impl Speaker<'_> {
     /// What the best order costs without a wish, and how much less that is.
     #[must_use]
     pub fn run_why(&self, why: &Why, run: &RunOrder) -> String {
-        let (wish, cost) = (self.run_wish(why.without), self.run_cost(why.cost));
+        let (wish, cost) = (begin(&self.run_wish(why.without)), self.run_cost(why.cost));
+        let less = if why.cost == run.best.cost {
+            self.word("run-why-same")
+        } else {
+            let less = self.run_above(run.best.cost, why.cost);
+            self.text("run-why-less", &[("less", &less)])
+        };
         let id = match why.without {
             Wish::Weight(_) => "run-why-weight",
             _ => "run-why-rule",
         };
-        let told = self.text(id, &[("wish", &wish), ("cost", &cost)]);
-        let differs = why.cost != run.best.cost;
-        let less = if differs {
-            let less = self.run_above(run.best.cost, why.cost);
-            self.text("run-why-less", &[("less", &less)])
-        } else {
-            self.word("run-why-same")
-        };
+        let args = [("wish", wish.as_str()), ("less", &less), ("cost", &cost)];
+        let told = self.text(id, &args);
         let sure = if why.proved && run.proved {
             "run-why"
         } else {
             "run-why-found"
         };
-        self.text(sure, &[("told", &told), ("less", &less)])
+        self.text(sure, &[("told", &told)])
     }
 }

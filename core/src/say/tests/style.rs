@@ -75,7 +75,9 @@ fn sentences() -> Vec<String> {
                 let said = say.load(item, sheet);
                 all.extend([said.take, said.slot, said.serves]);
                 all.extend(said.setting.into_iter().chain(said.bench));
+                all.extend(said.set_anew);
             }
+            all.extend(sheet.resets.iter().map(|one| say.reset_line(one, sheet)));
             for one in &sheet.look_alikes {
                 let said = say.mix_up(one);
                 all.extend([said.site, said.mistake, said.cut, said.harm]);

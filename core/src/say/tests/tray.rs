@@ -47,6 +47,8 @@ fn what_goes_on_the_tray_is_told_with_stop_setting_slot_and_site() {
         "two-sites",
         "set /sites/1/platform_to_sleeve/entered_mm 6.3",
         "set /kit/drills/2/single_use true",
+        "set /kit/drills/2/quantity 2",
+        "set /kit/stops/0/quantity 6",
     ];
     with(&edits, |say, sheet| {
         let said: Vec<_> = sheet
@@ -78,6 +80,45 @@ fn what_goes_on_the_tray_is_told_with_stop_setting_slot_and_site() {
             "twist 3.1, lower right first molar (46); twist 3.1, lower right first premolar (44)"
         );
         assert_eq!(sleeve.setting, None);
+    });
+}
+
+/// Two settings and one drill: the first is told at the drill, the second as what becomes of it.
+#[test]
+fn what_is_set_anew_in_surgery_is_told_at_the_drill_and_before_its_step() {
+    let edits = [
+        "two-sites",
+        "set /sites/1/platform_to_sleeve/entered_mm 6.3",
+        "set /kit/drills/2/quantity 1",
+        "set /kit/stops/0/quantity 6",
+    ];
+    with(&edits, |say, sheet| {
+        let [reset] = &sheet.resets[..] else {
+            panic!("{:?}", sheet.resets)
+        };
+        let said = say.load(&sheet.loading[reset.item], sheet);
+        assert!(said.setting.unwrap().contains("set 22.1 mm"));
+        assert_eq!(said.serves, "twist 3.1, lower right first molar (46)");
+        assert_eq!(
+            said.set_anew,
+            [
+                "In surgery it is set anew from 22.1 mm to 22.6 mm: after twist 3.1, lower right first molar (46); before twist 3.1, lower right first premolar (44)."
+            ]
+        );
+        assert_eq!(
+            say.reset_line(reset, sheet),
+            "Set anew twist 3.1, slot A3, from 22.1 mm to 22.6 mm."
+        );
+        // What is shown at a second reading tells no setting.
+        let words = say.reset(reset, sheet);
+        for blind in [words.drill, words.when, words.before] {
+            assert!(!blind.contains("22."), "{blind}");
+        }
+        let line = sheet.stock.iter().find(|line| line.entry == "t31").unwrap();
+        assert_eq!(
+            say.stock(line),
+            "twist 3.1: 2 needed, 1 there, enough only with stops set anew in surgery: 1 in this order"
+        );
     });
 }
 

@@ -111,7 +111,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     for (words, list) in [("sheet-open-now", open), ("sheet-sealed-set", sealed)] {
         if !list.is_empty() {
             rows.push(Row::Section(say.word(words)));
-            rows.extend(list.into_iter().map(|item| set_row(source, item)));
+            rows.extend(list.into_iter().flat_map(|item| set_rows(source, item)));
         }
     }
     vec![Block::Table(Table {
@@ -128,6 +128,21 @@ pub(super) fn set_items<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a Loa
         .loading
         .iter()
         .filter(|item| item.set.is_some())
+}
+
+/// A drill with its first setting; below it what is set anew on it in surgery, which is nothing to do
+/// now.
+fn set_rows(source: &Source<'_>, item: &LoadItem) -> Vec<Row> {
+    let mut rows = vec![set_row(source, item)];
+    let later = source.say.load(item, source.worksheet).set_anew;
+    rows.extend(later.into_iter().map(|words| {
+        Row::After(vec![
+            Cell::Empty,
+            Cell::Empty,
+            Cell::Text(words, TextStyle::NOTE.bold()),
+        ])
+    }));
+    rows
 }
 
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {

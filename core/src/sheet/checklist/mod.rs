@@ -25,6 +25,7 @@ mod places;
 mod run;
 mod safety;
 mod second;
+mod set_anew;
 mod signatures;
 mod signed;
 mod site;

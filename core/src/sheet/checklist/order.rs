@@ -3,7 +3,7 @@
 use super::hand::{WIDTH, cell, is_known};
 use super::instruments::led_from;
 use super::pieces::{body, column, worst_of};
-use super::{Source, judged, places};
+use super::{Source, judged, places, set_anew};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
 use crate::plan::{Hand, InsertionSheet, LoadItem, SiteSheet, StepPath, StepSheet, Use};
@@ -27,6 +27,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     ];
     let mut rows = vec![Row::Section(say.word("sheet-guide-on"))];
     for (index, one) in source.worksheet.order.iter().enumerate() {
+        let set_anew = source.worksheet.resets_before(index);
+        rows.extend(set_anew.flat_map(|reset| set_anew::in_order(source, reset)));
         rows.extend(rows_of(source, index + 1, one));
         if matches!(one, Use::GuideOff) && index + 1 < source.worksheet.order.len() {
             rows.push(Row::Section(say.word("sheet-guide-off")));

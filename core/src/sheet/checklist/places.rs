@@ -15,11 +15,7 @@ pub(super) fn of_step<'a>(
     site: &SiteId,
     step: &StepId,
 ) -> Option<&'a LoadItem> {
-    first(source, |item| {
-        let mut served = item.serves.iter();
-        item.set.is_some()
-            && served.any(|one| one.site.as_ref() == Some(site) && one.step.as_ref() == Some(step))
-    })
+    source.worksheet.drill_of(site, step)
 }
 
 /// The entry of the kit, the first of several pieces.
@@ -70,7 +66,9 @@ pub(super) fn of_pin<'a>(source: &Source<'a>, name: &Label) -> Vec<&'a LoadItem>
     let sheet = source.worksheet.pins.iter().find(|pin| pin.name == *name);
     let drill = sheet.and_then(|sheet| {
         let set = sheet.set.known_length();
-        first(source, |item| {
+        let set_anew = source.worksheet.resets.iter().map(|one| &one.to);
+        let mut all = source.worksheet.loading.iter().chain(set_anew);
+        all.find(|item| {
             let whole_case = item.serves.iter().any(|one| one.site.is_none());
             let on = item.set.as_ref().filter(|_| whole_case);
             on.is_some_and(|on| (&on.drill, &on.stop, &on.set) == (&sheet.drill, &sheet.stop, &set))

@@ -67,6 +67,10 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
         },
     ];
     items.extend(stops(source).map(|id| say.word(id)));
+    let resets = source.worksheet.resets.len();
+    if resets > 0 {
+        items.push(say.text("safety-resets", &[("count", &resets.to_string())]));
+    }
     items.extend([
         say.word("safety-tray"),
         say.word(implants(source)),

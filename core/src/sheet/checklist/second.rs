@@ -1,10 +1,10 @@
 //! The second reading: slots and drills without their settings, so that it is read blind.
 
-use super::Source;
 use super::loading::{name, number, set_items, slot};
 use super::pieces::{column, note};
-use crate::drawing::Across;
-use crate::plan::{Hand, LoadItem};
+use super::{Source, set_anew};
+use crate::drawing::{Across, TextStyle};
+use crate::plan::{Hand, LoadItem, Reset};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -34,10 +34,25 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     ];
     let (sealed, open): (Vec<&LoadItem>, Vec<&LoadItem>) =
         to_read(source).partition(|item| item.unopened);
-    let mut rows: Vec<Row> = open.iter().map(|item| row(source, item)).collect();
+    let mut rows: Vec<Row> = open.iter().map(|item| row(source, item, None)).collect();
     if !sealed.is_empty() {
         rows.push(Row::Section(say.word("sheet-sealed-read")));
-        rows.extend(sealed.iter().map(|item| row(source, item)));
+        rows.extend(sealed.iter().map(|item| row(source, item, None)));
+    }
+    let set_anew = source.worksheet.resets.iter();
+    let set_anew: Vec<&Reset> = set_anew
+        .filter(|reset| set_anew::can_be_set(source, reset))
+        .collect();
+    if !set_anew.is_empty() {
+        rows.push(Row::Section(say.word("sheet-reset-read-then")));
+        rows.extend(set_anew.into_iter().map(|reset| {
+            let before = say.reset(reset, source.worksheet).before;
+            row(
+                source,
+                &source.worksheet.loading[reset.item],
+                Some((reset, before)),
+            )
+        }));
     }
     vec![
         note(say.word("sheet-second-how")),
@@ -50,12 +65,19 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     ]
 }
 
-fn row(source: &Source<'_>, item: &LoadItem) -> Row {
-    let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
+/// A drill as it is laid, or as it is set anew before something.
+fn row(source: &Source<'_>, item: &LoadItem, set_anew: Option<(&Reset, String)>) -> Row {
+    let (set, before) = match set_anew {
+        None => (&item.set, None),
+        Some((reset, before)) => (&reset.to.set, Some(before)),
+    };
+    let stop = set.as_ref().and_then(|on| on.stop.as_ref());
+    let mut what = vec![name(item)];
+    what.extend(before.map(|words| Cell::Text(words, TextStyle::NOTE)));
     Row::Cells(vec![
         number(source, item),
         slot(source, item),
-        name(item),
+        Cell::Stack(what),
         Cell::body(stop.map_or_else(String::new, |stop| source.say.stop(stop))),
         Cell::WriteBox(BOX),
         Cell::WriteBox(BOX),

@@ -1,7 +1,7 @@
 //! Which settings of the plan are verified, and at which stage.
 
 use super::judge::{Judgement, Mistyped};
-use super::plan::{PlanView, PlannedItem, Policy};
+use super::plan::{PlanView, PlannedItem, Policy, Stands};
 use super::readings::ReadingStanding;
 use crate::measure::Length;
 use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
@@ -116,14 +116,17 @@ pub(super) fn items(
     policy: &Policy,
 ) -> Vec<ItemStanding> {
     let of = |item: &PlannedItem| {
+        // A setting may come back after another one: what was read of it before that is of no worth.
+        let now = item.stands == Stands::Now;
         let own: Vec<&ReadingStanding> = readings
             .iter()
-            .filter(|r| r.reading.item == item.key && r.counts_or_is_practised(plan.purpose))
+            .filter(|r| now && r.reading.item == item.key)
+            .filter(|r| r.counts_or_is_practised(plan.purpose))
             .collect();
         ItemStanding {
             item: item.key.clone(),
             checks: checks(&own, plan.purpose, policy),
-            placed: placed(&item.key, timed, policy),
+            placed: now.then(|| placed(&item.key, timed, policy)).flatten(),
         }
     };
     plan.items.iter().map(of).collect()

@@ -16,7 +16,7 @@ pub use approvals::{ApprovalLapse, ApprovalStanding};
 pub use gauge::gauge_off;
 pub use items::{Against, Check, ItemStanding};
 pub use judge::{Judged, Judgement, Mistyped, accepted, judge};
-pub use plan::{PlanView, PlannedItem, Policy, Tolerance};
+pub use plan::{PlanView, PlannedItem, Policy, Stands, Tolerance};
 pub use readings::{Lapse, ReadingStanding};
 pub use withdrawn::{Withdrawn, withdrawn_by};
 

@@ -15,8 +15,19 @@ pub struct PlanView {
     pub purpose: Purpose,
     /// The findings that the plan accepts: the key of each and what it shows.
     pub accepted: BTreeSet<String>,
-    /// Every setting on the tray.
+    /// Every setting on the tray, then those that are set anew in surgery.
     pub items: Vec<PlannedItem>,
+}
+
+/// Whether a drill stands at a setting now, by what was recorded: its stop may be set anew in surgery.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stands {
+    /// It does, or is to: this setting is read and laid.
+    Now,
+    /// Not before its stop is set anew: no reading of it counts yet.
+    Later,
+    /// Not any more: its stop was set anew since.
+    NoMore,
 }
 
 /// One setting of one physical drill, and what the gauge has to show.
@@ -24,6 +35,8 @@ pub struct PlanView {
 pub struct PlannedItem {
     /// Drill, stop and setting.
     pub key: ItemKey,
+    /// Whether the drill stands at it now.
+    pub stands: Stands,
     /// The gauge to read it on.
     pub gauge: String,
     /// What the gauge then shows; none while a term of it is unknown.

@@ -8,6 +8,7 @@ use crate::sign::{EventKind, ItemKey, Log, Purpose, Reading, Stage, Turn};
 pub(super) fn plan() -> PlanView {
     let planned = |key: ItemKey, figure: &str| PlannedItem {
         key,
+        stands: Stands::Now,
         gauge: "g".to_owned(),
         gauge_figure_mm: Some(mm(figure)),
         graduation_mm: Some(mm("0.1")),

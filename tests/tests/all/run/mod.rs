@@ -5,6 +5,7 @@ mod by_hand;
 mod offered;
 mod problem;
 mod remedies;
+mod resets;
 mod stock;
 
 use crate::demo;

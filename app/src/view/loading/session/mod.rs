@@ -10,11 +10,11 @@ mod take;
 
 pub use parts::{Deed, GaugeFell, Input, Now, Phase, Refused, Step};
 
-use super::task::{Board, Key, Seal, Task, Turned, Verified, Work};
+use super::task::{Board, Key, Seal, Task, TaskTurn, Turned, Verified, Work};
 use super::typed::Typed;
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::measure::Length;
-use traywright_core::sign::{Stage, ThingKey, Turn, Who};
+use traywright_core::sign::{Stage, Stands, ThingKey, Turn, Who};
 
 /// After so many refused second readings in a row the stop is to be set anew: nobody finds the
 /// figure by trying.
@@ -43,6 +43,8 @@ pub struct Session {
     hands: BTreeMap<Key, Step>,
     /// Things that were unsealed.
     opened: BTreeSet<ThingKey>,
+    /// Drills that are being set anew in surgery.
+    anew: BTreeSet<Key>,
     /// Initials are asked for although there are some.
     asking: Asking,
 }
@@ -67,6 +69,7 @@ impl Default for Session {
             piece: None,
             hands: BTreeMap::new(),
             opened: BTreeSet::new(),
+            anew: BTreeSet::new(),
             asking: Asking::No,
         }
     }
@@ -86,6 +89,12 @@ impl Session {
         let way: &[Step] = self.way(task);
         if way.is_empty() {
             return Now::Blocked;
+        }
+        match task.stands() {
+            Stands::Later if !self.anew.contains(&task.key()) => return Now::Later,
+            Stands::Now if self.gives_way(task) => return Now::Passed,
+            Stands::NoMore if in_hand.is_none() => return Now::Passed,
+            _ => {}
         }
         let place = if in_hand.is_none() && task.lies_right() {
             Now::Done
@@ -129,6 +138,34 @@ impl Session {
     pub fn is_sealed(&self, task: &Task) -> bool {
         let unsealed = self.opened.contains(&task.thing) || task.was_read();
         task.seal == Seal::UntilCalledFor && !unsealed
+    }
+
+    /// Whether a drill is just being set anew from this setting to a later one.
+    fn gives_way(&self, task: &Task) -> bool {
+        let Some(planned) = &task.planned else {
+            return false;
+        };
+        let turn = match task.turn {
+            TaskTurn::Laid => 0,
+            TaskTurn::Anew { before, .. } => before + 1,
+        };
+        self.anew.iter().any(|key| match key {
+            Key::Anew(other, before) => other.is_drill(&planned.key.drill_key()) && *before >= turn,
+            _ => false,
+        })
+    }
+
+    /// Whether a drill may be set anew now: in the sterile field, where it stands at the setting
+    /// before, and something is known to set it to.
+    #[must_use]
+    pub fn may_set_anew(&self, task: &Task, board: &Board) -> bool {
+        let TaskTurn::Anew { before, .. } = task.turn else {
+            return false;
+        };
+        let mut turns = board.of_item(task.item);
+        let stands = turns.nth(before).map(Task::stands) == Some(Stands::Now);
+        let settable = !self.way(task).is_empty() && self.now(task) == Now::Later;
+        self.stage == Stage::SterileField && stands && settable
     }
 
     /// The turn whose initials are asked for now; nothing where they are known.
@@ -190,11 +227,16 @@ impl Session {
         first.is_some_and(|first| !first.may_be_same(second))
     }
 
-    /// How many things lie where they belong, and how many there are.
+    /// How many things lie where they belong, and how many there are. What is set anew in surgery is
+    /// the same thing again.
     #[must_use]
     pub fn progress(&self, board: &Board) -> (usize, usize) {
-        let done = |task: &&Task| self.now(task) == Now::Done;
-        (board.tasks.iter().filter(done).count(), board.tasks.len())
+        let things = board.tasks.iter().filter(|task| !task.is_anew()).count();
+        let done = |item: &usize| {
+            let mut turns = board.of_item(*item).map(|task| self.now(task));
+            turns.any(|now| now == Now::Done)
+        };
+        ((0..things).filter(done).count(), things)
     }
 
     /// Forgets what was in hand of things that the plan no longer has, and gives them back.
@@ -207,6 +249,7 @@ impl Session {
             .cloned()
             .collect();
         self.hands.retain(|key, _| keys.contains(key));
+        self.anew.retain(|key| keys.contains(key));
         self.at = self.at.min(board.tasks.len().saturating_sub(1));
         self.typed.clear();
         self.refused = None;
@@ -240,8 +283,10 @@ impl Session {
             .hands
             .get(&task.key())
             .is_some_and(|step| *step > Step::Set);
-        let was_set = set || task.was_read() || task.record.lies.is_some();
-        self.way(task).contains(&Step::Set) && was_set
+        // What was set anew since can be set back to where it was.
+        let passed = task.stands() == Stands::NoMore;
+        let was_set = set || passed || task.was_read() || task.record.lies.is_some();
+        self.way(task).contains(&Step::Set) && was_set && self.now(task) != Now::Later
     }
 
     /// The things that something is to be done with, from one on.

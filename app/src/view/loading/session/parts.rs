@@ -46,6 +46,10 @@ pub enum Now {
     NoSlot,
     /// Nothing: it is not to be set.
     Blocked,
+    /// Nothing yet: it is set so only when its stop is set anew in surgery.
+    Later,
+    /// Nothing any more: its stop was set anew since.
+    Passed,
 }
 
 /// What a person does.
@@ -79,7 +83,7 @@ pub enum Input {
     Fell,
     /// Says that the gauge fell, or is to be checked again.
     Gauge(GaugeFell),
-    /// Unseals the thing in hand.
+    /// Unseals the thing in hand, or begins to set it anew in surgery.
     Open,
 }
 

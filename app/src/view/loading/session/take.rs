@@ -1,10 +1,10 @@
 //! What an input makes of a session, and what is recorded of it.
 
 use super::{Asking, Deed, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader};
-use crate::view::loading::task::{Board, Task};
+use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, Piece, Reading, Turn, Who, gauge_off};
+use traywright_core::sign::{EventKind, Piece, Reading, Stands, Turn, Who, gauge_off};
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
@@ -163,7 +163,7 @@ impl Session {
         };
         let step = match self.now(task) {
             Now::Do(step) => step,
-            Now::Done | Now::NoSlot | Now::Blocked => {
+            Now::Done | Now::NoSlot | Now::Blocked | Now::Later | Now::Passed => {
                 return self.go(board, self.next_open(board));
             }
         };
@@ -198,6 +198,7 @@ impl Session {
             },
         };
         self.hands.remove(&task.key());
+        self.anew.remove(&task.key());
         if let Some(next) = self.next_open(board) {
             self.at = next;
         }
@@ -218,6 +219,11 @@ impl Session {
         self.asking = Asking::No;
         self.hands.insert(task.key(), Step::Set);
         let drill = planned.key.drill_key();
+        if task.stands() == Stands::NoMore {
+            // Back to a setting from before: what was to come after it comes again.
+            self.anew
+                .retain(|key| !matches!(key, Key::Anew(other, _) if other.is_drill(&drill)));
+        }
         vec![Deed {
             who,
             kind: EventKind::Reset { drill },
@@ -260,6 +266,13 @@ impl Session {
         let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
             return Vec::new();
         };
+        if let (true, Some(planned)) = (self.may_set_anew(task, board), &task.planned) {
+            // From now on it is set to nothing that was read.
+            let drill = planned.key.drill_key();
+            self.anew.insert(task.key());
+            self.hands.remove(&task.key());
+            return deeds(&who, [EventKind::Reset { drill }]);
+        }
         // An implant is opened when it is turned in, not here.
         if self.phase != Phase::Load || !self.is_sealed(task) || task.planned.is_none() {
             return Vec::new();

@@ -1,5 +1,6 @@
 //! Loading sessions played through without a window or a disk.
 
+mod anew;
 mod changes;
 mod flow;
 mod refusals;

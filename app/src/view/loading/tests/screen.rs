@@ -297,6 +297,81 @@ fn at_a_second_reading_neither_target_nor_first_reading_stands_anywhere() {
     assert!(screen.says("Not accepted") && screen.says("Set anew"));
 }
 
+/// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
+fn one_drill_for_two() -> String {
+    let mut case: serde_json::Value = serde_json::from_str(&text_of("two-molars")).unwrap();
+    for drill in case["kit"]["drills"].as_array_mut().unwrap() {
+        if drill["id"] == "tip-266" {
+            drill["quantity"] = 1.into();
+        }
+    }
+    case.to_string()
+}
+
+#[test]
+fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_made() {
+    let mut screen = Screen::with_case(STANDING, &one_drill_for_two());
+    screen.key(Key::S);
+    screen.type_in("MK");
+    screen.type_in("21,7");
+    let go_to = |screen: &mut Screen, words: &str| {
+        for _ in 0..60 {
+            if screen.says(words) {
+                return;
+            }
+            screen.key(Key::ArrowRight);
+        }
+        panic!("{words}: {:?}", screen.said());
+    };
+    // At the drill it is told, and only the first setting is asked for.
+    go_to(
+        &mut screen,
+        "In surgery it is set anew from 20.7 mm to 19.1 mm",
+    );
+    assert!(screen.says("Tip drill 2.66") && screen.says("for lower right first molar (46)"));
+    screen.set();
+    screen.type_in("20.7");
+    screen.type_in("JH");
+    for figure in ["20.7", "19.1"] {
+        assert!(!screen.says(figure), "blind: {figure}");
+    }
+    screen.type_in("20.7");
+    screen.key(Key::Space);
+    go_to(&mut screen, "Not now: in surgery");
+    assert!(screen.says("Set anew Tip drill 2.66, slot Crane 4, from 20.7 mm to 19.1 mm."));
+    // It takes away what was read: pressed twice.
+    let before = screen.recorded().len();
+    screen.key(Key::O);
+    assert!(screen.says("Is the step before it done?"));
+    assert_eq!(screen.recorded().len(), before);
+    screen.key(Key::O);
+    assert!(matches!(
+        screen.recorded().last(),
+        Some(EventKind::Reset { .. })
+    ));
+    assert!(screen.says("Take it out of Crane 4") && screen.says("from 20.7 mm to 19.1 mm"));
+    screen.set();
+    assert!(screen.says("19.1"));
+    screen.type_in("19.1");
+    let mut moments = vec![screen.said()];
+    screen.key(Key::L);
+    moments.push(screen.said());
+    screen.key(Key::L);
+    screen.type_in("JH");
+    moments.push(screen.said());
+    for said in moments {
+        for figure in ["20.7", "19.1"] {
+            let shown: Vec<&String> = said.iter().filter(|said| said.contains(figure)).collect();
+            assert!(shown.is_empty(), "{shown:?}");
+        }
+    }
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    assert!(
+        matches!(screen.recorded().last(), Some(EventKind::Placed { item, .. }) if item.setting_mm == mm("19.1"))
+    );
+}
+
 #[test]
 fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     let mut screen = Screen::new(STANDING, "two-molars");

@@ -3,7 +3,7 @@
 use super::super::hand::{WIDTH, cell, is_known};
 use super::super::instruments::led;
 use super::super::pieces::{column, note, worst_of};
-use super::super::{Source, order};
+use super::super::{Source, order, set_anew};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Hand, Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
@@ -79,8 +79,13 @@ fn rows_of(
         let words = crate::say::begin(&words);
         Row::After(vec![Cell::Text(words, TextStyle::NOTE)])
     });
-    [row(source, sheet, number, step)]
+    let set_anew = set_anew::before(source, &sheet.id, &step.id);
+    let set_anew: Vec<Row> = set_anew
+        .map(|reset| set_anew::at_site(source, reset))
+        .collect();
+    set_anew
         .into_iter()
+        .chain([row(source, sheet, number, step)])
         .chain(level)
         .chain(then)
 }
@@ -111,8 +116,24 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
         first.push(Cell::Text(say.word("sheet-do-not-use"), style));
         return Row::Cells(first);
     }
-    first.extend([bench, reading(), reading(), Cell::WriteBox(BOX)]);
+    first.push(bench);
+    if is_set_anew(source, sheet, step) {
+        // Its boxes stand where it is set anew.
+        let words = Cell::Text(say.word("sheet-read-when-set-anew"), TextStyle::CAPTION);
+        first.push(Cell::Across(3, Box::new(words)));
+    } else {
+        first.extend([reading(), reading(), Cell::WriteBox(BOX)]);
+    }
     Row::Cells(first)
+}
+
+/// Whether the drill is set for a step only in surgery.
+fn is_set_anew(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet) -> bool {
+    let mut resets = source.worksheet.resets.iter();
+    resets.any(|one| {
+        let mut serves = one.to.serves.iter();
+        serves.any(|serves| serves.is_step(&sheet.id, &step.id))
+    })
 }
 
 /// The step's drill, how deep it goes, and its stop.

@@ -6,6 +6,7 @@ mod by_hand;
 mod content;
 mod run;
 mod samples;
+mod set_anew;
 
 use super::*;
 use crate::dentition::Notation;

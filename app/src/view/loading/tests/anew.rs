@@ -1,0 +1,234 @@
+//! Fewer drills than settings: what is set anew in surgery is nothing to do before, and then it is set
+//! and read as any stop is.
+
+use super::world::{World, case};
+use crate::view::loading::changed::lying_wrong;
+use crate::view::loading::session::{Input, Now, Step};
+use crate::view::loading::task::{Task, Turned, Verified};
+use traywright_core::case::{Case, SoundCase};
+use traywright_core::plan::{Use, work_out};
+use traywright_core::sign::{EventKind, Stage, Stands};
+
+/// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
+fn short() -> SoundCase {
+    case("two-molars", one_drill)
+}
+
+fn one_drill(case: &mut Case) {
+    let mut drills = case.kit.drills.iter_mut();
+    let drill = drills.find(|drill| drill.id.as_str() == "tip-266");
+    drill.unwrap().quantity = 1;
+}
+
+/// The same with the drill's first setting wanted once more at the end.
+fn there_and_back() -> SoundCase {
+    let twice = |case: &mut Case| {
+        one_drill(case);
+        let mut again = case.sites[0].steps[2].clone();
+        again.id = "again".into();
+        case.sites[0].steps.insert(3, again);
+    };
+    let order = work_out(&case("two-molars", twice)).order;
+    case("two-molars", |case| {
+        twice(case);
+        // The step of the other site comes between the two.
+        let is =
+            |one: &Use, id: &str| matches!(one, Use::Drill { step, .. } if step.as_str() == id);
+        let mut order: Vec<Use> = order;
+        let again = order.iter().position(|one| is(one, "again")).unwrap();
+        let again = order.remove(again);
+        let other = order.iter().rposition(|one| is(one, "s2")).unwrap();
+        order.insert(other + 1, again);
+        case.accepted_order = order.iter().filter_map(Use::ordered).collect();
+    })
+}
+
+impl World {
+    /// The tasks of the drill that is set anew, one setting after the other.
+    fn turns(&self) -> Vec<Task> {
+        let board = self.board();
+        let anew = board.tasks.iter().find(|task| task.is_anew()).unwrap();
+        board.of_item(anew.item).cloned().collect()
+    }
+
+    fn go(&mut self, turn: usize) -> Now {
+        let index = self.turns()[turn].index;
+        self.take(Input::Go(index));
+        self.now()
+    }
+
+    /// Sets a turn, reads it twice and lays it.
+    fn load(&mut self, turn: usize) {
+        self.go(turn);
+        self.set_and_read();
+        assert_eq!(self.now(), Now::Do(Step::Place));
+        self.take(Input::Done);
+        let task = &self.turns()[turn];
+        assert!(task.lies_right() && task.record.verified == Verified::Yes);
+        assert_eq!(self.session.now(task), Now::Done);
+    }
+}
+
+#[test]
+fn on_the_bench_nothing_is_asked_of_what_is_set_anew_in_surgery() {
+    let mut world = World::loading(short(), Stage::Bench);
+    for _ in 0..400 {
+        let Now::Do(step) = world.now() else { break };
+        let task = world.task();
+        assert!(!task.is_anew(), "{task:?}");
+        if step == Step::Take && world.session.way(&task).contains(&Step::Read) {
+            world.set_and_read();
+        } else {
+            world.take(Input::Done);
+        }
+    }
+    let board = world.board();
+    let (done, all) = world.session.progress(&board);
+    assert_eq!(done, all);
+    let things = board.tasks.iter().filter(|task| !task.is_anew()).count();
+    assert_eq!((all, board.tasks.len()), (things, things + 1));
+    let before = world.log.events().len();
+    assert_eq!(world.go(1), Now::Later);
+    for input in [Input::Open, Input::Done, Input::Reset, Input::Enter] {
+        world.go(1);
+        world.take(input);
+    }
+    assert_eq!(world.go(1), Now::Later);
+    assert_eq!(
+        world.log.events().len(),
+        before,
+        "nothing is recorded of it"
+    );
+}
+
+#[test]
+fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_counts_no_more() {
+    let mut world = World::loading(short(), Stage::SterileField);
+    world.load(0);
+    let slot = world.turns()[0].record.lies.clone();
+    assert_eq!(world.turns()[1].record.first, Turned::Open);
+    assert_eq!(world.go(1), Now::Later);
+    let [EventKind::Reset { drill }] = &world.take(Input::Open)[..] else {
+        panic!("it is recorded that the stop is moved")
+    };
+    let first = world.turns()[0].planned.clone().unwrap().key;
+    assert!(first.is_drill(drill));
+    // The first setting is not asked for again, and nothing of it counts.
+    assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
+    assert_eq!(world.turns()[0].record.first, Turned::Open);
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    world.load(1);
+    let [was, is] = &world.turns()[..] else {
+        panic!()
+    };
+    assert_eq!((was.stands(), is.stands()), (Stands::NoMore, Stands::Now));
+    let (was_key, is_key) = (
+        was.planned.clone().unwrap().key,
+        is.planned.clone().unwrap().key,
+    );
+    assert_eq!(
+        was_key.drill_key(),
+        is_key.drill_key(),
+        "it is the same drill"
+    );
+    assert!(was_key.setting_mm != is_key.setting_mm);
+    assert_eq!(is.record.lies, slot);
+    // What lies on the tray is as it should be, also for a session that is opened later.
+    let sheet = work_out(&world.case);
+    let policy = crate::command::open::policy();
+    let wrong = lying_wrong(&world.case, &sheet, &world.events(), &policy);
+    assert_eq!(wrong.wrong, []);
+}
+
+#[test]
+fn readings_of_the_first_setting_on_the_bench_say_nothing_of_the_later_one() {
+    let mut world = World::loading(short(), Stage::Bench);
+    world.load(0);
+    let later = &world.turns()[1];
+    assert_eq!(
+        (&later.record.first, later.record.verified),
+        (&Turned::Open, Verified::No)
+    );
+    assert_eq!(later.record.lies, None);
+}
+
+/// 20.7, then 19.1, then 20.7 again: what was read of the first is not taken for the third.
+#[test]
+fn a_setting_that_comes_back_is_read_anew() {
+    let mut world = World::loading(there_and_back(), Stage::SterileField);
+    assert_eq!(world.turns().len(), 3);
+    world.load(0);
+    for turn in [1, 2] {
+        let task = &world.turns()[turn];
+        assert_eq!(
+            (task.stands(), &task.record.first),
+            (Stands::Later, &Turned::Open)
+        );
+        assert_eq!(task.record.verified, Verified::No);
+    }
+    // One after the other.
+    world.go(2);
+    assert!(world.take(Input::Open).is_empty());
+    world.go(1);
+    world.take(Input::Open);
+    world.load(1);
+    let third = &world.turns()[2];
+    assert_eq!(
+        (&third.record.first, third.record.verified),
+        (&Turned::Open, Verified::No)
+    );
+    world.go(2);
+    assert_eq!(world.take(Input::Open).len(), 1);
+    world.load(2);
+    let stands: Vec<Stands> = world.turns().iter().map(Task::stands).collect();
+    assert_eq!(stands, [Stands::NoMore, Stands::NoMore, Stands::Now]);
+    assert_eq!(world.turns()[0].record.first, Turned::Open);
+}
+
+/// Set anew too early, or the surgery put off: the drill can be set back, and all comes again.
+#[test]
+fn a_drill_can_be_set_back_to_its_first_setting() {
+    let mut world = World::loading(short(), Stage::SterileField);
+    world.load(0);
+    world.go(1);
+    world.take(Input::Open);
+    world.load(1);
+    assert_eq!(world.go(0), Now::Passed);
+    assert!(matches!(
+        world.take(Input::Reset)[..],
+        [EventKind::Reset { .. }]
+    ));
+    assert_eq!(world.now(), Now::Do(Step::Set));
+    for _ in 0..3 {
+        world.take(Input::Done);
+    }
+    let figure = world.figure().to_string();
+    world.type_in(&figure);
+    world.type_in(&figure);
+    world.take(Input::Done);
+    let [first, later] = &world.turns()[..] else {
+        panic!()
+    };
+    assert_eq!(
+        (first.stands(), later.stands()),
+        (Stands::Now, Stands::Later)
+    );
+    assert_eq!(first.record.verified, Verified::Yes);
+    assert_eq!(later.record.first, Turned::Open);
+    assert_eq!(world.session.now(later), Now::Later);
+}
+
+/// A drill that fell while it was set anew is not taken back to its first setting.
+#[test]
+fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
+    let mut world = World::loading(short(), Stage::SterileField);
+    world.load(0);
+    world.go(1);
+    world.take(Input::Open);
+    world.load(1);
+    world.go(1);
+    world.take(Input::Fell);
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    assert_eq!(world.turns()[1].record.first, Turned::Open);
+    assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
+}

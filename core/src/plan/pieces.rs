@@ -1,0 +1,252 @@
+//! Which piece of a drill carries which setting, and when its stop is set anew in surgery.
+//!
+//! Each setting has a drill of its own as long as there are enough. Where there are fewer, but
+//! re-sets do, the settings are laid on those that there are, along the order that is followed: what
+//! gives way is the setting that is needed again last (Belady's rule), which for a given order is the
+//! fewest re-sets. Where re-sets do not help every setting is laid as if it had a drill, and the
+//! stock says that they are missing.
+
+use super::clearance::Cut;
+use super::loading::{Serves, SetOn, WHOLE_CASE};
+use super::order::Use;
+use super::pins::PinSheet;
+use super::share::{Share, Wanted, shares};
+use crate::case::Case;
+use crate::kit::{Drill, DrillId, Label, PinId, StopId};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A drill with everything that is set on it, one after the other.
+#[derive(Debug)]
+pub(super) struct Piece<'a> {
+    pub(super) drill: &'a Drill,
+    /// Its settings; never empty. What stands after the first is set anew in surgery.
+    pub(super) turns: Vec<Turn>,
+}
+
+/// A setting of a piece, as long as it stays.
+#[derive(Debug)]
+pub(super) struct Turn {
+    pub(super) set: SetOn,
+    pub(super) serves: Vec<Serves>,
+    /// Names of the pins that it is for.
+    pub(super) pins: Vec<Label>,
+    /// Its first and last use, by their place in the order.
+    pub(super) first: usize,
+    pub(super) last: usize,
+    same: Same,
+}
+
+/// The pieces of all drills, by their first use, with what was asked for.
+pub(super) struct Pieces<'a> {
+    pub(super) pieces: Vec<Piece<'a>>,
+    /// Drill and stop of each setting, each setting once.
+    pub(super) settings: Vec<(DrillId, Option<StopId>)>,
+}
+
+/// A drill in use.
+struct Used<'a> {
+    at: usize,
+    drill: &'a Drill,
+    set: SetOn,
+    serves: Serves,
+    pin: Option<Label>,
+    same: Same,
+}
+
+/// What makes two uses ask for the same setting. Two settings that nobody knows are never the same,
+/// but equal pins have one depth, known or not.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Same {
+    Known(DrillId, Option<StopId>, crate::measure::Length),
+    Pin(PinId),
+    Alone(usize),
+}
+
+/// Lays every use of a drill on a piece.
+pub(super) fn pieces<'a>(
+    case: &'a Case,
+    cuts: &[Cut<'a>],
+    pins: &[PinSheet],
+    order: &[Use],
+) -> Pieces<'a> {
+    let uses = uses(case, cuts, pins, order);
+    let mut known: BTreeSet<&Same> = BTreeSet::new();
+    let asked = uses.iter().filter(|used| known.insert(&used.same));
+    let settings: Vec<_> = asked
+        .map(|used| (used.set.drill.clone(), used.set.stop.clone()))
+        .collect();
+    let mut wanted = Wanted::new();
+    for key in &settings {
+        *wanted.entry(key.clone()).or_default() += 1;
+    }
+    let shares = shares(&case.kit, &wanted);
+    let helped = helped(case, &uses, &wanted, &shares);
+    let mut pieces: Vec<Piece<'a>> = Vec::new();
+    for (n, used) in uses.iter().enumerate() {
+        let turn = Turn {
+            set: used.set.clone(),
+            serves: vec![used.serves.clone()],
+            pins: used.pin.iter().cloned().collect(),
+            first: used.at,
+            last: used.at,
+            same: used.same.clone(),
+        };
+        if let Some(set_so) = pieces.iter_mut().find(|piece| piece.stands_at(&used.same)) {
+            set_so.serve(used);
+            continue;
+        }
+        let key = (&used.set.drill, &used.set.stop);
+        let place = match helped.get(&key) {
+            Some(share) => place(&pieces, share, &uses[n..]),
+            None => Place::New,
+        };
+        match place {
+            Place::New => pieces.push(Piece {
+                drill: used.drill,
+                turns: vec![turn],
+            }),
+            Place::On(piece) => pieces[piece].turns.push(turn),
+        }
+    }
+    Pieces { pieces, settings }
+}
+
+/// Every use of a drill, in order.
+fn uses<'a>(case: &'a Case, cuts: &[Cut<'a>], pins: &[PinSheet], order: &[Use]) -> Vec<Used<'a>> {
+    let used = |(at, one): (usize, &Use)| {
+        let (drill, set, serves) = match one {
+            Use::Pin { name } => {
+                let sheet = pins.iter().find(|pin| pin.name == *name)?;
+                let drill = case.kit.drill(&sheet.drill)?;
+                (drill, SetOn::of_pin(sheet), WHOLE_CASE)
+            }
+            Use::Drill { site, step } => {
+                let cut = cuts.iter().find(|cut| cut.site.site.id == *site)?;
+                let mut both = cut.site.steps().zip(cut.steps);
+                let (context, sheet) = both.find(|(context, _)| context.step.id == *step)?;
+                let serves = Serves {
+                    site: Some(site.clone()),
+                    step: Some(step.clone()),
+                };
+                (context.drill, SetOn::of_step(sheet), serves)
+            }
+            _ => return None,
+        };
+        let same = match (set.set.get(), one) {
+            (Some(length), _) => Same::Known(set.drill.clone(), set.stop.clone(), length),
+            (None, Use::Pin { name }) => {
+                let sheet = pins.iter().find(|pin| pin.name == *name)?;
+                Same::Pin(sheet.pin.clone())
+            }
+            (None, _) => Same::Alone(at),
+        };
+        let pin = match one {
+            Use::Pin { name } => Some(name.clone()),
+            _ => None,
+        };
+        Some(Used {
+            at,
+            drill,
+            set,
+            serves,
+            pin,
+            same,
+        })
+    };
+    order.iter().enumerate().filter_map(used).collect()
+}
+
+/// The shares of the drills for which re-sets do: every setting is known and on a stop, there is a
+/// piece for each of its shares, and a stop for each drill that takes one.
+fn helped<'s>(
+    case: &Case,
+    uses: &[Used<'_>],
+    wanted: &'s Wanted,
+    shares: &'s [Share],
+) -> BTreeMap<(&'s DrillId, &'s Option<StopId>), &'s Share> {
+    let settable = |drill: &DrillId| {
+        let mut own = uses.iter().filter(|used| used.set.drill == *drill);
+        own.all(|used| used.set.stop.is_some() && used.set.set.value().is_some())
+    };
+    let goes_round = |stop: &Option<StopId>| {
+        let takers = wanted.keys().filter(|(_, other)| other == stop).count();
+        let entry = stop.as_ref().and_then(|id| case.kit.stop(id));
+        entry.is_some_and(|entry| entry.quantity as usize >= takers)
+    };
+    let does = |drill: &DrillId| {
+        let mut own = shares.iter().filter(|share| share.drill == *drill);
+        own.all(|share| share.pieces > 0 && share.stops.iter().all(goes_round)) && settable(drill)
+    };
+    let share_of = |(drill, stop): &(DrillId, Option<StopId>)| {
+        let mut own = shares.iter();
+        own.find(|share| share.drill == *drill && share.stops.contains(stop))
+    };
+    let keys = wanted.keys().filter(|(drill, _)| does(drill));
+    keys.filter_map(|key| Some(((&key.0, &key.1), share_of(key)?)))
+        .collect()
+}
+
+/// Where a setting goes that no piece stands at.
+enum Place {
+    /// On a piece that was not used yet.
+    New,
+    /// On this one, whose setting gives way.
+    On(usize),
+}
+
+/// The first use of `ahead` is the one to be placed. Of settings that are needed equally late the one
+/// gives way that was used longest ago: there is the most time to set it anew.
+fn place(pieces: &[Piece<'_>], share: &Share, ahead: &[Used<'_>]) -> Place {
+    let own = pieces.iter().enumerate().filter(|(_, piece)| {
+        let on = &piece.turns[0].set;
+        on.drill == share.drill && share.stops.contains(&on.stop)
+    });
+    let own: Vec<(usize, &Turn)> = own.map(|(n, piece)| (n, piece.now())).collect();
+    if own.len() < share.pieces as usize {
+        return Place::New;
+    }
+    let needed = |turn: &Turn| {
+        let next = ahead.iter().position(|used| used.same == turn.same);
+        next.unwrap_or(usize::MAX)
+    };
+    let last = own
+        .into_iter()
+        .max_by_key(|(n, turn)| (needed(turn), std::cmp::Reverse((turn.last, *n))));
+    last.map_or(Place::New, |(n, _)| Place::On(n))
+}
+
+impl Piece<'_> {
+    /// The setting that it stands at.
+    fn now(&self) -> &Turn {
+        &self.turns[self.turns.len() - 1]
+    }
+
+    fn stands_at(&self, same: &Same) -> bool {
+        self.now().same == *same
+    }
+
+    /// One more use of the setting that it stands at.
+    fn serve(&mut self, used: &Used<'_>) {
+        let Some(turn) = self.turns.last_mut() else {
+            return;
+        };
+        turn.last = used.at;
+        turn.set.bench.extend(used.set.bench.iter().cloned());
+        turn.pins.extend(used.pin.clone());
+        // Pins serve the whole case, which is said once.
+        if used.serves != WHOLE_CASE || !turn.serves.contains(&WHOLE_CASE) {
+            turn.serves.push(used.serves.clone());
+        }
+    }
+
+    /// Whether a stop of this sort is on it at any time.
+    pub(super) fn takes(&self, stop: &StopId) -> bool {
+        let mut turns = self.turns.iter();
+        turns.any(|turn| turn.set.stop.as_ref() == Some(stop))
+    }
+
+    /// How often its stop is set anew in surgery.
+    pub(super) fn resets(&self) -> usize {
+        self.turns.len() - 1
+    }
+}

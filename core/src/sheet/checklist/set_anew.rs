@@ -1,0 +1,119 @@
+//! A stop that is set anew in surgery: a shaded line with boxes of its own, before the first step with
+//! the new setting.
+
+use super::Source;
+use super::hand::{cell, is_known};
+use crate::drawing::TextStyle;
+use crate::kit::{SiteId, StepId};
+use crate::plan::{Hand, Reset, Use};
+use crate::say::begin;
+use crate::sheet::{Cell, Row};
+
+/// Height of a box for a reading, mm.
+const BOX: f64 = 7.6;
+
+/// Its rows in the order of use: what is set anew, then the boxes for it.
+pub(super) fn in_order(source: &Source<'_>, reset: &Reset) -> Vec<Row> {
+    let say = &source.say;
+    let is_known = can_be_set(source, reset);
+    let site = match source.worksheet.order.get(reset.before) {
+        Some(Use::Drill { site, .. }) => Cell::body(begin(&say.site(site))),
+        _ => Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE),
+    };
+    let mut rows = vec![Row::Barrier(vec![
+        Cell::Empty,
+        if is_known { Cell::TickBox } else { Cell::Empty },
+        site,
+        Cell::Across(3, Box::new(Cell::Stack(words(source, reset)))),
+        figure(source, reset),
+    ])];
+    if is_known {
+        let note = |id: &str| Cell::Text(say.word(id), TextStyle::NOTE);
+        let write = || Cell::WriteBox(BOX);
+        rows.push(Row::Barrier(vec![
+            Cell::Empty,
+            Cell::Empty,
+            Cell::Empty,
+            Cell::Stack(ticks(source)),
+            Cell::Stack(vec![note("sheet-reset-read"), write()]),
+            Cell::Empty,
+            Cell::Stack(vec![note("sheet-col-initials"), write()]),
+        ]));
+    }
+    rows
+}
+
+/// Its row among the steps of a site: the last columns are those for readings and initials.
+pub(super) fn at_site(source: &Source<'_>, reset: &Reset) -> Row {
+    let mut what = words(source, reset);
+    let mut cells = Vec::new();
+    if can_be_set(source, reset) {
+        // The second reading has its box beside.
+        what.extend(ticks(source).into_iter().take(2));
+        let boxes = || Cell::WriteBox(BOX);
+        cells.extend([Cell::Empty, Cell::Empty, boxes(), boxes(), boxes()]);
+    }
+    let mut row = vec![
+        Cell::Across(2, Box::new(Cell::Stack(what))),
+        figure(source, reset),
+    ];
+    row.extend(cells);
+    Row::Barrier(row)
+}
+
+/// What is set anew before each of the site's steps stands there.
+pub(super) fn before<'a>(
+    source: &Source<'a>,
+    site: &SiteId,
+    step: &StepId,
+) -> impl Iterator<Item = &'a Reset> {
+    let (site, step) = (site.clone(), step.clone());
+    let one = Use::Drill { site, step };
+    let place = source
+        .worksheet
+        .order
+        .iter()
+        .position(|other| *other == one);
+    let worksheet = source.worksheet;
+    place
+        .into_iter()
+        .flat_map(|place| worksheet.resets_before(place))
+}
+
+/// Is there a figure that a hand can set?
+pub(super) fn can_be_set(source: &Source<'_>, reset: &Reset) -> bool {
+    Hand::of_item(&reset.to).is_some_and(|hand| is_known(&hand, source))
+}
+
+fn words(source: &Source<'_>, reset: &Reset) -> Vec<Cell> {
+    let say = &source.say;
+    let line = say.reset_line(reset, source.worksheet);
+    let when = begin(&say.reset(reset, source.worksheet).when);
+    let mut cells = vec![
+        Cell::Text(line, TextStyle::STRONG),
+        Cell::Text(when, TextStyle::NOTE),
+    ];
+    if !can_be_set(source, reset) {
+        let banner = say.word("sheet-do-not-use");
+        cells.push(Cell::Text(banner, TextStyle::STRONG));
+    }
+    cells
+}
+
+fn ticks(source: &Source<'_>) -> Vec<Cell> {
+    let words = [
+        "sheet-reset-set",
+        "sheet-reset-locked",
+        "sheet-reset-second",
+    ];
+    let tick = |id| {
+        let word = Cell::Text(source.say.word(id), TextStyle::NOTE);
+        Cell::Beside(vec![Cell::TickBox, word])
+    };
+    words.map(tick).into()
+}
+
+fn figure(source: &Source<'_>, reset: &Reset) -> Cell {
+    let hand = Hand::of_item(&reset.to);
+    hand.map_or(Cell::Empty, |hand| cell(&hand, source))
+}

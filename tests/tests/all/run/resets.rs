@@ -1,0 +1,221 @@
+//! Fewer drills or stops than settings: what is set anew in surgery, held against the run order's own
+//! reckoning and against a tray that is worked through by hand.
+
+use crate::demo;
+use proptest::prelude::*;
+use proptest::strategy::ValueTree as _;
+use proptest::test_runner::TestRunner;
+use std::collections::BTreeMap;
+use traywright_core::case::{Case, OrderedUse, SoundCase, UseOrder};
+use traywright_core::kit::{DrillId, StopId};
+use traywright_core::measure::Length;
+use traywright_core::order::{Rules, SoundProblem, cost_of_order};
+use traywright_core::plan::{LoadItem, Use, Worksheet, work_out};
+use traywright_core::run::run_problem;
+
+type Set = (DrillId, Option<StopId>, Option<Length>);
+
+fn set_of(item: &LoadItem) -> Set {
+    let on = item.set.as_ref().unwrap();
+    (on.drill.clone(), on.stop.clone(), on.set.get())
+}
+
+/// What a thing in the order of use wants its drill set to.
+fn wanted(sheet: &Worksheet, one: &Use) -> Option<Set> {
+    match one {
+        Use::Pin { name } => {
+            let pin = sheet.pins.iter().find(|pin| pin.name == *name)?;
+            Some((pin.drill.clone(), pin.stop.clone(), pin.set.length()))
+        }
+        Use::Drill { site, step } => {
+            let site = sheet.sites.iter().find(|one| one.id == *site)?;
+            let step = site.steps.iter().find(|one| one.id == *step)?;
+            Some((step.drill.clone(), step.stop.clone(), step.set.length()))
+        }
+        _ => None,
+    }
+}
+
+/// How many lines of drills and stops are short, and whether re-sets do for each of them.
+fn short(sheet: &Worksheet) -> (usize, bool) {
+    let lines = sheet.stock.iter();
+    let short = lines.filter(|l| ["drills", "stops"].contains(&l.list) && l.needed > l.have);
+    let all: Vec<bool> = short.map(|line| line.with_resets.is_some()).collect();
+    (all.len(), all.iter().all(|does| *does))
+}
+
+/// Works through the order with the drills as they are laid and set anew: each use finds a drill at
+/// its setting, nothing is set anew that was not laid, and never are there more drills or stops than
+/// the kit has.
+fn work_through(case: &Case, sheet: &Worksheet) -> Result<(), TestCaseError> {
+    let mut tray: BTreeMap<usize, Set> = BTreeMap::new();
+    for (place, item) in sheet.loading.iter().enumerate() {
+        if item.set.is_some() {
+            tray.insert(place, set_of(item));
+        }
+    }
+    let there = |tray: &BTreeMap<usize, Set>| -> Result<(), TestCaseError> {
+        for drill in &case.kit.drills {
+            let laid = tray.values().filter(|set| set.0 == drill.id).count();
+            prop_assert!(laid <= drill.quantity as usize, "{} {}", drill.id, laid);
+        }
+        for stop in &case.kit.stops {
+            let on = tray.values().filter(|set| set.1.as_ref() == Some(&stop.id));
+            let on = on.count();
+            prop_assert!(on <= stop.quantity as usize, "{} {}", stop.id, on);
+        }
+        Ok(())
+    };
+    there(&tray)?;
+    let mut done = 0;
+    for (place, one) in sheet.order.iter().enumerate() {
+        for reset in sheet.resets_before(place) {
+            prop_assert!(reset.after < reset.before);
+            let on = reset.from.clone();
+            let was = tray.insert(reset.item, set_of(&reset.to));
+            prop_assert_eq!(was, Some((on.drill, on.stop, on.set.get())));
+            prop_assert_eq!(&reset.to.slot, &sheet.loading[reset.item].slot);
+            there(&tray)?;
+            done += 1;
+        }
+        let Some(set) = wanted(sheet, one) else {
+            continue;
+        };
+        prop_assert!(tray.values().any(|on| *on == set), "{one:?} wants {set:?}");
+        if let Use::Drill { site, step } = one {
+            // It is told where that drill lies, at that setting.
+            let told = sheet.drill_of(site, step).unwrap();
+            prop_assert_eq!(set_of(told), set.clone());
+            let mut on = tray.iter().filter(|(_, on)| **on == set);
+            prop_assert!(on.any(|(place, _)| sheet.loading[*place].slot == told.slot));
+        }
+    }
+    prop_assert_eq!(done, sheet.resets.len());
+    Ok(())
+}
+
+/// Merges the rows of all sites anew, each kept in its sequence and each part by itself.
+fn shuffled(sheet: &Worksheet, picks: &[usize]) -> Vec<OrderedUse> {
+    let mut order = Vec::new();
+    let mut picks = picks.iter().cycle();
+    for part in sheet.order.split(|one| one.ordered().is_none()) {
+        let mut rows: BTreeMap<String, Vec<OrderedUse>> = BTreeMap::new();
+        for one in part.iter().rev().filter_map(Use::ordered) {
+            let row = match &one {
+                OrderedUse::Pin { pin } => format!("pin {pin}"),
+                OrderedUse::Drill { site, .. } | OrderedUse::Insert { site } => site.to_string(),
+            };
+            rows.entry(row).or_default().push(one);
+        }
+        let mut rows: Vec<Vec<OrderedUse>> = rows.into_values().collect();
+        while !rows.is_empty() {
+            let n = picks.next().unwrap() % rows.len();
+            order.extend(rows[n].pop());
+            rows.retain(|row| !row.is_empty());
+        }
+    }
+    order
+}
+
+prop_compose! {
+    /// A demonstration case with sites at other distances, other quantities and any order.
+    fn any_short()(
+        name in prop::sample::select(vec!["two-molars", "full-arch-upper", "upper-face-gauge", "fixed-stops", "one-figure"]),
+        further in prop::collection::vec(0..4_i64, 6),
+        drills in prop::collection::vec(1..4_u32, 8),
+        stops in prop::collection::vec(1..5_u32, 8),
+        none_of in prop::option::weighted(0.2, 0..4_usize),
+        // One sort of stop for all drills, or each its own.
+        one_stop in prop::bool::weighted(0.3),
+        // One site takes another sort of stop for all its drills.
+        other_stop in prop::option::weighted(0.3, 0..6_usize),
+        by_diameter in any::<bool>(),
+        picks in prop::option::of(prop::collection::vec(0..6_usize, 40)),
+    ) -> SoundCase {
+        let mut case: Case = demo::sound(name).into_case();
+        case.setup.use_order = if by_diameter { UseOrder::ByDiameter } else { UseOrder::SiteBySite };
+        for (site, further) in case.sites.iter_mut().zip(further) {
+            if let Some(distance) = site.platform_to_sleeve.as_mut() {
+                distance.entered_mm += Length::from_um(100 * further);
+            }
+        }
+        if one_stop && let Some(stop) = case.kit.stops.first().map(|stop| stop.id.clone()) {
+            let steps = case.sites.iter_mut().flat_map(|site| &mut site.steps);
+            for step in steps.filter(|step| step.stop.is_some()) {
+                step.stop = Some(stop.clone());
+            }
+        }
+        if let Some(other) = other_stop.filter(|n| *n < case.sites.len()) {
+            let stop = case.kit.stops.get(1).map(|stop| stop.id.clone());
+            let steps = case.sites[other].steps.iter_mut();
+            steps.filter(|step| step.stop.is_some()).for_each(|step| step.stop.clone_from(&stop));
+        }
+        for (drill, quantity) in case.kit.drills.iter_mut().zip(drills) {
+            drill.quantity = quantity;
+        }
+        for (stop, quantity) in case.kit.stops.iter_mut().zip(stops) {
+            stop.quantity = if one_stop { quantity + 3 } else { quantity };
+        }
+        if let Some(drill) = none_of.and_then(|n| case.kit.drills.get_mut(n)) {
+            drill.quantity = 0;
+        }
+        case.accepted_order.clear();
+        if let Some(picks) = picks {
+            let plain = SoundCase::try_from(case.clone()).unwrap();
+            case.accepted_order = shuffled(&work_out(&plain), &picks);
+        }
+        SoundCase::try_from(case).unwrap()
+    }
+}
+
+/// What the run order reckons of the order that is followed: its re-sets; nothing where there is no
+/// way to do it with what there is.
+fn reckoned(case: &SoundCase, sheet: &Worksheet) -> Option<u32> {
+    let run = run_problem(case, sheet).ok()?;
+    let mut free = (*run.problem).clone();
+    // An order may break a wish and is reckoned all the same.
+    free.rules = Rules::default();
+    let free = SoundProblem::try_from(free).unwrap();
+    let costed = cost_of_order(&free, &run.chains_of(&sheet.order)).unwrap();
+    Some(costed.cost.resets)
+}
+
+/// On 400 cases of all kinds: what is laid and set anew does every step with what there is, and is set
+/// anew exactly as often as the run order's exact programme reckons for the same order. Where re-sets
+/// do not help, none is told and all is laid as before.
+#[test]
+fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() {
+    let mut runner = TestRunner::deterministic();
+    let (mut with_resets, mut many, mut helpless) = (0, 0, 0);
+    for _ in 0..400 {
+        let case = any_short().new_tree(&mut runner).unwrap().current();
+        let sheet = work_out(&case);
+        let (short, all_do) = short(&sheet);
+        if !all_do {
+            helpless += 1;
+            let lines = sheet.stock.iter().filter(|line| line.list == "drills");
+            for line in lines.filter(|l| l.needed > l.have && l.with_resets.is_none()) {
+                let of_line = |item: &&LoadItem| item.set.is_some() && item.entry == line.entry;
+                let laid = sheet.loading.iter().filter(of_line).count();
+                assert_eq!(laid, line.needed as usize, "{}", line.entry);
+            }
+            continue;
+        }
+        work_through(&case, &sheet).unwrap();
+        let mut sets = sheet.loading.iter().filter_map(|item| item.set.as_ref());
+        if sets.any(|on| on.set.get().is_none()) {
+            // The run order has no answer, and nothing is set anew to what nobody knows.
+            assert_eq!(reckoned(&case, &sheet), None);
+            continue;
+        }
+        let resets = u32::try_from(sheet.resets.len()).unwrap();
+        assert_eq!(short > 0, resets > 0);
+        assert_eq!(reckoned(&case, &sheet), Some(resets), "{:?}", sheet.resets);
+        with_resets += u32::from(resets > 0);
+        many += u32::from(resets > 3);
+    }
+    assert!(
+        with_resets > 60 && many > 20 && helpless > 60,
+        "{with_resets} {many} {helpless}"
+    );
+}
