@@ -338,7 +338,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     screen.type_in("20.7");
     screen.key(Key::Space);
     go_to(&mut screen, "Not now: in surgery");
-    assert!(screen.says("Set anew Tip drill 2.66, slot Crane 4, from 20.7 mm to 19.1 mm."));
+    assert!(screen.says("Set anew Tip drill 2.66, slot Crane 6, from 20.7 mm to 19.1 mm."));
     // It takes away what was read: pressed twice.
     let before = screen.recorded().len();
     screen.key(Key::O);
@@ -349,7 +349,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
         screen.recorded().last(),
         Some(EventKind::Reset { .. })
     ));
-    assert!(screen.says("Take it out of Crane 4") && screen.says("from 20.7 mm to 19.1 mm"));
+    assert!(screen.says("Take it out of Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
     screen.set();
     assert!(screen.says("19.1"));
     screen.type_in("19.1");
