@@ -42,13 +42,14 @@ fn paper(c: &mut Criterion) {
     let signed = Signed::nothing();
     let at = jiff::Timestamp::UNIX_EPOCH;
     let (a4, iso) = (Paper::A4, Notation::Iso);
-    let bytes = checklist_pdf(&case, &worksheet, &signed, a4, iso, at).expect("it can be printed");
+    let bytes =
+        checklist_pdf(&case, &worksheet, &signed, None, a4, iso, at).expect("it can be printed");
     println!("checklist of 8 sites: {} bytes", bytes.len());
     c.bench_function("checklist of 8 sites, laid out", |b| {
-        b.iter(|| checklist(black_box(&case), &worksheet, &signed, a4, iso, at));
+        b.iter(|| checklist(black_box(&case), &worksheet, &signed, None, a4, iso, at));
     });
     c.bench_function("checklist of 8 sites, as a PDF", |b| {
-        b.iter(|| checklist_pdf(black_box(&case), &worksheet, &signed, a4, iso, at));
+        b.iter(|| checklist_pdf(black_box(&case), &worksheet, &signed, None, a4, iso, at));
     });
 }
 

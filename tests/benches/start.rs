@@ -34,12 +34,19 @@ fn main() -> Done<()> {
         println!("first frame: not measured; needs xvfb-run and a release build");
         return Ok(());
     }
+    // One connection throughout: a display without any client begins anew and throws out who comes.
+    let connection = listening()?;
     let settings = tempfile::tempdir()?;
     let case = root.join("demo/full-arch-upper.json");
     for (name, case) in [("start page", None), ("case of 6 sites", Some(case))] {
         let mut taken = Vec::new();
         for _ in 0..TIMES {
-            taken.push(first_frame(&program, case.as_ref(), settings.path())?);
+            taken.push(first_frame(
+                &connection,
+                &program,
+                case.as_ref(),
+                settings.path(),
+            )?);
         }
         taken.sort();
         let (least, middle, most) = (taken[0], taken[TIMES / 2], taken[TIMES - 1]);
@@ -48,14 +55,26 @@ fn main() -> Done<()> {
     Ok(())
 }
 
-/// The time to the first frame of one start.
-fn first_frame(program: &Path, case: Option<&PathBuf>, settings: &Path) -> Done<Duration> {
+/// A connection that is told of every window that is mapped.
+fn listening() -> Done<RustConnection> {
     let (connection, screen) = x11rb::connect(None)?;
     let root = connection.setup().roots[screen].root;
     let listen = ChangeWindowAttributesAux::new().event_mask(EventMask::SUBSTRUCTURE_NOTIFY);
     connection
         .change_window_attributes(root, &listen)?
         .check()?;
+    Ok(connection)
+}
+
+/// The time to the first frame of one start.
+fn first_frame(
+    connection: &RustConnection,
+    program: &Path,
+    case: Option<&PathBuf>,
+    settings: &Path,
+) -> Done<Duration> {
+    // What was told of the start before is over.
+    while connection.poll_for_event()?.is_some() {}
     let begun = Instant::now();
     let mut child = Command::new(program)
         .args(case)
@@ -64,7 +83,7 @@ fn first_frame(program: &Path, case: Option<&PathBuf>, settings: &Path) -> Done<
         .stdout(Stdio::null())
         .stderr(Stdio::null())
         .spawn()?;
-    let taken = seen(&connection, begun);
+    let taken = seen(connection, begun);
     end(&mut child)?;
     taken
 }

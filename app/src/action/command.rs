@@ -23,6 +23,8 @@ pub enum Command {
     Redo,
     /// Looks at a view.
     Show(View),
+    /// Stops looking for the best run order.
+    StopLooking,
     /// Looks at the next site.
     NextSite,
     /// Looks at the site before.
@@ -55,6 +57,7 @@ impl Commands {
         .chain([
             Command::NextSite,
             Command::PreviousSite,
+            Command::StopLooking,
             Command::Mode,
             Command::Help,
             Command::Quit,
@@ -78,6 +81,7 @@ impl Command {
             Self::Undo => "command-undo",
             Self::Redo => "command-redo",
             Self::Show(view) => view.text_id(),
+            Self::StopLooking => "command-stop-looking",
             Self::NextSite => "command-next-site",
             Self::PreviousSite => "command-previous-site",
             Self::Mode => "command-mode",
@@ -98,6 +102,7 @@ impl Command {
             Self::Undo => (CTRL, Key::Z),
             Self::Redo => (CTRL_SHIFT, Key::Z),
             Self::Show(view) => (CTRL, view.key()),
+            Self::StopLooking => (CTRL, Key::Period),
             Self::NextSite => (CTRL, Key::PageDown),
             Self::PreviousSite => (CTRL, Key::PageUp),
             Self::Mode => (CTRL_SHIFT, Key::D),
@@ -132,6 +137,10 @@ impl Command {
                 let nothing = document.is_some_and(|d| d.redo_name().is_none());
                 nothing.then_some("command-nothing-to-redo")
             }),
+            Self::StopLooking => {
+                let nothing = !desk.run.can_be_stopped();
+                nothing.then_some("command-nothing-to-stop")
+            }
             Self::NextSite | Self::PreviousSite => no_case.or_else(|| {
                 let none = document.is_some_and(|d| d.case().sites.is_empty());
                 none.then_some("command-no-sites")

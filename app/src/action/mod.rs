@@ -44,6 +44,8 @@ pub enum Action {
     Edit(Change),
     /// The gesture is over: what comes next is a step of its own.
     EndGesture,
+    /// Looks anew for the best run order.
+    LookAgain,
     /// Looks at a site.
     Choose(Option<SiteId>),
     /// Looks at a step.

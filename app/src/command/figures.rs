@@ -1,5 +1,6 @@
 //! `traywright figures`: the worksheet as JSON, with the run order, for which it waits.
 
+use super::best::budget;
 use super::open::open;
 use super::{Outcome, Ran, Refusal};
 use std::io::Write;
@@ -7,11 +8,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 use traywright_core::document::print;
 use traywright_core::figures::{Detail, figures as as_data};
-use traywright_core::order::Budget;
 use traywright_core::run::{run_order, stock_remedies, why};
-
-/// States that the run order may take, and each question why: a second or two at the most.
-const STATES: u64 = 200_000;
 
 pub(super) fn figures(file: &Path, explain: bool, out: &mut dyn Write) -> Ran {
     let opened = open(file)?;
@@ -20,10 +17,7 @@ pub(super) fn figures(file: &Path, explain: bool, out: &mut dyn Write) -> Ran {
     } else {
         Detail::Values
     };
-    let budget = Budget {
-        states: STATES,
-        ..Budget::default()
-    };
+    let budget = budget();
     let (case, worksheet) = (&opened.case, &opened.worksheet);
     let run = run_order(case, worksheet, &budget, &mut |_| ControlFlow::Continue(()));
     let why = run.as_ref().map(|run| {

@@ -2,6 +2,7 @@
 
 mod approve;
 mod arguments;
+mod best;
 mod check;
 mod figures;
 mod kit;

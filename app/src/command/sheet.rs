@@ -1,6 +1,7 @@
-//! `traywright sheet`: the checklist as PDF.
+//! `traywright sheet`: the checklist as PDF, with the run order, for which it waits.
 
 use super::arguments::PaperSize;
+use super::best::best_order;
 use super::open::{open, policy, refused_by_disk};
 use super::{Outcome, Ran, Refusal};
 use std::io::Write;
@@ -26,8 +27,9 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Writ
     let on_paper = Signed::of(&signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
     let refused = |error: SheetError| Refusal(error.to_string());
+    let (best, iso) = (best_order(case, worksheet), Notation::Iso);
     let pages =
-        checklist(case, worksheet, &on_paper, paper, Notation::Iso, now).map_err(refused)?;
+        checklist(case, worksheet, &on_paper, best.as_ref(), paper, iso, now).map_err(refused)?;
     let bytes = pdf_of(&pages, &opened.speaker(), worksheet, now).map_err(refused)?;
     write_safely(to, &bytes).map_err(|error| refused_by_disk(&error))?;
     let count = pages.len().to_string();

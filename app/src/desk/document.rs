@@ -72,6 +72,16 @@ impl Document {
         &self.worksheet
     }
 
+    /// The case, for work beside the window.
+    pub(super) fn shared_case(&self) -> Arc<SoundCase> {
+        Arc::clone(&self.case)
+    }
+
+    /// Everything that follows from it, for work beside the window.
+    pub(super) fn shared_worksheet(&self) -> Arc<Worksheet> {
+        Arc::clone(&self.worksheet)
+    }
+
     /// Who speaks about it.
     #[must_use]
     pub fn speaker(&self, notation: Notation) -> Speaker<'_> {

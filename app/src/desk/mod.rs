@@ -5,14 +5,18 @@
 mod disk;
 mod document;
 mod history;
+mod job;
 mod record;
+mod run;
 mod settings;
 mod starting;
 
 pub use disk::Stamps;
 pub use document::Document;
 pub use history::Gesture;
+pub use job::Wake;
 pub use record::Record;
+pub use run::{Asked, HowFar, RunWork, Work};
 pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
 
@@ -29,6 +33,8 @@ pub struct Desk {
     pub live_kit: Option<Kit>,
     /// What this user likes and did lately.
     pub settings: Settings,
+    /// The best run order, for which one has to wait.
+    pub run: RunWork,
 }
 
 impl Desk {
@@ -40,6 +46,7 @@ impl Desk {
             document: None,
             live_kit: None,
             settings,
+            run: RunWork::default(),
         }
     }
 

@@ -97,6 +97,7 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<SoundCase, Faults> {
         judgements: Vec::new(),
         run: traywright_core::case::RunWishes::default(),
         accepted_order: Vec::new(),
+        tray_places: Vec::new(),
         note: None,
         kit: kit.clone(),
     };

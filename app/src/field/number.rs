@@ -2,7 +2,7 @@
 
 use super::{Drafts, New, fault_ui};
 use egui::{Id, Key, RichText, TextEdit, Ui};
-use traywright_core::measure::{Angle, DecimalError, Length};
+use traywright_core::measure::{Angle, DecimalError, Length, parse_thousandths};
 use traywright_core::say::{degrees, mm};
 use traywright_core::text::Texts;
 
@@ -82,6 +82,39 @@ pub fn angle(
         parse: &Angle::parse_deg,
     };
     number(ui, drafts, key, named, value, bounds, &forms)
+}
+
+/// A field for a time in seconds, to tenths; the value is in tenths. Gives the new value when one was
+/// taken.
+pub fn seconds(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    key: &str,
+    named: Id,
+    value_ds: u32,
+    bounds: Bounds<u32>,
+) -> Option<New<u32>> {
+    let typed = |ds: u32| match ds % 10 {
+        0 => (ds / 10).to_string(),
+        tenths => format!("{}.{tenths}", ds / 10),
+    };
+    let forms = Forms {
+        unit: "s",
+        typed: &typed,
+        said: &|ds| format!("{} s", typed(ds)),
+        parse: &tenths,
+    };
+    let taken = number(ui, drafts, key, named, Some(value_ds), bounds, &forms);
+    taken.and_then(|New(ds)| ds.map(New))
+}
+
+/// Seconds to one decimal as tenths; what is below 0 is beyond every bound.
+fn tenths(text: &str) -> Result<u32, DecimalError> {
+    let thousandths = parse_thousandths(text)?;
+    if thousandths % 100 != 0 {
+        return Err(DecimalError::TooManyDecimals);
+    }
+    Ok(u32::try_from(thousandths / 100).unwrap_or(u32::MAX))
 }
 
 /// How a value is written and read.
@@ -165,7 +198,14 @@ fn read<T: Copy + PartialOrd>(
             Unknown::Refused => Err(texts.get("field-empty", &[])),
         };
     }
-    let value = (forms.parse)(text).map_err(|_| texts.get("field-no-number", &[]))?;
+    let value = (forms.parse)(text).map_err(|_| {
+        let id = if forms.unit == "s" {
+            "field-no-seconds"
+        } else {
+            "field-no-number"
+        };
+        texts.get(id, &[])
+    })?;
     if value < bounds.least || value > bounds.most {
         let (least, most) = ((forms.said)(bounds.least), (forms.said)(bounds.most));
         return Err(texts.get("field-out-of-range", &[("least", &least), ("most", &most)]));
@@ -204,6 +244,15 @@ mod tests {
         assert_eq!(typed("12,5"), Ok(Some(Length::from_um(12_500))));
         assert_eq!(typed(" 12.5 "), Ok(Some(Length::from_um(12_500))));
         assert_eq!(typed(""), Ok(None));
+    }
+
+    #[test]
+    fn seconds_have_one_decimal_at_the_most() {
+        assert_eq!(tenths("12,5"), Ok(125));
+        assert_eq!(tenths("60"), Ok(600));
+        assert!(tenths("0.25").is_err());
+        // No bound lets it pass.
+        assert_eq!(tenths("-1"), Ok(u32::MAX));
     }
 
     #[test]

@@ -6,6 +6,8 @@ pub mod findings;
 pub mod kit;
 pub mod loading;
 pub mod offer;
+pub mod order;
 pub mod sheet;
 pub mod site;
 pub mod start;
+pub mod tray;

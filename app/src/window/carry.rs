@@ -3,7 +3,7 @@
 use super::{Ask, Notice, Program, View};
 use crate::action::{Action, Change, Command, ThenView};
 use crate::command::open::{open_kit, policy, refused_by_disk, refused_document, refused_edit};
-use crate::desk::{DEMOS, Document, NewCase, demo_case, demo_kit, new_case};
+use crate::desk::{DEMOS, Document, NewCase, RunWork, demo_case, demo_kit, new_case};
 use crate::look::{Mode, Theme};
 use crate::outside::Purpose;
 use egui::{Context, ViewportCommand};
@@ -49,6 +49,7 @@ impl Program {
             Action::SaveTo(file) => self.save(ctx, &file),
             Action::UseKit(file) => self.use_kit(&file),
             Action::UseDemoKit => {
+                self.desk.run.forget_remedies();
                 self.desk.live_kit = Some(demo_kit());
                 self.desk.settings.kit = None;
                 self.keep_settings();
@@ -56,6 +57,7 @@ impl Program {
             Action::Browse(purpose) => self.browse(ctx, purpose),
             Action::Edit(change) => self.edit(change),
             Action::EndGesture => self.sight.gesture += 1,
+            Action::LookAgain => self.desk.run.again(),
             Action::Choose(site) => {
                 self.sight.arch.pick = crate::view::arch::Pick::Site;
                 self.sight.site = site;
@@ -137,6 +139,7 @@ impl Program {
                 self.sight.view = view;
                 self.sight.notice = None;
             }
+            Command::StopLooking => self.desk.run.stop(),
             Command::NextSite => self.move_on(1),
             Command::PreviousSite => self.move_on(-1),
             Command::Mode => {
@@ -225,6 +228,7 @@ impl Program {
 
     /// Forgets what was typed and looked at in a case that is put away.
     fn forget(&mut self) {
+        self.desk.run = RunWork::default();
         let kept = (self.sight.view, self.sight.gesture);
         self.sight = super::Sight::default();
         (self.sight.view, self.sight.gesture) = (kept.0, kept.1 + 1);
@@ -259,6 +263,7 @@ impl Program {
     fn use_kit(&mut self, file: &Path) {
         match open_kit(file) {
             Ok(kit) => {
+                self.desk.run.forget_remedies();
                 self.desk.live_kit = Some(kit);
                 self.desk.settings.kit = Some(file.to_owned());
                 self.keep_settings();
@@ -309,7 +314,8 @@ impl Program {
         };
         let (case, worksheet) = (document.case(), document.worksheet());
         let signed = Signed::of(&document.record.standing, &policy());
-        let bytes = checklist(case, worksheet, &signed, paper, notation, now)
+        let best = self.desk.run.best_of(document);
+        let bytes = checklist(case, worksheet, &signed, best, paper, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.speaker(notation), worksheet, now))
             .map_err(|error| error.to_string());
         let written = bytes

@@ -22,6 +22,8 @@ pub(super) fn body_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             View::Arch => view::arch::ui(ui, stage),
             View::Site => view::site::ui(ui, stage),
             View::Findings => view::findings::ui(ui, stage),
+            View::Order => view::order::ui(ui, stage),
+            View::Tray => view::tray::ui(ui, stage),
             View::Sheet => view::sheet::ui(ui, stage),
             View::Kit => view::kit::ui(ui, stage),
             // The loading view has the whole window.

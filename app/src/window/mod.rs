@@ -19,11 +19,12 @@ pub(crate) use strip::telling_step;
 pub use view_name::View;
 
 use crate::action::{Action, Command, Commands};
-use crate::desk::{Desk, Document, Settings};
+use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
 use crate::outside::{Desktop, Outside};
 use eframe::egui;
 use std::path::Path;
+use std::sync::Arc;
 
 /// The program with a window.
 pub struct Program {
@@ -92,6 +93,8 @@ impl Program {
     pub fn frame(&mut self, ui: &mut egui::Ui) {
         let mut actions = Vec::new();
         self.follow.before(ui.ctx());
+        let ctx = ui.ctx().clone();
+        self.attend(&(Arc::new(move || ctx.request_repaint()) as Wake));
         self.listen(ui, &mut actions);
         let mut stage = Stage {
             desk: &self.desk,
@@ -114,6 +117,35 @@ impl Program {
         for action in actions {
             self.carry(Some(&ctx), action);
         }
+    }
+
+    /// Waits for everything that is worked out beside the window.
+    pub fn wait_for_work(&mut self) {
+        let nobody: Wake = Arc::new(|| {});
+        loop {
+            self.attend(&nobody);
+            if !self.desk.run.wait() {
+                return;
+            }
+        }
+    }
+
+    /// Takes what was worked out beside the window, and has worked out what the view asks for.
+    fn attend(&mut self, wake: &Wake) {
+        let asked = match self.sight.view {
+            View::Order => Asked::Order,
+            // The pages say how good the order is.
+            View::Sheet => Asked::Best,
+            View::Findings => Asked::Remedies,
+            _ => Asked::Nothing,
+        };
+        let Desk {
+            run,
+            document,
+            live_kit,
+            ..
+        } = &mut self.desk;
+        run.attend(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 
     /// What comes from outside the views: keys, dialogs, dropped files, the wish to close.

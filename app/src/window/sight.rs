@@ -43,6 +43,10 @@ pub struct Sight {
     pub site_view: view::site::State,
     /// Of the findings.
     pub findings: view::findings::State,
+    /// Of the tray.
+    pub tray: view::tray::State,
+    /// Of the order of use.
+    pub order: view::order::State,
     /// Of the loading view.
     pub loading: view::loading::State,
     /// Of the sheet.

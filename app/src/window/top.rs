@@ -13,6 +13,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .fill(theme.fill(Ink::Ground))
         .inner_margin(Margin::symmetric(20, 6));
     Panel::top("top").frame(frame).show(ui, |ui| {
+        let two_rows = ui.available_width() < ONE_ROW;
         ui.horizontal(|ui| {
             let name =
                 RichText::new(stage.word("window-name")).font(FontId::new(size::HEADING, bold()));
@@ -21,8 +22,8 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
                 stage.act(Action::Do(Command::Show(View::Start)));
             }
             ui.add_space(12.0);
-            for view in View::ALL.into_iter().skip(1) {
-                tab(ui, stage, view);
+            if !two_rows {
+                tabs(ui, stage);
             }
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 command_button(ui, stage, Command::Help);
@@ -31,7 +32,20 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
                 history(ui, stage);
             });
         });
+        if two_rows {
+            ui.horizontal(|ui| tabs(ui, stage));
+        }
     });
+}
+
+/// With less room than this the views stand in a row of their own, points: all of them, the commands
+/// and what would be undone, so short that it can still be read.
+const ONE_ROW: f32 = 860.0;
+
+fn tabs(ui: &mut Ui, stage: &mut Stage<'_>) {
+    for view in View::ALL.into_iter().skip(1) {
+        tab(ui, stage, view);
+    }
 }
 
 fn tab(ui: &mut Ui, stage: &mut Stage<'_>, view: View) {

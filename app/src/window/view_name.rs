@@ -16,6 +16,10 @@ pub enum View {
     Site,
     /// All findings.
     Findings,
+    /// The order of use: what it costs, and the best one.
+    Order,
+    /// The tray: what lies in which slot.
+    Tray,
     /// Loading the tray.
     Loading,
     /// The printed sheet and who approved it.
@@ -26,12 +30,14 @@ pub enum View {
 
 impl View {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 10] = [
         Self::Start,
         Self::Case,
         Self::Arch,
         Self::Site,
         Self::Findings,
+        Self::Order,
+        Self::Tray,
         Self::Loading,
         Self::Sheet,
         Self::Kit,
@@ -46,6 +52,8 @@ impl View {
             Self::Arch => "view-arch",
             Self::Site => "view-site",
             Self::Findings => "view-findings",
+            Self::Order => "view-order",
+            Self::Tray => "view-tray",
             Self::Loading => "view-loading",
             Self::Sheet => "view-sheet",
             Self::Kit => "view-kit",
@@ -61,9 +69,11 @@ impl View {
             Self::Arch => Key::Num2,
             Self::Site => Key::Num3,
             Self::Findings => Key::Num4,
-            Self::Loading => Key::Num5,
-            Self::Sheet => Key::Num6,
-            Self::Kit => Key::Num7,
+            Self::Order => Key::Num5,
+            Self::Tray => Key::Num6,
+            Self::Loading => Key::Num7,
+            Self::Sheet => Key::Num8,
+            Self::Kit => Key::Num9,
         }
     }
 }

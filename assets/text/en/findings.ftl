@@ -302,6 +302,21 @@ finding-no-tray = no tray chosen, so nothing has a slot
 remedy-no-tray = Choose a tray.
 finding-no-slot = { $name }: no slot left on the tray
 remedy-no-slot = Choose a tray with more slots, or lay it out beside the tray and say where.
+finding-look-alikes-side-by-side = look-alikes lie side by side: { $name }{ $set ->
+        [none] {""}
+        [unknown] {" "}with its setting unknown
+       *[other] {" "}at { $set }
+    } in slot { $slot } and { $beside }{ $beside_set ->
+        [none] {""}
+        [unknown] {" "}with its setting unknown
+       *[other] {" "}at { $beside_set }
+    } in slot { $beside_slot }
+remedy-look-alikes-side-by-side = Move one of them to another slot, or choose a tray with more room; else read slot and setting aloud whenever one of them is taken.
+finding-tray-place-does-not-fit = { $now ->
+        [none] slot { $slot } was chosen by hand for something that is not laid, so the choice is not followed
+       *[other] slot { $slot } was chosen by hand for { $name }, which is one instrument with what was chosen for slot { $now } and lies there, so the choice is not followed
+    }
+remedy-tray-place-does-not-fit = Look at the tray; take the choice back, or lay something else there.
 
 ## Why something is unknown: what was not entered, and what to do
 

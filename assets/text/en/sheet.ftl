@@ -222,6 +222,15 @@ sheet-strip-subtitle = To lay each drill on before sterilisation, or under a cle
 
 sheet-order-title = Order of use
 sheet-order-subtitle = One line a thing to do. Nothing below a shaded line is done before all above it.
+sheet-run-title = Changes between the steps
+sheet-run-subtitle = What the hands do between the steps of the order of use, by the same numbers: dark what changes, grey what stays.
+sheet-run-cost = Order { $by }: { $cost } for the changes.
+sheet-run-resets = A re-set is a stop set anew in the sterile field: two persons read it before the drill is used.
+sheet-run-reckoned = What each change is reckoned with
+sheet-run-weight = { $what } { $time }
+sheet-run-only-changes = These times are no forecast of the operation: only the changes are counted, neither drilling nor anything else.
+sheet-col-changes = changed before it
+sheet-col-with = in the handpiece
 sheet-guide-on = With the guide
 sheet-guide-off = Without the guide: every guided stop is off its drill
 sheet-whole-jaw = whole jaw

@@ -23,6 +23,7 @@ case-note-set = note
 case-setup = Set-up
 case-gauge = Gauge
 case-no-gauge = Without a gauge no stop can be set.
+case-tray-by-hand = Things were laid by hand on this tray. With another one those places go.
 case-head = Handpiece head
 case-tray = Tray
 case-order = Order of use

@@ -9,6 +9,8 @@ view-case = Case
 view-arch = Arch
 view-site = Site
 view-findings = Findings
+view-order = Order of use
+view-tray = Tray
 view-loading = Loading
 view-sheet = Sheet
 view-kit = Kit
@@ -24,6 +26,7 @@ command-undo = Undo
 command-redo = Redo
 command-next-site = Next site
 command-previous-site = Site before
+command-stop-looking = Stop looking for the best order
 command-mode = Light or dark
 command-help = Help
 command-quit = Quit
@@ -31,6 +34,7 @@ command-no-case = no case is open
 command-nothing-to-save = nothing has changed since it was saved
 command-nothing-to-undo = nothing to undo
 command-nothing-to-redo = nothing to do again
+command-nothing-to-stop = nothing is being looked for
 command-no-sites = the case has no site yet
 
 window-undo = Undo: { $name } ({ $key })
@@ -65,6 +69,7 @@ help-title = Keys and cautions
 
 field-empty = a value is needed here
 field-no-number = not a number with at most three decimals
+field-no-seconds = not a number of seconds with at most one decimal
 field-out-of-range = from { $least } to { $most }
 
 ## Strip and title block

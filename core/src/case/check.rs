@@ -29,6 +29,7 @@ pub fn check_case(case: &Case) -> Vec<Fault> {
         in_jaw(case.jaw, tooth.position, at, &mut checks);
     }
     setup_and_guide(case, &root, &mut checks);
+    super::tray::check(case, &root, &mut checks);
     run_wishes(case, &root.key("run"), &mut checks);
     for (n, site) in case.sites.iter().enumerate() {
         let at = root.key("sites").item(n);

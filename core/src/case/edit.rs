@@ -2,7 +2,7 @@
 
 use super::{
     ArchSize, Case, Guide, GuideState, Judgement, Limits, OrderedUse, RunWishes, Setup, Site,
-    SoundCase, Team, Tooth,
+    SoundCase, Team, Tooth, TrayPlace,
 };
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
@@ -29,7 +29,8 @@ pub enum Edit {
     SetArch(Option<ArchSize>),
     /// Sets the guide.
     SetGuide(Box<Guide>),
-    /// Sets gauge, head, tray and order of use.
+    /// Sets gauge, head, tray and order of use. With another tray the places that were chosen on the
+    /// old one go: they name its slots.
     SetSetup(Setup),
     /// Sets the limits.
     SetLimits(Box<Limits>),
@@ -37,6 +38,8 @@ pub enum Edit {
     SetRun(Box<RunWishes>),
     /// Accepts an order, or none: then the plain rule holds.
     AcceptOrder(Vec<OrderedUse>),
+    /// Sets the places on the tray that a person chose; with none the program lays everything.
+    SetTrayPlaces(Vec<TrayPlace>),
     /// Names the people.
     SetTeam(Team),
     /// Gives the case another reference.
@@ -115,10 +118,16 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::ForgetTooth(position) => case.teeth.retain(|old| old.position != position),
         Edit::SetArch(arch) => case.arch = arch,
         Edit::SetGuide(guide) => case.guide = *guide,
-        Edit::SetSetup(setup) => case.setup = setup,
+        Edit::SetSetup(setup) => {
+            if setup.tray != case.setup.tray {
+                case.tray_places.clear();
+            }
+            case.setup = setup;
+        }
         Edit::SetLimits(limits) => case.limits = *limits,
         Edit::SetRun(run) => case.run = *run,
         Edit::AcceptOrder(order) => case.accepted_order = order,
+        Edit::SetTrayPlaces(places) => case.tray_places = places,
         Edit::SetTeam(team) => case.team = team,
         Edit::SetReference(reference) => case.reference = reference,
         Edit::SetOtherJawCase(other) => case.other_jaw_case = other,

@@ -13,6 +13,7 @@ mod site;
 mod sound;
 mod supply;
 mod teeth;
+mod tray;
 mod whole_site;
 
 pub use check::check_case;
@@ -31,6 +32,7 @@ pub use site::{
 pub use sound::{CASE_KIND, KINDS, KIT_KIND, SoundCase, read_case, read_kit};
 pub use supply::supplied;
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
+pub use tray::{Held, TrayPlace};
 pub use whole_site::{NewSite, removal};
 
 use crate::dentition::Jaw;
@@ -99,6 +101,11 @@ pub struct Case {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 1500))]
     pub accepted_order: Vec<OrderedUse>,
+    /// Places on the tray that a person chose; empty: everything lies where the program lays it.
+    /// One for a thing that the plan has no more is not followed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 500))]
+    pub tray_places: Vec<TrayPlace>,
     /// Anything worth saying; no figure depends on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,

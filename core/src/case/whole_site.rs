@@ -104,7 +104,7 @@ fn free_id(case: &Case) -> SiteId {
 }
 
 /// The edits that take a site out with all that refers to it: what was measured of the guide
-/// there, distances of other sites to it, and the words on its findings.
+/// there, distances of other sites to it, its places on the tray, and the words on its findings.
 #[must_use]
 pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
     let mut edits = Vec::new();
@@ -124,6 +124,11 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
     let run = case.run.without(id);
     if run != case.run {
         edits.push(Edit::SetRun(Box::new(run)));
+    }
+    if case.tray_places.iter().any(|p| p.holds.is_of_site(id)) {
+        let mut places = case.tray_places.clone();
+        places.retain(|place| !place.holds.is_of_site(id));
+        edits.push(Edit::SetTrayPlaces(places));
     }
     let of_it = format!("[{id}]");
     let judged = case

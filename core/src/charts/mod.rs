@@ -10,6 +10,7 @@ mod arch_samples;
 mod instrument;
 mod lines;
 mod marking;
+mod run;
 #[cfg(test)]
 mod samples;
 mod section;
@@ -23,6 +24,7 @@ pub use arch::{
     ToothFrame, arch, arch_frame, lean,
 };
 pub use marking::{marking, shape};
+pub use run::{RunStrip, RunStripOptions, run_strip};
 pub use section::{NoSection, Room, Section};
 pub use strip::{TrueScale, true_scale};
 pub use tray::{SlotLook, TrayOptions, tray};

@@ -164,6 +164,11 @@ rules! {
     OtherJaw = "fault-other-jaw",
     /// Two slots of a tray that take some of the same room. Args: `slot`, `other`.
     SlotsOverlap = "fault-slots-overlap",
+    /// A slot that is for things of one `kind` and to hold one of the `other`.
+    /// Args: `slot`, `kind`, `other`.
+    OtherSlotKind = "fault-other-slot-kind",
+    /// One thing in two slots of a tray. Args: `slot`, `first`.
+    InTwoSlots = "fault-in-two-slots",
     /// Two sites that replace one tooth. Args: `position`, `first`.
     SameTooth = "fault-same-tooth",
     /// Something refers to itself. Args: `id`.

@@ -60,6 +60,8 @@ pub struct LoadFigures {
     pub name: String,
     /// Its slot; null where the tray has none left.
     pub slot: Option<String>,
+    /// It lies elsewhere than the program would lay it, because a person moved it or something else.
+    pub by_hand: bool,
     /// The stop on it.
     pub stop: Option<String>,
     /// From tip to landing face.
@@ -227,6 +229,7 @@ fn load(n: usize, item: &LoadItem) -> LoadFigures {
         copy: item.copy,
         name: item.name.to_string(),
         slot: item.slot.as_ref().map(ToString::to_string),
+        by_hand: item.is_by_hand(),
         stop: set.and_then(|set| set.stop.as_ref().map(ToString::to_string)),
         set_mm: set.and_then(|set| take(&set.set, "set_mm", &mut unknown)),
         gauge_mm: set

@@ -61,3 +61,19 @@ pub enum SlotKind {
     Pin,
     Accessory,
 }
+
+impl SlotKind {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Drill => "drill",
+            Self::Sleeve => "sleeve",
+            Self::Implant => "implant",
+            Self::Carrier => "carrier",
+            Self::Driver => "driver",
+            Self::Pin => "pin",
+            Self::Accessory => "accessory",
+        }
+    }
+}

@@ -105,7 +105,8 @@ impl Tally {
         }
     }
 
-    fn add(&mut self, other: &Self) {
+    /// Adds other changes.
+    pub const fn add(&mut self, other: &Self) {
         self.mounts += other.mounts;
         self.resets += other.resets;
         self.moves += other.moves;

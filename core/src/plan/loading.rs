@@ -8,9 +8,10 @@ use super::order::{Use, to_punch};
 use super::pieces::{Piece, Turn};
 use super::pins::{self, PinSheet};
 use super::setting::MarkEdge;
+use super::tray;
 use crate::case::Case;
 use crate::kit::{
-    Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId, TraySlot,
+    Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId,
 };
 use crate::measure::Length;
 use std::collections::BTreeMap;
@@ -33,10 +34,14 @@ pub struct LoadItem {
     pub set: Option<SetOn>,
     /// The steps or sites that it serves.
     pub serves: Vec<Serves>,
+    /// Names in the case of the fixation pins that it drills for.
+    pub pins: Vec<Label>,
     /// Stays unopened until it is called for: implants and single-use drills.
     pub unopened: bool,
     /// Name of its slot; nothing where the tray has none left.
     pub slot: Option<Label>,
+    /// Where the program lays it by itself: another slot where places were chosen by hand.
+    pub own_slot: Option<Label>,
 }
 
 /// A stop on a drill.
@@ -107,7 +112,7 @@ pub(super) fn loading(
     items.extend(implants_and_carriers(cuts));
     items.extend(drivers_and_accessories(case, cuts));
     number_copies(&mut items);
-    fill_slots(case, &mut items);
+    tray::lay(case, &mut items);
     let places = (0..for_pins.len()).chain(first_other..);
     let mut resets: Vec<Reset> = for_pins
         .into_iter()
@@ -127,6 +132,7 @@ fn laid(piece: &Piece<'_>) -> LoadItem {
         marking: drill.marking.clone(),
         set: Some(first.set.clone()),
         unopened: drill.single_use,
+        pins: first.pins.clone(),
         ..plain(
             SlotKind::Drill,
             &drill.id,
@@ -144,6 +150,7 @@ fn resets(piece: &Piece<'_>, item: usize, items: &[LoadItem]) -> Vec<Reset> {
         to: LoadItem {
             set: Some(is.set.clone()),
             serves: is.serves.clone(),
+            pins: is.pins.clone(),
             ..items[item].clone()
         },
         from: was.set.clone(),
@@ -207,7 +214,9 @@ pub(super) fn plain(
         set: None,
         serves,
         unopened: false,
+        pins: Vec::new(),
         slot: None,
+        own_slot: None,
     }
 }
 
@@ -327,19 +336,5 @@ fn number_copies(items: &mut [LoadItem]) {
         let n = seen.entry((item.kind, item.entry.clone())).or_default();
         *n += 1;
         item.copy = *n;
-    }
-}
-
-/// Gives each item the next free slot of its kind.
-fn fill_slots(case: &Case, items: &mut [LoadItem]) {
-    let tray = case.setup.tray.as_ref().and_then(|id| case.kit.tray(id));
-    let slots: &[TraySlot] = tray.map_or(&[], |tray| &tray.slots);
-    let mut taken = vec![false; slots.len()];
-    for item in items {
-        let free = (0..slots.len()).find(|i| !taken[*i] && slots[*i].kind == item.kind);
-        if let Some(i) = free {
-            taken[i] = true;
-            item.slot = Some(slots[i].name.clone());
-        }
     }
 }

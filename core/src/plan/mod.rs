@@ -40,6 +40,7 @@ mod stop_fit;
 mod structures;
 mod support;
 mod token;
+mod tray;
 mod trial;
 mod view;
 mod walls;
@@ -67,6 +68,7 @@ pub use setting::{Edge, MarkEdge};
 pub(crate) use share::{Share, Wanted, shares};
 pub use stale::{StaleValues, rim_now, stale_values};
 pub use stock::StockLine;
+pub use tray::{CannotLay, SideBySide, moved, side_by_side};
 pub use trial::{Tried, edits_for_implant, tried};
 pub use view::{case_jaw, plan_view, with_planned, with_planned_resets};
 
@@ -368,4 +370,5 @@ fn check_tray(case: &Case, loading: &[LoadItem], stock: &[StockLine], findings: 
             .arg("name", &item.name),
         );
     }
+    tray::check(case, loading, findings);
 }

@@ -12,7 +12,7 @@ use super::order::Use;
 use super::pins::PinSheet;
 use super::share::{Share, Wanted, shares};
 use crate::case::Case;
-use crate::kit::{Drill, DrillId, PinId, StopId};
+use crate::kit::{Drill, DrillId, Label, PinId, StopId};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A drill with everything that is set on it, one after the other.
@@ -28,6 +28,8 @@ pub(super) struct Piece<'a> {
 pub(super) struct Turn {
     pub(super) set: SetOn,
     pub(super) serves: Vec<Serves>,
+    /// Names of the pins that it is for.
+    pub(super) pins: Vec<Label>,
     /// Its first and last use, by their place in the order.
     pub(super) first: usize,
     pub(super) last: usize,
@@ -47,6 +49,7 @@ struct Used<'a> {
     drill: &'a Drill,
     set: SetOn,
     serves: Serves,
+    pin: Option<Label>,
     same: Same,
 }
 
@@ -83,6 +86,7 @@ pub(super) fn pieces<'a>(
         let turn = Turn {
             set: used.set.clone(),
             serves: vec![used.serves.clone()],
+            pins: used.pin.iter().cloned().collect(),
             first: used.at,
             last: used.at,
             same: used.same.clone(),
@@ -136,11 +140,16 @@ fn uses<'a>(case: &'a Case, cuts: &[Cut<'a>], pins: &[PinSheet], order: &[Use]) 
             }
             (None, _) => Same::Alone(at),
         };
+        let pin = match one {
+            Use::Pin { name } => Some(name.clone()),
+            _ => None,
+        };
         Some(Used {
             at,
             drill,
             set,
             serves,
+            pin,
             same,
         })
     };
@@ -223,6 +232,7 @@ impl Piece<'_> {
         };
         turn.last = used.at;
         turn.set.bench.extend(used.set.bench.iter().cloned());
+        turn.pins.extend(used.pin.clone());
         // Pins serve the whole case, which is said once.
         if used.serves != WHOLE_CASE || !turn.serves.contains(&WHOLE_CASE) {
             turn.serves.push(used.serves.clone());

@@ -7,12 +7,17 @@
 //! **Deliberately absent:** anything clinical. A drill's setting is taken from the worksheet; where
 //! one is not known there is no problem to solve ([`NoRun::Unknown`]).
 
+mod by_hand;
 mod chains;
 mod copies;
+mod inputs;
 mod remedies;
 mod rules;
 mod solve;
 
+pub use by_hand::{Stays, broken, moved};
 pub use chains::{NoRun, RunProblem, run_problem};
+pub use inputs::RunInputs;
 pub use remedies::{StockChange, StockRemedy, stock_remedies};
-pub use solve::{Keeps, Priced, RunOrder, RunStep, Why, Wish, run_order, why};
+pub use rules::holding;
+pub use solve::{BestOrder, Keeps, Priced, RunOrder, RunStep, Why, Wish, run_order, why};

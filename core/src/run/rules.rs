@@ -67,7 +67,8 @@ fn barriers(made: &[Made]) -> Vec<Before> {
 /// The sites whose implants hold the guide and so come first: those that the case names, else, on
 /// mucosa, one in front and one across (common practice, no source). The one in front is nearest the
 /// middle; the one across is farthest from the middle on the other side.
-pub(super) fn holding(case: &Case) -> BTreeSet<SiteId> {
+#[must_use]
+pub fn holding(case: &Case) -> BTreeSet<SiteId> {
     if let Some(named) = &case.run.hold_guide {
         return named.iter().cloned().collect();
     }

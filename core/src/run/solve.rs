@@ -83,6 +83,20 @@ pub struct Why {
     pub proved: bool,
 }
 
+/// The slow part of a run order: it does not depend on the order that is followed, which only bounds
+/// it from above.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BestOrder {
+    /// The best order found, and what it costs.
+    pub order: Priced,
+    /// No order that keeps the rules is better than this.
+    pub bound: Cost,
+    /// States that were looked at.
+    pub states_expanded: u64,
+    /// It was ended by whoever waited for it.
+    pub cancelled: bool,
+}
+
 /// The run order of a case. `worksheet` is the one worked out from it.
 ///
 /// The order that is followed is among those that the answer is never worse than, where it keeps the
@@ -98,23 +112,8 @@ pub fn run_order(
     watch: &mut Watch<'_>,
 ) -> Result<RunOrder, NoRun> {
     let run = run_problem(case, worksheet)?;
-    let order = run.chains_of(&worksheet.order);
-    let kept = cost_of_order(&run.problem, &order).is_ok();
-    let outcome = solve(&run.problem, budget, std::slice::from_ref(&order), watch);
-    let followed = run.followed(&order)?;
-    let value = |cost| run.problem.value(cost);
-    let least = outcome.proved && value(followed.cost) == value(outcome.cost);
-    Ok(RunOrder {
-        by: worksheet.order_by,
-        followed_is_least: kept && least,
-        followed,
-        keeps_rules: if kept { Keeps::All } else { Keeps::NotAll },
-        best: run.priced(&run.problem, &outcome.schedule, outcome.cost),
-        bound: outcome.bound,
-        proved: outcome.proved,
-        states_expanded: outcome.states_expanded,
-        cancelled: outcome.cancelled,
-    })
+    let best = run.best(&worksheet.order, budget, watch);
+    run.against(worksheet, &best)
 }
 
 /// What each wish costs: the best order without it. `best` is the order that was found with all of
@@ -154,15 +153,69 @@ impl RunProblem {
         order.iter().filter_map(chain).collect()
     }
 
-    /// What an order costs, whether or not it keeps the rules that are wished. Its copies are those
-    /// with the fewest re-sets whatever is wished: so the worksheet lays them.
-    fn followed(&self, order: &[usize]) -> Result<Priced, NoRun> {
+    /// The best order, as far as the work allowed goes; slow. It is never worse than `known`, where
+    /// that keeps the rules.
+    #[must_use]
+    pub fn best(&self, known: &[Use], budget: &Budget, watch: &mut Watch<'_>) -> BestOrder {
+        let outcome = solve(&self.problem, budget, &[self.chains_of(known)], watch);
+        BestOrder {
+            order: self.priced(&self.problem, &outcome.schedule, outcome.cost),
+            bound: outcome.bound,
+            states_expanded: outcome.states_expanded,
+            cancelled: outcome.cancelled,
+        }
+    }
+
+    /// The order that is followed held against the best one; at once.
+    ///
+    /// # Errors
+    ///
+    /// Why what is followed has no cost.
+    pub fn against(&self, worksheet: &Worksheet, best: &BestOrder) -> Result<RunOrder, NoRun> {
+        let value = |cost| self.problem.value(cost);
+        let followed = self.price(&worksheet.order)?;
+        let keeps_rules = self.keeps(&worksheet.order);
+        let kept = keeps_rules == Keeps::All;
+        // What was made by hand meanwhile may be better than what was found.
+        let better = kept && value(followed.cost) < value(best.order.cost);
+        let order = if better { &followed } else { &best.order };
+        let proved = value(best.bound) == value(order.cost);
+        Ok(RunOrder {
+            by: worksheet.order_by,
+            keeps_rules,
+            followed_is_least: kept && proved && value(followed.cost) == value(order.cost),
+            best: order.clone(),
+            followed,
+            bound: best.bound,
+            proved,
+            states_expanded: best.states_expanded,
+            cancelled: best.cancelled,
+        })
+    }
+
+    /// What an order costs, whether or not it keeps the rules that are wished; at once. Its copies
+    /// are those with the fewest re-sets whatever is wished: so the worksheet lays them.
+    ///
+    /// # Errors
+    ///
+    /// It does not hold every step once, each site's in their sequence.
+    pub fn price(&self, order: &[Use]) -> Result<Priced, NoRun> {
         let mut problem = (*self.problem).clone();
         problem.rules = Rules::default();
         problem.objective = Objective::FewestResets;
         let problem = SoundProblem::try_from(problem).map_err(NoRun::Refused)?;
-        let costed = cost_of_order(&problem, order).map_err(|_| NoRun::Nothing)?;
+        let order = self.chains_of(order);
+        let costed = cost_of_order(&problem, &order).map_err(|_| NoRun::Nothing)?;
         Ok(self.priced(&problem, &costed.schedule, costed.cost))
+    }
+
+    /// Whether an order keeps the rules that are wished.
+    #[must_use]
+    pub fn keeps(&self, order: &[Use]) -> Keeps {
+        match cost_of_order(&self.problem, &self.chains_of(order)) {
+            Ok(_) => Keeps::All,
+            Err(_) => Keeps::NotAll,
+        }
     }
 
     fn priced(&self, problem: &SoundProblem, schedule: &[Entry], cost: Cost) -> Priced {

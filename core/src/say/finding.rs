@@ -173,6 +173,10 @@ impl Speaker<'_> {
                 .parse()
                 .map_or_else(|_| value.to_owned(), |position| self.tooth(position)),
             "other" => self.site(&SiteId::from(value)),
+            "set" | "beside_set" => Length::parse_mm(value).map_or_else(
+                |_| value.to_owned(),
+                |set| self.set_length_with_unit(&Known::Is(set)),
+            ),
             _ if LENGTHS.contains(&name) => {
                 Length::parse_mm(value).map_or_else(|_| value.to_owned(), mm)
             }

@@ -2,7 +2,7 @@
 
 use super::Speaker;
 use crate::kit::SlotKind;
-use crate::plan::{Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
+use crate::plan::{Hand, Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
 
 /// One thing for the tray, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,22 +25,6 @@ pub struct LoadSaid {
     pub unopened: Option<String>,
     /// What is set anew on it in surgery.
     pub set_anew: Vec<String>,
-}
-
-impl SlotKind {
-    /// Its name in text ids.
-    #[must_use]
-    pub(super) const fn key(self) -> &'static str {
-        match self {
-            Self::Drill => "drill",
-            Self::Sleeve => "sleeve",
-            Self::Implant => "implant",
-            Self::Carrier => "carrier",
-            Self::Driver => "driver",
-            Self::Pin => "pin",
-            Self::Accessory => "accessory",
-        }
-    }
 }
 
 impl Speaker<'_> {
@@ -70,7 +54,7 @@ impl Speaker<'_> {
         }
         let set = item.set.as_ref();
         LoadSaid {
-            kind: self.word(&format!("kind-{}", item.kind.key())),
+            kind: self.kind(item.kind),
             take,
             marking: self.marking(&item.marking),
             setting: set.and_then(|set| self.set_on(set)),
@@ -81,6 +65,22 @@ impl Speaker<'_> {
                 .unwrap_or_default(),
             unopened: item.unopened.then(|| self.word("load-unopened")),
             set_anew: self.set_anew(item, worksheet),
+        }
+    }
+
+    /// What kind of thing it is: "drill".
+    #[must_use]
+    pub fn kind(&self, kind: SlotKind) -> String {
+        self.word(&format!("kind-{}", kind.key()))
+    }
+
+    /// The figure that a hand acts on, with its unit: "21.7 mm"; unknown also for what is not set.
+    #[must_use]
+    pub fn hand_figure(&self, item: &LoadItem) -> Known<String> {
+        let hand = Hand::of_item(item);
+        match hand.and_then(|hand| hand.acts_on(&self.case.kit).figure()) {
+            Some(figure) => Known::Is(self.set_length_with_unit(&Known::Is(figure))),
+            None => Known::Unknown(Vec::new()),
         }
     }
 

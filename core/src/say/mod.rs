@@ -30,6 +30,7 @@ mod reason;
 mod remedy;
 mod reset;
 mod rim;
+mod run;
 mod setting;
 mod step;
 mod sum;
@@ -47,6 +48,7 @@ pub use loading::LoadSaid;
 pub use mix_up::MixUpSaid;
 pub use number::{degrees, mm};
 pub use reset::ResetSaid;
+pub use run::RunStepSaid;
 
 use crate::case::Case;
 use crate::dentition::Notation;

@@ -30,15 +30,18 @@ const FILES: &[(&str, &str)] = english![
     "signing",
     "store",
     "order",
+    "run",
     "window",
     "view-arch",
     "view-case",
     "view-findings",
     "view-kit",
     "view-loading",
+    "view-order",
     "view-sheet",
     "view-site",
     "view-start",
+    "view-tray",
 ];
 
 static ENGLISH: LazyLock<Texts> = LazyLock::new(|| {

@@ -47,8 +47,8 @@ struct Printed {
 fn printed(case: SoundCase, signed: &Signed, paper: Paper) -> Printed {
     let worksheet = work_out(&case);
     let (notation, at) = (Notation::Iso, printed_at());
-    let pages = checklist(&case, &worksheet, signed, paper, notation, at).unwrap();
-    let bytes = checklist_pdf(&case, &worksheet, signed, paper, notation, at).unwrap();
+    let pages = checklist(&case, &worksheet, signed, None, paper, notation, at).unwrap();
+    let bytes = checklist_pdf(&case, &worksheet, signed, None, paper, notation, at).unwrap();
     Printed {
         case,
         worksheet,

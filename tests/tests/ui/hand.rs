@@ -133,7 +133,7 @@ impl Hand {
         self.press_on(Role::RadioButton, name);
     }
 
-    fn press_on(&mut self, role: Role, name: &str) {
+    pub(crate) fn press_on(&mut self, role: Role, name: &str) {
         match self.by {
             By::Pointer => {
                 // It may lie out of sight.
@@ -207,6 +207,13 @@ impl Hand {
     /// Presses a key.
     pub(crate) fn press(&mut self, modifiers: Modifiers, key: Key) {
         self.harness.key_press_modifiers(modifiers, key);
+        self.harness.run();
+    }
+
+    /// Waits for what is worked out beside the window.
+    pub(crate) fn wait(&mut self) {
+        self.harness.run();
+        self.harness.state_mut().wait_for_work();
         self.harness.run();
     }
 

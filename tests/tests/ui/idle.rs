@@ -7,14 +7,14 @@ use std::time::Duration;
 use traywright::window::View;
 
 /// How soon the window wants to be drawn again, with nothing done.
-fn soonest(hand: &mut Hand) -> Duration {
+pub(crate) fn soonest(hand: &mut Hand) -> Duration {
     hand.harness.step();
     let outputs = hand.harness.output().viewport_output.values();
     let soonest = outputs.map(|viewport| viewport.repaint_delay).min();
     soonest.expect("a window")
 }
 
-const LONG: Duration = Duration::from_secs(10);
+pub(crate) const LONG: Duration = Duration::from_secs(10);
 
 #[test]
 fn no_view_asks_for_a_frame_within_ten_seconds() {
@@ -23,6 +23,7 @@ fn no_view_asks_for_a_frame_within_ten_seconds() {
     hand = hand.with_demo("two-molars");
     for view in View::ALL {
         hand.go(view);
+        hand.wait();
         let soonest = soonest(&mut hand);
         assert!(soonest >= LONG, "{view:?}: asks again after {soonest:?}");
     }

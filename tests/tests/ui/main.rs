@@ -15,6 +15,8 @@ mod loading;
 #[cfg(test)]
 mod names;
 #[cfg(test)]
+mod order;
+#[cfg(test)]
 #[cfg(feature = "pictures")]
 mod pictures;
 #[cfg(test)]
@@ -28,3 +30,5 @@ mod start;
 #[cfg(test)]
 #[path = "../paper/text.rs"]
 mod text;
+#[cfg(test)]
+mod tray;

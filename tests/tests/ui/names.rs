@@ -110,7 +110,13 @@ fn every_view_is_called_by_its_name_at_the_top() {
 #[test]
 fn the_drawings_are_told_in_words() {
     let mut hand = Hand::new().with_demo("two-molars");
-    for (view, least) in [(View::Arch, 2), (View::Site, 1), (View::Sheet, 1)] {
+    for (view, least) in [
+        (View::Arch, 2),
+        (View::Site, 1),
+        (View::Order, 1),
+        (View::Tray, 1),
+        (View::Sheet, 1),
+    ] {
         hand.go(view);
         let images = hand
             .harness

@@ -24,12 +24,14 @@ const ROUNDED: u8 = 4;
 const TOLERANCE: (f32, usize) = (120.0, 12);
 
 /// The views, each with the name of its picture.
-const PICTURES: [(View, &str); 8] = [
+const PICTURES: [(View, &str); 10] = [
     (View::Start, "start"),
     (View::Case, "case"),
     (View::Arch, "arch"),
     (View::Site, "site"),
     (View::Findings, "findings"),
+    (View::Order, "order"),
+    (View::Tray, "tray"),
     (View::Loading, "loading"),
     (View::Sheet, "sheet"),
     (View::Kit, "kit"),
@@ -42,6 +44,7 @@ fn at(view: View) -> Hand {
     }
     let mut hand = Hand::new().with_demo("two-molars");
     hand.go(view);
+    hand.wait();
     if view == View::Loading {
         to_a_reading(&mut hand);
     }

@@ -39,3 +39,31 @@ fn every_control_lies_within_the_window() {
         }
     }
 }
+
+/// The views by name, the commands and what would be undone stand side by side.
+#[test]
+fn nothing_in_the_bar_at_the_top_lies_over_something_else() {
+    for scale in [1.0, 1.4, 1.5, 2.0] {
+        let mut hand = Hand::at(DESK / scale, scale).with_demo("two-molars");
+        hand.go(View::Case);
+        hand.enter("Surgeon", "QP");
+        assert!(hand.sees("Undo: "), "something to undo, by name");
+        let all = hand.harness.query_all_by_role(Role::Button);
+        let bar: Vec<(String, egui::Rect)> = all
+            .map(|node| {
+                (
+                    node.accesskit_node().label().unwrap_or_default(),
+                    node.rect(),
+                )
+            })
+            .filter(|(_, rect)| rect.bottom() < 90.0)
+            .collect();
+        for (n, (one, rect)) in bar.iter().enumerate() {
+            for (other, beside) in &bar[n + 1..] {
+                let over = rect.intersect(*beside);
+                let apart = over.width() <= 0.5 || over.height() <= 0.5;
+                assert!(apart, "at {scale}: {one} over {other}");
+            }
+        }
+    }
+}

@@ -60,6 +60,9 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             "case.tray",
         );
     }
+    if !document.case().tray_places.is_empty() {
+        remark(ui, &stage.word("case-tray-by-hand"));
+    }
     let orders =
         [UseOrder::SiteBySite, UseOrder::ByDiameter].map(|order| (order, speaker.use_order(order)));
     let label = stage.word("case-order");

@@ -7,7 +7,9 @@ use traywright_core::plan::Finding;
 /// The view in which what a finding is about was entered.
 pub(super) fn view(finding: &Finding) -> View {
     let begins = |with: &str| finding.path.starts_with(with);
-    if begins("guide.") || begins("setup.") || begins("limits.") || begins("loading[") {
+    if begins("tray") {
+        View::Tray
+    } else if begins("guide.") || begins("setup.") || begins("limits.") || begins("loading[") {
         // Tray, gauge and receipt are entered there.
         View::Case
     } else if begins("teeth[") || begins("arch") || finding.path == "sites" {

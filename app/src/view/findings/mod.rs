@@ -28,6 +28,15 @@ pub struct State {
     focus: Option<Focus>,
 }
 
+impl State {
+    /// Looks at the finding of this key, whatever was filtered before.
+    pub fn look_at(&mut self, key: String) {
+        self.filter = Filter::default();
+        self.chosen = Some(key);
+        self.focus = Some(Focus::Row);
+    }
+}
+
 /// Whether the findings that are clear are listed one by one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Shown {

@@ -4,6 +4,7 @@ use super::told::Told;
 use super::{aside, heading, judge, lead};
 use crate::canvas::mark;
 use crate::look::{Theme, bold, size};
+use crate::view::order::shortage;
 use crate::window::Stage;
 use egui::{FontId, Grid, Rect, RichText, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
@@ -41,6 +42,9 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, at: usize) {
     if let Some(remedy) = &said.remedy {
         heading(ui, stage.word("findings-remedy"));
         ui.add(egui::Label::new(remedy).wrap());
+    }
+    if let Some(line) = shortage::line_of(finding, &document.worksheet().stock) {
+        shortage::remedies_ui(ui, stage, line);
     }
     ui.add_space(6.0);
     let view = stage.word(lead::view(finding).text_id());

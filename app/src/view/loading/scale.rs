@@ -35,6 +35,12 @@ impl Scale {
         (points * self.0).round()
     }
 
+    /// So many points for a millimetre of a drawing, not rounded: rounded to whole ones a larger window
+    /// could have fewer millimetres of room than a smaller one, and its drawing show less.
+    pub(super) fn per_mm(self, points: f32) -> f32 {
+        points * self.0
+    }
+
     /// The figure that a hand acts on.
     pub(super) fn figure(self) -> f32 {
         self.px(170.0)
@@ -132,4 +138,31 @@ pub(super) fn surface(ui: &mut Ui, size: egui::Vec2, said: &str) -> egui::Rect {
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, said));
     rect
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// With 4.6 points for a millimetre, rounded, 1280 by 800 had 3 and 1920 by 1080 had 5.
+    #[test]
+    fn a_larger_window_has_no_fewer_millimetres_for_a_drawing() {
+        let room = |width: f32, height: f32| {
+            let scale = Scale::of(vec2(width, height));
+            scale.px(720.0) / scale.per_mm(4.6)
+        };
+        let windows = [
+            (800.0, 560.0),
+            (1280.0, 800.0),
+            (1920.0, 1080.0),
+            (3840.0, 2160.0),
+        ];
+        for pair in windows.windows(2) {
+            let (small, large) = (room(pair[0].0, pair[0].1), room(pair[1].0, pair[1].1));
+            assert!(
+                large >= small * 0.999,
+                "{small} mm, then {large} mm at {pair:?}"
+            );
+        }
+    }
 }

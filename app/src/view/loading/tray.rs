@@ -14,19 +14,26 @@ use traywright_core::sign::Stands;
 /// small type elsewhere.
 const PER_MM: f32 = 4.6;
 
+/// A tray drawn so wide says all that a common one has to say, mm.
+const ENOUGH: f64 = 140.0;
+
+/// So much smaller the type may be where the drawing is then wide enough.
+const SMALLER: f64 = 1.1;
+
 /// Shows the tray in a room of this size.
 pub(super) fn ui(ui: &mut Ui, plates: &mut Plates, scene: &Scene<'_>, size: Vec2) {
     let blind = scene.session.is_blind(scene.board);
     let things = scene.worksheet().loading.len();
     let shown: Vec<Shown> = (0..things).map(|item| shown(scene, item)).collect();
     let keys = shown.clone();
-    let per_mm = scene.scale.px(PER_MM);
+    let per_mm = scene.scale.per_mm(PER_MM);
     let template = scene.document.case().setup.tray.as_ref();
     let template = template.and_then(|id| scene.document.case().kit.tray(id));
     let Some(template) = template else { return };
     let shape = template.width_mm.mm() / template.depth_mm.mm();
     let room = vec2(size.x / per_mm, size.y / per_mm);
     let width_mm = f64::from(room.x).min(f64::from(room.y) * shape).max(1.0);
+    let width_mm = width_mm.max((width_mm * SMALLER).min(ENOUGH));
     let state = (scene.document.generation(), width_mm.to_bits(), keys, blind);
     let plate = plates.plate("loading tray", state, || draw(scene, width_mm, &shown));
     let side = vec2(size.x, size.y);

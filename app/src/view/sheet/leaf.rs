@@ -5,6 +5,7 @@ use crate::canvas::Plate;
 use crate::command::open::policy;
 use crate::desk::Document;
 use traywright_core::dentition::Notation;
+use traywright_core::run::BestOrder;
 use traywright_core::sheet::checklist::{Signed, checklist};
 use traywright_core::sheet::{Page, Paper};
 
@@ -18,7 +19,7 @@ pub(super) struct Pages {
 
 /// What the pages depend on. When they were printed is not among it: it stands on them as it is when
 /// they are laid out.
-type State = (u64, Paper, Notation, Signed);
+type State = (u64, Paper, Notation, Signed, Option<BestOrder>);
 
 /// One page.
 #[derive(Debug)]
@@ -38,17 +39,24 @@ impl Pages {
     pub(super) fn of(
         kept: Option<Self>,
         document: &Document,
+        best: Option<&BestOrder>,
         paper: Paper,
         notation: Notation,
         now: jiff::Timestamp,
     ) -> Self {
         let signed = Signed::of(&document.record.standing, &policy());
-        let state = (document.generation(), paper, notation, signed);
+        let state = (
+            document.generation(),
+            paper,
+            notation,
+            signed,
+            best.cloned(),
+        );
         match kept {
             Some(kept) if kept.of == state => kept,
             _ => {
                 let (case, worksheet) = (document.case(), document.worksheet());
-                let pages = checklist(case, worksheet, &state.3, paper, notation, now);
+                let pages = checklist(case, worksheet, &state.3, best, paper, notation, now);
                 let leaves = pages
                     .map(|pages| pages.iter().map(Leaf::of).collect())
                     .map_err(|error| error.to_string());
@@ -80,7 +88,7 @@ mod tests {
 
     fn pages(kept: Option<Pages>, document: &Document, paper: Paper, second: i64) -> Pages {
         let now = jiff::Timestamp::from_second(second).unwrap();
-        Pages::of(kept, document, paper, Notation::Iso, now)
+        Pages::of(kept, document, None, paper, Notation::Iso, now)
     }
 
     fn printed(pages: &Pages) -> Vec<String> {

@@ -40,7 +40,14 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let (paper, now) = (stage.sight.sheet.paper, stage.now);
     let notation = stage.desk.settings.notation();
     let kept = stage.sight.sheet.pages.take();
-    let mut pages = Pages::of(kept, document, paper, notation, now);
+    let mut pages = Pages::of(
+        kept,
+        document,
+        stage.desk.run.best_of(document),
+        paper,
+        notation,
+        now,
+    );
     tools(ui, stage, pages.leaves.as_ref().map_or(0, Vec::len));
     match &mut pages.leaves {
         Ok(leaves) => {
@@ -58,6 +65,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     stage.sight.sheet.pages = Some(pages);
 }
 
+/// Writing and its paper in one row, looking at the pages in another.
 fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
     ui.horizontal_wrapped(|ui| {
         ui.set_row_height(ui.spacing().interact_size.y + 2.0);
@@ -70,7 +78,9 @@ fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
             let name = stage.word(id);
             ui.selectable_value(&mut stage.sight.sheet.paper, paper, name);
         }
-        ui.add_space(6.0);
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.set_row_height(ui.spacing().interact_size.y + 2.0);
         let at = stage.sight.sheet.page;
         let back = egui::Button::new(stage.word("sheet-view-before"));
         if ui.add_enabled(at > 0, back).clicked() {

@@ -240,3 +240,52 @@ fn name_alone(name: &str, size: f64, width: f64) -> Stack {
     stack.words(name, NAME.sized(size * 0.85).inked(Ink::Faint));
     stack
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::kit::Shape;
+    use proptest::prelude::*;
+
+    prop_compose! {
+        fn any_content()(
+            slot in "[A-Z][a-z]{0,5}( [1-9])?",
+            number in 1..60_u32,
+            thing in "[a-z]{2,8}( [a-z]{2,8}){0,2}",
+            letter in prop::option::of("[A-Z]{1,2}"),
+            shape in prop::option::of(Just(Shape::Ring)),
+            set in prop::option::of(10..300_u32),
+        ) -> Content {
+            Content {
+                slot,
+                number: number.to_string(),
+                thing,
+                marking: Marking { colour: None, letter, shape },
+                setting: set.map(|tenths| Set {
+                    label: "set, mm".to_owned(),
+                    shown: format!("{}.{}", tenths / 10, tenths % 10),
+                    known: Known::Yes,
+                }),
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(2000))]
+
+        /// Room is never lost on words that would fit otherwise.
+        #[test]
+        fn a_larger_slot_never_shows_less(
+            content in any_content(),
+            (width, height) in (3.0..20.0_f64, 3.0..30.0_f64),
+            factor in 1.0..1.2_f64,
+        ) {
+            let area = |factor: f64| Rect::new(at(0.0, 0.0), width * factor, height * factor);
+            let level = |area| best(&content, area).map(|(level, _)| level);
+            if let Some(small) = level(area(1.0)) {
+                let large = level(area(factor));
+                prop_assert!(large.is_some_and(|large| large <= small), "{small:?}, {large:?}");
+            }
+        }
+    }
+}

@@ -202,4 +202,30 @@ proptest! {
             }
         }
     }
+
+    /// Of whatever a slot says nothing is lost when the tray is drawn larger.
+    #[test]
+    fn a_larger_drawing_never_shows_less(
+        case in any_case(),
+        cell in (1..60_i64, 1..60_i64, 1..14_i64),
+        width in 20.0..240.0_f64,
+        factor in 1.0..3.0_f64,
+    ) {
+        let case = with_slots(case, cell.0, cell.1, cell.2);
+        let case = sound(case);
+        let worksheet = work_out(&case);
+        let shown = |width| {
+            let drawing = tray(&case, &worksheet, &options(width)).unwrap();
+            let each = slots(&drawing).into_iter().map(|slot| {
+                let words = words(slot).join(" ");
+                words.split_whitespace().map(str::to_owned).collect()
+            });
+            each.collect::<Vec<Vec<String>>>()
+        };
+        for (small, large) in shown(width).iter().zip(shown(width * factor)) {
+            for word in small {
+                prop_assert!(large.contains(word), "{small:?} at {width}, {large:?} larger");
+            }
+        }
+    }
 }

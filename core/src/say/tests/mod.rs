@@ -2,7 +2,7 @@
 
 mod figures;
 mod findings;
-mod sample;
+pub(super) mod sample;
 mod source;
 mod style;
 mod tray;

@@ -66,7 +66,7 @@ fn edit(case: &mut Value, edit: &str) {
 }
 
 /// The sample after these edits.
-pub(super) fn sound(edits: &[&str]) -> SoundCase {
+pub(in crate::say) fn sound(edits: &[&str]) -> SoundCase {
     let mut case = sample();
     for one in edits {
         edit(&mut case, one);
@@ -76,7 +76,10 @@ pub(super) fn sound(edits: &[&str]) -> SoundCase {
 }
 
 /// Works out the edited sample and looks at it with a speaker.
-pub(super) fn with<T>(edits: &[&str], look: impl FnOnce(Speaker<'_>, &Worksheet) -> T) -> T {
+pub(in crate::say) fn with<T>(
+    edits: &[&str],
+    look: impl FnOnce(Speaker<'_>, &Worksheet) -> T,
+) -> T {
     let case = sound(edits);
     look(Speaker::english(&case, Notation::Iso), &work_out(&case))
 }

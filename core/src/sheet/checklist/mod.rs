@@ -1,7 +1,7 @@
 //! The printed checklist of a case: every page from the worksheet to the last signature line.
 //!
 //! Pages follow the work: the plan at a glance with its limits, the tray, the team's questions, the
-//! true-scale strip, the order of use, one site after the other. Each page bears the case, the jaw
+//! true-scale strip, the order of use and what changes between its steps, one site after the other. Each page bears the case, the jaw
 //! in words, revision, fingerprint and state, so that a single sheet cannot be taken for another.
 //!
 //! **Deliberately absent:** any clinical figure of its own, and any sentence: words come from
@@ -22,6 +22,7 @@ mod overview;
 mod parts;
 mod pieces;
 mod places;
+mod run;
 mod safety;
 mod second;
 mod set_anew;
@@ -41,6 +42,7 @@ use super::pdf::{self, About};
 use crate::case::SoundCase;
 use crate::dentition::Notation;
 use crate::plan::Worksheet;
+use crate::run::BestOrder;
 use crate::say::Speaker;
 use arrange::{Laid, arranged};
 use every_page::EveryPage;
@@ -52,6 +54,7 @@ struct Source<'a> {
     case: &'a SoundCase,
     worksheet: &'a Worksheet,
     signed: &'a Signed,
+    best: Option<&'a BestOrder>,
     say: Speaker<'a>,
     paper: Paper,
     printed_at: Timestamp,
@@ -59,7 +62,8 @@ struct Source<'a> {
 
 /// The pages of a case's checklist.
 ///
-/// `worksheet` is the one worked out from `case`. The same arguments give the same pages.
+/// `worksheet` is the one worked out from `case`, `best` the best order that was found for it, where one
+/// was looked for. The same arguments give the same pages.
 ///
 /// # Errors
 ///
@@ -69,6 +73,7 @@ pub fn checklist(
     case: &SoundCase,
     worksheet: &Worksheet,
     signed: &Signed,
+    best: Option<&BestOrder>,
     paper: Paper,
     notation: Notation,
     printed_at: Timestamp,
@@ -77,6 +82,7 @@ pub fn checklist(
         case,
         worksheet,
         signed,
+        best,
         say: Speaker::english(case, notation),
         paper,
         printed_at,
@@ -130,11 +136,12 @@ pub fn checklist_pdf(
     case: &SoundCase,
     worksheet: &Worksheet,
     signed: &Signed,
+    best: Option<&BestOrder>,
     paper: Paper,
     notation: Notation,
     printed_at: Timestamp,
 ) -> Result<Vec<u8>, SheetError> {
-    let pages = checklist(case, worksheet, signed, paper, notation, printed_at)?;
+    let pages = checklist(case, worksheet, signed, best, paper, notation, printed_at)?;
     pdf_of(
         &pages,
         &Speaker::english(case, notation),

@@ -1,7 +1,7 @@
 //! The parts of the checklist, in the order of the work. Each begins a page.
 
 use super::every_page::Heading;
-use super::{Source, counts, loading, order, overview, safety, second, site, strip};
+use super::{Source, counts, loading, order, overview, run, safety, second, site, strip};
 use crate::plan::SiteSheet;
 use crate::sheet::{Block, Frame};
 
@@ -14,6 +14,7 @@ pub(super) enum Part<'a> {
     Counts,
     Strip,
     Order,
+    Run,
     Site(&'a SiteSheet),
 }
 
@@ -29,6 +30,9 @@ impl<'a> Part<'a> {
             parts.push(Self::Strip);
         }
         parts.push(Self::Order);
+        if run::is_needed(source) {
+            parts.push(Self::Run);
+        }
         parts.extend(source.worksheet.sites.iter().map(Self::Site));
         parts
     }
@@ -51,6 +55,7 @@ impl<'a> Part<'a> {
             Self::Strip => plain("sheet-strip-title", "sheet-strip-subtitle"),
             Self::Safety => plain("safety-title", "safety-subtitle"),
             Self::Order => plain("sheet-order-title", "sheet-order-subtitle"),
+            Self::Run => plain("sheet-run-title", "sheet-run-subtitle"),
             Self::Counts => plain("count-heading", "count-how"),
             Self::Site(sheet) => site::heading(source, sheet),
         }
@@ -66,6 +71,7 @@ impl<'a> Part<'a> {
             Self::Safety => safety::blocks(source),
             Self::Counts => counts::blocks(source),
             Self::Order => order::blocks(source),
+            Self::Run => run::blocks(source),
             Self::Site(sheet) => site::blocks(source, sheet, frame),
         }
     }

@@ -10,7 +10,7 @@ use traywright_core::measure::Length;
 
 /// Implants `long` and `short`; drills `a`, `b`, `c` with the sleeves `sa`, `sb`, `sc`; master
 /// sleeve `m`, stop `u`, gauge `g`, carrier `k`, head `h`, tray `t`.
-pub(super) fn kit() -> Kit {
+pub(crate) fn kit() -> Kit {
     Kit {
         traywright_kit: KIT_VERSION,
         id: "kit".into(),
@@ -94,7 +94,7 @@ fn implant(id: &str, length: &str) -> Implant {
 }
 
 /// A drill counted at its tip, with a point of 118°.
-pub(super) fn drill(id: &str, kind: DrillKind, diameter: &str) -> Drill {
+pub(crate) fn drill(id: &str, kind: DrillKind, diameter: &str) -> Drill {
     Drill {
         id: id.into(),
         name: id.into(),
@@ -127,7 +127,7 @@ pub(super) fn drill(id: &str, kind: DrillKind, diameter: &str) -> Drill {
 }
 
 /// An implant's outline: how far below the platform, and how wide there.
-pub(super) fn outline<const N: usize>(points: [(&str, &str); N]) -> Vec<ProfilePoint> {
+pub(crate) fn outline<const N: usize>(points: [(&str, &str); N]) -> Vec<ProfilePoint> {
     points
         .map(|(below, diameter)| ProfilePoint {
             below_platform_mm: mm(below),
@@ -136,7 +136,7 @@ pub(super) fn outline<const N: usize>(points: [(&str, &str); N]) -> Vec<ProfileP
         .into()
 }
 
-pub(super) fn sleeve(id: &str, bore: &str) -> DrillSleeve {
+pub(crate) fn sleeve(id: &str, bore: &str) -> DrillSleeve {
     DrillSleeve {
         id: id.into(),
         name: id.into(),
@@ -153,7 +153,7 @@ pub(super) fn sleeve(id: &str, bore: &str) -> DrillSleeve {
     }
 }
 
-pub(super) fn stop(id: &str) -> Stop {
+pub(crate) fn stop(id: &str) -> Stop {
     Stop {
         id: id.into(),
         name: id.into(),

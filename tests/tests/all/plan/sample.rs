@@ -13,15 +13,15 @@ use traywright_core::kit::{Density, DepthRule, Drill};
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Figure, Finding, Mistake, StepSheet, Verdict, Worksheet, work_out};
 
-pub(super) fn mm(text: &str) -> Length {
+pub(crate) fn mm(text: &str) -> Length {
     Length::parse_mm(text).unwrap()
 }
 
-pub(super) fn deg(text: &str) -> Angle {
+pub(crate) fn deg(text: &str) -> Angle {
     Angle::parse_deg(text).unwrap()
 }
 
-pub(super) fn tooth(iso: &str) -> ToothPosition {
+pub(crate) fn tooth(iso: &str) -> ToothPosition {
     iso.parse().unwrap()
 }
 
@@ -30,7 +30,7 @@ pub(super) fn tooth(iso: &str) -> ToothPosition {
 ///
 /// Its figures: 6.0 to the master sleeve, 4.0 master sleeve, 0.7 drill sleeve above the rim, so
 /// seat 10.7; implant 10.0, so each setting 20.7.
-pub(super) fn case() -> Case {
+pub(crate) fn case() -> Case {
     Case {
         traywright_case: CASE_VERSION,
         rules_version: RULES_VERSION,
@@ -66,12 +66,13 @@ pub(super) fn case() -> Case {
         judgements: vec![],
         run: traywright_core::case::RunWishes::default(),
         accepted_order: vec![],
+        tray_places: vec![],
         note: None,
         kit: kit(),
     }
 }
 
-pub(super) fn present(iso: &str) -> Tooth {
+pub(crate) fn present(iso: &str) -> Tooth {
     Tooth {
         position: tooth(iso),
         state: ToothState::Present,
@@ -79,7 +80,7 @@ pub(super) fn present(iso: &str) -> Tooth {
     }
 }
 
-pub(super) fn missing(iso: &str) -> Tooth {
+pub(crate) fn missing(iso: &str) -> Tooth {
     Tooth {
         position: tooth(iso),
         state: ToothState::Missing,
@@ -88,7 +89,7 @@ pub(super) fn missing(iso: &str) -> Tooth {
 }
 
 /// A site with the sample's figures, measured against these neighbouring teeth.
-pub(super) fn site(id: &str, at: &str, beside: &[&str]) -> Site {
+pub(crate) fn site(id: &str, at: &str, beside: &[&str]) -> Site {
     let placement = Placement::OnArch {
         at: tooth(at),
         along_mm: Length::ZERO,
@@ -166,7 +167,7 @@ pub(super) fn site(id: &str, at: &str, beside: &[&str]) -> Site {
 }
 
 /// The step of this name and drill, through the drill's sleeve with stop `u` to full depth.
-pub(super) fn step(drill: &str) -> Step {
+pub(crate) fn step(drill: &str) -> Step {
     Step {
         id: drill.into(),
         drill: drill.into(),
@@ -178,22 +179,22 @@ pub(super) fn step(drill: &str) -> Step {
 }
 
 /// The sample with a change, checked and worked out.
-pub(super) fn worked(change: impl FnOnce(&mut Case)) -> Worksheet {
+pub(crate) fn worked(change: impl FnOnce(&mut Case)) -> Worksheet {
     let mut case = case();
     change(&mut case);
     work(case)
 }
 
-pub(super) fn work(case: Case) -> Worksheet {
+pub(crate) fn work(case: Case) -> Worksheet {
     work_out(&sound(case))
 }
 
-pub(super) fn sound(case: Case) -> SoundCase {
+pub(crate) fn sound(case: Case) -> SoundCase {
     SoundCase::try_from(case).unwrap_or_else(|faults| panic!("{faults}"))
 }
 
 /// Writes the site as it now is into every value measured at it, as after measuring anew.
-pub(super) fn measure_anew(case: &mut Case) {
+pub(crate) fn measure_anew(case: &mut Case) {
     let kit = &case.kit;
     let now: Vec<(String, MeasuredAt)> = case
         .sites
@@ -223,11 +224,11 @@ pub(super) fn measure_anew(case: &mut Case) {
     }
 }
 
-pub(super) fn each_drill(case: &mut Case, change: impl Fn(&mut Drill)) {
+pub(crate) fn each_drill(case: &mut Case, change: impl Fn(&mut Drill)) {
     case.kit.drills.iter_mut().for_each(change);
 }
 
-pub(super) fn distance(case: &mut Case, entered: &str) {
+pub(crate) fn distance(case: &mut Case, entered: &str) {
     case.sites[0].platform_to_sleeve = Some(PlatformToSleeve {
         entered_mm: mm(entered),
         to: SleeveFace::Apical,
@@ -235,29 +236,29 @@ pub(super) fn distance(case: &mut Case, entered: &str) {
 }
 
 /// Step `n`, from 0, of the first site.
-pub(super) fn step_of(sheet: &Worksheet, n: usize) -> &StepSheet {
+pub(crate) fn step_of(sheet: &Worksheet, n: usize) -> &StepSheet {
     &sheet.sites[0].steps[n]
 }
 
 /// A known length as text.
-pub(super) fn shown(figure: &Figure) -> String {
+pub(crate) fn shown(figure: &Figure) -> String {
     figure
         .length()
         .map_or_else(|| "unknown".to_owned(), |length| length.to_string())
 }
 
 /// The settings of the first site's steps.
-pub(super) fn settings(sheet: &Worksheet) -> Vec<String> {
+pub(crate) fn settings(sheet: &Worksheet) -> Vec<String> {
     sheet.sites[0].steps.iter().map(|s| shown(&s.set)).collect()
 }
 
 /// All findings of a rule.
-pub(super) fn all<'a>(sheet: &'a Worksheet, rule: &str) -> Vec<&'a Finding> {
+pub(crate) fn all<'a>(sheet: &'a Worksheet, rule: &str) -> Vec<&'a Finding> {
     sheet.findings.iter().filter(|f| f.rule == rule).collect()
 }
 
 /// The one finding of a rule.
-pub(super) fn one<'a>(sheet: &'a Worksheet, rule: &str) -> &'a Finding {
+pub(crate) fn one<'a>(sheet: &'a Worksheet, rule: &str) -> &'a Finding {
     let found = all(sheet, rule);
     let [finding] = found[..] else {
         panic!("{} findings {rule}: {:#?}", found.len(), sheet.findings);
@@ -266,13 +267,13 @@ pub(super) fn one<'a>(sheet: &'a Worksheet, rule: &str) -> &'a Finding {
 }
 
 /// Rule and path of every finding that is short or unknown.
-pub(super) fn open(sheet: &Worksheet) -> Vec<String> {
+pub(crate) fn open(sheet: &Worksheet) -> Vec<String> {
     let open = sheet.findings.iter().filter(|f| f.severity().is_open());
     open.map(Finding::key).collect()
 }
 
 /// The verdict and the value of the one finding of a rule.
-pub(super) fn judged(sheet: &Worksheet, rule: &str) -> (Verdict, String) {
+pub(crate) fn judged(sheet: &Worksheet, rule: &str) -> (Verdict, String) {
     let finding = one(sheet, rule);
     let value = finding.length_value();
     (

@@ -1,6 +1,8 @@
 //! The run order of a case: what of it becomes a problem, and the order that was accepted.
 
 mod accepted;
+mod by_hand;
+mod offered;
 mod problem;
 mod remedies;
 mod resets;

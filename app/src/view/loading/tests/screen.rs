@@ -351,7 +351,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     screen.type_in("20.7");
     screen.key(Key::Space);
     go_to(&mut screen, "Not now: in surgery");
-    assert!(screen.says("Set anew Tip drill 2.66, slot Crane 4, from 20.7 mm to 19.1 mm."));
+    assert!(screen.says("Set anew Tip drill 2.66, slot Crane 6, from 20.7 mm to 19.1 mm."));
     // It takes away what was read: pressed twice.
     let before = screen.recorded().len();
     screen.key(Key::O);
@@ -362,7 +362,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
         screen.recorded().last(),
         Some(EventKind::Reset { .. })
     ));
-    assert!(screen.says("Take it out of Crane 4") && screen.says("from 20.7 mm to 19.1 mm"));
+    assert!(screen.says("Take it out of Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
     screen.set();
     assert!(screen.says("19.1"));
     screen.type_in("19.1");
@@ -466,7 +466,7 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     };
     assert_eq!((first.turn, second.turn), (Turn::First, Turn::Second));
     assert_eq!((first.value_mm, second.value_mm), (mm("19.1"), mm("19.1")));
-    assert_eq!(slot, "Crane 5");
+    assert_eq!(slot, "Crane 8");
     assert!(screen.says("1 of 31 in the tray"));
 }
 
@@ -519,7 +519,7 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
     // Coming back to the view looks at the files at once; otherwise the watch wakes it.
     screen.key(Key::Escape);
     screen.press(Modifiers::COMMAND, View::Loading.key());
-    let wrong = "Tip drill 2.66 for lower right second molar (47) in Crane 5: set to 19.1 mm, now planned at 18.6 mm";
+    let wrong = "Tip drill 2.66 for lower right second molar (47) in Crane 8: set to 19.1 mm, now planned at 18.6 mm";
     assert!(
         screen.says("STOP") && screen.says(wrong),
         "{:?}",

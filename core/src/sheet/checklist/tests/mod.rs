@@ -4,6 +4,7 @@ mod any_case;
 mod at_the_tray;
 mod by_hand;
 mod content;
+mod run;
 mod samples;
 mod set_anew;
 
@@ -23,8 +24,16 @@ fn pages(case: &SoundCase, paper: Paper) -> Vec<Page> {
 
 fn signed(case: &SoundCase, signed: &Signed, paper: Paper) -> Vec<Page> {
     let worksheet = work_out(case);
-    checklist(case, &worksheet, signed, paper, Notation::Iso, printed_at())
-        .unwrap_or_else(|error| panic!("{}: {error}", case.reference))
+    checklist(
+        case,
+        &worksheet,
+        signed,
+        None,
+        paper,
+        Notation::Iso,
+        printed_at(),
+    )
+    .unwrap_or_else(|error| panic!("{}: {error}", case.reference))
 }
 
 /// Everything that is read on a page, line by line.

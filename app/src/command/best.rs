@@ -1,0 +1,25 @@
+//! The best order of a case, for which a command waits.
+
+use std::ops::ControlFlow;
+use traywright_core::case::SoundCase;
+use traywright_core::order::{Budget, Progress};
+use traywright_core::plan::Worksheet;
+use traywright_core::run::{BestOrder, run_problem};
+
+/// States that the run order may take, and each question why: a second or two at the most.
+const STATES: u64 = 200_000;
+
+/// The work that a command waits for.
+pub(super) fn budget() -> Budget {
+    Budget {
+        states: STATES,
+        ..Budget::default()
+    }
+}
+
+/// The best order, as far as that work goes; nothing where there is none.
+pub(super) fn best_order(case: &SoundCase, worksheet: &Worksheet) -> Option<BestOrder> {
+    let run = run_problem(case, worksheet).ok()?;
+    let on = &mut |_: &Progress<'_>| ControlFlow::Continue(());
+    Some(run.best(&worksheet.order, &budget(), on))
+}

@@ -1,0 +1,177 @@
+//! Work beside the window: a thread that answers once, tells how far it is, and can be stopped.
+
+use std::ops::ControlFlow;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::task::Poll;
+use std::time::{Duration, Instant};
+
+/// How often the window is woken at most while the work goes on.
+const EVERY: Duration = Duration::from_millis(300);
+
+/// Wakes the window; called from the thread.
+pub type Wake = Arc<dyn Fn() + Send + Sync>;
+
+/// Work that goes on: it answers with a `T` and tells a `P` meanwhile.
+#[derive(Debug)]
+pub struct Job<T, P> {
+    answer: Receiver<T>,
+    told: Arc<Mutex<Option<P>>>,
+    stop: Arc<AtomicBool>,
+}
+
+/// What the work has: a place to tell how far it is, and to hear that it is to stop.
+pub struct Teller<P> {
+    told: Arc<Mutex<Option<P>>>,
+    stop: Arc<AtomicBool>,
+    wake: Wake,
+    last: Option<Instant>,
+}
+
+impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
+    /// Begins work on a thread of this name. Nothing where the system gives no thread.
+    pub fn begin(
+        name: &str,
+        wake: Wake,
+        work: impl FnOnce(&mut Teller<P>) -> T + Send + 'static,
+    ) -> Option<Self> {
+        let (told, stop) = (Arc::new(Mutex::new(None)), Arc::new(AtomicBool::new(false)));
+        let mut teller = Teller {
+            told: Arc::clone(&told),
+            stop: Arc::clone(&stop),
+            wake: Arc::clone(&wake),
+            last: None,
+        };
+        let (send, answer) = channel();
+        let work = move || {
+            // Woken whichever way it ends, and only after the answer is there or known not to come:
+            // what was made last is dropped first.
+            let _woken = WakeAtEnd(wake);
+            let send = send;
+            let done = work(&mut teller);
+            // Nobody may wait for it any more.
+            send.send(done).unwrap_or_default();
+        };
+        let thread = std::thread::Builder::new().name(name.to_owned());
+        thread.spawn(work).ok()?;
+        Some(Self { answer, told, stop })
+    }
+
+    /// Asks it to stop; its answer comes soon after.
+    pub fn stop(&self) {
+        self.stop.store(true, Ordering::Relaxed);
+    }
+
+    /// Whether it was asked to stop.
+    #[must_use]
+    pub fn is_stopping(&self) -> bool {
+        self.stop.load(Ordering::Relaxed)
+    }
+
+    /// What it told last.
+    pub fn told(&self) -> Option<P>
+    where
+        P: Clone,
+    {
+        let told = self.told.lock();
+        told.unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// The answer where the work has ended: nothing within where it failed.
+    pub fn ended(&self) -> Poll<Option<T>> {
+        match self.answer.try_recv() {
+            Ok(answer) => Poll::Ready(Some(answer)),
+            Err(TryRecvError::Disconnected) => Poll::Ready(None),
+            Err(TryRecvError::Empty) => Poll::Pending,
+        }
+    }
+
+    /// Waits for the answer. Nothing where the work failed.
+    #[must_use]
+    pub fn answer(&self) -> Option<T> {
+        self.answer.recv().ok()
+    }
+}
+
+impl<T, P> Drop for Job<T, P> {
+    /// Work that nobody waits for any more stops.
+    fn drop(&mut self) {
+        self.stop.store(true, Ordering::Relaxed);
+    }
+}
+
+impl<P> Teller<P> {
+    /// Tells how far the work is, a few times a second at most, and hears whether it goes on.
+    pub fn tell(&mut self, how_far: impl FnOnce() -> P) -> ControlFlow<()> {
+        if self.stop.load(Ordering::Relaxed) {
+            return ControlFlow::Break(());
+        }
+        let now = Instant::now();
+        if self.last.is_none_or(|last| now - last >= EVERY) {
+            self.last = Some(now);
+            let how_far = Some(how_far());
+            *self.told.lock().unwrap_or_else(PoisonError::into_inner) = how_far;
+            (self.wake)();
+        }
+        ControlFlow::Continue(())
+    }
+}
+
+struct WakeAtEnd(Wake);
+
+impl Drop for WakeAtEnd {
+    fn drop(&mut self) {
+        (self.0)();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::sync::mpsc::channel;
+
+    const LONG: Duration = Duration::from_secs(20);
+
+    #[test]
+    fn work_tells_how_far_it_is_and_stops_when_asked() {
+        let (woken, wakes) = channel();
+        let wake: Wake = Arc::new(move || woken.send(()).unwrap_or_default());
+        let count = |teller: &mut Teller<u32>| {
+            let mut n = 0;
+            while teller.tell(|| n).is_continue() {
+                n += 1;
+            }
+            n
+        };
+        let job = Job::begin("count", wake, count).unwrap();
+        wakes.recv_timeout(LONG).unwrap();
+        assert!(job.told().is_some() && job.ended().is_pending());
+        let begun = Instant::now();
+        wakes.recv_timeout(LONG).unwrap();
+        assert!(begun.elapsed() > EVERY / 2, "not at every step");
+        job.stop();
+        assert!(job.answer().unwrap() > 0);
+    }
+
+    #[test]
+    fn work_that_fails_wakes_the_window_and_gives_no_answer() {
+        let (woken, wakes) = channel();
+        let wake: Wake = Arc::new(move || woken.send(()).unwrap_or_default());
+        let fails = |_: &mut Teller<()>| -> u32 { std::panic::resume_unwind(Box::new(())) };
+        let job = Job::begin("fail", wake, fails).unwrap();
+        wakes.recv_timeout(LONG).unwrap();
+        assert_eq!(job.answer(), None);
+    }
+
+    #[test]
+    fn work_that_nobody_waits_for_stops() {
+        let (ended, end) = channel();
+        let work = move |teller: &mut Teller<()>| {
+            while teller.tell(|| ()).is_continue() {}
+            ended.send(()).unwrap_or_default();
+        };
+        drop(Job::begin("forgotten", Arc::new(|| {}), work).unwrap());
+        end.recv_timeout(LONG).unwrap();
+    }
+}

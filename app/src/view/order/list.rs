@@ -1,0 +1,93 @@
+//! The same steps as a list: what is done, and the changes before it.
+
+use super::heading;
+use super::keys::{self, On};
+use super::told::Told;
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{FontId, Id, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use traywright_core::drawing::Ink;
+
+/// Room for the number, points.
+const INDENT: f32 = 40.0;
+
+/// Shows it.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told) {
+    heading(ui, stage.word("order-list"));
+    let chosen = stage.sight.order.chosen.unwrap_or_default();
+    keys::listen(ui, stage, told, id_of(chosen), On::List);
+    ui.spacing_mut().item_spacing.y = 0.0;
+    for n in 0..told.said.len() {
+        row(ui, stage, told, n);
+    }
+}
+
+fn id_of(n: usize) -> Id {
+    Id::unique(("order step", n))
+}
+
+fn row(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, n: usize) {
+    let theme = Theme::of(ui);
+    let said = &told.said[n];
+    let chosen = stage.sight.order.chosen == Some(n);
+    let width = ui.available_width();
+    let room = (width - INDENT - 8.0).max(80.0);
+    let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
+    let changes: Vec<&str> = said
+        .changes
+        .iter()
+        .map(|(_, words)| words.as_str())
+        .collect();
+    let changes = changes.join("; ");
+    let caption = FontId::proportional(size::CAPTION);
+    let painter = ui.painter();
+    let above = painter.layout(changes.clone(), caption, soft, room);
+    let body = FontId::proportional(size::BODY);
+    let line = painter.layout(said.line.clone(), body, strong, room);
+    let number = FontId::new(size::BODY, bold());
+    let number = painter.layout_no_wrap((n + 1).to_string(), number, strong);
+    let top = if changes.is_empty() {
+        0.0
+    } else {
+        above.rect.height() + 1.0
+    };
+    let height = 6.0 + top + line.rect.height() + 6.0;
+    let sense = if chosen { Sense::click() } else { Sense::CLICK };
+    let (_, rect) = ui.allocate_space(vec2(width, height));
+    let response = ui.interact(rect, id_of(n), sense);
+    let whole = if changes.is_empty() {
+        format!("{}. {}", n + 1, said.line)
+    } else {
+        format!("{}. {changes}. {}", n + 1, said.line)
+    };
+    response.widget_info(|| WidgetInfo::selected(egui::Role::ListItem, true, chosen, &whole));
+    if chosen && std::mem::take(&mut stage.sight.order.to_row) {
+        response.request_focus();
+        response.scroll_to_me(None);
+    }
+    if response.clicked() {
+        stage.sight.order.chosen = Some(n);
+        stage.sight.order.said = None;
+        stage.sight.order.to_row = true;
+    }
+    if !ui.is_rect_visible(rect) {
+        return;
+    }
+    let painter = ui.painter();
+    if chosen {
+        painter.rect_filled(rect, 0.0, ui.visuals().selection.bg_fill);
+    } else if response.hovered() {
+        painter.rect_filled(rect, 0.0, theme.fill(Ink::Shade));
+    }
+    if response.has_focus() {
+        let accent = Stroke::new(2.0, theme.fill(Ink::Accent));
+        painter.rect_stroke(rect, 0.0, accent, StrokeKind::Inside);
+    } else {
+        let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
+        painter.hline(rect.x_range(), rect.bottom(), hair);
+    }
+    let at = rect.min + vec2(INDENT, 6.0);
+    painter.galley(at, above, soft);
+    painter.galley(at + vec2(0.0, top), line, strong);
+    painter.galley(rect.min + vec2(8.0, 6.0 + top), number, strong);
+}

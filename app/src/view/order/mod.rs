@@ -1,0 +1,140 @@
+//! The order of use as a strip of steps, what it costs, how good it is, and why.
+
+mod hand;
+mod head;
+mod keys;
+mod list;
+mod none;
+mod reasons;
+pub mod shortage;
+mod strip;
+mod told;
+mod wishes;
+
+use crate::look::{Theme, bold, size};
+use crate::window::Stage;
+use egui::{CentralPanel, FontId, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
+use std::rc::Rc;
+use told::Told;
+use traywright_core::drawing::Ink;
+use traywright_core::kit::SiteId;
+use traywright_core::order::Cost;
+
+/// What the view remembers.
+#[derive(Debug, Default)]
+pub struct State {
+    /// Place of the step that is looked at in the order of use.
+    chosen: Option<usize>,
+    told: Option<Rc<Told>>,
+    drag: Option<hand::Drag>,
+    /// Whether an arrow that moves a step is held.
+    moving: bool,
+    /// What the last move said: that it could not be, or what the order cost before.
+    said: Option<Moved>,
+    /// Set where the keyboard goes to the list's chosen row next.
+    to_row: bool,
+    /// Set where the strip is to show the chosen step next.
+    to_step: bool,
+    /// The sites picked for a new rule.
+    first: Option<SiteId>,
+    then: Option<SiteId>,
+}
+
+/// What came of the last move.
+#[derive(Debug, Clone)]
+enum Moved {
+    /// The step stayed, and why.
+    Stays(String),
+    /// What the order cost before the gesture.
+    From(Cost),
+}
+
+/// Width of the pane on the right, points.
+const PANE: f32 = 384.0;
+/// With less room than this the pane stands below the strip, points.
+const BESIDE: f32 = 860.0;
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    if stage.document().is_none() {
+        return;
+    }
+    let told = told::now(stage);
+    if ui.available_width() < BESIDE {
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            one_column(ui, stage, told.as_deref());
+        });
+        return;
+    }
+    let side = |left: i8, right: i8| {
+        Frame::NONE.inner_margin(Margin {
+            left,
+            right,
+            ..Margin::ZERO
+        })
+    };
+    Panel::right("order-pane")
+        .resizable(false)
+        .exact_size(PANE)
+        .frame(side(18, 0))
+        .show(ui, |ui| {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                ui.set_max_width(PANE - 32.0);
+                if let Some(told) = &told {
+                    head::ui(ui, stage, told);
+                }
+                about(ui, stage);
+            });
+        });
+    CentralPanel::default().frame(side(0, 8)).show(ui, |ui| {
+        ScrollArea::vertical()
+            .id_salt("order-steps")
+            .auto_shrink(false)
+            .show(ui, |ui| match &told {
+                Some(told) => {
+                    strip::ui(ui, stage, told);
+                    list::ui(ui, stage, told);
+                }
+                None => none::ui(ui, stage),
+            });
+    });
+}
+
+/// All of it below each other.
+fn one_column(ui: &mut Ui, stage: &mut Stage<'_>, told: Option<&Told>) {
+    let Some(told) = told else {
+        none::ui(ui, stage);
+        about(ui, stage);
+        return;
+    };
+    head::ui(ui, stage, told);
+    ui.add_space(10.0);
+    strip::ui(ui, stage, told);
+    about(ui, stage);
+    list::ui(ui, stage, told);
+}
+
+/// What stands behind the order.
+fn about(ui: &mut Ui, stage: &mut Stage<'_>) {
+    shortage::ui(ui, stage);
+    reasons::ui(ui, stage);
+    wishes::ui(ui, stage);
+}
+
+/// A heading within the view.
+fn heading(ui: &mut Ui, text: impl Into<String>) {
+    ui.add_space(10.0);
+    let font = FontId::new(size::HEADING, bold());
+    ui.add(Label::new(RichText::new(text).font(font)).wrap());
+}
+
+/// Words of lesser weight.
+fn aside(ui: &mut Ui, text: impl Into<String>) {
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    ui.add(Label::new(RichText::new(text).color(soft)).wrap());
+}
+
+/// Running text.
+fn words(ui: &mut Ui, text: impl Into<String>) {
+    ui.add(Label::new(RichText::new(text)).wrap());
+}

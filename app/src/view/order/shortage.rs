@@ -1,0 +1,98 @@
+//! What is short, or enough only with re-sets, and what would settle it.
+
+use super::{aside, heading, words};
+use crate::action::Change;
+use crate::desk::Work;
+use crate::window::Stage;
+use egui::{Button, Ui};
+use traywright_core::plan::{Finding, StockLine};
+use traywright_core::run::StockRemedy;
+
+/// Shows all shortages of the case; nothing where there is none.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let short: Vec<&StockLine> = document
+        .worksheet()
+        .stock
+        .iter()
+        .filter(|line| line.needed > line.have)
+        .collect();
+    if short.is_empty() {
+        return;
+    }
+    heading(ui, stage.word("order-short"));
+    let speaker = document.speaker(stage.desk.settings.notation());
+    for line in short {
+        let of = |finding: &&Finding| is_about(finding, line);
+        let finding = document.worksheet().findings.iter().find(of);
+        let told = finding.map_or_else(
+            || speaker.stock(line),
+            |finding| speaker.finding(finding).headline,
+        );
+        words(ui, told);
+        offers_ui(ui, stage, line);
+        ui.add_space(2.0);
+    }
+    none_ui(ui, stage);
+}
+
+/// What helps where nothing was found, said once for all of them.
+fn none_ui(ui: &mut Ui, stage: &Stage<'_>) {
+    let (Some(document), Work::Done(all)) = (stage.document(), stage.desk.run.remedies()) else {
+        return;
+    };
+    let mut short = document.worksheet().stock.iter();
+    let none = |line: &StockLine| !all.iter().any(|remedy| settles(remedy, line));
+    if short.any(|line| line.needed > line.have && none(line)) {
+        aside(ui, stage.word("order-remedies-none"));
+    }
+}
+
+fn settles(remedy: &StockRemedy, line: &StockLine) -> bool {
+    remedy.list == line.list && remedy.entry == line.entry
+}
+
+/// The shortage that a finding is about.
+#[must_use]
+pub fn line_of<'a>(finding: &Finding, stock: &'a [StockLine]) -> Option<&'a StockLine> {
+    stock.iter().find(|line| is_about(finding, line))
+}
+
+fn is_about(finding: &Finding, line: &StockLine) -> bool {
+    finding.rule == "stock-short" && finding.path == format!("kit.{}[{}]", line.list, line.entry)
+}
+
+/// What would settle a shortage, each with a button that does it; where nothing was found, what helps.
+pub fn remedies_ui(ui: &mut Ui, stage: &mut Stage<'_>, line: &StockLine) {
+    offers_ui(ui, stage, line);
+    if let Work::Done(all) = stage.desk.run.remedies()
+        && !all.iter().any(|remedy| settles(remedy, line))
+    {
+        aside(ui, stage.word("order-remedies-none"));
+    }
+}
+
+fn offers_ui(ui: &mut Ui, stage: &mut Stage<'_>, line: &StockLine) {
+    let (Some(document), Some(live)) = (stage.document(), stage.desk.offered_kit()) else {
+        return;
+    };
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let remedies = match stage.desk.run.remedies() {
+        Work::Done(all) => all.iter().filter(|remedy| settles(remedy, line)),
+        Work::Going(_) => return aside(ui, stage.word("order-remedies-going")),
+        Work::Open | Work::Failed => return,
+    };
+    for remedy in remedies {
+        let told = speaker.stock_remedy(remedy, live);
+        if ui.add(Button::new(&told).wrap()).clicked() {
+            let name = stage.text("order-undo-remedy", &[("remedy", &told)]);
+            stage.edit(Change::of(name, remedy.edits.clone()));
+        }
+        if remedy.notes > 0 {
+            let notes = remedy.notes.to_string();
+            aside(ui, stage.text("order-remedy-notes", &[("notes", &notes)]));
+        }
+    }
+}

@@ -1,0 +1,97 @@
+//! The order that is followed in words and drawn, made anew only where the case changed.
+
+use crate::window::Stage;
+use std::rc::Rc;
+use traywright_core::charts::{RunStrip, RunStripOptions, run_strip};
+use traywright_core::dentition::Notation;
+use traywright_core::order::{Change, Tally};
+use traywright_core::run::{Keeps, Priced, RunProblem, Wish, broken};
+use traywright_core::say::RunStepSaid;
+
+/// The order that is followed.
+#[derive(Debug)]
+pub(super) struct Told {
+    of: (u64, Notation),
+    /// With its best copies, and what it costs.
+    pub(super) priced: Priced,
+    /// Its steps in words.
+    pub(super) said: Vec<RunStepSaid>,
+    /// The rule that is wished and that it breaks.
+    pub(super) breaks: Option<Wish>,
+    /// Drawn.
+    pub(super) strip: RunStrip,
+}
+
+impl Told {
+    /// What its drawings were made for.
+    pub(super) const fn key(&self) -> (u64, Notation) {
+        self.of
+    }
+}
+
+/// Width of the names beside the strip, mm.
+pub(super) const NAMES: f64 = 43.0;
+
+/// The order that is followed, as it is now; nothing where it has no cost.
+pub(super) fn now(stage: &mut Stage<'_>) -> Option<Rc<Told>> {
+    let document = stage.document()?;
+    let Some(Ok(run)) = stage.desk.run.problem() else {
+        stage.sight.order.told = None;
+        return None;
+    };
+    let of = (document.generation(), stage.desk.settings.notation());
+    let kept = stage.sight.order.told.take();
+    let told = match kept.filter(|told| told.of == of) {
+        Some(told) => Some(told),
+        None => make(stage, run, of).map(Rc::new),
+    };
+    let steps = told.as_ref().map_or(0, |told| told.said.len());
+    let chosen = stage.sight.order.chosen.unwrap_or_default();
+    stage.sight.order.chosen = (steps > 0).then(|| chosen.min(steps - 1));
+    stage.sight.order.told.clone_from(&told);
+    told
+}
+
+fn make(stage: &Stage<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Told> {
+    let document = stage.document()?;
+    let worksheet = document.worksheet();
+    let priced = run.price(&worksheet.order).ok()?;
+    let speaker = document.speaker(of.1);
+    let steps = priced.steps.iter();
+    let said: Vec<RunStepSaid> = steps
+        .map(|step| speaker.run_step(step, worksheet))
+        .collect();
+    let mut all = Tally::default();
+    for step in &priced.steps {
+        all.add(&step.changes);
+    }
+    let weights = document.case().run.weights;
+    let sum = |change: Change| {
+        let count = u64::from(all.of(change));
+        if count == 0 {
+            return stage.word("order-sum-none");
+        }
+        let time = count * u64::from(*change.weight_in(&mut weights.clone()));
+        let (count, time) = (count.to_string(), speaker.run_time(time));
+        stage.text("order-sum", &[("count", &count), ("time", &time)])
+    };
+    let options = RunStripOptions {
+        case: document.case(),
+        said: &said,
+        first: 1,
+        word: &|change| speaker.run_change(change),
+        sum: &sum,
+        step: &stage.word("order-step"),
+        names_mm: NAMES,
+    };
+    let strip = run_strip(&priced.steps, &options);
+    let breaks = (run.keeps(&worksheet.order) == Keeps::NotAll)
+        .then(|| broken(document.case(), worksheet, &worksheet.order));
+    Some(Told {
+        of,
+        breaks: breaks.flatten(),
+        priced,
+        said,
+        strip,
+    })
+}

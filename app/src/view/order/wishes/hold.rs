@@ -1,0 +1,82 @@
+//! Which sites hold the guide and so come first.
+
+use super::super::{aside, words};
+use super::set;
+use crate::field;
+use crate::window::Stage;
+use egui::Ui;
+use traywright_core::case::{RunWishes, Support};
+use traywright_core::kit::SiteId;
+use traywright_core::run::holding;
+use traywright_core::say::begin;
+
+/// Who says which.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Whose {
+    /// The program proposes some on mucosa.
+    Proposed,
+    /// They are named.
+    Named,
+}
+
+/// Shows it: on mucosa, and wherever they are named.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let case = document.case();
+    if case.guide.support != Support::Mucosa && run.hold_guide.is_none() {
+        return;
+    }
+    let speaker = document.speaker(stage.desk.settings.notation());
+    ui.add_space(6.0);
+    let label = stage.word("order-hold");
+    words(ui, label.clone());
+    let held = holding(case);
+    let whose = match run.hold_guide {
+        None => Whose::Proposed,
+        Some(_) => Whose::Named,
+    };
+    let offers = [
+        (Whose::Proposed, stage.word("order-hold-proposed")),
+        (Whose::Named, stage.word("order-hold-named")),
+    ];
+    let drafts = &stage.sight.drafts;
+    if let Some(new) = field::choice_known(ui, drafts, "order.hold", &label, &whose, &offers) {
+        let hold_guide = match new {
+            Whose::Proposed => None,
+            Whose::Named => Some(held.iter().cloned().collect()),
+        };
+        let new = RunWishes {
+            hold_guide,
+            ..run.clone()
+        };
+        set(stage, label.clone(), new, Some("order.hold".to_owned()));
+    }
+    let Some(named) = &run.hold_guide else {
+        let names: Vec<String> = held.iter().map(|site| speaker.site(site)).collect();
+        let none = || stage.word("order-hold-none");
+        let names = if names.is_empty() {
+            none()
+        } else {
+            names.join("; ")
+        };
+        return aside(ui, names);
+    };
+    for site in &case.sites {
+        let name = speaker.site(&site.id);
+        let mut is = named.contains(&site.id);
+        if ui.checkbox(&mut is, begin(&name)).changed() {
+            let mut ids: Vec<SiteId> = named.clone();
+            ids.retain(|id| *id != site.id);
+            if is {
+                ids.push(site.id.clone());
+            }
+            let new = RunWishes {
+                hold_guide: Some(ids),
+                ..run.clone()
+            };
+            set(stage, label.clone(), new, None);
+        }
+    }
+}

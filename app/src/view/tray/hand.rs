@@ -1,0 +1,112 @@
+//! What a pointer does: chooses a thing, takes it in hand, lays it in another slot.
+
+use super::lay::{By, Carried, lay, words};
+use crate::desk::Document;
+use crate::look::{Theme, size};
+use crate::window::Stage;
+use egui::{CursorIcon, FontId, Key, Modifiers, Order, Pos2, Rect, Response, Ui, vec2};
+use traywright_core::drawing::Ink;
+use traywright_core::kit::Label;
+use traywright_core::plan::LoadItem;
+
+/// Listens to the pointer on the drawing.
+pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, document: &Document, response: &Response) {
+    let loading = &document.worksheet().loading;
+    let thing_at = |stage: &Stage<'_>, place: Pos2| {
+        let slot = slot_at(stage, place)?;
+        let mut items = loading.iter();
+        items
+            .find(|item| item.slot.as_ref() == Some(&slot))
+            .map(LoadItem::held)
+    };
+    if response.drag_started() {
+        let pressed = ui.input(|input| input.pointer.press_origin());
+        if let Some(place) = pressed
+            && let Some(thing) = thing_at(stage, place)
+        {
+            take(stage, thing, place);
+        }
+    } else if response.clicked()
+        && let Some(place) = response.interact_pointer_pos()
+        && let Some(thing) = thing_at(stage, place)
+    {
+        stage.sight.tray.chosen = Some(thing);
+        stage.sight.tray.focus = true;
+    }
+    if let Some(place) = response.hover_pos()
+        && thing_at(stage, place).is_some()
+    {
+        ui.set_cursor_icon(CursorIcon::Grab);
+    }
+}
+
+/// Takes a thing in hand with the pointer.
+pub(super) fn take(stage: &mut Stage<'_>, thing: traywright_core::case::Held, place: Pos2) {
+    stage.sight.tray.chosen = Some(thing.clone());
+    stage.sight.tray.carried = Some(Carried {
+        thing,
+        over: None,
+        by: By::Pointer(place),
+    });
+}
+
+/// Follows the pointer while it carries something, wherever it is.
+pub(super) fn follow(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let Some(By::Pointer(before)) = stage.sight.tray.carried.as_ref().map(|c| c.by) else {
+        return;
+    };
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        stage.sight.tray.carried = None;
+        return;
+    }
+    let place = ui
+        .input(|input| input.pointer.interact_pos())
+        .unwrap_or(before);
+    let over = slot_at(stage, place);
+    if let Some(carried) = &mut stage.sight.tray.carried {
+        carried.by = By::Pointer(place);
+        carried.over = over;
+    }
+    if !ui.input(|input| input.pointer.any_down()) {
+        lay(stage);
+        return;
+    }
+    ui.set_cursor_icon(CursorIcon::Grabbing);
+    if let Some(carried) = stage.sight.tray.carried.clone() {
+        let text = words(stage, document, &carried);
+        beside(ui, place, text);
+    }
+}
+
+/// The words beside the pointer.
+fn beside(ui: &Ui, place: Pos2, text: String) {
+    let theme = Theme::of(ui);
+    let layer = egui::LayerId::new(Order::Tooltip, egui::Id::unique("tray in hand"));
+    let painter = ui.ctx().layer_painter(layer);
+    let font = FontId::proportional(size::CAPTION);
+    let galley = painter.layout(text, font, theme.fill(Ink::Strong), 280.0);
+    let room = ui.ctx().content_rect().shrink(6.0);
+    let size = galley.size() + vec2(16.0, 12.0);
+    let corner = (place + vec2(16.0, 18.0))
+        .min(room.max - size)
+        .max(room.min);
+    let area = Rect::from_min_size(corner, size);
+    let edge = egui::Stroke::new(1.0, theme.line(Ink::Guide));
+    painter.rect(
+        area,
+        3.0,
+        theme.fill(Ink::Tooth),
+        edge,
+        egui::StrokeKind::Inside,
+    );
+    painter.galley(area.min + vec2(8.0, 6.0), galley, theme.fill(Ink::Strong));
+}
+
+fn slot_at(stage: &Stage<'_>, place: Pos2) -> Option<Label> {
+    let mut slots = stage.sight.tray.slots.iter();
+    let found = slots.find(|(_, rect)| rect.contains(place));
+    found.map(|(name, _)| Label::from(name.as_str()))
+}

@@ -1,0 +1,120 @@
+//! The tray: what lies in which slot, drawn and listed, and laid elsewhere by hand.
+//!
+//! What may be laid where is the core's to say ([`traywright_core::plan::moved`]); here it is asked
+//! while a thing is in hand, and once it is laid one edit is made.
+
+mod drawing;
+mod hand;
+mod head;
+mod keys;
+mod lay;
+mod list;
+mod told;
+
+use crate::look::size;
+use crate::window::Stage;
+use egui::{CentralPanel, Frame, Margin, Panel, Pos2, Rect, RichText, ScrollArea, Ui};
+use lay::Carried;
+use traywright_core::case::Held;
+use traywright_core::plan::LoadItem;
+
+/// Least and greatest width of the list beside the drawing, points.
+const LIST: (f32, f32) = (430.0, 640.0);
+/// Below this width of the whole the list stands under the drawing.
+const NARROW: f32 = 860.0;
+
+/// What the view remembers.
+#[derive(Debug, Default)]
+pub struct State {
+    /// The thing that is looked at.
+    chosen: Option<Held>,
+    /// Set where the keyboard is to go to the row of that.
+    focus: bool,
+    /// What is in hand.
+    carried: Option<Carried>,
+    /// Where each slot lay last, by its name.
+    slots: Vec<(String, Rect)>,
+}
+
+impl State {
+    /// Where the middle of a slot lies on the screen.
+    #[must_use]
+    pub fn on_screen(&self, slot: &str) -> Option<Pos2> {
+        let mut slots = self.slots.iter();
+        slots
+            .find(|(name, _)| name == slot)
+            .map(|(_, rect)| rect.center())
+    }
+}
+
+/// Shows the view.
+pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let loading = &document.worksheet().loading;
+    settle(&mut stage.sight.tray, loading);
+    head::ui(ui, stage);
+    if document.case().tray_slots().is_empty() {
+        return;
+    }
+    if ui.available_width() < NARROW {
+        ScrollArea::vertical().id_salt("tray").show(ui, |ui| {
+            drawing::ui(ui, stage);
+            told::ui(ui, stage);
+            list::ui(ui, stage);
+        });
+    } else {
+        wide(ui, stage);
+    }
+    hand::follow(ui, stage);
+}
+
+fn wide(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let side = Frame::NONE.inner_margin(Margin {
+        left: 16,
+        ..Margin::ZERO
+    });
+    // The list has what a drawing that is seen whole leaves.
+    let drawing = drawing::whole(stage, ui.available_height()).max(drawing::LEAST);
+    let left = ui.available_width() - drawing - 40.0;
+    Panel::right("tray-list")
+        .resizable(false)
+        .exact_size(left.clamp(LIST.0, LIST.1))
+        .frame(side)
+        .show(ui, |ui| {
+            ScrollArea::vertical()
+                .id_salt("tray-list")
+                .auto_shrink(false)
+                .show(ui, |ui| {
+                    told::ui(ui, stage);
+                    list::ui(ui, stage);
+                });
+        });
+    CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
+        ScrollArea::vertical()
+            .id_salt("tray-drawing")
+            .auto_shrink(false)
+            .show(ui, |ui| drawing::ui(ui, stage));
+    });
+}
+
+/// Something is always looked at, and nothing is in hand that the plan has no more.
+fn settle(state: &mut State, loading: &[LoadItem]) {
+    let there = |held: &Held| loading.iter().any(|item| item.is_held(held));
+    if !state.chosen.as_ref().is_some_and(there) {
+        state.chosen = loading.first().map(LoadItem::held);
+    }
+    state.carried = state.carried.take().filter(|carried| there(&carried.thing));
+}
+
+/// The thing's place in the order of loading.
+fn place_of(loading: &[LoadItem], held: &Held) -> Option<usize> {
+    loading.iter().position(|item| item.is_held(held))
+}
+
+/// Words of lesser weight.
+fn aside(ui: &mut Ui, text: impl Into<String>) {
+    let text = RichText::new(text).weak().size(size::CAPTION);
+    ui.add(egui::Label::new(text).wrap());
+}

@@ -1,0 +1,61 @@
+//! What the findings say of the tray, each with its lead.
+
+use super::aside;
+use crate::action::{Action, Command};
+use crate::canvas::mark;
+use crate::look::{bold, size};
+use crate::window::{Stage, View};
+use egui::{FontId, Label, Rect, RichText, Sense, Ui, vec2};
+use traywright_core::plan::{Finding, Severity};
+use traywright_core::say::begin;
+
+/// Rules about where things lie.
+const RULES: [&str; 3] = [
+    "no-slot",
+    "look-alikes-side-by-side",
+    "tray-place-does-not-fit",
+];
+
+/// Shows them.
+pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+    let Some(document) = stage.document() else {
+        return;
+    };
+    let findings = &document.worksheet().findings;
+    let told: Vec<&Finding> = findings
+        .iter()
+        .filter(|f| RULES.contains(&f.rule))
+        .collect();
+    let font = FontId::new(size::HEADING, bold());
+    ui.label(RichText::new(stage.word("tray-told")).font(font));
+    let beside = told.iter().any(|f| f.rule == "look-alikes-side-by-side");
+    if !beside {
+        one(ui, Severity::Clear, &stage.word("tray-none-beside"));
+    }
+    let speaker = document.speaker(stage.desk.settings.notation());
+    for finding in told {
+        let said = speaker.finding(finding);
+        let words = stage.text(
+            "tray-told-one",
+            &[("word", &begin(&said.word)), ("what", &said.headline)],
+        );
+        one(ui, finding.severity(), &words);
+        if let Some(remedy) = &said.remedy {
+            aside(ui, remedy);
+        }
+        let lead = ui.push_id(finding.key(), |ui| ui.button(stage.word("tray-told-lead")));
+        if lead.inner.clicked() {
+            stage.sight.findings.look_at(finding.key());
+            stage.act(Action::Do(Command::Show(View::Findings)));
+        }
+    }
+}
+
+fn one(ui: &mut Ui, severity: Severity, words: &str) {
+    ui.horizontal_top(|ui| {
+        let (rect, _) = ui.allocate_exact_size(vec2(18.0, 20.0), Sense::empty());
+        let square = Rect::from_center_size(rect.center(), vec2(15.0, 15.0));
+        mark(ui, square, severity);
+        ui.add(Label::new(words).wrap());
+    });
+}

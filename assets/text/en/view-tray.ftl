@@ -1,0 +1,51 @@
+### What the view of the tray says.
+
+tray-title = Tray
+tray-title-of = Tray: { $tray }
+tray-drawing = The tray from above
+tray-none = No tray is chosen, so nothing has a slot.
+tray-none-lead = Choose a tray in the case
+tray-other-tray = Choose another tray in the case
+tray-no-sites = No implant is planned yet: only what every case needs lies here.
+tray-no-sites-lead = Place a site in the arch
+tray-by-program = Lay as the program does
+tray-by-program-none = Nothing was laid by hand.
+tray-by-program-step = tray as the program lays it
+tray-approved = The plan is approved. Whatever is laid elsewhere, the approval lapses: a printed tray has to match.
+tray-begun = Something lies on the tray already. What is given another slot here has to be moved there too; the loading view names it.
+tray-hint = Drag a thing to another slot of its kind, or choose it in the list and press Enter. What lies there changes places with it.
+tray-by-hand-mark = A bar at the near edge of a slot: laid there by hand.
+
+## A thing, with its number in the order of loading
+
+tray-thing = { $number }. { $name }
+tray-thing-set = { $number }. { $name } at { $setting }
+tray-thing-unset = { $number }. { $name }, its setting unknown
+
+## What is in hand
+
+tray-in-hand = In hand: { $thing }. Arrows choose a slot, Enter lays it there, Escape leaves it where it was.
+tray-to-free = { $thing }: into slot { $slot }, which is free
+tray-to-other = { $thing }: into slot { $slot }, in exchange with { $there }
+tray-lies-there = { $thing }: stays in slot { $slot }
+tray-other-kind = { $thing }: not into slot { $slot }, which takes only the kind “{ $takes }”; this is of the kind “{ $kind }”
+
+## Names of steps that can be undone
+
+tray-laid = { $name } in slot { $slot }
+tray-exchanged = { $name } in slot { $slot }, { $other } in slot { $from }
+tray-pushed-out = { $name } in slot { $slot }, { $other } in none
+
+## The list
+
+tray-list = In the order of loading
+tray-row = { $thing }, slot { $slot }: { $more }
+tray-by-hand = laid by hand; the program lays it in slot { $slot }
+tray-by-hand-no-slot = laid by hand; the program has no slot for it
+
+## What the findings say of it
+
+tray-told = Where things lie
+tray-told-one = { $word }: { $what }
+tray-told-lead = In the findings
+tray-none-beside = No look-alikes lie side by side.

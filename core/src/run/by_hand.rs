@@ -1,0 +1,105 @@
+//! One step put elsewhere in the order by hand, or why it stays where it is.
+
+use super::chains::{RunProblem, run_problem};
+use super::solve::{Keeps, Wish};
+use crate::case::{RunWishes, SoundCase};
+use crate::plan::{Use, Worksheet};
+
+/// Why a step stays where it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Stays {
+    /// What is done for the whole jaw comes where it has to.
+    WholeJaw,
+    /// It would pass this step of its own site.
+    Sequence(Use),
+    /// It would pass this, which everything before has to be finished for.
+    Barrier(Use),
+    /// The order would break this rule that is wished, and did not before.
+    Wish(Wish),
+    /// There is no place beyond the first and the last.
+    End,
+}
+
+/// The order that is followed with the thing at `from` put at `to`, both places in it from 0. `run` is
+/// the problem of the case, `worksheet` the one worked out from it.
+///
+/// # Errors
+///
+/// Why it cannot go there. Rules that are wished hold it only where the order kept all of them before.
+pub fn moved(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    run: &RunProblem,
+    from: usize,
+    to: usize,
+) -> Result<Vec<Use>, Stays> {
+    let mut order = worksheet.order.clone();
+    if from >= order.len() || to >= order.len() {
+        return Err(Stays::End);
+    }
+    let one = order.remove(from);
+    if one.ordered().is_none() {
+        return Err(Stays::WholeJaw);
+    }
+    let passed = &worksheet.order[from.min(to)..=from.max(to)];
+    // The nearest that is in the way is told.
+    let mut passed: Vec<&Use> = passed.iter().filter(|other| **other != one).collect();
+    if to < from {
+        passed.reverse();
+    }
+    for other in passed {
+        if other.ordered().is_none() || is_pin(other) != is_pin(&one) {
+            return Err(Stays::Barrier(other.clone()));
+        }
+        if site(other).is_some() && site(other) == site(&one) {
+            return Err(Stays::Sequence(other.clone()));
+        }
+    }
+    order.insert(to, one);
+    if run.keeps(&worksheet.order) == Keeps::All && run.keeps(&order) == Keeps::NotAll {
+        return Err(broken(case, worksheet, &order).map_or(Stays::End, Stays::Wish));
+    }
+    Ok(order)
+}
+
+const fn is_pin(one: &Use) -> bool {
+    matches!(one, Use::Pin { .. })
+}
+
+fn site(one: &Use) -> Option<&crate::kit::SiteId> {
+    match one {
+        Use::Drill { site, .. } | Use::Insert { site } => Some(site),
+        _ => None,
+    }
+}
+
+/// The first rule that is wished and that an order breaks. `worksheet` is the one of the case.
+#[must_use]
+pub fn broken(case: &SoundCase, worksheet: &Worksheet, order: &[Use]) -> Option<Wish> {
+    let rules = Wish::all_of(case).into_iter();
+    let mut rules = rules.filter(|wish| !matches!(wish, Wish::Weight(_)));
+    rules.find(|wish| {
+        let mut other = (**case).clone();
+        other.run = only(*wish, &case.run);
+        let other = SoundCase::try_from(other).ok();
+        let run = other.and_then(|other| run_problem(&other, worksheet).ok());
+        run.is_some_and(|run| run.keeps(order) == Keeps::NotAll)
+    })
+}
+
+/// The wishes with one rule alone.
+fn only(wish: Wish, all: &RunWishes) -> RunWishes {
+    let mut alone = RunWishes {
+        before: Vec::new(),
+        groups: std::collections::BTreeSet::new(),
+        hold_guide: Some(Vec::new()),
+        ..all.clone()
+    };
+    match wish {
+        Wish::Before(n) => alone.before.extend(all.before.get(n).cloned()),
+        Wish::Group(group) => drop(alone.groups.insert(group)),
+        Wish::HoldGuide => alone.hold_guide.clone_from(&all.hold_guide),
+        Wish::Weight(_) => {}
+    }
+    alone
+}

@@ -1,0 +1,183 @@
+//! A step of a run order, and what happens before it.
+
+use super::super::Speaker;
+use crate::case::GuidedExtent;
+use crate::order::{Change, Tally};
+use crate::plan::{PinSheet, StepSheet, Use, Worksheet};
+use crate::run::RunStep;
+
+/// A step of a run order in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RunStepSaid {
+    /// The site or pin: "lower right first molar (46)"; nothing for what is done for the whole jaw.
+    pub place: Option<String>,
+    /// The instrument: "Tip drill 2.66"; for the whole jaw what is done, in a word or two.
+    pub instrument: String,
+    /// The setting without unit: "20.7"; nothing for what is not set.
+    pub set: Option<String>,
+    /// Each change before it, in words that say what becomes of it.
+    pub changes: Vec<(Change, String)>,
+    /// What is done, as in the order of use.
+    pub line: String,
+}
+
+impl Tally {
+    /// How often a change happens.
+    #[must_use]
+    pub const fn of(&self, change: Change) -> u32 {
+        match change {
+            Change::Mount => self.mounts,
+            Change::Reset => self.resets,
+            Change::Move => self.moves,
+            Change::Sleeve => self.sleeves,
+            Change::Speed => self.speeds,
+        }
+    }
+}
+
+impl Speaker<'_> {
+    /// A step with the changes before it.
+    #[must_use]
+    pub fn run_step(&self, step: &RunStep, worksheet: &Worksheet) -> RunStepSaid {
+        let changes = Change::ALL.into_iter();
+        let changes = changes.filter(|change| step.changes.of(*change) > 0);
+        RunStepSaid {
+            place: self.run_place(&step.what),
+            instrument: self.run_instrument(&step.what, worksheet),
+            set: self.run_setting(&step.what, worksheet),
+            changes: changes
+                .map(|change| (change, self.run_event(change, &step.what, worksheet)))
+                .collect(),
+            line: self.use_line(&step.what, worksheet),
+        }
+    }
+
+    /// The same in one line: "take Tip drill 2.66; re-set its stop to 19.1 mm. Then …".
+    #[must_use]
+    pub fn run_line(&self, step: &RunStep, worksheet: &Worksheet) -> String {
+        let said = self.run_step(step, worksheet);
+        let changes = said.changes.into_iter().map(|(_, words)| words);
+        match self.joined("load-list", changes) {
+            None => said.line,
+            Some(changes) => {
+                let args = [("changes", changes.as_str()), ("line", &said.line)];
+                self.text("run-line", &args)
+            }
+        }
+    }
+
+    /// What a change before a step brings: "re-set its stop to 19.1 mm".
+    #[must_use]
+    pub fn run_event(&self, change: Change, what: &Use, worksheet: &Worksheet) -> String {
+        match change {
+            Change::Mount => {
+                let instrument = self.run_instrument(what, worksheet);
+                self.text("run-event-mount", &[("instrument", &instrument)])
+            }
+            Change::Reset => match self.run_stop_setting(what, worksheet) {
+                Some(set) => self.text("run-event-reset", &[("set", &set)]),
+                None => self.word("run-event-stop-off"),
+            },
+            Change::Move => {
+                let place = self.run_place(what).unwrap_or_default();
+                self.text("run-event-move", &[("place", &place)])
+            }
+            Change::Sleeve => match self.run_sleeve(what, worksheet) {
+                Some(sleeve) => self.text("run-event-sleeve", &[("sleeve", &sleeve)]),
+                None => self.run_change_in_full(change),
+            },
+            Change::Speed => match self.run_speed(what, worksheet) {
+                Some(speed) => self.text("run-event-speed", &[("speed", &speed)]),
+                None => self.run_change_in_full(change),
+            },
+        }
+    }
+
+    /// The site or pin.
+    fn run_place(&self, what: &Use) -> Option<String> {
+        match what {
+            Use::Pin { name } => Some(self.text("run-pin", &[("name", name.as_str())])),
+            Use::Drill { site, .. } | Use::Insert { site } => Some(self.site(site)),
+            Use::Punch { .. } | Use::Reseat | Use::Sound { .. } | Use::GuideOff => None,
+        }
+    }
+
+    /// What is in the handpiece; for the whole jaw what is done.
+    #[must_use]
+    pub fn run_instrument(&self, what: &Use, worksheet: &Worksheet) -> String {
+        let word = |id: &str| self.word(id);
+        match what {
+            Use::Pin { .. } => pin(what, worksheet).map(|pin| self.drill(&pin.drill)),
+            Use::Drill { .. } => step(what, worksheet).map(|step| self.drill(&step.drill)),
+            Use::Insert { site } => self.case.site(site.as_str()).map(|site| {
+                let guided = site.guided_extent == GuidedExtent::DrillingAndImplant;
+                let carrier = site.insertion.carrier.as_ref().filter(|_| guided);
+                carrier.map_or_else(|| word("run-driver"), |carrier| self.carrier(carrier))
+            }),
+            Use::Punch { .. } => Some(word("run-jaw-punch")),
+            Use::Reseat => Some(word("run-jaw-reseat")),
+            Use::Sound { .. } => Some(word("run-jaw-sound")),
+            Use::GuideOff => Some(word("run-jaw-guide-off")),
+        }
+        .unwrap_or_default()
+    }
+
+    fn run_setting(&self, what: &Use, worksheet: &Worksheet) -> Option<String> {
+        match what {
+            Use::Pin { .. } => {
+                let set = pin(what, worksheet)?.set.known_length();
+                Some(self.set_length(&set))
+            }
+            Use::Drill { .. } => Some(self.setting(step(what, worksheet)?)),
+            _ => None,
+        }
+    }
+
+    /// The setting with its unit, where a stop carries it.
+    fn run_stop_setting(&self, what: &Use, worksheet: &Worksheet) -> Option<String> {
+        let set = if let Some(pin) = pin(what, worksheet) {
+            pin.stop.as_ref()?;
+            pin.set.known_length()
+        } else {
+            let step = step(what, worksheet)?;
+            step.stop.as_ref()?;
+            step.set.known_length()
+        };
+        Some(self.set_length_with_unit(&set))
+    }
+
+    fn run_sleeve(&self, what: &Use, worksheet: &Worksheet) -> Option<String> {
+        match what {
+            Use::Insert { site } => {
+                let site = self.case.site(site.as_str())?;
+                Some(self.sleeve(site.insertion.sleeve.as_ref()?))
+            }
+            _ => Some(self.sleeve(step(what, worksheet)?.sleeve.as_ref()?)),
+        }
+    }
+
+    fn run_speed(&self, what: &Use, worksheet: &Worksheet) -> Option<String> {
+        let drill = match what {
+            Use::Pin { .. } => &pin(what, worksheet)?.drill,
+            _ => &step(what, worksheet)?.drill,
+        };
+        let speed = self.case.kit.drill(drill)?.greatest_speed_rpm?;
+        let speed = speed.rpm().to_string();
+        Some(self.text("sheet-rpm", &[("speed", &speed)]))
+    }
+}
+
+fn step<'w>(what: &Use, worksheet: &'w Worksheet) -> Option<&'w StepSheet> {
+    let Use::Drill { site, step } = what else {
+        return None;
+    };
+    let sheet = worksheet.sites.iter().find(|sheet| sheet.id == *site)?;
+    sheet.steps.iter().find(|one| one.id == *step)
+}
+
+fn pin<'w>(what: &Use, worksheet: &'w Worksheet) -> Option<&'w PinSheet> {
+    let Use::Pin { name } = what else {
+        return None;
+    };
+    worksheet.pins.iter().find(|pin| pin.name == *name)
+}

@@ -1,0 +1,144 @@
+//! What changes between the steps of the order of use, what that costs, and how good the order is.
+
+use super::Source;
+use super::pieces::{SMALL, body, column, heading, note};
+use crate::drawing::{Across, TextStyle};
+use crate::order::{Change, Weights};
+use crate::run::{BestOrder, Keeps, NoRun, Priced, RunProblem, RunStep, broken, run_problem};
+use crate::say::begin;
+use crate::sheet::{Block, Cell, Row, Table, Width};
+
+/// Whether there is anything that has an order.
+pub(super) fn is_needed(source: &Source<'_>) -> bool {
+    !matches!(
+        run_problem(source.case, source.worksheet),
+        Err(NoRun::Nothing)
+    )
+}
+
+/// The order's cost and verdict, then a line for each step with the changes before it.
+pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
+    let run = run_problem(source.case, source.worksheet);
+    let priced = run.and_then(|run| {
+        let priced = run.price(&source.worksheet.order)?;
+        Ok((run, priced))
+    });
+    match priced {
+        Ok((run, priced)) => {
+            let mut blocks = summary(source, &run, &priced);
+            blocks.push(Block::Space(2.0));
+            blocks.push(steps(source, &priced));
+            blocks.extend(weights(source));
+            blocks
+        }
+        Err(none) => source.say.no_run(&none).into_iter().map(body).collect(),
+    }
+}
+
+fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block> {
+    let say = &source.say;
+    let by = say.order_by(source.worksheet.order_by);
+    let cost = say.run_cost(priced.cost);
+    let verdict = verdict(source, run);
+    let verdict = verdict.unwrap_or_else(|| say.word("run-not-computed"));
+    let line = say.text("sheet-run-cost", &[("by", &by), ("cost", &cost)]);
+    let style = TextStyle::STRONG;
+    let mut blocks = vec![
+        Block::Paragraph(line, style),
+        Block::Space(1.0),
+        Block::Paragraph(verdict, style),
+    ];
+    let order = &source.worksheet.order;
+    if run.keeps(order) == Keeps::NotAll {
+        let wish = broken(source.case, source.worksheet, order);
+        let words = wish.map(|wish| say.text("order-breaks", &[("wish", &say.run_wish(wish))]));
+        blocks.extend(words.map(body));
+    }
+    if priced.cost.resets > 0 {
+        blocks.push(Block::Space(1.0));
+        blocks.push(body(say.word("sheet-run-resets")));
+    }
+    blocks
+}
+
+/// How good the order is, where the best one was looked for.
+fn verdict(source: &Source<'_>, run: &RunProblem) -> Option<String> {
+    let best: &BestOrder = source.best?;
+    let against = run.against(source.worksheet, best).ok()?;
+    Some(source.say.run_verdict(&against))
+}
+
+/// Numbered as in the order of use. What changes is dark, what stays soft.
+fn steps(source: &Source<'_>, priced: &Priced) -> Block {
+    let say = &source.say;
+    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let columns = vec![
+        head("sheet-col-number", Width::Mm(6.0), Across::End),
+        head("sheet-col-with", Width::Mm(31.0), Across::Start),
+        head("sheet-col-set", Width::Mm(11.0), Across::End),
+        head("sheet-col-site", Width::Mm(36.0), Across::Start),
+        head("sheet-col-changes", Width::Share(1.0), Across::Start),
+    ];
+    let steps = priced.steps.iter().enumerate();
+    Block::Table(Table {
+        columns,
+        rows: steps.map(|(n, step)| row(source, n + 1, step)).collect(),
+        padding_mm: 1.2,
+    })
+}
+
+fn row(source: &Source<'_>, number: usize, step: &RunStep) -> Row {
+    let say = &source.say;
+    let said = say.run_step(step, source.worksheet);
+    let number = Cell::Text(number.to_string(), TextStyle::NOTE);
+    let Some(place) = said.place else {
+        let what = Cell::Text(begin(&said.instrument), TextStyle::STRONG);
+        return Row::Barrier(vec![number, Cell::Across(4, Box::new(what))]);
+    };
+    let changed = |change: Change| {
+        if step.changes.of(change) > 0 {
+            TextStyle::STRONG
+        } else {
+            TextStyle::NOTE
+        }
+    };
+    // Instrument and site have columns of their own.
+    let others = said.changes.into_iter();
+    let others = others.filter(|(change, _)| !matches!(change, Change::Mount | Change::Move));
+    let others = say.joined("load-list", others.map(|(_, words)| words));
+    let dark = if step.changes.resets > 0 {
+        TextStyle::STRONG
+    } else {
+        SMALL
+    };
+    Row::Cells(vec![
+        number,
+        Cell::Text(said.instrument, changed(Change::Mount)),
+        said.set.map_or(Cell::Empty, Cell::body),
+        Cell::Text(begin(&place), changed(Change::Move)),
+        others.map_or(Cell::Empty, |words| Cell::Text(begin(&words), dark)),
+    ])
+}
+
+/// What each change is reckoned with.
+fn weights(source: &Source<'_>) -> Vec<Block> {
+    let say = &source.say;
+    let mut weights = source.case.run.weights;
+    let told = Change::ALL.into_iter().map(|change| {
+        let time_ds = u64::from(*change.weight_in(&mut weights));
+        let time = say.run_time(time_ds);
+        let what = say.run_change_in_full(change);
+        say.text("sheet-run-weight", &[("what", &what), ("time", &time)])
+    });
+    let told = say.joined("load-list", told).unwrap_or_default();
+    let owner = if source.case.run.weights == Weights::default() {
+        "run-invented"
+    } else {
+        "run-own-times"
+    };
+    let mut blocks: Vec<Block> = heading(say.word("sheet-run-reckoned")).into();
+    blocks.push(note(begin(&told)));
+    blocks.push(note(say.word(owner)));
+    blocks.push(note(say.word("sheet-run-only-changes")));
+    blocks
+}
