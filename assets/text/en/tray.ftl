@@ -34,6 +34,9 @@ load-unopened = stays unopened until called for
 load-whole-case = for the whole case
 load-serves-step = { $step }, { $site }
 load-serves-site = { $site }
+load-goes-in = { $site }: { $words }
+bore-master = the master sleeve of the guide at { $site }
+bore-pin = the sleeve of its pin in the guide
 load-list = { $first }; { $rest }
 
 kind-drill = drill

@@ -56,8 +56,10 @@ loading-do-read-again = Second reading
 loading-do-place = Place it in { $slot }
 loading-still-set = It is still set to { $set }, as the plan was before.
 loading-take-length = Read its length from tip to end: { $length }.
-loading-take-drop = Let it fall through the bore that leads it: it has to fall freely.
+loading-take-drop = Let it fall through { $bores }: it has to fall freely.
 loading-set-stop = { $stop }: its bore is { $bore } and has to sit on the drill without play.
+loading-stop-beside = With it goes its stop, not set yet, in the same slot: { $stop }.
+loading-to-slot = → { $slot }
 loading-may-open = It stays sealed. Open it only when it is called for.
 loading-not-readable = No gauge can read it: it is not verified.
 loading-accepted = accepted { $least } to { $most }
@@ -76,7 +78,6 @@ loading-sealed = Sealed until called for: set and read when it is opened.
 loading-all-done = The tray is loaded.
 loading-all-done-bench = The tray is loaded on the bench. In the sterile field every stop is read again.
 loading-all-done-sealed = { $count } sealed: to be set and read when opened.
-loading-all-done-beside = Beside the tray: guide and its code, gauge with check piece, handpiece head, next shorter implants.
 loading-rest-short = All that can be loaded is loaded. The rest is short: see the list.
 loading-no-slot-remedy = Choose a tray with more slots in the case, or lay it where the team agrees and write that down.
 loading-do-not-set = Do not set
@@ -102,6 +103,21 @@ loading-state-later = not now
 loading-state-passed = set anew since
 loading-state-anew = to be set anew now
 loading-stop-resets = What is set anew in surgery is not the same as before: see the list.
+
+## Beside the tray
+
+loading-beside = Beside the tray: is it there?
+loading-beside-of = { $number } of { $all } beside the tray
+loading-note-beside = Beside the tray: { $what }
+
+## What was set and read
+
+loading-record = What was read
+loading-record-title = What was set and read
+loading-record-none = Nothing was read at this stage yet.
+loading-record-row = { $number }. { $name }, { $slot }: set { $setting }, the gauge is to show { $figure }; { $first }; { $second }
+loading-record-reading = read { $value } by { $who }
+loading-record-open = not read
 
 ## Readings that are not accepted
 
@@ -172,7 +188,9 @@ loading-again-gauge = Did the gauge fall? Press D again: it is checked before th
 
 ## Falls
 
-loading-fell-spare = { $name } fell: put it aside. Take its spare, { $count } in stock, and begin anew.
+loading-fell-spare = { $name } fell: put it aside. { $count } more in stock; begin anew with one.
+loading-fell-spares = Its spare: { $spares }.
+loading-fell-stop = Look at its stop: whole, it is set anew on the spare and read twice; else take another.
 loading-fell-no-spare = { $name } fell: put it aside. There is no spare in stock.
 
 ## The plan changed

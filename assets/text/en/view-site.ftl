@@ -202,6 +202,7 @@ site-setting-each = each step its own
 site-setting-one = one figure for all full-depth steps
 site-deepest-cut = Deepest cut below the platform
 site-sounding = Sounding, seat to crest
+site-until-level = { $step }: { $level }
 site-told = { $what }: { $line }
 site-term = { $name } { $value }
 site-term-origin = { $name } { $value }: { $origin }, { $basis }

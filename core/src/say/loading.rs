@@ -31,10 +31,7 @@ impl Speaker<'_> {
     /// One thing for the tray.
     #[must_use]
     pub fn load(&self, item: &LoadItem, worksheet: &Worksheet) -> LoadSaid {
-        let slot = match &item.slot {
-            Some(slot) => self.text("load-slot", &[("slot", slot.as_str())]),
-            None => self.word("load-no-slot"),
-        };
+        let slot = self.slot(item);
         let same = |other: &&LoadItem| (other.kind, &other.entry) == (item.kind, &item.entry);
         let take = if worksheet.loading.iter().filter(same).count() > 1 {
             // Equal pieces are told apart by where they lie. A number here would not be the one

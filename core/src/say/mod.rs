@@ -9,6 +9,7 @@
 //! in a table or after a place; [`begin`] gives one a capital. Remedies are sentences.
 
 mod approval;
+mod at_the_tray;
 mod caution;
 mod fault;
 mod figure;
@@ -37,6 +38,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use at_the_tray::shorter_implants;
 pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
 pub use figure::TermSaid;

@@ -23,10 +23,7 @@ impl Speaker<'_> {
     /// One thing that is set anew in surgery.
     #[must_use]
     pub fn reset(&self, reset: &Reset, worksheet: &Worksheet) -> ResetSaid {
-        let slot = match &reset.to.slot {
-            Some(slot) => self.text("load-slot", &[("slot", slot.as_str())]),
-            None => self.word("load-no-slot"),
-        };
+        let slot = self.slot(&reset.to);
         let use_at = |place: usize| {
             let one = worksheet.order.get(place);
             one.map_or_else(String::new, |one| self.use_name(one))

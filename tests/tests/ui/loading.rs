@@ -62,7 +62,7 @@ fn open(hand: &mut Hand) {
 /// Opens the session and goes on to the first reading of the first drill that is in no wrapping.
 pub(crate) fn to_a_reading(hand: &mut Hand) {
     open(hand);
-    while tells(hand, "It stays sealed.") || !tells(hand, "Let it fall through the bore") {
+    while tells(hand, "It stays sealed.") || !tells(hand, "Let it fall through") {
         hand.press(Modifiers::NONE, Key::ArrowRight);
     }
     for _ in 0..4 {

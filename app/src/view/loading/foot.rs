@@ -46,6 +46,14 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         targets.push(("loading-gauge-fell", "D", fell));
     }
     targets.push(("loading-list", "L", Pressed::List));
+    // At the keypad the row is full; at a second reading it is shut.
+    let reads = matches!(
+        scene.session.step(scene.board),
+        Some(Step::Read | Step::ReadAgain)
+    );
+    if !reads {
+        targets.push(("loading-record", "V", Pressed::Record));
+    }
     let escape = scene.word("loading-key-escape");
     targets.push(("loading-leave", &escape, Pressed::Leave));
     ui.horizontal_wrapped(|ui| {

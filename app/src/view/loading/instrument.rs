@@ -7,10 +7,11 @@ use super::scene::{Scene, sites};
 use super::session::{Now, Step};
 use super::start::{initials_ui, refused};
 use super::task::{Block, Seal, Task, Turned, Verified, Work, misfit};
-use super::{refusal, steps, warning};
+use super::{beside, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
 use crate::command::open::policy;
-use egui::{Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use crate::look::bold;
+use egui::{FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
 use traywright_core::kit::{SiteId, SlotKind, StopId};
@@ -57,6 +58,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
             );
         }
     }
+    beside::ui(ui, scene);
     let refused = matches!(
         task.record.first,
         Turned::Refused { .. } | Turned::Unsound { .. }
@@ -98,10 +100,26 @@ fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let said = scene.speaker.load(item, scene.worksheet());
-    ui.horizontal_top(|ui| {
+    ui.horizontal_wrapped(|ui| {
         marking_ui(ui, scene, item, said.marking.as_deref());
         let ink = theme.fill(Ink::Strong);
-        ui.vertical(|ui| strong(ui, item.name.as_str(), scale.px(70.0), ink));
+        strong(ui, item.name.as_str(), scale.px(70.0), ink);
+        if scene.session.asks_for(scene.board).is_some() {
+            // Initials need the room.
+            return;
+        }
+        ui.add_space(scale.px(20.0));
+        // Where it goes is seen from the start.
+        match &task.slot {
+            Some(slot) => {
+                let words = scene.text("loading-to-slot", &[("slot", slot.as_str())]);
+                strong(ui, words, scale.big(), theme.fill(Ink::Accent));
+            }
+            None => {
+                let words = begin(&scene.word("load-no-slot"));
+                strong(ui, words, scale.big(), theme.fault());
+            }
+        }
     });
     let sealed = scene.session.is_sealed(task);
     let mut facts = vec![said.kind];
@@ -132,7 +150,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             line(
                 ui,
                 scene.text("loading-for-many", &[("count", &count)]),
-                scale.px(58.0),
+                scale.big(),
                 ink,
             );
             let names: Vec<String> = many.iter().map(|site| scene.speaker.site(site)).collect();
@@ -147,16 +165,34 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
     let words = scene.text("loading-for", &[("site", &scene.speaker.site(site))]);
     let mut sheets = scene.worksheet().sites.iter();
     let worst = sheets.find(|sheet| sheet.id == *site).map(|one| one.worst);
-    ui.horizontal_wrapped(|ui| {
-        line(ui, words, scale.px(58.0), theme.fill(Ink::Strong));
-        if let Some(worst) = worst.filter(|worst| worst.is_open()) {
-            let side = scale.px(44.0);
-            let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
-            mark(ui, square, worst);
-            let word = scene.speaker.severity(worst);
-            strong(ui, word, scale.px(44.0), theme.fault());
-        }
-    });
+    let ink = theme.fill(Ink::Strong);
+    let Some(worst) = worst.filter(|worst| worst.is_open()) else {
+        line(ui, words, scale.big(), ink);
+        return;
+    };
+    let side = scale.px(44.0);
+    let word = scene.speaker.severity(worst);
+    let verdict = |ui: &mut Ui| {
+        let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
+        mark(ui, square, worst);
+        strong(ui, word.as_str(), side, theme.fault());
+    };
+    // Mark and word stay together.
+    let width = |text: &str, font: FontId| {
+        let painter = ui.painter();
+        painter.layout_no_wrap(text.to_owned(), font, ink).size().x
+    };
+    let site = width(&words, FontId::proportional(scale.big()));
+    let all = site + side + width(&word, FontId::new(side, bold()));
+    if all + 2.0 * ui.spacing().item_spacing.x <= ui.available_width() {
+        ui.horizontal(|ui| {
+            line(ui, words, scale.big(), ink);
+            verdict(ui);
+        });
+    } else {
+        line(ui, words, scale.big(), ink);
+        ui.horizontal(verdict);
+    }
 }
 
 /// The letter and the shape that the thing bears, as they stand on the tray's drawing, as high as the
@@ -278,8 +314,10 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
             if let Some(drill) = drill.filter(|_| item.kind == SlotKind::Drill && !sealed) {
                 let length = mm(drill.overall_length_mm);
                 found.push(scene.text("loading-take-length", &[("length", &length)]));
-                if task.work != Work::Lay {
-                    found.push(scene.word("loading-take-drop"));
+                let bores = scene.speaker.bores(item, scene.worksheet());
+                if !bores.is_empty() {
+                    let bores = bores.join("; ");
+                    found.push(scene.text("loading-take-drop", &[("bores", &bores)]));
                 }
             }
             if task.work == Work::Lay && !sealed {
@@ -288,6 +326,10 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
             }
             if task.seal == Seal::UntilCalledFor && task.planned.is_some() && sealed {
                 found.push(scene.word("loading-may-open"));
+            }
+            found.extend(stop_beside(scene, task, item));
+            if !sealed || item.kind == SlotKind::Implant {
+                found.extend(scene.speaker.goes_in(item, scene.worksheet()));
             }
         }
         Step::Set => {
@@ -298,12 +340,22 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
                 found.push(scene.text("loading-set-stop", &args));
             }
         }
+        Step::Place if scene.session.is_sealed(task) => {
+            found.extend(stop_beside(scene, task, item));
+        }
         Step::Place if task.work == Work::SetOnly => {
             found.push(scene.word("loading-not-readable"));
         }
         _ => {}
     }
     found
+}
+
+/// Where the stop of a drill goes that stays sealed.
+fn stop_beside(scene: &Scene<'_>, task: &Task, item: &LoadItem) -> Option<String> {
+    let stop = stop(item).filter(|_| scene.session.is_sealed(task))?;
+    let stop = scene.speaker.stop(stop);
+    Some(scene.text("loading-stop-beside", &[("stop", &stop)]))
 }
 
 /// The figure that a hand acts on, with the other one beside it in small type.
@@ -381,11 +433,16 @@ fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     verified_ui(ui, scene, task);
     let (done, all) = scene.session.progress(scene.board);
     let open = |task: &&Task| matches!(scene.session.now(task), Now::Do(_));
+    if scene.board.tasks.iter().any(|task| open(&task))
+        || scene.session.beside(scene.board).is_some()
+    {
+        return;
+    }
     if done == all {
         for words in all_done(scene) {
             strong(ui, words, scale.px(58.0), ink);
         }
-    } else if scene.board.tasks.iter().filter(open).count() == 0 {
+    } else {
         strong(
             ui,
             scene.word("loading-rest-short"),
@@ -419,7 +476,6 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
         let count = later.to_string();
         said.push(scene.text("loading-all-done-anew", &[("count", &count)]));
     }
-    said.push(scene.word("loading-all-done-beside"));
     said
 }
 

@@ -11,6 +11,8 @@ pub(super) enum Pressed {
     Input(Input),
     /// The list of everything, or back from it.
     List,
+    /// What was set and read, or back from it.
+    Record,
     /// Leave to the desk.
     Leave,
     /// The list of what a change made wrong was read.
@@ -75,6 +77,7 @@ fn of_key(key: Key, session: &Session, focused: bool) -> Option<Pressed> {
         Key::D => Input::Gauge(GaugeFell::Yes),
         Key::O => Input::Open,
         Key::L => return Some(Pressed::List),
+        Key::V => return Some(Pressed::Record),
         Key::U => return Some(Pressed::Understood),
         _ => return None,
     };

@@ -28,7 +28,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                 let Some(item) = scene.item(task) else {
                     continue;
                 };
-                let number = (task.index + 1).to_string();
+                let number = (task.item + 1).to_string();
                 let slot = task.slot.as_ref().map_or_else(
                     || scene.word("load-no-slot"),
                     |slot| scene.text("load-slot", &[("slot", slot.as_str())]),

@@ -3,13 +3,16 @@
 //! [`session`] says what is done now and what is recorded of it, [`task`] what the record says,
 //! [`changed`] what a change of the plan made wrong; all three are pure. The rest shows it.
 
+mod beside;
 pub mod changed;
 mod foot;
+mod fresh;
 mod head;
 mod instrument;
 mod keys;
 mod list;
 mod reading;
+mod record;
 mod refusal;
 mod scale;
 mod scene;
@@ -34,6 +37,7 @@ use crate::look::Theme;
 use crate::window::{Stage, View};
 use changed::{Changed, changed, differ, lying_wrong};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
+use fresh::Fresh;
 use keys::Pressed;
 use scale::{Scale, Weight, target};
 use scene::Scene;
@@ -65,6 +69,8 @@ pub struct State {
     /// What is done when it is pressed once more.
     armed: Option<Input>,
     face: Face,
+    /// When a step was last said to be done.
+    fresh: Fresh,
     watch: Option<Watch>,
 }
 
@@ -76,6 +82,8 @@ enum Face {
     Hand,
     /// The list of everything.
     List,
+    /// What was set and read, with its figures.
+    Record,
 }
 
 impl State {
@@ -101,6 +109,7 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         GaugeFacts::of(case),
         state.session.stage,
     );
+    let board = board.with_beside(beside::all(document, stage));
     hold_against(document, &board, &mut state);
     let mut pressed = Vec::new();
     if stage.sight.ask.is_none() {
@@ -110,7 +119,7 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     if wanted == Wanted::Save {
         stage.act(Action::Do(Command::Save));
     }
-    for one in pressed {
+    for one in state.fresh.only(ui, pressed) {
         take(stage, document, &board, &mut state, one);
     }
     stage.sight.loading = state;
@@ -216,6 +225,16 @@ fn shown(
     Panel::bottom("loading foot")
         .frame(frame)
         .show(ui, |ui| foot::ui(ui, &scene, state.told.as_deref(), out));
+    if state.face == Face::Record && state.session.is_blind(board) {
+        // No figure may stand anywhere.
+        state.face = Face::Hand;
+    }
+    if state.face == Face::Record {
+        CentralPanel::default()
+            .frame(frame)
+            .show(ui, |ui| record::ui(ui, &scene));
+        return Wanted::Nothing;
+    }
     if state.face == Face::List {
         CentralPanel::default()
             .frame(frame)
@@ -232,6 +251,8 @@ fn shown(
         ScrollArea::vertical()
             .id_salt("loading hand")
             .show(ui, |ui| {
+                // Clear of the bar that it is scrolled by.
+                ui.set_max_width(ui.available_width() - scale.px(14.0));
                 instrument::ui(ui, &scene, &mut state.initials, out);
             });
     });
@@ -243,9 +264,11 @@ fn right(ui: &mut Ui, stage: &mut Stage<'_>, scene: &Scene<'_>, out: &mut Vec<Pr
     let scale = scene.scale;
     let width = ui.available_width();
     let keypad = scene.session.reads(scene.board);
-    let below = if keypad { 4.0 * 118.0 } else { 130.0 };
-    let height = (ui.available_height() - scale.px(below + 20.0)).max(scale.px(120.0));
+    let below = if keypad { 4.0 * 118.0 } else { 96.0 };
+    let gap = scale.px(16.0);
+    let height = (ui.available_height() - scale.px(below + 20.0) - gap).max(scale.px(120.0));
     tray::ui(ui, &mut stage.sight.plates, scene, vec2(width, height));
+    ui.add_space(gap);
     if keypad {
         reading::keypad(ui, scene, width, out);
         return;
@@ -254,6 +277,7 @@ fn right(ui: &mut Ui, stage: &mut Stage<'_>, scene: &Scene<'_>, out: &mut Vec<Pr
         Some(Step::Read | Step::ReadAgain) => return,
         Some(Step::Place) => "loading-placed",
         Some(_) => "loading-done",
+        None if scene.session.beside(scene.board).is_some() => "loading-done",
         None => "loading-go-on",
     };
     let (word, key) = (scene.word(id), scene.word("loading-key-space"));
@@ -272,13 +296,20 @@ fn take(
 ) {
     match pressed {
         Pressed::Leave => match state.face {
-            Face::List => state.face = Face::Hand,
+            Face::List | Face::Record => state.face = Face::Hand,
             Face::Hand => stage.act(Action::Do(Command::Show(View::Arch))),
         },
         Pressed::List => {
             state.face = match state.face {
-                Face::Hand => Face::List,
+                Face::Hand | Face::Record => Face::List,
                 Face::List => Face::Hand,
+            };
+        }
+        Pressed::Record => {
+            let blind = state.session.is_blind(board);
+            state.face = match state.face {
+                Face::Hand | Face::List if !blind => Face::Record,
+                _ => Face::Hand,
             };
         }
         Pressed::Understood => understood(stage, document, board, state),
@@ -385,10 +416,12 @@ fn understood(stage: &mut Stage<'_>, document: &Document, board: &Board, state: 
     agree(document, state);
 }
 
-/// What to do about something that fell: how many spares there are.
+/// What to do about something that fell: how many spares there are and which lie on the tray, and what
+/// becomes of its stop.
 fn fell(stage: &Stage<'_>, document: &Document, index: usize) -> Option<String> {
-    let item: &LoadItem = document.worksheet().loading.get(index)?;
-    let stock = document.worksheet().stock.iter();
+    let worksheet = document.worksheet();
+    let item: &LoadItem = worksheet.loading.get(index)?;
+    let stock = worksheet.stock.iter();
     let mut same = stock.filter(|line| line.entry == item.entry && list_of(item.kind) == line.list);
     let spare = same
         .next()
@@ -400,7 +433,15 @@ fn fell(stage: &Stage<'_>, document: &Document, index: usize) -> Option<String> 
     } else {
         "loading-fell-spare"
     };
-    Some(stage.text(id, &args))
+    let mut said = vec![stage.text(id, &args)];
+    if item.kind == SlotKind::Drill {
+        let speaker = document.speaker(stage.desk.settings.notation());
+        let spares = speaker.spares_of(item, worksheet);
+        said.extend(spares.map(|spares| stage.text("loading-fell-spares", &[("spares", &spares)])));
+        let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
+        said.extend(stop.map(|_| stage.word("loading-fell-stop")));
+    }
+    Some(said.join(" "))
 }
 
 /// The kit's list of a kind of thing.

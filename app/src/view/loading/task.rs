@@ -17,12 +17,25 @@ use traywright_core::sign::{
 /// Everything there is to do, and what it is done with.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Board {
-    /// One thing after the other, in the order of loading.
+    /// One thing after the other, as the printed list has them: what is set now, what is sealed and
+    /// set when it is opened, everything else, each in the order of loading; then what is set anew in
+    /// surgery.
     pub tasks: Vec<Task>,
+    /// What is taken although no slot of the tray is for it.
+    pub beside: Vec<Beside>,
     /// The gauge that the plan reads on; nothing where none is chosen.
     pub gauge: Option<GaugeFacts>,
     /// For a patient or for practice.
     pub purpose: Purpose,
+}
+
+/// Something beside the tray.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Beside {
+    /// What it is.
+    pub what: String,
+    /// What is recorded once it is there.
+    pub note: String,
 }
 
 /// What the check of a gauge needs.
@@ -61,8 +74,7 @@ impl Key {
 /// One thing for the tray.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
-    /// Its place on the board, from 0: first everything in the order of loading, then what is set
-    /// anew in surgery in the order of use.
+    /// Its place on the board, from 0.
     pub index: usize,
     /// Its place in the order of loading, from 0.
     pub item: usize,
@@ -218,18 +230,18 @@ impl Board {
         };
         let mut tasks: Vec<Task> = Vec::new();
         for (item, planned) in with_planned(worksheet, view) {
-            let index = tasks.len();
             tasks.push(Task {
-                index,
-                item: index,
+                item: tasks.len(),
                 ..task(item, planned)
             });
         }
+        let is_sealed = |task: &Task| task.seal == Seal::UntilCalledFor;
+        let is_set = |task: &Task| worksheet.loading[task.item].set.is_some();
+        tasks.sort_by_key(|task| (!is_set(task), is_sealed(task) && is_set(task), task.item));
         for (n, (reset, planned)) in with_planned_resets(worksheet, view).enumerate() {
             let earlier = worksheet.resets[..n].iter();
             let before = earlier.filter(|one| one.item == reset.item).count();
             tasks.push(Task {
-                index: tasks.len(),
                 item: reset.item,
                 turn: TaskTurn::Anew { reset: n, before },
                 // Its wrapping was opened for the first setting.
@@ -237,11 +249,21 @@ impl Board {
                 ..task(&reset.to, planned)
             });
         }
+        for (index, task) in tasks.iter_mut().enumerate() {
+            task.index = index;
+        }
         Self {
             tasks,
+            beside: Vec::new(),
             gauge,
             purpose: view.purpose,
         }
+    }
+
+    /// The same with what is taken beside the tray.
+    #[must_use]
+    pub fn with_beside(self, beside: Vec<Beside>) -> Self {
+        Self { beside, ..self }
     }
 
     /// The tasks of one thing, one setting after the other.

@@ -53,7 +53,7 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
     };
     let setting = |item: &LoadItem| {
         // As it stands now: in surgery it may have been set anew.
-        let task = of(item).and_then(|shown| scene.board.tasks.get(shown.task));
+        let task = of(item).and_then(|shown| scene.board.tasks.get(shown.task?));
         let item = task.and_then(|task| scene.item(task)).unwrap_or(item);
         let figure = Hand::of_item(item)?.acts_on(kit).figure()?;
         Some(scene.speaker.set_length(&Known::Is(figure)))
@@ -73,21 +73,24 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 struct Shown {
     look: SlotLook,
-    /// The task whose setting it stands at.
-    task: usize,
+    /// The task whose setting it stands at, or is being set to.
+    task: Option<usize>,
 }
 
 fn shown(scene: &Scene<'_>, item: usize) -> Shown {
+    let in_hand = scene.session.task(scene.board);
+    let in_hand = in_hand.filter(|task| task.item == item);
+    let works = |task: &&Task| matches!(scene.session.now(task), Now::Do(_));
     let mut turns = scene.board.of_item(item);
     let now = turns.find(|task| task.stands() == Stands::Now);
-    let in_hand = scene.session.task(scene.board);
+    let task = in_hand.filter(works).or(now);
     Shown {
-        look: if in_hand.is_some_and(|task| task.item == item) {
-            SlotLook::Next
-        } else {
-            now.map_or(SlotLook::Waiting, |task| look(scene, task))
+        look: match (in_hand, task) {
+            (Some(_), _) => SlotLook::Next,
+            (None, Some(task)) => look(scene, task),
+            (None, None) => SlotLook::Waiting,
         },
-        task: now.map_or(item, |task| task.index),
+        task: task.map(|task| task.index),
     }
 }
 

@@ -17,7 +17,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let same = |other: &&LoadItem| {
         let drill = item.set.is_some() && other.set.is_some();
-        drill && other.entry == item.entry && !std::ptr::eq(*other, item)
+        drill && other.entry == item.entry && other.copy != item.copy
     };
     let others: Vec<&LoadItem> = scene.worksheet().loading.iter().filter(same).collect();
     let would: Vec<&LookAlike> = harmful(scene, item);

@@ -2,7 +2,7 @@
 
 use super::sample::with;
 use crate::case::GuidedExtent;
-use crate::kit::{DrillSleeveId, SiteId};
+use crate::kit::{DrillSleeveId, SiteId, SlotKind};
 use crate::plan::{Broken, LookAlike, Mistake, StepPath, StockLine, Than, Use};
 
 #[test]
@@ -142,6 +142,55 @@ fn a_drill_without_a_figure_is_never_told_to_be_set() {
         setting(&["remove /kit/gauges/0/reads"]),
         "stop S (letter S), set 22.1 mm"
     );
+}
+
+#[test]
+fn the_bore_that_a_drill_falls_through_is_named_with_its_slot() {
+    let of = |edits: &[&str], drill: &str| {
+        with(edits, |say, sheet| {
+            let mut items = sheet.loading.iter();
+            let item = items.find(|item| item.entry == drill).unwrap();
+            say.bores(item, sheet)
+        })
+    };
+    assert_eq!(of(&[], "t31"), ["sleeve 3.1 (letter B, triangle), slot B3"]);
+    assert_eq!(
+        of(&["remove /sites/0/steps/2/sleeve"], "t31"),
+        ["the master sleeve of the guide at lower right first molar (46)"]
+    );
+    // Freehand nothing leads it.
+    let freehand = ["set /sites/0/guided_extent \"pilot_only\""];
+    assert_eq!(of(&freehand, "t31"), [""; 0]);
+}
+
+#[test]
+fn how_deep_something_without_a_stop_goes_is_told_at_it() {
+    let of = |edits: &[&str], kind: SlotKind| {
+        with(edits, |say, sheet| {
+            let mut items = sheet.loading.iter();
+            let item = items.find(|item| item.kind == kind).unwrap();
+            say.goes_in(item, sheet)
+        })
+    };
+    let [carrier] = &of(&[], SlotKind::Carrier)[..] else {
+        panic!("one site")
+    };
+    assert!(
+        carrier.starts_with("Lower right first molar (46): "),
+        "{carrier}"
+    );
+    assert!(carrier.contains("level with"), "{carrier}");
+    assert_eq!(of(&[], SlotKind::Implant), [""; 0]);
+    let freehand = ["set /sites/0/guided_extent \"pilot_only\""];
+    let [implant] = &of(&freehand, SlotKind::Implant)[..] else {
+        panic!("one site")
+    };
+    assert!(implant.contains("crest"), "{implant}");
+    let by_mark = of(&["remove /sites/0/steps/0/stop"], SlotKind::Drill);
+    let [by_mark] = &by_mark[..] else {
+        panic!("{by_mark:?}")
+    };
+    assert!(by_mark.contains("level with"), "{by_mark}");
 }
 
 #[test]

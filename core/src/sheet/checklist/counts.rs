@@ -1,10 +1,10 @@
 //! What is counted in and out.
 
-use super::beside_tray::shorter_implants;
 use super::pieces::column;
 use super::{Source, places};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, SlotKind};
+use crate::say::shorter_implants;
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a number, mm.
@@ -88,7 +88,10 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
             places::accessories(source, AccessoryKind::Spare).count(),
         ),
         ("count-sealed-implants", of_kind(SlotKind::Implant)),
-        ("count-sealed-shorter", shorter_implants(source).len()),
+        (
+            "count-sealed-shorter",
+            shorter_implants(source.worksheet).len(),
+        ),
     ];
     for (id, count) in closed {
         if count > 0 {

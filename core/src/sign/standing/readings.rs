@@ -100,7 +100,8 @@ impl ReadingStanding {
     }
 
     /// Whether it counts, or would if the case were not for practice.
-    pub(super) fn counts_or_is_practised(&self, plan: Purpose) -> bool {
+    #[must_use]
+    pub fn counts_or_is_practised(&self, plan: Purpose) -> bool {
         match plan {
             Purpose::Patient => self.counts(),
             Purpose::Practice => self.lapses == [Lapse::Practice],

@@ -10,7 +10,7 @@ mod take;
 
 pub use parts::{Deed, GaugeFell, Input, Now, Phase, Refused, Step};
 
-use super::task::{Board, Key, Seal, Task, TaskTurn, Turned, Verified, Work};
+use super::task::{Beside, Board, Key, Seal, Task, TaskTurn, Turned, Verified, Work};
 use super::typed::Typed;
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::measure::Length;
@@ -45,6 +45,8 @@ pub struct Session {
     opened: BTreeSet<ThingKey>,
     /// Drills that are being set anew in surgery.
     anew: BTreeSet<Key>,
+    /// What lies beside the tray by what was said.
+    beside: BTreeSet<String>,
     /// Initials are asked for although there are some.
     asking: Asking,
 }
@@ -70,6 +72,7 @@ impl Default for Session {
             hands: BTreeMap::new(),
             opened: BTreeSet::new(),
             anew: BTreeSet::new(),
+            beside: BTreeSet::new(),
             asking: Asking::No,
         }
     }
@@ -237,6 +240,17 @@ impl Session {
             turns.any(|now| now == Now::Done)
         };
         ((0..things).filter(done).count(), things)
+    }
+
+    /// What is asked for now beside the tray: nothing while something is to be done for the tray
+    /// itself, or what is set anew in surgery is looked at.
+    #[must_use]
+    pub fn beside<'a>(&self, board: &'a Board) -> Option<&'a Beside> {
+        let here = self.task(board).map(|task| self.now(task));
+        let here = !matches!(here, Some(Now::Later | Now::Passed));
+        let ready = here && self.phase == Phase::Load && self.open_from(board, 0).next().is_none();
+        let mut open = board.beside.iter();
+        open.find(|one| ready && !self.beside.contains(&one.what))
     }
 
     /// Forgets what was in hand of things that the plan no longer has, and gives them back.

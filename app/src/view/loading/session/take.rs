@@ -163,8 +163,12 @@ impl Session {
         };
         let step = match self.now(task) {
             Now::Do(step) => step,
-            Now::Done | Now::NoSlot | Now::Blocked | Now::Later | Now::Passed => {
-                return self.go(board, self.next_open(board));
+            now => {
+                return match self.next_open(board) {
+                    Some(next) => self.go(board, Some(next)),
+                    None if matches!(now, Now::Later | Now::Passed) => self.go(board, Some(0)),
+                    None => self.is_beside(board),
+                };
             }
         };
         match step {
@@ -178,6 +182,16 @@ impl Session {
                 Vec::new()
             }
         }
+    }
+
+    /// What is asked for beside the tray is there.
+    fn is_beside(&mut self, board: &Board) -> Vec<Deed> {
+        let (Some(one), Some(who)) = (self.beside(board), self.first.clone()) else {
+            return Vec::new();
+        };
+        self.beside.insert(one.what.clone());
+        let text = one.note.clone();
+        deeds(&who, [EventKind::Note { text }])
     }
 
     fn place(&mut self, board: &Board) -> Vec<Deed> {

@@ -154,7 +154,7 @@ fn what_does_not_fit_is_not_set() {
         let board = world.board();
         let tasks = board.tasks.iter();
         let blocked = tasks.filter(|task| task.work == Work::Blocked(Block::DoesNotFit));
-        blocked.map(|task| task.index).collect::<Vec<_>>()
+        blocked.map(|task| task.item).collect::<Vec<_>>()
     };
     assert_eq!(blocked(&world), Vec::<usize>::new());
     let mut nearer = World::loading(case("two-molars", |_| {}), Stage::Bench);

@@ -29,6 +29,67 @@ fn a_session_opens_with_stage_person_and_check_piece() {
     assert_eq!(world.log.events().len(), 2);
 }
 
+/// As the printed list has it: open drills, sealed ones, everything else.
+#[test]
+fn sealed_drills_are_laid_after_those_that_are_set_now() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    let mut laid = Vec::new();
+    for _ in 0..400 {
+        let Now::Do(step) = world.now() else { break };
+        let task = world.task();
+        if step == Step::Take {
+            let part = match task.thing.of {
+                SlotKind::Drill if world.session.is_sealed(&task) => 1,
+                SlotKind::Drill => 0,
+                _ => 2,
+            };
+            laid.push((part, task.item));
+        }
+        if world.session.way(&task).contains(&Step::Read) && step == Step::Take {
+            world.set_and_read();
+        } else {
+            world.take(Input::Done);
+        }
+    }
+    assert!(laid.is_sorted(), "{laid:?}");
+    let parts: Vec<u8> = laid.iter().map(|(part, _)| *part).collect();
+    assert!([0, 1, 2].iter().all(|part| parts.contains(part)));
+}
+
+/// What lies beside the tray is asked for one by one, once the tray is loaded, and recorded.
+#[test]
+fn what_lies_beside_the_tray_is_asked_for_one_by_one() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    assert!(
+        world.session.beside(&world.board()).is_none(),
+        "first the tray"
+    );
+    for _ in 0..400 {
+        let Now::Do(step) = world.now() else { break };
+        if world.session.way(&world.task()).contains(&Step::Read) && step == Step::Take {
+            world.set_and_read();
+        } else {
+            world.take(Input::Done);
+        }
+    }
+    let wanted: Vec<String> = world
+        .board()
+        .beside
+        .into_iter()
+        .map(|one| one.what)
+        .collect();
+    // Guide, gauge, head, and the next shorter implants of both sites.
+    assert!(wanted.len() > 3, "{wanted:?}");
+    for what in &wanted {
+        let asked = world.session.beside(&world.board()).cloned().unwrap();
+        assert_eq!(&asked.what, what);
+        let noted = world.take(Input::Done);
+        assert_eq!(noted, [EventKind::Note { text: asked.note }]);
+    }
+    assert!(world.session.beside(&world.board()).is_none());
+    assert!(world.take(Input::Done).is_empty());
+}
+
 #[test]
 fn a_whole_tray_is_loaded_by_two_people_and_every_setting_is_verified() {
     for stage in [Stage::Bench, Stage::SterileField] {

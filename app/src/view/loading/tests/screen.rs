@@ -51,6 +51,8 @@ struct Screen {
     painted: Vec<(String, f32)>,
     nodes: Vec<Node>,
     repaint: Duration,
+    /// The window's clock, seconds.
+    now: f64,
     _folder: TempDir,
 }
 
@@ -94,19 +96,27 @@ impl Screen {
             painted: Vec::new(),
             nodes: Vec::new(),
             repaint: Duration::ZERO,
+            now: 0.0,
             _folder: folder,
         };
         screen.frames(Vec::new());
         screen
     }
 
-    /// One frame with input and two without, in which what was done shows.
+    /// A second later: one frame with input and two without, in which what was done shows.
     fn frames(&mut self, events: Vec<Event>) {
+        self.now += 1.0;
+        self.at_once(events);
+    }
+
+    /// The same without any time between.
+    fn at_once(&mut self, events: Vec<Event>) {
         let mut events = Some(events);
         for _ in 0..3 {
             let input = RawInput {
                 screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), self.size)),
                 events: events.take().unwrap_or_default(),
+                time: Some(self.now),
                 ..RawInput::default()
             };
             let program = &mut self.program;
@@ -129,15 +139,7 @@ impl Screen {
     }
 
     fn press(&mut self, modifiers: Modifiers, key: Key) {
-        // A key that is never let go would be held down at its next press.
-        let event = |pressed| Event::Key {
-            key,
-            physical_key: None,
-            pressed,
-            repeat: false,
-            modifiers,
-        };
-        self.frames(vec![event(true), event(false)]);
+        self.frames(press_of(key, modifiers));
     }
 
     fn key(&mut self, key: Key) {
@@ -168,17 +170,16 @@ impl Screen {
             modifiers: Modifiers::NONE,
         };
         self.frames(vec![Event::PointerMoved(place), button(true)]);
-        self.frames(vec![button(false)]);
+        self.at_once(vec![button(false)]);
     }
 
-    /// Opens the session on the bench by MK and goes to the drill in the fifth place.
+    /// Opens the session on the bench by MK and goes to the second drill that is in no wrapping: the
+    /// sealed ones come after them.
     fn begin(&mut self) {
         self.key(Key::B);
         self.type_in("MK");
         self.type_in("21,7");
-        for _ in 0..4 {
-            self.key(Key::ArrowRight);
-        }
+        self.key(Key::ArrowRight);
     }
 
     /// Takes, sets, locks and tugs.
@@ -247,6 +248,18 @@ impl Screen {
         let case = SoundCase::checked(&case).unwrap();
         std::fs::write(&self.file, print(&*case).unwrap()).unwrap();
     }
+}
+
+/// A key pressed and let go: one that is never let go would be held down at its next press.
+fn press_of(key: Key, modifiers: Modifiers) -> Vec<Event> {
+    let event = |pressed| Event::Key {
+        key,
+        physical_key: None,
+        pressed,
+        repeat: false,
+        modifiers,
+    };
+    vec![event(true), event(false)]
 }
 
 fn texts(shape: &Shape, found: &mut Vec<(String, f32)>) {
@@ -382,6 +395,8 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     // common practice, no source).
     for words in [
         "Tip drill 2.66",
+        "for lower right second molar (47)",
+        "→ Crane 5",
         "Read the gauge",
         "19.1",
         "mm",
@@ -543,6 +558,101 @@ fn a_key_that_takes_readings_away_is_pressed_twice() {
         Some(EventKind::Dropped { .. })
     ));
     assert!(screen.says("fell: put it aside"));
+}
+
+/// What was set and read is listed with its figures, but never while a second reading is due.
+#[test]
+fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.key(Key::V);
+    assert!(screen.says("Nothing was read at this stage yet."));
+    screen.key(Key::V);
+    screen.set();
+    screen.write("19.0");
+    screen.key(Key::V);
+    // The reading is accepted while the list is looked at: it is blind from then on.
+    screen.key(Key::Enter);
+    for key in [Key::V, Key::L, Key::V] {
+        for figure in ["19.0", "19.1"] {
+            assert!(!screen.says(figure), "{figure}: {:?}", screen.said());
+        }
+        screen.key(key);
+    }
+    screen.key(Key::Escape);
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    screen.type_in("JH");
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.key(Key::V);
+    let row = "5. Tip drill 2.66, slot Crane 5: set 19.1 mm, the gauge is to show 19.1 mm; \
+               read 19.0 mm by MK; read 19.1 mm by JH";
+    assert!(screen.says(row), "{:?}", screen.said());
+}
+
+/// What is needed at a glance stands there from the start: slot, sleeve, the stop of a sealed drill,
+/// the spares when something falls.
+#[test]
+fn slot_sleeve_stop_and_spares_are_named() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    for words in [
+        "→ Crane 5",
+        "Let it fall through Wide sleeve for tip drill 2.66 (letter A, half dot, moss), slot Finch 2",
+    ] {
+        assert!(screen.says(words), "{words}: {:?}", screen.said());
+    }
+    screen.key(Key::F);
+    screen.key(Key::F);
+    assert!(screen.says("Look at its stop") && !screen.says("Its spare:"));
+    for _ in 0..20 {
+        if screen.says("Pilot drill 2.13") && screen.says("It stays sealed.") {
+            break;
+        }
+        screen.key(Key::ArrowRight);
+    }
+    assert!(screen.says(
+        "With it goes its stop, not set yet, in the same slot: Stop for 2.13 (letter P, slate)."
+    ));
+    screen.key(Key::F);
+    screen.key(Key::F);
+    let spare = "Its spare: Spare pilot drill 2.13, sealed, slot Martin 9.";
+    assert!(screen.says(spare), "{:?}", screen.said());
+}
+
+/// Two presses in one burst, by key or by pointer, are one: the second would confirm what nobody has
+/// looked at.
+#[test]
+fn a_double_press_does_not_confirm_the_next_thing() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    assert!(screen.says("Take it"));
+    let space = || press_of(Key::Space, Modifiers::NONE);
+    screen.frames([space(), space(), space()].concat());
+    assert!(screen.says("Set the stop on the gauge"));
+    for _ in 0..5 {
+        screen.at_once(space());
+    }
+    assert!(screen.says("Set the stop on the gauge"));
+    screen.frames(space());
+    assert!(screen.says("Lock the stop"));
+    // A double click, the pointer where it was.
+    let mut buttons = screen.buttons().into_iter();
+    let (_, done) = buttons.rfind(|(name, _)| name == "Done").unwrap();
+    let click = |pressed| Event::PointerButton {
+        pos: done.center(),
+        button: egui::PointerButton::Primary,
+        pressed,
+        modifiers: Modifiers::NONE,
+    };
+    screen.frames(vec![Event::PointerMoved(done.center())]);
+    screen.frames(vec![click(true)]);
+    screen.at_once(vec![click(false)]);
+    screen.at_once(vec![click(true)]);
+    screen.at_once(vec![click(false)]);
+    assert!(screen.says("Tug at the stop"));
+    screen.frames(space());
+    assert!(screen.says("Read the gauge"));
 }
 
 #[test]

@@ -3,11 +3,13 @@
 use crate::command::open::policy;
 use crate::desk::{DEMOS, demo_case};
 use crate::view::loading::session::{Deed, Input, Now, Phase, Session, Step};
-use crate::view::loading::task::{Board, GaugeFacts, Task};
+use crate::view::loading::task::{Beside, Board, GaugeFacts, Task};
 use std::cell::RefCell;
 use traywright_core::case::{Case, SoundCase};
+use traywright_core::dentition::Notation;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
+use traywright_core::say::Speaker;
 use traywright_core::sign::{EventKind, Log, Merged, Stage, WriterId, standing};
 
 pub(super) struct World {
@@ -70,13 +72,20 @@ impl World {
         let standing = standing(&self.events(), &view, &policy()).unwrap();
         let gauge = GaugeFacts::of(&self.case);
         let kit = &self.case.kit;
-        Board::of(
+        let board = Board::of(
             worksheet,
             kit,
             (&view, &standing, &self.events()),
             gauge,
             self.session.stage,
-        )
+        );
+        let say = Speaker::english(&self.case, Notation::Iso);
+        let beside = say.beside_tray(worksheet).into_iter();
+        let beside = beside.map(|what| Beside {
+            note: format!("there: {what}"),
+            what,
+        });
+        board.with_beside(beside.collect())
     }
 
     /// Does something and records what comes of it.

@@ -13,6 +13,7 @@ use crate::look::{Theme, bold, size};
 use crate::window::Stage;
 use egui::{FontId, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
+use traywright_core::say::begin;
 
 /// Shows where the sequence comes from, and its steps.
 pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
@@ -127,6 +128,18 @@ pub(super) fn others(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: &mut
     }
     if sheet.insertion.is_some() || !sheet.steps.is_empty() {
         let said = speaker.insertion(sheet.insertion.as_ref());
+        ui.label(RichText::new(said).size(size::CAPTION).weak());
+    }
+    if let Some(depth) = &sheet.final_depth {
+        let said = begin(&speaker.final_depth(depth));
+        ui.label(RichText::new(said).size(size::CAPTION).weak());
+    }
+    for step in &sheet.steps {
+        let Some(level) = speaker.until_level(step) else {
+            continue;
+        };
+        let drill = speaker.step(&sheet.id, &step.id);
+        let said = stage.text("site-until-level", &[("step", &drill), ("level", &level)]);
         ui.label(RichText::new(said).size(size::CAPTION).weak());
     }
     for offer in sheet.fitting_distances.iter().take(3) {

@@ -1,0 +1,39 @@
+//! What is taken although no slot of the tray is for it: asked for one by one once the tray is loaded.
+
+use super::scale::{line, strong};
+use super::scene::Scene;
+use super::task::Beside;
+use crate::desk::Document;
+use crate::window::Stage;
+use egui::Ui;
+use traywright_core::drawing::Ink;
+
+/// Everything beside the tray.
+pub(super) fn all(document: &Document, stage: &Stage<'_>) -> Vec<Beside> {
+    let speaker = document.speaker(stage.desk.settings.notation());
+    let lines = speaker.beside_tray(document.worksheet()).into_iter();
+    lines
+        .map(|what| Beside {
+            note: stage.text("loading-note-beside", &[("what", &what)]),
+            what,
+        })
+        .collect()
+}
+
+/// Asks for the next of it, if it is its turn.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some(one) = scene.session.beside(scene.board) else {
+        return;
+    };
+    let ink = theme.fill(Ink::Strong);
+    ui.add_space(scale.px(20.0));
+    strong(ui, scene.word("loading-beside"), scale.px(44.0), ink);
+    strong(ui, one.what.as_str(), scale.big(), ink);
+    let place = scene.board.beside.iter().position(|other| other == one);
+    let number = place.map_or(0, |place| place + 1).to_string();
+    let all = scene.board.beside.len().to_string();
+    let args = [("number", number.as_str()), ("all", &all)];
+    let words = scene.text("loading-beside-of", &args);
+    line(ui, words, scale.text(), theme.fill(Ink::Soft));
+}

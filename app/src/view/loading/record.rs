@@ -1,0 +1,77 @@
+//! What was set and read, with its figures. It is never shown while a second reading is due.
+
+use super::scale::{line, strong};
+use super::scene::Scene;
+use super::task::Task;
+use egui::{ScrollArea, Ui};
+use traywright_core::drawing::Ink;
+use traywright_core::plan::Known;
+use traywright_core::sign::{ReadingStanding, Stands, Turn};
+
+/// Shows it.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let ink = theme.fill(Ink::Strong);
+    strong(ui, scene.word("loading-record-title"), scale.big(), ink);
+    ScrollArea::vertical()
+        .id_salt("loading record")
+        .show(ui, |ui| {
+            let tasks = scene.board.tasks.iter();
+            let read = tasks.filter_map(|task| Some((task, row(scene, task)?)));
+            let mut any = false;
+            for (_, words) in read {
+                any = true;
+                line(ui, words, scale.px(40.0), ink);
+            }
+            if !any {
+                line(ui, scene.word("loading-record-none"), scale.text(), ink);
+            }
+        });
+}
+
+/// A drill with its setting and the readings of it that count at this stage; nothing for what was not
+/// read.
+fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
+    let planned = task.planned.as_ref();
+    let planned = planned.filter(|planned| planned.stands == Stands::Now)?;
+    let standing = &scene.document.record.standing;
+    let last = |turn: Turn| {
+        let readings = standing.readings.iter().rev();
+        let mut here = readings.filter(|one| {
+            let reading = &one.reading;
+            (&reading.item, reading.stage, reading.turn)
+                == (&planned.key, scene.session.stage, turn)
+        });
+        here.find(|one| one.counts_or_is_practised(scene.board.purpose))
+    };
+    let said = |reading: Option<&ReadingStanding>| match reading {
+        None => scene.word("loading-record-open"),
+        Some(one) => {
+            let value = Known::Is(one.reading.value_mm);
+            let value = scene.speaker.set_length_with_unit(&value);
+            let args = [("value", &*value), ("who", one.who.as_str())];
+            scene.text("loading-record-reading", &args)
+        }
+    };
+    let (first, second) = (last(Turn::First), last(Turn::Second));
+    if first.is_none() && second.is_none() {
+        return None;
+    }
+    let item = scene.item(task)?;
+    let setting = Known::Is(planned.key.setting_mm);
+    let setting = scene.speaker.set_length_with_unit(&setting);
+    let figure = planned
+        .gauge_figure_mm
+        .map_or(Known::Unknown(Vec::new()), Known::Is);
+    let figure = scene.speaker.set_length_with_unit(&figure);
+    let args = [
+        ("number", &*(task.item + 1).to_string()),
+        ("name", item.name.as_str()),
+        ("slot", &scene.speaker.slot(item)),
+        ("setting", &setting),
+        ("figure", &figure),
+        ("first", &said(first)),
+        ("second", &said(second)),
+    ];
+    Some(scene.text("loading-record-row", &args))
+}
