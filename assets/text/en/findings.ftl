@@ -313,7 +313,7 @@ finding-look-alikes-side-by-side = look-alikes lie side by side: { $name }{ $set
     } in slot { $beside_slot }
 remedy-look-alikes-side-by-side = Move one of them to another slot, or choose a tray with more room; else read slot and setting aloud whenever one of them is taken.
 finding-tray-place-does-not-fit = { $now ->
-        [none] slot { $slot } was chosen by hand for something that is not laid, so the choice is not followed
+        [none] slot { $slot } was chosen by hand for something that is not laid by itself, so the choice is not followed
        *[other] slot { $slot } was chosen by hand for { $name }, which is one instrument with what was chosen for slot { $now } and lies there, so the choice is not followed
     }
 remedy-tray-place-does-not-fit = Look at the tray; take the choice back, or lay something else there.
