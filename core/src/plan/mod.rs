@@ -17,6 +17,7 @@ mod fit;
 mod hand;
 mod harm;
 mod insertion;
+mod lay;
 mod loading;
 mod look_alikes;
 mod neighbours;
@@ -58,6 +59,7 @@ pub use finding::{
 pub use hand::{ActsOn, Hand};
 pub use harm::{Broken, Than};
 pub use insertion::InsertionSheet;
+pub(crate) use lay::lay;
 pub use loading::{LoadItem, Reset, Serves, SetOn};
 pub use look_alikes::{LookAlike, Mistake};
 pub use order::Use;
