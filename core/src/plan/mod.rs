@@ -16,6 +16,7 @@ mod finding;
 mod fit;
 mod hand;
 mod harm;
+mod holding;
 mod insertion;
 mod loading;
 mod look_alikes;
@@ -57,6 +58,7 @@ pub use finding::{
 };
 pub use hand::{ActsOn, Hand};
 pub use harm::{Broken, Than};
+pub use holding::holding_by_default;
 pub use insertion::InsertionSheet;
 pub use loading::{LoadItem, Reset, Serves, SetOn};
 pub use look_alikes::{LookAlike, Mistake};
