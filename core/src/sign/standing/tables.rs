@@ -521,6 +521,42 @@ mod tests {
         assert_eq!(undone.valid_approvals().count(), 1);
     }
 
+    /// A drill that was read and laid at the setting that only comes second under the new plan.
+    #[test]
+    fn a_setting_that_only_comes_later_is_withdrawn() {
+        let before = plan();
+        let mut after = plan();
+        let mut first_now = after.items[0].clone();
+        first_now.key.setting_mm = mm("23.9");
+        first_now.gauge_figure_mm = Some(mm("23.9"));
+        after.items[0].stands = Stands::Later;
+        after.items.push(first_now);
+        let placed = EventKind::Placed {
+            item: k1(),
+            slot: "B4".to_owned(),
+        };
+        let events = merged([log_of("desk", [checked("20", "20"), first("24.3"), placed])]);
+        let withdrawn = withdrawn_by(&before, &after, &events, &policy()).unwrap();
+        assert_eq!(withdrawn.placed, [(k1(), "B4".to_owned())]);
+        let [reading] = &withdrawn.readings[..] else {
+            panic!("{withdrawn:?}")
+        };
+        assert_eq!(
+            reading.lapses,
+            [Lapse::SettingChanged {
+                drill: k1().drill_key(),
+                read_mm: mm("24.3"),
+                planned_mm: mm("23.9"),
+            }]
+        );
+        let back = withdrawn_by(&after, &before, &events, &policy()).unwrap();
+        assert!(back.is_empty(), "undo takes nothing away: {back:?}");
+        // Once it is left for the next, it lies as it did and is being set anew.
+        after.items[0].stands = Stands::NoMore;
+        let left = withdrawn_by(&before, &after, &events, &policy()).unwrap();
+        assert_eq!(left.placed, []);
+    }
+
     #[test]
     fn undo_does_not_bring_back_a_setting_that_was_set_otherwise_meanwhile() {
         let meanwhile = changed("23.9", |r| r.item.setting_mm = mm("23.9"));

@@ -1,10 +1,11 @@
 //! Fewer drills than settings: what is set anew in surgery is nothing to do before, and then it is set
 //! and read as any stop is.
 
-use super::world::{World, case};
-use crate::view::loading::changed::lying_wrong;
+use super::world::{World, case, mm};
+use crate::command::open::policy;
+use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
 use crate::view::loading::session::{Input, Now, Step};
-use crate::view::loading::task::{Task, Turned, Verified};
+use crate::view::loading::task::{Key, Task, Turned, Verified};
 use traywright_core::case::{Case, SoundCase};
 use traywright_core::plan::{Use, work_out};
 use traywright_core::sign::{EventKind, Stage, Stands};
@@ -39,6 +40,26 @@ fn there_and_back() -> SoundCase {
         let again = order.remove(again);
         let other = order.iter().rposition(|one| is(one, "s2")).unwrap();
         order.insert(other + 1, again);
+        case.accepted_order = order.iter().filter_map(Use::ordered).collect();
+    })
+}
+
+/// The case of [`short`] with the drill's two steps in the other order: 19.1, then 20.7.
+fn other_way_round() -> SoundCase {
+    let sheet = work_out(&short());
+    let is_tip = |one: &Use| {
+        let Use::Drill { site, step } = one else {
+            return false;
+        };
+        let drill = sheet.drill_of(site, step);
+        drill.is_some_and(|drill| drill.entry == "tip-266")
+    };
+    let mut order = sheet.order.clone();
+    let first = order.iter().position(is_tip).unwrap();
+    let last = order.iter().rposition(is_tip).unwrap();
+    order.swap(first, last);
+    case("two-molars", |case| {
+        one_drill(case);
         case.accepted_order = order.iter().filter_map(Use::ordered).collect();
     })
 }
@@ -135,8 +156,7 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     assert_eq!(is.record.lies, slot);
     // What lies on the tray is as it should be, also for a session that is opened later.
     let sheet = work_out(&world.case);
-    let policy = crate::command::open::policy();
-    let wrong = lying_wrong(&world.case, &sheet, &world.events(), &policy);
+    let wrong = lying_wrong(&world.case, &sheet, &world.events(), &policy());
     assert_eq!(wrong.wrong, []);
 }
 
@@ -231,4 +251,76 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
     assert_eq!(world.now(), Now::Do(Step::Take));
     assert_eq!(world.turns()[1].record.first, Turned::Open);
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
+}
+
+/// What another order of the same steps makes wrong of what was done so far, told when the plan is
+/// changed.
+fn told(world: &World, after: &SoundCase) -> Vec<Wrong> {
+    let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
+    let found = changed(
+        (&world.case, &work_out(&world.case)),
+        (after, &work_out(after)),
+        &world.events(),
+        &policy(),
+        &in_hand,
+    );
+    found.wrong
+}
+
+/// Loaded at 20.7 for its first step, and then its other step, at 19.1, comes first: as it lies the
+/// drill would go 1.6 mm too deep there.
+#[test]
+fn a_drill_that_lies_at_a_later_setting_is_wrong() {
+    let mut world = World::loading(short(), Stage::Bench);
+    world.load(0);
+    let lies = world.turns()[0].planned.clone().unwrap().key;
+    assert_eq!(lies.setting_mm, mm("20.7"));
+    let wrong = [Wrong {
+        key: Key::Set(lies),
+        lies: world.turns()[0].record.lies.clone(),
+        why: Why::Setting {
+            was: mm("20.7"),
+            now: mm("19.1"),
+        },
+    }];
+    assert!(wrong[0].lies.is_some());
+    let after = other_way_round();
+    assert_eq!(told(&world, &after), wrong);
+    // Also to whoever opens the case only then.
+    let before = std::mem::replace(&mut world.case, after);
+    let late = |world: &World| {
+        let sheet = work_out(&world.case);
+        lying_wrong(&world.case, &sheet, &world.events(), &policy()).wrong
+    };
+    assert_eq!(late(&world), wrong);
+    let settings: Vec<_> = world
+        .turns()
+        .into_iter()
+        .map(|task| task.stands())
+        .collect();
+    assert_eq!(settings, [Stands::Now, Stands::Later]);
+    // Its readings are none of the setting that comes now, and count again with the former order.
+    assert_eq!(world.turns()[0].record.verified, Verified::No);
+    world.case = before;
+    assert_eq!(late(&world), []);
+    assert_eq!(world.turns()[0].record.verified, Verified::Yes);
+}
+
+/// Set, locked and tugged, but not read: nothing is recorded of it yet.
+#[test]
+fn a_drill_in_hand_at_a_later_setting_is_wrong() {
+    let mut world = World::loading(short(), Stage::Bench);
+    world.go(0);
+    world.set();
+    let key = world.task().key();
+    let wrong = [Wrong {
+        key,
+        lies: None,
+        why: Why::Setting {
+            was: mm("20.7"),
+            now: mm("19.1"),
+        },
+    }];
+    assert_eq!(told(&world, &other_way_round()), wrong);
+    assert_eq!(told(&world, &short()), []);
 }
