@@ -298,6 +298,15 @@ impl Task {
         planned.map_or(Stands::Now, |planned| planned.stands)
     }
 
+    /// Its place among the settings of its thing, from 0.
+    #[must_use]
+    pub const fn place_of_turn(&self) -> usize {
+        match self.turn {
+            TaskTurn::Laid => 0,
+            TaskTurn::Anew { before, .. } => before + 1,
+        }
+    }
+
     /// Whether it is set anew in surgery.
     #[must_use]
     pub const fn is_anew(&self) -> bool {

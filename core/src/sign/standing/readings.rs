@@ -211,7 +211,7 @@ fn handled_since(
         }
         let by = || other.event.id();
         match &other.event.kind {
-            EventKind::Reset { drill } if key.is_drill(drill) => {
+            EventKind::Reset { drill, .. } if key.is_drill(drill) => {
                 reset.get_or_insert_with(|| Lapse::Reset { by: by() });
             }
             EventKind::Dropped {

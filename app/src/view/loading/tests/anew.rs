@@ -4,7 +4,7 @@
 use super::world::{World, case, mm};
 use crate::command::open::policy;
 use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
-use crate::view::loading::session::{Input, Now, Step};
+use crate::view::loading::session::{GaugeFell, Input, Now, Step};
 use crate::view::loading::task::{Key, Task, Turned, Verified};
 use traywright_core::case::{Case, SoundCase};
 use traywright_core::plan::{Use, work_out};
@@ -129,7 +129,7 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     let slot = world.turns()[0].record.lies.clone();
     assert_eq!(world.turns()[1].record.first, Turned::Open);
     assert_eq!(world.go(1), Now::Later);
-    let [EventKind::Reset { drill }] = &world.take(Input::Open)[..] else {
+    let [EventKind::Reset { drill, to: Some(1) }] = &world.take(Input::Open)[..] else {
         panic!("it is recorded that the stop is moved")
     };
     let first = world.turns()[0].planned.clone().unwrap().key;
@@ -216,7 +216,7 @@ fn a_drill_can_be_set_back_to_its_first_setting() {
     assert_eq!(world.go(0), Now::Passed);
     assert!(matches!(
         world.take(Input::Reset)[..],
-        [EventKind::Reset { .. }]
+        [EventKind::Reset { to: Some(0), .. }]
     ));
     assert_eq!(world.now(), Now::Do(Step::Set));
     for _ in 0..3 {
@@ -323,4 +323,84 @@ fn a_drill_in_hand_at_a_later_setting_is_wrong() {
     }];
     assert_eq!(told(&world, &other_way_round()), wrong);
     assert_eq!(told(&world, &short()), []);
+}
+
+/// The same drill wanted twice at one setting and once between at another: back from the second to the
+/// first, it is not taken to stand at the third, which is the same setting.
+#[test]
+fn set_back_to_its_first_setting_a_drill_does_not_skip_the_second() {
+    let mut world = World::loading(there_and_back(), Stage::SterileField);
+    world.load(0);
+    world.go(1);
+    world.take(Input::Open);
+    world.load(1);
+    world.go(0);
+    assert_eq!(world.take(Input::Reset).len(), 1);
+    for _ in 0..3 {
+        world.take(Input::Done);
+    }
+    let figure = world.figure().to_string();
+    world.type_in(&figure);
+    world.type_in(&figure);
+    let stands = |world: &World| {
+        let turns = world.turns();
+        turns.iter().map(Task::stands).collect::<Vec<_>>()
+    };
+    let first = [Stands::Now, Stands::Later, Stands::Later];
+    assert_eq!(stands(&world), first);
+    assert_eq!(world.turns()[0].record.verified, Verified::Yes);
+    assert_eq!(world.turns()[2].record.verified, Verified::No);
+    // Nor where it slips and is set there once more, before that is read and after.
+    world.take(Input::Reset);
+    assert_eq!(stands(&world), first);
+    assert_eq!(world.turns()[0].record.first, Turned::Open);
+    for _ in 0..3 {
+        world.take(Input::Done);
+    }
+    world.type_in(&figure);
+    assert_eq!(stands(&world), first);
+    world.type_in(&figure);
+    world.take(Input::Done);
+    // From there it goes on as before.
+    world.go(1);
+    assert_eq!(world.take(Input::Open).len(), 1);
+    world.load(1);
+    world.go(2);
+    assert_eq!(world.take(Input::Open).len(), 1);
+    world.load(2);
+    let last = [Stands::NoMore, Stands::NoMore, Stands::Now];
+    assert_eq!(stands(&world), last);
+}
+
+/// In surgery nobody goes back to read what is over: the drill goes on, with the setting that it is set
+/// anew to read twice, and the first is not taken for read.
+#[test]
+fn a_drill_whose_first_setting_nobody_read_can_be_set_anew_and_read() {
+    let mut world = World::loading(short(), Stage::SterileField);
+    world.go(1);
+    assert_eq!(world.take(Input::Open).len(), 1);
+    world.load(1);
+    let [first, later] = &world.turns()[..] else {
+        panic!()
+    };
+    let stands = (first.stands(), later.stands());
+    assert_eq!(stands, (Stands::NoMore, Stands::Now));
+    assert_eq!(first.record.verified, Verified::No);
+    assert_eq!(first.record.first, Turned::Open);
+    assert_eq!(world.session.now(first), Now::Passed);
+}
+
+/// At the check of the gauge the thing in hand is not on the screen.
+#[test]
+fn nothing_is_set_anew_while_the_gauge_is_checked() {
+    let mut world = World::loading(short(), Stage::SterileField);
+    world.load(0);
+    world.go(1);
+    world.take(Input::Gauge(GaugeFell::No));
+    let events = world.log.events().len();
+    assert_eq!(world.take(Input::Open), []);
+    assert_eq!(world.log.events().len(), events);
+    let piece = world.board().gauge.and_then(|gauge| gauge.piece).unwrap();
+    world.type_in(&piece.to_string());
+    assert_eq!(world.now(), Now::Later);
 }
