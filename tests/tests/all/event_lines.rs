@@ -60,10 +60,6 @@ fn written() -> Vec<Value> {
         }),
         EventKind::Reset {
             drill: drill.clone(),
-            to: None,
-        },
-        EventKind::Reset {
-            drill: drill.clone(),
             to: Some(1),
         },
         EventKind::Dropped {

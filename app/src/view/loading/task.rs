@@ -271,6 +271,13 @@ impl Board {
         self.tasks.iter().filter(move |task| task.item == item)
     }
 
+    /// The task of one thing whose setting it stands at now.
+    #[must_use]
+    pub fn stands_now(&self, item: usize) -> Option<&Task> {
+        let mut turns = self.of_item(item);
+        turns.find(|task| task.stands() == Stands::Now)
+    }
+
     /// The keys of all its tasks.
     #[must_use]
     pub fn keys(&self) -> BTreeSet<Key> {

@@ -6,6 +6,7 @@ use crate::command::open::policy;
 use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
 use crate::view::loading::task::{Key, Task, Turned, Verified};
+use crate::view::loading::warning::others;
 use traywright_core::case::{Case, SoundCase};
 use traywright_core::plan::{Use, work_out};
 use traywright_core::sign::{EventKind, Stage, Stands};
@@ -403,4 +404,38 @@ fn nothing_is_set_anew_while_the_gauge_is_checked() {
     let piece = world.board().gauge.and_then(|gauge| gauge.piece).unwrap();
     world.type_in(&piece.to_string());
     assert_eq!(world.now(), Now::Later);
+}
+
+/// Two pilot drills for three settings: what the warning at the other one names is what is drawn in the
+/// slot.
+#[test]
+fn a_look_alike_is_named_as_it_stands_now() {
+    let two = |case: &mut Case| {
+        let mut drills = case.kit.drills.iter_mut();
+        let pilot = drills.find(|drill| drill.id.as_str() == "pilot-213");
+        let pilot = pilot.unwrap();
+        pilot.quantity = 2;
+        pilot.single_use = false;
+    };
+    let mut world = World::loading(case("two-molars", two), Stage::SterileField);
+    let sheet = work_out(&world.case);
+    let [reset] = &sheet.resets[..] else { panic!() };
+    let same = |n: &usize| sheet.loading[*n].entry == reset.to.entry && *n != reset.item;
+    let other = (0..sheet.loading.len()).find(|n| same(n) && sheet.loading[*n].set.is_some());
+    let other = &sheet.loading[other.unwrap()];
+    let named = |world: &World| {
+        let board = world.board();
+        let items = others(&sheet, &board, other);
+        let settings = items
+            .iter()
+            .map(|item| item.set.as_ref().unwrap().set.get());
+        settings.collect::<Vec<_>>()
+    };
+    world.load(0);
+    assert_eq!(named(&world), [reset.from.set.get()]);
+    world.go(1);
+    world.take(Input::Open);
+    world.load(1);
+    assert_ne!(reset.from.set, reset.to.set.as_ref().unwrap().set);
+    assert_eq!(named(&world), [reset.to.set.as_ref().unwrap().set.get()]);
 }
