@@ -28,7 +28,7 @@ edit-unsound = the case is unchanged, because with this it would have these faul
 ## Kits
 
 cli-kit-same = the entries of { $kit } are taken over; no figure changes (revision { $revision }, { $fingerprint })
-cli-kit-taken = the entries of { $kit } are taken over; figures change (revision { $revision }, { $fingerprint }). Approvals of the earlier plan no longer hold
+cli-kit-taken = the entries of { $kit } are taken over; the plan changes (revision { $revision }, { $fingerprint }). Approvals of the earlier plan no longer hold
 
 ## Headings of the text that stands in for the window
 

@@ -71,9 +71,10 @@ pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
     })
 }
 
-/// Whether no figure depends on a key: names, notes, sources, people, dates. Marking is among them:
-/// it is how an instrument is told from another, not how long it is. A drill's mark, a carrier's
-/// line and a slot are told by their name alone, so these keep it.
+/// Whether no figure depends on a key: names, notes, sources, people, dates. Marking is not among them:
+/// by it an instrument is told from another, on paper and on the tray, and things marked alike are
+/// laid apart. A drill's mark, a carrier's line and a slot are told by their name alone, so these keep
+/// it.
 fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
     let here = match above {
         [] => matches!(
@@ -85,7 +86,7 @@ fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
         _ => false,
     };
     let found_by_name = matches!(above.last(), Some(&("marks" | "lines" | "slots")));
-    let anywhere = matches!(key, "note" | "source" | "marking" | "irrigation" | "then");
+    let anywhere = matches!(key, "note" | "source" | "irrigation" | "then");
     here || anywhere || (key == "name" && !found_by_name)
 }
 

@@ -16,6 +16,7 @@ mod finding;
 mod fit;
 mod hand;
 mod harm;
+mod holding;
 mod insertion;
 mod lay;
 mod loading;
@@ -58,6 +59,7 @@ pub use finding::{
 };
 pub use hand::{ActsOn, Hand};
 pub use harm::{Broken, Than};
+pub use holding::holding_by_default;
 pub use insertion::InsertionSheet;
 pub(crate) use lay::lay;
 pub use loading::{LoadItem, Reset, Serves, SetOn};

@@ -110,15 +110,12 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
         }
         ui.add_space(scale.px(20.0));
         // Where it goes is seen from the start.
-        match &task.slot {
-            Some(slot) => {
-                let words = scene.text("loading-to-slot", &[("slot", slot.as_str())]);
-                strong(ui, words, scale.big(), theme.fill(Ink::Accent));
-            }
-            None => {
-                let words = begin(&scene.word("load-no-slot"));
-                strong(ui, words, scale.big(), theme.fault());
-            }
+        if let Some(slot) = &task.slot {
+            let words = scene.text("loading-to-slot", &[("slot", slot.as_str())]);
+            strong(ui, words, scale.big(), theme.fill(Ink::Accent));
+        } else {
+            let words = begin(&scene.word("load-no-slot"));
+            strong(ui, words, scale.big(), theme.fault());
         }
     });
     let sealed = scene.session.is_sealed(task);
@@ -128,7 +125,9 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     if sealed {
         facts.extend(said.unopened);
     }
-    line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+    if scene.session.asks_for(scene.board).is_none() {
+        line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
+    }
     if let Some(reset) = scene.reset(task) {
         let when = scene.speaker.reset(reset, scene.worksheet()).when;
         let words = scene.text("loading-anew-when", &[("when", &when)]);

@@ -1,21 +1,24 @@
-//! Look-alikes laid apart: an exact search with a limit on its work.
+//! Look-alikes laid apart: an exact search with a limit on its work, and a quick hand for what is too
+//! large for it.
 //!
 //! Laying is colouring a graph, so no quick rule finds every arrangement that there is; and
 //! a look-alike beside another where the tray had room is a mix-up invited. So all arrangements are
-//! looked through, those that cannot be better left out, best bets first: the first one reached is
-//! what a greedy hand would lay, and whatever work is left only betters it. The limit is on work and
-//! not on time, so that the same case is laid alike on every machine.
+//! looked through, those that cannot be better left out, best bets first. Where that takes too long
+//! the better of what it had and of what a quick hand lays is taken ([`super::quick`]). The limit is on
+//! work and not on time, so that the same case is laid alike on every machine.
 
-/// So many slots are looked at, at the most, once a first arrangement is there. The search of a
-/// common case proves its answer with less; a tray of a hundred look-alikes does not hold up an edit.
-const MOST_WORK: usize = 400_000;
+use super::quick;
+
+/// So many pairs of things or slots are looked at, at the most: about a millisecond. Laying is part of
+/// every worksheet, so of every edit.
+const MOST_LOOKS: usize = 60_000;
 
 /// Things of one kind, in the order of use, and the slots for them in the order in which they are
 /// filled; no more things than slots.
 pub(super) struct Laying {
-    slots: usize,
+    pub(super) slots: usize,
     /// For each thing the earlier ones that look like it.
-    alike: Vec<Vec<usize>>,
+    pub(super) alike: Vec<Vec<usize>>,
     /// For each pair of slots whether they lie side by side; empty where nothing looks alike.
     beside: Vec<bool>,
 }
@@ -48,26 +51,45 @@ impl Laying {
         }
     }
 
-    const fn things(&self) -> usize {
+    pub(super) const fn things(&self) -> usize {
         self.alike.len()
     }
 
-    /// Look-alikes that a thing would lie beside in a slot, of those that are laid.
-    fn pairs(&self, thing: usize, slot: usize, place: &[usize]) -> usize {
+    pub(super) fn is_beside(&self, slot: usize, other: usize) -> bool {
+        self.beside[slot * self.slots + other]
+    }
+
+    /// Look-alikes that a thing would lie beside in a slot, of those before it.
+    pub(super) fn pairs(&self, thing: usize, slot: usize, place: &[usize]) -> usize {
         let others = self.alike[thing].iter();
         others
-            .filter(|other| self.beside[slot * self.slots + place[**other]])
+            .filter(|other| self.is_beside(slot, place[**other]))
             .count()
+    }
+
+    /// What is wrong with an arrangement.
+    pub(super) fn blame(&self, place: &[usize]) -> Blame {
+        let things = || 0..place.len();
+        let turned = |thing: usize| {
+            let before = place[..thing].iter();
+            before.filter(|other| **other > place[thing]).count()
+        };
+        Blame {
+            pairs: things()
+                .map(|thing| self.pairs(thing, place[thing], place))
+                .sum(),
+            turned: things().map(turned).sum(),
+        }
     }
 }
 
 /// What is wrong with an arrangement, the worse first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-struct Blame {
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Blame {
     /// Look-alikes that lie side by side.
-    pairs: usize,
+    pub(super) pairs: usize,
     /// Pairs of things that lie the other way round than they are used.
-    turned: usize,
+    pub(super) turned: usize,
 }
 
 /// A slot for each thing: with the fewest look-alikes side by side, then the fewest pairs of things the
@@ -81,13 +103,18 @@ pub(super) fn laid_apart(laying: &Laying) -> Vec<usize> {
         place: Vec::with_capacity(laying.things()),
         taken: vec![false; laying.slots],
         best: None,
-        work: 0,
+        left: MOST_LOOKS,
     };
-    search.descend(Blame {
-        pairs: 0,
-        turned: 0,
-    });
-    search.best.map(|(_, place)| place).unwrap_or_default()
+    search.descend(Blame::default());
+    let is_whole = search.left > 0;
+    match search.best {
+        Some((_, place)) if is_whole => place,
+        found => {
+            let quick = quick::laid(laying);
+            let found = found.filter(|(blame, _)| *blame <= laying.blame(&quick));
+            found.map_or(quick, |(_, place)| place)
+        }
+    }
 }
 
 struct Search<'a> {
@@ -96,7 +123,8 @@ struct Search<'a> {
     place: Vec<usize>,
     taken: Vec<bool>,
     best: Option<(Blame, Vec<usize>)>,
-    work: usize,
+    /// Looks that may still be taken; with none left it ends.
+    left: usize,
 }
 
 impl Search<'_> {
@@ -108,7 +136,7 @@ impl Search<'_> {
         }
         for (bound, so_far, slot) in self.ways(thing, so_far) {
             let worse = self.best.as_ref().is_some_and(|(best, _)| *best <= bound);
-            if worse || (self.best.is_some() && self.work > MOST_WORK) {
+            if worse || self.left == 0 {
                 return;
             }
             self.place.push(slot);
@@ -120,10 +148,10 @@ impl Search<'_> {
     }
 
     /// The slots that a thing may go in: with the least that any arrangement after it can come to, and
-    /// what it comes to so far; the best bet first.
+    /// what it comes to so far; the best bet first. None once there is no work left.
     fn ways(&mut self, thing: usize, so_far: Blame) -> Vec<(Blame, Blame, usize)> {
         let mut ways: Vec<(Blame, Blame, usize)> = Vec::new();
-        let left = self.laying.things() - thing - 1;
+        let to_lay = self.laying.things() - thing - 1;
         let mut before = self.place.len();
         for slot in 0..self.laying.slots {
             if self.taken[slot] {
@@ -131,14 +159,18 @@ impl Search<'_> {
                 before -= 1;
                 continue;
             }
+            self.left = self.left.saturating_sub(self.laying.alike[thing].len() + 1);
             let now = Blame {
                 pairs: so_far.pairs + self.laying.pairs(thing, slot, &self.place),
                 turned: so_far.turned + before,
             };
             let bound = Blame {
-                turned: now.turned + self.least_turned(slot, left),
+                turned: now.turned + self.least_turned(slot, to_lay),
                 ..now
             };
+            if self.left == 0 {
+                return Vec::new();
+            }
             ways.push((bound, now, slot));
         }
         ways.sort_unstable();
@@ -147,13 +179,13 @@ impl Search<'_> {
 
     /// So many pairs at the least are turned by what is left to lay, once a thing lies in `slot`:
     /// each of them takes a slot of its own and is turned with all that lie behind it.
-    fn least_turned(&mut self, slot: usize, left: usize) -> usize {
-        let (mut behind, mut turned, mut to_lay) = (0, 0, left);
+    fn least_turned(&mut self, slot: usize, mut to_lay: usize) -> usize {
+        let (mut behind, mut turned) = (0, 0);
         for other in (0..self.laying.slots).rev() {
             if to_lay == 0 {
                 break;
             }
-            self.work += 1;
+            self.left = self.left.saturating_sub(1);
             if self.taken[other] || other == slot {
                 behind += 1;
             } else {

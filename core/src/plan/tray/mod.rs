@@ -9,6 +9,7 @@ mod apart;
 mod beside;
 mod by_hand;
 mod check;
+mod quick;
 
 #[cfg(test)]
 mod tests;

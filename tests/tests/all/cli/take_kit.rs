@@ -40,14 +40,13 @@ fn the_same_kit_changes_nothing() {
     assert_eq!(was, is);
 }
 
-/// Names and colours are taken over without a new revision: approvals stand.
+/// Names are taken over without a new revision: approvals stand.
 #[test]
 fn another_name_is_taken_over_in_the_same_revision() {
     let beside = molars();
     let before = beside.read();
     let mut kit = live();
     kit.drills[1].name = "Second drill".into();
-    kit.drills[1].marking.colour = Some("plum".to_owned());
     let said = take(&beside, &kit);
     assert!(said.out.contains("no figure changes"), "{}", said.out);
     let after = beside.read();
@@ -56,6 +55,20 @@ fn another_name_is_taken_over_in_the_same_revision() {
         (after.revision, after.fingerprint()),
         (before.revision, before.fingerprint())
     );
+}
+
+/// By its marking a drill is told from another, and things marked alike are laid apart: a new revision.
+#[test]
+fn another_marking_makes_a_new_revision() {
+    let beside = molars();
+    let before = beside.read();
+    let mut kit = live();
+    kit.drills[1].marking.colour = Some("plum".to_owned());
+    let said = take(&beside, &kit);
+    assert!(!said.out.contains("no figure changes"), "{}", said.out);
+    let after = beside.read();
+    assert_eq!(after.revision, before.revision + 1);
+    assert_ne!(after.fingerprint(), before.fingerprint());
 }
 
 #[test]
@@ -69,7 +82,7 @@ fn another_measure_raises_the_revision_and_says_that_approvals_end() {
         .unwrap()
         .seat_above_rim_mm = Length::parse_mm("0.95").unwrap();
     let said = take(&beside, &kit);
-    assert!(said.out.contains("figures change"), "{}", said.out);
+    assert!(said.out.contains("the plan changes"), "{}", said.out);
     assert!(
         said.out
             .contains("Approvals of the earlier plan no longer hold"),

@@ -167,7 +167,7 @@ fn leaves(value: &Value, path: &str, out: &mut Vec<String>) {
     }
 }
 
-/// Whether a leaf only names, explains or tells apart.
+/// Whether a leaf only names or explains. A marking does more: things marked alike are laid apart.
 fn is_mere_name(path: &str) -> bool {
     let key = path.rsplit('/').next().unwrap();
     let top = path.split('/').nth(1).unwrap();
@@ -176,7 +176,6 @@ fn is_mere_name(path: &str) -> bool {
         path.contains("/marks/") || path.contains("/lines/") || path.contains("/slots/");
     matches!(key, "note" | "source" | "irrigation" | "then" | "code")
         || key == "name" && !found_by_name
-        || path.contains("/marking/")
         || matches!(top, "team" | "judgements" | "run")
         || matches!(
             path,
@@ -303,7 +302,7 @@ fn every_value_that_determines_a_figure_is_in_the_fingerprint() {
 /// A case as JSON without what no figure depends on, by a way of its own: what is left out is looked
 /// for in the whole document, and names are kept by what stands beside them.
 fn pruned(value: Value, top: bool) -> Value {
-    const ANYWHERE: &[&str] = &["note", "source", "marking", "irrigation", "then"];
+    const ANYWHERE: &[&str] = &["note", "source", "irrigation", "then"];
     const AT_THE_TOP: &[&str] = &[
         "reference",
         "other_jaw_case",

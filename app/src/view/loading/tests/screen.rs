@@ -396,7 +396,7 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     for words in [
         "Tip drill 2.66",
         "for lower right second molar (47)",
-        "→ Crane 5",
+        "→ Crane 8",
         "Read the gauge",
         "19.1",
         "mm",
@@ -585,7 +585,7 @@ fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     screen.type_in("19.1");
     screen.key(Key::Space);
     screen.key(Key::V);
-    let row = "5. Tip drill 2.66, slot Crane 5: set 19.1 mm, the gauge is to show 19.1 mm; \
+    let row = "5. Tip drill 2.66, slot Crane 8: set 19.1 mm, the gauge is to show 19.1 mm; \
                read 19.0 mm by MK; read 19.1 mm by JH";
     assert!(screen.says(row), "{:?}", screen.said());
 }
@@ -597,7 +597,7 @@ fn slot_sleeve_stop_and_spares_are_named() {
     let mut screen = Screen::new(STANDING, "two-molars");
     screen.begin();
     for words in [
-        "→ Crane 5",
+        "→ Crane 8",
         "Let it fall through Wide sleeve for tip drill 2.66 (letter A, half dot, moss), slot Finch 2",
     ] {
         assert!(screen.says(words), "{words}: {:?}", screen.said());

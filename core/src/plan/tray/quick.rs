@@ -1,0 +1,164 @@
+//! Laying by a quick hand, for trays that are too large to look through every arrangement: thing by
+//! thing in the order of use, then exchanges as long as they part more look-alikes, or turn fewer pairs.
+
+use super::apart::{Blame, Laying};
+
+/// So many pairs of things are looked at while exchanging, at the most: a few milliseconds.
+const MOST_LOOKS: usize = 1_000_000;
+
+/// An arrangement: the better of two hands, one that goes on along the tray and one that fills it.
+pub(super) fn laid(laying: &Laying) -> Vec<usize> {
+    let onward = exchanged(laying, by_turn(laying, |blame, slot| (blame, slot)));
+    let filling = exchanged(
+        laying,
+        by_turn(laying, |blame, slot| {
+            let first = Blame { turned: 0, ..blame };
+            (first, slot)
+        }),
+    );
+    if laying.blame(&filling) < laying.blame(&onward) {
+        filling
+    } else {
+        onward
+    }
+}
+
+/// Thing by thing, each in the free slot that `dear` puts first.
+fn by_turn(laying: &Laying, dear: impl Fn(Blame, usize) -> (Blame, usize)) -> Vec<usize> {
+    let mut place: Vec<usize> = Vec::with_capacity(laying.things());
+    let mut taken = vec![false; laying.slots];
+    for thing in 0..laying.things() {
+        let mut behind = place.len();
+        let mut best: Option<(Blame, usize)> = None;
+        for (slot, is_taken) in taken.iter().enumerate() {
+            if *is_taken {
+                behind -= 1;
+                continue;
+            }
+            let blame = Blame {
+                pairs: laying.pairs(thing, slot, &place),
+                turned: behind,
+            };
+            let way = dear(blame, slot);
+            if best.is_none_or(|best| way < best) {
+                best = Some(way);
+            }
+        }
+        // There are as many slots as things.
+        let Some((_, slot)) = best else { break };
+        taken[slot] = true;
+        place.push(slot);
+    }
+    place
+}
+
+/// The same after exchanges: first of things that lie beside a look-alike with whatever parts them best,
+/// then of pairs that lie turned, where that brings none together.
+fn exchanged(laying: &Laying, place: Vec<usize>) -> Vec<usize> {
+    let mut alike: Vec<Vec<usize>> = vec![Vec::new(); laying.things()];
+    for (thing, before) in laying.alike.iter().enumerate() {
+        for other in before {
+            alike[thing].push(*other);
+            alike[*other].push(thing);
+        }
+    }
+    let mut lies = vec![None; laying.slots];
+    for (thing, slot) in place.iter().enumerate() {
+        lies[*slot] = Some(thing);
+    }
+    let mut hand = Hand {
+        laying,
+        alike,
+        place,
+        lies,
+        left: MOST_LOOKS,
+    };
+    while hand.part() {}
+    while hand.turn() {}
+    hand.place
+}
+
+struct Hand<'a> {
+    laying: &'a Laying,
+    /// All look-alikes of each thing.
+    alike: Vec<Vec<usize>>,
+    place: Vec<usize>,
+    /// What lies in each slot.
+    lies: Vec<Option<usize>>,
+    left: usize,
+}
+
+impl Hand<'_> {
+    /// The best exchange of each thing that lies beside a look-alike. Whether there was any.
+    fn part(&mut self) -> bool {
+        let mut any = false;
+        for thing in 0..self.place.len() {
+            if self.left == 0 || self.pairs_in(thing, self.place[thing], None) == 0 {
+                continue;
+            }
+            let slots = 0..self.laying.slots;
+            let gains = slots
+                .map(|slot| (self.gain(thing, slot), slot))
+                .collect::<Vec<_>>();
+            let best = gains.into_iter().min();
+            if let Some((gain, slot)) = best
+                && gain < 0
+            {
+                self.exchange(thing, slot);
+                any = true;
+            }
+        }
+        any
+    }
+
+    /// Each pair that lies turned, where that brings no look-alikes together. Whether there was any.
+    fn turn(&mut self) -> bool {
+        let mut any = false;
+        for thing in 0..self.place.len() {
+            for other in thing + 1..self.place.len() {
+                if self.left == 0 {
+                    return false;
+                }
+                let slot = self.place[other];
+                if self.place[thing] > slot && self.gain(thing, slot) <= 0 {
+                    self.exchange(thing, slot);
+                    any = true;
+                }
+            }
+        }
+        any
+    }
+
+    /// Look-alikes that a thing lies beside in a slot, one left aside.
+    fn pairs_in(&mut self, thing: usize, slot: usize, aside: Option<usize>) -> i64 {
+        self.left = self.left.saturating_sub(self.alike[thing].len() + 1);
+        let others = self.alike[thing].iter();
+        let others = others.filter(|other| Some(**other) != aside);
+        let beside = others.filter(|other| self.laying.is_beside(slot, self.place[**other]));
+        i64::try_from(beside.count()).unwrap_or(i64::MAX)
+    }
+
+    /// By how many pairs it gets worse when a thing goes into a slot and what lies there into its own;
+    /// the two of them are beside each other afterwards as before.
+    fn gain(&mut self, thing: usize, slot: usize) -> i64 {
+        let from = self.place[thing];
+        if from == slot {
+            return 0;
+        }
+        let other = self.lies[slot];
+        let own = self.pairs_in(thing, slot, other) - self.pairs_in(thing, from, other);
+        let others = other.map_or(0, |other| {
+            self.pairs_in(other, from, Some(thing)) - self.pairs_in(other, slot, Some(thing))
+        });
+        own + others
+    }
+
+    fn exchange(&mut self, thing: usize, slot: usize) {
+        let from = self.place[thing];
+        self.lies.swap(from, slot);
+        self.place[thing] = slot;
+        if let Some(other) = self.lies[from] {
+            self.place[other] = from;
+        }
+    }
+}
