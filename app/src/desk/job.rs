@@ -122,7 +122,6 @@ impl<T, P> Drop for Job<T, P> {
 
 impl<P> Teller<P> {
     /// Whether the work goes on, for what tells nothing meanwhile.
-    #[must_use]
     pub fn goes_on(&self) -> ControlFlow<()> {
         if self.stop.load(Ordering::Relaxed) {
             ControlFlow::Break(())
