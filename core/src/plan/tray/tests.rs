@@ -278,19 +278,19 @@ fn a_place_stays_with_its_thing_when_the_setting_changes() {
         step: step.into(),
     };
     let thing = |held: &Held| sheet.loading.iter().position(|i| i.is_held(held)).unwrap();
-    let u13 = step("u13", "s2");
+    let u12 = step("u12", "s2");
     let last = case
         .tray_slots()
         .iter()
         .rfind(|slot| slot.kind == SlotKind::Drill);
     let last = last.unwrap().name.clone();
-    let places = moved(&case, &sheet.loading, thing(&u13), &last).unwrap();
+    let places = moved(&case, &sheet.loading, thing(&u12), &last).unwrap();
     let by_hand = with_places(&case, places);
     let mut other = by_hand.clone().into_case();
     let site = other
         .sites
         .iter_mut()
-        .find(|site| site.id.as_str() == "u13");
+        .find(|site| site.id.as_str() == "u12");
     site.unwrap()
         .platform_to_sleeve
         .as_mut()
@@ -298,11 +298,11 @@ fn a_place_stays_with_its_thing_when_the_setting_changes() {
         .entered_mm += Length::from_mm(1);
     let other = SoundCase::try_from(other).unwrap();
     let (before, after) = (work_out(&by_hand), work_out(&other));
-    assert_eq!(drill(&before, &u13).0, last);
-    assert_eq!(drill(&after, &u13).0, last);
-    assert_ne!(drill(&after, &u13).1, drill(&before, &u13).1);
+    assert_eq!(drill(&before, &u12).0, last);
+    assert_eq!(drill(&after, &u12).0, last);
+    assert_ne!(drill(&after, &u12).1, drill(&before, &u12).1);
     // What shared the drill and does not any more is laid by the program.
-    assert_ne!(drill(&after, &step("u12", "s2")).0, last);
+    assert_ne!(drill(&after, &step("u13", "s2")).0, last);
     // The pins' drill is known by its pins, not by being the first of its name.
     let pin = Held::Pin {
         pin: case.guide.pins[1].name.clone(),

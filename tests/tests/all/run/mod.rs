@@ -2,6 +2,7 @@
 
 mod accepted;
 mod by_hand;
+mod hold;
 mod offered;
 mod problem;
 mod remedies;

@@ -112,9 +112,11 @@ fn the_surgeons_reason_stands_at_the_line_of_its_step() {
         let text = flat(&changed(name, |_| {}), "Order of use");
         assert_eq!(text.matches(reason).count(), 1, "{text}");
         let at = text.find(reason).unwrap();
-        let from = text.rfind(from).unwrap();
-        let to = from + text[from..].find(to).unwrap();
-        assert!(from < at && at < to, "{text}");
+        // Between the line before it of this drill and the implant that follows no other comes.
+        let line = text[..at].rfind(from).unwrap();
+        let after = at + text[at..].find(to).unwrap();
+        assert!(!text[line + from.len()..after].contains(from), "{text}");
+        assert!(!text[line..at].contains(to), "{text}");
     };
     let kept = "Accepted by RT: No fixed stop fits better.";
     between("fixed-stops", kept, "Tip drill 3.47 · ", "Turn in");
