@@ -137,6 +137,15 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
                 at("not entered where the site stood when its heights were measured"),
             ),
             (
+                Reason::AgainstModel {
+                    measured: mm("6.78"),
+                    model: mm("-3.41"),
+                },
+                "by the measured distance 6.78 mm, but from the arch model overlap of 3.5 mm: one \
+                 of distance and placement is wrong"
+                    .to_owned(),
+            ),
+            (
                 Reason::MeasuredLessDeep(mm("1.4")),
                 "1.4 mm where it was measured, but a drill goes deeper than that".to_owned(),
             ),
