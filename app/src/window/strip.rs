@@ -63,13 +63,20 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet) {
     let chosen = stage.site().is_some_and(|(_, sheet)| sheet.id == site.id);
     let (rect, response) = ui.allocate_exact_size(CARD, Sense::click());
     let name = speaker.site(&site.id);
-    let word = speaker.severity(site.worst);
+    let findings = &document.worksheet().findings;
+    let word = speaker.worst_word(site.worst, &[&site.id], findings);
     let setting = telling_step(site).map_or_else(
         || stage.word("strip-no-steps"),
         |step| speaker.set_length(&step.set.known_length()),
     );
-    let worst = worst_finding(&document.worksheet().findings, &site.id, site.worst);
-    let worst = worst.map_or(word.clone(), |finding| speaker.finding(finding).headline);
+    let worst = worst_finding(findings, &site.id, site.worst);
+    let worst = worst.map_or(word.clone(), |finding| {
+        let headline = speaker.finding(finding).headline;
+        match site.worst {
+            Severity::Accepted => format!("{word}: {headline}"),
+            _ => headline,
+        }
+    });
     response.widget_info(|| {
         let said = format!("{name}, {word}, {setting}");
         WidgetInfo::selected(egui::Role::Button, true, chosen, said)
@@ -144,7 +151,8 @@ fn worst_finding<'a>(
 ) -> Option<&'a Finding> {
     findings
         .iter()
-        .find(|f| f.site.as_ref() == Some(site) && f.severity() == worst)
+        .filter(|f| f.site.as_ref() == Some(site) && f.severity() == worst)
+        .min_by_key(|f| f.verdict)
 }
 
 /// One line of text that ends in an ellipsis where it is too long.

@@ -217,7 +217,7 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
         by: "A. B.".to_owned(),
     };
     let accepted = judged("deep-structure", |f| f.word = Some(word(Judged::Accepted)));
-    assert_eq!(accepted.word, "accepted");
+    assert_eq!(accepted.word, "accepted, short");
     let want = "accepted by A. B.: short implant refused";
     assert_eq!(accepted.judgement.as_deref(), Some(want));
     let intended = judged("deep-structure", |f| f.word = Some(word(Judged::Intended)));
