@@ -31,7 +31,8 @@ pub(super) fn figures(file: &Path, explain: bool, out: &mut dyn Write) -> Ran {
         why.as_deref().unwrap_or_default(),
     );
     // There is no live kit here: what is offered is in the case.
-    let data = data.with_remedies(&stock_remedies(case, worksheet, &case.kit));
+    let keep_on = &mut || ControlFlow::Continue(());
+    let data = data.with_remedies(&stock_remedies(case, worksheet, &case.kit, keep_on));
     let text = print(&data).map_err(|error| Refusal(error.to_string()))?;
     out.write_all(text.as_bytes())?;
     Ok(Outcome::Done)

@@ -121,12 +121,22 @@ impl<T, P> Drop for Job<T, P> {
 }
 
 impl<P> Teller<P> {
+    /// Whether the work goes on, for what tells nothing meanwhile.
+    pub fn goes_on(&self) -> ControlFlow<()> {
+        if self.stop.load(Ordering::Relaxed) {
+            ControlFlow::Break(())
+        } else {
+            ControlFlow::Continue(())
+        }
+    }
+
     /// Tells how far the work is, a few times a second at most, and hears whether it goes on.
     pub fn tell(&mut self, how_far: impl FnOnce() -> P) -> ControlFlow<()> {
-        if self.stop.load(Ordering::Relaxed) {
-            return ControlFlow::Break(());
-        }
-        let now = Instant::now();
+        self.tell_at(Instant::now(), how_far)
+    }
+
+    fn tell_at(&mut self, now: Instant, how_far: impl FnOnce() -> P) -> ControlFlow<()> {
+        self.goes_on()?;
         if self.last.is_none_or(|last| now - last >= EVERY) {
             self.last = Some(now);
             let how_far = Some(how_far());
@@ -166,11 +176,31 @@ mod tests {
         let mut job = Job::begin("count", wake, count).unwrap();
         wakes.recv_timeout(LONG).unwrap();
         assert!(job.told().is_some() && job.ended().is_pending());
-        let begun = Instant::now();
         wakes.recv_timeout(LONG).unwrap();
-        assert!(begun.elapsed() > EVERY / 2, "not at every step");
         job.stop();
         assert!(job.answer().unwrap() > 0);
+    }
+
+    #[test]
+    fn the_window_is_woken_only_after_a_while_however_often_it_is_told() {
+        let (woken, wakes) = channel();
+        let mut teller = Teller {
+            told: Arc::new(Mutex::new(None)),
+            stop: Arc::new(AtomicBool::new(false)),
+            wake: Arc::new(move || woken.send(()).unwrap_or_default()),
+            last: None,
+        };
+        let begun = Instant::now();
+        let short = EVERY / 10;
+        for n in 0..=30_u32 {
+            assert!(teller.tell_at(begun + short * n, || n).is_continue());
+        }
+        // At the first, and at every tenth after it.
+        assert_eq!(wakes.try_iter().count(), 4);
+        assert_eq!(*teller.told.lock().unwrap(), Some(30));
+        teller.stop.store(true, Ordering::Relaxed);
+        assert!(teller.tell_at(begun + EVERY * 9, || 9).is_break());
+        assert_eq!(wakes.try_iter().count(), 0);
     }
 
     #[test]

@@ -285,8 +285,9 @@ impl RunWork {
         let (case, worksheet) = (document.shared_case(), document.shared_worksheet());
         let live = live.unwrap_or(&document.case().kit).clone();
         self.remedies
-            .begin("what settles shortages", wake, move |_| {
-                stock_remedies(&case, &worksheet, &live)
+            .begin("what settles shortages", wake, move |teller| {
+                // Nobody is told how far it is; it stops where the case is another by then.
+                stock_remedies(&case, &worksheet, &live, &mut || teller.goes_on())
             });
     }
 }
@@ -420,6 +421,24 @@ mod tests {
         work.attend(Some(&document), None, Asked::Nothing, &nobody());
         end.recv_timeout(LONG).unwrap();
         assert!(matches!(work.best(), Work::Open));
+    }
+
+    #[test]
+    fn what_would_settle_shortages_is_no_longer_tried_once_the_case_is_another() {
+        let (mut document, mut work) = (two_molars(), RunWork::default());
+        settle(&mut work, &document, Asked::Remedies);
+        let (ended, end) = channel();
+        work.remedies.begin("endless", &nobody(), move |teller| {
+            while teller.goes_on().is_continue() {}
+            ended.send(()).unwrap_or_default();
+            Vec::new()
+        });
+        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        assert!(work.remedies().is_going() && end.try_recv().is_err());
+        edit(&mut document, Edit::SetNote(Some("a note".to_owned())));
+        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        end.recv_timeout(LONG).unwrap();
+        assert!(matches!(work.remedies(), Work::Open));
     }
 
     #[test]

@@ -39,6 +39,7 @@ order-why-none = Not computed.
 
 order-short = Short of
 order-remedies-going = Being computed: what would settle it.
+order-remedies-failed = What would settle it could not be worked out. The shortage stands; change something in the case to try again.
 order-remedies-none = No other stop, figure or distance was found that settles it and opens nothing else. Get what is missing, or let the surgeon accept re-sets in the findings.
 order-remedy-notes = It brings notes: { $notes }.
 order-undo-remedy = { $remedy }

@@ -1,7 +1,8 @@
 //! How many pieces of each drill can be used at a time, each with a stop where it is used with one.
 //!
-//! Worksheet and run order both ask here, so that they never lay the same settings on different
-//! pieces. It depends on what is asked for, not on the order in which it is.
+//! Worksheet and run order both ask here how many there are, and in [`lay`](super::lay) which of them
+//! each use takes, so that they never tell of different pieces. How many there are depends on what is
+//! asked for, not on the order in which it is.
 
 use crate::kit::{DrillId, Kit, StopId};
 use std::collections::{BTreeMap, BTreeSet};
@@ -32,12 +33,36 @@ struct Sort<'a> {
 /// The pieces of each drill that is asked for, in the order of the kit.
 ///
 /// - A stop is on one drill at a time. Drills that take one sort share what there is: each has one,
-///   in the order of the kit, and what is left goes round among those with more settings than stops.
+///   in the order of the kit, and what is left goes round among those with more settings than stops
+///   and a piece to put one on.
 /// - A drill that takes several sorts has pieces for each, so that none needs more stops of a sort
 ///   than there are. Where there are fewer pieces than sorts the last piece takes what is left of
 ///   them, one stop after the other.
 pub(crate) fn shares(kit: &Kit, wanted: &Wanted) -> Vec<Share> {
-    let given = given(kit, wanted);
+    let mut most = wanted.clone();
+    loop {
+        let given = given(kit, &most);
+        let shares = with_given(kit, wanted, &given);
+        // A stop that no piece of its drill takes is for another drill. Each turn leaves fewer of them,
+        // and no drill with less than it had.
+        let mut all_taken = true;
+        for share in &shares {
+            for stop in share.stops.iter().filter(|stop| stop.is_some()) {
+                let key = (share.drill.clone(), stop.clone());
+                if given.get(&key).is_some_and(|given| *given > share.pieces) {
+                    most.insert(key, share.pieces);
+                    all_taken = false;
+                }
+            }
+        }
+        if all_taken {
+            return shares;
+        }
+    }
+}
+
+/// The pieces of each drill where each has so many stops of each sort.
+fn with_given(kit: &Kit, wanted: &Wanted, given: &Wanted) -> Vec<Share> {
     let mut shares = Vec::new();
     for drill in &kit.drills {
         let stops = kit.stops.iter().map(|stop| Some(&stop.id)).chain([None]);
@@ -187,6 +212,21 @@ mod tests {
         assert_eq!(share(3, [2, 2]), [2, 1]);
         assert_eq!(share(3, [1, 4]), [1, 2]);
         assert_eq!(share(9, [1, 4]), [1, 4]);
+    }
+
+    #[test]
+    fn a_stop_that_no_piece_takes_goes_to_another_drill() {
+        // One of the first drill and three of the other: four stops do, whatever is asked for.
+        let found = |drills, wanted: &[_]| {
+            let found = shared(&kit(drills, [4, 9]), wanted);
+            found.iter().map(|share| share.2).collect::<Vec<u32>>()
+        };
+        assert_eq!(found([1, 3], &[(0, 0, 3), (1, 0, 3)]), [1, 3]);
+        assert_eq!(found([3, 1], &[(0, 0, 3), (1, 0, 3)]), [3, 1]);
+        assert_eq!(found([0, 9], &[(0, 0, 3), (1, 0, 5)]), [0, 4]);
+        // The first drill has a piece for each of two sorts.
+        let two = [(0, 0, 3), (0, 1, 3), (1, 0, 3)];
+        assert_eq!(found([2, 3], &two), [1, 1, 3]);
     }
 
     #[test]

@@ -3,7 +3,8 @@
 use crate::case::{Edit, GuideState, Setting, Site, SoundCase, supplied};
 use crate::kit::{Kit, SiteId, StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{LoadItem, StockLine, Worksheet, tried};
+use crate::plan::{Serves, SetOn, StockLine, Worksheet, tried};
+use std::ops::ControlFlow;
 
 /// A change that settles a shortage and opens nothing.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -53,14 +54,64 @@ pub enum StockChange {
 
 /// The changes that would settle each shortage of drills and stops without opening anything, the best
 /// first: fewest notes, then fewest edits. `live` is the kit from which stops are offered beside those
-/// of the case.
+/// of the case. `keep_on` is asked before each change that is tried; what it ends gives the changes
+/// found until then.
 #[must_use]
-pub fn stock_remedies(case: &SoundCase, worksheet: &Worksheet, live: &Kit) -> Vec<StockRemedy> {
+pub fn stock_remedies(
+    case: &SoundCase,
+    worksheet: &Worksheet,
+    live: &Kit,
+    keep_on: &mut dyn FnMut() -> ControlFlow<()>,
+) -> Vec<StockRemedy> {
     let lines = worksheet.stock.iter();
     let short = lines.filter(|line| line.needed > line.have);
+    let mut still = ControlFlow::Continue(());
+    let mut keep_on = || {
+        // Whoever ended it is not asked again.
+        if still.is_continue() {
+            still = keep_on();
+        }
+        still
+    };
     short
-        .flat_map(|line| for_line(case, worksheet, live, line))
+        .flat_map(|line| for_line(case, worksheet, live, line, &mut keep_on))
         .collect()
+}
+
+/// A setting with everything that it serves, whether it is laid or set anew in surgery, and however
+/// often it comes back.
+struct Asked<'a> {
+    set: &'a SetOn,
+    serves: Vec<&'a Serves>,
+}
+
+/// Each setting of the drills and stops that a line is about, once.
+fn asked<'a>(worksheet: &'a Worksheet, line: &StockLine) -> Vec<Asked<'a>> {
+    let of_line = |set: &SetOn| match line.list {
+        "drills" => set.drill.as_str() == line.entry,
+        "stops" => set.stop.as_ref().is_some_and(|s| s.as_str() == line.entry),
+        _ => false,
+    };
+    let set_anew = worksheet.resets.iter().map(|reset| &reset.to);
+    let mut all: Vec<Asked<'_>> = Vec::new();
+    for item in worksheet.loading.iter().chain(set_anew) {
+        let Some(set) = item.set.as_ref().filter(|set| of_line(set)) else {
+            continue;
+        };
+        // Two settings that nobody knows are never the same.
+        let same = |one: &&mut Asked<'_>| {
+            let is = (&one.set.drill, &one.set.stop, one.set.set.get());
+            is == (&set.drill, &set.stop, set.set.get()) && is.2.is_some()
+        };
+        match all.iter_mut().find(same) {
+            Some(one) => one.serves.extend(&item.serves),
+            None => all.push(Asked {
+                set,
+                serves: item.serves.iter().collect(),
+            }),
+        }
+    }
+    all
 }
 
 fn for_line(
@@ -68,20 +119,22 @@ fn for_line(
     worksheet: &Worksheet,
     live: &Kit,
     line: &StockLine,
+    keep_on: &mut dyn FnMut() -> ControlFlow<()>,
 ) -> Vec<StockRemedy> {
-    let of_line = |item: &&LoadItem| {
-        item.set.as_ref().is_some_and(|set| match line.list {
-            "drills" => set.drill.as_str() == line.entry,
-            "stops" => set.stop.as_ref().is_some_and(|s| s.as_str() == line.entry),
-            _ => false,
-        })
-    };
-    let set_anew = worksheet.resets.iter().map(|reset| &reset.to);
-    let all = worksheet.loading.iter().chain(set_anew);
-    let items: Vec<&LoadItem> = all.filter(of_line).collect();
+    let items = asked(worksheet, line);
     let key = format!("stock-short kit.{}[{}]", line.list, line.entry);
     let mut offers: Vec<StockRemedy> = Vec::new();
-    for (change, edits) in candidates(case, live, line, &items) {
+    let mut candidates: Vec<Candidate> = Vec::new();
+    for one in all_candidates(case, live, line, &items) {
+        // Two settings may ask for one and the same.
+        if !candidates.contains(&one) {
+            candidates.push(one);
+        }
+    }
+    for (change, edits) in candidates {
+        if keep_on().is_break() {
+            break;
+        }
         let edits = supplied(case, edits, live);
         let Ok(trial) = tried(case, worksheet, &edits) else {
             continue;
@@ -101,16 +154,23 @@ fn for_line(
         let rank = |one: &StockRemedy| (one.notes, one.edits.len());
         rank(a).cmp(&rank(b)).then_with(|| a.change.cmp(&b.change))
     });
+    // What is told in the same words is offered once, as the best of it.
+    let mut told: Vec<StockChange> = Vec::new();
+    offers.retain(|offer| {
+        let is_new = !told.contains(&offer.change);
+        told.push(offer.change.clone());
+        is_new
+    });
     offers
 }
 
 type Candidate = (StockChange, Vec<Edit>);
 
-fn candidates(
+fn all_candidates(
     case: &SoundCase,
     live: &Kit,
     line: &StockLine,
-    items: &[&LoadItem],
+    items: &[Asked<'_>],
 ) -> Vec<Candidate> {
     let mut all = one_figures(case, items);
     all.extend(distances(case, items));
@@ -123,7 +183,7 @@ fn candidates(
 }
 
 /// The sites that some item serves, in the order of the case.
-fn sites<'a>(case: &'a SoundCase, items: &[&LoadItem]) -> Vec<&'a Site> {
+fn sites<'a>(case: &'a SoundCase, items: &[Asked<'_>]) -> Vec<&'a Site> {
     let serves = |site: &&Site| {
         let mut all = items.iter().flat_map(|item| &item.serves);
         all.any(|one| one.site.as_ref() == Some(&site.id))
@@ -136,7 +196,7 @@ fn change(site: Site) -> Edit {
 }
 
 /// One figure at each site alone, and at all of them.
-fn one_figures(case: &SoundCase, items: &[&LoadItem]) -> Vec<Candidate> {
+fn one_figures(case: &SoundCase, items: &[Asked<'_>]) -> Vec<Candidate> {
     let each: Vec<&Site> = sites(case, items)
         .into_iter()
         .filter(|site| site.setting == Setting::EachStep)
@@ -159,13 +219,13 @@ fn one_figures(case: &SoundCase, items: &[&LoadItem]) -> Vec<Candidate> {
 }
 
 /// Distances at which what serves one site alone would be set as another item is.
-fn distances(case: &SoundCase, items: &[&LoadItem]) -> Vec<Candidate> {
+fn distances(case: &SoundCase, items: &[Asked<'_>]) -> Vec<Candidate> {
     if case.guide.state == GuideState::Made {
         return Vec::new();
     }
     let mut all: Vec<Candidate> = Vec::new();
     for own in items {
-        let [site] = sites(case, &[*own])[..] else {
+        let [site] = sites(case, std::slice::from_ref(own))[..] else {
             continue;
         };
         let (Some(entry), Some(set)) = (site.platform_to_sleeve, set_of(own)) else {
@@ -194,15 +254,13 @@ fn distances(case: &SoundCase, items: &[&LoadItem]) -> Vec<Candidate> {
     all
 }
 
-fn set_of(item: &LoadItem) -> Option<Length> {
-    item.set.as_ref().and_then(|set| set.set.get())
+fn set_of(item: &Asked<'_>) -> Option<Length> {
+    item.set.set.get()
 }
 
 /// Other stops with the same bore, for the steps that an item serves.
-fn other_stops(case: &SoundCase, live: &Kit, item: &LoadItem) -> Vec<Candidate> {
-    let Some(set) = &item.set else {
-        return Vec::new();
-    };
+fn other_stops(case: &SoundCase, live: &Kit, item: &Asked<'_>) -> Vec<Candidate> {
+    let set = item.set;
     let kit = case.kit.together_with(live);
     let now = set.stop.as_ref().and_then(|id| kit.stop(id));
     let Some(bore) = now.map(|stop| stop.bore_mm) else {
@@ -215,13 +273,13 @@ fn other_stops(case: &SoundCase, live: &Kit, item: &LoadItem) -> Vec<Candidate> 
     let offers = fits.map(|stop| {
         let mut edits = Vec::new();
         let mut ids = Vec::new();
-        for site in sites(case, &[item]) {
+        for site in sites(case, std::slice::from_ref(item)) {
             let mut site = site.clone();
             for step in &mut site.steps {
                 let served = |one: &crate::plan::Serves| {
                     one.site.as_ref() == Some(&site.id) && one.step.as_ref() == Some(&step.id)
                 };
-                if item.serves.iter().any(served) {
+                if item.serves.iter().copied().any(served) {
                     step.stop = Some(stop.id.clone());
                 }
             }

@@ -82,7 +82,9 @@ fn offers_ui(ui: &mut Ui, stage: &mut Stage<'_>, line: &StockLine) {
     let remedies = match stage.desk.run.remedies() {
         Work::Done(all) => all.iter().filter(|remedy| settles(remedy, line)),
         Work::Going(_) => return aside(ui, stage.word("order-remedies-going")),
-        Work::Open | Work::Failed => return,
+        // It is not that nothing helps: nobody knows.
+        Work::Failed => return aside(ui, stage.word("order-remedies-failed")),
+        Work::Open => return,
     };
     for remedy in remedies {
         let told = speaker.stock_remedy(remedy, live);

@@ -91,10 +91,19 @@ impl Speaker<'_> {
         )
     }
 
-    /// A tool of a problem that was made from a case.
+    /// A tool of a problem that was made from a case. Of a drill that takes several sorts of stops, and
+    /// so is several tools, it is the drill's name: with which stop it is wanted depends on the step.
     fn tool(&self, id: &Id) -> String {
         match id.as_str().split_once('.') {
-            Some(("drill", drill)) => self.drill(&DrillId::from(drill)),
+            Some(("drill", rest)) => {
+                let drills = self.case.kit.drills.iter().map(|drill| drill.id.as_str());
+                let of = |id: &&str| {
+                    let sort = rest.strip_prefix(id);
+                    sort.is_some_and(|sort| sort.is_empty() || sort.starts_with('.'))
+                };
+                let drill = drills.filter(of).max_by_key(|id| id.len());
+                self.drill(&DrillId::from(drill.unwrap_or(rest)))
+            }
             Some(("carrier", carrier)) => self.carrier(&CarrierId::from(carrier)),
             _ => self.word("run-driver"),
         }

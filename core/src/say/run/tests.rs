@@ -204,3 +204,34 @@ fn why_there_is_no_order_names_sites_and_instruments_and_no_ids() {
     let drill = say.run_instrument(other.unwrap(), &sheet);
     assert!(stays.contains(&drill), "{stays}");
 }
+
+/// A drill that takes two sorts of stops is two tools, neither with a name of its own.
+#[test]
+fn a_drill_without_a_stop_of_one_sort_is_told_by_its_name() {
+    let mut case = sound(&["two-sites"]).into_case();
+    let of = |site: &crate::case::Site| {
+        site.steps
+            .iter()
+            .find_map(|s| s.stop.clone().map(|t| (s.drill.clone(), t)))
+    };
+    let (drill, stop) = of(&case.sites[0]).unwrap();
+    let mut none = case.kit.stop(&stop).unwrap().clone();
+    none.id = format!("{stop}-none").as_str().into();
+    none.quantity = 0;
+    let mut steps = case.sites[1].steps.iter_mut();
+    let step = steps.find(|step| step.drill == drill && step.stop.is_some());
+    step.unwrap().stop = Some(none.id.clone());
+    case.kit.stops.push(none);
+    let own = case.kit.drills.iter_mut().find(|one| one.id == drill);
+    own.unwrap().quantity = 2;
+    let case = crate::case::SoundCase::try_from(case).unwrap();
+    let none = run_problem(&case, &crate::plan::work_out(&case)).unwrap_err();
+    let say = Speaker::english(&case, Notation::Iso);
+    let told = say.no_run(&none).join(" ");
+    let name = say.drill(&drill);
+    assert!(
+        told.contains(&format!("no {name} with what it needs")),
+        "{told}"
+    );
+    assert!(!told.contains(&format!("{drill}.")), "{told}");
+}

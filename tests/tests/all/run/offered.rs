@@ -1,5 +1,6 @@
 //! Each kind of remedy where it is the one that helps, in a small case worked by hand.
 
+use super::go_on;
 use crate::plan::kit::stop;
 use crate::plan::sample::{case, distance, each_drill, mm, present, site, sound};
 use traywright_core::case::{Case, GuideState, Setting, apply};
@@ -10,7 +11,7 @@ use traywright_core::run::{StockChange, StockRemedy, stock_remedies};
 fn offered(case: Case) -> (Worksheet, Vec<StockRemedy>) {
     let case = sound(case);
     let sheet = work_out(&case);
-    let remedies = stock_remedies(&case, &sheet, &case.kit);
+    let remedies = stock_remedies(&case, &sheet, &case.kit, &mut go_on);
     for remedy in &remedies {
         let after = work_out(&apply(&case, &remedy.edits).unwrap());
         let line = after.stock.iter().find(|line| line.entry == remedy.entry);
@@ -81,6 +82,36 @@ fn a_fixed_stop_is_offered_where_its_length_is_the_one_planned() {
     let found: Vec<_> = with("20.7").into_iter().map(|one| one.change).collect();
     assert_eq!(found, [wanted]);
     assert_eq!(with("20.8"), []);
+}
+
+/// One last drill for three sites, of which the second is 0.4 closer to its sleeve: set for the first,
+/// set anew for the second and back for the third. The second moved to where the others are needs no
+/// re-set, and is offered once however often that setting comes back.
+#[test]
+fn a_setting_that_comes_back_is_asked_for_once() {
+    let mut three = case();
+    three.sites.push(site("two", "46", &["45", "47"]));
+    three.sites.push(site("three", "44", &["43", "45"]));
+    three.teeth.extend(["43", "45", "47"].map(present));
+    three
+        .teeth
+        .extend(["44", "46"].map(crate::plan::sample::missing));
+    three.sites.swap(0, 1);
+    distance(&mut three, "5.6");
+    three.sites.swap(0, 1);
+    let last = three.kit.drills.iter_mut();
+    for drill in last {
+        drill.quantity = if drill.id.as_str() == "c" { 1 } else { 9 };
+    }
+    three.kit.stops[0].quantity = 9;
+    let (sheet, remedies) = offered(three);
+    assert_eq!((needed(&sheet, "c"), sheet.resets.len()), ((2, 1), 2));
+    let wanted = StockChange::Distance {
+        site: "two".into(),
+        entered_mm: mm("6"),
+    };
+    let found = remedies.iter().filter(|remedy| remedy.change == wanted);
+    assert_eq!(found.count(), 1, "{remedies:?}");
 }
 
 /// A site that already has one figure is not offered it.

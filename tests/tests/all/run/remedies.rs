@@ -1,8 +1,9 @@
 //! What would settle a shortage is tried whole: applied, it settles it and nothing becomes open.
 
-use super::changed;
+use super::{changed, go_on};
 use crate::demo::{self, CASES};
 use std::collections::BTreeMap;
+use std::ops::ControlFlow;
 use traywright_core::case::{GuideState, SoundCase, apply};
 use traywright_core::plan::{Severity, Worksheet, work_out};
 use traywright_core::run::{StockChange, StockRemedy, stock_remedies};
@@ -58,7 +59,7 @@ fn every_change_that_is_offered_settles_the_shortage_and_opens_nothing() {
             let (case, sheet) = one_less(name, line.list, &line.entry, line.needed);
             let key = format!("stock-short kit.{}[{}]", line.list, line.entry);
             assert!(open(&sheet).contains_key(&key), "{name} {key}");
-            for remedy in stock_remedies(&case, &sheet, &live) {
+            for remedy in stock_remedies(&case, &sheet, &live, &mut go_on) {
                 let after = work_out(&apply(&case, &remedy.edits).unwrap());
                 let now = open(&after);
                 assert!(!now.contains_key(&key), "{name} {remedy:?}");
@@ -87,9 +88,33 @@ fn no_distance_is_offered_once_the_guide_is_made() {
         let mut case = case.into_case();
         case.guide.state = state;
         let case = SoundCase::try_from(case).unwrap();
-        let remedies = stock_remedies(&case, &work_out(&case), &case.kit);
+        let remedies = stock_remedies(&case, &work_out(&case), &case.kit, &mut go_on);
         remedies.iter().filter(|r| kind(r) == "distance").count()
     };
     assert!(offered(GuideState::Planned) > 0);
     assert_eq!(offered(GuideState::Made), 0);
+}
+
+#[test]
+fn the_search_ends_before_the_next_change_is_tried() {
+    let (case, sheet) = one_less("two-molars", "drills", "pilot-213", 3);
+    let mut asked = 0;
+    let all = stock_remedies(&case, &sheet, &case.kit, &mut || {
+        asked += 1;
+        ControlFlow::Continue(())
+    });
+    assert!(asked > 3 && !all.is_empty(), "{asked}");
+    let mut left = 2;
+    let some = stock_remedies(&case, &sheet, &case.kit, &mut || {
+        assert!(left >= 0, "asked again after it ended");
+        left -= 1;
+        if left < 0 {
+            ControlFlow::Break(())
+        } else {
+            ControlFlow::Continue(())
+        }
+    });
+    assert!(left == -1 && some.len() <= 2);
+    let none = stock_remedies(&case, &sheet, &case.kit, &mut || ControlFlow::Break(()));
+    assert_eq!(none, []);
 }
