@@ -27,6 +27,9 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
         all.filter(|finding| finding.severity() == severity).count()
     };
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
+    if let Some(accepted) = speaker.accepted_count(&opened.worksheet.findings) {
+        writeln!(out, "{accepted}")?;
+    }
     if short + unknown == 0 {
         writeln!(out, "{}", texts.get("cli-nothing-open", &[]))?;
         return Ok(Outcome::Done);

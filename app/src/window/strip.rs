@@ -117,7 +117,8 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) 
     let chosen = stage.site().is_some_and(|(_, sheet)| sheet.id == site.id);
     let (rect, response) = ui.allocate_exact_size(card, Sense::click());
     let name = speaker.site(&site.id);
-    let word = speaker.severity(site.worst);
+    let findings = &document.worksheet().findings;
+    let word = speaker.worst_word(site.worst, &[&site.id], findings);
     let setting = if site.steps.is_empty() {
         stage.word("strip-no-steps")
     } else {
@@ -128,8 +129,14 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) 
         .site(site.id.as_str())
         .map(|site| site.tooth);
     let number = tooth.map_or_else(String::new, |tooth| notation.show(tooth));
-    let worst = worst_finding(&document.worksheet().findings, &site.id, site.worst);
-    let worst = worst.map_or(word.clone(), |finding| speaker.finding(finding).headline);
+    let worst = worst_finding(findings, &site.id, site.worst);
+    let worst = worst.map_or(word.clone(), |finding| {
+        let headline = speaker.finding(finding).headline;
+        match site.worst {
+            Severity::Accepted => format!("{word}: {headline}"),
+            _ => headline,
+        }
+    });
     response.widget_info(|| {
         let said = format!("{name}, {word}, {setting}");
         WidgetInfo::selected(egui::Role::Button, true, chosen, said)
@@ -203,7 +210,8 @@ fn worst_finding<'a>(
 ) -> Option<&'a Finding> {
     findings
         .iter()
-        .find(|f| f.site.as_ref() == Some(site) && f.severity() == worst)
+        .filter(|f| f.site.as_ref() == Some(site) && f.severity() == worst)
+        .min_by_key(|f| f.verdict)
 }
 
 /// One line of text that ends in an ellipsis where it is too long.

@@ -31,6 +31,7 @@ chart-reason-none = no figure
 chart-reason-stale = measured before the site was changed
 chart-reason-arch-model = only the arch model says something
 chart-reason-at-most = not all of it known
+chart-reason-against-model = what was measured and the arch model contradict each other
 chart-reason-less-deep = not measured as deep as is cut
 chart-reason-unfit = instruments do not fit
 chart-reason-some-heights = not measured along the whole length

@@ -64,6 +64,7 @@ sheet-accepted-heading = Accepted, intended, and what else to know of the whole 
 sheet-limits-heading = Limits
 sheet-open-line = Open: { $short } short, { $unknown } unknown. Settle or accept each before surgery.
 sheet-open-line-none = Nothing is open of what was assessed. Not assessed: { $count } matters, listed under “{ $list }”.
+sheet-open-line-accepted = { $accepted } Not assessed: { $count } matters, listed under “{ $list }”.
 sheet-cautions-heading = Cautions
 sheet-signatures-heading = Signatures
 sheet-role-surgeon = planned by (surgeon)

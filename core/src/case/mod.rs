@@ -177,6 +177,42 @@ pub struct Judgement {
     pub by: Label,
 }
 
+/// Letters and digits that a reason needs at least. Source: common practice, no source.
+const LEAST_OF_REASON: usize = 10;
+
+impl Judgement {
+    /// Whether a reason tells anything: two words at least, of ten letters or digits together.
+    ///
+    /// Asked where a judgement is made. One in a file holds with whatever reason it has, so that
+    /// no file and no journal is refused for it.
+    #[must_use]
+    pub fn is_reason(reason: &str) -> bool {
+        let letters = |word: &str| word.chars().filter(|c| c.is_alphanumeric()).count();
+        let words = reason.split_whitespace().map(letters).filter(|n| *n > 0);
+        let (words, all) = words.fold((0, 0), |(words, all), n| (words + 1, all + n));
+        words >= 2 && all >= LEAST_OF_REASON
+    }
+
+    /// A new word on a finding that shows this now; nothing where its reason tells nothing
+    /// ([`Self::is_reason`]) or no one says it.
+    #[must_use]
+    pub fn new(
+        (finding, shown): (String, String),
+        judged: Judged,
+        reason: &str,
+        by: &str,
+    ) -> Option<Self> {
+        let (reason, by) = (reason.trim(), by.trim());
+        (Self::is_reason(reason) && !by.is_empty()).then(|| Self {
+            finding,
+            judged,
+            shown,
+            reason: reason.to_owned(),
+            by: Label::from(by),
+        })
+    }
+}
+
 /// What the surgeon says of a finding.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
@@ -194,5 +230,32 @@ impl Case {
     #[must_use]
     pub fn site(&self, id: &str) -> Option<&Site> {
         self.sites.iter().find(|site| site.id.as_str() == id)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_is_made_only_with_a_reason_that_tells_something() {
+        for (reason, by, made) in [
+            ("", "RT", false),
+            ("x", "RT", false),
+            ("x x x x", "RT", false),
+            ("unavoidable", "RT", false),
+            ("accepted . - !", "RT", false),
+            ("seen on CT", "RT", false),
+            ("seen on CT 12", "RT", true),
+            (" short implant refused ", "RT", true),
+            ("höhe geprüft am bild", "RT", true),
+            ("short implant refused", " ", false),
+        ] {
+            let shown = ("a b".to_owned(), "t".to_owned());
+            let word = Judgement::new(shown, Judged::Accepted, reason, by);
+            assert_eq!(word.is_some(), made, "{reason}");
+            let kept = word.is_none_or(|word| word.reason == reason.trim());
+            assert!(kept, "{reason}");
+        }
     }
 }

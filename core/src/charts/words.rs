@@ -88,6 +88,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         Some(Reason::Missing(path)) => missing_id(path),
         Some(Reason::Stale(_)) => "chart-reason-stale",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
+        Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",
         Some(Reason::MeasuredLessDeep(_)) => "chart-reason-less-deep",
         Some(Reason::AtMost(_)) => "chart-reason-at-most",
         Some(Reason::SomeHeightsOnly(_)) => "chart-reason-some-heights",

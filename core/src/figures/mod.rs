@@ -127,6 +127,9 @@ fn reason(reason: &Reason) -> String {
         Reason::Missing(path) => format!("missing {path}"),
         Reason::Stale(path) => format!("measured before the site was changed {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
+        Reason::AgainstModel { measured, model } => {
+            format!("measured {measured} against_arch_model {model}")
+        }
         Reason::MeasuredLessDeep(value) => format!("measured_less_deep {value}"),
         Reason::AtMost(value) => format!("at_most {value}"),
         Reason::SomeHeightsOnly(value) => format!("some_heights_only {value}"),

@@ -21,6 +21,14 @@ pub enum Reason {
     Stale(String),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
+    /// What was measured leaves this much, and the schematic arch model so much less that one of
+    /// distance and placement is wrong.
+    AgainstModel {
+        /// What the measured distance leaves.
+        measured: Length,
+        /// What the arch model leaves.
+        model: Length,
+    },
     /// Part of what is needed is not known; what is known leaves this much at most.
     AtMost(Length),
     /// Measured at some heights only, where this much is left; nothing says what is left elsewhere.
@@ -58,6 +66,7 @@ impl Reason {
             | Self::AlongTiltedAxis(left) => Some(*left),
             Self::Missing(_)
             | Self::Stale(_)
+            | Self::AgainstModel { .. }
             | Self::ArchAngleOnly(_)
             | Self::OutsideGauge(_)
             | Self::BetweenGraduations(_)

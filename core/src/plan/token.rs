@@ -78,6 +78,9 @@ fn reason(reason: &Reason) -> Value {
         Reason::Missing(path) => json!({ "missing": path }),
         Reason::Stale(path) => json!({ "stale": path }),
         Reason::ArchModelOnly(left) => json!({ "arch_model_only": left.to_string() }),
+        Reason::AgainstModel { measured, model } => {
+            json!({ "against_model": [measured.to_string(), model.to_string()] })
+        }
         Reason::AlongTiltedAxis(left) => json!({ "along_tilted_axis": left.to_string() }),
         Reason::SomeHeightsOnly(left) => json!({ "some_heights_only": left.to_string() }),
         Reason::ArchAngleOnly(angle) => json!({ "arch_angle_only": angle.to_string() }),

@@ -89,7 +89,7 @@ impl Speaker<'_> {
         }
         Said {
             severity: finding.severity(),
-            word: self.severity(finding.severity()),
+            word: self.word(finding.word_id()),
             place: finding.site.as_ref().map(|site| self.site(site)),
             headline,
             detail: figure.map(|figure| self.figure_line(figure)),

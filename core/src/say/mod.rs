@@ -8,6 +8,7 @@
 //! Fragments (headlines, reasons, words) begin small and have no full stop, so that they can stand
 //! in a table or after a place; [`begin`] gives one a capital. Remedies are sentences.
 
+mod accepted;
 mod approval;
 mod at_the_tray;
 mod caution;

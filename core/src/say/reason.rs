@@ -64,6 +64,13 @@ impl Speaker<'_> {
                 "reason-arch-model",
                 &[("value", &self.model_margin(*value))],
             ),
+            Reason::AgainstModel { measured, model } => self.text(
+                "reason-against-model",
+                &[
+                    ("measured", &self.margin(*measured)),
+                    ("model", &self.model_margin(*model)),
+                ],
+            ),
             Reason::MeasuredLessDeep(value) => {
                 self.text("reason-less-deep", &[("value", &self.margin(*value))])
             }
@@ -153,6 +160,7 @@ impl Speaker<'_> {
             Reason::Missing(path) => self.of_path("supply", path, &self.meant(path)),
             Reason::Stale(_) => self.word("supply-stale"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
+            Reason::AgainstModel { .. } => self.word("supply-against-model"),
             Reason::MeasuredLessDeep(_) => self.word("supply-less-deep"),
             Reason::AtMost(_) => self.word("supply-at-most"),
             Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),

@@ -7,7 +7,6 @@ use crate::field::fault_ui;
 use crate::window::Stage;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
 use traywright_core::case::{Edit, Judged, Judgement};
-use traywright_core::kit::Label;
 use traywright_core::plan::{Finding, Verdict, may_be_intended};
 
 /// Key of the field for the person.
@@ -85,7 +84,7 @@ fn form(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
     if ui.add(edit).labelled_by(named).changed() {
         stage.sight.drafts.keep(BY, by.clone());
     }
-    let filled = !reason.trim().is_empty() && !by.trim().is_empty();
+    let filled = Judgement::is_reason(&reason) && !by.trim().is_empty();
     let why = stage.word("findings-fill");
     let mut judged = (entered && filled).then_some(Judged::Accepted);
     ui.horizontal_wrapped(|ui| {
@@ -104,8 +103,11 @@ fn form(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
     if !filled {
         aside(ui, why);
     }
-    if let Some(judged) = judged {
-        let judgement = judgement(finding, judged, &reason, &by);
+    let made = judged.and_then(|judged| {
+        let word = judgement(finding, judged, &reason, &by)?;
+        Some((judged, word))
+    });
+    if let Some((judged, judgement)) = made {
         let id = match judged {
             Judged::Accepted => "findings-undo-accept",
             Judged::Intended => "findings-undo-intend",
@@ -116,15 +118,10 @@ fn form(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
     }
 }
 
-/// What is recorded: the word, and what the finding showed when it was said.
-fn judgement(finding: &Finding, judged: Judged, reason: &str, by: &str) -> Judgement {
-    Judgement {
-        finding: finding.key(),
-        judged,
-        shown: finding.token(),
-        reason: reason.trim().to_owned(),
-        by: Label::from(by.trim()),
-    }
+/// What is recorded: the word, and what the finding showed when it was said; nothing for a reason
+/// that tells nothing.
+fn judgement(finding: &Finding, judged: Judged, reason: &str, by: &str) -> Option<Judgement> {
+    Judgement::new((finding.key(), finding.token()), judged, reason, by)
 }
 
 /// Who says it, to begin with: the surgeon of the team, or else who was last at the desk.
@@ -147,7 +144,9 @@ mod tests {
         let mut document = Document::unsaved(demo_case(bytes));
         let finding = document.worksheet().findings[0].clone();
         assert_eq!(finding.severity(), Severity::Short);
-        let word = judgement(&finding, Judged::Accepted, " seen on the scan ", "N. Quill");
+        let said = |reason| judgement(&finding, Judged::Accepted, reason, "N. Quill");
+        assert_eq!(said("x"), None);
+        let word = said(" seen on the scan ").unwrap();
         document
             .edit("accept".into(), &[Edit::Judge(word)], None)
             .unwrap();

@@ -94,14 +94,16 @@ fn site_label(
         .filter(|finding| finding.site.as_ref() == Some(&site.id))
         .collect();
     // The least severity is the worst. A site of which nothing was looked at is unknown.
-    let worst = here.iter().min_by_key(|finding| finding.severity());
+    let worst = here
+        .iter()
+        .min_by_key(|finding| (finding.severity(), finding.verdict));
     let (mark, verdict) = match worst {
         None => (
             Mark::Unknown,
             texts.get("chart-verdict-nothing-checked", &[]),
         ),
         Some(finding) => {
-            let verdict = texts.get(finding.severity().text_id(), &[]);
+            let verdict = texts.get(finding.word_id(), &[]);
             let words = (options.say)(finding);
             let line = if words.trim().is_empty() {
                 verdict

@@ -348,7 +348,7 @@ fn every_severity_has_its_own_mark_and_word() {
             Verdict::Unknown,
             word(Judged::Accepted),
             Ink::Accepted,
-            "accepted: ",
+            "accepted, unknown: ",
         ),
         (
             Verdict::Short,

@@ -1,8 +1,10 @@
 //! Neighbours: natural roots, implants placed earlier, other planned implants.
 //!
 //! A distance is measured, or comes from two measured placements, or from the arch model. What
-//! comes from the arch model is short where it breaks the limit and unknown otherwise.
+//! comes from the arch model is short where it breaks the limit and unknown otherwise. A distance
+//! that was measured before something moved, or that the model grossly contradicts, does not hide it.
 
+mod beside_model;
 mod least;
 mod pair;
 mod tooth;

@@ -1,5 +1,6 @@
 //! Two planned implants: between their platforms, between their bodies, the angle between them.
 
+use super::beside_model::beside_model;
 use super::least::{Least, least_measured};
 use super::{Between, Placed, model_term, of_model};
 use crate::case::{Distance, DistanceTo, Height, LimitId};
@@ -71,10 +72,13 @@ pub(super) fn pair_findings(
             .into_iter()
             .map(|(from, to, list)| least_measured(from, &list, &path, Some(to), part.extent(&at)))
             .reduce(Least::and)
-            .map_or_else(
-                || pair_from_axes(a, b, part, id.clone()),
-                |least| least.figure(&path, id.clone()),
-            );
+            .map(|least| least.figure(&path, id.clone()));
+        let model = || pair_from_axes(a, b, part, id.clone());
+        let given = a.cut.site.case.limits.get(limit);
+        let margin = match margin {
+            None => model(),
+            Some(margin) => beside_model(margin, model, given.map(|l| l.limit_mm), &[a, b]),
+        };
         let finding = judged(finding(rule), &a.cut.site, limit, margin);
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
         let tell = match between {

@@ -1,5 +1,6 @@
 //! A tooth or an implant placed earlier, beside a site.
 
+use super::beside_model::beside_model;
 use super::least::least_measured;
 use super::{Placed, entered_to, model_term, neighbour_path, of_model};
 use crate::case::{Height, LimitId, NeighbourKind, Tooth};
@@ -10,22 +11,26 @@ use crate::plan::finding::Finding;
 use crate::plan::space;
 use crate::plan::walls::Extent;
 
-/// The margin to one, as it was measured; by the arch model where nothing was.
+/// The margin to one, as it was measured; by the arch model where nothing was, or where that is
+/// short and what was measured no longer holds.
 pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Finding {
     let position = tooth.position;
     let path = neighbour_path(one, position);
     let id = format!("{path}.margin_mm");
     let measured = entered_to(one, position);
-    let margin = if measured.is_empty() {
-        tooth_from_model(one, tooth, arch, id)
-    } else {
-        let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
-        let least = least_measured(one, &measured, &path, None, Extent::of(&at));
-        least.figure(&path, id)
-    };
     let (rule, limit) = match tooth.kind {
         Some(NeighbourKind::Implant) => ("neighbour-old-implant", LimitId::NeighbourImplant),
         _ => ("neighbour-root", LimitId::NeighbourRoot),
+    };
+    let model = || tooth_from_model(one, tooth, arch, id.clone());
+    let margin = if measured.is_empty() {
+        model()
+    } else {
+        let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
+        let least = least_measured(one, &measured, &path, None, Extent::of(&at));
+        let given = one.cut.site.case.limits.get(limit);
+        let margin = least.figure(&path, id.clone());
+        beside_model(margin, model, given.map(|l| l.limit_mm), &[one])
     };
     one.cut
         .margin(rule, path, limit, margin)

@@ -137,6 +137,15 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
                 at("not entered where the site stood when its heights were measured"),
             ),
             (
+                Reason::AgainstModel {
+                    measured: mm("6.78"),
+                    model: mm("-3.41"),
+                },
+                "by the measured distance 6.78 mm, but from the arch model overlap of 3.5 mm: one \
+                 of distance and placement is wrong"
+                    .to_owned(),
+            ),
+            (
                 Reason::MeasuredLessDeep(mm("1.4")),
                 "1.4 mm where it was measured, but a drill goes deeper than that".to_owned(),
             ),
@@ -208,7 +217,7 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
         by: "A. B.".to_owned(),
     };
     let accepted = judged("deep-structure", |f| f.word = Some(word(Judged::Accepted)));
-    assert_eq!(accepted.word, "accepted");
+    assert_eq!(accepted.word, "accepted, short");
     let want = "accepted by A. B.: short implant refused";
     assert_eq!(accepted.judgement.as_deref(), Some(want));
     let intended = judged("deep-structure", |f| f.word = Some(word(Judged::Intended)));

@@ -224,10 +224,14 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         .filter(|sheet| sites.contains(&&sheet.id))
         .map(|sheet| sheet.worst)
         .min();
+    let word = worst.map(|worst| {
+        let findings = &source.worksheet.findings;
+        say.worst_word(worst, &sites, findings)
+    });
     let sites = serves(source, item);
     cells.push(match worst {
         Some(worst) => {
-            let args = [("sites", &*sites), ("verdict", &*say.severity(worst))];
+            let args = [("sites", &*sites), ("verdict", &*word.unwrap_or_default())];
             let words = say.text("sheet-serves-worst", &args);
             Cell::Beside(vec![
                 Cell::Mark(mark_of(worst)),

@@ -4,7 +4,9 @@ use super::Source;
 use super::every_page::Heading;
 use super::findings::{Place, findings};
 use super::limits;
-use super::pieces::{body, column, fact, heading as within, height, item, note, verdict};
+use super::pieces::{
+    body, column, fact, heading as within, height, item, note, verdict, worst_word,
+};
 use super::signatures::signatures;
 use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
@@ -197,7 +199,7 @@ fn sites(source: &Source<'_>) -> Block {
             Cell::body(say.implant(&sheet.implant)),
             Cell::body(site.map_or_else(String::new, |site| say.extent(site.guided_extent))),
             Cell::body(say.site_settings(sheet)),
-            verdict(sheet.worst, say.severity(sheet.worst)),
+            verdict(sheet.worst, worst_word(source, sheet)),
         ])
     });
     Block::Table(Table {
@@ -215,19 +217,24 @@ fn open_line(source: &Source<'_>) -> Block {
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
     // Where nothing was looked at nothing is known.
     let worst = all.clone().min().unwrap_or(Severity::Unknown);
+    let accepted = say.accepted_count(&source.worksheet.findings);
     let words = if short == 0 && unknown == 0 {
         let count = NOT_ASSESSED.len().to_string();
         let list = say.not_assessed_heading();
-        say.text(
-            "sheet-open-line-none",
-            &[("count", &count), ("list", &list)],
-        )
+        let args = [("count", count.as_str()), ("list", &list)];
+        // What was accepted is not said to be nothing.
+        match &accepted {
+            None => say.text("sheet-open-line-none", &args),
+            Some(accepted) => {
+                let args = [&args[..], &[("accepted", accepted)]].concat();
+                say.text("sheet-open-line-accepted", &args)
+            }
+        }
     } else {
         let (short, unknown) = (short.to_string(), unknown.to_string());
-        say.text(
-            "sheet-open-line",
-            &[("short", &short), ("unknown", &unknown)],
-        )
+        let args = [("short", short.as_str()), ("unknown", &unknown)];
+        let open = say.text("sheet-open-line", &args);
+        accepted.map_or_else(|| open.clone(), |accepted| format!("{open} {accepted}"))
     };
     let size = 4.0;
     let mut sign = Drawing::new();

@@ -96,11 +96,17 @@ pub(super) fn verdict(severity: Severity, word: String) -> Cell {
     ])
 }
 
+/// The word of a site's worst verdict.
+pub(super) fn worst_word(source: &Source<'_>, sheet: &SiteSheet) -> String {
+    let findings = &source.worksheet.findings;
+    source.say.worst_word(sheet.worst, &[&sheet.id], findings)
+}
+
 /// The worst verdict of a site, mark over word, as it stands beside a setting.
 pub(super) fn worst_of(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     Cell::Stack(vec![
         Cell::Mark(mark_of(sheet.worst)),
-        Cell::Text(source.say.severity(sheet.worst), TextStyle::CAPTION),
+        Cell::Text(worst_word(source, sheet), TextStyle::CAPTION),
     ])
 }
 

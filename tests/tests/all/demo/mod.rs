@@ -3,6 +3,7 @@
 
 mod files;
 mod outcomes;
+mod overlap;
 mod settings;
 mod variations;
 

@@ -1,5 +1,6 @@
 //! The pages hold together whatever the case.
 
+mod accepted;
 mod any_case;
 mod at_the_tray;
 mod by_hand;

@@ -1,0 +1,59 @@
+//! What was measured to a neighbour, held against what the arch model says of it.
+//!
+//! A stored distance must not hide what would be told if none were stored, nor may one that was
+//! measured elsewhere, and is said to hold still, make clear what the model shows to overlap.
+
+use super::Placed;
+use crate::measure::Length;
+use crate::plan::figure::{Figure, Known, Quantity, Reason};
+use crate::plan::finding::at_most;
+
+/// How far a measured margin may exceed the arch model's, where only the model's breaks the limit.
+/// Source: common practice, no source; a bound of plausibility, wider than the model errs beside a
+/// place that it was fitted to.
+const PLAUSIBLE: Length = Length::from_um(2000);
+
+/// The figure that counts: the measured one, or what the model says in its stead.
+///
+/// `model` is what would be told if nothing had been measured. It is looked at only where it
+/// breaks the limit, and never makes anything clear.
+pub(super) fn beside_model(
+    mut measured: Figure,
+    model: impl FnOnce() -> Figure,
+    limit: Option<Length>,
+    sites: &[&Placed<'_>],
+) -> Figure {
+    let Some(limit) = limit else { return measured };
+    let left = most(&measured);
+    if left.is_some_and(|left| left < limit) {
+        return measured; // Short as it was measured.
+    }
+    let model = model();
+    let Some(modelled) = most(&model).filter(|modelled| *modelled < limit) else {
+        return measured;
+    };
+    let reasons = measured.value.reasons();
+    if reasons.iter().any(|r| matches!(r, Reason::Stale(_))) {
+        return model;
+    }
+    // A place that was measured does not come from the model, which is then no witness against it.
+    let on_arch = |one: &&Placed<'_>| one.axis.is_some_and(|axis| !axis.measured);
+    if let Some(left) = left.filter(|left| *left - modelled > PLAUSIBLE)
+        && sites.iter().all(on_arch)
+    {
+        let against = Reason::AgainstModel {
+            measured: left,
+            model: modelled,
+        };
+        measured.value = Known::Unknown([&[against], reasons].concat());
+    }
+    measured
+}
+
+/// What a figure leaves, or leaves at most.
+fn most(figure: &Figure) -> Option<Length> {
+    match figure.value {
+        Known::Is(Quantity::Length(left)) => Some(left),
+        _ => at_most(&figure.value),
+    }
+}

@@ -1,0 +1,52 @@
+//! What was accepted is told on the first page as what it is.
+
+use super::samples::changed;
+use super::*;
+use serde_json::{Value, json};
+
+/// The first page of a case without its deep structures, what is then open accepted as told.
+fn first_page(name: &str, accept: fn(&str) -> Option<&'static str>) -> String {
+    let without = |case: &mut Value| {
+        for site in case["sites"].as_array_mut().unwrap() {
+            site.as_object_mut().unwrap().remove("structures");
+        }
+    };
+    let bare = work_out(&changed(name, without));
+    let words: Vec<Value> = bare
+        .findings
+        .iter()
+        .filter(|finding| finding.severity().is_open())
+        .filter_map(|finding| {
+            let reason = accept(&finding.key())?;
+            Some(json!({
+                "finding": finding.key(),
+                "judged": "accepted",
+                "shown": finding.token(),
+                "reason": reason,
+                "by": "RT"
+            }))
+        })
+        .collect();
+    let case = changed(name, |case| {
+        without(case);
+        case["judgements"] = Value::Array(words);
+    });
+    lines(&pages(&case, Paper::A4)[0]).join(" ")
+}
+
+/// Nor does a file whose reason tells nothing, which still opens, read as if all were well.
+#[test]
+fn an_accepted_unknown_is_counted_and_named() {
+    let page = first_page("one-premolar", |_| Some("x"));
+    assert!(
+        !page.contains("Nothing is open of what was assessed"),
+        "{page}"
+    );
+    assert!(
+        page.contains("Accepted although short: 0; accepted although unknown:"),
+        "{page}"
+    );
+    assert!(page.contains("accepted, unknown"), "{page}");
+    let all = first_page("one-premolar", |_| None);
+    assert!(!all.contains("ccepted although"), "{all}");
+}
