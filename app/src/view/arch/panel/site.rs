@@ -322,9 +322,9 @@ fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteS
             }
             ui.end_row();
             for step in &sheet.steps {
-                cell(ui, &speaker.drill(&step.drill), 112.0);
+                cell(ui, &speaker.drill(&step.drill), 102.0);
                 sleeve_cell(ui, speaker, step);
-                cell(ui, &speaker.depth_rule(&step.depth), 132.0);
+                cell(ui, &speaker.depth_rule(&step.depth), 123.0);
                 let set = RichText::new(speaker.setting(step)).font(FontId::new(17.0, bold()));
                 ui.label(set).on_hover_text(speaker.setting_line(step));
                 ui.end_row();
@@ -340,14 +340,14 @@ fn cell(ui: &mut Ui, text: &str, width: f32) {
     let layout = Layout::top_down(Align::Min);
     ui.allocate_ui_with_layout(vec2(width, 20.0), layout, |ui| {
         ui.set_min_width(width);
-        let label = egui::Label::new(RichText::new(text).size(13.0)).wrap();
+        let label = egui::Label::new(RichText::new(text).size(12.5)).wrap();
         ui.add(label);
     });
 }
 
 /// The marking of a step's drill sleeve as it is engraved, or how the drill is led without one.
 fn sleeve_cell(ui: &mut Ui, speaker: &Speaker<'_>, step: &StepSheet) {
-    const WIDTH: f32 = 74.0;
+    const WIDTH: f32 = 94.0;
     let sleeve = step.sleeve.as_ref();
     let entry = sleeve.and_then(|id| speaker.case.kit.drill_sleeve(id));
     let drawn = entry.and_then(|entry| marking(&entry.marking, drawing::TextStyle::STRONG));
