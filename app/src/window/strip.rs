@@ -9,12 +9,22 @@ use egui::{
     Align, FontId, Frame, Layout, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, Ui,
     WidgetInfo, vec2,
 };
+use traywright_core::dentition::words;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Finding, Severity, SiteSheet, StepSheet};
 
-/// Size of a site's card, points.
-const CARD: egui::Vec2 = vec2(236.0, 84.0);
+/// Height of a site's card, points.
+const HEIGHT: f32 = 84.0;
+
+/// Width of a card, points: the least, and the most that it takes where there is room.
+const WIDTH: (f32, f32) = (116.0, 236.0);
+
+/// A card with less room than this has its settings in smaller type, points.
+const NARROW: f32 = 130.0;
+
+/// Room for the words that there are more sites than fit, points.
+const MORE: f32 = 74.0;
 
 /// Shows the strip.
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
@@ -25,23 +35,66 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let frame = Frame::NONE
         .fill(theme.fill(Ink::Ground))
         .inner_margin(Margin::symmetric(20, 10));
+    let sites = &document.worksheet().sites;
     Panel::bottom("strip").frame(frame).show(ui, |ui| {
         ui.horizontal(|ui| {
-            let room = vec2(ui.available_width() - title_block::WIDTH, CARD.y);
+            let all = vec2(ui.available_width() - title_block::WIDTH, HEIGHT);
+            let fits = Fits::in_width(all.x, sites.len(), ui.spacing().item_spacing.x);
+            let more = sites.len().saturating_sub(fits.count);
+            let room = vec2(all.x - if more > 0 { MORE } else { 0.0 }, HEIGHT);
             ui.allocate_ui_with_layout(room, Layout::left_to_right(Align::Center), |ui| {
                 ui.set_min_size(room);
                 ScrollArea::horizontal().id_salt("sites").show(ui, |ui| {
-                    for site in &document.worksheet().sites {
-                        card(ui, stage, site);
+                    for site in sites {
+                        card(ui, stage, site, vec2(fits.width, HEIGHT));
                     }
-                    if document.worksheet().sites.is_empty() {
+                    if sites.is_empty() {
                         ui.label(RichText::new(stage.word("strip-empty")).weak());
                     }
                 });
             });
+            if more > 0 {
+                let count = more.to_string();
+                let words = stage.text("strip-more", &[("count", &count)]);
+                ui.vertical(|ui| {
+                    ui.set_max_width(MORE - 10.0);
+                    ui.label(RichText::new(words).size(size::CAPTION));
+                });
+            }
             title_block::ui(ui, stage);
         });
     });
+}
+
+/// How many cards fit beside each other, and how wide they are.
+struct Fits {
+    count: usize,
+    width: f32,
+}
+
+impl Fits {
+    /// All of them where they can be narrow enough, else as many as there is room for.
+    #[expect(
+        clippy::cast_precision_loss,
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a few cards in a window"
+    )]
+    fn in_width(room: f32, sites: usize, gap: f32) -> Self {
+        let each = (room + gap) / sites.max(1) as f32 - gap;
+        if each >= WIDTH.0 {
+            let width = each.min(WIDTH.1);
+            return Self {
+                count: sites,
+                width,
+            };
+        }
+        let count = ((room - MORE + gap) / (WIDTH.0 + gap)).max(1.0) as usize;
+        Self {
+            count,
+            width: WIDTH.0,
+        }
+    }
 }
 
 /// The step whose setting stands on a site's card: the deepest of full depth.
@@ -53,7 +106,8 @@ pub(crate) fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
         .or_else(|| site.steps.iter().max_by_key(by_set))
 }
 
-fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet) {
+/// A site: its number and name, its settings from the least to the greatest, its worst finding.
+fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) {
     let Some(document) = stage.document() else {
         return;
     };
@@ -61,13 +115,19 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet) {
     let speaker = document.speaker(notation);
     let theme = Theme::of(ui);
     let chosen = stage.site().is_some_and(|(_, sheet)| sheet.id == site.id);
-    let (rect, response) = ui.allocate_exact_size(CARD, Sense::click());
+    let (rect, response) = ui.allocate_exact_size(card, Sense::click());
     let name = speaker.site(&site.id);
     let word = speaker.severity(site.worst);
-    let setting = telling_step(site).map_or_else(
-        || stage.word("strip-no-steps"),
-        |step| speaker.set_length(&step.set.known_length()),
-    );
+    let setting = if site.steps.is_empty() {
+        stage.word("strip-no-steps")
+    } else {
+        speaker.site_settings(site)
+    };
+    let tooth = document
+        .case()
+        .site(site.id.as_str())
+        .map(|site| site.tooth);
+    let number = tooth.map_or_else(String::new, |tooth| notation.show(tooth));
     let worst = worst_finding(&document.worksheet().findings, &site.id, site.worst);
     let worst = worst.map_or(word.clone(), |finding| speaker.finding(finding).headline);
     response.widget_info(|| {
@@ -106,34 +166,33 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet) {
         site.worst,
     );
     let strong = theme.fill(Ink::Strong);
-    let title = inner.min + vec2(22.0, 0.0);
-    line(ui, title, inner.width() - 22.0, &name, 13.0, true, strong);
-    let figure = painter.layout_no_wrap(setting, FontId::new(24.0, bold()), strong);
-    let figure_width = figure.rect.width();
-    let low = egui::pos2(inner.right() - figure_width, inner.top() + 18.0);
-    painter.galley(low, figure, strong);
-    let implant = speaker.implant(&site.implant);
+    // The number first: of the name as much as there is room for.
+    let number = painter.layout_no_wrap(number, FontId::new(size::BODY, bold()), strong);
+    let after = 22.0 + number.rect.width() + 6.0;
+    painter.galley(inner.min + vec2(22.0, -2.0), number, strong);
     let soft = theme.fill(Ink::Soft);
-    let left = inner.width() - figure_width - 8.0;
+    let row = |down: f32| inner.min + vec2(0.0, down);
+    let width = inner.width();
+    let words = tooth.map_or_else(|| name.clone(), |tooth| words(tooth, stage.desk.texts));
     line(
         ui,
-        inner.min + vec2(0.0, 26.0),
-        left,
-        &implant,
+        row(0.0) + vec2(after, 0.0),
+        width - after,
+        &words,
         size::CAPTION,
         false,
         soft,
     );
-    line(
-        ui,
-        inner.min + vec2(0.0, 50.0),
-        inner.width(),
-        &worst,
-        size::CAPTION,
-        false,
-        strong,
-    );
-    response.on_hover_text(worst);
+    let figures = if width < NARROW {
+        size::CAPTION
+    } else {
+        size::BODY
+    };
+    line(ui, row(23.0), width, &setting, figures, true, strong);
+    line(ui, row(50.0), width, &worst, size::CAPTION, false, strong);
+    let implant = speaker.implant(&site.implant);
+    let told = format!("{name}\n{implant}\n{worst}");
+    response.on_hover_text(told);
 }
 
 /// The first finding of a site's worst severity.

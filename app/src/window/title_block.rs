@@ -2,11 +2,14 @@
 
 use super::Stage;
 use crate::look::{Theme, bold, size};
-use egui::{FontId, Frame, Grid, Margin, RichText, Stroke, Ui};
+use egui::{FontId, Frame, Grid, Label, Margin, RichText, Stroke, Ui};
 use traywright_core::drawing::Ink;
 
 /// Width that the block takes, points.
 pub(super) const WIDTH: f32 = 500.0;
+
+/// Width of the state, points: a longer one takes two lines.
+const STATE: f32 = 104.0;
 
 /// Shows the title block.
 pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
@@ -50,8 +53,16 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
                             ui.label(RichText::new(stage.word(id)).size(10.5).color(soft));
                         }
                         ui.end_row();
-                        for (_, text) in &cells {
-                            ui.label(RichText::new(text).font(FontId::new(13.0, bold())));
+                        for (id, text) in &cells {
+                            let text = RichText::new(text).font(FontId::new(13.0, bold()));
+                            ui.vertical(|ui| {
+                                if *id == "title-state" {
+                                    ui.set_max_width(STATE);
+                                    ui.add(Label::new(text).wrap());
+                                } else {
+                                    ui.label(text);
+                                }
+                            });
                         }
                         ui.end_row();
                     });

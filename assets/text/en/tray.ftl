@@ -20,6 +20,8 @@ use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set 
 use-drill-none = { $site }: { $drill } { $path }, { $depth }. No figure: do not drill.
 use-insert-guided = { $site }: turn in the implant { $implant } through the guide.
 use-insert-freehand = { $site }: turn in the implant { $implant } without the guide.
+use-carrier-stays = Leave its carrier in: the implant holds the guide until it comes off. Look whether head and stop pass it at the sites beside.
+use-carriers-out = Take the carriers that held the guide off their implants.
 use-guide-off = Take the guide off. Take every guided stop off its drill, and say that it is off.
 
 ## Loading

@@ -65,3 +65,5 @@ sheet-view-read-none = Nothing is to be set.
 sheet-view-read-bench = Read twice on the bench and in tolerance: { $done } of { $all } settings
 sheet-view-read-sterile = Read twice in the sterile field, or counted from the bench by a local rule: { $done } of { $all } settings
 sheet-view-read-missing = { $drill }, { $set }: { $missing }
+sheet-view-read-later = { $drill }, { $set }: set anew in surgery and read there.
+sheet-view-read-no-more = { $drill }, { $set }: the stop was set anew since.

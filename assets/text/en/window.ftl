@@ -76,6 +76,7 @@ field-out-of-range = from { $least } to { $most }
 
 strip-empty = No site yet. Click a tooth position in the arch to place one.
 strip-no-steps = no drill
+strip-more = and { $count } more: scroll
 
 title-case = CASE
 title-jaw = JAW

@@ -4,6 +4,7 @@
 use super::clearance::Cut;
 use super::depth::StepSheet;
 use super::figure::{Figure, Known};
+use super::holding::holding_by_default;
 use super::order::{Use, to_punch};
 use super::pieces::{Piece, Turn};
 use super::pins::{self, PinSheet};
@@ -109,7 +110,7 @@ pub(super) fn loading(
     let first_other = items.len();
     items.extend(others.iter().map(|piece| laid(piece)));
     items.extend(sleeves(cuts, order));
-    items.extend(implants_and_carriers(cuts));
+    items.extend(implants_and_carriers(case, cuts));
     items.extend(drivers_and_accessories(case, cuts));
     number_copies(&mut items);
     tray::lay(case, &mut items);
@@ -275,7 +276,9 @@ fn sleeves(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
     items
 }
 
-fn implants_and_carriers(cuts: &[Cut<'_>]) -> Vec<LoadItem> {
+/// A carrier goes from site to site, but where the implant holds the guide its carrier stays in.
+fn implants_and_carriers(case: &Case, cuts: &[Cut<'_>]) -> Vec<LoadItem> {
+    let held = holding_by_default(case);
     let mut carriers: Vec<LoadItem> = Vec::new();
     let mut implants: Vec<LoadItem> = Vec::new();
     for cut in cuts {
@@ -294,10 +297,12 @@ fn implants_and_carriers(cuts: &[Cut<'_>]) -> Vec<LoadItem> {
             continue;
         };
         let serves = at_site(&site.site.id);
-        match carriers
-            .iter_mut()
-            .find(|item| item.entry == carrier.id.as_str())
-        {
+        let stays = held.contains(&site.site.id);
+        let shared = |item: &&mut LoadItem| {
+            let mut served = item.serves.iter().filter_map(|one| one.site.as_ref());
+            item.entry == carrier.id.as_str() && !served.any(|id| held.contains(id))
+        };
+        match carriers.iter_mut().find(shared).filter(|_| !stays) {
             Some(item) => item.serves.push(serves),
             None => carriers.push(LoadItem {
                 marking: carrier.marking.clone(),

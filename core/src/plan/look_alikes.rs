@@ -219,10 +219,11 @@ fn slot_of(mistake: &Mistake, loaded: &Loaded) -> Option<Label> {
         Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
             super::drill_of(&loaded.items, &loaded.resets, of, step)
         }
-        Mistake::PinDrill { drill, .. } => loaded
-            .items
-            .iter()
-            .find(|item| item.kind == SlotKind::Drill && item.entry == drill.as_str()),
+        Mistake::PinDrill { pin, .. } => {
+            let set_anew = loaded.resets.iter().map(|reset| &reset.to);
+            let mut all = loaded.items.iter().chain(set_anew);
+            all.find(|item| item.pins.contains(pin))
+        }
         Mistake::OtherSleeve { sleeve, .. } => loaded
             .items
             .iter()

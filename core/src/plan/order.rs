@@ -3,6 +3,7 @@
 
 use super::clearance::Cut;
 use super::context::StepPath;
+use super::holding::holding_by_default;
 use crate::case::{Access, Case, GuidedExtent, SiteState, UseOrder};
 use crate::kit::{Label, SiteId, StepId};
 
@@ -63,9 +64,16 @@ pub(super) fn use_order(case: &Case, cuts: &[Cut<'_>], to_sound: Vec<SiteId>) ->
     if is_guided(cuts) && !(is_looked_at && to_sound.is_empty()) {
         out.push(Use::Sound { sites: to_sound });
     }
-    phase(case, cuts, Phase::Guided, &mut out);
+    // What holds the guide is finished first.
+    let held = holding_by_default(case);
+    let (first, rest): (Vec<&Cut<'_>>, Vec<&Cut<'_>>) = cuts
+        .iter()
+        .partition(|cut| held.contains(&cut.site.site.id));
+    phase(case, &first, Phase::Guided, &mut out);
+    phase(case, &rest, Phase::Guided, &mut out);
     out.push(Use::GuideOff);
-    phase(case, cuts, Phase::Freehand, &mut out);
+    let all: Vec<&Cut<'_>> = cuts.iter().collect();
+    phase(case, &all, Phase::Freehand, &mut out);
     out
 }
 
@@ -98,7 +106,7 @@ enum Phase {
     Freehand,
 }
 
-fn phase(case: &Case, cuts: &[Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
+fn phase(case: &Case, cuts: &[&Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
     let mut chains: Vec<(SiteId, Vec<(StepId, crate::measure::Length)>)> = cuts
         .iter()
         .map(|cut| {
@@ -111,7 +119,7 @@ fn phase(case: &Case, cuts: &[Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
             (cut.site.site.id.clone(), steps)
         })
         .collect();
-    let inserts = |cut: &&Cut<'_>| {
+    let inserts = |cut: &Cut<'_>| {
         let guided = cut.site.site.guided_extent == GuidedExtent::DrillingAndImplant;
         guided == (phase == Phase::Guided)
     };
@@ -122,7 +130,7 @@ fn phase(case: &Case, cuts: &[Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
                     site: site.clone(),
                     step,
                 }));
-                if inserts(&cut) {
+                if inserts(cut) {
                     out.push(Use::Insert { site });
                 }
             }
@@ -141,9 +149,13 @@ fn phase(case: &Case, cuts: &[Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
                     step,
                 });
             }
-            out.extend(cuts.iter().filter(inserts).map(|cut| Use::Insert {
-                site: cut.site.site.id.clone(),
-            }));
+            out.extend(
+                cuts.iter()
+                    .filter(|cut| inserts(cut))
+                    .map(|cut| Use::Insert {
+                        site: cut.site.site.id.clone(),
+                    }),
+            );
         }
     }
 }

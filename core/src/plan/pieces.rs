@@ -1,12 +1,12 @@
 //! Which piece of a drill carries which setting, and when its stop is set anew in surgery.
 //!
 //! Each setting has a drill of its own as long as there are enough. Where there are fewer, but
-//! re-sets do, the settings are laid on those that there are, along the order that is followed: what
-//! gives way is the setting that is needed again last (Belady's rule), which for a given order is the
-//! fewest re-sets. Where re-sets do not help every setting is laid as if it had a drill, and the
-//! stock says that they are missing.
+//! re-sets do, the settings are laid on those that there are, along the order that is followed
+//! ([`lay`]). Where re-sets do not help every setting is laid as if it had a drill, and the stock says
+//! that they are missing.
 
 use super::clearance::Cut;
+use super::lay::lay;
 use super::loading::{Serves, SetOn, WHOLE_CASE};
 use super::order::Use;
 use super::pins::PinSheet;
@@ -82,7 +82,8 @@ pub(super) fn pieces<'a>(
     let shares = shares(&case.kit, &wanted);
     let helped = helped(case, &uses, &wanted, &shares);
     let mut pieces: Vec<Piece<'a>> = Vec::new();
-    for (n, used) in uses.iter().enumerate() {
+    let mut places: BTreeMap<(Option<usize>, usize), usize> = BTreeMap::new();
+    for (used, on) in uses.iter().zip(laid(&uses, &shares, &helped)) {
         let turn = Turn {
             set: used.set.clone(),
             serves: vec![used.serves.clone()],
@@ -91,21 +92,16 @@ pub(super) fn pieces<'a>(
             last: used.at,
             same: used.same.clone(),
         };
-        if let Some(set_so) = pieces.iter_mut().find(|piece| piece.stands_at(&used.same)) {
-            set_so.serve(used);
-            continue;
-        }
-        let key = (&used.set.drill, &used.set.stop);
-        let place = match helped.get(&key) {
-            Some(share) => place(&pieces, share, &uses[n..]),
-            None => Place::New,
-        };
-        match place {
-            Place::New => pieces.push(Piece {
-                drill: used.drill,
-                turns: vec![turn],
-            }),
-            Place::On(piece) => pieces[piece].turns.push(turn),
+        match places.get(&on) {
+            Some(place) if pieces[*place].stands_at(&used.same) => pieces[*place].serve(used),
+            Some(place) => pieces[*place].turns.push(turn),
+            None => {
+                places.insert(on, pieces.len());
+                pieces.push(Piece {
+                    drill: used.drill,
+                    turns: vec![turn],
+                });
+            }
         }
     }
     Pieces { pieces, settings }
@@ -156,14 +152,9 @@ fn uses<'a>(case: &'a Case, cuts: &[Cut<'a>], pins: &[PinSheet], order: &[Use]) 
     order.iter().enumerate().filter_map(used).collect()
 }
 
-/// The shares of the drills for which re-sets do: every setting is known and on a stop, there is a
+/// The shares of the drills for which re-sets do, by their places: every setting is known and on a stop, there is a
 /// piece for each of its shares, and a stop for each drill that takes one.
-fn helped<'s>(
-    case: &Case,
-    uses: &[Used<'_>],
-    wanted: &'s Wanted,
-    shares: &'s [Share],
-) -> BTreeMap<(&'s DrillId, &'s Option<StopId>), &'s Share> {
+fn helped(case: &Case, uses: &[Used<'_>], wanted: &Wanted, shares: &[Share]) -> BTreeSet<usize> {
     let settable = |drill: &DrillId| {
         let mut own = uses.iter().filter(|used| used.set.drill == *drill);
         own.all(|used| used.set.stop.is_some() && used.set.set.value().is_some())
@@ -177,42 +168,37 @@ fn helped<'s>(
         let mut own = shares.iter().filter(|share| share.drill == *drill);
         own.all(|share| share.pieces > 0 && share.stops.iter().all(goes_round)) && settable(drill)
     };
-    let share_of = |(drill, stop): &(DrillId, Option<StopId>)| {
-        let mut own = shares.iter();
-        own.find(|share| share.drill == *drill && share.stops.contains(stop))
-    };
-    let keys = wanted.keys().filter(|(drill, _)| does(drill));
-    keys.filter_map(|key| Some(((&key.0, &key.1), share_of(key)?)))
-        .collect()
+    let places = (0..shares.len()).filter(|n| does(&shares[*n].drill));
+    places.collect()
 }
 
-/// Where a setting goes that no piece stands at.
-enum Place {
-    /// On a piece that was not used yet.
-    New,
-    /// On this one, whose setting gives way.
-    On(usize),
-}
-
-/// The first use of `ahead` is the one to be placed. Of settings that are needed equally late the one
-/// gives way that was used longest ago: there is the most time to set it anew.
-fn place(pieces: &[Piece<'_>], share: &Share, ahead: &[Used<'_>]) -> Place {
-    let own = pieces.iter().enumerate().filter(|(_, piece)| {
-        let on = &piece.turns[0].set;
-        on.drill == share.drill && share.stops.contains(&on.stop)
-    });
-    let own: Vec<(usize, &Turn)> = own.map(|(n, piece)| (n, piece.now())).collect();
-    if own.len() < share.pieces as usize {
-        return Place::New;
+/// The piece for each use: its share, by its place, and its place among the pieces of that share.
+/// Without a share each setting has a piece of its own.
+fn laid(
+    uses: &[Used<'_>],
+    shares: &[Share],
+    helped: &BTreeSet<usize>,
+) -> Vec<(Option<usize>, usize)> {
+    let of: Vec<Option<usize>> = uses
+        .iter()
+        .map(|used| {
+            let own = |n: &usize| {
+                let share = &shares[*n];
+                share.drill == used.set.drill && share.stops.contains(&used.set.stop)
+            };
+            helped.iter().copied().find(own)
+        })
+        .collect();
+    let mut laid = vec![(None, 0); uses.len()];
+    for group in helped.iter().copied().map(Some).chain([None]) {
+        let own: Vec<usize> = (0..uses.len()).filter(|n| of[*n] == group).collect();
+        let asked: Vec<&Same> = own.iter().map(|n| &uses[*n].same).collect();
+        let most = group.map_or(usize::MAX, |n| shares[n].pieces as usize);
+        for (n, piece) in own.into_iter().zip(lay(&asked, most)) {
+            laid[n] = (group, piece);
+        }
     }
-    let needed = |turn: &Turn| {
-        let next = ahead.iter().position(|used| used.same == turn.same);
-        next.unwrap_or(usize::MAX)
-    };
-    let last = own
-        .into_iter()
-        .max_by_key(|(n, turn)| (needed(turn), std::cmp::Reverse((turn.last, *n))));
-    last.map_or(Place::New, |(n, _)| Place::On(n))
+    laid
 }
 
 impl Piece<'_> {

@@ -1,7 +1,8 @@
 //! How many pieces of each drill can be used at a time, each with a stop where it is used with one.
 //!
-//! Worksheet and run order both ask here, so that they never lay the same settings on different
-//! pieces. It depends on what is asked for, not on the order in which it is.
+//! Worksheet and run order both ask here how many there are, and in [`lay`](super::lay) which of them
+//! each use takes, so that they never tell of different pieces. How many there are depends on what is
+//! asked for, not on the order in which it is.
 
 use crate::kit::{DrillId, Kit, StopId};
 use std::collections::{BTreeMap, BTreeSet};

@@ -104,8 +104,20 @@ struct History {
     piece: DrillKey,
     /// The settings that it was read or placed at, one after the other.
     sets: Vec<Set>,
+    /// The last time that one of its settings in the plan was begun by its place among them.
+    begun: Option<Begun>,
+    /// Which of them is begun and was not read or placed yet.
+    next: Option<usize>,
     /// Whether its stop still is as it was read last.
     stop: Stop,
+}
+
+/// One of a piece's settings in the plan was begun.
+struct Begun {
+    /// How many come before it in the plan.
+    turn: usize,
+    /// The settings since, it first.
+    sets: Vec<Set>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -119,10 +131,10 @@ fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
     let mut fitting = Vec::new();
     for (n, row) in rows.iter().enumerate() {
         for (recent, history) in histories.iter().enumerate() {
-            let turns = common(&row.sets, &history.sets);
             // Where nothing is set anew in surgery a stop that was moved stands for nothing.
-            if turns > 0 && (history.stop == Stop::AsRead || row.sets.len() > 1) {
-                fitting.push((turns, history.stop, n, recent));
+            let holds = history.stop == Stop::AsRead || row.sets.len() > 1;
+            if let Some((alike, turn)) = fit(&row.sets, history).filter(|_| holds) {
+                fitting.push((alike, history.stop, n, recent, turn));
             }
         }
     }
@@ -135,10 +147,10 @@ fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
     let mut taken: BTreeSet<DrillKey> = BTreeSet::new();
     let mut chosen: Vec<Option<(DrillKey, usize)>> = rows.iter().map(|_| None).collect();
     // First those that a piece already stands for, so that no new one takes its place.
-    for (turns, _, row, history) in fitting {
+    for (_, _, row, history, turn) in fitting {
         let piece = &histories[history].piece;
         if chosen[row].is_none() && taken.insert(piece.clone()) {
-            chosen[row] = Some((piece.clone(), turns - 1));
+            chosen[row] = Some((piece.clone(), turn));
         }
     }
     let each = rows.iter().zip(chosen).map(|(row, piece)| {
@@ -155,6 +167,21 @@ fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
         })
     });
     each.collect()
+}
+
+/// How many settings of a row a history ends with, and at which of them the piece then stands.
+fn fit(row: &[(Set, Option<Length>)], history: &History) -> Option<(usize, usize)> {
+    let alike = common(row, &history.sets);
+    // What was said when a setting was begun goes before: a setting may come twice, and one that nobody
+    // read was passed all the same.
+    let begun = history.begun.as_ref().filter(|begun| {
+        let since = row.iter().skip(begun.turn).map(|(set, _)| set);
+        since.take(begun.sets.len()).eq(&begun.sets)
+    });
+    match begun {
+        Some(Begun { turn, sets }) => Some((alike.max(sets.len()), turn + sets.len() - 1)),
+        None => Some((alike, alike.checked_sub(1)?)),
+    }
 }
 
 /// How many of the settings of a row, from its first, a history ends with.
@@ -224,17 +251,21 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
         match &event.kind {
             EventKind::Reading(Reading { purpose: of, .. }) if *of != purpose => {}
             EventKind::Reading(Reading { item, .. }) | EventKind::Placed { item, .. } => {
-                let piece = item.drill_key();
-                let known = histories.iter().position(|one| one.piece == piece);
-                let mut sets = known.map_or_else(Vec::new, |known| histories.remove(known).sets);
-                let set = (item.drill.clone(), item.stop.clone(), item.setting_mm);
-                if sets.last() != Some(&set) {
-                    sets.push(set);
-                }
-                let stop = Stop::AsRead;
-                histories.push(History { piece, sets, stop });
+                let mut history = take_out(&mut histories, &item.drill_key());
+                history.stands_at((item.drill.clone(), item.stop.clone(), item.setting_mm));
+                histories.push(history);
             }
-            EventKind::Reset { drill }
+            EventKind::Reset {
+                drill,
+                to: Some(turn),
+            } => {
+                let place = histories.iter().position(|one| one.piece == *drill);
+                let mut history = take_out(&mut histories, drill);
+                history.stop = Stop::Moved;
+                history.next = usize::try_from(*turn).ok();
+                histories.insert(place.unwrap_or(histories.len()), history);
+            }
+            EventKind::Reset { drill, to: None }
             | EventKind::Dropped {
                 piece: Piece::Drill(drill),
             } => {
@@ -247,4 +278,37 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
         }
     }
     histories
+}
+
+/// The history of a piece, taken out; an empty one where nothing is known of it.
+fn take_out(histories: &mut Vec<History>, piece: &DrillKey) -> History {
+    let known = histories.iter().position(|one| one.piece == *piece);
+    known.map_or_else(
+        || History {
+            piece: piece.clone(),
+            sets: Vec::new(),
+            begun: None,
+            next: None,
+            stop: Stop::Moved,
+        },
+        |known| histories.remove(known),
+    )
+}
+
+impl History {
+    /// The piece was read or placed at a setting.
+    fn stands_at(&mut self, set: Set) {
+        self.stop = Stop::AsRead;
+        if let Some(turn) = self.next.take() {
+            let sets = vec![set.clone()];
+            self.begun = Some(Begun { turn, sets });
+        } else if let Some(begun) = &mut self.begun
+            && begun.sets.last() != Some(&set)
+        {
+            begun.sets.push(set.clone());
+        }
+        if self.sets.last() != Some(&set) {
+            self.sets.push(set);
+        }
+    }
 }

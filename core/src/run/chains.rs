@@ -3,7 +3,7 @@
 use super::copies::Drills;
 use super::rules;
 use crate::case::{Case, GuidedExtent, Site, SoundCase};
-use crate::kit::{Drill, DrillKind};
+use crate::kit::{Drill, DrillId, DrillKind, StopId};
 use crate::measure::Length;
 use crate::order::{
     Chain, Id, Instrument, ORDER_VERSION, Operation, Problem, Refused, Sleeve, SleeveUse,
@@ -36,10 +36,20 @@ pub struct RunProblem {
     pub problem: SoundProblem,
     /// What the steps of each of its chains are.
     pub uses: Vec<Vec<Use>>,
+    /// What each of them wants its drill set to; nothing for what is no drill.
+    pub(super) sets: Vec<Vec<Option<SetTo>>>,
     /// When each chain comes.
     pub(super) phases: Vec<Phase>,
     /// What is done for the whole jaw before the first guided step.
     pub(super) before_guided: Vec<Use>,
+}
+
+/// A drill with what is set on it, or with a mark that is read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct SetTo {
+    pub(super) drill: DrillId,
+    pub(super) stop: Option<StopId>,
+    pub(super) set: Option<Length>,
 }
 
 /// What has to be finished before the next begins, for the whole jaw.
@@ -84,9 +94,15 @@ pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem
         rules: rules::rules(case, &made),
         sites: chains.collect(),
     };
+    let sets = made.iter().map(|one| {
+        let steps = one.steps.iter();
+        steps.map(|(what, _)| set_to(worksheet, what)).collect()
+    });
+    let sets = sets.collect();
     let what = |one: Made| one.steps.into_iter().map(|(what, _)| what).collect();
     Ok(RunProblem {
         problem: SoundProblem::try_from(problem).map_err(NoRun::Refused)?,
+        sets,
         phases: made.iter().map(|one| one.phase).collect(),
         before_guided: worksheet
             .order
@@ -166,6 +182,26 @@ fn operation(
         }
     };
     Ok(step)
+}
+
+fn set_to(worksheet: &Worksheet, one: &Use) -> Option<SetTo> {
+    let (drill, stop, set) = match one {
+        Use::Pin { name } => {
+            let sheet = worksheet.pins.iter().find(|pin| pin.name == *name)?;
+            (&sheet.drill, &sheet.stop, &sheet.set)
+        }
+        Use::Drill { site, step } => {
+            let sheet = worksheet.sites.iter().find(|sheet| sheet.id == *site)?;
+            let sheet = sheet.steps.iter().find(|sheet| sheet.id == *step)?;
+            (&sheet.drill, &sheet.stop, &sheet.set)
+        }
+        _ => return None,
+    };
+    Some(SetTo {
+        drill: drill.clone(),
+        stop: stop.clone(),
+        set: set.known_length().get(),
+    })
 }
 
 fn phase_of(sheet: &StepSheet) -> Phase {

@@ -1,10 +1,10 @@
 //! The rules of a case: barriers for the whole jaw, what holds the guide, and the user's own.
 
 use super::chains::{Made, Phase};
-use crate::case::{Case, GuidedExtent, Site, Support};
-use crate::dentition::Side;
+use crate::case::Case;
 use crate::kit::SiteId;
 use crate::order::{Before, Id, Rules};
+use crate::plan::holding_by_default;
 use std::collections::BTreeSet;
 
 pub(super) fn rules(case: &Case, made: &[Made]) -> Rules {
@@ -64,32 +64,12 @@ fn barriers(made: &[Made]) -> Vec<Before> {
     before
 }
 
-/// The sites whose implants hold the guide and so come first: those that the case names, else, on
-/// mucosa, one in front and one across (common practice, no source). The one in front is nearest the
-/// middle; the one across is farthest from the middle on the other side.
+/// The sites whose implants hold the guide and so come first: those that the case names, else those
+/// of [`holding_by_default`].
 #[must_use]
 pub fn holding(case: &Case) -> BTreeSet<SiteId> {
     if let Some(named) = &case.run.hold_guide {
         return named.iter().cloned().collect();
     }
-    if case.guide.support != Support::Mucosa {
-        return BTreeSet::new();
-    }
-    let carried = |site: &&Site| site.guided_extent == GuidedExtent::DrillingAndImplant;
-    let sites: Vec<&Site> = case.sites.iter().filter(carried).collect();
-    let side = |side: Side| side == Side::Left;
-    let front = sites
-        .iter()
-        .min_by_key(|site| (site.tooth.number(), side(site.tooth.side())));
-    let Some(front) = front.filter(|_| sites.len() > 2) else {
-        return BTreeSet::new();
-    };
-    let others = sites.iter().filter(|site| site.id != front.id);
-    let across = others.max_by_key(|site| {
-        let other = site.tooth.side() != front.tooth.side();
-        (other, site.tooth.number())
-    });
-    let mut held = BTreeSet::from([front.id.clone()]);
-    held.extend(across.map(|site| site.id.clone()));
-    held
+    holding_by_default(case)
 }

@@ -2,24 +2,25 @@
 
 use super::chains::{NoRun, Phase, RunProblem, run_problem};
 use crate::case::{RunWishes, SoundCase};
+use crate::kit::DrillId;
 use crate::order::{
-    Budget, Change, Cost, Entry, Group, Objective, Rules, SoundProblem, Tally, Watch,
-    cost_of_order, events, solve,
+    Budget, Change, Cost, Entry, Group, Id, Objective, Rules, SoundProblem, Tally, Watch,
+    cost_of_order, evaluate, events, solve,
 };
-use crate::plan::{OrderBy, Use, Worksheet};
+use crate::plan::{OrderBy, Use, Worksheet, lay};
 
 /// The run order of a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunOrder {
     /// What decides the order that the worksheet follows.
     pub by: OrderBy,
-    /// That order with its best copies, and what it costs.
+    /// That order with the drills as the worksheet lays them, and what it costs.
     pub followed: Priced,
     /// Whether it breaks a rule that is wished, a barrier left aside: those it always keeps.
     pub keeps_rules: Keeps,
     /// It keeps the rules and is proved to be the least possible.
     pub followed_is_least: bool,
-    /// The best order found, and what it costs.
+    /// The best order found, with the drills as they are laid where it is followed, and what it costs.
     pub best: Priced,
     /// No order that keeps the rules is better than this.
     pub bound: Cost,
@@ -53,7 +54,8 @@ pub struct Priced {
 pub struct RunStep {
     /// What is done.
     pub what: Use,
-    /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing.
+    /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing. Of
+    /// drills it is the one that the worksheet of this order lays by that number.
     pub copy: Option<usize>,
     /// The changes before it.
     pub changes: Tally,
@@ -134,12 +136,12 @@ pub fn why(
         let other = SoundCase::try_from(other).ok()?;
         // With less wished there are no more reasons against an order.
         let run = run_problem(&other, worksheet).ok()?;
-        let known = run.chains_of(&done);
-        let outcome = solve(&run.problem, budget, &[known], watch);
+        let found = run.best(&done, budget, watch);
+        let value = |cost| run.problem.value(cost);
         Some(Why {
             without,
-            cost: outcome.cost,
-            proved: outcome.proved,
+            cost: found.order.cost,
+            proved: value(found.bound) == value(found.order.cost),
         })
     });
     each.collect()
@@ -155,11 +157,22 @@ impl RunProblem {
 
     /// The best order, as far as the work allowed goes; slow. It is never worse than `known`, where
     /// that keeps the rules.
+    ///
+    /// It costs what it costs where it is followed: with the drills as the worksheet lays them then.
+    /// The bound holds for any drills.
     #[must_use]
     pub fn best(&self, known: &[Use], budget: &Budget, watch: &mut Watch<'_>) -> BestOrder {
-        let outcome = solve(&self.problem, budget, &[self.chains_of(known)], watch);
+        let known = self.chains_of(known);
+        let outcome = solve(&self.problem, budget, std::slice::from_ref(&known), watch);
+        let found: Vec<usize> = outcome.schedule.iter().map(|entry| entry.site).collect();
+        // What was known may be cheaper as it is laid, and does where it keeps the rules.
+        let known = Some(known).filter(|known| cost_of_order(&self.problem, known).is_ok());
+        let laid = [Some(found), known].into_iter().flatten();
+        let laid = laid.filter_map(|order| self.price_chains(&order).ok());
+        let order = laid.min_by_key(|priced| self.problem.value(priced.cost));
         BestOrder {
-            order: self.priced(&self.problem, &outcome.schedule, outcome.cost),
+            order: order
+                .unwrap_or_else(|| self.priced(&self.problem, &outcome.schedule, outcome.cost)),
             bound: outcome.bound,
             states_expanded: outcome.states_expanded,
             cancelled: outcome.cancelled,
@@ -193,20 +206,58 @@ impl RunProblem {
         })
     }
 
-    /// What an order costs, whether or not it keeps the rules that are wished; at once. Its copies
-    /// are those with the fewest re-sets whatever is wished: so the worksheet lays them.
+    /// What an order costs, whether or not it keeps the rules that are wished; at once. Its drills are
+    /// those that the worksheet lays where it is followed, whatever is wished, so that both tell the
+    /// same re-sets at the same steps.
     ///
     /// # Errors
     ///
     /// It does not hold every step once, each site's in their sequence.
     pub fn price(&self, order: &[Use]) -> Result<Priced, NoRun> {
+        self.price_chains(&self.chains_of(order))
+    }
+
+    fn price_chains(&self, order: &[usize]) -> Result<Priced, NoRun> {
         let mut problem = (*self.problem).clone();
         problem.rules = Rules::default();
         problem.objective = Objective::FewestResets;
         let problem = SoundProblem::try_from(problem).map_err(NoRun::Refused)?;
-        let order = self.chains_of(order);
-        let costed = cost_of_order(&problem, &order).map_err(|_| NoRun::Nothing)?;
-        Ok(self.priced(&problem, &costed.schedule, costed.cost))
+        let costed = cost_of_order(&problem, order).map_err(|_| NoRun::Nothing)?;
+        let schedule = self.laid(costed.schedule);
+        let cost = evaluate(&problem, &schedule).map_err(|_| NoRun::Nothing)?;
+        Ok(self.priced(&problem, &schedule, cost))
+    }
+
+    /// A schedule with the drills that the worksheet lays for its order.
+    fn laid(&self, mut schedule: Vec<Entry>) -> Vec<Entry> {
+        let steps = self.steps_of(&schedule);
+        for tool in &self.problem.tools {
+            let is_of = |n: &usize| {
+                let (site, step) = steps[*n];
+                let instrument = self.problem.sites[site].steps[step].instrument.as_ref();
+                instrument.is_some_and(|one| one.tool == tool.id)
+            };
+            let own: Vec<usize> = (0..steps.len()).filter(is_of).collect();
+            let set = |n: &usize| self.sets[steps[*n].0][steps[*n].1].as_ref();
+            let Some(sets) = own.iter().map(set).collect::<Option<Vec<_>>>() else {
+                // No drill: every copy is as good as another.
+                continue;
+            };
+            for (n, copy) in own.iter().zip(lay(&sets, tool.copies as usize)) {
+                schedule[*n].copy = Some(copy);
+            }
+        }
+        schedule
+    }
+
+    /// Chain and step of each entry, both from 0.
+    fn steps_of(&self, schedule: &[Entry]) -> Vec<(usize, usize)> {
+        let mut done = vec![0; self.uses.len()];
+        let step = |entry: &Entry| {
+            done[entry.site] += 1;
+            (entry.site, done[entry.site] - 1)
+        };
+        schedule.iter().map(step).collect()
     }
 
     /// Whether an order keeps the rules that are wished.
@@ -222,6 +273,7 @@ impl RunProblem {
         let events = events(problem, schedule).unwrap_or_default();
         let mut steps: Vec<RunStep> = Vec::with_capacity(schedule.len() + 1);
         let mut phase = Phase::Pins;
+        let mut drills: Vec<(&DrillId, &Id, usize)> = Vec::new();
         let mut reach = |to: Phase, steps: &mut Vec<RunStep>| {
             if phase < Phase::Guided && to >= Phase::Guided {
                 steps.extend(self.before_guided.iter().cloned().map(for_the_jaw));
@@ -233,9 +285,25 @@ impl RunProblem {
         };
         for (entry, event) in schedule.iter().zip(events) {
             reach(self.phases[entry.site], &mut steps);
+            let set = self.sets[entry.site][event.step].as_ref();
+            let operation = &problem.sites[entry.site].steps[event.step];
+            let copy = match (entry.copy, set, &operation.instrument) {
+                // A drill that takes several sorts of stops is several tools, and all are counted.
+                (Some(copy), Some(set), Some(instrument)) => {
+                    let piece = (&set.drill, &instrument.tool, copy);
+                    if !drills.contains(&piece) {
+                        drills.push(piece);
+                    }
+                    let own = drills.iter().filter(|other| *other.0 == set.drill);
+                    own.enumerate()
+                        .find(|(_, one)| **one == piece)
+                        .map(|(n, _)| n + 1)
+                }
+                (copy, _, _) => copy.map(|copy| copy + 1),
+            };
             steps.push(RunStep {
                 what: self.uses[entry.site][event.step].clone(),
-                copy: entry.copy.map(|copy| copy + 1),
+                copy,
                 changes: event.changes,
             });
         }

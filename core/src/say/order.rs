@@ -3,7 +3,7 @@
 use super::Speaker;
 use crate::case::GuidedExtent;
 use crate::kit::{Label, SiteId, StepId};
-use crate::plan::{Known, StepSheet, Use, Worksheet};
+use crate::plan::{Known, StepSheet, Use, Worksheet, holding_by_default};
 
 impl Speaker<'_> {
     /// One thing to do, with the step's setting from the worksheet.
@@ -25,7 +25,7 @@ impl Speaker<'_> {
             Use::Sound { sites } => self.sound_line(sites, worksheet),
             Use::Drill { site, step } => self.drill_line(site, step, worksheet),
             Use::Insert { site } => self.insert_line(site),
-            Use::GuideOff => self.word("use-guide-off"),
+            Use::GuideOff => self.guide_off_line(),
         }
     }
 
@@ -117,6 +117,21 @@ impl Speaker<'_> {
         }
     }
 
+    /// Carriers that held the guide come off with it.
+    fn guide_off_line(&self) -> String {
+        let held = holding_by_default(self.case);
+        let carriers = (!held.is_empty()).then(|| self.word("use-carriers-out"));
+        let parts = carriers.into_iter().chain([self.word("use-guide-off")]);
+        parts.collect::<Vec<_>>().join(" ")
+    }
+
+    /// That the carrier of an implant that holds the guide stays in; nothing elsewhere.
+    #[must_use]
+    pub fn carrier_stays(&self, id: &SiteId) -> Option<String> {
+        let holds = holding_by_default(self.case).contains(id);
+        holds.then(|| self.word("use-carrier-stays"))
+    }
+
     fn insert_line(&self, id: &SiteId) -> String {
         let Some(site) = self.case.site(id.as_str()) else {
             return self.site(id);
@@ -126,7 +141,11 @@ impl Speaker<'_> {
             GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => "use-insert-freehand",
         };
         let implant = self.implant(&site.implant);
-        self.text(line, &[("site", &self.site(id)), ("implant", &implant)])
+        let line = self.text(line, &[("site", &self.site(id)), ("implant", &implant)]);
+        match self.carrier_stays(id) {
+            Some(stays) => format!("{line} {stays}"),
+            None => line,
+        }
     }
 }
 

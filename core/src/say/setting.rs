@@ -4,7 +4,7 @@ use super::Speaker;
 use super::number::{bare, mm, places};
 use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{Edge, Known, MarkEdge, StepSheet};
+use crate::plan::{Edge, Known, MarkEdge, SiteSheet, StepSheet};
 use std::collections::BTreeSet;
 
 impl Speaker<'_> {
@@ -15,6 +15,33 @@ impl Speaker<'_> {
     #[must_use]
     pub fn setting(&self, sheet: &StepSheet) -> String {
         self.set_length(&sheet.set.known_length())
+    }
+
+    /// The least and the greatest setting of a site with their unit, and how many steps have none:
+    /// "20.7 to 21.3 mm".
+    #[must_use]
+    pub fn site_settings(&self, sheet: &SiteSheet) -> String {
+        let sets = sheet.steps.iter().map(|step| step.set.length());
+        let known: Vec<Length> = sets.clone().flatten().collect();
+        let missing = sets.filter(Option::is_none).count();
+        let (Some(least), Some(most)) = (known.iter().min(), known.iter().max()) else {
+            return self.word("setting-none");
+        };
+        let least = self.set_length(&Known::Is(*least));
+        let most = self.set_length(&Known::Is(*most));
+        let range = if least == most {
+            self.text("sheet-setting-same", &[("set", &least)])
+        } else {
+            self.text("sheet-setting-range", &[("least", &least), ("most", &most)])
+        };
+        if missing == 0 {
+            return range;
+        }
+        let missing = missing.to_string();
+        self.text(
+            "sheet-setting-some-unknown",
+            &[("range", &range), ("missing", &missing)],
+        )
     }
 
     /// What the gauge shows of a step's setting, without unit; nothing where no stop is set.

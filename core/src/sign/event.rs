@@ -69,6 +69,10 @@ pub enum EventKind {
     Reset {
         /// The physical drill.
         drill: DrillKey,
+        /// Which of its settings in the plan it is then set to, where it goes on to a later one or back:
+        /// how often it was set anew in surgery before, 0 for the one that it is laid with.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        to: Option<u32>,
     },
     /// Something fell.
     Dropped {
@@ -377,7 +381,7 @@ impl EventKind {
                 words("gauge", &reading.gauge, Self::NAME)?;
                 length("value_mm", reading.value_mm)
             }
-            Self::Reset { drill } | Self::Landed { drill, .. } => {
+            Self::Reset { drill, .. } | Self::Landed { drill, .. } => {
                 words("drill", &drill.drill, Self::NAME)
             }
             Self::Dropped { piece } => match piece {

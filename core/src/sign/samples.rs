@@ -97,6 +97,7 @@ pub(super) fn every_kind() -> Vec<EventKind> {
         },
         EventKind::Reset {
             drill: set.drill_key(),
+            to: Some(1),
         },
         EventKind::Dropped {
             piece: Piece::Drill(drill("kestrel", 1)),

@@ -190,6 +190,8 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
     assert!(hand.sees("The rule that it breaks: each site finished before the next."));
     assert!(run(&hand).best.cost.time_ds >= before.best.cost.time_ds);
     assert!(hand.sees("Each site finished before the next: without this rule"));
+    // Whenever an answer comes, what stands beneath it moves: it is waited for before the next click.
+    hand.wait();
     let (first, then) = ("This site first", "Then this one");
     hand.choose(first, "lower right first molar (46)");
     hand.choose(then, "lower right first molar (46)");
@@ -207,6 +209,7 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
     assert!(hand.refused().is_none(), "it is told at the field");
     hand.choose(then, "lower right second molar (47)");
     hand.click("Add this rule");
+    hand.wait();
     assert_eq!(rules(&hand), 1);
     hand.choose(first, "lower right second molar (47)");
     hand.choose(then, "lower right first molar (46)");

@@ -6,7 +6,8 @@ use traywright_core::case::SoundCase;
 use traywright_core::measure::Length;
 use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned, with_planned_resets};
 use traywright_core::sign::{
-    DrillKey, ItemKey, Lapse, Merged, Policy, Standing, ThingKey, Withdrawn, standing, withdrawn_by,
+    DrillKey, ItemKey, Lapse, Merged, PlanView, PlannedItem, Policy, Standing, Stands, ThingKey,
+    Withdrawn, standing, withdrawn_by,
 };
 
 /// What a change made wrong.
@@ -102,43 +103,17 @@ pub fn changed(
     let withdrawn = withdrawn_by(&was, &is, events, policy).unwrap_or_default();
     let mut wrong = drills(&withdrawn);
     if let Ok(now) = standing(events, &is, policy) {
-        let set_anew = with_planned_resets(worksheet, &is);
-        let set_anew = set_anew.map(|(reset, planned)| (&reset.to, planned));
-        let planned: Vec<(Key, &LoadItem)> = with_planned(worksheet, &is)
-            .chain(set_anew)
-            .map(|(item, planned)| {
-                let thing = || Key::Thing(thing_of(item));
-                (
-                    planned.map_or_else(thing, |planned| Key::Set(planned.key.clone())),
-                    item,
-                )
-            })
-            .collect();
+        let planned = planned(worksheet, &is);
         laid_elsewhere(&now, &planned, &mut wrong);
-        for (key, _) in &planned {
-            let Key::Set(key) = key else { continue };
-            let laid = laid_otherwise(key, events);
-            // In surgery a drill goes from one of its settings to the next.
-            let planned_so = |was: &ItemKey| {
-                let mut planned = planned.iter();
-                planned.any(|(key, _)| *key == Key::Set(was.clone()))
-            };
-            if let Some((was, slot)) = laid.filter(|(was, _)| !planned_so(was)) {
-                let why = if was.stop == key.stop {
-                    Why::Setting {
-                        was: was.setting_mm,
-                        now: key.setting_mm,
-                    }
-                } else {
-                    Why::Stop
-                };
-                let entry = (Some(slot), why);
-                wrong.entry(Key::Set(was)).or_insert(entry);
-            }
-        }
-        let known: BTreeSet<&Key> = planned.iter().map(|(key, _)| key).collect();
-        let plain = in_hand.iter().map(Key::without_turn);
-        for key in plain.filter(|key| !known.contains(key)) {
+        laid_set_otherwise(&planned, events, &mut wrong);
+        // A setting that only comes later is in hand where it is just being set anew, and not else.
+        let known = |key: &Key| {
+            let plain = key.without_turn();
+            let mut planned = planned.iter();
+            planned.any(|one| one.exact == *key || one.stands == Stands::Now && one.key == plain)
+        };
+        for key in in_hand.iter().filter(|key| !known(key)) {
+            let key = key.without_turn();
             let why = why_gone(&key, &planned);
             wrong.entry(key).or_insert((None, why));
         }
@@ -155,6 +130,73 @@ pub fn changed(
         } else {
             Resets::Otherwise
         },
+    }
+}
+
+/// A thing as the plan wants it, once for each of its settings.
+struct Planned<'a> {
+    /// What it is, whether or not it is set anew in surgery.
+    key: Key,
+    /// The same with how often it was set anew before.
+    exact: Key,
+    /// Whether it stands at that setting now; what is not set does.
+    stands: Stands,
+    /// The thing.
+    item: &'a LoadItem,
+}
+
+fn planned<'a>(worksheet: &'a Worksheet, view: &'a PlanView) -> Vec<Planned<'a>> {
+    let one = |item: &'a LoadItem, planned: Option<&PlannedItem>, before: Option<usize>| {
+        let thing = || Key::Thing(thing_of(item));
+        let key = planned.map_or_else(thing, |planned| Key::Set(planned.key.clone()));
+        let exact = match (planned, before) {
+            (Some(planned), Some(before)) => Key::Anew(planned.key.clone(), before),
+            _ => key.clone(),
+        };
+        Planned {
+            key,
+            exact,
+            stands: planned.map_or(Stands::Now, |planned| planned.stands),
+            item,
+        }
+    };
+    let laid = with_planned(worksheet, view).map(|(item, planned)| one(item, planned, None));
+    let resets = with_planned_resets(worksheet, view).enumerate();
+    let set_anew = resets.map(|(n, (reset, planned))| {
+        let earlier = worksheet.resets[..n].iter();
+        let before = earlier.filter(|one| one.item == reset.item).count();
+        one(&reset.to, planned, Some(before))
+    });
+    laid.chain(set_anew).collect()
+}
+
+/// Drills that lie at another setting than the one that comes now. In surgery a drill goes from one
+/// of its settings to the next, so that one from before is no mistake; a later one is.
+fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Found) {
+    for now in planned.iter().filter(|one| one.stands == Stands::Now) {
+        let Key::Set(key) = &now.key else { continue };
+        let was_before = |was: &ItemKey| {
+            let was = Key::Set(was.clone());
+            let mut planned = planned.iter();
+            planned.any(|one| one.stands == Stands::NoMore && one.key == was)
+        };
+        let laid = laid_otherwise(key, events);
+        if let Some((was, slot)) = laid.filter(|(was, _)| !was_before(was)) {
+            let why = set_otherwise(&was, key);
+            found.entry(Key::Set(was)).or_insert((Some(slot), why));
+        }
+    }
+}
+
+/// What is wrong with a drill that is set as it was and not as it is to be now.
+fn set_otherwise(was: &ItemKey, now: &ItemKey) -> Why {
+    if was.stop == now.stop {
+        Why::Setting {
+            was: was.setting_mm,
+            now: now.setting_mm,
+        }
+    } else {
+        Why::Stop
     }
 }
 
@@ -206,11 +248,9 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
 }
 
 /// Things that lie in a slot where the plan does not want them.
-fn laid_elsewhere(now: &Standing, planned: &[(Key, &LoadItem)], found: &mut Found) {
-    let wanted = |key: &Key| {
-        let item = planned.iter().find(|(other, _)| other == key);
-        item.map(|(_, item)| item.slot.as_ref().map(ToString::to_string))
-    };
+fn laid_elsewhere(now: &Standing, planned: &[Planned<'_>], found: &mut Found) {
+    let slot = |one: &Planned<'_>| one.item.slot.as_ref().map(ToString::to_string);
+    let wanted = |key: &Key| planned.iter().find(|one| one.key == *key).map(slot);
     for item in &now.items {
         let key = Key::Set(item.item.clone());
         if let (Some(lies), Some(slot)) = (&item.placed, wanted(&key))
@@ -221,8 +261,8 @@ fn laid_elsewhere(now: &Standing, planned: &[(Key, &LoadItem)], found: &mut Foun
         }
     }
     for (thing, lies) in &now.laid {
-        let item = planned.iter().find(|(_, item)| thing_of(item) == *thing);
-        let why = match item.map(|(_, item)| item.slot.as_ref().map(ToString::to_string)) {
+        let wanted = planned.iter().find(|one| thing_of(one.item) == *thing);
+        let why = match wanted.map(slot) {
             None => Why::NotNeeded,
             Some(slot) if slot.as_ref() == Some(lies) => continue,
             Some(slot) => Why::Slot { now: slot },
@@ -233,23 +273,18 @@ fn laid_elsewhere(now: &Standing, planned: &[(Key, &LoadItem)], found: &mut Foun
 }
 
 /// Why a drill that is set but not read has no place in the plan any more.
-fn why_gone(key: &Key, planned: &[(Key, &LoadItem)]) -> Why {
+fn why_gone(key: &Key, planned: &[Planned<'_>]) -> Why {
     let Key::Set(was) = key else {
         return Why::NotNeeded;
     };
     let same: DrillKey = was.drill_key();
-    let now = planned.iter().find_map(|(key, _)| match key {
+    let comes_now = planned.iter().filter(|one| one.stands == Stands::Now);
+    let mut comes_now = comes_now.filter_map(|one| match &one.key {
         Key::Set(now) if now.is_drill(&same) => Some(now),
         _ => None,
     });
-    match now {
-        None => Why::NotNeeded,
-        Some(now) if now.stop != was.stop => Why::Stop,
-        Some(now) => Why::Setting {
-            was: was.setting_mm,
-            now: now.setting_mm,
-        },
-    }
+    let now = comes_now.next();
+    now.map_or(Why::NotNeeded, |now| set_otherwise(was, now))
 }
 
 /// Things of the new plan that the old one did not have. A drill that is only set otherwise is none.

@@ -50,10 +50,7 @@ impl<'a> Scene<'a> {
 
     /// A task's thing in the plan, as it is set for it.
     pub(super) fn item(&self, task: &Task) -> Option<&'a LoadItem> {
-        match task.turn {
-            TaskTurn::Laid => self.worksheet().loading.get(task.item),
-            TaskTurn::Anew { .. } => self.reset(task).map(|reset| &reset.to),
-        }
+        item_of(self.worksheet(), task)
     }
 
     /// What is set anew in surgery; nothing for what is laid.
@@ -68,6 +65,14 @@ impl<'a> Scene<'a> {
     pub(super) fn in_hand(&self) -> Option<(&'a Task, &'a LoadItem)> {
         let task = self.session.task(self.board)?;
         Some((task, self.item(task)?))
+    }
+}
+
+/// A task's thing in a plan, as it is set for it.
+pub(super) fn item_of<'a>(worksheet: &'a Worksheet, task: &Task) -> Option<&'a LoadItem> {
+    match task.turn {
+        TaskTurn::Laid => worksheet.loading.get(task.item),
+        TaskTurn::Anew { reset, .. } => worksheet.resets.get(reset).map(|reset| &reset.to),
     }
 }
 

@@ -271,6 +271,13 @@ impl Board {
         self.tasks.iter().filter(move |task| task.item == item)
     }
 
+    /// The task of one thing whose setting it stands at now.
+    #[must_use]
+    pub fn stands_now(&self, item: usize) -> Option<&Task> {
+        let mut turns = self.of_item(item);
+        turns.find(|task| task.stands() == Stands::Now)
+    }
+
     /// The keys of all its tasks.
     #[must_use]
     pub fn keys(&self) -> BTreeSet<Key> {
@@ -296,6 +303,15 @@ impl Task {
     pub fn stands(&self) -> Stands {
         let planned = self.planned.as_ref();
         planned.map_or(Stands::Now, |planned| planned.stands)
+    }
+
+    /// Its place among the settings of its thing, from 0.
+    #[must_use]
+    pub const fn place_of_turn(&self) -> usize {
+        match self.turn {
+            TaskTurn::Laid => 0,
+            TaskTurn::Anew { before, .. } => before + 1,
+        }
     }
 
     /// Whether it is set anew in surgery.

@@ -8,7 +8,6 @@ use egui::{Rect, Sense, Ui, Vec2, vec2};
 use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::Drawing;
 use traywright_core::plan::{Hand, Known, LoadItem};
-use traywright_core::sign::Stands;
 
 /// Points of the screen for a millimetre of the drawing: the type in a slot is then as large as
 /// small type elsewhere.
@@ -81,8 +80,7 @@ fn shown(scene: &Scene<'_>, item: usize) -> Shown {
     let in_hand = scene.session.task(scene.board);
     let in_hand = in_hand.filter(|task| task.item == item);
     let works = |task: &&Task| matches!(scene.session.now(task), Now::Do(_));
-    let mut turns = scene.board.of_item(item);
-    let now = turns.find(|task| task.stands() == Stands::Now);
+    let now = scene.board.stands_now(item);
     let task = in_hand.filter(works).or(now);
     Shown {
         look: match (in_hand, task) {

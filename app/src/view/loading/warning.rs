@@ -2,11 +2,12 @@
 //! by mistake.
 
 use super::scale::{line, strong};
-use super::scene::Scene;
+use super::scene::{Scene, item_of};
+use super::task::Board;
 use crate::canvas::mark;
 use egui::{Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Hand, Known, LoadItem, LookAlike, Mistake, Severity};
+use traywright_core::plan::{Hand, Known, LoadItem, LookAlike, Mistake, Severity, Worksheet};
 use traywright_core::say::begin;
 
 /// How many mistakes are told in full; the printed page has the rest.
@@ -15,11 +16,7 @@ const TOLD: usize = 1;
 /// Shows them, where there are any.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let same = |other: &&LoadItem| {
-        let drill = item.set.is_some() && other.set.is_some();
-        drill && other.entry == item.entry && other.copy != item.copy
-    };
-    let others: Vec<&LoadItem> = scene.worksheet().loading.iter().filter(same).collect();
+    let others = others(scene.worksheet(), scene.board, item);
     let would: Vec<&LookAlike> = harmful(scene, item);
     if others.is_empty() && would.is_empty() {
         return;
@@ -49,6 +46,25 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
         );
         line(ui, words, scale.small(), theme.fill(Ink::Soft));
     }
+}
+
+/// The same drill elsewhere on the tray, as it stands now: in surgery it may have been set anew.
+pub(super) fn others<'a>(
+    worksheet: &'a Worksheet,
+    board: &Board,
+    item: &LoadItem,
+) -> Vec<&'a LoadItem> {
+    let same = |other: &&LoadItem| {
+        let drill = item.set.is_some() && other.set.is_some();
+        drill && other.entry == item.entry && other.copy != item.copy
+    };
+    let things = worksheet.loading.iter().enumerate();
+    let as_now = |(place, laid): (usize, &'a LoadItem)| {
+        let now = board.stands_now(place);
+        now.and_then(|task| item_of(worksheet, task))
+            .unwrap_or(laid)
+    };
+    things.map(as_now).filter(same).collect()
 }
 
 /// A drill's setting and where it lies.

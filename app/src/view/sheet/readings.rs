@@ -5,8 +5,9 @@ use crate::look::size;
 use crate::window::Stage;
 use egui::{RichText, Ui};
 use traywright_core::kit::DrillId;
+use traywright_core::say::Speaker;
 use traywright_core::say::mm;
-use traywright_core::sign::{Against, ItemStanding, Stage as Where};
+use traywright_core::sign::{Against, ItemStanding, Stage as Where, Stands};
 
 /// The stages that are told here, each with the id of its line.
 const STAGES: [(Where, &str); 2] = [
@@ -26,39 +27,89 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
         return;
     }
     for (at, id) in STAGES {
-        let done = items.iter().filter(|item| is_read(item, at)).count();
-        let (done, all) = (done.to_string(), items.len().to_string());
+        let (done, all) = counted(items, at);
+        let (done, all) = (done.to_string(), all.to_string());
         words(ui, stage.text(id, &[("done", &done), ("all", &all)]));
     }
     let speaker = document.speaker(stage.desk.settings.notation());
     for item in items {
-        let missing: Vec<String> = item
-            .checks
-            .get(&Where::Bench)
-            .into_iter()
-            .filter(|_| !is_read(item, Where::Bench))
-            .flat_map(|check| &check.against)
-            .filter(|against| **against != Against::Practice)
-            .map(|against| speaker.message(&against.message()))
-            .collect();
-        if missing.is_empty() {
+        let Some((id, missing)) = told(item, &speaker) else {
             continue;
-        }
+        };
         let drill = speaker.drill(&DrillId::from(item.item.drill.as_str()));
         let set = mm(item.item.setting_mm);
-        let missing = missing.join(" ");
         let args = [
             ("drill", drill.as_str()),
             ("set", &set),
             ("missing", &missing),
         ];
-        let line = RichText::new(stage.text("sheet-view-read-missing", &args));
+        let line = RichText::new(stage.text(id, &args));
         ui.add(egui::Label::new(line.size(size::CAPTION)).wrap());
     }
+}
+
+/// How many settings are read at a stage, of how many: those that the drills stand at now.
+fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
+    let now = || items.iter().filter(|item| item.stands == Stands::Now);
+    let done = now().filter(|item| is_read(item, at)).count();
+    (done, now().count())
+}
+
+/// The id of what is told of a setting, with what is missing on the bench; nothing where nothing is.
+fn told(item: &ItemStanding, speaker: &Speaker<'_>) -> Option<(&'static str, String)> {
+    match item.stands {
+        Stands::Later => return Some(("sheet-view-read-later", String::new())),
+        Stands::NoMore => return Some(("sheet-view-read-no-more", String::new())),
+        Stands::Now => {}
+    }
+    let missing: Vec<String> = item
+        .checks
+        .get(&Where::Bench)
+        .into_iter()
+        .filter(|_| !is_read(item, Where::Bench))
+        .flat_map(|check| &check.against)
+        .filter(|against| **against != Against::Practice)
+        .map(|against| speaker.message(&against.message()))
+        .collect();
+    (!missing.is_empty()).then(|| ("sheet-view-read-missing", missing.join(" ")))
 }
 
 /// Whether both readings of a setting stand at a stage, be it for practice.
 fn is_read(item: &ItemStanding, at: Where) -> bool {
     let check = item.checks.get(&at);
     check.is_some_and(|check| check.is_verified() || check.is_practised())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{DEMOS, Document, demo_case};
+    use traywright_core::case::{Case, SoundCase};
+    use traywright_core::dentition::Notation;
+
+    /// One tip drill for two settings: the second is set anew in surgery, and on the bench nothing of it
+    /// is missing.
+    #[test]
+    fn what_is_set_anew_in_surgery_is_not_missing_on_the_bench() {
+        let (_, bytes) = DEMOS
+            .iter()
+            .find(|(name, _)| *name == "two-molars")
+            .unwrap();
+        let enough: Case = (*demo_case(bytes)).clone();
+        let mut short = enough.clone();
+        let mut drills = short.kit.drills.iter_mut();
+        let tip = drills.find(|drill| drill.id.as_str() == "tip-266");
+        tip.unwrap().quantity = 1;
+        let document = |case: &Case| Document::unsaved(SoundCase::checked(case).unwrap());
+        let (enough, short) = (document(&enough), document(&short));
+        let bench = |document: &Document| counted(&document.record.standing.items, Where::Bench);
+        let (_, all) = bench(&enough);
+        assert_eq!(bench(&short), (0, all - 1));
+        let speaker = short.speaker(Notation::Iso);
+        let items = short.record.standing.items.iter();
+        let ids: Vec<&str> = items.map(|item| told(item, &speaker).unwrap().0).collect();
+        let is = |id: &str| ids.iter().filter(|one| **one == id).count();
+        assert_eq!(is("sheet-view-read-missing"), all - 1);
+        assert_eq!(is("sheet-view-read-later"), 1);
+    }
 }

@@ -231,6 +231,8 @@ fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
         let words = crate::say::begin(&say.final_depth(depth));
         cells.push(Cell::Text(words, TextStyle::STRONG));
     }
+    let stays = say.carrier_stays(id);
+    cells.extend(stays.map(|words| Cell::Text(words, TextStyle::STRONG)));
     cells.extend(judged::at_insertion(source, id));
     cells.extend(implant_torque(source, sheet).map(Cell::body));
     Cell::Stack(cells)

@@ -10,7 +10,7 @@ use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
-use crate::plan::{Finding, Known, NOT_ASSESSED, Severity, SiteSheet};
+use crate::plan::{Finding, NOT_ASSESSED, Severity};
 use crate::say::cautions;
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 use std::collections::BTreeSet;
@@ -196,7 +196,7 @@ fn sites(source: &Source<'_>) -> Block {
             Cell::Text(crate::say::begin(&say.site(&sheet.id)), TextStyle::STRONG),
             Cell::body(say.implant(&sheet.implant)),
             Cell::body(site.map_or_else(String::new, |site| say.extent(site.guided_extent))),
-            Cell::body(range(source, sheet)),
+            Cell::body(say.site_settings(sheet)),
             verdict(sheet.worst, say.severity(sheet.worst)),
         ])
     });
@@ -205,32 +205,6 @@ fn sites(source: &Source<'_>) -> Block {
         rows: rows.collect(),
         padding_mm: 1.0,
     })
-}
-
-/// The least and the greatest setting of a site, and how many steps have none.
-fn range(source: &Source<'_>, sheet: &SiteSheet) -> String {
-    let say = &source.say;
-    let sets = sheet.steps.iter().map(|step| step.set.length());
-    let known: Vec<_> = sets.clone().flatten().collect();
-    let missing = sets.filter(Option::is_none).count();
-    let (Some(least), Some(most)) = (known.iter().min(), known.iter().max()) else {
-        return say.word("setting-none");
-    };
-    let least = say.set_length(&Known::Is(*least));
-    let most = say.set_length(&Known::Is(*most));
-    let range = if least == most {
-        say.text("sheet-setting-same", &[("set", &least)])
-    } else {
-        say.text("sheet-setting-range", &[("least", &least), ("most", &most)])
-    };
-    if missing == 0 {
-        return range;
-    }
-    let missing = missing.to_string();
-    say.text(
-        "sheet-setting-some-unknown",
-        &[("range", &range), ("missing", &missing)],
-    )
 }
 
 /// How much is open, with the mark of the worst of all findings.

@@ -14,6 +14,8 @@ use std::collections::BTreeMap;
 pub struct ItemStanding {
     /// The setting.
     pub item: ItemKey,
+    /// Whether the drill stands at it now; what is set anew in surgery is read there.
+    pub stands: Stands,
     /// The two readings at each stage; every stage is there.
     pub checks: BTreeMap<Stage, Check>,
     /// The slot that the drill lies in; none when it was not placed, or fell since.
@@ -125,6 +127,7 @@ pub(super) fn items(
             .collect();
         ItemStanding {
             item: item.key.clone(),
+            stands: item.stands,
             checks: checks(&own, plan.purpose, policy),
             placed: now.then(|| placed(&item.key, timed, policy)).flatten(),
         }

@@ -59,7 +59,7 @@ mod tests {
             2 => any_gauge().prop_map(|gauge| EventKind::GaugeChecked {
                 gauge, piece_mm: mm("20"), value_mm: mm("20")
             }),
-            1 => drill().prop_map(|drill| EventKind::Reset { drill }),
+            1 => drill().prop_map(|drill| EventKind::Reset { drill, to: None }),
             1 => drill().prop_map(|drill| EventKind::Dropped { piece: Piece::Drill(drill) }),
             1 => any_gauge().prop_map(|g| EventKind::Dropped { piece: Piece::Gauge(g) }),
             1 => (drill(), 1..4_u32)

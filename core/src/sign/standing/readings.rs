@@ -1,7 +1,7 @@
 //! Which readings still tell how a drill is set.
 
 use super::judge::{Judged, judge};
-use super::plan::{PlanView, PlannedItem, Policy};
+use super::plan::{PlanView, PlannedItem, Policy, Stands};
 use super::{gauge, is_practice};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
@@ -53,7 +53,7 @@ pub enum Lapse {
         drill: DrillKey,
         /// The setting that was read.
         read_mm: Length,
-        /// The setting of the plan; the least where a drill is set again during surgery.
+        /// The setting of the plan; where a drill is set anew in surgery, the one that comes now.
         planned_mm: Length,
     },
     /// The plan reads the setting on another gauge.
@@ -161,7 +161,9 @@ pub(super) fn readings(
 fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem, Lapse> {
     let key = &reading.item;
     let drill = key.drill_key();
-    if let Some(item) = plan.items.iter().find(|item| item.key == *key) {
+    // What was read of a setting that only comes later was read under another plan.
+    let mut of_setting = plan.items.iter().filter(|item| item.key == *key);
+    if let Some(item) = of_setting.find(|item| item.stands != Stands::Later) {
         return if item.gauge == reading.gauge {
             Ok(item)
         } else {
@@ -179,7 +181,8 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     if of_drill().next().is_none() {
         return Err(Lapse::CopyNotInPlan { drill });
     }
-    let same_stop = of_drill().filter(|item| item.key.stop == key.stop);
+    let now = of_drill().filter(|item| item.stands == Stands::Now);
+    let same_stop = now.filter(|item| item.key.stop == key.stop);
     match same_stop.map(|item| item.key.setting_mm).min() {
         Some(planned_mm) => Err(Lapse::SettingChanged {
             drill,
@@ -208,7 +211,7 @@ fn handled_since(
         }
         let by = || other.event.id();
         match &other.event.kind {
-            EventKind::Reset { drill } if key.is_drill(drill) => {
+            EventKind::Reset { drill, .. } if key.is_drill(drill) => {
                 reset.get_or_insert_with(|| Lapse::Reset { by: by() });
             }
             EventKind::Dropped {

@@ -216,9 +216,9 @@ mod tests {
             ("no stop", vec![item(kestrel(1, None, "24.3"))], vec!["stop-changed"]),
             ("setting", vec![item(kestrel(1, Some("s2"), "24.2"))], vec!["setting-changed"]),
             ("gauge", vec![changed("24.3", |r| r.gauge = "h".to_owned())], vec!["gauge-changed"]),
-            ("reset", vec![first("24.3"), EventKind::Reset { drill: drill() }], vec!["reset"]),
-            ("reset before", vec![EventKind::Reset { drill: drill() }, first("24.3")], vec!["counts"]),
-            ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other() }], vec!["counts"]),
+            ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }], vec!["reset"]),
+            ("reset before", vec![EventKind::Reset { drill: drill(), to: None }, first("24.3")], vec!["counts"]),
+            ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None }], vec!["counts"]),
             ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),
             ("fall of another", vec![first("24.3"), dropped(other())], vec!["counts"]),
             ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()) }], vec!["counts"]),
@@ -231,7 +231,7 @@ mod tests {
             ("practice at another setting moves nothing", vec![first("24.3"), changed("22", |r| { r.purpose = Purpose::Practice; r.item.setting_mm = mm("22"); })], vec!["counts", "practice setting-changed"]),
             ("read at another setting", vec![first("24.3"), item(kestrel(1, Some("s2"), "22"))], vec!["read-otherwise", "setting-changed"]),
             ("other copy elsewhere", vec![first("24.3"), item(kestrel(2, Some("s2"), "22"))], vec!["counts", "setting-changed"]),
-            ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill() }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
+            ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
         ] {
             assert_eq!(lapses(&of_desk(kinds)), want, "{name}");
         }
@@ -367,7 +367,7 @@ mod tests {
             here.append(at(1000), who("AB"), first("24.3")).unwrap();
             let mut there = Log::new(&case_jaw(), writer("room"));
             let drill = k1().drill_key();
-            let reset = EventKind::Reset { drill };
+            let reset = EventKind::Reset { drill, to: None };
             there.append(at(seconds), who("CD"), reset).unwrap();
             let events = merged([here, there]);
             lapses(&standing(&events, &plan(), &policy()).unwrap())
@@ -380,7 +380,7 @@ mod tests {
         // At one desk the order of the file decides, whatever its clock says.
         let mut log = log_of("desk", [checked("20", "20")]);
         let drill = k1().drill_key();
-        log.append(at(500), who("AB"), EventKind::Reset { drill })
+        log.append(at(500), who("AB"), EventKind::Reset { drill, to: None })
             .unwrap();
         log.append(at(100), who("AB"), first("24.3")).unwrap();
         let events = merged([log]);
@@ -519,6 +519,42 @@ mod tests {
         let undone = standing(&events, &before, &policy()).unwrap();
         assert_eq!(lapses(&undone), ["counts"; 3]);
         assert_eq!(undone.valid_approvals().count(), 1);
+    }
+
+    /// A drill that was read and laid at the setting that only comes second under the new plan.
+    #[test]
+    fn a_setting_that_only_comes_later_is_withdrawn() {
+        let before = plan();
+        let mut after = plan();
+        let mut first_now = after.items[0].clone();
+        first_now.key.setting_mm = mm("23.9");
+        first_now.gauge_figure_mm = Some(mm("23.9"));
+        after.items[0].stands = Stands::Later;
+        after.items.push(first_now);
+        let placed = EventKind::Placed {
+            item: k1(),
+            slot: "B4".to_owned(),
+        };
+        let events = merged([log_of("desk", [checked("20", "20"), first("24.3"), placed])]);
+        let withdrawn = withdrawn_by(&before, &after, &events, &policy()).unwrap();
+        assert_eq!(withdrawn.placed, [(k1(), "B4".to_owned())]);
+        let [reading] = &withdrawn.readings[..] else {
+            panic!("{withdrawn:?}")
+        };
+        assert_eq!(
+            reading.lapses,
+            [Lapse::SettingChanged {
+                drill: k1().drill_key(),
+                read_mm: mm("24.3"),
+                planned_mm: mm("23.9"),
+            }]
+        );
+        let back = withdrawn_by(&after, &before, &events, &policy()).unwrap();
+        assert!(back.is_empty(), "undo takes nothing away: {back:?}");
+        // Once it is left for the next, it lies as it did and is being set anew.
+        after.items[0].stands = Stands::NoMore;
+        let left = withdrawn_by(&before, &after, &events, &policy()).unwrap();
+        assert_eq!(left.placed, []);
     }
 
     #[test]

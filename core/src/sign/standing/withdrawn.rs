@@ -2,7 +2,7 @@
 
 use super::approvals::ApprovalStanding;
 use super::judge::Judged;
-use super::plan::{PlanView, Policy};
+use super::plan::{PlanView, Policy, Stands};
 use super::readings::ReadingStanding;
 use super::standing;
 use crate::sign::event::ItemKey;
@@ -65,10 +65,15 @@ pub fn withdrawn_by(
             withdrawn.contradicted.push(is);
         }
     }
+    // What is wanted only later is not wanted now. What was left since is just being set anew.
+    let stays = |was: &ItemKey| {
+        let mut planned = after.items.iter();
+        planned.any(|is| is.key == *was && is.stands != Stands::Later)
+    };
     withdrawn.placed = was
         .items
         .into_iter()
-        .filter(|was| !is.items.iter().any(|is| is.item == was.item))
+        .filter(|was| !stays(&was.item))
         .filter_map(|was| Some((was.item, was.placed?)))
         .collect();
     Ok(withdrawn)

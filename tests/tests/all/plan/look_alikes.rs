@@ -2,6 +2,7 @@
 
 use super::kit::sleeve;
 use super::sample::{distance, mm, present, site, step, worked};
+use std::collections::BTreeMap;
 use traywright_core::case::{Case, CasePin, Direction, GuidedExtent, HeightDatum, StructureExtent};
 use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Pin, PinSleeve, Recess};
 use traywright_core::plan::{Broken, LookAlike, Mistake, Reason, StepPath, Than, Worksheet};
@@ -393,39 +394,42 @@ fn another_sites_drill_and_sleeve_together_are_tried() {
     );
 }
 
+/// A pin that is drilled for until the mark of 30.0 of a drill of its own.
+fn pinned(case: &mut Case, guided: &'static str) {
+    let mut own = super::kit::drill("pd", DrillKind::Pin, guided);
+    own.marks = vec![DrillMark {
+        name: "one".into(),
+        lower_edge_mm: mm("30"),
+        upper_edge_mm: None,
+    }];
+    case.kit.drills.push(own);
+    case.kit.pins.push(Pin {
+        id: "pin".into(),
+        name: "Pin".into(),
+        diameter_mm: mm("1.4"),
+        length_mm: mm("30"),
+        drill: "pd".into(),
+        stop: None,
+        sleeve: PinSleeve {
+            bore_mm: mm("5.2"),
+            height_mm: mm("5"),
+        },
+        quantity: 1,
+    });
+    case.guide.pins = vec![CasePin {
+        name: "front".into(),
+        pin: "pin".into(),
+        at: "43".parse().unwrap(),
+        along_mm: mm("1"),
+        buccal_mm: mm("2"),
+    }];
+}
+
 /// The pin drill passes every bore: at its mark of 30.0 it goes 30.0 − 10.7 = 19.3 deep.
 #[test]
 fn the_drill_of_a_pin_is_tried_too() {
     let with = |guided: &'static str| {
-        let sheet = worked(|case| {
-            let mut own = super::kit::drill("pd", DrillKind::Pin, guided);
-            own.marks = vec![DrillMark {
-                name: "one".into(),
-                lower_edge_mm: mm("30"),
-                upper_edge_mm: None,
-            }];
-            case.kit.drills.push(own);
-            case.kit.pins.push(Pin {
-                id: "pin".into(),
-                name: "Pin".into(),
-                diameter_mm: mm("1.4"),
-                length_mm: mm("30"),
-                drill: "pd".into(),
-                stop: None,
-                sleeve: PinSleeve {
-                    bore_mm: mm("5.2"),
-                    height_mm: mm("5"),
-                },
-                quantity: 1,
-            });
-            case.guide.pins = vec![CasePin {
-                name: "front".into(),
-                pin: "pin".into(),
-                at: "43".parse().unwrap(),
-                along_mm: mm("1"),
-                buccal_mm: mm("2"),
-            }];
-        });
+        let sheet = worked(|case| pinned(case, guided));
         let mut all = sheet.look_alikes.iter();
         all.find(|one| matches!(one.mistake, Mistake::PinDrill { .. }))
             .map(|one| (one.cut, one.slot.is_some()))
@@ -433,4 +437,41 @@ fn the_drill_of_a_pin_is_tried_too() {
     assert_eq!(with("1.3"), Some((mm("19.3"), true)));
     // Too wide for any bore here.
     assert_eq!(with("5"), None);
+}
+
+/// Two pins of different length share a sort of drill: each mix-up names where the drill of its own pin
+/// lies.
+#[test]
+fn the_drill_of_each_pin_is_named_where_it_lies() {
+    let sheet = worked(|case| {
+        pinned(case, "1.3");
+        let drill = case.kit.drills.last_mut().unwrap();
+        drill.quantity = 2;
+        drill.marks.push(DrillMark {
+            name: "two".into(),
+            lower_edge_mm: mm("33"),
+            upper_edge_mm: None,
+        });
+        let mut longer = case.kit.pins[0].clone();
+        longer.id = "longer".into();
+        longer.length_mm = mm("33");
+        case.kit.pins.push(longer);
+        let mut back = case.guide.pins[0].clone();
+        back.name = "back".into();
+        back.pin = "longer".into();
+        back.at = "33".parse().unwrap();
+        case.guide.pins.push(back);
+    });
+    let mut named = BTreeMap::new();
+    for one in &sheet.look_alikes {
+        if let Mistake::PinDrill { set, pin, .. } = &one.mistake {
+            let mut items = sheet.loading.iter();
+            let its = items.find(|item| item.pins.contains(pin)).unwrap();
+            assert!(one.slot.is_some());
+            assert_eq!(one.slot, its.slot, "{pin}");
+            named.insert(*set, one.slot.clone());
+        }
+    }
+    assert_eq!(named.len(), 2);
+    assert_ne!(named[&mm("30")], named[&mm("33")]);
 }

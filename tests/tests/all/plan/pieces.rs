@@ -87,7 +87,10 @@ fn a_piece_that_fell_or_was_reset_stands_for_nothing() {
         piece: Piece::Drill(drill(3)),
     };
     assert_eq!(piece(&case, [patient(2), patient(3), fell]), 2);
-    let reset = EventKind::Reset { drill: drill(3) };
+    let reset = EventKind::Reset {
+        drill: drill(3),
+        to: None,
+    };
     assert_eq!(piece(&case, [patient(2), patient(3), reset]), 2);
 }
 

@@ -148,10 +148,7 @@ impl Session {
         let Some(planned) = &task.planned else {
             return false;
         };
-        let turn = match task.turn {
-            TaskTurn::Laid => 0,
-            TaskTurn::Anew { before, .. } => before + 1,
-        };
+        let turn = task.place_of_turn();
         self.anew.iter().any(|key| match key {
             Key::Anew(other, before) => other.is_drill(&planned.key.drill_key()) && *before >= turn,
             _ => false,
@@ -168,7 +165,8 @@ impl Session {
         let mut turns = board.of_item(task.item);
         let stands = turns.nth(before).map(Task::stands) == Some(Stands::Now);
         let settable = !self.way(task).is_empty() && self.now(task) == Now::Later;
-        self.stage == Stage::SterileField && stands && settable
+        let here = self.phase == Phase::Load && self.stage == Stage::SterileField;
+        here && stands && settable
     }
 
     /// The turn whose initials are asked for now; nothing where they are known.

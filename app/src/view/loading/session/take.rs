@@ -233,14 +233,17 @@ impl Session {
         self.asking = Asking::No;
         self.hands.insert(task.key(), Step::Set);
         let drill = planned.key.drill_key();
-        if task.stands() == Stands::NoMore {
+        let left = task.stands() == Stands::NoMore || self.gives_way(task);
+        let goes_on = task.stands() == Stands::Later;
+        let to = (left || goes_on).then(|| turn_of(task)).flatten();
+        if left {
             // Back to a setting from before: what was to come after it comes again.
             self.anew
                 .retain(|key| !matches!(key, Key::Anew(other, _) if other.is_drill(&drill)));
         }
         vec![Deed {
             who,
-            kind: EventKind::Reset { drill },
+            kind: EventKind::Reset { drill, to },
         }]
     }
 
@@ -282,10 +285,10 @@ impl Session {
         };
         if let (true, Some(planned)) = (self.may_set_anew(task, board), &task.planned) {
             // From now on it is set to nothing that was read.
-            let drill = planned.key.drill_key();
+            let (drill, to) = (planned.key.drill_key(), turn_of(task));
             self.anew.insert(task.key());
             self.hands.remove(&task.key());
-            return deeds(&who, [EventKind::Reset { drill }]);
+            return deeds(&who, [EventKind::Reset { drill, to }]);
         }
         // An implant is opened when it is turned in, not here.
         if self.phase != Phase::Load || !self.is_sealed(task) || task.planned.is_none() {
@@ -295,6 +298,11 @@ impl Session {
         self.hands.remove(&task.key());
         deeds(&who, off_the_tray(task))
     }
+}
+
+/// A task's place among the settings of its drill, as it is recorded.
+fn turn_of(task: &Task) -> Option<u32> {
+    u32::try_from(task.place_of_turn()).ok()
 }
 
 /// That a thing which was laid without being set is off the tray.

@@ -1,10 +1,12 @@
 //! Fewer drills than settings: what is set anew in surgery is nothing to do before, and then it is set
 //! and read as any stop is.
 
-use super::world::{World, case};
-use crate::view::loading::changed::lying_wrong;
-use crate::view::loading::session::{Input, Now, Step};
-use crate::view::loading::task::{Task, Turned, Verified};
+use super::world::{World, case, mm};
+use crate::command::open::policy;
+use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
+use crate::view::loading::session::{GaugeFell, Input, Now, Step};
+use crate::view::loading::task::{Key, Task, Turned, Verified};
+use crate::view::loading::warning::others;
 use traywright_core::case::{Case, SoundCase};
 use traywright_core::plan::{Use, work_out};
 use traywright_core::sign::{EventKind, Stage, Stands};
@@ -39,6 +41,26 @@ fn there_and_back() -> SoundCase {
         let again = order.remove(again);
         let other = order.iter().rposition(|one| is(one, "s2")).unwrap();
         order.insert(other + 1, again);
+        case.accepted_order = order.iter().filter_map(Use::ordered).collect();
+    })
+}
+
+/// The case of [`short`] with the drill's two steps in the other order: 19.1, then 20.7.
+fn other_way_round() -> SoundCase {
+    let sheet = work_out(&short());
+    let is_tip = |one: &Use| {
+        let Use::Drill { site, step } = one else {
+            return false;
+        };
+        let drill = sheet.drill_of(site, step);
+        drill.is_some_and(|drill| drill.entry == "tip-266")
+    };
+    let mut order = sheet.order.clone();
+    let first = order.iter().position(is_tip).unwrap();
+    let last = order.iter().rposition(is_tip).unwrap();
+    order.swap(first, last);
+    case("two-molars", |case| {
+        one_drill(case);
         case.accepted_order = order.iter().filter_map(Use::ordered).collect();
     })
 }
@@ -108,7 +130,7 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     let slot = world.turns()[0].record.lies.clone();
     assert_eq!(world.turns()[1].record.first, Turned::Open);
     assert_eq!(world.go(1), Now::Later);
-    let [EventKind::Reset { drill }] = &world.take(Input::Open)[..] else {
+    let [EventKind::Reset { drill, to: Some(1) }] = &world.take(Input::Open)[..] else {
         panic!("it is recorded that the stop is moved")
     };
     let first = world.turns()[0].planned.clone().unwrap().key;
@@ -135,8 +157,7 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     assert_eq!(is.record.lies, slot);
     // What lies on the tray is as it should be, also for a session that is opened later.
     let sheet = work_out(&world.case);
-    let policy = crate::command::open::policy();
-    let wrong = lying_wrong(&world.case, &sheet, &world.events(), &policy);
+    let wrong = lying_wrong(&world.case, &sheet, &world.events(), &policy());
     assert_eq!(wrong.wrong, []);
 }
 
@@ -196,7 +217,7 @@ fn a_drill_can_be_set_back_to_its_first_setting() {
     assert_eq!(world.go(0), Now::Passed);
     assert!(matches!(
         world.take(Input::Reset)[..],
-        [EventKind::Reset { .. }]
+        [EventKind::Reset { to: Some(0), .. }]
     ));
     assert_eq!(world.now(), Now::Do(Step::Set));
     for _ in 0..3 {
@@ -231,4 +252,190 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
     assert_eq!(world.now(), Now::Do(Step::Take));
     assert_eq!(world.turns()[1].record.first, Turned::Open);
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
+}
+
+/// What another order of the same steps makes wrong of what was done so far, told when the plan is
+/// changed.
+fn told(world: &World, after: &SoundCase) -> Vec<Wrong> {
+    let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
+    let found = changed(
+        (&world.case, &work_out(&world.case)),
+        (after, &work_out(after)),
+        &world.events(),
+        &policy(),
+        &in_hand,
+    );
+    found.wrong
+}
+
+/// Loaded at 20.7 for its first step, and then its other step, at 19.1, comes first: as it lies the
+/// drill would go 1.6 mm too deep there.
+#[test]
+fn a_drill_that_lies_at_a_later_setting_is_wrong() {
+    let mut world = World::loading(short(), Stage::Bench);
+    world.load(0);
+    let lies = world.turns()[0].planned.clone().unwrap().key;
+    assert_eq!(lies.setting_mm, mm("20.7"));
+    let wrong = [Wrong {
+        key: Key::Set(lies),
+        lies: world.turns()[0].record.lies.clone(),
+        why: Why::Setting {
+            was: mm("20.7"),
+            now: mm("19.1"),
+        },
+    }];
+    assert!(wrong[0].lies.is_some());
+    let after = other_way_round();
+    assert_eq!(told(&world, &after), wrong);
+    // Also to whoever opens the case only then.
+    let before = std::mem::replace(&mut world.case, after);
+    let late = |world: &World| {
+        let sheet = work_out(&world.case);
+        lying_wrong(&world.case, &sheet, &world.events(), &policy()).wrong
+    };
+    assert_eq!(late(&world), wrong);
+    let settings: Vec<_> = world
+        .turns()
+        .into_iter()
+        .map(|task| task.stands())
+        .collect();
+    assert_eq!(settings, [Stands::Now, Stands::Later]);
+    // Its readings are none of the setting that comes now, and count again with the former order.
+    assert_eq!(world.turns()[0].record.verified, Verified::No);
+    world.case = before;
+    assert_eq!(late(&world), []);
+    assert_eq!(world.turns()[0].record.verified, Verified::Yes);
+}
+
+/// Set, locked and tugged, but not read: nothing is recorded of it yet.
+#[test]
+fn a_drill_in_hand_at_a_later_setting_is_wrong() {
+    let mut world = World::loading(short(), Stage::Bench);
+    world.go(0);
+    world.set();
+    let key = world.task().key();
+    let wrong = [Wrong {
+        key,
+        lies: None,
+        why: Why::Setting {
+            was: mm("20.7"),
+            now: mm("19.1"),
+        },
+    }];
+    assert_eq!(told(&world, &other_way_round()), wrong);
+    assert_eq!(told(&world, &short()), []);
+}
+
+/// The same drill wanted twice at one setting and once between at another: back from the second to the
+/// first, it is not taken to stand at the third, which is the same setting.
+#[test]
+fn set_back_to_its_first_setting_a_drill_does_not_skip_the_second() {
+    let mut world = World::loading(there_and_back(), Stage::SterileField);
+    world.load(0);
+    world.go(1);
+    world.take(Input::Open);
+    world.load(1);
+    world.go(0);
+    assert_eq!(world.take(Input::Reset).len(), 1);
+    for _ in 0..3 {
+        world.take(Input::Done);
+    }
+    let figure = world.figure().to_string();
+    world.type_in(&figure);
+    world.type_in(&figure);
+    let stands = |world: &World| {
+        let turns = world.turns();
+        turns.iter().map(Task::stands).collect::<Vec<_>>()
+    };
+    let first = [Stands::Now, Stands::Later, Stands::Later];
+    assert_eq!(stands(&world), first);
+    assert_eq!(world.turns()[0].record.verified, Verified::Yes);
+    assert_eq!(world.turns()[2].record.verified, Verified::No);
+    // Nor where it slips and is set there once more, before that is read and after.
+    world.take(Input::Reset);
+    assert_eq!(stands(&world), first);
+    assert_eq!(world.turns()[0].record.first, Turned::Open);
+    for _ in 0..3 {
+        world.take(Input::Done);
+    }
+    world.type_in(&figure);
+    assert_eq!(stands(&world), first);
+    world.type_in(&figure);
+    world.take(Input::Done);
+    // From there it goes on as before.
+    world.go(1);
+    assert_eq!(world.take(Input::Open).len(), 1);
+    world.load(1);
+    world.go(2);
+    assert_eq!(world.take(Input::Open).len(), 1);
+    world.load(2);
+    let last = [Stands::NoMore, Stands::NoMore, Stands::Now];
+    assert_eq!(stands(&world), last);
+}
+
+/// In surgery nobody goes back to read what is over: the drill goes on, with the setting that it is set
+/// anew to read twice, and the first is not taken for read.
+#[test]
+fn a_drill_whose_first_setting_nobody_read_can_be_set_anew_and_read() {
+    let mut world = World::loading(short(), Stage::SterileField);
+    world.go(1);
+    assert_eq!(world.take(Input::Open).len(), 1);
+    world.load(1);
+    let [first, later] = &world.turns()[..] else {
+        panic!()
+    };
+    let stands = (first.stands(), later.stands());
+    assert_eq!(stands, (Stands::NoMore, Stands::Now));
+    assert_eq!(first.record.verified, Verified::No);
+    assert_eq!(first.record.first, Turned::Open);
+    assert_eq!(world.session.now(first), Now::Passed);
+}
+
+/// At the check of the gauge the thing in hand is not on the screen.
+#[test]
+fn nothing_is_set_anew_while_the_gauge_is_checked() {
+    let mut world = World::loading(short(), Stage::SterileField);
+    world.load(0);
+    world.go(1);
+    world.take(Input::Gauge(GaugeFell::No));
+    let events = world.log.events().len();
+    assert_eq!(world.take(Input::Open), []);
+    assert_eq!(world.log.events().len(), events);
+    let piece = world.board().gauge.and_then(|gauge| gauge.piece).unwrap();
+    world.type_in(&piece.to_string());
+    assert_eq!(world.now(), Now::Later);
+}
+
+/// Two pilot drills for three settings: what the warning at the other one names is what is drawn in the
+/// slot.
+#[test]
+fn a_look_alike_is_named_as_it_stands_now() {
+    let two = |case: &mut Case| {
+        let mut drills = case.kit.drills.iter_mut();
+        let pilot = drills.find(|drill| drill.id.as_str() == "pilot-213");
+        let pilot = pilot.unwrap();
+        pilot.quantity = 2;
+        pilot.single_use = false;
+    };
+    let mut world = World::loading(case("two-molars", two), Stage::SterileField);
+    let sheet = work_out(&world.case);
+    let [reset] = &sheet.resets[..] else { panic!() };
+    let same = |n: &usize| sheet.loading[*n].entry == reset.to.entry && *n != reset.item;
+    let other = (0..sheet.loading.len()).find(|n| same(n) && sheet.loading[*n].set.is_some());
+    let other = &sheet.loading[other.unwrap()];
+    let named = |world: &World| {
+        let board = world.board();
+        let items = others(&sheet, &board, other);
+        let settings = items
+            .iter()
+            .map(|item| item.set.as_ref().unwrap().set.get());
+        settings.collect::<Vec<_>>()
+    };
+    world.load(0);
+    assert_eq!(named(&world), [reset.from.set.get()]);
+    world.go(1);
+    world.take(Input::Open);
+    world.load(1);
+    assert_ne!(reset.from.set, reset.to.set.as_ref().unwrap().set);
+    assert_eq!(named(&world), [reset.to.set.as_ref().unwrap().set.get()]);
 }

@@ -1,0 +1,58 @@
+//! Which piece of a drill each use takes, for an order that is given.
+//!
+//! Worksheet and run order both ask here, so that they never tell of different drills.
+
+/// The piece for each use, from 0 by their first use. `uses` are the settings that are asked for, one
+/// after the other, of pieces that stand for each other, of which there are `pieces`.
+///
+/// A use takes the piece that stands at its setting, else one that was not used yet. Where there is
+/// none the setting gives way that is needed again last (Belady's rule), which for a given order is
+/// the fewest re-sets. Of settings that are needed equally late it is the one that was used longest
+/// ago: there is the most time to set it anew.
+pub(crate) fn lay<S: PartialEq>(uses: &[S], pieces: usize) -> Vec<usize> {
+    /// A piece, by the last use that it had.
+    type Last = usize;
+    let mut stands: Vec<Last> = Vec::new();
+    let mut laid = Vec::with_capacity(uses.len());
+    for (n, set) in uses.iter().enumerate() {
+        let needed = |last: Last| {
+            let next = uses[n..].iter().position(|ahead| *ahead == uses[last]);
+            next.unwrap_or(usize::MAX)
+        };
+        let as_asked = stands.iter().position(|last| uses[*last] == *set);
+        let gives_way = || {
+            let all = stands.iter().enumerate();
+            let last = all.max_by_key(|(_, last)| (needed(**last), std::cmp::Reverse(**last)));
+            last.map(|(piece, _)| piece)
+        };
+        let piece = match as_asked {
+            Some(piece) => Some(piece),
+            None if stands.len() < pieces => None,
+            None => gives_way(),
+        };
+        let piece = piece.unwrap_or(stands.len());
+        if piece == stands.len() {
+            stands.push(n);
+        }
+        stands[piece] = n;
+        laid.push(piece);
+    }
+    laid
+}
+
+#[cfg(test)]
+mod tests {
+    use super::lay;
+
+    #[test]
+    fn what_is_needed_last_gives_way_and_of_equals_what_was_used_longest_ago() {
+        assert_eq!(lay(&[1, 2, 1, 3], 9), [0, 1, 0, 2]);
+        // 1 is needed again, 2 is not.
+        assert_eq!(lay(&[1, 2, 3, 1], 2), [0, 1, 1, 0]);
+        // 2 is needed before 1.
+        assert_eq!(lay(&[1, 2, 3, 2, 1], 2), [0, 1, 0, 1, 0]);
+        // Neither is needed again, and 1 was used last.
+        assert_eq!(lay(&[1, 2, 1, 3], 2), [0, 1, 0, 1]);
+        assert_eq!(lay(&[1, 2, 1], 1), [0, 0, 0]);
+    }
+}
