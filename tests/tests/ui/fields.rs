@@ -72,3 +72,15 @@ fn a_refused_face_is_told_without_a_place_in_a_file_until_the_next_change() {
     hand.enter("Tissue thickness", "2.9");
     assert!(!hand.sees("cannot be to the coronal rim"));
 }
+
+#[test]
+fn without_a_viewer_the_way_to_the_sheet_is_told() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Sheet);
+    hand.click("Open in the viewer");
+    let told = hand.refused().expect("a refusal");
+    assert!(
+        told.starts_with("No PDF viewer was found. Use Write PDF…"),
+        "{told}"
+    );
+}
