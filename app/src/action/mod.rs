@@ -20,6 +20,8 @@ pub enum Action {
     Do(Command),
     /// Asks something in a window of its own.
     Ask(Ask),
+    /// Tells what was done, unless the step before was refused.
+    Tell(String),
     /// Closes what is asked without doing it.
     Leave,
     /// Does this once the case is saved; where it was not, nothing is done.

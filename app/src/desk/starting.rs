@@ -88,7 +88,8 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<SoundCase, Faults> {
         teeth: Vec::new(),
         setup: Setup {
             gauge: only(&kit.gauges).map(|gauge| gauge.id.clone()),
-            head: only(&kit.heads).map(|head| head.id.clone()),
+            // Which head is in the handpiece that day nobody knows beforehand.
+            head: None,
             tray: only(&kit.trays).map(|tray| tray.id.clone()),
             use_order: UseOrder::SiteBySite,
         },

@@ -54,6 +54,12 @@ impl Drafts {
         self.faults.remove(key);
     }
 
+    /// Forgets what was refused where nothing typed is left to be mended: the case has changed.
+    pub fn forget_refusals(&mut self) {
+        let drafts = &self.drafts;
+        self.faults.retain(|key, _| drafts.contains_key(key));
+    }
+
     /// Forgets all.
     pub fn clear(&mut self) {
         self.drafts.clear();

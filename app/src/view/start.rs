@@ -118,6 +118,16 @@ fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         let told = RichText::new(texts.get("start-practice", &[])).weak();
         ui.vertical(|ui| ui.label(told));
     }
+    if ui.button(texts.get("start-choose-kit", &[])).clicked() {
+        stage.act(Action::Ask(Ask::file(Purpose::OpenKit, "")));
+    }
+    ui.add_space(8.0);
+    begin_ui(ui, stage, invented);
+}
+
+/// The button that begins, and what is still needed for it.
+fn begin_ui(ui: &mut Ui, stage: &mut Stage<'_>, invented: bool) {
+    let texts = stage.desk.texts;
     let start = &stage.sight.start;
     let filled = !start.reference.trim().is_empty();
     let new = match (start.jaw, start.support, start.access) {
@@ -130,20 +140,34 @@ fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         }),
         _ => None,
     };
-    let why = texts.get("start-fill", &[]);
+    let missing = missing(start);
     let button = ui.add_enabled(
         new.is_some(),
         egui::Button::new(texts.get("start-begin", &[])),
     );
-    if button.on_disabled_hover_text(why).clicked()
+    if !missing.is_empty() {
+        let list: Vec<String> = missing.iter().map(|id| texts.get(id, &[])).collect();
+        let told = texts.get("start-fill", &[("list", &list.join("; "))]);
+        ui.vertical(|ui| ui.label(RichText::new(told).weak()));
+    }
+    if button.clicked()
         && let Some(new) = new
     {
         let action = stage.sight.guarded(stage.desk, Action::New(new));
         stage.act(action);
     }
-    if ui.button(texts.get("start-choose-kit", &[])).clicked() {
-        stage.act(Action::Ask(Ask::file(Purpose::OpenKit, "")));
-    }
+}
+
+/// What a new case still lacks: ids of texts.
+fn missing(start: &State) -> Vec<&'static str> {
+    let lacks = [
+        (start.reference.trim().is_empty(), "start-fill-code"),
+        (start.jaw.is_none(), "start-fill-jaw"),
+        (start.support.is_none(), "start-fill-support"),
+        (start.access.is_none(), "start-fill-access"),
+    ];
+    let lacks = lacks.into_iter().filter(|(lacks, _)| *lacks);
+    lacks.map(|(_, id)| id).collect()
 }
 
 /// The name of a choice in files, which its text id ends in.
@@ -164,6 +188,7 @@ fn open_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         ui.label(stage.word("start-recent"));
     }
     for file in recent {
+        let file_folder = file.parent().map(|folder| folder.display().to_string());
         let name = file.file_name().unwrap_or_default().to_string_lossy();
         let link = ui
             .link(name.as_ref())
@@ -171,6 +196,10 @@ fn open_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         if link.clicked() {
             let action = stage.sight.guarded(stage.desk, Action::Open(file));
             stage.act(action);
+        }
+        // Two files of one name are told apart by where they lie.
+        if let Some(folder) = file_folder {
+            ui.add(egui::Label::new(RichText::new(folder).weak().size(12.0)).wrap());
         }
     }
 }

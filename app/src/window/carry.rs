@@ -1,8 +1,8 @@
 //! Carries actions out: the only place that changes the desk.
 
-use super::{Ask, Notice, Program, View};
+use super::{Ask, Notice, Program, View, refused_change};
 use crate::action::{Action, Change, Command, ThenView};
-use crate::command::open::{open_kit, policy, refused_by_disk, refused_document, refused_edit};
+use crate::command::open::{open_kit, policy, refused_by_disk, refused_document};
 use crate::desk::{DEMOS, Document, NewCase, RunWork, demo_case, demo_kit, new_case};
 use crate::look::{Mode, Theme};
 use crate::outside::Purpose;
@@ -13,7 +13,7 @@ use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::say::faults;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
-use traywright_core::sign::EventKind;
+use traywright_core::sign::{ApprovalStanding, EventKind};
 use traywright_core::store::{read_file, write_safely};
 
 impl Program {
@@ -22,6 +22,11 @@ impl Program {
         match action {
             Action::Do(command) => self.command(ctx, command),
             Action::Ask(ask) => self.sight.ask = Some(ask),
+            Action::Tell(told) => {
+                if !matches!(self.sight.notice, Some(Notice::Refused(_))) {
+                    self.sight.notice = Some(Notice::Done(told));
+                }
+            }
             Action::Leave => self.sight.ask = None,
             Action::OnceSaved(action) => {
                 if self.document().is_some_and(|d| !d.is_changed()) {
@@ -294,10 +299,12 @@ impl Program {
                 if let Some(field) = change.field {
                     self.sight.drafts.settle(&field);
                 }
+                self.sight.drafts.forget_refusals();
                 self.sight.notice = None;
             }
             Err(refused) => {
-                let told = refused_edit(&document.speaker(notation), &refused);
+                self.sight.drafts.forget_refusals();
+                let told = refused_change(&document.speaker(notation), &refused);
                 match change.field {
                     Some(field) => self.sight.drafts.refuse(&field, told),
                     None => self.sight.notice = Some(Notice::Refused(told)),
@@ -321,12 +328,21 @@ impl Program {
         let written = bytes
             .and_then(|bytes| write_safely(to, &bytes).map_err(|error| refused_by_disk(&error).0));
         let shown = written.and_then(|()| match view {
-            ThenView::Show => self.outside.view(to),
+            ThenView::Show => (self.outside.view(to))
+                .map_err(|_| self.desk.texts.get("sheet-view-no-viewer", &[])),
             ThenView::Leave => Ok(()),
         });
         let path = to.display().to_string();
+        let approvals = &document.record.standing.approvals;
+        let id = if approvals.iter().any(ApprovalStanding::is_valid) {
+            "window-written"
+        } else if approvals.iter().any(ApprovalStanding::is_practised) {
+            "sheet-view-written-practice"
+        } else {
+            "sheet-view-written-open"
+        };
         self.sight.notice = Some(match shown {
-            Ok(()) => Notice::Done(self.desk.texts.get("window-written", &[("file", &path)])),
+            Ok(()) => Notice::Done(self.desk.texts.get(id, &[("file", &path)])),
             Err(refused) => Notice::Refused(refused),
         });
     }

@@ -6,6 +6,7 @@ mod follow;
 mod frame;
 mod help;
 mod notice;
+mod refused;
 mod sight;
 mod strip;
 mod title_block;
@@ -14,6 +15,7 @@ mod view_name;
 
 pub use ask::Ask;
 pub use notice::Notice;
+pub(crate) use refused::refused_change;
 pub use sight::{Sight, Stage};
 pub(crate) use strip::telling_step;
 pub use view_name::View;

@@ -43,7 +43,7 @@ arch-all = All that is here
 
 ## A tooth position
 
-arch-tooth-state = Stands there
+arch-tooth-state = Tooth here
 arch-tooth-kind = Kind of neighbour
 arch-tooth-kind-open = not said
 arch-tooth-keys = Keys on the chart: P present, M missing, X to extract, Del not entered; arrows go to the next tooth.
@@ -68,6 +68,8 @@ arch-master-fits = { $name } (fits its protocols)
 ## A site
 
 arch-distance = Platform to sleeve
+arch-distance-apical = { $size }, apical face
+arch-distance-coronal = { $size }, coronal rim
 arch-density = Bone density
 arch-findings = Findings
 arch-nothing-found = Nothing was looked at yet.
@@ -82,6 +84,7 @@ arch-no-side = choose the side first
 arch-moved = place of { $site }
 arch-tilted = tilt of { $site }
 arch-removed = { $site } taken away
+arch-removed-told = { $site } taken away with all that was measured there. Ctrl+Z brings it back.
 arch-site-view = Go to the site
 arch-site-remove = Take it away
 arch-guide-made = The guide is made and does not change: place, axis, sleeves and pins stay as they are.

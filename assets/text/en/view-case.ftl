@@ -60,7 +60,7 @@ case-arch-depth = Depth to there
 case-arch-what = Width from one side to the other, depth from between the incisors straight back.
 case-arch-none = Not entered: nothing is measured from the arch, and the chart is not to scale.
 case-arch-part = All three are needed.
-case-arch-forget = Take it away
+case-arch-forget = Clear the arch size
 case-arch-set = size of the arch
 
 case-teeth = Teeth

@@ -13,8 +13,11 @@ sheet-view-wide = Full width
 sheet-view-smaller = Smaller
 sheet-view-larger = Larger
 sheet-view-write = Write PDF…
+sheet-view-written-open = Written, NOT APPROVED: { $file }
+sheet-view-written-practice = Written, approved for practice only: { $file }
+sheet-view-no-viewer = No PDF viewer was found. Use Write PDF… and open the file yourself.
 sheet-view-viewer = Open in the viewer
-sheet-view-viewer-what = Writes a passing copy among the temporary files and opens it in the system's viewer, from which it can be printed.
+sheet-view-viewer-what = Writes a temporary copy among the temporary files and opens it in the system's viewer, from which it can be printed.
 
 ## Approving
 
@@ -22,11 +25,12 @@ sheet-view-approve = Approve and print
 sheet-view-plan = Revision { $revision }, { $fingerprint }
 sheet-view-nothing-open = Of what was assessed nothing is short or unknown that has not been accepted with a reason.
 sheet-view-still-open = Still short or unknown: { $count }. Settle each, or accept it with a reason, before the plan is approved.
+sheet-view-open = Short or unknown
 sheet-view-accepted = Accepted or intended: the approval names them
 sheet-view-more = and { $count } more
 sheet-view-to-findings = To the findings
 sheet-view-sign = Approve
-sheet-view-covers = An approval names this fingerprint and the findings above. It lapses with any change of a figure, of a place on the tray or of an acceptance.
+sheet-view-covers = An approval names this fingerprint and the findings listed below. It lapses with any change of a figure, of a place on the tray or of an acceptance.
 sheet-view-not-assessed = It says nothing of what this program does not look at: { $list }.
 sheet-view-practice = A demonstration: the approval is for practice and never counts.
 sheet-view-by = Name of the person who approves

@@ -61,6 +61,7 @@ site-distance-apical = To the apical face
 site-distance-coronal = To the coronal rim
 site-distance-face-first = Pick the face that the distance was given to. It has no meaning without: the two are a sleeve's height apart.
 site-distance-lower = so to the apical face
+refused-rim = { $value } cannot be to the coronal rim: the sleeve is { $height } high. The distance stays as it was.
 site-face-platform = implant platform
 site-face-rim = coronal rim
 site-face-lower = apical face
@@ -229,10 +230,13 @@ site-next-narrower = Next narrower: { $implant }
 site-no-shorter = The family has no shorter one of this diameter.
 site-no-longer = The family has no longer one of this diameter.
 site-no-narrower = The family has no narrower one.
-site-trial-summary = settles { $settled }, opens { $opened }
+site-trial-summary = settles { $settled } { $settled ->
+    [1] finding
+   *[other] findings
+}, raises { $opened } new
 site-trial-refused = not possible
 site-trial-settles = It would settle
-site-trial-opens = It would open
+site-trial-opens = It would raise
 site-trial-changes = It would change
 site-trial-notes = Worth knowing
 site-trial-nothing = Nothing that is short or unknown would change.

@@ -21,7 +21,7 @@ command-new = New case
 command-open = Open…
 command-save = Save
 command-save-as = Save as…
-command-close = Put the case away
+command-close = Close the case
 command-undo = Undo
 command-redo = Redo
 command-next-site = Next site
@@ -43,7 +43,7 @@ window-saved = Saved: { $file }
 window-written = Written: { $file }
 window-sign-unsaved = Save the case first: what is signed is kept in a folder beside its file.
 window-plan-from-disk = the plan as another desk saved it
-window-saved-elsewhere = Another desk saved another plan into this file while there are unsaved changes here. Save this one under another name, or put it away and open the file again.
+window-saved-elsewhere = Another desk saved another plan into this file while there are unsaved changes here. Save this one under another name, or close it and open the file again.
 window-sign-name = { $reason }. Write a name or initials
 
 ## Questions

@@ -232,6 +232,9 @@ impl Speaker<'_> {
             [Reason::ArchModelOnly(value)] => {
                 Some(("state-arch-model-only", self.model_margin(*value)))
             }
+            [Reason::ArchAngleOnly(angle)] => {
+                Some(("state-arch-model", degrees(at_most_angle(*angle))))
+            }
             [Reason::AlongTiltedAxis(value)] => Some(("state-along-axis", self.margin(*value))),
             _ => None,
         };

@@ -251,3 +251,22 @@ fn a_pin_is_put_moved_and_taken_away() {
     hand.click("Take it away");
     assert_eq!(pins(&hand), before);
 }
+
+#[test]
+fn an_implant_taken_away_by_key_is_told_with_the_way_back() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Arch);
+    let count = |hand: &Hand| {
+        let document = hand.program().document().expect("a case");
+        document.case().sites.len()
+    };
+    let before = count(&hand);
+    hand.find("Arch chart").focus();
+    hand.harness.run();
+    hand.press(Modifiers::NONE, Key::Delete);
+    assert_eq!(count(&hand), before - 1);
+    assert!(hand.sees("lower right first molar (46) taken away"));
+    assert!(hand.sees("Ctrl+Z brings it back"));
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(count(&hand), before);
+}

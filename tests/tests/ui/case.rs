@@ -71,7 +71,7 @@ fn a_date_that_is_none_is_refused_at_its_field() {
 #[test]
 fn a_size_of_the_arch_is_whole_or_none() {
     let mut hand = at_case("two-molars");
-    hand.click("Take it away");
+    hand.click("Clear the arch size");
     assert_eq!(case(&hand).arch, None);
     hand.choose("Measured at", "distal contacts of the second molars");
     hand.enter("Width there", "61.5");

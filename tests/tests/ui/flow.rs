@@ -49,7 +49,7 @@ fn from_nothing(mut hand: Hand) {
             assert!(printed.contains(&set), "{set} of {}", step.drill);
         }
     }
-    assert!(hand.sees("Written: "));
+    assert!(hand.sees("Written, NOT APPROVED: "));
 }
 
 #[test]

@@ -5,6 +5,8 @@ mod arch;
 #[cfg(test)]
 mod case;
 #[cfg(test)]
+mod fields;
+#[cfg(test)]
 mod flow;
 #[cfg(test)]
 mod hand;

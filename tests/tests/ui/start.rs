@@ -1,6 +1,7 @@
 //! Beginning: a new case, a file, an invented case; what cannot be done and why.
 
 use crate::hand::Hand;
+use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::NodeT as _;
 use traywright::window::View;
@@ -32,6 +33,24 @@ fn nothing_is_begun_before_everything_is_chosen() {
     let mut hand = Hand::new();
     hand.enter("Code of the case, not a name", "QX-7");
     assert!(hand.find("Begin").accesskit_node().is_disabled());
+    assert!(hand.sees("still needed: the jaw; what the guide rests on; how the bone is reached"));
+    hand.choose("Jaw", "lower jaw");
+    assert!(hand.sees("still needed: what the guide rests on; how the bone is reached"));
+}
+
+#[test]
+fn recent_files_of_one_name_are_told_apart_by_their_folders() {
+    let mut hand = Hand::new().with_demo("one-premolar");
+    let first = hand.folder.path().join("one-premolar.json");
+    let folder = hand.folder.path().join("second");
+    std::fs::create_dir(&folder).expect("a folder");
+    let second = folder.join("one-premolar.json");
+    std::fs::copy(&first, &second).expect("a copy");
+    hand.harness.state_mut().open(&second);
+    hand.harness.run();
+    hand.go(View::Start);
+    assert_eq!(hand.names(Role::Link)[..2], ["one-premolar.json"; 2]);
+    assert!(hand.sees("second"));
 }
 
 #[test]

@@ -17,6 +17,9 @@ const LENGTHS: Bounds<Length> = Bounds::needed(Length::from_mm(-20), Length::fro
 /// What the limit of an angle may be.
 const ANGLES: Bounds<Angle> = Bounds::needed(Angle::ZERO, Angle::from_deg(90));
 
+/// After so many limits the heads of the columns stand again.
+const ROWS_BELOW_A_HEAD: usize = 5;
+
 /// Shows this part.
 pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     let Some(document) = stage.document() else {
@@ -33,18 +36,25 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .num_columns(5)
         .spacing([14.0, 4.0])
         .show(ui, |ui| {
-            for id in ["of", "limit", "floor", "source", "own"] {
-                let text = stage.word(&format!("case-limit-{id}"));
-                ui.label(RichText::new(text).size(11.5).color(soft));
-            }
-            ui.end_row();
-            for id in LimitId::ALL {
+            for (n, id) in LimitId::ALL.iter().enumerate() {
+                if n % ROWS_BELOW_A_HEAD == 0 {
+                    head(ui, stage, soft);
+                }
                 row(ui, stage, limits, &own, *id, source_width);
                 ui.end_row();
             }
             angle_row(ui, stage, limits, &own, source_width);
             ui.end_row();
         });
+}
+
+/// The heads of the columns; they stand again further down, since the first scroll out of sight.
+fn head(ui: &mut Ui, stage: &Stage<'_>, soft: egui::Color32) {
+    for id in ["of", "limit", "floor", "source", "own"] {
+        let text = stage.word(&format!("case-limit-{id}"));
+        ui.label(RichText::new(text).size(11.5).color(soft));
+    }
+    ui.end_row();
 }
 
 fn row(

@@ -1,8 +1,8 @@
 //! Where the live kit differs from the case's copy, and what taking each difference over would do.
 //! Each is tried on the whole case beforehand, so that nobody takes over what they did not see.
 
-use crate::command::open::refused_edit;
 use crate::desk::Document;
+use crate::window::refused_change;
 use traywright_core::case::{Edit, SoundCase, apply};
 use traywright_core::dentition::Notation;
 use traywright_core::kit::{Difference, DifferenceKind, Kit, LISTS, kit_differences};
@@ -136,7 +136,7 @@ fn try_on(document: &Document, kit: Kit, notation: Notation) -> Taking {
     let speaker = document.speaker(notation);
     let edit = Edit::TakeKit(Box::new(kit.clone()));
     let outcome = match apply(document.case(), &[edit]) {
-        Err(refused) => Outcome::Refused(refused_edit(&speaker, &refused)),
+        Err(refused) => Outcome::Refused(refused_change(&speaker, &refused)),
         Ok(changed) if changed.fingerprint() == document.case().fingerprint() => Outcome::NoFigure,
         Ok(changed) => figures(document, &changed, notation),
     };

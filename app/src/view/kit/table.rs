@@ -67,6 +67,8 @@ impl Table {
                 after = at.unwrap_or(after) + 1;
             }
         }
+        // The true length stands before the one that is only printed on a label.
+        columns.sort_by_key(|keys| !keys.iter().any(|key| key == "platform_to_apex_mm"));
         let rows = entries.iter().map(|(id, fields)| {
             let cell = |keys: &Vec<String>| {
                 let field = fields.iter().find(|field| field.keys == *keys)?;

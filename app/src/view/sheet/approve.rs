@@ -50,13 +50,17 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         let colour = Theme::of(ui).fault();
         let text = stage.text("sheet-view-still-open", &[("count", &count)]);
         words_coloured(ui, &text, colour);
+    }
+    // The name and the button come before the lists, which may be long.
+    form(ui, stage, document, open.is_empty());
+    if !open.is_empty() {
+        heading(ui, stage.word("sheet-view-open"));
         lines(ui, stage, &open);
     }
     if !judged.is_empty() {
         heading(ui, stage.word("sheet-view-accepted"));
         lines(ui, stage, &judged);
     }
-    form(ui, stage, document, open.is_empty());
 }
 
 fn words_coloured(ui: &mut Ui, text: &str, colour: egui::Color32) {

@@ -78,7 +78,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
         let edits = edits_for_implant(case, here.site, &implant.id, here.kit);
         let outcome = tried(case, here.document.worksheet(), &edits);
         let outcome =
-            outcome.map_err(|refused| crate::command::open::refused_edit(&here.speaker, &refused));
+            outcome.map_err(|refused| crate::window::refused_change(&here.speaker, &refused));
         Some(Trial {
             way,
             implant: implant.name.to_string(),

@@ -9,11 +9,11 @@ use crate::canvas::{Camera, mark, shapes};
 use crate::look::{Theme, bold, size};
 use crate::window::{Stage, View};
 use egui::{Align, FontId, Grid, Layout, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
-use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
+use traywright_core::case::{Edit, GuideState, Placement, Site, SleeveFace, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Finding, SiteSheet, StepSheet};
+use traywright_core::plan::{Finding, Known, SiteSheet, StepSheet};
 use traywright_core::say::Speaker;
 
 /// How many findings are shown here; the rest stands in the findings.
@@ -57,7 +57,7 @@ fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
             "arch-new-master",
             speaker.master_sleeve(&site.master_sleeve),
         ),
-        ("arch-distance", speaker.distance_entered(site)),
+        ("arch-distance", distance(stage, speaker, site)),
         ("arch-density", speaker.density(site.density)),
     ];
     let soft = Theme::of(ui).fill(Ink::Soft);
@@ -74,6 +74,19 @@ fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
                 ui.end_row();
             }
         });
+}
+
+/// The distance with its face, short enough not to be cut.
+fn distance(stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) -> String {
+    let Some(entered) = site.platform_to_sleeve else {
+        return speaker.distance_entered(site);
+    };
+    let id = match entered.to {
+        SleeveFace::Apical => "arch-distance-apical",
+        SleeveFace::Coronal => "arch-distance-coronal",
+    };
+    let size = speaker.set_length_with_unit(&Known::Is(entered.entered_mm));
+    stage.text(id, &[("size", &size)])
 }
 
 /// What was found here, worst first, as many as there is room for.
@@ -309,9 +322,9 @@ fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteS
             }
             ui.end_row();
             for step in &sheet.steps {
-                cell(ui, &speaker.drill(&step.drill), 112.0);
+                cell(ui, &speaker.drill(&step.drill), 102.0);
                 sleeve_cell(ui, speaker, step);
-                cell(ui, &speaker.depth_rule(&step.depth), 132.0);
+                cell(ui, &speaker.depth_rule(&step.depth), 123.0);
                 let set = RichText::new(speaker.setting(step)).font(FontId::new(17.0, bold()));
                 ui.label(set).on_hover_text(speaker.setting_line(step));
                 ui.end_row();
@@ -322,19 +335,19 @@ fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteS
     }
 }
 
-/// One line of text in a column of this width; the whole of it on hover where it is cut short.
+/// Text in a column of this width, on several lines where it is longer.
 fn cell(ui: &mut Ui, text: &str, width: f32) {
-    let layout = Layout::left_to_right(Align::Center);
+    let layout = Layout::top_down(Align::Min);
     ui.allocate_ui_with_layout(vec2(width, 20.0), layout, |ui| {
         ui.set_min_width(width);
-        let label = egui::Label::new(RichText::new(text).size(13.0)).truncate();
+        let label = egui::Label::new(RichText::new(text).size(12.5)).wrap();
         ui.add(label);
     });
 }
 
 /// The marking of a step's drill sleeve as it is engraved, or how the drill is led without one.
 fn sleeve_cell(ui: &mut Ui, speaker: &Speaker<'_>, step: &StepSheet) {
-    const WIDTH: f32 = 74.0;
+    const WIDTH: f32 = 94.0;
     let sleeve = step.sleeve.as_ref();
     let entry = sleeve.and_then(|id| speaker.case.kit.drill_sleeve(id));
     let drawn = entry.and_then(|entry| marking(&entry.marking, drawing::TextStyle::STRONG));
@@ -373,5 +386,8 @@ pub(in super::super) fn remove(stage: &mut Stage<'_>, site: &Site) {
         gesture: None,
         field: None,
     });
-    stage.sight.arch.pick = Pick::Tooth(site.tooth);
+    let (tooth, site) = (site.tooth, speaker.site(&site.id));
+    let told = stage.text("arch-removed-told", &[("site", &site)]);
+    stage.act(Action::Tell(told));
+    stage.sight.arch.pick = Pick::Tooth(tooth);
 }

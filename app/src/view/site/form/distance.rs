@@ -26,6 +26,8 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut
                 site.platform_to_sleeve = Some(PlatformToSleeve { to, ..entered });
             });
         }
+        // It stays as it was; what was said of another face is settled.
+        (Some(_), Some(_)) => stage.sight.drafts.settle(&here.key("distance")),
         (Some(to), None) => stage.sight.site_view.face = Some(to),
         _ => {}
     }
@@ -49,6 +51,9 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut
         here.change(stage, "site-what-distance", "distance", |site| {
             site.platform_to_sleeve = new.map(|entered_mm| PlatformToSleeve { entered_mm, to });
         });
+    }
+    if to == SleeveFace::Apical {
+        return;
     }
     let figure = &here.sheet.distance;
     ui.horizontal(|ui| {

@@ -23,6 +23,7 @@ pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &
     });
     if here.sheet.steps.is_empty() {
         ui.label(RichText::new(stage.word("site-no-steps")).weak());
+        source::ui(ui, stage, here);
         return;
     }
     ui.scope(|ui| {
@@ -37,7 +38,10 @@ pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &
 /// Shows what the sequence can be taken from, the step that is looked at, to be changed, and whether
 /// one setting serves all.
 pub(super) fn chosen(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
-    source::ui(ui, stage, here);
+    // Without a step they stand in the room of the table.
+    if !here.sheet.steps.is_empty() {
+        source::ui(ui, stage, here);
+    }
     step::ui(ui, stage, here);
     setting_ui(ui, stage, here);
 }

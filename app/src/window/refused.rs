@@ -1,0 +1,128 @@
+//! Why a change was refused, in the words of the window: the site and the value, and nothing of
+//! lines, columns or paths, since nobody looks at a file here.
+
+use traywright_core::case::EditRefused;
+use traywright_core::document::{Fault, Rule, Step};
+use traywright_core::kit::SiteId;
+use traywright_core::say::Speaker;
+
+/// Why a change was not carried out. The case stays as it was.
+pub(crate) fn refused_change(speaker: &Speaker<'_>, refused: &EditRefused) -> String {
+    let EditRefused::Unsound(found) = refused else {
+        return crate::command::open::refused_edit(speaker, refused);
+    };
+    let mut lines: Vec<String> = found.iter().map(|fault| told(speaker, fault)).collect();
+    if found.left_out() > 0 {
+        let count = found.left_out().to_string();
+        lines.push(speaker.texts.get("faults-left-out", &[("count", &count)]));
+    }
+    lines.join("\n")
+}
+
+fn told(speaker: &Speaker<'_>, fault: &Fault) -> String {
+    let keys: Vec<&str> = fault.path.steps().iter().filter_map(key).collect();
+    let arg = |name| fault.args.get(name).map_or("", String::as_str);
+    if fault.rule == Rule::BelowOther && keys.ends_with(&["platform_to_sleeve", "entered_mm"]) {
+        let args = [("value", arg("value")), ("height", arg("limit"))];
+        return speaker.texts.get("refused-rim", &args);
+    }
+    let args = fault.args.iter().map(|(name, value)| {
+        let words = *name == "other" || *name == "key";
+        (*name, if words { plain(value) } else { value.clone() })
+    });
+    let args: Vec<(&str, String)> = args.collect();
+    let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
+    let what = speaker.texts.get(fault.rule.id(), &args);
+    let place = place(speaker, &fault.place);
+    if place.is_empty() {
+        return what;
+    }
+    let args = [("place", place.as_str()), ("what", what.as_str())];
+    speaker.texts.get("fault-at-place", &args)
+}
+
+/// A place in plain words: `sites[0] "p36" › heights › highest_mm` is the tooth, heights, highest.
+/// The number of an item says nothing here; its id does.
+fn place(speaker: &Speaker<'_>, place: &str) -> String {
+    let step = |step: &str| {
+        let key = step.split(['[', ' ']).next().unwrap_or_default();
+        let id = step.split('"').nth(1);
+        match id {
+            Some(id) if key == "sites" && speaker.case.site(id).is_some() => {
+                speaker.site(&SiteId::from(id))
+            }
+            Some(id) => format!("{} {id}", plain(key)),
+            None => plain(key),
+        }
+    };
+    let steps = place.split(" › ").filter(|step| !step.is_empty());
+    steps.map(step).collect::<Vec<_>>().join(", ")
+}
+
+fn key(step: &Step) -> Option<&str> {
+    match step {
+        Step::Key(key) => Some(key),
+        Step::Item(_) => None,
+    }
+}
+
+/// A key of the document in plain words: `highest_mm` is "highest".
+fn plain(key: &str) -> String {
+    let words: Vec<&str> = key
+        .split(' ')
+        .map(|word| word.trim_end_matches("_mm").trim_end_matches("_deg"))
+        .collect();
+    words.join(" ").replace('_', " ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{DEMOS, Document, demo_case};
+    use traywright_core::case::{CrestDepth, Edit, PlatformToSleeve, SleeveFace, apply};
+    use traywright_core::dentition::Notation;
+    use traywright_core::measure::Length;
+
+    fn refused(change: impl FnOnce(&mut traywright_core::case::Site)) -> String {
+        let document = Document::unsaved(demo_case(DEMOS[1].1));
+        let mut site = document.case().sites[0].clone();
+        change(&mut site);
+        let refused = apply(document.case(), &[Edit::ChangeSite(Box::new(site))]).unwrap_err();
+        refused_change(&document.speaker(Notation::Iso), &refused)
+    }
+
+    fn is_of_no_file(told: &str) {
+        for word in ["line", "column", "[", "_", "›"] {
+            assert!(!told.contains(word), "{told}");
+        }
+    }
+
+    #[test]
+    fn a_distance_too_short_for_the_rim_is_told_with_the_sleeves_height() {
+        let told = refused(|site| {
+            site.platform_to_sleeve = Some(PlatformToSleeve {
+                entered_mm: Length::from_um(4_450),
+                to: SleeveFace::Coronal,
+            });
+        });
+        assert!(
+            told.starts_with("4.45 mm cannot be to the coronal rim"),
+            "{told}"
+        );
+        assert!(told.contains("4.65 mm high"), "{told}");
+        is_of_no_file(&told);
+    }
+
+    #[test]
+    fn any_other_refusal_names_site_and_value_but_no_place_in_a_file() {
+        let told = refused(|site| {
+            site.heights.platform_below_crest = Some(CrestDepth {
+                highest_mm: Length::from_mm(1),
+                lowest_mm: Length::from_mm(2),
+            });
+        });
+        assert!(told.contains("(3") && told.contains("highest"), "{told}");
+        assert!(told.contains("at least the lowest"), "{told}");
+        is_of_no_file(&told);
+    }
+}

@@ -1,0 +1,86 @@
+//! Fields: a list by the keyboard alone, and what a refused value is told with.
+
+use crate::hand::Hand;
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use traywright::window::View;
+use traywright_core::case::{SleeveFace, UseOrder};
+use traywright_core::dentition::Notation;
+
+fn press(hand: &mut Hand, key: Key) {
+    hand.press(Modifiers::NONE, key);
+}
+
+fn tooth(hand: &Hand) -> String {
+    let document = hand.program().document().expect("a case");
+    let sites = &document.case().sites;
+    document.speaker(Notation::Iso).tooth(sites[0].tooth)
+}
+
+fn lists(hand: &Hand) -> usize {
+    hand.names(Role::ListBox).len()
+}
+
+#[test]
+fn a_list_begins_at_what_is_chosen_and_closes_with_return_and_with_escape() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Site);
+    assert!(tooth(&hand).contains("(46)"), "{}", tooth(&hand));
+    hand.reach(Role::ComboBox, "Tooth");
+    press(&mut hand, Key::Space);
+    assert_eq!(lists(&hand), 1);
+    press(&mut hand, Key::ArrowDown);
+    press(&mut hand, Key::Enter);
+    assert!(tooth(&hand).contains("(45)"), "{}", tooth(&hand));
+    assert_eq!(lists(&hand), 0, "Return closes the list");
+
+    // The keyboard is on the field again.
+    press(&mut hand, Key::Enter);
+    assert_eq!(lists(&hand), 1);
+    press(&mut hand, Key::ArrowDown);
+    press(&mut hand, Key::ArrowDown);
+    press(&mut hand, Key::Escape);
+    assert_eq!(lists(&hand), 0, "Escape closes the list");
+    assert!(tooth(&hand).contains("(45)"), "{}", tooth(&hand));
+}
+
+#[test]
+fn the_arrows_do_not_leave_a_list_at_its_end() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Case);
+    hand.reach(Role::ComboBox, "Order of use");
+    press(&mut hand, Key::Space);
+    for _ in 0..4 {
+        press(&mut hand, Key::ArrowDown);
+    }
+    press(&mut hand, Key::Enter);
+    let document = hand.program().document().expect("a case");
+    assert_eq!(document.case().setup.use_order, UseOrder::ByDiameter);
+}
+
+#[test]
+fn a_refused_face_is_told_without_a_place_in_a_file_until_the_next_change() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Site);
+    hand.enter("To the apical face", "4.45");
+    hand.pick("coronal rim");
+    assert!(hand.sees("4.45 mm cannot be to the coronal rim: the sleeve is 4.65 mm high"));
+    assert!(!hand.sees("column"));
+    let document = hand.program().document().expect("a case");
+    let distance = document.case().sites[0].platform_to_sleeve;
+    assert_eq!(distance.expect("a distance").to, SleeveFace::Apical);
+    hand.enter("Tissue thickness", "2.9");
+    assert!(!hand.sees("cannot be to the coronal rim"));
+}
+
+#[test]
+fn without_a_viewer_the_way_to_the_sheet_is_told() {
+    let mut hand = Hand::new().with_demo("two-molars");
+    hand.go(View::Sheet);
+    hand.click("Open in the viewer");
+    let told = hand.refused().expect("a refusal");
+    assert!(
+        told.starts_with("No PDF viewer was found. Use Write PDF…"),
+        "{told}"
+    );
+}
