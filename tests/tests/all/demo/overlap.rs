@@ -71,11 +71,11 @@ fn settle(case: &mut Case, distances: Distances) {
         Distances::Confirmed => {
             for distance in &mut case.sites[0].distances {
                 let down = distance.measured_at.down_to_mm;
-                distance.measured_at = own.clone();
+                distance.measured_at = own;
                 distance.measured_at.down_to_mm = down;
                 if let DistanceTo::Site { .. } = distance.to {
                     let then = distance.other_measured_at.take();
-                    let mut at = other.clone();
+                    let mut at = other;
                     at.down_to_mm = then.and_then(|then| then.down_to_mm);
                     distance.other_measured_at = Some(at);
                 }

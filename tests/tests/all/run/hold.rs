@@ -77,7 +77,7 @@ fn a_carrier_that_stays_in_is_one_of_its_own() {
     );
     // On teeth nothing has to be held.
     let (_, teeth) = changed("full-arch-upper", |case| {
-        case.guide.support = Support::Teeth
+        case.guide.support = Support::Teeth;
     });
     assert_eq!(carriers(&teeth).len(), 1);
 }
