@@ -121,8 +121,11 @@ mod tests {
                 lowest_mm: Length::from_mm(2),
             });
         });
-        assert!(told.contains("(3") && told.contains("highest"), "{told}");
-        assert!(told.contains("at least the lowest"), "{told}");
+        assert!(told.contains("(46)") && told.contains("highest"), "{told}");
+        assert!(
+            told.contains("1 mm must be at least the 2 mm of lowest"),
+            "{told}"
+        );
         is_of_no_file(&told);
     }
 }
