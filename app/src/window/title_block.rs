@@ -60,7 +60,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
                                     ui.set_max_width(STATE);
                                     ui.add(Label::new(text).wrap());
                                 } else {
-                                    ui.label(text);
+                                    ui.add(Label::new(text).extend());
                                 }
                             });
                         }

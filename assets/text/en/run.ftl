@@ -40,6 +40,7 @@ run-change-full-move = another site
 run-change-full-sleeve = a sleeve put in
 run-change-full-speed = another speed
 run-event-mount = take { $instrument }
+run-event-mount-from = take { $instrument } from { $slot }
 run-event-reset = re-set its stop to { $set }
 run-event-stop-off = take its stop off
 run-event-move = go to { $place }

@@ -15,6 +15,8 @@ pub struct RunStepSaid {
     pub instrument: String,
     /// The setting without unit: "20.7"; nothing for what is not set.
     pub set: Option<String>,
+    /// The slot that a drill lies in: drills of one name are told apart by it.
+    pub slot: Option<String>,
     /// Each change before it, in words that say what becomes of it.
     pub changes: Vec<(Change, String)>,
     /// What is done, as in the order of use.
@@ -45,6 +47,7 @@ impl Speaker<'_> {
             place: self.run_place(&step.what),
             instrument: self.run_instrument(&step.what, worksheet),
             set: self.run_setting(&step.what, worksheet),
+            slot: run_slot(&step.what, worksheet),
             changes: changes
                 .map(|change| (change, self.run_event(change, &step.what, worksheet)))
                 .collect(),
@@ -72,7 +75,13 @@ impl Speaker<'_> {
         match change {
             Change::Mount => {
                 let instrument = self.run_instrument(what, worksheet);
-                self.text("run-event-mount", &[("instrument", &instrument)])
+                match run_slot(what, worksheet) {
+                    Some(slot) => {
+                        let args = [("instrument", instrument.as_str()), ("slot", &slot)];
+                        self.text("run-event-mount-from", &args)
+                    }
+                    None => self.text("run-event-mount", &[("instrument", &instrument)]),
+                }
             }
             Change::Reset => match self.run_stop_setting(what, worksheet) {
                 Some(set) => self.text("run-event-reset", &[("set", &set)]),
@@ -165,6 +174,15 @@ impl Speaker<'_> {
         let speed = speed.rpm().to_string();
         Some(self.text("sheet-rpm", &[("speed", &speed)]))
     }
+}
+
+/// The slot of a step's drill, by which it is told from others of its name.
+fn run_slot(what: &Use, worksheet: &Worksheet) -> Option<String> {
+    let Use::Drill { site, step } = what else {
+        return None;
+    };
+    let slot = worksheet.drill_of(site, step)?.slot.as_ref()?;
+    Some(slot.to_string())
 }
 
 fn step<'w>(what: &Use, worksheet: &'w Worksheet) -> Option<&'w StepSheet> {

@@ -102,6 +102,10 @@ fn row(source: &Source<'_>, number: usize, step: &RunStep) -> Row {
             TextStyle::NOTE
         }
     };
+    let instrument = match said.slot {
+        Some(slot) => format!("{} · {slot}", said.instrument),
+        None => said.instrument,
+    };
     // Instrument and site have columns of their own.
     let others = said.changes.into_iter();
     let others = others.filter(|(change, _)| !matches!(change, Change::Mount | Change::Move));
@@ -113,7 +117,7 @@ fn row(source: &Source<'_>, number: usize, step: &RunStep) -> Row {
     };
     Row::Cells(vec![
         number,
-        Cell::Text(said.instrument, changed(Change::Mount)),
+        Cell::Text(instrument, changed(Change::Mount)),
         said.set.map_or(Cell::Empty, Cell::body),
         Cell::Text(begin(&place), changed(Change::Move)),
         others.map_or(Cell::Empty, |words| Cell::Text(begin(&words), dark)),
