@@ -44,7 +44,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         return;
     }
     match scene.session.now(task) {
-        Now::Do(step) => step_ui(ui, scene, (task, item), step, out),
+        Now::Do(step) => step_ui(ui, scene, (task, item), step),
         Now::Done => done_ui(ui, scene, task),
         Now::NoSlot => no_slot_ui(ui, scene, task),
         Now::Blocked => blocked_ui(ui, scene, task),
@@ -59,14 +59,41 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         }
     }
     beside::ui(ui, scene);
-    let refused = matches!(
-        task.record.first,
-        Turned::Refused { .. } | Turned::Unsound { .. }
-    );
-    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) && !refused {
+    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) {
         ahead_ui(ui, scene, item);
         warning::ui(ui, scene, item);
     }
+}
+
+/// Shows what is said of a reading that was refused, whole: of the thing stands no more than tells it.
+pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some((task, item)) = scene.in_hand() else {
+        return;
+    };
+    let slot = task.slot.as_ref().map(|slot| slot.as_str());
+    let to = slot.map(|slot| scene.text("loading-to-slot", &[("slot", slot)]));
+    let name = [Some(item.name.to_string()), to];
+    let name: Vec<String> = name.into_iter().flatten().collect();
+    strong(ui, name.join("  "), scale.big(), theme.fill(Ink::Strong));
+    let sites: Vec<String> = sites(item)
+        .iter()
+        .map(|one| scene.speaker.site(one))
+        .collect();
+    if !sites.is_empty() {
+        let words = scene.text("loading-for", &[("site", &sites.join(", "))]);
+        line(ui, words, scale.text(), theme.fill(Ink::Strong));
+    }
+    ui.horizontal_top(|ui| {
+        if turn == Turn::First {
+            ui.vertical(|ui| figure_ui(ui, scene, item));
+            ui.add_space(scale.px(40.0));
+        }
+        if !scene.session.must_set_anew(scene.board) {
+            ui.vertical(|ui| reading_ui(ui, scene, task, turn));
+        }
+    });
+    refusal::ui(ui, scene, task, turn, out);
 }
 
 /// What becomes of the thing in surgery.
@@ -224,13 +251,7 @@ fn stop(item: &LoadItem) -> Option<&StopId> {
     item.set.as_ref()?.stop.as_ref()
 }
 
-fn step_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    (task, item): (&Task, &LoadItem),
-    step: Step,
-    out: &mut Vec<Pressed>,
-) {
+fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), step: Step) {
     let (scale, theme) = (scene.scale, scene.theme);
     let ink = theme.fill(Ink::Strong);
     strong(ui, action(scene, task, item, step), scale.big(), ink);
@@ -258,12 +279,9 @@ fn step_ui(
             ui.add_space(scale.px(40.0));
         }
         if reads && !scene.session.must_set_anew(scene.board) {
-            ui.vertical(|ui| reading_ui(ui, scene, task, step));
+            ui.vertical(|ui| reading_ui(ui, scene, task, turn_of(step)));
         }
     });
-    if reads {
-        refusal::ui(ui, scene, task, turn_of(step), out);
-    }
 }
 
 const fn turn_of(step: Step) -> Turn {
@@ -398,9 +416,8 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
 }
 
 /// Where a reading is typed, by whom it is, and of a first one what is accepted.
-fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, step: Step) {
+fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let turn = turn_of(step);
     if let Some(who) = scene.session.reader(scene.board, turn) {
         let words = scene.text("loading-reads", &[("who", who.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Strong));
