@@ -50,12 +50,11 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         Now::Blocked => blocked_ui(ui, scene, task),
         Now::Later => later_ui(ui, scene, task),
         Now::Passed => {
-            strong(
-                ui,
-                scene.word("loading-passed"),
-                scale.big(),
-                theme.fill(Ink::Strong),
-            );
+            let words = scene.word("loading-passed");
+            strong(ui, words, scale.big(), theme.fill(Ink::Strong));
+            for words in anew_since(scene, task, "loading-set-back-here") {
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
         }
     }
     beside::ui(ui, scene);
@@ -454,7 +453,14 @@ fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     {
         return;
     }
-    if done == all {
+    let mut since = scene.session.set_anew_since(scene.board).peekable();
+    if since.peek().is_some() {
+        for task in since {
+            for words in anew_since(scene, task, "loading-set-back") {
+                strong(ui, words, scale.px(50.0), theme.fault());
+            }
+        }
+    } else if done == all {
         for words in all_done(scene) {
             strong(ui, words, scale.px(58.0), ink);
         }
@@ -466,6 +472,30 @@ fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
             theme.fault(),
         );
     }
+}
+
+/// That a drill stands at a later setting than the one of its first use, and what sets it back.
+fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<String> {
+    let (Some(item), Some(planned)) = (scene.item(task), &task.planned) else {
+        return Vec::new();
+    };
+    let set = |length| scene.speaker.set_length_with_unit(&Known::Is(length));
+    let stands = scene.board.stands_now(task.item);
+    let stands = stands.and_then(|task| task.planned.as_ref());
+    let now = stands.map_or(Known::Unknown(Vec::new()), |one| {
+        Known::Is(one.key.setting_mm)
+    });
+    let args = [
+        ("name", item.name.as_str()),
+        ("slot", &scene.speaker.slot(item)),
+        ("now", &scene.speaker.set_length_with_unit(&now)),
+        ("first", &set(planned.key.setting_mm)),
+        ("number", &(task.item + 1).to_string()),
+    ];
+    vec![
+        scene.text("loading-stands-later", &args),
+        scene.text(back, &args),
+    ]
 }
 
 /// That everything lies there, and what still comes.

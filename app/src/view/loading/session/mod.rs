@@ -228,16 +228,22 @@ impl Session {
         first.is_some_and(|first| !first.may_be_same(second))
     }
 
-    /// How many things lie where they belong, and how many there are. What is set anew in surgery is
-    /// the same thing again.
+    /// How many things lie where they belong as they are used first, and how many there are. What was
+    /// set anew already is open again: nothing here knows whether its first use is over.
     #[must_use]
     pub fn progress(&self, board: &Board) -> (usize, usize) {
         let things = board.tasks.iter().filter(|task| !task.is_anew()).count();
         let done = |item: &usize| {
-            let mut turns = board.of_item(*item).map(|task| self.now(task));
-            turns.any(|now| now == Now::Done)
+            let mut turns = board.of_item(*item).filter(|task| !task.is_anew());
+            turns.any(|task| self.now(task) == Now::Done)
         };
         ((0..things).filter(done).count(), things)
+    }
+
+    /// The things that stand at a later setting than the one of their first use, as they are laid.
+    pub fn set_anew_since<'a>(&self, board: &'a Board) -> impl Iterator<Item = &'a Task> {
+        let passed = |task: &&Task| !task.is_anew() && self.now(task) == Now::Passed;
+        board.tasks.iter().filter(passed)
     }
 
     /// What is asked for now beside the tray: nothing while something is to be done for the tray

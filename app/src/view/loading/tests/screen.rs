@@ -476,6 +476,44 @@ fn why_a_reading_was_refused_stands_whole_below_the_figure() {
     }
 }
 
+/// Set anew before anything was used: the tray is not loaded as its first use wants it, and what sets
+/// it back is named and does so.
+#[test]
+fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
+    let mut screen = Screen::with_case(STANDING, &one_drill_for_two());
+    screen.key(Key::S);
+    screen.type_in("MK");
+    screen.type_in("21,7");
+    for _ in 0..60 {
+        if screen.says("Not now: in surgery") {
+            break;
+        }
+        screen.key(Key::ArrowRight);
+    }
+    screen.key(Key::O);
+    screen.key(Key::O);
+    screen.set();
+    screen.type_in("19.1");
+    screen.type_in("JH");
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    assert!(
+        screen.says("0 of ") && screen.says("At a later setting: 1."),
+        "{:?}",
+        screen.said()
+    );
+    for _ in 0..60 {
+        if screen.says("Its stop was set anew since") {
+            break;
+        }
+        screen.key(Key::ArrowLeft);
+    }
+    assert!(screen.says("stands at 19.1 mm, a later setting, not at 20.7 mm"));
+    assert!(screen.says("Press R and set it back to 20.7 mm."));
+    screen.key(Key::R);
+    assert!(screen.says("Set the stop on the gauge") && !screen.says("At a later setting"));
+}
+
 /// The other setting of a drill that is set anew in surgery, typed from memory.
 #[test]
 fn why_the_setting_before_is_refused_after_setting_anew_stands_whole() {
