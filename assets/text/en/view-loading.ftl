@@ -127,7 +127,8 @@ loading-record-open = not read
 
 loading-no-length = That is no length. Type what the gauge shows, in millimetres.
 loading-same-person = { $who } may be the person who read first. The second reading is by another person: give other initials.
-loading-first-remedy = It is recorded. Set the stop anew (R) and read again, or read once more if it was misread.
+loading-set-it = { $who } may be the person who set the stop and saw its figure. The second reading is by another person: give other initials.
+loading-first-remedy = It is recorded. Set the stop anew, lock it, tug at it; then it is read again.
 loading-mistyped-remedy = It is recorded. Read the gauge once more and type it again; if it is right, set the stop anew (R).
 loading-second-refused = Not accepted
 loading-second-remedy = It is recorded. Read the gauge once more, or set the stop anew (R). Nobody says what it should show.

@@ -88,8 +88,11 @@ pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut V
             ui.vertical(|ui| figure_ui(ui, scene, item));
             ui.add_space(scale.px(40.0));
         }
-        if !scene.session.must_set_anew(scene.board) {
+        if scene.session.reads(scene.board) {
             ui.vertical(|ui| reading_ui(ui, scene, task, turn));
+        } else if scene.session.step(scene.board) == Some(Step::Set) {
+            let words = action(scene, task, item, Step::Set);
+            ui.vertical(|ui| strong(ui, words, scale.big(), theme.fill(Ink::Strong)));
         }
     });
     refusal::ui(ui, scene, task, turn, out);

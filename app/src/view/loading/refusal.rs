@@ -4,7 +4,7 @@
 use super::keys::Pressed;
 use super::scale::{Scale, Weight, line, strong, target};
 use super::scene::Scene;
-use super::session::{GaugeFell, Input, Step};
+use super::session::{GaugeFell, Input, Step, is_off};
 use super::task::{Task, Turned};
 use crate::look::bold;
 use egui::{Color32, FontId, Ui};
@@ -20,6 +20,7 @@ pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
     }
     let (turn, turned) = match scene.session.step(scene.board)? {
         Step::Read => (Turn::First, &task.record.first),
+        Step::Set if is_off(&task.record.first) => return Some(Turn::First),
         Step::ReadAgain => (Turn::Second, &task.record.second),
         _ => return None,
     };

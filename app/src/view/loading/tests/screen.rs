@@ -229,24 +229,26 @@ impl Screen {
         Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1))
     }
 
-    /// That all of this lies between the typed figure and the foot, left of the tray.
+    /// That all of this lies between the figure and the foot, left of the tray.
     fn is_whole(&self, moment: &str, words: &[&str]) {
-        let (_, keys) = self
-            .buttons()
-            .into_iter()
-            .find(|(name, _)| name == "7")
-            .unwrap();
+        let right = |name: &str| {
+            let mut buttons = self.buttons().into_iter();
+            buttons
+                .find(|(one, _)| one == name)
+                .map(|(_, rect)| rect.left())
+        };
+        let right = right("7").or_else(|| right("Done")).unwrap();
         let foot = self.place_of("Left: ").top();
         let typed = self
             .nodes
             .iter()
             .find(|node| node.role() == Role::TextInput);
-        let typed = typed.and_then(Node::bounds).unwrap();
         #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
-        let typed = typed.y1 as f32;
+        let typed = typed.and_then(Node::bounds).map(|bounds| bounds.y1 as f32);
+        let top = typed.unwrap_or_else(|| self.place_of("Set the stop on the gauge").bottom());
         for words in words {
             let rect = self.place_of(words);
-            let room = Rect::from_min_max(pos2(0.0, typed), pos2(keys.left(), foot));
+            let room = Rect::from_min_max(pos2(0.0, top), pos2(right, foot));
             assert!(
                 room.contains_rect(rect),
                 "{} {moment} {words}: {rect:?} in {room:?}",
