@@ -86,6 +86,7 @@ sign-judged-too-deep = Too deep by { $by_mm } mm. Do not use the drill as it is 
 sign-judged-too-shallow = Too shallow by { $by_mm } mm.
 sign-judged-no-figure = The plan has no figure for the gauge here.
 sign-mistyped-outside-gauge = Mistyped? The gauge shows { $least_mm } to { $greatest_mm } mm.
+sign-mistyped-off-graduation = Mistyped? The gauge goes by { $graduation_mm } mm and shows no such figure.
 sign-mistyped-far-off = Mistyped? It is { $by_mm } mm off.
 sign-mistyped-decimal-mark = Mistyped? The digits are those of the expected figure, the decimal mark is elsewhere.
 

@@ -82,6 +82,9 @@ mod tests {
                 least_mm: mm("8"),
                 greatest_mm: mm("35"),
             },
+            Mistyped::OffGraduation {
+                graduation_mm: mm("0.1"),
+            },
             Mistyped::FarOff { by_mm: mm("9") },
             Mistyped::DecimalMark {
                 figure_mm: mm("24.3"),

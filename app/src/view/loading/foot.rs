@@ -92,8 +92,16 @@ fn left(scene: &Scene<'_>) -> String {
         }
     }
     let short = short::all(scene);
+    let later = scene.session.set_anew_since(scene.board).count();
     let (set, lay) = (set.to_string(), lay.to_string());
     let left = scene.text("loading-left", &[("set", &set), ("lay", &lay)]);
+    let left = if later > 0 {
+        let count = later.to_string();
+        let later = scene.text("loading-left-later", &[("count", &count)]);
+        format!("{left} {later}")
+    } else {
+        left
+    };
     match short.first() {
         None => format!("{left} {}", scene.word("loading-nothing-short")),
         Some(first) => {

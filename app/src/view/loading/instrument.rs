@@ -44,29 +44,58 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         return;
     }
     match scene.session.now(task) {
-        Now::Do(step) => step_ui(ui, scene, (task, item), step, out),
+        Now::Do(step) => step_ui(ui, scene, (task, item), step),
         Now::Done => done_ui(ui, scene, task),
         Now::NoSlot => no_slot_ui(ui, scene, task),
         Now::Blocked => blocked_ui(ui, scene, task),
         Now::Later => later_ui(ui, scene, task),
         Now::Passed => {
-            strong(
-                ui,
-                scene.word("loading-passed"),
-                scale.big(),
-                theme.fill(Ink::Strong),
-            );
+            let words = scene.word("loading-passed");
+            strong(ui, words, scale.big(), theme.fill(Ink::Strong));
+            for words in anew_since(scene, task, "loading-set-back-here") {
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
         }
     }
     beside::ui(ui, scene);
-    let refused = matches!(
-        task.record.first,
-        Turned::Refused { .. } | Turned::Unsound { .. }
-    );
-    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) && !refused {
+    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) {
         ahead_ui(ui, scene, item);
         warning::ui(ui, scene, item);
     }
+}
+
+/// Shows what is said of a reading that was refused, whole: of the thing stands no more than tells it.
+pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut Vec<Pressed>) {
+    let (scale, theme) = (scene.scale, scene.theme);
+    let Some((task, item)) = scene.in_hand() else {
+        return;
+    };
+    let slot = task.slot.as_ref().map(|slot| slot.as_str());
+    let to = slot.map(|slot| scene.text("loading-to-slot", &[("slot", slot)]));
+    let name = [Some(item.name.to_string()), to];
+    let name: Vec<String> = name.into_iter().flatten().collect();
+    strong(ui, name.join("  "), scale.big(), theme.fill(Ink::Strong));
+    let sites: Vec<String> = sites(item)
+        .iter()
+        .map(|one| scene.speaker.site(one))
+        .collect();
+    if !sites.is_empty() {
+        let words = scene.text("loading-for", &[("site", &sites.join(", "))]);
+        line(ui, words, scale.text(), theme.fill(Ink::Strong));
+    }
+    ui.horizontal_top(|ui| {
+        if turn == Turn::First {
+            ui.vertical(|ui| figure_ui(ui, scene, item));
+            ui.add_space(scale.px(40.0));
+        }
+        if scene.session.reads(scene.board) {
+            ui.vertical(|ui| reading_ui(ui, scene, task, turn));
+        } else if scene.session.step(scene.board) == Some(Step::Set) {
+            let words = action(scene, task, item, Step::Set);
+            ui.vertical(|ui| strong(ui, words, scale.big(), theme.fill(Ink::Strong)));
+        }
+    });
+    refusal::ui(ui, scene, task, turn, out);
 }
 
 /// What becomes of the thing in surgery.
@@ -224,13 +253,7 @@ fn stop(item: &LoadItem) -> Option<&StopId> {
     item.set.as_ref()?.stop.as_ref()
 }
 
-fn step_ui(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    (task, item): (&Task, &LoadItem),
-    step: Step,
-    out: &mut Vec<Pressed>,
-) {
+fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), step: Step) {
     let (scale, theme) = (scene.scale, scene.theme);
     let ink = theme.fill(Ink::Strong);
     strong(ui, action(scene, task, item, step), scale.big(), ink);
@@ -258,12 +281,9 @@ fn step_ui(
             ui.add_space(scale.px(40.0));
         }
         if reads && !scene.session.must_set_anew(scene.board) {
-            ui.vertical(|ui| reading_ui(ui, scene, task, step));
+            ui.vertical(|ui| reading_ui(ui, scene, task, turn_of(step)));
         }
     });
-    if reads {
-        refusal::ui(ui, scene, task, turn_of(step), out);
-    }
 }
 
 const fn turn_of(step: Step) -> Turn {
@@ -398,9 +418,8 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
 }
 
 /// Where a reading is typed, by whom it is, and of a first one what is accepted.
-fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, step: Step) {
+fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let turn = turn_of(step);
     if let Some(who) = scene.session.reader(scene.board, turn) {
         let words = scene.text("loading-reads", &[("who", who.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Strong));
@@ -437,7 +456,14 @@ fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     {
         return;
     }
-    if done == all {
+    let mut since = scene.session.set_anew_since(scene.board).peekable();
+    if since.peek().is_some() {
+        for task in since {
+            for words in anew_since(scene, task, "loading-set-back") {
+                strong(ui, words, scale.px(50.0), theme.fault());
+            }
+        }
+    } else if done == all {
         for words in all_done(scene) {
             strong(ui, words, scale.px(58.0), ink);
         }
@@ -449,6 +475,30 @@ fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
             theme.fault(),
         );
     }
+}
+
+/// That a drill stands at a later setting than the one of its first use, and what sets it back.
+fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<String> {
+    let (Some(item), Some(planned)) = (scene.item(task), &task.planned) else {
+        return Vec::new();
+    };
+    let set = |length| scene.speaker.set_length_with_unit(&Known::Is(length));
+    let stands = scene.board.stands_now(task.item);
+    let stands = stands.and_then(|task| task.planned.as_ref());
+    let now = stands.map_or(Known::Unknown(Vec::new()), |one| {
+        Known::Is(one.key.setting_mm)
+    });
+    let args = [
+        ("name", item.name.as_str()),
+        ("slot", &scene.speaker.slot(item)),
+        ("now", &scene.speaker.set_length_with_unit(&now)),
+        ("first", &set(planned.key.setting_mm)),
+        ("number", &(task.item + 1).to_string()),
+    ];
+    vec![
+        scene.text("loading-stands-later", &args),
+        scene.text(back, &args),
+    ]
 }
 
 /// That everything lies there, and what still comes.

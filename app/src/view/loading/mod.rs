@@ -248,6 +248,10 @@ fn shown(
         .exact_size(scale.px(720.0))
         .show(ui, |ui| right(ui, stage, &scene, out));
     CentralPanel::default().frame(frame).show(ui, |ui| {
+        if let Some(turn) = refusal::turn(&scene) {
+            instrument::refused_ui(ui, &scene, turn, out);
+            return;
+        }
         ScrollArea::vertical()
             .id_salt("loading hand")
             .show(ui, |ui| {

@@ -2,13 +2,53 @@
 //! tell what figure is looked for.
 
 use super::keys::Pressed;
-use super::scale::{Weight, line, strong, target};
+use super::scale::{Scale, Weight, line, strong, target};
 use super::scene::Scene;
-use super::session::{GaugeFell, Input};
+use super::session::{GaugeFell, Input, Step, is_off};
 use super::task::{Task, Turned};
-use egui::Ui;
+use crate::look::bold;
+use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::sign::{Against, Judged, Turn};
+
+/// The turn whose reading was just refused, where figures are typed: what is said of it takes the place
+/// of all that is not needed then, so that none of it is scrolled out of sight.
+pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
+    let task = scene.session.task(scene.board)?;
+    if scene.session.asks_for(scene.board).is_some() {
+        return None;
+    }
+    let (turn, turned) = match scene.session.step(scene.board)? {
+        Step::Read => (Turn::First, &task.record.first),
+        Step::Set if is_off(&task.record.first) => return Some(Turn::First),
+        Step::ReadAgain => (Turn::Second, &task.record.second),
+        _ => return None,
+    };
+    let refused = matches!(turned, Turned::Refused { .. } | Turned::Unsound { .. });
+    (refused || scene.session.must_set_anew(scene.board)).then_some(turn)
+}
+
+/// The largest capitals at which the sentences and the remedy have room below what stands there.
+fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) -> f32 {
+    let (width, room) = (ui.available_width(), ui.available_height() - rest);
+    let gap = ui.spacing().item_spacing.y;
+    let height = |text: &str, font| {
+        let laid = ui.painter();
+        let laid = laid.layout(text.to_owned(), font, Color32::BLACK, width);
+        laid.size().y + gap
+    };
+    let remedy = height(remedy, FontId::proportional(scale.text()));
+    let sizes = [66.0, 60.0, 54.0, 50.0, 46.0, 42.0, 38.0].map(|points| scale.px(points));
+    let fits = |size: &f32| {
+        let words = words.iter();
+        let words: f32 = words
+            .map(|text| height(text, FontId::new(*size, bold())))
+            .sum();
+        words + remedy <= room
+    };
+    let least = scale.text();
+    sizes.into_iter().find(fits).unwrap_or(least)
+}
 
 /// Shows what is wrong and what helps.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &mut Vec<Pressed>) {
@@ -31,21 +71,24 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
         (Turned::Unsound { .. }, _) => (gauge(scene, task), "loading-gauge-remedy"),
         (Turned::Open | Turned::Stands { .. }, _) => return,
     };
+    let remedy = scene.word(remedy);
+    let unsound = matches!(turned, Turned::Unsound { .. });
+    let rest = if anew || unsound {
+        scale.target() + ui.spacing().item_spacing.y
+    } else {
+        0.0
+    };
+    let size = size(ui, scale, (&words, &remedy), rest);
     for words in words {
-        strong(ui, words, scale.px(50.0), theme.fault());
+        strong(ui, words, size, theme.fault());
     }
-    line(
-        ui,
-        scene.word(remedy),
-        scale.text(),
-        theme.fill(Ink::Strong),
-    );
+    line(ui, remedy, scale.text(), theme.fill(Ink::Strong));
     if anew {
         let verb = scene.word("loading-reset");
         if target(ui, scale, (&verb, "R"), Weight::Main, scale.px(420.0)).clicked() {
             out.push(Pressed::Input(Input::Reset));
         }
-    } else if matches!(turned, Turned::Unsound { .. }) {
+    } else if unsound {
         let verb = scene.word("loading-check-gauge");
         if target(ui, scale, (&verb, "G"), Weight::Main, scale.px(420.0)).clicked() {
             out.push(Pressed::Input(Input::Gauge(GaugeFell::No)));

@@ -147,6 +147,7 @@ pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
             scene.text("window-sign-name", &[("reason", &reason)])
         }
         Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
+        Refused::SetIt(who) => scene.text("loading-set-it", &[("who", who.as_str())]),
         Refused::GaugeOff(off) => {
             let by = scene.speaker.set_length_with_unit(&Known::Is(off.abs()));
             let id = if off.um() > 0 {

@@ -45,6 +45,11 @@ pub enum Mistyped {
         /// Greatest figure of the gauge.
         greatest_mm: Length,
     },
+    /// It lies between two graduations of a gauge that shows the figure on one.
+    OffGraduation {
+        /// The gauge's graduation.
+        graduation_mm: Length,
+    },
     /// Too far from the figure to be a stop that slipped.
     FarOff {
         /// How far, without sign.
@@ -86,6 +91,9 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
             mistyped,
         };
     };
+    if is_on(figure_mm, graduation_mm) && !is_on(value, graduation_mm) {
+        mistyped.push(Mistyped::OffGraduation { graduation_mm });
+    }
     let deeper = value - figure_mm;
     if deeper.abs() > tolerance.mistyped_beyond_mm {
         let by_mm = deeper.abs();
@@ -128,6 +136,12 @@ fn within(figure: Length, graduation: Length, tolerance: &Tolerance) -> (Length,
     )
 }
 
+/// Whether a gauge of this graduation can show a figure.
+fn is_on(figure: Length, graduation: Length) -> bool {
+    let rest = figure.um().checked_rem(graduation.um());
+    rest.is_none_or(|rest| rest == 0)
+}
+
 /// The significant digits: 24.3, 2.43 and 243 have the same.
 fn digits(length: Length) -> i64 {
     let mut um = length.um();
@@ -165,6 +179,10 @@ impl Mistyped {
             } => Message::new(
                 "sign-mistyped-outside-gauge",
                 [("least_mm", least_mm), ("greatest_mm", greatest_mm)],
+            ),
+            Self::OffGraduation { graduation_mm } => Message::new(
+                "sign-mistyped-off-graduation",
+                [("graduation_mm", graduation_mm)],
             ),
             Self::FarOff { by_mm } => Message::new("sign-mistyped-far-off", [("by_mm", by_mm)]),
             Self::DecimalMark { figure_mm } => {

@@ -41,6 +41,8 @@ pub struct Session {
     pub piece: Option<Length>,
     /// The next step of each thing that is in hand.
     hands: BTreeMap<Key, Step>,
+    /// Who set, locked and tugged each thing that is in hand.
+    set_by: BTreeMap<Key, Vec<Who>>,
     /// Things that were unsealed.
     opened: BTreeSet<ThingKey>,
     /// Drills that are being set anew in surgery.
@@ -70,6 +72,7 @@ impl Default for Session {
             refused: None,
             piece: None,
             hands: BTreeMap::new(),
+            set_by: BTreeMap::new(),
             opened: BTreeSet::new(),
             anew: BTreeSet::new(),
             beside: BTreeSet::new(),
@@ -117,6 +120,10 @@ impl Session {
         match (task.record.verified, &task.record.first) {
             (Verified::Yes, _) => place,
             (Verified::No, Turned::Stands { .. }) => Now::Do(Step::ReadAgain),
+            // A stop that was read where it should not sit is set before it is read again.
+            (Verified::No, first) if in_hand == Some(Step::Read) && is_off(first) => {
+                Now::Do(Step::Set)
+            }
             (Verified::No, _) => Now::Do(in_hand.unwrap_or(Step::Take).min(Step::Read)),
         }
     }
@@ -181,17 +188,25 @@ impl Session {
         (self.asking == Asking::Anew || self.reader(board, turn).is_none()).then_some(turn)
     }
 
-    /// Who reads now, where that is settled: for the second turn nobody who may have read first.
+    /// Who reads now, where that is settled: for the second turn nobody who may have read first or set
+    /// the stop, and so saw the figure.
     #[must_use]
     pub fn reader(&self, board: &Board, turn: Turn) -> Option<&Who> {
         match turn {
             Turn::First => self.first.as_ref(),
             Turn::Second => {
-                let read_first = self.task(board).and_then(first_reader);
-                let other = |who: &&Who| read_first.is_none_or(|first| !first.may_be_same(who));
+                let saw = self.task(board).map(|task| self.who_saw(task));
+                let saw = saw.unwrap_or_default();
+                let other = |who: &&Who| !saw.iter().any(|one| one.may_be_same(who));
                 self.second.as_ref().filter(other)
             }
         }
+    }
+
+    /// Who saw the figure of a thing by hand: whoever set it and whoever read it first.
+    fn who_saw<'a>(&'a self, task: &'a Task) -> Vec<&'a Who> {
+        let set_by = self.set_by.get(&task.key()).into_iter().flatten();
+        set_by.chain(first_reader(task)).collect()
     }
 
     /// The step in hand while the tray is loaded.
@@ -228,16 +243,22 @@ impl Session {
         first.is_some_and(|first| !first.may_be_same(second))
     }
 
-    /// How many things lie where they belong, and how many there are. What is set anew in surgery is
-    /// the same thing again.
+    /// How many things lie where they belong as they are used first, and how many there are. What was
+    /// set anew already is open again: nothing here knows whether its first use is over.
     #[must_use]
     pub fn progress(&self, board: &Board) -> (usize, usize) {
         let things = board.tasks.iter().filter(|task| !task.is_anew()).count();
         let done = |item: &usize| {
-            let mut turns = board.of_item(*item).map(|task| self.now(task));
-            turns.any(|now| now == Now::Done)
+            let mut turns = board.of_item(*item).filter(|task| !task.is_anew());
+            turns.any(|task| self.now(task) == Now::Done)
         };
         ((0..things).filter(done).count(), things)
+    }
+
+    /// The things that stand at a later setting than the one of their first use, as they are laid.
+    pub fn set_anew_since<'a>(&self, board: &'a Board) -> impl Iterator<Item = &'a Task> {
+        let passed = |task: &&Task| !task.is_anew() && self.now(task) == Now::Passed;
+        board.tasks.iter().filter(passed)
     }
 
     /// What is asked for now beside the tray: nothing while something is to be done for the tray
@@ -261,6 +282,7 @@ impl Session {
             .cloned()
             .collect();
         self.hands.retain(|key, _| keys.contains(key));
+        self.set_by.retain(|key, _| keys.contains(key));
         self.anew.retain(|key| keys.contains(key));
         self.at = self.at.min(board.tasks.len().saturating_sub(1));
         self.typed.clear();
@@ -315,6 +337,11 @@ impl Session {
             .chain(self.open_from(board, 0));
         ahead.find(|index| *index != self.at)
     }
+}
+
+/// Whether a first reading was refused as one of a stop that sits wrong, and not as mistyped.
+pub(in crate::view::loading) fn is_off(first: &Turned) -> bool {
+    matches!(first, Turned::Refused { judged, .. } if judged.mistyped.is_empty())
 }
 
 /// Who took the first reading of a thing that stands.

@@ -114,6 +114,8 @@ pub enum Refused {
     Name(NameFault),
     /// The second reading may be by the same person as the first.
     SamePerson(Who),
+    /// The second reading may be by a person who set the stop.
+    SetIt(Who),
     /// The gauge does not show its check piece right: by so much too much.
     GaugeOff(Length),
 }

@@ -1,6 +1,8 @@
 //! What an input makes of a session, and what is recorded of it.
 
-use super::{Asking, Deed, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader};
+use super::{
+    Asking, Deed, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader, is_off,
+};
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
@@ -72,6 +74,11 @@ impl Session {
                 let read_first = self.task(board).and_then(first_reader);
                 if read_first.is_some_and(|first| first.may_be_same(&who)) {
                     self.refused = Some(Refused::SamePerson(who));
+                    return Vec::new();
+                }
+                let saw = self.task(board).map(|task| self.who_saw(task));
+                if saw.is_some_and(|saw| saw.iter().any(|one| one.may_be_same(&who))) {
+                    self.refused = Some(Refused::SetIt(who));
                     return Vec::new();
                 }
                 self.second = Some(who);
@@ -177,10 +184,33 @@ impl Session {
             _ => {
                 let way = self.way(task);
                 let next = way.iter().find(|later| **later > step);
-                self.hands
-                    .insert(task.key(), next.copied().unwrap_or(Step::Place));
-                Vec::new()
+                let (key, next) = (task.key(), next.copied().unwrap_or(Step::Place));
+                // What was read of it where it sat wrong is none of where it is set now.
+                let anew = step == Step::Set && is_off(&task.record.first);
+                let deeds = if anew { self.reset(board) } else { Vec::new() };
+                self.is_set_by(&key, step);
+                self.hands.insert(key, next);
+                deeds
             }
+        }
+    }
+
+    /// Notes who has the stop in hand.
+    fn is_set_by(&mut self, key: &Key, step: Step) {
+        let Some(who) = self.first.clone() else {
+            return;
+        };
+        match step {
+            Step::Set => {
+                self.set_by.insert(key.clone(), vec![who]);
+            }
+            Step::Lock | Step::Tug => {
+                let all = self.set_by.entry(key.clone()).or_default();
+                if !all.contains(&who) {
+                    all.push(who);
+                }
+            }
+            _ => {}
         }
     }
 

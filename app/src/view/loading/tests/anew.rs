@@ -155,6 +155,14 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     );
     assert!(was_key.setting_mm != is_key.setting_mm);
     assert_eq!(is.record.lies, slot);
+    // For its first use the tray is not loaded: the drill is open again.
+    let since: Vec<usize> = world
+        .session
+        .set_anew_since(&world.board())
+        .map(|one| one.index)
+        .collect();
+    assert_eq!(since, [was.index]);
+    assert_eq!(world.session.progress(&world.board()).0, 0);
     // What lies on the tray is as it should be, also for a session that is opened later.
     let sheet = work_out(&world.case);
     let wrong = lying_wrong(&world.case, &sheet, &world.events(), &policy());

@@ -35,9 +35,21 @@ fn a_first_reading_out_of_tolerance_is_recorded_and_refused() {
             _ => "fine",
         };
         assert_eq!(told, want);
-        assert_eq!(world.now(), Now::Do(Step::Read));
-        // Read again, it stands in the other's place.
         let figure = with(&world, 0);
+        if want == "mistyped" {
+            assert_eq!(world.now(), Now::Do(Step::Read));
+        } else {
+            // The stop sits wrong: no figure is taken before it was set, locked and tugged anew.
+            assert_eq!(world.now(), Now::Do(Step::Set), "{want}");
+            assert!(world.type_in(&figure).is_empty(), "{want}");
+            let anew = world.take(Input::Done);
+            assert!(matches!(&anew[..], [EventKind::Reset { .. }]), "{want}");
+            for step in [Step::Lock, Step::Tug] {
+                assert_eq!(world.now(), Now::Do(step), "{want}");
+                assert!(world.take(Input::Done).is_empty());
+            }
+        }
+        // Read again, it stands in the other's place.
         world.type_in(&figure);
         assert_eq!(world.now(), Now::Do(Step::ReadAgain));
     }
@@ -48,7 +60,10 @@ fn one_graduation_shallow_is_accepted_and_nothing_deeper() {
     for (off, step) in [
         (-100, Step::ReadAgain),
         (0, Step::ReadAgain),
+        (100, Step::Set),
+        // What the gauge cannot show is mistyped.
         (1, Step::Read),
+        (-50, Step::Read),
     ] {
         let mut world = at_first_reading();
         let figure = with(&world, off);
@@ -90,6 +105,28 @@ fn the_same_person_does_not_read_twice() {
         world.take(Input::Initials(same.to_owned()));
         assert!(
             matches!(world.session.refused, Some(Refused::SamePerson(_))),
+            "{same}"
+        );
+        assert!(world.type_in(&figure).is_empty());
+    }
+    world.take(Input::Initials("JH".to_owned()));
+    world.type_in(&figure);
+    assert_eq!(world.task().record.verified, Verified::Yes);
+}
+
+/// MK set it; that OW read it first does not make MK blind to the figure.
+#[test]
+fn who_set_the_stop_does_not_read_second() {
+    let mut world = at_first_reading();
+    world.take(Input::OtherPerson);
+    world.take(Input::Initials("OW".to_owned()));
+    let figure = with(&world, 0);
+    world.type_in(&figure);
+    assert_eq!(world.now(), Now::Do(Step::ReadAgain));
+    for same in ["MK", "m. k.", "Maria Krone"] {
+        world.take(Input::Initials(same.to_owned()));
+        assert!(
+            matches!(world.session.refused, Some(Refused::SetIt(_))),
             "{same}"
         );
         assert!(world.type_in(&figure).is_empty());

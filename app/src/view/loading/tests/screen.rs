@@ -216,6 +216,47 @@ impl Screen {
         TextStyle::BODY.sized(f64::from(size)).cap_height()
     }
 
+    /// Where the first text lies that a screen reader is told with these words.
+    fn place_of(&self, words: &str) -> Rect {
+        let told = |node: &&Node| {
+            let mut told = [node.label(), node.value()].into_iter().flatten();
+            told.any(|said| said.contains(words))
+        };
+        let found = self.nodes.iter().find(told).and_then(Node::bounds);
+        let bounds = found.unwrap_or_else(|| panic!("{words}: {:?}", self.said()));
+        #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+        let at = |x: f64, y: f64| pos2(x as f32, y as f32);
+        Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1))
+    }
+
+    /// That all of this lies between the figure and the foot, left of the tray.
+    fn is_whole(&self, moment: &str, words: &[&str]) {
+        let right = |name: &str| {
+            let mut buttons = self.buttons().into_iter();
+            buttons
+                .find(|(one, _)| one == name)
+                .map(|(_, rect)| rect.left())
+        };
+        let right = right("7").or_else(|| right("Done")).unwrap();
+        let foot = self.place_of("Left: ").top();
+        let typed = self
+            .nodes
+            .iter()
+            .find(|node| node.role() == Role::TextInput);
+        #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+        let typed = typed.and_then(Node::bounds).map(|bounds| bounds.y1 as f32);
+        let top = typed.unwrap_or_else(|| self.place_of("Set the stop on the gauge").bottom());
+        for words in words {
+            let rect = self.place_of(words);
+            let room = Rect::from_min_max(pos2(0.0, top), pos2(right, foot));
+            assert!(
+                room.contains_rect(rect),
+                "{} {moment} {words}: {rect:?} in {room:?}",
+                self.size
+            );
+        }
+    }
+
     fn buttons(&self) -> Vec<(String, Rect)> {
         let buttons = self.nodes.iter().filter(|node| node.role() == Role::Button);
         let found = buttons.filter_map(|node| {
@@ -414,6 +455,91 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
             rect.height() >= 75.0 && rect.width() >= 75.0,
             "{name}: {rect:?}"
         );
+    }
+}
+
+/// A refused reading is said whole below what is typed, nothing of it scrolled away or cut.
+#[test]
+fn why_a_reading_was_refused_stands_whole_below_the_figure() {
+    for size in [STANDING, vec2(1280.0, 800.0)] {
+        let mut screen = Screen::new(size, "two-molars");
+        screen.begin();
+        screen.set();
+        screen.type_in("191");
+        screen.is_whole("mistyped", &["Mistyped?", "It is recorded."]);
+        screen.type_in("19.2");
+        let deep = "Too deep by 0.1 mm. Do not use the drill";
+        screen.is_whole("deep", &[deep, "It is recorded."]);
+        if size == STANDING {
+            let height = screen.capitals(deep);
+            assert!(height >= 47.99, "{height}");
+        }
+        assert!(!screen.says("Look-alikes"));
+    }
+}
+
+/// Set anew before anything was used: the tray is not loaded as its first use wants it, and what sets
+/// it back is named and does so.
+#[test]
+fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
+    let mut screen = Screen::with_case(STANDING, &one_drill_for_two());
+    screen.key(Key::S);
+    screen.type_in("MK");
+    screen.type_in("21,7");
+    for _ in 0..60 {
+        if screen.says("Not now: in surgery") {
+            break;
+        }
+        screen.key(Key::ArrowRight);
+    }
+    screen.key(Key::O);
+    screen.key(Key::O);
+    screen.set();
+    screen.type_in("19.1");
+    screen.type_in("JH");
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    assert!(
+        screen.says("0 of ") && screen.says("At a later setting: 1."),
+        "{:?}",
+        screen.said()
+    );
+    for _ in 0..60 {
+        if screen.says("Its stop was set anew since") {
+            break;
+        }
+        screen.key(Key::ArrowLeft);
+    }
+    assert!(screen.says("stands at 19.1 mm, a later setting, not at 20.7 mm"));
+    assert!(screen.says("Press R and set it back to 20.7 mm."));
+    screen.key(Key::R);
+    assert!(screen.says("Set the stop on the gauge") && !screen.says("At a later setting"));
+}
+
+/// The other setting of a drill that is set anew in surgery, typed from memory.
+#[test]
+fn why_the_setting_before_is_refused_after_setting_anew_stands_whole() {
+    for size in [STANDING, vec2(1280.0, 800.0)] {
+        let mut screen = Screen::with_case(size, &one_drill_for_two());
+        screen.key(Key::S);
+        screen.type_in("MK");
+        screen.type_in("21,7");
+        for _ in 0..60 {
+            if screen.says("Not now: in surgery") {
+                break;
+            }
+            screen.key(Key::ArrowRight);
+        }
+        screen.key(Key::O);
+        screen.key(Key::O);
+        screen.set();
+        screen.type_in("20.7");
+        let deep = "Too deep by 1.6 mm. Do not use the drill";
+        screen.is_whole("20.7", &[deep, "It is recorded."]);
+        if size == STANDING {
+            let height = screen.capitals(deep);
+            assert!(height >= 47.99, "{height}");
+        }
     }
 }
 
