@@ -184,6 +184,7 @@ sheet-set-how = For each drill: take it and read its length, let it fall through
 sheet-bench-rule-none = No local rule is named by which a reading on the bench counts after sterilisation: read again in the sterile field.
 sheet-bench-rule = A reading on the bench counts after sterilisation by the local rule “{ $rule }”.
 sheet-set-heading = Drills, with stops to be set or marks to be read
+sheet-stop-and-length = { $stop } · whole length { $length }
 sheet-by-mark = no stop: drilled to a mark
 sheet-beside-tray = Beside the tray
 sheet-take-guide = Guide, code { $code }

@@ -9,6 +9,7 @@ use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::kit::SiteId;
 use crate::plan::{Hand, Known, LoadItem, Severity, StockLine};
+use crate::say::mm;
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -213,9 +214,17 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
     let say = &source.say;
     let mut cells = vec![name(item)];
     let on_stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
-    cells.push(Cell::body(
-        on_stop.map_or_else(|| say.word("sheet-by-mark"), |stop| say.stop(stop)),
-    ));
+    let stop = on_stop.map_or_else(|| say.word("sheet-by-mark"), |stop| say.stop(stop));
+    let mut drills = source.case.kit.drills.iter();
+    let drill = drills.find(|drill| drill.id.as_str() == item.entry);
+    cells.push(Cell::body(match drill {
+        Some(drill) => {
+            let length = mm(drill.overall_length_mm);
+            let args = [("stop", stop.as_str()), ("length", &length)];
+            say.text("sheet-stop-and-length", &args)
+        }
+        None => stop,
+    }));
     let sites = sites_of(item);
     let worst: Option<Severity> = source
         .worksheet
