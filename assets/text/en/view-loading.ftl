@@ -100,7 +100,7 @@ loading-set-back-here = Is its first use not over? Press R and set it back to { 
 loading-left-later = At a later setting: { $count }.
 loading-anew-when = Set anew in surgery { $when }
 loading-anew = Set anew for the next step
-loading-again-anew = Is the step before it done? Press O again: what was read of this drill no longer counts.
+loading-again-anew = Is the step before it done? Press O again: what was read of this drill no longer counts. Any other key: no.
 loading-all-done-anew = { $count } to be set anew in surgery: see the list.
 loading-list-anew = Set anew in surgery: { $drill }, { $when }: { $state }
 loading-state-later = not now
@@ -122,6 +122,8 @@ loading-record-none = Nothing was read at this stage yet.
 loading-record-row = { $number }. { $name }, { $slot }: set { $setting }, the gauge is to show { $figure }; { $first }; { $second }
 loading-record-reading = read { $value } by { $who }
 loading-record-open = not read
+loading-record-refused = not accepted: { $value } by { $who }
+loading-record-lapsed = counts no more: { $value } by { $who }
 
 ## Readings that are not accepted
 
@@ -187,9 +189,9 @@ loading-state-to-lay = to be laid
 
 ## Keys that take readings away are pressed twice
 
-loading-again-reset = Press R again: both readings of this drill are taken anew.
-loading-again-fell = Did it fall? Press F again: its readings no longer count.
-loading-again-gauge = Did the gauge fall? Press D again: it is checked before the next reading.
+loading-again-reset = Press R again: both readings of this drill are taken anew. Any other key: no.
+loading-again-fell = Did it fall? Press F again: its readings no longer count. Any other key: no.
+loading-again-gauge = Did the gauge fall? Press D again: it is checked before the next reading. Any other key: no.
 
 ## Falls
 

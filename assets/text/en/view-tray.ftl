@@ -38,7 +38,7 @@ tray-pushed-out = { $name } in slot { $slot }, { $other } in none
 
 ## The list
 
-tray-list = In the order of loading
+tray-list = In the order of use
 tray-row = { $thing }, slot { $slot }: { $more }
 tray-by-hand = laid by hand; the program lays it in slot { $slot }
 tray-by-hand-no-slot = laid by hand; the program has no slot for it

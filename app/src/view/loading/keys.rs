@@ -43,6 +43,26 @@ pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
     })
 }
 
+/// Whether any key was pressed but the one of this input, also one that the window takes for itself.
+pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
+    let own = match input {
+        Input::Reset => Key::R,
+        Input::Open => Key::O,
+        Input::Fell => Key::F,
+        Input::Gauge(GaugeFell::Yes) => Key::D,
+        _ => return false,
+    };
+    events.iter().any(|event| match event {
+        Event::Key {
+            key,
+            pressed: true,
+            modifiers,
+            ..
+        } => *key != own || !modifiers.is_none(),
+        _ => false,
+    })
+}
+
 fn one(event: &Event, session: &Session, focused: bool) -> Option<Pressed> {
     match event {
         Event::Text(text) => match text.as_bytes() {

@@ -87,9 +87,17 @@ enum Face {
 }
 
 impl State {
+    /// What was to be pressed twice is not to be done.
+    fn disarm(&mut self) {
+        if self.armed.take().is_some() {
+            self.told = None;
+        }
+    }
+
     /// Lets the files be: the view is not looked at. The session stays.
     pub fn look_away(&mut self) {
         self.watch = None;
+        self.disarm();
     }
 }
 
@@ -111,6 +119,10 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     );
     let board = board.with_beside(beside::all(document, stage));
     hold_against(document, &board, &mut state);
+    let other = |armed: &Input| ui.input(|input| keys::any_but(&input.raw.events, armed));
+    if state.armed.as_ref().is_some_and(other) {
+        state.disarm();
+    }
     let mut pressed = Vec::new();
     if stage.sight.ask.is_none() {
         pressed = keys::pressed(ui, &state.session);
@@ -298,6 +310,9 @@ fn take(
     state: &mut State,
     pressed: Pressed,
 ) {
+    if !matches!(pressed, Pressed::Input(_)) {
+        state.disarm();
+    }
     match pressed {
         Pressed::Leave => match state.face {
             Face::List | Face::Record => state.face = Face::Hand,

@@ -29,7 +29,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
         });
 }
 
-/// A drill with its setting and the readings of it that count at this stage; nothing for what was not
+/// A drill with its setting and the readings of it at this stage, those marked that do not count; nothing for what was not
 /// read.
 fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
     let planned = task.planned.as_ref();
@@ -46,6 +46,9 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
     };
     let said = |reading: Option<&ReadingStanding>| match reading {
         None => scene.word("loading-record-open"),
+        Some(one) if one.judged.as_ref().is_some_and(|judged| !judged.confirms()) => {
+            marked(scene, one)
+        }
         Some(one) => {
             let value = Known::Is(one.reading.value_mm);
             let value = scene.speaker.set_length_with_unit(&value);
@@ -54,7 +57,17 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
         }
     };
     let (first, second) = (last(Turn::First), last(Turn::Second));
-    if first.is_none() && second.is_none() {
+    // What was refused or lapsed is not hidden: it was read.
+    let here = standing.readings.iter().filter(|one| {
+        let reading = &one.reading;
+        (&reading.item, reading.stage) == (&planned.key, scene.session.stage)
+    });
+    let others = here.filter(|one| {
+        let shown = [first, second].into_iter().flatten();
+        !shown.into_iter().any(|shown| std::ptr::eq(shown, *one))
+    });
+    let others: Vec<String> = others.map(|one| marked(scene, one)).collect();
+    if first.is_none() && second.is_none() && others.is_empty() {
         return None;
     }
     let item = scene.item(task)?;
@@ -73,5 +86,19 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
         ("first", &said(first)),
         ("second", &said(second)),
     ];
-    Some(scene.text("loading-record-row", &args))
+    let row = scene.text("loading-record-row", &args);
+    Some([vec![row], others].concat().join("; "))
+}
+
+/// A reading that does not count, and whether it was refused.
+fn marked(scene: &Scene<'_>, one: &ReadingStanding) -> String {
+    let refused = one.judged.as_ref().is_some_and(|judged| !judged.confirms());
+    let id = if refused {
+        "loading-record-refused"
+    } else {
+        "loading-record-lapsed"
+    };
+    let value = Known::Is(one.reading.value_mm);
+    let value = scene.speaker.set_length_with_unit(&value);
+    scene.text(id, &[("value", &*value), ("who", one.who.as_str())])
 }

@@ -1,4 +1,4 @@
-//! The same as a list, in the order of loading; the keyboard's way to lay something elsewhere.
+//! The same as a list, in the order of use, numbered as in the loading view; the keyboard's way to lay something elsewhere.
 
 use super::{hand, keys, lay, place_of};
 use crate::desk::Document;

@@ -686,6 +686,46 @@ fn a_key_that_takes_readings_away_is_pressed_twice() {
     assert!(screen.says("fell: put it aside"));
 }
 
+/// Undoing in the plan, leaving and looking elsewhere are other keys too.
+#[test]
+fn what_is_armed_is_disarmed_by_any_other_key() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let before = screen.recorded().len();
+    let leave = |screen: &mut Screen| {
+        screen.key(Key::Escape);
+        screen.press(Modifiers::COMMAND, View::Loading.key());
+    };
+    let undo = |screen: &mut Screen| screen.press(Modifiers::COMMAND, Key::Z);
+    let list = |screen: &mut Screen| {
+        screen.key(Key::L);
+        screen.key(Key::L);
+    };
+    for other in [&leave as &dyn Fn(&mut Screen), &undo, &list] {
+        screen.key(Key::F);
+        assert!(screen.says("Press F again") && screen.says("Any other key: no."));
+        other(&mut screen);
+        assert!(!screen.says("Press F again"));
+    }
+    screen.key(Key::F);
+    assert_eq!(screen.recorded().len(), before);
+}
+
+/// What was refused stands among what was read, marked.
+#[test]
+fn a_refused_reading_is_listed_and_marked() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.2");
+    screen.key(Key::V);
+    assert!(
+        screen.says("not accepted: 19.2 mm by MK"),
+        "{:?}",
+        screen.said()
+    );
+}
+
 /// What was set and read is listed with its figures, but never while a second reading is due.
 #[test]
 fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
