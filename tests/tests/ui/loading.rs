@@ -119,9 +119,11 @@ fn load(hand: &mut Hand) -> Seen {
                 // One tenth deeper than planned.
                 let deeper: f64 = set.parse::<f64>().expect("a figure") + 0.1;
                 type_in(hand, &format!("{deeper:.1}"));
-                assert!(tells(hand, "It is recorded. Set the stop anew (R)"));
-                assert!(asks(hand, TYPED) && !asks(hand, SECOND), "it was accepted");
+                assert!(tells(hand, "It is recorded. Set the stop anew"));
+                // Before it was set, locked and tugged anew no figure is taken.
+                assert!(!asks(hand, TYPED) && !asks(hand, SECOND), "it was accepted");
                 seen.refused = true;
+                continue;
             }
             type_in(hand, &set);
         } else {
