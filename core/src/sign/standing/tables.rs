@@ -170,7 +170,7 @@ mod tests {
             ("second alone", vec![c(), second("24.3")], vec!["first-missing"]),
             ("second deeper", vec![c(), first("24.3"), second("24.4")], vec!["judged-too-deep"]),
             ("first short", vec![c(), first("24.0"), second("24.3")], vec!["judged-too-shallow"]),
-            ("mistyped", vec![c(), first("24.3"), second("2.43")], vec!["judged-too-shallow", "mistyped-outside-gauge", "mistyped-far-off", "mistyped-decimal-mark"]),
+            ("mistyped", vec![c(), first("24.3"), second("2.43")], vec!["judged-too-shallow", "mistyped-outside-gauge", "mistyped-far-off", "mistyped-off-graduation", "mistyped-decimal-mark"]),
             ("one person", vec![c(), first("24.3"), c(), second("24.3")], vec!["same-person"]),
             ("first again by the same person", vec![c(), first("24.3"), second("24.3"), c(), c(), first("24.3")], vec![]),
             ("first again by the second person", vec![c(), first("24.3"), second("24.3"), c(), first("24.3")], vec!["same-person"]),
