@@ -25,7 +25,6 @@ loading-gauge-less = The gauge shows { $by } too little: every drill would be se
 ## The line at the top
 
 loading-head = Loading · { $jaw } · { $case } · { $fingerprint }
-loading-head-stage = { $head } · { $stage }
 loading-progress = { $done } of { $all } in the tray
 
 ## The thing in hand
@@ -146,6 +145,7 @@ loading-enter = Enter
 loading-previous = Before
 loading-next = Next
 loading-reset = Set anew
+loading-other-stage = Stage
 loading-open = Open it
 loading-fell = It fell
 loading-check-gauge = Check gauge
@@ -189,6 +189,7 @@ loading-state-to-lay = to be laid
 
 ## Keys that take readings away are pressed twice
 
+loading-again-stage = Another stage? Press T again: stage, initials and gauge are asked for anew. Any other key: no.
 loading-again-reset = Press R again: both readings of this drill are taken anew. Any other key: no.
 loading-again-fell = Did it fall? Press F again: its readings no longer count. Any other key: no.
 loading-again-gauge = Did the gauge fall? Press D again: it is checked before the next reading. Any other key: no.

@@ -52,6 +52,11 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         Some(Step::Read | Step::ReadAgain)
     );
     if !reads {
+        targets.push((
+            "loading-other-stage",
+            "T",
+            Pressed::Input(Input::OtherStage),
+        ));
         targets.push(("loading-record", "V", Pressed::Record));
     }
     let escape = scene.word("loading-key-escape");

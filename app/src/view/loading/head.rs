@@ -5,6 +5,7 @@ use super::scene::Scene;
 use super::session::Phase;
 use egui::{Align, Layout, Ui, vec2};
 use traywright_core::drawing::Ink;
+use traywright_core::say::begin;
 use traywright_core::sign::Stage;
 
 /// The id of a stage's name.
@@ -33,7 +34,12 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     ui.horizontal(|ui| {
         ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
         let fingerprint = worksheet.fingerprint.to_string();
-        let mut words = scene.text(
+        if running {
+            let stage = scene.word(short_id(scene.session.stage));
+            strong(ui, begin(&stage), scale.px(44.0), theme.fill(Ink::Strong));
+            ui.add_space(scale.px(16.0));
+        }
+        let words = scene.text(
             "loading-head",
             &[
                 ("jaw", &scene.speaker.jaw()),
@@ -41,10 +47,6 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
                 ("fingerprint", &fingerprint),
             ],
         );
-        if running {
-            let stage = scene.word(short_id(scene.session.stage));
-            words = scene.text("loading-head-stage", &[("head", &words), ("stage", &stage)]);
-        }
         line(ui, words, scale.px(26.0), theme.fill(Ink::Soft));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if running {

@@ -60,7 +60,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     beside::ui(ui, scene);
     if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) {
         ahead_ui(ui, scene, item);
-        warning::ui(ui, scene, item);
+        if scene.session.step(scene.board) != Some(Step::Set) {
+            warning::ui(ui, scene, item, scene.scale.px(44.0));
+        }
     }
 }
 
@@ -282,6 +284,9 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         }
         if reads && !scene.session.must_set_anew(scene.board) {
             ui.vertical(|ui| reading_ui(ui, scene, task, turn_of(step)));
+        } else if step == Step::Set {
+            // Where it is set to one of its figures, the other one is in sight.
+            ui.vertical(|ui| warning::ui(ui, scene, item, scale.px(36.0)));
         }
     });
 }

@@ -47,6 +47,7 @@ pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
 pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
     let own = match input {
         Input::Reset => Key::R,
+        Input::OtherStage => Key::T,
         Input::Open => Key::O,
         Input::Fell => Key::F,
         Input::Gauge(GaugeFell::Yes) => Key::D,
@@ -92,6 +93,7 @@ fn of_key(key: Key, session: &Session, focused: bool) -> Option<Pressed> {
         Key::S if session.phase == Phase::Stage => Input::Stage(Stage::SterileField),
         Key::P => Input::OtherPerson,
         Key::R => Input::Reset,
+        Key::T => Input::OtherStage,
         Key::F => Input::Fell,
         Key::G => Input::Gauge(GaugeFell::No),
         Key::D => Input::Gauge(GaugeFell::Yes),

@@ -389,6 +389,7 @@ fn arm(stage: &Stage<'_>, board: &Board, state: &mut State, input: &Input) -> Ar
             anew.then_some("loading-again-anew")
         }
         Input::Fell => Some("loading-again-fell"),
+        Input::OtherStage if state.session.phase == Phase::Load => Some("loading-again-stage"),
         Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
         _ => None,
     };

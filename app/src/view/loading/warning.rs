@@ -13,8 +13,8 @@ use traywright_core::say::begin;
 /// How many mistakes are told in full; the printed page has the rest.
 const TOLD: usize = 1;
 
-/// Shows them, where there are any.
-pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
+/// Shows them, where there are any; `size` is that of the letters, points.
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, size: f32) {
     let (scale, theme) = (scene.scale, scene.theme);
     let others = others(scene.worksheet(), scene.board, item);
     let would: Vec<&LookAlike> = harmful(scene, item);
@@ -33,7 +33,13 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
             let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
             mark(ui, square, Severity::Tight);
             let ink = theme.fill(Ink::Strong);
-            ui.vertical(|ui| strong(ui, words, scale.px(44.0), ink));
+            // Whole also where what stands above it is wider than the pane.
+            let width = ui.clip_rect().right() - ui.cursor().left() - scale.px(14.0);
+            let width = width.min(ui.available_width());
+            ui.vertical(|ui| {
+                ui.set_max_width(width);
+                strong(ui, words, size, ink);
+            });
         });
     }
     for one in would.into_iter().take(TOLD) {

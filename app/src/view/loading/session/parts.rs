@@ -75,6 +75,8 @@ pub enum Input {
     Go(usize),
     /// Gives initials.
     Initials(String),
+    /// Wants to choose the stage anew.
+    OtherStage,
     /// Wants to give other initials.
     OtherPerson,
     /// Says that the stop was moved, or is to be set anew.

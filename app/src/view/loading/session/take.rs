@@ -34,11 +34,24 @@ impl Session {
                 self.typed.clear();
                 Vec::new()
             }
+            Input::OtherStage => self.other_stage(),
             Input::Reset => self.reset(board),
             Input::Fell => self.fell(board),
             Input::Gauge(fell) => self.gauge(fell, board),
             Input::Open => self.open(board),
         }
+    }
+
+    /// Asks for the stage anew, and of everything in hand for its steps.
+    fn other_stage(&mut self) -> Vec<Deed> {
+        if matches!(self.phase, Phase::Gauge | Phase::Load) {
+            self.phase = Phase::Stage;
+            self.typed.clear();
+            self.hands.clear();
+            self.anew.clear();
+            self.asking = Asking::No;
+        }
+        Vec::new()
     }
 
     fn typing(&mut self, board: &Board, change: impl FnOnce(&mut Typed)) -> Vec<Deed> {

@@ -257,6 +257,13 @@ impl Screen {
         }
     }
 
+    fn is_left_of_tray(&self, rect: &Rect, foot: f32) {
+        let done = self.buttons().into_iter().find(|(name, _)| name == "Done");
+        let left = done.unwrap().1.left();
+        let inside = rect.right() <= left && rect.bottom() <= foot;
+        assert!(inside, "{} {rect:?}: {left} {foot}", self.size);
+    }
+
     fn buttons(&self) -> Vec<(String, Rect)> {
         let buttons = self.nodes.iter().filter(|node| node.role() == Role::Button);
         let found = buttons.filter_map(|node| {
@@ -684,6 +691,36 @@ fn a_key_that_takes_readings_away_is_pressed_twice() {
         Some(EventKind::Dropped { .. })
     ));
     assert!(screen.says("fell: put it aside"));
+}
+
+/// At the step at which it matters the other setting of the same drill is in sight, whole.
+#[test]
+fn a_look_alike_is_in_sight_while_the_stop_is_set() {
+    for size in [STANDING, vec2(1280.0, 800.0)] {
+        let mut screen = Screen::new(size, "two-molars");
+        screen.begin();
+        screen.is_left_of_tray(&screen.place_of("Look-alikes"), f32::INFINITY);
+        screen.key(Key::Space);
+        let foot = screen.place_of("Left: ").top();
+        screen.is_left_of_tray(&screen.place_of("Look-alikes"), foot);
+    }
+}
+
+/// The bench's session goes on in the sterile field without leaving the program.
+#[test]
+fn the_stage_is_chosen_anew_by_a_key() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    assert!(screen.capitals("Bench") >= 31.0);
+    screen.key(Key::T);
+    assert!(screen.says("Press T again"));
+    screen.key(Key::T);
+    screen.key(Key::S);
+    screen.type_in("MK");
+    screen.type_in("21,7");
+    assert!(screen.capitals("Sterile field") >= 31.0);
+    screen.key(Key::ArrowRight);
+    assert!(screen.says("Take it"));
 }
 
 /// Undoing in the plan, leaving and looking elsewhere are other keys too.
