@@ -50,7 +50,10 @@ said-loosened = { $headline } (the limit “{ $limit }” is less strict than th
 limit-loosened = { $source } Less strict than the program's own, { $own }.
 said-accuracy = accuracy not assessed
 # How many were accepted, beside how many are open
-accepted-count = Accepted although short: { $short }; accepted although unknown: { $unknown }; intended: { $intended }.
+accepted-count-short = accepted although short: { $count }
+accepted-count-unknown = accepted although unknown: { $count }
+accepted-count-tight = accepted although tight: { $count }
+accepted-count-intended = intended: { $count }
 said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
 said-lapsed-accepted = accepted earlier by { $by } ({ $reason }), which no longer holds: it shows something else now

@@ -18,28 +18,29 @@ impl Finding {
 }
 
 impl Speaker<'_> {
-    /// How many findings were accepted although short, although unknown, and are intended, as a
-    /// sentence; nothing where none is.
+    /// How many findings were accepted although short, unknown or tight, and are intended, as a
+    /// sentence of those that there are; nothing where none is.
     #[must_use]
     pub fn accepted_count(&self, findings: &[Finding]) -> Option<String> {
-        let count = |severity: Severity, verdict: Option<Verdict>| {
-            let of = findings.iter().filter(|f| f.severity() == severity);
-            of.filter(|f| verdict.is_none_or(|verdict| f.verdict == verdict))
-                .count()
+        let part = |id: &str, is_one: &dyn Fn(&Finding) -> bool| {
+            let count = findings.iter().filter(|f| is_one(f)).count();
+            (count > 0).then(|| self.text(id, &[("count", &count.to_string())]))
         };
-        let intended = count(Severity::Intended, None);
-        (count(Severity::Accepted, None) + intended > 0).then(|| {
-            let short = count(Severity::Accepted, Some(Verdict::Short)).to_string();
-            let unknown = count(Severity::Accepted, Some(Verdict::Unknown)).to_string();
-            self.text(
-                "accepted-count",
-                &[
-                    ("short", &short),
-                    ("unknown", &unknown),
-                    ("intended", &intended.to_string()),
-                ],
-            )
-        })
+        let accepted = |id: &str, verdict: Verdict| {
+            part(id, &|f| {
+                f.severity() == Severity::Accepted && f.verdict == verdict
+            })
+        };
+        let parts = [
+            accepted("accepted-count-short", Verdict::Short),
+            accepted("accepted-count-unknown", Verdict::Unknown),
+            accepted("accepted-count-tight", Verdict::Tight),
+            part("accepted-count-intended", &|f| {
+                f.severity() == Severity::Intended
+            }),
+        ];
+        let list = self.joined("load-list", parts.into_iter().flatten())?;
+        Some(format!("{}.", super::begin(&list)))
     }
 
     /// The word of the worst of some sites' findings, which is this: where that was accepted, also

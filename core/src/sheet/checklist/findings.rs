@@ -25,7 +25,7 @@ pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> 
     let say = &source.say;
     let head = |id: &str, width| column(say.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-verdict", Width::Mm(20.0)),
+        head("sheet-col-verdict", Width::Mm(22.0)),
         head("sheet-col-found", Width::Share(1.0)),
         head("sheet-col-rests-on", Width::Mm(50.0)),
     ];

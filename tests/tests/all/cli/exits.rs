@@ -89,7 +89,7 @@ fn a_short_finding_passes_once_accepted_and_no_longer_when_its_value_changes() {
     beside.save(&[judgement(short[0].token())]);
     let checked = beside.says("check");
     assert_eq!(checked.outcome, Outcome::Done, "{}", checked.out);
-    for told in ["accepted, short", "Accepted although short: 1;"] {
+    for told in ["accepted, short", "Accepted although short: 1"] {
         assert!(checked.out.contains(told), "{}", checked.out);
     }
     beside.save(&[limit("6.1")]);
