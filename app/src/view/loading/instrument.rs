@@ -6,8 +6,8 @@ use super::scale::{line, strong};
 use super::scene::{Scene, sites};
 use super::session::{Now, Step};
 use super::start::{initials_ui, refused};
-use super::task::{Block, Seal, Task, Turned, Verified, Work, misfit};
-use super::{beside, refusal, steps, warning};
+use super::task::{Seal, Task, Work};
+use super::{beside, ended, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
 use crate::command::open::policy;
 use crate::look::bold;
@@ -17,7 +17,7 @@ use traywright_core::drawing::{Ink, TextStyle};
 use traywright_core::kit::{SiteId, SlotKind, StopId};
 use traywright_core::plan::{ActsOn, Hand, Known, LoadItem};
 use traywright_core::say::{begin, mm};
-use traywright_core::sign::{Purpose, Stage, Turn, accepted};
+use traywright_core::sign::{Stage, Turn, accepted};
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
@@ -45,14 +45,14 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     }
     match scene.session.now(task) {
         Now::Do(step) => step_ui(ui, scene, (task, item), step),
-        Now::Done => done_ui(ui, scene, task),
-        Now::NoSlot => no_slot_ui(ui, scene, task),
-        Now::Blocked => blocked_ui(ui, scene, task),
+        Now::Done => ended::done_ui(ui, scene, task),
+        Now::NoSlot => ended::no_slot_ui(ui, scene, task),
+        Now::Blocked => ended::blocked_ui(ui, scene, task),
         Now::Later => later_ui(ui, scene, task),
         Now::Passed => {
             let words = scene.word("loading-passed");
             strong(ui, words, scale.big(), theme.fill(Ink::Strong));
-            for words in anew_since(scene, task, "loading-set-back-here") {
+            for words in ended::anew_since(scene, task, "loading-set-back-here") {
                 strong(ui, words, scale.px(44.0), theme.fault());
             }
         }
@@ -441,160 +441,4 @@ fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn) {
     if let Some(words) = refused(scene) {
         strong(ui, words, scale.px(44.0), theme.fault());
     }
-}
-
-fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
-    let (scale, theme) = (scene.scale, scene.theme);
-    let ink = theme.fill(Ink::Strong);
-    let slot = task.record.lies.as_deref().unwrap_or_default();
-    strong(
-        ui,
-        scene.text("loading-lies", &[("slot", slot)]),
-        scale.big(),
-        ink,
-    );
-    verified_ui(ui, scene, task);
-    let (done, all) = scene.session.progress(scene.board);
-    let open = |task: &&Task| matches!(scene.session.now(task), Now::Do(_));
-    if scene.board.tasks.iter().any(|task| open(&task))
-        || scene.session.beside(scene.board).is_some()
-    {
-        return;
-    }
-    let mut since = scene.session.set_anew_since(scene.board).peekable();
-    if since.peek().is_some() {
-        for task in since {
-            for words in anew_since(scene, task, "loading-set-back") {
-                strong(ui, words, scale.px(50.0), theme.fault());
-            }
-        }
-    } else if done == all {
-        for words in all_done(scene) {
-            strong(ui, words, scale.px(58.0), ink);
-        }
-    } else {
-        strong(
-            ui,
-            scene.word("loading-rest-short"),
-            scale.big(),
-            theme.fault(),
-        );
-    }
-}
-
-/// That a drill stands at a later setting than the one of its first use, and what sets it back.
-fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<String> {
-    let (Some(item), Some(planned)) = (scene.item(task), &task.planned) else {
-        return Vec::new();
-    };
-    let set = |length| scene.speaker.set_length_with_unit(&Known::Is(length));
-    let stands = scene.board.stands_now(task.item);
-    let stands = stands.and_then(|task| task.planned.as_ref());
-    let now = stands.map_or(Known::Unknown(Vec::new()), |one| {
-        Known::Is(one.key.setting_mm)
-    });
-    let args = [
-        ("name", item.name.as_str()),
-        ("slot", &scene.speaker.slot(item)),
-        ("now", &scene.speaker.set_length_with_unit(&now)),
-        ("first", &set(planned.key.setting_mm)),
-        ("number", &(task.item + 1).to_string()),
-    ];
-    vec![
-        scene.text("loading-stands-later", &args),
-        scene.text(back, &args),
-    ]
-}
-
-/// That everything lies there, and what still comes.
-fn all_done(scene: &Scene<'_>) -> Vec<String> {
-    let tasks = &scene.board.tasks;
-    let sealed = tasks.iter().filter(|task| {
-        let is_drill = task.planned.is_some();
-        is_drill && scene.session.is_sealed(task)
-    });
-    let sealed = sealed.count();
-    let mut said = vec![match scene.session.stage {
-        Stage::Bench => scene.word("loading-all-done-bench"),
-        Stage::SterileField | Stage::AfterUse => scene.word("loading-all-done"),
-    }];
-    if sealed > 0 {
-        let count = sealed.to_string();
-        said.push(scene.text("loading-all-done-sealed", &[("count", &count)]));
-    }
-    let later = tasks
-        .iter()
-        .filter(|task| scene.session.now(task) == Now::Later);
-    let later = later.count();
-    if later > 0 {
-        let count = later.to_string();
-        said.push(scene.text("loading-all-done-anew", &[("count", &count)]));
-    }
-    said
-}
-
-/// Who confirmed the setting, or that nobody did.
-fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
-    let (scale, theme) = (scene.scale, scene.theme);
-    let words = match (
-        &task.record.first,
-        &task.record.second,
-        task.record.verified,
-    ) {
-        (Turned::Stands { who: first }, Turned::Stands { who: second }, Verified::Yes) => {
-            let id = match scene.board.purpose {
-                Purpose::Patient if !scene.is_approved() => "loading-read-unapproved",
-                Purpose::Patient => "loading-verified",
-                Purpose::Practice => "loading-practised",
-            };
-            let args = [("first", first.as_str()), ("second", second.as_str())];
-            scene.text(id, &args)
-        }
-        _ if scene.session.is_sealed(task) => scene.word("loading-sealed"),
-        _ if task.work == Work::SetOnly => scene.word("loading-not-readable"),
-        _ => return,
-    };
-    line(ui, words, scale.px(44.0), theme.fill(Ink::Strong));
-}
-
-fn no_slot_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
-    let (scale, theme) = (scene.scale, scene.theme);
-    strong(
-        ui,
-        begin(&scene.word("load-no-slot")),
-        scale.big(),
-        theme.fault(),
-    );
-    verified_ui(ui, scene, task);
-    line(
-        ui,
-        scene.word("loading-no-slot-remedy"),
-        scale.text(),
-        theme.fill(Ink::Soft),
-    );
-}
-
-fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
-    let (scale, theme) = (scene.scale, scene.theme);
-    let item = scene.item(task);
-    let misfit = item.and_then(|item| misfit(item, scene.worksheet()));
-    let (why, remedy) = match (task.work, misfit) {
-        (Work::Blocked(Block::DoesNotFit), Some(finding)) => {
-            let said = scene.speaker.finding(finding);
-            (begin(&said.headline), "loading-does-not-fit-remedy")
-        }
-        (Work::Blocked(Block::NoGaugeFigure), _) => (
-            scene.word("loading-no-gauge-figure"),
-            "loading-no-gauge-remedy",
-        ),
-        _ => (scene.word("loading-no-figure"), "loading-no-figure-remedy"),
-    };
-    strong(
-        ui,
-        scene.word("loading-do-not-set"),
-        scale.px(110.0),
-        theme.fault(),
-    );
-    strong(ui, why, scale.px(50.0), theme.fill(Ink::Strong));
-    line(ui, scene.word(remedy), scale.text(), theme.fill(Ink::Soft));
 }

@@ -5,6 +5,7 @@
 
 mod beside;
 pub mod changed;
+mod ended;
 mod foot;
 mod fresh;
 mod head;

@@ -62,6 +62,17 @@ fn text_of(demo: &str) -> String {
 }
 
 impl Screen {
+    /// Presses a key until this is told.
+    fn go_to(&mut self, key: Key, words: &str) {
+        for _ in 0..60 {
+            if self.says(words) {
+                return;
+            }
+            self.key(key);
+        }
+        panic!("{words}: {:?}", self.said());
+    }
+
     /// With a copy of an invented case open, at the loading view.
     fn new(size: Vec2, demo: &str) -> Self {
         Self::with_case(size, &text_of(demo))
@@ -375,18 +386,9 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     screen.key(Key::S);
     screen.type_in("MK");
     screen.type_in("21,7");
-    let go_to = |screen: &mut Screen, words: &str| {
-        for _ in 0..60 {
-            if screen.says(words) {
-                return;
-            }
-            screen.key(Key::ArrowRight);
-        }
-        panic!("{words}: {:?}", screen.said());
-    };
     // At the drill it is told, and only the first setting is asked for.
-    go_to(
-        &mut screen,
+    screen.go_to(
+        Key::ArrowRight,
         "In surgery it is set anew from 20.7 mm to 19.1 mm",
     );
     assert!(screen.says("Tip drill 2.66") && screen.says("for lower right first molar (46)"));
@@ -398,7 +400,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     }
     screen.type_in("20.7");
     screen.key(Key::Space);
-    go_to(&mut screen, "Not now: in surgery");
+    screen.go_to(Key::ArrowRight, "Not now: in surgery");
     assert!(screen.says("Set anew Tip drill 2.66, slot Crane 6, from 20.7 mm to 19.1 mm."));
     // It takes away what was read: pressed twice.
     let before = screen.recorded().len();
@@ -493,12 +495,7 @@ fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
     screen.key(Key::S);
     screen.type_in("MK");
     screen.type_in("21,7");
-    for _ in 0..60 {
-        if screen.says("Not now: in surgery") {
-            break;
-        }
-        screen.key(Key::ArrowRight);
-    }
+    screen.go_to(Key::ArrowRight, "Not now: in surgery");
     screen.key(Key::O);
     screen.key(Key::O);
     screen.set();
@@ -511,12 +508,7 @@ fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
         "{:?}",
         screen.said()
     );
-    for _ in 0..60 {
-        if screen.says("Its stop was set anew since") {
-            break;
-        }
-        screen.key(Key::ArrowLeft);
-    }
+    screen.go_to(Key::ArrowLeft, "Its stop was set anew since");
     assert!(screen.says("stands at 19.1 mm, a later setting, not at 20.7 mm"));
     assert!(screen.says("Press R and set it back to 20.7 mm."));
     screen.key(Key::R);
@@ -531,12 +523,7 @@ fn why_the_setting_before_is_refused_after_setting_anew_stands_whole() {
         screen.key(Key::S);
         screen.type_in("MK");
         screen.type_in("21,7");
-        for _ in 0..60 {
-            if screen.says("Not now: in surgery") {
-                break;
-            }
-            screen.key(Key::ArrowRight);
-        }
+        screen.go_to(Key::ArrowRight, "Not now: in surgery");
         screen.key(Key::O);
         screen.key(Key::O);
         screen.set();
