@@ -9,7 +9,7 @@ mod command;
 pub mod desk;
 pub mod field;
 pub mod look;
-pub mod outside;
+pub mod platform;
 pub mod view;
 pub mod window;
 

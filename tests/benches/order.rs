@@ -4,7 +4,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::ops::ControlFlow;
-use traywright_core::order::{Budget, Outcome, SoundProblem, Weights, first_order, solve};
+use traywright_core::order::{Budget, Outcome, ValidProblem, Weights, first_order, solve};
 
 #[path = "../tests/all/order/random.rs"]
 #[expect(dead_code, reason = "the tests use more of it")]
@@ -12,7 +12,7 @@ mod random;
 
 use random::{Lie, large, largest};
 
-fn solved(problem: &SoundProblem, states: u64) -> Outcome {
+fn solved(problem: &ValidProblem, states: u64) -> Outcome {
     let budget = Budget {
         states,
         ..Budget::default()
@@ -20,9 +20,9 @@ fn solved(problem: &SoundProblem, states: u64) -> Outcome {
     solve(problem, &budget, &[], &mut |_| ControlFlow::Continue(()))
 }
 
-fn problem(sites: usize, steps: usize, lie: Lie) -> SoundProblem {
+fn problem(sites: usize, steps: usize, lie: Lie) -> ValidProblem {
     let problem = large(1, sites, steps, lie, Weights::default());
-    SoundProblem::try_from(problem).expect("some order obeys it")
+    ValidProblem::try_from(problem).expect("some order obeys it")
 }
 
 fn order(c: &mut Criterion) {
@@ -44,7 +44,7 @@ fn order(c: &mut Criterion) {
             b.iter(|| first_order(black_box(&problem)));
         });
     }
-    let problem = SoundProblem::try_from(largest()).expect("some order obeys it");
+    let problem = ValidProblem::try_from(largest()).expect("some order obeys it");
     group.bench_function("64 sites x 24, an order at once", |b| {
         b.iter(|| first_order(black_box(&problem)));
     });

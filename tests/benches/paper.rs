@@ -9,7 +9,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::path::Path;
-use traywright_core::case::{Case, DistanceTo, Placement, SoundCase, read_case};
+use traywright_core::case::{Case, DistanceTo, Placement, ValidCase, read_case};
 use traywright_core::dentition::Notation;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::work_out;
@@ -17,7 +17,7 @@ use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, checklist_pdf};
 
 /// The demonstration of a full arch with copies of two sites in the places of its second molars.
-fn eight_sites() -> SoundCase {
+fn eight_sites() -> ValidCase {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo/full-arch-upper.json");
     let bytes = std::fs::read(file).expect("the demonstration is there");
     let mut case: Case = read_case(&bytes).expect("it can be read").into_case();
@@ -32,7 +32,7 @@ fn eight_sites() -> SoundCase {
             .retain(|distance| !matches!(distance.to, DistanceTo::Site { .. }));
         case.sites.push(site);
     }
-    SoundCase::try_from(case).expect("the copies are sound")
+    ValidCase::try_from(case).expect("the copies are sound")
 }
 
 fn paper(c: &mut Criterion) {

@@ -7,13 +7,13 @@ use egui::{Event, Key, Modifiers, RawInput, Rect, pos2, vec2};
 use std::hint::black_box;
 use std::path::{Path, PathBuf};
 use traywright::look::Mode;
-use traywright::outside::{Outside, Purpose};
+use traywright::platform::{Platform, Purpose};
 use traywright::window::{Program, View};
 
 /// A world with a clock that stands still, no dialogs and no settings.
 struct World;
 
-impl Outside for World {
+impl Platform for World {
     fn now(&self) -> jiff::Timestamp {
         jiff::Timestamp::UNIX_EPOCH
     }
@@ -56,7 +56,7 @@ impl Window {
         for _ in 0..8 {
             window.frame(Vec::new());
         }
-        assert_eq!(window.program.sight().view, view);
+        assert_eq!(window.program.view_state().view, view);
         window
     }
 
@@ -118,7 +118,7 @@ fn moved(c: &mut Criterion) {
     // A click at the first site chooses it and gives the chart the keyboard.
     let document = window.program.document().expect("a case");
     let site = document.case().sites[0].id.clone();
-    let place = window.program.sight().arch.on_screen(&site);
+    let place = window.program.view_state().arch.on_screen(&site);
     let place = place.expect("on the chart");
     for pressed in [true, false] {
         let button = Event::PointerButton {

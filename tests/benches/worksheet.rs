@@ -4,13 +4,13 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::path::Path;
-use traywright_core::case::{Case, DistanceTo, Placement, SoundCase, read_case};
+use traywright_core::case::{Case, DistanceTo, Placement, ValidCase, read_case};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::work_out;
 
 /// A case of so many sites, made from the demonstration of a full arch.
-fn sites(count: usize) -> SoundCase {
+fn sites(count: usize) -> ValidCase {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo/full-arch-upper.json");
     let bytes = std::fs::read(file).expect("the demonstration is there");
     let mut case: Case = read_case(&bytes).expect("it can be read").into_case();
@@ -32,7 +32,7 @@ fn sites(count: usize) -> SoundCase {
             .retain(|d| !matches!(d.to, DistanceTo::Site { .. }));
         case.sites.push(site);
     }
-    SoundCase::try_from(case).expect("the copies are sound")
+    ValidCase::try_from(case).expect("the copies are sound")
 }
 
 fn worksheet(c: &mut Criterion) {

@@ -41,7 +41,7 @@ pub enum Action {
     /// Takes new entries from the invented kit from now on.
     UseDemoKit,
     /// Shows the system's dialog for a file.
-    Browse(crate::outside::Purpose),
+    Browse(crate::platform::Purpose),
     /// Changes the case.
     Edit(Change),
     /// The gesture is over: what comes next is a step of its own.

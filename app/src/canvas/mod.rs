@@ -1,16 +1,16 @@
 //! From a drawing in millimetres to the screen.
 //!
 //! Screen and paper draw the same [`Drawing`]; here it only gets colours and pixels. A
-//! [`Plate`] keeps the shapes of a drawing for as long as nothing that it depends on changes.
+//! [`CachedDrawing`] keeps the shapes of a drawing for as long as nothing that it depends on changes.
 
+mod cached;
 mod camera;
 mod mark;
-mod plate;
 mod shapes;
 
+pub use cached::{CachedDrawing, DrawingCache, Part};
 pub use camera::Camera;
 pub use mark::mark;
-pub use plate::{Part, Plate, Plates};
 pub use shapes::shapes;
 
 /// Pixels for a millimetre of a drawing on the desk, in points of egui: running text of a drawing

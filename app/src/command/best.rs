@@ -1,7 +1,7 @@
 //! The best order of a case, for which a command waits.
 
 use std::ops::ControlFlow;
-use traywright_core::case::SoundCase;
+use traywright_core::case::ValidCase;
 use traywright_core::order::{Budget, Progress};
 use traywright_core::plan::Worksheet;
 use traywright_core::run::{BestOrder, run_problem};
@@ -18,7 +18,7 @@ pub(super) fn budget() -> Budget {
 }
 
 /// The best order, as far as that work goes; nothing where there is none.
-pub(super) fn best_order(case: &SoundCase, worksheet: &Worksheet) -> Option<BestOrder> {
+pub(super) fn best_order(case: &ValidCase, worksheet: &Worksheet) -> Option<BestOrder> {
     let run = run_problem(case, worksheet).ok()?;
     let on = &mut |_: &Progress<'_>| ControlFlow::Continue(());
     Some(run.best(&worksheet.order, &budget(), on))

@@ -5,7 +5,7 @@ use super::{Outcome, Ran};
 use std::io::Write;
 use std::path::Path;
 use traywright_core::plan::{Finding, Severity};
-use traywright_core::say::Speaker;
+use traywright_core::wording::Formatter;
 
 pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
     let opened = open(file)?;
@@ -14,12 +14,12 @@ pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
 
 /// Writes all findings, worst first, with what is not looked at and the count of open ones.
 pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
-    let speaker = opened.speaker();
-    let texts = speaker.texts;
+    let formatter = opened.formatter();
+    let texts = formatter.texts;
     for finding in &opened.worksheet.findings {
-        one(&speaker, finding, out)?;
+        one(&formatter, finding, out)?;
     }
-    let list = speaker.not_assessed().join("; ");
+    let list = formatter.not_assessed().join("; ");
     writeln!(out)?;
     writeln!(out, "{}", texts.get("cli-not-assessed", &[("list", &list)]))?;
     let count = |severity: Severity| {
@@ -27,7 +27,7 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
         all.filter(|finding| finding.severity() == severity).count()
     };
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
-    if let Some(accepted) = speaker.accepted_count(&opened.worksheet.findings) {
+    if let Some(accepted) = formatter.accepted_count(&opened.worksheet.findings) {
         writeln!(out, "{accepted}")?;
     }
     if short + unknown == 0 {
@@ -41,9 +41,9 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
 }
 
 /// One finding: a clear one in a line, any other with how it came about and what to do.
-fn one(speaker: &Speaker<'_>, finding: &Finding, out: &mut dyn Write) -> std::io::Result<()> {
-    let said = speaker.finding(finding);
-    let line = speaker.line(&said);
+fn one(formatter: &Formatter<'_>, finding: &Finding, out: &mut dyn Write) -> std::io::Result<()> {
+    let said = formatter.finding(finding);
+    let line = formatter.line(&said);
     if finding.severity() == Severity::Clear {
         let beside: Vec<String> = [said.basis, said.accuracy].into_iter().flatten().collect();
         return writeln!(out, "{:<9} {line}; {}", said.word, beside.join("; "));

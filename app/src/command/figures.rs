@@ -25,7 +25,7 @@ pub(super) fn figures(file: &Path, explain: bool, out: &mut dyn Write) -> Ran {
             ControlFlow::Continue(())
         })
     });
-    let data = as_data(&opened.speaker(), worksheet, detail).with_run(
+    let data = as_data(&opened.formatter(), worksheet, detail).with_run(
         case,
         &run,
         why.as_deref().unwrap_or_default(),

@@ -15,7 +15,7 @@ pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
     let live = open_kit(kit_file)?;
     let taken = live.for_case(&opened.case);
     let changed = apply(&opened.case, &[Edit::TakeKit(Box::new(taken))])
-        .map_err(|refused| Refusal(refused_edit(&opened.speaker(), &refused)))?;
+        .map_err(|refused| Refusal(refused_edit(&opened.formatter(), &refused)))?;
     let saved = to_save(&changed, Some(&opened.case));
     let text = print(&*saved).map_err(|error| Refusal(error.to_string()))?;
     write_safely(file, text.as_bytes()).map_err(|error| refused_by_disk(&error))?;

@@ -3,15 +3,15 @@
 use super::Refusal;
 use std::fmt::Write as _;
 use std::path::Path;
-use traywright_core::case::{EditRefused, SoundCase, read_case, read_kit};
+use traywright_core::case::{EditRefused, ValidCase, read_case, read_kit};
 use traywright_core::dentition::Notation;
 use traywright_core::document::{Faults, MOST_BYTES};
 use traywright_core::kit::Kit;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::say::{Speaker, faults as said_faults};
 use traywright_core::sign::{ApprovalStanding, Merged, Policy, Problem, Standing, standing};
 use traywright_core::store::{EventsError, StoreError, read_events, read_file};
 use traywright_core::text::Texts;
+use traywright_core::wording::{Formatter, faults as said_faults};
 
 /// Landings of a stop after which its reading lapses: a default of this program, no source.
 const LANDINGS: u32 = 20;
@@ -23,7 +23,7 @@ pub(crate) fn policy() -> Policy {
 
 /// A case that was read and worked out.
 pub(super) struct Opened {
-    pub(super) case: SoundCase,
+    pub(super) case: ValidCase,
     pub(super) worksheet: Worksheet,
 }
 
@@ -49,8 +49,8 @@ pub(crate) fn open_kit(file: &Path) -> Result<Kit, Refusal> {
 
 impl Opened {
     /// Who speaks about the case.
-    pub(super) fn speaker(&self) -> Speaker<'_> {
-        Speaker::english(&self.case, Notation::Iso)
+    pub(super) fn formatter(&self) -> Formatter<'_> {
+        Formatter::english(&self.case, Notation::Iso)
     }
 
     /// What was signed for the case, from the files beside it.
@@ -152,15 +152,15 @@ impl Signed {
 }
 
 /// Why an edit was not carried out, in words. The case stays as it was.
-pub(crate) fn refused_edit(speaker: &Speaker<'_>, refused: &EditRefused) -> String {
-    let texts = speaker.texts;
+pub(crate) fn refused_edit(formatter: &Formatter<'_>, refused: &EditRefused) -> String {
+    let texts = formatter.texts;
     match refused {
         EditRefused::NoSuchSite(site) => texts.get("edit-no-such-site", &[("site", site.as_str())]),
         EditRefused::GuideIsMade { site, part } => {
-            let site = speaker.site(site);
+            let site = formatter.site(site);
             texts.get("edit-guide-is-made", &[("site", &site), ("part", part)])
         }
-        EditRefused::Unsound(found) => {
+        EditRefused::Invalid(found) => {
             let heading = texts.get("edit-unsound", &[]);
             let lines = said_faults(found, texts).into_iter();
             std::iter::once(heading)

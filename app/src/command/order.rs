@@ -7,7 +7,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 use traywright_core::document::{MOST_BYTES, print};
 use traywright_core::order::{
-    Budget, Refused, SoundProblem, Unsolvable, answer, read_problem, solve,
+    Budget, Refused, Unsolvable, ValidProblem, answer, read_problem, solve,
 };
 use traywright_core::store::read_file;
 use traywright_core::text::Texts;
@@ -25,7 +25,7 @@ pub(super) fn order(file: &Path, states: Option<u64>, out: &mut dyn Write) -> Ra
     Ok(Outcome::Done)
 }
 
-fn open(file: &Path) -> Result<SoundProblem, Refusal> {
+fn open(file: &Path) -> Result<ValidProblem, Refusal> {
     let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
     read_problem(&bytes).map_err(|refused| match refused {
         Refused::Faults(faults) => refused_document(file, &faults),

@@ -30,7 +30,7 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Writ
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);
     let pages =
         checklist(case, worksheet, &on_paper, best.as_ref(), paper, iso, now).map_err(refused)?;
-    let bytes = pdf_of(&pages, &opened.speaker(), worksheet, now).map_err(refused)?;
+    let bytes = pdf_of(&pages, &opened.formatter(), worksheet, now).map_err(refused)?;
     write_safely(to, &bytes).map_err(|error| refused_by_disk(&error))?;
     let count = pages.len().to_string();
     let file = to.display().to_string();

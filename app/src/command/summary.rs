@@ -5,17 +5,17 @@ use super::open::open;
 use super::{Outcome, Ran};
 use std::io::Write;
 use std::path::Path;
-use traywright_core::say::cautions;
+use traywright_core::wording::cautions;
 
 pub(super) fn summary(file: &Path, out: &mut dyn Write) -> Ran {
     let opened = open(file)?;
-    let speaker = opened.speaker();
-    let texts = speaker.texts;
+    let formatter = opened.formatter();
+    let texts = formatter.texts;
     let worksheet = &opened.worksheet;
     let signed = opened.signed(file)?;
     let revision = worksheet.revision.to_string();
     let fingerprint = worksheet.fingerprint.to_string();
-    let jaw = speaker.jaw();
+    let jaw = formatter.jaw();
     let state = signed.state(texts);
     let args = [
         ("reference", worksheet.reference.as_str()),
@@ -33,11 +33,11 @@ pub(super) fn summary(file: &Path, out: &mut dyn Write) -> Ran {
     }
     writeln!(out, "\n{}", texts.get("cli-settings", &[]))?;
     for site in &worksheet.sites {
-        writeln!(out, "\n{}", speaker.site(&site.id))?;
+        writeln!(out, "\n{}", formatter.site(&site.id))?;
         for step in &site.steps {
-            let name = speaker.step(&site.id, &step.id);
-            let setting = speaker.setting_in_full(step);
-            writeln!(out, "  {name:<24} {setting:<10} {}", speaker.led(step))?;
+            let name = formatter.step(&site.id, &step.id);
+            let setting = formatter.setting_in_full(step);
+            writeln!(out, "  {name:<24} {setting:<10} {}", formatter.led(step))?;
         }
     }
     writeln!(out, "\n{}", texts.get("cli-findings", &[]))?;

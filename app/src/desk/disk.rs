@@ -92,22 +92,22 @@ impl Document {
 mod tests {
     use super::*;
     use crate::desk::{DEMOS, demo_case};
-    use traywright_core::case::{Case, Edit, SoundCase};
+    use traywright_core::case::{Case, Edit, ValidCase};
     use traywright_core::document::print;
     use traywright_core::sign::EventKind;
 
-    fn write(file: &Path, case: &SoundCase) {
+    fn write(file: &Path, case: &ValidCase) {
         std::fs::write(file, print(&**case).unwrap()).unwrap();
     }
 
-    fn noted(case: &SoundCase, note: &str) -> SoundCase {
+    fn noted(case: &ValidCase, note: &str) -> ValidCase {
         let mut other: Case = (**case).clone();
         other.note = Some(note.to_owned());
-        SoundCase::checked(&other).unwrap()
+        ValidCase::checked(&other).unwrap()
     }
 
     /// A folder with the first demo case and the document opened from it.
-    fn opened() -> (tempfile::TempDir, PathBuf, SoundCase, Document) {
+    fn opened() -> (tempfile::TempDir, PathBuf, ValidCase, Document) {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("case.json");
         let case = demo_case(DEMOS[0].1);

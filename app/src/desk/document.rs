@@ -5,19 +5,19 @@ use super::history::{Gesture, History};
 use super::record::Record;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use traywright_core::case::{Edit, EditRefused, SoundCase, apply, to_save};
+use traywright_core::case::{Edit, EditRefused, ValidCase, apply, to_save};
 use traywright_core::dentition::Notation;
 use traywright_core::plan::{Worksheet, work_out};
-use traywright_core::say::Speaker;
 use traywright_core::sign::Fingerprint;
+use traywright_core::wording::Formatter;
 
 /// The open case.
 pub struct Document {
-    pub(super) case: Arc<SoundCase>,
+    pub(super) case: Arc<ValidCase>,
     pub(super) worksheet: Arc<Worksheet>,
     pub(super) history: History,
     /// As it lies on the disk; nothing where it was never saved.
-    pub(super) saved: Option<Arc<SoundCase>>,
+    pub(super) saved: Option<Arc<ValidCase>>,
     /// How the files looked when they were last looked at.
     pub(super) stamps: Stamps,
     file: Option<PathBuf>,
@@ -30,7 +30,7 @@ pub struct Document {
 impl Document {
     /// A case that was read from a file.
     #[must_use]
-    pub fn opened(case: SoundCase, file: PathBuf) -> Self {
+    pub fn opened(case: ValidCase, file: PathBuf) -> Self {
         let case = Arc::new(case);
         let mut document = Self::unsaved_of(Arc::clone(&case));
         document.saved = Some(case);
@@ -41,11 +41,11 @@ impl Document {
 
     /// A case that lies in no file yet.
     #[must_use]
-    pub fn unsaved(case: SoundCase) -> Self {
+    pub fn unsaved(case: ValidCase) -> Self {
         Self::unsaved_of(Arc::new(case))
     }
 
-    fn unsaved_of(case: Arc<SoundCase>) -> Self {
+    fn unsaved_of(case: Arc<ValidCase>) -> Self {
         let worksheet = Arc::new(work_out(&case));
         let record = Record::none(&case, &worksheet);
         Self {
@@ -62,7 +62,7 @@ impl Document {
 
     /// The case.
     #[must_use]
-    pub fn case(&self) -> &SoundCase {
+    pub fn case(&self) -> &ValidCase {
         &self.case
     }
 
@@ -73,7 +73,7 @@ impl Document {
     }
 
     /// The case, for work beside the window.
-    pub(super) fn shared_case(&self) -> Arc<SoundCase> {
+    pub(super) fn shared_case(&self) -> Arc<ValidCase> {
         Arc::clone(&self.case)
     }
 
@@ -84,8 +84,8 @@ impl Document {
 
     /// Who speaks about it.
     #[must_use]
-    pub fn speaker(&self, notation: Notation) -> Speaker<'_> {
-        Speaker::english(&self.case, notation)
+    pub fn formatter(&self, notation: Notation) -> Formatter<'_> {
+        Formatter::english(&self.case, notation)
     }
 
     /// The file that it lies in.
@@ -169,12 +169,12 @@ impl Document {
 
     /// The case as it is to be written: with the revision raised where it has to be.
     #[must_use]
-    pub fn to_write(&self) -> SoundCase {
+    pub fn to_write(&self) -> ValidCase {
         to_save(&self.case, self.saved.as_deref())
     }
 
     /// Notes that this case now lies in this file.
-    pub fn was_saved(&mut self, case: SoundCase, file: PathBuf) {
+    pub fn was_saved(&mut self, case: ValidCase, file: PathBuf) {
         let case = Arc::new(case);
         self.saved = Some(Arc::clone(&case));
         let moved = self.file.as_deref() != Some(file.as_path());
@@ -192,7 +192,7 @@ impl Document {
         }
     }
 
-    pub(super) fn become_case(&mut self, case: Arc<SoundCase>) {
+    pub(super) fn become_case(&mut self, case: Arc<ValidCase>) {
         self.worksheet = Arc::new(work_out(&case));
         self.case = case;
         self.generation += 1;

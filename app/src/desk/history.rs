@@ -1,7 +1,7 @@
 //! Undo and redo of everything: whole cases, each with the name of what changed it.
 
 use std::sync::Arc;
-use traywright_core::case::SoundCase;
+use traywright_core::case::ValidCase;
 
 /// What one gesture belongs to: all edits of the same gesture are one step.
 pub type Gesture = u64;
@@ -12,7 +12,7 @@ const MOST_STEPS: usize = 500;
 #[derive(Debug, Clone)]
 struct Step {
     name: String,
-    before: Arc<SoundCase>,
+    before: Arc<ValidCase>,
     gesture: Option<Gesture>,
 }
 
@@ -25,7 +25,7 @@ pub(super) struct History {
 
 impl History {
     /// Notes a change. A change of the gesture that the last one belongs to adds no step.
-    pub(super) fn note(&mut self, name: String, before: Arc<SoundCase>, gesture: Option<Gesture>) {
+    pub(super) fn note(&mut self, name: String, before: Arc<ValidCase>, gesture: Option<Gesture>) {
         self.undone.clear();
         let goes_on = gesture.is_some() && self.done.last().is_some_and(|s| s.gesture == gesture);
         if goes_on {
@@ -42,7 +42,7 @@ impl History {
     }
 
     /// Takes back the last step: the case before it.
-    pub(super) fn undo(&mut self, now: Arc<SoundCase>) -> Option<Arc<SoundCase>> {
+    pub(super) fn undo(&mut self, now: Arc<ValidCase>) -> Option<Arc<ValidCase>> {
         let step = self.done.pop()?;
         self.undone.push(Step {
             name: step.name,
@@ -53,7 +53,7 @@ impl History {
     }
 
     /// Does the last undone step again: the case after it.
-    pub(super) fn redo(&mut self, now: Arc<SoundCase>) -> Option<Arc<SoundCase>> {
+    pub(super) fn redo(&mut self, now: Arc<ValidCase>) -> Option<Arc<ValidCase>> {
         let step = self.undone.pop()?;
         self.done.push(Step {
             name: step.name,
@@ -74,7 +74,7 @@ impl History {
     }
 
     /// Names of the steps done since the case was last so; nothing where it never was.
-    pub(super) fn since(&self, was_so: impl Fn(&SoundCase) -> bool) -> Option<Vec<&str>> {
+    pub(super) fn since(&self, was_so: impl Fn(&ValidCase) -> bool) -> Option<Vec<&str>> {
         let from = self.done.iter().rposition(|step| was_so(&step.before))?;
         let names = self.done[from..].iter();
         Some(names.map(|step| step.name.as_str()).collect())

@@ -24,7 +24,7 @@ pub struct Job<T, P> {
 }
 
 /// What the work has: a place to tell how far it is, and to hear that it is to stop.
-pub struct Teller<P> {
+pub struct Reporter<P> {
     told: Arc<Mutex<Option<P>>>,
     stop: Arc<AtomicBool>,
     wake: Wake,
@@ -36,10 +36,10 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
     pub fn begin(
         name: &str,
         wake: Wake,
-        work: impl FnOnce(&mut Teller<P>) -> T + Send + 'static,
+        work: impl FnOnce(&mut Reporter<P>) -> T + Send + 'static,
     ) -> Option<Self> {
         let (told, stop) = (Arc::new(Mutex::new(None)), Arc::new(AtomicBool::new(false)));
-        let mut teller = Teller {
+        let mut reporter = Reporter {
             told: Arc::clone(&told),
             stop: Arc::clone(&stop),
             wake: Arc::clone(&wake),
@@ -51,7 +51,7 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
             // what was made last is dropped first.
             let _woken = WakeAtEnd(wake);
             let send = send;
-            let done = work(&mut teller);
+            let done = work(&mut reporter);
             // Nobody may wait for it any more.
             send.send(done).unwrap_or_default();
         };
@@ -120,7 +120,7 @@ impl<T, P> Drop for Job<T, P> {
     }
 }
 
-impl<P> Teller<P> {
+impl<P> Reporter<P> {
     /// Whether the work goes on, for what tells nothing meanwhile.
     pub fn goes_on(&self) -> ControlFlow<()> {
         if self.stop.load(Ordering::Relaxed) {
@@ -166,9 +166,9 @@ mod tests {
     fn work_tells_how_far_it_is_and_stops_when_asked() {
         let (woken, wakes) = channel();
         let wake: Wake = Arc::new(move || woken.send(()).unwrap_or_default());
-        let count = |teller: &mut Teller<u32>| {
+        let count = |reporter: &mut Reporter<u32>| {
             let mut n = 0;
-            while teller.tell(|| n).is_continue() {
+            while reporter.tell(|| n).is_continue() {
                 n += 1;
             }
             n
@@ -184,7 +184,7 @@ mod tests {
     #[test]
     fn the_window_is_woken_only_after_a_while_however_often_it_is_told() {
         let (woken, wakes) = channel();
-        let mut teller = Teller {
+        let mut reporter = Reporter {
             told: Arc::new(Mutex::new(None)),
             stop: Arc::new(AtomicBool::new(false)),
             wake: Arc::new(move || woken.send(()).unwrap_or_default()),
@@ -193,13 +193,13 @@ mod tests {
         let begun = Instant::now();
         let short = EVERY / 10;
         for n in 0..=30_u32 {
-            assert!(teller.tell_at(begun + short * n, || n).is_continue());
+            assert!(reporter.tell_at(begun + short * n, || n).is_continue());
         }
         // At the first, and at every tenth after it.
         assert_eq!(wakes.try_iter().count(), 4);
-        assert_eq!(*teller.told.lock().unwrap(), Some(30));
-        teller.stop.store(true, Ordering::Relaxed);
-        assert!(teller.tell_at(begun + EVERY * 9, || 9).is_break());
+        assert_eq!(*reporter.told.lock().unwrap(), Some(30));
+        reporter.stop.store(true, Ordering::Relaxed);
+        assert!(reporter.tell_at(begun + EVERY * 9, || 9).is_break());
         assert_eq!(wakes.try_iter().count(), 0);
     }
 
@@ -207,7 +207,7 @@ mod tests {
     fn work_that_fails_wakes_the_window_and_gives_no_answer() {
         let (woken, wakes) = channel();
         let wake: Wake = Arc::new(move || woken.send(()).unwrap_or_default());
-        let fails = |_: &mut Teller<()>| -> u32 { std::panic::resume_unwind(Box::new(())) };
+        let fails = |_: &mut Reporter<()>| -> u32 { std::panic::resume_unwind(Box::new(())) };
         let mut job = Job::begin("fail", wake, fails).unwrap();
         wakes.recv_timeout(LONG).unwrap();
         assert_eq!(job.answer(), None);
@@ -216,8 +216,8 @@ mod tests {
     #[test]
     fn work_that_nobody_waits_for_stops() {
         let (ended, end) = channel();
-        let work = move |teller: &mut Teller<()>| {
-            while teller.tell(|| ()).is_continue() {}
+        let work = move |reporter: &mut Reporter<()>| {
+            while reporter.tell(|| ()).is_continue() {}
             ended.send(()).unwrap_or_default();
         };
         drop(Job::begin("forgotten", Arc::new(|| {}), work).unwrap());

@@ -16,7 +16,7 @@ pub use document::Document;
 pub use history::Gesture;
 pub use job::Wake;
 pub use record::Record;
-pub use run::{Asked, HowFar, RunWork, Work};
+pub use run::{Asked, RunProgress, RunWork, Work};
 pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};
 

@@ -2,7 +2,7 @@
 
 use crate::command::open::{policy, refused_events, said_problems, say};
 use std::path::Path;
-use traywright_core::case::SoundCase;
+use traywright_core::case::ValidCase;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view};
 use traywright_core::sign::{EventKind, Merged, PlanView, Standing, Who, WriterId, standing};
 use traywright_core::store::{append_event, read_events};
@@ -22,13 +22,13 @@ pub struct Record {
 
 impl Record {
     /// Nothing was signed yet.
-    pub(super) fn none(case: &SoundCase, worksheet: &Worksheet) -> Self {
+    pub(super) fn none(case: &ValidCase, worksheet: &Worksheet) -> Self {
         let events = Merged::of(case_jaw(case), []).expect("no logs fit any case");
         Self::of(events, Vec::new(), case, worksheet)
     }
 
     /// What lies beside a case file. Where it cannot be read, nothing counts and that is told.
-    pub(super) fn read(file: &Path, case: &SoundCase, worksheet: &Worksheet) -> Self {
+    pub(super) fn read(file: &Path, case: &ValidCase, worksheet: &Worksheet) -> Self {
         match read_events(file, &case_jaw(case)) {
             Ok(beside) => {
                 let problems = said_problems(Texts::english(), &beside.problems);
@@ -42,7 +42,7 @@ impl Record {
         }
     }
 
-    fn of(events: Merged, problems: Vec<String>, case: &SoundCase, worksheet: &Worksheet) -> Self {
+    fn of(events: Merged, problems: Vec<String>, case: &ValidCase, worksheet: &Worksheet) -> Self {
         let view = plan_view(case, worksheet, &events);
         let (standing, fault) = match standing(&events, &view, &policy()) {
             Ok(standing) => (standing, None),
@@ -65,7 +65,7 @@ impl Record {
     }
 
     /// Derives anew what counts, for a plan that changed.
-    pub(super) fn held_against(&mut self, case: &SoundCase, worksheet: &Worksheet) {
+    pub(super) fn held_against(&mut self, case: &ValidCase, worksheet: &Worksheet) {
         let none = Merged::of(case_jaw(case), []).expect("no logs fit any case");
         let events = std::mem::replace(&mut self.events, none);
         let problems = std::mem::take(&mut self.problems);

@@ -2,13 +2,13 @@
 //! for as long as what they depend on is the same.
 
 use super::Document;
-use super::job::{Job, Teller, Wake};
+use super::job::{Job, Reporter, Wake};
 use std::ops::ControlFlow;
 use std::sync::Arc;
 use std::task::Poll;
-use traywright_core::case::SoundCase;
+use traywright_core::case::ValidCase;
 use traywright_core::kit::Kit;
-use traywright_core::order::{Budget, Cost, Progress};
+use traywright_core::order::{self, Budget, Cost};
 use traywright_core::plan::Worksheet;
 use traywright_core::run::{
     BestOrder, NoRun, RunInputs, RunOrder, RunProblem, StockRemedy, Why, stock_remedies, why,
@@ -19,7 +19,7 @@ const WHY_STATES: u64 = 200_000;
 
 /// How far the search for the best order is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct HowFar {
+pub struct RunProgress {
     /// States that were looked at.
     pub states: u64,
     /// What the best order so far costs.
@@ -28,8 +28,8 @@ pub struct HowFar {
     pub bound: Cost,
 }
 
-impl From<&Progress<'_>> for HowFar {
-    fn from(progress: &Progress<'_>) -> Self {
+impl From<&order::Progress<'_>> for RunProgress {
+    fn from(progress: &order::Progress<'_>) -> Self {
         Self {
             states: progress.states_expanded,
             best: progress.best.cost,
@@ -45,7 +45,7 @@ pub enum Work<T> {
     #[default]
     Open,
     /// It is being worked out.
-    Going(Job<T, HowFar>),
+    Going(Job<T, RunProgress>),
     /// Here it is.
     Done(T),
     /// It failed, or was stopped before there was anything.
@@ -101,7 +101,7 @@ impl<T: Send + 'static> Work<T> {
         &mut self,
         name: &str,
         wake: &Wake,
-        work: impl FnOnce(&mut Teller<HowFar>) -> T + Send + 'static,
+        work: impl FnOnce(&mut Reporter<RunProgress>) -> T + Send + 'static,
     ) {
         let job = Job::begin(name, Arc::clone(wake), work);
         *self = job.map_or(Self::Failed, Self::Going);
@@ -196,7 +196,7 @@ impl RunWork {
     }
 
     /// Once a frame: takes answers, drops what is old, begins what is asked for.
-    pub(crate) fn attend(
+    pub(crate) fn poll(
         &mut self,
         document: Option<&Document>,
         live: Option<&Kit>,
@@ -210,8 +210,8 @@ impl RunWork {
         self.best.look();
         self.reasons.look();
         self.remedies.look();
-        self.attend_order(document, asked, wake);
-        self.attend_remedies(document, live, asked, wake);
+        self.poll_order(document, asked, wake);
+        self.poll_remedies(document, live, asked, wake);
     }
 
     /// Waits for all that goes on. Gives back whether there was anything.
@@ -220,7 +220,7 @@ impl RunWork {
         self.best.wait() | self.reasons.wait() | self.remedies.wait()
     }
 
-    fn attend_order(&mut self, document: &Document, asked: Asked, wake: &Wake) {
+    fn poll_order(&mut self, document: &Document, asked: Asked, wake: &Wake) {
         let (case, worksheet) = (document.case(), document.worksheet());
         let is_new = self.generation != Some(document.generation());
         let wants_best = matches!(asked, Asked::Order | Asked::Best);
@@ -242,8 +242,8 @@ impl RunWork {
         };
         if matches!(self.best, Work::Open) && wants_best {
             let (run, order) = (run.clone(), worksheet.order.clone());
-            self.best.begin("best order", wake, move |teller| {
-                let watch = &mut |progress: &Progress<'_>| teller.tell(|| progress.into());
+            self.best.begin("best order", wake, move |reporter| {
+                let watch = &mut |progress: &order::Progress<'_>| reporter.tell(|| progress.into());
                 run.best(&order, &Budget::default(), watch)
             });
         }
@@ -256,13 +256,13 @@ impl RunWork {
         if matches!(self.reasons, Work::Open) && asked == Asked::Order {
             let (case, worksheet) = (document.shared_case(), document.shared_worksheet());
             let best = best.clone();
-            self.reasons.begin("why this order", wake, move |teller| {
-                reasons(&case, &worksheet, &best, teller)
+            self.reasons.begin("why this order", wake, move |reporter| {
+                reasons(&case, &worksheet, &best, reporter)
             });
         }
     }
 
-    fn attend_remedies(
+    fn poll_remedies(
         &mut self,
         document: &Document,
         live: Option<&Kit>,
@@ -285,19 +285,19 @@ impl RunWork {
         let (case, worksheet) = (document.shared_case(), document.shared_worksheet());
         let live = live.unwrap_or(&document.case().kit).clone();
         self.remedies
-            .begin("what settles shortages", wake, move |teller| {
+            .begin("what settles shortages", wake, move |reporter| {
                 // Nobody is told how far it is; it stops where the case is another by then.
-                stock_remedies(&case, &worksheet, &live, &mut || teller.goes_on())
+                stock_remedies(&case, &worksheet, &live, &mut || reporter.goes_on())
             });
     }
 }
 
 /// What each wish costs, as far as nobody stops it: what was asked for then is left out.
 fn reasons(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     best: &BestOrder,
-    teller: &mut Teller<HowFar>,
+    reporter: &mut Reporter<RunProgress>,
 ) -> Vec<Why> {
     let budget = Budget {
         states: WHY_STATES,
@@ -305,7 +305,7 @@ fn reasons(
     };
     let mut stopped = ControlFlow::Continue(());
     let all = why(case, worksheet, &best.order, &budget, &mut |progress| {
-        stopped = teller.tell(|| progress.into());
+        stopped = reporter.tell(|| progress.into());
         stopped
     });
     if stopped.is_break() { Vec::new() } else { all }
@@ -332,7 +332,7 @@ mod tests {
     /// Attends until nothing is to be waited for.
     fn settle(work: &mut RunWork, document: &Document, asked: Asked) {
         loop {
-            work.attend(Some(document), None, asked, &nobody());
+            work.poll(Some(document), None, asked, &nobody());
             if !work.wait() {
                 return;
             }
@@ -354,14 +354,14 @@ mod tests {
     fn endless(best: BestOrder) -> (Work<BestOrder>, Receiver<()>) {
         let (ended, end) = channel();
         let mut work = Work::Open;
-        work.begin("endless", &nobody(), move |teller| {
+        work.begin("endless", &nobody(), move |reporter| {
             let cost = best.order.cost;
-            let how_far = HowFar {
+            let how_far = RunProgress {
                 states: 0,
                 best: cost,
                 bound: cost,
             };
-            while teller.tell(|| how_far).is_continue() {}
+            while reporter.tell(|| how_far).is_continue() {}
             ended.send(()).unwrap_or_default();
             BestOrder {
                 cancelled: true,
@@ -390,20 +390,20 @@ mod tests {
         settle(&mut work, &document, Asked::Order);
         let found = work.order().unwrap().clone();
         edit(&mut document, Edit::SetNote(Some("a note".to_owned())));
-        work.attend(Some(&document), None, Asked::Order, &nobody());
+        work.poll(Some(&document), None, Asked::Order, &nobody());
         assert_eq!(work.order(), Some(&found));
         // Another order that is followed is held against the same best one, at once.
         let order = found.best.steps.iter();
         let order = order.filter_map(|step| step.what.ordered()).collect();
         edit(&mut document, Edit::AcceptOrder(order));
-        work.attend(Some(&document), None, Asked::Order, &nobody());
+        work.poll(Some(&document), None, Asked::Order, &nobody());
         assert!(work.order().unwrap().followed_is_least);
         edit(&mut document, other_wishes());
-        work.attend(Some(&document), None, Asked::Order, &nobody());
+        work.poll(Some(&document), None, Asked::Order, &nobody());
         assert!(work.order().is_none() && work.best().done().is_none());
         settle(&mut work, &document, Asked::Order);
         assert!(work.order().is_some());
-        work.attend(None, None, Asked::Order, &nobody());
+        work.poll(None, None, Asked::Order, &nobody());
         assert!(work.problem().is_none());
     }
 
@@ -415,10 +415,10 @@ mod tests {
         (work.best, work.against) = (best, None);
         // Even where its view is no longer looked at.
         edit(&mut document, Edit::SetNote(Some("a note".to_owned())));
-        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        work.poll(Some(&document), None, Asked::Nothing, &nobody());
         assert!(work.best().is_going() && end.try_recv().is_err());
         edit(&mut document, other_wishes());
-        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        work.poll(Some(&document), None, Asked::Nothing, &nobody());
         end.recv_timeout(LONG).unwrap();
         assert!(matches!(work.best(), Work::Open));
     }
@@ -428,15 +428,15 @@ mod tests {
         let (mut document, mut work) = (two_molars(), RunWork::default());
         settle(&mut work, &document, Asked::Remedies);
         let (ended, end) = channel();
-        work.remedies.begin("endless", &nobody(), move |teller| {
-            while teller.goes_on().is_continue() {}
+        work.remedies.begin("endless", &nobody(), move |reporter| {
+            while reporter.goes_on().is_continue() {}
             ended.send(()).unwrap_or_default();
             Vec::new()
         });
-        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        work.poll(Some(&document), None, Asked::Nothing, &nobody());
         assert!(work.remedies().is_going() && end.try_recv().is_err());
         edit(&mut document, Edit::SetNote(Some("a note".to_owned())));
-        work.attend(Some(&document), None, Asked::Nothing, &nobody());
+        work.poll(Some(&document), None, Asked::Nothing, &nobody());
         end.recv_timeout(LONG).unwrap();
         assert!(matches!(work.remedies(), Work::Open));
     }

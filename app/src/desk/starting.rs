@@ -1,7 +1,7 @@
 //! What one can start from: a new case, or one of the invented ones that come with the program.
 
 use traywright_core::case::{
-    Access, Case, Guide, GuideState, Setup, SoundCase, Support, Team, UseOrder, default_limits,
+    Access, Case, Guide, GuideState, Setup, Support, Team, UseOrder, ValidCase, default_limits,
 };
 use traywright_core::case::{read_case, read_kit};
 use traywright_core::dentition::Jaw;
@@ -41,7 +41,7 @@ pub fn demo_kit() -> Kit {
 ///
 /// Never: they are part of the program and a test reads them.
 #[must_use]
-pub fn demo_case(bytes: &[u8]) -> SoundCase {
+pub fn demo_case(bytes: &[u8]) -> ValidCase {
     read_case(bytes).expect("the invented cases can be read")
 }
 
@@ -65,7 +65,7 @@ pub struct NewCase {
 /// # Errors
 ///
 /// What is wrong with it, such as a reference that is empty.
-pub fn new_case(new: &NewCase, kit: &Kit) -> Result<SoundCase, Faults> {
+pub fn new_case(new: &NewCase, kit: &Kit) -> Result<ValidCase, Faults> {
     let mut case = Case {
         traywright_case: traywright_core::case::CASE_VERSION,
         rules_version: traywright_core::case::RULES_VERSION,
@@ -103,7 +103,7 @@ pub fn new_case(new: &NewCase, kit: &Kit) -> Result<SoundCase, Faults> {
         kit: kit.clone(),
     };
     case.kit = kit.for_case(&case);
-    SoundCase::checked(&case)
+    ValidCase::checked(&case)
 }
 
 /// The one entry of a list that has no other.

@@ -3,8 +3,8 @@
 use super::{Drafts, New, fault_ui};
 use egui::{Id, Key, RichText, TextEdit, Ui};
 use traywright_core::measure::{Angle, DecimalError, Length, parse_thousandths};
-use traywright_core::say::{degrees, mm};
 use traywright_core::text::Texts;
+use traywright_core::wording::{degrees, mm};
 
 /// What a number may be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! What of the kit a view offers, and edits together with what they need of it.
 
 use crate::action::Change;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use traywright_core::case::{Edit, supplied};
 use traywright_core::kit::Kit;
 
@@ -9,12 +9,12 @@ use traywright_core::kit::Kit;
 /// besides.
 #[must_use]
 pub fn offered<'a, T>(
-    stage: &Stage<'a>,
+    cx: &ViewContext<'a>,
     list: impl Fn(&'a Kit) -> &'a [T],
     id: impl Fn(&T) -> &str,
 ) -> Vec<&'a T> {
-    let own = stage.document().map_or(&[][..], |d| list(&d.case().kit));
-    let live = stage.desk.offered_kit().map_or(&[][..], list);
+    let own = cx.document().map_or(&[][..], |d| list(&d.case().kit));
+    let live = cx.desk.offered_kit().map_or(&[][..], list);
     let new = live
         .iter()
         .filter(|entry| own.iter().all(|other| id(other) != id(entry)));
@@ -23,17 +23,22 @@ pub fn offered<'a, T>(
 
 /// The edits together with the kit entries that the case lacks for them.
 #[must_use]
-pub fn with_kit(stage: &Stage<'_>, edits: Vec<Edit>) -> Vec<Edit> {
-    match (stage.document(), stage.desk.offered_kit()) {
+pub fn with_kit(cx: &ViewContext<'_>, edits: Vec<Edit>) -> Vec<Edit> {
+    match (cx.document(), cx.desk.offered_kit()) {
         (Some(document), Some(live)) => supplied(document.case(), edits, live),
         _ => edits,
     }
 }
 
 /// Edits under one name, with the kit entries that they need, from a field or none.
-pub fn edit_with_kit(stage: &mut Stage<'_>, name: String, edits: Vec<Edit>, field: Option<String>) {
-    let edits = with_kit(stage, edits);
-    stage.edit(Change {
+pub fn edit_with_kit(
+    cx: &mut ViewContext<'_>,
+    name: String,
+    edits: Vec<Edit>,
+    field: Option<String>,
+) {
+    let edits = with_kit(cx, edits);
+    cx.edit(Change {
         name,
         edits,
         gesture: None,

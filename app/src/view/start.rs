@@ -3,12 +3,12 @@
 use crate::action::{Action, Command};
 use crate::desk::{DEMOS, NewCase};
 use crate::field::{self, New};
-use crate::outside::Purpose;
-use crate::window::{Ask, Stage};
+use crate::platform::Purpose;
+use crate::window::{Ask, ViewContext};
 use egui::{RichText, ScrollArea, Ui};
 use traywright_core::case::{Access, Support};
 use traywright_core::dentition::Jaw;
-use traywright_core::say::cautions;
+use traywright_core::wording::cautions;
 
 /// What the start page remembers.
 #[derive(Debug, Default)]
@@ -20,21 +20,21 @@ pub struct State {
 }
 
 /// Shows the start page.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     ScrollArea::vertical().show(ui, |ui| {
-        ui.heading(stage.word("start-title"));
-        ui.label(stage.word("start-job"));
+        ui.heading(cx.word("start-title"));
+        ui.label(cx.word("start-job"));
         ui.add_space(12.0);
         ui.columns(3, |columns| {
             let [new, open, practise] = columns else {
                 return;
             };
-            new_ui(new, stage);
-            open_ui(open, stage);
-            practise_ui(practise, stage);
+            new_ui(new, cx);
+            open_ui(open, cx);
+            practise_ui(practise, cx);
         });
         ui.add_space(16.0);
-        for caution in cautions(stage.desk.texts) {
+        for caution in cautions(cx.desk.texts) {
             ui.label(RichText::new(caution).weak());
         }
     });
@@ -47,14 +47,14 @@ fn heading(ui: &mut Ui, text: String) {
     )));
 }
 
-fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    heading(ui, stage.word("start-new"));
-    let named = ui.label(stage.word("start-reference")).id;
-    let mut reference = stage.sight.start.reference.clone();
+fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    heading(ui, cx.word("start-new"));
+    let named = ui.label(cx.word("start-reference")).id;
+    let mut reference = cx.state.start.reference.clone();
     ui.text_edit_singleline(&mut reference).labelled_by(named);
-    stage.sight.start.reference = reference;
-    let texts = stage.desk.texts;
-    let pick = stage.word("start-pick");
+    cx.state.start.reference = reference;
+    let texts = cx.desk.texts;
+    let pick = cx.word("start-pick");
     let word = |id: String| texts.get(&id, &[]);
     let jaws = Jaw::ALL.map(|jaw| (jaw, word(jaw.text_id().to_owned())));
     let supports = [
@@ -66,8 +66,8 @@ fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     .map(|support| (support, word(format!("start-support-{}", key(&support)))));
     let accesses = [Access::Flap, Access::Punch]
         .map(|access| (access, word(format!("start-access-{}", key(&access)))));
-    let start = &mut stage.sight.start;
-    let drafts = &stage.sight.drafts;
+    let start = &mut cx.state.start;
+    let drafts = &cx.state.drafts;
     let ask = |ui: &mut Ui, id: &str| {
         let text = texts.get(id, &[]);
         ui.label(&text);
@@ -109,8 +109,8 @@ fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     ) {
         start.access = new;
     }
-    let (kit, invented) = match &stage.desk.live_kit {
-        Some(kit) => (kit.name.to_string(), stage.desk.settings.kit.is_none()),
+    let (kit, invented) = match &cx.desk.live_kit {
+        Some(kit) => (kit.name.to_string(), cx.desk.settings.kit.is_none()),
         None => (texts.get("start-invented-kit", &[]), true),
     };
     ui.label(texts.get("start-kit", &[("kit", &kit)]));
@@ -119,16 +119,16 @@ fn new_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         ui.vertical(|ui| ui.label(told));
     }
     if ui.button(texts.get("start-choose-kit", &[])).clicked() {
-        stage.act(Action::Ask(Ask::file(Purpose::OpenKit, "")));
+        cx.act(Action::Ask(Ask::file(Purpose::OpenKit, "")));
     }
     ui.add_space(8.0);
-    begin_ui(ui, stage, invented);
+    begin_ui(ui, cx, invented);
 }
 
 /// The button that begins, and what is still needed for it.
-fn begin_ui(ui: &mut Ui, stage: &mut Stage<'_>, invented: bool) {
-    let texts = stage.desk.texts;
-    let start = &stage.sight.start;
+fn begin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, invented: bool) {
+    let texts = cx.desk.texts;
+    let start = &cx.state.start;
     let filled = !start.reference.trim().is_empty();
     let new = match (start.jaw, start.support, start.access) {
         (Some(jaw), Some(support), Some(access)) if filled => Some(NewCase {
@@ -153,8 +153,8 @@ fn begin_ui(ui: &mut Ui, stage: &mut Stage<'_>, invented: bool) {
     if button.clicked()
         && let Some(new) = new
     {
-        let action = stage.sight.guarded(stage.desk, Action::New(new));
-        stage.act(action);
+        let action = cx.state.guarded(cx.desk, Action::New(new));
+        cx.act(action);
     }
 }
 
@@ -176,16 +176,16 @@ fn key(value: &impl serde::Serialize) -> String {
     value.as_str().unwrap_or_default().replace('_', "-")
 }
 
-fn open_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    heading(ui, stage.word("start-open"));
-    if ui.button(stage.word("start-choose-file")).clicked() {
-        stage.act(Action::Do(Command::Open));
+fn open_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    heading(ui, cx.word("start-open"));
+    if ui.button(cx.word("start-choose-file")).clicked() {
+        cx.act(Action::Do(Command::Open));
     }
-    ui.label(RichText::new(stage.word("start-drop")).weak());
-    let recent = stage.desk.settings.recent.clone();
+    ui.label(RichText::new(cx.word("start-drop")).weak());
+    let recent = cx.desk.settings.recent.clone();
     if !recent.is_empty() {
         ui.add_space(6.0);
-        ui.label(stage.word("start-recent"));
+        ui.label(cx.word("start-recent"));
     }
     for file in recent {
         let file_folder = file.parent().map(|folder| folder.display().to_string());
@@ -194,8 +194,8 @@ fn open_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             .link(name.as_ref())
             .on_hover_text(file.display().to_string());
         if link.clicked() {
-            let action = stage.sight.guarded(stage.desk, Action::Open(file));
-            stage.act(action);
+            let action = cx.state.guarded(cx.desk, Action::Open(file));
+            cx.act(action);
         }
         // Two files of one name are told apart by where they lie.
         if let Some(folder) = file_folder {
@@ -204,13 +204,13 @@ fn open_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     }
 }
 
-fn practise_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    heading(ui, stage.word("start-practise"));
-    ui.label(RichText::new(stage.word("start-practise-what")).weak());
+fn practise_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    heading(ui, cx.word("start-practise"));
+    ui.label(RichText::new(cx.word("start-practise-what")).weak());
     for (index, (name, _)) in DEMOS.iter().enumerate() {
-        if ui.link(stage.word(&format!("demo-{name}"))).clicked() {
-            let action = stage.sight.guarded(stage.desk, Action::OpenDemo(index));
-            stage.act(action);
+        if ui.link(cx.word(&format!("demo-{name}"))).clicked() {
+            let action = cx.state.guarded(cx.desk, Action::OpenDemo(index));
+            cx.act(action);
         }
     }
 }

@@ -1,8 +1,8 @@
 //! Questions in a window of their own: a file, or what to do with what is not saved.
 
-use super::Stage;
+use super::ViewContext;
 use crate::action::{Action, Command};
-use crate::outside::Purpose;
+use crate::platform::Purpose;
 use egui::{Id, Key, Modal, RichText, TextEdit, Ui};
 use std::path::PathBuf;
 
@@ -42,8 +42,8 @@ impl Ask {
 }
 
 /// Shows what is asked, if anything is.
-pub(super) fn ui(ui: &Ui, stage: &mut Stage<'_>) {
-    let Some(mut ask) = stage.sight.ask.take() else {
+pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {
+    let Some(mut ask) = cx.state.ask.take() else {
         return;
     };
     let mut left = false;
@@ -54,21 +54,21 @@ pub(super) fn ui(ui: &Ui, stage: &mut Stage<'_>) {
                 purpose,
                 path,
                 focused,
-            } => left = file_ui(ui, stage, *purpose, path, focused),
-            Ask::Leaving(action) => left = leaving_ui(ui, stage, action),
-            Ask::Help => left = super::help::ui(ui, stage),
+            } => left = file_ui(ui, cx, *purpose, path, focused),
+            Ask::Leaving(action) => left = leaving_ui(ui, cx, action),
+            Ask::Help => left = super::help::ui(ui, cx),
         }
     });
     if left || response.should_close() {
         return;
     }
-    stage.sight.ask = Some(ask);
+    cx.state.ask = Some(ask);
 }
 
 /// Gives back whether the question is settled.
 fn file_ui(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     purpose: Purpose,
     path: &mut String,
     focused: &mut bool,
@@ -79,8 +79,8 @@ fn file_ui(
         Purpose::SaveCase => ("ask-save-case", "ask-save"),
         Purpose::SaveSheet => ("ask-save-sheet", "ask-save"),
     };
-    ui.heading(stage.word(title));
-    let named = ui.label(stage.word("ask-path")).id;
+    ui.heading(cx.word(title));
+    let named = ui.label(cx.word("ask-path")).id;
     let field = ui
         .add(TextEdit::singleline(path).desired_width(f32::INFINITY))
         .labelled_by(named);
@@ -91,7 +91,7 @@ fn file_ui(
     let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     ui.horizontal(|ui| {
         let given = !path.trim().is_empty();
-        let go = ui.add_enabled(given, egui::Button::new(stage.word(verb)));
+        let go = ui.add_enabled(given, egui::Button::new(cx.word(verb)));
         if go.clicked() || (entered && given) {
             let file = PathBuf::from(path.trim());
             let action = match purpose {
@@ -100,17 +100,17 @@ fn file_ui(
                 Purpose::SaveCase => Action::SaveTo(with_ending(file, "json")),
                 Purpose::SaveSheet => Action::WriteSheet {
                     to: with_ending(file, "pdf"),
-                    paper: stage.sight.sheet.paper,
+                    paper: cx.state.sheet.paper,
                     view: crate::action::ThenView::Leave,
                 },
             };
-            stage.act(action);
+            cx.act(action);
             return true;
         }
-        if ui.button(stage.word("ask-browse")).clicked() {
-            stage.act(Action::Browse(purpose));
+        if ui.button(cx.word("ask-browse")).clicked() {
+            cx.act(Action::Browse(purpose));
         }
-        ui.button(stage.word("ask-cancel")).clicked()
+        ui.button(cx.word("ask-cancel")).clicked()
     })
     .inner
 }
@@ -123,25 +123,25 @@ fn with_ending(file: PathBuf, ending: &str) -> PathBuf {
     }
 }
 
-fn leaving_ui(ui: &mut Ui, stage: &mut Stage<'_>, action: &mut Option<Box<Action>>) -> bool {
-    ui.heading(stage.word("ask-leaving"));
-    ui.label(RichText::new(stage.word("ask-leaving-what")).weak());
+fn leaving_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, action: &mut Option<Box<Action>>) -> bool {
+    ui.heading(cx.word("ask-leaving"));
+    ui.label(RichText::new(cx.word("ask-leaving-what")).weak());
     ui.horizontal(|ui| {
-        if ui.button(stage.word("ask-save-first")).clicked() {
-            stage.act(Action::Do(Command::Save));
-            stage.act(Action::Leave);
+        if ui.button(cx.word("ask-save-first")).clicked() {
+            cx.act(Action::Do(Command::Save));
+            cx.act(Action::Leave);
             if let Some(action) = action.take() {
-                stage.act(Action::OnceSaved(action));
+                cx.act(Action::OnceSaved(action));
             }
             return true;
         }
-        if ui.button(stage.word("ask-leave")).clicked() {
+        if ui.button(cx.word("ask-leave")).clicked() {
             if let Some(action) = action.take() {
-                stage.act(Action::Regardless(action));
+                cx.act(Action::Regardless(action));
             }
             return true;
         }
-        ui.button(stage.word("ask-cancel")).clicked()
+        ui.button(cx.word("ask-cancel")).clicked()
     })
     .inner
 }

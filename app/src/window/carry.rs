@@ -5,34 +5,34 @@ use crate::action::{Action, Change, Command, ThenView};
 use crate::command::open::{open_kit, policy, refused_by_disk, refused_document};
 use crate::desk::{DEMOS, Document, NewCase, RunWork, demo_case, demo_kit, new_case};
 use crate::look::{Mode, Theme};
-use crate::outside::Purpose;
+use crate::platform::Purpose;
 use egui::{Context, ViewportCommand};
 use std::path::Path;
 use traywright_core::case::read_case;
 use traywright_core::document::{MOST_BYTES, print};
-use traywright_core::say::faults;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind};
 use traywright_core::store::{read_file, write_safely};
+use traywright_core::wording::faults;
 
 impl Program {
     /// Carries one action out. Without a context nothing is drawn yet.
     pub(super) fn carry(&mut self, ctx: Option<&Context>, action: Action) {
         match action {
             Action::Do(command) => self.command(ctx, command),
-            Action::Ask(ask) => self.sight.ask = Some(ask),
+            Action::Ask(ask) => self.state.ask = Some(ask),
             Action::Tell(told) => {
-                if !matches!(self.sight.notice, Some(Notice::Refused(_))) {
-                    self.sight.notice = Some(Notice::Done(told));
+                if !matches!(self.state.notice, Some(Notice::Refused(_))) {
+                    self.state.notice = Some(Notice::Done(told));
                 }
             }
-            Action::Leave => self.sight.ask = None,
+            Action::Leave => self.state.ask = None,
             Action::OnceSaved(action) => {
                 if self.document().is_some_and(|d| !d.is_changed()) {
                     self.carry(ctx, *action);
-                } else if let Some(Ask::File { .. }) = self.sight.ask {
-                    self.sight.after_save = Some(action);
+                } else if let Some(Ask::File { .. }) = self.state.ask {
+                    self.state.after_save = Some(action);
                 }
             }
             Action::Regardless(action) => {
@@ -61,25 +61,25 @@ impl Program {
             }
             Action::Browse(purpose) => self.browse(ctx, purpose),
             Action::Edit(change) => self.edit(change),
-            Action::EndGesture => self.sight.gesture += 1,
+            Action::EndGesture => self.state.gesture += 1,
             Action::LookAgain => self.desk.run.again(),
             Action::Choose(site) => {
-                self.sight.arch.pick = crate::view::arch::Pick::Site;
-                self.sight.site = site;
-                self.sight.step = None;
+                self.state.arch.pick = crate::view::arch::Pick::Site;
+                self.state.site = site;
+                self.state.step = None;
             }
-            Action::ChooseStep(step) => self.sight.step = step,
+            Action::ChooseStep(step) => self.state.step = step,
             Action::Sign { who, kind } => {
                 let approves = matches!(
                     kind,
                     EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. }
                 );
-                let now = self.outside.now();
+                let now = self.platform.now();
                 let desk = self.desk.settings.desk.clone();
                 if let Some(document) = &mut self.desk.document
                     && let Err(refused) = document.sign(now, &desk, &who, kind)
                 {
-                    self.sight.notice = Some(Notice::Refused(refused));
+                    self.state.notice = Some(Notice::Refused(refused));
                 }
                 // Whoever reads a stop at the tray is not the person at the desk.
                 if approves {
@@ -91,7 +91,7 @@ impl Program {
                 if let Some(document) = &mut self.desk.document
                     && let Err(told) = document.follow_disk()
                 {
-                    self.sight.notice = Some(Notice::Refused(told));
+                    self.state.notice = Some(Notice::Refused(told));
                 }
             }
             Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
@@ -99,7 +99,7 @@ impl Program {
     }
 
     fn command(&mut self, ctx: Option<&Context>, command: Command) {
-        let guarded = |program: &Self, action| program.sight.guarded(&program.desk, action);
+        let guarded = |program: &Self, action| program.state.guarded(&program.desk, action);
         match command {
             Command::New => {
                 let next = guarded(self, Action::Do(Command::Show(View::Start)));
@@ -127,22 +127,22 @@ impl Program {
                     || format!("{}.json", document.case().reference),
                     |file| file.display().to_string(),
                 );
-                self.sight.ask = Some(Ask::file(Purpose::SaveCase, path));
+                self.state.ask = Some(Ask::file(Purpose::SaveCase, path));
             }
             Command::Close => {
                 if self.document().is_some_and(Document::is_changed) {
-                    self.sight.ask = Some(Ask::leaving(Action::Do(Command::Close)));
+                    self.state.ask = Some(Ask::leaving(Action::Do(Command::Close)));
                 } else {
                     self.desk.document = None;
-                    self.sight.view = View::Start;
+                    self.state.view = View::Start;
                     self.forget();
                 }
             }
             Command::Undo => self.step_through(Document::undo),
             Command::Redo => self.step_through(Document::redo),
             Command::Show(view) => {
-                self.sight.view = view;
-                self.sight.notice = None;
+                self.state.view = view;
+                self.state.notice = None;
             }
             Command::StopLooking => self.desk.run.stop(),
             Command::NextSite => self.move_on(1),
@@ -158,10 +158,10 @@ impl Program {
                     Theme::new(mode).install(ctx);
                 }
             }
-            Command::Help => self.sight.ask = Some(Ask::Help),
+            Command::Help => self.state.ask = Some(Ask::Help),
             Command::Quit => {
                 if self.document().is_some_and(Document::is_changed) && !self.leaving {
-                    self.sight.ask = Some(Ask::leaving(Action::Do(Command::Quit)));
+                    self.state.ask = Some(Ask::leaving(Action::Do(Command::Quit)));
                 } else if let Some(ctx) = ctx {
                     ctx.send_viewport_cmd(ViewportCommand::Close);
                 }
@@ -173,8 +173,8 @@ impl Program {
         if let Some(document) = &mut self.desk.document {
             way(document);
         }
-        self.sight.drafts.clear();
-        self.sight.gesture += 1;
+        self.state.drafts.clear();
+        self.state.gesture += 1;
     }
 
     fn move_on(&mut self, by: isize) {
@@ -182,15 +182,15 @@ impl Program {
             return;
         };
         let sites = &document.case().sites;
-        let now = self.sight.site.as_ref();
+        let now = self.state.site.as_ref();
         let at = sites.iter().position(|site| now == Some(&site.id));
         let count = isize::try_from(sites.len()).unwrap_or(1).max(1);
         let at = at.and_then(|at| isize::try_from(at).ok());
         let next = at.map_or(0, |at| (at + by).rem_euclid(count));
         let next = usize::try_from(next).ok().and_then(|next| sites.get(next));
-        self.sight.site = next.map(|site| site.id.clone());
-        self.sight.arch.pick = crate::view::arch::Pick::Site;
-        self.sight.step = None;
+        self.state.site = next.map(|site| site.id.clone());
+        self.state.arch.pick = crate::view::arch::Pick::Site;
+        self.state.step = None;
     }
 
     fn start(&mut self, new: &NewCase) {
@@ -198,11 +198,11 @@ impl Program {
         match new_case(new, kit) {
             Ok(case) => {
                 self.look_at(Document::unsaved(case));
-                self.sight.view = View::Arch;
+                self.state.view = View::Arch;
             }
             Err(found) => {
                 let told = faults(&found, self.desk.texts).join("\n");
-                self.sight.notice = Some(Notice::Refused(told));
+                self.state.notice = Some(Notice::Refused(told));
             }
         }
     }
@@ -218,25 +218,25 @@ impl Program {
                 self.keep_settings();
                 self.look_at(Document::opened(case, full));
             }
-            Err(refused) => self.sight.notice = Some(Notice::Refused(refused.0)),
+            Err(refused) => self.state.notice = Some(Notice::Refused(refused.0)),
         }
     }
 
     fn look_at(&mut self, document: Document) {
         self.forget();
-        self.sight.site = document.case().sites.first().map(|site| site.id.clone());
+        self.state.site = document.case().sites.first().map(|site| site.id.clone());
         let problems = document.record.problems.join("\n");
-        self.sight.notice = (!problems.is_empty()).then_some(Notice::Refused(problems));
-        self.sight.view = View::Arch;
+        self.state.notice = (!problems.is_empty()).then_some(Notice::Refused(problems));
+        self.state.view = View::Arch;
         self.desk.document = Some(document);
     }
 
     /// Forgets what was typed and looked at in a case that is put away.
     fn forget(&mut self) {
         self.desk.run = RunWork::default();
-        let kept = (self.sight.view, self.sight.gesture);
-        self.sight = super::Sight::default();
-        (self.sight.view, self.sight.gesture) = (kept.0, kept.1 + 1);
+        let kept = (self.state.view, self.state.gesture);
+        self.state = super::ViewState::default();
+        (self.state.view, self.state.gesture) = (kept.0, kept.1 + 1);
     }
 
     fn save(&mut self, ctx: Option<&Context>, file: &Path) {
@@ -256,12 +256,12 @@ impl Program {
                 self.keep_settings();
                 let path = file.display().to_string();
                 let told = self.desk.texts.get("window-saved", &[("file", &path)]);
-                self.sight.notice = Some(Notice::Done(told));
-                if let Some(next) = self.sight.after_save.take() {
+                self.state.notice = Some(Notice::Done(told));
+                if let Some(next) = self.state.after_save.take() {
                     self.carry(ctx, *next);
                 }
             }
-            Err(refused) => self.sight.notice = Some(Notice::Refused(refused)),
+            Err(refused) => self.state.notice = Some(Notice::Refused(refused)),
         }
     }
 
@@ -273,7 +273,7 @@ impl Program {
                 self.desk.settings.kit = Some(file.to_owned());
                 self.keep_settings();
             }
-            Err(refused) => self.sight.notice = Some(Notice::Refused(refused.0)),
+            Err(refused) => self.state.notice = Some(Notice::Refused(refused.0)),
         }
     }
 
@@ -286,7 +286,7 @@ impl Program {
             _ => String::new(),
         };
         let wake = Box::new(move || ctx.request_repaint());
-        self.outside.choose(purpose, &name, wake);
+        self.platform.choose(purpose, &name, wake);
     }
 
     fn edit(&mut self, change: Change) {
@@ -297,17 +297,17 @@ impl Program {
         match document.edit(change.name, &change.edits, change.gesture) {
             Ok(()) => {
                 if let Some(field) = change.field {
-                    self.sight.drafts.settle(&field);
+                    self.state.drafts.settle(&field);
                 }
-                self.sight.drafts.forget_refusals();
-                self.sight.notice = None;
+                self.state.drafts.forget_refusals();
+                self.state.notice = None;
             }
             Err(refused) => {
-                self.sight.drafts.forget_refusals();
-                let told = refused_change(&document.speaker(notation), &refused);
+                self.state.drafts.forget_refusals();
+                let told = refused_change(&document.formatter(notation), &refused);
                 match change.field {
-                    Some(field) => self.sight.drafts.refuse(&field, told),
-                    None => self.sight.notice = Some(Notice::Refused(told)),
+                    Some(field) => self.state.drafts.refuse(&field, told),
+                    None => self.state.notice = Some(Notice::Refused(told)),
                 }
             }
         }
@@ -315,7 +315,7 @@ impl Program {
 
     fn write_sheet(&mut self, to: &Path, paper: Paper, view: ThenView) {
         let notation = self.desk.settings.notation();
-        let now = self.outside.now();
+        let now = self.platform.now();
         let Some(document) = &self.desk.document else {
             return;
         };
@@ -323,12 +323,12 @@ impl Program {
         let signed = Signed::of(&document.record.standing, &policy());
         let best = self.desk.run.best_of(document);
         let bytes = checklist(case, worksheet, &signed, best, paper, notation, now)
-            .and_then(|pages| pdf_of(&pages, &document.speaker(notation), worksheet, now))
+            .and_then(|pages| pdf_of(&pages, &document.formatter(notation), worksheet, now))
             .map_err(|error| error.to_string());
         let written = bytes
             .and_then(|bytes| write_safely(to, &bytes).map_err(|error| refused_by_disk(&error).0));
         let shown = written.and_then(|()| match view {
-            ThenView::Show => (self.outside.view(to))
+            ThenView::Show => (self.platform.view(to))
                 .map_err(|_| self.desk.texts.get("sheet-view-no-viewer", &[])),
             ThenView::Leave => Ok(()),
         });
@@ -341,18 +341,18 @@ impl Program {
         } else {
             "sheet-view-written-open"
         };
-        self.sight.notice = Some(match shown {
+        self.state.notice = Some(match shown {
             Ok(()) => Notice::Done(self.desk.texts.get(id, &[("file", &path)])),
             Err(refused) => Notice::Refused(refused),
         });
     }
 
     fn keep_settings(&mut self) {
-        let Some(file) = self.outside.settings_file() else {
+        let Some(file) = self.platform.settings_file() else {
             return;
         };
         if let Err(error) = self.desk.settings.write(&file) {
-            self.sight.notice = Some(Notice::Refused(refused_by_disk(&error).0));
+            self.state.notice = Some(Notice::Refused(refused_by_disk(&error).0));
         }
     }
 }

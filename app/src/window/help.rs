@@ -1,27 +1,27 @@
 //! The keys and the cautions.
 
-use super::Stage;
+use super::ViewContext;
 use crate::action::Commands;
 use egui::{Grid, RichText, ScrollArea, Ui};
-use traywright_core::say::cautions;
+use traywright_core::wording::cautions;
 
 /// Gives back whether it is to be closed.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) -> bool {
-    ui.heading(stage.word("help-title"));
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) -> bool {
+    ui.heading(cx.word("help-title"));
     let height = ui.ctx().content_rect().height() * 0.65;
     ScrollArea::vertical().max_height(height).show(ui, |ui| {
         Grid::new("keys").num_columns(2).show(ui, |ui| {
             for command in Commands::all() {
-                ui.label(stage.word(command.text_id()));
+                ui.label(cx.word(command.text_id()));
                 let key = ui.ctx().format_shortcut(&command.key());
                 ui.label(RichText::new(key).strong());
                 ui.end_row();
             }
         });
         ui.separator();
-        for caution in cautions(stage.desk.texts) {
+        for caution in cautions(cx.desk.texts) {
             ui.label(caution);
         }
     });
-    ui.button(stage.word("notice-close")).clicked()
+    ui.button(cx.word("notice-close")).clicked()
 }

@@ -7,7 +7,7 @@ mod frame;
 mod help;
 mod notice;
 mod refused;
-mod sight;
+mod state;
 mod strip;
 mod title_block;
 mod top;
@@ -16,14 +16,14 @@ mod view_name;
 pub use ask::Ask;
 pub use notice::Notice;
 pub(crate) use refused::refused_change;
-pub use sight::{Sight, Stage};
+pub use state::{ViewContext, ViewState};
 pub(crate) use strip::telling_step;
 pub use view_name::View;
 
 use crate::action::{Action, Command, Commands};
 use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
-use crate::outside::{Desktop, Outside};
+use crate::platform::{Desktop, Platform};
 use eframe::egui;
 use std::path::Path;
 use std::sync::Arc;
@@ -31,8 +31,8 @@ use std::sync::Arc;
 /// The program with a window.
 pub struct Program {
     desk: Desk,
-    sight: Sight,
-    outside: Box<dyn Outside>,
+    state: ViewState,
+    platform: Box<dyn Platform>,
     /// Set once the person agreed to leave what is not saved.
     leaving: bool,
     follow: follow::Follow,
@@ -41,13 +41,13 @@ pub struct Program {
 impl Program {
     /// The program with this world around it.
     #[must_use]
-    pub fn new(outside: Box<dyn Outside>) -> Self {
-        let settings = outside.settings_file();
+    pub fn new(platform: Box<dyn Platform>) -> Self {
+        let settings = platform.settings_file();
         let settings = settings.map_or_else(Settings::default, |file| Settings::read(&file));
         let mut program = Self {
             desk: Desk::new(settings),
-            sight: Sight::default(),
-            outside,
+            state: ViewState::default(),
+            platform,
             leaving: false,
             follow: follow::Follow::default(),
         };
@@ -87,8 +87,8 @@ impl Program {
 
     /// What is looked at.
     #[must_use]
-    pub fn sight(&self) -> &Sight {
-        &self.sight
+    pub fn view_state(&self) -> &ViewState {
+        &self.state
     }
 
     /// One frame: a table of contents.
@@ -96,24 +96,24 @@ impl Program {
         let mut actions = Vec::new();
         self.follow.before(ui.ctx());
         let ctx = ui.ctx().clone();
-        self.attend(&(Arc::new(move || ctx.request_repaint()) as Wake));
+        self.poll(&(Arc::new(move || ctx.request_repaint()) as Wake));
         self.listen(ui, &mut actions);
-        let mut stage = Stage {
+        let mut cx = ViewContext {
             desk: &self.desk,
-            sight: &mut self.sight,
+            state: &mut self.state,
             actions: &mut actions,
-            now: self.outside.now(),
+            now: self.platform.now(),
         };
-        if stage.sight.view == View::Loading && stage.desk.document.is_some() {
-            crate::view::loading::ui(ui, &mut stage);
+        if cx.state.view == View::Loading && cx.desk.document.is_some() {
+            crate::view::loading::ui(ui, &mut cx);
         } else {
-            stage.sight.loading.look_away();
-            top::ui(ui, &mut stage);
-            strip::ui(ui, &mut stage);
-            frame::body_ui(ui, &mut stage);
+            cx.state.loading.look_away();
+            top::ui(ui, &mut cx);
+            strip::ui(ui, &mut cx);
+            frame::body_ui(ui, &mut cx);
         }
-        ask::ui(ui, &mut stage);
-        notice::ui(ui, &mut stage);
+        ask::ui(ui, &mut cx);
+        notice::ui(ui, &mut cx);
         let ctx = ui.ctx().clone();
         self.follow.after(&ctx);
         for action in actions {
@@ -125,7 +125,7 @@ impl Program {
     pub fn wait_for_work(&mut self) {
         let nobody: Wake = Arc::new(|| {});
         loop {
-            self.attend(&nobody);
+            self.poll(&nobody);
             if !self.desk.run.wait() {
                 return;
             }
@@ -133,8 +133,8 @@ impl Program {
     }
 
     /// Takes what was worked out beside the window, and has worked out what the view asks for.
-    fn attend(&mut self, wake: &Wake) {
-        let asked = match self.sight.view {
+    fn poll(&mut self, wake: &Wake) {
+        let asked = match self.state.view {
             View::Order => Asked::Order,
             // The pages say how good the order is.
             View::Sheet => Asked::Best,
@@ -147,16 +147,16 @@ impl Program {
             live_kit,
             ..
         } = &mut self.desk;
-        run.attend(document.as_ref(), live_kit.as_ref(), asked, wake);
+        run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 
     /// What comes from outside the views: keys, dialogs, dropped files, the wish to close.
     fn listen(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
         let ctx = ui.ctx();
-        while let Some((purpose, file)) = self.outside.chosen() {
-            self.sight.answer(purpose, file, actions);
+        while let Some((purpose, file)) = self.platform.chosen() {
+            self.state.answer(purpose, file, actions);
         }
-        if self.sight.ask.is_none() {
+        if self.state.ask.is_none() {
             for command in keys(ctx) {
                 if command.why_not(&self.desk).is_none() {
                     actions.push(Action::Do(command));
@@ -167,7 +167,7 @@ impl Program {
             let files = input.raw.dropped_files.iter();
             files.map(|file| file.path().to_owned()).next_back()
         });
-        actions.extend(dropped.map(|file| self.sight.guarded(&self.desk, Action::Open(file))));
+        actions.extend(dropped.map(|file| self.state.guarded(&self.desk, Action::Open(file))));
         let closing = ctx.input(|input| input.viewport().close_requested());
         let unsaved = self.document().is_some_and(Document::is_changed);
         if closing && unsaved && !self.leaving {

@@ -1,6 +1,6 @@
 //! A line that tells what was done or why not, until the next action or until it is closed.
 
-use super::Stage;
+use super::ViewContext;
 use crate::look::Theme;
 use egui::{Align2, Area, Frame, Id, Order, RichText, Ui, vec2};
 use traywright_core::drawing::Ink;
@@ -15,8 +15,8 @@ pub enum Notice {
 }
 
 /// Shows the notice, if there is one.
-pub(super) fn ui(ui: &Ui, stage: &mut Stage<'_>) {
-    let Some(notice) = stage.sight.notice.clone() else {
+pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {
+    let Some(notice) = cx.state.notice.clone() else {
         return;
     };
     let theme = Theme::of(ui);
@@ -24,7 +24,7 @@ pub(super) fn ui(ui: &Ui, stage: &mut Stage<'_>) {
         Notice::Done(text) => (text, theme.fill(Ink::Strong)),
         Notice::Refused(text) => (text, theme.fault()),
     };
-    let close = stage.word("notice-close");
+    let close = cx.word("notice-close");
     Area::new(Id::unique("notice"))
         .order(Order::Foreground)
         .anchor(Align2::CENTER_TOP, vec2(0.0, 52.0))
@@ -34,7 +34,7 @@ pub(super) fn ui(ui: &Ui, stage: &mut Stage<'_>) {
                 ui.horizontal_top(|ui| {
                     ui.add(egui::Label::new(RichText::new(text).color(colour)).wrap());
                     if ui.button(&close).clicked() {
-                        stage.sight.notice = None;
+                        cx.state.notice = None;
                     }
                 });
             });

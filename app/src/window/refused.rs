@@ -4,27 +4,27 @@
 use traywright_core::case::EditRefused;
 use traywright_core::document::{Fault, Rule, Step};
 use traywright_core::kit::SiteId;
-use traywright_core::say::Speaker;
+use traywright_core::wording::Formatter;
 
 /// Why a change was not carried out. The case stays as it was.
-pub(crate) fn refused_change(speaker: &Speaker<'_>, refused: &EditRefused) -> String {
-    let EditRefused::Unsound(found) = refused else {
-        return crate::command::open::refused_edit(speaker, refused);
+pub(crate) fn refused_change(formatter: &Formatter<'_>, refused: &EditRefused) -> String {
+    let EditRefused::Invalid(found) = refused else {
+        return crate::command::open::refused_edit(formatter, refused);
     };
-    let mut lines: Vec<String> = found.iter().map(|fault| told(speaker, fault)).collect();
+    let mut lines: Vec<String> = found.iter().map(|fault| told(formatter, fault)).collect();
     if found.left_out() > 0 {
         let count = found.left_out().to_string();
-        lines.push(speaker.texts.get("faults-left-out", &[("count", &count)]));
+        lines.push(formatter.texts.get("faults-left-out", &[("count", &count)]));
     }
     lines.join("\n")
 }
 
-fn told(speaker: &Speaker<'_>, fault: &Fault) -> String {
+fn told(formatter: &Formatter<'_>, fault: &Fault) -> String {
     let keys: Vec<&str> = fault.path.steps().iter().filter_map(key).collect();
     let arg = |name| fault.args.get(name).map_or("", String::as_str);
     if fault.rule == Rule::BelowOther && keys.ends_with(&["platform_to_sleeve", "entered_mm"]) {
         let args = [("value", arg("value")), ("height", arg("limit"))];
-        return speaker.texts.get("refused-rim", &args);
+        return formatter.texts.get("refused-rim", &args);
     }
     let args = fault.args.iter().map(|(name, value)| {
         let words = *name == "other" || *name == "key";
@@ -32,24 +32,24 @@ fn told(speaker: &Speaker<'_>, fault: &Fault) -> String {
     });
     let args: Vec<(&str, String)> = args.collect();
     let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
-    let what = speaker.texts.get(fault.rule.id(), &args);
-    let place = place(speaker, &fault.place);
+    let what = formatter.texts.get(fault.rule.id(), &args);
+    let place = place(formatter, &fault.place);
     if place.is_empty() {
         return what;
     }
     let args = [("place", place.as_str()), ("what", what.as_str())];
-    speaker.texts.get("fault-at-place", &args)
+    formatter.texts.get("fault-at-place", &args)
 }
 
 /// A place in plain words: `sites[0] "p36" › heights › highest_mm` is the tooth, heights, highest.
 /// The number of an item says nothing here; its id does.
-fn place(speaker: &Speaker<'_>, place: &str) -> String {
+fn place(formatter: &Formatter<'_>, place: &str) -> String {
     let step = |step: &str| {
         let key = step.split(['[', ' ']).next().unwrap_or_default();
         let id = step.split('"').nth(1);
         match id {
-            Some(id) if key == "sites" && speaker.case.site(id).is_some() => {
-                speaker.site(&SiteId::from(id))
+            Some(id) if key == "sites" && formatter.case.site(id).is_some() => {
+                formatter.site(&SiteId::from(id))
             }
             Some(id) => format!("{} {id}", plain(key)),
             None => plain(key),
@@ -88,7 +88,7 @@ mod tests {
         let mut site = document.case().sites[0].clone();
         change(&mut site);
         let refused = apply(document.case(), &[Edit::ChangeSite(Box::new(site))]).unwrap_err();
-        refused_change(&document.speaker(Notation::Iso), &refused)
+        refused_change(&document.formatter(Notation::Iso), &refused)
     }
 
     fn is_of_no_file(told: &str) {

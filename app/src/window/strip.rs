@@ -1,7 +1,7 @@
 //! The strip at the foot: every site with its setting and its worst finding, always in sight, and
 //! the title block.
 
-use super::{Stage, title_block};
+use super::{ViewContext, title_block};
 use crate::action::Action;
 use crate::canvas::mark;
 use crate::look::{Theme, bold, size};
@@ -27,8 +27,8 @@ const NARROW: f32 = 130.0;
 const MORE: f32 = 74.0;
 
 /// Shows the strip.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let theme = Theme::of(ui);
@@ -46,22 +46,22 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
                 ui.set_min_size(room);
                 ScrollArea::horizontal().id_salt("sites").show(ui, |ui| {
                     for site in sites {
-                        card(ui, stage, site, vec2(fits.width, HEIGHT));
+                        card(ui, cx, site, vec2(fits.width, HEIGHT));
                     }
                     if sites.is_empty() {
-                        ui.label(RichText::new(stage.word("strip-empty")).weak());
+                        ui.label(RichText::new(cx.word("strip-empty")).weak());
                     }
                 });
             });
             if more > 0 {
                 let count = more.to_string();
-                let words = stage.text("strip-more", &[("count", &count)]);
+                let words = cx.text("strip-more", &[("count", &count)]);
                 ui.vertical(|ui| {
                     ui.set_max_width(MORE - 10.0);
                     ui.label(RichText::new(words).size(size::CAPTION));
                 });
             }
-            title_block::ui(ui, stage);
+            title_block::ui(ui, cx);
         });
     });
 }
@@ -107,22 +107,22 @@ pub(crate) fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
 }
 
 /// A site: its number and name, its settings from the least to the greatest, its worst finding.
-fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) {
-    let Some(document) = stage.document() else {
+fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec2) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let notation = stage.desk.settings.notation();
-    let speaker = document.speaker(notation);
+    let notation = cx.desk.settings.notation();
+    let formatter = document.formatter(notation);
     let theme = Theme::of(ui);
-    let chosen = stage.site().is_some_and(|(_, sheet)| sheet.id == site.id);
+    let chosen = cx.site().is_some_and(|(_, sheet)| sheet.id == site.id);
     let (rect, response) = ui.allocate_exact_size(card, Sense::click());
-    let name = speaker.site(&site.id);
+    let name = formatter.site(&site.id);
     let findings = &document.worksheet().findings;
-    let word = speaker.worst_word(site.worst, &[&site.id], findings);
+    let word = formatter.worst_word(site.worst, &[&site.id], findings);
     let setting = if site.steps.is_empty() {
-        stage.word("strip-no-steps")
+        cx.word("strip-no-steps")
     } else {
-        speaker.site_settings(site)
+        formatter.site_settings(site)
     };
     let tooth = document
         .case()
@@ -131,7 +131,7 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) 
     let number = tooth.map_or_else(String::new, |tooth| notation.show(tooth));
     let worst = worst_finding(findings, &site.id, site.worst);
     let worst = worst.map_or(word.clone(), |finding| {
-        let headline = speaker.finding(finding).headline;
+        let headline = formatter.finding(finding).headline;
         match site.worst {
             Severity::Accepted => format!("{word}: {headline}"),
             _ => headline,
@@ -142,10 +142,10 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) 
         WidgetInfo::selected(egui::Role::Button, true, chosen, said)
     });
     if response.clicked() {
-        stage.act(Action::Choose(Some(site.id.clone())));
+        cx.act(Action::Choose(Some(site.id.clone())));
     }
     if response.double_clicked() {
-        stage.act(Action::Do(crate::action::Command::Show(super::View::Site)));
+        cx.act(Action::Do(crate::action::Command::Show(super::View::Site)));
     }
     let focused = response.has_focus();
     let edge = if chosen || focused {
@@ -180,7 +180,7 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) 
     let soft = theme.fill(Ink::Soft);
     let row = |down: f32| inner.min + vec2(0.0, down);
     let width = inner.width();
-    let words = tooth.map_or_else(|| name.clone(), |tooth| words(tooth, stage.desk.texts));
+    let words = tooth.map_or_else(|| name.clone(), |tooth| words(tooth, cx.desk.texts));
     line(
         ui,
         row(0.0) + vec2(after, 0.0),
@@ -197,7 +197,7 @@ fn card(ui: &mut Ui, stage: &mut Stage<'_>, site: &SiteSheet, card: egui::Vec2) 
     };
     line(ui, row(23.0), width, &setting, figures, true, strong);
     line(ui, row(50.0), width, &worst, size::CAPTION, false, strong);
-    let implant = speaker.implant(&site.implant);
+    let implant = formatter.implant(&site.implant);
     let told = format!("{name}\n{implant}\n{worst}");
     response.on_hover_text(told);
 }

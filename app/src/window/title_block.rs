@@ -1,6 +1,6 @@
 //! The title block: case, jaw, revision, fingerprint and state, in the same place on every screen.
 
-use super::Stage;
+use super::ViewContext;
 use crate::look::{Theme, bold, size};
 use egui::{FontId, Frame, Grid, Label, Margin, RichText, Stroke, Ui};
 use traywright_core::drawing::Ink;
@@ -12,30 +12,30 @@ pub(super) const WIDTH: f32 = 500.0;
 const STATE: f32 = 104.0;
 
 /// Shows the title block.
-pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let worksheet = document.worksheet();
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let theme = Theme::of(ui);
     let revision = worksheet.revision.to_string();
     let fingerprint = worksheet.fingerprint.to_string();
     let changed = if document.is_changed() {
-        stage.text("title-changed", &[("revision", &revision)])
+        cx.text("title-changed", &[("revision", &revision)])
     } else {
         revision
     };
     let cells = [
         ("title-case", worksheet.reference.clone()),
-        ("title-jaw", speaker.jaw()),
+        ("title-jaw", formatter.jaw()),
         ("title-revision", changed),
         ("title-fingerprint", fingerprint),
-        ("title-state", state(stage)),
+        ("title-state", state(cx)),
     ];
     ui.vertical(|ui| {
         if worksheet.demonstration {
-            let text = RichText::new(stage.word("title-demonstration"))
+            let text = RichText::new(cx.word("title-demonstration"))
                 .font(FontId::new(size::CAPTION, bold()))
                 .color(theme.fault());
             ui.label(text);
@@ -50,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
                     .show(ui, |ui| {
                         let soft = theme.fill(Ink::Soft);
                         for (id, _) in &cells {
-                            ui.label(RichText::new(stage.word(id)).size(10.5).color(soft));
+                            ui.label(RichText::new(cx.word(id)).size(10.5).color(soft));
                         }
                         ui.end_row();
                         for (id, text) in &cells {
@@ -72,18 +72,18 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
 
 /// Whether the plan is approved, in words.
 #[must_use]
-pub(super) fn state(stage: &Stage<'_>) -> String {
-    let Some(document) = stage.document() else {
+pub(super) fn state(cx: &ViewContext<'_>) -> String {
+    let Some(document) = cx.document() else {
         return String::new();
     };
     let approvals = || document.record.standing.approvals.iter().rev();
     if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
-        stage.text("title-approved", &[("by", valid.who.as_str())])
+        cx.text("title-approved", &[("by", valid.who.as_str())])
     } else if let Some(practised) = approvals().find(|approval| approval.is_practised()) {
-        stage.text("title-practised", &[("by", practised.who.as_str())])
+        cx.text("title-practised", &[("by", practised.who.as_str())])
     } else if approvals().next().is_some() {
-        stage.word("title-lapsed")
+        cx.word("title-lapsed")
     } else {
-        stage.word("title-open")
+        cx.word("title-open")
     }
 }

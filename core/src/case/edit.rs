@@ -1,8 +1,8 @@
 //! Changes of a case, as data: the unit of undo and of a journal.
 
 use super::{
-    ArchSize, Case, Guide, GuideState, Judgement, Limits, OrderedUse, RunWishes, Setup, Site,
-    SoundCase, Team, Tooth, TrayPlace,
+    ArchSize, Case, Guide, GuideState, Judgement, Limits, OrderedUse, RunWishes, Setup, Site, Team,
+    Tooth, TrayPlace, ValidCase,
 };
 use crate::dentition::ToothPosition;
 use crate::document::Faults;
@@ -72,7 +72,7 @@ pub enum EditRefused {
     },
     /// The case would not be sound afterwards.
     #[error("the case would not be sound:\n{0}")]
-    Unsound(Faults),
+    Invalid(Faults),
 }
 
 /// Carries out edits on a case, all or none.
@@ -81,13 +81,13 @@ pub enum EditRefused {
 ///
 /// The first edit that names what is not there, what of a made guide they would change, or what
 /// would be wrong with the case after them.
-pub fn apply(case: &SoundCase, edits: &[Edit]) -> Result<SoundCase, EditRefused> {
+pub fn apply(case: &ValidCase, edits: &[Edit]) -> Result<ValidCase, EditRefused> {
     let mut changed: Case = (**case).clone();
     for edit in edits {
         carry_out(&mut changed, edit)?;
     }
     guide_stays(case, &changed)?;
-    SoundCase::checked(&changed).map_err(EditRefused::Unsound)
+    ValidCase::checked(&changed).map_err(EditRefused::Invalid)
 }
 
 pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused> {
@@ -189,7 +189,7 @@ fn sleeve_measures(case: &Case, site: &Site) -> Option<[Length; 3]> {
 /// The case as it is to be saved: with the revision raised by one where its fingerprint is not the
 /// one that was last saved.
 #[must_use]
-pub fn to_save(case: &SoundCase, last_saved: Option<&SoundCase>) -> SoundCase {
+pub fn to_save(case: &ValidCase, last_saved: Option<&ValidCase>) -> ValidCase {
     let mut raised = case.clone();
     if let Some(before) = last_saved {
         let revision = if before.fingerprint() == case.fingerprint() {

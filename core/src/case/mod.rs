@@ -10,10 +10,10 @@ mod limits;
 mod measured;
 mod run;
 mod site;
-mod sound;
 mod supply;
 mod teeth;
 mod tray;
+mod valid;
 mod whole_site;
 
 pub use check::check_case;
@@ -29,10 +29,10 @@ pub use site::{
     CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,
     Site, SiteState, SleeveFace, Step, Vector,
 };
-pub use sound::{CASE_KIND, KINDS, KIT_KIND, SoundCase, read_case, read_kit};
 pub use supply::supplied;
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};
+pub use valid::{CASE_KIND, KINDS, KIT_KIND, ValidCase, read_case, read_kit};
 pub use whole_site::{NewSite, removal};
 
 use crate::dentition::Jaw;

@@ -29,13 +29,13 @@ pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{SoundCase, apply, read_case, read_kit};
+    use crate::case::{ValidCase, apply, read_case, read_kit};
 
     fn live() -> Kit {
         read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
     }
 
-    fn case() -> SoundCase {
+    fn case() -> ValidCase {
         read_case(include_bytes!("../../../demo/one-premolar.json")).unwrap()
     }
 

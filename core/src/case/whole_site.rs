@@ -143,9 +143,9 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Receipt, ReceiptOf, SoundCase, apply, read_case};
+    use crate::case::{Receipt, ReceiptOf, ValidCase, apply, read_case};
 
-    fn two_molars() -> SoundCase {
+    fn two_molars() -> ValidCase {
         read_case(include_bytes!("../../../demo/two-molars.json")).unwrap()
     }
 
@@ -235,7 +235,7 @@ mod tests {
         };
         distance.other_measured_at = Some(case.sites[0].measured_now(Length::from_mm(9)));
         case.sites[1].distances.push(distance);
-        let case = SoundCase::checked(&case).unwrap();
+        let case = ValidCase::checked(&case).unwrap();
         let alone = [Edit::RemoveSite(gone.clone())];
         assert!(apply(&case, &alone).is_err(), "alone it leaves loose ends");
         let after = apply(&case, &removal(&case, &gone)).unwrap();

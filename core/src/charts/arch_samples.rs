@@ -1,7 +1,7 @@
 //! Invented cases for the tests of this room: bare ones, and any that can be.
 
 use crate::case::{
-    ArchSize, Case, CasePin, NeighbourKind, Placement, PointMm, Site, SoundCase, Tooth, ToothState,
+    ArchSize, Case, CasePin, NeighbourKind, Placement, PointMm, Site, Tooth, ToothState, ValidCase,
     Vector, default_limits,
 };
 use crate::dentition::{ArchLandmark, Jaw, ToothPosition};
@@ -176,8 +176,8 @@ pub(super) fn present(at: ToothPosition) -> Tooth {
     }
 }
 
-pub(super) fn sound(case: Case) -> SoundCase {
-    SoundCase::try_from(case).unwrap()
+pub(super) fn sound(case: Case) -> ValidCase {
+    ValidCase::try_from(case).unwrap()
 }
 
 /// The same case on the patient's other side.

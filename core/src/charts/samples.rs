@@ -1,13 +1,13 @@
 //! Invented cases for the tests of the charts.
 
-use crate::case::{Case, SoundCase, default_limits};
+use crate::case::{Case, ValidCase, default_limits};
 use crate::drawing::{Drawing, Group, Item, Rect};
 use crate::plan::{SiteSheet, Worksheet, work_out};
 use serde_json::{Value, json};
 
 /// A case with its worksheet.
 pub(super) struct Sample {
-    pub(super) case: SoundCase,
+    pub(super) case: ValidCase,
     pub(super) sheet: Worksheet,
 }
 
@@ -76,7 +76,7 @@ pub(super) fn sample(change: impl FnOnce(&mut Value)) -> Sample {
         }
     }
     let case: Case = serde_json::from_value(json).unwrap();
-    let case = match SoundCase::try_from(case) {
+    let case = match ValidCase::try_from(case) {
         Ok(case) => case,
         Err(faults) => panic!("{faults:?}"),
     };

@@ -17,7 +17,6 @@
 mod branch;
 mod encoding;
 mod fault;
-mod heal;
 mod kind;
 mod leaves;
 mod lex;
@@ -26,6 +25,7 @@ mod numbers;
 mod parse;
 mod path;
 mod read;
+mod recover;
 mod refs;
 mod rule;
 mod schema;

@@ -1,8 +1,8 @@
 //! The steps of reading, from bytes to a document or to all its faults.
 
-use super::heal::Healed;
 use super::kind::{self, Kinds};
 use super::node::Source;
+use super::recover::Recovered;
 use super::{Coverage, Fault, Faults, Kind, Path, Rule, encoding, numbers, parse};
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
@@ -79,14 +79,14 @@ impl Read {
             source, mut faults, ..
         } = self;
         numbers::check(source.root(), &Path::root(), &mut faults);
-        let mut healed = Healed::by_schema::<T>(source.root().to_value());
-        faults.append(&mut healed.faults);
+        let mut recovered = Recovered::by_schema::<T>(source.root().to_value());
+        faults.append(&mut recovered.faults);
         leave_out_echoes(&mut faults);
-        let value = std::mem::take(&mut healed.value);
+        let value = std::mem::take(&mut recovered.value);
         let (value, coverage) = match serde_path_to_error::deserialize::<_, T>(value) {
             Ok(value) => {
                 faults.extend(check(&value).into_iter().map(|fault| Fault {
-                    path: healed.as_written(&fault.path),
+                    path: recovered.as_written(&fault.path),
                     ..fault
                 }));
                 (Some(value), Coverage::Whole)

@@ -15,12 +15,12 @@ use std::collections::BTreeSet;
 #[derive(Debug)]
 pub(super) struct Difference {
     pub(super) fault: Fault,
-    pub(super) mend: Option<Mend>,
+    pub(super) fix: Option<Fix>,
 }
 
 /// What makes a value one that can be looked at further. The fault stays.
 #[derive(Debug)]
-pub(super) enum Mend {
+pub(super) enum Fix {
     /// Leave an unknown key out.
     LeaveOut,
     /// Read a misspelt key as this one.
@@ -31,14 +31,14 @@ pub(super) enum Mend {
 
 impl From<Fault> for Difference {
     fn from(fault: Fault) -> Self {
-        Self { fault, mend: None }
+        Self { fault, fix: None }
     }
 }
 
 impl Difference {
-    fn mended(self, mend: Mend) -> Self {
+    fn fixed(self, fix: Fix) -> Self {
         Self {
-            mend: Some(mend),
+            fix: Some(fix),
             ..self
         }
     }
@@ -249,7 +249,7 @@ fn wrong_type(path: &Path, value: &Value, expected: &BTreeSet<&'static str>) -> 
         Value::String(text) if number && let Ok(length) = Length::parse_mm(text) => {
             let fault = fault(Rule::NumberInQuotes).with("instead", length);
             let kept = Decimal::new(&length.to_string()).kept();
-            Difference::from(fault).mended(Mend::Replace(Value::Number(kept)))
+            Difference::from(fault).fixed(Fix::Replace(Value::Number(kept)))
         }
         _ => {
             // Saying "or null" would suggest null where leaving the key out is meant.
@@ -269,7 +269,7 @@ fn unknown_key(path: &Path, key: &str, known: &BTreeSet<String>) -> Difference {
     let fault = Fault::new(path.key(key), Rule::UnknownKey)
         .with("key", quoted(key))
         .with("known", listed(known.iter().map(|key| quoted(key))));
-    Difference::from(fault).mended(Mend::LeaveOut)
+    Difference::from(fault).fixed(Fix::LeaveOut)
 }
 
 /// A key of an object that is like one of those that are needed.
@@ -286,7 +286,7 @@ fn misspelt(path: &Path, key: &str, instead: &str) -> Difference {
     let fault = Fault::new(path.key(key), Rule::MisspeltKey)
         .with("key", quoted(key))
         .with("instead", quoted(instead));
-    Difference::from(fault).mended(Mend::Rename(instead.to_owned()))
+    Difference::from(fault).fixed(Fix::Rename(instead.to_owned()))
 }
 
 fn not_one_of(path: &Path, value: &Value, options: &[Value]) -> Difference {
@@ -299,7 +299,7 @@ fn not_one_of(path: &Path, value: &Value, options: &[Value]) -> Difference {
     match nearest(given, options.iter().filter_map(Value::as_str)) {
         Some(instead) => {
             let fault = fault(Rule::MisspeltValue).with("instead", quoted(instead));
-            Difference::from(fault).mended(Mend::Replace(instead.into()))
+            Difference::from(fault).fixed(Fix::Replace(instead.into()))
         }
         None => fault(Rule::NotOneOf).into(),
     }

@@ -5,7 +5,7 @@ use super::{Detail, reason};
 use crate::case::Judged;
 use crate::measure::{Angle, Length};
 use crate::plan::{Finding, Quantity, Subject, Word};
-use crate::say::Speaker;
+use crate::wording::Formatter;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -93,7 +93,11 @@ fn word(word: &Word) -> WordFigures {
     }
 }
 
-pub(super) fn finding(speaker: &Speaker<'_>, finding: &Finding, detail: Detail) -> FindingFigures {
+pub(super) fn finding(
+    formatter: &Formatter<'_>,
+    finding: &Finding,
+    detail: Detail,
+) -> FindingFigures {
     let length = |q: Option<Quantity>| q.and_then(Quantity::length);
     let angle = |q: Option<Quantity>| match q {
         Some(Quantity::Angle(angle)) => Some(angle),
@@ -106,7 +110,7 @@ pub(super) fn finding(speaker: &Speaker<'_>, finding: &Finding, detail: Detail) 
         rule: finding.rule.to_owned(),
         key: finding.key(),
         shown: finding.token(),
-        says: speaker.finding(finding).headline,
+        says: formatter.finding(finding).headline,
         site: finding.site.as_ref().map(ToString::to_string),
         step: finding.step.as_ref().map(ToString::to_string),
         value_mm: length(finding.value.get()),

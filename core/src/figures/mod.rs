@@ -25,7 +25,7 @@ pub use tray::{
 use crate::case::RULES_VERSION;
 use crate::dentition::Jaw;
 use crate::plan::{Known, NOT_ASSESSED, Reason, Worksheet};
-use crate::say::Speaker;
+use crate::wording::Formatter;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -87,7 +87,7 @@ pub enum Detail {
 
 /// A case's worksheet as plain data.
 #[must_use]
-pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> Figures {
+pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail) -> Figures {
     Figures {
         traywright_figures: FIGURES_VERSION,
         rules_version: RULES_VERSION,
@@ -99,7 +99,7 @@ pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> 
         sites: worksheet
             .sites
             .iter()
-            .map(|site| sites::site(speaker, site, detail))
+            .map(|site| sites::site(formatter, site, detail))
             .collect(),
         pins: worksheet
             .pins
@@ -109,7 +109,7 @@ pub fn figures(speaker: &Speaker<'_>, worksheet: &Worksheet, detail: Detail) -> 
         findings: worksheet
             .findings
             .iter()
-            .map(|finding| findings::finding(speaker, finding, detail))
+            .map(|finding| findings::finding(formatter, finding, detail))
             .collect(),
         order: worksheet.order.iter().map(tray::use_of).collect(),
         loading: tray::loading(&worksheet.loading),

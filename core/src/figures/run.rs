@@ -2,7 +2,7 @@
 
 use super::tray::{RemedyFigures, UseFigures, use_of};
 use super::{Unknown, reason};
-use crate::case::SoundCase;
+use crate::case::ValidCase;
 use crate::order::{Change, Cost, Group, Refused};
 use crate::plan::Worksheet;
 use crate::run::{Keeps, NoRun, Priced, RunOrder, RunStep, StockChange, StockRemedy, Why, Wish};
@@ -92,7 +92,7 @@ pub struct WithoutFigures {
 impl super::Figures {
     /// The same with the run order, for which one has to wait.
     #[must_use]
-    pub fn with_run(self, case: &SoundCase, run: &Result<RunOrder, NoRun>, why: &[Why]) -> Self {
+    pub fn with_run(self, case: &ValidCase, run: &Result<RunOrder, NoRun>, why: &[Why]) -> Self {
         let by = self.run_order.by.clone();
         let run_order = match run {
             Ok(run) => known(case, run, why),
@@ -154,7 +154,7 @@ fn no_run(none: &NoRun) -> Vec<String> {
     }
 }
 
-fn known(case: &SoundCase, run: &RunOrder, why: &[Why]) -> RunOrderFigures {
+fn known(case: &ValidCase, run: &RunOrder, why: &[Why]) -> RunOrderFigures {
     let resets_first = case.run.objective == crate::order::Objective::FewestResets;
     RunOrderFigures {
         by: run.by.key().to_owned(),

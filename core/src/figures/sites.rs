@@ -7,7 +7,7 @@ use crate::measure::{Angle, Length};
 use crate::plan::{
     Edge, Figure, InsertionSheet, Known, MarkEdge, Play, Quantity, SiteSheet, StepSheet,
 };
-use crate::say::Speaker;
+use crate::wording::Formatter;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -190,7 +190,7 @@ impl Keyed {
     }
 }
 
-pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> SiteFigures {
+pub(super) fn site(formatter: &Formatter<'_>, site: &SiteSheet, detail: Detail) -> SiteFigures {
     let mut keyed = Keyed::new(detail);
     SiteFigures {
         id: site.id.to_string(),
@@ -207,7 +207,7 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
             .steps
             .iter()
             .zip(&site.play)
-            .map(|(step_sheet, play)| step(speaker, step_sheet, play.as_ref(), detail))
+            .map(|(step_sheet, play)| step(formatter, step_sheet, play.as_ref(), detail))
             .collect(),
         insertion: site.insertion.as_ref().map(insertion),
         final_below_coronal_mm: site
@@ -224,7 +224,7 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
             unfit: shorter
                 .findings
                 .iter()
-                .map(|finding| speaker.finding(finding).headline)
+                .map(|finding| formatter.finding(finding).headline)
                 .collect(),
         }),
         fitting_distances: site
@@ -243,7 +243,7 @@ pub(super) fn site(speaker: &Speaker<'_>, site: &SiteSheet, detail: Detail) -> S
 }
 
 fn step(
-    speaker: &Speaker<'_>,
+    formatter: &Formatter<'_>,
     sheet: &StepSheet,
     play: Option<&Play>,
     detail: Detail,
@@ -260,7 +260,7 @@ fn step(
         prep_mm: keyed.length("prep_mm", &sheet.prep),
         exact_mm: keyed.length("exact_mm", &sheet.exact),
         set_mm: keyed.length("set_mm", &sheet.set),
-        set_shown: speaker.setting(sheet),
+        set_shown: formatter.setting(sheet),
         gauge_mm: sheet
             .gauge
             .as_ref()

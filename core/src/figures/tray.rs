@@ -3,7 +3,7 @@
 use super::{Unknown, take};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{Broken, LoadItem, LookAlike, Mistake, Reset, Serves, StockLine, Use};
+use crate::plan::{Broken, LoadItem, LookAlike, Mistake, Operation, Reset, Serves, StockLine};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -191,26 +191,26 @@ pub struct LookAlikeFigures {
     pub breaks: Option<String>,
 }
 
-pub(super) fn use_of(one: &Use) -> UseFigures {
+pub(super) fn use_of(one: &Operation) -> UseFigures {
     match one {
-        Use::Pin { name } => UseFigures::Pin {
+        Operation::Pin { name } => UseFigures::Pin {
             pin: name.to_string(),
         },
-        Use::Punch { sites } => UseFigures::Punch {
+        Operation::Punch { sites } => UseFigures::Punch {
             sites: sites.iter().map(ToString::to_string).collect(),
         },
-        Use::Reseat => UseFigures::Reseat {},
-        Use::Sound { sites } => UseFigures::Sound {
+        Operation::Reseat => UseFigures::Reseat {},
+        Operation::Sound { sites } => UseFigures::Sound {
             sites: sites.iter().map(ToString::to_string).collect(),
         },
-        Use::Drill { site, step } => UseFigures::Drill {
+        Operation::Drill { site, step } => UseFigures::Drill {
             site: site.to_string(),
             step: step.to_string(),
         },
-        Use::Insert { site } => UseFigures::Insert {
+        Operation::Insert { site } => UseFigures::Insert {
             site: site.to_string(),
         },
-        Use::GuideOff => UseFigures::GuideOff {},
+        Operation::GuideOff => UseFigures::GuideOff {},
     }
 }
 

@@ -42,7 +42,7 @@ impl Kit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{SoundCase, read_case, read_kit};
+    use crate::case::{ValidCase, read_case, read_kit};
     use crate::measure::Length;
 
     fn live() -> Kit {
@@ -64,10 +64,10 @@ mod tests {
     fn another_implant_brings_its_family_its_protocols_and_what_they_name() {
         let mut case = case();
         case.sites[0].implant = "sloe-512-99".into();
-        assert!(SoundCase::checked(&case).is_err(), "the copy lacks it");
+        assert!(ValidCase::checked(&case).is_err(), "the copy lacks it");
         let before = case.kit.clone();
         case.kit = before.with_missing_from(&live(), &case);
-        SoundCase::checked(&case).unwrap();
+        ValidCase::checked(&case).unwrap();
         let ids: Vec<&str> = case.kit.protocols.iter().map(|p| p.id.as_str()).collect();
         assert!(ids.contains(&"sloe-512"), "{ids:?}");
         assert!(case.kit.implants.starts_with(&before.implants));

@@ -55,7 +55,7 @@ fn replace<T: Clone>(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Case, Edit, EditRefused, SoundCase, apply, read_case, read_kit};
+    use crate::case::{Case, Edit, EditRefused, ValidCase, apply, read_case, read_kit};
     use crate::kit::kit_differences;
     use crate::measure::Length;
 
@@ -63,7 +63,7 @@ mod tests {
         read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
     }
 
-    fn case() -> SoundCase {
+    fn case() -> ValidCase {
         read_case(include_bytes!("../../../demo/one-premolar.json")).unwrap()
     }
 
@@ -117,6 +117,6 @@ mod tests {
             .unwrap();
         let kit = case.kit.with_taken(&gone, &live);
         let refused = apply(&case, &[Edit::TakeKit(Box::new(kit))]);
-        assert!(matches!(refused, Err(EditRefused::Unsound(_))));
+        assert!(matches!(refused, Err(EditRefused::Invalid(_))));
     }
 }

@@ -4,8 +4,8 @@
 //! Copies differ only in how they are set, so a state is the settings of all copies, those nobody asks
 //! for any more being alike, and which one was used last.
 
-use super::SoundProblem;
-use super::sound::{Op, Rates};
+use super::ValidProblem;
+use super::valid::{Op, Rates};
 use std::collections::BTreeMap;
 
 /// How much work goes into the copies, counted in copies of states looked at. Beyond it the dearest
@@ -35,7 +35,7 @@ const SPENT: usize = usize::MAX - 1;
 const FRESH: usize = usize::MAX;
 
 /// The copy for each step; none where the step has no instrument.
-pub(super) fn best(problem: &SoundProblem, steps: &[Option<Op>], care: Care) -> Vec<Option<usize>> {
+pub(super) fn best(problem: &ValidProblem, steps: &[Option<Op>], care: Care) -> Vec<Option<usize>> {
     let mut chosen = vec![None; steps.len()];
     for (tool, stock) in problem.tools.iter().enumerate() {
         let uses = uses(steps, tool);

@@ -5,8 +5,8 @@
 //! place. A state that is dearer by all this is never needed.
 
 use super::model::Model;
-use super::sound::Contiguity;
 use super::state::{FIRST, FRESH, Layout, SPENT};
+use super::valid::Contiguity;
 
 /// What the way from `better` costs more than that from `other` at the most; none where a rule makes
 /// the difference. Both have the same nodes at the same places.

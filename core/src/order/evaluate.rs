@@ -1,7 +1,7 @@
 //! What a schedule costs, step by step as the run order is stated, and whether it is one at all.
 
-use super::sound::{Contiguity, SleeveOp};
-use super::{SoundProblem, Weights};
+use super::valid::{Contiguity, SleeveOp};
+use super::{ValidProblem, Weights};
 
 /// One step of a schedule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -120,7 +120,7 @@ impl Tally {
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn evaluate(problem: &SoundProblem, schedule: &[Entry]) -> Result<Cost, Broken> {
+pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Broken> {
     let mut tally = Tally::default();
     for event in events(problem, schedule)? {
         tally.add(&event.changes);
@@ -133,7 +133,7 @@ pub fn evaluate(problem: &SoundProblem, schedule: &[Entry]) -> Result<Cost, Brok
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn events(problem: &SoundProblem, schedule: &[Entry]) -> Result<Vec<Event>, Broken> {
+pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, Broken> {
     let mut room = Room::new(problem);
     let mut events = Vec::with_capacity(schedule.len());
     for (n, entry) in schedule.iter().enumerate() {
@@ -149,7 +149,7 @@ pub fn events(problem: &SoundProblem, schedule: &[Entry]) -> Result<Vec<Event>, 
 
 /// The operating room: where every site stands and what the handpiece holds.
 struct Room<'a> {
-    problem: &'a SoundProblem,
+    problem: &'a ValidProblem,
     done: Vec<usize>,
     hand: Option<(usize, usize)>,
     site: Option<usize>,
@@ -159,7 +159,7 @@ struct Room<'a> {
 }
 
 impl<'a> Room<'a> {
-    fn new(problem: &'a SoundProblem) -> Self {
+    fn new(problem: &'a ValidProblem) -> Self {
         let tools = problem.tools.iter();
         Self {
             problem,

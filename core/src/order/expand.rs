@@ -1,8 +1,8 @@
 //! What can be done next in a state.
 
 use super::model::{END, Model, Node};
-use super::sound::{Contiguity, SleeveOp};
 use super::state::{ELSEWHERE, EMPTY, FIRST, FRESH, Layout, SPENT, small};
+use super::valid::{Contiguity, SleeveOp};
 
 /// Gives all states that can come next. It holds the room that it works in, so that nothing is taken
 /// from the heap for each state.

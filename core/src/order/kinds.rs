@@ -1,6 +1,6 @@
 //! Tools as the search has to tell them apart.
 
-use super::SoundProblem;
+use super::ValidProblem;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A tool as the search sees it.
@@ -22,7 +22,7 @@ pub(super) type KindOf = BTreeMap<(usize, usize), (usize, usize)>;
 ///   copy, each setting is a tool of its own.
 /// - Else the copies with their settings are part of the state. More copies than uses are never of use;
 ///   where a re-set is not cheaper than a change there are fewer copies than settings.
-pub(super) fn kinds(problem: &SoundProblem) -> (Vec<Kind>, KindOf) {
+pub(super) fn kinds(problem: &ValidProblem) -> (Vec<Kind>, KindOf) {
     let rates = &problem.rates;
     let mut kinds = Vec::new();
     let mut kind_of = BTreeMap::new();

@@ -3,7 +3,7 @@
 //!
 //! A room of its own: it knows sites, steps, tools and sleeves of a bare [`Problem`], no case and no kit.
 //!
-//! - A problem is read or made, and checked ([`SoundProblem`]): references, stock, rules that contradict
+//! - A problem is read or made, and checked ([`ValidProblem`]): references, stock, rules that contradict
 //!   each other.
 //! - [`evaluate`] says what a schedule costs, word for word as the order is stated; everything else is
 //!   held against it.
@@ -14,11 +14,11 @@
 //! The answer depends on the problem and the work allowed alone: no clock, no thread, no hash decides.
 
 mod answer;
+mod assign_copies;
 mod bound;
 mod bounds;
 mod copies;
 mod dominance;
-mod dress;
 mod evaluate;
 mod expand;
 mod id;
@@ -31,14 +31,14 @@ mod read;
 mod rules;
 mod search;
 mod solve;
-mod sound;
 mod split;
 mod state;
 mod unsolvable;
+mod valid;
 mod why;
 
 pub use answer::{Answer, Bound, Done, Sum, answer};
-pub use dress::{Costed, cost_of_order};
+pub use assign_copies::{Costed, cost_of_order};
 pub use evaluate::{Breach, Broken, Cost, Entry, Event, Tally, evaluate, events};
 pub use id::Id;
 pub use plain::{Plain, plain_order};
@@ -48,6 +48,6 @@ pub use problem::{
 };
 pub use read::{ORDER_KIND, Refused, check_problem, read_problem};
 pub use solve::{Budget, Outcome, Progress, Watch, first_order, solve};
-pub use sound::{MOST_SITES, MOST_STEPS, SoundProblem};
 pub use unsolvable::{Because, Link, StepName, Unsolvable};
+pub use valid::{MOST_SITES, MOST_STEPS, ValidProblem};
 pub use why::{Change, Without, solve_without};

@@ -4,9 +4,9 @@
 //! Two sites with the same steps left, under the same rules, are at the same node: they can change
 //! places, and the search need not look at both.
 
-use super::SoundProblem;
+use super::ValidProblem;
 use super::kinds::{Kind, kinds};
-use super::sound::{Contiguity, Op, Place, Rates, SleeveOp};
+use super::valid::{Contiguity, Op, Place, Rates, SleeveOp};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The node of a site where nothing is left.
@@ -69,7 +69,7 @@ fn set(bits: &mut [u64], bit: usize) {
 }
 
 impl Model {
-    pub(super) fn new(problem: &SoundProblem) -> Self {
+    pub(super) fn new(problem: &ValidProblem) -> Self {
         let (kinds, kind_of) = kinds(problem);
         let speeds: BTreeSet<u32> = problem
             .ops
@@ -126,7 +126,7 @@ type Likeness = (
 );
 
 struct Build<'a> {
-    problem: &'a SoundProblem,
+    problem: &'a ValidProblem,
     nodes: Vec<Node>,
     starts: Vec<usize>,
     known: BTreeMap<Likeness, usize>,
@@ -138,7 +138,7 @@ struct Build<'a> {
 }
 
 impl<'a> Build<'a> {
-    fn new(problem: &'a SoundProblem) -> Self {
+    fn new(problem: &'a ValidProblem) -> Self {
         let mut waiting: BTreeMap<Place, Vec<Place>> = BTreeMap::new();
         for (site, chain) in problem.needs.iter().enumerate() {
             for (step, needs) in chain.iter().enumerate() {

@@ -1,7 +1,7 @@
 //! Orders by a plain rule: quick, never wrong, seldom best.
 
-use super::SoundProblem;
-use super::sound::{Contiguity, Op};
+use super::ValidProblem;
+use super::valid::{Contiguity, Op};
 
 /// A plain rule for an order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,7 +15,7 @@ pub enum Plain {
 
 /// The order of a problem by a plain rule, as sites.
 #[must_use]
-pub fn plain_order(problem: &SoundProblem, rule: Plain) -> Vec<usize> {
+pub fn plain_order(problem: &ValidProblem, rule: Plain) -> Vec<usize> {
     let mut done = vec![0; problem.ops.len()];
     let mut order: Vec<usize> = Vec::with_capacity(problem.step_count());
     let mut tool = None;
@@ -50,7 +50,7 @@ pub fn plain_order(problem: &SoundProblem, rule: Plain) -> Vec<usize> {
 }
 
 /// Where a step comes: by diameter; what does not drill at once.
-fn rank(problem: &SoundProblem, op: &Op) -> crate::measure::Length {
+fn rank(problem: &ValidProblem, op: &Op) -> crate::measure::Length {
     let diameter = op
         .tool
         .and_then(|(tool, _)| problem.tools[tool].diameter_mm);

@@ -1,6 +1,6 @@
 //! Reading a problem file, and what its parts say of each other.
 
-use super::{Chain, Id, ORDER_VERSION, Problem, SleeveUse, SoundProblem, Unsolvable};
+use super::{Chain, Id, ORDER_VERSION, Problem, SleeveUse, Unsolvable, ValidProblem};
 use crate::document::{self, Checks, Fault, Faults, Kind, Path, Rule};
 
 /// The problem file.
@@ -25,10 +25,10 @@ pub enum Refused {
 /// # Errors
 ///
 /// All faults of the document; where it has none, all reasons for which no order is possible.
-pub fn read_problem(bytes: &[u8]) -> Result<SoundProblem, Refused> {
+pub fn read_problem(bytes: &[u8]) -> Result<ValidProblem, Refused> {
     let problem = document::read::<Problem>(bytes, &ORDER_KIND, &[ORDER_KIND], check_problem)
         .map_err(Refused::Faults)?;
-    SoundProblem::try_from(problem)
+    ValidProblem::try_from(problem)
 }
 
 /// What a schema cannot say of a problem: ids given once, references that lead somewhere.

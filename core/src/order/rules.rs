@@ -1,6 +1,6 @@
 //! Rules as pairs of steps of which one has to be done before the other, and whether they agree.
 
-use super::sound::Place;
+use super::valid::Place;
 use super::{Because, Group, Id, Link, Problem, StepName, Unsolvable};
 use crate::measure::Length;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};

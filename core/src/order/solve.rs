@@ -1,15 +1,15 @@
 //! Solving: from an order at once to the best one, with a proof or as far as the work allowed goes.
 
+use super::assign_copies::{Costed, cost_of_order, cost_with};
 use super::bounds::Bounds;
 use super::copies::Care;
-use super::dress::{Costed, cost_of_order, cost_with};
 use super::evaluate::{Cost, Entry};
 use super::model::Model;
 use super::plain::{Plain, plain_order};
 use super::search::{Pass, Reach, Search, Stop};
 use super::split::split;
 use super::state::Layout;
-use super::{Objective, SoundProblem};
+use super::{Objective, ValidProblem};
 use std::ops::ControlFlow;
 
 /// How much work may be done. It is counted in states and bytes, never in time, so that the answer is
@@ -72,7 +72,7 @@ const WIDTHS: &[usize] = &[1, 24, 256, 2048, 16_384, 131_072];
 /// The best order of a problem, as far as the work allowed goes. `known` are orders that somebody has
 /// already: the answer is never worse than any of them.
 pub fn solve(
-    problem: &SoundProblem,
+    problem: &ValidProblem,
     budget: &Budget,
     known: &[Vec<usize>],
     watch: &mut Watch<'_>,
@@ -100,13 +100,13 @@ pub fn solve(
 
 /// An order at once: the best of the plain ones and of those that are known.
 #[must_use]
-pub fn first_order(problem: &SoundProblem) -> Costed {
+pub fn first_order(problem: &ValidProblem) -> Costed {
     first(problem, &[])
 }
 
 const PLAIN: [Plain; 2] = [Plain::ByDiameter, Plain::SiteBySite];
 
-fn first(problem: &SoundProblem, known: &[Vec<usize>]) -> Costed {
+fn first(problem: &ValidProblem, known: &[Vec<usize>]) -> Costed {
     let plain = PLAIN.map(|rule| plain_order(problem, rule));
     let mut best: Option<Costed> = None;
     let plain = plain
@@ -127,7 +127,7 @@ fn first(problem: &SoundProblem, known: &[Vec<usize>]) -> Costed {
     })
 }
 
-impl SoundProblem {
+impl ValidProblem {
     /// A cost as one number by which orders are compared: the less the better.
     #[must_use]
     pub fn value(&self, cost: Cost) -> i64 {
@@ -149,7 +149,7 @@ impl SoundProblem {
 }
 
 struct Run<'a, 'w> {
-    problem: &'a SoundProblem,
+    problem: &'a ValidProblem,
     best: Costed,
     bound: i64,
     expanded: u64,
@@ -217,7 +217,7 @@ impl Run<'_, '_> {
     }
 
     /// Each part by itself; put together they cost what they cost alone.
-    fn parts(&mut self, parts: &[SoundProblem], budget: &Budget) -> Option<Stop> {
+    fn parts(&mut self, parts: &[ValidProblem], budget: &Budget) -> Option<Stop> {
         let mut stop = None;
         let mut order = Vec::with_capacity(self.problem.step_count());
         let mut bound = 0;

@@ -6,8 +6,8 @@
 //! have an order, and any schedule sorted by it, the sequence within each group kept, breaks no rule and
 //! costs no more. So each group is solved by itself.
 
-use super::SoundProblem;
-use super::sound::{Contiguity, Op, Place};
+use super::ValidProblem;
+use super::valid::{Contiguity, Op, Place};
 use std::collections::BTreeMap;
 
 /// What cannot be parted: a tool with all its steps, or one step without an instrument.
@@ -19,7 +19,7 @@ enum Kind {
 
 /// The parts of a problem, in an order in which they can be done one after another; one where it
 /// cannot be split.
-pub(super) fn split(problem: &SoundProblem) -> Vec<SoundProblem> {
+pub(super) fn split(problem: &ValidProblem) -> Vec<ValidProblem> {
     let rates = &problem.rates;
     if rates.go + rates.sleeve + rates.speed > 0 || problem.contiguity == Contiguity::SiteBySite {
         return Vec::new();
@@ -40,7 +40,7 @@ fn kind(place: Place, op: &Op) -> Kind {
 }
 
 /// For each kind the number of its group, in an order in which groups can be done.
-fn groups(problem: &SoundProblem) -> BTreeMap<Kind, usize> {
+fn groups(problem: &ValidProblem) -> BTreeMap<Kind, usize> {
     let mut kinds: BTreeMap<Kind, usize> = BTreeMap::new();
     for (site, chain) in problem.ops.iter().enumerate() {
         for (step, op) in chain.iter().enumerate() {
@@ -116,7 +116,7 @@ fn walk(start: usize, leads: &[Vec<usize>], seen: &mut [bool], leave: &mut dyn F
 }
 
 /// The steps of one group, as a problem.
-fn part(problem: &SoundProblem, groups: &BTreeMap<Kind, usize>, group: usize) -> SoundProblem {
+fn part(problem: &ValidProblem, groups: &BTreeMap<Kind, usize>, group: usize) -> ValidProblem {
     let mut part = problem.clone();
     let mut place_in_part: BTreeMap<Place, Place> = BTreeMap::new();
     for (site, chain) in problem.ops.iter().enumerate() {

@@ -11,7 +11,7 @@
 //! What costs nothing is left out: with no weight on moves, for instance, `where` is never told.
 
 use super::model::{END, Model, has};
-use super::sound::Contiguity;
+use super::valid::Contiguity;
 
 /// Nothing was done yet: the first site, the first speed cost nothing.
 pub(super) const FIRST: u16 = u16::MAX;

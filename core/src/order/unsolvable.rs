@@ -1,6 +1,6 @@
 //! Why no order can obey a problem.
 
-use super::sound::Place;
+use super::valid::Place;
 use super::{Id, Problem};
 use std::fmt;
 

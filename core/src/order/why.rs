@@ -1,7 +1,7 @@
 //! Why the order is as it is: what it would cost without one rule, or with one change for nothing.
 
 use super::solve::{Budget, Outcome, Watch, solve};
-use super::{Group, Problem, SoundProblem, Weights};
+use super::{Group, Problem, ValidProblem, Weights};
 
 /// What is left out of a problem to see what it costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -73,7 +73,7 @@ impl Without {
 ///
 /// There is none where the thing is not in the problem.
 pub fn solve_without(
-    problem: &SoundProblem,
+    problem: &ValidProblem,
     without: Without,
     budget: &Budget,
     known: &[Vec<usize>],
@@ -91,6 +91,6 @@ pub fn solve_without(
         _ => return None,
     }
     // With less in it a problem stays one that some order obeys.
-    let other = SoundProblem::try_from(other).ok()?;
+    let other = ValidProblem::try_from(other).ok()?;
     Some(solve(&other, budget, known, watch))
 }

@@ -1,6 +1,6 @@
 //! An order that was accepted, as long as it does everything that is to be done, each in its turn.
 
-use super::Use;
+use super::Operation;
 use super::finding::{Finding, Subject, Verdict};
 use crate::case::{Case, OrderedUse};
 use crate::kit::SiteId;
@@ -14,7 +14,7 @@ pub enum OrderBy {
     /// The order that was accepted.
     Accepted,
     /// The plain rule, because the accepted order does not fit the plan any more.
-    RuleForWant,
+    Fallback,
 }
 
 impl OrderBy {
@@ -24,12 +24,12 @@ impl OrderBy {
         match self {
             Self::Rule => "rule",
             Self::Accepted => "accepted",
-            Self::RuleForWant => "rule_for_want",
+            Self::Fallback => "rule_for_want",
         }
     }
 }
 
-impl Use {
+impl Operation {
     /// The same as an accepted order holds it; nothing for what is done for the whole jaw.
     #[must_use]
     pub fn ordered(&self) -> Option<OrderedUse> {
@@ -55,30 +55,30 @@ impl Use {
 /// It fits when it holds the same things as `plain`, those of each site in the same sequence, pins
 /// first, and each before or after the guide comes off as there. What is done for the whole jaw comes
 /// where it comes in `plain`.
-pub(super) fn order_to_follow(case: &Case, plain: Vec<Use>) -> (Vec<Use>, OrderBy) {
+pub(super) fn order_to_follow(case: &Case, plain: Vec<Operation>) -> (Vec<Operation>, OrderBy) {
     if case.accepted_order.is_empty() {
         return (plain, OrderBy::Rule);
     }
     let mut accepted = case.accepted_order.iter();
-    let full: Option<Vec<Use>> = plain
+    let full: Option<Vec<Operation>> = plain
         .iter()
         .map(|one| match one.ordered() {
-            Some(_) => accepted.next().map(Use::of),
+            Some(_) => accepted.next().map(Operation::of),
             None => Some(one.clone()),
         })
         .collect();
     let full = full.filter(|_| accepted.next().is_none());
     match full.filter(|full| rows(full) == rows(&plain) && parts(full) == parts(&plain)) {
         Some(full) => (full, OrderBy::Accepted),
-        None => (plain, OrderBy::RuleForWant),
+        None => (plain, OrderBy::Fallback),
     }
 }
 
 /// What is done at each site, in sequence.
-fn rows(order: &[Use]) -> BTreeMap<&SiteId, Vec<&Use>> {
-    let mut rows: BTreeMap<&SiteId, Vec<&Use>> = BTreeMap::new();
+fn rows(order: &[Operation]) -> BTreeMap<&SiteId, Vec<&Operation>> {
+    let mut rows: BTreeMap<&SiteId, Vec<&Operation>> = BTreeMap::new();
     for one in order {
-        if let Use::Drill { site, .. } | Use::Insert { site } = one {
+        if let Operation::Drill { site, .. } | Operation::Insert { site } = one {
             rows.entry(site).or_default().push(one);
         }
     }
@@ -86,15 +86,15 @@ fn rows(order: &[Use]) -> BTreeMap<&SiteId, Vec<&Use>> {
 }
 
 /// Pins, what the guide leads and what it does not, each part without its order.
-fn parts(order: &[Use]) -> Vec<(u8, Vec<OrderedUse>)> {
+fn parts(order: &[Operation]) -> Vec<(u8, Vec<OrderedUse>)> {
     let mut parts: Vec<(u8, Vec<OrderedUse>)> = Vec::new();
     let mut off = 0;
     for one in order {
         let part = match one {
-            Use::Pin { .. } => 0,
-            Use::Drill { .. } | Use::Insert { .. } => 1 + off,
-            Use::Punch { .. } | Use::Reseat | Use::Sound { .. } => continue,
-            Use::GuideOff => {
+            Operation::Pin { .. } => 0,
+            Operation::Drill { .. } | Operation::Insert { .. } => 1 + off,
+            Operation::Punch { .. } | Operation::Reseat | Operation::Sound { .. } => continue,
+            Operation::GuideOff => {
                 off = 1;
                 continue;
             }
@@ -112,7 +112,7 @@ fn parts(order: &[Use]) -> Vec<(u8, Vec<OrderedUse>)> {
 
 /// Says so where the accepted order is not followed.
 pub(super) fn check(by: OrderBy) -> Option<Finding> {
-    (by == OrderBy::RuleForWant).then(|| {
+    (by == OrderBy::Fallback).then(|| {
         Finding::new(
             Subject::Sequence,
             "accepted-order-does-not-fit",

@@ -1,7 +1,7 @@
 //! What would change with a neighbouring choice: the next shorter implant, a distance at which a
 //! fixed stop fits exactly.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::context::{SiteContext, StepPath};
 use super::depth::{StepSheet, work_out_steps};
 use super::figure::{Known, Reason};
@@ -71,7 +71,7 @@ pub(super) fn shorter(site: &SiteContext<'_>) -> Option<Shorter> {
     for (step, sheet) in site.steps().zip(&steps) {
         fit::check_step(&site, &step, sheet, &mut findings);
     }
-    let cut = Cut {
+    let cut = SiteCuts {
         site,
         steps: &steps,
     };
@@ -117,7 +117,7 @@ pub struct FittingDistance {
 
 /// The distances at which at least one step's fixed stop fits exactly and the tissue has room,
 /// those that serve most steps first. None where the guide is made, or room is not known.
-pub(super) fn fitting_distances(cut: &Cut<'_>) -> Vec<FittingDistance> {
+pub(super) fn fitting_distances(cut: &SiteCuts<'_>) -> Vec<FittingDistance> {
     let site = &cut.site;
     let (Some(now), Some(least)) = (site.distance(), least_distance(cut)) else {
         return Vec::new();
@@ -189,7 +189,7 @@ pub(super) fn fitting_distances(cut: &Cut<'_>) -> Vec<FittingDistance> {
 }
 
 /// The smallest distance that leaves the tissue the room that it needs.
-fn least_distance(cut: &Cut<'_>) -> Option<Length> {
+fn least_distance(cut: &SiteCuts<'_>) -> Option<Length> {
     let now = cut.site.distance()?;
     let mut findings = Vec::new();
     super::room::check_tissue(cut, &mut findings);

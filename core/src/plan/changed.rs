@@ -65,11 +65,11 @@ fn same(a: &StepSheet, b: &StepSheet) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Case, SoundCase, read_case};
+    use crate::case::{Case, ValidCase, read_case};
     use crate::measure::Length;
     use crate::plan::work_out;
 
-    fn case() -> SoundCase {
+    fn case() -> ValidCase {
         read_case(include_bytes!("../../../demo/two-molars.json")).unwrap()
     }
 
@@ -89,7 +89,7 @@ mod tests {
                 entry.height_mm += Length::from_um(200);
             }
         }
-        let other = SoundCase::try_from(other).unwrap();
+        let other = ValidCase::try_from(other).unwrap();
         let after = work_out(&other);
         let changed = changed_settings(&before, &after);
         let same_sleeve =
@@ -113,7 +113,7 @@ mod tests {
         let before = work_out(&case());
         let mut other: Case = (*case()).clone();
         other.sites[0].steps.pop();
-        let after = work_out(&SoundCase::try_from(other).unwrap());
+        let after = work_out(&ValidCase::try_from(other).unwrap());
         let gone = changed_settings(&before, &after);
         assert!(gone.iter().any(|one| one.after.is_none()));
         let back = changed_settings(&after, &before);

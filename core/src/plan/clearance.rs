@@ -10,7 +10,7 @@ use crate::measure::Length;
 
 /// A site with its steps worked out.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Cut<'a> {
+pub(super) struct SiteCuts<'a> {
     pub(super) site: SiteContext<'a>,
     pub(super) steps: &'a [StepSheet],
 }
@@ -23,7 +23,7 @@ pub(super) struct Bore {
     pub(super) diameter: Length,
 }
 
-impl Cut<'_> {
+impl SiteCuts<'_> {
     /// How much deeper than planned the implant goes by what was measured on the guide, which leads
     /// it only where it is to.
     pub(super) fn implant_deficit(&self) -> Length {

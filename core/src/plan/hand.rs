@@ -167,7 +167,7 @@ mod tests {
     fn worksheet(demo: &[u8], change: impl FnOnce(&mut crate::case::Case)) -> (Kit, Worksheet) {
         let mut case: crate::case::Case = (*read_case(demo).unwrap()).clone();
         change(&mut case);
-        let case = crate::case::SoundCase::checked(&case).unwrap();
+        let case = crate::case::ValidCase::checked(&case).unwrap();
         (case.kit.clone(), work_out(&case))
     }
 

@@ -1,6 +1,6 @@
 //! What a cut that was not planned would do at a site: which limit it breaks, or that nobody knows.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::depth::StepSheet;
 use super::figure::{Known, Quantity};
 use super::finding::{Finding, Verdict};
@@ -94,7 +94,7 @@ enum Side {
 
 /// What is known around a site, to hold unplanned cuts against.
 pub(super) struct Around<'a> {
-    cut: &'a Cut<'a>,
+    cut: &'a SiteCuts<'a>,
     /// The deepest of the implant and the planned cuts.
     deepest: Length,
     /// The widest cut to full depth, or of all where none goes there.
@@ -106,7 +106,7 @@ pub(super) struct Around<'a> {
 
 impl<'a> Around<'a> {
     /// Nothing where the planned cuts are not known themselves.
-    pub(super) fn of(cut: &'a Cut<'a>, findings: &[Finding]) -> Option<Self> {
+    pub(super) fn of(cut: &'a SiteCuts<'a>, findings: &[Finding]) -> Option<Self> {
         let deepest = cut.deepest().known().get()?;
         let widest = |wanted: fn(&StepSheet) -> bool| {
             let steps = cut.site.steps().zip(cut.steps);
@@ -196,7 +196,7 @@ impl<'a> Around<'a> {
 
 /// How deep everything beside the axis was measured: the least over walls, neighbours and
 /// structures; each as deep as the deepest measure of it.
-fn measured_to(cut: &Cut<'_>) -> Length {
+fn measured_to(cut: &SiteCuts<'_>) -> Length {
     let site = cut.site.site;
     let reaches = |at: Height| matches!(at, Height::Apex | Height::Least);
     let mut each: BTreeMap<String, Length> = BTreeMap::new();
@@ -240,7 +240,7 @@ fn measured_to(cut: &Cut<'_>) -> Length {
 }
 
 /// The clearances of a site by what was found.
-fn margins(cut: &Cut<'_>, findings: &[Finding]) -> Vec<Margin> {
+fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
     let here = &cut.site.site.id;
     let mut margins = Vec::new();
     for finding in findings {

@@ -1,11 +1,11 @@
 //! What goes on the tray, in the order in which it is loaded, each with its slot, and what is set anew
 //! in surgery.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::depth::StepSheet;
 use super::figure::{Figure, Known};
 use super::holding::holding_by_default;
-use super::order::{Use, to_punch};
+use super::order::{Operation, to_punch};
 use super::pieces::{Piece, Turn};
 use super::pins::{self, PinSheet};
 use super::setting::MarkEdge;
@@ -98,9 +98,9 @@ pub(super) struct Loaded {
 /// use.
 pub(super) fn loading(
     case: &Case,
-    cuts: &[Cut<'_>],
+    cuts: &[SiteCuts<'_>],
     pieces: &[Piece<'_>],
-    order: &[Use],
+    order: &[Operation],
 ) -> Loaded {
     let is_for_pins = |piece: &&Piece<'_>| piece.turns[0].serves.contains(&WHOLE_CASE);
     let (for_pins, others): (Vec<_>, Vec<_>) = pieces.iter().partition(is_for_pins);
@@ -234,12 +234,12 @@ fn at_site(site: &SiteId) -> Serves {
 }
 
 /// Each drill sleeve once: it is moved from site to site.
-fn sleeves(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
+fn sleeves(cuts: &[SiteCuts<'_>], order: &[Operation]) -> Vec<LoadItem> {
     let mut items: Vec<LoadItem> = Vec::new();
     for one in order {
         let (site, step) = match one {
-            Use::Drill { site, step } => (site, Some(step)),
-            Use::Insert { site } => (site, None),
+            Operation::Drill { site, step } => (site, Some(step)),
+            Operation::Insert { site } => (site, None),
             _ => continue,
         };
         let Some(cut) = cuts.iter().find(|cut| cut.site.site.id == *site) else {
@@ -277,7 +277,7 @@ fn sleeves(cuts: &[Cut<'_>], order: &[Use]) -> Vec<LoadItem> {
 }
 
 /// A carrier goes from site to site, but where the implant holds the guide its carrier stays in.
-fn implants_and_carriers(case: &Case, cuts: &[Cut<'_>]) -> Vec<LoadItem> {
+fn implants_and_carriers(case: &Case, cuts: &[SiteCuts<'_>]) -> Vec<LoadItem> {
     let held = holding_by_default(case);
     let mut carriers: Vec<LoadItem> = Vec::new();
     let mut implants: Vec<LoadItem> = Vec::new();
@@ -314,7 +314,7 @@ fn implants_and_carriers(case: &Case, cuts: &[Cut<'_>]) -> Vec<LoadItem> {
     carriers
 }
 
-fn drivers_and_accessories(case: &Case, cuts: &[Cut<'_>]) -> Vec<LoadItem> {
+fn drivers_and_accessories(case: &Case, cuts: &[SiteCuts<'_>]) -> Vec<LoadItem> {
     let serves_some = |families: &[Label]| {
         families.is_empty()
             || cuts

@@ -1,6 +1,6 @@
 //! Mix-ups: what something else on the tray would do at a site if it were taken by mistake.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::context::{StepContext, StepPath};
 use super::figure::Reason;
 use super::finding::Finding;
@@ -135,7 +135,7 @@ impl Mistake {
 /// to full depth; the deepest of each kind at each site, deepest first. `findings` are those of all
 /// clearances as planned.
 pub(super) fn look_alikes(
-    cuts: &[Cut<'_>],
+    cuts: &[SiteCuts<'_>],
     pins: &[PinSheet],
     loaded: &Loaded,
     findings: &[Finding],
@@ -198,7 +198,7 @@ pub(super) fn look_alikes(
 
 /// Why some mistakes at a site cannot be reckoned: what of its settings, seats and heights is not
 /// known. Empty where all were.
-pub(super) fn not_tried(cut: &Cut<'_>) -> Vec<Reason> {
+pub(super) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
     let mut all = cut.deepest().known().map(|_| ());
     for (step, sheet) in cut.site.steps().zip(cut.steps) {
         all = all
@@ -254,7 +254,7 @@ impl Taken {
 
 /// A step at which something may be taken by mistake.
 struct Here<'a> {
-    cut: &'a Cut<'a>,
+    cut: &'a SiteCuts<'a>,
     step: StepContext<'a>,
     /// From the platform to where its own stop lands, by the guide as it was measured.
     seat: Length,
@@ -264,7 +264,7 @@ struct Here<'a> {
 
 impl<'a> Here<'a> {
     /// Nothing where the seat is not known.
-    fn of(cut: &'a Cut<'a>, step: StepContext<'a>, sheet: &super::StepSheet) -> Option<Self> {
+    fn of(cut: &'a SiteCuts<'a>, step: StepContext<'a>, sheet: &super::StepSheet) -> Option<Self> {
         let seat = sheet.seat.length()?;
         let above_rim = step
             .sleeve
@@ -295,7 +295,7 @@ impl<'a> Here<'a> {
     }
 
     /// What lies on the tray set for other steps, alone or with its drill sleeve.
-    fn others(&self, cuts: &[Cut<'_>], out: &mut Vec<Taken>) {
+    fn others(&self, cuts: &[SiteCuts<'_>], out: &mut Vec<Taken>) {
         let (cut, step) = (self.cut, &self.step);
         // Freehand nothing holds back a drill that is too wide.
         let bore = step.bore(&cut.site);
@@ -366,7 +366,7 @@ impl<'a> Here<'a> {
     }
 
     /// The step's own drill at its own setting, led otherwise.
-    fn own(&self, set: Length, cuts: &[Cut<'_>], out: &mut Vec<Taken>) {
+    fn own(&self, set: Length, cuts: &[SiteCuts<'_>], out: &mut Vec<Taken>) {
         let (cut, step) = (self.cut, &self.step);
         let Some(rim) = self.rim else {
             return;
@@ -399,8 +399,8 @@ impl<'a> Here<'a> {
 }
 
 fn mistakes<'a>(
-    cut: &'a Cut<'a>,
-    (cuts, pins): (&[Cut<'_>], &[PinSheet]),
+    cut: &'a SiteCuts<'a>,
+    (cuts, pins): (&[SiteCuts<'_>], &[PinSheet]),
     step: StepContext<'a>,
     sheet: &super::StepSheet,
 ) -> Vec<Taken> {
@@ -421,7 +421,7 @@ fn widest(drill: &Drill) -> Length {
 }
 
 /// Whether some site of the case uses a drill sleeve, for a step or for its implant.
-fn on_tray(sleeve: &DrillSleeve, cuts: &[Cut<'_>]) -> bool {
+fn on_tray(sleeve: &DrillSleeve, cuts: &[SiteCuts<'_>]) -> bool {
     cuts.iter().any(|cut| {
         let of_steps = cut.site.site.steps.iter().map(|step| &step.sleeve);
         let inserts = std::iter::once(&cut.site.site.insertion.sleeve);

@@ -64,7 +64,7 @@ pub use insertion::InsertionSheet;
 pub(crate) use lay::lay;
 pub use loading::{LoadItem, Reset, Serves, SetOn};
 pub use look_alikes::{LookAlike, Mistake};
-pub use order::Use;
+pub use order::Operation;
 pub use pins::PinSheet;
 pub use play::Play;
 pub use sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
@@ -76,11 +76,11 @@ pub use tray::{CannotLay, SideBySide, moved, side_by_side};
 pub use trial::{Tried, edits_for_implant, tried};
 pub use view::{case_jaw, plan_view, with_planned, with_planned_resets};
 
-use crate::case::{Case, SiteState, SoundCase};
+use crate::case::{Case, SiteState, ValidCase};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::kit::{ImplantId, SiteId, StepId};
 use crate::sign::Fingerprint;
-use clearance::Cut;
+use clearance::SiteCuts;
 use context::SiteContext;
 use figure::{sum, weakest};
 use neighbours::Placed;
@@ -105,7 +105,7 @@ pub struct Worksheet {
     /// All findings, worst first.
     pub findings: Vec<Finding>,
     /// What to do, in order.
-    pub order: Vec<Use>,
+    pub order: Vec<Operation>,
     /// What decides that order.
     pub order_by: OrderBy,
     /// What goes on the tray, in the order of loading.
@@ -158,7 +158,7 @@ pub const NOT_ASSESSED: &[&str] = &["sleeve-room", "pins", "slope", "mouth-room"
 
 /// Works out everything that follows from a case.
 #[must_use]
-pub fn work_out(case: &SoundCase) -> Worksheet {
+pub fn work_out(case: &ValidCase) -> Worksheet {
     let fingerprint = case.fingerprint();
     let case: &Case = case;
     let contexts: Vec<SiteContext<'_>> = case
@@ -167,10 +167,10 @@ pub fn work_out(case: &SoundCase) -> Worksheet {
         .map(|site| SiteContext::new(case, site))
         .collect();
     let steps: Vec<Vec<StepSheet>> = contexts.iter().map(depth::work_out_steps).collect();
-    let cuts: Vec<Cut<'_>> = contexts
+    let cuts: Vec<SiteCuts<'_>> = contexts
         .iter()
         .zip(&steps)
-        .map(|(site, steps)| Cut { site: *site, steps })
+        .map(|(site, steps)| SiteCuts { site: *site, steps })
         .collect();
     let arch = space::arch_of(case);
 
@@ -265,7 +265,7 @@ fn drill_of<'a>(
     all.find(|item| item.set.is_some() && item.serves.iter().any(|one| one.is_step(site, step)))
 }
 
-fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
+fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
     let site = &cut.site;
     let insertion = insertion::insertion(site);
     sequence_rules::check(cut, findings);
@@ -307,7 +307,7 @@ fn site_sheet(cut: &Cut<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
     }
 }
 
-fn deepest_cut(cut: &Cut<'_>) -> Figure {
+fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
     let terms: Vec<Term> = cut
         .steps
         .iter()
@@ -325,7 +325,7 @@ fn deepest_cut(cut: &Cut<'_>) -> Figure {
 }
 
 /// From the seat of the first guided step down to the crest, to be sounded with a probe.
-fn sounding(cut: &Cut<'_>) -> Option<Figure> {
+fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
     let first = cut
         .steps
         .iter()

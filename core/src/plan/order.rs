@@ -1,7 +1,7 @@
 //! The order in which things are done, by a plain rule: site by site, or each diameter through all
 //! sites. Guide-on and guide-off are barriers for the whole jaw.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::context::StepPath;
 use super::holding::holding_by_default;
 use crate::case::{Access, Case, GuidedExtent, SiteState, UseOrder};
@@ -9,7 +9,7 @@ use crate::kit::{Label, SiteId, StepId};
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Use {
+pub enum Operation {
     /// With the guide held in the bite, drill for a fixation pin and set it.
     Pin {
         /// Its name in the case.
@@ -45,40 +45,44 @@ pub enum Use {
 }
 
 /// Everything to do, in order; `to_sound` are the sites with a crest to sound against.
-pub(super) fn use_order(case: &Case, cuts: &[Cut<'_>], to_sound: Vec<SiteId>) -> Vec<Use> {
-    let mut out: Vec<Use> = case
+pub(super) fn use_order(
+    case: &Case,
+    cuts: &[SiteCuts<'_>],
+    to_sound: Vec<SiteId>,
+) -> Vec<Operation> {
+    let mut out: Vec<Operation> = case
         .guide
         .pins
         .iter()
-        .map(|pin| Use::Pin {
+        .map(|pin| Operation::Pin {
             name: pin.name.clone(),
         })
         .collect();
     let sites = to_punch(case);
     if !sites.is_empty() {
-        out.push(Use::Punch { sites });
-        out.push(Use::Reseat);
+        out.push(Operation::Punch { sites });
+        out.push(Operation::Reseat);
     }
     // Seated again it was looked at as well.
-    let is_looked_at = out.contains(&Use::Reseat);
+    let is_looked_at = out.contains(&Operation::Reseat);
     if is_guided(cuts) && !(is_looked_at && to_sound.is_empty()) {
-        out.push(Use::Sound { sites: to_sound });
+        out.push(Operation::Sound { sites: to_sound });
     }
     // What holds the guide is finished first.
     let held = holding_by_default(case);
-    let (first, rest): (Vec<&Cut<'_>>, Vec<&Cut<'_>>) = cuts
+    let (first, rest): (Vec<&SiteCuts<'_>>, Vec<&SiteCuts<'_>>) = cuts
         .iter()
         .partition(|cut| held.contains(&cut.site.site.id));
     phase(case, &first, Phase::Guided, &mut out);
     phase(case, &rest, Phase::Guided, &mut out);
-    out.push(Use::GuideOff);
-    let all: Vec<&Cut<'_>> = cuts.iter().collect();
+    out.push(Operation::GuideOff);
+    let all: Vec<&SiteCuts<'_>> = cuts.iter().collect();
     phase(case, &all, Phase::Freehand, &mut out);
     out
 }
 
 /// Whether anything is drilled or turned in through the guide.
-fn is_guided(cuts: &[Cut<'_>]) -> bool {
+fn is_guided(cuts: &[SiteCuts<'_>]) -> bool {
     cuts.iter().any(|cut| {
         let extent = cut.site.site.guided_extent;
         let mut steps = cut.site.steps();
@@ -106,7 +110,7 @@ enum Phase {
     Freehand,
 }
 
-fn phase(case: &Case, cuts: &[&Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
+fn phase(case: &Case, cuts: &[&SiteCuts<'_>], phase: Phase, out: &mut Vec<Operation>) {
     let mut chains: Vec<(SiteId, Vec<(StepId, crate::measure::Length)>)> = cuts
         .iter()
         .map(|cut| {
@@ -119,19 +123,19 @@ fn phase(case: &Case, cuts: &[&Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
             (cut.site.site.id.clone(), steps)
         })
         .collect();
-    let inserts = |cut: &Cut<'_>| {
+    let inserts = |cut: &SiteCuts<'_>| {
         let guided = cut.site.site.guided_extent == GuidedExtent::DrillingAndImplant;
         guided == (phase == Phase::Guided)
     };
     match case.setup.use_order {
         UseOrder::SiteBySite => {
             for (cut, (site, steps)) in cuts.iter().zip(chains) {
-                out.extend(steps.into_iter().map(|(step, _)| Use::Drill {
+                out.extend(steps.into_iter().map(|(step, _)| Operation::Drill {
                     site: site.clone(),
                     step,
                 }));
                 if inserts(cut) {
-                    out.push(Use::Insert { site });
+                    out.push(Operation::Insert { site });
                 }
             }
         }
@@ -144,7 +148,7 @@ fn phase(case: &Case, cuts: &[&Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
                 .min_by_key(|(_, steps)| steps[0].1)
             {
                 let (step, _) = steps.remove(0);
-                out.push(Use::Drill {
+                out.push(Operation::Drill {
                     site: site.clone(),
                     step,
                 });
@@ -152,7 +156,7 @@ fn phase(case: &Case, cuts: &[&Cut<'_>], phase: Phase, out: &mut Vec<Use>) {
             out.extend(
                 cuts.iter()
                     .filter(|cut| inserts(cut))
-                    .map(|cut| Use::Insert {
+                    .map(|cut| Operation::Insert {
                         site: cut.site.site.id.clone(),
                     }),
             );

@@ -5,10 +5,10 @@
 //! ([`lay`]). Where re-sets do not help every setting is laid as if it had a drill, and the stock says
 //! that they are missing.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::lay::lay;
 use super::loading::{Serves, SetOn, WHOLE_CASE};
-use super::order::Use;
+use super::order::Operation;
 use super::pins::PinSheet;
 use super::share::{Share, Wanted, shares};
 use crate::case::Case;
@@ -65,9 +65,9 @@ enum Same {
 /// Lays every use of a drill on a piece.
 pub(super) fn pieces<'a>(
     case: &'a Case,
-    cuts: &[Cut<'a>],
+    cuts: &[SiteCuts<'a>],
     pins: &[PinSheet],
-    order: &[Use],
+    order: &[Operation],
 ) -> Pieces<'a> {
     let uses = uses(case, cuts, pins, order);
     let mut known: BTreeSet<&Same> = BTreeSet::new();
@@ -108,15 +108,20 @@ pub(super) fn pieces<'a>(
 }
 
 /// Every use of a drill, in order.
-fn uses<'a>(case: &'a Case, cuts: &[Cut<'a>], pins: &[PinSheet], order: &[Use]) -> Vec<Used<'a>> {
-    let used = |(at, one): (usize, &Use)| {
+fn uses<'a>(
+    case: &'a Case,
+    cuts: &[SiteCuts<'a>],
+    pins: &[PinSheet],
+    order: &[Operation],
+) -> Vec<Used<'a>> {
+    let used = |(at, one): (usize, &Operation)| {
         let (drill, set, serves) = match one {
-            Use::Pin { name } => {
+            Operation::Pin { name } => {
                 let sheet = pins.iter().find(|pin| pin.name == *name)?;
                 let drill = case.kit.drill(&sheet.drill)?;
                 (drill, SetOn::of_pin(sheet), WHOLE_CASE)
             }
-            Use::Drill { site, step } => {
+            Operation::Drill { site, step } => {
                 let cut = cuts.iter().find(|cut| cut.site.site.id == *site)?;
                 let mut both = cut.site.steps().zip(cut.steps);
                 let (context, sheet) = both.find(|(context, _)| context.step.id == *step)?;
@@ -130,14 +135,14 @@ fn uses<'a>(case: &'a Case, cuts: &[Cut<'a>], pins: &[PinSheet], order: &[Use]) 
         };
         let same = match (set.set.get(), one) {
             (Some(length), _) => Same::Known(set.drill.clone(), set.stop.clone(), length),
-            (None, Use::Pin { name }) => {
+            (None, Operation::Pin { name }) => {
                 let sheet = pins.iter().find(|pin| pin.name == *name)?;
                 Same::Pin(sheet.pin.clone())
             }
             (None, _) => Same::Alone(at),
         };
         let pin = match one {
-            Use::Pin { name } => Some(name.clone()),
+            Operation::Pin { name } => Some(name.clone()),
             _ => None,
         };
         Some(Used {

@@ -1,6 +1,6 @@
 //! Room for tissue under the sleeve, and for stop and head above the seat.
 
-use super::clearance::{Cut, judged};
+use super::clearance::{SiteCuts, judged};
 use super::context::StepPath;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use super::finding::{Finding, Loosened, Subject, Verdict};
@@ -12,7 +12,7 @@ use crate::measure::Length;
 
 /// Whether the guide can seat: what remains between the sleeve's lower face and the tissue, or
 /// with a flap the bone and the bulging flap.
-pub(super) fn check_tissue(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+pub(super) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     let path = site.field("heights");
     let mut terms = site.distance_terms();
@@ -53,7 +53,7 @@ pub(super) fn check_tissue(cut: &Cut<'_>, out: &mut Vec<Finding>) {
 }
 
 /// Whether stop and head can land: nothing beside the seat stands in their way.
-pub(super) fn check_stop(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+pub(super) fn check_stop(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     if !cut.steps.iter().any(|step| step.path != StepPath::Freehand) {
         return;
@@ -75,7 +75,7 @@ pub(super) fn check_stop(cut: &Cut<'_>, out: &mut Vec<Finding>) {
 }
 
 /// The positions next to the site that bear a crown of which no obstacle was entered.
-fn crowns_beside(cut: &Cut<'_>) -> impl Iterator<Item = ToothPosition> {
+fn crowns_beside(cut: &SiteCuts<'_>) -> impl Iterator<Item = ToothPosition> {
     let site = &cut.site;
     let own = site.site.tooth;
     let next = [Some(own.mesial_neighbour()), own.distal_neighbour()];
@@ -91,7 +91,7 @@ fn crowns_beside(cut: &Cut<'_>) -> impl Iterator<Item = ToothPosition> {
     })
 }
 
-fn not_measured(cut: &Cut<'_>, tooth: ToothPosition) -> Finding {
+fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
     let path = cut.site.field(&format!("obstacles[{tooth}]"));
     Finding::new(Subject::Instrument, "crown-not-measured", path)
         .at_site(&cut.site.site.id)
@@ -120,7 +120,7 @@ fn has_no_crowns(case: &Case) -> bool {
 }
 
 /// How the landed stop and the head pass one obstacle: the least over the guided steps.
-fn beside(cut: &Cut<'_>, n: usize, obstacle: &Obstacle) -> Finding {
+fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     let site = &cut.site;
     let path = site.field(&format!("obstacles[{n}]"));
     let entered = Term::case(
@@ -197,7 +197,7 @@ fn beside(cut: &Cut<'_>, n: usize, obstacle: &Obstacle) -> Finding {
 
 /// Without entered obstacles: whether crowns that reach the occlusal plane end below the lowest
 /// seat. If they do, nothing of them stands beside the stop; if not, someone has to measure.
-fn crowns(cut: &Cut<'_>) -> Finding {
+fn crowns(cut: &SiteCuts<'_>) -> Finding {
     let site = &cut.site;
     let path = site.field("obstacles");
     let lowest = site

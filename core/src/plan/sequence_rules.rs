@@ -11,14 +11,14 @@
 //!
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::context::{StepContext, StepPath};
 use super::finding::{Finding, Subject, Verdict};
 use crate::kit::{Drill, DrillKind, Protocol};
 use crate::measure::Length;
 
 /// Where a site's sequence departs from its protocol and from what is safe. Nothing is forbidden.
-pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+pub(super) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     let path = site.field("steps");
     let finding = |rule| Finding::new(Subject::Sequence, rule, path.clone()).at_site(&site.site.id);
@@ -48,7 +48,7 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
 
 /// How a departure from what is usual counts at a site: as a note where its maker says it is to be
 /// so, in the very words of a protocol for this implant and density.
-fn departure(cut: &Cut<'_>, steps: &[StepContext<'_>]) -> Verdict {
+fn departure(cut: &SiteCuts<'_>, steps: &[StepContext<'_>]) -> Verdict {
     let site = &cut.site;
     let protocol = site.site.protocol.as_ref();
     let as_written = protocol
@@ -69,7 +69,7 @@ fn departure(cut: &Cut<'_>, steps: &[StepContext<'_>]) -> Verdict {
 }
 
 struct Rules<'a, F> {
-    cut: &'a Cut<'a>,
+    cut: &'a SiteCuts<'a>,
     steps: Vec<StepContext<'a>>,
     /// How a departure that the maker may have meant counts.
     departure: Verdict,

@@ -1,6 +1,6 @@
 //! Cuts that end so far above their planned depth that the implant does not seat.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::context::{StepContext, StepPath};
 use super::depth::StepSheet;
 use super::figure::{Figure, Known, Sign, sum};
@@ -36,7 +36,7 @@ impl End<'_> {
 /// The steps of a site that end too far above their planned depth. What a drill leaves that is to
 /// stop short, or that another takes after all, keeps nothing from seating: of those to full depth
 /// the widest counts.
-pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+pub(super) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     let ends: Vec<End<'_>> = site
         .steps()
@@ -79,7 +79,7 @@ pub(super) fn judged(finding: Finding, limits: &Limits) -> Finding {
 }
 
 /// What the setting gives away, with what a guide that seats higher and an uneven crest add.
-fn ends_above(cut: &Cut<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> Figure {
+fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> Figure {
     let site = &cut.site;
     let mut terms = vec![sheet.shortfall.as_term("term-shortfall", Sign::Plus)];
     if step.path == StepPath::Freehand {

@@ -2,8 +2,8 @@
 
 use super::context::SiteContext;
 use crate::case::{
-    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Site, SoundCase,
-    Structure, StructureExtent, Wall,
+    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Site, Structure,
+    StructureExtent, ValidCase, Wall,
 };
 use crate::measure::Length;
 
@@ -26,7 +26,7 @@ pub struct StaleValues {
 
 /// Which measured values of a site no longer belong to the site as it is.
 #[must_use]
-pub fn stale_values(case: &SoundCase, site: &Site) -> StaleValues {
+pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
     let of = |site| SiteContext::new(case, site);
     let here = of(site);
     let other = |distance: &Distance| match &distance.to {
@@ -57,7 +57,7 @@ pub fn stale_values(case: &SoundCase, site: &Site) -> StaleValues {
 /// How high the master sleeve's upper rim stands above the platform: what an obstacle measured now
 /// remembers besides the site. Nothing where the distance is unknown.
 #[must_use]
-pub fn rim_now(case: &SoundCase, site: &Site) -> Option<Length> {
+pub fn rim_now(case: &ValidCase, site: &Site) -> Option<Length> {
     SiteContext::new(case, site).rim()
 }
 
@@ -149,7 +149,7 @@ mod tests {
     use super::*;
     use crate::case::{Placement, read_case};
 
-    fn cases() -> Vec<SoundCase> {
+    fn cases() -> Vec<ValidCase> {
         let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo");
         let mut files: Vec<_> = std::fs::read_dir(folder)
             .unwrap()

@@ -9,7 +9,7 @@
 //! implant   h − z·cos θ − r·sin θ   for each ring of its outline, for a cylinder its flat end
 //! ```
 
-use super::clearance::{Bore, Cut};
+use super::clearance::{Bore, SiteCuts};
 use super::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
 use super::partial::Partial;
@@ -64,7 +64,7 @@ fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
 }
 
 /// The deep structures of a site: each entered one, and those that a site here must know of.
-pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+pub(super) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = cut.site.site;
     for structure in &site.structures {
         out.push(entered(cut, structure));
@@ -80,7 +80,7 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-fn missing(cut: &Cut<'_>, kind: StructureKind) -> Finding {
+fn missing(cut: &SiteCuts<'_>, kind: StructureKind) -> Finding {
     let path = cut.site.field(&format!("structures[{}]", kind.key()));
     let mut finding = Finding::new(Subject::Clearance, "deep-structure", path.clone())
         .at_site(&cut.site.site.id)
@@ -90,7 +90,7 @@ fn missing(cut: &Cut<'_>, kind: StructureKind) -> Finding {
     finding.held_to(&cut.site.case.limits, kind.limit())
 }
 
-fn entered(cut: &Cut<'_>, structure: &Structure) -> Finding {
+fn entered(cut: &SiteCuts<'_>, structure: &Structure) -> Finding {
     let path = cut
         .site
         .field(&format!("structures[{}]", structure.kind.key()));
@@ -111,7 +111,7 @@ fn entered(cut: &Cut<'_>, structure: &Structure) -> Finding {
 }
 
 fn below(
-    cut: &Cut<'_>,
+    cut: &SiteCuts<'_>,
     structure: &Structure,
     path: &str,
     id: String,
@@ -171,7 +171,7 @@ fn below(
 }
 
 /// What ends deepest, the implant or a cut, so that the margin can be followed.
-fn deepest_terms(cut: &Cut<'_>, deepest: &Known<Length>) -> Vec<Term> {
+fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
     let implant = cut.site.implant;
     let ends_at = implant.platform_to_apex_mm + cut.implant_deficit();
     let deficit = cut.site.receipt_deficit_term();
@@ -215,7 +215,7 @@ fn from_crest<T>(
 }
 
 fn least_over_tilted(
-    cut: &Cut<'_>,
+    cut: &SiteCuts<'_>,
     bores: &[Bore],
     height: Length,
     crest: Length,
@@ -237,7 +237,7 @@ fn least_over_tilted(
 }
 
 fn beside(
-    cut: &Cut<'_>,
+    cut: &SiteCuts<'_>,
     structure: &Structure,
     path: &str,
     id: String,

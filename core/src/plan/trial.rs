@@ -3,7 +3,7 @@
 use super::finding::{Finding, Severity};
 use super::sequence::{protocols_for, steps_of_protocol};
 use super::{Worksheet, work_out};
-use crate::case::{Case, Edit, EditRefused, Site, SoundCase, apply, supplied};
+use crate::case::{Case, Edit, EditRefused, Site, ValidCase, apply, supplied};
 use crate::kit::{ImplantId, Kit};
 use std::collections::BTreeMap;
 
@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tried {
     /// The case after it.
-    pub case: SoundCase,
+    pub case: ValidCase,
     /// Its worksheet.
     pub worksheet: Worksheet,
     /// Short, unknown or tight before and no longer, or gone: as they were.
@@ -30,7 +30,7 @@ pub struct Tried {
 /// # Errors
 ///
 /// Why the edits would be refused.
-pub fn tried(case: &SoundCase, before: &Worksheet, edits: &[Edit]) -> Result<Tried, EditRefused> {
+pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tried, EditRefused> {
     let case = apply(case, edits)?;
     let worksheet = work_out(&case);
     let (was, is) = (by_key(&before.findings), by_key(&worksheet.findings));
@@ -110,7 +110,7 @@ mod tests {
     use super::*;
     use crate::case::{read_case, read_kit};
 
-    fn molars() -> SoundCase {
+    fn molars() -> ValidCase {
         read_case(include_bytes!("../../../demo/two-molars.json")).unwrap()
     }
 
@@ -123,7 +123,7 @@ mod tests {
     }
 
     /// The trial of another implant at the first site.
-    fn with_implant(case: &SoundCase, id: &str) -> Tried {
+    fn with_implant(case: &ValidCase, id: &str) -> Tried {
         let edits = edits_for_implant(case, &case.sites[0], &id.into(), &live());
         tried(case, &work_out(case), &edits).unwrap()
     }

@@ -1,7 +1,7 @@
 //! The worksheet as approvals and readings are held against it.
 
 use super::{LoadItem, Reset, SetOn, Severity, Worksheet};
-use crate::case::SoundCase;
+use crate::case::ValidCase;
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::sign::{
@@ -27,7 +27,7 @@ type Set = (String, Option<String>, Length);
 /// it is by what was recorded, is told by [`Stands`]. It stays the same piece while its stop is
 /// moved.
 #[must_use]
-pub fn plan_view(case: &SoundCase, worksheet: &Worksheet, events: &Merged) -> PlanView {
+pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> PlanView {
     let purpose = if case.demonstration {
         Purpose::Practice
     } else {
@@ -237,7 +237,7 @@ pub fn with_planned_resets<'a>(
 
 /// The case and jaw that events must belong to.
 #[must_use]
-pub fn case_jaw(case: &SoundCase) -> CaseJaw {
+pub fn case_jaw(case: &ValidCase) -> CaseJaw {
     CaseJaw {
         case: case.reference.to_string(),
         jaw: case.jaw,

@@ -1,6 +1,6 @@
 //! Bone left between cut and wall, on the buccal and oral side.
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
 use super::stale::stale_wall;
@@ -9,7 +9,7 @@ use crate::dentition::Jaw;
 use crate::measure::Length;
 
 /// The walls of a site: each measured one, and what was not measured.
-pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
+pub(super) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     for (side, name, limit) in [
         (WallSide::Buccal, "buccal", LimitId::BuccalWall),
         (WallSide::Oral, "oral", LimitId::OralWall),
@@ -39,11 +39,11 @@ pub(super) fn check(cut: &Cut<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-fn is_posterior_lower(cut: &Cut<'_>) -> bool {
+fn is_posterior_lower(cut: &SiteCuts<'_>) -> bool {
     cut.site.case.jaw == Jaw::Lower && cut.site.site.tooth.number() >= 4
 }
 
-fn missing(cut: &Cut<'_>, rule: &'static str, side: &'static str) -> Finding {
+fn missing(cut: &SiteCuts<'_>, rule: &'static str, side: &'static str) -> Finding {
     let path = cut.site.field(&format!("walls[{side}]"));
     let mut finding = Finding::new(Subject::Clearance, rule, path.clone())
         .at_site(&cut.site.site.id)
@@ -54,7 +54,7 @@ fn missing(cut: &Cut<'_>, rule: &'static str, side: &'static str) -> Finding {
 }
 
 fn measured_wall(
-    cut: &Cut<'_>,
+    cut: &SiteCuts<'_>,
     wall: &Wall,
     extent: Extent,
     side: &'static str,
@@ -117,7 +117,7 @@ impl Extent {
     /// the whole length, or where the cut goes deeper than the lowest of them.
     pub(super) fn bound(
         self,
-        cut: &Cut<'_>,
+        cut: &SiteCuts<'_>,
         then: &MeasuredAt,
         at: Height,
         margin: Known<Length>,

@@ -2,8 +2,8 @@
 
 use super::chains::{RunProblem, run_problem};
 use super::solve::{Keeps, Wish};
-use crate::case::{RunWishes, SoundCase};
-use crate::plan::{Use, Worksheet};
+use crate::case::{RunWishes, ValidCase};
+use crate::plan::{Operation, Worksheet};
 
 /// Why a step stays where it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -11,9 +11,9 @@ pub enum Stays {
     /// What is done for the whole jaw comes where it has to.
     WholeJaw,
     /// It would pass this step of its own site.
-    Sequence(Use),
+    Sequence(Operation),
     /// It would pass this, which everything before has to be finished for.
-    Barrier(Use),
+    Barrier(Operation),
     /// The order would break this rule that is wished, and did not before.
     Wish(Wish),
     /// There is no place beyond the first and the last.
@@ -27,12 +27,12 @@ pub enum Stays {
 ///
 /// Why it cannot go there. Rules that are wished hold it only where the order kept all of them before.
 pub fn moved(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     run: &RunProblem,
     from: usize,
     to: usize,
-) -> Result<Vec<Use>, Stays> {
+) -> Result<Vec<Operation>, Stays> {
     let mut order = worksheet.order.clone();
     if from >= order.len() || to >= order.len() {
         return Err(Stays::End);
@@ -43,7 +43,7 @@ pub fn moved(
     }
     let passed = &worksheet.order[from.min(to)..=from.max(to)];
     // The nearest that is in the way is told.
-    let mut passed: Vec<&Use> = passed.iter().filter(|other| **other != one).collect();
+    let mut passed: Vec<&Operation> = passed.iter().filter(|other| **other != one).collect();
     if to < from {
         passed.reverse();
     }
@@ -62,26 +62,26 @@ pub fn moved(
     Ok(order)
 }
 
-const fn is_pin(one: &Use) -> bool {
-    matches!(one, Use::Pin { .. })
+const fn is_pin(one: &Operation) -> bool {
+    matches!(one, Operation::Pin { .. })
 }
 
-fn site(one: &Use) -> Option<&crate::kit::SiteId> {
+fn site(one: &Operation) -> Option<&crate::kit::SiteId> {
     match one {
-        Use::Drill { site, .. } | Use::Insert { site } => Some(site),
+        Operation::Drill { site, .. } | Operation::Insert { site } => Some(site),
         _ => None,
     }
 }
 
 /// The first rule that is wished and that an order breaks. `worksheet` is the one of the case.
 #[must_use]
-pub fn broken(case: &SoundCase, worksheet: &Worksheet, order: &[Use]) -> Option<Wish> {
+pub fn broken(case: &ValidCase, worksheet: &Worksheet, order: &[Operation]) -> Option<Wish> {
     let rules = Wish::all_of(case).into_iter();
     let mut rules = rules.filter(|wish| !matches!(wish, Wish::Weight(_)));
     rules.find(|wish| {
         let mut other = (**case).clone();
         other.run = only(*wish, &case.run);
-        let other = SoundCase::try_from(other).ok();
+        let other = ValidCase::try_from(other).ok();
         let run = other.and_then(|other| run_problem(&other, worksheet).ok());
         run.is_some_and(|run| run.keeps(order) == Keeps::NotAll)
     })

@@ -2,14 +2,13 @@
 
 use super::copies::Drills;
 use super::rules;
-use crate::case::{Case, GuidedExtent, Site, SoundCase};
+use crate::case::{Case, GuidedExtent, Site, ValidCase};
 use crate::kit::{Drill, DrillId, DrillKind, StopId};
 use crate::measure::Length;
 use crate::order::{
-    Chain, Id, Instrument, ORDER_VERSION, Operation, Problem, Refused, Sleeve, SleeveUse,
-    SoundProblem,
+    self, Chain, Id, Instrument, ORDER_VERSION, Problem, Refused, Sleeve, SleeveUse, ValidProblem,
 };
-use crate::plan::{PinSheet, Reason, StepPath, StepSheet, Use, Worksheet};
+use crate::plan::{Operation, PinSheet, Reason, StepPath, StepSheet, Worksheet};
 use std::collections::BTreeMap;
 
 /// Why a case has no run order.
@@ -33,15 +32,15 @@ pub enum NoRun {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunProblem {
     /// The problem.
-    pub problem: SoundProblem,
+    pub problem: ValidProblem,
     /// What the steps of each of its chains are.
-    pub uses: Vec<Vec<Use>>,
+    pub uses: Vec<Vec<Operation>>,
     /// What each of them wants its drill set to; nothing for what is no drill.
     pub(super) sets: Vec<Vec<Option<SetTo>>>,
     /// When each chain comes.
     pub(super) phases: Vec<Phase>,
     /// What is done for the whole jaw before the first guided step.
-    pub(super) before_guided: Vec<Use>,
+    pub(super) before_guided: Vec<Operation>,
 }
 
 /// A drill with what is set on it, or with a mark that is read.
@@ -64,7 +63,7 @@ pub(super) enum Phase {
 pub(super) struct Made {
     pub(super) id: Id,
     pub(super) phase: Phase,
-    pub(super) steps: Vec<(Use, Operation)>,
+    pub(super) steps: Vec<(Operation, order::Operation)>,
 }
 
 /// The tool with which an implant is turned in that has no carrier.
@@ -75,7 +74,7 @@ pub(super) const DRIVER: &str = "driver";
 /// # Errors
 ///
 /// Why there is none.
-pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem, NoRun> {
+pub fn run_problem(case: &ValidCase, worksheet: &Worksheet) -> Result<RunProblem, NoRun> {
     let drills = Drills::of(case, worksheet);
     let made = made(case, worksheet, &drills)?;
     if made.is_empty() {
@@ -101,13 +100,13 @@ pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem
     let sets = sets.collect();
     let what = |one: Made| one.steps.into_iter().map(|(what, _)| what).collect();
     Ok(RunProblem {
-        problem: SoundProblem::try_from(problem).map_err(NoRun::Refused)?,
+        problem: ValidProblem::try_from(problem).map_err(NoRun::Refused)?,
         sets,
         phases: made.iter().map(|one| one.phase).collect(),
         before_guided: worksheet
             .order
             .iter()
-            .filter(|one| one.ordered().is_none() && **one != Use::GuideOff)
+            .filter(|one| one.ordered().is_none() && **one != Operation::GuideOff)
             .cloned()
             .collect(),
         uses: made.into_iter().map(what).collect(),
@@ -116,7 +115,7 @@ pub fn run_problem(case: &SoundCase, worksheet: &Worksheet) -> Result<RunProblem
 
 /// All chains, phase by phase, those of sites in the order of the case.
 fn made(case: &Case, worksheet: &Worksheet, drills: &Drills) -> Result<Vec<Made>, NoRun> {
-    let mut chains: BTreeMap<(Phase, usize), Vec<(Use, Operation)>> = BTreeMap::new();
+    let mut chains: BTreeMap<(Phase, usize), Vec<(Operation, order::Operation)>> = BTreeMap::new();
     let mut unknown: Vec<Reason> = Vec::new();
     for one in &worksheet.order {
         match operation(case, (worksheet, drills), one) {
@@ -152,25 +151,28 @@ fn chain_id(case: &Case, phase: Phase, place: usize) -> Id {
 }
 
 /// To which chain something belongs and what it is there; nothing for what is no step.
-type Step = Option<((Phase, usize), Operation)>;
+type Step = Option<((Phase, usize), order::Operation)>;
 
 fn operation(
     case: &Case,
     (worksheet, drills): (&Worksheet, &Drills),
-    one: &Use,
+    one: &Operation,
 ) -> Result<Step, Vec<Reason>> {
     let site = |id: &crate::kit::SiteId| case.sites.iter().position(|site| site.id == *id);
     let step = match one {
-        Use::Punch { .. } | Use::Reseat | Use::Sound { .. } | Use::GuideOff => None,
-        Use::Pin { name } => match worksheet.pins.iter().position(|pin| pin.name == *name) {
+        Operation::Punch { .. }
+        | Operation::Reseat
+        | Operation::Sound { .. }
+        | Operation::GuideOff => None,
+        Operation::Pin { name } => match worksheet.pins.iter().position(|pin| pin.name == *name) {
             Some(n) => Some(((Phase::Pins, n), pin(case, drills, &worksheet.pins[n])?)),
             None => None,
         },
-        Use::Insert { site: id } => site(id).map(|n| {
+        Operation::Insert { site: id } => site(id).map(|n| {
             let site = &case.sites[n];
             ((phase_of_insertion(site), n), insertion(site))
         }),
-        Use::Drill { site: id, step } => {
+        Operation::Drill { site: id, step } => {
             let sheet = worksheet.sites.iter().find(|sheet| sheet.id == *id);
             let sheet = sheet.and_then(|sheet| sheet.steps.iter().find(|s| s.id == *step));
             match (site(id), sheet) {
@@ -184,13 +186,13 @@ fn operation(
     Ok(step)
 }
 
-fn set_to(worksheet: &Worksheet, one: &Use) -> Option<SetTo> {
+fn set_to(worksheet: &Worksheet, one: &Operation) -> Option<SetTo> {
     let (drill, stop, set) = match one {
-        Use::Pin { name } => {
+        Operation::Pin { name } => {
             let sheet = worksheet.pins.iter().find(|pin| pin.name == *name)?;
             (&sheet.drill, &sheet.stop, &sheet.set)
         }
-        Use::Drill { site, step } => {
+        Operation::Drill { site, step } => {
             let sheet = worksheet.sites.iter().find(|sheet| sheet.id == *site)?;
             let sheet = sheet.steps.iter().find(|sheet| sheet.id == *step)?;
             (&sheet.drill, &sheet.stop, &sheet.set)
@@ -218,10 +220,10 @@ fn phase_of_insertion(site: &Site) -> Phase {
     }
 }
 
-fn pin(case: &Case, drills: &Drills, sheet: &PinSheet) -> Result<Operation, Vec<Reason>> {
+fn pin(case: &Case, drills: &Drills, sheet: &PinSheet) -> Result<order::Operation, Vec<Reason>> {
     let set = sheet.set.known_length();
     let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
-    Ok(Operation {
+    Ok(order::Operation {
         instrument: Some(Instrument {
             tool: drills.tool(&sheet.drill, sheet.stop.as_ref()),
             setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
@@ -231,7 +233,11 @@ fn pin(case: &Case, drills: &Drills, sheet: &PinSheet) -> Result<Operation, Vec<
     })
 }
 
-fn drilling(case: &Case, drills: &Drills, sheet: &StepSheet) -> Result<Operation, Vec<Reason>> {
+fn drilling(
+    case: &Case,
+    drills: &Drills,
+    sheet: &StepSheet,
+) -> Result<order::Operation, Vec<Reason>> {
     let set = sheet.set.known_length();
     let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
     let sleeve = match (sheet.path, &sheet.sleeve) {
@@ -239,7 +245,7 @@ fn drilling(case: &Case, drills: &Drills, sheet: &StepSheet) -> Result<Operation
         (_, Some(sleeve)) => SleeveUse::Place(Id::from(sleeve.as_str())),
         (_, None) => SleeveUse::Out,
     };
-    Ok(Operation {
+    Ok(order::Operation {
         instrument: Some(Instrument {
             tool: drills.tool(&sheet.drill, sheet.stop.as_ref()),
             setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
@@ -249,7 +255,7 @@ fn drilling(case: &Case, drills: &Drills, sheet: &StepSheet) -> Result<Operation
     })
 }
 
-fn insertion(site: &Site) -> Operation {
+fn insertion(site: &Site) -> order::Operation {
     let guided = phase_of_insertion(site) == Phase::Guided;
     let carrier = site.insertion.carrier.as_ref().filter(|_| guided);
     let tool = carrier.map_or_else(|| Id::from(DRIVER), |id| carrier_id(id.as_str()));
@@ -258,7 +264,7 @@ fn insertion(site: &Site) -> Operation {
         Some(sleeve) => SleeveUse::Place(Id::from(sleeve.as_str())),
         None => SleeveUse::Out,
     };
-    Operation {
+    order::Operation {
         instrument: Some(Instrument {
             tool,
             setting: None,

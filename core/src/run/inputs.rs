@@ -2,7 +2,7 @@
 
 use super::chains::{NoRun, RunProblem, run_problem};
 use super::rules::holding;
-use crate::case::{RunWishes, SoundCase};
+use crate::case::{RunWishes, ValidCase};
 use crate::kit::SiteId;
 use crate::plan::Worksheet;
 use std::collections::BTreeSet;
@@ -20,7 +20,7 @@ pub struct RunInputs {
 impl RunInputs {
     /// Those of a case. `worksheet` is the one worked out from it.
     #[must_use]
-    pub fn of(case: &SoundCase, worksheet: &Worksheet) -> Self {
+    pub fn of(case: &ValidCase, worksheet: &Worksheet) -> Self {
         Self {
             run: run_problem(case, worksheet),
             wishes: case.run.clone(),

@@ -1,6 +1,6 @@
 //! What would settle a shortage: each change tried whole before it is offered.
 
-use crate::case::{Edit, GuideState, Setting, Site, SoundCase, supplied};
+use crate::case::{Edit, GuideState, Setting, Site, ValidCase, supplied};
 use crate::kit::{Kit, SiteId, StopId, StopKind};
 use crate::measure::Length;
 use crate::plan::{Serves, SetOn, StockLine, Worksheet, tried};
@@ -58,7 +58,7 @@ pub enum StockChange {
 /// found until then.
 #[must_use]
 pub fn stock_remedies(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     live: &Kit,
     keep_on: &mut dyn FnMut() -> ControlFlow<()>,
@@ -115,7 +115,7 @@ fn asked<'a>(worksheet: &'a Worksheet, line: &StockLine) -> Vec<Asked<'a>> {
 }
 
 fn for_line(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     live: &Kit,
     line: &StockLine,
@@ -167,7 +167,7 @@ fn for_line(
 type Candidate = (StockChange, Vec<Edit>);
 
 fn all_candidates(
-    case: &SoundCase,
+    case: &ValidCase,
     live: &Kit,
     line: &StockLine,
     items: &[Asked<'_>],
@@ -183,7 +183,7 @@ fn all_candidates(
 }
 
 /// The sites that some item serves, in the order of the case.
-fn sites<'a>(case: &'a SoundCase, items: &[Asked<'_>]) -> Vec<&'a Site> {
+fn sites<'a>(case: &'a ValidCase, items: &[Asked<'_>]) -> Vec<&'a Site> {
     let serves = |site: &&Site| {
         let mut all = items.iter().flat_map(|item| &item.serves);
         all.any(|one| one.site.as_ref() == Some(&site.id))
@@ -196,7 +196,7 @@ fn change(site: Site) -> Edit {
 }
 
 /// One figure at each site alone, and at all of them.
-fn one_figures(case: &SoundCase, items: &[Asked<'_>]) -> Vec<Candidate> {
+fn one_figures(case: &ValidCase, items: &[Asked<'_>]) -> Vec<Candidate> {
     let each: Vec<&Site> = sites(case, items)
         .into_iter()
         .filter(|site| site.setting == Setting::EachStep)
@@ -219,7 +219,7 @@ fn one_figures(case: &SoundCase, items: &[Asked<'_>]) -> Vec<Candidate> {
 }
 
 /// Distances at which what serves one site alone would be set as another item is.
-fn distances(case: &SoundCase, items: &[Asked<'_>]) -> Vec<Candidate> {
+fn distances(case: &ValidCase, items: &[Asked<'_>]) -> Vec<Candidate> {
     if case.guide.state == GuideState::Made {
         return Vec::new();
     }
@@ -259,7 +259,7 @@ fn set_of(item: &Asked<'_>) -> Option<Length> {
 }
 
 /// Other stops with the same bore, for the steps that an item serves.
-fn other_stops(case: &SoundCase, live: &Kit, item: &Asked<'_>) -> Vec<Candidate> {
+fn other_stops(case: &ValidCase, live: &Kit, item: &Asked<'_>) -> Vec<Candidate> {
     let set = item.set;
     let kit = case.kit.together_with(live);
     let now = set.stop.as_ref().and_then(|id| kit.stop(id));

@@ -1,13 +1,13 @@
 //! The best order of a case, what the order costs that is followed, and why.
 
 use super::chains::{NoRun, Phase, RunProblem, run_problem};
-use crate::case::{RunWishes, SoundCase};
+use crate::case::{RunWishes, ValidCase};
 use crate::kit::DrillId;
 use crate::order::{
-    Budget, Change, Cost, Entry, Group, Id, Objective, Rules, SoundProblem, Tally, Watch,
+    Budget, Change, Cost, Entry, Group, Id, Objective, Rules, Tally, ValidProblem, Watch,
     cost_of_order, evaluate, events, solve,
 };
-use crate::plan::{OrderBy, Use, Worksheet, lay};
+use crate::plan::{Operation, OrderBy, Worksheet, lay};
 
 /// The run order of a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -53,7 +53,7 @@ pub struct Priced {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunStep {
     /// What is done.
-    pub what: Use,
+    pub what: Operation,
     /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing. Of
     /// drills it is the one that the worksheet of this order lays by that number.
     pub copy: Option<usize>,
@@ -108,7 +108,7 @@ pub struct BestOrder {
 ///
 /// Why there is none.
 pub fn run_order(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     budget: &Budget,
     watch: &mut Watch<'_>,
@@ -122,18 +122,18 @@ pub fn run_order(
 /// them.
 #[must_use]
 pub fn why(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     best: &Priced,
     budget: &Budget,
     watch: &mut Watch<'_>,
 ) -> Vec<Why> {
-    let done: Vec<Use> = best.steps.iter().map(|step| step.what.clone()).collect();
+    let done: Vec<Operation> = best.steps.iter().map(|step| step.what.clone()).collect();
     let wishes = Wish::all_of(case);
     let each = wishes.into_iter().filter_map(|without| {
         let mut other = (**case).clone();
         without.leave_out(&mut other.run);
-        let other = SoundCase::try_from(other).ok()?;
+        let other = ValidCase::try_from(other).ok()?;
         // With less wished there are no more reasons against an order.
         let run = run_problem(&other, worksheet).ok()?;
         let found = run.best(&done, budget, watch);
@@ -150,8 +150,8 @@ pub fn why(
 impl RunProblem {
     /// The chains of an order, step by step; the guide coming off is none.
     #[must_use]
-    pub fn chains_of(&self, order: &[Use]) -> Vec<usize> {
-        let chain = |one: &Use| self.uses.iter().position(|chain| chain.contains(one));
+    pub fn chains_of(&self, order: &[Operation]) -> Vec<usize> {
+        let chain = |one: &Operation| self.uses.iter().position(|chain| chain.contains(one));
         order.iter().filter_map(chain).collect()
     }
 
@@ -161,7 +161,7 @@ impl RunProblem {
     /// It costs what it costs where it is followed: with the drills as the worksheet lays them then.
     /// The bound holds for any drills.
     #[must_use]
-    pub fn best(&self, known: &[Use], budget: &Budget, watch: &mut Watch<'_>) -> BestOrder {
+    pub fn best(&self, known: &[Operation], budget: &Budget, watch: &mut Watch<'_>) -> BestOrder {
         let known = self.chains_of(known);
         let outcome = solve(&self.problem, budget, std::slice::from_ref(&known), watch);
         let found: Vec<usize> = outcome.schedule.iter().map(|entry| entry.site).collect();
@@ -213,7 +213,7 @@ impl RunProblem {
     /// # Errors
     ///
     /// It does not hold every step once, each site's in their sequence.
-    pub fn price(&self, order: &[Use]) -> Result<Priced, NoRun> {
+    pub fn price(&self, order: &[Operation]) -> Result<Priced, NoRun> {
         self.price_chains(&self.chains_of(order))
     }
 
@@ -221,7 +221,7 @@ impl RunProblem {
         let mut problem = (*self.problem).clone();
         problem.rules = Rules::default();
         problem.objective = Objective::FewestResets;
-        let problem = SoundProblem::try_from(problem).map_err(NoRun::Refused)?;
+        let problem = ValidProblem::try_from(problem).map_err(NoRun::Refused)?;
         let costed = cost_of_order(&problem, order).map_err(|_| NoRun::Nothing)?;
         let schedule = self.laid(costed.schedule);
         let cost = evaluate(&problem, &schedule).map_err(|_| NoRun::Nothing)?;
@@ -262,14 +262,14 @@ impl RunProblem {
 
     /// Whether an order keeps the rules that are wished.
     #[must_use]
-    pub fn keeps(&self, order: &[Use]) -> Keeps {
+    pub fn keeps(&self, order: &[Operation]) -> Keeps {
         match cost_of_order(&self.problem, &self.chains_of(order)) {
             Ok(_) => Keeps::All,
             Err(_) => Keeps::NotAll,
         }
     }
 
-    fn priced(&self, problem: &SoundProblem, schedule: &[Entry], cost: Cost) -> Priced {
+    fn priced(&self, problem: &ValidProblem, schedule: &[Entry], cost: Cost) -> Priced {
         let events = events(problem, schedule).unwrap_or_default();
         let mut steps: Vec<RunStep> = Vec::with_capacity(schedule.len() + 1);
         let mut phase = Phase::Pins;
@@ -279,7 +279,7 @@ impl RunProblem {
                 steps.extend(self.before_guided.iter().cloned().map(for_the_jaw));
             }
             if phase < Phase::Freehand && to == Phase::Freehand {
-                steps.push(for_the_jaw(Use::GuideOff));
+                steps.push(for_the_jaw(Operation::GuideOff));
             }
             phase = phase.max(to);
         };
@@ -313,7 +313,7 @@ impl RunProblem {
 }
 
 /// What is done for the whole jaw costs no change that is counted.
-fn for_the_jaw(what: Use) -> RunStep {
+fn for_the_jaw(what: Operation) -> RunStep {
     RunStep {
         what,
         copy: None,
@@ -324,7 +324,7 @@ fn for_the_jaw(what: Use) -> RunStep {
 impl Wish {
     /// All that is wished in a case and could be left out.
     #[must_use]
-    pub fn all_of(case: &SoundCase) -> Vec<Self> {
+    pub fn all_of(case: &ValidCase) -> Vec<Self> {
         let run = &case.run;
         let mut all: Vec<Self> = (0..run.before.len()).map(Self::Before).collect();
         all.extend(run.groups.iter().copied().map(Self::Group));

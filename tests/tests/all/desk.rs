@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 use traywright::{Outcome, run};
-use traywright_core::case::{Case, Edit, SoundCase, apply, read_case, to_save};
+use traywright_core::case::{Case, Edit, ValidCase, apply, read_case, to_save};
 use traywright_core::document::print;
 
 /// What the program said and how it ended.
@@ -45,12 +45,12 @@ pub(crate) struct Beside {
 }
 
 /// A case of a patient, made from the demonstration's premolar: nothing in it is open.
-pub(crate) fn patient() -> SoundCase {
+pub(crate) fn patient() -> ValidCase {
     let mut case: Case = read_case(&demo::bytes("one-premolar")).unwrap().into_case();
     case.demonstration = false;
     case.kit.demonstration = false;
     case.reference = "KX-17".into();
-    SoundCase::try_from(case).unwrap()
+    ValidCase::try_from(case).unwrap()
 }
 
 impl Beside {
@@ -58,7 +58,7 @@ impl Beside {
         Self::of(&patient())
     }
 
-    pub(crate) fn of(sound: &SoundCase) -> Self {
+    pub(crate) fn of(sound: &ValidCase) -> Self {
         let folder = tempfile::tempdir().unwrap();
         let case = folder.path().join("case.json");
         fs::write(&case, print(&**sound).unwrap()).unwrap();
@@ -87,12 +87,12 @@ impl Beside {
     }
 
     /// The case as it stands in its file.
-    pub(crate) fn read(&self) -> SoundCase {
+    pub(crate) fn read(&self) -> ValidCase {
         read_case(&fs::read(&self.case).unwrap()).unwrap()
     }
 
     /// The case changed and saved as the program saves it.
-    pub(crate) fn save(&self, edits: &[Edit]) -> SoundCase {
+    pub(crate) fn save(&self, edits: &[Edit]) -> ValidCase {
         let before = self.read();
         let after = to_save(&apply(&before, edits).unwrap(), Some(&before));
         fs::write(&self.case, print(&*after).unwrap()).unwrap();

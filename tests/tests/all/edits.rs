@@ -3,7 +3,7 @@
 use crate::demo;
 use crate::desk::patient;
 use traywright_core::case::{
-    Edit, EditRefused, GuideState, Placement, PlatformToSleeve, Site, SoundCase, apply, to_save,
+    Edit, EditRefused, GuideState, Placement, PlatformToSleeve, Site, ValidCase, apply, to_save,
 };
 use traywright_core::measure::Length;
 
@@ -11,13 +11,13 @@ fn mm(text: &str) -> Length {
     Length::parse_mm(text).unwrap()
 }
 
-fn change(case: &SoundCase, of: impl FnOnce(&mut Site)) -> Edit {
+fn change(case: &ValidCase, of: impl FnOnce(&mut Site)) -> Edit {
     let mut site = case.sites[0].clone();
     of(&mut site);
     Edit::ChangeSite(Box::new(site))
 }
 
-fn farther(case: &SoundCase) -> Edit {
+fn farther(case: &ValidCase) -> Edit {
     change(case, |site| {
         let old = site.platform_to_sleeve.unwrap();
         site.platform_to_sleeve = Some(PlatformToSleeve {
@@ -27,7 +27,7 @@ fn farther(case: &SoundCase) -> Edit {
     })
 }
 
-fn guide(case: &SoundCase, state: GuideState) -> Edit {
+fn guide(case: &ValidCase, state: GuideState) -> Edit {
     let mut guide = case.guide.clone();
     guide.state = state;
     Edit::SetGuide(Box::new(guide))
@@ -43,7 +43,7 @@ fn edits_are_carried_out_all_or_none() {
     assert_eq!(refused, EditRefused::NoSuchSite("q99".into()));
     assert!(apply(&case, &[lost, note.clone()]).is_err());
     let unsound = change(&case, |site| site.implant = "oak".into());
-    let Err(EditRefused::Unsound(faults)) = apply(&case, &[note.clone(), unsound]) else {
+    let Err(EditRefused::Invalid(faults)) = apply(&case, &[note.clone(), unsound]) else {
         panic!("an unsound case was made");
     };
     assert_eq!(faults.iter().next().unwrap().args["id"], "oak");
@@ -74,7 +74,7 @@ fn only_the_end_of_a_batch_has_to_be_sound() {
 }
 
 /// An edit of a made guide and the part that stays.
-type Locked = (&'static str, fn(&SoundCase) -> Vec<Edit>);
+type Locked = (&'static str, fn(&ValidCase) -> Vec<Edit>);
 
 #[test]
 fn a_made_guide_locks_distance_axis_and_sleeve() {
@@ -180,7 +180,7 @@ fn the_revision_rises_by_one_where_a_saved_figure_changes() {
     let note = apply(&case, &[Edit::SetNote(Some("x".to_owned()))]).unwrap();
     assert_eq!(to_save(&note, Some(&case)).revision, revision);
     let fewer =
-        |case: &SoundCase| apply(case, &[change(case, |site| drop(site.steps.pop()))]).unwrap();
+        |case: &ValidCase| apply(case, &[change(case, |site| drop(site.steps.pop()))]).unwrap();
     let once = fewer(&case);
     assert_eq!(to_save(&once, Some(&case)).revision, revision + 1);
     let twice = fewer(&once);

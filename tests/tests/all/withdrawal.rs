@@ -7,7 +7,7 @@
 use crate::demo;
 use std::collections::BTreeSet;
 use traywright_core::case::{
-    Case, Edit, GuideState, GuidedExtent, Setting, SoundCase, UseOrder, apply,
+    Case, Edit, GuideState, GuidedExtent, Setting, UseOrder, ValidCase, apply,
 };
 use traywright_core::kit::DepthRule;
 use traywright_core::measure::Length;
@@ -21,12 +21,12 @@ use traywright_core::sign::{
 type Set = (String, Option<String>, Length);
 
 /// A case of a patient, its guide still to be made, so that every edit may be tried.
-fn open(name: &str) -> SoundCase {
+fn open(name: &str) -> ValidCase {
     let mut case = demo::sound(name).into_case();
     case.demonstration = false;
     case.kit.demonstration = false;
     case.guide.state = GuideState::Planned;
-    SoundCase::try_from(case).unwrap()
+    ValidCase::try_from(case).unwrap()
 }
 
 /// The settings of a case, from its steps and pins.
@@ -44,7 +44,7 @@ fn settings(sheet: &Worksheet) -> BTreeSet<Set> {
 }
 
 /// One reading of everything that is set in the case.
-fn all_read(case: &SoundCase, sheet: &Worksheet) -> Merged {
+fn all_read(case: &ValidCase, sheet: &Worksheet) -> Merged {
     let jaw = case_jaw(case);
     let none = Merged::of(jaw.clone(), []).unwrap();
     let view = plan_view(case, sheet, &none);
@@ -72,7 +72,7 @@ struct Read {
 }
 
 impl Read {
-    fn of(case: &SoundCase) -> Self {
+    fn of(case: &ValidCase) -> Self {
         let sheet = work_out(case);
         let events = all_read(case, &sheet);
         Self {
@@ -83,7 +83,7 @@ impl Read {
     }
 
     /// The settings whose readings the program withdraws when the plan becomes another one.
-    fn withdrawn(&self, after: &SoundCase, sheet: &Worksheet) -> BTreeSet<Set> {
+    fn withdrawn(&self, after: &ValidCase, sheet: &Worksheet) -> BTreeSet<Set> {
         let view = plan_view(after, sheet, &self.events);
         let policy = Policy::strict(20);
         let change = withdrawn_by(&self.view, &view, &self.events, &policy).unwrap();
@@ -98,7 +98,7 @@ fn mm(text: &str) -> Length {
 }
 
 /// The edits that are tried on each site, by name; nothing where one does not apply.
-fn edits(case: &SoundCase, n: usize) -> Vec<(String, Vec<Edit>)> {
+fn edits(case: &ValidCase, n: usize) -> Vec<(String, Vec<Edit>)> {
     let mut edits = Vec::new();
     let id = &case.sites[n].id;
     let mut site = |name: &str, change: &dyn Fn(&mut traywright_core::case::Site)| {
@@ -157,7 +157,7 @@ fn edits(case: &SoundCase, n: usize) -> Vec<(String, Vec<Edit>)> {
 }
 
 /// The edits of the whole case.
-fn edits_of_case(case: &SoundCase) -> Vec<(String, Vec<Edit>)> {
+fn edits_of_case(case: &ValidCase) -> Vec<(String, Vec<Edit>)> {
     let mut edits = vec![
         (
             "no limits".to_owned(),
@@ -249,7 +249,7 @@ fn another_gauge_withdraws_every_reading() {
         other.id = "other-gauge".into();
         case.setup.gauge = Some(other.id.clone());
         case.kit.gauges.push(other);
-        let after = SoundCase::try_from(case).unwrap();
+        let after = ValidCase::try_from(case).unwrap();
         let (read, sheet) = (Read::of(&before), work_out(&after));
         assert_eq!(read.settings, settings(&sheet), "{name}");
         assert_eq!(read.withdrawn(&after, &sheet), read.settings, "{name}");

@@ -3,17 +3,17 @@
 
 use super::read::{self, Picture};
 use std::path::PathBuf;
-use traywright_core::case::{SoundCase, read_case};
+use traywright_core::case::{ValidCase, read_case};
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::fonts::composed;
 use traywright_core::drawing::{Drawing, Item, Rect};
 use traywright_core::figures::{Detail, figures};
 use traywright_core::plan::{Known, Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::say::Speaker;
 use traywright_core::sheet::checklist::{ApprovalState, Signed, checklist, checklist_pdf};
 use traywright_core::sheet::{Page, Paper, check};
 use traywright_core::sign::{Approval, EventKind, Policy, Who, WriterId, standing};
 use traywright_core::store::{append_event, read_events};
+use traywright_core::wording::Formatter;
 
 const CASES: [&str; 7] = [
     "fixed-stops",
@@ -38,13 +38,13 @@ fn demo(name: &str) -> PathBuf {
 
 /// A checklist with all that it was made from.
 struct Printed {
-    case: SoundCase,
+    case: ValidCase,
     worksheet: Worksheet,
     pages: Vec<Page>,
     bytes: Vec<u8>,
 }
 
-fn printed(case: SoundCase, signed: &Signed, paper: Paper) -> Printed {
+fn printed(case: ValidCase, signed: &Signed, paper: Paper) -> Printed {
     let worksheet = work_out(&case);
     let (notation, at) = (Notation::Iso, printed_at());
     let pages = checklist(&case, &worksheet, signed, None, paper, notation, at).unwrap();
@@ -82,8 +82,8 @@ fn each_setting_stands_in_the_text_of_the_pdf_to_the_digit() {
         let lines: Vec<String> = (1..=pages)
             .flat_map(|page| read::lines(&printed.bytes, page))
             .collect();
-        let speaker = Speaker::english(&printed.case, Notation::Iso);
-        let figures = figures(&speaker, &printed.worksheet, Detail::Values);
+        let formatter = Formatter::english(&printed.case, Notation::Iso);
+        let figures = figures(&formatter, &printed.worksheet, Detail::Values);
         let mut looked_at = 0;
         for step in figures.sites.iter().flat_map(|site| &site.steps) {
             assert!(
@@ -206,9 +206,9 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
         .into_case();
     case.demonstration = false;
     case.kit.demonstration = false;
-    let case = SoundCase::try_from(case).unwrap();
+    let case = ValidCase::try_from(case).unwrap();
     let file = folder.path().join("case.json");
-    let signed = |case: &SoundCase| {
+    let signed = |case: &ValidCase| {
         let beside = read_events(&file, &case_jaw(case)).unwrap();
         let view = plan_view(case, &work_out(case), &beside.events);
         let policy = Policy::strict(20);
@@ -245,7 +245,7 @@ fn an_approval_beside_the_case_takes_the_words_off_and_names_who_gave_it() {
     let mut changed = case.into_case();
     let entry = changed.sites[0].platform_to_sleeve.as_mut().unwrap();
     entry.entered_mm = traywright_core::measure::Length::from_mm(7);
-    let changed = SoundCase::try_from(changed).unwrap();
+    let changed = ValidCase::try_from(changed).unwrap();
     let lapsed = signed(&changed);
     assert_eq!(lapsed.approval, ApprovalState::NotApproved);
     assert!(all(&printed(changed, &lapsed, Paper::A4)).contains("NOT APPROVED"));

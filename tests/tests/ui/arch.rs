@@ -116,7 +116,7 @@ fn a_held_arrow_and_a_drag_are_one_step_each() {
         .clone();
     let from = hand
         .program()
-        .sight()
+        .view_state()
         .arch
         .on_screen(&id)
         .expect("on the chart");
@@ -135,7 +135,7 @@ fn a_held_arrow_and_a_drag_are_one_step_each() {
     // What it was dropped at is where it stands, to a tenth of a millimetre.
     let to = hand
         .program()
-        .sight()
+        .view_state()
         .arch
         .on_screen(&id)
         .expect("on the chart");

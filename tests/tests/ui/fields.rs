@@ -14,7 +14,7 @@ fn press(hand: &mut Hand, key: Key) {
 fn tooth(hand: &Hand) -> String {
     let document = hand.program().document().expect("a case");
     let sites = &document.case().sites;
-    document.speaker(Notation::Iso).tooth(sites[0].tooth)
+    document.formatter(Notation::Iso).tooth(sites[0].tooth)
 }
 
 fn lists(hand: &Hand) -> usize {

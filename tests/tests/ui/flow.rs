@@ -6,11 +6,11 @@ use crate::plan::{begin, plan, printed_lines, redo_all, undo_all, write_sheet};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use traywright::window::View;
-use traywright_core::case::SoundCase;
+use traywright_core::case::ValidCase;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::Worksheet;
 
-fn case(hand: &Hand) -> &SoundCase {
+fn case(hand: &Hand) -> &ValidCase {
     hand.program().document().expect("a case").case()
 }
 
@@ -40,12 +40,12 @@ fn from_nothing(mut hand: Hand) {
     let printed = printed_lines(&pdf);
     let document = hand.program().document().expect("a case");
     let notation = hand.program().desk().settings.notation();
-    let speaker = document.speaker(notation);
+    let formatter = document.formatter(notation);
     for site in &document.worksheet().sites {
-        let tooth = speaker.site(&site.id);
+        let tooth = formatter.site(&site.id);
         assert!(printed.iter().any(|line| line.contains(&tooth)), "{tooth}");
         for step in &site.steps {
-            let set = speaker.setting(step);
+            let set = formatter.setting(step);
             assert!(printed.contains(&set), "{set} of {}", step.drill);
         }
     }

@@ -6,7 +6,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
-use traywright::outside::{Outside, Purpose};
+use traywright::platform::{Platform, Purpose};
 use traywright::window::{Notice, Program, View};
 
 /// The smallest window that the views are made for.
@@ -27,7 +27,7 @@ struct World {
     settings: PathBuf,
 }
 
-impl Outside for World {
+impl Platform for World {
     fn now(&self) -> jiff::Timestamp {
         "2026-11-25T08:00:00Z".parse().expect("a time")
     }
@@ -220,7 +220,7 @@ impl Hand {
     /// Goes to a view by its key.
     pub(crate) fn go(&mut self, view: View) {
         self.press(Modifiers::COMMAND, view.key());
-        assert_eq!(self.program().sight().view, view);
+        assert_eq!(self.program().view_state().view, view);
     }
 
     /// Whether anything of this name is there.
@@ -233,7 +233,7 @@ impl Hand {
 
     /// What was refused last.
     pub(crate) fn refused(&self) -> Option<&str> {
-        match &self.program().sight().notice {
+        match &self.program().view_state().notice {
             Some(Notice::Refused(text)) => Some(text),
             _ => None,
         }

@@ -191,15 +191,15 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     let seen = load(&mut hand);
     let before = list(&mut hand);
     hand.press(Modifiers::NONE, Key::Escape);
-    assert_eq!(hand.program().sight().view, View::Arch);
+    assert_eq!(hand.program().view_state().view, View::Arch);
 
     // The last drill, and no other, is to go half a millimetre less deep.
     hand.go(View::Site);
     let site = &hand.program().document().expect("a case").worksheet().sites[0];
     let step = site.steps.last().expect("steps").id.clone();
-    let speaker = hand.program().document().expect("a case");
-    let speaker = speaker.speaker(hand.program().desk().settings.notation());
-    let drill = speaker.step(&site.id, &step);
+    let formatter = hand.program().document().expect("a case");
+    let formatter = formatter.formatter(hand.program().desk().settings.notation());
+    let drill = formatter.step(&site.id, &step);
     let number = site.steps.len();
     hand.click(&format!("{number}  {drill}"));
     hand.click("Change it");

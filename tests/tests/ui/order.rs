@@ -7,7 +7,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use traywright::desk::{RunWork, Work};
 use traywright::window::View;
 use traywright_core::order::Cost;
-use traywright_core::plan::{OrderBy, Use, Worksheet};
+use traywright_core::plan::{Operation, OrderBy, Worksheet};
 use traywright_core::run::{Keeps, RunOrder};
 
 /// At the order of a demonstration case, once everything slow is there.
@@ -33,8 +33,8 @@ fn run(hand: &Hand) -> &RunOrder {
 /// What the view says the order costs that is followed.
 fn told(hand: &Hand, cost: Cost) -> bool {
     let document = hand.program().document().expect("a case");
-    let speaker = document.speaker(hand.program().desk().settings.notation());
-    let told = traywright_core::say::begin(&speaker.run_cost(cost));
+    let formatter = document.formatter(hand.program().desk().settings.notation());
+    let told = traywright_core::wording::begin(&formatter.run_cost(cost));
     hand.harness.query_all_by_label(&told).next().is_some()
 }
 
@@ -83,10 +83,10 @@ fn a_step_is_moved_by_keys_costs_something_else_at_once_and_goes_back_in_one_und
     // The first step at the other site, past two of the first.
     let first = order
         .iter()
-        .position(|one| matches!(one, Use::Drill { .. }));
+        .position(|one| matches!(one, Operation::Drill { .. }));
     let first = first.expect("a step");
     let site = |n: usize| match &order[n] {
-        Use::Drill { site, .. } => site.clone(),
+        Operation::Drill { site, .. } => site.clone(),
         _ => panic!("a step"),
     };
     let other = (first..order.len()).find(|n| site(*n) != site(first));
@@ -125,7 +125,7 @@ fn a_step_that_cannot_go_there_stays_and_says_why() {
     let order = worksheet(&hand).order.clone();
     let first = order
         .iter()
-        .position(|one| matches!(one, Use::Drill { .. }));
+        .position(|one| matches!(one, Operation::Drill { .. }));
     let first = first.expect("a step");
     on_row(&mut hand, first);
     hand.press(Modifiers::COMMAND, Key::ArrowUp);

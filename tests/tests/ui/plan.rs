@@ -56,7 +56,7 @@ pub(crate) fn begin(hand: &mut Hand) {
     hand.choose("The guide rests on", "teeth");
     hand.choose("The bone is reached by", "a full-thickness flap");
     hand.click("Begin");
-    assert_eq!(hand.program().sight().view, View::Arch);
+    assert_eq!(hand.program().view_state().view, View::Arch);
 }
 
 /// Everything of the case that is no site, and the two sites.
@@ -86,7 +86,7 @@ fn place(hand: &mut Hand, site: &Entered) {
 
 fn fill(hand: &mut Hand, site: &Entered) {
     hand.click("Go to the site");
-    assert_eq!(hand.program().sight().view, View::Site);
+    assert_eq!(hand.program().view_state().view, View::Site);
     hand.pick("apical face");
     hand.enter("To the apical face", site.distance);
     hand.choose("Density", site.density);

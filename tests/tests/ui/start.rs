@@ -17,7 +17,7 @@ fn a_case_is_begun_from_nothing_and_saved() {
     let document = hand.program().document().expect("a case");
     assert_eq!(document.case().reference.as_str(), "QX-7");
     assert!(document.case().demonstration && document.is_changed());
-    assert_eq!(hand.program().sight().view, View::Arch);
+    assert_eq!(hand.program().view_state().view, View::Arch);
 
     hand.press(Modifiers::COMMAND, Key::S);
     let file = hand.folder.path().join("case.json");

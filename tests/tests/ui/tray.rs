@@ -28,7 +28,7 @@ fn in_slot(hand: &Hand, slot: &str) -> Option<usize> {
 
 /// Drags from one slot to another, and gives what was said on the way.
 fn drag(hand: &mut Hand, from: &str, to: &str) -> String {
-    let place = |hand: &Hand, slot| hand.program().sight().tray.on_screen(slot).unwrap();
+    let place = |hand: &Hand, slot| hand.program().view_state().tray.on_screen(slot).unwrap();
     let (from, to) = (place(hand, from), place(hand, to));
     hand.harness.drag_at(from);
     hand.harness.run();
@@ -99,9 +99,9 @@ fn a_drag_onto_a_thing_of_the_kind_exchanges_the_two_and_look_alikes_beside_are_
                 Pilot drill 2.13 at 19.1 mm in slot Crane 5";
     assert!(hand.sees(told));
     hand.click("In the findings");
-    assert_eq!(hand.program().sight().view, View::Findings);
+    assert_eq!(hand.program().view_state().view, View::Findings);
     hand.click("Go to Tray");
-    assert_eq!(hand.program().sight().view, View::Tray);
+    assert_eq!(hand.program().view_state().view, View::Tray);
     // Back by hand leaves no trace; so does what the program lays.
     let _ = drag(&mut hand, "Crane 3", "Crane 6");
     assert_eq!(print(&hand), before);
@@ -128,7 +128,7 @@ fn into_a_slot_of_another_kind_nothing_goes_and_it_is_said_why() {
 fn escape_during_a_drag_leaves_everything_where_it_was() {
     let mut hand = at_tray();
     let before = print(&hand);
-    let place = |hand: &Hand, slot| hand.program().sight().tray.on_screen(slot).unwrap();
+    let place = |hand: &Hand, slot| hand.program().view_state().tray.on_screen(slot).unwrap();
     let (from, to) = (place(&hand, "Crane 3"), place(&hand, "Dove 9"));
     hand.harness.drag_at(from);
     hand.harness.run();
@@ -199,5 +199,5 @@ fn without_a_tray_it_says_where_one_is_chosen() {
     hand.go(View::Tray);
     assert!(hand.sees("No tray is chosen, so nothing has a slot."));
     hand.click("Choose a tray in the case");
-    assert_eq!(hand.program().sight().view, View::Case);
+    assert_eq!(hand.program().view_state().view, View::Case);
 }

@@ -5,7 +5,7 @@ use super::{hand, keys};
 use crate::canvas::Camera;
 use crate::desk::Document;
 use crate::look::Theme;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Pos2, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
@@ -69,37 +69,37 @@ impl Looking {
 }
 
 /// Shows the chart in what is left of the room.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let room = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(room, Sense::click_and_drag());
-    stage.sight.arch.room = Some(room);
-    let (key, frame) = framed(stage, document, room);
-    let camera = stage.sight.arch.looking.camera(room);
+    cx.state.arch.room = Some(room);
+    let (key, frame) = framed(cx, document, room);
+    let camera = cx.state.arch.looking.camera(room);
     let mut inside = ui.new_child(UiBuilder::new().max_rect(room));
     inside.set_clip_rect(room.intersect(ui.clip_rect()));
-    let name = stage.word("arch-chart");
-    let plates = &mut stage.sight.plates;
-    let plate = plates.plate("arch", key, || frame.drawing.clone());
-    plate.paint(&inside, camera);
-    plate.describe(ui, response.id, room, &name);
+    let name = cx.word("arch-chart");
+    let drawings = &mut cx.state.drawings;
+    let cached = drawings.drawing("arch", key, || frame.drawing.clone());
+    cached.paint(&inside, camera);
+    cached.describe(ui, response.id, room, &name);
     if response.has_focus() {
         let accent = Stroke::new(1.5, Theme::of(ui).fill(Ink::Accent));
         ui.painter()
             .rect_stroke(room, 3.0, accent, StrokeKind::Inside);
     }
-    keys::listen(ui, stage, &response, &frame, room);
-    hand::listen(ui, stage, &response, &frame, room);
+    keys::listen(ui, cx, &response, &frame, room);
+    hand::listen(ui, cx, &response, &frame, room);
 }
 
 /// The chart for what is to be seen, made anew only where that changed, and what it was made for.
-fn framed(stage: &mut Stage<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
-    let notation = stage.desk.settings.notation();
-    let arches = stage.sight.arch.arches;
+fn framed(cx: &mut ViewContext<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
+    let notation = cx.desk.settings.notation();
+    let arches = cx.state.arch.arches;
     let size = room.size() / PER_MM;
-    let seen = picked(stage);
+    let seen = picked(cx);
     let chosen = match &seen {
         Picked::Site(site, _) => Some(Chosen::Site(&site.id)),
         Picked::Tooth(position) => Some(Chosen::Tooth(*position)),
@@ -116,25 +116,25 @@ fn framed(stage: &mut Stage<'_>, document: &Document, room: Rect) -> (u64, Arc<A
         Some(Chosen::Pin(name)) => (3_u8, name).hash(&mut hasher),
     }
     let key = hasher.finish();
-    if let Some((of, frame)) = &stage.sight.arch.frame
+    if let Some((of, frame)) = &cx.state.arch.frame
         && *of == key
     {
         return (key, Arc::clone(frame));
     }
-    let speaker = document.speaker(notation);
-    let say = |finding: &Finding| speaker.finding(finding).headline;
+    let formatter = document.formatter(notation);
+    let formatter = |finding: &Finding| formatter.finding(finding).headline;
     let options = ArchOptions {
         width_mm: f64::from(size.x),
         height_mm: Some(f64::from(size.y)),
         notation,
-        texts: stage.desk.texts,
-        say: &say,
+        texts: cx.desk.texts,
+        formatter: &formatter,
         arches,
         chosen,
     };
     let frame = arch_frame(document.case(), document.worksheet(), &options);
     let frame = Arc::new(frame);
-    stage.sight.arch.frame = Some((key, Arc::clone(&frame)));
+    cx.state.arch.frame = Some((key, Arc::clone(&frame)));
     (key, frame)
 }
 

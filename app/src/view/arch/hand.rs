@@ -3,7 +3,7 @@
 use super::Pick;
 use super::pick::{Picked, picked};
 use crate::action::{Action, Change};
-use crate::window::{Notice, Stage};
+use crate::window::{Notice, ViewContext};
 use egui::{CursorIcon, Key, PointerButton, Rect, Response, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState, Placement, Site};
 use traywright_core::charts::ArchFrame;
@@ -26,13 +26,13 @@ const NEAR: f32 = 6.0;
 /// Follows the pointer.
 pub(super) fn listen(
     ui: &Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     response: &Response,
     frame: &ArchFrame,
     room: Rect,
 ) {
-    look_closer(ui, stage, response, room);
-    let camera = stage.sight.arch.looking.camera(room);
+    look_closer(ui, cx, response, room);
+    let camera = cx.state.arch.looking.camera(room);
     let near = f64::from(NEAR / camera.per_mm);
     let space = ui.input(|input| input.key_down(Key::Space));
     if response.drag_started() {
@@ -43,25 +43,25 @@ pub(super) fn listen(
             .filter(|_| primary)
             .map(|place| camera.drawing_from_screen(place))
             .and_then(|place| held_at(frame, place, near));
-        stage.sight.arch.drag = match held {
+        cx.state.arch.drag = match held {
             None => Some(Drag::Chart),
-            Some(held) => take_hold(stage, held),
+            Some(held) => take_hold(cx, held),
         };
     }
-    if let Some(drag) = stage.sight.arch.drag.clone() {
+    if let Some(drag) = cx.state.arch.drag.clone() {
         if response.dragged() {
             let place = response.interact_pointer_pos();
             let place = place.map(|place| camera.drawing_from_screen(place));
             if drag == Drag::Chart {
                 let by = response.drag_delta();
-                stage.sight.arch.looking.moved(room, by);
+                cx.state.arch.looking.moved(room, by);
             } else if let Some(place) = place {
-                follow(stage, frame, &drag, place);
+                follow(cx, frame, &drag, place);
             }
         }
         if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
-            stage.sight.arch.drag = None;
-            stage.act(Action::EndGesture);
+            cx.state.arch.drag = None;
+            cx.act(Action::EndGesture);
         }
         return;
     }
@@ -70,28 +70,28 @@ pub(super) fn listen(
         && let Some(place) = place
     {
         response.request_focus();
-        choose(stage, frame, camera.drawing_from_screen(place), near);
+        choose(cx, frame, camera.drawing_from_screen(place), near);
     }
     if response.double_clicked()
-        && let Picked::Site(..) = picked(stage)
+        && let Picked::Site(..) = picked(cx)
         && let Some(place) = place
         && frame
             .site_at(camera.drawing_from_screen(place), 0.0)
             .is_some()
     {
         let view = crate::window::View::Site;
-        stage.act(Action::Do(crate::action::Command::Show(view)));
+        cx.act(Action::Do(crate::action::Command::Show(view)));
     }
-    hover(ui, stage, response, frame, near);
+    hover(ui, cx, response, frame, near);
 }
 
-fn look_closer(ui: &Ui, stage: &mut Stage<'_>, response: &Response, room: Rect) {
+fn look_closer(ui: &Ui, cx: &mut ViewContext<'_>, response: &Response, room: Rect) {
     let Some(pointer) = response.hover_pos() else {
         return;
     };
     let factor = ui.input(egui::InputState::zoom_delta);
     if (factor - 1.0).abs() > f32::EPSILON {
-        stage.sight.arch.looking.closer(room, pointer, factor);
+        cx.state.arch.looking.closer(room, pointer, factor);
     }
 }
 
@@ -123,33 +123,33 @@ fn held_at(frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
 }
 
 /// Chooses what is held and keeps hold of it; of a guide that is made nothing is moved.
-fn take_hold(stage: &mut Stage<'_>, held: Drag) -> Option<Drag> {
+fn take_hold(cx: &mut ViewContext<'_>, held: Drag) -> Option<Drag> {
     match &held {
         Drag::Site { id, .. } | Drag::Apex { id, .. } => {
-            stage.act(Action::Choose(Some(id.clone())));
+            cx.act(Action::Choose(Some(id.clone())));
         }
-        Drag::Pin { name, .. } => stage.sight.arch.pick = Pick::Pin(name.clone()),
+        Drag::Pin { name, .. } => cx.state.arch.pick = Pick::Pin(name.clone()),
         Drag::Chart => {}
     }
-    may_change(stage).then_some(held)
+    may_change(cx).then_some(held)
 }
 
 /// Whether place and axis may still change; where not, it is told why.
-pub(super) fn may_change(stage: &mut Stage<'_>) -> bool {
-    let made = |stage: &Stage<'_>| {
-        let document = stage.document();
+pub(super) fn may_change(cx: &mut ViewContext<'_>) -> bool {
+    let made = |cx: &ViewContext<'_>| {
+        let document = cx.document();
         document.is_some_and(|d| d.case().guide.state == GuideState::Made)
     };
-    if made(stage) {
-        let told = stage.word("arch-guide-made");
-        stage.sight.notice = Some(Notice::Refused(told));
+    if made(cx) {
+        let told = cx.word("arch-guide-made");
+        cx.state.notice = Some(Notice::Refused(told));
         return false;
     }
     true
 }
 
-fn follow(stage: &mut Stage<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
-    let Some(document) = stage.document() else {
+fn follow(cx: &mut ViewContext<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
+    let Some(document) = cx.document() else {
         return;
     };
     let case = document.case();
@@ -159,8 +159,8 @@ fn follow(stage: &mut Stage<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
                 return;
             };
             match frame.moved(site.placement, place - *off) {
-                Some(placement) => change_place(stage, site, placement, "arch-moved"),
-                None => tell_measured(stage),
+                Some(placement) => change_place(cx, site, placement, "arch-moved"),
+                None => tell_measured(cx),
             }
         }
         Drag::Apex { id, off } => {
@@ -168,13 +168,13 @@ fn follow(stage: &mut Stage<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
             if let Some(site) = site
                 && let Some(placement) = frame.tilted(site, place - *off)
             {
-                change_place(stage, site, placement, "arch-tilted");
+                change_place(cx, site, placement, "arch-tilted");
             }
         }
         Drag::Pin { name, off } => {
             let pin = case.guide.pins.iter().find(|pin| pin.name == *name);
             if let Some(moved) = pin.and_then(|pin| frame.pin_moved(pin, place - *off)) {
-                change_pin(stage, name, moved);
+                change_pin(cx, name, moved);
             }
         }
         Drag::Chart => {}
@@ -182,30 +182,35 @@ fn follow(stage: &mut Stage<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
 }
 
 /// Tells that a measured place is not moved by hand.
-pub(super) fn tell_measured(stage: &mut Stage<'_>) {
-    let told = stage.word("arch-measured-stays");
-    stage.sight.notice = Some(Notice::Refused(told));
+pub(super) fn tell_measured(cx: &mut ViewContext<'_>) {
+    let told = cx.word("arch-measured-stays");
+    cx.state.notice = Some(Notice::Refused(told));
 }
 
 /// Gives a site another place as part of the gesture that goes on.
-pub(super) fn change_place(stage: &mut Stage<'_>, site: &Site, placement: Placement, name: &str) {
+pub(super) fn change_place(
+    cx: &mut ViewContext<'_>,
+    site: &Site,
+    placement: Placement,
+    name: &str,
+) {
     if site.placement == placement {
         return;
     }
-    let Some(document) = stage.document() else {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let name = stage.text(name, &[("site", &speaker.tooth(site.tooth))]);
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let name = cx.text(name, &[("site", &formatter.tooth(site.tooth))]);
     let mut moved = site.clone();
     moved.placement = placement;
-    let gesture = stage.sight.gesture;
-    stage.edit(Change::new(name, Edit::ChangeSite(Box::new(moved))).within(gesture));
+    let gesture = cx.state.gesture;
+    cx.edit(Change::new(name, Edit::ChangeSite(Box::new(moved))).within(gesture));
 }
 
 /// Puts a pin elsewhere as part of the gesture that goes on.
-pub(super) fn change_pin(stage: &mut Stage<'_>, name: &Label, moved: CasePin) {
-    let Some(document) = stage.document() else {
+pub(super) fn change_pin(cx: &mut ViewContext<'_>, name: &Label, moved: CasePin) {
+    let Some(document) = cx.document() else {
         return;
     };
     let mut guide = document.case().guide.clone();
@@ -216,29 +221,29 @@ pub(super) fn change_pin(stage: &mut Stage<'_>, name: &Label, moved: CasePin) {
         return;
     }
     *pin = moved;
-    let told = stage.text("arch-pin-moved", &[("name", name.as_str())]);
-    let gesture = stage.sight.gesture;
-    stage.edit(Change::new(told, Edit::SetGuide(Box::new(guide))).within(gesture));
+    let told = cx.text("arch-pin-moved", &[("name", name.as_str())]);
+    let gesture = cx.state.gesture;
+    cx.edit(Change::new(told, Edit::SetGuide(Box::new(guide))).within(gesture));
 }
 
 /// Chooses what lies at a place.
-fn choose(stage: &mut Stage<'_>, frame: &ArchFrame, place: Point, near: f64) {
+fn choose(cx: &mut ViewContext<'_>, frame: &ArchFrame, place: Point, near: f64) {
     if let Some(pin) = frame.pin_at(place, near) {
-        stage.sight.arch.pick = Pick::Pin(pin.name.clone());
+        cx.state.arch.pick = Pick::Pin(pin.name.clone());
     } else if let Some(site) = frame.site_at(place, 0.0) {
-        stage.act(Action::Choose(Some(site.id.clone())));
+        cx.act(Action::Choose(Some(site.id.clone())));
     } else {
         let tooth = frame.tooth_at(place);
-        stage.sight.arch.pick = tooth.map_or(Pick::Nothing, Pick::Tooth);
+        cx.state.arch.pick = tooth.map_or(Pick::Nothing, Pick::Tooth);
     }
 }
 
 /// Tells what lies under the pointer.
-fn hover(ui: &Ui, stage: &Stage<'_>, response: &Response, frame: &ArchFrame, near: f64) {
+fn hover(ui: &Ui, cx: &ViewContext<'_>, response: &Response, frame: &ArchFrame, near: f64) {
     let Some(pointer) = response.hover_pos() else {
         return;
     };
-    let camera = stage.sight.arch.looking.camera(response.rect);
+    let camera = cx.state.arch.looking.camera(response.rect);
     let place = camera.drawing_from_screen(pointer);
     let on_handle = frame
         .sites
@@ -246,7 +251,7 @@ fn hover(ui: &Ui, stage: &Stage<'_>, response: &Response, frame: &ArchFrame, nea
         .filter_map(|site| site.handle)
         .any(|handle| (handle - place).length() <= near + 1.0);
     let told = if on_handle {
-        Some(stage.word("arch-handle-hint"))
+        Some(cx.word("arch-handle-hint"))
     } else {
         let id = frame
             .pin_at(place, near)

@@ -5,7 +5,7 @@ use super::panel::{remove_pin, remove_site, set_tooth_state};
 use super::pick::{Picked, picked};
 use super::{Pick, tools};
 use crate::action::Action;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{EventFilter, Key, Modifiers, Rect, Response, Ui};
 use traywright_core::case::{CasePin, Placement, Site, ToothState};
 use traywright_core::charts::{ArchFrame, Arrow};
@@ -49,15 +49,15 @@ impl Hold {
 /// Listens to the keys.
 pub(super) fn listen(
     ui: &Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     response: &Response,
     frame: &ArchFrame,
     room: Rect,
 ) {
     let arrow_held = ui.input(|input| ARROWS.iter().any(|(key, _)| input.key_down(*key)));
-    if stage.sight.arch.nudging && !(arrow_held && response.has_focus()) {
-        stage.sight.arch.nudging = false;
-        stage.act(Action::EndGesture);
+    if cx.state.arch.nudging && !(arrow_held && response.has_focus()) {
+        cx.state.arch.nudging = false;
+        cx.act(Action::EndGesture);
     }
     if !response.has_focus() {
         return;
@@ -66,45 +66,45 @@ pub(super) fn listen(
         horizontal_arrows: true,
         vertical_arrows: true,
         // Where nothing is chosen it takes the keyboard off the chart, as everywhere.
-        escape: !matches!(picked(stage), Picked::Nothing),
+        escape: !matches!(picked(cx), Picked::Nothing),
         ..EventFilter::default()
     };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
-    tools::zoom_keys(ui, stage, room);
+    tools::zoom_keys(ui, cx, room);
     for (modifiers, hold) in HELD {
         for (key, arrow) in ARROWS {
             let times = ui.input_mut(|input| input.count_and_consume_key(modifiers, key));
             if times > 0 {
                 let times = i64::try_from(times).unwrap_or(1);
-                by_arrow(stage, frame, arrow, hold, times);
+                by_arrow(cx, frame, arrow, hold, times);
             }
         }
     }
-    by_letter(ui, stage);
+    by_letter(ui, cx);
 }
 
-fn by_arrow(stage: &mut Stage<'_>, frame: &ArchFrame, arrow: Arrow, hold: Hold, times: i64) {
-    match picked(stage) {
-        Picked::Site(site, _) => nudge_site(stage, frame, site, arrow, hold, times),
-        Picked::Pin(pin) => nudge_pin(stage, frame, pin, arrow, hold, times),
-        Picked::Tooth(position) => walk(stage, Some(position), arrow),
-        Picked::Nothing => walk(stage, None, arrow),
+fn by_arrow(cx: &mut ViewContext<'_>, frame: &ArchFrame, arrow: Arrow, hold: Hold, times: i64) {
+    match picked(cx) {
+        Picked::Site(site, _) => nudge_site(cx, frame, site, arrow, hold, times),
+        Picked::Pin(pin) => nudge_pin(cx, frame, pin, arrow, hold, times),
+        Picked::Tooth(position) => walk(cx, Some(position), arrow),
+        Picked::Nothing => walk(cx, None, arrow),
     }
 }
 
 fn nudge_site(
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     frame: &ArchFrame,
     site: &Site,
     arrow: Arrow,
     hold: Hold,
     times: i64,
 ) {
-    if !may_change(stage) {
+    if !may_change(cx) {
         return;
     }
     if matches!(site.placement, Placement::Measured { .. }) {
-        tell_measured(stage);
+        tell_measured(cx);
         return;
     }
     let (moved, name) = if hold == Hold::Tilt {
@@ -116,32 +116,32 @@ fn nudge_site(
         (frame.nudged(site.placement, arrow, by), "arch-moved")
     };
     if let Some(moved) = moved {
-        stage.sight.arch.nudging = true;
-        change_place(stage, site, moved, name);
+        cx.state.arch.nudging = true;
+        change_place(cx, site, moved, name);
     }
 }
 
 fn nudge_pin(
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     frame: &ArchFrame,
     pin: &CasePin,
     arrow: Arrow,
     hold: Hold,
     times: i64,
 ) {
-    if hold == Hold::Tilt || !may_change(stage) {
+    if hold == Hold::Tilt || !may_change(cx) {
         return;
     }
     let by = Length::from_um(hold.step().um() * times);
     if let Some(moved) = frame.pin_nudged(pin, arrow, by) {
-        stage.sight.arch.nudging = true;
-        change_pin(stage, &pin.name, moved);
+        cx.state.arch.nudging = true;
+        change_pin(cx, &pin.name, moved);
     }
 }
 
 /// Chooses the next tooth to the left or right.
-fn walk(stage: &mut Stage<'_>, from: Option<ToothPosition>, arrow: Arrow) {
-    let Some(document) = stage.document() else {
+fn walk(cx: &mut ViewContext<'_>, from: Option<ToothPosition>, arrow: Arrow) {
+    let Some(document) = cx.document() else {
         return;
     };
     let teeth: Vec<ToothPosition> = ToothPosition::all_of(document.case().jaw).collect();
@@ -154,21 +154,21 @@ fn walk(stage: &mut Stage<'_>, from: Option<ToothPosition>, arrow: Arrow) {
         (Some(at), Arrow::Right) => teeth.get((at + 1).min(teeth.len() - 1)),
     };
     if let Some(next) = next {
-        stage.sight.arch.pick = Pick::Tooth(*next);
+        cx.state.arch.pick = Pick::Tooth(*next);
     }
 }
 
-fn by_letter(ui: &Ui, stage: &mut Stage<'_>) {
+fn by_letter(ui: &Ui, cx: &mut ViewContext<'_>) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
-    match picked(stage) {
+    match picked(cx) {
         Picked::Site(site, _) => {
             if pressed(Key::Delete) {
-                remove_site(stage, site);
+                remove_site(cx, site);
             }
         }
         Picked::Pin(pin) => {
-            if pressed(Key::Delete) && may_change(stage) {
-                remove_pin(stage, pin);
+            if pressed(Key::Delete) && may_change(cx) {
+                remove_pin(cx, pin);
             }
         }
         Picked::Tooth(position) => {
@@ -179,13 +179,13 @@ fn by_letter(ui: &Ui, stage: &mut Stage<'_>) {
                 (Key::Delete, None),
             ] {
                 if pressed(key) {
-                    set_tooth_state(stage, position, state);
+                    set_tooth_state(cx, position, state);
                 }
             }
         }
         Picked::Nothing => {}
     }
     if pressed(Key::Escape) {
-        stage.sight.arch.pick = Pick::Nothing;
+        cx.state.arch.pick = Pick::Nothing;
     }
 }

@@ -10,7 +10,7 @@ mod tools;
 
 pub use pick::Pick;
 
-use crate::window::Stage;
+use crate::window::ViewContext;
 use chart::Looking;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
 use hand::Drag;
@@ -72,8 +72,8 @@ impl State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    if stage.document().is_none() {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    if cx.document().is_none() {
         return;
     }
     if ui.available_width() < NARROW {
@@ -81,11 +81,11 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             let size = vec2(ui.available_width(), 420.0);
             ui.allocate_ui(size, |ui| {
                 ui.set_min_size(size);
-                tools::ui(ui, stage);
-                chart::ui(ui, stage);
+                tools::ui(ui, cx);
+                chart::ui(ui, cx);
             });
             ui.separator();
-            panel::ui(ui, stage);
+            panel::ui(ui, cx);
         });
         return;
     }
@@ -101,10 +101,10 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             ScrollArea::vertical()
                 .id_salt("arch-panel")
                 .auto_shrink(false)
-                .show(ui, |ui| panel::ui(ui, stage));
+                .show(ui, |ui| panel::ui(ui, cx));
         });
     ui.vertical(|ui| {
-        tools::ui(ui, stage);
-        chart::ui(ui, stage);
+        tools::ui(ui, cx);
+        chart::ui(ui, cx);
     });
 }

@@ -1,6 +1,6 @@
 //! What is chosen in the arch.
 
-use crate::window::Stage;
+use crate::window::ViewContext;
 use traywright_core::case::{CasePin, Site};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::Label;
@@ -29,13 +29,13 @@ pub(super) enum Picked<'a> {
 }
 
 /// What is chosen.
-pub(super) fn picked<'a>(stage: &Stage<'a>) -> Picked<'a> {
-    let Some(document) = stage.document() else {
+pub(super) fn picked<'a>(cx: &ViewContext<'a>) -> Picked<'a> {
+    let Some(document) = cx.document() else {
         return Picked::Nothing;
     };
     let case = document.case();
-    match &stage.sight.arch.pick {
-        Pick::Site => stage
+    match &cx.state.arch.pick {
+        Pick::Site => cx
             .site()
             .map_or(Picked::Nothing, |(site, sheet)| Picked::Site(site, sheet)),
         Pick::Tooth(position) if position.jaw() == case.jaw => Picked::Tooth(*position),

@@ -1,7 +1,7 @@
 //! The tools above the chart: which jaws are shown, and how closely.
 
 use super::chart::Looking;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Key, Modifiers, Rect, RichText, Ui};
 use traywright_core::charts::Arches;
 
@@ -9,16 +9,16 @@ use traywright_core::charts::Arches;
 const CLOSER: f32 = 1.25;
 
 /// Shows the tools.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     ui.horizontal(|ui| {
         for (arches, id) in [
             (Arches::Both, "arch-both-jaws"),
             (Arches::Own, "arch-own-jaw"),
         ] {
-            let here = stage.sight.arch.arches == arches;
-            if ui.selectable_label(here, stage.word(id)).clicked() {
-                stage.sight.arch.arches = arches;
-                stage.sight.arch.looking = Looking::default();
+            let here = cx.state.arch.arches == arches;
+            if ui.selectable_label(here, cx.word(id)).clicked() {
+                cx.state.arch.arches = arches;
+                cx.state.arch.looking = Looking::default();
             }
         }
         ui.add_space(12.0);
@@ -27,41 +27,38 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             ("arch-farther", "arch-farther-hint", 1.0 / CLOSER),
             ("arch-closer", "arch-closer-hint", CLOSER),
         ] {
-            let button = ui.button(stage.word(id)).on_hover_text(stage.word(hint));
+            let button = ui.button(cx.word(id)).on_hover_text(cx.word(hint));
             if button.clicked() {
-                zoom(stage, room, factor);
+                zoom(cx, room, factor);
             }
         }
-        let whole = stage.sight.arch.looking == Looking::default();
-        let button = egui::Button::new(stage.word("arch-whole"));
+        let whole = cx.state.arch.looking == Looking::default();
+        let button = egui::Button::new(cx.word("arch-whole"));
         let button = ui.add_enabled(!whole, button);
-        if button
-            .on_hover_text(stage.word("arch-whole-hint"))
-            .clicked()
-        {
-            stage.sight.arch.looking = Looking::default();
+        if button.on_hover_text(cx.word("arch-whole-hint")).clicked() {
+            cx.state.arch.looking = Looking::default();
         }
-        let hint = RichText::new(stage.word("arch-zoom-hint")).weak().small();
+        let hint = RichText::new(cx.word("arch-zoom-hint")).weak().small();
         ui.add(egui::Label::new(hint).truncate());
     });
 }
 
 /// The keys that look closer.
-pub(super) fn zoom_keys(ui: &Ui, stage: &mut Stage<'_>, room: Rect) {
+pub(super) fn zoom_keys(ui: &Ui, cx: &mut ViewContext<'_>, room: Rect) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::Plus) || pressed(Key::Equals) {
-        zoom(stage, room, CLOSER);
+        zoom(cx, room, CLOSER);
     }
     if pressed(Key::Minus) {
-        zoom(stage, room, 1.0 / CLOSER);
+        zoom(cx, room, 1.0 / CLOSER);
     }
     if pressed(Key::Num0) {
-        stage.sight.arch.looking = Looking::default();
+        cx.state.arch.looking = Looking::default();
     }
 }
 
 /// Closer about what is chosen would be a guess; the middle of the room stays.
-fn zoom(stage: &mut Stage<'_>, room: Rect, factor: f32) {
-    let room = stage.sight.arch.room.unwrap_or(room);
-    stage.sight.arch.looking.closer(room, room.center(), factor);
+fn zoom(cx: &mut ViewContext<'_>, room: Rect, factor: f32) {
+    let room = cx.state.arch.room.unwrap_or(room);
+    cx.state.arch.looking.closer(room, room.center(), factor);
 }

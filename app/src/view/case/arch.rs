@@ -2,7 +2,7 @@
 
 use super::{edit, heading, remark};
 use crate::field::{self, Bounds, New};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{ArchSize, Edit};
 use traywright_core::dentition::ArchLandmark;
@@ -43,25 +43,22 @@ const WIDTH: (i64, i64) = (20, 100);
 const DEPTH: (i64, i64) = (15, 80);
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let entered = document.case().arch;
-    heading(ui, &stage.word("case-arch"));
+    heading(ui, &cx.word("case-arch"));
     let mut size = match &entered {
         Some(size) => Draft::of(size),
-        None => std::mem::take(&mut stage.sight.case.arch),
+        None => std::mem::take(&mut cx.state.case.arch),
     };
     let landmarks = [ArchLandmark::FirstMolars, ArchLandmark::SecondMolars]
-        .map(|landmark| (landmark, stage.word(landmark.text_id())));
-    let (label, open) = (
-        stage.word("case-arch-landmark"),
-        stage.word("case-not-chosen"),
-    );
+        .map(|landmark| (landmark, cx.word(landmark.text_id())));
+    let (label, open) = (cx.word("case-arch-landmark"), cx.word("case-not-chosen"));
     let mut touched = None;
     let new = field::row(ui, &label, |ui, _| {
-        let (key, drafts) = ("case.arch.landmark", &stage.sight.drafts);
+        let (key, drafts) = ("case.arch.landmark", &cx.state.drafts);
         let value = size.landmark.as_ref();
         field::choice(ui, drafts, key, &label, &open, value, &landmarks)
     });
@@ -73,14 +70,14 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         ("case.arch.width", "case-arch-width", WIDTH),
         ("case.arch.depth", "case-arch-depth", DEPTH),
     ] {
-        let label = stage.word(id);
+        let label = cx.word(id);
         let value = if id == "case-arch-width" {
             &mut size.width
         } else {
             &mut size.depth
         };
         let bounds = Bounds::or_unknown(Length::from_mm(least), Length::from_mm(most));
-        let drafts = &mut stage.sight.drafts;
+        let drafts = &mut cx.state.drafts;
         let new = field::row(ui, &label, |ui, named| {
             field::length(ui, drafts, key, named, *value, bounds)
         });
@@ -91,37 +88,29 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     }
     match (touched, size.whole(), entered) {
         (Some(key), Some(whole), _) => {
-            edit(stage, "case-arch-set", Edit::SetArch(Some(whole)), key);
+            edit(cx, "case-arch-set", Edit::SetArch(Some(whole)), key);
         }
         // A part that was taken away takes the size away; the rest is kept to go on from.
         (Some(key), None, Some(_)) => {
-            edit(stage, "case-arch-set", Edit::SetArch(None), key);
+            edit(cx, "case-arch-set", Edit::SetArch(None), key);
         }
-        (Some(key), None, None) => stage.sight.drafts.settle(key),
+        (Some(key), None, None) => cx.state.drafts.settle(key),
         (None, ..) => {}
     }
     if size.whole().is_none() {
         remark(
             ui,
-            &stage.word(if size.is_begun() {
+            &cx.word(if size.is_begun() {
                 "case-arch-part"
             } else {
                 "case-arch-none"
             }),
         );
-        stage.sight.case.arch = size;
+        cx.state.case.arch = size;
     } else {
-        remark(ui, &stage.word("case-arch-what"));
-        if ui
-            .add(Button::new(stage.word("case-arch-forget")))
-            .clicked()
-        {
-            edit(
-                stage,
-                "case-arch-set",
-                Edit::SetArch(None),
-                "case.arch.width",
-            );
+        remark(ui, &cx.word("case-arch-what"));
+        if ui.add(Button::new(cx.word("case-arch-forget"))).clicked() {
+            edit(cx, "case-arch-set", Edit::SetArch(None), "case.arch.width");
         }
     }
 }

@@ -2,28 +2,28 @@
 
 use super::{edit, heading, receipt, remark};
 use crate::field::{self, New};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Access, Edit, Guide, GuideState, Support};
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let guide = &document.case().guide;
-    let speaker = document.speaker(stage.desk.settings.notation());
-    heading(ui, &stage.word("case-guide"));
+    let formatter = document.formatter(cx.desk.settings.notation());
+    heading(ui, &cx.word("case-guide"));
     let supports = [
         Support::Teeth,
         Support::TeethAndMucosa,
         Support::Mucosa,
         Support::Bone,
     ]
-    .map(|support| (support, speaker.support(support)));
-    if let Some(support) = known(ui, stage, "support", &guide.support, &supports) {
+    .map(|support| (support, formatter.support(support)));
+    if let Some(support) = known(ui, cx, "support", &guide.support, &supports) {
         set(
-            stage,
+            cx,
             Guide {
                 support,
                 ..guide.clone()
@@ -31,10 +31,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             "case.support",
         );
     }
-    let accesses = [Access::Flap, Access::Punch].map(|access| (access, speaker.access(access)));
-    if let Some(access) = known(ui, stage, "access", &guide.access, &accesses) {
+    let accesses = [Access::Flap, Access::Punch].map(|access| (access, formatter.access(access)));
+    if let Some(access) = known(ui, cx, "access", &guide.access, &accesses) {
         set(
-            stage,
+            cx,
             Guide {
                 access,
                 ..guide.clone()
@@ -43,12 +43,12 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         );
     }
     let states = [
-        (GuideState::Planned, stage.word("case-guide-planned")),
-        (GuideState::Made, stage.word("case-guide-made")),
+        (GuideState::Planned, cx.word("case-guide-planned")),
+        (GuideState::Made, cx.word("case-guide-made")),
     ];
-    if let Some(state) = known(ui, stage, "state", &guide.state, &states) {
+    if let Some(state) = known(ui, cx, "state", &guide.state, &states) {
         set(
-            stage,
+            cx,
             Guide {
                 state,
                 ..guide.clone()
@@ -58,20 +58,20 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     }
     remark(
         ui,
-        &stage.word(match guide.state {
+        &cx.word(match guide.state {
             GuideState::Planned => "case-guide-planned-means",
             GuideState::Made => "case-guide-made-means",
         }),
     );
-    scan_ui(ui, stage, guide);
-    let label = stage.word("case-guide-code");
-    let drafts = &mut stage.sight.drafts;
+    scan_ui(ui, cx, guide);
+    let label = cx.word("case-guide-code");
+    let drafts = &mut cx.state.drafts;
     let new = field::row(ui, &label, |ui, named| {
         field::label(ui, drafts, "case.code", named, guide.code.as_ref())
     });
     if let Some(New(code)) = new {
         set(
-            stage,
+            cx,
             Guide {
                 code,
                 ..guide.clone()
@@ -79,39 +79,34 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             "case.code",
         );
     }
-    receipt::ui(ui, stage);
+    receipt::ui(ui, cx);
 }
 
 fn known<T: PartialEq + Clone>(
     ui: &mut Ui,
-    stage: &Stage<'_>,
+    cx: &ViewContext<'_>,
     what: &str,
     value: &T,
     offered: &[(T, String)],
 ) -> Option<T> {
-    let (label, key) = (stage.word(&format!("case-{what}")), format!("case.{what}"));
+    let (label, key) = (cx.word(&format!("case-{what}")), format!("case.{what}"));
     field::row(ui, &label, |ui, _| {
-        field::choice_known(ui, &stage.sight.drafts, &key, &label, value, offered)
+        field::choice_known(ui, &cx.state.drafts, &key, &label, value, offered)
     })
 }
 
 /// Sets the guide.
-pub(super) fn set(stage: &mut Stage<'_>, guide: Guide, field: &str) {
-    edit(
-        stage,
-        "case-guide-set",
-        Edit::SetGuide(Box::new(guide)),
-        field,
-    );
+pub(super) fn set(cx: &mut ViewContext<'_>, guide: Guide, field: &str) {
+    edit(cx, "case-guide-set", Edit::SetGuide(Box::new(guide)), field);
 }
 
 /// The date of the scan, as `2026-10-02`.
-fn scan_ui(ui: &mut Ui, stage: &mut Stage<'_>, guide: &Guide) {
+fn scan_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, guide: &Guide) {
     const KEY: &str = "case.scan";
     let shown = guide.scan_date.map(|date| date.to_string());
     let shown = shown.unwrap_or_default();
-    let label = stage.word("case-scan-date");
-    let drafts = &mut stage.sight.drafts;
+    let label = cx.word("case-scan-date");
+    let drafts = &mut cx.state.drafts;
     let new = field::row(ui, &label, |ui, named| {
         field::text(ui, drafts, KEY, named, &shown)
     });
@@ -127,9 +122,9 @@ fn scan_ui(ui: &mut Ui, stage: &mut Stage<'_>, guide: &Guide) {
             scan_date,
             ..guide.clone()
         };
-        set(stage, guide, KEY);
+        set(cx, guide, KEY);
     } else {
-        let told = stage.word("case-no-date");
-        stage.sight.drafts.refuse(KEY, told);
+        let told = cx.word("case-no-date");
+        cx.state.drafts.refuse(KEY, told);
     }
 }

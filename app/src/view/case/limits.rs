@@ -5,7 +5,7 @@ use super::{heading, remark};
 use crate::action::Change;
 use crate::field::{self, Bounds, New};
 use crate::look::{Theme, bold};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Align, FontId, Grid, Layout, RichText, Ui, vec2};
 use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_limits};
 use traywright_core::drawing::Ink;
@@ -21,14 +21,14 @@ const ANGLES: Bounds<Angle> = Bounds::needed(Angle::ZERO, Angle::from_deg(90));
 const ROWS_BELOW_A_HEAD: usize = 5;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let limits = &document.case().limits;
     let own = default_limits();
-    heading(ui, &stage.word("case-limits"));
-    remark(ui, &stage.word("case-limits-what"));
+    heading(ui, &cx.word("case-limits"));
+    remark(ui, &cx.word("case-limits-what"));
     ui.add_space(4.0);
     let source_width = (ui.available_width() - 800.0).clamp(120.0, 640.0);
     let soft = Theme::of(ui).fill(Ink::Soft);
@@ -38,20 +38,20 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .show(ui, |ui| {
             for (n, id) in LimitId::ALL.iter().enumerate() {
                 if n % ROWS_BELOW_A_HEAD == 0 {
-                    head(ui, stage, soft);
+                    head(ui, cx, soft);
                 }
-                row(ui, stage, limits, &own, *id, source_width);
+                row(ui, cx, limits, &own, *id, source_width);
                 ui.end_row();
             }
-            angle_row(ui, stage, limits, &own, source_width);
+            angle_row(ui, cx, limits, &own, source_width);
             ui.end_row();
         });
 }
 
 /// The heads of the columns; they stand again further down, since the first scroll out of sight.
-fn head(ui: &mut Ui, stage: &Stage<'_>, soft: egui::Color32) {
+fn head(ui: &mut Ui, cx: &ViewContext<'_>, soft: egui::Color32) {
     for id in ["of", "limit", "floor", "source", "own"] {
-        let text = stage.word(&format!("case-limit-{id}"));
+        let text = cx.word(&format!("case-limit-{id}"));
         ui.label(RichText::new(text).size(11.5).color(soft));
     }
     ui.end_row();
@@ -59,51 +59,51 @@ fn head(ui: &mut Ui, stage: &Stage<'_>, soft: egui::Color32) {
 
 fn row(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     limits: &Limits,
     own: &Limits,
     id: LimitId,
     source_width: f32,
 ) {
-    let name = stage.word(&format!("limit-{}", id.key()));
+    let name = cx.word(&format!("limit-{}", id.key()));
     let key = |part: &str| format!("case.limit.{}.{part}", id.key());
     name_ui(ui, &name);
     let (now, default) = (limits.get(id), own.get(id));
-    let named = |ui: &Ui, stage: &Stage<'_>, part: &str| {
-        let column = stage.word(&format!("case-limit-{part}"));
+    let named = |ui: &Ui, cx: &ViewContext<'_>, part: &str| {
+        let column = cx.word(&format!("case-limit-{part}"));
         let args = [("limit", name.as_str()), ("column", column.as_str())];
-        field::unseen_name(ui, &key(part), &stage.text("case-limit-cell", &args))
+        field::unseen_name(ui, &key(part), &cx.text("case-limit-cell", &args))
     };
-    let set = |stage: &mut Stage<'_>, limit: Limit, field: String| {
-        let limit = resourced(stage, limit, default);
+    let set = |cx: &mut ViewContext<'_>, limit: Limit, field: String| {
+        let limit = resourced(cx, limit, default);
         let new = limits.clone().with(id, Some(limit));
-        change(stage, &name, new, Some(field));
+        change(cx, &name, new, Some(field));
     };
     if let Some(now) = now {
         let mut length = |ui: &mut Ui, part: &str, value: Length| {
-            let named = named(ui, stage, part);
-            let drafts = &mut stage.sight.drafts;
+            let named = named(ui, cx, part);
+            let drafts = &mut cx.state.drafts;
             field::length(ui, drafts, &key(part), named, Some(value), LENGTHS)
         };
         let limit = length(ui, "limit", now.limit_mm);
         let floor = length(ui, "floor", now.floor_mm);
-        let whose = named(ui, stage, "source");
+        let whose = named(ui, cx, "source");
         let loosened = limits.own_if_stricter(id).map(Quantity::Length);
         let shown = (&*now.source, loosened);
-        let source = source_field(ui, stage, &key("source"), whose, shown, source_width);
+        let source = source_field(ui, cx, &key("source"), whose, shown, source_width);
         if let Some(New(Some(limit_mm))) = limit {
             let new = Limit {
                 limit_mm,
                 ..now.clone()
             };
-            set(stage, new, key("limit"));
+            set(cx, new, key("limit"));
         }
         if let Some(New(Some(floor_mm))) = floor {
             let new = Limit {
                 floor_mm,
                 ..now.clone()
             };
-            set(stage, new, key("floor"));
+            set(cx, new, key("floor"));
         }
         if let Some(source) = source {
             let new = Limit {
@@ -111,69 +111,75 @@ fn row(
                 ..now.clone()
             };
             let new = limits.clone().with(id, Some(new));
-            change(stage, &name, new, Some(key("source")));
+            change(cx, &name, new, Some(key("source")));
         }
     } else {
-        ui.label(stage.word("case-limit-not-set"));
+        ui.label(cx.word("case-limit-not-set"));
         ui.label("");
         ui.label("");
     }
-    if default.is_some() && own_ui(ui, stage, &name, &now, &default) {
+    if default.is_some() && own_ui(ui, cx, &name, &now, &default) {
         let new = limits.clone().with(id, default.cloned());
-        change(stage, &name, new, None);
+        change(cx, &name, new, None);
     }
 }
 
-fn angle_row(ui: &mut Ui, stage: &mut Stage<'_>, limits: &Limits, own: &Limits, source_width: f32) {
+fn angle_row(
+    ui: &mut Ui,
+    cx: &mut ViewContext<'_>,
+    limits: &Limits,
+    own: &Limits,
+    source_width: f32,
+) {
     const KEY: &str = "case.limit.convergence";
-    let name = stage.word("limit-convergence");
+    let name = cx.word("limit-convergence");
     name_ui(ui, &name);
-    let named = |ui: &Ui, stage: &Stage<'_>, part: &str| {
-        let column = stage.word(&format!("case-limit-{part}"));
+    let named = |ui: &Ui, cx: &ViewContext<'_>, part: &str| {
+        let column = cx.word(&format!("case-limit-{part}"));
         let args = [("limit", name.as_str()), ("column", column.as_str())];
         let key = format!("{KEY}.{part}");
-        field::unseen_name(ui, &key, &stage.text("case-limit-cell", &args))
+        field::unseen_name(ui, &key, &cx.text("case-limit-cell", &args))
     };
     let with = |convergence: Option<AngleLimit>| Limits {
         convergence,
         ..limits.clone()
     };
     if let Some(now) = &limits.convergence {
-        let whose = named(ui, stage, "limit");
-        let drafts = &mut stage.sight.drafts;
+        let whose = named(ui, cx, "limit");
+        let drafts = &mut cx.state.drafts;
         let limit = field::angle(ui, drafts, KEY, whose, Some(now.limit_deg), ANGLES);
         ui.label("");
         let key = format!("{KEY}.source");
-        let whose = named(ui, stage, "source");
+        let whose = named(ui, cx, "source");
         let loosened = limits.own_angle_if_stricter().map(Quantity::Angle);
         let shown = (&*now.source, loosened);
-        let source = source_field(ui, stage, &key, whose, shown, source_width);
+        let source = source_field(ui, cx, &key, whose, shown, source_width);
         if let Some(New(Some(limit_deg))) = limit {
             let default = own.convergence.as_ref();
             let source = match default {
                 Some(own) if own.source == now.source && own.limit_deg != limit_deg => {
-                    stage.word("case-own-source")
+                    cx.word("case-own-source")
                 }
                 _ => now.source.clone(),
             };
             let new = with(Some(AngleLimit { limit_deg, source }));
-            change(stage, &name, new, Some(KEY.to_owned()));
+            change(cx, &name, new, Some(KEY.to_owned()));
         }
         if let Some(source) = source {
             let new = with(Some(AngleLimit {
                 source,
                 ..now.clone()
             }));
-            change(stage, &name, new, Some(key));
+            change(cx, &name, new, Some(key));
         }
     } else {
-        ui.label(stage.word("case-limit-not-set"));
+        ui.label(cx.word("case-limit-not-set"));
         ui.label("");
         ui.label("");
     }
     let (now, default) = (&limits.convergence, &own.convergence);
-    if own_ui(ui, stage, &name, &now, &default) {
-        change(stage, &name, with(own.convergence.clone()), None);
+    if own_ui(ui, cx, &name, &now, &default) {
+        change(cx, &name, with(own.convergence.clone()), None);
     }
 }
 
@@ -192,12 +198,12 @@ fn name_ui(ui: &mut Ui, name: &str) {
 }
 
 /// A limit of other figures no longer has the source of the old ones.
-fn resourced(stage: &Stage<'_>, mut limit: Limit, default: Option<&Limit>) -> Limit {
+fn resourced(cx: &ViewContext<'_>, mut limit: Limit, default: Option<&Limit>) -> Limit {
     if let Some(default) = default
         && limit.source == default.source
         && limit != *default
     {
-        limit.source = stage.word("case-own-source");
+        limit.source = cx.word("case-own-source");
     }
     limit
 }
@@ -205,17 +211,17 @@ fn resourced(stage: &Stage<'_>, mut limit: Limit, default: Option<&Limit>) -> Li
 /// A field for a source; below it what the program itself would set, where that is stricter.
 fn source_field(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     key: &str,
     named: egui::Id,
     (source, stricter): (&str, Option<Quantity>),
     width: f32,
 ) -> Option<String> {
-    let stricter = stricter.zip(stage.document()).map(|(own, document)| {
-        let speaker = document.speaker(stage.desk.settings.notation());
-        speaker.limit_source("", Some(own)).trim().to_owned()
+    let stricter = stricter.zip(cx.document()).map(|(own, document)| {
+        let formatter = document.formatter(cx.desk.settings.notation());
+        formatter.limit_source("", Some(own)).trim().to_owned()
     });
-    let drafts = &mut stage.sight.drafts;
+    let drafts = &mut cx.state.drafts;
     let layout = Layout::top_down(Align::Min);
     let asked = ui.allocate_ui_with_layout(vec2(width, 26.0), layout, |ui| {
         let taken = field::wide_text(ui, drafts, key, named, source, width);
@@ -229,33 +235,39 @@ fn source_field(
     let taken = asked.inner?;
     let taken = taken.trim().to_owned();
     if taken.is_empty() {
-        let needed = stage.word("field-empty");
-        stage.sight.drafts.refuse(key, needed);
+        let needed = cx.word("field-empty");
+        cx.state.drafts.refuse(key, needed);
         return None;
     }
     Some(taken)
 }
 
 /// Says where the limit is not the program's own; gives back whether it is to be set back.
-fn own_ui<T: PartialEq>(ui: &mut Ui, stage: &Stage<'_>, name: &str, now: &T, default: &T) -> bool {
+fn own_ui<T: PartialEq>(
+    ui: &mut Ui,
+    cx: &ViewContext<'_>,
+    name: &str,
+    now: &T,
+    default: &T,
+) -> bool {
     if now == default {
         ui.label("");
         return false;
     }
     ui.horizontal(|ui| {
-        let mark = RichText::new(stage.word("case-limit-own-value"));
+        let mark = RichText::new(cx.word("case-limit-own-value"));
         ui.label(mark.font(FontId::new(12.5, bold())));
-        let back = ui.button(stage.word("case-limit-back"));
+        let back = ui.button(cx.word("case-limit-back"));
         let args = [("limit", name)];
-        back.accessible_name(stage.text("case-limit-back-of", &args))
+        back.accessible_name(cx.text("case-limit-back-of", &args))
             .clicked()
     })
     .inner
 }
 
-fn change(stage: &mut Stage<'_>, name: &str, limits: Limits, field: Option<String>) {
-    let name = stage.text("case-limit-set", &[("limit", name)]);
+fn change(cx: &mut ViewContext<'_>, name: &str, limits: Limits, field: Option<String>) {
+    let name = cx.text("case-limit-set", &[("limit", name)]);
     let mut change = Change::new(name, Edit::SetLimits(Box::new(limits)));
     change.field = field;
-    stage.edit(change);
+    cx.edit(change);
 }

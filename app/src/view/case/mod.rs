@@ -10,7 +10,7 @@ mod teeth;
 
 use crate::action::Change;
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Align, FontId, Layout, RichText, ScrollArea, Ui, vec2};
 use traywright_core::case::Edit;
 use traywright_core::drawing::Ink;
@@ -21,7 +21,7 @@ const COLUMN: f32 = 370.0;
 const GUTTER: f32 = 24.0;
 
 /// A part of the form.
-type Part = fn(&mut Ui, &mut Stage<'_>);
+type Part = fn(&mut Ui, &mut ViewContext<'_>);
 
 /// What the view remembers.
 #[derive(Debug, Default)]
@@ -31,8 +31,8 @@ pub struct State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    if stage.document().is_none() {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    if cx.document().is_none() {
         return;
     }
     ScrollArea::vertical()
@@ -51,14 +51,14 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
                         ui.set_width(width * share);
                         ui.spacing_mut().item_spacing.x = between;
                         for part in *parts {
-                            part(ui, stage);
+                            part(ui, cx);
                         }
                     });
                 }
             });
             ui.spacing_mut().item_spacing.x = between;
             ui.add_space(10.0);
-            limits::ui(ui, stage);
+            limits::ui(ui, cx);
             ui.add_space(12.0);
         });
 }
@@ -103,7 +103,7 @@ fn remark(ui: &mut Ui, text: &str) {
 }
 
 /// An edit from a field, named by a text without arguments.
-fn edit(stage: &mut Stage<'_>, name: &str, edit: Edit, field: &str) {
-    let name = stage.word(name);
-    stage.edit(Change::new(name, edit).at(field));
+fn edit(cx: &mut ViewContext<'_>, name: &str, edit: Edit, field: &str) {
+    let name = cx.word(name);
+    cx.edit(Change::new(name, edit).at(field));
 }

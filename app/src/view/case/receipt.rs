@@ -3,41 +3,41 @@
 use super::{guide, heading, remark};
 use crate::canvas::mark;
 use crate::field::{self, Bounds, New};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Rect, RichText, Sense, Ui, vec2};
 use traywright_core::case::{Receipt, ReceiptOf, Site};
 use traywright_core::kit::SiteId;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Finding, SiteSheet, Subject};
-use traywright_core::say::mm;
+use traywright_core::wording::mm;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    heading(ui, &stage.word("case-receipt"));
+    heading(ui, &cx.word("case-receipt"));
     if document.case().sites.is_empty() {
-        remark(ui, &stage.word("case-receipt-no-sites"));
+        remark(ui, &cx.word("case-receipt-no-sites"));
         return;
     }
-    remark(ui, &stage.word("case-receipt-what"));
+    remark(ui, &cx.word("case-receipt-what"));
     let sheets = &document.worksheet().sites;
     for site in &document.case().sites {
         let Some(sheet) = sheets.iter().find(|sheet| sheet.id == site.id) else {
             continue;
         };
-        ui.push_id(&site.id, |ui| site_ui(ui, stage, site, sheet));
+        ui.push_id(&site.id, |ui| site_ui(ui, cx, site, sheet));
     }
 }
 
-fn site_ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some(document) = stage.document() else {
+fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
+    let Some(document) = cx.document() else {
         return;
     };
     let case = document.case();
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let tooth = speaker.tooth(site.tooth);
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let tooth = formatter.tooth(site.tooth);
     ui.add_space(2.0);
     ui.label(RichText::new(&tooth).strong());
     let master = case.kit.master_sleeve(&site.master_sleeve);
@@ -61,13 +61,13 @@ fn site_ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSheet) {
         let now = measured(&case.guide.receipt, &site.id, of);
         let key = format!("case.receipt.{}.{id}", site.id);
         let planned = planned.map_or_else(
-            || stage.word("case-receipt-unplanned"),
-            |planned| stage.text("case-receipt-planned", &[("planned", &mm(planned))]),
+            || cx.word("case-receipt-unplanned"),
+            |planned| cx.text("case-receipt-planned", &[("planned", &mm(planned))]),
         );
-        let label = stage.word(id);
+        let label = cx.word(id);
         let args = [("what", label.as_str()), ("site", tooth.as_str())];
-        let name = stage.text("case-receipt-of", &args);
-        let drafts = &mut stage.sight.drafts;
+        let name = cx.text("case-receipt-of", &args);
+        let drafts = &mut cx.state.drafts;
         let new = field::row(ui, &label, |ui, _| {
             ui.horizontal_wrapped(|ui| {
                 let named = field::unseen_name(ui, &key, &name);
@@ -88,13 +88,13 @@ fn site_ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSheet) {
                 of,
                 measured_mm,
             }));
-            guide::set(stage, changed, &key);
+            guide::set(cx, changed, &key);
         }
     }
     let findings = document.worksheet().findings.iter();
     let here = |f: &&Finding| f.subject == Subject::Guide && f.site.as_ref() == Some(&site.id);
     for finding in findings.filter(here) {
-        let said = speaker.finding(finding);
+        let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {
             let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
             let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));

@@ -3,25 +3,25 @@
 use super::{edit, heading, remark};
 use crate::field::{self, New};
 use crate::view::offer::{edit_with_kit, offered};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Edit, Setup, UseOrder};
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let setup = &document.case().setup;
-    let speaker = document.speaker(stage.desk.settings.notation());
-    heading(ui, &stage.word("case-setup"));
-    let gauges: Vec<_> = offered(stage, |kit| &kit.gauges, |entry| entry.id.as_str())
+    let formatter = document.formatter(cx.desk.settings.notation());
+    heading(ui, &cx.word("case-setup"));
+    let gauges: Vec<_> = offered(cx, |kit| &kit.gauges, |entry| entry.id.as_str())
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    if let Some(New(gauge)) = chosen(ui, stage, "gauge", setup.gauge.as_ref(), &gauges) {
+    if let Some(New(gauge)) = chosen(ui, cx, "gauge", setup.gauge.as_ref(), &gauges) {
         set(
-            stage,
+            cx,
             Setup {
                 gauge,
                 ..setup.clone()
@@ -30,15 +30,15 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         );
     }
     if setup.gauge.is_none() {
-        remark(ui, &stage.word("case-no-gauge"));
+        remark(ui, &cx.word("case-no-gauge"));
     }
-    let heads: Vec<_> = offered(stage, |kit| &kit.heads, |entry| entry.id.as_str())
+    let heads: Vec<_> = offered(cx, |kit| &kit.heads, |entry| entry.id.as_str())
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    if let Some(New(head)) = chosen(ui, stage, "head", setup.head.as_ref(), &heads) {
+    if let Some(New(head)) = chosen(ui, cx, "head", setup.head.as_ref(), &heads) {
         set(
-            stage,
+            cx,
             Setup {
                 head,
                 ..setup.clone()
@@ -46,13 +46,13 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             "case.head",
         );
     }
-    let trays: Vec<_> = offered(stage, |kit| &kit.trays, |entry| entry.id.as_str())
+    let trays: Vec<_> = offered(cx, |kit| &kit.trays, |entry| entry.id.as_str())
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    if let Some(New(tray)) = chosen(ui, stage, "tray", setup.tray.as_ref(), &trays) {
+    if let Some(New(tray)) = chosen(ui, cx, "tray", setup.tray.as_ref(), &trays) {
         set(
-            stage,
+            cx,
             Setup {
                 tray,
                 ..setup.clone()
@@ -61,13 +61,13 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         );
     }
     if !document.case().tray_places.is_empty() {
-        remark(ui, &stage.word("case-tray-by-hand"));
+        remark(ui, &cx.word("case-tray-by-hand"));
     }
-    let orders =
-        [UseOrder::SiteBySite, UseOrder::ByDiameter].map(|order| (order, speaker.use_order(order)));
-    let label = stage.word("case-order");
+    let orders = [UseOrder::SiteBySite, UseOrder::ByDiameter]
+        .map(|order| (order, formatter.use_order(order)));
+    let label = cx.word("case-order");
     let new = field::row(ui, &label, |ui, _| {
-        let drafts = &stage.sight.drafts;
+        let drafts = &cx.state.drafts;
         field::choice_known(ui, drafts, "case.order", &label, &setup.use_order, &orders)
     });
     if let Some(use_order) = new {
@@ -75,31 +75,28 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             use_order,
             ..setup.clone()
         };
-        edit(stage, "case-setup-set", Edit::SetSetup(setup), "case.order");
+        edit(cx, "case-setup-set", Edit::SetSetup(setup), "case.order");
     }
 }
 
 fn chosen<T: PartialEq + Clone>(
     ui: &mut Ui,
-    stage: &Stage<'_>,
+    cx: &ViewContext<'_>,
     what: &str,
     value: Option<&T>,
     offered: &[(T, String)],
 ) -> Option<New<Option<T>>> {
-    let (label, open) = (
-        stage.word(&format!("case-{what}")),
-        stage.word("case-not-chosen"),
-    );
+    let (label, open) = (cx.word(&format!("case-{what}")), cx.word("case-not-chosen"));
     let key = format!("case.{what}");
     field::row(ui, &label, |ui, _| {
-        field::choice(ui, &stage.sight.drafts, &key, &label, &open, value, offered)
+        field::choice(ui, &cx.state.drafts, &key, &label, &open, value, offered)
     })
 }
 
-fn set(stage: &mut Stage<'_>, setup: Setup, field: &str) {
-    let name = stage.word("case-setup-set");
+fn set(cx: &mut ViewContext<'_>, setup: Setup, field: &str) {
+    let name = cx.word("case-setup-set");
     edit_with_kit(
-        stage,
+        cx,
         name,
         vec![Edit::SetSetup(setup)],
         Some(field.to_owned()),

@@ -3,52 +3,52 @@
 use super::{heading, remark};
 use crate::action::Change;
 use crate::field::{self, New};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Grid, RichText, Ui};
 use traywright_core::case::{Edit, NeighbourKind, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    heading(ui, &stage.word("case-teeth"));
-    remark(ui, &stage.word("case-teeth-what"));
+    heading(ui, &cx.word("case-teeth"));
+    remark(ui, &cx.word("case-teeth-what"));
     let jaw = document.case().jaw;
     Grid::new("case-teeth")
         .num_columns(3)
         .spacing([6.0, 3.0])
         .show(ui, |ui| {
             for position in ToothPosition::all_of(jaw) {
-                row(ui, stage, position);
+                row(ui, cx, position);
                 ui.end_row();
             }
         });
 }
 
-fn row(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
-    let Some(document) = stage.document() else {
+fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let teeth = &document.case().teeth;
     let now = teeth
         .iter()
         .find(|tooth| tooth.position == position)
         .copied();
-    let name = speaker.tooth(position);
+    let name = formatter.tooth(position);
     ui.label(RichText::new(&name).size(13.0));
     let states = [
         (ToothState::Present, "chart-tooth-present"),
         (ToothState::Missing, "chart-tooth-missing"),
         (ToothState::ToExtract, "chart-tooth-to-extract"),
     ]
-    .map(|(state, id)| (state, stage.word(id)));
+    .map(|(state, id)| (state, cx.word(id)));
     let state = now.map(|tooth| tooth.state);
     let key = format!("case.tooth.{position}.state");
-    let open = stage.word("chart-tooth-not-entered");
-    let drafts = &stage.sight.drafts;
+    let open = cx.word("chart-tooth-not-entered");
+    let drafts = &cx.state.drafts;
     let new = ui
         .scope(|ui| {
             ui.set_max_width(96.0);
@@ -64,7 +64,7 @@ fn row(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
                 kind,
             })
         });
-        set(stage, &name, edit, key);
+        set(cx, &name, edit, key);
     }
     let Some(tooth) = now else {
         ui.label("");
@@ -78,11 +78,11 @@ fn row(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
         NeighbourKind::Impacted,
         NeighbourKind::Remnant,
     ]
-    .map(|kind| (kind, speaker.neighbour_kind(kind)));
+    .map(|kind| (kind, formatter.neighbour_kind(kind)));
     let key = format!("case.tooth.{position}.kind");
-    let label = stage.text("case-tooth-kind", &[("tooth", &name)]);
-    let open = stage.word("arch-tooth-kind-open");
-    let drafts = &stage.sight.drafts;
+    let label = cx.text("case-tooth-kind", &[("tooth", &name)]);
+    let open = cx.word("arch-tooth-kind-open");
+    let drafts = &cx.state.drafts;
     let new = ui
         .scope(|ui| {
             ui.set_max_width(104.0);
@@ -90,11 +90,11 @@ fn row(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
         })
         .inner;
     if let Some(New(kind)) = new {
-        set(stage, &name, Edit::SetTooth(Tooth { kind, ..tooth }), key);
+        set(cx, &name, Edit::SetTooth(Tooth { kind, ..tooth }), key);
     }
 }
 
-fn set(stage: &mut Stage<'_>, tooth: &str, edit: Edit, field: String) {
-    let name = stage.text("arch-tooth-set", &[("tooth", tooth)]);
-    stage.edit(Change::new(name, edit).at(field));
+fn set(cx: &mut ViewContext<'_>, tooth: &str, edit: Edit, field: String) {
+    let name = cx.text("arch-tooth-set", &[("tooth", tooth)]);
+    cx.edit(Change::new(name, edit).at(field));
 }

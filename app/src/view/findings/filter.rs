@@ -3,7 +3,7 @@
 use crate::desk::Document;
 use crate::field;
 use crate::look::size;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{RichText, Ui};
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Finding, Severity, Subject};
@@ -75,43 +75,43 @@ pub(super) fn shown(document: &Document, mut filter: Filter) -> Vec<usize> {
 }
 
 /// Shows what is listed and lets it be chosen.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    ui.heading(stage.word("findings-title"));
-    ui.label(RichText::new(summary(stage, document)).size(size::BODY));
-    let mut filter = stage.sight.findings.filter.clone();
+    ui.heading(cx.word("findings-title"));
+    ui.label(RichText::new(summary(cx, document)).size(size::BODY));
+    let mut filter = cx.state.findings.filter.clone();
     if let Place::At(site) = &filter.place
         && document.case().site(site.as_str()).is_none()
     {
         filter.place = Place::Anywhere;
     }
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let places: Vec<(Place, String)> = [
-        (Place::Anywhere, stage.word("findings-anywhere")),
-        (Place::Whole, stage.word("findings-whole-case")),
+        (Place::Anywhere, cx.word("findings-anywhere")),
+        (Place::Whole, cx.word("findings-whole-case")),
     ]
     .into_iter()
     .chain(document.case().sites.iter().map(|site| {
-        let name = speaker.site(&site.id);
+        let name = formatter.site(&site.id);
         (Place::At(site.id.clone()), name)
     }))
     .collect();
     let subjects = SUBJECTS.map(|subject| {
-        let name = stage.word(&format!("findings-subject-{}", subject.key()));
+        let name = cx.word(&format!("findings-subject-{}", subject.key()));
         (subject, name)
     });
     let labels = ["findings-where", "findings-about", "findings-any-subject"];
-    let [place_label, subject_label, any] = labels.map(|id| stage.word(id));
+    let [place_label, subject_label, any] = labels.map(|id| cx.word(id));
     ui.horizontal_wrapped(|ui| {
         for (standing, id) in [
             (Standing::All, "findings-all"),
             (Standing::Open, "findings-open"),
         ] {
-            ui.selectable_value(&mut filter.standing, standing, stage.word(id));
+            ui.selectable_value(&mut filter.standing, standing, cx.word(id));
         }
-        let drafts = &stage.sight.drafts;
+        let drafts = &cx.state.drafts;
         ui.add_space(8.0);
         ui.label(&place_label);
         let key = "findings.place";
@@ -123,19 +123,19 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         let new = field::choice(ui, drafts, key, &subject_label, &any, now, &subjects);
         filter.subject = new.map_or(filter.subject, |new| new.0);
     });
-    stage.sight.findings.filter = filter;
+    cx.state.findings.filter = filter;
     ui.add_space(4.0);
 }
 
 /// How many there are of each severity but the clear ones, in words.
-fn summary(stage: &Stage<'_>, document: &Document) -> String {
-    let speaker = document.speaker(stage.desk.settings.notation());
+fn summary(cx: &ViewContext<'_>, document: &Document) -> String {
+    let formatter = document.formatter(cx.desk.settings.notation());
     let counts: Vec<String> = SEVERITIES
         .into_iter()
         .filter_map(|severity| {
             let all = document.worksheet().findings.iter();
             let count = all.filter(|f| f.severity() == severity).count();
-            (count > 0).then(|| format!("{count} {}", speaker.severity(severity)))
+            (count > 0).then(|| format!("{count} {}", formatter.severity(severity)))
         })
         .collect();
     counts.join(" · ")

@@ -4,7 +4,7 @@ use super::told::Row;
 use super::{Focus, aside, heading};
 use crate::action::Change;
 use crate::field::fault_ui;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
 use traywright_core::case::{Edit, Judged, Judgement};
 use traywright_core::plan::{Finding, Verdict, may_be_intended};
@@ -13,16 +13,16 @@ use traywright_core::plan::{Finding, Verdict, may_be_intended};
 const BY: &str = "findings.by";
 
 /// Shows the word that holds, the one that lapsed, and the form for a new one.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     if let Some(lapsed) = &row.said.lapsed {
-        heading(ui, stage.word("findings-lapsed"));
-        aside(ui, traywright_core::say::begin(lapsed));
-        take_back(ui, stage, row, "findings-drop-lapsed");
+        heading(ui, cx.word("findings-lapsed"));
+        aside(ui, traywright_core::wording::begin(lapsed));
+        take_back(ui, cx, row, "findings-drop-lapsed");
     }
     if let Some(judgement) = &row.said.judgement {
-        heading(ui, stage.word("findings-word"));
-        ui.add(egui::Label::new(traywright_core::say::begin(judgement)).wrap());
-        take_back(ui, stage, row, "findings-take-back");
+        heading(ui, cx.word("findings-word"));
+        ui.add(egui::Label::new(traywright_core::wording::begin(judgement)).wrap());
+        take_back(ui, cx, row, "findings-take-back");
         return;
     }
     if !matches!(
@@ -31,27 +31,22 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Ro
     ) {
         return;
     }
-    form(ui, stage, finding, row);
+    form(ui, cx, finding, row);
 }
 
-fn take_back(ui: &mut Ui, stage: &mut Stage<'_>, row: &Row, id: &str) {
-    if ui.button(stage.word(id)).clicked() {
-        let name = stage.text("findings-undo-take-back", &[("what", &row.line)]);
-        stage.edit(Change::new(name, Edit::Unjudge(row.key.clone())));
+fn take_back(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row, id: &str) {
+    if ui.button(cx.word(id)).clicked() {
+        let name = cx.text("findings-undo-take-back", &[("what", &row.line)]);
+        cx.edit(Change::new(name, Edit::Unjudge(row.key.clone())));
     }
 }
 
-fn form(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
-    heading(ui, stage.word("findings-accept-heading"));
-    aside(ui, stage.word("findings-accept-what"));
+fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
+    heading(ui, cx.word("findings-accept-heading"));
+    aside(ui, cx.word("findings-accept-what"));
     let reason_key = format!("findings.reason {}", row.key);
-    let named = ui.label(stage.word("findings-reason")).id;
-    let mut reason = stage
-        .sight
-        .drafts
-        .draft(&reason_key)
-        .unwrap_or("")
-        .to_owned();
+    let named = ui.label(cx.word("findings-reason")).id;
+    let mut reason = cx.state.drafts.draft(&reason_key).unwrap_or("").to_owned();
     let enter = KeyboardShortcut::new(Modifiers::SHIFT, Key::Enter);
     let edit = TextEdit::multiline(&mut reason)
         .id(Id::unique(("field", &reason_key)))
@@ -59,37 +54,37 @@ fn form(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
         .desired_rows(2)
         .return_key(enter);
     let response = ui.add(edit).labelled_by(named);
-    if stage.sight.findings.focus == Some(Focus::Reason) {
-        stage.sight.findings.focus = None;
+    if cx.state.findings.focus == Some(Focus::Reason) {
+        cx.state.findings.focus = None;
         response.request_focus();
         response.scroll_to_me(None);
         ui.ctx().request_repaint();
     }
     if response.changed() {
-        stage.sight.drafts.keep(&reason_key, reason.clone());
+        cx.state.drafts.keep(&reason_key, reason.clone());
     }
-    fault_ui(ui, &stage.sight.drafts, &reason_key);
+    fault_ui(ui, &cx.state.drafts, &reason_key);
     let entered = response.has_focus()
         && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
 
-    let named = ui.label(stage.word("findings-by")).id;
-    let mut by = stage
-        .sight
+    let named = ui.label(cx.word("findings-by")).id;
+    let mut by = cx
+        .state
         .drafts
         .draft(BY)
-        .map_or_else(|| person(stage), str::to_owned);
+        .map_or_else(|| person(cx), str::to_owned);
     let edit = TextEdit::singleline(&mut by)
         .id(Id::unique(("field", BY)))
         .desired_width(220.0);
     if ui.add(edit).labelled_by(named).changed() {
-        stage.sight.drafts.keep(BY, by.clone());
+        cx.state.drafts.keep(BY, by.clone());
     }
     let filled = Judgement::is_reason(&reason) && !by.trim().is_empty();
-    let why = stage.word("findings-fill");
+    let why = cx.word("findings-fill");
     let mut judged = (entered && filled).then_some(Judged::Accepted);
     ui.horizontal_wrapped(|ui| {
         let mut offer = |ui: &mut Ui, id: &str, word: Judged| {
-            let button = egui::Button::new(stage.word(id));
+            let button = egui::Button::new(cx.word(id));
             let response = ui.add_enabled(filled, button).on_disabled_hover_text(&why);
             if response.clicked() {
                 judged = Some(word);
@@ -112,9 +107,9 @@ fn form(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
             Judged::Accepted => "findings-undo-accept",
             Judged::Intended => "findings-undo-intend",
         };
-        let name = stage.text(id, &[("what", &row.line)]);
-        stage.edit(Change::new(name, Edit::Judge(judgement)).at(reason_key));
-        stage.sight.findings.focus = Some(Focus::Row);
+        let name = cx.text(id, &[("what", &row.line)]);
+        cx.edit(Change::new(name, Edit::Judge(judgement)).at(reason_key));
+        cx.state.findings.focus = Some(Focus::Row);
     }
 }
 
@@ -125,11 +120,11 @@ fn judgement(finding: &Finding, judged: Judged, reason: &str, by: &str) -> Optio
 }
 
 /// Who says it, to begin with: the surgeon of the team, or else who was last at the desk.
-fn person(stage: &Stage<'_>) -> String {
-    let surgeon = stage
+fn person(cx: &ViewContext<'_>) -> String {
+    let surgeon = cx
         .document()
         .and_then(|document| document.case().team.surgeon.as_ref());
-    surgeon.map_or_else(|| stage.desk.settings.person.clone(), ToString::to_string)
+    surgeon.map_or_else(|| cx.desk.settings.person.clone(), ToString::to_string)
 }
 
 #[cfg(test)]

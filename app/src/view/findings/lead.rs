@@ -1,7 +1,7 @@
 //! Where a finding leads.
 
 use crate::action::{Action, Command};
-use crate::window::{Stage, View};
+use crate::window::{View, ViewContext};
 use traywright_core::plan::Finding;
 
 /// The view in which what a finding is about was entered.
@@ -22,12 +22,12 @@ pub(super) fn view(finding: &Finding) -> View {
 }
 
 /// Goes there.
-pub(super) fn go(stage: &mut Stage<'_>, finding: &Finding) {
+pub(super) fn go(cx: &mut ViewContext<'_>, finding: &Finding) {
     if let Some(site) = &finding.site {
-        stage.act(Action::Choose(Some(site.clone())));
-        stage.act(Action::ChooseStep(finding.step.clone()));
+        cx.act(Action::Choose(Some(site.clone())));
+        cx.act(Action::ChooseStep(finding.step.clone()));
     }
-    stage.act(Action::Do(Command::Show(view(finding))));
+    cx.act(Action::Do(Command::Show(view(finding))));
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use super::told::{Row, Told};
 use super::{Focus, Shown, heading, lead};
 use crate::canvas::mark;
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{
     Event, FocusDirection, FontId, Id, Key, Modifiers, Rect, Sense, Stroke, Ui, WidgetInfo, pos2,
     vec2,
@@ -17,12 +17,12 @@ use traywright_core::plan::{Finding, Severity};
 const INDENT: f32 = 30.0;
 
 /// Shows the rows.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, rows: &[usize]) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, rows: &[usize]) {
+    let Some(document) = cx.document() else {
         return;
     };
     if rows.is_empty() {
-        ui.label(stage.word("findings-none"));
+        ui.label(cx.word("findings-none"));
         return;
     }
     let findings = &document.worksheet().findings;
@@ -32,58 +32,58 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, rows: &[usize]
         (severity, of_it)
     });
     let counted =
-        |severity| severity == Severity::Clear && stage.sight.findings.clear == Shown::Counted;
+        |severity| severity == Severity::Clear && cx.state.findings.clear == Shown::Counted;
     let listed: Vec<usize> = groups
         .iter()
         .filter(|(severity, _)| !counted(*severity))
         .flat_map(|(_, of_it)| of_it.iter().copied())
         .collect();
-    keys(ui, stage, told, &listed, findings);
+    keys(ui, cx, told, &listed, findings);
     for (severity, of_it) in &groups {
         if of_it.is_empty() {
             continue;
         }
-        group_heading(ui, stage, *severity, of_it.len());
-        if counted_now(stage, *severity) {
+        group_heading(ui, cx, *severity, of_it.len());
+        if counted_now(cx, *severity) {
             continue;
         }
         for n in of_it {
-            row_ui(ui, stage, &findings[*n], &told.rows[*n]);
+            row_ui(ui, cx, &findings[*n], &told.rows[*n]);
         }
     }
 }
 
-fn counted_now(stage: &Stage<'_>, severity: Severity) -> bool {
-    severity == Severity::Clear && stage.sight.findings.clear == Shown::Counted
+fn counted_now(cx: &ViewContext<'_>, severity: Severity) -> bool {
+    severity == Severity::Clear && cx.state.findings.clear == Shown::Counted
 }
 
-fn group_heading(ui: &mut Ui, stage: &mut Stage<'_>, severity: Severity, count: usize) {
+fn group_heading(ui: &mut Ui, cx: &mut ViewContext<'_>, severity: Severity, count: usize) {
     let count = count.to_string();
-    let word = stage.word(severity.text_id());
-    let text = stage.text("findings-group", &[("word", &word), ("count", &count)]);
+    let word = cx.word(severity.text_id());
+    let text = cx.text("findings-group", &[("word", &word), ("count", &count)]);
     if severity != Severity::Clear {
-        heading(ui, traywright_core::say::begin(&text));
+        heading(ui, traywright_core::wording::begin(&text));
         return;
     }
     ui.horizontal(|ui| {
-        heading(ui, traywright_core::say::begin(&text));
-        let (id, then) = match stage.sight.findings.clear {
+        heading(ui, traywright_core::wording::begin(&text));
+        let (id, then) = match cx.state.findings.clear {
             Shown::Counted => ("findings-list-clear", Shown::Listed),
             Shown::Listed => ("findings-count-clear", Shown::Counted),
         };
-        if ui.button(stage.word(id)).clicked() {
-            stage.sight.findings.clear = then;
+        if ui.button(cx.word(id)).clicked() {
+            cx.state.findings.clear = then;
         }
     });
 }
 
 /// Arrows go through the rows, Enter to the place, A to the reason; not while words are typed.
-fn keys(ui: &Ui, stage: &mut Stage<'_>, told: &Told, listed: &[usize], findings: &[Finding]) {
-    if ui.ctx().text_edit_focused() || stage.sight.ask.is_some() {
+fn keys(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, listed: &[usize], findings: &[Finding]) {
+    if ui.ctx().text_edit_focused() || cx.state.ask.is_some() {
         return;
     }
     let on_row = |key: &String| ui.memory(|memory| memory.has_focus(id_of(key)));
-    let state = &stage.sight.findings;
+    let state = &cx.state.findings;
     let at = listed
         .iter()
         .position(|n| state.chosen.as_ref() == Some(&told.rows[*n].key));
@@ -107,8 +107,8 @@ fn keys(ui: &Ui, stage: &mut Stage<'_>, told: &Told, listed: &[usize], findings:
     if let Some((_, to)) = to
         && let Some(n) = listed.get(to)
     {
-        stage.sight.findings.chosen = Some(told.rows[*n].key.clone());
-        stage.sight.findings.focus = Some(Focus::Row);
+        cx.state.findings.chosen = Some(told.rows[*n].key.clone());
+        cx.state.findings.focus = Some(Focus::Row);
         // Whoever goes through the rows does not leave them by the arrow.
         ui.memory_mut(|memory| memory.move_focus(FocusDirection::None));
     }
@@ -116,7 +116,7 @@ fn keys(ui: &Ui, stage: &mut Stage<'_>, told: &Told, listed: &[usize], findings:
         return;
     };
     if pressed(Key::Enter) {
-        lead::go(stage, finding);
+        lead::go(cx, finding);
     } else if pressed(Key::A) {
         // The letter itself is not to be typed into the reason.
         ui.input_mut(|input| {
@@ -124,7 +124,7 @@ fn keys(ui: &Ui, stage: &mut Stage<'_>, told: &Told, listed: &[usize], findings:
                 .events
                 .retain(|event| !matches!(event, Event::Text(_)));
         });
-        stage.sight.findings.focus = Some(Focus::Reason);
+        cx.state.findings.focus = Some(Focus::Reason);
         // The pane with the reason was drawn before this.
         ui.ctx().request_repaint();
     }
@@ -134,17 +134,17 @@ fn id_of(key: &str) -> Id {
     Id::unique(("finding", key))
 }
 
-fn row_ui(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
+fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     let theme = Theme::of(ui);
-    let chosen = stage.sight.findings.chosen.as_ref() == Some(&row.key);
+    let chosen = cx.state.findings.chosen.as_ref() == Some(&row.key);
     let width = ui.available_width();
     let words = (width - INDENT - 10.0).max(80.0);
     let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
     let lay = |text: String, font, colour| ui.painter().layout(text, font, colour, words);
-    let title = traywright_core::say::begin(&row.line);
+    let title = traywright_core::wording::begin(&row.line);
     let title = lay(title, FontId::proportional(size::BODY), strong);
     let word = ui.painter().layout_no_wrap(
-        traywright_core::say::begin(&row.said.word),
+        traywright_core::wording::begin(&row.said.word),
         FontId::new(size::CAPTION, bold()),
         strong,
     );
@@ -166,17 +166,17 @@ fn row_ui(ui: &mut Ui, stage: &mut Stage<'_>, finding: &Finding, row: &Row) {
     let response = ui.interact(rect, id, sense);
     let said = format!("{}: {}; {beside}", row.said.word, row.line);
     response.widget_info(|| WidgetInfo::selected(egui::Role::ListItem, true, chosen, &said));
-    if chosen && stage.sight.findings.focus == Some(Focus::Row) {
-        stage.sight.findings.focus = None;
+    if chosen && cx.state.findings.focus == Some(Focus::Row) {
+        cx.state.findings.focus = None;
         response.request_focus();
         response.scroll_to_me(None);
     }
     if response.clicked() {
-        stage.sight.findings.chosen = Some(row.key.clone());
-        stage.sight.findings.focus = Some(Focus::Row);
+        cx.state.findings.chosen = Some(row.key.clone());
+        cx.state.findings.focus = Some(Focus::Row);
     }
     if response.double_clicked() {
-        lead::go(stage, finding);
+        lead::go(cx, finding);
     }
     if !ui.is_rect_visible(rect) {
         return;

@@ -2,43 +2,43 @@
 
 use super::{aside, heading};
 use crate::look::size;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// Shows both lists.
-pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let worksheet = document.worksheet();
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(10.0);
-    heading(ui, begin(&speaker.not_assessed_heading()));
-    for line in speaker.not_assessed() {
+    heading(ui, begin(&formatter.not_assessed_heading()));
+    for line in formatter.not_assessed() {
         ui.add(Label::new(begin(&line)).wrap());
     }
     ui.add_space(10.0);
-    heading(ui, stage.word("findings-look-alikes"));
+    heading(ui, cx.word("findings-look-alikes"));
     if worksheet.look_alikes.is_empty() {
-        aside(ui, stage.word("findings-look-alikes-none"));
+        aside(ui, cx.word("findings-look-alikes-none"));
     } else {
-        aside(ui, stage.word("findings-look-alikes-what"));
+        aside(ui, cx.word("findings-look-alikes-what"));
     }
     for site in &worksheet.sites {
         let of_it = worksheet
             .look_alikes
             .iter()
             .filter(|one| one.site == site.id);
-        let said: Vec<_> = of_it.map(|one| speaker.mix_up(one)).collect();
-        let not_tried = speaker.reasons(&site.mix_ups_not_tried);
+        let said: Vec<_> = of_it.map(|one| formatter.mix_up(one)).collect();
+        let not_tried = formatter.reasons(&site.mix_ups_not_tried);
         if said.is_empty() && not_tried.is_none() {
             continue;
         }
         ui.add_space(4.0);
-        ui.label(RichText::new(begin(&speaker.site(&site.id))).strong());
+        ui.label(RichText::new(begin(&formatter.site(&site.id))).strong());
         if let Some(reasons) = not_tried {
-            let text = stage.text("findings-look-alikes-unknown", &[("reasons", &reasons)]);
+            let text = cx.text("findings-look-alikes-unknown", &[("reasons", &reasons)]);
             ui.add(Label::new(text).wrap());
         }
         for one in said {

@@ -9,7 +9,7 @@ mod one;
 mod told;
 
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
 use filter::Filter;
 use std::rc::Rc;
@@ -56,18 +56,18 @@ enum Focus {
 const ONE: f32 = 430.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let notation = stage.desk.settings.notation();
-    let told = match stage.sight.findings.told.take() {
+    let notation = cx.desk.settings.notation();
+    let told = match cx.state.findings.told.take() {
         Some(told) if told.is_of(document, notation) => told,
         _ => Rc::new(Told::of(document, notation)),
     };
-    stage.sight.findings.told = Some(Rc::clone(&told));
-    let rows = filter::shown(document, stage.sight.findings.filter.clone());
-    let state = &mut stage.sight.findings;
+    cx.state.findings.told = Some(Rc::clone(&told));
+    let rows = filter::shown(document, cx.state.findings.filter.clone());
+    let state = &mut cx.state.findings;
     let listed = |n: &&usize| state.chosen.as_ref() == Some(&told.rows[**n].key);
     let at = rows.iter().find(listed).or(rows.first()).copied();
     state.chosen = at.map(|n| told.rows[n].key.clone());
@@ -84,7 +84,7 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                 if let Some(at) = at {
-                    one::ui(ui, stage, &told, at);
+                    one::ui(ui, cx, &told, at);
                 }
             });
         });
@@ -93,13 +93,13 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         ..Margin::ZERO
     });
     egui::CentralPanel::default().frame(middle).show(ui, |ui| {
-        filter::ui(ui, stage);
+        filter::ui(ui, cx);
         ScrollArea::vertical()
             .id_salt("findings-list")
             .auto_shrink(false)
             .show(ui, |ui| {
-                list::ui(ui, stage, &told, &rows);
-                look_alikes::ui(ui, stage);
+                list::ui(ui, cx, &told, &rows);
+                look_alikes::ui(ui, cx);
             });
     });
 }

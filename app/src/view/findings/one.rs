@@ -5,15 +5,15 @@ use super::{aside, heading, judge, lead};
 use crate::canvas::mark;
 use crate::look::{Theme, bold, size};
 use crate::view::order::shortage;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, Grid, Rect, RichText, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Finding;
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// Shows the finding at a place of the worksheet.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, at: usize) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, at: usize) {
+    let Some(document) = cx.document() else {
         return;
     };
     let (Some(finding), Some(row)) = (document.worksheet().findings.get(at), told.rows.get(at))
@@ -40,39 +40,37 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, at: usize) {
         aside(ui, begin(part));
     }
     if let Some(remedy) = &said.remedy {
-        heading(ui, stage.word("findings-remedy"));
+        heading(ui, cx.word("findings-remedy"));
         ui.add(egui::Label::new(remedy).wrap());
     }
     if let Some(line) = shortage::line_of(finding, &document.worksheet().stock) {
-        shortage::remedies_ui(ui, stage, line);
+        shortage::remedies_ui(ui, cx, line);
     }
     ui.add_space(6.0);
-    let view = stage.word(lead::view(finding).text_id());
+    let view = cx.word(lead::view(finding).text_id());
     let place = match &said.place {
-        Some(place) => stage.text("findings-go-to-place", &[("view", &view), ("place", place)]),
-        None => stage.text("findings-go", &[("view", &view)]),
+        Some(place) => cx.text("findings-go-to-place", &[("view", &view), ("place", place)]),
+        None => cx.text("findings-go", &[("view", &view)]),
     };
-    let go = ui
-        .button(place)
-        .on_hover_text(stage.word("findings-go-key"));
+    let go = ui.button(place).on_hover_text(cx.word("findings-go-key"));
     if go.clicked() {
-        lead::go(stage, finding);
+        lead::go(cx, finding);
     }
-    judge::ui(ui, stage, finding, row);
-    came_about(ui, stage, finding, said.detail.as_deref());
+    judge::ui(ui, cx, finding, row);
+    came_about(ui, cx, finding, said.detail.as_deref());
 }
 
 /// How the value came about: the sum, and each term with where it comes from.
-fn came_about(ui: &mut Ui, stage: &Stage<'_>, finding: &Finding, detail: Option<&str>) {
-    let (Some(document), Some(figure)) = (stage.document(), &finding.figure) else {
+fn came_about(ui: &mut Ui, cx: &ViewContext<'_>, finding: &Finding, detail: Option<&str>) {
+    let (Some(document), Some(figure)) = (cx.document(), &finding.figure) else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    heading(ui, stage.word("findings-came-about"));
+    let formatter = document.formatter(cx.desk.settings.notation());
+    heading(ui, cx.word("findings-came-about"));
     if let Some(detail) = detail {
         ui.add(egui::Label::new(begin(detail)).wrap());
     } else {
-        ui.add(egui::Label::new(begin(&speaker.rule(figure))).wrap());
+        ui.add(egui::Label::new(begin(&formatter.rule(figure))).wrap());
     }
     let soft = Theme::of(ui).fill(Ink::Soft);
     let small = |text: String| RichText::new(text).size(size::CAPTION);
@@ -82,7 +80,7 @@ fn came_about(ui: &mut Ui, stage: &Stage<'_>, finding: &Finding, detail: Option<
         .spacing([12.0, 3.0])
         .max_col_width(170.0)
         .show(ui, |ui| {
-            for term in speaker.figure_terms(figure) {
+            for term in formatter.figure_terms(figure) {
                 ui.add(egui::Label::new(small(term.name)).wrap());
                 ui.add(egui::Label::new(small(term.value).strong()).wrap());
                 let from = format!("{}, {}", term.origin, term.basis);

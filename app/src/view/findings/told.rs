@@ -2,7 +2,7 @@
 
 use crate::desk::Document;
 use traywright_core::dentition::Notation;
-use traywright_core::say::Said;
+use traywright_core::wording::FindingText;
 
 /// The findings of a case in words.
 #[derive(Debug)]
@@ -20,19 +20,19 @@ pub(super) struct Row {
     /// Its place and what was found.
     pub(super) line: String,
     /// Everything else.
-    pub(super) said: Said,
+    pub(super) said: FindingText,
 }
 
 impl Told {
     /// The findings of this case.
     pub(super) fn of(document: &Document, notation: Notation) -> Self {
-        let speaker = document.speaker(notation);
+        let formatter = document.formatter(notation);
         let findings = document.worksheet().findings.iter();
         let rows = findings.map(|finding| {
-            let said = speaker.finding(finding);
+            let said = formatter.finding(finding);
             Row {
                 key: finding.key(),
-                line: speaker.line(&said),
+                line: formatter.line(&said),
                 said,
             }
         });

@@ -3,12 +3,12 @@
 
 use crate::desk::Document;
 use crate::window::refused_change;
-use traywright_core::case::{Edit, SoundCase, apply};
+use traywright_core::case::{Edit, ValidCase, apply};
 use traywright_core::dentition::Notation;
 use traywright_core::kit::{Difference, DifferenceKind, Kit, LISTS, kit_differences};
 use traywright_core::plan::{Severity, Worksheet, changed_settings, work_out};
-use traywright_core::say::{KitSpeaker, Speaker};
 use traywright_core::text::Texts;
+use traywright_core::wording::{Formatter, KitFormatter};
 
 /// All differences, kept until the case or the live kit changes.
 #[derive(Debug)]
@@ -95,8 +95,8 @@ impl Row {
     fn of(copy: &Kit, live: &Kit, difference: &Difference, taking: Taking) -> Self {
         let texts = Texts::english();
         let (old, new) = (
-            KitSpeaker { texts, kit: copy },
-            KitSpeaker { texts, kit: live },
+            KitFormatter { texts, kit: copy },
+            KitFormatter { texts, kit: live },
         );
         let there = match difference.kind {
             DifferenceKind::Gone => old,
@@ -104,7 +104,7 @@ impl Row {
         };
         let fields = copy.field_changes(difference, live).into_iter();
         let fields = fields.map(|change| {
-            let value = |say: KitSpeaker<'_>, value: Option<String>| {
+            let value = |say: KitFormatter<'_>, value: Option<String>| {
                 value.map(|value| say.value(&change.keys, &value))
             };
             let both = (
@@ -133,25 +133,25 @@ impl Row {
 
 /// Tries a copy on the whole case; the case itself stays as it is.
 fn try_on(document: &Document, kit: Kit, notation: Notation) -> Taking {
-    let speaker = document.speaker(notation);
+    let formatter = document.formatter(notation);
     let edit = Edit::TakeKit(Box::new(kit.clone()));
     let outcome = match apply(document.case(), &[edit]) {
-        Err(refused) => Outcome::Refused(refused_change(&speaker, &refused)),
+        Err(refused) => Outcome::Refused(refused_change(&formatter, &refused)),
         Ok(changed) if changed.fingerprint() == document.case().fingerprint() => Outcome::NoFigure,
         Ok(changed) => figures(document, &changed, notation),
     };
     Taking { kit, outcome }
 }
 
-fn figures(document: &Document, changed: &SoundCase, notation: Notation) -> Outcome {
+fn figures(document: &Document, changed: &ValidCase, notation: Notation) -> Outcome {
     let (before, after) = (document.worksheet(), work_out(changed));
-    let old = document.speaker(notation);
-    let new = Speaker::english(changed, notation);
+    let old = document.formatter(notation);
+    let new = Formatter::english(changed, notation);
     let texts = old.texts;
-    let said = |speaker: &Speaker<'_>, step| {
-        let set = speaker.setting_in_full(step);
-        let cut = speaker.cut(step);
-        match speaker.gauge_figure(step) {
+    let said = |formatter: &Formatter<'_>, step| {
+        let set = formatter.setting_in_full(step);
+        let cut = formatter.cut(step);
+        match formatter.gauge_figure(step) {
             Some(gauge) => texts.get(
                 "kit-view-setting",
                 &[("set", &set), ("gauge", &gauge), ("cut", &cut)],
@@ -228,7 +228,7 @@ mod tests {
         match &row.taking.outcome {
             Outcome::Figures { settings, .. } => {
                 let worksheet = document.worksheet();
-                let say = document.speaker(Notation::Iso);
+                let say = document.formatter(Notation::Iso);
                 let step = &worksheet.sites[0].steps[0];
                 let line = &settings[0];
                 assert!(line.contains(&say.setting(step)), "{line}");

@@ -4,44 +4,44 @@ use super::compare::{Compared, Outcome, Row, Taking};
 use super::{aside, heading, words};
 use crate::action::Change;
 use crate::look::{Theme, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::Edit;
 use traywright_core::kit::DifferenceKind;
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// Fields and settings that are listed one by one; the rest are counted.
 const MOST: usize = 12;
 
 /// Shows the differences.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let (Some(document), Some(live)) = (stage.document(), &stage.desk.live_kit) else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let (Some(document), Some(live)) = (cx.document(), &cx.desk.live_kit) else {
         return;
     };
-    let notation = stage.desk.settings.notation();
-    let kept = stage.sight.kit.compared.take();
+    let notation = cx.desk.settings.notation();
+    let kept = cx.state.kit.compared.take();
     let compared = Compared::of(kept, document, live, notation);
-    heading(ui, stage.word("kit-view-differences"));
+    heading(ui, cx.word("kit-view-differences"));
     match &compared.all {
-        None => words(ui, stage.word("kit-view-same")),
+        None => words(ui, cx.word("kit-view-same")),
         Some(all) => {
             let count = compared.rows.len().to_string();
-            aside(ui, stage.text("kit-view-differ", &[("count", &count)]));
+            aside(ui, cx.text("kit-view-differ", &[("count", &count)]));
             for (n, row) in compared.rows.iter().enumerate() {
                 ui.separator();
-                ui.push_id(n, |ui| row_ui(ui, stage, row));
+                ui.push_id(n, |ui| row_ui(ui, cx, row));
             }
             ui.separator();
-            heading(ui, stage.word("kit-view-all"));
-            outcome_ui(ui, stage, &all.outcome);
-            let name = stage.word("kit-view-all-taken");
-            take_ui(ui, stage, all, "kit-view-take-all", name);
+            heading(ui, cx.word("kit-view-all"));
+            outcome_ui(ui, cx, &all.outcome);
+            let name = cx.word("kit-view-all-taken");
+            take_ui(ui, cx, all, "kit-view-take-all", name);
         }
     }
-    stage.sight.kit.compared = Some(compared);
+    cx.state.kit.compared = Some(compared);
 }
 
-fn row_ui(ui: &mut Ui, stage: &mut Stage<'_>, row: &Row) {
+fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row) {
     let id = match row.kind {
         DifferenceKind::Changed => "kit-view-changed",
         DifferenceKind::Gone => "kit-view-gone",
@@ -50,34 +50,34 @@ fn row_ui(ui: &mut Ui, stage: &mut Stage<'_>, row: &Row) {
     let name = match &row.list {
         Some(list) => {
             let args = [("list", list.as_str()), ("name", row.name.as_str())];
-            stage.text("kit-view-entry", &args)
+            cx.text("kit-view-entry", &args)
         }
         None => row.name.clone(),
     };
     let args = [("name", name.as_str())];
-    ui.add(Label::new(RichText::new(begin(&stage.text(id, &args))).strong()).wrap());
-    let nothing = stage.word("kit-view-nothing");
+    ui.add(Label::new(RichText::new(begin(&cx.text(id, &args))).strong()).wrap());
+    let nothing = cx.word("kit-view-nothing");
     for (name, old, new) in row.fields.iter().take(MOST) {
         let args = [
             ("field", name.as_str()),
             ("old", old.as_ref().unwrap_or(&nothing)),
             ("new", new.as_ref().unwrap_or(&nothing)),
         ];
-        words(ui, stage.text("kit-view-field", &args));
+        words(ui, cx.text("kit-view-field", &args));
     }
-    more(ui, stage, row.fields.len());
-    outcome_ui(ui, stage, &row.taking.outcome);
-    let name = stage.text("kit-view-taken", &[("name", &row.name)]);
-    take_ui(ui, stage, &row.taking, "kit-view-take", name);
+    more(ui, cx, row.fields.len());
+    outcome_ui(ui, cx, &row.taking.outcome);
+    let name = cx.text("kit-view-taken", &[("name", &row.name)]);
+    take_ui(ui, cx, &row.taking, "kit-view-take", name);
 }
 
 /// What taking it over would do.
-fn outcome_ui(ui: &mut Ui, stage: &Stage<'_>, outcome: &Outcome) {
+fn outcome_ui(ui: &mut Ui, cx: &ViewContext<'_>, outcome: &Outcome) {
     match outcome {
-        Outcome::NoFigure => aside(ui, stage.word("kit-view-no-figure")),
+        Outcome::NoFigure => aside(ui, cx.word("kit-view-no-figure")),
         Outcome::Refused(why) => {
             let colour = Theme::of(ui).fault();
-            let why = stage.text("kit-view-refused", &[("why", why)]);
+            let why = cx.text("kit-view-refused", &[("why", why)]);
             let why = RichText::new(why).color(colour).size(size::CAPTION);
             ui.add(Label::new(why).wrap());
         }
@@ -87,32 +87,32 @@ fn outcome_ui(ui: &mut Ui, stage: &Stage<'_>, outcome: &Outcome) {
             } else {
                 "kit-view-figures"
             };
-            aside(ui, stage.word(id));
+            aside(ui, cx.word(id));
             for line in settings.iter().take(MOST) {
                 words(ui, line);
             }
-            more(ui, stage, settings.len());
+            more(ui, cx, settings.len());
             let (before, after) = (open.0.to_string(), open.1.to_string());
             let args = [("before", before.as_str()), ("after", &after)];
-            aside(ui, stage.text("kit-view-open", &args));
+            aside(ui, cx.text("kit-view-open", &args));
         }
     }
 }
 
-fn more(ui: &mut Ui, stage: &Stage<'_>, all: usize) {
+fn more(ui: &mut Ui, cx: &ViewContext<'_>, all: usize) {
     if let Some(count) = all.checked_sub(MOST).filter(|count| *count > 0) {
         let count = count.to_string();
-        aside(ui, stage.text("kit-view-more", &[("count", &count)]));
+        aside(ui, cx.text("kit-view-more", &[("count", &count)]));
     }
 }
 
-fn take_ui(ui: &mut Ui, stage: &mut Stage<'_>, taking: &Taking, id: &str, name: String) {
+fn take_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, taking: &Taking, id: &str, name: String) {
     let refused = matches!(taking.outcome, Outcome::Refused(_));
-    let button = egui::Button::new(stage.word(id));
-    let why = stage.word("kit-view-cannot");
+    let button = egui::Button::new(cx.word(id));
+    let why = cx.word("kit-view-cannot");
     let take = ui.add_enabled(!refused, button).on_disabled_hover_text(why);
     if take.clicked() {
         let edit = Edit::TakeKit(Box::new(taking.kit.clone()));
-        stage.edit(Change::new(name, edit));
+        cx.edit(Change::new(name, edit));
     }
 }

@@ -3,10 +3,10 @@
 use crate::look::{Theme, size};
 use egui::{Grid, Label, RichText, Ui};
 use traywright_core::drawing::Ink;
-use traywright_core::say::{KitSpeaker, begin};
+use traywright_core::wording::{KitFormatter, begin};
 
 /// Shows them.
-pub(super) fn ui(ui: &mut Ui, say: &KitSpeaker<'_>, list: &str, id: &str) {
+pub(super) fn ui(ui: &mut Ui, say: &KitFormatter<'_>, list: &str, id: &str) {
     let soft = Theme::of(ui).fill(Ink::Soft);
     let width = ui.available_width();
     ui.spacing_mut().interact_size.y = size::BODY + 4.0;

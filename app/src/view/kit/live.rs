@@ -2,13 +2,13 @@
 
 use super::{aside, heading, words};
 use crate::action::Action;
-use crate::outside::Purpose;
-use crate::window::{Ask, Stage};
+use crate::platform::Purpose;
+use crate::window::{Ask, ViewContext};
 use egui::Ui;
 
 /// Shows both, and lets another be chosen.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let named = |kit: &traywright_core::kit::Kit| {
@@ -16,30 +16,30 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             ("kit", kit.name.as_str()),
             ("revision", kit.revision.as_str()),
         ];
-        stage.text("kit-view-named", &args)
+        cx.text("kit-view-named", &args)
     };
-    heading(ui, stage.word("kit-view-copy"));
+    heading(ui, cx.word("kit-view-copy"));
     words(ui, named(&document.case().kit));
-    aside(ui, stage.word("kit-view-copy-what"));
-    heading(ui, stage.word("kit-view-live"));
-    match &stage.desk.live_kit {
+    aside(ui, cx.word("kit-view-copy-what"));
+    heading(ui, cx.word("kit-view-live"));
+    match &cx.desk.live_kit {
         Some(live) => {
             words(ui, named(live));
-            match &stage.desk.settings.kit {
+            match &cx.desk.settings.kit {
                 Some(file) => aside(ui, file.display().to_string()),
-                None => aside(ui, stage.word("kit-view-invented")),
+                None => aside(ui, cx.word("kit-view-invented")),
             }
         }
-        None => aside(ui, stage.word("kit-view-no-live")),
+        None => aside(ui, cx.word("kit-view-no-live")),
     }
     ui.horizontal_wrapped(|ui| {
-        if ui.button(stage.word("kit-view-choose")).clicked() {
-            let path = stage.desk.settings.kit.as_ref();
+        if ui.button(cx.word("kit-view-choose")).clicked() {
+            let path = cx.desk.settings.kit.as_ref();
             let path = path.map_or_else(String::new, |path| path.display().to_string());
-            stage.act(Action::Ask(Ask::file(Purpose::OpenKit, path)));
+            cx.act(Action::Ask(Ask::file(Purpose::OpenKit, path)));
         }
-        if ui.button(stage.word("kit-view-demo")).clicked() {
-            stage.act(Action::UseDemoKit);
+        if ui.button(cx.word("kit-view-demo")).clicked() {
+            cx.act(Action::UseDemoKit);
         }
     });
 }

@@ -7,11 +7,11 @@ mod live;
 mod table;
 
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::LISTS;
-use traywright_core::say::{KitSpeaker, begin};
+use traywright_core::wording::{KitFormatter, begin};
 
 /// What the view remembers.
 #[derive(Debug, Default)]
@@ -31,8 +31,8 @@ const RULES: &str = "allowances";
 const WIDTHS: (f32, f32) = (148.0, 372.0);
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    if stage.document().is_none() {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    if cx.document().is_none() {
         return;
     }
     let side = |left: i8, right: i8| {
@@ -50,8 +50,8 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                 ui.set_max_width(width - 32.0);
-                live::ui(ui, stage);
-                difference::ui(ui, stage);
+                live::ui(ui, cx);
+                difference::ui(ui, cx);
             });
         });
     Panel::left("kit-lists")
@@ -60,22 +60,22 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .frame(side(0, 8))
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                lists_ui(ui, stage);
+                lists_ui(ui, cx);
             });
         });
     CentralPanel::default()
         .frame(side(12, 12))
-        .show(ui, |ui| table::ui(ui, stage));
+        .show(ui, |ui| table::ui(ui, cx));
 }
 
 /// The lists, each with how many entries it has.
-fn lists_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+fn lists_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let kit = &document.case().kit;
-    let say = speaker(stage, kit);
-    ui.heading(stage.word("kit-view-title"));
+    let say = formatter(cx, kit);
+    ui.heading(cx.word("kit-view-title"));
     for (n, list) in LISTS.into_iter().chain([RULES]).enumerate() {
         let name = begin(&say.list(list));
         let count = kit.ids(list).len();
@@ -83,20 +83,20 @@ fn lists_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             name
         } else {
             let count = count.to_string();
-            stage.text("kit-view-counted", &[("list", &name), ("count", &count)])
+            cx.text("kit-view-counted", &[("list", &name), ("count", &count)])
         };
-        let here = stage.sight.kit.list == n;
+        let here = cx.state.kit.list == n;
         if ui.selectable_label(here, text).clicked() {
-            stage.sight.kit.list = n;
-            stage.sight.kit.entry = None;
+            cx.state.kit.list = n;
+            cx.state.kit.entry = None;
         }
     }
 }
 
 /// Who speaks about a kit.
-fn speaker<'k>(stage: &Stage<'_>, kit: &'k traywright_core::kit::Kit) -> KitSpeaker<'k> {
-    KitSpeaker {
-        texts: stage.desk.texts,
+fn formatter<'k>(cx: &ViewContext<'_>, kit: &'k traywright_core::kit::Kit) -> KitFormatter<'k> {
+    KitFormatter {
+        texts: cx.desk.texts,
         kit,
     }
 }

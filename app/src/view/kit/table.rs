@@ -1,13 +1,13 @@
 //! The entries of one list as a table: a row an entry, a column a field.
 
-use super::{RULES, aside, entry, heading, speaker};
+use super::{RULES, aside, entry, formatter, heading};
 use crate::look::{Theme, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Align, Label, Layout, RichText, ScrollArea, Ui};
 use egui_extras::{Column, TableBuilder};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{Field, Kit, LISTS};
-use traywright_core::say::{KitSpeaker, begin};
+use traywright_core::wording::{KitFormatter, begin};
 
 /// The table of a list, kept until the case or the list changes.
 #[derive(Debug)]
@@ -45,7 +45,7 @@ const ROW: f32 = 27.0;
 const SHARE: f32 = 0.52;
 
 impl Table {
-    fn of(say: &KitSpeaker<'_>, list: &str) -> Self {
+    fn of(say: &KitFormatter<'_>, list: &str) -> Self {
         let kit: &Kit = say.kit;
         let entries: Vec<(String, Vec<Field>)> = kit
             .ids(list)
@@ -95,13 +95,13 @@ fn is_cell(field: &Field) -> bool {
 }
 
 /// Shows the table, and all fields of the entry that is looked at.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let kit = &document.case().kit;
-    let say = speaker(stage, kit);
-    let at = stage.sight.kit.list;
+    let say = formatter(cx, kit);
+    let at = cx.state.kit.list;
     let list = LISTS.get(at).copied().unwrap_or(RULES);
     heading(ui, begin(&say.list(list)));
     if list == RULES {
@@ -111,7 +111,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         return;
     }
     let of = (document.generation(), at);
-    let kept = match stage.sight.kit.table.take() {
+    let kept = match cx.state.kit.table.take() {
         Some(kept) if kept.of == of => kept,
         _ => Kept {
             of,
@@ -119,10 +119,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         },
     };
     if kept.table.rows.is_empty() {
-        aside(ui, stage.word("kit-view-none"));
+        aside(ui, cx.word("kit-view-none"));
     } else {
-        let chosen = chosen(stage, &kept.table);
-        table_ui(ui, stage, &kept.table, &chosen);
+        let chosen = chosen(cx, &kept.table);
+        table_ui(ui, cx, &kept.table, &chosen);
         ui.add_space(8.0);
         heading(ui, say.entry(list, &chosen));
         ScrollArea::vertical()
@@ -130,22 +130,22 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             .auto_shrink(false)
             .show(ui, |ui| entry::ui(ui, &say, list, &chosen));
     }
-    stage.sight.kit.table = Some(kept);
+    cx.state.kit.table = Some(kept);
 }
 
 /// The entry that is looked at: the first where none was chosen.
-fn chosen(stage: &Stage<'_>, table: &Table) -> String {
+fn chosen(cx: &ViewContext<'_>, table: &Table) -> String {
     let there = |id: &&String| table.rows.iter().any(|row| row.id == **id);
-    let chosen = stage.sight.kit.entry.as_ref().filter(there);
+    let chosen = cx.state.kit.entry.as_ref().filter(there);
     let first = || table.rows.first().map(|row| row.id.clone());
     chosen.cloned().or_else(first).unwrap_or_default()
 }
 
-fn table_ui(ui: &mut Ui, stage: &mut Stage<'_>, table: &Table, chosen: &str) {
+fn table_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, table: &Table, chosen: &str) {
     let soft = Theme::of(ui).fill(Ink::Soft);
-    let none = stage.word("kit-view-blank");
+    let none = cx.word("kit-view-blank");
     let most = ui.available_height() * SHARE;
-    let head = stage.word("kit-view-name");
+    let head = cx.word("kit-view-name");
     ScrollArea::horizontal()
         .id_salt("kit-table")
         .auto_shrink([false, true])
@@ -172,7 +172,7 @@ fn table_ui(ui: &mut Ui, stage: &mut Stage<'_>, table: &Table, chosen: &str) {
                             let here = one.id == chosen;
                             let name = ui.selectable_label(here, one.name.as_str());
                             if name.clicked() {
-                                stage.sight.kit.entry = Some(one.id.clone());
+                                cx.state.kit.entry = Some(one.id.clone());
                             }
                         });
                         for cell in &one.cells {
@@ -198,7 +198,7 @@ mod tests {
     #[test]
     fn every_single_value_of_an_entry_has_its_cell_in_its_own_column() {
         let kit = demo_kit();
-        let say = KitSpeaker {
+        let say = KitFormatter {
             texts: Texts::english(),
             kit: &kit,
         };
@@ -223,7 +223,7 @@ mod tests {
     #[test]
     fn a_drill_shows_its_figures_with_their_units() {
         let kit = demo_kit();
-        let say = KitSpeaker {
+        let say = KitFormatter {
             texts: Texts::english(),
             kit: &kit,
         };

@@ -4,17 +4,17 @@ use super::scale::{line, strong};
 use super::scene::Scene;
 use super::task::Beside;
 use crate::desk::Document;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::drawing::Ink;
 
 /// Everything beside the tray.
-pub(super) fn all(document: &Document, stage: &Stage<'_>) -> Vec<Beside> {
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let lines = speaker.beside_tray(document.worksheet()).into_iter();
+pub(super) fn all(document: &Document, cx: &ViewContext<'_>) -> Vec<Beside> {
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let lines = formatter.beside_tray(document.worksheet()).into_iter();
     lines
         .map(|what| Beside {
-            note: stage.text("loading-note-beside", &[("what", &what)]),
+            note: cx.text("loading-note-beside", &[("what", &what)]),
             what,
         })
         .collect()

@@ -2,7 +2,7 @@
 
 use super::task::{Key, laid_otherwise, thing_of};
 use std::collections::{BTreeMap, BTreeSet};
-use traywright_core::case::SoundCase;
+use traywright_core::case::ValidCase;
 use traywright_core::measure::Length;
 use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned, with_planned_resets};
 use traywright_core::sign::{
@@ -71,7 +71,7 @@ pub enum Why {
 /// program was closed.
 #[must_use]
 pub fn lying_wrong(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     events: &Merged,
     policy: &Policy,
@@ -91,8 +91,8 @@ pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
 /// What changing the plan made wrong. `in_hand` are things that are set but not read yet.
 #[must_use]
 pub fn changed(
-    (before, then): (&SoundCase, &Worksheet),
-    (after, worksheet): (&SoundCase, &Worksheet),
+    (before, then): (&ValidCase, &Worksheet),
+    (after, worksheet): (&ValidCase, &Worksheet),
     events: &Merged,
     policy: &Policy,
     in_hand: &[Key],

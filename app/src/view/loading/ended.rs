@@ -8,8 +8,8 @@ use super::task::{Block, Task, Turned, Verified, Work, misfit};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
-use traywright_core::say::begin;
 use traywright_core::sign::{Purpose, Stage};
+use traywright_core::wording::begin;
 
 pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
@@ -55,7 +55,7 @@ pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<Stri
     let (Some(item), Some(planned)) = (scene.item(task), &task.planned) else {
         return Vec::new();
     };
-    let set = |length| scene.speaker.set_length_with_unit(&Known::Is(length));
+    let set = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
     let stands = scene.board.stands_now(task.item);
     let stands = stands.and_then(|task| task.planned.as_ref());
     let now = stands.map_or(Known::Unknown(Vec::new()), |one| {
@@ -63,8 +63,8 @@ pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<Stri
     });
     let args = [
         ("name", item.name.as_str()),
-        ("slot", &scene.speaker.slot(item)),
-        ("now", &scene.speaker.set_length_with_unit(&now)),
+        ("slot", &scene.formatter.slot(item)),
+        ("now", &scene.formatter.set_length_with_unit(&now)),
         ("first", &set(planned.key.setting_mm)),
         ("number", &(task.item + 1).to_string()),
     ];
@@ -148,7 +148,7 @@ pub(super) fn blocked_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let misfit = item.and_then(|item| misfit(item, scene.worksheet()));
     let (why, remedy) = match (task.work, misfit) {
         (Work::Blocked(Block::DoesNotFit), Some(finding)) => {
-            let said = scene.speaker.finding(finding);
+            let said = scene.formatter.finding(finding);
             (begin(&said.headline), "loading-does-not-fit-remedy")
         }
         (Work::Blocked(Block::NoGaugeFigure), _) => (

@@ -5,8 +5,8 @@ use super::scene::Scene;
 use super::session::Phase;
 use egui::{Align, Layout, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::say::begin;
 use traywright_core::sign::Stage;
+use traywright_core::wording::begin;
 
 /// The id of a stage's name.
 pub(super) const fn stage_id(stage: Stage) -> &'static str {
@@ -42,7 +42,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
         let words = scene.text(
             "loading-head",
             &[
-                ("jaw", &scene.speaker.jaw()),
+                ("jaw", &scene.formatter.jaw()),
                 ("case", &worksheet.reference),
                 ("fingerprint", &fingerprint),
             ],

@@ -16,8 +16,8 @@ use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
 use traywright_core::kit::{SiteId, SlotKind, StopId};
 use traywright_core::plan::{ActsOn, Hand, Known, LoadItem};
-use traywright_core::say::{begin, mm};
 use traywright_core::sign::{Stage, Turn, accepted};
+use traywright_core::wording::{begin, mm};
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
@@ -79,7 +79,7 @@ pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut V
     strong(ui, name.join("  "), scale.big(), theme.fill(Ink::Strong));
     let sites: Vec<String> = sites(item)
         .iter()
-        .map(|one| scene.speaker.site(one))
+        .map(|one| scene.formatter.site(one))
         .collect();
     if !sites.is_empty() {
         let words = scene.text("loading-for", &[("site", &sites.join(", "))]);
@@ -103,7 +103,7 @@ pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut V
 /// What becomes of the thing in surgery.
 fn ahead_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
-    for words in scene.speaker.load(item, scene.worksheet()).set_anew {
+    for words in scene.formatter.load(item, scene.worksheet()).set_anew {
         line(ui, words, scale.px(30.0), theme.fill(Ink::Strong));
     }
 }
@@ -116,7 +116,7 @@ fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     };
     let ink = theme.fill(Ink::Strong);
     strong(ui, scene.word("loading-later"), scale.big(), theme.fault());
-    let words = scene.speaker.reset_line(reset, scene.worksheet());
+    let words = scene.formatter.reset_line(reset, scene.worksheet());
     strong(ui, words, scale.px(44.0), ink);
     let id = if scene.session.may_set_anew(task, scene.board) {
         "loading-later-open"
@@ -130,7 +130,7 @@ fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
 
 fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let said = scene.speaker.load(item, scene.worksheet());
+    let said = scene.formatter.load(item, scene.worksheet());
     ui.horizontal_wrapped(|ui| {
         marking_ui(ui, scene, item, said.marking.as_deref());
         let ink = theme.fill(Ink::Strong);
@@ -152,7 +152,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let sealed = scene.session.is_sealed(task);
     let mut facts = vec![said.kind];
     facts.extend(said.marking);
-    facts.extend(stop(item).map(|stop| scene.speaker.stop(stop)));
+    facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
     if sealed {
         facts.extend(said.unopened);
     }
@@ -160,7 +160,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
         line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
     }
     if let Some(reset) = scene.reset(task) {
-        let when = scene.speaker.reset(reset, scene.worksheet()).when;
+        let when = scene.formatter.reset(reset, scene.worksheet()).when;
         let words = scene.text("loading-anew-when", &[("when", &when)]);
         strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
     }
@@ -183,7 +183,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
                 scale.big(),
                 ink,
             );
-            let names: Vec<String> = many.iter().map(|site| scene.speaker.site(site)).collect();
+            let names: Vec<String> = many.iter().map(|site| scene.formatter.site(site)).collect();
             line(ui, names.join(", "), scale.text(), theme.fill(Ink::Soft));
         }
     }
@@ -192,7 +192,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
 /// The site that a thing is for, with its worst verdict where that is open.
 fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let words = scene.text("loading-for", &[("site", &scene.speaker.site(site))]);
+    let words = scene.text("loading-for", &[("site", &scene.formatter.site(site))]);
     let mut sheets = scene.worksheet().sites.iter();
     let worst = sheets.find(|sheet| sheet.id == *site).map(|one| one.worst);
     let ink = theme.fill(Ink::Strong);
@@ -201,7 +201,7 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
         return;
     };
     let side = scale.px(44.0);
-    let word = scene.speaker.severity(worst);
+    let word = scene.formatter.severity(worst);
     let verdict = |ui: &mut Ui| {
         let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
         mark(ui, square, worst);
@@ -265,10 +265,10 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         scale.text()
     };
     if let (Step::Take, Some(reset)) = (step, scene.reset(task)) {
-        let words = scene.speaker.reset_line(reset, scene.worksheet());
+        let words = scene.formatter.reset_line(reset, scene.worksheet());
         strong(ui, words, scale.px(44.0), ink);
     } else if let (Step::Take, Some((_, set))) = (step, &task.record.set_otherwise) {
-        let set = scene.speaker.set_length_with_unit(&Known::Is(*set));
+        let set = scene.formatter.set_length_with_unit(&Known::Is(*set));
         let words = scene.text("loading-still-set", &[("set", &set)]);
         strong(ui, words, scale.big(), theme.fault());
     }
@@ -338,14 +338,14 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
             if let Some(drill) = drill.filter(|_| item.kind == SlotKind::Drill && !sealed) {
                 let length = mm(drill.overall_length_mm);
                 found.push(scene.text("loading-take-length", &[("length", &length)]));
-                let bores = scene.speaker.bores(item, scene.worksheet());
+                let bores = scene.formatter.bores(item, scene.worksheet());
                 if !bores.is_empty() {
                     let bores = bores.join("; ");
                     found.push(scene.text("loading-take-drop", &[("bores", &bores)]));
                 }
             }
             if task.work == Work::Lay && !sealed {
-                let said = scene.speaker.load(item, scene.worksheet());
+                let said = scene.formatter.load(item, scene.worksheet());
                 found.extend(said.setting.map(|words| begin(&words)));
             }
             if task.seal == Seal::UntilCalledFor && task.planned.is_some() && sealed {
@@ -353,13 +353,13 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
             }
             found.extend(stop_beside(scene, task, item));
             if !sealed || item.kind == SlotKind::Implant {
-                found.extend(scene.speaker.goes_in(item, scene.worksheet()));
+                found.extend(scene.formatter.goes_in(item, scene.worksheet()));
             }
         }
         Step::Set => {
             if let Some(stop) = stop(item).and_then(|id| kit.stop(id)) {
                 let bore = mm(stop.bore_mm);
-                let name = scene.speaker.stop(&stop.id);
+                let name = scene.formatter.stop(&stop.id);
                 let args = [("stop", name.as_str()), ("bore", &bore)];
                 found.push(scene.text("loading-set-stop", &args));
             }
@@ -378,7 +378,7 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
 /// Where the stop of a drill goes that stays sealed.
 fn stop_beside(scene: &Scene<'_>, task: &Task, item: &LoadItem) -> Option<String> {
     let stop = stop(item).filter(|_| scene.session.is_sealed(task))?;
-    let stop = scene.speaker.stop(stop);
+    let stop = scene.formatter.stop(stop);
     Some(scene.text("loading-stop-beside", &[("stop", &stop)]))
 }
 
@@ -393,7 +393,7 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let Some(figure) = acts_on.figure() else {
         return;
     };
-    let shown = |length| scene.speaker.set_length(&Known::Is(length));
+    let shown = |length| scene.formatter.set_length(&Known::Is(length));
     let (caption, beside) = match acts_on {
         ActsOn::GaugeFigure { set, .. } => ("sheet-gauge-shows", Some(("sheet-tip-to-stop", set))),
         ActsOn::SetLength { gauge, .. } => {
@@ -433,7 +433,7 @@ fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn) {
     if let (Turn::First, Some(planned)) = (turn, &task.planned)
         && let Some((least, most)) = accepted(planned, &policy().tolerance)
     {
-        let shown = |length| scene.speaker.set_length(&Known::Is(length));
+        let shown = |length| scene.formatter.set_length(&Known::Is(length));
         let args = [("least", &*shown(least)), ("most", &*shown(most))];
         let words = scene.text("loading-accepted", &args);
         line(ui, words, scale.text(), theme.fill(Ink::Soft));

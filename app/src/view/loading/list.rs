@@ -35,7 +35,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                 );
                 let sites: Vec<String> = sites(item)
                     .into_iter()
-                    .map(|site| scene.speaker.site(site))
+                    .map(|site| scene.formatter.site(site))
                     .collect();
                 let args = [
                     ("number", number.as_str()),
@@ -46,7 +46,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                 let mut words = match scene.reset(task) {
                     None => scene.text("loading-list-row", &args),
                     Some(reset) => {
-                        let said = scene.speaker.reset(reset, scene.worksheet());
+                        let said = scene.formatter.reset(reset, scene.worksheet());
                         let args = [
                             ("drill", &*said.drill),
                             ("when", &said.when),

@@ -35,7 +35,7 @@ use crate::action::{Action, Command};
 use crate::command::open::policy;
 use crate::desk::Document;
 use crate::look::Theme;
-use crate::window::{Stage, View};
+use crate::window::{View, ViewContext};
 use changed::{Changed, changed, differ, lying_wrong};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
@@ -45,7 +45,7 @@ use scene::Scene;
 use session::{GaugeFell, Input, Phase, Session, Step};
 use start::{Gate, Wanted};
 use task::{Board, GaugeFacts, Key, Turned};
-use traywright_core::case::SoundCase;
+use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{LoadItem, Worksheet};
@@ -57,7 +57,7 @@ use watch::Watch;
 pub struct State {
     session: Session,
     /// The plan as somebody last agreed to load it.
-    agreed: Option<(SoundCase, Worksheet)>,
+    agreed: Option<(ValidCase, Worksheet)>,
     /// The generation of the document that was last held against it.
     looked_at: u64,
     /// What a change made wrong, until it was read.
@@ -103,12 +103,12 @@ impl State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let mut state = std::mem::take(&mut stage.sight.loading);
-    watch(ui, stage, document, &mut state);
+    let mut state = std::mem::take(&mut cx.state.loading);
+    watch(ui, cx, document, &mut state);
     let case = document.case();
     let record = &document.record;
     let board = Board::of(
@@ -118,35 +118,35 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         GaugeFacts::of(case),
         state.session.stage,
     );
-    let board = board.with_beside(beside::all(document, stage));
+    let board = board.with_beside(beside::all(document, cx));
     hold_against(document, &board, &mut state);
     let other = |armed: &Input| ui.input(|input| keys::any_but(&input.raw.events, armed));
     if state.armed.as_ref().is_some_and(other) {
         state.disarm();
     }
     let mut pressed = Vec::new();
-    if stage.sight.ask.is_none() {
+    if cx.state.ask.is_none() {
         pressed = keys::pressed(ui, &state.session);
     }
-    let wanted = shown(ui, stage, document, &board, &mut state, &mut pressed);
+    let wanted = shown(ui, cx, document, &board, &mut state, &mut pressed);
     if wanted == Wanted::Save {
-        stage.act(Action::Do(Command::Save));
+        cx.act(Action::Do(Command::Save));
     }
     for one in state.fresh.only(ui, pressed) {
-        take(stage, document, &board, &mut state, one);
+        take(cx, document, &board, &mut state, one);
     }
-    stage.sight.loading = state;
+    cx.state.loading = state;
 }
 
 /// Watches the case's files as long as the view is open.
-fn watch(ui: &Ui, stage: &mut Stage<'_>, document: &Document, state: &mut State) {
+fn watch(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document, state: &mut State) {
     let file = document.file();
     if state.watch.as_ref().map(Watch::file) != file {
         let ctx = ui.ctx().clone();
         state.watch = file.and_then(|file| Watch::over(file, move || ctx.request_repaint()));
     }
     if state.watch.as_mut().is_some_and(Watch::has_news) {
-        stage.act(Action::FollowDisk);
+        cx.act(Action::FollowDisk);
         // What is taken over is shown by the frame after this one.
         ui.ctx().request_repaint();
     }
@@ -190,7 +190,7 @@ fn gate(document: &Document) -> Option<Gate> {
 /// Shows what is looked at; the keys that were pressed are joined by the targets that were.
 fn shown(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     document: &Document,
     board: &Board,
     state: &mut State,
@@ -201,7 +201,7 @@ fn shown(
     let session = state.session.clone();
     let scene = Scene {
         document,
-        speaker: document.speaker(stage.desk.settings.notation()),
+        formatter: document.formatter(cx.desk.settings.notation()),
         board,
         session: &session,
         scale,
@@ -259,7 +259,7 @@ fn shown(
         .resizable(false)
         .show_separator_line(false)
         .exact_size(scale.px(720.0))
-        .show(ui, |ui| right(ui, stage, &scene, out));
+        .show(ui, |ui| right(ui, cx, &scene, out));
     CentralPanel::default().frame(frame).show(ui, |ui| {
         if let Some(turn) = refusal::turn(&scene) {
             instrument::refused_ui(ui, &scene, turn, out);
@@ -277,14 +277,14 @@ fn shown(
 }
 
 /// The tray, and below it the keypad or the one thing to do next.
-fn right(ui: &mut Ui, stage: &mut Stage<'_>, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+fn right(ui: &mut Ui, cx: &mut ViewContext<'_>, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let scale = scene.scale;
     let width = ui.available_width();
     let keypad = scene.session.reads(scene.board);
     let below = if keypad { 4.0 * 118.0 } else { 96.0 };
     let gap = scale.px(16.0);
     let height = (ui.available_height() - scale.px(below + 20.0) - gap).max(scale.px(120.0));
-    tray::ui(ui, &mut stage.sight.plates, scene, vec2(width, height));
+    tray::ui(ui, &mut cx.state.drawings, scene, vec2(width, height));
     ui.add_space(gap);
     if keypad {
         reading::keypad(ui, scene, width, out);
@@ -305,7 +305,7 @@ fn right(ui: &mut Ui, stage: &mut Stage<'_>, scene: &Scene<'_>, out: &mut Vec<Pr
 
 /// Carries out what was pressed.
 fn take(
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     document: &Document,
     board: &Board,
     state: &mut State,
@@ -317,7 +317,7 @@ fn take(
     match pressed {
         Pressed::Leave => match state.face {
             Face::List | Face::Record => state.face = Face::Hand,
-            Face::Hand => stage.act(Action::Do(Command::Show(View::Arch))),
+            Face::Hand => cx.act(Action::Do(Command::Show(View::Arch))),
         },
         Pressed::List => {
             state.face = match state.face {
@@ -332,23 +332,23 @@ fn take(
                 _ => Face::Hand,
             };
         }
-        Pressed::Understood => understood(stage, document, board, state),
+        Pressed::Understood => understood(cx, document, board, state),
         // Nothing is done while what is wrong was not read.
         Pressed::Input(_) if state.stop.is_some() => {}
         Pressed::Input(Input::Stage(_)) if gate(document).is_some() => {}
-        Pressed::Input(input) if arm(stage, board, state, &input) == Armed::First => {}
+        Pressed::Input(input) if arm(cx, board, state, &input) == Armed::First => {}
         Pressed::Input(input) => {
             state.told = (input == Input::Fell)
-                .then(|| fell(stage, document, state.session.task(board)?.item))
+                .then(|| fell(cx, document, state.session.task(board)?.item))
                 .flatten();
             if matches!(input, Input::Initials(_)) {
                 state.initials.clear();
             }
             let began = state.session.phase;
-            for deed in state.session.take(input, board) {
-                stage.act(Action::Sign {
-                    who: deed.who.to_string(),
-                    kind: deed.kind,
+            for effect in state.session.take(input, board) {
+                cx.act(Action::Sign {
+                    who: effect.who.to_string(),
+                    kind: effect.kind,
                 });
             }
             if began == Phase::Stage && state.session.phase != Phase::Stage {
@@ -372,7 +372,7 @@ enum Armed {
 }
 
 /// What takes readings away for good is pressed twice: nothing undoes it.
-fn arm(stage: &Stage<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
+fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
     let takes_away = match input {
         Input::Reset => {
             let refused = |turned: &Turned| matches!(turned, Turned::Refused { .. });
@@ -398,7 +398,7 @@ fn arm(stage: &Stage<'_>, board: &Board, state: &mut State, input: &Input) -> Ar
     match takes_away {
         Some(id) if armed.as_ref() != Some(input) => {
             state.armed = Some(input.clone());
-            state.told = Some(stage.word(id));
+            state.told = Some(cx.word(id));
             Armed::First
         }
         _ => Armed::Now,
@@ -412,13 +412,13 @@ fn agree(document: &Document, state: &mut State) {
 }
 
 /// Somebody read what a change made wrong; that is recorded.
-fn understood(stage: &mut Stage<'_>, document: &Document, board: &Board, state: &mut State) {
+fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, state: &mut State) {
     let Some(changed) = state.stop.take() else {
         return;
     };
     let scene = Scene {
         document,
-        speaker: document.speaker(stage.desk.settings.notation()),
+        formatter: document.formatter(cx.desk.settings.notation()),
         board,
         session: &state.session,
         scale: Scale::of(egui::Vec2::ZERO),
@@ -428,7 +428,7 @@ fn understood(stage: &mut Stage<'_>, document: &Document, board: &Board, state: 
     let text = scene.text("loading-note-changed", &[("wrong", &wrong)]);
     let text: String = text.chars().take(4000).collect();
     if let Some(who) = &state.session.first {
-        stage.act(Action::Sign {
+        cx.act(Action::Sign {
             who: who.to_string(),
             kind: EventKind::Note { text },
         });
@@ -439,7 +439,7 @@ fn understood(stage: &mut Stage<'_>, document: &Document, board: &Board, state: 
 
 /// What to do about something that fell: how many spares there are and which lie on the tray, and what
 /// becomes of its stop.
-fn fell(stage: &Stage<'_>, document: &Document, index: usize) -> Option<String> {
+fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<String> {
     let worksheet = document.worksheet();
     let item: &LoadItem = worksheet.loading.get(index)?;
     let stock = worksheet.stock.iter();
@@ -454,13 +454,13 @@ fn fell(stage: &Stage<'_>, document: &Document, index: usize) -> Option<String> 
     } else {
         "loading-fell-spare"
     };
-    let mut said = vec![stage.text(id, &args)];
+    let mut said = vec![cx.text(id, &args)];
     if item.kind == SlotKind::Drill {
-        let speaker = document.speaker(stage.desk.settings.notation());
-        let spares = speaker.spares_of(item, worksheet);
-        said.extend(spares.map(|spares| stage.text("loading-fell-spares", &[("spares", &spares)])));
+        let formatter = document.formatter(cx.desk.settings.notation());
+        let spares = formatter.spares_of(item, worksheet);
+        said.extend(spares.map(|spares| cx.text("loading-fell-spares", &[("spares", &spares)])));
         let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
-        said.extend(stop.map(|_| stage.word("loading-fell-stop")));
+        said.extend(stop.map(|_| cx.word("loading-fell-stop")));
     }
     Some(said.join(" "))
 }

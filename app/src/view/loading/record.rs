@@ -51,7 +51,7 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
         }
         Some(one) => {
             let value = Known::Is(one.reading.value_mm);
-            let value = scene.speaker.set_length_with_unit(&value);
+            let value = scene.formatter.set_length_with_unit(&value);
             let args = [("value", &*value), ("who", one.who.as_str())];
             scene.text("loading-record-reading", &args)
         }
@@ -72,15 +72,15 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
     }
     let item = scene.item(task)?;
     let setting = Known::Is(planned.key.setting_mm);
-    let setting = scene.speaker.set_length_with_unit(&setting);
+    let setting = scene.formatter.set_length_with_unit(&setting);
     let figure = planned
         .gauge_figure_mm
         .map_or(Known::Unknown(Vec::new()), Known::Is);
-    let figure = scene.speaker.set_length_with_unit(&figure);
+    let figure = scene.formatter.set_length_with_unit(&figure);
     let args = [
         ("number", &*(task.item + 1).to_string()),
         ("name", item.name.as_str()),
-        ("slot", &scene.speaker.slot(item)),
+        ("slot", &scene.formatter.slot(item)),
         ("setting", &setting),
         ("figure", &figure),
         ("first", &said(first)),
@@ -99,6 +99,6 @@ fn marked(scene: &Scene<'_>, one: &ReadingStanding) -> String {
         "loading-record-lapsed"
     };
     let value = Known::Is(one.reading.value_mm);
-    let value = scene.speaker.set_length_with_unit(&value);
+    let value = scene.formatter.set_length_with_unit(&value);
     scene.text(id, &[("value", &*value), ("who", one.who.as_str())])
 }

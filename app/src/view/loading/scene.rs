@@ -7,14 +7,14 @@ use crate::desk::Document;
 use crate::look::Theme;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{LoadItem, Reset, Worksheet};
-use traywright_core::say::Speaker;
 use traywright_core::sign::{ApprovalStanding, Message};
+use traywright_core::wording::Formatter;
 
 /// What every part of the loading view looks at.
 #[derive(Clone, Copy)]
 pub(super) struct Scene<'a> {
     pub(super) document: &'a Document,
-    pub(super) speaker: Speaker<'a>,
+    pub(super) formatter: Formatter<'a>,
     pub(super) board: &'a Board,
     pub(super) session: &'a Session,
     pub(super) scale: Scale,
@@ -29,17 +29,17 @@ impl<'a> Scene<'a> {
 
     /// A text without arguments.
     pub(super) fn word(&self, id: &str) -> String {
-        self.speaker.texts.get(id, &[])
+        self.formatter.texts.get(id, &[])
     }
 
     /// A text with arguments.
     pub(super) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
-        self.speaker.texts.get(id, args)
+        self.formatter.texts.get(id, args)
     }
 
     /// A message of the signing room.
     pub(super) fn message(&self, message: &Message) -> String {
-        crate::command::open::say(self.speaker.texts, message)
+        crate::command::open::say(self.formatter.texts, message)
     }
 
     /// Whether an approval of this plan counts; in a demonstration none does.

@@ -19,14 +19,14 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
             Block::NoGaugeFigure => "loading-short-no-gauge-figure",
             Block::DoesNotFit => "loading-short-does-not-fit",
         };
-        let name = scene.speaker.load(item, worksheet).take;
+        let name = scene.formatter.load(item, worksheet).take;
         found.push(scene.text(id, &[("name", &name)]));
     }
     let stock = worksheet
         .stock
         .iter()
         .filter(|line| line.needed > line.have);
-    found.extend(stock.map(|line| scene.speaker.stock(line)));
+    found.extend(stock.map(|line| scene.formatter.stock(line)));
     if scene.document.case().setup.tray.is_none() {
         found.push(scene.word("sheet-tray-none"));
     } else {

@@ -149,7 +149,7 @@ pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
         Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
         Refused::SetIt(who) => scene.text("loading-set-it", &[("who", who.as_str())]),
         Refused::GaugeOff(off) => {
-            let by = scene.speaker.set_length_with_unit(&Known::Is(off.abs()));
+            let by = scene.formatter.set_length_with_unit(&Known::Is(off.abs()));
             let id = if off.um() > 0 {
                 "loading-gauge-more"
             } else {
@@ -166,7 +166,7 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let Some(gauge) = &scene.board.gauge else {
         return;
     };
-    let name = scene.speaker.gauge(&gauge.id.as_str().into());
+    let name = scene.formatter.gauge(&gauge.id.as_str().into());
     ui.horizontal_top(|ui| {
         let width = ui.available_width() - scale.px(700.0);
         ui.vertical(|ui| {
@@ -185,7 +185,7 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                     strong(ui, words, scale.big(), strong_ink);
                 }
                 Some(piece) => {
-                    let piece = scene.speaker.set_length_with_unit(&Known::Is(piece));
+                    let piece = scene.formatter.set_length_with_unit(&Known::Is(piece));
                     let words = scene.text("loading-gauge-piece", &[("piece", &piece)]);
                     strong(ui, words, scale.big(), strong_ink);
                     line(

@@ -99,7 +99,7 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         Some(slot) => scene.text("loading-wrong-in", &[("name", &name), ("slot", slot)]),
         None => name,
     };
-    let shown = |length: Length| scene.speaker.set_length_with_unit(&Known::Is(length));
+    let shown = |length: Length| scene.formatter.set_length_with_unit(&Known::Is(length));
     match &one.why {
         Why::Setting { was, now } => {
             let args = [
@@ -123,7 +123,7 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
 fn name(scene: &Scene<'_>, key: &Key) -> String {
     match key {
         Key::Set(key) | Key::Anew(key, _) => {
-            let drill = scene.speaker.drill(&DrillId::from(key.drill.as_str()));
+            let drill = scene.formatter.drill(&DrillId::from(key.drill.as_str()));
             let tasks = scene.board.tasks.iter();
             let mut now = tasks.filter(|task| task.stands() == Stands::Now);
             let same = now.find(|task| {
@@ -132,7 +132,11 @@ fn name(scene: &Scene<'_>, key: &Key) -> String {
             });
             let sites: Vec<String> = same
                 .and_then(|task| scene.item(task))
-                .map(|item| sites(item).into_iter().map(|site| scene.speaker.site(site)))
+                .map(|item| {
+                    sites(item)
+                        .into_iter()
+                        .map(|site| scene.formatter.site(site))
+                })
                 .into_iter()
                 .flatten()
                 .collect();

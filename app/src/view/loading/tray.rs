@@ -3,7 +3,7 @@
 use super::scene::Scene;
 use super::session::{Now, Step};
 use super::task::Task;
-use crate::canvas::{Camera, Plates};
+use crate::canvas::{Camera, DrawingCache};
 use egui::{Rect, Sense, Ui, Vec2, vec2};
 use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::Drawing;
@@ -20,7 +20,7 @@ const ENOUGH: f64 = 140.0;
 const SMALLER: f64 = 1.1;
 
 /// Shows the tray in a room of this size.
-pub(super) fn ui(ui: &mut Ui, plates: &mut Plates, scene: &Scene<'_>, size: Vec2) {
+pub(super) fn ui(ui: &mut Ui, drawings: &mut DrawingCache, scene: &Scene<'_>, size: Vec2) {
     let blind = scene.session.is_blind(scene.board);
     let things = scene.worksheet().loading.len();
     let shown: Vec<Shown> = (0..things).map(|item| shown(scene, item)).collect();
@@ -34,13 +34,13 @@ pub(super) fn ui(ui: &mut Ui, plates: &mut Plates, scene: &Scene<'_>, size: Vec2
     let width_mm = f64::from(room.x).min(f64::from(room.y) * shape).max(1.0);
     let width_mm = width_mm.max((width_mm * SMALLER).min(ENOUGH));
     let state = (scene.document.generation(), width_mm.to_bits(), keys, blind);
-    let plate = plates.plate("loading tray", state, || draw(scene, width_mm, &shown));
+    let cached = drawings.drawing("loading tray", state, || draw(scene, width_mm, &shown));
     let side = vec2(size.x, size.y);
     let (rect, response) = ui.allocate_exact_size(side, Sense::hover());
     let fits = Rect::from_min_size(rect.min, side);
-    let camera = Camera::fitting(plate.bounds, fits, per_mm);
-    plate.paint(ui, camera);
-    plate.describe(ui, response.id, rect, &scene.word("loading-tray"));
+    let camera = Camera::fitting(cached.bounds, fits, per_mm);
+    cached.paint(ui, camera);
+    cached.describe(ui, response.id, rect, &scene.word("loading-tray"));
 }
 
 fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
@@ -55,13 +55,13 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
         let task = of(item).and_then(|shown| scene.board.tasks.get(shown.task?));
         let item = task.and_then(|task| scene.item(task)).unwrap_or(item);
         let figure = Hand::of_item(item)?.acts_on(kit).figure()?;
-        Some(scene.speaker.set_length(&Known::Is(figure)))
+        Some(scene.formatter.set_length(&Known::Is(figure)))
     };
     let look = |item: &LoadItem| of(item).map_or(SlotLook::Waiting, |shown| shown.look);
     let blind = scene.session.is_blind(scene.board);
     let options = TrayOptions {
         width_mm,
-        texts: scene.speaker.texts,
+        texts: scene.formatter.texts,
         setting: if blind { None } else { Some(&setting) },
         look: &look,
     };

@@ -8,7 +8,7 @@ use crate::canvas::mark;
 use egui::{Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Hand, Known, LoadItem, LookAlike, Mistake, Severity, Worksheet};
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// How many mistakes are told in full; the printed page has the rest.
 const TOLD: usize = 1;
@@ -43,7 +43,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, size: f32) {
         });
     }
     for one in would.into_iter().take(TOLD) {
-        let said = scene.speaker.mix_up(one);
+        let said = scene.formatter.mix_up(one);
         let words = format!(
             "{}: {}. {}.",
             begin(&said.site),
@@ -78,7 +78,7 @@ fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
     let kit = &scene.document.case().kit;
     let figure = Hand::of_item(other).and_then(|hand| hand.acts_on(kit).figure());
     let set = match figure {
-        Some(figure) => scene.speaker.set_length_with_unit(&Known::Is(figure)),
+        Some(figure) => scene.formatter.set_length_with_unit(&Known::Is(figure)),
         None => scene.word("setting-none"),
     };
     match &other.slot {

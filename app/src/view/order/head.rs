@@ -3,125 +3,125 @@
 use super::told::Told;
 use super::{aside, hand, heading, words};
 use crate::action::{Action, Change, Command};
-use crate::desk::{HowFar, Work};
+use crate::desk::{RunProgress, Work};
 use crate::look::{bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Button, FontId, Label, RichText, Ui};
 use traywright_core::case::Edit;
-use traywright_core::plan::{OrderBy, Use};
+use traywright_core::plan::{Operation, OrderBy};
 use traywright_core::run::RunOrder;
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let worksheet = document.worksheet();
-    ui.heading(stage.word("order-title"));
-    let by = speaker.order_by(worksheet.order_by);
-    aside(ui, stage.text("order-by", &[("by", &by)]));
-    let cost = RichText::new(begin(&speaker.run_cost(told.priced.cost)));
+    ui.heading(cx.word("order-title"));
+    let by = formatter.order_by(worksheet.order_by);
+    aside(ui, cx.text("order-by", &[("by", &by)]));
+    let cost = RichText::new(begin(&formatter.run_cost(told.priced.cost)));
     let cost = cost.font(FontId::new(size::TITLE, bold()));
     ui.add(Label::new(cost).wrap());
-    let run = stage.desk.run.order();
-    match (run, stage.desk.run.best()) {
+    let run = cx.desk.run.order();
+    match (run, cx.desk.run.best()) {
         (Some(run), _) => {
-            let verdict = RichText::new(speaker.run_verdict(run));
+            let verdict = RichText::new(formatter.run_verdict(run));
             ui.add(Label::new(verdict.font(FontId::new(size::BODY, bold()))).wrap());
             if let Some(wish) = told.breaks {
-                let wish = speaker.run_wish(wish);
-                aside(ui, stage.text("order-breaks", &[("wish", &wish)]));
+                let wish = formatter.run_wish(wish);
+                aside(ui, cx.text("order-breaks", &[("wish", &wish)]));
             }
-            best_ui(ui, stage, run);
+            best_ui(ui, cx, run);
         }
-        (None, Work::Going(job)) => going_ui(ui, stage, job.told()),
+        (None, Work::Going(job)) => going_ui(ui, cx, job.told()),
         (None, _) => {
-            words(ui, stage.word("run-not-computed"));
-            again_ui(ui, stage);
+            words(ui, cx.word("run-not-computed"));
+            again_ui(ui, cx);
         }
     }
     if worksheet.order_by != OrderBy::Rule {
-        let rule = speaker.use_order(document.case().setup.use_order);
+        let rule = formatter.use_order(document.case().setup.use_order);
         if ui
-            .button(stage.text("order-follow-rule", &[("rule", &rule)]))
+            .button(cx.text("order-follow-rule", &[("rule", &rule)]))
             .clicked()
         {
-            let name = stage.text("order-undo-rule", &[("rule", &rule)]);
-            stage.edit(Change::new(name, Edit::AcceptOrder(Vec::new())));
+            let name = cx.text("order-undo-rule", &[("rule", &rule)]);
+            cx.edit(Change::new(name, Edit::AcceptOrder(Vec::new())));
         }
     }
     let mut approvals = document.record.standing.approvals.iter();
     if approvals.any(|one| one.is_valid() || one.is_practised()) {
-        aside(ui, stage.word("order-approval"));
+        aside(ui, cx.word("order-approval"));
     }
 }
 
 /// How far the search is, and how to end it.
-fn going_ui(ui: &mut Ui, stage: &mut Stage<'_>, how_far: Option<HowFar>) {
-    let Some(document) = stage.document() else {
+fn going_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, how_far: Option<RunProgress>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    words(ui, stage.word("run-pending"));
-    if let Some(HowFar {
+    let formatter = document.formatter(cx.desk.settings.notation());
+    words(ui, cx.word("run-pending"));
+    if let Some(RunProgress {
         states,
         best,
         bound,
     }) = how_far
     {
-        let (states, best) = (states.to_string(), speaker.run_cost(best));
+        let (states, best) = (states.to_string(), formatter.run_cost(best));
         let args = [("states", states.as_str()), ("best", &best)];
-        aside(ui, stage.text("order-how-far", &args));
+        aside(ui, cx.text("order-how-far", &args));
         if bound.time_ds > 0 {
-            let above = speaker.run_cost(bound);
-            aside(ui, stage.text("order-not-below", &[("bound", &above)]));
+            let above = formatter.run_cost(bound);
+            aside(ui, cx.text("order-not-below", &[("bound", &above)]));
         }
     }
-    stop_ui(ui, stage);
+    stop_ui(ui, cx);
 }
 
-fn stop_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+fn stop_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let stop = Command::StopLooking;
     let key = ui.ctx().format_shortcut(&stop.key());
-    let name = stage.text("order-stop", &[("key", &key)]);
-    let can = stop.why_not(stage.desk).is_none();
+    let name = cx.text("order-stop", &[("key", &key)]);
+    let can = stop.why_not(cx.desk).is_none();
     if ui.add_enabled(can, Button::new(name)).clicked() {
-        stage.act(Action::Do(stop));
+        cx.act(Action::Do(stop));
     }
 }
 
-fn again_ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    if ui.button(stage.word("order-again")).clicked() {
-        stage.act(Action::LookAgain);
+fn again_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    if ui.button(cx.word("order-again")).clicked() {
+        cx.act(Action::LookAgain);
     }
 }
 
 /// The best order found, and following it.
-fn best_ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunOrder) {
-    let Some(document) = stage.document() else {
+fn best_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunOrder) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     if !run.followed_is_least {
-        heading(ui, stage.word("order-best"));
-        words(ui, begin(&speaker.run_cost(run.best.cost)));
-        aside(ui, speaker.run_best_verdict(run));
+        heading(ui, cx.word("order-best"));
+        words(ui, begin(&formatter.run_cost(run.best.cost)));
+        aside(ui, formatter.run_best_verdict(run));
     }
     if run.cancelled && !run.proved {
-        again_ui(ui, stage);
+        again_ui(ui, cx);
     }
-    let order: Vec<Use> = run
+    let order: Vec<Operation> = run
         .best
         .steps
         .iter()
         .map(|step| step.what.clone())
         .collect();
     let other = order != document.worksheet().order;
-    if other && ui.button(stage.word("order-follow-best")).clicked() {
-        let name = stage.word("order-undo-best");
-        hand::accept(stage, name, &order, None);
-        stage.sight.order.said = None;
+    if other && ui.button(cx.word("order-follow-best")).clicked() {
+        let name = cx.word("order-undo-best");
+        hand::accept(cx, name, &order, None);
+        cx.state.order.said = None;
     }
 }

@@ -3,7 +3,7 @@
 use super::hand;
 use super::told::Told;
 use crate::action::Action;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{EventFilter, Id, Key, Modifiers, Ui};
 
 /// On which of the two the keyboard is.
@@ -18,12 +18,12 @@ const ON: [Key; 2] = [Key::ArrowRight, Key::ArrowDown];
 const MOVE: [Modifiers; 2] = [Modifiers::ALT, Modifiers::COMMAND];
 
 /// Listens, while the control of this id has the keyboard.
-pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, told: &Told, id: Id, on: On) {
+pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, id: Id, on: On) {
     let arrows = || BACK.into_iter().chain(ON);
     let held = ui.input(|input| arrows().any(|key| input.key_down(key)));
-    if stage.sight.order.moving && !held {
-        stage.sight.order.moving = false;
-        stage.act(Action::EndGesture);
+    if cx.state.order.moving && !held {
+        cx.state.order.moving = false;
+        cx.act(Action::EndGesture);
     }
     if !ui.memory(|memory| memory.has_focus(id)) {
         return;
@@ -34,7 +34,7 @@ pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, told: &Told, id: Id, on: On
         ..EventFilter::default()
     };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
-    let Some(at) = stage.sight.order.chosen else {
+    let Some(at) = cx.state.order.chosen else {
         return;
     };
     for modifiers in MOVE {
@@ -48,9 +48,9 @@ pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, told: &Told, id: Id, on: On
                 } else {
                     Some(at + 1)
                 };
-                hand::put(stage, told, at, to.unwrap_or(usize::MAX));
-                stage.sight.order.moving = true;
-                show(stage, on);
+                hand::put(cx, told, at, to.unwrap_or(usize::MAX));
+                cx.state.order.moving = true;
+                show(cx, on);
                 return;
             }
         }
@@ -68,15 +68,15 @@ pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, told: &Told, id: Id, on: On
     } else {
         return;
     };
-    stage.sight.order.chosen = Some(to);
-    stage.sight.order.said = None;
-    show(stage, on);
+    cx.state.order.chosen = Some(to);
+    cx.state.order.said = None;
+    show(cx, on);
 }
 
 /// Brings the chosen step into sight where the keyboard is.
-fn show(stage: &mut Stage<'_>, on: On) {
+fn show(cx: &mut ViewContext<'_>, on: On) {
     match on {
-        On::Strip => stage.sight.order.to_step = true,
-        On::List => stage.sight.order.to_row = true,
+        On::Strip => cx.state.order.to_step = true,
+        On::List => cx.state.order.to_row = true,
     }
 }

@@ -4,7 +4,7 @@ use super::heading;
 use super::keys::{self, On};
 use super::told::Told;
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, Id, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::drawing::Ink;
 
@@ -12,13 +12,13 @@ use traywright_core::drawing::Ink;
 const INDENT: f32 = 40.0;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told) {
-    heading(ui, stage.word("order-list"));
-    let chosen = stage.sight.order.chosen.unwrap_or_default();
-    keys::listen(ui, stage, told, id_of(chosen), On::List);
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
+    heading(ui, cx.word("order-list"));
+    let chosen = cx.state.order.chosen.unwrap_or_default();
+    keys::listen(ui, cx, told, id_of(chosen), On::List);
     ui.spacing_mut().item_spacing.y = 0.0;
     for n in 0..told.said.len() {
-        row(ui, stage, told, n);
+        row(ui, cx, told, n);
     }
 }
 
@@ -26,10 +26,10 @@ fn id_of(n: usize) -> Id {
     Id::unique(("order step", n))
 }
 
-fn row(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, n: usize) {
+fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, n: usize) {
     let theme = Theme::of(ui);
     let said = &told.said[n];
-    let chosen = stage.sight.order.chosen == Some(n);
+    let chosen = cx.state.order.chosen == Some(n);
     let width = ui.available_width();
     let room = (width - INDENT - 8.0).max(80.0);
     let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
@@ -61,14 +61,14 @@ fn row(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, n: usize) {
         format!("{}. {changes}. {}", n + 1, said.line)
     };
     response.widget_info(|| WidgetInfo::selected(egui::Role::ListItem, true, chosen, &whole));
-    if chosen && std::mem::take(&mut stage.sight.order.to_row) {
+    if chosen && std::mem::take(&mut cx.state.order.to_row) {
         response.request_focus();
         response.scroll_to_me(None);
     }
     if response.clicked() {
-        stage.sight.order.chosen = Some(n);
-        stage.sight.order.said = None;
-        stage.sight.order.to_row = true;
+        cx.state.order.chosen = Some(n);
+        cx.state.order.said = None;
+        cx.state.order.to_row = true;
     }
     if !ui.is_rect_visible(rect) {
         return;

@@ -12,7 +12,7 @@ mod told;
 mod wishes;
 
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{CentralPanel, FontId, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
 use std::rc::Rc;
 use told::Told;
@@ -55,14 +55,14 @@ const PANE: f32 = 384.0;
 const BESIDE: f32 = 860.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    if stage.document().is_none() {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    if cx.document().is_none() {
         return;
     }
-    let told = told::now(stage);
+    let told = told::now(cx);
     if ui.available_width() < BESIDE {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            one_column(ui, stage, told.as_deref());
+            one_column(ui, cx, told.as_deref());
         });
         return;
     }
@@ -81,9 +81,9 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                 ui.set_max_width(PANE - 32.0);
                 if let Some(told) = &told {
-                    head::ui(ui, stage, told);
+                    head::ui(ui, cx, told);
                 }
-                about(ui, stage);
+                about(ui, cx);
             });
         });
     CentralPanel::default().frame(side(0, 8)).show(ui, |ui| {
@@ -92,33 +92,33 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
             .auto_shrink(false)
             .show(ui, |ui| match &told {
                 Some(told) => {
-                    strip::ui(ui, stage, told);
-                    list::ui(ui, stage, told);
+                    strip::ui(ui, cx, told);
+                    list::ui(ui, cx, told);
                 }
-                None => none::ui(ui, stage),
+                None => none::ui(ui, cx),
             });
     });
 }
 
 /// All of it below each other.
-fn one_column(ui: &mut Ui, stage: &mut Stage<'_>, told: Option<&Told>) {
+fn one_column(ui: &mut Ui, cx: &mut ViewContext<'_>, told: Option<&Told>) {
     let Some(told) = told else {
-        none::ui(ui, stage);
-        about(ui, stage);
+        none::ui(ui, cx);
+        about(ui, cx);
         return;
     };
-    head::ui(ui, stage, told);
+    head::ui(ui, cx, told);
     ui.add_space(10.0);
-    strip::ui(ui, stage, told);
-    about(ui, stage);
-    list::ui(ui, stage, told);
+    strip::ui(ui, cx, told);
+    about(ui, cx);
+    list::ui(ui, cx, told);
 }
 
 /// What stands behind the order.
-fn about(ui: &mut Ui, stage: &mut Stage<'_>) {
-    shortage::ui(ui, stage);
-    reasons::ui(ui, stage);
-    wishes::ui(ui, stage);
+fn about(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    shortage::ui(ui, cx);
+    reasons::ui(ui, cx);
+    wishes::ui(ui, cx);
 }
 
 /// A heading within the view.

@@ -1,34 +1,34 @@
 //! What stands there where there is no run order: why, and the order as far as it goes.
 
 use super::{aside, heading, words};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let Some(Err(none)) = stage.desk.run.problem() else {
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let Some(Err(none)) = cx.desk.run.problem() else {
         return;
     };
-    heading(ui, stage.word("order-none"));
-    for sentence in speaker.no_run(none) {
+    heading(ui, cx.word("order-none"));
+    for sentence in formatter.no_run(none) {
         words(ui, sentence);
     }
     let worksheet = document.worksheet();
     if document.case().sites.is_empty() && worksheet.pins.is_empty() {
         return;
     }
-    heading(ui, stage.word("order-list"));
-    aside(ui, stage.word("order-list-without-cost"));
+    heading(ui, cx.word("order-list"));
+    aside(ui, cx.word("order-list-without-cost"));
     for (n, one) in worksheet.order.iter().enumerate() {
-        let line = speaker.use_line(one, worksheet);
+        let line = formatter.use_line(one, worksheet);
         let number = (n + 1).to_string();
         words(
             ui,
-            stage.text("order-row", &[("number", &number), ("line", &line)]),
+            cx.text("order-row", &[("number", &number), ("line", &line)]),
         );
     }
 }

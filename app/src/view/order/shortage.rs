@@ -3,14 +3,14 @@
 use super::{aside, heading, words};
 use crate::action::Change;
 use crate::desk::Work;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::plan::{Finding, StockLine};
 use traywright_core::run::StockRemedy;
 
 /// Shows all shortages of the case; nothing where there is none.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let short: Vec<&StockLine> = document
@@ -22,31 +22,31 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     if short.is_empty() {
         return;
     }
-    heading(ui, stage.word("order-short"));
-    let speaker = document.speaker(stage.desk.settings.notation());
+    heading(ui, cx.word("order-short"));
+    let formatter = document.formatter(cx.desk.settings.notation());
     for line in short {
         let of = |finding: &&Finding| is_about(finding, line);
         let finding = document.worksheet().findings.iter().find(of);
         let told = finding.map_or_else(
-            || speaker.stock(line),
-            |finding| speaker.finding(finding).headline,
+            || formatter.stock(line),
+            |finding| formatter.finding(finding).headline,
         );
         words(ui, told);
-        offers_ui(ui, stage, line);
+        offers_ui(ui, cx, line);
         ui.add_space(2.0);
     }
-    none_ui(ui, stage);
+    none_ui(ui, cx);
 }
 
 /// What helps where nothing was found, said once for all of them.
-fn none_ui(ui: &mut Ui, stage: &Stage<'_>) {
-    let (Some(document), Work::Done(all)) = (stage.document(), stage.desk.run.remedies()) else {
+fn none_ui(ui: &mut Ui, cx: &ViewContext<'_>) {
+    let (Some(document), Work::Done(all)) = (cx.document(), cx.desk.run.remedies()) else {
         return;
     };
     let mut short = document.worksheet().stock.iter();
     let none = |line: &StockLine| !all.iter().any(|remedy| settles(remedy, line));
     if short.any(|line| line.needed > line.have && none(line)) {
-        aside(ui, stage.word("order-remedies-none"));
+        aside(ui, cx.word("order-remedies-none"));
     }
 }
 
@@ -65,36 +65,36 @@ fn is_about(finding: &Finding, line: &StockLine) -> bool {
 }
 
 /// What would settle a shortage, each with a button that does it; where nothing was found, what helps.
-pub fn remedies_ui(ui: &mut Ui, stage: &mut Stage<'_>, line: &StockLine) {
-    offers_ui(ui, stage, line);
-    if let Work::Done(all) = stage.desk.run.remedies()
+pub fn remedies_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
+    offers_ui(ui, cx, line);
+    if let Work::Done(all) = cx.desk.run.remedies()
         && !all.iter().any(|remedy| settles(remedy, line))
     {
-        aside(ui, stage.word("order-remedies-none"));
+        aside(ui, cx.word("order-remedies-none"));
     }
 }
 
-fn offers_ui(ui: &mut Ui, stage: &mut Stage<'_>, line: &StockLine) {
-    let (Some(document), Some(live)) = (stage.document(), stage.desk.offered_kit()) else {
+fn offers_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
+    let (Some(document), Some(live)) = (cx.document(), cx.desk.offered_kit()) else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let remedies = match stage.desk.run.remedies() {
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let remedies = match cx.desk.run.remedies() {
         Work::Done(all) => all.iter().filter(|remedy| settles(remedy, line)),
-        Work::Going(_) => return aside(ui, stage.word("order-remedies-going")),
+        Work::Going(_) => return aside(ui, cx.word("order-remedies-going")),
         // It is not that nothing helps: nobody knows.
-        Work::Failed => return aside(ui, stage.word("order-remedies-failed")),
+        Work::Failed => return aside(ui, cx.word("order-remedies-failed")),
         Work::Open => return,
     };
     for remedy in remedies {
-        let told = speaker.stock_remedy(remedy, live);
+        let told = formatter.stock_remedy(remedy, live);
         if ui.add(Button::new(&told).wrap()).clicked() {
-            let name = stage.text("order-undo-remedy", &[("remedy", &told)]);
-            stage.edit(Change::of(name, remedy.edits.clone()));
+            let name = cx.text("order-undo-remedy", &[("remedy", &told)]);
+            cx.edit(Change::of(name, remedy.edits.clone()));
         }
         if remedy.notes > 0 {
             let notes = remedy.notes.to_string();
-            aside(ui, stage.text("order-remedy-notes", &[("notes", &notes)]));
+            aside(ui, cx.text("order-remedy-notes", &[("notes", &notes)]));
         }
     }
 }

@@ -5,7 +5,7 @@ use super::told::{NAMES, Told};
 use super::{Moved, hand};
 use crate::canvas::Camera;
 use crate::look::{Theme, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{
     Key, Label, Pos2, Rect, Response, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2,
     vec2,
@@ -27,7 +27,7 @@ fn px(mm: f64) -> f32 {
 }
 
 /// Shows the strip and what moving a step comes to.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
     let height = px(told.strip.height_mm) + 2.0;
     let names = px(NAMES);
     ui.horizontal_top(|ui| {
@@ -38,28 +38,28 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told) {
             per_mm: PER_MM,
         };
         let key = told.key();
-        let plate = stage
-            .sight
-            .plates
-            .plate("order names", key, || told.strip.names.clone());
-        plate.paint(ui, camera);
+        let cached = cx
+            .state
+            .drawings
+            .drawing("order names", key, || told.strip.names.clone());
+        cached.paint(ui, camera);
         ScrollArea::horizontal()
             .id_salt("order-strip")
             .auto_shrink([false, true])
-            .show(ui, |ui| steps_ui(ui, stage, told, height));
+            .show(ui, |ui| steps_ui(ui, cx, told, height));
     });
-    said_ui(ui, stage, told.priced.cost);
+    said_ui(ui, cx, told.priced.cost);
 }
 
-fn steps_ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, height: f32) {
+fn steps_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, height: f32) {
     let width = told.strip.columns.last().map_or(0.0, |(_, to)| px(*to)) + 12.0;
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click_and_drag());
     let camera = Camera {
         origin: rect.min + vec2(8.0, 0.0),
         per_mm: PER_MM,
     };
-    let name = stage.word("order-strip");
-    let chosen = stage.sight.order.chosen;
+    let name = cx.word("order-strip");
+    let chosen = cx.state.order.chosen;
     if let Some(at) = chosen {
         let fill = ui.visuals().selection.bg_fill;
         let column = column(told, camera, at, rect);
@@ -67,16 +67,16 @@ fn steps_ui(ui: &mut Ui, stage: &mut Stage<'_>, told: &Told, height: f32) {
         edge(ui, column, response.has_focus());
     }
     let draw = || told.strip.steps.clone();
-    let plate = stage.sight.plates.plate("order steps", told.key(), draw);
-    plate.paint(ui, camera);
-    plate.describe(ui, response.id, rect, &name);
+    let cached = cx.state.drawings.drawing("order steps", told.key(), draw);
+    cached.paint(ui, camera);
+    cached.describe(ui, response.id, rect, &name);
     if let Some(at) = chosen
-        && std::mem::take(&mut stage.sight.order.to_step)
+        && std::mem::take(&mut cx.state.order.to_step)
     {
         ui.scroll_to_rect(column(told, camera, at, rect).expand(40.0), None);
     }
-    pointer(ui, stage, told, camera, rect, &response);
-    keys::listen(ui, stage, told, response.id, On::Strip);
+    pointer(ui, cx, told, camera, rect, &response);
+    keys::listen(ui, cx, told, response.id, On::Strip);
 }
 
 fn column(told: &Told, camera: Camera, at: usize, whole: Rect) -> Rect {
@@ -102,7 +102,7 @@ fn step_at(told: &Told, camera: Camera, place: Pos2) -> usize {
 
 fn pointer(
     ui: &Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     told: &Told,
     camera: Camera,
     whole: Rect,
@@ -113,30 +113,30 @@ fn pointer(
         && let Some(place) = place
     {
         response.request_focus();
-        stage.sight.order.chosen = Some(step_at(told, camera, place));
-        stage.sight.order.said = None;
+        cx.state.order.chosen = Some(step_at(told, camera, place));
+        cx.state.order.said = None;
     }
     if response.drag_started() {
         response.request_focus();
         let pressed = ui.input(|input| input.pointer.press_origin());
         if let Some(place) = pressed {
             let from = step_at(told, camera, place);
-            stage.sight.order.chosen = Some(from);
-            hand::hold(stage, from, from);
+            cx.state.order.chosen = Some(from);
+            hand::hold(cx, from, from);
         }
     }
-    let Some(from) = stage.sight.order.drag.as_ref().map(|drag| drag.from) else {
+    let Some(from) = cx.state.order.drag.as_ref().map(|drag| drag.from) else {
         return;
     };
     if ui.input(|input| input.key_pressed(Key::Escape)) {
-        stage.sight.order.drag = None;
+        cx.state.order.drag = None;
         return;
     }
     if let Some(place) = place.filter(|_| response.dragged()) {
-        hand::hold(stage, from, step_at(told, camera, place));
+        hand::hold(cx, from, step_at(told, camera, place));
         scroll_along(ui, place);
     }
-    if let Some(drag) = &stage.sight.order.drag
+    if let Some(drag) = &cx.state.order.drag
         && drag.to != from
     {
         let column = column(told, camera, drag.to, whole);
@@ -154,7 +154,7 @@ fn pointer(
             .vline(x, whole.y_range(), Stroke::new(3.0, colour));
     }
     if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
-        hand::let_go(stage, told);
+        hand::let_go(cx, told);
     }
 }
 
@@ -174,24 +174,24 @@ fn scroll_along(ui: &Ui, place: Pos2) {
 
 /// What the step that is held, or was moved last, comes to; else what keys do. The line is always
 /// there, so that nothing below it jumps.
-fn said_ui(ui: &mut Ui, stage: &Stage<'_>, now: Cost) {
+fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, now: Cost) {
     let theme = Theme::of(ui);
-    let (text, colour) = if let Some(drag) = &stage.sight.order.drag {
+    let (text, colour) = if let Some(drag) = &cx.state.order.drag {
         match &drag.outcome {
             Ok(cost) => (
-                compared(stage, "order-there", *cost, now),
+                compared(cx, "order-there", *cost, now),
                 theme.fill(Ink::Strong),
             ),
             Err(why) => (why.clone(), theme.fault()),
         }
     } else {
-        match &stage.sight.order.said {
+        match &cx.state.order.said {
             Some(Moved::Stays(why)) => (why.clone(), theme.fault()),
             Some(Moved::From(before)) => {
-                let said = compared(stage, "order-moved", now, *before);
+                let said = compared(cx, "order-moved", now, *before);
                 (said, theme.fill(Ink::Strong))
             }
-            None => (stage.word("order-keys"), theme.fill(Ink::Soft)),
+            None => (cx.word("order-keys"), theme.fill(Ink::Soft)),
         }
     };
     ui.add_space(2.0);
@@ -201,12 +201,12 @@ fn said_ui(ui: &mut Ui, stage: &Stage<'_>, now: Cost) {
 }
 
 /// What an order costs, and how much more or less that is than another one.
-fn compared(stage: &Stage<'_>, id: &str, cost: Cost, than: Cost) -> String {
-    let Some(document) = stage.document() else {
+fn compared(cx: &ViewContext<'_>, id: &str, cost: Cost, than: Cost) -> String {
+    let Some(document) = cx.document() else {
         return String::new();
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let differs = speaker.run_difference(cost, than);
-    let cost = speaker.run_cost(cost);
-    stage.text(id, &[("cost", &cost), ("differs", &differs)])
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let differs = formatter.run_difference(cost, than);
+    let cost = formatter.run_cost(cost);
+    cx.text(id, &[("cost", &cost), ("differs", &differs)])
 }

@@ -1,12 +1,12 @@
 //! The order that is followed in words and drawn, made anew only where the case changed.
 
-use crate::window::Stage;
+use crate::window::ViewContext;
 use std::rc::Rc;
 use traywright_core::charts::{RunStrip, RunStripOptions, run_strip};
 use traywright_core::dentition::Notation;
 use traywright_core::order::{Change, Tally};
 use traywright_core::run::{Keeps, Priced, RunProblem, Wish, broken};
-use traywright_core::say::RunStepSaid;
+use traywright_core::wording::RunStepText;
 
 /// The order that is followed.
 #[derive(Debug)]
@@ -15,7 +15,7 @@ pub(super) struct Told {
     /// With its best copies, and what it costs.
     pub(super) priced: Priced,
     /// Its steps in words.
-    pub(super) said: Vec<RunStepSaid>,
+    pub(super) said: Vec<RunStepText>,
     /// The rule that is wished and that it breaks.
     pub(super) breaks: Option<Wish>,
     /// Drawn.
@@ -33,33 +33,33 @@ impl Told {
 pub(super) const NAMES: f64 = 43.0;
 
 /// The order that is followed, as it is now; nothing where it has no cost.
-pub(super) fn now(stage: &mut Stage<'_>) -> Option<Rc<Told>> {
-    let document = stage.document()?;
-    let Some(Ok(run)) = stage.desk.run.problem() else {
-        stage.sight.order.told = None;
+pub(super) fn now(cx: &mut ViewContext<'_>) -> Option<Rc<Told>> {
+    let document = cx.document()?;
+    let Some(Ok(run)) = cx.desk.run.problem() else {
+        cx.state.order.told = None;
         return None;
     };
-    let of = (document.generation(), stage.desk.settings.notation());
-    let kept = stage.sight.order.told.take();
+    let of = (document.generation(), cx.desk.settings.notation());
+    let kept = cx.state.order.told.take();
     let told = match kept.filter(|told| told.of == of) {
         Some(told) => Some(told),
-        None => make(stage, run, of).map(Rc::new),
+        None => make(cx, run, of).map(Rc::new),
     };
     let steps = told.as_ref().map_or(0, |told| told.said.len());
-    let chosen = stage.sight.order.chosen.unwrap_or_default();
-    stage.sight.order.chosen = (steps > 0).then(|| chosen.min(steps - 1));
-    stage.sight.order.told.clone_from(&told);
+    let chosen = cx.state.order.chosen.unwrap_or_default();
+    cx.state.order.chosen = (steps > 0).then(|| chosen.min(steps - 1));
+    cx.state.order.told.clone_from(&told);
     told
 }
 
-fn make(stage: &Stage<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Told> {
-    let document = stage.document()?;
+fn make(cx: &ViewContext<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Told> {
+    let document = cx.document()?;
     let worksheet = document.worksheet();
     let priced = run.price(&worksheet.order).ok()?;
-    let speaker = document.speaker(of.1);
+    let formatter = document.formatter(of.1);
     let steps = priced.steps.iter();
-    let said: Vec<RunStepSaid> = steps
-        .map(|step| speaker.run_step(step, worksheet))
+    let said: Vec<RunStepText> = steps
+        .map(|step| formatter.run_step(step, worksheet))
         .collect();
     let mut all = Tally::default();
     for step in &priced.steps {
@@ -69,19 +69,19 @@ fn make(stage: &Stage<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Told
     let sum = |change: Change| {
         let count = u64::from(all.of(change));
         if count == 0 {
-            return stage.word("order-sum-none");
+            return cx.word("order-sum-none");
         }
         let time = count * u64::from(*change.weight_in(&mut weights.clone()));
-        let (count, time) = (count.to_string(), speaker.run_time(time));
-        stage.text("order-sum", &[("count", &count), ("time", &time)])
+        let (count, time) = (count.to_string(), formatter.run_time(time));
+        cx.text("order-sum", &[("count", &count), ("time", &time)])
     };
     let options = RunStripOptions {
         case: document.case(),
         said: &said,
         first: 1,
-        word: &|change| speaker.run_change(change),
+        word: &|change| formatter.run_change(change),
         sum: &sum,
-        step: &stage.word("order-step"),
+        step: &cx.word("order-step"),
         names_mm: NAMES,
     };
     let strip = run_strip(&priced.steps, &options);

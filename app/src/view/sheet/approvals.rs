@@ -4,7 +4,7 @@ use super::held::Held;
 use super::{aside, heading, words};
 use crate::action::Action;
 use crate::field::fault_ui;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Id, RichText, TextEdit, Ui};
 use traywright_core::sign::{ApprovalLapse, ApprovalStanding, EventKind};
 
@@ -12,31 +12,31 @@ use traywright_core::sign::{ApprovalLapse, ApprovalStanding, EventKind};
 const REASON: &str = "sheet.withdraw.reason";
 
 /// Shows the approvals, the last first.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    heading(ui, stage.word("sheet-view-approvals"));
+    heading(ui, cx.word("sheet-view-approvals"));
     let approvals = &document.record.standing.approvals;
     if approvals.is_empty() {
-        aside(ui, stage.word("sheet-view-no-approvals"));
+        aside(ui, cx.word("sheet-view-no-approvals"));
     }
-    let held = Held::of(stage.sight.sheet.held.take(), document);
+    let held = Held::of(cx.state.sheet.held.take(), document);
     for approval in approvals.iter().rev() {
-        one(ui, stage, approval, &held);
+        one(ui, cx, approval, &held);
     }
-    stage.sight.sheet.held = Some(held);
+    cx.state.sheet.held = Some(held);
 }
 
-fn one(ui: &mut Ui, stage: &mut Stage<'_>, approval: &ApprovalStanding, held: &Held) {
-    let Some(document) = stage.document() else {
+fn one(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStanding, held: &Held) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let at = approval.at.strftime("%Y-%m-%d %H:%M").to_string();
     let revision = approval.approval.revision.to_string();
     let fingerprint = approval.approval.fingerprint.to_string();
-    let given = stage.text(
+    let given = cx.text(
         "sheet-view-approval",
         &[
             ("by", approval.who.as_str()),
@@ -53,74 +53,74 @@ fn one(ui: &mut Ui, stage: &mut Stage<'_>, approval: &ApprovalStanding, held: &H
     } else {
         "sheet-view-lapsed"
     };
-    ui.label(RichText::new(stage.word(state)).strong());
+    ui.label(RichText::new(cx.word(state)).strong());
     words(ui, given);
     let worksheet = document.worksheet();
     for lapse in &approval.lapses {
-        aside(ui, speaker.approval_lapse(lapse, worksheet));
+        aside(ui, formatter.approval_lapse(lapse, worksheet));
         if let ApprovalLapse::FingerprintDiffers { approved, .. } = lapse {
             match held.since(*approved) {
                 Some(steps) => {
                     let list = steps.join("; ");
-                    aside(ui, stage.text("sheet-view-since", &[("list", &list)]));
+                    aside(ui, cx.text("sheet-view-since", &[("list", &list)]));
                 }
-                None => aside(ui, stage.word("sheet-view-since-unknown")),
+                None => aside(ui, cx.word("sheet-view-since-unknown")),
             }
         }
     }
     let withdrawn = |lapse: &ApprovalLapse| matches!(lapse, ApprovalLapse::Withdrawn { .. });
     if !approval.lapses.iter().any(withdrawn) {
-        withdraw_ui(ui, stage, approval);
+        withdraw_ui(ui, cx, approval);
     }
 }
 
-fn withdraw_ui(ui: &mut Ui, stage: &mut Stage<'_>, approval: &ApprovalStanding) {
-    if stage.sight.sheet.withdrawing.as_ref() != Some(&approval.id) {
+fn withdraw_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStanding) {
+    if cx.state.sheet.withdrawing.as_ref() != Some(&approval.id) {
         ui.push_id(approval.id.to_string(), |ui| {
-            if ui.button(stage.word("sheet-view-withdraw")).clicked() {
-                stage.sight.drafts.settle(REASON);
-                stage.sight.sheet.withdrawing = Some(approval.id.clone());
+            if ui.button(cx.word("sheet-view-withdraw")).clicked() {
+                cx.state.drafts.settle(REASON);
+                cx.state.sheet.withdrawing = Some(approval.id.clone());
             }
         });
         return;
     }
-    aside(ui, stage.word("sheet-view-withdraw-what"));
-    let mut reason = stage.sight.drafts.draft(REASON).unwrap_or("").to_owned();
-    let named = ui.label(stage.word("sheet-view-withdraw-reason")).id;
+    aside(ui, cx.word("sheet-view-withdraw-what"));
+    let mut reason = cx.state.drafts.draft(REASON).unwrap_or("").to_owned();
+    let named = ui.label(cx.word("sheet-view-withdraw-reason")).id;
     let edit = TextEdit::singleline(&mut reason)
         .id(Id::unique(("field", REASON)))
         .desired_width(f32::INFINITY);
     if ui.add(edit).labelled_by(named).changed() {
-        stage.sight.drafts.keep(REASON, reason.clone());
+        cx.state.drafts.keep(REASON, reason.clone());
     }
-    fault_ui(ui, &stage.sight.drafts, REASON);
+    fault_ui(ui, &cx.state.drafts, REASON);
     let key = "sheet.withdraw.by";
-    let named = ui.label(stage.word("sheet-view-withdraw-by")).id;
-    let draft = stage.sight.drafts.draft(key).map(str::to_owned);
-    let mut by = draft.unwrap_or_else(|| stage.desk.settings.person.clone());
+    let named = ui.label(cx.word("sheet-view-withdraw-by")).id;
+    let draft = cx.state.drafts.draft(key).map(str::to_owned);
+    let mut by = draft.unwrap_or_else(|| cx.desk.settings.person.clone());
     let edit = TextEdit::singleline(&mut by)
         .id(Id::unique(("field", key)))
         .desired_width(240.0);
     if ui.add(edit).labelled_by(named).changed() {
-        stage.sight.drafts.keep(key, by.clone());
+        cx.state.drafts.keep(key, by.clone());
     }
     ui.horizontal(|ui| {
         let filled = !reason.trim().is_empty() && !by.trim().is_empty();
-        let button = egui::Button::new(stage.word("sheet-view-withdraw-now"));
-        let why = stage.word("sheet-view-withdraw-fill");
+        let button = egui::Button::new(cx.word("sheet-view-withdraw-now"));
+        let why = cx.word("sheet-view-withdraw-fill");
         let button = ui.add_enabled(filled, button).on_disabled_hover_text(why);
         if button.clicked() {
-            stage.act(Action::Sign {
+            cx.act(Action::Sign {
                 who: by.trim().to_owned(),
                 kind: EventKind::ApprovalWithdrawn {
                     fingerprint: approval.approval.fingerprint,
                     reason: reason.trim().to_owned(),
                 },
             });
-            stage.sight.sheet.withdrawing = None;
+            cx.state.sheet.withdrawing = None;
         }
-        if ui.button(stage.word("ask-cancel")).clicked() {
-            stage.sight.sheet.withdrawing = None;
+        if ui.button(cx.word("ask-cancel")).clicked() {
+            cx.state.sheet.withdrawing = None;
         }
     });
 }

@@ -4,11 +4,11 @@ use super::{aside, heading, words};
 use crate::action::{Action, Command};
 use crate::desk::Document;
 use crate::look::{Theme, size};
-use crate::window::{Stage, View};
+use crate::window::{View, ViewContext};
 use egui::{Id, RichText, TextEdit, Ui};
 use traywright_core::plan::{Finding, Severity};
-use traywright_core::say::begin;
 use traywright_core::sign::{Approval, EventKind, Who};
+use traywright_core::wording::begin;
 
 /// Key of the field for the name.
 const BY: &str = "sheet.by";
@@ -17,15 +17,15 @@ const BY: &str = "sheet.by";
 const MOST: usize = 6;
 
 /// Shows the plan's short name, what speaks against approving it, and the form.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let worksheet = document.worksheet();
-    ui.heading(stage.word("sheet-view-approve"));
+    ui.heading(cx.word("sheet-view-approve"));
     let revision = worksheet.revision.to_string();
     let revision = if document.is_changed() {
-        stage.text("title-changed", &[("revision", &revision)])
+        cx.text("title-changed", &[("revision", &revision)])
     } else {
         revision
     };
@@ -34,7 +34,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         ("revision", revision.as_str()),
         ("fingerprint", &fingerprint),
     ];
-    ui.label(RichText::new(stage.text("sheet-view-plan", &args)).strong());
+    ui.label(RichText::new(cx.text("sheet-view-plan", &args)).strong());
     for problem in &document.record.problems {
         let colour = Theme::of(ui).fault();
         words_coloured(ui, problem, colour);
@@ -44,22 +44,22 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         matches!(severity, Severity::Accepted | Severity::Intended)
     });
     if open.is_empty() {
-        words(ui, stage.word("sheet-view-nothing-open"));
+        words(ui, cx.word("sheet-view-nothing-open"));
     } else {
         let count = open.len().to_string();
         let colour = Theme::of(ui).fault();
-        let text = stage.text("sheet-view-still-open", &[("count", &count)]);
+        let text = cx.text("sheet-view-still-open", &[("count", &count)]);
         words_coloured(ui, &text, colour);
     }
     // The name and the button come before the lists, which may be long.
-    form(ui, stage, document, open.is_empty());
+    form(ui, cx, document, open.is_empty());
     if !open.is_empty() {
-        heading(ui, stage.word("sheet-view-open"));
-        lines(ui, stage, &open);
+        heading(ui, cx.word("sheet-view-open"));
+        lines(ui, cx, &open);
     }
     if !judged.is_empty() {
-        heading(ui, stage.word("sheet-view-accepted"));
-        lines(ui, stage, &judged);
+        heading(ui, cx.word("sheet-view-accepted"));
+        lines(ui, cx, &judged);
     }
 }
 
@@ -76,14 +76,14 @@ fn of(document: &Document, takes: impl Fn(Severity) -> bool) -> Vec<&Finding> {
 }
 
 /// Findings in words, with the surgeon's word.
-fn lines(ui: &mut Ui, stage: &mut Stage<'_>, findings: &[&Finding]) {
-    let Some(document) = stage.document() else {
+fn lines(ui: &mut Ui, cx: &mut ViewContext<'_>, findings: &[&Finding]) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     for finding in findings.iter().take(MOST) {
-        let said = speaker.finding(finding);
-        let line = format!("{}: {}", begin(&said.word), speaker.line(&said));
+        let said = formatter.finding(finding);
+        let line = format!("{}: {}", begin(&said.word), formatter.line(&said));
         ui.horizontal_top(|ui| {
             let (rect, _) = ui.allocate_exact_size(egui::vec2(15.0, 18.0), egui::Sense::empty());
             let square = egui::Rect::from_center_size(rect.center(), egui::vec2(13.0, 13.0));
@@ -98,10 +98,10 @@ fn lines(ui: &mut Ui, stage: &mut Stage<'_>, findings: &[&Finding]) {
     }
     if let Some(more) = findings.len().checked_sub(MOST).filter(|more| *more > 0) {
         let more = more.to_string();
-        aside(ui, stage.text("sheet-view-more", &[("count", &more)]));
+        aside(ui, cx.text("sheet-view-more", &[("count", &more)]));
     }
-    if ui.link(stage.word("sheet-view-to-findings")).clicked() {
-        stage.act(Action::Do(Command::Show(View::Findings)));
+    if ui.link(cx.word("sheet-view-to-findings")).clicked() {
+        cx.act(Action::Do(Command::Show(View::Findings)));
     }
 }
 
@@ -118,36 +118,36 @@ fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str>
     }
 }
 
-fn form(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document, settled: bool) {
-    heading(ui, stage.word("sheet-view-sign"));
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let list = speaker.not_assessed().join("; ");
-    aside(ui, stage.word("sheet-view-covers"));
-    let not_assessed = RichText::new(stage.text("sheet-view-not-assessed", &[("list", &list)]));
+fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document, settled: bool) {
+    heading(ui, cx.word("sheet-view-sign"));
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let list = formatter.not_assessed().join("; ");
+    aside(ui, cx.word("sheet-view-covers"));
+    let not_assessed = RichText::new(cx.text("sheet-view-not-assessed", &[("list", &list)]));
     ui.add(egui::Label::new(not_assessed.size(size::CAPTION)).wrap());
     if document.case().demonstration {
-        words(ui, stage.word("sheet-view-practice"));
+        words(ui, cx.word("sheet-view-practice"));
     }
-    let named = ui.label(stage.word("sheet-view-by")).id;
-    let draft = stage.sight.drafts.draft(BY).map(str::to_owned);
-    let mut by = draft.unwrap_or_else(|| surgeon(stage));
+    let named = ui.label(cx.word("sheet-view-by")).id;
+    let draft = cx.state.drafts.draft(BY).map(str::to_owned);
+    let mut by = draft.unwrap_or_else(|| surgeon(cx));
     let edit = TextEdit::singleline(&mut by)
         .id(Id::unique(("field", BY)))
         .desired_width(240.0);
     if ui.add(edit).labelled_by(named).changed() {
-        stage.sight.drafts.keep(BY, by.clone());
+        cx.state.drafts.keep(BY, by.clone());
     }
-    let why_not = why_not(document, settled, &by).map(|id| stage.word(id));
+    let why_not = why_not(document, settled, &by).map(|id| cx.word(id));
     let id = if document.case().demonstration {
         "sheet-view-approve-practice"
     } else {
         "sheet-view-approve-now"
     };
     let fingerprint = document.worksheet().fingerprint.to_string();
-    let text = stage.text(id, &[("fingerprint", &fingerprint)]);
+    let text = cx.text(id, &[("fingerprint", &fingerprint)]);
     let button = ui.add_enabled(why_not.is_none(), egui::Button::new(text));
     if button.clicked() {
-        stage.act(Action::Sign {
+        cx.act(Action::Sign {
             who: by.trim().to_owned(),
             kind: EventKind::Approval(approval(document)),
         });
@@ -155,8 +155,8 @@ fn form(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document, settled: bool) 
     if let Some(why_not) = why_not {
         aside(ui, why_not);
         let unsaved = document.file().is_none() || document.is_changed();
-        if settled && unsaved && ui.button(stage.word("sheet-view-save")).clicked() {
-            stage.act(Action::Do(Command::Save));
+        if settled && unsaved && ui.button(cx.word("sheet-view-save")).clicked() {
+            cx.act(Action::Do(Command::Save));
         }
     }
 }
@@ -173,8 +173,8 @@ fn approval(document: &Document) -> Approval {
 }
 
 /// Who signs, to begin with: the surgeon of the team.
-fn surgeon(stage: &Stage<'_>) -> String {
-    let surgeon = stage
+fn surgeon(cx: &ViewContext<'_>) -> String {
+    let surgeon = cx
         .document()
         .and_then(|document| document.case().team.surgeon.as_ref());
     surgeon.map_or_else(String::new, ToString::to_string)

@@ -1,7 +1,7 @@
 //! The pages as drawings, laid out once for each state of the case.
 
 use super::thumb::thumb;
-use crate::canvas::Plate;
+use crate::canvas::CachedDrawing;
 use crate::command::open::policy;
 use crate::desk::Document;
 use traywright_core::dentition::Notation;
@@ -29,9 +29,9 @@ pub(super) struct Leaf {
     /// All that stands on it, for those who cannot see it.
     pub(super) text: String,
     /// The page.
-    pub(super) plate: Plate,
+    pub(super) cached: CachedDrawing,
     /// The page from afar.
-    pub(super) thumb: Plate,
+    pub(super) thumb: CachedDrawing,
 }
 
 impl Pages {
@@ -74,8 +74,8 @@ impl Leaf {
         Self {
             title: page.title.clone(),
             text: texts.join("; "),
-            thumb: Plate::new(thumb(&drawing)),
-            plate: Plate::new(drawing),
+            thumb: CachedDrawing::new(thumb(&drawing)),
+            cached: CachedDrawing::new(drawing),
         }
     }
 }

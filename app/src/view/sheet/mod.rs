@@ -9,7 +9,7 @@ mod readings;
 mod thumb;
 
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::sheet::Paper;
@@ -54,8 +54,8 @@ impl Default for State {
 const APPROVALS: f32 = 400.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    if stage.document().is_none() {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    if cx.document().is_none() {
         return;
     }
     let width = APPROVALS.min(ui.available_width() * 0.45);
@@ -70,9 +70,9 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .show(ui, |ui| {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                 ui.set_max_width(width - 28.0);
-                approve::ui(ui, stage);
-                approvals::ui(ui, stage);
-                readings::ui(ui, stage);
+                approve::ui(ui, cx);
+                approvals::ui(ui, cx);
+                readings::ui(ui, cx);
             });
         });
     let middle = Frame::NONE.inner_margin(Margin {
@@ -81,7 +81,7 @@ pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
     });
     CentralPanel::default()
         .frame(middle)
-        .show(ui, |ui| preview::ui(ui, stage));
+        .show(ui, |ui| preview::ui(ui, cx));
 }
 
 /// A heading within the view.

@@ -4,8 +4,8 @@ use super::leaf::{Leaf, Pages};
 use crate::action::{Action, ThenView};
 use crate::canvas::Camera;
 use crate::look::{Mode, Theme, size};
-use crate::outside::Purpose;
-use crate::window::{Ask, Stage};
+use crate::platform::Purpose;
+use crate::window::{Ask, ViewContext};
 use egui::{
     Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText, ScrollArea, Sense, Stroke, Ui,
     Vec2, WidgetInfo, vec2,
@@ -33,82 +33,82 @@ const SMALL: f32 = 84.0;
 const SCALES: (f32, f32, f32) = (1.0, 12.0, 1.25);
 
 /// Shows the pages and what can be done with them.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let (paper, now) = (stage.sight.sheet.paper, stage.now);
-    let notation = stage.desk.settings.notation();
-    let kept = stage.sight.sheet.pages.take();
+    let (paper, now) = (cx.state.sheet.paper, cx.now);
+    let notation = cx.desk.settings.notation();
+    let kept = cx.state.sheet.pages.take();
     let mut pages = Pages::of(
         kept,
         document,
-        stage.desk.run.best_of(document),
+        cx.desk.run.best_of(document),
         paper,
         notation,
         now,
     );
-    tools(ui, stage, pages.leaves.as_ref().map_or(0, Vec::len));
+    tools(ui, cx, pages.leaves.as_ref().map_or(0, Vec::len));
     match &mut pages.leaves {
         Ok(leaves) => {
             let last = leaves.len().saturating_sub(1);
-            keys(ui, stage, last);
-            stage.sight.sheet.page = stage.sight.sheet.page.min(last);
-            small_ui(ui, stage, leaves);
-            large_ui(ui, stage, leaves);
+            keys(ui, cx, last);
+            cx.state.sheet.page = cx.state.sheet.page.min(last);
+            small_ui(ui, cx, leaves);
+            large_ui(ui, cx, leaves);
         }
         Err(refused) => {
             let colour = Theme::of(ui).fault();
             ui.add(Label::new(RichText::new(refused.as_str()).color(colour)).wrap());
         }
     }
-    stage.sight.sheet.pages = Some(pages);
+    cx.state.sheet.pages = Some(pages);
 }
 
 /// Writing and its paper in one row, looking at the pages in another.
-fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
+fn tools(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
     ui.horizontal_wrapped(|ui| {
         ui.set_row_height(ui.spacing().interact_size.y + 2.0);
-        write_ui(ui, stage, count);
+        write_ui(ui, cx, count);
         ui.add_space(6.0);
         for (paper, id) in [
             (Paper::A4, "sheet-view-a4"),
             (Paper::Letter, "sheet-view-letter"),
         ] {
-            let name = stage.word(id);
-            ui.selectable_value(&mut stage.sight.sheet.paper, paper, name);
+            let name = cx.word(id);
+            ui.selectable_value(&mut cx.state.sheet.paper, paper, name);
         }
     });
     ui.horizontal_wrapped(|ui| {
         ui.set_row_height(ui.spacing().interact_size.y + 2.0);
-        let at = stage.sight.sheet.page;
-        let back = egui::Button::new(stage.word("sheet-view-before"));
+        let at = cx.state.sheet.page;
+        let back = egui::Button::new(cx.word("sheet-view-before"));
         if ui.add_enabled(at > 0, back).clicked() {
-            stage.sight.sheet.page = at.saturating_sub(1);
+            cx.state.sheet.page = at.saturating_sub(1);
         }
         let (page, of) = ((at + 1).to_string(), count.to_string());
-        ui.label(stage.text("sheet-view-page", &[("page", &page), ("count", &of)]));
-        let on = egui::Button::new(stage.word("sheet-view-next"));
+        ui.label(cx.text("sheet-view-page", &[("page", &page), ("count", &of)]));
+        let on = egui::Button::new(cx.word("sheet-view-next"));
         if ui.add_enabled(at + 1 < count, on).clicked() {
-            stage.sight.sheet.page = at + 1;
+            cx.state.sheet.page = at + 1;
         }
         ui.add_space(6.0);
         for (zoom, id) in [
             (Zoom::Whole, "sheet-view-whole"),
             (Zoom::Wide, "sheet-view-wide"),
         ] {
-            let name = stage.word(id);
-            ui.selectable_value(&mut stage.sight.sheet.zoom, zoom, name);
+            let name = cx.word(id);
+            ui.selectable_value(&mut cx.state.sheet.zoom, zoom, name);
         }
         for (id, factor) in [
             ("sheet-view-smaller", 1.0 / SCALES.2),
             ("sheet-view-larger", SCALES.2),
         ] {
-            let button = ui.button(stage.word(id));
+            let button = ui.button(cx.word(id));
             if button.clicked() {
                 let now: f32 = ui.data(|data| data.get_temp(shown_scale())).unwrap_or(2.0);
                 let scale = (now * factor).clamp(SCALES.0, SCALES.1);
-                stage.sight.sheet.zoom = Zoom::Scale(scale);
+                cx.state.sheet.zoom = Zoom::Scale(scale);
             }
         }
     });
@@ -116,25 +116,25 @@ fn tools(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
 }
 
 /// Writes the pages as a PDF, or shows it in the viewer of the system.
-fn write_ui(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
-    let paper = stage.sight.sheet.paper;
-    let write = egui::Button::new(stage.word("sheet-view-write"));
+fn write_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
+    let paper = cx.state.sheet.paper;
+    let write = egui::Button::new(cx.word("sheet-view-write"));
     if ui.add_enabled(count > 0, write).clicked() {
-        let path = proposed(stage);
-        stage.act(Action::Ask(Ask::file(
+        let path = proposed(cx);
+        cx.act(Action::Ask(Ask::file(
             Purpose::SaveSheet,
             path.display().to_string(),
         )));
     }
-    let view = egui::Button::new(stage.word("sheet-view-viewer"));
-    let told = stage.word("sheet-view-viewer-what");
+    let view = egui::Button::new(cx.word("sheet-view-viewer"));
+    let told = cx.word("sheet-view-viewer-what");
     if ui
         .add_enabled(count > 0, view)
         .on_hover_text(told)
         .clicked()
     {
-        let to = std::env::temp_dir().join(file_name(stage));
-        stage.act(Action::WriteSheet {
+        let to = std::env::temp_dir().join(file_name(cx));
+        cx.act(Action::WriteSheet {
             to,
             paper,
             view: ThenView::Show,
@@ -143,17 +143,17 @@ fn write_ui(ui: &mut Ui, stage: &mut Stage<'_>, count: usize) {
 }
 
 /// Where the sheet is proposed to be written: beside the case, under its name.
-fn proposed(stage: &Stage<'_>) -> PathBuf {
-    if !stage.sight.sheet.path.is_empty() {
-        return PathBuf::from(&stage.sight.sheet.path);
+fn proposed(cx: &ViewContext<'_>) -> PathBuf {
+    if !cx.state.sheet.path.is_empty() {
+        return PathBuf::from(&cx.state.sheet.path);
     }
-    let file = stage.document().and_then(|document| document.file());
-    file.map_or_else(|| file_name(stage), |file| file.with_extension("pdf"))
+    let file = cx.document().and_then(|document| document.file());
+    file.map_or_else(|| file_name(cx), |file| file.with_extension("pdf"))
 }
 
 /// A name for the sheet's file, of the case's reference.
-fn file_name(stage: &Stage<'_>) -> PathBuf {
-    let reference = stage.document().map_or_else(String::new, |document| {
+fn file_name(cx: &ViewContext<'_>) -> PathBuf {
+    let reference = cx.document().map_or_else(String::new, |document| {
         document.case().reference.to_string()
     });
     Path::new(&plain(&reference)).with_extension("pdf")
@@ -170,12 +170,12 @@ fn plain(reference: &str) -> String {
 }
 
 /// Page up and down, unless words are typed.
-fn keys(ui: &Ui, stage: &mut Stage<'_>, last: usize) {
-    if ui.ctx().text_edit_focused() || stage.sight.ask.is_some() {
+fn keys(ui: &Ui, cx: &mut ViewContext<'_>, last: usize) {
+    if ui.ctx().text_edit_focused() || cx.state.ask.is_some() {
         return;
     }
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
-    let page = &mut stage.sight.sheet.page;
+    let page = &mut cx.state.sheet.page;
     if pressed(Key::PageDown) {
         *page = (*page + 1).min(last);
     } else if pressed(Key::PageUp) {
@@ -188,8 +188,8 @@ fn keys(ui: &Ui, stage: &mut Stage<'_>, last: usize) {
 }
 
 /// All pages, small.
-fn small_ui(ui: &mut Ui, stage: &mut Stage<'_>, leaves: &mut [Leaf]) {
-    let sheet = stage.sight.sheet.paper.rect();
+fn small_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
+    let sheet = cx.state.sheet.paper.rect();
     let per_mm = scale_of(SMALL, sheet.width());
     Panel::left("sheet-small")
         .resizable(false)
@@ -202,18 +202,18 @@ fn small_ui(ui: &mut Ui, stage: &mut Stage<'_>, leaves: &mut [Leaf]) {
                 .content_margin(around)
                 .show(ui, |ui| {
                     for (n, leaf) in leaves.iter_mut().enumerate() {
-                        let here = stage.sight.sheet.page == n;
-                        let (rect, response) = page_rect(ui, stage.sight.sheet.paper, per_mm);
-                        if here && stage.sight.sheet.shown != Some(n) {
-                            stage.sight.sheet.shown = Some(n);
+                        let here = cx.state.sheet.page == n;
+                        let (rect, response) = page_rect(ui, cx.state.sheet.paper, per_mm);
+                        if here && cx.state.sheet.shown != Some(n) {
+                            cx.state.sheet.shown = Some(n);
                             response.scroll_to_me(None);
                         }
-                        let name = page_name(stage, n, &leaf.title);
+                        let name = page_name(cx, n, &leaf.title);
                         response.widget_info(|| {
                             WidgetInfo::selected(egui::Role::Button, true, here, &name)
                         });
                         if response.clicked() {
-                            stage.sight.sheet.page = n;
+                            cx.state.sheet.page = n;
                         }
                         if ui.is_rect_visible(rect) {
                             paper_ui(ui, rect, here || response.has_focus());
@@ -233,33 +233,33 @@ fn small_ui(ui: &mut Ui, stage: &mut Stage<'_>, leaves: &mut [Leaf]) {
 }
 
 /// The page that is looked at.
-fn large_ui(ui: &mut Ui, stage: &mut Stage<'_>, leaves: &mut [Leaf]) {
-    let at = stage.sight.sheet.page;
+fn large_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
+    let at = cx.state.sheet.page;
     let Some(leaf) = leaves.get_mut(at) else {
         return;
     };
-    let sheet = stage.sight.sheet.paper.rect();
+    let sheet = cx.state.sheet.paper.rect();
     let inner = Margin::symmetric(8, 2);
     let room = ui.available_size() - vec2(36.0, 20.0);
-    let per_mm = match stage.sight.sheet.zoom {
+    let per_mm = match cx.state.sheet.zoom {
         Zoom::Whole => scale_of(room.x, sheet.width()).min(scale_of(room.y, sheet.height())),
         Zoom::Wide => scale_of(room.x, sheet.width()),
         Zoom::Scale(scale) => scale,
     };
     ui.data_mut(|data| data.insert_temp(shown_scale(), per_mm));
-    let name = page_name(stage, at, &leaf.title);
+    let name = page_name(cx, at, &leaf.title);
     Frame::NONE.inner_margin(inner).show(ui, |ui| {
         ScrollArea::both()
             .id_salt(("sheet-large", at))
             .auto_shrink(false)
             .content_margin(3)
             .show(ui, |ui| {
-                let width = page_size(stage.sight.sheet.paper, per_mm).x;
+                let width = page_size(cx.state.sheet.paper, per_mm).x;
                 let beside = ((ui.available_width() - width) / 2.0).max(0.0);
                 let (rect, response) = ui
                     .horizontal(|ui| {
                         ui.add_space(beside);
-                        page_rect(ui, stage.sight.sheet.paper, per_mm)
+                        page_rect(ui, cx.state.sheet.paper, per_mm)
                     })
                     .inner;
                 response.widget_info(|| {
@@ -272,7 +272,7 @@ fn large_ui(ui: &mut Ui, stage: &mut Stage<'_>, leaves: &mut [Leaf]) {
                     origin: rect.min,
                     per_mm,
                 };
-                on_paper(ui, rect, |ui| leaf.plate.paint(ui, camera));
+                on_paper(ui, rect, |ui| leaf.cached.paint(ui, camera));
             });
     });
 }
@@ -325,9 +325,9 @@ fn on_paper(ui: &mut Ui, rect: Rect, paint: impl FnOnce(&Ui)) {
     });
 }
 
-fn page_name(stage: &Stage<'_>, at: usize, title: &str) -> String {
+fn page_name(cx: &ViewContext<'_>, at: usize, title: &str) -> String {
     let page = (at + 1).to_string();
-    stage.text(
+    cx.text(
         "sheet-view-page-named",
         &[("page", &page), ("title", title)],
     )

@@ -2,12 +2,12 @@
 
 use super::{aside, heading, words};
 use crate::look::size;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{RichText, Ui};
 use traywright_core::kit::DrillId;
-use traywright_core::say::Speaker;
-use traywright_core::say::mm;
 use traywright_core::sign::{Against, ItemStanding, Stage as Where, Stands};
+use traywright_core::wording::Formatter;
+use traywright_core::wording::mm;
 
 /// The stages that are told here, each with the id of its line.
 const STAGES: [(Where, &str); 2] = [
@@ -16,7 +16,7 @@ const STAGES: [(Where, &str); 2] = [
 ];
 
 /// Shows how many settings are verified, and for each what is missing.
-pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
+pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
     let Some(document) = stage.document() else {
         return;
     };
@@ -31,12 +31,12 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>) {
         let (done, all) = (done.to_string(), all.to_string());
         words(ui, stage.text(id, &[("done", &done), ("all", &all)]));
     }
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(stage.desk.settings.notation());
     for item in items {
-        let Some((id, missing)) = told(item, &speaker) else {
+        let Some((id, missing)) = told(item, &formatter) else {
             continue;
         };
-        let drill = speaker.drill(&DrillId::from(item.item.drill.as_str()));
+        let drill = formatter.drill(&DrillId::from(item.item.drill.as_str()));
         let set = mm(item.item.setting_mm);
         let args = [
             ("drill", drill.as_str()),
@@ -56,7 +56,7 @@ fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
 }
 
 /// The id of what is told of a setting, with what is missing on the bench; nothing where nothing is.
-fn told(item: &ItemStanding, speaker: &Speaker<'_>) -> Option<(&'static str, String)> {
+fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str, String)> {
     match item.stands {
         Stands::Later => return Some(("sheet-view-read-later", String::new())),
         Stands::NoMore => return Some(("sheet-view-read-no-more", String::new())),
@@ -69,7 +69,7 @@ fn told(item: &ItemStanding, speaker: &Speaker<'_>) -> Option<(&'static str, Str
         .filter(|_| !is_read(item, Where::Bench))
         .flat_map(|check| &check.against)
         .filter(|against| **against != Against::Practice)
-        .map(|against| speaker.message(&against.message()))
+        .map(|against| formatter.message(&against.message()))
         .collect();
     (!missing.is_empty()).then(|| ("sheet-view-read-missing", missing.join(" ")))
 }
@@ -84,7 +84,7 @@ fn is_read(item: &ItemStanding, at: Where) -> bool {
 mod tests {
     use super::*;
     use crate::desk::{DEMOS, Document, demo_case};
-    use traywright_core::case::{Case, SoundCase};
+    use traywright_core::case::{Case, ValidCase};
     use traywright_core::dentition::Notation;
 
     /// One tip drill for two settings: the second is set anew in surgery, and on the bench nothing of it
@@ -100,14 +100,16 @@ mod tests {
         let mut drills = short.kit.drills.iter_mut();
         let tip = drills.find(|drill| drill.id.as_str() == "tip-266");
         tip.unwrap().quantity = 1;
-        let document = |case: &Case| Document::unsaved(SoundCase::checked(case).unwrap());
+        let document = |case: &Case| Document::unsaved(ValidCase::checked(case).unwrap());
         let (enough, short) = (document(&enough), document(&short));
         let bench = |document: &Document| counted(&document.record.standing.items, Where::Bench);
         let (_, all) = bench(&enough);
         assert_eq!(bench(&short), (0, all - 1));
-        let speaker = short.speaker(Notation::Iso);
+        let formatter = short.formatter(Notation::Iso);
         let items = short.record.standing.items.iter();
-        let ids: Vec<&str> = items.map(|item| told(item, &speaker).unwrap().0).collect();
+        let ids: Vec<&str> = items
+            .map(|item| told(item, &formatter).unwrap().0)
+            .collect();
         let is = |id: &str| ids.iter().filter(|one| **one == id).count();
         assert_eq!(is("sheet-view-read-missing"), all - 1);
         assert_eq!(is("sheet-view-read-later"), 1);

@@ -5,14 +5,14 @@ use super::concerns::{Detail, row};
 use super::here::Here;
 use super::sequence::heading;
 use crate::look::{Theme, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Frame, Margin, RichText, Stroke, Ui};
 use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{Implant, SiteId};
 use traywright_core::plan::{Finding, Tried, edits_for_implant, next_implants, tried};
-use traywright_core::say::Speaker;
+use traywright_core::wording::Formatter;
 
 /// Which neighbour of the implant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,21 +37,21 @@ struct Trial {
 }
 
 /// Shows the neighbours of the implant.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
-    heading(ui, &stage.word("site-other-implants"));
-    list(ui, stage, here);
+    heading(ui, &cx.word("site-other-implants"));
+    list(ui, cx, here);
 }
 
 /// The neighbours without a heading.
-pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let of = (
         here.document.generation(),
         here.site.id.clone(),
         here.kit.implants.len(),
     );
     // Taken out while it is shown, so that the stage can be changed meanwhile.
-    let trials = stage.sight.site_view.trials.take();
+    let trials = cx.state.site_view.trials.take();
     let trials = match trials.filter(|trials| trials.of == of) {
         Some(trials) => trials,
         None => Trials {
@@ -61,13 +61,13 @@ pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     };
     for way in [Way::Shorter, Way::Longer, Way::Narrower] {
         if let Some(trial) = trials.trials.iter().find(|trial| trial.way == way) {
-            trial_ui(ui, stage, here, trial);
+            trial_ui(ui, cx, here, trial);
         } else {
-            let text = RichText::new(stage.word(none_id(way)));
+            let text = RichText::new(cx.word(none_id(way)));
             ui.label(text.size(size::CAPTION).weak());
         }
     }
-    stage.sight.site_view.trials = Some(trials);
+    cx.state.site_view.trials = Some(trials);
 }
 
 fn try_all(here: &Here<'_>) -> Vec<Trial> {
@@ -78,7 +78,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
         let edits = edits_for_implant(case, here.site, &implant.id, here.kit);
         let outcome = tried(case, here.document.worksheet(), &edits);
         let outcome =
-            outcome.map_err(|refused| crate::window::refused_change(&here.speaker, &refused));
+            outcome.map_err(|refused| crate::window::refused_change(&here.formatter, &refused));
         Some(Trial {
             way,
             implant: implant.name.to_string(),
@@ -110,21 +110,21 @@ const fn none_id(way: Way) -> &'static str {
     }
 }
 
-fn trial_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial) {
-    let open = stage.sight.site_view.trial == Some(trial.way);
-    let text = stage.text(text_id(trial.way), &[("implant", &trial.implant)]);
+fn trial_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Trial) {
+    let open = cx.state.site_view.trial == Some(trial.way);
+    let text = cx.text(text_id(trial.way), &[("implant", &trial.implant)]);
     let summary = match &trial.outcome {
         Ok(tried) => {
             let count = |list: &[Finding]| list.len().to_string();
             let (settled, opened) = (count(&tried.settled), count(&tried.opened));
             let args = [("settled", settled.as_str()), ("opened", &opened)];
-            stage.text("site-trial-summary", &args)
+            cx.text("site-trial-summary", &args)
         }
-        Err(_) => stage.word("site-trial-refused"),
+        Err(_) => cx.word("site-trial-refused"),
     };
     ui.horizontal_wrapped(|ui| {
         if ui.selectable_label(open, text).clicked() {
-            stage.sight.site_view.trial = (!open).then_some(trial.way);
+            cx.state.site_view.trial = (!open).then_some(trial.way);
         }
         ui.label(RichText::new(summary).size(size::CAPTION).weak());
     });
@@ -136,21 +136,21 @@ fn trial_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial) 
         .stroke(hair)
         .inner_margin(Margin::same(8))
         .show(ui, |ui| match &trial.outcome {
-            Ok(tried) => tried_ui(ui, stage, here, trial, tried),
+            Ok(tried) => tried_ui(ui, cx, here, trial, tried),
             Err(refused) => {
                 ui.label(RichText::new(refused).color(Theme::of(ui).fault()));
             }
         });
 }
 
-fn tried_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial, tried: &Tried) {
-    let notation = stage.desk.settings.notation();
-    let after = Speaker::english(&tried.case, notation);
-    for line in settings(stage, here, tried, notation) {
+fn tried_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Trial, tried: &Tried) {
+    let notation = cx.desk.settings.notation();
+    let after = Formatter::english(&tried.case, notation);
+    for line in settings(cx, here, tried, notation) {
         ui.label(line);
     }
-    for (id, speaker, list) in [
-        ("site-trial-settles", &here.speaker, &tried.settled),
+    for (id, formatter, list) in [
+        ("site-trial-settles", &here.formatter, &tried.settled),
         ("site-trial-opens", &after, &tried.opened),
         ("site-trial-changes", &after, &tried.changed),
         ("site-trial-notes", &after, &tried.noted),
@@ -158,27 +158,32 @@ fn tried_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, trial: &Trial, 
         if list.is_empty() {
             continue;
         }
-        ui.label(RichText::new(stage.word(id)).size(size::CAPTION).weak());
+        ui.label(RichText::new(cx.word(id)).size(size::CAPTION).weak());
         for finding in list {
-            row(ui, speaker, finding, Detail::Line);
+            row(ui, formatter, finding, Detail::Line);
         }
     }
     let lists = [&tried.settled, &tried.opened, &tried.changed];
     let nothing = lists.iter().all(|list| list.is_empty());
     if nothing {
-        ui.label(RichText::new(stage.word("site-trial-nothing")).weak());
+        ui.label(RichText::new(cx.word("site-trial-nothing")).weak());
     }
-    let take = stage.text("site-trial-take", &[("implant", &trial.implant)]);
+    let take = cx.text("site-trial-take", &[("implant", &trial.implant)]);
     if ui.button(take).clicked() {
-        here.edit(stage, "site-what-implant", None, trial.edits.clone());
-        stage.sight.site_view.trial = None;
+        here.edit(cx, "site-what-implant", None, trial.edits.clone());
+        cx.state.site_view.trial = None;
     }
 }
 
 /// The settings that the tried implant would have, each with its drill, and the sequence that it
 /// would bring.
-fn settings(stage: &Stage<'_>, here: &Here<'_>, tried: &Tried, notation: Notation) -> Vec<String> {
-    let after = Speaker::english(&tried.case, notation);
+fn settings(
+    cx: &ViewContext<'_>,
+    here: &Here<'_>,
+    tried: &Tried,
+    notation: Notation,
+) -> Vec<String> {
+    let after = Formatter::english(&tried.case, notation);
     let id = &here.site.id;
     let mut lines = Vec::new();
     if let Some(site) = tried.case.site(id.as_str())
@@ -189,7 +194,7 @@ fn settings(stage: &Stage<'_>, here: &Here<'_>, tried: &Tried, notation: Notatio
             .and_then(|id| tried.case.kit.protocol(id))
     {
         let name = protocol.name.as_str();
-        lines.push(stage.text("site-trial-protocol", &[("protocol", name)]));
+        lines.push(cx.text("site-trial-protocol", &[("protocol", name)]));
     }
     let sheet = tried.worksheet.sites.iter().find(|sheet| sheet.id == *id);
     let steps = sheet.map_or(&[][..], |sheet| &sheet.steps);
@@ -197,12 +202,12 @@ fn settings(stage: &Stage<'_>, here: &Here<'_>, tried: &Tried, notation: Notatio
         .iter()
         .map(|step| {
             let (drill, set) = (after.step(id, &step.id), after.setting_in_full(step));
-            stage.text("site-trial-setting", &[("drill", &drill), ("set", &set)])
+            cx.text("site-trial-setting", &[("drill", &drill), ("set", &set)])
         })
         .collect();
     if !list.is_empty() {
         let list = list.join(" · ");
-        lines.push(stage.text("site-trial-settings", &[("list", &list)]));
+        lines.push(cx.text("site-trial-settings", &[("list", &list)]));
     }
     lines
 }

@@ -5,21 +5,21 @@ use super::sequence::heading;
 use crate::action::Action;
 use crate::canvas::mark;
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, Rect, RichText, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
-use traywright_core::say::{Speaker, begin};
+use traywright_core::wording::{Formatter, begin};
 
 /// Shows the site's findings, worst first.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
-    heading(ui, &stage.word("site-findings"));
-    list(ui, stage, here);
+    heading(ui, &cx.word("site-findings"));
+    list(ui, cx, here);
 }
 
 /// The list without its heading.
-pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let findings = &here.document.worksheet().findings;
     let of_site = findings
         .iter()
@@ -28,16 +28,16 @@ pub(super) fn list(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let mut any = false;
     for finding in of_site {
         any = true;
-        let said = here.speaker.finding(finding);
-        if row(ui, &here.speaker, finding, Detail::Full)
+        let said = here.formatter.finding(finding);
+        if row(ui, &here.formatter, finding, Detail::Full)
             && let Some(step) = &finding.step
         {
-            stage.act(Action::ChooseStep(Some(step.clone())));
+            cx.act(Action::ChooseStep(Some(step.clone())));
         }
         accuracy = accuracy.or(said.accuracy);
     }
     if !any {
-        ui.label(RichText::new(stage.word("site-no-findings")).weak());
+        ui.label(RichText::new(cx.word("site-no-findings")).weak());
     }
     if let Some(accuracy) = accuracy {
         ui.label(RichText::new(begin(&accuracy)).size(size::CAPTION).weak());
@@ -54,8 +54,13 @@ pub(super) enum Detail {
 }
 
 /// A finding with its mark and word; whether it was clicked. More of it stands in its tip.
-pub(super) fn row(ui: &mut Ui, speaker: &Speaker<'_>, finding: &Finding, detail: Detail) -> bool {
-    let said = speaker.finding(finding);
+pub(super) fn row(
+    ui: &mut Ui,
+    formatter: &Formatter<'_>,
+    finding: &Finding,
+    detail: Detail,
+) -> bool {
+    let said = formatter.finding(finding);
     let severity = finding.severity();
     let theme = Theme::of(ui);
     let soft = theme.fill(Ink::Soft);
@@ -69,7 +74,7 @@ pub(super) fn row(ui: &mut Ui, speaker: &Speaker<'_>, finding: &Finding, detail:
         ui.vertical(|ui| {
             let what = match detail {
                 Detail::Full => said.headline.clone(),
-                Detail::Line => speaker.line(&said),
+                Detail::Line => formatter.line(&said),
             };
             let text = format!("{}: {what}", begin(&said.word));
             let font = if strong {

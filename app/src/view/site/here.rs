@@ -2,18 +2,18 @@
 
 use crate::action::Change;
 use crate::desk::Document;
-use crate::window::{Stage, telling_step};
+use crate::window::{ViewContext, telling_step};
 use std::borrow::Cow;
 use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
 use traywright_core::kit::{Implant, Kit, MasterSleeve, StepId};
 use traywright_core::plan::{SiteSheet, StepSheet};
-use traywright_core::say::Speaker;
+use traywright_core::wording::Formatter;
 
 /// The entries that a view of a case can offer: those of its own copy, and those of the live kit
 /// that it lacks.
-pub(super) fn offered<'a>(stage: &Stage<'a>) -> Option<Cow<'a, Kit>> {
-    let copy = &stage.document()?.case().kit;
-    Some(match &stage.desk.live_kit {
+pub(super) fn offered<'a>(cx: &ViewContext<'a>) -> Option<Cow<'a, Kit>> {
+    let copy = &cx.document()?.case().kit;
+    Some(match &cx.desk.live_kit {
         Some(live) => Cow::Owned(copy.together_with(live)),
         None => Cow::Borrowed(copy),
     })
@@ -28,17 +28,17 @@ pub(super) struct Here<'a> {
     pub(super) kit: &'a Kit,
     pub(super) implant: &'a Implant,
     pub(super) master: &'a MasterSleeve,
-    pub(super) speaker: Speaker<'a>,
+    pub(super) formatter: Formatter<'a>,
     /// The step that is looked at.
     pub(super) step: Option<StepId>,
 }
 
 impl<'a> Here<'a> {
     /// The site that is looked at; nothing where the case has none.
-    pub(super) fn of(stage: &Stage<'a>, kit: &'a Kit) -> Option<Self> {
-        let document = stage.document()?;
-        let (site, sheet) = stage.site()?;
-        let chosen = stage.sight.step.as_ref();
+    pub(super) fn of(cx: &ViewContext<'a>, kit: &'a Kit) -> Option<Self> {
+        let document = cx.document()?;
+        let (site, sheet) = cx.site()?;
+        let chosen = cx.state.step.as_ref();
         let there = chosen.filter(|id| sheet.steps.iter().any(|step| step.id == **id));
         let step = there.or_else(|| telling_step(sheet).map(|step| &step.id));
         Some(Self {
@@ -48,14 +48,14 @@ impl<'a> Here<'a> {
             kit,
             implant: document.case().kit.implant(&site.implant)?,
             master: document.case().kit.master_sleeve(&site.master_sleeve)?,
-            speaker: document.speaker(stage.desk.settings.notation()),
+            formatter: document.formatter(cx.desk.settings.notation()),
             step: step.cloned(),
         })
     }
 
     /// The site in words with its number.
     pub(super) fn name(&self) -> String {
-        self.speaker.site(&self.site.id)
+        self.formatter.site(&self.site.id)
     }
 
     /// The key of a field of this site.
@@ -97,7 +97,7 @@ impl<'a> Here<'a> {
     /// Changes the site. `what` is the id of what changes in words, `field` the field that asks.
     pub(super) fn change(
         &self,
-        stage: &mut Stage<'_>,
+        cx: &mut ViewContext<'_>,
         what: &str,
         field: &str,
         change: impl FnOnce(&mut Site),
@@ -106,21 +106,21 @@ impl<'a> Here<'a> {
         change(&mut site);
         let edits = vec![Edit::ChangeSite(Box::new(site))];
         let edits = supplied(self.document.case(), edits, self.kit);
-        self.edit(stage, what, Some(field), edits);
+        self.edit(cx, what, Some(field), edits);
     }
 
     /// Carries out edits as one step, told by what changes.
     pub(super) fn edit(
         &self,
-        stage: &mut Stage<'_>,
+        cx: &mut ViewContext<'_>,
         what: &str,
         field: Option<&str>,
         edits: Vec<Edit>,
     ) {
-        let (what, site) = (stage.word(what), self.name());
-        let name = stage.text("site-change", &[("what", &what), ("site", &site)]);
+        let (what, site) = (cx.word(what), self.name());
+        let name = cx.text("site-change", &[("what", &what), ("site", &site)]);
         let change = Change::of(name, edits);
-        stage.edit(match field {
+        cx.edit(match field {
             Some(field) => change.at(self.key(field)),
             None => change,
         });

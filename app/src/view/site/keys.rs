@@ -3,12 +3,12 @@
 use super::here::Here;
 use super::sequence;
 use crate::action::Action;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Key, Modifiers, Ui};
 
 /// Ctrl with up or down, or a square bracket, looks at another step; Alt with up or down moves it.
-pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
-    if stage.sight.ask.is_some() {
+pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+    if cx.state.ask.is_some() {
         return;
     }
     let typing = ui.ctx().text_edit_focused();
@@ -24,19 +24,19 @@ pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         (to, by)
     });
     if to != 0 {
-        step_on(stage, here, to);
+        step_on(cx, here, to);
     }
     if by != 0 {
-        sequence::move_step(stage, here, by);
+        sequence::move_step(cx, here, by);
     }
 }
 
 /// Looks at the step so many further on; at either end it stays.
-pub(super) fn step_on(stage: &mut Stage<'_>, here: &Here<'_>, by: i8) {
+pub(super) fn step_on(cx: &mut ViewContext<'_>, here: &Here<'_>, by: i8) {
     let steps = &here.site.steps;
     let at = here.step().map_or(0, |(at, _)| at);
     let next = at.saturating_add_signed(isize::from(by));
     if let Some(step) = steps.get(next.min(steps.len().saturating_sub(1))) {
-        stage.act(Action::ChooseStep(Some(step.id.clone())));
+        cx.act(Action::ChooseStep(Some(step.id.clone())));
     }
 }

@@ -13,7 +13,7 @@ mod told;
 
 pub use state::State;
 
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{RichText, ScrollArea, Ui, UiBuilder, vec2};
 use here::Here;
 use told::Told;
@@ -22,81 +22,87 @@ use told::Told;
 const GAP: f32 = 18.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(kit) = here::offered(stage) else {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(kit) = here::offered(cx) else {
         return;
     };
-    let Some(here) = Here::of(stage, &kit) else {
-        ui.label(RichText::new(stage.word("site-none")).weak());
+    let Some(here) = Here::of(cx, &kit) else {
+        ui.label(RichText::new(cx.word("site-none")).weak());
         return;
     };
-    stage.sight.site_view.look_at(&here.site.id);
-    keys::listen(ui, stage, &here);
+    cx.state.site_view.look_at(&here.site.id);
+    keys::listen(ui, cx, &here);
     let width = ui.available_width();
     if width >= 1500.0 {
-        wide(ui, stage, &here);
+        wide(ui, cx, &here);
     } else if width >= 1000.0 {
-        desk(ui, stage, &here);
+        desk(ui, cx, &here);
     } else {
-        narrow(ui, stage, &here);
+        narrow(ui, cx, &here);
     }
 }
 
 /// Four columns: form, sequence, what is found, drawing.
-fn wide(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let mut told = None;
     let [form, middle, found, drawing] = columns(ui, [400.0, 500.0, 400.0]);
-    column(ui, "form", form, |ui| form::ui(ui, stage, here, &mut told));
+    column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
     let (above, below) = split(middle, told::HEIGHT);
     column(ui, "sequence", above, |ui| {
-        sequence::table(ui, stage, here, &mut told);
-        sequence::chosen(ui, stage, here);
-        sequence::others(ui, stage, here, &mut told);
+        sequence::table(ui, cx, here, &mut told);
+        sequence::chosen(ui, cx, here);
+        sequence::others(ui, cx, here, &mut told);
     });
-    told_ui(ui, stage, here, told, below);
+    told_ui(ui, cx, here, told, below);
     column(ui, "found", found, |ui| {
-        concerns::ui(ui, stage, here);
-        alternatives::ui(ui, stage, here);
+        concerns::ui(ui, cx, here);
+        alternatives::ui(ui, cx, here);
     });
-    place(ui, drawing, |ui| picture::ui(ui, stage, here));
+    place(ui, drawing, |ui| picture::ui(ui, cx, here));
 }
 
 /// Three columns: form, sequence over one of what is found, the step, other implants; drawing.
-fn desk(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn desk(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let mut told = None;
     let width = ui.available_width();
     let [form, middle, drawing, _] = columns(ui, [width * 0.32, width * 0.37, width * 0.27]);
-    column(ui, "form", form, |ui| form::ui(ui, stage, here, &mut told));
+    column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
     let (above, below) = split(middle, told::HEIGHT);
-    let (above, pane) = split(above, panes::height(stage, above.height()));
+    let (above, pane) = split(above, panes::height(cx, above.height()));
     column(ui, "sequence", above, |ui| {
-        sequence::table(ui, stage, here, &mut told);
-        sequence::others(ui, stage, here, &mut told);
+        sequence::table(ui, cx, here, &mut told);
+        sequence::others(ui, cx, here, &mut told);
     });
-    place(ui, pane, |ui| panes::ui(ui, stage, here));
-    told_ui(ui, stage, here, told, below);
+    place(ui, pane, |ui| panes::ui(ui, cx, here));
+    told_ui(ui, cx, here, told, below);
     let drawing = drawing.with_max_x(ui.max_rect().right());
-    place(ui, drawing, |ui| picture::ui(ui, stage, here));
+    place(ui, drawing, |ui| picture::ui(ui, cx, here));
 }
 
 /// One below the other, the drawing first.
-fn narrow(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn narrow(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let mut told = None;
     ScrollArea::vertical().show(ui, |ui| {
         let size = vec2(ui.available_width(), 460.0);
-        ui.allocate_ui(size, |ui| picture::ui(ui, stage, here));
-        sequence::table(ui, stage, here, &mut told);
-        sequence::chosen(ui, stage, here);
-        sequence::others(ui, stage, here, &mut told);
-        told::ui(ui, stage, here, told.take());
-        concerns::ui(ui, stage, here);
-        alternatives::ui(ui, stage, here);
-        form::ui(ui, stage, here, &mut told);
+        ui.allocate_ui(size, |ui| picture::ui(ui, cx, here));
+        sequence::table(ui, cx, here, &mut told);
+        sequence::chosen(ui, cx, here);
+        sequence::others(ui, cx, here, &mut told);
+        told::ui(ui, cx, here, told.take());
+        concerns::ui(ui, cx, here);
+        alternatives::ui(ui, cx, here);
+        form::ui(ui, cx, here, &mut told);
     });
 }
 
-fn told_ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: Option<Told>, rect: egui::Rect) {
-    place(ui, rect, |ui| told::ui(ui, stage, here, told));
+fn told_ui(
+    ui: &mut Ui,
+    cx: &ViewContext<'_>,
+    here: &Here<'_>,
+    told: Option<Told>,
+    rect: egui::Rect,
+) {
+    place(ui, rect, |ui| told::ui(ui, cx, here, told));
 }
 
 /// Columns of these widths and one of what is left.

@@ -2,9 +2,9 @@
 
 use super::here::Here;
 use super::keys::step_on;
-use crate::canvas::{Camera, PER_MM, Plate};
+use crate::canvas::{CachedDrawing, Camera, PER_MM};
 use crate::look::{Theme, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Button, Key, Rect, RichText, Sense, Stroke, Ui, vec2};
 use traywright_core::charts::{NoSection, Room, Section};
 use traywright_core::drawing::{Drawing, Ink};
@@ -14,8 +14,8 @@ use traywright_core::drawing::{Drawing, Ink};
 const ROOMS: [f64; 4] = [1.0, 1.25, 1.6, 2.2];
 
 /// Shows the drawing and what leads through the steps.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
-    stepper(ui, stage, here);
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+    stepper(ui, cx, here);
     let room = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(room, Sense::click());
     if response.clicked() {
@@ -27,16 +27,16 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             (pressed(Key::ArrowLeft), pressed(Key::ArrowRight))
         });
         if up || down {
-            step_on(stage, here, if up { -1 } else { 1 });
+            step_on(cx, here, if up { -1 } else { 1 });
         }
         let accent = Stroke::new(1.5, Theme::of(ui).fill(Ink::Accent));
         ui.painter()
             .rect_stroke(room, 3.0, accent, egui::StrokeKind::Inside);
     }
     let document = here.document;
-    let notation = stage.desk.settings.notation();
+    let notation = cx.desk.settings.notation();
     let name = here.name();
-    let texts = stage.desk.texts;
+    let texts = cx.desk.texts;
     let section = Section {
         case: document.case(),
         worksheet: document.worksheet(),
@@ -54,24 +54,24 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         room.height().to_bits(),
     );
     let mut none = false;
-    let plate = stage.sight.plates.plate("section", state, || {
+    let cached = cx.state.drawings.drawing("section", state, || {
         fitting(&section, room).unwrap_or_default()
     });
-    if plate.parts.is_empty() {
+    if cached.parts.is_empty() {
         none = true;
     } else {
-        show(ui, plate, room, response.id);
+        show(ui, cached, room, response.id);
     }
     if none {
-        ui.put(room, egui::Label::new(stage.word("site-no-drawing")));
+        ui.put(room, egui::Label::new(cx.word("site-no-drawing")));
     }
 }
 
-fn show(ui: &Ui, plate: &mut Plate, room: Rect, id: egui::Id) {
-    let camera = Camera::fitting(plate.bounds, room.shrink(4.0), PER_MM);
-    plate.paint(ui, camera);
-    let name = plate.parts.first().map_or("", |part| part.name.as_str());
-    plate.describe(ui, id, room, name);
+fn show(ui: &Ui, cached: &mut CachedDrawing, room: Rect, id: egui::Id) {
+    let camera = Camera::fitting(cached.bounds, room.shrink(4.0), PER_MM);
+    cached.paint(ui, camera);
+    let name = cached.parts.first().map_or("", |part| part.name.as_str());
+    cached.describe(ui, id, room, name);
 }
 
 /// The drawing in the room that there is, or in a larger one where it does not fit.
@@ -95,26 +95,26 @@ fn fitting(section: &Section<'_>, room: Rect) -> Result<Drawing, NoSection> {
 }
 
 /// Leads through the steps.
-fn stepper(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn stepper(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let count = here.site.steps.len();
     let Some((at, _)) = here.step() else {
         return;
     };
     ui.horizontal(|ui| {
         let before = ui
-            .add_enabled(at > 0, Button::new(stage.word("site-step-before")))
+            .add_enabled(at > 0, Button::new(cx.word("site-step-before")))
             .on_hover_text("Ctrl ↑   [");
         if before.clicked() {
-            step_on(stage, here, -1);
+            step_on(cx, here, -1);
         }
         let next = ui
-            .add_enabled(at + 1 < count, Button::new(stage.word("site-step-next")))
+            .add_enabled(at + 1 < count, Button::new(cx.word("site-step-next")))
             .on_hover_text("Ctrl ↓   ]");
         if next.clicked() {
-            step_on(stage, here, 1);
+            step_on(cx, here, 1);
         }
         let (at, count) = ((at + 1).to_string(), count.to_string());
-        let text = stage.text("site-step-of", &[("number", &at), ("count", &count)]);
+        let text = cx.text("site-step-of", &[("number", &at), ("count", &count)]);
         ui.label(RichText::new(text).size(size::CAPTION).weak());
         ui.add_space(0.0);
         ui.allocate_space(vec2(0.0, 0.0));

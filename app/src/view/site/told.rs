@@ -2,11 +2,11 @@
 
 use super::here::Here;
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, Response, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, StepSheet};
-use traywright_core::say::TermSaid;
+use traywright_core::wording::TermText;
 
 /// Height of the place where it is told, points.
 pub(super) const HEIGHT: f32 = 78.0;
@@ -16,7 +16,7 @@ pub(super) struct Told {
     what: String,
     line: String,
     rule: String,
-    terms: Vec<TermSaid>,
+    terms: Vec<TermText>,
 }
 
 impl Told {
@@ -24,9 +24,9 @@ impl Told {
     pub(super) fn setting(here: &Here<'_>, what: String, step: &StepSheet) -> Self {
         Self {
             what,
-            line: here.speaker.setting_line(step),
-            rule: here.speaker.rule(&step.set),
-            terms: here.speaker.setting_terms(step),
+            line: here.formatter.setting_line(step),
+            rule: here.formatter.rule(&step.set),
+            terms: here.formatter.setting_terms(step),
         }
     }
 
@@ -34,9 +34,9 @@ impl Told {
     pub(super) fn figure(here: &Here<'_>, what: String, figure: &Figure) -> Self {
         Self {
             what,
-            line: here.speaker.figure_line(figure),
-            rule: here.speaker.rule(figure),
-            terms: here.speaker.figure_terms(figure),
+            line: here.formatter.figure_line(figure),
+            rule: here.formatter.rule(figure),
+            terms: here.formatter.figure_terms(figure),
         }
     }
 }
@@ -77,11 +77,11 @@ pub(super) fn figure(
 }
 
 /// Tells it; without any pointed at that of the chosen step's setting.
-pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: Option<Told>) {
+pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: Option<Told>) {
     let chosen = || {
         let step = here.step_sheet()?;
-        let drill = here.speaker.step(&here.site.id, &step.id);
-        let what = stage.text("site-setting-of", &[("step", &drill)]);
+        let drill = here.formatter.step(&here.site.id, &step.id);
+        let what = cx.text("site-setting-of", &[("step", &drill)]);
         Some(Told::setting(here, what, step))
     };
     let Some(told) = told.or_else(chosen) else {
@@ -95,7 +95,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: Option<T
     ScrollArea::vertical().id_salt("told").show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         let soft = theme.fill(Ink::Soft);
-        let line = stage.text("site-told", &[("what", &told.what), ("line", &told.line)]);
+        let line = cx.text("site-told", &[("what", &told.what), ("line", &told.line)]);
         let line = RichText::new(line)
             .font(FontId::new(13.0, bold()))
             .color(theme.fill(Ink::Accent));
@@ -108,7 +108,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: Option<T
                     ("origin", &term.origin),
                     ("basis", &term.basis),
                 ];
-                stage.text(id, &args)
+                cx.text(id, &args)
             });
             terms.collect::<Vec<_>>()
         };

@@ -5,7 +5,7 @@ use super::{hand, place_of};
 use crate::canvas::{Camera, mark};
 use crate::desk::Document;
 use crate::look::Theme;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::{Drawing, Ink};
@@ -19,55 +19,55 @@ const PER_MM: f32 = 4.2;
 pub(super) const LEAST: f32 = 760.0;
 
 /// Shows it whole where that is large enough to be read, else as wide as there is room for.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     // The scroll bar floats over the edge.
     let room = (ui.available_width() - 12.0).max(200.0);
-    let whole = whole(stage, ui.clip_rect().height());
+    let whole = whole(cx, ui.clip_rect().height());
     let width = whole.clamp(LEAST.min(room), room);
     let width_mm = f64::from(width / PER_MM);
-    let name = stage.word("tray-drawing");
+    let name = cx.word("tray-drawing");
     let drawn = || {
         draw(
-            stage.desk.settings.notation(),
+            cx.desk.settings.notation(),
             document,
             width_mm,
-            stage.desk.texts,
+            cx.desk.texts,
         )
     };
     let state = (
         document.generation(),
         width_mm.to_bits(),
-        stage.desk.settings.notation(),
+        cx.desk.settings.notation(),
     );
-    let plate = stage.sight.plates.plate("tray", state, drawn);
+    let cached = cx.state.drawings.drawing("tray", state, drawn);
     #[expect(
         clippy::cast_possible_truncation,
         reason = "pixels need no more than a float holds"
     )]
-    let height = plate.bounds.height() as f32 * PER_MM;
+    let height = cached.bounds.height() as f32 * PER_MM;
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click_and_drag());
     let camera = Camera {
         origin: rect.min,
         per_mm: PER_MM,
     };
-    plate.paint(ui, camera);
-    plate.describe(ui, response.id, rect, &name);
-    let slots = plate.parts.iter().filter_map(|part| {
+    cached.paint(ui, camera);
+    cached.describe(ui, response.id, rect, &name);
+    let slots = cached.parts.iter().filter_map(|part| {
         let slot = part.id.strip_prefix("slot:")?;
         // Its outline is its first part; words never leave it.
         Some((slot.to_owned(), camera.rect(part.bounds)))
     });
-    stage.sight.tray.slots = slots.collect();
-    overlay(ui, stage, document);
-    hand::listen(ui, stage, document, &response);
+    cx.state.tray.slots = slots.collect();
+    overlay(ui, cx, document);
+    hand::listen(ui, cx, document, &response);
 }
 
 /// Width at which the drawing is seen whole in a room so high; 0 without a tray.
-pub(super) fn whole(stage: &Stage<'_>, height: f32) -> f32 {
-    let case = stage.document().map(Document::case);
+pub(super) fn whole(cx: &ViewContext<'_>, height: f32) -> f32 {
+    let case = cx.document().map(Document::case);
     let tray = case.and_then(|case| case.kit.tray(case.setup.tray.as_ref()?));
     #[expect(
         clippy::cast_possible_truncation,
@@ -84,10 +84,10 @@ fn draw(
     texts: &traywright_core::text::Texts,
 ) -> Drawing {
     let (case, worksheet) = (document.case(), document.worksheet());
-    let speaker = document.speaker(notation);
+    let formatter = document.formatter(notation);
     let setting = |item: &LoadItem| {
         let figure = Hand::of_item(item)?.acts_on(&case.kit).figure()?;
-        Some(speaker.set_length(&Known::Is(figure)))
+        Some(formatter.set_length(&Known::Is(figure)))
     };
     let options = TrayOptions {
         width_mm,
@@ -98,9 +98,9 @@ fn draw(
     tray(case, worksheet, &options).unwrap_or_default()
 }
 
-fn overlay(ui: &Ui, stage: &Stage<'_>, document: &Document) {
+fn overlay(ui: &Ui, cx: &ViewContext<'_>, document: &Document) {
     let theme = Theme::of(ui);
-    let state = &stage.sight.tray;
+    let state = &cx.state.tray;
     let loading = &document.worksheet().loading;
     let rect_of = |item: &LoadItem| {
         let slot = item.slot.as_ref()?;

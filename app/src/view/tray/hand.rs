@@ -3,17 +3,17 @@
 use super::lay::{By, Carried, lay, words};
 use crate::desk::Document;
 use crate::look::{Theme, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{CursorIcon, FontId, Key, Modifiers, Order, Pos2, Rect, Response, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::Label;
 use traywright_core::plan::LoadItem;
 
 /// Listens to the pointer on the drawing.
-pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, document: &Document, response: &Response) {
+pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document, response: &Response) {
     let loading = &document.worksheet().loading;
-    let thing_at = |stage: &Stage<'_>, place: Pos2| {
-        let slot = slot_at(stage, place)?;
+    let thing_at = |cx: &ViewContext<'_>, place: Pos2| {
+        let slot = slot_at(cx, place)?;
         let mut items = loading.iter();
         items
             .find(|item| item.slot.as_ref() == Some(&slot))
@@ -22,28 +22,28 @@ pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, document: &Document, respon
     if response.drag_started() {
         let pressed = ui.input(|input| input.pointer.press_origin());
         if let Some(place) = pressed
-            && let Some(thing) = thing_at(stage, place)
+            && let Some(thing) = thing_at(cx, place)
         {
-            take(stage, thing, place);
+            take(cx, thing, place);
         }
     } else if response.clicked()
         && let Some(place) = response.interact_pointer_pos()
-        && let Some(thing) = thing_at(stage, place)
+        && let Some(thing) = thing_at(cx, place)
     {
-        stage.sight.tray.chosen = Some(thing);
-        stage.sight.tray.focus = true;
+        cx.state.tray.chosen = Some(thing);
+        cx.state.tray.focus = true;
     }
     if let Some(place) = response.hover_pos()
-        && thing_at(stage, place).is_some()
+        && thing_at(cx, place).is_some()
     {
         ui.set_cursor_icon(CursorIcon::Grab);
     }
 }
 
 /// Takes a thing in hand with the pointer.
-pub(super) fn take(stage: &mut Stage<'_>, thing: traywright_core::case::Held, place: Pos2) {
-    stage.sight.tray.chosen = Some(thing.clone());
-    stage.sight.tray.carried = Some(Carried {
+pub(super) fn take(cx: &mut ViewContext<'_>, thing: traywright_core::case::Held, place: Pos2) {
+    cx.state.tray.chosen = Some(thing.clone());
+    cx.state.tray.carried = Some(Carried {
         thing,
         over: None,
         by: By::Pointer(place),
@@ -51,32 +51,32 @@ pub(super) fn take(stage: &mut Stage<'_>, thing: traywright_core::case::Held, pl
 }
 
 /// Follows the pointer while it carries something, wherever it is.
-pub(super) fn follow(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn follow(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let Some(By::Pointer(before)) = stage.sight.tray.carried.as_ref().map(|c| c.by) else {
+    let Some(By::Pointer(before)) = cx.state.tray.carried.as_ref().map(|c| c.by) else {
         return;
     };
     if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
-        stage.sight.tray.carried = None;
+        cx.state.tray.carried = None;
         return;
     }
     let place = ui
         .input(|input| input.pointer.interact_pos())
         .unwrap_or(before);
-    let over = slot_at(stage, place);
-    if let Some(carried) = &mut stage.sight.tray.carried {
+    let over = slot_at(cx, place);
+    if let Some(carried) = &mut cx.state.tray.carried {
         carried.by = By::Pointer(place);
         carried.over = over;
     }
     if !ui.input(|input| input.pointer.any_down()) {
-        lay(stage);
+        lay(cx);
         return;
     }
     ui.set_cursor_icon(CursorIcon::Grabbing);
-    if let Some(carried) = stage.sight.tray.carried.clone() {
-        let text = words(stage, document, &carried);
+    if let Some(carried) = cx.state.tray.carried.clone() {
+        let text = words(cx, document, &carried);
         beside(ui, place, text);
     }
 }
@@ -105,8 +105,8 @@ fn beside(ui: &Ui, place: Pos2, text: String) {
     painter.galley(area.min + vec2(8.0, 6.0), galley, theme.fill(Ink::Strong));
 }
 
-fn slot_at(stage: &Stage<'_>, place: Pos2) -> Option<Label> {
-    let mut slots = stage.sight.tray.slots.iter();
+fn slot_at(cx: &ViewContext<'_>, place: Pos2) -> Option<Label> {
+    let mut slots = cx.state.tray.slots.iter();
     let found = slots.find(|(_, rect)| rect.contains(place));
     found.map(|(name, _)| Label::from(name.as_str()))
 }

@@ -3,7 +3,7 @@
 use super::{aside, lay};
 use crate::action::{Action, Change, Command};
 use crate::look::{Theme, bold, size};
-use crate::window::{Stage, View};
+use crate::window::{View, ViewContext};
 use egui::{FontId, Label, RichText, Ui, vec2};
 use traywright_core::case::Edit;
 use traywright_core::drawing::Ink;
@@ -13,88 +13,88 @@ use traywright_core::plan::LoadItem;
 const LINE: f32 = 38.0;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let case = document.case();
     let tray = case.setup.tray.as_ref().and_then(|id| case.kit.tray(id));
     let Some(tray) = tray else {
-        ui.heading(stage.word("tray-title"));
-        ui.label(stage.word("tray-none"));
-        lead(ui, stage, "tray-none-lead", View::Case);
+        ui.heading(cx.word("tray-title"));
+        ui.label(cx.word("tray-none"));
+        lead(ui, cx, "tray-none-lead", View::Case);
         return;
     };
     ui.horizontal_wrapped(|ui| {
-        let title = stage.text("tray-title-of", &[("tray", tray.name.as_str())]);
+        let title = cx.text("tray-title-of", &[("tray", tray.name.as_str())]);
         ui.heading(title);
         ui.add_space(12.0);
-        by_program(ui, stage);
-        lead(ui, stage, "tray-other-tray", View::Case);
+        by_program(ui, cx);
+        lead(ui, cx, "tray-other-tray", View::Case);
     });
     if case.sites.is_empty() {
         ui.horizontal_wrapped(|ui| {
-            ui.label(stage.word("tray-no-sites"));
-            lead(ui, stage, "tray-no-sites-lead", View::Arch);
+            ui.label(cx.word("tray-no-sites"));
+            lead(ui, cx, "tray-no-sites-lead", View::Arch);
         });
     }
-    standing(ui, stage);
-    in_hand(ui, stage);
+    standing(ui, cx);
+    in_hand(ui, cx);
 }
 
-fn lead(ui: &mut Ui, stage: &mut Stage<'_>, text: &str, view: View) {
-    if ui.button(stage.word(text)).clicked() {
-        stage.act(Action::Do(Command::Show(view)));
+fn lead(ui: &mut Ui, cx: &mut ViewContext<'_>, text: &str, view: View) {
+    if ui.button(cx.word(text)).clicked() {
+        cx.act(Action::Do(Command::Show(view)));
     }
 }
 
 /// Takes back all places that were chosen by hand.
-fn by_program(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+fn by_program(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let any = !document.case().tray_places.is_empty();
-    let button = egui::Button::new(stage.word("tray-by-program"));
+    let button = egui::Button::new(cx.word("tray-by-program"));
     let response = ui.add_enabled(any, button);
-    let response = response.on_disabled_hover_text(stage.word("tray-by-program-none"));
+    let response = response.on_disabled_hover_text(cx.word("tray-by-program-none"));
     if response.clicked() {
-        let name = stage.word("tray-by-program-step");
-        stage.edit(Change::new(name, Edit::SetTrayPlaces(Vec::new())));
+        let name = cx.word("tray-by-program-step");
+        cx.edit(Change::new(name, Edit::SetTrayPlaces(Vec::new())));
     }
 }
 
 /// What of the record a change here touches.
-fn standing(ui: &mut Ui, stage: &Stage<'_>) {
-    let Some(document) = stage.document() else {
+fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let standing = &document.record.standing;
     let mut approvals = standing.approvals.iter();
     if approvals.any(|approval| approval.is_valid() || approval.is_practised()) {
-        ui.label(stage.word("tray-approved"));
+        ui.label(cx.word("tray-approved"));
     }
     let begun = !standing.laid.is_empty() || standing.items.iter().any(|i| i.placed.is_some());
     if begun {
-        ui.label(stage.word("tray-begun"));
+        ui.label(cx.word("tray-begun"));
     }
 }
 
 /// What is in hand and what would become of it; else how one takes something in hand.
-fn in_hand(ui: &mut Ui, stage: &Stage<'_>) {
-    let Some(document) = stage.document() else {
+fn in_hand(ui: &mut Ui, cx: &ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let from = ui.cursor().top();
-    if let Some(carried) = &stage.sight.tray.carried {
-        let text = RichText::new(lay::words(stage, document, carried));
+    if let Some(carried) = &cx.state.tray.carried {
+        let text = RichText::new(lay::words(cx, document, carried));
         let font = FontId::new(size::BODY, bold());
         let accent = Theme::of(ui).fill(Ink::Accent);
         ui.add(Label::new(text.font(font).color(accent)).wrap());
     } else {
-        aside(ui, stage.word("tray-hint"));
+        aside(ui, cx.word("tray-hint"));
         let loading = &document.worksheet().loading;
         if loading.iter().any(LoadItem::is_by_hand) {
-            aside(ui, stage.word("tray-by-hand-mark"));
+            aside(ui, cx.word("tray-by-hand-mark"));
         }
     }
     let used = ui.cursor().top() - from;

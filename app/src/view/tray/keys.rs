@@ -3,7 +3,7 @@
 use super::lay::{By, Carried, lay};
 use super::place_of;
 use crate::desk::Document;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Key, Modifiers, Ui};
 use traywright_core::kit::{Label, SlotKind, TraySlot};
 
@@ -24,29 +24,29 @@ const WAYS: [(Key, Way); 4] = [
 ];
 
 /// Acts on the keys while a row of the list has the keyboard.
-pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, document: &Document) {
+pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     let loading = &document.worksheet().loading;
-    let at = stage.sight.tray.chosen.as_ref();
+    let at = cx.state.tray.chosen.as_ref();
     let Some(at) = at.and_then(|chosen| place_of(loading, chosen)) else {
         return;
     };
-    if let Some(carried) = stage.sight.tray.carried.clone() {
+    if let Some(carried) = cx.state.tray.carried.clone() {
         if pressed(Key::Escape) {
-            stage.sight.tray.carried = None;
+            cx.state.tray.carried = None;
         } else if pressed(Key::Enter) || pressed(Key::Space) {
-            lay(stage);
-            stage.sight.tray.focus = true;
+            lay(cx);
+            cx.state.tray.focus = true;
         } else if let Some((_, way)) = WAYS.iter().find(|(key, _)| pressed(*key)) {
             let item = &loading[at];
             let from = carried.over.as_ref().or(item.slot.as_ref());
             let over = next(document.case().tray_slots(), item.kind, from, *way);
-            stage.sight.tray.carried = Some(Carried { over, ..carried });
+            cx.state.tray.carried = Some(Carried { over, ..carried });
         }
         return;
     }
     if pressed(Key::Enter) || pressed(Key::Space) {
-        stage.sight.tray.carried = Some(Carried {
+        cx.state.tray.carried = Some(Carried {
             thing: loading[at].held(),
             over: None,
             by: By::Keys,
@@ -61,8 +61,8 @@ pub(super) fn listen(ui: &Ui, stage: &mut Stage<'_>, document: &Document) {
         (Key::End, last),
     ];
     if let Some((_, to)) = to.into_iter().find(|(key, _)| pressed(*key)) {
-        stage.sight.tray.chosen = Some(loading[to].held());
-        stage.sight.tray.focus = true;
+        cx.state.tray.chosen = Some(loading[to].held());
+        cx.state.tray.focus = true;
     }
 }
 

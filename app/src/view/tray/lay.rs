@@ -3,12 +3,12 @@
 use super::place_of;
 use crate::action::Change;
 use crate::desk::Document;
-use crate::window::{Notice, Stage};
+use crate::window::{Notice, ViewContext};
 use egui::Pos2;
 use traywright_core::case::{Edit, Held, TrayPlace};
 use traywright_core::kit::{Label, SlotKind};
 use traywright_core::plan::{CannotLay, Known, LoadItem, moved};
-use traywright_core::say::Speaker;
+use traywright_core::wording::Formatter;
 
 /// A thing in hand.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,45 +59,45 @@ pub(super) fn fate(document: &Document, thing: usize, slot: &Label) -> Fate {
 
 /// A thing by its number, its name and its setting.
 pub(super) fn named(
-    stage: &Stage<'_>,
-    speaker: &Speaker<'_>,
+    cx: &ViewContext<'_>,
+    formatter: &Formatter<'_>,
     (n, item): (usize, &LoadItem),
 ) -> String {
     let number = (n + 1).to_string();
     let args = [("number", number.as_str()), ("name", item.name.as_str())];
     let [number, name] = args;
-    match speaker.hand_figure(item) {
-        Known::Is(setting) => stage.text("tray-thing-set", &[number, name, ("setting", &setting)]),
-        Known::Unknown(_) if item.set.is_some() => stage.text("tray-thing-unset", &[number, name]),
-        Known::Unknown(_) => stage.text("tray-thing", &[number, name]),
+    match formatter.hand_figure(item) {
+        Known::Is(setting) => cx.text("tray-thing-set", &[number, name, ("setting", &setting)]),
+        Known::Unknown(_) if item.set.is_some() => cx.text("tray-thing-unset", &[number, name]),
+        Known::Unknown(_) => cx.text("tray-thing", &[number, name]),
     }
 }
 
 /// What is in hand and what would become of it, in words.
-pub(super) fn words(stage: &Stage<'_>, document: &Document, carried: &Carried) -> String {
+pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried) -> String {
     let loading = &document.worksheet().loading;
     let Some(thing) = place_of(loading, &carried.thing) else {
         return String::new();
     };
     let item = &loading[thing];
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let name = |n: usize| named(stage, &speaker, (n, &loading[n]));
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let name = |n: usize| named(cx, &formatter, (n, &loading[n]));
     let own = name(thing);
     let own = ("thing", own.as_str());
     let Some(over) = &carried.over else {
-        return stage.text("tray-in-hand", &[own]);
+        return cx.text("tray-in-hand", &[own]);
     };
     let slot = ("slot", over.as_str());
     match fate(document, thing, over) {
-        Fate::Laid(_, None) => stage.text("tray-to-free", &[own, slot]),
+        Fate::Laid(_, None) => cx.text("tray-to-free", &[own, slot]),
         Fate::Laid(_, Some(other)) => {
             let there = name(other);
-            stage.text("tray-to-other", &[own, slot, ("there", &there)])
+            cx.text("tray-to-other", &[own, slot, ("there", &there)])
         }
-        Fate::Stays => stage.text("tray-lies-there", &[own, slot]),
+        Fate::Stays => cx.text("tray-lies-there", &[own, slot]),
         Fate::OtherKind(kind) => {
-            let (takes, is) = (speaker.kind(kind), speaker.kind(item.kind));
-            stage.text(
+            let (takes, is) = (formatter.kind(kind), formatter.kind(item.kind));
+            cx.text(
                 "tray-other-kind",
                 &[own, slot, ("takes", &takes), ("kind", &is)],
             )
@@ -107,11 +107,11 @@ pub(super) fn words(stage: &Stage<'_>, document: &Document, carried: &Carried) -
 }
 
 /// Lays what is in hand where it is held. Where it does not go nothing happens, and that is told.
-pub(super) fn lay(stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn lay(cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let Some(carried) = stage.sight.tray.carried.take() else {
+    let Some(carried) = cx.state.tray.carried.take() else {
         return;
     };
     let loading = &document.worksheet().loading;
@@ -120,28 +120,33 @@ pub(super) fn lay(stage: &mut Stage<'_>) {
     };
     match fate(document, thing, slot) {
         Fate::Laid(places, other) => {
-            let name = step_name(stage, &loading[thing], slot, other.map(|n| &loading[n]));
-            stage.edit(Change::new(name, Edit::SetTrayPlaces(places)));
+            let name = step_name(cx, &loading[thing], slot, other.map(|n| &loading[n]));
+            cx.edit(Change::new(name, Edit::SetTrayPlaces(places)));
         }
         Fate::OtherKind(_) => {
-            let told = words(stage, document, &carried);
-            stage.sight.notice = Some(Notice::Refused(told));
+            let told = words(cx, document, &carried);
+            cx.state.notice = Some(Notice::Refused(told));
         }
         Fate::Stays | Fate::NotThere => {}
     }
 }
 
 /// What the step is called where it is undone.
-fn step_name(stage: &Stage<'_>, item: &LoadItem, slot: &Label, other: Option<&LoadItem>) -> String {
+fn step_name(
+    cx: &ViewContext<'_>,
+    item: &LoadItem,
+    slot: &Label,
+    other: Option<&LoadItem>,
+) -> String {
     let name = ("name", item.name.as_str());
     let slot = ("slot", slot.as_str());
     match (other, &item.slot) {
-        (None, _) => stage.text("tray-laid", &[name, slot]),
+        (None, _) => cx.text("tray-laid", &[name, slot]),
         (Some(other), Some(from)) => {
             let (other, from) = (("other", other.name.as_str()), ("from", from.as_str()));
-            stage.text("tray-exchanged", &[name, slot, other, from])
+            cx.text("tray-exchanged", &[name, slot, other, from])
         }
-        (Some(other), None) => stage.text(
+        (Some(other), None) => cx.text(
             "tray-pushed-out",
             &[name, slot, ("other", other.name.as_str())],
         ),

@@ -3,37 +3,37 @@
 use super::{hand, keys, lay, place_of};
 use crate::desk::Document;
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
-use traywright_core::say::{Speaker, begin};
+use traywright_core::wording::{Formatter, begin};
 
 /// Width of the column with the slots' names, points.
 const SLOT: f32 = 92.0;
 
 /// Shows the rows.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let loading = &document.worksheet().loading;
     ui.add_space(6.0);
     let font = FontId::new(size::HEADING, bold());
-    ui.label(egui::RichText::new(stage.word("tray-list")).font(font));
-    let chosen = stage.sight.tray.chosen.clone();
+    ui.label(egui::RichText::new(cx.word("tray-list")).font(font));
+    let chosen = cx.state.tray.chosen.clone();
     let focused = chosen.as_ref().and_then(|chosen| {
         let at = place_of(loading, chosen)?;
         ui.memory(|memory| memory.has_focus(id_of(at)))
             .then_some(())
     });
-    let asked = stage.sight.ask.is_some();
+    let asked = cx.state.ask.is_some();
     if focused.is_some() && !asked {
-        keys::listen(ui, stage, document);
+        keys::listen(ui, cx, document);
     }
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     for (n, item) in loading.iter().enumerate() {
-        row(ui, stage, document, &speaker, (n, item));
+        row(ui, cx, document, &formatter, (n, item));
     }
 }
 
@@ -42,10 +42,10 @@ fn id_of(n: usize) -> Id {
 }
 
 /// The sites that a thing serves, each once; nothing for what serves the whole case.
-fn sites(speaker: &Speaker<'_>, item: &LoadItem) -> Option<String> {
+fn sites(formatter: &Formatter<'_>, item: &LoadItem) -> Option<String> {
     let mut sites: Vec<String> = Vec::new();
     for site in item.serves.iter().filter_map(|one| one.site.as_ref()) {
-        let site = speaker.site(site);
+        let site = formatter.site(site);
         if !sites.contains(&site) {
             sites.push(site);
         }
@@ -54,14 +54,19 @@ fn sites(speaker: &Speaker<'_>, item: &LoadItem) -> Option<String> {
 }
 
 /// What stands below a thing's name.
-fn below(stage: &Stage<'_>, document: &Document, speaker: &Speaker<'_>, item: &LoadItem) -> String {
-    let said = speaker.load(item, document.worksheet());
+fn below(
+    cx: &ViewContext<'_>,
+    document: &Document,
+    formatter: &Formatter<'_>,
+    item: &LoadItem,
+) -> String {
+    let said = formatter.load(item, document.worksheet());
     let by_hand = item.is_by_hand().then(|| match &item.own_slot {
-        Some(slot) => stage.text("tray-by-hand", &[("slot", slot.as_str())]),
-        None => stage.word("tray-by-hand-no-slot"),
+        Some(slot) => cx.text("tray-by-hand", &[("slot", slot.as_str())]),
+        None => cx.word("tray-by-hand-no-slot"),
     });
     // Where it lies apart by hand comes first: it is not to be overlooked.
-    let parts = [by_hand, said.marking, sites(speaker, item)];
+    let parts = [by_hand, said.marking, sites(formatter, item)];
     let parts: Vec<String> = parts
         .into_iter()
         .flatten()
@@ -72,24 +77,24 @@ fn below(stage: &Stage<'_>, document: &Document, speaker: &Speaker<'_>, item: &L
 
 fn row(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     document: &Document,
-    speaker: &Speaker<'_>,
+    formatter: &Formatter<'_>,
     (n, item): (usize, &LoadItem),
 ) {
     let theme = Theme::of(ui);
-    let state = &stage.sight.tray;
+    let state = &cx.state.tray;
     let chosen = state.chosen.as_ref().is_some_and(|held| item.is_held(held));
     let carried = state
         .carried
         .as_ref()
         .is_some_and(|c| item.is_held(&c.thing));
-    let title = lay::named(stage, speaker, (n, item));
+    let title = lay::named(cx, formatter, (n, item));
     let slot = item
         .slot
         .as_ref()
-        .map_or_else(|| begin(&stage.word("load-no-slot")), ToString::to_string);
-    let under = begin(&below(stage, document, speaker, item));
+        .map_or_else(|| begin(&cx.word("load-no-slot")), ToString::to_string);
+    let under = begin(&below(cx, document, formatter, item));
     let width = ui.available_width();
     let words = (width - SLOT - 18.0).max(80.0);
     let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
@@ -108,24 +113,24 @@ fn row(
     };
     let (_, rect) = ui.allocate_space(vec2(width, height));
     let response = ui.interact(rect, id_of(n), sense);
-    let said = stage.text(
+    let said = cx.text(
         "tray-row",
         &[("thing", &title), ("slot", &slot), ("more", &under)],
     );
     response.widget_info(|| WidgetInfo::selected(egui::Role::ListItem, true, chosen, &said));
-    if chosen && stage.sight.tray.focus {
-        stage.sight.tray.focus = false;
+    if chosen && cx.state.tray.focus {
+        cx.state.tray.focus = false;
         response.request_focus();
         response.scroll_to_me(None);
     }
     if response.clicked() {
-        stage.sight.tray.chosen = Some(item.held());
-        stage.sight.tray.focus = true;
+        cx.state.tray.chosen = Some(item.held());
+        cx.state.tray.focus = true;
     }
     if response.drag_started()
         && let Some(place) = response.interact_pointer_pos()
     {
-        hand::take(stage, item.held(), place);
+        hand::take(cx, item.held(), place);
     }
     if response.has_focus() {
         let filter = EventFilter {
@@ -137,7 +142,7 @@ fn row(
         ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
     } else if carried
         && matches!(
-            stage.sight.tray.carried,
+            cx.state.tray.carried,
             Some(lay::Carried {
                 by: lay::By::Keys,
                 ..
@@ -145,7 +150,7 @@ fn row(
         )
     {
         // Whoever goes elsewhere with the keyboard has put it down.
-        stage.sight.tray.carried = None;
+        cx.state.tray.carried = None;
     }
     if !ui.is_rect_visible(rect) {
         return;

@@ -12,7 +12,7 @@ mod list;
 mod told;
 
 use crate::look::size;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{CentralPanel, Frame, Margin, Panel, Pos2, Rect, RichText, ScrollArea, Ui};
 use lay::Carried;
 use traywright_core::case::Held;
@@ -48,35 +48,35 @@ impl State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let loading = &document.worksheet().loading;
-    settle(&mut stage.sight.tray, loading);
-    head::ui(ui, stage);
+    settle(&mut cx.state.tray, loading);
+    head::ui(ui, cx);
     if document.case().tray_slots().is_empty() {
         return;
     }
     if ui.available_width() < NARROW {
         ScrollArea::vertical().id_salt("tray").show(ui, |ui| {
-            drawing::ui(ui, stage);
-            told::ui(ui, stage);
-            list::ui(ui, stage);
+            drawing::ui(ui, cx);
+            told::ui(ui, cx);
+            list::ui(ui, cx);
         });
     } else {
-        wide(ui, stage);
+        wide(ui, cx);
     }
-    hand::follow(ui, stage);
+    hand::follow(ui, cx);
 }
 
-fn wide(ui: &mut Ui, stage: &mut Stage<'_>) {
+fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let side = Frame::NONE.inner_margin(Margin {
         left: 16,
         ..Margin::ZERO
     });
     // The list has what a drawing that is seen whole leaves.
-    let drawing = drawing::whole(stage, ui.available_height()).max(drawing::LEAST);
+    let drawing = drawing::whole(cx, ui.available_height()).max(drawing::LEAST);
     let left = ui.available_width() - drawing - 40.0;
     Panel::right("tray-list")
         .resizable(false)
@@ -87,15 +87,15 @@ fn wide(ui: &mut Ui, stage: &mut Stage<'_>) {
                 .id_salt("tray-list")
                 .auto_shrink(false)
                 .show(ui, |ui| {
-                    told::ui(ui, stage);
-                    list::ui(ui, stage);
+                    told::ui(ui, cx);
+                    list::ui(ui, cx);
                 });
         });
     CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
         ScrollArea::vertical()
             .id_salt("tray-drawing")
             .auto_shrink(false)
-            .show(ui, |ui| drawing::ui(ui, stage));
+            .show(ui, |ui| drawing::ui(ui, cx));
     });
 }
 

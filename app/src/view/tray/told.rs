@@ -4,10 +4,10 @@ use super::aside;
 use crate::action::{Action, Command};
 use crate::canvas::mark;
 use crate::look::{bold, size};
-use crate::window::{Stage, View};
+use crate::window::{View, ViewContext};
 use egui::{FontId, Label, Rect, RichText, Sense, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// Rules about where things lie.
 const RULES: [&str; 3] = [
@@ -17,8 +17,8 @@ const RULES: [&str; 3] = [
 ];
 
 /// Shows them.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
     let findings = &document.worksheet().findings;
@@ -27,15 +27,15 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         .filter(|f| RULES.contains(&f.rule))
         .collect();
     let font = FontId::new(size::HEADING, bold());
-    ui.label(RichText::new(stage.word("tray-told")).font(font));
+    ui.label(RichText::new(cx.word("tray-told")).font(font));
     let beside = told.iter().any(|f| f.rule == "look-alikes-side-by-side");
     if !beside {
-        one(ui, Severity::Clear, &stage.word("tray-none-beside"));
+        one(ui, Severity::Clear, &cx.word("tray-none-beside"));
     }
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     for finding in told {
-        let said = speaker.finding(finding);
-        let words = stage.text(
+        let said = formatter.finding(finding);
+        let words = cx.text(
             "tray-told-one",
             &[("word", &begin(&said.word)), ("what", &said.headline)],
         );
@@ -43,10 +43,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
         if let Some(remedy) = &said.remedy {
             aside(ui, remedy);
         }
-        let lead = ui.push_id(finding.key(), |ui| ui.button(stage.word("tray-told-lead")));
+        let lead = ui.push_id(finding.key(), |ui| ui.button(cx.word("tray-told-lead")));
         if lead.inner.clicked() {
-            stage.sight.findings.look_at(finding.key());
-            stage.act(Action::Do(Command::Show(View::Findings)));
+            cx.state.findings.look_at(finding.key());
+            cx.act(Action::Do(Command::Show(View::Findings)));
         }
     }
 }

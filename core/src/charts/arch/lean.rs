@@ -7,7 +7,7 @@ use crate::drawing::{
 };
 use crate::measure::Angle;
 
-/// Words for the sides that an apex can lean to, from `say`.
+/// Words for the sides that an apex can lean to, from `formatter`.
 #[derive(Debug, Clone, Copy)]
 pub struct LeanWords<'a> {
     /// To mesial and to distal.

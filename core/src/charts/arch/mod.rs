@@ -26,7 +26,7 @@ pub use frame::{ArchFrame, PinFrame, SiteFrame, ToothFrame};
 pub use hand::{ArchSpot, Arrow};
 pub use lean::{LeanWords, lean};
 
-use crate::case::{Case, SoundCase};
+use crate::case::{Case, ValidCase};
 use crate::dentition::{self, Notation, Side, ToothPosition};
 use crate::drawing::{
     Across, Along, Dash, Drawing, Ink, Item, LineWeight, Paint, Point, Rect, Stroke, Text,
@@ -77,7 +77,7 @@ pub struct ArchOptions<'a> {
     pub texts: &'a Texts,
     /// A few words on a finding, without its verdict, which is written before them; empty to leave
     /// it at the verdict.
-    pub say: &'a dyn Fn(&Finding) -> String,
+    pub formatter: &'a dyn Fn(&Finding) -> String,
     /// Which jaws are drawn.
     pub arches: Arches,
     /// What is chosen on screen; nothing on paper.
@@ -105,13 +105,13 @@ const APEX: f64 = 0.55;
 ///
 /// The worksheet must be the case's: a site's findings are found by its id.
 #[must_use]
-pub fn arch(case: &SoundCase, worksheet: &Worksheet, options: &ArchOptions<'_>) -> Drawing {
+pub fn arch(case: &ValidCase, worksheet: &Worksheet, options: &ArchOptions<'_>) -> Drawing {
     arch_frame(case, worksheet, options).drawing
 }
 
 /// The same chart with what a hand on it points at.
 #[must_use]
-pub fn arch_frame(case: &SoundCase, worksheet: &Worksheet, options: &ArchOptions<'_>) -> ArchFrame {
+pub fn arch_frame(case: &ValidCase, worksheet: &Worksheet, options: &ArchOptions<'_>) -> ArchFrame {
     let case: &Case = case;
     let width = options.width_mm.max(ArchOptions::LEAST_WIDTH_MM);
     let scene = match options.arches {

@@ -21,7 +21,7 @@ fn options(width_mm: f64) -> ArchOptions<'static> {
         height_mm: None,
         notation: Notation::Iso,
         texts: Texts::english(),
-        say: &say,
+        formatter: &say,
         arches: Arches::Own,
         chosen: None,
     }
@@ -582,13 +582,13 @@ proptest! {
         words in "[a-z]{0,14}( [a-z0-9.]{1,9}){0,9}",
         both in any::<bool>(),
     ) {
-        let say = |_: &Finding| words.clone();
+        let formatter = |_: &Finding| words.clone();
         let options = ArchOptions {
             width_mm: width,
             height_mm: None,
             notation,
             texts: Texts::english(),
-            say: &say,
+            formatter: &formatter,
             arches: if both { Arches::Both } else { Arches::Own },
             chosen: None,
         };
@@ -615,8 +615,8 @@ proptest! {
 
     #[test]
     fn the_mirrored_case_gives_the_mirrored_chart(case in any_case()) {
-        let say = |_: &Finding| "some words on it".to_owned();
-        let options = ArchOptions { say: &say, ..options(174.0) };
+        let formatter = |_: &Finding| "some words on it".to_owned();
+        let options = ArchOptions { formatter: &formatter, ..options(174.0) };
         let drawing = chart(&case, &options);
         let mirror = chart(&mirrored(&case), &options);
         let same = |a: Rect, b: Rect| {

@@ -11,9 +11,9 @@ use crate::drawing::{
     Across, Along, Drawing, Ink, LineWeight, Paint, Point, Rect, Stroke, TextStyle, at, fonts, pt,
 };
 use crate::order::Change;
-use crate::plan::Use;
+use crate::plan::Operation;
 use crate::run::RunStep;
-use crate::say::RunStepSaid;
+use crate::wording::RunStepText;
 use marks::change_mark;
 use std::collections::BTreeMap;
 
@@ -23,7 +23,7 @@ pub struct RunStripOptions<'a> {
     /// The case, for the order of the lanes.
     pub case: &'a Case,
     /// The steps in words, in their order.
-    pub said: &'a [RunStepSaid],
+    pub said: &'a [RunStepText],
     /// Number of the first step shown.
     pub first: usize,
     /// A kind of change in a word.
@@ -128,19 +128,22 @@ enum Lane {
 }
 
 /// The lane of a step; none for what is done for the whole jaw.
-fn lane(case: &Case, what: &Use) -> Option<Lane> {
+fn lane(case: &Case, what: &Operation) -> Option<Lane> {
     match what {
-        Use::Pin { name } => {
+        Operation::Pin { name } => {
             let pins = case.guide.pins.iter();
             Some(Lane::Pin(pins.take_while(|pin| pin.name != *name).count()))
         }
-        Use::Drill { site, .. } | Use::Insert { site } => {
+        Operation::Drill { site, .. } | Operation::Insert { site } => {
             let sites = case.sites.iter();
             Some(Lane::Site(
                 sites.take_while(|other| other.id != *site).count(),
             ))
         }
-        Use::Punch { .. } | Use::Reseat | Use::Sound { .. } | Use::GuideOff => None,
+        Operation::Punch { .. }
+        | Operation::Reseat
+        | Operation::Sound { .. }
+        | Operation::GuideOff => None,
     }
 }
 
@@ -157,7 +160,7 @@ fn lanes(steps: &[RunStep], options: &RunStripOptions<'_>) -> BTreeMap<Lane, Str
 const fn is_for_jaw(step: &RunStep) -> bool {
     !matches!(
         step.what,
-        Use::Pin { .. } | Use::Drill { .. } | Use::Insert { .. }
+        Operation::Pin { .. } | Operation::Drill { .. } | Operation::Insert { .. }
     )
 }
 
@@ -272,7 +275,7 @@ fn instruments(strip: &mut RunStrip, steps: &[RunStep], options: &RunStripOption
 /// A step's box, its number and the marks of its changes.
 fn column(
     step: &RunStep,
-    said: &RunStepSaid,
+    said: &RunStepText,
     (from, to): (f64, f64),
     node: Option<Point>,
     number: usize,
@@ -333,7 +336,7 @@ fn implant(drawing: &mut Drawing, node: Point) {
 }
 
 /// A step for whoever cannot see it.
-fn told(number: usize, said: &RunStepSaid) -> String {
+fn told(number: usize, said: &RunStepText) -> String {
     let changes = said.changes.iter().map(|(_, words)| words.clone());
     let parts = said.place.iter().cloned();
     let parts = parts

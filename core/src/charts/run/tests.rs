@@ -4,9 +4,9 @@ use crate::dentition::{Jaw, Notation};
 use crate::drawing::{Group, Item};
 use crate::plan::work_out;
 use crate::run::{Priced, run_problem};
-use crate::say::Speaker;
+use crate::wording::Formatter;
 
-fn drawn(look: impl FnOnce(&Priced, &[RunStepSaid], RunStrip)) {
+fn drawn(look: impl FnOnce(&Priced, &[RunStepText], RunStrip)) {
     let mut case = with_arch(bare(Jaw::Lower));
     case.sites = ["36", "46"]
         .map(|iso| site(iso, tooth(iso), on_arch(tooth(iso), 0, 0)))
@@ -15,14 +15,14 @@ fn drawn(look: impl FnOnce(&Priced, &[RunStepSaid], RunStrip)) {
     let sheet = work_out(&case);
     let run = run_problem(&case, &sheet).unwrap();
     let priced = run.price(&sheet.order).unwrap();
-    let say = Speaker::english(&case, Notation::Iso);
+    let formatter = Formatter::english(&case, Notation::Iso);
     let steps = priced.steps.iter();
-    let said: Vec<RunStepSaid> = steps.map(|step| say.run_step(step, &sheet)).collect();
+    let said: Vec<RunStepText> = steps.map(|step| formatter.run_step(step, &sheet)).collect();
     let options = RunStripOptions {
         case: &case,
         said: &said,
         first: 1,
-        word: &|change| say.run_change(change),
+        word: &|change| formatter.run_change(change),
         sum: &|_| "9 s".to_owned(),
         step: "step",
         names_mm: 40.0,

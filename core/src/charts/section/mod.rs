@@ -22,7 +22,7 @@ mod structures;
 mod tests;
 mod tilt;
 
-use crate::case::SoundCase;
+use crate::case::ValidCase;
 use crate::drawing::{Drawing, at};
 use crate::kit::{SiteId, StepId};
 use crate::plan::{SiteSheet, Worksheet};
@@ -34,7 +34,7 @@ use picture::Picture;
 #[derive(Clone, Copy)]
 pub struct Section<'a> {
     /// The case.
-    pub case: &'a SoundCase,
+    pub case: &'a ValidCase,
     /// Its worksheet.
     pub worksheet: &'a Worksheet,
     /// The site's figures in that worksheet.

@@ -9,7 +9,7 @@ mod row;
 mod tests;
 
 use super::lines::Lines;
-use crate::case::SoundCase;
+use crate::case::ValidCase;
 use crate::drawing::{Across, Along, Drawing, Ink, LineWeight, Stroke, TextStyle, at};
 use crate::kit::SiteId;
 use crate::plan::Worksheet;
@@ -80,7 +80,7 @@ const TIP_LINE: Stroke = Stroke::new(Ink::Accent, LineWeight::Thin);
 /// serves the site.
 #[must_use]
 pub fn true_scale(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     site_name: &dyn Fn(&SiteId) -> String,
     width_mm: f64,

@@ -2,7 +2,7 @@
 
 use super::picture::{self, Picture};
 use super::{Columns, TIP_LINE};
-use crate::case::SoundCase;
+use crate::case::ValidCase;
 use crate::charts::lines::Lines;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, Mark, Stroke, TextStyle, at};
@@ -18,7 +18,7 @@ const UNKNOWN: TextStyle = TextStyle::NOTE.bold().inked(Ink::Strong);
 
 /// A drill of the loading list.
 pub(super) struct Row<'a> {
-    case: &'a SoundCase,
+    case: &'a ValidCase,
     item: &'a LoadItem,
     set: &'a SetOn,
     drill: &'a Drill,
@@ -42,7 +42,7 @@ enum When {
 impl<'a> Row<'a> {
     /// The row of an item; nothing for one on which no depth is set.
     pub(super) fn of(
-        case: &'a SoundCase,
+        case: &'a ValidCase,
         worksheet: &'a Worksheet,
         item: &'a LoadItem,
     ) -> Option<Self> {
@@ -62,7 +62,7 @@ impl<'a> Row<'a> {
 
     /// The row of a drill as it is set anew in surgery.
     pub(super) fn set_anew(
-        case: &'a SoundCase,
+        case: &'a ValidCase,
         worksheet: &'a Worksheet,
         reset: &'a Reset,
     ) -> Option<Self> {

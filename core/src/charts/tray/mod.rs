@@ -5,7 +5,7 @@ mod slot;
 #[cfg(test)]
 mod tests;
 
-use crate::case::SoundCase;
+use crate::case::ValidCase;
 use crate::drawing::{
     Across, Along, Drawing, Ink, LineWeight, Paint, Rect, Stroke, TextStyle, at, fonts,
 };
@@ -50,7 +50,7 @@ pub struct TrayOptions<'a> {
 /// too small for that nothing stands. The loading list has the rest. The groups have the ids
 /// `slot:NAME`.
 #[must_use]
-pub fn tray(case: &SoundCase, worksheet: &Worksheet, options: &TrayOptions<'_>) -> Option<Drawing> {
+pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) -> Option<Drawing> {
     let id = case.setup.tray.as_ref()?;
     let tray = case.kit.tray(id)?;
     let scale = options.width_mm / tray.width_mm.mm();
@@ -102,7 +102,7 @@ struct Well<'a> {
 }
 
 fn wells<'a>(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     slots: &'a [TraySlot],
     scale: f64,
@@ -180,7 +180,7 @@ impl Well<'_> {
 }
 
 fn content(
-    case: &SoundCase,
+    case: &ValidCase,
     slot: &TraySlot,
     number: usize,
     item: &LoadItem,
@@ -207,7 +207,7 @@ fn content(
 }
 
 /// Name of a thing, with its cutting diameter where that is a drill's and not already in the name.
-fn thing(case: &SoundCase, item: &LoadItem, texts: &Texts) -> String {
+fn thing(case: &ValidCase, item: &LoadItem, texts: &Texts) -> String {
     let name = item.name.as_str();
     let drill = case
         .kit

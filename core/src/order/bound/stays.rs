@@ -1,7 +1,7 @@
 //! Sleeves that could stay in between two steps of a site, and how few of them can.
 
 use super::super::model::{Model, Node};
-use super::super::sound::SleeveOp;
+use super::super::valid::SleeveOp;
 use super::{Bound, NEVER};
 
 /// A sleeve that could stay in between two steps with two kinds of tools, counted with the mounts of

@@ -1,7 +1,7 @@
 //! What a bound knows of each node before any state is looked at.
 
 use super::super::model::END;
-use super::super::sound::SleeveOp;
+use super::super::valid::SleeveOp;
 use super::Bound;
 
 impl Bound<'_> {

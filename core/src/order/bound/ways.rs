@@ -1,8 +1,8 @@
 //! The cheapest ways to a single step.
 
 use super::super::model::{Model, Node};
-use super::super::sound::{Contiguity, SleeveOp};
 use super::super::state::{EMPTY, FIRST};
+use super::super::valid::{Contiguity, SleeveOp};
 use super::{Bound, NEVER, Speeds};
 
 /// The two sorts of ways to a step.

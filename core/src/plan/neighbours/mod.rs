@@ -9,7 +9,7 @@ mod least;
 mod pair;
 mod tooth;
 
-use super::clearance::Cut;
+use super::clearance::SiteCuts;
 use super::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
 use super::finding::{Finding, Subject, Verdict};
 use super::space::Axis;
@@ -22,7 +22,7 @@ use tooth::tooth_finding;
 
 /// A site with its cut and its axis.
 pub(super) struct Placed<'a> {
-    pub(super) cut: Cut<'a>,
+    pub(super) cut: SiteCuts<'a>,
     pub(super) axis: Option<Axis>,
 }
 

@@ -2,7 +2,7 @@
 
 use super::apart::{Laying, laid_apart};
 use super::*;
-use crate::case::{Edit, Held, SoundCase, TrayPlace, UseOrder, apply, read_case, removal};
+use crate::case::{Edit, Held, TrayPlace, UseOrder, ValidCase, apply, read_case, removal};
 use crate::kit::{Label, TraySlot};
 use crate::measure::Length;
 use crate::plan::{Worksheet, work_out};
@@ -122,7 +122,7 @@ fn a_large_tray_parts_look_alikes_as_well() {
     }
 }
 
-fn demo() -> SoundCase {
+fn demo() -> ValidCase {
     read_case(include_bytes!("../../../../demo/full-arch-upper.json")).unwrap()
 }
 
@@ -134,7 +134,7 @@ prop_compose! {
         counts in prop::collection::vec(0..18_usize, 7),
         gap in 0..16_i64,
         across in 4..12_i64,
-    ) -> SoundCase {
+    ) -> ValidCase {
         let mut case = demo().into_case();
         case.setup.use_order = if by_diameter { UseOrder::ByDiameter } else { UseOrder::SiteBySite };
         for (site, higher) in case.sites.iter_mut().zip(distances) {
@@ -165,7 +165,7 @@ prop_compose! {
         if !slots.is_empty() {
             tray.slots = slots;
         }
-        SoundCase::try_from(case).unwrap()
+        ValidCase::try_from(case).unwrap()
     }
 }
 
@@ -174,7 +174,7 @@ fn slots(sheet: &Worksheet) -> Vec<Option<Label>> {
     sheet.loading.iter().map(|item| item.slot.clone()).collect()
 }
 
-fn with_places(case: &SoundCase, places: Vec<TrayPlace>) -> SoundCase {
+fn with_places(case: &ValidCase, places: Vec<TrayPlace>) -> ValidCase {
     apply(case, &[Edit::SetTrayPlaces(places)]).unwrap()
 }
 
@@ -296,7 +296,7 @@ fn a_place_stays_with_its_thing_when_the_setting_changes() {
         .as_mut()
         .unwrap()
         .entered_mm += Length::from_mm(1);
-    let other = SoundCase::try_from(other).unwrap();
+    let other = ValidCase::try_from(other).unwrap();
     let (before, after) = (work_out(&by_hand), work_out(&other));
     assert_eq!(drill(&before, &u12).0, last);
     assert_eq!(drill(&after, &u12).0, last);
@@ -332,7 +332,7 @@ fn a_place_for_what_is_not_laid_any_more_is_told_and_goes_with_its_site() {
         .rfind(|slot| slot.kind == SlotKind::Implant);
     let places = moved(&case, &sheet.loading, implant, &free.unwrap().name).unwrap();
     let by_hand = with_places(&case, places);
-    let told = |case: &SoundCase| {
+    let told = |case: &ValidCase| {
         let sheet = work_out(case);
         sheet
             .findings

@@ -4,8 +4,8 @@ use super::pieces::column;
 use super::{Source, places};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, SlotKind};
-use crate::say::shorter_implants;
 use crate::sheet::{Block, Cell, Row, Table, Width};
+use crate::wording::shorter_implants;
 
 /// Height of a box for a number, mm.
 const BOX: f64 = 5.8;
@@ -14,8 +14,8 @@ const FREE_ROWS: usize = 2;
 
 /// The table of counts.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
-    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let formatter = &source.formatter;
+    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
         head("sheet-col-counted", Width::Share(1.0)),
         head("sheet-col-planned", Width::Mm(26.0)),
@@ -28,8 +28,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         .map(|(name, planned)| row(Cell::body(name), planned))
         .collect();
     rows.push(row(
-        Cell::body(say.word("count-swabs")),
-        say.word("count-local"),
+        Cell::body(formatter.word("count-swabs")),
+        formatter.word("count-local"),
     ));
     rows.extend((0..FREE_ROWS).map(|_| row(Cell::Empty, String::new())));
     vec![Block::Table(Table {
@@ -51,7 +51,7 @@ fn row(name: Cell, planned: String) -> Row {
 
 /// What is counted, each with how many the plan has on the tray.
 fn lines(source: &Source<'_>) -> Vec<(String, String)> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let loading = &source.worksheet.loading;
     let of_kind = |kind: SlotKind| loading.iter().filter(|item| item.kind == kind).count();
     let drills = |sealed: Sealed| {
@@ -63,10 +63,13 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     let on_drills = loading.iter().filter_map(|item| item.set.as_ref());
     let stops = on_drills.filter(|on| on.stop.is_some()).count();
     let mut lines = vec![
-        (say.word("count-stops"), stops.to_string()),
-        (say.word("count-drills"), drills(Sealed::No).to_string()),
+        (formatter.word("count-stops"), stops.to_string()),
         (
-            say.word("count-sleeves"),
+            formatter.word("count-drills"),
+            drills(Sealed::No).to_string(),
+        ),
+        (
+            formatter.word("count-sleeves"),
             of_kind(SlotKind::Sleeve).to_string(),
         ),
     ];
@@ -77,7 +80,7 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     ] {
         let count = of_kind(kind);
         if count > 0 {
-            lines.push((say.word(id), count.to_string()));
+            lines.push((formatter.word(id), count.to_string()));
         }
     }
     // What comes closed is counted closed and opened: what was opened is in the mouth or wasted.
@@ -95,7 +98,7 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     ];
     for (id, count) in closed {
         if count > 0 {
-            lines.push((say.word(id), count.to_string()));
+            lines.push((formatter.word(id), count.to_string()));
         }
     }
     // These are lost most easily: they are asked for even where the kit has none.
@@ -106,11 +109,11 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     ] {
         let wanted = wanted(source, kind);
         let planned = if wanted == 0 {
-            say.word("sheet-not-in-kit")
+            formatter.word("sheet-not-in-kit")
         } else {
             wanted.to_string()
         };
-        lines.push((say.word(id), planned));
+        lines.push((formatter.word(id), planned));
     }
     let others = source.case.kit.accessories.iter().filter(|accessory| {
         let is_counted = matches!(

@@ -149,14 +149,14 @@ impl<'a> EveryPage<'a> {
 
     /// The words across a page: a demonstration says so whatever is approved in it.
     fn words_across(&self) -> Option<String> {
-        let say = &self.source.say;
+        let formatter = &self.source.formatter;
         if self.source.worksheet.demonstration {
-            return Some(say.word("sheet-stamp-demonstration"));
+            return Some(formatter.word("sheet-stamp-demonstration"));
         }
         match self.source.signed.approval {
             ApprovalState::Approved { .. } => None,
             ApprovalState::NotApproved | ApprovalState::Practice { .. } => {
-                Some(say.word("sheet-stamp-not-approved"))
+                Some(formatter.word("sheet-stamp-not-approved"))
             }
         }
     }
@@ -167,7 +167,7 @@ impl<'a> EveryPage<'a> {
             Which::First => heading.subtitle.clone(),
             Which::Further => self
                 .source
-                .say
+                .formatter
                 .text("sheet-continued", &[("subtitle", &heading.subtitle)]),
         };
         let room = self.width() - LABEL_WIDTH - GAP;
@@ -189,11 +189,11 @@ impl<'a> EveryPage<'a> {
 
     /// Label box, rule, title block, code and the last line.
     fn draw_frame(&self, page: usize, count: usize) -> Drawing {
-        let say = &self.source.say;
+        let formatter = &self.source.formatter;
         let sheet = self.source.paper.rect();
         let right = sheet.right - SIDE;
         let mut drawing = Drawing::new();
-        let label = say.word("sheet-label-box");
+        let label = formatter.word("sheet-label-box");
         let (head, label_height) = if page == 1 {
             (self.first_head, LABEL_HEIGHTS.0)
         } else {
@@ -223,7 +223,7 @@ impl<'a> EveryPage<'a> {
             at(SIDE, foot),
             (Across::Start, Along::Baseline),
             style,
-            say.word("sheet-foot"),
+            formatter.word("sheet-foot"),
         );
         let printed = self
             .source
@@ -234,7 +234,7 @@ impl<'a> EveryPage<'a> {
             at(right, foot),
             (Across::End, Along::Baseline),
             style,
-            say.text(
+            formatter.text(
                 "sheet-page",
                 &[
                     ("printed", &printed),
@@ -248,9 +248,9 @@ impl<'a> EveryPage<'a> {
 }
 
 fn fields(source: &Source<'_>) -> Vec<Field> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let field = |label: &str, value: String, width: Width| Field {
-        label: say.word(label),
+        label: formatter.word(label),
         value,
         width,
     };
@@ -261,7 +261,7 @@ fn fields(source: &Source<'_>) -> Vec<Field> {
             worksheet.reference.clone(),
             Width::Share(1.0),
         ),
-        field("sheet-field-jaw", say.jaw(), Width::Mm(22.0)),
+        field("sheet-field-jaw", formatter.jaw(), Width::Mm(22.0)),
         field(
             "sheet-field-revision",
             worksheet.revision.to_string(),
@@ -278,16 +278,16 @@ fn fields(source: &Source<'_>) -> Vec<Field> {
 
 /// Not approved, approved by whom and when, or practice.
 fn state(source: &Source<'_>) -> String {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let day = |at: &jiff::Timestamp| at.strftime("%Y-%m-%d").to_string();
     match &source.signed.approval {
         ApprovalState::NotApproved if source.worksheet.demonstration => {
-            say.word("sheet-state-demonstration")
+            formatter.word("sheet-state-demonstration")
         }
-        ApprovalState::NotApproved => say.word("sheet-state-not-approved"),
+        ApprovalState::NotApproved => formatter.word("sheet-state-not-approved"),
         // An approval of a demonstration never counts, whatever its event says.
         ApprovalState::Practice { by, at } => {
-            say.text("sheet-state-practice", &[("by", by), ("on", &day(at))])
+            formatter.text("sheet-state-practice", &[("by", by), ("on", &day(at))])
         }
         ApprovalState::Approved { by, at } => {
             let id = if source.worksheet.demonstration {
@@ -295,7 +295,7 @@ fn state(source: &Source<'_>) -> String {
             } else {
                 "sheet-state-approved"
             };
-            say.text(id, &[("by", by), ("on", &day(at))])
+            formatter.text(id, &[("by", by), ("on", &day(at))])
         }
     }
 }

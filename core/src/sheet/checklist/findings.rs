@@ -4,8 +4,8 @@ use super::Source;
 use super::pieces::{column, verdict};
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Finding, Severity};
-use crate::say::Said;
 use crate::sheet::{Block, Cell, Row, Table, Width};
+use crate::wording::FindingText;
 
 /// Where findings are listed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,8 +22,8 @@ pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> 
     if list.is_empty() {
         return None;
     }
-    let say = &source.say;
-    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let formatter = &source.formatter;
+    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
         head("sheet-col-verdict", Width::Mm(22.0)),
         head("sheet-col-found", Width::Share(1.0)),
@@ -38,7 +38,7 @@ pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> 
 }
 
 fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
-    let said = source.say.finding(finding);
+    let said = source.formatter.finding(finding);
     let what = if said.severity == Severity::Clear {
         vec![Cell::Text(headline(source, place, &said), TextStyle::NOTE)]
     } else {
@@ -52,15 +52,15 @@ fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
     ])
 }
 
-fn headline(source: &Source<'_>, place: Place, said: &Said) -> String {
-    crate::say::begin(&match place {
-        Place::Case => source.say.line(said),
+fn headline(source: &Source<'_>, place: Place, said: &FindingText) -> String {
+    crate::wording::begin(&match place {
+        Place::Case => source.formatter.line(said),
         Place::Site => said.headline.clone(),
     })
 }
 
 /// With how the value came about, who said what of it and why, and what to do.
-fn in_full(source: &Source<'_>, place: Place, said: &Said) -> Vec<Cell> {
+fn in_full(source: &Source<'_>, place: Place, said: &FindingText) -> Vec<Cell> {
     let mut what = vec![Cell::Text(headline(source, place, said), TextStyle::STRONG)];
     let detail = said.detail.clone();
     what.extend(detail.map(|text| Cell::Text(text, TextStyle::NOTE)));

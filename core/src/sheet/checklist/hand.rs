@@ -17,9 +17,9 @@ pub(super) const WIDTH: f64 = 25.0;
 
 /// The figure in large type with the other one in small type, or words in its place.
 pub(super) fn cell(hand: &Hand<'_>, source: &Source<'_>) -> Cell {
-    let say = &source.say;
-    let shown = |length| say.set_length(&Known::Is(length));
-    let caption = |id: &str| Cell::Text(say.word(id), TextStyle::CAPTION);
+    let formatter = &source.formatter;
+    let shown = |length| formatter.set_length(&Known::Is(length));
+    let caption = |id: &str| Cell::Text(formatter.word(id), TextStyle::CAPTION);
     let beside = |id: &str, length: Length| {
         Cell::Beside(vec![
             caption(id),
@@ -32,9 +32,9 @@ pub(super) fn cell(hand: &Hand<'_>, source: &Source<'_>) -> Cell {
         Cell::Text(shown, style)
     };
     let mut cells = match hand.acts_on(&source.case.kit) {
-        ActsOn::Nothing => return Cell::Text(say.set_length(hand.set()), WORDS),
+        ActsOn::Nothing => return Cell::Text(formatter.set_length(hand.set()), WORDS),
         ActsOn::NotOnGauge { set } => vec![
-            Cell::Text(say.word("sheet-no-gauge-figure"), WORDS),
+            Cell::Text(formatter.word("sheet-no-gauge-figure"), WORDS),
             beside("sheet-tip-to-stop", set),
         ],
         ActsOn::GaugeFigure { gauge, set } => vec![
@@ -61,9 +61,9 @@ pub(super) fn is_known(hand: &Hand<'_>, source: &Source<'_>) -> bool {
 
 /// Which of a fixed stop's lengths it is, or the mark to drill to.
 fn limited_by(hand: &Hand<'_>, source: &Source<'_>) -> Option<String> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     if let Some(stop) = hand.stop() {
-        return say.fixed_place(stop, hand.drill(), hand.set().get()?);
+        return formatter.fixed_place(stop, hand.drill(), hand.set().get()?);
     }
     let mark = hand.mark()?;
     let id = match mark.edge {
@@ -71,5 +71,5 @@ fn limited_by(hand: &Hand<'_>, source: &Source<'_>) -> Option<String> {
         Edge::Lower => "sheet-mark-lower",
         Edge::Upper => "sheet-mark-upper",
     };
-    Some(say.text(id, &[("mark", mark.name.as_str())]))
+    Some(formatter.text(id, &[("mark", mark.name.as_str())]))
 }

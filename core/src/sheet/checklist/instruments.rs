@@ -23,11 +23,11 @@ pub(super) fn engraved(marking: &Marking) -> Option<Cell> {
 
 /// How a step is led: the drill sleeve with its marking, the master sleeve, or freehand.
 pub(super) fn led(source: &Source<'_>, sheet: &StepSheet) -> Cell {
-    let say = &source.say;
+    let formatter = &source.formatter;
     match (sheet.path, &sheet.sleeve) {
         (StepPath::DrillSleeve, Some(id)) => sleeve(source, id, None),
-        (StepPath::Freehand, _) => Cell::Text(say.path(sheet.path), TextStyle::STRONG),
-        (path, _) => Cell::body(say.path(path)),
+        (StepPath::Freehand, _) => Cell::Text(formatter.path(sheet.path), TextStyle::STRONG),
+        (path, _) => Cell::body(formatter.path(path)),
     }
 }
 
@@ -50,25 +50,25 @@ fn sleeve(source: &Source<'_>, id: &DrillSleeveId, slot: Option<String>) -> Cell
         .into_iter()
         .collect();
     first.extend(slot.map(|slot| Cell::Text(slot, TextStyle::STRONG)));
-    let name = Cell::Text(source.say.drill_sleeve(id), TextStyle::CAPTION);
+    let name = Cell::Text(source.formatter.drill_sleeve(id), TextStyle::CAPTION);
     Cell::Stack(vec![Cell::Beside(first), name])
 }
 
 /// Speed, torque, direction and irrigation of a drill, each from the kit or said to be missing.
 pub(super) fn running(source: &Source<'_>, drill: &Drill) -> String {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let or_missing = |value: Option<String>, id: &str| {
-        let value = value.unwrap_or_else(|| say.word("sheet-not-in-kit"));
-        say.text(id, &[("value", &value)])
+        let value = value.unwrap_or_else(|| formatter.word("sheet-not-in-kit"));
+        formatter.text(id, &[("value", &value)])
     };
     let speed = drill
         .greatest_speed_rpm
-        .map(|speed| say.text("sheet-rpm", &[("speed", &speed.to_string())]));
+        .map(|speed| formatter.text("sheet-rpm", &[("speed", &speed.to_string())]));
     let torque = drill
         .torque_limit_ncm
-        .map(|torque| say.text("sheet-ncm", &[("torque", &torque.to_string())]));
+        .map(|torque| formatter.text("sheet-ncm", &[("torque", &torque.to_string())]));
     let direction = drill.direction.map(|direction| {
-        say.word(match direction {
+        formatter.word(match direction {
             Direction::Forward => "sheet-forward",
             Direction::Reverse => "sheet-reverse",
         })

@@ -46,12 +46,12 @@ fn deepest(sheet: &SiteSheet) -> Option<&StepId> {
 }
 
 fn said(source: &Source<'_>, wanted: impl Fn(&Finding) -> bool) -> Vec<Cell> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let judged = source.worksheet.findings.iter().filter(|finding| {
         matches!(finding.severity(), Severity::Accepted | Severity::Intended) && wanted(finding)
     });
-    let words = judged.filter_map(|finding| say.finding(finding).judgement);
+    let words = judged.filter_map(|finding| formatter.finding(finding).judgement);
     words
-        .map(|words| Cell::Text(crate::say::begin(&words), TextStyle::NOTE))
+        .map(|words| Cell::Text(crate::wording::begin(&words), TextStyle::NOTE))
         .collect()
 }

@@ -7,13 +7,13 @@ use crate::charts::mark_of;
 use crate::dentition::Jaw;
 use crate::drawing::{Across, TextStyle};
 use crate::plan::{Quantity, Severity};
-use crate::say::{degrees, mm};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
+use crate::wording::{degrees, mm};
 
 /// The limits and what the marks mean.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
-    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let formatter = &source.formatter;
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
         head("sheet-col-limit-of", Width::Share(1.0), Across::Start),
         head("sheet-col-limit", Width::Mm(14.0), Across::End),
@@ -22,21 +22,21 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     ];
     let limits = &source.case.limits;
     let missing = || {
-        let words = strong(say.word("sheet-limit-not-set"));
+        let words = strong(formatter.word("sheet-limit-not-set"));
         [Cell::Empty, Cell::Empty, words]
     };
     let mut rows: Vec<Row> = LimitId::ALL
         .iter()
         .filter(|id| jaw_of(**id).is_none_or(|jaw| jaw == source.case.jaw))
         .map(|id| {
-            let mut cells = vec![small(say.word(&format!("limit-{}", id.key())))];
+            let mut cells = vec![small(formatter.word(&format!("limit-{}", id.key())))];
             let own = limits.own_if_stricter(*id);
             match limits.get(*id) {
                 Some(limit) => cells.extend([
                     strong(mm(limit.limit_mm)),
                     small(mm(limit.floor_mm)),
                     Cell::Text(
-                        say.limit_source(&limit.source, own.map(Quantity::Length)),
+                        formatter.limit_source(&limit.source, own.map(Quantity::Length)),
                         TextStyle::CAPTION,
                     ),
                 ]),
@@ -45,13 +45,13 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
             Row::Cells(cells)
         })
         .collect();
-    let mut cells = vec![small(say.word("limit-convergence"))];
+    let mut cells = vec![small(formatter.word("limit-convergence"))];
     match &limits.convergence {
         Some(limit) => cells.extend([
             strong(degrees(limit.limit_deg)),
             Cell::Empty,
             Cell::Text(
-                say.limit_source(
+                formatter.limit_source(
                     &limit.source,
                     limits.own_angle_if_stricter().map(Quantity::Angle),
                 ),
@@ -61,9 +61,9 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         None => cells.extend(missing()),
     }
     rows.push(Row::Cells(cells));
-    let mut blocks: Vec<Block> = heading(say.word("sheet-limits-heading")).into();
+    let mut blocks: Vec<Block> = heading(formatter.word("sheet-limits-heading")).into();
     blocks.extend([close(columns, rows), Block::Space(1.5)]);
-    blocks.push(note(say.word("sheet-limits-note")));
+    blocks.push(note(formatter.word("sheet-limits-note")));
     blocks.extend(legend(source));
     blocks
 }
@@ -89,8 +89,8 @@ const fn jaw_of(id: LimitId) -> Option<Jaw> {
 
 /// What each mark means.
 fn legend(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
-    let mut blocks: Vec<Block> = heading(say.word("sheet-legend-heading")).into();
+    let formatter = &source.formatter;
+    let mut blocks: Vec<Block> = heading(formatter.word("sheet-legend-heading")).into();
     // Neither column needs a head: the heading says what they hold.
     let columns = vec![
         column(String::new(), Width::Mm(28.0), Across::Start),
@@ -109,9 +109,9 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
         Row::Cells(vec![
             Cell::Beside(vec![
                 Cell::Mark(mark_of(severity)),
-                strong(say.severity(severity)),
+                strong(formatter.severity(severity)),
             ]),
-            small(say.severity_meaning(severity)),
+            small(formatter.severity_meaning(severity)),
         ])
     });
     blocks.push(close(columns, rows.into()));

@@ -9,8 +9,8 @@ use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::kit::SiteId;
 use crate::plan::{Hand, Known, LoadItem, Severity, StockLine};
-use crate::say::mm;
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
+use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
 const BOX: f64 = 7.6;
@@ -20,29 +20,29 @@ const NAMED: usize = 12;
 const TRAY_SHARE: f64 = 0.7;
 
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let mut blocks = Vec::new();
     match tray(source, frame) {
         Some(drawing) => blocks.push(Block::Centred(drawing)),
-        None => blocks.push(body(say.word("sheet-tray-none"))),
+        None => blocks.push(body(formatter.word("sheet-tray-none"))),
     }
     blocks.extend(beside_tray::blocks(source));
-    blocks.extend(heading(say.word("sheet-gauge-heading")));
+    blocks.extend(heading(formatter.word("sheet-gauge-heading")));
     blocks.extend(gauge_check(source));
     blocks.extend(shortages(source));
-    blocks.extend(heading(say.word("sheet-set-heading")));
+    blocks.extend(heading(formatter.word("sheet-set-heading")));
     blocks.extend(drills(source));
-    blocks.extend(heading(say.word("sheet-rest-heading")));
+    blocks.extend(heading(formatter.word("sheet-rest-heading")));
     blocks.push(rest(source));
     blocks
 }
 
 /// The tray with its slots, as large as half a page lets it be.
 fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let setting = |item: &LoadItem| {
         let figure = Hand::of_item(item)?.acts_on(&source.case.kit).figure()?;
-        Some(say.set_length(&Known::Is(figure)))
+        Some(formatter.set_length(&Known::Is(figure)))
     };
     let id = source.case.setup.tray.as_ref()?;
     let template = source.case.kit.tray(id)?;
@@ -50,7 +50,7 @@ fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let most = frame.area.height() * TRAY_SHARE;
     let options = TrayOptions {
         width_mm: frame.area.width().min(most * shape),
-        texts: say.texts,
+        texts: formatter.texts,
         setting: Some(&setting),
         look: &|_| SlotLook::Waiting,
     };
@@ -59,39 +59,43 @@ fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
 
 /// The check piece opens the session; then how readings count.
 fn gauge_check(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let gauge = source.case.setup.gauge.as_ref();
     let line = match gauge.and_then(|id| source.case.kit.gauge(id)) {
-        None => say.word("sheet-gauge-none"),
+        None => formatter.word("sheet-gauge-none"),
         Some(gauge) => {
             let name = gauge.name.as_str();
             match gauge.check_piece_mm {
-                None => say.text("sheet-gauge-no-piece", &[("gauge", name)]),
-                Some(piece) => say.text(
+                None => formatter.text("sheet-gauge-no-piece", &[("gauge", name)]),
+                Some(piece) => formatter.text(
                     "sheet-gauge-piece",
                     &[
                         ("gauge", name),
-                        ("piece", &say.set_length_with_unit(&Known::Is(piece))),
+                        ("piece", &formatter.set_length_with_unit(&Known::Is(piece))),
                     ],
                 ),
             }
         }
     };
     let rule = match &source.signed.bench_rule {
-        None => say.word("sheet-bench-rule-none"),
-        Some(rule) => say.text("sheet-bench-rule", &[("rule", rule)]),
+        None => formatter.word("sheet-bench-rule-none"),
+        Some(rule) => formatter.text("sheet-bench-rule", &[("rule", rule)]),
     };
-    vec![to_tick(line), note(say.word("sheet-set-how")), note(rule)]
+    vec![
+        to_tick(line),
+        note(formatter.word("sheet-set-how")),
+        note(rule),
+    ]
 }
 
 /// Everything that carries a setting.
 fn drills(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let items: Vec<&LoadItem> = set_items(source).collect();
     if items.is_empty() {
-        return vec![body(say.word("sheet-set-nothing"))];
+        return vec![body(formatter.word("sheet-set-nothing"))];
     }
-    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let tick = |id: &str, width| head(id, Width::Mm(width), Across::Middle);
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.0), Across::End),
@@ -111,7 +115,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     let mut rows: Vec<Row> = Vec::new();
     for (words, list) in [("sheet-open-now", open), ("sheet-sealed-set", sealed)] {
         if !list.is_empty() {
-            rows.push(Row::Section(say.word(words)));
+            rows.push(Row::Section(formatter.word(words)));
             rows.extend(list.into_iter().flat_map(|item| set_rows(source, item)));
         }
     }
@@ -135,7 +139,7 @@ pub(super) fn set_items<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a Loa
 /// now.
 fn set_rows(source: &Source<'_>, item: &LoadItem) -> Vec<Row> {
     let mut rows = vec![set_row(source, item)];
-    let later = source.say.load(item, source.worksheet).set_anew;
+    let later = source.formatter.load(item, source.worksheet).set_anew;
     rows.extend(later.into_iter().map(|words| {
         Row::After(vec![
             Cell::Empty,
@@ -147,7 +151,7 @@ fn set_rows(source: &Source<'_>, item: &LoadItem) -> Vec<Row> {
 }
 
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let hand = Hand::of_item(item);
     let mut first = vec![
         number(source, item),
@@ -157,7 +161,10 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
     if !hand.as_ref().is_some_and(|hand| is_known(hand, source)) {
         // Nothing to tick: it is not for use.
         first.push(hand.map_or(Cell::Empty, |hand| cell(&hand, source)));
-        first.push(Cell::Text(say.word("sheet-do-not-use"), TextStyle::STRONG));
+        first.push(Cell::Text(
+            formatter.word("sheet-do-not-use"),
+            TextStyle::STRONG,
+        ));
         return Row::Cells(first);
     }
     let tick = |wanted: Wanted| match wanted {
@@ -204,24 +211,27 @@ pub(super) fn number(source: &Source<'_>, item: &LoadItem) -> Cell {
 pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
     match &item.slot {
         Some(slot) => Cell::Text(slot.to_string(), TextStyle::STRONG),
-        None => Cell::body(source.say.word("load-no-slot")),
+        None => Cell::body(source.formatter.word("load-no-slot")),
     }
 }
 
 /// What to take and how it is marked, its stop or mark, the sites that it serves with the mark of
 /// their worst verdict.
 fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let mut cells = vec![name(item)];
     let on_stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
-    let stop = on_stop.map_or_else(|| say.word("sheet-by-mark"), |stop| say.stop(stop));
+    let stop = on_stop.map_or_else(
+        || formatter.word("sheet-by-mark"),
+        |stop| formatter.stop(stop),
+    );
     let mut drills = source.case.kit.drills.iter();
     let drill = drills.find(|drill| drill.id.as_str() == item.entry);
     cells.push(Cell::body(match drill {
         Some(drill) => {
             let length = mm(drill.overall_length_mm);
             let args = [("stop", stop.as_str()), ("length", &length)];
-            say.text("sheet-stop-and-length", &args)
+            formatter.text("sheet-stop-and-length", &args)
         }
         None => stop,
     }));
@@ -235,19 +245,19 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         .min();
     let word = worst.map(|worst| {
         let findings = &source.worksheet.findings;
-        say.worst_word(worst, &sites, findings)
+        formatter.worst_word(worst, &sites, findings)
     });
     let sites = serves(source, item);
     cells.push(match worst {
         Some(worst) => {
             let args = [("sites", &*sites), ("verdict", &*word.unwrap_or_default())];
-            let words = say.text("sheet-serves-worst", &args);
+            let words = formatter.text("sheet-serves-worst", &args);
             Cell::Beside(vec![
                 Cell::Mark(mark_of(worst)),
                 Cell::Text(words, TextStyle::NOTE),
             ])
         }
-        None => Cell::Text(say.word("load-whole-case"), TextStyle::NOTE),
+        None => Cell::Text(formatter.word("load-whole-case"), TextStyle::NOTE),
     });
     cells
 }
@@ -274,27 +284,27 @@ fn sites_of(item: &LoadItem) -> Vec<&SiteId> {
 
 /// The sites in words. One that serves very many names the first of them: its row stays on a page.
 fn serves(source: &Source<'_>, item: &LoadItem) -> String {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let sites = sites_of(item);
     if sites.len() > 2 && sites.len() == source.worksheet.sites.len() {
         let count = sites.len().to_string();
-        return say.text("sheet-serves-all", &[("count", &count)]);
+        return formatter.text("sheet-serves-all", &[("count", &count)]);
     }
-    let named = sites.iter().take(NAMED).map(|site| say.site(site));
-    let list = say.joined("load-list", named).unwrap_or_default();
+    let named = sites.iter().take(NAMED).map(|site| formatter.site(site));
+    let list = formatter.joined("load-list", named).unwrap_or_default();
     match sites.len().saturating_sub(NAMED) {
         0 => list,
         more => {
             let more = more.to_string();
-            say.text("sheet-serves-more", &[("list", &list), ("more", &more)])
+            formatter.text("sheet-serves-more", &[("list", &list), ("more", &more)])
         }
     }
 }
 
 /// Everything else, by kind.
 fn rest(source: &Source<'_>) -> Block {
-    let say = &source.say;
-    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let formatter = &source.formatter;
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(20.0), Across::Start),
@@ -308,9 +318,9 @@ fn rest(source: &Source<'_>) -> Block {
     let mut rows = Vec::new();
     let alike = |a: &&LoadItem, b: &&LoadItem| (a.kind, a.unopened) == (b.kind, b.unopened);
     for group in plain.chunk_by(alike) {
-        let kind = say.load(group[0], source.worksheet).kind;
-        rows.push(Row::Section(crate::say::begin(&if group[0].unopened {
-            say.text("sheet-kind-unopened", &[("kind", &kind)])
+        let kind = formatter.load(group[0], source.worksheet).kind;
+        rows.push(Row::Section(crate::wording::begin(&if group[0].unopened {
+            formatter.text("sheet-kind-unopened", &[("kind", &kind)])
         } else {
             kind
         })));
@@ -334,7 +344,7 @@ fn rest(source: &Source<'_>) -> Block {
 
 /// What there is too little of.
 fn shortages(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let short: Vec<&StockLine> = source
         .worksheet
         .stock
@@ -342,12 +352,12 @@ fn shortages(source: &Source<'_>) -> Vec<Block> {
         .filter(|line| line.needed > line.have)
         .collect();
     if short.is_empty() {
-        return vec![note(say.word("sheet-stock-enough"))];
+        return vec![note(formatter.word("sheet-stock-enough"))];
     }
     let lines = short
         .into_iter()
-        .map(|line| Block::Paragraph(say.stock(line), TextStyle::STRONG));
-    heading(say.word("sheet-stock-heading"))
+        .map(|line| Block::Paragraph(formatter.stock(line), TextStyle::STRONG));
+    heading(formatter.word("sheet-stock-heading"))
         .into_iter()
         .chain(lines)
         .collect()

@@ -5,7 +5,7 @@
 //! in words, revision, fingerprint and state, so that a single sheet cannot be taken for another.
 //!
 //! **Deliberately absent:** any clinical figure of its own, and any sentence: words come from
-//! [`Speaker`] and the texts.
+//! [`Formatter`] and the texts.
 
 mod arrange;
 mod beside_tray;
@@ -39,11 +39,11 @@ use super::error::SheetError;
 use super::flow::Flow;
 use super::page::{Page, Paper};
 use super::pdf::{self, About};
-use crate::case::SoundCase;
+use crate::case::ValidCase;
 use crate::dentition::Notation;
 use crate::plan::Worksheet;
 use crate::run::BestOrder;
-use crate::say::Speaker;
+use crate::wording::Formatter;
 use arrange::{Laid, arranged};
 use every_page::EveryPage;
 use jiff::Timestamp;
@@ -51,11 +51,11 @@ use parts::Part;
 
 /// Everything that the pages are made from.
 struct Source<'a> {
-    case: &'a SoundCase,
+    case: &'a ValidCase,
     worksheet: &'a Worksheet,
     signed: &'a Signed,
     best: Option<&'a BestOrder>,
-    say: Speaker<'a>,
+    formatter: Formatter<'a>,
     paper: Paper,
     printed_at: Timestamp,
 }
@@ -70,7 +70,7 @@ struct Source<'a> {
 /// A character that no bundled font can show, or something that must stay together and is higher
 /// than a page.
 pub fn checklist(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     signed: &Signed,
     best: Option<&BestOrder>,
@@ -83,7 +83,7 @@ pub fn checklist(
         worksheet,
         signed,
         best,
-        say: Speaker::english(case, notation),
+        formatter: Formatter::english(case, notation),
         paper,
         printed_at,
     };
@@ -109,7 +109,7 @@ pub fn checklist(
     }
     let left_free = || -> Result<Vec<Page>, SheetError> {
         let mut flow = Flow::new(every.frame());
-        flow.add(&pieces::note(source.say.word("sheet-left-free")))?;
+        flow.add(&pieces::note(source.formatter.word("sheet-left-free")))?;
         flow.finish()
     };
     let mut pages = Vec::new();
@@ -133,7 +133,7 @@ pub fn checklist(
 ///
 /// As [`checklist`], and anything that the PDF writer warns of.
 pub fn checklist_pdf(
-    case: &SoundCase,
+    case: &ValidCase,
     worksheet: &Worksheet,
     signed: &Signed,
     best: Option<&BestOrder>,
@@ -144,7 +144,7 @@ pub fn checklist_pdf(
     let pages = checklist(case, worksheet, signed, best, paper, notation, printed_at)?;
     pdf_of(
         &pages,
-        &Speaker::english(case, notation),
+        &Formatter::english(case, notation),
         worksheet,
         printed_at,
     )
@@ -157,15 +157,15 @@ pub fn checklist_pdf(
 /// Anything that the PDF writer warns of.
 pub fn pdf_of(
     pages: &[Page],
-    say: &Speaker<'_>,
+    formatter: &Formatter<'_>,
     worksheet: &Worksheet,
     printed_at: Timestamp,
 ) -> Result<Vec<u8>, SheetError> {
-    let title = say.text(
+    let title = formatter.text(
         "sheet-pdf-title",
         &[
             ("case", &worksheet.reference),
-            ("jaw", &say.jaw()),
+            ("jaw", &formatter.jaw()),
             ("revision", &worksheet.revision.to_string()),
         ],
     );

@@ -6,16 +6,16 @@ use super::pieces::{body, column, worst_of};
 use super::{Source, judged, places, set_anew};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
-use crate::plan::{Hand, InsertionSheet, LoadItem, SiteSheet, StepPath, StepSheet, Use};
+use crate::plan::{Hand, InsertionSheet, LoadItem, Operation, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// The order of use as a table.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     if source.worksheet.sites.is_empty() {
-        return vec![body(say.word("sheet-no-sites"))];
+        return vec![body(formatter.word("sheet-no-sites"))];
     }
-    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
         head("sheet-col-number", Width::Mm(6.0), Across::End),
         head("sheet-col-done", Width::Mm(8.0), Across::Middle),
@@ -25,13 +25,13 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
         head("sheet-col-set", Width::Mm(WIDTH - 2.0), Across::End),
     ];
-    let mut rows = vec![Row::Section(say.word("sheet-guide-on"))];
+    let mut rows = vec![Row::Section(formatter.word("sheet-guide-on"))];
     for (index, one) in source.worksheet.order.iter().enumerate() {
         let set_anew = source.worksheet.resets_before(index);
         rows.extend(set_anew.flat_map(|reset| set_anew::in_order(source, reset)));
         rows.extend(rows_of(source, index + 1, one));
-        if matches!(one, Use::GuideOff) && index + 1 < source.worksheet.order.len() {
-            rows.push(Row::Section(say.word("sheet-guide-off")));
+        if matches!(one, Operation::GuideOff) && index + 1 < source.worksheet.order.len() {
+            rows.push(Row::Section(formatter.word("sheet-guide-off")));
         }
     }
     vec![Block::Table(Table {
@@ -41,8 +41,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     })]
 }
 
-fn rows_of(source: &Source<'_>, number: usize, one: &Use) -> Vec<Row> {
-    let say = &source.say;
+fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
+    let formatter = &source.formatter;
     let begun = |place: Cell, what: Cell| {
         vec![
             Cell::Text(number.to_string(), TextStyle::NOTE),
@@ -51,50 +51,50 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Use) -> Vec<Row> {
             what,
         ]
     };
-    let whole_jaw = || Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE);
-    let line = || Cell::Text(say.use_line(one, source.worksheet), TextStyle::STRONG);
+    let whole_jaw = || Cell::Text(formatter.word("sheet-whole-jaw"), TextStyle::NOTE);
+    let line = || Cell::Text(formatter.use_line(one, source.worksheet), TextStyle::STRONG);
     let with = |items: Vec<&LoadItem>| {
         let mut cells = vec![line()];
         cells.extend(lying(source, items));
         Cell::Stack(cells)
     };
     match one {
-        Use::Drill { site, step } => places::sheet(source, site, step)
+        Operation::Drill { site, step } => places::sheet(source, site, step)
             .map(|sheet| drill(source, number, (site, step), sheet))
             .unwrap_or_default(),
-        Use::Insert { site } => vec![Row::Cells(begun(
+        Operation::Insert { site } => vec![Row::Cells(begun(
             site_cell(source, site),
             insert(source, site),
         ))],
-        Use::Punch { .. } => {
+        Operation::Punch { .. } => {
             let punches = places::accessories(source, AccessoryKind::Punch).collect();
             vec![Row::Cells(begun(whole_jaw(), with(punches)))]
         }
-        Use::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
-        Use::Reseat | Use::Sound { .. } | Use::GuideOff => {
+        Operation::Pin { name } => vec![Row::Cells(pin(source, number, one, name))],
+        Operation::Reseat | Operation::Sound { .. } | Operation::GuideOff => {
             vec![Row::Barrier(begun(whole_jaw(), line()))]
         }
     }
 }
 
 /// A pin's drill and the pin, where they lie, and how deep the drill goes.
-fn pin(source: &Source<'_>, number: usize, one: &Use, name: &Label) -> Vec<Cell> {
-    let say = &source.say;
+fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec<Cell> {
+    let formatter = &source.formatter;
     let items = places::of_pin(source, name);
     let sheet = source.worksheet.pins.iter().find(|pin| pin.name == *name);
     let hand = sheet.map(Hand::of_pin);
     let is_known = hand.as_ref().is_some_and(|hand| is_known(hand, source));
-    let words = say.use_line(one, source.worksheet);
+    let words = formatter.use_line(one, source.worksheet);
     let mut what = vec![Cell::Text(words, TextStyle::STRONG)];
     what.extend(lying(source, items));
     if !is_known {
-        let banner = say.word("sheet-do-not-use");
+        let banner = formatter.word("sheet-do-not-use");
         what.push(Cell::Text(banner, TextStyle::STRONG));
     }
     vec![
         Cell::Text(number.to_string(), TextStyle::NOTE),
         if is_known { Cell::TickBox } else { Cell::Empty },
-        Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE),
+        Cell::Text(formatter.word("sheet-whole-jaw"), TextStyle::NOTE),
         Cell::Across(3, Box::new(Cell::Stack(what))),
         hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
     ]
@@ -103,12 +103,12 @@ fn pin(source: &Source<'_>, number: usize, one: &Use, name: &Label) -> Vec<Cell>
 /// Things with their slots, on one line.
 fn lying(source: &Source<'_>, items: Vec<&LoadItem>) -> Option<Cell> {
     let named = items.into_iter().map(|item| places::named(source, item));
-    let all = source.say.joined("load-list", named)?;
+    let all = source.formatter.joined("load-list", named)?;
     Some(Cell::Text(all, TextStyle::NOTE))
 }
 
 fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
-    Cell::body(crate::say::begin(&source.say.site(site)))
+    Cell::body(crate::wording::begin(&source.formatter.site(site)))
 }
 
 /// The worst verdict of a site, as it stands beside each of its settings.
@@ -128,21 +128,21 @@ fn drill(
     (site, step): (&SiteId, &StepId),
     sheet: &StepSheet,
 ) -> Vec<Row> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let item = places::of_step(source, site, step);
     let slot = item.map(|item| places::slot(source, item));
     let mut what = vec![
         Cell::Text(
-            say.text(
+            formatter.text(
                 "sheet-lies-in",
                 &[
-                    ("name", &say.drill(&sheet.drill)),
+                    ("name", &formatter.drill(&sheet.drill)),
                     ("slot", &slot.unwrap_or_default()),
                 ],
             ),
             TextStyle::STRONG,
         ),
-        Cell::Text(say.depth_rule(&sheet.depth), TextStyle::NOTE),
+        Cell::Text(formatter.depth_rule(&sheet.depth), TextStyle::NOTE),
     ];
     let hand = Hand::of_step(sheet);
     let is_known = is_known(&hand, source);
@@ -150,10 +150,13 @@ fn drill(
     // Of a mark it stands below.
     let by_stop = sheet.path == StepPath::Freehand && sheet.mark.is_none();
     if is_known && by_stop {
-        set.push(Cell::Text(say.word("sheet-from-crest"), TextStyle::CAPTION));
+        set.push(Cell::Text(
+            formatter.word("sheet-from-crest"),
+            TextStyle::CAPTION,
+        ));
     }
     if !is_known {
-        let banner = say.word("sheet-do-not-use");
+        let banner = formatter.word("sheet-do-not-use");
         what.push(Cell::Text(banner, TextStyle::STRONG));
     }
     let mut rows = vec![Row::Cells(vec![
@@ -171,15 +174,15 @@ fn drill(
         rows.extend(beneath(judged));
         return rows;
     }
-    let level = say.until_level(sheet);
-    let level = level.map(|words| Cell::Text(crate::say::begin(&words), TextStyle::NOTE));
+    let level = formatter.until_level(sheet);
+    let level = level.map(|words| Cell::Text(crate::wording::begin(&words), TextStyle::NOTE));
     rows.extend(beneath(level.into_iter().chain(judged).collect()));
     rows.extend(then(source, site, step).map(|then| {
         Row::After(vec![
             Cell::Empty,
             Cell::TickBox,
             site_cell(source, site),
-            Cell::Text(crate::say::begin(then.as_str()), TextStyle::STRONG),
+            Cell::Text(crate::wording::begin(then.as_str()), TextStyle::STRONG),
         ])
     }));
     rows
@@ -204,7 +207,7 @@ pub(super) fn then<'a>(source: &Source<'a>, site: &SiteId, step: &StepId) -> Opt
 
 /// The implant to turn in, how deep and how hard.
 fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let Some(sheet) = site_sheet(source, id) else {
         return Cell::Empty;
     };
@@ -215,23 +218,23 @@ fn insert(source: &Source<'_>, id: &SiteId) -> Cell {
     };
     let item = places::of_site(source, SlotKind::Implant, id);
     let named = item.map_or_else(
-        || say.implant(&sheet.implant),
+        || formatter.implant(&sheet.implant),
         |item| places::named(source, item),
     );
     let mut cells = vec![Cell::Text(
-        say.text(line, &[("implant", &named)]),
+        formatter.text(line, &[("implant", &named)]),
         TextStyle::STRONG,
     )];
     if let Some(insertion) = &sheet.insertion {
-        let words = say.insertion(Some(insertion));
+        let words = formatter.insertion(Some(insertion));
         cells.push(Cell::Text(words, TextStyle::STRONG));
         cells.extend(lying(source, carried(source, insertion)));
     }
     if let Some(depth) = &sheet.final_depth {
-        let words = crate::say::begin(&say.final_depth(depth));
+        let words = crate::wording::begin(&formatter.final_depth(depth));
         cells.push(Cell::Text(words, TextStyle::STRONG));
     }
-    let stays = say.carrier_stays(id);
+    let stays = formatter.carrier_stays(id);
     cells.extend(stays.map(|words| Cell::Text(words, TextStyle::STRONG)));
     cells.extend(judged::at_insertion(source, id));
     cells.extend(implant_torque(source, sheet).map(Cell::body));
@@ -249,11 +252,11 @@ fn carried<'a>(source: &Source<'a>, insertion: &InsertionSheet) -> Vec<&'a LoadI
 
 /// The implant's greatest torque, or that the kit does not give one.
 pub(super) fn implant_torque(source: &Source<'_>, sheet: &SiteSheet) -> Option<String> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let implant = source.case.kit.implant(&sheet.implant)?;
     let torque = implant.torque_limit_ncm.map_or_else(
-        || say.word("sheet-not-in-kit"),
-        |torque| say.text("sheet-ncm", &[("torque", &torque.to_string())]),
+        || formatter.word("sheet-not-in-kit"),
+        |torque| formatter.text("sheet-ncm", &[("torque", &torque.to_string())]),
     );
-    Some(say.text("sheet-implant-torque", &[("value", &torque)]))
+    Some(formatter.text("sheet-implant-torque", &[("value", &torque)]))
 }

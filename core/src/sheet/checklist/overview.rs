@@ -13,8 +13,8 @@ use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
 use crate::plan::{Finding, NOT_ASSESSED, Severity};
-use crate::say::cautions;
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
+use crate::wording::cautions;
 use std::collections::BTreeSet;
 
 /// Width of the labels of facts, mm.
@@ -29,25 +29,25 @@ const SHARE: f64 = 0.5;
 const WORST: usize = 8;
 
 pub(super) fn heading(source: &Source<'_>) -> Heading {
-    let say = &source.say;
+    let formatter = &source.formatter;
     Heading {
-        title: say.text("sheet-overview-title", &[("jaw", &say.jaw())]),
-        subtitle: say.word("sheet-overview-subtitle"),
+        title: formatter.text("sheet-overview-title", &[("jaw", &formatter.jaw())]),
+        subtitle: formatter.word("sheet-overview-subtitle"),
     }
 }
 
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let mut blocks = vec![open_line(source), Block::Space(4.0)];
     blocks.extend(chart_and_facts(source, frame));
-    blocks.extend(within(say.word("sheet-sites-heading")));
+    blocks.extend(within(formatter.word("sheet-sites-heading")));
     blocks.push(sites(source));
     blocks.extend(open(source));
     blocks.extend(spoken_for(source));
     blocks.push(signatures(source));
     blocks.push(standing_words(source));
     if let Some(words) = &source.case.note {
-        blocks.extend(within(say.word("sheet-case-note")));
+        blocks.extend(within(formatter.word("sheet-case-note")));
         blocks.push(body(words.clone()));
     }
     blocks.extend(limits::blocks(source));
@@ -87,14 +87,14 @@ fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 }
 
 fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let options = ArchOptions {
         width_mm,
         height_mm: None,
-        notation: say.notation,
-        texts: say.texts,
+        notation: formatter.notation,
+        texts: formatter.texts,
         // The findings stand in full below; beside the arch the verdict is enough.
-        say: &|_| String::new(),
+        formatter: &|_| String::new(),
         arches: Arches::Own,
         chosen: None,
     };
@@ -103,24 +103,24 @@ fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
 
 /// What is true of the whole case.
 fn facts(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let case = source.case;
     let guide = &case.guide;
-    let not_entered = || say.word("sheet-not-entered");
+    let not_entered = || formatter.word("sheet-not-entered");
     let setup = &case.setup;
-    let chosen = |name: Option<String>| name.unwrap_or_else(|| say.word("sheet-not-chosen"));
+    let chosen = |name: Option<String>| name.unwrap_or_else(|| formatter.word("sheet-not-chosen"));
     let head = setup.head.as_ref().and_then(|id| case.kit.head(id));
     let tray = setup.tray.as_ref().and_then(|id| case.kit.tray(id));
     let pins: Vec<String> = guide
         .pins
         .iter()
         .map(|pin| {
-            let place = say.tooth(pin.at);
+            let place = formatter.tooth(pin.at);
             let args = [("name", pin.name.as_str()), ("place", place.as_str())];
-            say.text("sheet-pin-at", &args)
+            formatter.text("sheet-pin-at", &args)
         })
         .collect();
-    let kit = say.text(
+    let kit = formatter.text(
         "sheet-kit-named",
         &[
             ("kit", case.kit.name.as_str()),
@@ -128,10 +128,10 @@ fn facts(source: &Source<'_>) -> Vec<Block> {
         ],
     );
     let mut facts = vec![
-        ("sheet-fact-jaw", say.jaw()),
-        ("sheet-fact-support", say.support(guide.support)),
-        ("sheet-fact-access", say.access(guide.access)),
-        ("sheet-fact-guide", say.guide_state(guide.state)),
+        ("sheet-fact-jaw", formatter.jaw()),
+        ("sheet-fact-support", formatter.support(guide.support)),
+        ("sheet-fact-access", formatter.access(guide.access)),
+        ("sheet-fact-guide", formatter.guide_state(guide.state)),
         (
             "sheet-fact-code",
             guide
@@ -148,15 +148,18 @@ fn facts(source: &Source<'_>) -> Vec<Block> {
         (
             "sheet-fact-pins",
             if pins.is_empty() {
-                say.word("sheet-none")
+                formatter.word("sheet-none")
             } else {
                 pins.join("; ")
             },
         ),
-        ("sheet-fact-order", say.order_by(source.worksheet.order_by)),
+        (
+            "sheet-fact-order",
+            formatter.order_by(source.worksheet.order_by),
+        ),
         (
             "sheet-fact-gauge",
-            chosen(setup.gauge.as_ref().map(|id| say.gauge(id))),
+            chosen(setup.gauge.as_ref().map(|id| formatter.gauge(id))),
         ),
         (
             "sheet-fact-head",
@@ -169,22 +172,27 @@ fn facts(source: &Source<'_>) -> Vec<Block> {
         ("sheet-fact-kit", kit),
     ];
     if let Some(other) = &case.other_jaw_case {
-        let said = say.text("sheet-other-jaw", &[("case", other.as_str())]);
+        let said = formatter.text("sheet-other-jaw", &[("case", other.as_str())]);
         facts.push(("sheet-fact-other-jaw", said));
     }
     facts
         .into_iter()
-        .flat_map(|(label, value)| [fact(say.word(label), value, LABELS), Block::Space(0.6)])
+        .flat_map(|(label, value)| {
+            [
+                fact(formatter.word(label), value, LABELS),
+                Block::Space(0.6),
+            ]
+        })
         .collect()
 }
 
 /// The sites with their settings and worst verdicts.
 fn sites(source: &Source<'_>) -> Block {
-    let say = &source.say;
+    let formatter = &source.formatter;
     if source.worksheet.sites.is_empty() {
-        return body(say.word("sheet-no-sites"));
+        return body(formatter.word("sheet-no-sites"));
     }
-    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
         head("sheet-col-site", Width::Share(1.45)),
         head("sheet-col-implant", Width::Share(0.85)),
@@ -195,10 +203,13 @@ fn sites(source: &Source<'_>) -> Block {
     let rows = source.worksheet.sites.iter().map(|sheet| {
         let site = source.case.site(sheet.id.as_str());
         Row::Cells(vec![
-            Cell::Text(crate::say::begin(&say.site(&sheet.id)), TextStyle::STRONG),
-            Cell::body(say.implant(&sheet.implant)),
-            Cell::body(site.map_or_else(String::new, |site| say.extent(site.guided_extent))),
-            Cell::body(say.site_settings(sheet)),
+            Cell::Text(
+                crate::wording::begin(&formatter.site(&sheet.id)),
+                TextStyle::STRONG,
+            ),
+            Cell::body(formatter.implant(&sheet.implant)),
+            Cell::body(site.map_or_else(String::new, |site| formatter.extent(site.guided_extent))),
+            Cell::body(formatter.site_settings(sheet)),
             verdict(sheet.worst, worst_word(source, sheet)),
         ])
     });
@@ -211,29 +222,29 @@ fn sites(source: &Source<'_>) -> Block {
 
 /// How much is open, with the mark of the worst of all findings.
 fn open_line(source: &Source<'_>) -> Block {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let all = source.worksheet.findings.iter().map(Finding::severity);
     let count = |wanted: Severity| all.clone().filter(|one| *one == wanted).count();
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
     // Where nothing was looked at nothing is known.
     let worst = all.clone().min().unwrap_or(Severity::Unknown);
-    let accepted = say.accepted_count(&source.worksheet.findings);
+    let accepted = formatter.accepted_count(&source.worksheet.findings);
     let words = if short == 0 && unknown == 0 {
         let count = NOT_ASSESSED.len().to_string();
-        let list = say.not_assessed_heading();
+        let list = formatter.not_assessed_heading();
         let args = [("count", count.as_str()), ("list", &list)];
         // What was accepted is not said to be nothing.
         match &accepted {
-            None => say.text("sheet-open-line-none", &args),
+            None => formatter.text("sheet-open-line-none", &args),
             Some(accepted) => {
                 let args = [&args[..], &[("accepted", accepted)]].concat();
-                say.text("sheet-open-line-accepted", &args)
+                formatter.text("sheet-open-line-accepted", &args)
             }
         }
     } else {
         let (short, unknown) = (short.to_string(), unknown.to_string());
         let args = [("short", short.as_str()), ("unknown", &unknown)];
-        let open = say.text("sheet-open-line", &args);
+        let open = formatter.text("sheet-open-line", &args);
         accepted.map_or_else(|| open.clone(), |accepted| format!("{open} {accepted}"))
     };
     let size = 4.0;
@@ -265,7 +276,7 @@ fn listed<'a>(source: &Source<'a>, wanted: fn(&Finding) -> bool) -> Vec<&'a Find
 /// What is open, worst first, or that nothing is. What concerns the whole case stands nowhere else
 /// and is never left out.
 fn open(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let all = listed(source, |finding| finding.severity().is_open());
     let mut of_sites = 0;
     let list: Vec<&Finding> = all
@@ -276,9 +287,9 @@ fn open(source: &Source<'_>) -> Vec<Block> {
             finding.site.is_none() || of_sites <= WORST
         })
         .collect();
-    let mut blocks: Vec<Block> = within(say.word("sheet-open-heading")).into();
+    let mut blocks: Vec<Block> = within(formatter.word("sheet-open-heading")).into();
     let Some(table) = findings(source, Place::Case, &list) else {
-        blocks.push(body(say.word("sheet-nothing-open")));
+        blocks.push(body(formatter.word("sheet-nothing-open")));
         return blocks;
     };
     blocks.extend([table, Block::Space(1.5)]);
@@ -286,11 +297,11 @@ fn open(source: &Source<'_>) -> Vec<Block> {
     if more > 0 {
         let more = more.to_string();
         blocks.push(Block::Paragraph(
-            say.text("sheet-open-more", &[("more", &more)]),
+            formatter.text("sheet-open-more", &[("more", &more)]),
             TextStyle::STRONG,
         ));
     }
-    blocks.push(note(say.word("sheet-open-note")));
+    blocks.push(note(formatter.word("sheet-open-note")));
     blocks
 }
 
@@ -305,14 +316,14 @@ fn spoken_for(source: &Source<'_>) -> Vec<Block> {
     let Some(table) = findings(source, Place::Case, &list) else {
         return Vec::new();
     };
-    let mut blocks: Vec<Block> = within(source.say.word("sheet-accepted-heading")).into();
+    let mut blocks: Vec<Block> = within(source.formatter.word("sheet-accepted-heading")).into();
     blocks.push(table);
     blocks
 }
 
 /// What is not assessed, and the cautions, beside each other.
 fn standing_words(source: &Source<'_>) -> Block {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let lane = |share, heading: String, items: Vec<String>| {
         let mut blocks: Vec<Block> = within(heading).into();
         blocks.extend(items.into_iter().map(item));
@@ -321,11 +332,15 @@ fn standing_words(source: &Source<'_>) -> Block {
             blocks,
         }
     };
-    let cautions = cautions(say.texts);
+    let cautions = cautions(formatter.texts);
     Block::Beside(
         vec![
-            lane(0.8, say.not_assessed_heading(), say.not_assessed()),
-            lane(1.2, say.word("sheet-cautions-heading"), cautions),
+            lane(
+                0.8,
+                formatter.not_assessed_heading(),
+                formatter.not_assessed(),
+            ),
+            lane(1.2, formatter.word("sheet-cautions-heading"), cautions),
         ],
         8.0,
     )

@@ -45,8 +45,8 @@ impl<'a> Part<'a> {
     /// The heading of its pages.
     pub(super) fn heading(&self, source: &Source<'_>) -> Heading {
         let plain = |title: &str, subtitle: &str| Heading {
-            title: source.say.word(title),
-            subtitle: source.say.word(subtitle),
+            title: source.formatter.word(title),
+            subtitle: source.formatter.word(subtitle),
         };
         match self {
             Self::Overview => overview::heading(source),

@@ -99,7 +99,9 @@ pub(super) fn verdict(severity: Severity, word: String) -> Cell {
 /// The word of a site's worst verdict.
 pub(super) fn worst_word(source: &Source<'_>, sheet: &SiteSheet) -> String {
     let findings = &source.worksheet.findings;
-    source.say.worst_word(sheet.worst, &[&sheet.id], findings)
+    source
+        .formatter
+        .worst_word(sheet.worst, &[&sheet.id], findings)
 }
 
 /// The worst verdict of a site, mark over word, as it stands beside a setting.

@@ -82,9 +82,9 @@ pub(super) fn of_pin<'a>(source: &Source<'a>, name: &Label) -> Vec<&'a LoadItem>
 
 /// "twist 3.1, slot A2", or that it has no slot.
 pub(super) fn named(source: &Source<'_>, item: &LoadItem) -> String {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let slot = slot(source, item);
-    say.text(
+    formatter.text(
         "sheet-lies-in",
         &[("name", item.name.as_str()), ("slot", &slot)],
     )
@@ -94,7 +94,7 @@ pub(super) fn named(source: &Source<'_>, item: &LoadItem) -> String {
 pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> String {
     match &item.slot {
         Some(slot) => slot.to_string(),
-        None => source.say.word("load-no-slot"),
+        None => source.formatter.word("load-no-slot"),
     }
 }
 

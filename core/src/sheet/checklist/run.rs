@@ -5,8 +5,8 @@ use super::pieces::{SMALL, body, column, heading, note};
 use crate::drawing::{Across, TextStyle};
 use crate::order::{Change, Weights};
 use crate::run::{BestOrder, Keeps, NoRun, Priced, RunProblem, RunStep, broken, run_problem};
-use crate::say::begin;
 use crate::sheet::{Block, Cell, Row, Table, Width};
+use crate::wording::begin;
 
 /// Whether there is anything that has an order.
 pub(super) fn is_needed(source: &Source<'_>) -> bool {
@@ -31,17 +31,22 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
             blocks.extend(weights(source));
             blocks
         }
-        Err(none) => source.say.no_run(&none).into_iter().map(body).collect(),
+        Err(none) => source
+            .formatter
+            .no_run(&none)
+            .into_iter()
+            .map(body)
+            .collect(),
     }
 }
 
 fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block> {
-    let say = &source.say;
-    let by = say.order_by(source.worksheet.order_by);
-    let cost = say.run_cost(priced.cost);
+    let formatter = &source.formatter;
+    let by = formatter.order_by(source.worksheet.order_by);
+    let cost = formatter.run_cost(priced.cost);
     let verdict = verdict(source, run);
-    let verdict = verdict.unwrap_or_else(|| say.word("run-not-computed"));
-    let line = say.text("sheet-run-cost", &[("by", &by), ("cost", &cost)]);
+    let verdict = verdict.unwrap_or_else(|| formatter.word("run-not-computed"));
+    let line = formatter.text("sheet-run-cost", &[("by", &by), ("cost", &cost)]);
     let style = TextStyle::STRONG;
     let mut blocks = vec![
         Block::Paragraph(line, style),
@@ -51,12 +56,13 @@ fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block>
     let order = &source.worksheet.order;
     if run.keeps(order) == Keeps::NotAll {
         let wish = broken(source.case, source.worksheet, order);
-        let words = wish.map(|wish| say.text("order-breaks", &[("wish", &say.run_wish(wish))]));
+        let words =
+            wish.map(|wish| formatter.text("order-breaks", &[("wish", &formatter.run_wish(wish))]));
         blocks.extend(words.map(body));
     }
     if priced.cost.resets > 0 {
         blocks.push(Block::Space(1.0));
-        blocks.push(body(say.word("sheet-run-resets")));
+        blocks.push(body(formatter.word("sheet-run-resets")));
     }
     blocks
 }
@@ -65,13 +71,13 @@ fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block>
 fn verdict(source: &Source<'_>, run: &RunProblem) -> Option<String> {
     let best: &BestOrder = source.best?;
     let against = run.against(source.worksheet, best).ok()?;
-    Some(source.say.run_verdict(&against))
+    Some(source.formatter.run_verdict(&against))
 }
 
 /// Numbered as in the order of use. What changes is dark, what stays soft.
 fn steps(source: &Source<'_>, priced: &Priced) -> Block {
-    let say = &source.say;
-    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let formatter = &source.formatter;
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
         head("sheet-col-number", Width::Mm(6.0), Across::End),
         head("sheet-col-with", Width::Mm(31.0), Across::Start),
@@ -88,8 +94,8 @@ fn steps(source: &Source<'_>, priced: &Priced) -> Block {
 }
 
 fn row(source: &Source<'_>, number: usize, step: &RunStep) -> Row {
-    let say = &source.say;
-    let said = say.run_step(step, source.worksheet);
+    let formatter = &source.formatter;
+    let said = formatter.run_step(step, source.worksheet);
     let number = Cell::Text(number.to_string(), TextStyle::NOTE);
     let Some(place) = said.place else {
         let what = Cell::Text(begin(&said.instrument), TextStyle::STRONG);
@@ -109,7 +115,7 @@ fn row(source: &Source<'_>, number: usize, step: &RunStep) -> Row {
     // Instrument and site have columns of their own.
     let others = said.changes.into_iter();
     let others = others.filter(|(change, _)| !matches!(change, Change::Mount | Change::Move));
-    let others = say.joined("load-list", others.map(|(_, words)| words));
+    let others = formatter.joined("load-list", others.map(|(_, words)| words));
     let dark = if step.changes.resets > 0 {
         TextStyle::STRONG
     } else {
@@ -126,23 +132,23 @@ fn row(source: &Source<'_>, number: usize, step: &RunStep) -> Row {
 
 /// What each change is reckoned with.
 fn weights(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let mut weights = source.case.run.weights;
     let told = Change::ALL.into_iter().map(|change| {
         let time_ds = u64::from(*change.weight_in(&mut weights));
-        let time = say.run_time(time_ds);
-        let what = say.run_change_in_full(change);
-        say.text("sheet-run-weight", &[("what", &what), ("time", &time)])
+        let time = formatter.run_time(time_ds);
+        let what = formatter.run_change_in_full(change);
+        formatter.text("sheet-run-weight", &[("what", &what), ("time", &time)])
     });
-    let told = say.joined("load-list", told).unwrap_or_default();
+    let told = formatter.joined("load-list", told).unwrap_or_default();
     let owner = if source.case.run.weights == Weights::default() {
         "run-invented"
     } else {
         "run-own-times"
     };
-    let mut blocks: Vec<Block> = heading(say.word("sheet-run-reckoned")).into();
+    let mut blocks: Vec<Block> = heading(formatter.word("sheet-run-reckoned")).into();
     blocks.push(note(begin(&told)));
-    blocks.push(note(say.word(owner)));
-    blocks.push(note(say.word("sheet-run-only-changes")));
+    blocks.push(note(formatter.word(owner)));
+    blocks.push(note(formatter.word("sheet-run-only-changes")));
     blocks
 }

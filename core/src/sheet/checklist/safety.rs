@@ -13,15 +13,15 @@ use crate::sheet::{Block, Lane, Width, short_line};
 
 /// The three phases.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
-    let mut blocks = vec![note(say.word("safety-supplement"))];
+    let formatter = &source.formatter;
+    let mut blocks = vec![note(formatter.word("safety-supplement"))];
     for (title, items) in [
         ("safety-before-anaesthetic", before_anaesthetic(source)),
         ("safety-before-cut", before_cut(source)),
         ("safety-before-leaving", before_leaving(source)),
     ] {
         // A phase stays on one page, so that none of it is overlooked.
-        let mut phase: Vec<Block> = heading(say.word(title)).into();
+        let mut phase: Vec<Block> = heading(formatter.word(title)).into();
         phase.extend(items.into_iter().map(to_tick));
         phase.push(Block::Space(0.8));
         phase.push(said_by(source));
@@ -31,28 +31,31 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
 }
 
 fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let case = source.case;
     let teeth: Vec<String> = case
         .sites
         .iter()
-        .map(|site| say.tooth(site.tooth))
+        .map(|site| formatter.tooth(site.tooth))
         .collect();
     let teeth = if teeth.is_empty() {
-        say.word("sheet-none")
+        formatter.word("sheet-none")
     } else {
         teeth.join(", ")
     };
     let fingerprint = source.worksheet.fingerprint.to_string();
     let mut items = vec![
-        say.word("safety-identity"),
-        say.text("safety-jaw", &[("jaw", &say.jaw()), ("teeth", &teeth)]),
-        say.word("safety-health"),
+        formatter.word("safety-identity"),
+        formatter.text(
+            "safety-jaw",
+            &[("jaw", &formatter.jaw()), ("teeth", &teeth)],
+        ),
+        formatter.word("safety-health"),
         match case.guide.scan_date {
-            Some(date) => say.text("safety-scan", &[("date", &date.to_string())]),
-            None => say.word("safety-scan-unknown"),
+            Some(date) => formatter.text("safety-scan", &[("date", &date.to_string())]),
+            None => formatter.word("safety-scan-unknown"),
         },
-        say.text(
+        formatter.text(
             "safety-plan",
             &[
                 ("case", &source.worksheet.reference),
@@ -61,27 +64,27 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
             ],
         ),
         match (&case.guide.code, case.guide.state) {
-            (Some(code), _) => say.text("safety-guide-code", &[("code", code.as_str())]),
-            (None, GuideState::Made) => say.word("safety-guide-no-code"),
-            (None, GuideState::Planned) => say.word("safety-guide-planned"),
+            (Some(code), _) => formatter.text("safety-guide-code", &[("code", code.as_str())]),
+            (None, GuideState::Made) => formatter.word("safety-guide-no-code"),
+            (None, GuideState::Planned) => formatter.word("safety-guide-planned"),
         },
     ];
-    items.extend(stops(source).map(|id| say.word(id)));
+    items.extend(stops(source).map(|id| formatter.word(id)));
     let resets = source.worksheet.resets.len();
     if resets > 0 {
-        items.push(say.text("safety-resets", &[("count", &resets.to_string())]));
+        items.push(formatter.text("safety-resets", &[("count", &resets.to_string())]));
     }
     items.extend([
-        say.word("safety-tray"),
-        say.word(implants(source)),
-        say.word("safety-coolant"),
+        formatter.word("safety-tray"),
+        formatter.word(implants(source)),
+        formatter.word("safety-coolant"),
     ]);
     let open = source.worksheet.findings.iter();
     let open = open.filter(|finding| finding.severity().is_open()).count();
     items.push(if open == 0 {
-        say.word("safety-open-none")
+        formatter.word("safety-open-none")
     } else {
-        say.text("safety-open", &[("count", &open.to_string())])
+        formatter.text("safety-open", &[("count", &open.to_string())])
     });
     items
 }
@@ -120,49 +123,55 @@ fn implants(source: &Source<'_>) -> &'static str {
 
 /// What is asked of the sounding: of the sites that have a figure, by name where not all have.
 fn sounding(source: &Source<'_>) -> Option<String> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let sites = source.worksheet.sites.iter();
     let (with, without): (Vec<_>, Vec<_>) = sites.partition(|site| {
         let sounding = site.sounding.as_ref();
         sounding.is_some_and(|figure| figure.length().is_some())
     });
-    let names = say.joined("load-list", with.iter().map(|site| say.site(&site.id)))?;
+    let names = formatter.joined(
+        "load-list",
+        with.iter().map(|site| formatter.site(&site.id)),
+    )?;
     Some(if without.is_empty() {
-        say.word("safety-sounding")
+        formatter.word("safety-sounding")
     } else {
-        say.text("safety-sounding-some", &[("sites", &names)])
+        formatter.text("safety-sounding-some", &[("sites", &names)])
     })
 }
 
 fn before_cut(source: &Source<'_>) -> Vec<String> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let mut items = vec![
-        say.word("safety-names"),
-        say.word("safety-aloud"),
-        say.word("safety-small-parts"),
-        say.word("safety-seat"),
+        formatter.word("safety-names"),
+        formatter.word("safety-aloud"),
+        formatter.word("safety-small-parts"),
+        formatter.word("safety-seat"),
     ];
     let pins = source.case.guide.pins.len();
     if pins > 0 {
-        items.push(say.text("safety-pins", &[("count", &pins.to_string())]));
+        items.push(formatter.text("safety-pins", &[("count", &pins.to_string())]));
     }
     items.extend(sounding(source));
     // What is drilled to a mark is not set.
-    items.extend(stops(source).map(|_| say.word("safety-reading")));
-    items.extend([say.word("safety-running"), say.word("safety-counted-in")]);
+    items.extend(stops(source).map(|_| formatter.word("safety-reading")));
+    items.extend([
+        formatter.word("safety-running"),
+        formatter.word("safety-counted-in"),
+    ]);
     items
 }
 
 fn before_leaving(source: &Source<'_>) -> Vec<String> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     vec![
-        say.word("safety-counted-out"),
-        say.word("safety-throat"),
-        say.word("safety-whole"),
-        say.word("safety-record"),
-        say.word("safety-radiograph"),
-        say.word("safety-wear"),
-        say.word(match source.case.jaw {
+        formatter.word("safety-counted-out"),
+        formatter.word("safety-throat"),
+        formatter.word("safety-whole"),
+        formatter.word("safety-record"),
+        formatter.word("safety-radiograph"),
+        formatter.word("safety-wear"),
+        formatter.word(match source.case.jaw {
             Jaw::Lower => "safety-told-lower",
             Jaw::Upper => "safety-told-upper",
         }),
@@ -173,7 +182,10 @@ fn before_leaving(source: &Source<'_>) -> Vec<String> {
 fn said_by(source: &Source<'_>) -> Block {
     let lane = |id: &str, share: f64, width: f64| Lane {
         width: Width::Share(share),
-        blocks: vec![Block::Picture(short_line(width, &source.say.word(id)))],
+        blocks: vec![Block::Picture(short_line(
+            width,
+            &source.formatter.word(id),
+        ))],
     };
     Block::Beside(
         vec![

@@ -22,8 +22,8 @@ pub(super) fn is_needed(source: &Source<'_>) -> bool {
 
 /// The blind table.
 pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
-    let say = &source.say;
-    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let formatter = &source.formatter;
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(24.0), Across::Start),
@@ -36,7 +36,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         to_read(source).partition(|item| item.unopened);
     let mut rows: Vec<Row> = open.iter().map(|item| row(source, item, None)).collect();
     if !sealed.is_empty() {
-        rows.push(Row::Section(say.word("sheet-sealed-read")));
+        rows.push(Row::Section(formatter.word("sheet-sealed-read")));
         rows.extend(sealed.iter().map(|item| row(source, item, None)));
     }
     let set_anew = source.worksheet.resets.iter();
@@ -44,9 +44,9 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         .filter(|reset| set_anew::can_be_set(source, reset))
         .collect();
     if !set_anew.is_empty() {
-        rows.push(Row::Section(say.word("sheet-reset-read-then")));
+        rows.push(Row::Section(formatter.word("sheet-reset-read-then")));
         rows.extend(set_anew.into_iter().map(|reset| {
-            let before = say.reset(reset, source.worksheet).before;
+            let before = formatter.reset(reset, source.worksheet).before;
             row(
                 source,
                 &source.worksheet.loading[reset.item],
@@ -55,7 +55,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         }));
     }
     vec![
-        note(say.word("sheet-second-how")),
+        note(formatter.word("sheet-second-how")),
         Block::Space(3.0),
         Block::Table(Table {
             columns,
@@ -78,7 +78,7 @@ fn row(source: &Source<'_>, item: &LoadItem, set_anew: Option<(&Reset, String)>)
         number(source, item),
         slot(source, item),
         Cell::Stack(what),
-        Cell::body(stop.map_or_else(String::new, |stop| source.say.stop(stop))),
+        Cell::body(stop.map_or_else(String::new, |stop| source.formatter.stop(stop))),
         Cell::WriteBox(BOX),
         Cell::WriteBox(BOX),
     ])

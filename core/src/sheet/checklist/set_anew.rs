@@ -5,20 +5,20 @@ use super::Source;
 use super::hand::{cell, is_known};
 use crate::drawing::TextStyle;
 use crate::kit::{SiteId, StepId};
-use crate::plan::{Hand, Reset, Use};
-use crate::say::begin;
+use crate::plan::{Hand, Operation, Reset};
 use crate::sheet::{Cell, Row};
+use crate::wording::begin;
 
 /// Height of a box for a reading, mm.
 const BOX: f64 = 7.6;
 
 /// Its rows in the order of use: what is set anew, then the boxes for it.
 pub(super) fn in_order(source: &Source<'_>, reset: &Reset) -> Vec<Row> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let is_known = can_be_set(source, reset);
     let site = match source.worksheet.order.get(reset.before) {
-        Some(Use::Drill { site, .. }) => Cell::body(begin(&say.site(site))),
-        _ => Cell::Text(say.word("sheet-whole-jaw"), TextStyle::NOTE),
+        Some(Operation::Drill { site, .. }) => Cell::body(begin(&formatter.site(site))),
+        _ => Cell::Text(formatter.word("sheet-whole-jaw"), TextStyle::NOTE),
     };
     let mut rows = vec![Row::Barrier(vec![
         Cell::Empty,
@@ -28,7 +28,7 @@ pub(super) fn in_order(source: &Source<'_>, reset: &Reset) -> Vec<Row> {
         figure(source, reset),
     ])];
     if is_known {
-        let note = |id: &str| Cell::Text(say.word(id), TextStyle::NOTE);
+        let note = |id: &str| Cell::Text(formatter.word(id), TextStyle::NOTE);
         let write = || Cell::WriteBox(BOX);
         rows.push(Row::Barrier(vec![
             Cell::Empty,
@@ -68,7 +68,7 @@ pub(super) fn before<'a>(
     step: &StepId,
 ) -> impl Iterator<Item = &'a Reset> {
     let (site, step) = (site.clone(), step.clone());
-    let one = Use::Drill { site, step };
+    let one = Operation::Drill { site, step };
     let place = source
         .worksheet
         .order
@@ -86,15 +86,15 @@ pub(super) fn can_be_set(source: &Source<'_>, reset: &Reset) -> bool {
 }
 
 fn words(source: &Source<'_>, reset: &Reset) -> Vec<Cell> {
-    let say = &source.say;
-    let line = say.reset_line(reset, source.worksheet);
-    let when = begin(&say.reset(reset, source.worksheet).when);
+    let formatter = &source.formatter;
+    let line = formatter.reset_line(reset, source.worksheet);
+    let when = begin(&formatter.reset(reset, source.worksheet).when);
     let mut cells = vec![
         Cell::Text(line, TextStyle::STRONG),
         Cell::Text(when, TextStyle::NOTE),
     ];
     if !can_be_set(source, reset) {
-        let banner = say.word("sheet-do-not-use");
+        let banner = formatter.word("sheet-do-not-use");
         cells.push(Cell::Text(banner, TextStyle::STRONG));
     }
     cells
@@ -107,7 +107,7 @@ fn ticks(source: &Source<'_>) -> Vec<Cell> {
         "sheet-reset-second",
     ];
     let tick = |id| {
-        let word = Cell::Text(source.say.word(id), TextStyle::NOTE);
+        let word = Cell::Text(source.formatter.word(id), TextStyle::NOTE);
         Cell::Beside(vec![Cell::TickBox, word])
     };
     words.map(tick).into()

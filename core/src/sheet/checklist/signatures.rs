@@ -8,19 +8,20 @@ use crate::sheet::{Block, Lane, Width, signature_line};
 
 /// Lines to sign on, with the names of the team.
 pub(super) fn signatures(source: &Source<'_>) -> Block {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let team = &source.case.team;
     let lane = |id: &str, name: &Option<Label>| {
-        let name = name
-            .as_ref()
-            .map_or_else(|| say.word("sheet-name-not-entered"), ToString::to_string);
+        let name = name.as_ref().map_or_else(
+            || formatter.word("sheet-name-not-entered"),
+            ToString::to_string,
+        );
         Lane {
             width: Width::Share(1.0),
             blocks: vec![
-                Block::Paragraph(say.word(id), TextStyle::CAPTION),
+                Block::Paragraph(formatter.word(id), TextStyle::CAPTION),
                 Block::Paragraph(name, TextStyle::STRONG),
                 Block::Space(2.0),
-                Block::Picture(signature_line(52.0, &say.word("sheet-signature"))),
+                Block::Picture(signature_line(52.0, &formatter.word("sheet-signature"))),
             ],
         }
     };
@@ -32,7 +33,7 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
         ],
         8.0,
     );
-    let mut blocks: Vec<Block> = heading(say.word("sheet-signatures-heading")).into();
+    let mut blocks: Vec<Block> = heading(formatter.word("sheet-signatures-heading")).into();
     blocks.push(lines);
     Block::Together(blocks)
 }

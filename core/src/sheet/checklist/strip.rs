@@ -17,14 +17,14 @@ pub(super) fn is_needed(source: &Source<'_>) -> bool {
 
 /// The strip, its head and ruler on every page: each page is printed at a scale of its own.
 pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
-    let say = &source.say;
-    let site_name = |id: &SiteId| say.site(id);
+    let formatter = &source.formatter;
+    let site_name = |id: &SiteId| formatter.site(id);
     let strip = true_scale(
         source.case,
         source.worksheet,
         &site_name,
         frame.area.width(),
-        say.texts,
+        formatter.texts,
     );
     let head_height = bottom(&strip.head) + GAP;
     let mut blocks = Vec::new();

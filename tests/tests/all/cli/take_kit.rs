@@ -5,7 +5,7 @@ use crate::desk::{Beside, Said, said};
 use std::fs;
 use std::path::PathBuf;
 use traywright::Outcome;
-use traywright_core::case::{SoundCase, read_kit};
+use traywright_core::case::{ValidCase, read_kit};
 use traywright_core::document::print;
 use traywright_core::kit::Kit;
 use traywright_core::measure::Length;
@@ -24,7 +24,7 @@ fn molars() -> Beside {
     Beside::of(&demo::sound("two-molars"))
 }
 
-fn revisions(before: &SoundCase, beside: &Beside) -> (u32, u32) {
+fn revisions(before: &ValidCase, beside: &Beside) -> (u32, u32) {
     (before.revision, beside.read().revision)
 }
 

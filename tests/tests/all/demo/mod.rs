@@ -8,7 +8,7 @@ mod settings;
 mod variations;
 
 use std::path::PathBuf;
-use traywright_core::case::{Case, Site, SoundCase, read_case};
+use traywright_core::case::{Case, Site, ValidCase, read_case};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Figure, Finding, Severity, SiteSheet, StepSheet, Worksheet, work_out};
 
@@ -32,7 +32,7 @@ pub(crate) fn bytes(name: &str) -> Vec<u8> {
     std::fs::read(path(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
-pub(crate) fn sound(name: &str) -> SoundCase {
+pub(crate) fn sound(name: &str) -> ValidCase {
     read_case(&bytes(name)).unwrap_or_else(|faults| panic!("{name}: {faults:#?}"))
 }
 
@@ -44,7 +44,7 @@ fn sheet(name: &str) -> Worksheet {
 fn changed(name: &str, change: impl FnOnce(&mut Case)) -> Worksheet {
     let mut case = sound(name).into_case();
     change(&mut case);
-    work_out(&SoundCase::try_from(case).unwrap())
+    work_out(&ValidCase::try_from(case).unwrap())
 }
 
 fn site<'a>(sheet: &'a Worksheet, id: &str) -> &'a SiteSheet {

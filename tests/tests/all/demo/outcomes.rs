@@ -6,7 +6,7 @@ use traywright_core::case::{Access, GuideState, Placement, StructureExtent};
 use traywright_core::kit::SlotKind;
 use traywright_core::measure::Angle;
 use traywright_core::plan::{
-    Known, Mistake, Quantity, Reason, Severity, StepPath, Subject, Use, Worksheet,
+    Known, Mistake, Operation, Quantity, Reason, Severity, StepPath, Subject, Worksheet,
 };
 
 fn open(sheet: &Worksheet) -> Vec<String> {
@@ -142,18 +142,18 @@ fn the_full_arch_is_held_by_three_pins_and_its_hindmost_apices_lean_to_mesial() 
     }
     let sheet = sheet("full-arch-upper");
     // The guide is pinned, all tissue punched through it, and it comes off once for the plugs.
-    let at = |wanted: fn(&Use) -> bool| -> Vec<usize> {
+    let at = |wanted: fn(&Operation) -> bool| -> Vec<usize> {
         let order = sheet.order.iter().enumerate();
         let found = order.filter(|(_, one)| wanted(one));
         found.map(|(index, _)| index).collect()
     };
-    assert_eq!(at(|one| matches!(one, Use::Pin { .. })), [0, 1, 2]);
+    assert_eq!(at(|one| matches!(one, Operation::Pin { .. })), [0, 1, 2]);
     let sites = case.sites.iter().map(|site| site.id.clone()).collect();
-    assert_eq!(sheet.order[3], Use::Punch { sites });
-    assert_eq!(at(|one| *one == Use::Reseat), [4]);
-    assert_eq!(at(|one| matches!(one, Use::Sound { .. })), [5]);
-    assert_eq!(at(|one| matches!(one, Use::Drill { .. }))[0], 6);
-    assert_eq!(sheet.order.last(), Some(&Use::GuideOff));
+    assert_eq!(sheet.order[3], Operation::Punch { sites });
+    assert_eq!(at(|one| *one == Operation::Reseat), [4]);
+    assert_eq!(at(|one| matches!(one, Operation::Sound { .. })), [5]);
+    assert_eq!(at(|one| matches!(one, Operation::Drill { .. }))[0], 6);
+    assert_eq!(sheet.order.last(), Some(&Operation::GuideOff));
     // Six sites, two settings for each of three drills, one more drill, the pin drill.
     let drills = sheet.loading.iter().filter(|i| i.kind == SlotKind::Drill);
     assert_eq!(drills.count(), 2 * 3 + 1 + 1);
@@ -188,13 +188,13 @@ fn in_the_fresh_socket_the_guide_comes_off_after_the_pilot() {
         .order
         .iter()
         .map(|one| match one {
-            Use::Drill { step, .. } => step.to_string(),
-            Use::GuideOff => "off".into(),
-            Use::Insert { .. } => "implant".into(),
-            Use::Punch { .. } => "punch".into(),
-            Use::Reseat => "reseat".into(),
-            Use::Pin { .. } => "pin".into(),
-            Use::Sound { sites } => format!("seat, {} to sound", sites.len()),
+            Operation::Drill { step, .. } => step.to_string(),
+            Operation::GuideOff => "off".into(),
+            Operation::Insert { .. } => "implant".into(),
+            Operation::Punch { .. } => "punch".into(),
+            Operation::Reseat => "reseat".into(),
+            Operation::Pin { .. } => "pin".into(),
+            Operation::Sound { sites } => format!("seat, {} to sound", sites.len()),
         })
         .collect();
     // A socket is open: there is nothing to punch, so no punch is asked for either.
@@ -216,7 +216,7 @@ fn in_the_fresh_socket_the_guide_comes_off_after_the_pilot() {
         !flap
             .order
             .iter()
-            .any(|one| matches!(one, Use::Punch { .. } | Use::Reseat))
+            .any(|one| matches!(one, Operation::Punch { .. } | Operation::Reseat))
     );
     let site = site(&sheet, "s21");
     assert_eq!(site.sounding, None);

@@ -3,12 +3,12 @@
 
 use super::{changed, finding, mm, site_mut, sound};
 use proptest::prelude::*;
-use traywright_core::case::{Case, DistanceTo, Placement, PointMm, SoundCase, Vector};
+use traywright_core::case::{Case, DistanceTo, Placement, PointMm, ValidCase, Vector};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Basis, Finding, Reason, Verdict, Worksheet, work_out};
-use traywright_core::say::Speaker;
+use traywright_core::wording::Formatter;
 
 const PLATFORMS: &str = "neighbour-implant sites[m46].distances[m47]";
 const BODIES: &str = "neighbour-implant-body sites[m46].distances[m47]";
@@ -42,7 +42,7 @@ fn dragged(drag: Drag, distances: Distances) -> Worksheet {
     work_out(&sound_dragged(drag, distances))
 }
 
-fn sound_dragged(drag: Drag, distances: Distances) -> SoundCase {
+fn sound_dragged(drag: Drag, distances: Distances) -> ValidCase {
     let mut case = sound("two-molars").into_case();
     if let Placement::OnArch {
         along_mm,
@@ -55,7 +55,7 @@ fn sound_dragged(drag: Drag, distances: Distances) -> SoundCase {
         *apex_to_distal_deg = drag.distal;
     }
     settle(&mut case, distances);
-    SoundCase::try_from(case).unwrap()
+    ValidCase::try_from(case).unwrap()
 }
 
 /// Does to the distances what the buttons of the form do.
@@ -172,8 +172,8 @@ fn the_figures_agree() {
     ] {
         let sound = sound_dragged(along("10"), distances);
         let worksheet = work_out(&sound);
-        let speaker = Speaker::english(&sound, Notation::Iso);
-        let printed = figures(&speaker, &worksheet, Detail::Values);
+        let formatter = Formatter::english(&sound, Notation::Iso);
+        let printed = figures(&formatter, &worksheet, Detail::Values);
         let printed = serde_json::to_value(&printed.findings).unwrap();
         let mut all = printed.as_array().unwrap().iter();
         let found = all.find(|f| f["key"] == PLATFORMS).unwrap();

@@ -5,7 +5,7 @@ use super::statement::Statement;
 use super::{price, solved, sound};
 use std::ops::ControlFlow;
 use traywright_core::order::{
-    Breach, Budget, Plain, Problem, SoundProblem, cost_of_order, evaluate, plain_order, solve,
+    Breach, Budget, Plain, Problem, ValidProblem, cost_of_order, evaluate, plain_order, solve,
 };
 
 /// Some order of sites with the right count of each; it may break a rule.
@@ -25,7 +25,7 @@ fn an_order_costs_the_least_over_all_its_copies_and_victims() {
     let (mut costed, mut broken) = (0, 0);
     for seed in 0..700 {
         let problem = small(seed);
-        let Ok(sound) = SoundProblem::try_from(problem.clone()) else {
+        let Ok(sound) = ValidProblem::try_from(problem.clone()) else {
             continue;
         };
         let statement = Statement::of(&problem);
@@ -62,7 +62,7 @@ fn an_order_costs_the_least_over_all_its_copies_and_victims() {
 fn the_answer_is_never_worse_than_a_plain_order_or_one_by_hand() {
     for seed in 0..300 {
         let problem = small(seed);
-        let Ok(sound) = SoundProblem::try_from(problem.clone()) else {
+        let Ok(sound) = ValidProblem::try_from(problem.clone()) else {
             continue;
         };
         let value = sound.value(solved(&problem).cost);
@@ -88,7 +88,7 @@ fn an_order_that_is_known_is_never_lost_however_little_work_is_allowed() {
     };
     for seed in 0..200 {
         let problem = small(seed);
-        let Ok(sound) = SoundProblem::try_from(problem.clone()) else {
+        let Ok(sound) = ValidProblem::try_from(problem.clone()) else {
             continue;
         };
         let best = solved(&problem);
@@ -107,7 +107,7 @@ fn what_is_no_schedule_is_told_as_such() {
     let (mut good, mut bad) = (0, 0);
     for seed in 0..400 {
         let problem = small(seed);
-        if SoundProblem::try_from(problem.clone()).is_err() {
+        if ValidProblem::try_from(problem.clone()).is_err() {
             continue;
         }
         let statement = Statement::of(&problem);

@@ -4,7 +4,7 @@ use super::random::{Lie, Numbers, large, small, weights};
 use super::statement::Statement;
 use super::{price, solved};
 use std::collections::BTreeMap;
-use traywright_core::order::{Group, Objective, Problem, Refused, SleeveUse, SoundProblem};
+use traywright_core::order::{Group, Objective, Problem, Refused, SleeveUse, ValidProblem};
 
 /// How many problems are looked at.
 const COUNT: u64 = 700;
@@ -16,7 +16,7 @@ fn the_least_cost_is_that_of_looking_at_everything() {
         let problem = small(seed);
         let statement = Statement::of(&problem);
         let least = statement.least(None);
-        let Ok(_) = SoundProblem::try_from(problem.clone()) else {
+        let Ok(_) = ValidProblem::try_from(problem.clone()) else {
             assert_eq!(least, None, "seed {seed} was refused");
             *seen.entry("refused").or_default() += 1;
             continue;
@@ -131,7 +131,7 @@ fn sorts(problem: &Problem) -> Vec<&'static str> {
 #[test]
 fn what_is_refused_is_refused_for_rules_or_faults_never_by_chance() {
     for seed in 0..COUNT {
-        if let Err(Refused::Faults(faults)) = SoundProblem::try_from(small(seed)) {
+        if let Err(Refused::Faults(faults)) = ValidProblem::try_from(small(seed)) {
             panic!("seed {seed}: {faults}");
         }
     }

@@ -14,10 +14,10 @@ mod why;
 
 use statement::{Price, Statement};
 use std::ops::ControlFlow;
-use traywright_core::order::{Budget, Outcome, Problem, SoundProblem, solve};
+use traywright_core::order::{Budget, Outcome, Problem, ValidProblem, solve};
 
-fn sound(problem: &Problem) -> SoundProblem {
-    SoundProblem::try_from(problem.clone()).expect("some order obeys it")
+fn sound(problem: &Problem) -> ValidProblem {
+    ValidProblem::try_from(problem.clone()).expect("some order obeys it")
 }
 
 /// Solves with the usual budget; the checker has replayed the schedule and found the same cost.

@@ -2,7 +2,7 @@
 
 use super::random::{Lie, large};
 use traywright_core::order::{
-    Because, Before, Group, Id, Problem, Refused, SoundProblem, StepName, Unsolvable, Weights,
+    Because, Before, Group, Id, Problem, Refused, StepName, Unsolvable, ValidProblem, Weights,
     read_problem,
 };
 
@@ -11,7 +11,7 @@ fn base() -> Problem {
 }
 
 fn reasons(problem: Problem) -> Vec<Unsolvable> {
-    match SoundProblem::try_from(problem) {
+    match ValidProblem::try_from(problem) {
         Err(Refused::Unsolvable(reasons)) => reasons,
         other => panic!("{other:?}"),
     }
@@ -60,7 +60,7 @@ fn what_nobody_needs_may_be_missing() {
     let mut spare = problem.tools[0].clone();
     (spare.id, spare.copies) = (Id::from("spare"), 0);
     problem.tools.push(spare);
-    assert!(SoundProblem::try_from(problem).is_ok());
+    assert!(ValidProblem::try_from(problem).is_ok());
 }
 
 #[test]
@@ -88,7 +88,7 @@ fn rules_in_a_circle_are_named_with_the_steps_between_them() {
 fn a_site_that_falls_contradicts_by_diameter_and_is_named() {
     let mut problem = base();
     problem.sites[1].steps.swap(0, 2);
-    assert!(SoundProblem::try_from(problem.clone()).is_ok());
+    assert!(ValidProblem::try_from(problem.clone()).is_ok());
     problem.rules.groups.insert(Group::ByDiameter);
     let named = reasons(problem);
     assert_eq!(
@@ -113,7 +113,7 @@ fn both_group_rules_at_once_contradict_where_sites_overlap() {
     for (n, site) in problem.sites.iter_mut().enumerate() {
         site.steps = vec![site.steps[n].clone()];
     }
-    assert!(SoundProblem::try_from(problem).is_ok());
+    assert!(ValidProblem::try_from(problem).is_ok());
 }
 
 #[test]

@@ -4,14 +4,14 @@ use super::random::small;
 use super::statement::Statement;
 use super::{price, solved, sound};
 use std::ops::ControlFlow;
-use traywright_core::order::{Budget, Change, SoundProblem, Weights, Without, solve_without};
+use traywright_core::order::{Budget, Change, ValidProblem, Weights, Without, solve_without};
 
 #[test]
 fn without_a_rule_or_a_weight_the_cost_is_that_of_the_problem_without_it() {
     let (mut rules, mut weights) = (0, 0);
     for seed in 0..250 {
         let problem = small(seed);
-        let Ok(with) = SoundProblem::try_from(problem.clone()) else {
+        let Ok(with) = ValidProblem::try_from(problem.clone()) else {
             continue;
         };
         let own = solved(&problem);

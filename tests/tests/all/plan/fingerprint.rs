@@ -5,7 +5,7 @@ use super::kit::{drill, stop};
 use super::sample::{case, mm, present, site, sound};
 use serde_json::Value;
 use traywright_core::case::{
-    AngleLimit, Case, CasePin, Judged, Judgement, Obstacle, Receipt, ReceiptOf, SoundCase,
+    AngleLimit, Case, CasePin, Judged, Judgement, Obstacle, Receipt, ReceiptOf, ValidCase,
 };
 use traywright_core::kit::{
     Accessory, AccessoryKind, Density, DepthRule, DrillKind, DrillMark, Driver, FixedLength, Pin,
@@ -258,7 +258,7 @@ fn figures(sheet: &Worksheet) -> String {
         .collect();
     let order = sheet.order.iter().filter(|one| {
         // A pin is called by its name.
-        !matches!(one, traywright_core::plan::Use::Pin { .. })
+        !matches!(one, traywright_core::plan::Operation::Pin { .. })
     });
     let order: Vec<_> = order.collect();
     let alike = &sheet.look_alikes;
@@ -283,7 +283,7 @@ fn every_value_that_determines_a_figure_is_in_the_fingerprint() {
                 let mut edited = document.clone();
                 *edited.pointer_mut(&path).unwrap() = other;
                 let case = serde_json::from_value::<Case>(edited).ok()?;
-                SoundCase::try_from(case).ok()
+                ValidCase::try_from(case).ok()
             });
         let Some(case) = changed else { continue };
         let same = case.fingerprint() == print;
@@ -336,7 +336,7 @@ fn pruned(value: Value, top: bool) -> Value {
 /// Written straight from the case it is the same as by way of its JSON, which serde makes.
 #[test]
 fn the_fingerprint_is_that_of_the_case_as_json() {
-    let mut cases: Vec<SoundCase> = crate::demo::CASES
+    let mut cases: Vec<ValidCase> = crate::demo::CASES
         .iter()
         .map(|name| crate::demo::sound(name))
         .collect();

@@ -2,7 +2,7 @@
 
 use super::sample::{all, mm, one, shown, step_of, worked};
 use traywright_core::case::{Case, GuidedExtent};
-use traywright_core::plan::{Broken, Mistake, StepPath, Use, Verdict};
+use traywright_core::plan::{Broken, Mistake, Operation, StepPath, Verdict};
 
 fn pilot_only(case: &mut Case) {
     case.sites[0].guided_extent = GuidedExtent::PilotOnly;
@@ -103,7 +103,7 @@ fn an_implant_without_the_guide_ends_by_the_crest() {
 fn the_guide_is_sounded_before_the_first_guided_cut() {
     let at = |change: fn(&mut Case)| {
         let order = worked(change).order;
-        let sound = |one: &Use| matches!(one, Use::Sound { .. });
+        let sound = |one: &Operation| matches!(one, Operation::Sound { .. });
         assert!(order.iter().filter(|one| sound(one)).count() < 2);
         order.iter().position(sound)
     };
@@ -128,7 +128,7 @@ fn the_guide_comes_off_once() {
     let off = sheet
         .order
         .iter()
-        .position(|u| *u == Use::GuideOff)
+        .position(|u| *u == Operation::GuideOff)
         .unwrap();
     let sites = &sheet.sites;
     let path = |site: &str, step: &str| {
@@ -141,7 +141,7 @@ fn the_guide_comes_off_once() {
     };
     let mut drilled = 0;
     for (n, one) in sheet.order.iter().enumerate() {
-        if let Use::Drill { site, step } = one {
+        if let Operation::Drill { site, step } = one {
             drilled += 1;
             let guided = path(site.as_str(), step.as_str()) != StepPath::Freehand;
             assert_eq!(guided, n < off, "{one:?}");
@@ -149,7 +149,11 @@ fn the_guide_comes_off_once() {
     }
     assert_eq!(drilled, 5);
     assert_eq!(
-        sheet.order.iter().filter(|u| **u == Use::GuideOff).count(),
+        sheet
+            .order
+            .iter()
+            .filter(|u| **u == Operation::GuideOff)
+            .count(),
         1
     );
 }

@@ -2,21 +2,21 @@
 
 use super::sample::{case, sound};
 use std::num::NonZeroU32;
-use traywright_core::case::{Case, SoundCase};
+use traywright_core::case::{Case, ValidCase};
 use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
 use traywright_core::sign::{
     DrillKey, EventKind, ItemKey, Log, Merged, Piece, PlanView, Purpose, Reading, Stage, Turn, Who,
     WriterId,
 };
 
-fn live(change: impl FnOnce(&mut Case)) -> SoundCase {
+fn live(change: impl FnOnce(&mut Case)) -> ValidCase {
     let mut case = case();
     case.demonstration = false;
     change(&mut case);
     sound(case)
 }
 
-fn view(case: &SoundCase, kinds: impl IntoIterator<Item = EventKind>) -> PlanView {
+fn view(case: &ValidCase, kinds: impl IntoIterator<Item = EventKind>) -> PlanView {
     let jaw = case_jaw(case);
     let mut log = Log::new(&jaw, WriterId::new("desk").unwrap());
     for (kind, minute) in kinds.into_iter().zip(0..) {
@@ -27,7 +27,7 @@ fn view(case: &SoundCase, kinds: impl IntoIterator<Item = EventKind>) -> PlanVie
 }
 
 /// Drill `a` as the plan sets it, that piece of it.
-fn item(case: &SoundCase, copy: u32) -> ItemKey {
+fn item(case: &ValidCase, copy: u32) -> ItemKey {
     let planned = view(case, []).items;
     let mut key = planned
         .iter()
@@ -50,7 +50,7 @@ fn read(item: ItemKey, purpose: Purpose) -> EventKind {
     })
 }
 
-fn piece(case: &SoundCase, kinds: impl IntoIterator<Item = EventKind>) -> u32 {
+fn piece(case: &ValidCase, kinds: impl IntoIterator<Item = EventKind>) -> u32 {
     let items = view(case, kinds).items;
     items
         .iter()

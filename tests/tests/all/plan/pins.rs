@@ -6,7 +6,7 @@ use traywright_core::case::{Case, CasePin};
 use traywright_core::kit::{
     Datum, DrillKind, DrillMark, FixedLength, Pin, PinSleeve, SlotKind, StopKind,
 };
-use traywright_core::plan::{Reason, Use, Verdict, Worksheet};
+use traywright_core::plan::{Operation, Reason, Verdict, Worksheet};
 
 /// The sample with two pins, 17.0 long under the head; their drill has marks at 16.2 and 17.3.
 fn pinned(change: impl FnOnce(&mut Case)) -> Worksheet {
@@ -225,7 +225,7 @@ fn pins_and_their_drill_are_loaded_first() {
     assert_eq!(set.mark.as_ref().unwrap().name, "first".into());
     assert!(matches!(
         sheet.order[..2],
-        [Use::Pin { .. }, Use::Pin { .. }]
+        [Operation::Pin { .. }, Operation::Pin { .. }]
     ));
 }
 

@@ -4,9 +4,9 @@ use super::kit::kit;
 use traywright_core::case::{
     Access, ArchSize, CASE_VERSION, Case, CrestDepth, Direction, Distance, DistanceTo, Guide,
     GuideState, GuidedExtent, Height, HeightDatum, Heights, Insertion, MeasuredAt, NeighbourKind,
-    Placement, PlatformToSleeve, RULES_VERSION, Setting, Setup, Site, SiteState, SleeveFace,
-    SoundCase, Step, Structure, StructureExtent, StructureKind, Support, Team, Tooth, ToothState,
-    UseOrder, Wall, WallSide, default_limits,
+    Placement, PlatformToSleeve, RULES_VERSION, Setting, Setup, Site, SiteState, SleeveFace, Step,
+    Structure, StructureExtent, StructureKind, Support, Team, Tooth, ToothState, UseOrder,
+    ValidCase, Wall, WallSide, default_limits,
 };
 use traywright_core::dentition::{ArchLandmark, Jaw, ToothPosition};
 use traywright_core::kit::{Density, DepthRule, Drill};
@@ -189,8 +189,8 @@ pub(crate) fn work(case: Case) -> Worksheet {
     work_out(&sound(case))
 }
 
-pub(crate) fn sound(case: Case) -> SoundCase {
-    SoundCase::try_from(case).unwrap_or_else(|faults| panic!("{faults}"))
+pub(crate) fn sound(case: Case) -> ValidCase {
+    ValidCase::try_from(case).unwrap_or_else(|faults| panic!("{faults}"))
 }
 
 /// Writes the site as it now is into every value measured at it, as after measuring anew.

@@ -3,7 +3,7 @@
 use super::sample::{case, deg, mm, shown, site, work};
 use traywright_core::case::{
     Access, Case, CrestDepth, Direction, Distance, DistanceTo, Edit, GuidedExtent, Height,
-    HeightDatum, Obstacle, Placement, SoundCase, StructureExtent, StructureKind, Wall, WallSide,
+    HeightDatum, Obstacle, Placement, StructureExtent, StructureKind, ValidCase, Wall, WallSide,
     apply,
 };
 use traywright_core::measure::Length;
@@ -331,7 +331,7 @@ fn an_edit_that_moves_the_site_leaves_its_heights() {
     let edit = |site: &traywright_core::case::Site| Edit::ChangeSite(Box::new(site.clone()));
     let after = apply(&before, &[edit(&moved.sites[0])]).unwrap();
     assert_eq!(after.sites[0].heights, before.sites[0].heights);
-    let room = |case: &SoundCase| super::sample::one(&work_out(case), "tissue-room").verdict;
+    let room = |case: &ValidCase| super::sample::one(&work_out(case), "tissue-room").verdict;
     assert_eq!(room(&before), Verdict::Clear);
     assert_eq!(room(&after), Verdict::Unknown);
     let undone = apply(&after, &[edit(&before.sites[0])]).unwrap();

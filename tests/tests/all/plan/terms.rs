@@ -4,7 +4,7 @@ use super::sample::{case, mm, work};
 use crate::demo;
 use serde_json::Value;
 use std::collections::BTreeMap;
-use traywright_core::case::{Case, Receipt, ReceiptOf, SoundCase};
+use traywright_core::case::{Case, Receipt, ReceiptOf, ValidCase};
 use traywright_core::plan::{Figure, Known, Origin, Quantity, Worksheet, work_out};
 
 /// A change of the sample.
@@ -49,7 +49,7 @@ fn field<'a>(kit: &'a Value, path: &str) -> Option<&'a Value> {
 }
 
 /// Looks through all terms; the number of those that name a figure and those that name the kit.
-fn check(name: &str, case: &SoundCase) -> (usize, usize) {
+fn check(name: &str, case: &ValidCase) -> (usize, usize) {
     let sheet = work_out(case);
     let all = figures(&sheet);
     let values: BTreeMap<&str, &Known<Quantity>> =

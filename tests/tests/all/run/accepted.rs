@@ -4,10 +4,10 @@ use super::{changed, done, drill, solved};
 use crate::demo::{self, CASES};
 use traywright_core::case::{Edit, OrderedUse, RunWishes, apply, removal};
 use traywright_core::order::{Group, Weights};
-use traywright_core::plan::{OrderBy, Use, Verdict, Worksheet, work_out};
+use traywright_core::plan::{Operation, OrderBy, Verdict, Worksheet, work_out};
 
-fn ordered(order: &[Use]) -> Vec<OrderedUse> {
-    order.iter().filter_map(Use::ordered).collect()
+fn ordered(order: &[Operation]) -> Vec<OrderedUse> {
+    order.iter().filter_map(Operation::ordered).collect()
 }
 
 fn findings(sheet: &Worksheet) -> Vec<Verdict> {
@@ -49,17 +49,18 @@ fn the_tray_is_loaded_in_the_order_that_was_accepted() {
     let run = solved(&case, &plain).unwrap();
     let mut order = done(&run);
     // The second site first, its own sequence kept.
-    let (second, first): (Vec<Use>, Vec<Use>) = order.drain(..).partition(|one| match one {
-        Use::Drill { site, .. } | Use::Insert { site } => site.as_str() == "m47",
-        _ => false,
-    });
+    let (second, first): (Vec<Operation>, Vec<Operation>) =
+        order.drain(..).partition(|one| match one {
+            Operation::Drill { site, .. } | Operation::Insert { site } => site.as_str() == "m47",
+            _ => false,
+        });
     order.extend(second.into_iter().chain(first));
     let (_, sheet) = changed("two-molars", |case| case.accepted_order = ordered(&order));
     assert_eq!(sheet.order_by, OrderBy::Accepted);
     let drilled = sheet
         .order
         .iter()
-        .find(|one| matches!(one, Use::Drill { .. }));
+        .find(|one| matches!(one, Operation::Drill { .. }));
     assert_eq!(drilled, Some(&drill("m47", "s1")));
     let first = |sheet: &Worksheet| {
         let serves = sheet.loading[0].serves[0].site.clone();
@@ -103,7 +104,7 @@ fn an_order_that_does_not_fit_is_not_followed_and_said_to_be_so() {
     ];
     for (what, order) in rows {
         let (_, sheet) = changed("full-arch-upper", |case| case.accepted_order = order);
-        assert_eq!(sheet.order_by, OrderBy::RuleForWant, "{what}");
+        assert_eq!(sheet.order_by, OrderBy::Fallback, "{what}");
         assert_eq!(sheet.order, plain.order, "{what}");
         assert_eq!(findings(&sheet), [Verdict::Unknown], "{what}");
     }
@@ -117,13 +118,13 @@ fn guided_things_come_before_the_guide_is_off_in_any_accepted_order() {
     let off = plain
         .order
         .iter()
-        .position(|one| *one == Use::GuideOff)
+        .position(|one| *one == Operation::GuideOff)
         .unwrap();
     assert!(off > 0 && off + 1 < plain.order.len());
     let mut order = ordered(&plain.order);
     order.swap(off - 1, off);
     let (_, sheet) = changed("fresh-socket", |case| case.accepted_order = order);
-    assert_eq!(sheet.order_by, OrderBy::RuleForWant);
+    assert_eq!(sheet.order_by, OrderBy::Fallback);
 }
 
 #[test]

@@ -4,14 +4,14 @@ use super::{changed, solved};
 use std::ops::ControlFlow;
 use traywright_core::case::{Edit, SiteBefore, UseOrder, apply};
 use traywright_core::order::{Budget, Group, Progress};
-use traywright_core::plan::{OrderBy, Use, work_out};
+use traywright_core::plan::{Operation, OrderBy, work_out};
 use traywright_core::run::{Keeps, RunInputs, Stays, Wish, moved, run_order, run_problem};
 
 /// The place in the order of two molars of the n-th step at a site.
-fn at(order: &[Use], site: &str, n: usize) -> usize {
+fn at(order: &[Operation], site: &str, n: usize) -> usize {
     let own = order.iter().enumerate();
-    let mut own =
-        own.filter(|(_, one)| matches!(one, Use::Drill { site: s, .. } if s.as_str() == site));
+    let mut own = own
+        .filter(|(_, one)| matches!(one, Operation::Drill { site: s, .. } if s.as_str() == site));
     own.nth(n).expect("a step").0
 }
 
@@ -24,7 +24,7 @@ fn a_moved_step_is_followed_once_it_is_accepted_and_costs_what_was_told_before()
     let order = moved(&case, &sheet, &run, from, to).unwrap();
     assert_eq!(order[to], sheet.order[from]);
     let told = run.price(&order).unwrap();
-    let accepted = order.iter().filter_map(Use::ordered).collect();
+    let accepted = order.iter().filter_map(Operation::ordered).collect();
     let after = apply(&case, &[Edit::AcceptOrder(accepted)]).unwrap();
     let after_sheet = work_out(&after);
     assert_eq!(after_sheet.order_by, OrderBy::Accepted);
@@ -53,8 +53,11 @@ fn a_step_passes_neither_its_own_site_nor_what_is_done_for_the_whole_jaw() {
         .unwrap();
     assert_eq!(stays(jaw, jaw + 1), Stays::WholeJaw);
     assert_eq!(stays(jaw + 1, jaw), Stays::Barrier(order[jaw].clone()));
-    let off = order.iter().position(|one| *one == Use::GuideOff).unwrap();
-    assert_eq!(stays(off - 1, off), Stays::Barrier(Use::GuideOff));
+    let off = order
+        .iter()
+        .position(|one| *one == Operation::GuideOff)
+        .unwrap();
+    assert_eq!(stays(off - 1, off), Stays::Barrier(Operation::GuideOff));
     assert_eq!(stays(one, order.len()), Stays::End);
 }
 
@@ -112,13 +115,13 @@ fn a_hand_order_better_than_what_was_found_is_the_best_known() {
         keep,
     );
     assert!(run.problem.value(good.order.cost) < run.problem.value(poor.order.cost));
-    let order: Vec<Use> = good
+    let order: Vec<Operation> = good
         .order
         .steps
         .iter()
         .map(|step| step.what.clone())
         .collect();
-    let accepted = order.iter().filter_map(Use::ordered).collect();
+    let accepted = order.iter().filter_map(Operation::ordered).collect();
     let after = apply(&case, &[Edit::AcceptOrder(accepted)]).unwrap();
     let after_sheet = work_out(&after);
     assert_eq!(after_sheet.order_by, OrderBy::Accepted);

@@ -4,13 +4,13 @@
 use super::{changed, solved};
 use traywright_core::case::{Support, UseOrder};
 use traywright_core::kit::SlotKind;
-use traywright_core::plan::{Use, Worksheet, holding_by_default};
+use traywright_core::plan::{Operation, Worksheet, holding_by_default};
 use traywright_core::run::Keeps;
 
 /// Sites in the order in which their implants are turned in.
 fn turned_in(sheet: &Worksheet) -> Vec<&str> {
     let inserts = sheet.order.iter().filter_map(|one| match one {
-        Use::Insert { site } => Some(site.as_str()),
+        Operation::Insert { site } => Some(site.as_str()),
         _ => None,
     });
     inserts.collect()

@@ -11,16 +11,16 @@ mod stock;
 
 use crate::demo;
 use std::ops::ControlFlow;
-use traywright_core::case::{Case, SoundCase};
+use traywright_core::case::{Case, ValidCase};
 use traywright_core::order::Budget;
-use traywright_core::plan::{Use, Worksheet, work_out};
+use traywright_core::plan::{Operation, Worksheet, work_out};
 use traywright_core::run::{NoRun, RunOrder, run_order};
 
 /// A demonstration case after a change that leaves it sound, with its worksheet.
-fn changed(name: &str, change: impl FnOnce(&mut Case)) -> (SoundCase, Worksheet) {
+fn changed(name: &str, change: impl FnOnce(&mut Case)) -> (ValidCase, Worksheet) {
     let mut case = demo::sound(name).into_case();
     change(&mut case);
-    let case = SoundCase::try_from(case).unwrap();
+    let case = ValidCase::try_from(case).unwrap();
     let sheet = work_out(&case);
     (case, sheet)
 }
@@ -30,7 +30,7 @@ const fn go_on() -> ControlFlow<()> {
     ControlFlow::Continue(())
 }
 
-fn solved(case: &SoundCase, sheet: &Worksheet) -> Result<RunOrder, NoRun> {
+fn solved(case: &ValidCase, sheet: &Worksheet) -> Result<RunOrder, NoRun> {
     let budget = Budget {
         states: 20_000,
         ..Budget::default()
@@ -39,13 +39,13 @@ fn solved(case: &SoundCase, sheet: &Worksheet) -> Result<RunOrder, NoRun> {
 }
 
 /// What is done, in order.
-fn done(run: &RunOrder) -> Vec<Use> {
+fn done(run: &RunOrder) -> Vec<Operation> {
     let steps = run.best.steps.iter();
     steps.map(|step| step.what.clone()).collect()
 }
 
-fn drill(site: &str, step: &str) -> Use {
-    Use::Drill {
+fn drill(site: &str, step: &str) -> Operation {
+    Operation::Drill {
         site: site.into(),
         step: step.into(),
     }

@@ -6,7 +6,7 @@ use std::ops::ControlFlow;
 use traywright_core::case::{GuidedExtent, SiteBefore};
 use traywright_core::kit::SiteId;
 use traywright_core::order::{Budget, Change, Group, Refused, Unsolvable, Weights};
-use traywright_core::plan::{Use, work_out};
+use traywright_core::plan::{Operation, work_out};
 use traywright_core::run::{Keeps, NoRun, Wish, run_problem, why};
 
 #[test]
@@ -50,12 +50,12 @@ fn one_premolar_costs_what_it_does_by_hand() {
 fn pins_then_punches_then_all_that_is_guided() {
     let (case, sheet) = changed("full-arch-upper", |_| {});
     let run = solved(&case, &sheet).unwrap();
-    let part = |one: &Use| match one {
-        Use::Pin { .. } => 0,
-        Use::Punch { .. } => 1,
-        Use::Reseat | Use::Sound { .. } => 2,
-        Use::Drill { .. } | Use::Insert { .. } => 3,
-        Use::GuideOff => 4,
+    let part = |one: &Operation| match one {
+        Operation::Pin { .. } => 0,
+        Operation::Punch { .. } => 1,
+        Operation::Reseat | Operation::Sound { .. } => 2,
+        Operation::Drill { .. } | Operation::Insert { .. } => 3,
+        Operation::GuideOff => 4,
     };
     let parts: Vec<i32> = done(&run).iter().map(part).collect();
     assert!(parts.is_sorted(), "{parts:?}");
@@ -74,7 +74,7 @@ fn what_holds_the_guide_on_mucosa_comes_first_unless_the_case_says_otherwise() {
         let order = done(&solved(&case, &sheet).unwrap());
         let mut sites: Vec<String> = Vec::new();
         for one in order {
-            if let Use::Insert { site } = one {
+            if let Operation::Insert { site } = one {
                 sites.push(site.to_string());
             }
         }
@@ -95,8 +95,8 @@ fn a_pilot_alone_is_guided_and_the_rest_comes_after_the_guide_is_off() {
     match solved(&case, &sheet) {
         Ok(run) => {
             let order = done(&run);
-            let at = |one: &Use| order.iter().position(|other| other == one).unwrap();
-            let off = at(&Use::GuideOff);
+            let at = |one: &Operation| order.iter().position(|other| other == one).unwrap();
+            let off = at(&Operation::GuideOff);
             assert!(at(&drill("u15", "s1")) < off && off < at(&drill("u15", "s2")));
         }
         // Freehand the settings may be unknown; then there is no problem.

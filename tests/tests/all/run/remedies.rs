@@ -4,13 +4,13 @@ use super::{changed, go_on};
 use crate::demo::{self, CASES};
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
-use traywright_core::case::{GuideState, SoundCase, apply};
+use traywright_core::case::{GuideState, ValidCase, apply};
 use traywright_core::plan::{Severity, Worksheet, work_out};
 use traywright_core::run::{StockChange, StockRemedy, stock_remedies};
 
 /// A case with one piece less of an entry than it needs. Nothing stands in the way of a stop, and of
 /// each stop there is another sort that is like it.
-fn one_less(name: &str, list: &str, entry: &str, needed: u32) -> (SoundCase, Worksheet) {
+fn one_less(name: &str, list: &str, entry: &str, needed: u32) -> (ValidCase, Worksheet) {
     changed(name, |case| {
         for site in &mut case.sites {
             site.obstacles.clear();
@@ -87,7 +87,7 @@ fn no_distance_is_offered_once_the_guide_is_made() {
         let (case, _) = one_less("two-molars", "drills", "pilot-213", needed);
         let mut case = case.into_case();
         case.guide.state = state;
-        let case = SoundCase::try_from(case).unwrap();
+        let case = ValidCase::try_from(case).unwrap();
         let remedies = stock_remedies(&case, &work_out(&case), &case.kit, &mut go_on);
         remedies.iter().filter(|r| kind(r) == "distance").count()
     };

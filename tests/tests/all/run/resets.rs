@@ -6,11 +6,11 @@ use proptest::prelude::*;
 use proptest::strategy::ValueTree as _;
 use proptest::test_runner::TestRunner;
 use std::collections::BTreeMap;
-use traywright_core::case::{Case, OrderedUse, SoundCase, UseOrder};
+use traywright_core::case::{Case, OrderedUse, UseOrder, ValidCase};
 use traywright_core::kit::{DrillId, StopId};
 use traywright_core::measure::Length;
-use traywright_core::order::{Rules, SoundProblem, cost_of_order};
-use traywright_core::plan::{LoadItem, Use, Worksheet, work_out};
+use traywright_core::order::{Rules, ValidProblem, cost_of_order};
+use traywright_core::plan::{LoadItem, Operation, Worksheet, work_out};
 use traywright_core::run::{Priced, run_problem};
 
 type Set = (DrillId, Option<StopId>, Option<Length>);
@@ -21,13 +21,13 @@ fn set_of(item: &LoadItem) -> Set {
 }
 
 /// What a thing in the order of use wants its drill set to.
-fn wanted(sheet: &Worksheet, one: &Use) -> Option<Set> {
+fn wanted(sheet: &Worksheet, one: &Operation) -> Option<Set> {
     match one {
-        Use::Pin { name } => {
+        Operation::Pin { name } => {
             let pin = sheet.pins.iter().find(|pin| pin.name == *name)?;
             Some((pin.drill.clone(), pin.stop.clone(), pin.set.length()))
         }
-        Use::Drill { site, step } => {
+        Operation::Drill { site, step } => {
             let site = sheet.sites.iter().find(|one| one.id == *site)?;
             let step = site.steps.iter().find(|one| one.id == *step)?;
             Some((step.drill.clone(), step.stop.clone(), step.set.length()))
@@ -82,7 +82,7 @@ fn work_through(case: &Case, sheet: &Worksheet) -> Result<(), TestCaseError> {
             continue;
         };
         prop_assert!(tray.values().any(|on| *on == set), "{one:?} wants {set:?}");
-        if let Use::Drill { site, step } = one {
+        if let Operation::Drill { site, step } = one {
             // It is told where that drill lies, at that setting.
             let told = sheet.drill_of(site, step).unwrap();
             prop_assert_eq!(set_of(told), set.clone());
@@ -100,7 +100,7 @@ fn shuffled(sheet: &Worksheet, picks: &[usize]) -> Vec<OrderedUse> {
     let mut picks = picks.iter().cycle();
     for part in sheet.order.split(|one| one.ordered().is_none()) {
         let mut rows: BTreeMap<String, Vec<OrderedUse>> = BTreeMap::new();
-        for one in part.iter().rev().filter_map(Use::ordered) {
+        for one in part.iter().rev().filter_map(Operation::ordered) {
             let row = match &one {
                 OrderedUse::Pin { pin } => format!("pin {pin}"),
                 OrderedUse::Drill { site, .. } | OrderedUse::Insert { site } => site.to_string(),
@@ -131,7 +131,7 @@ prop_compose! {
         other_stop in prop::option::weighted(0.3, 0..6_usize),
         by_diameter in any::<bool>(),
         picks in prop::option::of(prop::collection::vec(0..6_usize, 40)),
-    ) -> SoundCase {
+    ) -> ValidCase {
         let mut case: Case = demo::sound(name).into_case();
         case.setup.use_order = if by_diameter { UseOrder::ByDiameter } else { UseOrder::SiteBySite };
         for (site, further) in case.sites.iter_mut().zip(further) {
@@ -161,21 +161,21 @@ prop_compose! {
         }
         case.accepted_order.clear();
         if let Some(picks) = picks {
-            let plain = SoundCase::try_from(case.clone()).unwrap();
+            let plain = ValidCase::try_from(case.clone()).unwrap();
             case.accepted_order = shuffled(&work_out(&plain), &picks);
         }
-        SoundCase::try_from(case).unwrap()
+        ValidCase::try_from(case).unwrap()
     }
 }
 
 /// What the run order reckons of the order that is followed: its re-sets; nothing where there is no
 /// way to do it with what there is.
-fn reckoned(case: &SoundCase, sheet: &Worksheet) -> Option<u32> {
+fn reckoned(case: &ValidCase, sheet: &Worksheet) -> Option<u32> {
     let run = run_problem(case, sheet).ok()?;
     let mut free = (*run.problem).clone();
     // An order may break a wish and is reckoned all the same.
     free.rules = Rules::default();
-    let free = SoundProblem::try_from(free).unwrap();
+    let free = ValidProblem::try_from(free).unwrap();
     let costed = cost_of_order(&free, &run.chains_of(&sheet.order)).unwrap();
     Some(costed.cost.resets)
 }
@@ -223,7 +223,7 @@ fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() 
 /// What is laid and set anew is what the order of use tells, step by step: a re-set where the worksheet
 /// has one and nowhere else, of the drill that it names.
 fn tell_the_same(sheet: &Worksheet, priced: &Priced) {
-    let order: Vec<&Use> = priced.steps.iter().map(|step| &step.what).collect();
+    let order: Vec<&Operation> = priced.steps.iter().map(|step| &step.what).collect();
     assert_eq!(order, sheet.order.iter().collect::<Vec<_>>());
     for (place, step) in priced.steps.iter().enumerate() {
         let anew = sheet.resets_before(place).count();
@@ -244,10 +244,10 @@ fn tell_the_same(sheet: &Worksheet, priced: &Priced) {
     }
 }
 
-fn serves(item: &LoadItem, one: &Use) -> bool {
+fn serves(item: &LoadItem, one: &Operation) -> bool {
     let on_it = match one {
-        Use::Pin { name } => item.pins.contains(name),
-        Use::Drill { site, step } => item.serves.iter().any(|one| one.is_step(site, step)),
+        Operation::Pin { name } => item.pins.contains(name),
+        Operation::Drill { site, step } => item.serves.iter().any(|one| one.is_step(site, step)),
         _ => false,
     };
     item.set.is_some() && on_it
@@ -282,7 +282,7 @@ fn the_drill_that_is_set_anew_is_taken_into_the_hand_anew() {
     let drill = DrillId::from("pilot-213");
     let own = case.kit.drills.iter_mut().find(|one| one.id == drill);
     own.unwrap().quantity = 2;
-    let case = SoundCase::try_from(case).unwrap();
+    let case = ValidCase::try_from(case).unwrap();
     let sheet = work_out(&case);
     let [reset] = &sheet.resets[..] else {
         panic!("{:?}", sheet.resets)

@@ -5,12 +5,12 @@ use super::super::pick::{Picked, picked};
 use crate::action::Action;
 use crate::desk::Document;
 use crate::field;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::Tooth;
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{Label, SiteId};
-use traywright_core::say::{Speaker, begin};
+use traywright_core::wording::{Formatter, begin};
 
 /// A thing in the arch.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,30 +22,27 @@ pub(super) enum Thing {
 
 /// The things of a case, each in words: sites, pins, then the tooth positions from the patient's
 /// right to the left.
-pub(super) fn things(document: &Document, stage: &Stage<'_>) -> Vec<(Thing, String)> {
+pub(super) fn things(document: &Document, cx: &ViewContext<'_>) -> Vec<(Thing, String)> {
     let case = document.case();
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let site = |id: &SiteId| stage.text("arch-thing-site", &[("site", &speaker.site(id))]);
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let site = |id: &SiteId| cx.text("arch-thing-site", &[("site", &formatter.site(id))]);
     let sites = case
         .sites
         .iter()
         .map(|s| (Thing::Site(s.id.clone()), site(&s.id)));
     let pins = case.guide.pins.iter().map(|pin| {
-        let place = speaker.pin_place(pin);
+        let place = formatter.pin_place(pin);
         let args = [("name", pin.name.as_str()), ("place", place.as_str())];
         (
             Thing::Pin(pin.name.clone()),
-            stage.text("arch-thing-pin", &args),
+            cx.text("arch-thing-pin", &args),
         )
     });
     let teeth = ToothPosition::all_of(case.jaw).map(|position| {
-        let state = speaker.tooth_state(tooth_of(document, position));
-        let tooth = speaker.tooth(position);
+        let state = formatter.tooth_state(tooth_of(document, position));
+        let tooth = formatter.tooth(position);
         let args = [("tooth", tooth.as_str()), ("state", state.as_str())];
-        (
-            Thing::Tooth(position),
-            stage.text("arch-thing-tooth", &args),
-        )
+        (Thing::Tooth(position), cx.text("arch-thing-tooth", &args))
     });
     sites.chain(pins).chain(teeth).collect()
 }
@@ -57,39 +54,39 @@ pub(super) fn tooth_of(document: &Document, position: ToothPosition) -> Option<T
 }
 
 /// The name of a tooth with a capital, as a title.
-pub(super) fn titled(speaker: &Speaker<'_>, position: ToothPosition) -> String {
-    begin(&speaker.tooth(position))
+pub(super) fn titled(formatter: &Formatter<'_>, position: ToothPosition) -> String {
+    begin(&formatter.tooth(position))
 }
 
 /// Looks at a thing.
-pub(super) fn look_at(stage: &mut Stage<'_>, thing: Option<Thing>) {
+pub(super) fn look_at(cx: &mut ViewContext<'_>, thing: Option<Thing>) {
     match thing {
-        Some(Thing::Site(id)) => stage.act(Action::Choose(Some(id))),
-        Some(Thing::Pin(name)) => stage.sight.arch.pick = Pick::Pin(name),
-        Some(Thing::Tooth(position)) => stage.sight.arch.pick = Pick::Tooth(position),
-        None => stage.sight.arch.pick = Pick::Nothing,
+        Some(Thing::Site(id)) => cx.act(Action::Choose(Some(id))),
+        Some(Thing::Pin(name)) => cx.state.arch.pick = Pick::Pin(name),
+        Some(Thing::Tooth(position)) => cx.state.arch.pick = Pick::Tooth(position),
+        None => cx.state.arch.pick = Pick::Nothing,
     }
 }
 
 /// Shows the list.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let things = things(document, stage);
-    let now = match picked(stage) {
+    let things = things(document, cx);
+    let now = match picked(cx) {
         Picked::Site(site, _) => Some(Thing::Site(site.id.clone())),
         Picked::Pin(pin) => Some(Thing::Pin(pin.name.clone())),
         Picked::Tooth(position) => Some(Thing::Tooth(position)),
         Picked::Nothing => None,
     };
-    let label = stage.word("arch-choose");
-    let nothing = stage.word("arch-choose-nothing");
+    let label = cx.word("arch-choose");
+    let nothing = cx.word("arch-choose-nothing");
     let new = field::row(ui, &label, |ui, _| {
-        let (drafts, value) = (&stage.sight.drafts, now.as_ref());
+        let (drafts, value) = (&cx.state.drafts, now.as_ref());
         field::choice(ui, drafts, "arch.choose", &label, &nothing, value, &things)
     });
     if let Some(field::New(thing)) = new {
-        look_at(stage, thing);
+        look_at(cx, thing);
     }
 }

@@ -14,20 +14,20 @@ pub(super) use tooth::set_state as set_tooth_state;
 
 use super::pick::{Picked, picked};
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, RichText, Ui};
 use traywright_core::drawing::Ink;
 
 /// Shows the panel.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     ui.push_id("arch-panel", |ui| {
-        choose::ui(ui, stage);
+        choose::ui(ui, cx);
         ui.add_space(4.0);
-        match picked(stage) {
-            Picked::Site(site, sheet) => site::ui(ui, stage, site, sheet),
-            Picked::Tooth(position) => tooth::ui(ui, stage, position),
-            Picked::Pin(pin) => pin::ui(ui, stage, pin),
-            Picked::Nothing => nothing::ui(ui, stage),
+        match picked(cx) {
+            Picked::Site(site, sheet) => site::ui(ui, cx, site, sheet),
+            Picked::Tooth(position) => tooth::ui(ui, cx, position),
+            Picked::Pin(pin) => pin::ui(ui, cx, pin),
+            Picked::Nothing => nothing::ui(ui, cx),
         }
     });
 }

@@ -4,47 +4,47 @@ use super::choose::{look_at, things};
 use super::{heading, remark, title};
 use crate::action::{Action, Change, Command};
 use crate::desk::Document;
-use crate::window::{Stage, View};
+use crate::window::{View, ViewContext};
 use egui::Ui;
 use traywright_core::case::{Edit, GuideState, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows what to do.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some(document) = cx.document() else {
         return;
     };
-    title(ui, &stage.word("arch-what-to-do"));
+    title(ui, &cx.word("arch-what-to-do"));
     for id in ["arch-do-place", "arch-do-move", "arch-do-keys"] {
-        ui.add(egui::Label::new(stage.word(id)).wrap());
+        ui.add(egui::Label::new(cx.word(id)).wrap());
     }
     if document.case().guide.state == GuideState::Made {
-        remark(ui, &stage.word("arch-guide-made"));
+        remark(ui, &cx.word("arch-guide-made"));
     }
-    arch_ui(ui, stage, document);
-    teeth_ui(ui, stage, document);
-    heading(ui, &stage.word("arch-all"));
-    for (thing, words) in things(document, stage) {
+    arch_ui(ui, cx, document);
+    teeth_ui(ui, cx, document);
+    heading(ui, &cx.word("arch-all"));
+    for (thing, words) in things(document, cx) {
         if ui.link(words).clicked() {
-            look_at(stage, Some(thing));
+            look_at(cx, Some(thing));
         }
     }
 }
 
 /// The arch's size, where it was not entered.
-fn arch_ui(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document) {
+fn arch_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
     if document.case().arch.is_some() {
         return;
     }
-    heading(ui, &stage.word("arch-no-size"));
-    remark(ui, &stage.word("arch-no-size-why"));
-    if ui.button(stage.word("arch-enter-size")).clicked() {
-        stage.act(Action::Do(Command::Show(View::Case)));
+    heading(ui, &cx.word("arch-no-size"));
+    remark(ui, &cx.word("arch-no-size-why"));
+    if ui.button(cx.word("arch-enter-size")).clicked() {
+        cx.act(Action::Do(Command::Show(View::Case)));
     }
 }
 
 /// The teeth of which nothing was said, all at once.
-fn teeth_ui(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document) {
+fn teeth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
     let case = document.case();
     let open: Vec<ToothPosition> = ToothPosition::all_of(case.jaw)
         .filter(|position| case.teeth.iter().all(|tooth| tooth.position != *position))
@@ -53,13 +53,13 @@ fn teeth_ui(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document) {
         return;
     }
     let count = open.len().to_string();
-    heading(ui, &stage.text("arch-teeth-open", &[("count", &count)]));
+    heading(ui, &cx.text("arch-teeth-open", &[("count", &count)]));
     ui.horizontal(|ui| {
         for (state, id) in [
             (ToothState::Present, "arch-rest-present"),
             (ToothState::Missing, "arch-rest-missing"),
         ] {
-            if ui.button(stage.word(id)).clicked() {
+            if ui.button(cx.word(id)).clicked() {
                 let edits = open.iter().map(|position| {
                     Edit::SetTooth(Tooth {
                         position: *position,
@@ -67,8 +67,8 @@ fn teeth_ui(ui: &mut Ui, stage: &mut Stage<'_>, document: &Document) {
                         kind: None,
                     })
                 });
-                stage.edit(Change {
-                    name: stage.word(id),
+                cx.edit(Change {
+                    name: cx.word(id),
                     edits: edits.collect(),
                     gesture: None,
                     field: None,

@@ -7,7 +7,7 @@ use super::{remark, title};
 use crate::action::Change;
 use crate::field::{self, New};
 use crate::view::offer::{edit_with_kit, offered};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState};
 use traywright_core::dentition::ToothPosition;
@@ -19,36 +19,36 @@ const FARTHEST_OUT: Length = Length::from_mm(30);
 const FARTHEST_ALONG: Length = Length::from_mm(20);
 
 /// Shows a pin.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     title(
         ui,
-        &stage.text("arch-pin-title", &[("name", pin.name.as_str())]),
+        &cx.text("arch-pin-title", &[("name", pin.name.as_str())]),
     );
-    remark(ui, &speaker.pin_place(pin));
-    remark(ui, &stage.word("arch-pins-not-assessed"));
+    remark(ui, &formatter.pin_place(pin));
+    remark(ui, &cx.word("arch-pins-not-assessed"));
     let made = document.case().guide.state == GuideState::Made;
     if made {
-        remark(ui, &stage.word("arch-guide-made"));
+        remark(ui, &cx.word("arch-guide-made"));
     }
-    ui.add_enabled_ui(!made, |ui| fields(ui, stage, pin));
+    ui.add_enabled_ui(!made, |ui| fields(ui, cx, pin));
     ui.add_space(8.0);
-    let button = ui.add_enabled(!made, Button::new(stage.word("arch-pin-remove")));
+    let button = ui.add_enabled(!made, Button::new(cx.word("arch-pin-remove")));
     if button.on_hover_text("Del").clicked() {
-        remove(stage, pin);
+        remove(cx, pin);
     }
 }
 
-fn fields(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
-    let Some(document) = stage.document() else {
+fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let label = stage.word("arch-pin-name");
-    let drafts = &mut stage.sight.drafts;
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let label = cx.word("arch-pin-name");
+    let drafts = &mut cx.state.drafts;
     let new = field::row(ui, &label, |ui, named| {
         field::label(ui, drafts, "arch.pin.name", named, Some(&pin.name))
     });
@@ -58,24 +58,24 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
                 name: name.clone(),
                 ..pin.clone()
             };
-            change(stage, pin, renamed, "arch.pin.name");
+            change(cx, pin, renamed, "arch.pin.name");
             let taken = &document.case().guide.pins;
             if taken.iter().all(|other| other.name != name) {
-                stage.sight.arch.pick = Pick::Pin(name);
+                cx.state.arch.pick = Pick::Pin(name);
             }
         } else {
-            let needed = stage.word("field-empty");
-            stage.sight.drafts.refuse("arch.pin.name", needed);
+            let needed = cx.word("field-empty");
+            cx.state.drafts.refuse("arch.pin.name", needed);
         }
     }
-    let kinds = offered(stage, |kit| &kit.pins, |entry| entry.id.as_str());
+    let kinds = offered(cx, |kit| &kit.pins, |entry| entry.id.as_str());
     let kinds: Vec<_> = kinds
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    let label = stage.word("arch-pin-kind");
+    let label = cx.word("arch-pin-kind");
     let new = field::row(ui, &label, |ui, _| {
-        let drafts = &stage.sight.drafts;
+        let drafts = &cx.state.drafts;
         field::choice_known(ui, drafts, "arch.pin.kind", &label, &pin.pin, &kinds)
     });
     if let Some(kind) = new {
@@ -83,24 +83,24 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
             pin: kind,
             ..pin.clone()
         };
-        change(stage, pin, other, "arch.pin.kind");
+        change(cx, pin, other, "arch.pin.kind");
     }
     let positions: Vec<_> = ToothPosition::all_of(document.case().jaw)
-        .map(|position| (position, speaker.tooth(position)))
+        .map(|position| (position, formatter.tooth(position)))
         .collect();
-    let label = stage.word("arch-pin-at");
+    let label = cx.word("arch-pin-at");
     let new = field::row(ui, &label, |ui, _| {
-        let drafts = &stage.sight.drafts;
+        let drafts = &cx.state.drafts;
         field::choice_known(ui, drafts, "arch.pin.at", &label, &pin.at, &positions)
     });
     if let Some(at) = new {
-        change(stage, pin, CasePin { at, ..pin.clone() }, "arch.pin.at");
+        change(cx, pin, CasePin { at, ..pin.clone() }, "arch.pin.at");
     }
-    let (along, across) = (speaker.ways_along(), speaker.ways_across());
-    let no_side = stage.word("arch-no-side");
-    let arch = &mut stage.sight.arch;
-    let drafts = &mut stage.sight.drafts;
-    let label = stage.desk.word("arch-along");
+    let (along, across) = (formatter.ways_along(), formatter.ways_across());
+    let no_side = cx.word("arch-no-side");
+    let arch = &mut cx.state.arch;
+    let drafts = &mut cx.state.drafts;
+    let label = cx.desk.word("arch-along");
     let asked = Asked {
         key: "arch.pin.along",
         label: &label,
@@ -110,7 +110,7 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
         no_side: &no_side,
     };
     let new_along = signed::field(ui, drafts, &mut arch.sides, &asked);
-    let label = stage.desk.word("arch-across");
+    let label = cx.desk.word("arch-across");
     let asked = Asked {
         key: "arch.pin.buccal",
         label: &label,
@@ -125,19 +125,19 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, pin: &CasePin) {
             along_mm,
             ..pin.clone()
         };
-        change(stage, pin, moved, "arch.pin.along");
+        change(cx, pin, moved, "arch.pin.along");
     }
     if let Some(buccal_mm) = new_across {
         let moved = CasePin {
             buccal_mm,
             ..pin.clone()
         };
-        change(stage, pin, moved, "arch.pin.buccal");
+        change(cx, pin, moved, "arch.pin.buccal");
     }
 }
 
-fn change(stage: &mut Stage<'_>, pin: &CasePin, new: CasePin, field: &str) {
-    let Some(document) = stage.document() else {
+fn change(cx: &mut ViewContext<'_>, pin: &CasePin, new: CasePin, field: &str) {
+    let Some(document) = cx.document() else {
         return;
     };
     let mut guide = document.case().guide.clone();
@@ -145,22 +145,22 @@ fn change(stage: &mut Stage<'_>, pin: &CasePin, new: CasePin, field: &str) {
         return;
     };
     *old = new;
-    let name = stage.text("arch-pin-changed", &[("name", pin.name.as_str())]);
+    let name = cx.text("arch-pin-changed", &[("name", pin.name.as_str())]);
     let edits = vec![Edit::SetGuide(Box::new(guide))];
-    edit_with_kit(stage, name, edits, Some(field.to_owned()));
+    edit_with_kit(cx, name, edits, Some(field.to_owned()));
 }
 
 /// Takes a pin away.
-pub(in super::super) fn remove(stage: &mut Stage<'_>, pin: &CasePin) {
-    let Some(document) = stage.document() else {
+pub(in super::super) fn remove(cx: &mut ViewContext<'_>, pin: &CasePin) {
+    let Some(document) = cx.document() else {
         return;
     };
-    if !may_change(stage) {
+    if !may_change(cx) {
         return;
     }
     let mut guide = document.case().guide.clone();
     guide.pins.retain(|other| other.name != pin.name);
-    let name = stage.text("arch-pin-removed", &[("name", pin.name.as_str())]);
-    stage.edit(Change::new(name, Edit::SetGuide(Box::new(guide))));
-    stage.sight.arch.pick = Pick::Nothing;
+    let name = cx.text("arch-pin-removed", &[("name", pin.name.as_str())]);
+    cx.edit(Change::new(name, Edit::SetGuide(Box::new(guide))));
+    cx.state.arch.pick = Pick::Nothing;
 }

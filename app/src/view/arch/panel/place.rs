@@ -4,7 +4,7 @@ use super::{heading, remark};
 use crate::action::Action;
 use crate::field::{self, New};
 use crate::view::offer::{edit_with_kit, offered};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -54,8 +54,8 @@ impl Draft {
 }
 
 /// What the tooth there lets one expect of the bone; nothing where that was not said.
-fn expected(stage: &Stage<'_>, position: ToothPosition) -> Option<Bone> {
-    let teeth = &stage.document()?.case().teeth;
+fn expected(cx: &ViewContext<'_>, position: ToothPosition) -> Option<Bone> {
+    let teeth = &cx.document()?.case().teeth;
     let tooth = teeth.iter().find(|tooth| tooth.position == position)?;
     match tooth.state {
         ToothState::Missing => Some(Bone::Healed),
@@ -65,73 +65,66 @@ fn expected(stage: &Stage<'_>, position: ToothPosition) -> Option<Bone> {
 }
 
 /// Shows the form for a new site at a position.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    if stage.sight.arch.new.tooth != Some(position) {
-        let kept = stage.sight.arch.new.extent;
-        stage.sight.arch.new = Draft {
+    let formatter = document.formatter(cx.desk.settings.notation());
+    if cx.state.arch.new.tooth != Some(position) {
+        let kept = cx.state.arch.new.extent;
+        cx.state.arch.new = Draft {
             tooth: Some(position),
-            bone: expected(stage, position),
+            bone: expected(cx, position),
             extent: kept,
             ..Draft::default()
         };
     }
-    heading(ui, &stage.word("arch-place"));
-    remark(ui, &stage.word("arch-place-where"));
-    let open = stage.word("arch-pick");
+    heading(ui, &cx.word("arch-place"));
+    remark(ui, &cx.word("arch-place-where"));
+    let open = cx.word("arch-pick");
     let bones = [
         (Bone::Healed, SiteState::Healed {}),
         (Bone::Fresh, Bone::Fresh.state()),
         (Bone::OldImplant, Bone::OldImplant.state()),
     ]
-    .map(|(bone, state)| (bone, speaker.bone(state)));
-    let implants = offered(stage, |kit| &kit.implants, |entry| entry.id.as_str());
+    .map(|(bone, state)| (bone, formatter.bone(state)));
+    let implants = offered(cx, |kit| &kit.implants, |entry| entry.id.as_str());
     let implants: Vec<_> = implants
         .into_iter()
         .map(|entry| (entry.id.clone(), entry.name.to_string()))
         .collect();
-    let masters = masters(stage);
+    let masters = masters(cx);
     let extents = [
         GuidedExtent::PilotOnly,
         GuidedExtent::AllDrilling,
         GuidedExtent::DrillingAndImplant,
     ]
-    .map(|extent| (extent, speaker.extent(extent)));
-    if let Some(New(new)) = ask(ui, stage, "bone", &open, |d| d.bone.as_ref(), &bones) {
-        stage.sight.arch.new.bone = new;
+    .map(|extent| (extent, formatter.extent(extent)));
+    if let Some(New(new)) = ask(ui, cx, "bone", &open, |d| d.bone.as_ref(), &bones) {
+        cx.state.arch.new.bone = new;
     }
-    if let Some(New(new)) = ask(
-        ui,
-        stage,
-        "implant",
-        &open,
-        |d| d.implant.as_ref(),
-        &implants,
-    ) {
-        stage.sight.arch.new.master = new.as_ref().and_then(|id| only_master(stage, id));
-        stage.sight.arch.new.implant = new;
+    if let Some(New(new)) = ask(ui, cx, "implant", &open, |d| d.implant.as_ref(), &implants) {
+        cx.state.arch.new.master = new.as_ref().and_then(|id| only_master(cx, id));
+        cx.state.arch.new.implant = new;
     }
-    if let Some(New(new)) = ask(ui, stage, "master", &open, |d| d.master.as_ref(), &masters) {
-        stage.sight.arch.new.master = new;
+    if let Some(New(new)) = ask(ui, cx, "master", &open, |d| d.master.as_ref(), &masters) {
+        cx.state.arch.new.master = new;
     }
-    if let Some(New(new)) = ask(ui, stage, "extent", &open, |d| d.extent.as_ref(), &extents) {
-        stage.sight.arch.new.extent = new;
+    if let Some(New(new)) = ask(ui, cx, "extent", &open, |d| d.extent.as_ref(), &extents) {
+        cx.state.arch.new.extent = new;
     }
     ui.add_space(4.0);
-    let whole = stage.sight.arch.new.whole();
-    let button = Button::new(stage.word("arch-place-it"));
+    let whole = cx.state.arch.new.whole();
+    let button = Button::new(cx.word("arch-place-it"));
     let button = ui.add_enabled(whole.is_some(), button);
-    let why = stage.word("arch-place-fill");
+    let why = cx.word("arch-place-fill");
     if button.on_disabled_hover_text(&why).clicked()
         && let Some(new) = &whole
     {
         let (id, edits) = new.edits(document.case());
-        let name = stage.text("arch-placed", &[("site", &speaker.tooth(position))]);
-        edit_with_kit(stage, name, edits, None);
-        stage.act(Action::Choose(Some(id)));
+        let name = cx.text("arch-placed", &[("site", &formatter.tooth(position))]);
+        edit_with_kit(cx, name, edits, None);
+        cx.act(Action::Choose(Some(id)));
     }
     if whole.is_none() {
         remark(ui, &why);
@@ -141,24 +134,24 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
 /// One question of the form.
 fn ask<T: PartialEq + Clone>(
     ui: &mut Ui,
-    stage: &Stage<'_>,
+    cx: &ViewContext<'_>,
     about: &str,
     open: &str,
     value: impl Fn(&Draft) -> Option<&T>,
     offered: &[(T, String)],
 ) -> Option<New<Option<T>>> {
-    let label = stage.word(&format!("arch-new-{about}"));
+    let label = cx.word(&format!("arch-new-{about}"));
     let key = format!("arch.new.{about}");
     field::row(ui, &label, |ui, _| {
-        let (drafts, value) = (&stage.sight.drafts, value(&stage.sight.arch.new));
+        let (drafts, value) = (&cx.state.drafts, value(&cx.state.arch.new));
         field::choice(ui, drafts, &key, &label, open, value, offered)
     })
 }
 
 /// The master sleeves, those that fit the implant's protocols first and said to fit.
-fn masters(stage: &Stage<'_>) -> Vec<(MasterSleeveId, String)> {
-    let implant = stage.sight.arch.new.implant.as_ref();
-    let kit = stage.desk.offered_kit();
+fn masters(cx: &ViewContext<'_>) -> Vec<(MasterSleeveId, String)> {
+    let implant = cx.state.arch.new.implant.as_ref();
+    let kit = cx.desk.offered_kit();
     let fitting: Vec<&MasterSleeveId> = implant
         .zip(kit)
         .map(|(id, kit)| kit.master_sleeves_for(id))
@@ -166,11 +159,11 @@ fn masters(stage: &Stage<'_>) -> Vec<(MasterSleeveId, String)> {
         .into_iter()
         .map(|master| &master.id)
         .collect();
-    let mut all = offered(stage, |kit| &kit.master_sleeves, |entry| entry.id.as_str());
+    let mut all = offered(cx, |kit| &kit.master_sleeves, |entry| entry.id.as_str());
     all.sort_by_key(|master| !fitting.contains(&&master.id));
     let named = all.into_iter().map(|master| {
         let name = if fitting.contains(&&master.id) {
-            stage.text("arch-master-fits", &[("name", master.name.as_str())])
+            cx.text("arch-master-fits", &[("name", master.name.as_str())])
         } else {
             master.name.to_string()
         };
@@ -180,8 +173,8 @@ fn masters(stage: &Stage<'_>) -> Vec<(MasterSleeveId, String)> {
 }
 
 /// The one master sleeve that fits an implant's protocols.
-fn only_master(stage: &Stage<'_>, implant: &ImplantId) -> Option<MasterSleeveId> {
-    match stage.desk.offered_kit()?.master_sleeves_for(implant)[..] {
+fn only_master(cx: &ViewContext<'_>, implant: &ImplantId) -> Option<MasterSleeveId> {
+    match cx.desk.offered_kit()?.master_sleeves_for(implant)[..] {
         [only] => Some(only.id.clone()),
         _ => None,
     }

@@ -7,58 +7,58 @@ use super::{heading, remark, title};
 use crate::action::{Action, Change, Command};
 use crate::canvas::{Camera, mark, shapes};
 use crate::look::{Theme, bold, size};
-use crate::window::{Stage, View};
+use crate::window::{View, ViewContext};
 use egui::{Align, FontId, Grid, Layout, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, SleeveFace, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Finding, Known, SiteSheet, StepSheet};
-use traywright_core::say::Speaker;
+use traywright_core::wording::Formatter;
 
 /// How many findings are shown here; the rest stands in the findings.
 const MOST_FINDINGS: usize = 5;
 
 /// Shows a site.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let guide = &document.case().guide;
-    title(ui, &titled(&speaker, site.tooth));
+    title(ui, &titled(&formatter, site.tooth));
     let facts = [
-        speaker.bone(site.state),
-        speaker.access(guide.access),
-        speaker.extent(site.guided_extent),
+        formatter.bone(site.state),
+        formatter.access(guide.access),
+        formatter.extent(site.guided_extent),
     ];
     remark(ui, &facts.join(" · "));
-    rows(ui, stage, &speaker, site);
-    sequence(ui, stage, &speaker, sheet);
-    place(ui, stage, site);
-    findings(ui, stage, &speaker, site);
+    rows(ui, cx, &formatter, site);
+    sequence(ui, cx, &formatter, sheet);
+    place(ui, cx, site);
+    findings(ui, cx, &formatter, site);
     ui.add_space(8.0);
     ui.horizontal(|ui| {
-        if ui.button(stage.word("arch-site-view")).clicked() {
-            stage.act(Action::Do(Command::Show(View::Site)));
+        if ui.button(cx.word("arch-site-view")).clicked() {
+            cx.act(Action::Do(Command::Show(View::Site)));
         }
-        let button = ui.button(stage.word("arch-site-remove"));
+        let button = ui.button(cx.word("arch-site-remove"));
         if button.on_hover_text("Del").clicked() {
-            remove(stage, site);
+            remove(cx, site);
         }
     });
 }
 
-fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
+fn rows(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
     ui.add_space(4.0);
     let rows = [
-        ("arch-new-implant", speaker.implant(&site.implant)),
+        ("arch-new-implant", formatter.implant(&site.implant)),
         (
             "arch-new-master",
-            speaker.master_sleeve(&site.master_sleeve),
+            formatter.master_sleeve(&site.master_sleeve),
         ),
-        ("arch-distance", distance(stage, speaker, site)),
-        ("arch-density", speaker.density(site.density)),
+        ("arch-distance", distance(cx, formatter, site)),
+        ("arch-density", formatter.density(site.density)),
     ];
     let soft = Theme::of(ui).fill(Ink::Soft);
     Grid::new("site-facts")
@@ -69,7 +69,7 @@ fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
         .show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 19.0;
             for (id, value) in rows {
-                ui.label(RichText::new(stage.word(id)).color(soft));
+                ui.label(RichText::new(cx.word(id)).color(soft));
                 ui.add(egui::Label::new(&value).truncate());
                 ui.end_row();
             }
@@ -77,21 +77,21 @@ fn rows(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
 }
 
 /// The distance with its face, short enough not to be cut.
-fn distance(stage: &Stage<'_>, speaker: &Speaker<'_>, site: &Site) -> String {
+fn distance(cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) -> String {
     let Some(entered) = site.platform_to_sleeve else {
-        return speaker.distance_entered(site);
+        return formatter.distance_entered(site);
     };
     let id = match entered.to {
         SleeveFace::Apical => "arch-distance-apical",
         SleeveFace::Coronal => "arch-distance-coronal",
     };
-    let size = speaker.set_length_with_unit(&Known::Is(entered.entered_mm));
-    stage.text(id, &[("size", &size)])
+    let size = formatter.set_length_with_unit(&Known::Is(entered.entered_mm));
+    cx.text(id, &[("size", &size)])
 }
 
 /// What was found here, worst first, as many as there is room for.
-fn findings(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
-    let Some(document) = stage.document() else {
+fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
+    let Some(document) = cx.document() else {
         return;
     };
     let all = &document.worksheet().findings;
@@ -99,12 +99,12 @@ fn findings(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Si
         .iter()
         .filter(|f| f.site.as_ref() == Some(&site.id))
         .collect();
-    heading(ui, &stage.word("arch-findings"));
+    heading(ui, &cx.word("arch-findings"));
     if here.is_empty() {
-        remark(ui, &stage.word("arch-nothing-found"));
+        remark(ui, &cx.word("arch-nothing-found"));
     }
     for finding in here.iter().take(MOST_FINDINGS) {
-        let said = speaker.finding(finding);
+        let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {
             let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
             let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
@@ -115,45 +115,45 @@ fn findings(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Si
             ui.add(egui::Label::new(text).wrap());
         });
     }
-    remark(ui, &stage.word("arch-accuracy"));
+    remark(ui, &cx.word("arch-accuracy"));
     if here.len() > MOST_FINDINGS {
         let count = (here.len() - MOST_FINDINGS).to_string();
-        let text = stage.text("arch-more-findings", &[("count", &count)]);
+        let text = cx.text("arch-more-findings", &[("count", &count)]);
         if ui.link(text).clicked() {
-            stage.act(Action::Do(Command::Show(View::Findings)));
+            cx.act(Action::Do(Command::Show(View::Findings)));
         }
     }
 }
 
 /// Place and tilt, by numbers with their sides and in a picture.
-fn place(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site) {
-    let Some(document) = stage.document() else {
+fn place(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    heading(ui, &stage.word("arch-stands"));
+    let formatter = document.formatter(cx.desk.settings.notation());
+    heading(ui, &cx.word("arch-stands"));
     let made = document.case().guide.state == GuideState::Made;
     if made {
-        remark(ui, &stage.word("arch-guide-made"));
+        remark(ui, &cx.word("arch-guide-made"));
     }
     if let Placement::Measured { .. } = site.placement {
-        remark(ui, &stage.word("arch-measured-stays"));
-        let button = egui::Button::new(stage.word("arch-onto-arch"));
-        let frame = stage.sight.arch.frame.clone();
+        remark(ui, &cx.word("arch-measured-stays"));
+        let button = egui::Button::new(cx.word("arch-onto-arch"));
+        let frame = cx.state.arch.frame.clone();
         if ui.add_enabled(!made, button).clicked()
             && let Some(placement) =
                 frame.and_then(|(_, frame)| frame.on_arch(site.placement, site.tooth))
         {
-            change(stage, site, placement, "arch-moved", None);
+            change(cx, site, placement, "arch-moved", None);
         }
         return;
     }
-    remark(ui, &speaker.place(site));
-    picture(ui, stage, &speaker, site);
-    ui.add_enabled_ui(!made, |ui| fields(ui, stage, site));
+    remark(ui, &formatter.place(site));
+    picture(ui, cx, &formatter, site);
+    ui.add_enabled_ui(!made, |ui| fields(ui, cx, site));
 }
 
-fn fields(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site) {
+fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
     let Placement::OnArch {
         at,
         along_mm,
@@ -164,11 +164,11 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site) {
     else {
         return;
     };
-    let Some(document) = stage.document() else {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let (along, across) = (speaker.ways_along(), speaker.ways_across());
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let (along, across) = (formatter.ways_along(), formatter.ways_across());
     let placed = |along_mm, buccal_mm, apex_to_distal_deg, apex_to_buccal_deg| Placement::OnArch {
         at,
         along_mm,
@@ -179,61 +179,47 @@ fn fields(ui: &mut Ui, stage: &mut Stage<'_>, site: &Site) {
     let (far, steep) = (Length::from_mm(20), Angle::from_deg(60));
     let (a, b) = (apex_to_distal_deg, apex_to_buccal_deg);
     let key = |part: &str| format!("arch.site.{}.{part}", site.id);
-    if let Some(new) = sided(
-        ui,
-        stage,
-        &key("along"),
-        "arch-along",
-        (along_mm, far),
-        &along,
-    ) {
+    if let Some(new) = sided(ui, cx, &key("along"), "arch-along", (along_mm, far), &along) {
         let new = placed(new, buccal_mm, a, b);
-        change(stage, site, new, "arch-moved", Some(key("along")));
+        change(cx, site, new, "arch-moved", Some(key("along")));
     }
     if let Some(new) = sided(
         ui,
-        stage,
+        cx,
         &key("buccal"),
         "arch-across",
         (buccal_mm, far),
         &across,
     ) {
         let new = placed(along_mm, new, a, b);
-        change(stage, site, new, "arch-moved", Some(key("buccal")));
+        change(cx, site, new, "arch-moved", Some(key("buccal")));
     }
     if let Some(new) = sided(
         ui,
-        stage,
+        cx,
         &key("distal"),
         "arch-lean-along",
         (a, steep),
         &along,
     ) {
         let new = placed(along_mm, buccal_mm, new, b);
-        change(stage, site, new, "arch-tilted", Some(key("distal")));
+        change(cx, site, new, "arch-tilted", Some(key("distal")));
     }
-    if let Some(new) = sided(
-        ui,
-        stage,
-        &key("out"),
-        "arch-lean-across",
-        (b, steep),
-        &across,
-    ) {
+    if let Some(new) = sided(ui, cx, &key("out"), "arch-lean-across", (b, steep), &across) {
         let new = placed(along_mm, buccal_mm, a, new);
-        change(stage, site, new, "arch-tilted", Some(key("out")));
+        change(cx, site, new, "arch-tilted", Some(key("out")));
     }
 }
 
 fn sided<T: signed::Sided>(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     key: &str,
     label: &str,
     (value, most): (T, T),
     sides: &[String; 2],
 ) -> Option<T> {
-    let (label, no_side) = (stage.word(label), stage.word("arch-no-side"));
+    let (label, no_side) = (cx.word(label), cx.word("arch-no-side"));
     let asked = Asked {
         key,
         label: &label,
@@ -242,31 +228,31 @@ fn sided<T: signed::Sided>(
         sides,
         no_side: &no_side,
     };
-    let sight = &mut *stage.sight;
-    signed::field(ui, &mut sight.drafts, &mut sight.arch.sides, &asked)
+    let state = &mut *cx.state;
+    signed::field(ui, &mut state.drafts, &mut state.arch.sides, &asked)
 }
 
 fn change(
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     site: &Site,
     placement: Placement,
     name: &str,
     field: Option<String>,
 ) {
-    let Some(document) = stage.document() else {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let name = stage.text(name, &[("site", &speaker.tooth(site.tooth))]);
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let name = cx.text(name, &[("site", &formatter.tooth(site.tooth))]);
     let mut moved = site.clone();
     moved.placement = placement;
     let mut change = Change::new(name, Edit::ChangeSite(Box::new(moved)));
     change.field = field;
-    stage.edit(change);
+    cx.edit(change);
 }
 
 /// The picture of both tilts.
-fn picture(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Site) {
+fn picture(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
     let Placement::OnArch {
         apex_to_distal_deg,
         apex_to_buccal_deg,
@@ -275,10 +261,10 @@ fn picture(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Sit
     else {
         return;
     };
-    let (along, across) = (speaker.ways_along(), speaker.ways_across());
+    let (along, across) = (formatter.ways_along(), formatter.ways_across());
     let said = [
-        speaker.lean(apex_to_distal_deg, &along),
-        speaker.lean(apex_to_buccal_deg, &across),
+        formatter.lean(apex_to_distal_deg, &along),
+        formatter.lean(apex_to_buccal_deg, &across),
     ];
     let words = LeanWords {
         along: &along,
@@ -287,8 +273,8 @@ fn picture(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Sit
         lean_across: &said[1],
     };
     let state = (&said, site.tooth, &site.id);
-    let name = speaker.tilt(site);
-    let plate = stage.sight.plates.plate("arch-lean", state, || {
+    let name = formatter.tilt(site);
+    let cached = cx.state.drawings.drawing("arch-lean", state, || {
         lean(site, site.tooth.jaw(), &words).unwrap_or_default()
     });
     let per_mm = 4.6;
@@ -296,17 +282,17 @@ fn picture(ui: &mut Ui, stage: &mut Stage<'_>, speaker: &Speaker<'_>, site: &Sit
         clippy::cast_possible_truncation,
         reason = "pixels need no more than a float holds"
     )]
-    let size = vec2(plate.bounds.width() as f32, plate.bounds.height() as f32) * per_mm;
+    let size = vec2(cached.bounds.width() as f32, cached.bounds.height() as f32) * per_mm;
     let (room, response) = ui.allocate_exact_size(size, Sense::hover());
-    plate.paint(ui, Camera::fitting(plate.bounds, room, per_mm));
-    plate.describe(ui, response.id, room, &name);
+    cached.paint(ui, Camera::fitting(cached.bounds, room, per_mm));
+    cached.describe(ui, response.id, room, &name);
 }
 
 /// The sequence with its settings, as they stand everywhere.
-fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteSheet) {
-    heading(ui, &stage.word("arch-sequence"));
+fn sequence(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, sheet: &SiteSheet) {
+    heading(ui, &cx.word("arch-sequence"));
     if sheet.steps.is_empty() {
-        remark(ui, &stage.word("arch-no-steps"));
+        remark(ui, &cx.word("arch-no-steps"));
         return;
     }
     let soft = Theme::of(ui).fill(Ink::Soft);
@@ -318,20 +304,20 @@ fn sequence(ui: &mut Ui, stage: &Stage<'_>, speaker: &Speaker<'_>, sheet: &SiteS
         .show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 18.0;
             for id in ["step", "sleeve", "depth", "set"] {
-                ui.label(small(stage.word(&format!("arch-col-{id}"))));
+                ui.label(small(cx.word(&format!("arch-col-{id}"))));
             }
             ui.end_row();
             for step in &sheet.steps {
-                cell(ui, &speaker.drill(&step.drill), 102.0);
-                sleeve_cell(ui, speaker, step);
-                cell(ui, &speaker.depth_rule(&step.depth), 123.0);
-                let set = RichText::new(speaker.setting(step)).font(FontId::new(17.0, bold()));
-                ui.label(set).on_hover_text(speaker.setting_line(step));
+                cell(ui, &formatter.drill(&step.drill), 102.0);
+                sleeve_cell(ui, formatter, step);
+                cell(ui, &formatter.depth_rule(&step.depth), 123.0);
+                let set = RichText::new(formatter.setting(step)).font(FontId::new(17.0, bold()));
+                ui.label(set).on_hover_text(formatter.setting_line(step));
                 ui.end_row();
             }
         });
     if let Some(step) = telling(sheet) {
-        remark(ui, &speaker.setting_line(step));
+        remark(ui, &formatter.setting_line(step));
     }
 }
 
@@ -346,12 +332,12 @@ fn cell(ui: &mut Ui, text: &str, width: f32) {
 }
 
 /// The marking of a step's drill sleeve as it is engraved, or how the drill is led without one.
-fn sleeve_cell(ui: &mut Ui, speaker: &Speaker<'_>, step: &StepSheet) {
+fn sleeve_cell(ui: &mut Ui, formatter: &Formatter<'_>, step: &StepSheet) {
     const WIDTH: f32 = 94.0;
     let sleeve = step.sleeve.as_ref();
-    let entry = sleeve.and_then(|id| speaker.case.kit.drill_sleeve(id));
+    let entry = sleeve.and_then(|id| formatter.case.kit.drill_sleeve(id));
     let drawn = entry.and_then(|entry| marking(&entry.marking, drawing::TextStyle::STRONG));
-    let led = speaker.led(step);
+    let led = formatter.led(step);
     let Some((drawing, _)) = drawn else {
         cell(ui, &led, WIDTH);
         return;
@@ -374,20 +360,20 @@ fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
 }
 
 /// Takes a site away with all that refers to it.
-pub(in super::super) fn remove(stage: &mut Stage<'_>, site: &Site) {
-    let Some(document) = stage.document() else {
+pub(in super::super) fn remove(cx: &mut ViewContext<'_>, site: &Site) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
-    let name = stage.text("arch-removed", &[("site", &speaker.tooth(site.tooth))]);
-    stage.edit(Change {
+    let formatter = document.formatter(cx.desk.settings.notation());
+    let name = cx.text("arch-removed", &[("site", &formatter.tooth(site.tooth))]);
+    cx.edit(Change {
         name,
         edits: removal(document.case(), &site.id),
         gesture: None,
         field: None,
     });
-    let (tooth, site) = (site.tooth, speaker.site(&site.id));
-    let told = stage.text("arch-removed-told", &[("site", &site)]);
-    stage.act(Action::Tell(told));
-    stage.sight.arch.pick = Pick::Tooth(tooth);
+    let (tooth, site) = (site.tooth, formatter.site(&site.id));
+    let told = cx.text("arch-removed-told", &[("site", &site)]);
+    cx.act(Action::Tell(told));
+    cx.state.arch.pick = Pick::Tooth(tooth);
 }

@@ -6,7 +6,7 @@ use super::{heading, place, remark, title};
 use crate::action::{Action, Change};
 use crate::field::{self, New};
 use crate::view::offer::{edit_with_kit, offered};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{CasePin, Edit, GuideState, NeighbourKind, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -14,15 +14,15 @@ use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 
 /// Shows a tooth position.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let now = tooth_of(document, position);
-    title(ui, &titled(&speaker, position));
-    remark(ui, &speaker.tooth_state(now));
-    let label = stage.word("arch-tooth-state");
+    title(ui, &titled(&formatter, position));
+    remark(ui, &formatter.tooth_state(now));
+    let label = cx.word("arch-tooth-state");
     field::row(ui, &label, |ui, _| {
         ui.horizontal_wrapped(|ui| {
             for (state, id, key) in [
@@ -32,35 +32,35 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
                 (None, "chart-tooth-not-entered", "Del"),
             ] {
                 let here = now.map(|tooth| tooth.state) == state;
-                let button = ui.selectable_label(here, stage.word(id));
-                let hint = stage.text("arch-key-hint", &[("key", key)]);
+                let button = ui.selectable_label(here, cx.word(id));
+                let hint = cx.text("arch-key-hint", &[("key", key)]);
                 if button.on_hover_text(hint).clicked() && !here {
-                    set_state(stage, position, state);
+                    set_state(cx, position, state);
                 }
             }
         });
     });
     if let Some(tooth) = now {
-        kind_ui(ui, stage, tooth);
+        kind_ui(ui, cx, tooth);
     }
-    remark(ui, &stage.word("arch-tooth-keys"));
+    remark(ui, &cx.word("arch-tooth-keys"));
     let site = document.case().sites.iter().find(|s| s.tooth == position);
     if let Some(site) = site {
-        heading(ui, &stage.word("arch-site-here"));
-        if ui.button(stage.word("arch-look-at-site")).clicked() {
-            stage.act(Action::Choose(Some(site.id.clone())));
+        heading(ui, &cx.word("arch-site-here"));
+        if ui.button(cx.word("arch-look-at-site")).clicked() {
+            cx.act(Action::Choose(Some(site.id.clone())));
         }
     } else {
-        place::ui(ui, stage, position);
+        place::ui(ui, cx, position);
     }
-    pin_ui(ui, stage, position);
+    pin_ui(ui, cx, position);
 }
 
-fn kind_ui(ui: &mut Ui, stage: &mut Stage<'_>, tooth: Tooth) {
-    let Some(document) = stage.document() else {
+fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let kinds = [
         NeighbourKind::Natural,
         NeighbourKind::RootFilled,
@@ -69,46 +69,44 @@ fn kind_ui(ui: &mut Ui, stage: &mut Stage<'_>, tooth: Tooth) {
         NeighbourKind::Impacted,
         NeighbourKind::Remnant,
     ]
-    .map(|kind| (kind, speaker.neighbour_kind(kind)));
-    let label = stage.word("arch-tooth-kind");
-    let open = stage.word("arch-tooth-kind-open");
+    .map(|kind| (kind, formatter.neighbour_kind(kind)));
+    let label = cx.word("arch-tooth-kind");
+    let open = cx.word("arch-tooth-kind-open");
     let key = format!("arch.tooth.{}.kind", tooth.position);
     let new = field::row(ui, &label, |ui, _| {
-        let (drafts, value) = (&stage.sight.drafts, tooth.kind.as_ref());
+        let (drafts, value) = (&cx.state.drafts, tooth.kind.as_ref());
         field::choice(ui, drafts, &key, &label, &open, value, &kinds)
     });
     if let Some(New(kind)) = new {
-        set(stage, Tooth { kind, ..tooth }, Some(key));
+        set(cx, Tooth { kind, ..tooth }, Some(key));
     }
 }
 
-fn set(stage: &mut Stage<'_>, tooth: Tooth, field: Option<String>) {
-    let name = undo_name(stage, tooth.position);
+fn set(cx: &mut ViewContext<'_>, tooth: Tooth, field: Option<String>) {
+    let name = undo_name(cx, tooth.position);
     let mut change = Change::new(name, Edit::SetTooth(tooth));
     change.field = field;
-    stage.edit(change);
+    cx.edit(change);
 }
 
-fn undo_name(stage: &Stage<'_>, position: ToothPosition) -> String {
-    let notation = stage.desk.settings.notation();
-    let tooth = stage
-        .document()
-        .map(|d| d.speaker(notation).tooth(position));
-    stage.text("arch-tooth-set", &[("tooth", &tooth.unwrap_or_default())])
+fn undo_name(cx: &ViewContext<'_>, position: ToothPosition) -> String {
+    let notation = cx.desk.settings.notation();
+    let tooth = cx.document().map(|d| d.formatter(notation).tooth(position));
+    cx.text("arch-tooth-set", &[("tooth", &tooth.unwrap_or_default())])
 }
 
 /// Says what stands at a position; nothing: it is unknown again. The kind of neighbour stays.
 pub(in super::super) fn set_state(
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     position: ToothPosition,
     state: Option<ToothState>,
 ) {
-    let now = stage.document().and_then(|d| tooth_of(d, position));
+    let now = cx.document().and_then(|d| tooth_of(d, position));
     match state {
         Some(state) => {
             let kind = now.and_then(|tooth| tooth.kind);
             set(
-                stage,
+                cx,
                 Tooth {
                     position,
                     state,
@@ -118,30 +116,30 @@ pub(in super::super) fn set_state(
             );
         }
         None if now.is_some() => {
-            let name = undo_name(stage, position);
-            stage.edit(Change::new(name, Edit::ForgetTooth(position)));
+            let name = undo_name(cx, position);
+            cx.edit(Change::new(name, Edit::ForgetTooth(position)));
         }
         None => {}
     }
 }
 
 /// Puts a fixation pin at the position.
-fn pin_ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
-    let Some(document) = stage.document() else {
+fn pin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let pins = offered(stage, |kit| &kit.pins, |pin| pin.id.as_str());
+    let pins = offered(cx, |kit| &kit.pins, |pin| pin.id.as_str());
     if pins.is_empty() {
         return;
     }
-    heading(ui, &stage.word("arch-pin"));
+    heading(ui, &cx.word("arch-pin"));
     let case = document.case();
     let made = case.guide.state == GuideState::Made;
     ui.horizontal_wrapped(|ui| {
         for pin in pins {
-            let text = stage.text("arch-put-pin", &[("pin", pin.name.as_str())]);
+            let text = cx.text("arch-put-pin", &[("pin", pin.name.as_str())]);
             let button = ui.add_enabled(!made, egui::Button::new(text));
-            let why = stage.word("arch-guide-made");
+            let why = cx.word("arch-guide-made");
             if !button.on_disabled_hover_text(why).clicked() {
                 continue;
             }
@@ -154,10 +152,10 @@ fn pin_ui(ui: &mut Ui, stage: &mut Stage<'_>, position: ToothPosition) {
                 along_mm: Length::ZERO,
                 buccal_mm: Length::ZERO,
             });
-            let told = stage.text("arch-pin-put", &[("name", name.as_str())]);
+            let told = cx.text("arch-pin-put", &[("name", name.as_str())]);
             let edits = vec![Edit::SetGuide(Box::new(guide))];
-            edit_with_kit(stage, told, edits, None);
-            stage.sight.arch.pick = Pick::Pin(name);
+            edit_with_kit(cx, told, edits, None);
+            cx.state.arch.pick = Pick::Pin(name);
         }
     });
 }

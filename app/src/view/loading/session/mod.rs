@@ -1,6 +1,6 @@
 //! A loading session: what is done now, what comes next, and what is recorded of it.
 //!
-//! Pure: the state changes by [`Input`]s alone, and what is to be recorded comes back as [`Deed`]s.
+//! Pure: the state changes by [`Input`]s alone, and what is to be recorded comes back as [`Effect`]s.
 //! Whether something counts is never kept here: the [`Board`] has it from the record, so a reading
 //! that could not be written, or that lapsed, is simply not there. Here stands what a session is
 //! and what can be asked of it, in `take` what an input makes of it, in `parts` the words for both.
@@ -8,7 +8,7 @@
 mod parts;
 mod take;
 
-pub use parts::{Deed, GaugeFell, Input, Now, Phase, Refused, Step};
+pub use parts::{Effect, GaugeFell, Input, Now, Phase, Refused, Step};
 
 use super::task::{Beside, Board, Key, Seal, Task, TaskTurn, Turned, Verified, Work};
 use super::typed::Typed;

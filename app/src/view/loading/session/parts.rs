@@ -100,7 +100,7 @@ pub enum GaugeFell {
 
 /// Something to be recorded.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Deed {
+pub struct Effect {
     /// By whom.
     pub who: Who,
     /// What.

@@ -1,7 +1,7 @@
 //! What an input makes of a session, and what is recorded of it.
 
 use super::{
-    Asking, Deed, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader, is_off,
+    Asking, Effect, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader, is_off,
 };
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
@@ -10,7 +10,7 @@ use traywright_core::sign::{EventKind, Piece, Reading, Stands, Turn, Who, gauge_
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
-    pub fn take(&mut self, input: Input, board: &Board) -> Vec<Deed> {
+    pub fn take(&mut self, input: Input, board: &Board) -> Vec<Effect> {
         self.refused = None;
         match input {
             Input::Stage(stage) => {
@@ -43,7 +43,7 @@ impl Session {
     }
 
     /// Asks for the stage anew, and of everything in hand for its steps.
-    fn other_stage(&mut self) -> Vec<Deed> {
+    fn other_stage(&mut self) -> Vec<Effect> {
         if matches!(self.phase, Phase::Gauge | Phase::Load) {
             self.phase = Phase::Stage;
             self.typed.clear();
@@ -54,14 +54,14 @@ impl Session {
         Vec::new()
     }
 
-    fn typing(&mut self, board: &Board, change: impl FnOnce(&mut Typed)) -> Vec<Deed> {
+    fn typing(&mut self, board: &Board, change: impl FnOnce(&mut Typed)) -> Vec<Effect> {
         if self.reads(board) {
             change(&mut self.typed);
         }
         Vec::new()
     }
 
-    fn go(&mut self, board: &Board, to: Option<usize>) -> Vec<Deed> {
+    fn go(&mut self, board: &Board, to: Option<usize>) -> Vec<Effect> {
         if let Some(to) = to.filter(|to| *to < board.tasks.len()) {
             self.at = to;
             self.typed.clear();
@@ -70,7 +70,7 @@ impl Session {
         Vec::new()
     }
 
-    fn initials(&mut self, text: &str, board: &Board) -> Vec<Deed> {
+    fn initials(&mut self, text: &str, board: &Board) -> Vec<Effect> {
         let Some(turn) = self.asks_for(board) else {
             return Vec::new();
         };
@@ -115,7 +115,7 @@ impl Session {
         self.at = first.unwrap_or(0);
     }
 
-    fn enter(&mut self, board: &Board) -> Vec<Deed> {
+    fn enter(&mut self, board: &Board) -> Vec<Effect> {
         if !self.reads(board) {
             return Vec::new();
         }
@@ -130,7 +130,7 @@ impl Session {
         }
     }
 
-    fn gauge_read(&mut self, value: Length, board: &Board) -> Vec<Deed> {
+    fn gauge_read(&mut self, value: Length, board: &Board) -> Vec<Effect> {
         let (Some(gauge), Some(who)) = (&board.gauge, self.first.clone()) else {
             return Vec::new();
         };
@@ -143,7 +143,7 @@ impl Session {
             Some(off) => self.refused = Some(Refused::GaugeOff(off)),
         }
         self.piece = None;
-        vec![Deed {
+        vec![Effect {
             who,
             kind: EventKind::GaugeChecked {
                 gauge: gauge.id.clone(),
@@ -153,7 +153,7 @@ impl Session {
         }]
     }
 
-    fn read(&mut self, value: Length, board: &Board) -> Vec<Deed> {
+    fn read(&mut self, value: Length, board: &Board) -> Vec<Effect> {
         let turn = match self.step(board) {
             Some(Step::Read) => Turn::First,
             Some(Step::ReadAgain) => Turn::Second,
@@ -174,10 +174,10 @@ impl Session {
             turn,
             purpose: board.purpose,
         });
-        vec![Deed { who, kind }]
+        vec![Effect { who, kind }]
     }
 
-    fn done(&mut self, board: &Board) -> Vec<Deed> {
+    fn done(&mut self, board: &Board) -> Vec<Effect> {
         let Some(task) = self.task(board).filter(|_| self.phase == Phase::Load) else {
             return Vec::new();
         };
@@ -200,10 +200,10 @@ impl Session {
                 let (key, next) = (task.key(), next.copied().unwrap_or(Step::Place));
                 // What was read of it where it sat wrong is none of where it is set now.
                 let anew = step == Step::Set && is_off(&task.record.first);
-                let deeds = if anew { self.reset(board) } else { Vec::new() };
+                let effects = if anew { self.reset(board) } else { Vec::new() };
                 self.is_set_by(&key, step);
                 self.hands.insert(key, next);
-                deeds
+                effects
             }
         }
     }
@@ -228,16 +228,16 @@ impl Session {
     }
 
     /// What is asked for beside the tray is there.
-    fn is_beside(&mut self, board: &Board) -> Vec<Deed> {
+    fn is_beside(&mut self, board: &Board) -> Vec<Effect> {
         let (Some(one), Some(who)) = (self.beside(board), self.first.clone()) else {
             return Vec::new();
         };
         self.beside.insert(one.what.clone());
         let text = one.note.clone();
-        deeds(&who, [EventKind::Note { text }])
+        effects(&who, [EventKind::Note { text }])
     }
 
-    fn place(&mut self, board: &Board) -> Vec<Deed> {
+    fn place(&mut self, board: &Board) -> Vec<Effect> {
         let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
             return Vec::new();
         };
@@ -259,10 +259,10 @@ impl Session {
         if let Some(next) = self.next_open(board) {
             self.at = next;
         }
-        vec![Deed { who, kind }]
+        vec![Effect { who, kind }]
     }
 
-    fn reset(&mut self, board: &Board) -> Vec<Deed> {
+    fn reset(&mut self, board: &Board) -> Vec<Effect> {
         let Some(task) = self.task(board).filter(|_| self.phase == Phase::Load) else {
             return Vec::new();
         };
@@ -284,13 +284,13 @@ impl Session {
             self.anew
                 .retain(|key| !matches!(key, Key::Anew(other, _) if other.is_drill(&drill)));
         }
-        vec![Deed {
+        vec![Effect {
             who,
             kind: EventKind::Reset { drill, to },
         }]
     }
 
-    fn fell(&mut self, board: &Board) -> Vec<Deed> {
+    fn fell(&mut self, board: &Board) -> Vec<Effect> {
         let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
             return Vec::new();
         };
@@ -305,10 +305,10 @@ impl Session {
         };
         let mut kinds = vec![EventKind::Dropped { piece }];
         kinds.extend(off_the_tray(task));
-        deeds(&who, kinds)
+        effects(&who, kinds)
     }
 
-    fn gauge(&mut self, fell: GaugeFell, board: &Board) -> Vec<Deed> {
+    fn gauge(&mut self, fell: GaugeFell, board: &Board) -> Vec<Effect> {
         let (Some(gauge), Some(who)) = (&board.gauge, self.first.clone()) else {
             return Vec::new();
         };
@@ -319,10 +319,10 @@ impl Session {
         self.phase = Phase::Gauge;
         let piece = Piece::Gauge(gauge.id.clone());
         let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
-        deeds(&who, fall)
+        effects(&who, fall)
     }
 
-    fn open(&mut self, board: &Board) -> Vec<Deed> {
+    fn open(&mut self, board: &Board) -> Vec<Effect> {
         let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
             return Vec::new();
         };
@@ -331,7 +331,7 @@ impl Session {
             let (drill, to) = (planned.key.drill_key(), turn_of(task));
             self.anew.insert(task.key());
             self.hands.remove(&task.key());
-            return deeds(&who, [EventKind::Reset { drill, to }]);
+            return effects(&who, [EventKind::Reset { drill, to }]);
         }
         // An implant is opened when it is turned in, not here.
         if self.phase != Phase::Load || !self.is_sealed(task) || task.planned.is_none() {
@@ -339,7 +339,7 @@ impl Session {
         }
         self.opened.insert(task.thing.clone());
         self.hands.remove(&task.key());
-        deeds(&who, off_the_tray(task))
+        effects(&who, off_the_tray(task))
     }
 }
 
@@ -357,10 +357,10 @@ fn off_the_tray(task: &Task) -> Option<EventKind> {
     })
 }
 
-fn deeds(who: &Who, kinds: impl IntoIterator<Item = EventKind>) -> Vec<Deed> {
-    let deed = |kind| Deed {
+fn effects(who: &Who, kinds: impl IntoIterator<Item = EventKind>) -> Vec<Effect> {
+    let effect = |kind| Effect {
         who: who.clone(),
         kind,
     };
-    kinds.into_iter().map(deed).collect()
+    kinds.into_iter().map(effect).collect()
 }

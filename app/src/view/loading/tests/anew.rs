@@ -7,12 +7,12 @@ use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
 use crate::view::loading::task::{Key, Task, Turned, Verified};
 use crate::view::loading::warning::others;
-use traywright_core::case::{Case, SoundCase};
-use traywright_core::plan::{Use, work_out};
+use traywright_core::case::{Case, ValidCase};
+use traywright_core::plan::{Operation, work_out};
 use traywright_core::sign::{EventKind, Stage, Stands};
 
 /// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
-fn short() -> SoundCase {
+fn short() -> ValidCase {
     case("two-molars", one_drill)
 }
 
@@ -23,7 +23,7 @@ fn one_drill(case: &mut Case) {
 }
 
 /// The same with the drill's first setting wanted once more at the end.
-fn there_and_back() -> SoundCase {
+fn there_and_back() -> ValidCase {
     let twice = |case: &mut Case| {
         one_drill(case);
         let mut again = case.sites[0].steps[2].clone();
@@ -34,22 +34,21 @@ fn there_and_back() -> SoundCase {
     case("two-molars", |case| {
         twice(case);
         // The step of the other site comes between the two.
-        let is =
-            |one: &Use, id: &str| matches!(one, Use::Drill { step, .. } if step.as_str() == id);
-        let mut order: Vec<Use> = order;
+        let is = |one: &Operation, id: &str| matches!(one, Operation::Drill { step, .. } if step.as_str() == id);
+        let mut order: Vec<Operation> = order;
         let again = order.iter().position(|one| is(one, "again")).unwrap();
         let again = order.remove(again);
         let other = order.iter().rposition(|one| is(one, "s2")).unwrap();
         order.insert(other + 1, again);
-        case.accepted_order = order.iter().filter_map(Use::ordered).collect();
+        case.accepted_order = order.iter().filter_map(Operation::ordered).collect();
     })
 }
 
 /// The case of [`short`] with the drill's two steps in the other order: 19.1, then 20.7.
-fn other_way_round() -> SoundCase {
+fn other_way_round() -> ValidCase {
     let sheet = work_out(&short());
-    let is_tip = |one: &Use| {
-        let Use::Drill { site, step } = one else {
+    let is_tip = |one: &Operation| {
+        let Operation::Drill { site, step } = one else {
             return false;
         };
         let drill = sheet.drill_of(site, step);
@@ -61,7 +60,7 @@ fn other_way_round() -> SoundCase {
     order.swap(first, last);
     case("two-molars", |case| {
         one_drill(case);
-        case.accepted_order = order.iter().filter_map(Use::ordered).collect();
+        case.accepted_order = order.iter().filter_map(Operation::ordered).collect();
     })
 }
 
@@ -264,7 +263,7 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
 
 /// What another order of the same steps makes wrong of what was done so far, told when the plan is
 /// changed.
-fn told(world: &World, after: &SoundCase) -> Vec<Wrong> {
+fn told(world: &World, after: &ValidCase) -> Vec<Wrong> {
     let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
     let found = changed(
         (&world.case, &work_out(&world.case)),

@@ -5,16 +5,16 @@ use crate::command::open::policy;
 use crate::view::loading::changed::{Changed, Why, changed, differ, lying_wrong};
 use crate::view::loading::session::{Input, Now, Step};
 use crate::view::loading::task::{Block, Key, Work, misfit};
-use traywright_core::case::{Case, SoundCase};
+use traywright_core::case::{Case, ValidCase};
 use traywright_core::measure::Length;
 use traywright_core::plan::work_out;
 use traywright_core::sign::Stage;
 
 /// The same case with the implants of every site half a millimetre deeper.
-fn edited(case: &SoundCase, change: impl FnOnce(&mut Case)) -> SoundCase {
+fn edited(case: &ValidCase, change: impl FnOnce(&mut Case)) -> ValidCase {
     let mut other: Case = (**case).clone();
     change(&mut other);
-    SoundCase::checked(&other).unwrap()
+    ValidCase::checked(&other).unwrap()
 }
 
 fn closer(case: &mut Case) {
@@ -25,7 +25,7 @@ fn closer(case: &mut Case) {
     }
 }
 
-fn told(world: &World, after: &SoundCase) -> Changed {
+fn told(world: &World, after: &ValidCase) -> Changed {
     let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
     let worksheet = work_out(after);
     changed(

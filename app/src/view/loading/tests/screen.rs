@@ -3,7 +3,7 @@
 use super::world::mm;
 use crate::desk::DEMOS;
 use crate::look::Mode;
-use crate::outside::{Outside, Purpose};
+use crate::platform::{Platform, Purpose};
 use crate::window::{Program, View};
 use egui::accesskit::{Node, Role};
 use egui::epaint::text::ByteRangeExt as _;
@@ -11,7 +11,7 @@ use egui::{Event, Key, Modifiers, RawInput, Rect, Shape, Vec2, pos2, vec2};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 use tempfile::TempDir;
-use traywright_core::case::{Case, SoundCase, read_case};
+use traywright_core::case::{Case, ValidCase, read_case};
 use traywright_core::document::print;
 use traywright_core::drawing::TextStyle;
 use traywright_core::measure::Length;
@@ -20,7 +20,7 @@ use traywright_core::sign::{EventKind, Turn};
 /// A world with a clock that goes on by a second, no dialogs and no settings.
 struct World(std::cell::Cell<i64>);
 
-impl Outside for World {
+impl Platform for World {
     fn now(&self) -> jiff::Timestamp {
         self.0.set(self.0.get() + 1);
         jiff::Timestamp::from_second(1_900_000_000 + self.0.get()).unwrap()
@@ -304,7 +304,7 @@ impl Screen {
             let distance = site.platform_to_sleeve.as_mut().unwrap();
             distance.entered_mm = distance.entered_mm - Length::from_um(500);
         }
-        let case = SoundCase::checked(&case).unwrap();
+        let case = ValidCase::checked(&case).unwrap();
         std::fs::write(&self.file, print(&*case).unwrap()).unwrap();
     }
 }

@@ -2,31 +2,31 @@
 
 use crate::command::open::policy;
 use crate::desk::{DEMOS, demo_case};
-use crate::view::loading::session::{Deed, Input, Now, Phase, Session, Step};
+use crate::view::loading::session::{Effect, Input, Now, Phase, Session, Step};
 use crate::view::loading::task::{Beside, Board, GaugeFacts, Task};
 use std::cell::RefCell;
-use traywright_core::case::{Case, SoundCase};
+use traywright_core::case::{Case, ValidCase};
 use traywright_core::dentition::Notation;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::say::Speaker;
 use traywright_core::sign::{EventKind, Log, Merged, Stage, WriterId, standing};
+use traywright_core::wording::Formatter;
 
 pub(super) struct World {
-    pub(super) case: SoundCase,
+    pub(super) case: ValidCase,
     pub(super) log: Log,
     pub(super) session: Session,
-    worksheet: RefCell<Option<(SoundCase, Worksheet)>>,
+    worksheet: RefCell<Option<(ValidCase, Worksheet)>>,
     minute: i64,
 }
 
 /// One of the invented cases with changes, for a patient.
-pub(super) fn case(name: &str, change: impl FnOnce(&mut Case)) -> SoundCase {
+pub(super) fn case(name: &str, change: impl FnOnce(&mut Case)) -> ValidCase {
     let (_, bytes) = DEMOS.iter().find(|(demo, _)| *demo == name).unwrap();
     let mut case = (*demo_case(bytes)).clone();
     case.demonstration = false;
     change(&mut case);
-    SoundCase::checked(&case).unwrap()
+    ValidCase::checked(&case).unwrap()
 }
 
 pub(super) fn mm(text: &str) -> Length {
@@ -35,7 +35,7 @@ pub(super) fn mm(text: &str) -> Length {
 
 impl World {
     /// A session that is just begun.
-    pub(super) fn new(case: SoundCase) -> Self {
+    pub(super) fn new(case: ValidCase) -> Self {
         let log = Log::new(&case_jaw(&case), WriterId::new("desk").unwrap());
         Self {
             case,
@@ -47,7 +47,7 @@ impl World {
     }
 
     /// A session at its first instrument, the gauge checked by MK.
-    pub(super) fn loading(case: SoundCase, stage: Stage) -> Self {
+    pub(super) fn loading(case: ValidCase, stage: Stage) -> Self {
         let mut world = Self::new(case);
         world.take(Input::Stage(stage));
         world.take(Input::Initials("MK".to_owned()));
@@ -79,7 +79,7 @@ impl World {
             gauge,
             self.session.stage,
         );
-        let say = Speaker::english(&self.case, Notation::Iso);
+        let say = Formatter::english(&self.case, Notation::Iso);
         let beside = say.beside_tray(worksheet).into_iter();
         let beside = beside.map(|what| Beside {
             note: format!("there: {what}"),
@@ -91,13 +91,13 @@ impl World {
     /// Does something and records what comes of it.
     pub(super) fn take(&mut self, input: Input) -> Vec<EventKind> {
         let board = self.board();
-        let deeds = self.session.take(input, &board);
-        for Deed { who, kind } in &deeds {
+        let effects = self.session.take(input, &board);
+        for Effect { who, kind } in &effects {
             self.minute += 1;
             let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * self.minute).unwrap();
             self.log.append(at, who.clone(), kind.clone()).unwrap();
         }
-        deeds.into_iter().map(|deed| deed.kind).collect()
+        effects.into_iter().map(|effect| effect.kind).collect()
     }
 
     /// Types a figure and accepts it.

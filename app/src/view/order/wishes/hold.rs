@@ -3,12 +3,12 @@
 use super::super::{aside, words};
 use super::set;
 use crate::field;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{RunWishes, Support};
 use traywright_core::kit::SiteId;
 use traywright_core::run::holding;
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// Who says which.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,17 +20,17 @@ enum Whose {
 }
 
 /// Shows it: on mucosa, and wherever they are named.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
+    let Some(document) = cx.document() else {
         return;
     };
     let case = document.case();
     if case.guide.support != Support::Mucosa && run.hold_guide.is_none() {
         return;
     }
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
-    let label = stage.word("order-hold");
+    let label = cx.word("order-hold");
     words(ui, label.clone());
     let held = holding(case);
     let whose = match run.hold_guide {
@@ -38,10 +38,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
         Some(_) => Whose::Named,
     };
     let offers = [
-        (Whose::Proposed, stage.word("order-hold-proposed")),
-        (Whose::Named, stage.word("order-hold-named")),
+        (Whose::Proposed, cx.word("order-hold-proposed")),
+        (Whose::Named, cx.word("order-hold-named")),
     ];
-    let drafts = &stage.sight.drafts;
+    let drafts = &cx.state.drafts;
     if let Some(new) = field::choice_known(ui, drafts, "order.hold", &label, &whose, &offers) {
         let hold_guide = match new {
             Whose::Proposed => None,
@@ -51,11 +51,11 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
             hold_guide,
             ..run.clone()
         };
-        set(stage, label.clone(), new, Some("order.hold".to_owned()));
+        set(cx, label.clone(), new, Some("order.hold".to_owned()));
     }
     let Some(named) = &run.hold_guide else {
-        let names: Vec<String> = held.iter().map(|site| speaker.site(site)).collect();
-        let none = || stage.word("order-hold-none");
+        let names: Vec<String> = held.iter().map(|site| formatter.site(site)).collect();
+        let none = || cx.word("order-hold-none");
         let names = if names.is_empty() {
             none()
         } else {
@@ -64,7 +64,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
         return aside(ui, names);
     };
     for site in &case.sites {
-        let name = speaker.site(&site.id);
+        let name = formatter.site(&site.id);
         let mut is = named.contains(&site.id);
         if ui.checkbox(&mut is, begin(&name)).changed() {
             let mut ids: Vec<SiteId> = named.clone();
@@ -76,7 +76,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
                 hold_guide: Some(ids),
                 ..run.clone()
             };
-            set(stage, label.clone(), new, None);
+            set(cx, label.clone(), new, None);
         }
     }
 }

@@ -4,25 +4,25 @@ use super::super::words;
 use super::set;
 use crate::field::{self, New, fault_ui};
 use crate::look::Theme;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::{RunWishes, SiteBefore};
 use traywright_core::kit::SiteId;
 use traywright_core::order::Group;
 use traywright_core::run::{NoRun, Wish};
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 const ADD: &str = "order.before";
 
 /// Shows them.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     for group in [Group::SiteBySite, Group::ByDiameter] {
-        let name = begin(&speaker.run_group(group));
+        let name = begin(&formatter.run_group(group));
         let mut is = run.groups.contains(&group);
         if ui.checkbox(&mut is, &name).changed() {
             let mut new = run.clone();
@@ -31,51 +31,51 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
             } else {
                 new.groups.remove(&group);
             }
-            set(stage, name, new, None);
+            set(cx, name, new, None);
         }
     }
     for n in 0..run.before.len() {
-        let rule = speaker.run_wish(Wish::Before(n));
+        let rule = formatter.run_wish(Wish::Before(n));
         ui.horizontal_wrapped(|ui| {
             words(ui, begin(&rule));
-            let back = stage.word("order-rule-back");
-            let named = stage.text("order-rule-back-of", &[("rule", &rule)]);
+            let back = cx.word("order-rule-back");
+            let named = cx.text("order-rule-back-of", &[("rule", &rule)]);
             if ui.button(back).accessible_name(&named).clicked() {
                 let mut new = run.clone();
                 new.before.remove(n);
-                set(stage, named, new, None);
+                set(cx, named, new, None);
             }
         });
     }
     if document.case().sites.len() > 1 {
-        add_ui(ui, stage, run);
+        add_ui(ui, cx, run);
     }
-    if let Some(Err(none @ NoRun::Refused(_))) = stage.desk.run.problem() {
+    if let Some(Err(none @ NoRun::Refused(_))) = cx.desk.run.problem() {
         let fault = Theme::of(ui).fault();
-        for sentence in speaker.no_run(none) {
+        for sentence in formatter.no_run(none) {
             ui.add(Label::new(RichText::new(sentence).color(fault)).wrap());
         }
     }
 }
 
 /// A new rule: one site before another.
-fn add_ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
-    let Some(document) = stage.document() else {
+fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     let sites = document.case().sites.iter();
     let sites: Vec<(SiteId, String)> = sites
-        .map(|site| (site.id.clone(), speaker.site(&site.id)))
+        .map(|site| (site.id.clone(), formatter.site(&site.id)))
         .collect();
-    let open = stage.word("order-site-open");
+    let open = cx.word("order-site-open");
     for (id, key) in [("order-first", "first"), ("order-then", "then")] {
-        let label = stage.word(id);
+        let label = cx.word(id);
         let now = match key {
-            "first" => stage.sight.order.first.clone(),
-            _ => stage.sight.order.then.clone(),
+            "first" => cx.state.order.first.clone(),
+            _ => cx.state.order.then.clone(),
         };
-        let drafts = &stage.sight.drafts;
+        let drafts = &cx.state.drafts;
         let key_of_field = format!("{ADD}.{key}");
         let new = field::row(ui, &label, |ui, _| {
             field::choice(
@@ -89,33 +89,28 @@ fn add_ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
             )
         });
         if let Some(New(site)) = new {
-            stage.sight.drafts.settle(ADD);
+            cx.state.drafts.settle(ADD);
             match key {
-                "first" => stage.sight.order.first = site,
-                _ => stage.sight.order.then = site,
+                "first" => cx.state.order.first = site,
+                _ => cx.state.order.then = site,
             }
         }
     }
-    fault_ui(ui, &stage.sight.drafts, ADD);
-    let picked = stage
-        .sight
+    fault_ui(ui, &cx.state.drafts, ADD);
+    let picked = cx
+        .state
         .order
         .first
         .clone()
-        .zip(stage.sight.order.then.clone());
-    let add = egui::Button::new(stage.word("order-rule-add"));
-    let why = stage.word("order-rule-add-why");
+        .zip(cx.state.order.then.clone());
+    let add = egui::Button::new(cx.word("order-rule-add"));
+    let why = cx.word("order-rule-add-why");
     let add = ui
         .add_enabled(picked.is_some(), add)
         .on_disabled_hover_text(why);
     if let Some((first, then)) = picked.filter(|_| add.clicked()) {
         let mut new = run.clone();
         new.before.push(SiteBefore { first, then });
-        set(
-            stage,
-            stage.word("order-rule-add"),
-            new,
-            Some(ADD.to_owned()),
-        );
+        set(cx, cx.word("order-rule-add"), new, Some(ADD.to_owned()));
     }
 }

@@ -3,32 +3,32 @@
 use super::super::aside;
 use super::set;
 use crate::field::{self, Bounds, New};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::RunWishes;
 use traywright_core::order::{Change, Weights};
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// What a time may be, tenths of a second: an hour at the most, as the file has it.
 const TIMES: Bounds<u32> = Bounds::needed(0, 36_000);
 
 /// Shows them.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
-    let Some(document) = stage.document() else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
+    let Some(document) = cx.document() else {
         return;
     };
-    let speaker = document.speaker(stage.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     let own = run.weights != Weights::default();
     let whose = if own { "run-own-times" } else { "run-invented" };
-    aside(ui, stage.word(whose));
+    aside(ui, cx.word(whose));
     for change in Change::ALL {
         let mut weights = run.weights;
         let now = *change.weight_in(&mut weights);
-        let name = begin(&speaker.run_change_in_full(change));
+        let name = begin(&formatter.run_change_in_full(change));
         let key = format!("order.weight.{}", change.key());
         let taken = field::row(ui, &name, |ui, named| {
-            field::seconds(ui, &mut stage.sight.drafts, &key, named, now, TIMES)
+            field::seconds(ui, &mut cx.state.drafts, &key, named, now, TIMES)
         });
         if let Some(New(time)) = taken {
             *change.weight_in(&mut weights) = time;
@@ -36,14 +36,14 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, run: &RunWishes) {
                 weights,
                 ..run.clone()
             };
-            set(stage, name, new, Some(key));
+            set(cx, name, new, Some(key));
         }
     }
-    if own && ui.button(stage.word("order-times-back")).clicked() {
+    if own && ui.button(cx.word("order-times-back")).clicked() {
         let new = RunWishes {
             weights: Weights::default(),
             ..run.clone()
         };
-        set(stage, stage.word("order-times-back"), new, None);
+        set(cx, cx.word("order-times-back"), new, None);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::look::{Theme, size};
 use crate::view::site::here::Here;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Align2, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 use traywright_core::case::SleeveFace;
 use traywright_core::dentition::Jaw;
@@ -42,7 +42,7 @@ impl Frame {
 /// Shows the drawing; the face that was picked on it.
 pub(super) fn ui(
     ui: &mut Ui,
-    stage: &Stage<'_>,
+    cx: &ViewContext<'_>,
     here: &Here<'_>,
     chosen: Option<SleeveFace>,
 ) -> Option<SleeveFace> {
@@ -58,13 +58,13 @@ pub(super) fn ui(
         (SleeveFace::Coronal, RIM, "site-face-rim"),
         (SleeveFace::Apical, LOWER, "site-face-lower"),
     ] {
-        let name = stage.word(id);
+        let name = cx.word(id);
         if face_ui(ui, &frame, here, face, at, &name, chosen == Some(face)) {
             picked = Some(face);
         }
     }
     if let Some(face) = chosen {
-        dimension(ui, &frame, face, &stage.word("site-face-platform"));
+        dimension(ui, &frame, face, &cx.word("site-face-platform"));
     }
     picked
 }

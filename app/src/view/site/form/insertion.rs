@@ -3,12 +3,12 @@
 use super::common::{pick_open, title};
 use crate::field::{self, New};
 use crate::view::site::here::Here;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 
 /// Shows the part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
-    title(ui, &stage.word("site-insertion-title"));
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+    title(ui, &cx.word("site-insertion-title"));
     let insertion = &here.site.insertion;
     let carriers: Vec<_> = here
         .kit
@@ -19,14 +19,14 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
                 || insertion.carrier.as_ref() == Some(&carrier.id)
         })
         .map(|carrier| {
-            let name = here.speaker.named(&carrier.name, &carrier.marking);
+            let name = here.formatter.named(&carrier.name, &carrier.marking);
             (carrier.id.clone(), name)
         })
         .collect();
     let texts = ("site-carrier", "carrier", "site-carrier-none");
     let value = insertion.carrier.as_ref();
-    if let Some(New(new)) = pick_open(ui, stage, here, texts, value, &carriers) {
-        here.change(stage, "site-what-carrier", "carrier", |site| {
+    if let Some(New(new)) = pick_open(ui, cx, here, texts, value, &carriers) {
+        here.change(cx, "site-what-carrier", "carrier", |site| {
             site.insertion.carrier = new;
         });
     }
@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             sleeve.fits.contains(&here.master.id) || insertion.sleeve.as_ref() == Some(&sleeve.id)
         })
         .map(|sleeve| {
-            let name = here.speaker.named(&sleeve.name, &sleeve.marking);
+            let name = here.formatter.named(&sleeve.name, &sleeve.marking);
             (sleeve.id.clone(), name)
         })
         .collect();
@@ -48,9 +48,9 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         "site-sleeve-none",
     );
     let value = insertion.sleeve.as_ref();
-    if let Some(New(new)) = pick_open(ui, stage, here, texts, value, &sleeves) {
+    if let Some(New(new)) = pick_open(ui, cx, here, texts, value, &sleeves) {
         here.change(
-            stage,
+            cx,
             "site-what-insertion-sleeve",
             "insertion-sleeve",
             |site| {
@@ -58,19 +58,19 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             },
         );
     }
-    note(ui, stage, here);
+    note(ui, cx, here);
 }
 
-fn note(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
-    title(ui, &stage.word("site-note"));
+fn note(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+    title(ui, &cx.word("site-note"));
     let key = here.key("note");
     let value = here.site.note.as_deref().unwrap_or("");
-    let new = field::row(ui, &stage.word("site-note-what"), |ui, named| {
-        field::text(ui, &mut stage.sight.drafts, &key, named, value)
+    let new = field::row(ui, &cx.word("site-note-what"), |ui, named| {
+        field::text(ui, &mut cx.state.drafts, &key, named, value)
     });
     if let Some(new) = new {
         let new = new.trim();
         let new = (!new.is_empty()).then(|| new.to_owned());
-        here.change(stage, "site-what-note", "note", |site| site.note = new);
+        here.change(cx, "site-what-note", "note", |site| site.note = new);
     }
 }

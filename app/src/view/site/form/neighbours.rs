@@ -4,7 +4,7 @@ use super::common::{down_to, hint, length, pick_open, remove, stale, title};
 use crate::field::{Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::DistanceBegun;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Distance, DistanceTo, Height, MeasuredAt};
 use traywright_core::measure::Length;
@@ -16,30 +16,30 @@ fn bounds() -> Bounds<Length> {
 }
 
 /// Shows the part. `stale` tells of each distance whether it is.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, stale: &[bool]) {
-    title(ui, &stage.word("site-neighbours-title"));
-    hint(ui, &stage.word("site-neighbours-what"));
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
+    title(ui, &cx.word("site-neighbours-title"));
+    hint(ui, &cx.word("site-neighbours-what"));
     for (n, distance) in here.site.distances.iter().enumerate() {
-        one(ui, stage, here, n, distance, stale.get(n) == Some(&true));
+        one(ui, cx, here, n, distance, stale.get(n) == Some(&true));
     }
-    add(ui, stage, here);
+    add(ui, cx, here);
 }
 
 fn one(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     here: &Here<'_>,
     n: usize,
     distance: &Distance,
     is_stale: bool,
 ) {
-    let what = here.speaker.distance_to(&distance.to, distance.at);
+    let what = here.formatter.distance_to(&distance.to, distance.at);
     let field = format!("distance.{n}");
     let value = Some(distance.from_axis_mm);
     let now = here.now();
     let other = other_now(here, &distance.to);
-    if let Some(New(Some(new))) = length(ui, stage, here, (&what, &field), value, bounds()) {
-        here.change(stage, "site-what-neighbour", &field, |site| {
+    if let Some(New(Some(new))) = length(ui, cx, here, (&what, &field), value, bounds()) {
+        here.change(cx, "site-what-neighbour", &field, |site| {
             let distance = &mut site.distances[n];
             distance.from_axis_mm = new;
             distance.measured_at = now;
@@ -49,8 +49,8 @@ fn one(
     if matches!(distance.at, Height::Apex | Height::Least) {
         let field = format!("{field}.down_to");
         let then = distance.measured_at;
-        if let Some(then) = down_to(ui, stage, here, (&what, &field), then) {
-            here.change(stage, "site-what-neighbour", &field, |site| {
+        if let Some(then) = down_to(ui, cx, here, (&what, &field), then) {
+            here.change(cx, "site-what-neighbour", &field, |site| {
                 let distance = &mut site.distances[n];
                 distance.measured_at = then;
                 // One measurement: it went as deep at both.
@@ -60,19 +60,19 @@ fn one(
             });
         }
     }
-    if is_stale && stale(ui, stage, &what) {
+    if is_stale && stale(ui, cx, &what) {
         let now = here.still(&distance.measured_at);
         let other = other.map(|other| MeasuredAt {
             down_to_mm: distance.other_measured_at.and_then(|then| then.down_to_mm),
             ..other
         });
-        here.change(stage, "site-what-confirmed", &field, |site| {
+        here.change(cx, "site-what-confirmed", &field, |site| {
             site.distances[n].measured_at = now;
             site.distances[n].other_measured_at = other;
         });
     }
-    if remove(ui, stage, &what) {
-        here.change(stage, "site-what-neighbour-removed", &field, |site| {
+    if remove(ui, cx, &what) {
+        here.change(cx, "site-what-neighbour-removed", &field, |site| {
             site.distances.remove(n);
         });
     }
@@ -97,40 +97,40 @@ fn offered(here: &Here<'_>) -> Vec<(DistanceTo, String)> {
         let to = DistanceTo::Site {
             site: other.id.clone(),
         };
-        let name = here.speaker.distance_neighbour(&to);
+        let name = here.formatter.distance_neighbour(&to);
         (to, name)
     });
     let teeth = case.teeth.iter().map(|tooth| {
         let to = DistanceTo::Tooth {
             position: tooth.position,
         };
-        let name = here.speaker.distance_neighbour(&to);
+        let name = here.formatter.distance_neighbour(&to);
         (to, name)
     });
     others.chain(teeth).collect()
 }
 
 /// A new distance: to what, at which height, how far. It is taken once all three are there.
-fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn add(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let offered = offered(here);
     if offered.is_empty() {
-        hint(ui, &stage.word("site-neighbours-none"));
+        hint(ui, &cx.word("site-neighbours-none"));
         return;
     }
-    let DistanceBegun { to, at } = stage.sight.site_view.distance.clone();
+    let DistanceBegun { to, at } = cx.state.site_view.distance.clone();
     let texts = ("site-neighbour-add", "distance-to", "site-neighbour-which");
-    if let Some(New(new)) = pick_open(ui, stage, here, texts, to.as_ref(), &offered) {
-        stage.sight.site_view.distance.to = new;
+    if let Some(New(new)) = pick_open(ui, cx, here, texts, to.as_ref(), &offered) {
+        cx.state.site_view.distance.to = new;
     }
     let Some(to) = to else { return };
-    let heights = HEIGHTS.map(|height| (height, here.speaker.height_word(height)));
+    let heights = HEIGHTS.map(|height| (height, here.formatter.height_word(height)));
     let texts = ("site-neighbour-height", "distance-at", "site-height-which");
-    if let Some(New(new)) = pick_open(ui, stage, here, texts, at.as_ref(), &heights) {
-        stage.sight.site_view.distance.at = new;
+    if let Some(New(new)) = pick_open(ui, cx, here, texts, at.as_ref(), &heights) {
+        cx.state.site_view.distance.at = new;
     }
     let Some(at) = at else { return };
-    let label = stage.word("site-neighbour-distance");
-    let taken = length(ui, stage, here, (&label, "distance-new"), None, bounds());
+    let label = cx.word("site-neighbour-distance");
+    let taken = length(ui, cx, here, (&label, "distance-new"), None, bounds());
     if let Some(New(Some(from_axis_mm))) = taken {
         let distance = Distance {
             other_measured_at: other_now(here, &to),
@@ -139,8 +139,8 @@ fn add(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             from_axis_mm,
             measured_at: here.now(),
         };
-        stage.sight.site_view.distance = DistanceBegun::default();
-        here.change(stage, "site-what-neighbour-added", "distance-new", |site| {
+        cx.state.site_view.distance = DistanceBegun::default();
+        here.change(cx, "site-what-neighbour-added", "distance-new", |site| {
             site.distances.push(distance);
         });
     }

@@ -2,29 +2,22 @@
 
 use super::common::{hint, pick};
 use crate::view::site::here::Here;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{GuidedExtent, Placement};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows the part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let site = here.site;
-    let speaker = &here.speaker;
+    let formatter = &here.formatter;
     let teeth: Vec<_> = ToothPosition::all_of(here.document.case().jaw)
-        .map(|position| (position, speaker.tooth(position)))
+        .map(|position| (position, formatter.tooth(position)))
         .collect();
-    if let Some(new) = pick(
-        ui,
-        stage,
-        here,
-        ("site-tooth", "tooth"),
-        &site.tooth,
-        &teeth,
-    ) {
-        here.change(stage, "site-what-tooth", "tooth", |site| site.tooth = new);
+    if let Some(new) = pick(ui, cx, here, ("site-tooth", "tooth"), &site.tooth, &teeth) {
+        here.change(cx, "site-what-tooth", "tooth", |site| site.tooth = new);
     }
-    elsewhere(ui, stage, here);
+    elsewhere(ui, cx, here);
     let implants: Vec<_> = here
         .kit
         .implants
@@ -33,13 +26,13 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         .collect();
     if let Some(new) = pick(
         ui,
-        stage,
+        cx,
         here,
         ("site-implant", "implant"),
         &site.implant,
         &implants,
     ) {
-        here.change(stage, "site-what-implant", "implant", |site| {
+        here.change(cx, "site-what-implant", "implant", |site| {
             site.implant = new;
         });
     }
@@ -52,10 +45,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     let made = here.guide_is_made();
     let picked = ui.add_enabled_ui(!made, |ui| {
         let texts = ("site-master", "master_sleeve");
-        pick(ui, stage, here, texts, &site.master_sleeve, &masters)
+        pick(ui, cx, here, texts, &site.master_sleeve, &masters)
     });
     if let Some(new) = picked.inner {
-        here.change(stage, "site-what-master", "master_sleeve", |site| {
+        here.change(cx, "site-what-master", "master_sleeve", |site| {
             site.master_sleeve = new;
         });
     }
@@ -64,16 +57,16 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         GuidedExtent::AllDrilling,
         GuidedExtent::DrillingAndImplant,
     ]
-    .map(|extent| (extent, speaker.extent(extent)));
+    .map(|extent| (extent, formatter.extent(extent)));
     if let Some(new) = pick(
         ui,
-        stage,
+        cx,
         here,
         ("site-extent", "guided_extent"),
         &site.guided_extent,
         &extents,
     ) {
-        here.change(stage, "site-what-extent", "guided_extent", |site| {
+        here.change(cx, "site-what-extent", "guided_extent", |site| {
             site.guided_extent = new;
         });
     }
@@ -81,7 +74,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
 
 /// Says where the arch has the site, where that is not at its tooth; a corrected number does not
 /// move it.
-fn elsewhere(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn elsewhere(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let tooth = here.site.tooth;
     let Placement::OnArch { at, .. } = here.site.placement else {
         return;
@@ -89,12 +82,12 @@ fn elsewhere(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
     if at == tooth {
         return;
     }
-    let place = here.speaker.tooth(at);
-    hint(ui, &stage.text("site-placed-at", &[("tooth", &place)]));
-    let there = stage.word("site-place-there");
+    let place = here.formatter.tooth(at);
+    hint(ui, &cx.text("site-placed-at", &[("tooth", &place)]));
+    let there = cx.word("site-place-there");
     let button = egui::Button::new(there).small();
     if ui.add_enabled(!here.guide_is_made(), button).clicked() {
-        here.change(stage, "site-what-placement", "tooth", |site| {
+        here.change(cx, "site-what-placement", "tooth", |site| {
             if let Placement::OnArch { at, .. } = &mut site.placement {
                 *at = tooth;
             }

@@ -3,7 +3,7 @@
 use super::common::{length, pick, pick_open, title};
 use crate::field::{self, Bounds, New};
 use crate::view::site::here::Here;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::SiteState;
 use traywright_core::kit::Density;
@@ -19,15 +19,15 @@ enum Bone {
 }
 
 /// Shows the part.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
-    title(ui, &stage.word("site-bone-title"));
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+    title(ui, &cx.word("site-bone-title"));
     let now = match here.site.state {
         SiteState::Healed {} => Bone::Healed,
         SiteState::FreshSocket { .. } => Bone::FreshSocket,
         SiteState::Grafted { .. } => Bone::Grafted,
         SiteState::ImplantToRemove {} => Bone::ImplantToRemove,
     };
-    let shown = if stage.sight.site_view.grafted {
+    let shown = if cx.state.site_view.grafted {
         Bone::Grafted
     } else {
         now
@@ -38,10 +38,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         (Bone::Grafted, "site-bone-grafted"),
         (Bone::ImplantToRemove, "site-bone-implant"),
     ]
-    .map(|(bone, id)| (bone, stage.word(id)));
-    let picked = pick(ui, stage, here, ("site-bone", "state"), &shown, &offered);
+    .map(|(bone, id)| (bone, cx.word(id)));
+    let picked = pick(ui, cx, here, ("site-bone", "state"), &shown, &offered);
     if let Some(new) = picked {
-        stage.sight.site_view.grafted = false;
+        cx.state.site_view.grafted = false;
         let state = match new {
             Bone::Healed => Some(SiteState::Healed {}),
             Bone::ImplantToRemove => Some(SiteState::ImplantToRemove {}),
@@ -53,45 +53,45 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
             Bone::Grafted => None,
         };
         match state {
-            Some(state) if new != now => set(stage, here, "state", state),
+            Some(state) if new != now => set(cx, here, "state", state),
             Some(_) => {}
-            None => stage.sight.site_view.grafted = now != Bone::Grafted,
+            None => cx.state.site_view.grafted = now != Bone::Grafted,
         }
     }
     match (shown, here.site.state) {
         (Bone::FreshSocket, SiteState::FreshSocket { gap_mm, slope_deg }) => {
-            socket(ui, stage, here, gap_mm, slope_deg);
+            socket(ui, cx, here, gap_mm, slope_deg);
         }
-        (Bone::Grafted, _) => grafted(ui, stage, here),
+        (Bone::Grafted, _) => grafted(ui, cx, here),
         _ => {}
     }
     let densities = [Density::D1, Density::D2, Density::D3, Density::D4]
-        .map(|density| (density, here.speaker.density(Some(density))));
+        .map(|density| (density, here.formatter.density(Some(density))));
     let texts = ("site-density", "density", "site-density-unknown");
     let density = here.site.density.as_ref();
-    if let Some(New(new)) = pick_open(ui, stage, here, texts, density, &densities) {
-        here.change(stage, "site-what-density", "density", |site| {
+    if let Some(New(new)) = pick_open(ui, cx, here, texts, density, &densities) {
+        here.change(cx, "site-what-density", "density", |site| {
             site.density = new;
         });
     }
 }
 
-fn set(stage: &mut Stage<'_>, here: &Here<'_>, field: &str, state: SiteState) {
-    here.change(stage, "site-what-bone", field, |site| site.state = state);
+fn set(cx: &mut ViewContext<'_>, here: &Here<'_>, field: &str, state: SiteState) {
+    here.change(cx, "site-what-bone", field, |site| site.state = state);
 }
 
 fn socket(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     here: &Here<'_>,
     gap_mm: Option<Length>,
     slope_deg: Option<Angle>,
 ) {
-    let label = stage.word("site-gap");
+    let label = cx.word("site-gap");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
-    if let Some(New(gap_mm)) = length(ui, stage, here, (&label, "gap"), gap_mm, bounds) {
+    if let Some(New(gap_mm)) = length(ui, cx, here, (&label, "gap"), gap_mm, bounds) {
         set(
-            stage,
+            cx,
             here,
             "gap",
             SiteState::FreshSocket { gap_mm, slope_deg },
@@ -99,12 +99,12 @@ fn socket(
     }
     let key = here.key("slope");
     let bounds = Bounds::or_unknown(Angle::ZERO, Angle::from_deg(90));
-    let new = field::row(ui, &stage.word("site-slope"), |ui, named| {
-        field::angle(ui, &mut stage.sight.drafts, &key, named, slope_deg, bounds)
+    let new = field::row(ui, &cx.word("site-slope"), |ui, named| {
+        field::angle(ui, &mut cx.state.drafts, &key, named, slope_deg, bounds)
     });
     if let Some(New(slope_deg)) = new {
         set(
-            stage,
+            cx,
             here,
             "slope",
             SiteState::FreshSocket { gap_mm, slope_deg },
@@ -112,21 +112,21 @@ fn socket(
     }
 }
 
-fn grafted(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn grafted(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let on = match here.site.state {
         SiteState::Grafted { on } => on.to_string(),
         _ => String::new(),
     };
     let key = here.key("grafted");
-    let new = field::row(ui, &stage.word("site-grafted-on"), |ui, named| {
-        field::text(ui, &mut stage.sight.drafts, &key, named, &on)
+    let new = field::row(ui, &cx.word("site-grafted-on"), |ui, named| {
+        field::text(ui, &mut cx.state.drafts, &key, named, &on)
     });
     let Some(text) = new else { return };
     if let Ok(on) = text.trim().parse() {
-        stage.sight.site_view.grafted = false;
-        set(stage, here, "grafted", SiteState::Grafted { on });
+        cx.state.site_view.grafted = false;
+        set(cx, here, "grafted", SiteState::Grafted { on });
     } else {
-        let fault = stage.word("site-date-fault");
-        stage.sight.drafts.refuse(&key, fault);
+        let fault = cx.word("site-date-fault");
+        cx.state.drafts.refuse(&key, fault);
     }
 }

@@ -4,7 +4,7 @@ use super::common::{down_to, hint, length, stale, title};
 use crate::field::{Bounds, New};
 use crate::view::site::here::Here;
 use crate::view::site::state::SIDES;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Height, Wall, WallSide};
 use traywright_core::measure::Length;
@@ -13,19 +13,19 @@ use traywright_core::measure::Length;
 const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
 
 /// Shows the part. `stale` tells of each wall, in the order of the case, whether it is.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, stale: &[bool]) {
-    title(ui, &stage.word("site-walls-title"));
-    hint(ui, &stage.word("site-walls-what"));
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
+    title(ui, &cx.word("site-walls-title"));
+    hint(ui, &cx.word("site-walls-what"));
     for side in SIDES {
         for at in HEIGHTS {
-            wall(ui, stage, here, stale, side, at);
+            wall(ui, cx, here, stale, side, at);
         }
     }
 }
 
 fn wall(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     here: &Here<'_>,
     are_stale: &[bool],
     side: WallSide,
@@ -36,12 +36,12 @@ fn wall(
         .iter()
         .position(|wall| wall.side == side && wall.at == at);
     let value = index.map(|n| walls[n].from_axis_mm);
-    let label = here.speaker.wall_at(side, at);
+    let label = here.formatter.wall_at(side, at);
     let field = format!("wall.{side:?}.{at:?}");
     let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(40));
-    if let Some(New(new)) = length(ui, stage, here, (&label, &field), value, bounds) {
+    if let Some(New(new)) = length(ui, cx, here, (&label, &field), value, bounds) {
         let measured_at = here.now();
-        here.change(stage, "site-what-wall", &field, |site| {
+        here.change(cx, "site-what-wall", &field, |site| {
             site.walls.retain(|wall| (wall.side, wall.at) != (side, at));
             site.walls.extend(new.map(|from_axis_mm| Wall {
                 side,
@@ -55,8 +55,8 @@ fn wall(
     if let Some(n) = index.filter(|_| matches!(at, Height::Apex | Height::Least)) {
         let field = format!("{field}.down_to");
         let then = walls[n].measured_at;
-        if let Some(then) = down_to(ui, stage, here, (&label, &field), then) {
-            here.change(stage, "site-what-wall", &field, |site| {
+        if let Some(then) = down_to(ui, cx, here, (&label, &field), then) {
+            here.change(cx, "site-what-wall", &field, |site| {
                 site.walls[n].measured_at = then;
             });
         }
@@ -64,9 +64,9 @@ fn wall(
     let Some(n) = index.filter(|n| are_stale.get(*n) == Some(&true)) else {
         return;
     };
-    if stale(ui, stage, &label) {
+    if stale(ui, cx, &label) {
         let now = here.still(&walls[n].measured_at);
-        here.change(stage, "site-what-confirmed", &field, |site| {
+        here.change(cx, "site-what-confirmed", &field, |site| {
             site.walls[n].measured_at = now;
         });
     }

@@ -2,13 +2,13 @@
 
 use crate::action::Action;
 use crate::view::site::here::Here;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use traywright_core::case::Site;
 use traywright_core::kit::{DrillId, StepId};
 use traywright_core::plan::step_with;
 
 /// Moves the step that is looked at: down where `by` is positive, else up; at either end it stays.
-pub(in crate::view::site) fn move_step(stage: &mut Stage<'_>, here: &Here<'_>, by: i8) {
+pub(in crate::view::site) fn move_step(cx: &mut ViewContext<'_>, here: &Here<'_>, by: i8) {
     let Some((at, _)) = here.step() else { return };
     let Some(to) = at.checked_add_signed(isize::from(by)) else {
         return;
@@ -16,38 +16,38 @@ pub(in crate::view::site) fn move_step(stage: &mut Stage<'_>, here: &Here<'_>, b
     if to >= here.site.steps.len() {
         return;
     }
-    here.change(stage, "site-what-order", "steps", |site| {
+    here.change(cx, "site-what-order", "steps", |site| {
         site.steps.swap(at, to);
     });
     // The same one is looked at wherever it now stands.
-    stage.act(Action::ChooseStep(here.step.clone()));
+    cx.act(Action::ChooseStep(here.step.clone()));
 }
 
 /// Drops the step that is looked at.
-pub(super) fn drop_step(stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn drop_step(cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let Some((at, _)) = here.step() else { return };
-    here.change(stage, "site-what-step-dropped", "steps", |site| {
+    here.change(cx, "site-what-step-dropped", "steps", |site| {
         site.steps.remove(at);
     });
     let steps = &here.site.steps;
     let next = steps
         .get(at + 1)
         .or_else(|| at.checked_sub(1).and_then(|before| steps.get(before)));
-    stage.act(Action::ChooseStep(next.map(|step| step.id.clone())));
+    cx.act(Action::ChooseStep(next.map(|step| step.id.clone())));
 }
 
 /// Adds a step with a drill after the one that is looked at, or at the end.
-pub(super) fn add_step(stage: &mut Stage<'_>, here: &Here<'_>, drill: &DrillId) {
+pub(super) fn add_step(cx: &mut ViewContext<'_>, here: &Here<'_>, drill: &DrillId) {
     let Some(drill) = here.kit.drill(drill) else {
         return;
     };
     let id = fresh_id(here.site);
     let step = step_with(here.kit, here.master, id.clone(), drill);
     let at = here.step().map_or(here.site.steps.len(), |(at, _)| at + 1);
-    here.change(stage, "site-what-step-added", "steps", |site| {
+    here.change(cx, "site-what-step-added", "steps", |site| {
         site.steps.insert(at, step);
     });
-    stage.act(Action::ChooseStep(Some(id)));
+    cx.act(Action::ChooseStep(Some(id)));
 }
 
 /// An id that no step of a site has.

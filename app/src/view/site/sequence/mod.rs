@@ -10,40 +10,45 @@ pub(super) use edit::move_step;
 use super::here::Here;
 use super::told::Told;
 use crate::look::{Theme, bold, size};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::say::begin;
+use traywright_core::wording::begin;
 
 /// Shows where the sequence comes from, and its steps.
-pub(super) fn table(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+pub(super) fn table(
+    ui: &mut Ui,
+    cx: &mut ViewContext<'_>,
+    here: &Here<'_>,
+    told: &mut Option<Told>,
+) {
     ui.horizontal(|ui| {
-        heading(ui, &stage.word("site-sequence"));
-        source::said_ui(ui, stage, here);
+        heading(ui, &cx.word("site-sequence"));
+        source::said_ui(ui, cx, here);
     });
     if here.sheet.steps.is_empty() {
-        ui.label(RichText::new(stage.word("site-no-steps")).weak());
-        source::ui(ui, stage, here);
+        ui.label(RichText::new(cx.word("site-no-steps")).weak());
+        source::ui(ui, cx, here);
         return;
     }
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
-        heads(ui, stage);
+        heads(ui, cx);
         for (at, step) in here.sheet.steps.iter().enumerate() {
-            row::ui(ui, stage, here, at, step, told);
+            row::ui(ui, cx, here, at, step, told);
         }
     });
 }
 
 /// Shows what the sequence can be taken from, the step that is looked at, to be changed, and whether
 /// one setting serves all.
-pub(super) fn chosen(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn chosen(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     // Without a step they stand in the room of the table.
     if !here.sheet.steps.is_empty() {
-        source::ui(ui, stage, here);
+        source::ui(ui, cx, here);
     }
-    step::ui(ui, stage, here);
-    setting_ui(ui, stage, here);
+    step::ui(ui, cx, here);
+    setting_ui(ui, cx, here);
 }
 
 /// A heading within a column.
@@ -52,7 +57,7 @@ pub(super) fn heading(ui: &mut Ui, text: &str) {
 }
 
 /// The heads of the table.
-fn heads(ui: &mut Ui, stage: &Stage<'_>) {
+fn heads(ui: &mut Ui, cx: &ViewContext<'_>) {
     let theme = Theme::of(ui);
     let soft = theme.fill(Ink::Soft);
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), egui::Sense::hover());
@@ -68,7 +73,7 @@ fn heads(ui: &mut Ui, stage: &Stage<'_>) {
         ui.painter().text(
             place,
             egui::Align2::RIGHT_BOTTOM,
-            stage.word(id),
+            cx.word(id),
             caption.clone(),
             soft,
         );
@@ -77,7 +82,7 @@ fn heads(ui: &mut Ui, stage: &Stage<'_>) {
     ui.painter().text(
         egui::pos2(rect.left() + f32::from(row::NUMBER), rect.bottom() - 2.0),
         egui::Align2::LEFT_BOTTOM,
-        stage.word("site-head-step"),
+        cx.word("site-head-step"),
         caption,
         soft,
     );
@@ -86,28 +91,28 @@ fn heads(ui: &mut Ui, stage: &Stage<'_>) {
 }
 
 /// Whether one figure serves the whole sequence.
-fn setting_ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+fn setting_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     use traywright_core::case::Setting;
-    let label = stage.word("site-setting");
+    let label = cx.word("site-setting");
     let offered = [
-        (Setting::EachStep, stage.word("site-setting-each")),
-        (Setting::OneFigure, stage.word("site-setting-one")),
+        (Setting::EachStep, cx.word("site-setting-each")),
+        (Setting::OneFigure, cx.word("site-setting-one")),
     ];
     let key = here.key("setting");
     let new = crate::field::row(ui, &label, |ui, _| {
-        let drafts = &stage.sight.drafts;
+        let drafts = &cx.state.drafts;
         crate::field::choice_known(ui, drafts, &key, &label, &here.site.setting, &offered)
     });
     if let Some(new) = new {
-        here.change(stage, "site-what-setting", "setting", |site| {
+        here.change(cx, "site-what-setting", "setting", |site| {
             site.setting = new;
         });
     }
 }
 
 /// The figures of the site as a whole: the deepest cut, the sounding, the carrier.
-pub(super) fn others(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: &mut Option<Told>) {
-    let speaker = &here.speaker;
+pub(super) fn others(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+    let formatter = &here.formatter;
     let sheet = here.sheet;
     let body = || FontId::new(13.0, bold());
     ui.add_space(4.0);
@@ -124,30 +129,30 @@ pub(super) fn others(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>, told: &mut
         });
     };
     let deepest = &sheet.deepest_cut;
-    let text = speaker.set_length_with_unit(&deepest.known_length());
-    line(ui, stage.word("site-deepest-cut"), deepest, text);
+    let text = formatter.set_length_with_unit(&deepest.known_length());
+    line(ui, cx.word("site-deepest-cut"), deepest, text);
     if let Some(sounding) = &sheet.sounding {
-        let text = speaker.set_length_with_unit(&sounding.known_length());
-        line(ui, stage.word("site-sounding"), sounding, text);
+        let text = formatter.set_length_with_unit(&sounding.known_length());
+        line(ui, cx.word("site-sounding"), sounding, text);
     }
     if sheet.insertion.is_some() || !sheet.steps.is_empty() {
-        let said = speaker.insertion(sheet.insertion.as_ref());
+        let said = formatter.insertion(sheet.insertion.as_ref());
         ui.label(RichText::new(said).size(size::CAPTION).weak());
     }
     if let Some(depth) = &sheet.final_depth {
-        let said = begin(&speaker.final_depth(depth));
+        let said = begin(&formatter.final_depth(depth));
         ui.label(RichText::new(said).size(size::CAPTION).weak());
     }
     for step in &sheet.steps {
-        let Some(level) = speaker.until_level(step) else {
+        let Some(level) = formatter.until_level(step) else {
             continue;
         };
-        let drill = speaker.step(&sheet.id, &step.id);
-        let said = stage.text("site-until-level", &[("step", &drill), ("level", &level)]);
+        let drill = formatter.step(&sheet.id, &step.id);
+        let said = cx.text("site-until-level", &[("step", &drill), ("level", &level)]);
         ui.label(RichText::new(said).size(size::CAPTION).weak());
     }
     for offer in sheet.fitting_distances.iter().take(3) {
-        let said = speaker.fitting_distance(&sheet.id, offer);
+        let said = formatter.fitting_distance(&sheet.id, offer);
         ui.label(RichText::new(said).size(size::CAPTION).weak());
     }
 }

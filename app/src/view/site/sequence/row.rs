@@ -4,7 +4,7 @@ use crate::action::Action;
 use crate::look::{Theme, bold, size};
 use crate::view::site::here::Here;
 use crate::view::site::told::{self, Told};
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{FontId, Frame, Margin, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, Known, StepPath, StepSheet};
@@ -19,7 +19,7 @@ pub(super) const SMALL: f32 = 56.0;
 /// Shows a step.
 pub(super) fn ui(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     here: &Here<'_>,
     at: usize,
     step: &StepSheet,
@@ -34,14 +34,14 @@ pub(super) fn ui(
     let row = frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         ui.spacing_mut().interact_size.y = 0.0;
-        figures(ui, stage, here, at, step, told);
+        figures(ui, cx, here, at, step, told);
         let margin = Margin {
             left: NUMBER,
             bottom: 2,
             ..Margin::ZERO
         };
         Frame::NONE.inner_margin(margin).show(ui, |ui| {
-            let caption = RichText::new(caption(stage, here, step))
+            let caption = RichText::new(caption(cx, here, step))
                 .size(size::CAPTION)
                 .weak();
             ui.add(egui::Label::new(caption).wrap());
@@ -55,7 +55,7 @@ pub(super) fn ui(
         let accent = Stroke::new(3.0, theme.fill(Ink::Accent));
         ui.painter()
             .vline(rect.left() + 1.5, rect.y_range(), accent);
-        let shown = &mut stage.sight.site_view.shown;
+        let shown = &mut cx.state.site_view.shown;
         if *shown != here.step {
             row.response.scroll_to_me(None);
             shown.clone_from(&here.step);
@@ -65,15 +65,15 @@ pub(super) fn ui(
 
 fn figures(
     ui: &mut Ui,
-    stage: &mut Stage<'_>,
+    cx: &mut ViewContext<'_>,
     here: &Here<'_>,
     at: usize,
     step: &StepSheet,
     told: &mut Option<Told>,
 ) {
-    let speaker = &here.speaker;
+    let formatter = &here.formatter;
     let chosen = here.step.as_ref() == Some(&step.id);
-    let drill = speaker.step(&here.site.id, &step.id);
+    let drill = formatter.step(&here.site.id, &step.id);
     let mut picked = false;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
@@ -92,18 +92,18 @@ fn figures(
                 picked = ui.add(button).clicked();
             },
         );
-        let set = speaker.setting(step);
+        let set = formatter.setting(step);
         let large = match step.set.length() {
             Some(_) => FontId::new(24.0, bold()),
             None => FontId::new(size::BODY, bold()),
         };
-        let name = stage.text("site-setting-of", &[("step", &drill)]);
+        let name = cx.text("site-setting-of", &[("step", &drill)]);
         let response = told::figure(ui, LARGE, &set, large, &name, told, |name| {
             Told::setting(here, name, step)
         });
         picked |= response.clicked();
         let mut small = |ui: &mut Ui, id: &str, figure: Option<&Figure>, text: Option<String>| {
-            let name = stage.text(id, &[("step", &drill)]);
+            let name = cx.text(id, &[("step", &drill)]);
             let Some((figure, text)) = figure.zip(text) else {
                 ui.add_space(SMALL);
                 return;
@@ -113,58 +113,58 @@ fn figures(
             let text = if known {
                 text
             } else {
-                stage.word("site-no-figure")
+                cx.word("site-no-figure")
             };
             let response = told::figure(ui, SMALL, &text, font, &name, told, |name| {
                 Told::figure(here, name, figure)
             });
             picked |= response.clicked();
         };
-        let length = |figure: &Figure| speaker.set_length(&figure.known_length());
+        let length = |figure: &Figure| formatter.set_length(&figure.known_length());
         let (gauge, bench) = (step.gauge.as_ref(), step.bench.as_ref());
-        small(ui, "site-gauge-of", gauge, speaker.gauge_figure(step));
+        small(ui, "site-gauge-of", gauge, formatter.gauge_figure(step));
         small(ui, "site-cut-of", Some(&step.cut), Some(length(&step.cut)));
         small(ui, "site-bench-of", bench, bench.map(length));
     });
     if picked {
-        stage.act(Action::ChooseStep(Some(step.id.clone())));
+        cx.act(Action::ChooseStep(Some(step.id.clone())));
     }
 }
 
 /// How the drill is led, what limits it, and how deep it goes: the instruments by how they are
 /// marked, since that is what a hand looks for. Their names stand where the step is changed; a tip
 /// here would open over the next step.
-fn caption(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
-    let speaker = &here.speaker;
+fn caption(cx: &ViewContext<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+    let formatter = &here.formatter;
     let kit = &here.document.case().kit;
     let sleeve = step.sleeve.as_ref().and_then(|id| kit.drill_sleeve(id));
     let sleeve = sleeve.filter(|_| step.path == StepPath::DrillSleeve);
-    let led = match sleeve.and_then(|sleeve| speaker.marking(&sleeve.marking)) {
-        Some(marking) => stage.text("site-by-sleeve", &[("marking", &marking)]),
-        None => speaker.led(step),
+    let led = match sleeve.and_then(|sleeve| formatter.marking(&sleeve.marking)) {
+        Some(marking) => cx.text("site-by-sleeve", &[("marking", &marking)]),
+        None => formatter.led(step),
     };
     let stop = step.stop.as_ref().and_then(|id| kit.stop(id));
-    let stop = match stop.and_then(|stop| speaker.marking(&stop.marking)) {
-        Some(marking) => stage.text("site-by-stop", &[("marking", &marking)]),
-        None => stop_named(stage, here, step),
+    let stop = match stop.and_then(|stop| formatter.marking(&stop.marking)) {
+        Some(marking) => cx.text("site-by-stop", &[("marking", &marking)]),
+        None => stop_named(cx, here, step),
     };
-    let depth = speaker.depth(&here.site.id, step);
+    let depth = formatter.depth(&here.site.id, step);
     let mut said = format!("{led} · {stop} · {depth}");
     // What rounding to the gauge gave away stands below the table.
     let gave_away = step.shortfall.length().is_some_and(|short| short.um() > 0);
     if gave_away && step.set.rule != "rule-set-gauge" {
-        said = format!("{said} · {}", speaker.shortfall(step));
+        said = format!("{said} · {}", formatter.shortfall(step));
     }
-    if let Some(reasons) = speaker.setting_reasons(step) {
+    if let Some(reasons) = formatter.setting_reasons(step) {
         said = format!("{said} · {reasons}");
     }
     said
 }
 
-fn stop_named(stage: &Stage<'_>, here: &Here<'_>, step: &StepSheet) -> String {
-    match (&step.stop, here.speaker.mark(step)) {
-        (Some(stop), _) => here.speaker.stop(stop),
+fn stop_named(cx: &ViewContext<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+    match (&step.stop, here.formatter.mark(step)) {
+        (Some(stop), _) => here.formatter.stop(stop),
         (None, Some(mark)) => mark,
-        (None, None) => stage.word("site-no-stop"),
+        (None, None) => cx.word("site-no-stop"),
     }
 }

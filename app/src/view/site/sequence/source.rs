@@ -2,44 +2,44 @@
 
 use crate::look::size;
 use crate::view::site::here::Here;
-use crate::window::Stage;
+use crate::window::ViewContext;
 use egui::{Button, RichText, Ui};
 use traywright_core::case::{Site, Step};
 use traywright_core::kit::Protocol;
 use traywright_core::plan::{propose, protocols_for, steps_of_protocol};
 
 /// Shows where it comes from.
-pub(super) fn said_ui(ui: &mut Ui, stage: &Stage<'_>, here: &Here<'_>) {
+pub(super) fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>) {
     let proposal = propose(here.kit, here.implant, here.master, here.site.density);
-    if let Some(said) = said(stage, here, proposal.as_deref().ok()) {
+    if let Some(said) = said(cx, here, proposal.as_deref().ok()) {
         let said = RichText::new(said).size(size::CAPTION).weak();
         ui.add(egui::Label::new(said).wrap());
     }
 }
 
 /// Shows what it can be taken from.
-pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let site = here.site;
     let proposal = propose(here.kit, here.implant, here.master, site.density);
     ui.horizontal_wrapped(|ui| {
         for protocol in protocols_for(here.kit, here.implant, site.density) {
             let name = protocol.name.as_str();
-            let text = stage.text("site-from-protocol", &[("protocol", name)]);
+            let text = cx.text("site-from-protocol", &[("protocol", name)]);
             let steps = steps_of_protocol(here.kit, protocol);
             let same = site.protocol.as_ref() == Some(&protocol.id)
                 && follows(&site.steps, &steps)
                 && site.insertion.sleeve == protocol.insertion_sleeve;
-            if offer(ui, stage, &text, same) {
-                here.change(stage, "site-what-protocol", "steps", |site| {
+            if offer(ui, cx, &text, same) {
+                here.change(cx, "site-what-protocol", "steps", |site| {
                     take_protocol(site, protocol, steps);
                 });
             }
         }
         if let Ok(steps) = &proposal {
             let same = site.protocol.is_none() && follows(&site.steps, steps);
-            let text = stage.word("site-propose");
-            if offer(ui, stage, &text, same) {
-                here.change(stage, "site-what-proposal", "steps", |site| {
+            let text = cx.word("site-propose");
+            if offer(ui, cx, &text, same) {
+                here.change(cx, "site-what-proposal", "steps", |site| {
                     site.steps.clone_from(steps);
                     site.protocol = None;
                 });
@@ -47,10 +47,10 @@ pub(super) fn ui(ui: &mut Ui, stage: &mut Stage<'_>, here: &Here<'_>) {
         }
     });
     if let Err(why) = &proposal {
-        let why = here.speaker.no_proposal(why);
+        let why = here.formatter.no_proposal(why);
         ui.label(RichText::new(why).size(size::CAPTION).weak());
     }
-    crate::field::fault_ui(ui, &stage.sight.drafts, &here.key("steps"));
+    crate::field::fault_ui(ui, &cx.state.drafts, &here.key("steps"));
 }
 
 fn take_protocol(site: &mut Site, protocol: &Protocol, steps: Vec<Step>) {
@@ -60,9 +60,9 @@ fn take_protocol(site: &mut Site, protocol: &Protocol, steps: Vec<Step>) {
 }
 
 /// A button that takes a sequence, or says that it is the one that stands there.
-fn offer(ui: &mut Ui, stage: &Stage<'_>, text: &str, same: bool) -> bool {
+fn offer(ui: &mut Ui, cx: &ViewContext<'_>, text: &str, same: bool) -> bool {
     ui.add_enabled(!same, Button::new(text))
-        .on_disabled_hover_text(stage.word("site-same-sequence"))
+        .on_disabled_hover_text(cx.word("site-same-sequence"))
         .clicked()
 }
 
@@ -80,7 +80,7 @@ fn follows(steps: &[Step], others: &[Step]) -> bool {
 }
 
 /// Where the sequence comes from; nothing where there is none.
-fn said(stage: &Stage<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option<String> {
+fn said(cx: &ViewContext<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option<String> {
     let site = here.site;
     if site.steps.is_empty() {
         return None;
@@ -88,9 +88,9 @@ fn said(stage: &Stage<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option
     let Some(id) = &site.protocol else {
         let proposed = proposal.is_some_and(|steps| follows(&site.steps, steps));
         return Some(if proposed {
-            here.speaker.proposed()
+            here.formatter.proposed()
         } else {
-            stage.word("site-by-hand")
+            cx.word("site-by-hand")
         });
     };
     let protocol = here.document.case().kit.protocol(id)?;
@@ -103,7 +103,7 @@ fn said(stage: &Stage<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option
         "site-protocol"
     };
     let name = protocol.name.as_str();
-    Some(stage.text(text, &[("protocol", name)]))
+    Some(cx.text(text, &[("protocol", name)]))
 }
 
 #[cfg(test)]

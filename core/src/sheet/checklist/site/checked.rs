@@ -14,35 +14,37 @@ fn of_site<'a>(source: &Source<'a>, sheet: &SiteSheet) -> Vec<&'a Finding> {
 
 /// All clearances of a site, clear ones too.
 pub(super) fn clearances(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let list: Vec<&Finding> = of_site(source, sheet)
         .into_iter()
         .filter(|finding| finding.subject == Subject::Clearance)
         .collect();
-    let mut blocks: Vec<Block> = heading(say.word("sheet-clearances")).into();
+    let mut blocks: Vec<Block> = heading(formatter.word("sheet-clearances")).into();
     match findings(source, Place::Site, &list) {
         Some(table) => blocks.push(table),
-        None => blocks.push(body(say.word("sheet-no-clearances"))),
+        None => blocks.push(body(formatter.word("sheet-no-clearances"))),
     }
     blocks
 }
 
 /// Everything else that was checked; what is clear is counted, not listed.
 pub(super) fn others(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let (clear, list): (Vec<&Finding>, Vec<&Finding>) = of_site(source, sheet)
         .into_iter()
         .filter(|finding| finding.subject != Subject::Clearance)
         .partition(|finding| finding.severity() == Severity::Clear);
-    let mut blocks: Vec<Block> = heading(say.word("sheet-instruments")).into();
+    let mut blocks: Vec<Block> = heading(formatter.word("sheet-instruments")).into();
     match findings(source, Place::Site, &list) {
         Some(table) => blocks.push(table),
-        None => blocks.push(body(say.word("sheet-instruments-clear"))),
+        None => blocks.push(body(formatter.word("sheet-instruments-clear"))),
     }
     if !clear.is_empty() {
         blocks.push(Block::Space(1.2));
         let count = clear.len().to_string();
-        blocks.push(note(say.text("sheet-clear-count", &[("count", &count)])));
+        blocks.push(note(
+            formatter.text("sheet-clear-count", &[("count", &count)]),
+        ));
     }
     blocks
 }

@@ -23,23 +23,23 @@ const fn kind(one: &LookAlike) -> (u8, bool, bool) {
 /// The mix-ups at a site, those first that only the setting tells, of the others the deepest of each
 /// kind; and what could not be tried.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let all: Vec<&LookAlike> = source
         .worksheet
         .look_alikes
         .iter()
         .filter(|one| one.site == sheet.id)
         .collect();
-    let mut blocks: Vec<Block> = heading(say.word("sheet-look-alikes")).into();
+    let mut blocks: Vec<Block> = heading(formatter.word("sheet-look-alikes")).into();
     let lacking = &sheet.mix_ups_not_tried;
     if !lacking.is_empty() {
-        let reasons = say.reasons(lacking);
+        let reasons = formatter.reasons(lacking);
         let reasons = reasons.unwrap_or_default();
         blocks.push(body(
-            say.text("sheet-look-alikes-unknown", &[("reasons", &reasons)]),
+            formatter.text("sheet-look-alikes-unknown", &[("reasons", &reasons)]),
         ));
     } else if all.is_empty() {
-        blocks.push(body(say.word("sheet-look-alikes-none")));
+        blocks.push(body(formatter.word("sheet-look-alikes-none")));
     }
     if all.is_empty() {
         return blocks;
@@ -51,16 +51,16 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
             listed.push(*one);
         }
     }
-    let head = |id: &str, width| column(say.word(id), width, Across::Start);
+    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
         head("sheet-col-taken", Width::Share(2.5)),
         head("sheet-col-cuts", Width::Share(0.75)),
         head("sheet-col-harm", Width::Share(1.05)),
     ];
     let rows = listed.iter().map(|one| {
-        let said = say.mix_up(one);
+        let said = formatter.mix_up(one);
         Row::Cells(vec![
-            Cell::Text(crate::say::begin(&said.mistake), SMALL),
+            Cell::Text(crate::wording::begin(&said.mistake), SMALL),
             Cell::Text(said.cut, SMALL),
             Cell::Text(said.harm, SMALL),
         ])
@@ -74,7 +74,9 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     if more > 0 {
         let more = more.to_string();
         blocks.push(Block::Space(1.2));
-        blocks.push(note(say.text("sheet-look-alikes-more", &[("more", &more)])));
+        blocks.push(note(
+            formatter.text("sheet-look-alikes-more", &[("more", &more)]),
+        ));
     }
     blocks
 }

@@ -30,27 +30,27 @@ const OFFERS: usize = 2;
 const LABELS: f64 = 24.0;
 
 pub(super) fn heading(source: &Source<'_>, sheet: &SiteSheet) -> Heading {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let subtitle = source.case.site(sheet.id.as_str()).map(|site| {
-        say.text(
+        formatter.text(
             "sheet-site-subtitle",
             &[
-                ("implant", &say.implant(&sheet.implant)),
-                ("extent", &say.extent(site.guided_extent)),
-                ("tilt", &say.tilt(site)),
-                ("density", &say.density(site.density)),
-                ("support", &say.support(source.case.guide.support)),
+                ("implant", &formatter.implant(&sheet.implant)),
+                ("extent", &formatter.extent(site.guided_extent)),
+                ("tilt", &formatter.tilt(site)),
+                ("density", &formatter.density(site.density)),
+                ("support", &formatter.support(source.case.guide.support)),
             ],
         )
     });
     Heading {
-        title: crate::say::begin(&say.site(&sheet.id)),
+        title: crate::wording::begin(&formatter.site(&sheet.id)),
         subtitle: subtitle.unwrap_or_default(),
     }
 }
 
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let Some(site) = source.case.site(sheet.id.as_str()) else {
         return Vec::new();
     };
@@ -68,7 +68,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
     blocks.extend(mix_ups::blocks(source, sheet));
     blocks.extend(more::blocks(source, sheet));
     if let Some(words) = &site.note {
-        blocks.extend(within(say.word("sheet-site-note")));
+        blocks.extend(within(formatter.word("sheet-site-note")));
         blocks.push(body(words.clone()));
     }
     blocks
@@ -76,15 +76,15 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
 
 /// The section, or why there is none: smaller where it then fits below what stands on the page.
 fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawing, Vec<Block>> {
-    let say = &source.say;
-    let site_name = say.site(&sheet.id);
+    let formatter = &source.formatter;
+    let site_name = formatter.site(&sheet.id);
     let section = Section {
         case: source.case,
         worksheet: source.worksheet,
         site: sheet,
         step: None,
         site_name: &site_name,
-        texts: say.texts,
+        texts: formatter.texts,
     };
     let lower = Room {
         height: left_mm.min(SECTION.height),
@@ -97,63 +97,70 @@ fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawi
     }
     section.draw(SECTION).map_err(|reason| {
         let reason = reason.to_string();
-        vec![body(say.text("sheet-section-none", &[("reason", &reason)]))]
+        vec![body(
+            formatter.text("sheet-section-none", &[("reason", &reason)]),
+        )]
     })
 }
 
 /// What stands beside the section.
 fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let mut blocks = Vec::new();
     let distance = sheet.distance.length().map_or_else(
         || {
-            let reasons = say.reasons(sheet.distance.value.reasons());
+            let reasons = formatter.reasons(sheet.distance.value.reasons());
             let reasons = reasons.unwrap_or_default();
-            say.text("sheet-no-figure", &[("reasons", &reasons)])
+            formatter.text("sheet-no-figure", &[("reasons", &reasons)])
         },
-        |_| say.figure_line(&sheet.distance),
+        |_| formatter.figure_line(&sheet.distance),
     );
     for (label, value) in [
-        ("sheet-fact-bone", say.bone(site.state)),
-        ("sheet-fact-master", say.master_sleeve(&site.master_sleeve)),
+        ("sheet-fact-bone", formatter.bone(site.state)),
+        (
+            "sheet-fact-master",
+            formatter.master_sleeve(&site.master_sleeve),
+        ),
         ("sheet-fact-distance", distance),
     ] {
-        blocks.push(fact(say.word(label), value, LABELS));
+        blocks.push(fact(formatter.word(label), value, LABELS));
         blocks.push(Block::Space(0.8));
     }
     let headed = |label: &str, text: String| {
         [
             Block::Space(2.2),
-            Block::Paragraph(say.word(label), LABEL.bold()),
-            body(crate::say::begin(&text)),
+            Block::Paragraph(formatter.word(label), LABEL.bold()),
+            body(crate::wording::begin(&text)),
         ]
     };
     if let Some(sounding) = &sheet.sounding {
-        blocks.extend(headed("sheet-sounding", say.sounding(sounding)));
+        blocks.extend(headed("sheet-sounding", formatter.sounding(sounding)));
         // The seat is that of the first guided step: its sleeve has to be in place.
         let guided = sheet
             .steps
             .iter()
             .find(|one| one.path != StepPath::Freehand);
         if let Some(step) = guided {
-            blocks.push(body(say.text("sheet-probe", &[("led", &say.led(step))])));
+            blocks.push(body(
+                formatter.text("sheet-probe", &[("led", &formatter.led(step))]),
+            ));
         }
         if sounding.length().is_some() {
-            let label = say.word("sheet-sounded");
+            let label = formatter.word("sheet-sounded");
             blocks.push(Block::Space(1.2));
             blocks.push(Block::Picture(write_box(36.0, 10.0, &label)));
         }
     } else if matches!(site.state, SiteState::FreshSocket { .. }) {
         blocks.push(Block::Space(2.2));
-        blocks.push(body(say.word("sheet-sounding-fresh")));
+        blocks.push(body(formatter.word("sheet-sounding-fresh")));
     }
     blocks.extend(headed(
         "sheet-insertion",
-        say.insertion(sheet.insertion.as_ref()),
+        formatter.insertion(sheet.insertion.as_ref()),
     ));
     if let Some(depth) = &sheet.final_depth {
         blocks.push(Block::Space(0.8));
-        blocks.push(body(crate::say::begin(&say.final_depth(depth))));
+        blocks.push(body(crate::wording::begin(&formatter.final_depth(depth))));
     }
     if let Some(torque) = implant_torque(source, sheet) {
         blocks.push(note(torque));
@@ -163,21 +170,23 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
 
 /// Other distances at which fixed stops fit, the best first.
 fn fitting(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let offers = &sheet.fitting_distances;
     if offers.is_empty() {
         return Vec::new();
     }
-    let mut blocks: Vec<Block> = within(say.word("sheet-fitting")).into();
+    let mut blocks: Vec<Block> = within(formatter.word("sheet-fitting")).into();
     let listed = offers.iter().take(OFFERS);
     blocks.extend(listed.flat_map(|offer| {
-        let words = say.fitting_distance(&sheet.id, offer);
-        [body(crate::say::begin(&words)), Block::Space(0.8)]
+        let words = formatter.fitting_distance(&sheet.id, offer);
+        [body(crate::wording::begin(&words)), Block::Space(0.8)]
     }));
     let more = offers.len().saturating_sub(OFFERS);
     if more > 0 {
         let more = more.to_string();
-        blocks.push(note(say.text("sheet-fitting-more", &[("more", &more)])));
+        blocks.push(note(
+            formatter.text("sheet-fitting-more", &[("more", &more)]),
+        ));
     }
     blocks
 }

@@ -13,14 +13,14 @@ const BOX: f64 = 8.4;
 
 /// The sequence with the notes that belong to it.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
-    let say = &source.say;
+    let formatter = &source.formatter;
     if sheet.steps.is_empty() {
         return vec![Block::Paragraph(
-            say.word("sheet-no-steps"),
+            formatter.word("sheet-no-steps"),
             TextStyle::STRONG,
         )];
     }
-    let head = |id: &str, width, align| column(say.word(id), width, align);
+    let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
         head("sheet-col-step", Width::Share(1.0), Across::Start),
         head("sheet-col-sleeve", Width::Mm(29.0), Across::Start),
@@ -55,7 +55,10 @@ fn notes(source: &Source<'_>, sheet: &SiteSheet) -> String {
     let is_checked = is_used(|step| step.mark.is_some() && step.bench.is_some());
     let checked = is_checked.then_some("sheet-steps-note-mark-bench");
     let ids = [by_stop, by_mark, checked, Some("sheet-steps-note-verdict")];
-    let words = ids.into_iter().flatten().map(|id| source.say.word(id));
+    let words = ids
+        .into_iter()
+        .flatten()
+        .map(|id| source.formatter.word(id));
     words.collect::<Vec<_>>().join(" ")
 }
 
@@ -69,14 +72,14 @@ fn rows_of(
     let then = order::then(source, &sheet.id, &step.id).map(|then| {
         Row::After(vec![Cell::Beside(vec![
             Cell::TickBox,
-            Cell::Text(crate::say::begin(then.as_str()), TextStyle::STRONG),
+            Cell::Text(crate::wording::begin(then.as_str()), TextStyle::STRONG),
         ])])
     });
     // A drill that must not be used goes nowhere.
     let is_known = is_known(&Hand::of_step(step), source);
-    let level = source.say.until_level(step).filter(|_| is_known);
+    let level = source.formatter.until_level(step).filter(|_| is_known);
     let level = level.map(|words| {
-        let words = crate::say::begin(&words);
+        let words = crate::wording::begin(&words);
         Row::After(vec![Cell::Text(words, TextStyle::NOTE)])
     });
     let set_anew = set_anew::before(source, &sheet.id, &step.id);
@@ -91,7 +94,7 @@ fn rows_of(
 }
 
 fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) -> Row {
-    let say = &source.say;
+    let formatter = &source.formatter;
     let is_known = is_known(&Hand::of_step(step), source);
     let bench = match &step.bench {
         None => Cell::Empty,
@@ -113,13 +116,16 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
     if !is_known {
         // No boxes: nothing is read or signed for a drill that must not be used.
         let style = TextStyle::STRONG;
-        first.push(Cell::Text(say.word("sheet-do-not-use"), style));
+        first.push(Cell::Text(formatter.word("sheet-do-not-use"), style));
         return Row::Cells(first);
     }
     first.push(bench);
     if is_set_anew(source, sheet, step) {
         // Its boxes stand where it is set anew.
-        let words = Cell::Text(say.word("sheet-read-when-set-anew"), TextStyle::CAPTION);
+        let words = Cell::Text(
+            formatter.word("sheet-read-when-set-anew"),
+            TextStyle::CAPTION,
+        );
         first.push(Cell::Across(3, Box::new(words)));
     } else {
         first.extend([reading(), reading(), Cell::WriteBox(BOX)]);
@@ -138,23 +144,23 @@ fn is_set_anew(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet) -> bool
 
 /// The step's drill, how deep it goes, and its stop.
 fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
-    let say = &source.say;
-    let numbered = say.text(
+    let formatter = &source.formatter;
+    let numbered = formatter.text(
         "sheet-step-numbered",
         &[
             ("number", &number.to_string()),
-            ("drill", &say.drill(&step.drill)),
+            ("drill", &formatter.drill(&step.drill)),
         ],
     );
     let mut cells = vec![
         Cell::Text(numbered, TextStyle::STRONG),
-        Cell::Text(say.depth_rule(&step.depth), TextStyle::NOTE),
+        Cell::Text(formatter.depth_rule(&step.depth), TextStyle::NOTE),
     ];
     if let Some(stop) = &step.stop {
-        cells.push(Cell::Text(say.stop(stop), TextStyle::NOTE));
+        cells.push(Cell::Text(formatter.stop(stop), TextStyle::NOTE));
     }
-    if let Some(reasons) = say.setting_reasons(step) {
-        let words = say.text("sheet-no-figure", &[("reasons", &reasons)]);
+    if let Some(reasons) = formatter.setting_reasons(step) {
+        let words = formatter.text("sheet-no-figure", &[("reasons", &reasons)]);
         cells.push(Cell::body(words));
     }
     Cell::Stack(cells)
@@ -167,7 +173,7 @@ fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
     let by_stop = step.path == StepPath::Freehand && step.mark.is_none();
     if by_stop && step.set.length().is_some() {
         cells.push(Cell::Text(
-            source.say.word("sheet-from-crest"),
+            source.formatter.word("sheet-from-crest"),
             TextStyle::CAPTION,
         ));
     }
@@ -176,13 +182,13 @@ fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
 
 /// How far the tip stands beyond the sleeve's apical face.
 fn bench_figure(source: &Source<'_>, bench: &Known<crate::measure::Length>) -> String {
-    let say = &source.say;
+    let formatter = &source.formatter;
     match bench.get() {
-        None => say.word("setting-none"),
+        None => formatter.word("setting-none"),
         Some(bench) if bench < crate::measure::Length::ZERO => {
-            let size = say.set_length(&Known::Is(bench.abs()));
-            say.text("sheet-bench-above", &[("size", &size)])
+            let size = formatter.set_length(&Known::Is(bench.abs()));
+            formatter.text("sheet-bench-above", &[("size", &size)])
         }
-        Some(_) => say.set_length(bench),
+        Some(_) => formatter.set_length(bench),
     }
 }

@@ -3,7 +3,7 @@
 use super::samples::{CASES, changed, forget};
 use super::*;
 use crate::drawing::{Item, TextStyle};
-use crate::plan::{Severity, Use};
+use crate::plan::{Operation, Severity};
 use serde_json::json;
 
 /// The text of the pages that are headed so, line by line.
@@ -62,7 +62,7 @@ fn a_drill_without_a_figure_has_no_box_and_says_so() {
     ];
     assert_eq!(sites.iter().map(|title| said(title)).sum::<usize>(), steps);
     // In the order of use only what is no drill can be ticked off.
-    let drills = |one: &&Use| matches!(one, Use::Drill { .. });
+    let drills = |one: &&Operation| matches!(one, Operation::Drill { .. });
     let others = worksheet.order.len() - worksheet.order.iter().filter(drills).count();
     assert_eq!(boxes(&after, "Order of use", TICK), others);
     assert!(boxes(&before, "Order of use", TICK) > others);
@@ -84,13 +84,13 @@ fn the_order_of_use_names_slots_lines_and_torque() {
     for (name, _) in CASES {
         let case = changed(name, |_| {});
         let worksheet = work_out(&case);
-        let say = Speaker::english(&case, Notation::Iso);
+        let formatter = Formatter::english(&case, Notation::Iso);
         let pages = pages(&case, Paper::A4);
         let shown = under_title(&pages, "Order of use");
         let flat = shown.join(" ");
         for one in &worksheet.order {
             match one {
-                Use::Drill { site, step } => {
+                Operation::Drill { site, step } => {
                     let item = worksheet.loading.iter().find(|item| {
                         let mut serves = item.serves.iter();
                         let is_step = serves.any(|one| {
@@ -102,13 +102,13 @@ fn the_order_of_use_names_slots_lines_and_torque() {
                     let line = format!("{} · {}", item.name, item.slot.as_ref().unwrap());
                     assert!(shown.contains(&line), "{name}: {line}");
                 }
-                Use::Insert { site } => {
+                Operation::Insert { site } => {
                     let sheet = worksheet.sites.iter().find(|one| one.id == *site).unwrap();
                     let implant = case.kit.implant(&sheet.implant).unwrap();
                     let torque = format!("{} N·cm", implant.torque_limit_ncm.unwrap());
                     assert!(flat.contains(&torque), "{name}: {torque}");
                     if let Some(insertion) = &sheet.insertion {
-                        let said = say.insertion(Some(insertion));
+                        let said = formatter.insertion(Some(insertion));
                         assert!(flat.contains(&said), "{name}: {said}");
                     }
                 }
@@ -167,14 +167,14 @@ fn the_first_part_lists_what_is_accepted_and_intended() {
     for (name, _) in CASES {
         let case = changed(name, |_| {});
         let worksheet = work_out(&case);
-        let say = Speaker::english(&case, Notation::Iso);
-        let title = format!("Implant checklist, {}", say.jaw());
+        let formatter = Formatter::english(&case, Notation::Iso);
+        let title = format!("Implant checklist, {}", formatter.jaw());
         let flat = under_title(&pages(&case, Paper::A4), &title).join(" ");
         let mut seen = 0;
         for finding in &worksheet.findings {
             if matches!(finding.severity(), Severity::Accepted | Severity::Intended) {
-                let said = say.finding(finding);
-                let line = crate::say::begin(&say.line(&said));
+                let said = formatter.finding(finding);
+                let line = crate::wording::begin(&formatter.line(&said));
                 assert!(flat.contains(&line), "{name}: {line}");
                 let judged = said.judgement.unwrap();
                 assert!(flat.contains(&judged), "{name}: {judged}");
@@ -191,8 +191,8 @@ fn the_first_part_lists_what_is_accepted_and_intended() {
 fn what_is_open_of_the_whole_case_is_never_left_out() {
     let case = changed("full-arch-upper", forget);
     let worksheet = work_out(&case);
-    let say = Speaker::english(&case, Notation::Iso);
-    let title = format!("Implant checklist, {}", say.jaw());
+    let formatter = Formatter::english(&case, Notation::Iso);
+    let title = format!("Implant checklist, {}", formatter.jaw());
     let flat = under_title(&pages(&case, Paper::A4), &title).join(" ");
     let open = worksheet
         .findings
@@ -201,7 +201,7 @@ fn what_is_open_of_the_whole_case_is_never_left_out() {
     let (of_case, of_sites): (Vec<_>, Vec<_>) = open.partition(|one| one.site.is_none());
     assert!(!of_case.is_empty() && of_sites.len() > 8);
     for finding in of_case {
-        let line = crate::say::begin(&say.line(&say.finding(finding)));
+        let line = crate::wording::begin(&formatter.line(&formatter.finding(finding)));
         assert!(flat.contains(&line), "{line}");
     }
     let more = format!("Not listed here: {} more of the sites", of_sites.len() - 8);

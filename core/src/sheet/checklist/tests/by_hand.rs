@@ -3,16 +3,19 @@
 use super::at_the_tray::under_title;
 use super::samples::{CASES, changed};
 use super::*;
-use crate::plan::Use;
+use crate::plan::Operation;
 use serde_json::{Value, json};
 
-fn flat(case: &SoundCase, title: &str) -> String {
+fn flat(case: &ValidCase, title: &str) -> String {
     under_title(&pages(case, Paper::A4), title).join(" ")
 }
 
-fn of_site(case: &SoundCase, index: usize) -> String {
-    let say = Speaker::english(case, Notation::Iso);
-    flat(case, &crate::say::begin(&say.site(&case.sites[index].id)))
+fn of_site(case: &ValidCase, index: usize) -> String {
+    let formatter = Formatter::english(case, Notation::Iso);
+    flat(
+        case,
+        &crate::wording::begin(&formatter.site(&case.sites[index].id)),
+    )
 }
 
 /// A mark is drilled until its edge is level with a rim, and with nothing landed.
@@ -59,7 +62,7 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
         assert_eq!(sound.is_some_and(|at| at < first), sounds, "{name}: {text}");
         let worksheet = work_out(&case);
         let sites = worksheet.order.iter().find_map(|one| match one {
-            Use::Sound { sites } => Some(sites.len()),
+            Operation::Sound { sites } => Some(sites.len()),
             _ => None,
         });
         let soundable = worksheet

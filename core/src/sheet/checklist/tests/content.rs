@@ -5,8 +5,8 @@ use super::*;
 use crate::drawing::TextStyle;
 use crate::kit::StopKind;
 use crate::plan::{Known, NOT_ASSESSED, Severity, StepSheet};
-use crate::say::cautions;
 use crate::text::Texts;
+use crate::wording::cautions;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
@@ -25,7 +25,7 @@ fn every_page_says_whose_it_is() {
     for (name, _) in CASES {
         let case = changed(name, |_| {});
         let worksheet = work_out(&case);
-        let jaw = Speaker::english(&case, Notation::Iso).jaw();
+        let jaw = Formatter::english(&case, Notation::Iso).jaw();
         let pages = pages(&case, Paper::A4);
         for (index, page) in pages.iter().enumerate() {
             let lines = lines(page);
@@ -127,7 +127,7 @@ fn words_lie_across_every_page_until_an_approval_holds() {
 
 /// What a hand acts on at each step that has it: what the gauge shows of a stop that is set on it,
 /// else the length that groove or mark give.
-fn acted_on(case: &SoundCase, say: &Speaker<'_>, steps: &[StepSheet]) -> Vec<String> {
+fn acted_on(case: &ValidCase, formatter: &Formatter<'_>, steps: &[StepSheet]) -> Vec<String> {
     let figure = |step: &StepSheet| {
         let stop = step.stop.as_ref().and_then(|id| case.kit.stop(id));
         match (stop.map(|stop| &stop.depth), &step.gauge) {
@@ -140,7 +140,7 @@ fn acted_on(case: &SoundCase, say: &Speaker<'_>, steps: &[StepSheet]) -> Vec<Str
     };
     let known = steps.iter().filter_map(figure);
     known
-        .map(|length| say.set_length(&Known::Is(length)))
+        .map(|length| formatter.set_length(&Known::Is(length)))
         .collect()
 }
 
@@ -165,7 +165,7 @@ fn large_figures_are_known_and_all_that_a_hand_acts_on_are_there() {
                 }
             });
             let worksheet = work_out(&case);
-            let say = Speaker::english(&case, Notation::Iso);
+            let formatter = Formatter::english(&case, Notation::Iso);
             let steps: Vec<StepSheet> = worksheet
                 .sites
                 .iter()
@@ -178,12 +178,12 @@ fn large_figures_are_known_and_all_that_a_hand_acts_on_are_there() {
                 .chain(of_pins.flat_map(|pin| [Some(&pin.set), pin.gauge.as_ref()]))
                 .flatten()
                 .filter(|figure| figure.length().is_some())
-                .map(|figure| say.set_length(&figure.known_length()))
+                .map(|figure| formatter.set_length(&figure.known_length()))
                 .collect();
             let pages = pages(&case, Paper::A4);
             let large = large_figures(&pages);
             assert_eq!(large.difference(&known).next(), None, "{name}");
-            for wanted in acted_on(&case, &say, &steps) {
+            for wanted in acted_on(&case, &formatter, &steps) {
                 assert!(large.contains(&wanted), "{name}: {wanted}");
             }
             let unknown = steps.iter().filter(|step| step.set.length().is_none());
@@ -215,8 +215,11 @@ fn what_the_gauge_shows_is_large_where_it_is_another_figure() {
     let case = changed("upper-face-gauge", |_| {});
     let worksheet = work_out(&case);
     let step = &worksheet.sites[0].steps[0];
-    let say = Speaker::english(&case, Notation::Iso);
-    let (set, shown) = (say.setting(step), say.gauge_figure(step).unwrap());
+    let formatter = Formatter::english(&case, Notation::Iso);
+    let (set, shown) = (
+        formatter.setting(step),
+        formatter.gauge_figure(step).unwrap(),
+    );
     assert_ne!(set, shown);
     let pages = pages(&case, Paper::A4);
     let others: Vec<Page> = pages
@@ -249,11 +252,11 @@ fn the_second_reading_has_a_leaf_of_its_own() {
         };
         assert_eq!(first % 2, 0, "{name}: it begins on a front");
         let worksheet = work_out(&case);
-        let say = Speaker::english(&case, Notation::Iso);
+        let formatter = Formatter::english(&case, Notation::Iso);
         for page in &of_reading {
             for side in [page - page % 2, page - page % 2 + 1] {
                 for step in worksheet.sites.iter().flat_map(|site| &site.steps) {
-                    let set = say.setting(step);
+                    let set = formatter.setting(step);
                     let shown = lines(&pages[side]).contains(&set.as_str());
                     assert!(!shown, "{name}, page {}: {set}", side + 1);
                 }
@@ -268,10 +271,10 @@ fn the_pages_of_a_site_show_its_settings_in_order() {
     for (name, _) in CASES {
         let case = changed(name, |_| {});
         let worksheet = work_out(&case);
-        let say = Speaker::english(&case, Notation::Iso);
+        let formatter = Formatter::english(&case, Notation::Iso);
         let pages = pages(&case, Paper::A4);
         for site in &worksheet.sites {
-            let title = crate::say::begin(&say.site(&site.id));
+            let title = crate::wording::begin(&formatter.site(&site.id));
             let of_site = pages.iter().filter(|page| {
                 let texts = page.over.texts();
                 texts.iter().any(|text| {
@@ -283,7 +286,7 @@ fn the_pages_of_a_site_show_its_settings_in_order() {
                 .filter(|text| text.style == TextStyle::FIGURE)
                 .map(|text| text.content.clone())
                 .collect();
-            let expected = acted_on(&case, &say, &site.steps);
+            let expected = acted_on(&case, &formatter, &site.steps);
             assert!(
                 shown.len() >= expected.len() && shown[..expected.len()] == expected,
                 "{name}, {title}: {shown:?} instead of {expected:?}"

@@ -19,11 +19,11 @@ use samples::printed_at;
 const MARGIN: f64 = 5.0;
 
 /// A case's pages without any approval.
-fn pages(case: &SoundCase, paper: Paper) -> Vec<Page> {
+fn pages(case: &ValidCase, paper: Paper) -> Vec<Page> {
     signed(case, &Signed::nothing(), paper)
 }
 
-fn signed(case: &SoundCase, signed: &Signed, paper: Paper) -> Vec<Page> {
+fn signed(case: &ValidCase, signed: &Signed, paper: Paper) -> Vec<Page> {
     let worksheet = work_out(case);
     checklist(
         case,

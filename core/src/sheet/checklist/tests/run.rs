@@ -8,7 +8,7 @@ use std::ops::ControlFlow;
 
 const TITLE: &str = "Changes between the steps";
 
-fn best(case: &SoundCase, states: u64) -> BestOrder {
+fn best(case: &ValidCase, states: u64) -> BestOrder {
     let worksheet = work_out(case);
     let budget = Budget {
         states,
@@ -19,7 +19,7 @@ fn best(case: &SoundCase, states: u64) -> BestOrder {
     run.best(&worksheet.order, &budget, on)
 }
 
-fn its_pages(case: &SoundCase, best: Option<&BestOrder>) -> Vec<Page> {
+fn its_pages(case: &ValidCase, best: Option<&BestOrder>) -> Vec<Page> {
     let (signed, at) = (Signed::nothing(), printed_at());
     let worksheet = work_out(case);
     let (a4, iso) = (Paper::A4, Notation::Iso);
@@ -67,10 +67,10 @@ fn how_good_the_order_is_stands_there_only_where_the_best_was_looked_for() {
 #[test]
 fn the_best_order_once_accepted_is_the_least_possible() {
     let mut case = changed("two-molars", |_| {}).into_case();
-    let found = best(&SoundCase::try_from(case.clone()).unwrap(), 200_000);
+    let found = best(&ValidCase::try_from(case.clone()).unwrap(), 200_000);
     let steps = found.order.steps.iter();
     case.accepted_order = steps.filter_map(|step| step.what.ordered()).collect();
-    let case = SoundCase::try_from(case).unwrap();
+    let case = ValidCase::try_from(case).unwrap();
     let with = read(&its_pages(&case, Some(&found)));
     assert!(with.contains("The least possible."), "{with}");
     assert!(with.contains("as accepted"), "{with}");

@@ -1,6 +1,6 @@
 //! The cases that ship with the program, and changes of them.
 
-use crate::case::{Case, SoundCase};
+use crate::case::{Case, ValidCase};
 use jiff::Timestamp;
 use serde_json::{Value, json};
 
@@ -47,16 +47,16 @@ pub(super) fn json_of(name: &str) -> Value {
 }
 
 /// A shipped case after a change.
-pub(super) fn changed(name: &str, change: impl FnOnce(&mut Value)) -> SoundCase {
+pub(super) fn changed(name: &str, change: impl FnOnce(&mut Value)) -> ValidCase {
     let mut case = json_of(name);
     change(&mut case);
     sound(case).unwrap_or_else(|faults| panic!("{name}: {faults}"))
 }
 
 /// The case, where it is sound.
-pub(super) fn sound(case: Value) -> Result<SoundCase, String> {
+pub(super) fn sound(case: Value) -> Result<ValidCase, String> {
     let case: Case = serde_json::from_value(case).map_err(|error| error.to_string())?;
-    SoundCase::try_from(case).map_err(|faults| faults.to_string())
+    ValidCase::try_from(case).map_err(|faults| faults.to_string())
 }
 
 /// Gives every named thing a name that ends in the one it had, so that names stay different.

@@ -5,7 +5,7 @@ use super::samples::changed;
 use super::*;
 
 /// The two molars with one pilot and one tip drill 2.66: three settings of the one, two of the other.
-fn short() -> SoundCase {
+fn short() -> ValidCase {
     changed("two-molars", |case| {
         for drill in case["kit"]["drills"].as_array_mut().unwrap() {
             if ["pilot-213", "tip-266"].contains(&drill["id"].as_str().unwrap()) {

@@ -1,0 +1,132 @@
+//! A case that was checked, and what of it determines a figure.
+
+use super::{CASE_VERSION, Case, check_case};
+use crate::document::{Coverage, Faults, Kind, Kinds};
+use crate::kit::{KIT_VERSION, Kit, check_kit};
+use crate::sign::{Fingerprint, spelled};
+use std::ops::Deref;
+
+/// The case file.
+pub const CASE_KIND: Kind = Kind {
+    key: "traywright_case",
+    name: "case",
+    oldest: 1,
+    version: CASE_VERSION as u64,
+};
+
+/// The kit file.
+pub const KIT_KIND: Kind = Kind {
+    key: "traywright_kit",
+    name: "kit",
+    oldest: 1,
+    version: KIT_VERSION as u64,
+};
+
+/// Every kind of document that may be given for another.
+pub const KINDS: Kinds = &[CASE_KIND, KIT_KIND];
+
+/// A case whose references all lead somewhere and whose values agree: only such a one is worked
+/// out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ValidCase(Case);
+
+impl Deref for ValidCase {
+    type Target = Case;
+    fn deref(&self) -> &Case {
+        &self.0
+    }
+}
+
+impl TryFrom<Case> for ValidCase {
+    type Error = Faults;
+
+    /// # Errors
+    ///
+    /// All faults of the case.
+    fn try_from(case: Case) -> Result<Self, Faults> {
+        match Faults::from_list(check_case(&case), 0, Coverage::Whole) {
+            None => Ok(Self(case)),
+            Some(faults) => Err(faults),
+        }
+    }
+}
+
+/// Reads a case file.
+///
+/// # Errors
+///
+/// All faults of the document.
+pub fn read_case(bytes: &[u8]) -> Result<ValidCase, Faults> {
+    crate::document::read::<Case>(bytes, &CASE_KIND, KINDS, check_case).map(ValidCase)
+}
+
+/// Reads a kit file.
+///
+/// # Errors
+///
+/// All faults of the document.
+pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
+    crate::document::read::<Kit>(bytes, &KIT_KIND, KINDS, |kit| {
+        check_kit(kit, &crate::document::Path::root())
+    })
+}
+
+/// Whether no figure depends on a key: names, notes, sources, people, dates. Marking is not among them:
+/// by it an instrument is told from another, on paper and on the tray, and things marked alike are
+/// laid apart. A drill's mark, a carrier's line and a slot are told by their name alone, so these keep
+/// it.
+fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
+    let here = match above {
+        [] => matches!(
+            key,
+            "reference" | "other_jaw_case" | "revision" | "team" | "judgements" | "run"
+        ),
+        ["guide"] => matches!(key, "code" | "scan_date"),
+        ["kit"] => key == "revision",
+        _ => false,
+    };
+    let found_by_name = matches!(above.last(), Some(&("marks" | "lines" | "slots")));
+    let anywhere = matches!(key, "note" | "source" | "irrigation" | "then");
+    here || anywhere || (key == "name" && !found_by_name)
+}
+
+impl ValidCase {
+    /// A case that holds nothing which its file could not: not only its references, also every
+    /// value's range and form are checked, in the same way as those of a file.
+    ///
+    /// # Errors
+    ///
+    /// All faults of the case.
+    ///
+    /// # Panics
+    ///
+    /// Never: a case has nothing that JSON cannot hold.
+    pub fn checked(case: &Case) -> Result<Self, Faults> {
+        let text = crate::document::print(case).expect("a case can be written as JSON");
+        read_case(text.as_bytes())
+    }
+
+    /// Sets the revision; nothing else of a sound case depends on it.
+    pub(super) fn set_revision(&mut self, revision: u32) {
+        self.0.revision = revision;
+    }
+
+    /// The case by itself, to be changed and checked anew.
+    #[must_use]
+    pub fn into_case(self) -> Case {
+        self.0
+    }
+
+    /// Short name of all that determines a figure, and of whether it is for practice: no name, note,
+    /// person, judgement, date of a scan or revision of a document.
+    ///
+    /// # Panics
+    ///
+    /// Never: a case has nothing that JSON cannot hold. Were it otherwise, no name at all is better
+    /// than one that all such cases share.
+    #[must_use]
+    pub fn fingerprint(&self) -> Fingerprint {
+        let bytes = spelled(&self.0, bears_no_figure).expect("a case can be written as JSON");
+        Fingerprint::of_bytes(&bytes)
+    }
+}

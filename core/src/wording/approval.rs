@@ -1,0 +1,73 @@
+//! Approvals in words: why one does not hold.
+
+use super::Formatter;
+use crate::plan::Worksheet;
+use crate::sign::{ApprovalLapse, Message};
+
+impl Formatter<'_> {
+    /// Why an approval does not hold, as a sentence. Findings are told as they stand in this
+    /// worksheet; one that is gone from it by its key.
+    #[must_use]
+    pub fn approval_lapse(&self, lapse: &ApprovalLapse, worksheet: &Worksheet) -> String {
+        let mut message = lapse.message();
+        if let ApprovalLapse::AcceptancesNotCovered { keys }
+        | ApprovalLapse::AcceptancesGone { keys } = lapse
+        {
+            let lines: Vec<String> = keys
+                .iter()
+                .map(|key| self.accepted_line(key, worksheet))
+                .collect();
+            message.args.insert("keys", lines.join("; "));
+        }
+        self.message(&message)
+    }
+
+    /// A message of the signing room as a sentence.
+    #[must_use]
+    pub fn message(&self, message: &Message) -> String {
+        let args = message.args.iter();
+        let args: Vec<(&str, &str)> = args.map(|(name, value)| (*name, value.as_str())).collect();
+        self.text(message.id, &args)
+    }
+
+    /// The finding of an acceptance, which is named by the finding's key with what it showed.
+    fn accepted_line(&self, accepted: &str, worksheet: &Worksheet) -> String {
+        let named = |key: &str| {
+            let rest = accepted.strip_prefix(key);
+            rest.is_some_and(|rest| rest.starts_with(' '))
+        };
+        let mut findings = worksheet.findings.iter();
+        findings.find(|finding| named(&finding.key())).map_or_else(
+            || accepted.to_owned(),
+            |finding| self.line(&self.finding(finding)),
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::read_case;
+    use crate::dentition::Notation;
+    use crate::plan::work_out;
+
+    #[test]
+    fn an_acceptance_is_told_by_its_finding_and_one_that_is_gone_by_its_key() {
+        let bytes = include_bytes!("../../../demo/two-molars.json");
+        let case = read_case(bytes).unwrap();
+        let worksheet = work_out(&case);
+        let say = Formatter::english(&case, Notation::Iso);
+        let finding = &worksheet.findings[0];
+        let line = say.line(&say.finding(finding));
+        let lapse = ApprovalLapse::AcceptancesNotCovered {
+            keys: vec![
+                format!("{} {}", finding.key(), finding.token()),
+                "wall sites[gone].walls[oral crest] short 1/2 X".to_owned(),
+            ],
+        };
+        let said = say.approval_lapse(&lapse, &worksheet);
+        assert!(line.contains("mandibular canal"), "{line}");
+        assert!(said.contains(&line), "{said}");
+        assert!(said.contains("sites[gone]"), "{said}");
+    }
+}

@@ -1,0 +1,177 @@
+//! How a figure came about, in one line and term by term.
+
+use super::Formatter;
+use super::number::{degrees, mm};
+use super::sum::sum;
+use crate::plan::{Basis, Figure, Known, Quantity, Sign, StepSheet, Term};
+
+/// One term of a figure, in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TermText {
+    /// What it is: "seat above the platform".
+    pub name: String,
+    /// Whether it is added, taken away or used otherwise.
+    pub sign: Sign,
+    /// Its value with its unit, or that there is no figure and why.
+    pub value: String,
+    /// Where it comes from.
+    pub origin: String,
+    /// What it rests on.
+    pub basis: String,
+}
+
+impl Formatter<'_> {
+    /// How a figure came about, in one line: "10.8 mm = 22.1 − 11.3".
+    #[must_use]
+    pub fn figure_line(&self, figure: &Figure) -> String {
+        let terms: Vec<&Term> = figure.terms.iter().collect();
+        let value = match &figure.value {
+            Known::Is(value) => self.quantity(*value),
+            Known::Unknown(reasons) => {
+                let reasons = self.reasons(reasons).unwrap_or_default();
+                return self.text("line-unknown", &[("reasons", &reasons)]);
+            }
+        };
+        let value = ("value", value.as_str());
+        let of = |name: &str| figure.terms.iter().find(|term| term.name == name);
+        let shown = |name: &str| of(name).map(|term| self.known_quantity(&term.value));
+        match figure.rule {
+            "rule-set-gauge" | "rule-set-fixed" | "rule-set-mark" => {
+                let exact = of("term-exact").map(|term| &term.value);
+                if exact == Some(&figure.value) {
+                    return self.text("line-same", &[value]);
+                }
+                let id = match figure.rule {
+                    "rule-set-gauge" => "line-rounded",
+                    "rule-set-fixed" => "line-fixed",
+                    _ => "line-mark",
+                };
+                let exact = shown("term-exact").unwrap_or_default();
+                self.text(id, &[value, ("exact", &exact)])
+            }
+            "rule-set-one-figure" => {
+                let own = shown("term-own-setting").unwrap_or_default();
+                self.text("line-one-figure", &[value, ("own", &own)])
+            }
+            "rule-play-tilt" | "rule-play-at-tip" => self.text("line-at-most", &[value]),
+            "rule-deepest-cut" => {
+                let list = figure.terms.iter().map(|t| self.known_quantity(&t.value));
+                let list = self.joined("list-separator", list).unwrap_or_default();
+                self.text("line-deepest", &[value, ("list", &list)])
+            }
+            _ => self.sum_or_list(figure, &terms, value),
+        }
+    }
+
+    fn sum_or_list(&self, figure: &Figure, terms: &[&Term], value: (&str, &str)) -> String {
+        let total = sum(terms);
+        if total.as_ref().map(|total| total.length) == figure.length()
+            && let Some(total) = total.filter(|total| total.parts > 1)
+        {
+            return self.text("sum-line", &[value, ("sum", &total.text)]);
+        }
+        let list = terms.iter().map(|term| {
+            let (name, shown) = (self.word(term.name), self.known_quantity(&term.value));
+            self.text("line-term", &[("name", &name), ("value", &shown)])
+        });
+        match self.joined("list-separator", list) {
+            Some(list) => self.text("line-from-terms", &[value, ("list", &list)]),
+            None => self.text("line-by-rule", &[value, ("rule", &self.word(figure.rule))]),
+        }
+    }
+
+    /// How a step's setting came about from what was entered and what is in the kit: "22.1 mm,
+    /// rounded down from 22.15 mm = 5.8 + 4.4 + 1.1 + 9.5 + 1.35". Zeros are left out.
+    #[must_use]
+    pub fn setting_line(&self, sheet: &StepSheet) -> String {
+        let terms = expanded(sheet);
+        let (Some(set), Some(exact), Some(total)) =
+            (sheet.set.length(), sheet.exact.length(), sum(&terms))
+        else {
+            return self.figure_line(&sheet.set);
+        };
+        let (value, shown) = (mm(set), mm(exact));
+        let value = ("value", value.as_str());
+        let exact_arg = ("exact", shown.as_str());
+        let sum = ("sum", total.text.as_str());
+        match sheet.set.rule {
+            "rule-set-one-figure" => {
+                let own = sheet
+                    .set
+                    .terms
+                    .iter()
+                    .find(|t| t.name == "term-own-setting");
+                let own = own.map(|term| self.known_quantity(&term.value));
+                let own = own.unwrap_or_default();
+                self.text("sum-one-figure", &[value, ("own", &own), exact_arg, sum])
+            }
+            _ if set == exact => self.text("sum-line", &[value, sum]),
+            "rule-set-fixed" => self.text("sum-fixed", &[value, exact_arg, sum]),
+            "rule-set-mark" => self.text("sum-mark", &[value, exact_arg, sum]),
+            _ => self.text("sum-rounded", &[value, exact_arg, sum]),
+        }
+    }
+
+    /// The terms of a step's exact length as they were entered or stand in the kit.
+    #[must_use]
+    pub fn setting_terms(&self, sheet: &StepSheet) -> Vec<TermText> {
+        expanded(sheet).into_iter().map(|t| self.term(t)).collect()
+    }
+
+    /// The terms of a figure.
+    #[must_use]
+    pub fn figure_terms(&self, figure: &Figure) -> Vec<TermText> {
+        figure.terms.iter().map(|term| self.term(term)).collect()
+    }
+
+    /// The rule by which a figure came about.
+    #[must_use]
+    pub fn rule(&self, figure: &Figure) -> String {
+        self.word(figure.rule)
+    }
+
+    fn term(&self, term: &Term) -> TermText {
+        TermText {
+            name: self.word(term.name),
+            sign: term.sign,
+            value: self.known_quantity(&term.value),
+            origin: self.origin(&term.from),
+            basis: self.basis(term.basis),
+        }
+    }
+
+    /// What a value rests on.
+    #[must_use]
+    pub fn basis(&self, basis: Basis) -> String {
+        self.word(&format!("basis-{}", basis.key()))
+    }
+
+    /// A value with its unit.
+    #[must_use]
+    pub fn quantity(&self, quantity: Quantity) -> String {
+        match quantity {
+            Quantity::Length(length) => mm(length),
+            Quantity::Angle(angle) => degrees(angle),
+            Quantity::Count(count) => count.to_string(),
+        }
+    }
+
+    /// A value with its unit, or that there is no figure and why.
+    pub(super) fn known_quantity(&self, value: &Known<Quantity>) -> String {
+        match value {
+            Known::Is(value) => self.quantity(*value),
+            Known::Unknown(reasons) => {
+                let reasons = self.reasons(reasons).unwrap_or_default();
+                self.text("line-unknown", &[("reasons", &reasons)])
+            }
+        }
+    }
+}
+
+/// The terms of a step's exact length, its seat and depth taken apart.
+fn expanded(sheet: &StepSheet) -> Vec<&Term> {
+    let mut terms: Vec<&Term> = sheet.seat.terms.iter().chain(&sheet.prep.terms).collect();
+    let rest = sheet.exact.terms.iter();
+    terms.extend(rest.filter(|term| !matches!(term.name, "term-seat" | "term-preparation")));
+    terms
+}

@@ -1,0 +1,305 @@
+//! Findings in words.
+
+use super::Formatter;
+use super::number::{at_most, at_most_angle, available, degrees, mm};
+use crate::case::Judged;
+use crate::kit::SiteId;
+use crate::measure::Length;
+use crate::plan::{Basis, Finding, Known, Loosened, Quantity, Reason, Severity, Subject, Word};
+
+/// A finding in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FindingText {
+    /// How it stands; it is shown by word, shape and colour together.
+    pub severity: Severity,
+    /// The word for that: "short".
+    pub word: String,
+    /// The site; nothing for what concerns the whole case.
+    pub place: Option<String>,
+    /// What was found, with value and limit, or what is missing.
+    pub headline: String,
+    /// How the value came about, where it is known.
+    pub detail: Option<String>,
+    /// What to do; nothing where all is clear.
+    pub remedy: Option<String>,
+    /// What the value rests on: "basis: measured".
+    pub basis: Option<String>,
+    /// Where the limit comes from.
+    pub source: Option<String>,
+    /// Beside every clearance: that accuracy was not assessed.
+    pub accuracy: Option<String>,
+    /// The surgeon's word that still holds: accepted or intended, by whom and why.
+    pub judgement: Option<String>,
+    /// The surgeon's word that no longer holds.
+    pub lapsed: Option<String>,
+}
+
+/// Arguments of findings that are lengths in millimetres.
+const LENGTHS: &[&str] = &["from", "to", "least", "most", "measured", "planned"];
+
+/// Findings whose value comes from a drill's point and so from trigonometry.
+const FROM_POINT: &[&str] = &["full-diameter-above-apex", "both-deepen"];
+
+impl Severity {
+    /// The text id of its word.
+    #[must_use]
+    pub const fn text_id(self) -> &'static str {
+        match self {
+            Self::Short => "severity-short",
+            Self::Unknown => "severity-unknown",
+            Self::Tight => "severity-tight",
+            Self::Accepted => "severity-accepted",
+            Self::Intended => "severity-intended",
+            Self::Note => "severity-note",
+            Self::Clear => "severity-clear",
+        }
+    }
+}
+
+impl Formatter<'_> {
+    /// The word of a severity: "short", "unknown", "clear" and so on.
+    #[must_use]
+    pub fn severity(&self, severity: Severity) -> String {
+        self.word(severity.text_id())
+    }
+
+    /// What a severity means, for a legend.
+    #[must_use]
+    pub fn severity_meaning(&self, severity: Severity) -> String {
+        self.word(&format!("severity-meaning-{}", severity.key()))
+    }
+
+    /// A finding in words.
+    #[must_use]
+    pub fn finding(&self, finding: &Finding) -> FindingText {
+        let args = self.args(finding);
+        let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
+        let clearance = finding.subject == Subject::Clearance;
+        let figure = finding.figure.as_ref();
+        let figure = figure.filter(|figure| figure.value.value().is_some());
+        let mut headline = self.text(&format!("finding-{}", finding.rule), &args);
+        if let Some(Loosened { limit, own }) = finding.loosened {
+            let (limit, own) = (self.limit_name(limit), self.limit(own));
+            let args = [
+                ("headline", headline.as_str()),
+                ("limit", &limit),
+                ("own", &own),
+            ];
+            headline = self.text("said-loosened", &args);
+        }
+        FindingText {
+            severity: finding.severity(),
+            word: self.word(finding.word_id()),
+            place: finding.site.as_ref().map(|site| self.site(site)),
+            headline,
+            detail: figure.map(|figure| self.figure_line(figure)),
+            remedy: self.remedy(finding, &args),
+            basis: self.finding_basis(finding),
+            source: finding
+                .limit_source
+                .as_ref()
+                .map(|source| self.text("said-source", &[("source", source)])),
+            accuracy: clearance.then(|| self.word("said-accuracy")),
+            judgement: finding
+                .word
+                .as_ref()
+                .map(|word| self.judgement(word, ["said-accepted", "said-intended"])),
+            lapsed: finding
+                .lapsed
+                .as_ref()
+                .map(|word| self.judgement(word, ["said-lapsed-accepted", "said-lapsed-intended"])),
+        }
+    }
+
+    /// A finding in one line: its place, then its headline.
+    #[must_use]
+    pub fn line(&self, said: &FindingText) -> String {
+        match &said.place {
+            None => said.headline.clone(),
+            Some(place) => self.text(
+                "said-at-place",
+                &[("place", place), ("what", &said.headline)],
+            ),
+        }
+    }
+
+    fn judgement(&self, word: &Word, [accepted, intended]: [&str; 2]) -> String {
+        let id = match word.judged {
+            Judged::Accepted => accepted,
+            Judged::Intended => intended,
+        };
+        self.text(id, &[("by", &word.by), ("reason", &word.reason)])
+    }
+
+    /// Only where a value stands that was not taken from the kit alone.
+    fn finding_basis(&self, finding: &Finding) -> Option<String> {
+        let has_value = finding.judged_length().is_some() || finding.value.value().is_some();
+        let kit_alone = finding.figure.is_none()
+            && !matches!(finding.subject, Subject::Clearance | Subject::Guide);
+        (has_value && !kit_alone).then(|| {
+            let basis = self.basis(finding.basis);
+            self.text("said-basis", &[("basis", &basis)])
+        })
+    }
+
+    /// All that a finding's texts may use: its own arguments in words, and what every finding has.
+    pub(super) fn args(&self, finding: &Finding) -> Vec<(&'static str, String)> {
+        let own = finding.args.iter();
+        let mut args: Vec<(&'static str, String)> = own
+            .map(|(name, value)| (*name, self.argument(name, value)))
+            .collect();
+        // Two passes of one drill are told apart by their depth.
+        if let (Some(site), Some(step)) = (&finding.site, &finding.step) {
+            let drill = args.iter_mut().find(|(name, _)| *name == "drill");
+            if let Some((_, drill)) = drill {
+                *drill = self.step(site, step);
+            }
+        }
+        let value = finding.value.value();
+        args.push(("state", self.state(finding)));
+        args.push(("value", self.shown(finding, value.copied())));
+        args.push(("size", self.shown_size(finding, value.copied())));
+        args.push(("sign", sign(value).to_owned()));
+        args.push(("limit", self.shown_exactly(finding.limit)));
+        args
+    }
+
+    fn argument(&self, name: &str, value: &str) -> String {
+        match name {
+            "structure" => self.structure(value),
+            "side" => self.wall_side(value),
+            "height" => self.height(value),
+            "position" => value
+                .parse()
+                .map_or_else(|_| value.to_owned(), |position| self.tooth(position)),
+            "other" => self.site(&SiteId::from(value)),
+            "set" | "beside_set" => Length::parse_mm(value).map_or_else(
+                |_| value.to_owned(),
+                |set| self.set_length_with_unit(&Known::Is(set)),
+            ),
+            _ if LENGTHS.contains(&name) => {
+                Length::parse_mm(value).map_or_else(|_| value.to_owned(), mm)
+            }
+            _ => value.to_owned(),
+        }
+    }
+
+    /// A value as it is shown: a margin rounded down, a greatest angle rounded up.
+    fn shown(&self, finding: &Finding, value: Option<Quantity>) -> String {
+        match value {
+            Some(Quantity::Length(length)) => mm(readable(finding, length)),
+            Some(Quantity::Angle(angle)) => degrees(at_most_angle(angle)),
+            other => self.shown_exactly(other),
+        }
+    }
+
+    /// The same without its sign. A negative margin rounds away from zero: what is lacking is never
+    /// shown as less.
+    fn shown_size(&self, finding: &Finding, value: Option<Quantity>) -> String {
+        match value {
+            Some(Quantity::Length(length)) => mm(readable(finding, length).abs()),
+            other => self.shown(finding, other),
+        }
+    }
+
+    fn shown_exactly(&self, value: Option<Quantity>) -> String {
+        value.map_or_else(|| self.word("state-unknown-bare"), |q| self.quantity(q))
+    }
+
+    /// How the value stands against its limit.
+    fn state(&self, finding: &Finding) -> String {
+        let value = match &finding.value {
+            Known::Is(Quantity::Length(length)) => self.margin_or_length(finding, *length),
+            Known::Is(other) => self.shown(finding, Some(*other)),
+            Known::Unknown(reasons) => return self.state_unknown(finding, reasons),
+        };
+        let value = ("value", value.as_str());
+        let Some(limit) = finding.limit else {
+            return self.text("state-no-limit", &[value]);
+        };
+        let figure = finding.figure.as_ref();
+        let reasons = figure.map_or(&[][..], |figure| figure.value.reasons());
+        let id = match finding.basis {
+            Basis::ArchModel => "state-arch-model",
+            _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => "state-at-most",
+            _ => "state-limit",
+        };
+        self.text(id, &[value, ("limit", &self.limit(limit))])
+    }
+
+    fn state_unknown(&self, finding: &Finding, reasons: &[Reason]) -> String {
+        let bound = match reasons {
+            [Reason::ArchModelOnly(value)] => {
+                Some(("state-arch-model-only", self.model_margin(*value)))
+            }
+            [Reason::ArchAngleOnly(angle)] => {
+                Some(("state-arch-model", degrees(at_most_angle(*angle))))
+            }
+            [Reason::AlongTiltedAxis(value)] => Some(("state-along-axis", self.margin(*value))),
+            _ => None,
+        };
+        if let (Some((id, value)), Some(limit)) = (bound, finding.limit) {
+            let limit = self.limit(limit);
+            return self.text(id, &[("value", &value), ("limit", &limit)]);
+        }
+        match self.reasons_from(reasons, Some(finding)) {
+            None => self.word("state-unknown-bare"),
+            Some(reasons) => self.text("state-unknown", &[("reasons", &reasons)]),
+        }
+    }
+
+    fn margin_or_length(&self, finding: &Finding, length: Length) -> String {
+        if finding.subject == Subject::Guide {
+            mm(length)
+        } else if finding.basis == Basis::ArchModel {
+            self.model_margin(length)
+        } else {
+            self.margin(readable(finding, length))
+        }
+    }
+
+    /// Where a limit comes from, and what the program itself would set where that is stricter.
+    #[must_use]
+    pub fn limit_source(&self, source: &str, own: Option<Quantity>) -> String {
+        match own {
+            None => source.to_owned(),
+            Some(own) => {
+                let own = self.limit(own);
+                self.text("limit-loosened", &[("source", source), ("own", &own)])
+            }
+        }
+    }
+
+    /// A limit; a negative one allows an overlap.
+    fn limit(&self, limit: Quantity) -> String {
+        match limit {
+            Quantity::Length(length) if length < Length::ZERO => {
+                self.text("margin-overlap", &[("size", &mm(length.abs()))])
+            }
+            other => self.quantity(other),
+        }
+    }
+}
+
+/// A length as it is shown: rounded down where it is a margin worked out in space, up where it is
+/// what a cut lacks.
+fn readable(finding: &Finding, length: Length) -> Length {
+    if finding.rule == "ends-short" {
+        // Here more is worse.
+        return at_most(length);
+    }
+    let margin = finding.figure.is_some() && finding.limit.is_some();
+    if margin || FROM_POINT.contains(&finding.rule) {
+        available(length)
+    } else {
+        length
+    }
+}
+
+fn sign(value: Option<&Quantity>) -> &'static str {
+    match value {
+        None => "none",
+        Some(Quantity::Length(length)) if *length < Length::ZERO => "negative",
+        Some(_) => "positive",
+    }
+}

@@ -1,0 +1,164 @@
+//! The guide and the site in words: support, access, extent, tilt, bone.
+
+use super::Formatter;
+use super::number::{degrees, mm};
+use crate::case::{
+    Access, GuideState, GuidedExtent, Placement, Site, SiteState, Support, UseOrder,
+};
+use crate::dentition::Jaw;
+use crate::kit::Density;
+use crate::measure::{Angle, Length};
+use crate::plan::{NoProposal, OrderBy};
+
+impl Formatter<'_> {
+    /// What the guide rests on.
+    #[must_use]
+    pub fn support(&self, support: Support) -> String {
+        self.word(match support {
+            Support::Teeth => "support-teeth",
+            Support::TeethAndMucosa => "support-teeth_and_mucosa",
+            Support::Mucosa => "support-mucosa",
+            Support::Bone => "support-bone",
+        })
+    }
+
+    /// How the bone is reached.
+    #[must_use]
+    pub fn access(&self, access: Access) -> String {
+        self.word(match access {
+            Access::Flap => "access-flap",
+            Access::Punch => "access-punch",
+        })
+    }
+
+    /// Whether the guide is made.
+    #[must_use]
+    pub fn guide_state(&self, state: GuideState) -> String {
+        self.word(match state {
+            GuideState::Planned => "guide-planned",
+            GuideState::Made => "guide-made",
+        })
+    }
+
+    /// How far the guide leads.
+    #[must_use]
+    pub fn extent(&self, extent: GuidedExtent) -> String {
+        self.word(match extent {
+            GuidedExtent::PilotOnly => "extent-pilot_only",
+            GuidedExtent::AllDrilling => "extent-all_drilling",
+            GuidedExtent::DrillingAndImplant => "extent-drilling_and_implant",
+        })
+    }
+
+    /// In which order the instruments are used.
+    #[must_use]
+    pub fn use_order(&self, order: UseOrder) -> String {
+        self.word(match order {
+            UseOrder::SiteBySite => "order-site_by_site",
+            UseOrder::ByDiameter => "order-by_diameter",
+        })
+    }
+
+    /// What decides the order that is followed: the plain rule, or an order that was accepted.
+    #[must_use]
+    pub fn order_by(&self, by: OrderBy) -> String {
+        let rule = self.use_order(self.case.setup.use_order);
+        match by {
+            OrderBy::Rule => rule,
+            OrderBy::Accepted => self.word("order-accepted"),
+            OrderBy::Fallback => self.text("order-rule_for_want", &[("rule", &rule)]),
+        }
+    }
+
+    /// The jaw in words: "lower jaw".
+    #[must_use]
+    pub fn jaw(&self) -> String {
+        self.word(self.case.jaw.text_id())
+    }
+
+    /// A site's tilt: "apex 32° to mesial", "upright"; never a bare sign.
+    #[must_use]
+    pub fn tilt(&self, site: &Site) -> String {
+        let (distal, buccal) = match site.placement {
+            Placement::OnArch {
+                apex_to_distal_deg,
+                apex_to_buccal_deg,
+                ..
+            } => (apex_to_distal_deg, apex_to_buccal_deg),
+            Placement::Measured { direction, .. } => {
+                let upright = direction.x == Length::ZERO && direction.y == Length::ZERO;
+                return self.word(if upright { "upright" } else { "tilt-measured" });
+            }
+        };
+        let oral = match self.case.jaw {
+            Jaw::Upper => "tilt-oral-upper",
+            Jaw::Lower => "tilt-oral-lower",
+        };
+        let first = self.towards(distal, "tilt-distal", "tilt-mesial");
+        let second = self.towards(buccal, "tilt-buccal", oral);
+        match (first, second) {
+            (None, None) => self.word("upright"),
+            (Some(one), None) | (None, Some(one)) => one,
+            (Some(first), Some(second)) => {
+                self.text("tilt-both", &[("first", &first), ("second", &second)])
+            }
+        }
+    }
+
+    fn towards(&self, angle: Angle, positive: &str, negative: &str) -> Option<String> {
+        let id = match angle.millideg() {
+            0 => return None,
+            1.. => positive,
+            _ => negative,
+        };
+        Some(self.text(id, &[("angle", &degrees(angle.abs()))]))
+    }
+
+    /// State of the bone at a site.
+    #[must_use]
+    pub fn bone(&self, state: SiteState) -> String {
+        match state {
+            SiteState::Healed {} => self.word("bone-healed"),
+            SiteState::ImplantToRemove {} => self.word("bone-implant"),
+            SiteState::Grafted { on } => self.text("bone-grafted", &[("date", &on.to_string())]),
+            SiteState::FreshSocket { gap_mm, slope_deg } => match (gap_mm, slope_deg) {
+                (None, None) => self.word("bone-fresh"),
+                (Some(gap), None) => self.text("bone-fresh-gap", &[("gap", &mm(gap))]),
+                (None, Some(slope)) => self.text("bone-fresh-slope", &[("slope", &degrees(slope))]),
+                (Some(gap), Some(slope)) => self.text(
+                    "bone-fresh-gap-slope",
+                    &[("gap", &mm(gap)), ("slope", &degrees(slope))],
+                ),
+            },
+        }
+    }
+
+    /// Bone density by Misch's classes, or that it was not entered.
+    #[must_use]
+    pub fn density(&self, density: Option<Density>) -> String {
+        match density {
+            None => self.word("density-unknown"),
+            Some(density) => self.word(&format!("density-{}", density.key())),
+        }
+    }
+
+    /// Why no sequence can be proposed, with what to do.
+    #[must_use]
+    pub fn no_proposal(&self, why: &NoProposal) -> String {
+        match why {
+            NoProposal::DensityUnknown => self.word("proposal-density"),
+            NoProposal::NoFinalDiameter => self.word("proposal-final-diameter"),
+            NoProposal::NoPilot => self.word("proposal-no-pilot"),
+            NoProposal::Gap { after } => self.text("proposal-gap", &[("after", &mm(*after))]),
+            NoProposal::NothingSmallEnough { wanted } => {
+                self.text("proposal-too-wide", &[("wanted", &mm(*wanted))])
+            }
+        }
+    }
+
+    /// What is said of every proposed sequence.
+    #[must_use]
+    pub fn proposed(&self) -> String {
+        self.word("proposal-note")
+    }
+}

@@ -1,0 +1,125 @@
+//! How the implant goes in, and what neighbouring choices would give.
+
+use super::Formatter;
+use super::number::mm;
+use crate::case::SleeveFace;
+use crate::kit::{CarrierId, Label, SiteId};
+use crate::measure::Length;
+use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
+use std::cmp::Ordering;
+
+impl Formatter<'_> {
+    /// The carrier's line to use and where it leaves the implant; without a sheet the implant goes
+    /// in freehand.
+    #[must_use]
+    pub fn insertion(&self, sheet: Option<&InsertionSheet>) -> String {
+        let Some(sheet) = sheet else {
+            return self.word("insertion-freehand");
+        };
+        let (Some(carrier), Some(line), Some(shallow)) =
+            (&sheet.carrier, &sheet.line, sheet.shallow.length())
+        else {
+            let reasons = self.reasons(sheet.shallow.value.reasons());
+            let reasons = reasons.unwrap_or_default();
+            return self.text("insertion-unknown", &[("reasons", &reasons)]);
+        };
+        let beware = self.deeper_line(carrier, line);
+        let carrier = self.carrier(carrier);
+        let rim = self.rim_of_insertion(sheet);
+        let args = [
+            ("carrier", carrier.as_str()),
+            ("line", line.as_str()),
+            ("rim", &rim),
+        ];
+        let said = if shallow == Length::ZERO {
+            self.text("insertion-exact", &args)
+        } else {
+            let [carrier, line, rim] = args;
+            let size = mm(shallow);
+            self.text("insertion-short", &[carrier, line, rim, ("size", &size)])
+        };
+        match beware {
+            Some(beware) => format!("{said} {beware}"),
+            None => said,
+        }
+    }
+
+    /// The carrier's next line that would let the implant go deeper, and by how much.
+    fn deeper_line(&self, carrier: &CarrierId, line: &Label) -> Option<String> {
+        let lines = &self.case.kit.carrier(carrier)?.lines;
+        let own = lines.iter().find(|one| one.name == *line)?;
+        let deeper = lines
+            .iter()
+            .filter(|one| one.above_platform_mm > own.above_platform_mm)
+            .min_by_key(|one| one.above_platform_mm)?;
+        let size = mm(deeper.above_platform_mm - own.above_platform_mm);
+        let args = [("line", deeper.name.as_str()), ("size", &*size)];
+        Some(self.text("insertion-not-to", &args))
+    }
+
+    /// Where the platform of an implant that goes in freehand is to end.
+    #[must_use]
+    pub fn final_depth(&self, depth: &FinalDepth) -> String {
+        let coronal = depth.below_coronal.known_length();
+        match coronal.and(depth.below_apical.known_length()) {
+            Known::Unknown(reasons) => {
+                let reasons = self.reasons(&reasons).unwrap_or_default();
+                self.text("final-depth-unknown", &[("reasons", &reasons)])
+            }
+            Known::Is((coronal, apical)) => {
+                let coronal = self.against_crest(coronal, "coronal");
+                let apical = self.against_crest(apical, "apical");
+                self.text("final-depth", &[("coronal", &coronal), ("apical", &apical)])
+            }
+        }
+    }
+
+    /// How the platform stands to one point of the crest.
+    fn against_crest(&self, below: Length, point: &str) -> String {
+        let way = match below.cmp(&Length::ZERO) {
+            Ordering::Less => "coronal",
+            Ordering::Equal => "level",
+            Ordering::Greater => "apical",
+        };
+        let point = self.word(&format!("final-depth-point-{point}"));
+        let id = format!("final-depth-{way}");
+        let size = mm(below.abs());
+        if way == "level" {
+            return self.text(&id, &[("point", &point)]);
+        }
+        self.text(&id, &[("size", &size), ("point", &point)])
+    }
+
+    /// The head over the next shorter implant's settings.
+    #[must_use]
+    pub fn shorter(&self, shorter: &Shorter) -> String {
+        let implant = self.implant(&shorter.implant);
+        self.text("shorter", &[("implant", &implant)])
+    }
+
+    /// A distance at which fixed stops fit, counted to the face that the site's own was given to.
+    #[must_use]
+    pub fn fitting_distance(&self, site: &SiteId, offer: &FittingDistance) -> String {
+        let entered = self
+            .case
+            .site(site.as_str())
+            .and_then(|site| site.platform_to_sleeve);
+        let (distance, face) = match entered.map(|entry| entry.to) {
+            Some(SleeveFace::Coronal) => (offer.as_entered_mm, "face-coronal"),
+            Some(SleeveFace::Apical) | None => (offer.apical_mm, "face-apical"),
+        };
+        let (distance, face) = (mm(distance), self.word(face));
+        if offer.shortfall == Length::ZERO {
+            return self.text("fitting-all", &[("distance", &distance), ("face", &face)]);
+        }
+        self.text(
+            "fitting-some",
+            &[
+                ("distance", &distance),
+                ("face", &face),
+                ("exact", &offer.exact_steps.to_string()),
+                ("shortfall", &mm(offer.shortfall)),
+            ],
+        )
+    }
+}

@@ -1,0 +1,93 @@
+//! Measured values by name: walls, neighbours, structures and the heights they are measured at.
+
+use super::Formatter;
+use crate::case::{DistanceTo, Height, StructureKind, WallSide};
+
+impl Height {
+    /// Its name in text ids.
+    const fn key(self) -> &'static str {
+        match self {
+            Self::Crest => "crest",
+            Self::Mid => "mid",
+            Self::Apex => "apex",
+            Self::Least => "least",
+        }
+    }
+}
+
+impl Formatter<'_> {
+    /// A height along the implant: "at the crest".
+    #[must_use]
+    pub fn height_word(&self, height: Height) -> String {
+        self.height(height.key())
+    }
+
+    /// A wall at a height, in the words of the case's jaw: "lingual, at the crest".
+    #[must_use]
+    pub fn wall_at(&self, side: WallSide, height: Height) -> String {
+        let side = self.wall_side(match side {
+            WallSide::Buccal => "buccal",
+            WallSide::Oral => "oral",
+        });
+        let height = self.height_word(height);
+        self.text("measured-at", &[("what", &side), ("height", &height)])
+    }
+
+    /// What a distance leads to: a tooth, or "implant at" another site.
+    #[must_use]
+    pub fn distance_neighbour(&self, to: &DistanceTo) -> String {
+        match to {
+            DistanceTo::Tooth { position } => self.tooth(*position),
+            DistanceTo::Site { site } => {
+                self.text("measured-to-site", &[("site", &self.site(site))])
+            }
+        }
+    }
+
+    /// A distance by what it leads to and its height: "lower right second premolar (45), at the
+    /// crest".
+    #[must_use]
+    pub fn distance_to(&self, to: &DistanceTo, height: Height) -> String {
+        let what = self.distance_neighbour(to);
+        let height = self.height_word(height);
+        self.text("measured-at", &[("what", &what), ("height", &height)])
+    }
+
+    /// A kind of structure: "mandibular canal".
+    #[must_use]
+    pub fn structure_word(&self, kind: StructureKind) -> String {
+        self.structure(kind.key())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::read_case;
+    use crate::dentition::Notation;
+
+    #[test]
+    fn measured_values_are_named_in_the_words_of_the_jaw() {
+        let lower = read_case(include_bytes!("../../../demo/two-molars.json")).unwrap();
+        let formatter = Formatter::english(&lower, Notation::Iso);
+        let wall = formatter.wall_at(WallSide::Oral, Height::Apex);
+        assert_eq!(wall, "lingual, at the apex");
+        let tooth = DistanceTo::Tooth {
+            position: "45".parse().unwrap(),
+        };
+        assert_eq!(
+            formatter.distance_to(&tooth, Height::Crest),
+            "lower right second premolar (45), at the crest"
+        );
+        let site = DistanceTo::Site {
+            site: lower.sites[0].id.clone(),
+        };
+        let named = formatter.distance_neighbour(&site);
+        assert_eq!(
+            named,
+            format!("implant at {}", formatter.site(&lower.sites[0].id))
+        );
+        let canal = formatter.structure_word(StructureKind::MandibularCanal);
+        assert_eq!(canal, "mandibular canal");
+    }
+}

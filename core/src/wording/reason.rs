@@ -1,0 +1,195 @@
+//! Why a value is unknown.
+
+use super::number::{at_most_angle, available, degrees, from_model, mm};
+use super::{Formatter, place::Meant};
+use crate::measure::Length;
+use crate::plan::{Finding, Reason};
+
+/// The reasons that are put into words. What is left at most is no reason of its own: beside an
+/// unknown its figure would be taken for the margin.
+pub(super) fn in_words(reasons: &[Reason]) -> impl Iterator<Item = &Reason> {
+    let several = reasons.len() > 1;
+    reasons
+        .iter()
+        .filter(move |reason| !(several && matches!(reason, Reason::AtMost(_))))
+}
+
+impl Formatter<'_> {
+    /// Why a value is unknown, with the site where it belongs to one: "how deep the platform lies
+    /// below the crest not entered, lower right first molar (46)".
+    #[must_use]
+    pub fn reason(&self, reason: &Reason) -> String {
+        self.reason_from(reason, None)
+    }
+
+    /// Several reasons in one line; nothing where there are none.
+    #[must_use]
+    pub fn reasons(&self, reasons: &[Reason]) -> Option<String> {
+        self.reasons_from(reasons, None)
+    }
+
+    /// Several reasons as said by a finding: what it is about need not be named again.
+    pub(super) fn reasons_from(
+        &self,
+        reasons: &[Reason],
+        here: Option<&Finding>,
+    ) -> Option<String> {
+        let mut said: Vec<String> = Vec::new();
+        for reason in in_words(reasons) {
+            let one = self.reason_from(reason, here);
+            if !said.contains(&one) {
+                said.push(one);
+            }
+        }
+        self.joined("reasons-joined", said)
+    }
+
+    fn reason_from(&self, reason: &Reason, here: Option<&Finding>) -> String {
+        if let Some(said) = here.and_then(|finding| self.of_itself(reason, finding)) {
+            return said;
+        }
+        match reason {
+            Reason::Missing(path) => {
+                let meant = self.meant(path);
+                let said = self.of_path("missing", path, &meant);
+                self.at_site(said, &meant, here)
+            }
+            Reason::Stale(path) => {
+                let meant = self.meant(path);
+                let what = self.of_path("stale", path, &meant);
+                let said = self.text("reason-stale", &[("what", &what)]);
+                self.at_site(said, &meant, here)
+            }
+            Reason::ArchModelOnly(value) => self.text(
+                "reason-arch-model",
+                &[("value", &self.model_margin(*value))],
+            ),
+            Reason::AgainstModel { measured, model } => self.text(
+                "reason-against-model",
+                &[
+                    ("measured", &self.margin(*measured)),
+                    ("model", &self.model_margin(*model)),
+                ],
+            ),
+            Reason::MeasuredLessDeep(value) => {
+                self.text("reason-less-deep", &[("value", &self.margin(*value))])
+            }
+            Reason::AtMost(value) => {
+                self.text("reason-at-most", &[("value", &self.margin(*value))])
+            }
+            Reason::SomeHeightsOnly(value) => {
+                self.text("reason-some-heights", &[("value", &self.margin(*value))])
+            }
+            Reason::ArchAngleOnly(angle) => self.text(
+                "reason-arch-angle",
+                &[("value", &degrees(at_most_angle(*angle)))],
+            ),
+            Reason::AlongTiltedAxis(value) => {
+                self.text("reason-along-axis", &[("value", &self.margin(*value))])
+            }
+            Reason::OutsideGauge(shown) => self.outside_gauge(&mm(*shown)),
+            Reason::BetweenGraduations(shown) => {
+                self.text("reason-between-graduations", &[("value", &mm(*shown))])
+            }
+            Reason::NothingFits => self.word("reason-nothing-fits"),
+            Reason::Unfit => self.word("reason-unfit"),
+            Reason::Pending(_) => self.word("reason-pending"),
+            Reason::NoAccuracy => self.word("reason-no-accuracy"),
+        }
+    }
+
+    /// What a family of texts says of a path, the path itself where it says nothing of its kind.
+    fn of_path(&self, family: &str, path: &str, meant: &Meant) -> String {
+        let id = format!("{family}-{}", meant.key);
+        if self.texts.has(&id) {
+            let args = meant.args.iter();
+            let args: Vec<(&str, &str)> = args.map(|(name, text)| (*name, text.as_str())).collect();
+            self.text(&id, &args)
+        } else {
+            self.text(&format!("{family}-other"), &[("path", path)])
+        }
+    }
+
+    fn outside_gauge(&self, shown: &str) -> String {
+        let gauge = self.case.setup.gauge.as_ref();
+        match gauge.and_then(|id| self.case.kit.gauge(id)) {
+            None => self.text("reason-outside-gauge-bare", &[("value", shown)]),
+            Some(gauge) => self.text(
+                "reason-outside-gauge",
+                &[
+                    ("value", shown),
+                    ("gauge", gauge.name.as_str()),
+                    ("from", &mm(gauge.from_mm)),
+                    ("to", &mm(gauge.to_mm)),
+                ],
+            ),
+        }
+    }
+
+    /// What a reason says of the very thing that a finding is about.
+    fn of_itself(&self, reason: &Reason, finding: &Finding) -> Option<String> {
+        let (path, id) = match reason {
+            Reason::Missing(path) => (path, "missing-here"),
+            Reason::Stale(path) => (path, "stale-here"),
+            _ => return None,
+        };
+        if !path.starts_with(&finding.path) {
+            return None;
+        }
+        let id = match reason {
+            Reason::Missing(_) => format!("{id}-{}", self.meant(path).key),
+            _ => id.to_owned(),
+        };
+        self.texts.has(&id).then(|| self.word(&id))
+    }
+
+    fn at_site(&self, said: String, meant: &Meant, here: Option<&Finding>) -> String {
+        match &meant.site {
+            Some(site) if here.and_then(|finding| finding.site.as_ref()) != Some(site) => {
+                let site = self.site(site);
+                self.text("reason-at-site", &[("reason", &said), ("site", &site)])
+            }
+            _ => said,
+        }
+    }
+
+    /// What to do so that the value becomes known.
+    #[must_use]
+    pub fn supply(&self, reason: &Reason) -> String {
+        match reason {
+            Reason::Missing(path) => self.of_path("supply", path, &self.meant(path)),
+            Reason::Stale(_) => self.word("supply-stale"),
+            Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
+            Reason::AgainstModel { .. } => self.word("supply-against-model"),
+            Reason::MeasuredLessDeep(_) => self.word("supply-less-deep"),
+            Reason::AtMost(_) => self.word("supply-at-most"),
+            Reason::SomeHeightsOnly(_) => self.word("supply-some-heights"),
+            Reason::ArchAngleOnly(_) => self.word("supply-arch-angle"),
+            Reason::AlongTiltedAxis(_) => self.word("supply-along-axis"),
+            Reason::OutsideGauge(_) => self.word("supply-outside-gauge"),
+            Reason::BetweenGraduations(_) => self.word("supply-between-graduations"),
+            Reason::NothingFits => self.word("supply-nothing-fits"),
+            Reason::Unfit => self.word("supply-unfit"),
+            Reason::Pending(_) => self.word("supply-pending"),
+            Reason::NoAccuracy => self.word("supply-no-accuracy"),
+        }
+    }
+
+    /// A margin: "1.93 mm", or as an overlap where it is negative.
+    pub(super) fn margin(&self, value: Length) -> String {
+        self.overlap_or_left(available(value))
+    }
+
+    /// A margin by the arch model, which is a schematic and shown no finer than to a tenth.
+    pub(super) fn model_margin(&self, value: Length) -> String {
+        self.overlap_or_left(from_model(value))
+    }
+
+    fn overlap_or_left(&self, value: Length) -> String {
+        if value.um() < 0 {
+            self.text("margin-overlap", &[("size", &mm(value.abs()))])
+        } else {
+            mm(value)
+        }
+    }
+}

@@ -1,0 +1,51 @@
+//! What to do about a finding.
+
+use super::Formatter;
+use super::reason::in_words;
+use crate::plan::{Basis, Finding, Reason, Verdict, may_be_intended};
+
+/// Rules that are unknown by their nature and have a remedy of their own for it.
+const OWN_REMEDY: &[&str] = &[
+    "wall-not-measured",
+    "oral-profile-not-measured",
+    "neighbour-not-entered",
+    "fixed-stop-off-gauge",
+];
+
+impl Formatter<'_> {
+    /// What to do, as one or more sentences: what would make an unknown known, else the remedy of
+    /// the rule. Nothing for what is clear.
+    pub(super) fn remedy(&self, finding: &Finding, args: &[(&str, &str)]) -> Option<String> {
+        let reasons = finding.value.reasons();
+        let by_rule = || {
+            let remedy = self.text(&format!("remedy-{}", finding.rule), args);
+            if may_be_intended(finding) {
+                format!("{remedy} {}", self.word("supply-may-be-intended"))
+            } else {
+                remedy
+            }
+        };
+        match finding.verdict {
+            Verdict::Clear => None,
+            Verdict::Unknown if !reasons.is_empty() && !OWN_REMEDY.contains(&finding.rule) => {
+                Some(self.supplies(reasons))
+            }
+            Verdict::Short if finding.basis == Basis::ArchModel => {
+                let measure = self.word("supply-arch-model");
+                Some(format!("{measure} {}", by_rule()))
+            }
+            _ => Some(by_rule()),
+        }
+    }
+
+    fn supplies(&self, reasons: &[Reason]) -> String {
+        let mut said: Vec<String> = Vec::new();
+        for reason in in_words(reasons) {
+            let one = self.supply(reason);
+            if !said.contains(&one) {
+                said.push(one);
+            }
+        }
+        said.join(" ")
+    }
+}

@@ -1,0 +1,120 @@
+//! What is set anew in surgery.
+
+use super::Formatter;
+use crate::plan::{Operation, Reset, SetOn, Worksheet};
+
+/// A stop that is set anew in surgery, in words. What tells no setting may be shown at a second
+/// reading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ResetText {
+    /// Which drill: "twist 3.1, slot A2". No setting.
+    pub drill: String,
+    /// From what to what: "from 22.6 mm to 22.1 mm".
+    pub change: String,
+    /// What the gauge then shows, where that is another figure than the setting.
+    pub gauge: Option<String>,
+    /// After and before what: "after twist 3.1, lower right first molar (46); before …". No setting.
+    pub when: String,
+    /// Before what alone. No setting.
+    pub before: String,
+}
+
+impl Formatter<'_> {
+    /// One thing that is set anew in surgery.
+    #[must_use]
+    pub fn reset(&self, reset: &Reset, worksheet: &Worksheet) -> ResetText {
+        let slot = self.slot(&reset.to);
+        let use_at = |place: usize| {
+            let one = worksheet.order.get(place);
+            one.map_or_else(String::new, |one| self.use_name(one))
+        };
+        let (after, before) = (use_at(reset.after), use_at(reset.before));
+        let set = reset.to.set.as_ref();
+        let gauge = set.map(|set| &set.gauge).filter(|gauge| {
+            let shown = gauge.get();
+            shown.is_some() && shown != set.and_then(|set| set.set.get())
+        });
+        ResetText {
+            drill: self.text(
+                "load-one-of",
+                &[("name", reset.to.name.as_str()), ("slot", &slot)],
+            ),
+            change: self.change(reset),
+            gauge: gauge.map(|gauge| {
+                let gauge = self.set_length_with_unit(gauge);
+                self.text("reset-gauge", &[("gauge", &gauge)])
+            }),
+            when: self.text("reset-when", &[("after", &after), ("before", &before)]),
+            before: self.text("reset-before", &[("before", &before)]),
+        }
+    }
+
+    /// That a drill is to be set anew, in one line: "Set anew twist 3.1, slot A2, from …".
+    #[must_use]
+    pub fn reset_line(&self, reset: &Reset, worksheet: &Worksheet) -> String {
+        let said = self.reset(reset, worksheet);
+        let args = [("drill", &*said.drill), ("change", &*said.change)];
+        match &said.gauge {
+            Some(gauge) => {
+                let [drill, change] = args;
+                self.text("reset-line-gauge", &[drill, change, ("gauge", gauge)])
+            }
+            None => self.text("reset-line", &args),
+        }
+    }
+
+    /// What comes of a drill in surgery, beside its first setting: "in surgery it is set anew …".
+    #[must_use]
+    pub fn reset_ahead(&self, reset: &Reset, worksheet: &Worksheet) -> String {
+        let said = self.reset(reset, worksheet);
+        let args = [("change", &*said.change), ("when", &*said.when)];
+        self.text("reset-ahead", &args)
+    }
+
+    /// From what to what, with the stop where it is another one.
+    fn change(&self, reset: &Reset) -> String {
+        let from = self.set_length_with_unit(&reset.from.set);
+        let Some(to) = &reset.to.set else {
+            return from;
+        };
+        let set = self.set_length_with_unit(&to.set);
+        let args = [("from", &*from), ("to", &*set)];
+        match (&reset.from.stop, &to.stop) {
+            (Some(was), Some(is)) if was != is => {
+                let (was, is) = (self.stop(was), self.stop(is));
+                let [from, to] = args;
+                self.text("reset-change-stop", &[from, to, ("was", &was), ("is", &is)])
+            }
+            _ => match self.groove(to) {
+                Some(groove) => {
+                    let [from, to] = args;
+                    self.text("reset-change-groove", &[from, to, ("groove", &groove)])
+                }
+                None => self.text("reset-change", &args),
+            },
+        }
+    }
+
+    /// Which of a fixed stop's lengths a setting is.
+    fn groove(&self, on: &SetOn) -> Option<String> {
+        self.fixed_place(on.stop.as_ref()?, &on.drill, on.set.get()?)
+    }
+
+    /// Something to do in a few words, without any setting: "twist 3.1, lower right first molar (46)".
+    #[must_use]
+    pub fn use_name(&self, one: &Operation) -> String {
+        match one {
+            Operation::Drill { site, step } => {
+                let (step, place) = (self.step(site, step), self.site(site));
+                self.text("load-serves-step", &[("step", &step), ("site", &place)])
+            }
+            Operation::Pin { name } => self.text("use-name-pin", &[("name", name.as_str())]),
+            // No drill is set for these.
+            Operation::Insert { site } => self.site(site),
+            Operation::Punch { .. }
+            | Operation::Reseat
+            | Operation::Sound { .. }
+            | Operation::GuideOff => self.word("load-whole-case"),
+        }
+    }
+}

@@ -1,0 +1,86 @@
+//! The run order: what it costs, how good it is, what happens at each step, why, and why there is
+//! none.
+
+mod none;
+mod step;
+mod stock;
+mod verdict;
+mod why;
+
+#[cfg(test)]
+mod tests;
+
+pub use step::RunStepText;
+
+use super::Formatter;
+use crate::order::{Change, Cost};
+
+impl Change {
+    /// Its name in text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Mount => "mount",
+            Self::Reset => "reset",
+            Self::Move => "move",
+            Self::Sleeve => "sleeve",
+            Self::Speed => "speed",
+        }
+    }
+}
+
+impl Formatter<'_> {
+    /// A time in tenths of a second: "45 s", "4 min 10 s", "12.5 s".
+    #[must_use]
+    pub fn run_time(&self, time_ds: u64) -> String {
+        let (whole, tenths) = (time_ds / 10, time_ds % 10);
+        let (minutes, seconds) = if whole < 120 {
+            (0, whole)
+        } else {
+            (whole / 60, whole % 60)
+        };
+        let seconds = if tenths == 0 {
+            seconds.to_string()
+        } else {
+            format!("{seconds}.{tenths}")
+        };
+        if minutes == 0 {
+            return self.text("run-seconds", &[("seconds", &seconds)]);
+        }
+        let minutes = minutes.to_string();
+        if seconds == "0" {
+            return self.text("run-whole-minutes", &[("minutes", &minutes)]);
+        }
+        let args = [("minutes", minutes.as_str()), ("seconds", &seconds)];
+        self.text("run-minutes", &args)
+    }
+
+    /// How many re-sets: "no re-set", "1 re-set", "3 re-sets".
+    #[must_use]
+    pub fn run_resets(&self, resets: u32) -> String {
+        match resets {
+            0 => self.word("run-no-reset"),
+            1 => self.word("run-one-reset"),
+            more => self.text("run-resets", &[("count", &more.to_string())]),
+        }
+    }
+
+    /// A cost: "1 re-set, 4 min 10 s".
+    #[must_use]
+    pub fn run_cost(&self, cost: Cost) -> String {
+        let (resets, time) = (self.run_resets(cost.resets), self.run_time(cost.time_ds));
+        self.text("run-cost", &[("resets", &resets), ("time", &time)])
+    }
+
+    /// A change in one word: "mount", "re-set".
+    #[must_use]
+    pub fn run_change(&self, change: Change) -> String {
+        self.word(&format!("run-change-{}", change.key()))
+    }
+
+    /// What a change is: "another instrument in the handpiece".
+    #[must_use]
+    pub fn run_change_in_full(&self, change: Change) -> String {
+        self.word(&format!("run-change-full-{}", change.key()))
+    }
+}

@@ -1,0 +1,146 @@
+//! Settings: the one place where a stop's setting becomes text.
+
+use super::Formatter;
+use super::number::{bare, mm, places};
+use crate::kit::{DrillId, StopId, StopKind};
+use crate::measure::Length;
+use crate::plan::{Edge, Known, MarkEdge, SiteSheet, StepSheet};
+use std::collections::BTreeSet;
+
+impl Formatter<'_> {
+    /// A step's setting without unit: "21.7"; "no figure" where there is none, never a number.
+    ///
+    /// Screen, print and command line all show this text. It has at least one decimal, and as many
+    /// as the gauge's graduation.
+    #[must_use]
+    pub fn setting(&self, sheet: &StepSheet) -> String {
+        self.set_length(&sheet.set.known_length())
+    }
+
+    /// The least and the greatest setting of a site with their unit, and how many steps have none:
+    /// "20.7 to 21.3 mm".
+    #[must_use]
+    pub fn site_settings(&self, sheet: &SiteSheet) -> String {
+        let sets = sheet.steps.iter().map(|step| step.set.length());
+        let known: Vec<Length> = sets.clone().flatten().collect();
+        let missing = sets.filter(Option::is_none).count();
+        let (Some(least), Some(most)) = (known.iter().min(), known.iter().max()) else {
+            return self.word("setting-none");
+        };
+        let least = self.set_length(&Known::Is(*least));
+        let most = self.set_length(&Known::Is(*most));
+        let range = if least == most {
+            self.text("sheet-setting-same", &[("set", &least)])
+        } else {
+            self.text("sheet-setting-range", &[("least", &least), ("most", &most)])
+        };
+        if missing == 0 {
+            return range;
+        }
+        let missing = missing.to_string();
+        self.text(
+            "sheet-setting-some-unknown",
+            &[("range", &range), ("missing", &missing)],
+        )
+    }
+
+    /// What the gauge shows of a step's setting, without unit; nothing where no stop is set.
+    #[must_use]
+    pub fn gauge_figure(&self, sheet: &StepSheet) -> Option<String> {
+        let gauge = sheet.gauge.as_ref()?;
+        Some(self.set_length(&gauge.known_length()))
+    }
+
+    /// Any length that is set or read on the gauge, as [`Self::setting`] shows it.
+    #[must_use]
+    pub fn set_length(&self, set: &Known<Length>) -> String {
+        match set.get() {
+            Some(set) => bare(set, self.setting_places()),
+            None => self.word("setting-none"),
+        }
+    }
+
+    /// The same with its unit: "21.7 mm"; "no figure" stays alone.
+    #[must_use]
+    pub fn set_length_with_unit(&self, set: &Known<Length>) -> String {
+        let said = self.set_length(set);
+        match set {
+            Known::Is(_) => self.text("setting-with-unit", &[("set", &said)]),
+            Known::Unknown(_) => said,
+        }
+    }
+
+    /// A step's setting with its unit, or why there is none.
+    #[must_use]
+    pub fn setting_in_full(&self, sheet: &StepSheet) -> String {
+        match self.reasons(sheet.set.value.reasons()) {
+            Some(reasons) => self.text("setting-unknown", &[("reasons", &reasons)]),
+            None => self.set_length_with_unit(&sheet.set.known_length()),
+        }
+    }
+
+    /// Why a step has no setting; nothing where it has one.
+    #[must_use]
+    pub fn setting_reasons(&self, sheet: &StepSheet) -> Option<String> {
+        self.reasons(sheet.set.value.reasons())
+    }
+
+    /// The mark to drill to; nothing where a stop is used, or no mark fits.
+    #[must_use]
+    pub fn mark(&self, sheet: &StepSheet) -> Option<String> {
+        Some(self.mark_edge(sheet.mark.as_ref()?))
+    }
+
+    /// A mark of a drill with the edge to read: "lower edge of mark II".
+    #[must_use]
+    pub fn mark_edge(&self, mark: &MarkEdge) -> String {
+        let id = match mark.edge {
+            Edge::Line => "mark-line",
+            Edge::Lower => "mark-lower",
+            Edge::Upper => "mark-upper",
+        };
+        self.text(id, &[("mark", mark.name.as_str())])
+    }
+
+    /// Which of a fixed stop's lengths on a drill this is, the shortest first; nothing where the
+    /// stop is adjustable or has no such length.
+    #[must_use]
+    pub fn fixed_place(&self, stop: &StopId, drill: &DrillId, set: Length) -> Option<String> {
+        let StopKind::Fixed { lengths } = &self.case.kit.stop(stop)?.depth else {
+            return None;
+        };
+        let on_drill = lengths.iter().filter(|length| length.drill == *drill);
+        let all: BTreeSet<Length> = on_drill.map(|length| length.tip_to_landing_mm).collect();
+        let place = all.iter().position(|length| *length == set)? + 1;
+        Some(self.text(
+            "fixed-place",
+            &[
+                ("place", &place.to_string()),
+                ("count", &all.len().to_string()),
+            ],
+        ))
+    }
+
+    /// What rounding, a fixed stop or one common figure gave away, less what the guide as it was
+    /// measured makes of it.
+    #[must_use]
+    pub fn shortfall(&self, sheet: &StepSheet) -> String {
+        let Known::Is(short) = sheet.shortfall.known_length() else {
+            return self.word("setting-none");
+        };
+        let deeper = sheet.deeper_by_guide();
+        match short - deeper {
+            Length::ZERO if deeper > Length::ZERO => self.word("shortfall-taken-by-guide"),
+            Length::ZERO => self.word("shortfall-none"),
+            above if above > Length::ZERO => self.text("shortfall", &[("size", &mm(above))]),
+            below => self.text("shortfall-deeper", &[("size", &mm(-below))]),
+        }
+    }
+
+    /// Decimals of every setting in this case.
+    fn setting_places(&self) -> usize {
+        let gauge = self.case.setup.gauge.as_ref();
+        let gauge = gauge.and_then(|id| self.case.kit.gauge(id));
+        gauge.map_or(1, |gauge| places(gauge.graduation_mm).max(1))
+    }
+}

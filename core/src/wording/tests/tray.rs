@@ -1,0 +1,305 @@
+//! Order of use, loading, stock and mix-ups in words.
+
+use super::sample::with;
+use crate::case::GuidedExtent;
+use crate::kit::{DrillSleeveId, SiteId, SlotKind};
+use crate::plan::{Broken, LookAlike, Mistake, Operation, StepPath, StockLine, Than};
+
+#[test]
+fn the_order_of_use_reads_as_things_to_do() {
+    let edits = [
+        "set /sites/0/guided_extent \"pilot_only\"",
+        "set /guide/access \"punch\"",
+        "set /guide/pins [{\"name\": \"front\", \"pin\": \"fp\", \"at\": \"43\"}]",
+        "remove /sites/0/steps/2/stop",
+    ];
+    let lines = with(&edits, |say, sheet| {
+        let lines = sheet.order.iter().map(|one| say.use_line(one, sheet));
+        lines.collect::<Vec<_>>().join("\n")
+    });
+    let want = "\
+With the guide held in the bite: pin “front”: pilot 1.7. No figure: do not drill.
+Punch the tissue through the guide: lower right first molar (46).
+Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: front. Look through its windows, rock it.
+Sound as the site's page says: lower right first molar (46).
+lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), 3.0 mm short of full, then check radiograph, set 17.8 mm.
+Take the guide off. Take every guided stop off its drill, and say that it is off.
+lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
+lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
+lower right first molar (46): turn in the implant Wren 3.6 × 9.5 without the guide.";
+    assert_eq!(lines, want);
+    let guided = with(&[], |say, sheet| {
+        assert_eq!(
+            say.case.sites[0].guided_extent,
+            GuidedExtent::DrillingAndImplant
+        );
+        say.use_line(&Operation::Insert { site: "a".into() }, sheet)
+    });
+    assert_eq!(
+        guided,
+        "lower right first molar (46): turn in the implant Wren 3.6 × 9.5 through the guide."
+    );
+}
+
+#[test]
+fn what_goes_on_the_tray_is_told_with_stop_setting_slot_and_site() {
+    let edits = [
+        "two-sites",
+        "set /sites/1/platform_to_sleeve/entered_mm 6.3",
+        "set /kit/drills/2/single_use true",
+        "set /kit/drills/2/quantity 2",
+        "set /kit/stops/0/quantity 6",
+    ];
+    with(&edits, |say, sheet| {
+        let said: Vec<_> = sheet
+            .loading
+            .iter()
+            .map(|item| say.load(item, sheet))
+            .collect();
+        let second = said
+            .iter()
+            .find(|one| one.take == "twist 3.1, no slot left")
+            .unwrap();
+        assert_eq!(second.kind, "drill");
+        assert_eq!(
+            second.setting.as_deref(),
+            Some("stop S (letter S), set 22.6 mm, the gauge shows 22.6 mm")
+        );
+        assert_eq!(second.slot, "no slot left");
+        assert_eq!(second.serves, "twist 3.1, lower right first premolar (44)");
+        assert_eq!(
+            second.unopened.as_deref(),
+            Some("stays unopened until called for")
+        );
+        assert_eq!(second.bench.len(), 1);
+        let sleeve = said.iter().find(|one| one.take == "sleeve 3.1").unwrap();
+        assert_eq!(sleeve.marking.as_deref(), Some("letter B, triangle"));
+        assert_eq!(sleeve.slot, "slot B3");
+        assert_eq!(
+            sleeve.serves,
+            "twist 3.1, lower right first molar (46); twist 3.1, lower right first premolar (44)"
+        );
+        assert_eq!(sleeve.setting, None);
+    });
+}
+
+/// Two settings and one drill: the first is told at the drill, the second as what becomes of it.
+#[test]
+fn what_is_set_anew_in_surgery_is_told_at_the_drill_and_before_its_step() {
+    let edits = [
+        "two-sites",
+        "set /sites/1/platform_to_sleeve/entered_mm 6.3",
+        "set /kit/drills/2/quantity 1",
+        "set /kit/stops/0/quantity 6",
+    ];
+    with(&edits, |say, sheet| {
+        let [reset] = &sheet.resets[..] else {
+            panic!("{:?}", sheet.resets)
+        };
+        let said = say.load(&sheet.loading[reset.item], sheet);
+        assert!(said.setting.unwrap().contains("set 22.1 mm"));
+        assert_eq!(said.serves, "twist 3.1, lower right first molar (46)");
+        assert_eq!(
+            said.set_anew,
+            [
+                "In surgery it is set anew from 22.1 mm to 22.6 mm: after twist 3.1, lower right first molar (46); before twist 3.1, lower right first premolar (44)."
+            ]
+        );
+        assert_eq!(
+            say.reset_line(reset, sheet),
+            "Set anew twist 3.1, slot A3, from 22.1 mm to 22.6 mm."
+        );
+        // What is shown at a second reading tells no setting.
+        let words = say.reset(reset, sheet);
+        for blind in [words.drill, words.when, words.before] {
+            assert!(!blind.contains("22."), "{blind}");
+        }
+        let line = sheet.stock.iter().find(|line| line.entry == "t31").unwrap();
+        assert_eq!(
+            say.stock(line),
+            "twist 3.1: 2 needed, 1 there, enough only with stops set anew in surgery: 1 in this order"
+        );
+    });
+}
+
+#[test]
+fn a_drill_without_a_figure_is_never_told_to_be_set() {
+    let setting = |edits: &[&str]| {
+        with(edits, |say, sheet| {
+            let item = sheet
+                .loading
+                .iter()
+                .find(|item| item.name.as_str() == "twist 3.1");
+            say.load(item.unwrap(), sheet).setting.unwrap()
+        })
+    };
+    assert_eq!(
+        setting(&["remove /sites/0/platform_to_sleeve"]),
+        "stop S (letter S): no figure, do not set"
+    );
+    assert_eq!(setting(&["remove /sites/0/steps/2/stop"]), "no figure");
+    assert_eq!(
+        setting(&["remove /kit/gauges/0/reads"]),
+        "stop S (letter S), set 22.1 mm"
+    );
+}
+
+#[test]
+fn the_bore_that_a_drill_falls_through_is_named_with_its_slot() {
+    let of = |edits: &[&str], drill: &str| {
+        with(edits, |say, sheet| {
+            let mut items = sheet.loading.iter();
+            let item = items.find(|item| item.entry == drill).unwrap();
+            say.bores(item, sheet)
+        })
+    };
+    assert_eq!(of(&[], "t31"), ["sleeve 3.1 (letter B, triangle), slot B3"]);
+    assert_eq!(
+        of(&["remove /sites/0/steps/2/sleeve"], "t31"),
+        ["the master sleeve of the guide at lower right first molar (46)"]
+    );
+    // Freehand nothing leads it.
+    let freehand = ["set /sites/0/guided_extent \"pilot_only\""];
+    assert_eq!(of(&freehand, "t31"), [""; 0]);
+}
+
+#[test]
+fn how_deep_something_without_a_stop_goes_is_told_at_it() {
+    let of = |edits: &[&str], kind: SlotKind| {
+        with(edits, |say, sheet| {
+            let mut items = sheet.loading.iter();
+            let item = items.find(|item| item.kind == kind).unwrap();
+            say.goes_in(item, sheet)
+        })
+    };
+    let [carrier] = &of(&[], SlotKind::Carrier)[..] else {
+        panic!("one site")
+    };
+    assert!(
+        carrier.starts_with("Lower right first molar (46): "),
+        "{carrier}"
+    );
+    assert!(carrier.contains("level with"), "{carrier}");
+    assert_eq!(of(&[], SlotKind::Implant), [""; 0]);
+    let freehand = ["set /sites/0/guided_extent \"pilot_only\""];
+    let [implant] = &of(&freehand, SlotKind::Implant)[..] else {
+        panic!("one site")
+    };
+    assert!(implant.contains("crest"), "{implant}");
+    let by_mark = of(&["remove /sites/0/steps/0/stop"], SlotKind::Drill);
+    let [by_mark] = &by_mark[..] else {
+        panic!("{by_mark:?}")
+    };
+    assert!(by_mark.contains("level with"), "{by_mark}");
+}
+
+#[test]
+fn stock_is_counted_in_one_line() {
+    let line = |needed, have| StockLine {
+        list: "drills",
+        entry: "t31".to_owned(),
+        name: "twist 3.1".into(),
+        needed,
+        have,
+        with_resets: None,
+    };
+    with(&[], |say, _| {
+        assert_eq!(
+            say.stock(&line(3, 2)),
+            "twist 3.1: 3 needed, 2 there, 1 short"
+        );
+        assert_eq!(say.stock(&line(2, 2)), "twist 3.1: 2 needed, 2 there");
+    });
+}
+
+#[test]
+fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
+    let b = || SiteId::from("b");
+    let drill = || "t31".into();
+    let set = crate::measure::Length::parse_mm("23.4").unwrap();
+    let other = |of| Mistake::OtherSetting {
+        drill: drill(),
+        set,
+        of,
+        step: "s3".into(),
+    };
+    with(&["two-sites"], |say, _| {
+        for (mistake, want) in [
+            (
+                other(b()),
+                "twist 3.1 from slot A2 set for lower right first premolar (44) (23.4 mm), \
+                 taken at step 3, directly through the master sleeve, \
+                 cuts 1.3 mm deeper than anything planned here",
+            ),
+            (
+                other("a".into()),
+                "twist 3.1 from slot A2 set for another step of this site (23.4 mm), \
+                 taken at step 3, directly through the master sleeve, \
+                 cuts 1.3 mm deeper than anything planned here",
+            ),
+            (
+                Mistake::PinDrill {
+                    drill: drill(),
+                    set,
+                    pin: "front".into(),
+                },
+                "twist 3.1 from slot A2 for pin “front” (23.4 mm), \
+                 taken at step 3, directly through the master sleeve, \
+                 cuts 1.3 mm deeper than anything planned here",
+            ),
+            (
+                Mistake::WithoutSleeve { drill: drill() },
+                "twist 3.1 without its drill sleeve at step 3 cuts 1.3 mm deeper than anything planned here",
+            ),
+            (
+                Mistake::OtherSleeve {
+                    drill: drill(),
+                    sleeve: DrillSleeveId::from("d31"),
+                },
+                "twist 3.1 in sleeve 3.1 (letter B, triangle) from slot A2 at step 3 \
+                 cuts 1.3 mm deeper than anything planned here",
+            ),
+            (
+                Mistake::WithoutGuide { drill: drill() },
+                "twist 3.1 with its guided stop but without the guide at step 3 \
+                 cuts 1.3 mm deeper than anything planned here",
+            ),
+        ] {
+            let mut one = LookAlike {
+                only_setting: false,
+                site: "a".into(),
+                step: "s3".into(),
+                path: StepPath::MasterSleeve,
+                sleeve: None,
+                slot: Some("A2".into()),
+                mistake,
+                than: Than::Site,
+                deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
+                cut: crate::measure::Length::parse_mm("12.1").unwrap(),
+                wider: None,
+                breaks: Some(Broken::Structure("mandibular_canal".to_owned())),
+            };
+            let said = say.mix_up(&one);
+            assert_eq!(said.mistake, want);
+            assert_eq!(said.site, "lower right first molar (46)");
+            assert_eq!(said.cut, "cuts 12.1 mm below the platform");
+            assert_eq!(said.harm, "would break the limit of the mandibular canal");
+            one.breaks = None;
+            let harm = say.mix_up(&one).harm;
+            assert_eq!(
+                harm,
+                "anatomy unknown here: nobody can say what it would reach"
+            );
+            // Only deeper than its step: then that is what the figure counts from.
+            one.than = Than::Step;
+            let said = say.mix_up(&one);
+            assert_eq!(said.harm, "its step is to stop short of full depth");
+            assert!(
+                said.mistake
+                    .ends_with("cuts 1.3 mm deeper than this step is planned"),
+                "{}",
+                said.mistake
+            );
+        }
+    });
+}
