@@ -4,15 +4,15 @@
 pub(super) const BROKEN: &[(&[u8], &str)] = &[
     (
         b"",
-        "the file is empty. Choose another file, or restore this one from a copy",
+        "the file is empty. Choose another file, or restore this one from a backup",
     ),
     (
         b" \n\t ",
-        "the file is empty. Choose another file, or restore this one from a copy",
+        "the file is empty. Choose another file, or restore this one from a backup",
     ),
     (
         b"\xEF\xBB\xBF",
-        "the file is empty. Choose another file, or restore this one from a copy",
+        "the file is empty. Choose another file, or restore this one from a backup",
     ),
     (
         b"{\n \"a\": \"\xFCber\"}",

@@ -55,7 +55,7 @@ fn an_order_is_never_called_better_than_what_is_proved() {
     let (few, many) = (cost(1, 3_000), cost(3, 2_000));
     with(&[], |say, _| {
         for (run, want) in [
-            (order(few, few, few), "The least possible."),
+            (order(few, few, few), "The minimum possible."),
             (order(many, few, few), "2 re-sets above the least possible."),
             (
                 order(cost(1, 3_100), few, few),

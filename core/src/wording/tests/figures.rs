@@ -283,7 +283,7 @@ fn a_guide_that_seats_lower_is_told_with_each_step() {
             "0.01 mm deeper than planned: the guide seats nearer the bone, as measured",
             "0.04 mm shallower than exact",
         ),
-        ("5.85", "nothing given away", "0.05 mm shallower than exact"),
+        ("5.85", "no loss of depth", "0.05 mm shallower than exact"),
     ] {
         let receipt = format!(
             r#"set /guide/receipt [{{"site": "a", "of": "platform_to_sleeve", "measured_mm": {measured}}}]"#
@@ -310,7 +310,7 @@ fn steps_are_told_by_depth_path_bench_and_play() {
             (say.led(last), "through sleeve 3.1 (letter B, triangle)"),
             (say.cut(last), "cuts 10.8 mm below the platform"),
             (say.shortfall(last), "0.05 mm shallower than exact"),
-            (say.shortfall(first), "nothing given away"),
+            (say.shortfall(first), "no loss of depth"),
             (
                 say.bench(&last.bench.as_ref().unwrap().known_length(), None),
                 "with the stop landed the tip stands 16.6 mm beyond the master sleeve's apical face",

@@ -288,7 +288,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
             let harm = say.mix_up(&one).harm;
             assert_eq!(
                 harm,
-                "anatomy unknown here: nobody can say what it would reach"
+                "anatomy unknown here: what it would reach is not known"
             );
             // Only deeper than its step: then that is what the figure counts from.
             one.than = Than::Step;

@@ -103,12 +103,9 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (
                 Reason::Pending("run-order"),
-                "still being worked out".to_owned(),
+                "still being calculated".to_owned(),
             ),
-            (
-                Reason::NoAccuracy,
-                "no figure for the accuracy applies".to_owned(),
-            ),
+            (Reason::NoAccuracy, "no accuracy figure applies".to_owned()),
         ] {
             assert_eq!(say.reason(&reason), want);
             let remedy = say.supply(&reason);
@@ -134,7 +131,7 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
             ),
             (
                 missing("sites[a].heights.measured_at"),
-                at("not entered where the site stood when its heights were measured"),
+                at("position of the site when its heights were measured not entered"),
             ),
             (
                 Reason::AgainstModel {
@@ -300,7 +297,7 @@ fn guide_bone_and_density_have_their_words() {
             slope_deg: None,
         };
         for (said, want) in [
-            (say.support(guide.support), "on teeth"),
+            (say.support(guide.support), "teeth"),
             (say.access(guide.access), "full-thickness flap"),
             (say.guide_state(guide.state), "guide not made yet"),
             (
@@ -358,7 +355,7 @@ fn insertion_and_neighbouring_choices_are_told() {
     );
     assert_eq!(
         insertion(&["set /sites/0/guided_extent \"all_drilling\""]),
-        "the implant goes in without the guide"
+        "the implant is inserted without the guide"
     );
     let fixed = ["set /sites/0/steps/2/stop \"f\""];
     with(&fixed, |say, sheet| {

@@ -76,9 +76,9 @@ pub(super) fn rows() -> Vec<EventRow> {
     vec![
         // Cut off.
         stops("no events at all", |_| Vec::new(), &["desk.events.jsonl: the file holds no line at all", REPLACE]),
-        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Everything before is kept. Record once more what was being recorded when it stopped."]),
+        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Everything before is kept. Record again what was being recorded when it stopped."]),
         goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Record once more"]),
-        goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs doing."]),
+        goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs to be done."]),
         goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "Record once more"]),
         stops("a line cut in the middle", |text| with_lines(text, |lines| lines[3].truncate(60)), &["desk.events.jsonl, line 4, byte", "the line cannot be read", RESTORE]),
         // Other encodings.
@@ -109,7 +109,7 @@ pub(super) fn rows() -> Vec<EventRow> {
         stops("a line of another desk pasted", |text| with_lines(text, |lines| { let other = morning(&of_patient(), "other-desk").text(); lines.push(other.lines().nth(3).unwrap().to_owned()); }), &["desk.events.jsonl, line 8: a line by other-desk in the file of desk", RESTORE]),
         stops("a line of another case pasted", |text| with_lines(text, |lines| { let other = String::from_utf8(of_other("KX-18", Jaw::Lower)).unwrap(); lines[6] = other.lines().nth(6).unwrap().to_owned(); }), &["desk.events.jsonl, line 7: the line before is not the one that this line was written after", RESTORE]),
         stops("a line spelled anew", |text| replaced(text, 3, ",", ", "), &["desk.events.jsonl, line 3: the line was spelled anew by another program", RESTORE]),
-        goes("a blank line", |text| with_lines(text, |lines| lines.insert(3, String::new())), &["desk.events.jsonl, line 4: a blank line", "Nothing is lost and nothing needs doing."]),
+        goes("a blank line", |text| with_lines(text, |lines| lines.insert(3, String::new())), &["desk.events.jsonl, line 4: a blank line", "Nothing is lost and nothing needs to be done."]),
         stops("a comment between events", |text| with_lines(text, |lines| lines.insert(3, "// checked".to_owned())), &["desk.events.jsonl, line 4, byte 1: the line cannot be read", RESTORE]),
         // Wrong types and absurd values.
         stops("an unknown key in an event", |text| replaced(text, 3, "\"seq\"", "\"colour\":1,\"seq\""), &["desk.events.jsonl, line 3: the line is no event of this program (unknown field `colour`", RESTORE]),

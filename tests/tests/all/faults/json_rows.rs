@@ -4,7 +4,7 @@ use super::edit::{before, bytes, set, text, without};
 use super::{ARCH, MOLARS, Of, PREMOLAR, Row, row};
 
 const CUT_OFF: &str = "If the file was cut off, restore it from a copy; else close what is open";
-const ENDS_HERE: &str = "what follows can be checked only when this fault is mended";
+const ENDS_HERE: &str = "what follows can be checked only once this fault is corrected";
 
 fn utf16(text: &str, unit: fn(u16) -> [u8; 2], mark: &[u8]) -> Vec<u8> {
     let mut bytes = mark.to_vec();
@@ -23,8 +23,8 @@ fn latin1(text: &str) -> Vec<u8> {
 pub(super) fn rows() -> Vec<Row> {
     vec![
         // Cut off, as by a full disk or a broken copy.
-        row("empty case", PREMOLAR, [bytes(|_| Vec::new())], &["case.json", "the file is empty. Choose another file, or restore this one from a copy"]),
-        row("empty kit", Of::Kit, [bytes(|_| Vec::new())], &["kit.json", "the file is empty. Choose another file, or restore this one from a copy"]),
+        row("empty case", PREMOLAR, [bytes(|_| Vec::new())], &["case.json", "the file is empty. Choose another file, or restore this one from a backup"]),
+        row("empty kit", Of::Kit, [bytes(|_| Vec::new())], &["kit.json", "the file is empty. Choose another file, or restore this one from a backup"]),
         row("blank case", PREMOLAR, [bytes(|_| b"  \n\n".to_vec())], &["case.json", "the file is empty. Choose another file"]),
         row("case cut in half", PREMOLAR, [bytes(|text| text.as_bytes()[..text.len() / 2].to_vec())], &["the text stops inside", CUT_OFF, ENDS_HERE]),
         row("case without its last bracket", PREMOLAR, [bytes(|text| text.trim_end().trim_end_matches('}').into())], &["the text stops inside an object, which begins with { on line 1.", CUT_OFF]),

@@ -366,7 +366,7 @@ fn at_a_second_reading_neither_target_nor_first_reading_stands_anywhere() {
             assert!(shown.is_empty(), "{moment}: {shown:?}");
         }
     }
-    assert!(screen.says("Not accepted") && screen.says("Set anew"));
+    assert!(screen.says("Not accepted") && screen.says("Re-set"));
 }
 
 /// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
@@ -508,7 +508,7 @@ fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
         "{:?}",
         screen.said()
     );
-    screen.go_to(Key::ArrowLeft, "Its stop was set anew since");
+    screen.go_to(Key::ArrowLeft, "Its stop was re-set since");
     assert!(screen.says("stands at 19.1 mm, a later setting, not at 20.7 mm"));
     assert!(screen.says("Press R and set it back to 20.7 mm."));
     screen.key(Key::R);

@@ -73,8 +73,10 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     }
     let socket = changed("fresh-socket", |_| {});
     let order = flat(&socket, "Order of use");
-    assert!(order.contains("Seat the guide. Look through its windows, rock it."));
-    assert!(of_site(&socket, 0).contains("No sounding: fresh socket."));
+    assert!(
+        order.contains("Seat the guide. Check through its windows, check that it does not rock.")
+    );
+    assert!(of_site(&socket, 0).contains("No bone sounding: fresh socket."));
     let pinned = flat(
         &changed("full-arch-upper", |case| {
             case["guide"]["access"] = json!("flap");
