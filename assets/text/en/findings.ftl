@@ -277,7 +277,7 @@ remedy-crowns-beside-seat = Measure what is beside the sleeve and enter it.
 finding-receipt = { $of ->
         [master_sleeve_height] height of the master sleeve
         [master_sleeve_bore] bore of the master sleeve
-       *[platform_to_sleeve] sleeve offset of the guide
+       *[platform_to_sleeve] sleeve offset on the guide
     }: measured { $measured }; { $sign ->
         [positive] { $size } more than planned, limit { $limit }
         [negative] { $size } less than planned, limit { $limit }

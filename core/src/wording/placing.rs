@@ -166,7 +166,7 @@ mod tests {
             (placed(0, 0, "46"), "centred in its position"),
             (
                 placed(100, 0, "47"),
-                "0.1 mm to distal, counted from lower right second molar (47)",
+                "0.1 mm to distal, measured from lower right second molar (47)",
             ),
         ] {
             let said = with(|site| site.placement = placement, |s, site| s.place(site));

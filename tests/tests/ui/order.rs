@@ -69,7 +69,7 @@ fn the_verdict_stands_there_and_the_best_order_can_be_followed_and_left_again() 
     assert!(!hand.sees("Use the best order"));
     // The fingerprint holds the order, so that an approval of the other one lapses.
     assert_ne!(worksheet(&hand).fingerprint, plan);
-    hand.click("Follow the plain rule again: each diameter through all sites");
+    hand.click("Use the default rule again: each diameter at all sites in turn");
     assert_eq!(worksheet(&hand).order_by, OrderBy::Rule);
     assert_eq!(worksheet(&hand).fingerprint, plan);
 }

@@ -95,7 +95,7 @@ fn a_drag_onto_a_thing_of_the_kind_exchanges_the_two_and_look_alikes_beside_are_
         (Some(4), Some(2))
     );
     // The second pilot drill now lies beside the third.
-    let told = "Note: look-alikes lie side by side: Pilot drill 2.13 at 20.7 mm in slot Crane 6 and \
+    let told = "Note: look-alikes side by side: Pilot drill 2.13 at 20.7 mm in slot Crane 6 and \
                 Pilot drill 2.13 at 19.1 mm in slot Crane 5";
     assert!(hand.sees(told));
     hand.click("Show in the findings");

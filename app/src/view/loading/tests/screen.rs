@@ -412,7 +412,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
         screen.recorded().last(),
         Some(EventKind::Reset { .. })
     ));
-    assert!(screen.says("Take it out of Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
+    assert!(screen.says("Take it from Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
     screen.set();
     assert!(screen.says("19.1"));
     screen.type_in("19.1");
@@ -802,7 +802,7 @@ fn slot_sleeve_stop_and_spares_are_named() {
         screen.key(Key::ArrowRight);
     }
     assert!(screen.says(
-        "With it goes its stop, not set yet, in the same slot: Stop for 2.13 (letter P, slate)."
+        "Its stop goes with it in the same slot, not set yet: Stop for 2.13 (letter P, slate)."
     ));
     screen.key(Key::F);
     screen.key(Key::F);

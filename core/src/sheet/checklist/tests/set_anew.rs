@@ -42,7 +42,7 @@ fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
     assert_eq!(order.matches("first reading, mm").count(), 3);
     let tray = under_title(&pages, "Loading the tray").join(" ");
     assert_eq!(tray.matches("In surgery it is set anew").count(), 3);
-    assert!(tray.contains("enough only with stops set anew in surgery: 2 in this order"));
+    assert!(tray.contains("enough only with stops re-set in surgery: 2 in this order"));
     let worksheet = work_out(&case);
     let counted = |entry: &str| {
         let of = worksheet.loading.iter().filter(|item| item.entry == entry);
