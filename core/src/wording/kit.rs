@@ -230,7 +230,7 @@ mod tests {
         );
         assert_eq!(
             depth(&["recess", "depth_mm"]),
-            "recess in the rim, from the rim down to its floor"
+            "recess in the rim, from the rim to its floor"
         );
         assert_eq!(say.value(&mark, "8.5"), "8.5 mm");
         assert_eq!(

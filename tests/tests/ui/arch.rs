@@ -265,7 +265,7 @@ fn an_implant_taken_away_by_key_is_told_with_the_way_back() {
     hand.harness.run();
     hand.press(Modifiers::NONE, Key::Delete);
     assert_eq!(count(&hand), before - 1);
-    assert!(hand.sees("lower right first molar (46) taken away"));
+    assert!(hand.sees("lower right first molar (46) removed"));
     assert!(hand.sees("Ctrl+Z brings it back"));
     hand.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(count(&hand), before);

@@ -55,7 +55,7 @@ fn initials(hand: &mut Hand, field: &str, who: &str) {
 fn open(hand: &mut Hand) {
     hand.click("On the bench, before sterilisation");
     initials(hand, FIRST, "MK");
-    assert!(tells(hand, "Put in the check piece of 21.7 mm"));
+    assert!(tells(hand, "Insert the check piece of 21.7 mm"));
     type_in(hand, "21,7");
 }
 

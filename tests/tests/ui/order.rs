@@ -58,7 +58,7 @@ fn the_verdict_stands_there_and_the_best_order_can_be_followed_and_left_again() 
     let mut hand = at("two-molars");
     let before = run(&hand).clone();
     assert!(before.proved && !before.followed_is_least);
-    assert!(hand.sees("above the least possible"));
+    assert!(hand.sees("above the minimum"));
     assert!(told(&hand, before.followed.cost) && told(&hand, before.best.cost));
     let plan = worksheet(&hand).fingerprint;
     hand.click("Use the best order");
@@ -129,7 +129,7 @@ fn a_step_that_cannot_go_there_stays_and_says_why() {
     let first = first.expect("a step");
     on_row(&mut hand, first);
     hand.press(Modifiers::COMMAND, Key::ArrowUp);
-    assert!(hand.sees("everything before that is finished first"));
+    assert!(hand.sees("everything before that is completed first"));
     assert_eq!(worksheet(&hand).order, order);
     on_row(&mut hand, 0);
     hand.press(Modifiers::ALT, Key::ArrowDown);
@@ -216,7 +216,7 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
     hand.click("Add this rule");
     hand.wait();
     assert!(hand.sees("No run order") && hand.sees("in a circle"));
-    hand.click("Take back: lower right second molar (47) before lower right first molar (46)");
+    hand.click("Remove: lower right second molar (47) before lower right first molar (46)");
     hand.wait();
     assert!(run(&hand).proved);
 }
@@ -228,7 +228,7 @@ fn an_empty_plan_says_what_is_missing() {
     crate::plan::begin(&mut hand);
     hand.go(View::Order);
     hand.wait();
-    assert!(hand.sees("Nothing is planned that has an order"));
+    assert!(hand.sees("Nothing is planned that needs an order"));
 }
 
 /// The search is stopped by its key; what was found so far stays and says so.

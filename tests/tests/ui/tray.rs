@@ -165,7 +165,7 @@ fn by_keys_a_thing_is_taken_in_hand_and_goes_only_over_slots_of_its_kind() {
     assert_eq!(in_slot(&hand, "Dove 3"), Some(2));
     // The keyboard stays with what was laid.
     let rows = hand.names(Role::ListItem);
-    let laid = "2. Pilot drill 2.13 at 20.7 mm, slot Dove 3: Laid by hand; the program lays it in slot Crane 3";
+    let laid = "2. Pilot drill 2.13 at 20.7 mm, slot Dove 3: Placed by hand; the automatic layout puts it in slot Crane 3";
     assert!(rows[1].starts_with(laid), "{}", rows[1]);
     assert!(hand.find(&rows[1]).is_focused());
     hand.press(Modifiers::COMMAND, Key::Z);

@@ -56,15 +56,15 @@ pub(super) const BROKEN: &[(&[u8], &str)] = &[
     ),
     (
         b"{\"a\": 1 \"b\": 2}",
-        "line 1, column 9: a: a comma or the closing } must stand here, not “\"”. Write the one that is missing, or take away what does not belong here",
+        "line 1, column 9: a: a comma or the closing } is expected here, not “\"”. Enter the one that is missing, or remove what does not belong here",
     ),
     (
         b"[1 2]",
-        "line 1, column 4: [0]: a comma or the closing ] must stand here, not “2”. Write the one that is missing, or take away what does not belong here",
+        "line 1, column 4: [0]: a comma or the closing ] is expected here, not “2”. Enter the one that is missing, or remove what does not belong here",
     ),
     (
         b"[1}",
-        "line 1, column 3: [0]: a comma or the closing ] must stand here, not “}”. Write the one that is missing, or take away what does not belong here",
+        "line 1, column 3: [0]: a comma or the closing ] is expected here, not “}”. Enter the one that is missing, or remove what does not belong here",
     ),
     (
         b"{\"a\": 1,}",

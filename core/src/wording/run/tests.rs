@@ -164,7 +164,7 @@ fn each_change_before_a_step_says_what_becomes_of_it() {
             format!("take {}", said.instrument),
             format!("re-set its stop to {set} mm"),
             format!("go to {}", said.place.as_deref().unwrap()),
-            "put in ".to_owned(),
+            "insert ".to_owned(),
         ] {
             assert!(line.contains(&part), "{part}: {line}");
         }
@@ -227,7 +227,7 @@ fn a_drill_without_a_stop_of_one_sort_is_told_by_its_name() {
     let told = say.no_run(&none).join(" ");
     let name = say.drill(&drill);
     assert!(
-        told.contains(&format!("no {name} with what it needs")),
+        told.contains(&format!("No {name} with what it needs")),
         "{told}"
     );
     assert!(!told.contains(&format!("{drill}.")), "{told}");

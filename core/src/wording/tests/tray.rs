@@ -107,7 +107,7 @@ fn what_is_set_anew_in_surgery_is_told_at_the_drill_and_before_its_step() {
         );
         assert_eq!(
             say.reset_line(reset, sheet),
-            "Set anew twist 3.1, slot A3, from 22.1 mm to 22.6 mm."
+            "Re-set twist 3.1, slot A3, from 22.1 mm to 22.6 mm."
         );
         // What is shown at a second reading tells no setting.
         let words = say.reset(reset, sheet);

@@ -222,11 +222,11 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
     for (judgement, want) in [
         (
             Judged::Accepted,
-            "accepted earlier by A. B. (short implant refused), which no longer holds",
+            "previously accepted by A. B. (short implant refused), which no longer holds",
         ),
         (
             Judged::Intended,
-            "called intended earlier by A. B. (short implant refused), which does not hold",
+            "previously marked as intended by A. B. (short implant refused), which does not hold",
         ),
     ] {
         let lapsed = judged("deep-structure", |f| f.lapsed = Some(word(judgement)));
@@ -343,7 +343,7 @@ fn insertion_and_neighbouring_choices_are_told() {
         "{said}"
     );
     let through = insertion(&["set /sites/0/insertion/sleeve \"d31\""]);
-    let face = "is level with the landing face of sleeve 3.1, not farther.";
+    let face = "is level with the landing face of sleeve 3.1, no farther.";
     assert!(through.contains(face), "{through}");
     assert_eq!(
         insertion(&["remove /sites/0/insertion/carrier"]),

@@ -54,7 +54,11 @@ fn what_is_accepted_or_intended_passes() {
     );
     let checked = said(&[&"check", &demo::path("full-arch-upper")]);
     assert_eq!(checked.outcome, Outcome::Done);
-    assert!(checked.out.contains("Nothing is short or unknown"));
+    assert!(
+        checked
+            .out
+            .contains("Of what was assessed, nothing is short or unknown")
+    );
 }
 
 /// A short clearance ends with 1; accepted with a reason it passes; and fails again once its value

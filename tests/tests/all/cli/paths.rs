@@ -50,7 +50,7 @@ fn a_path_without_a_case_is_refused_by_every_command() {
     let below = at("file").join("case.json");
     for refusal in refusals(&below) {
         assert!(
-            refusal.contains("is not there. Choose another folder"),
+            refusal.contains("does not exist. Choose another folder"),
             "{refusal}"
         );
     }
@@ -133,7 +133,7 @@ fn what_cannot_be_typed_is_refused_with_a_hint() {
     let commands: [(&[&dyn AsRef<OsStr>], &str); 6] = [
         (
             &[&"chek", &case],
-            "the first word is no command. Write figures, check,",
+            "the first word is not a command. Use figures, check,",
         ),
         (&[&"figures"], "<CASE>"),
         (&[&"figures", &case, &"--explane"], "--explain"),

@@ -136,7 +136,7 @@ fn a_made_guide_keeps_its_sleeve() {
     let said = take(&beside, &kit);
     assert_eq!(said.outcome, Outcome::Failed, "{}", said.out);
     assert!(
-        said.err.contains("the guide is made and does not change"),
+        said.err.contains("the guide is made and cannot change"),
         "{}",
         said.err
     );

@@ -77,9 +77,9 @@ pub(super) fn rows() -> Vec<EventRow> {
         // Cut off.
         stops("no events at all", |_| Vec::new(), &["desk.events.jsonl: the file contains no line at all", REPLACE]),
         goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Everything before is kept. Record again what was being recorded when it stopped."]),
-        goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Record once more"]),
+        goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Record again"]),
         goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs to be done."]),
-        goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "Record once more"]),
+        goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "Record again"]),
         stops("a line cut in the middle", |text| with_lines(text, |lines| lines[3].truncate(60)), &["desk.events.jsonl, line 4, byte", "the line cannot be read", RESTORE]),
         // Other encodings.
         stops("events in UTF-16", |text| [0xFEFF].into_iter().chain(text.encode_utf16()).flat_map(u16::to_le_bytes).collect(), &["desk.events.jsonl: the file is written in UTF-16", CONVERTED]),
@@ -187,7 +187,7 @@ fn many_damaged_lines_are_counted_and_their_remedy_is_told_once() {
     fs::write(beside.file(FILE), all_bad).unwrap();
     let opened = beside.opened().out;
     assert_eq!(
-        opened.matches("Put back a sound copy").count(),
+        opened.matches("Restore an intact copy").count(),
         1,
         "{opened}"
     );
@@ -266,7 +266,7 @@ fn a_forked_desk_is_refused_with_the_place_where_its_histories_part() {
     let opened = beside.opened();
     assert_eq!(opened.outcome, Outcome::Failed);
     for wanted in [
-        "desk has two histories that part at event 7",
+        "desk has two histories that diverge at event 7",
         "its file was copied and both copies were written on. Keep one of them",
     ] {
         assert!(opened.err.contains(wanted), "{}", opened.err);

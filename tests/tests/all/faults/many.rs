@@ -25,7 +25,7 @@ fn many() -> Vec<Many> {
                 set("sites/0/placement/at", "\"25\""),
             ],
             wants: &[
-                "› placement › at: tooth 25 stands in the other jaw",
+                "› placement › at: tooth 25 is in the other jaw",
                 "› colour: the key \"colour\" is not known here",
                 "› platform_to_sleeve › entered_mm: -3.95 mm must be at least 0.",
                 "› heights › tissue_thickness_mm: 2.12345 mm has more than 3 decimals",

@@ -389,7 +389,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     // At the drill it is told, and only the first setting is asked for.
     screen.go_to(
         Key::ArrowRight,
-        "In surgery it is set anew from 20.7 mm to 19.1 mm",
+        "To be re-set during surgery from 20.7 mm to 19.1 mm",
     );
     assert!(screen.says("Tip drill 2.66") && screen.says("for lower right first molar (46)"));
     screen.set();
@@ -509,7 +509,7 @@ fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
         screen.said()
     );
     screen.go_to(Key::ArrowLeft, "Its stop was re-set since");
-    assert!(screen.says("stands at 19.1 mm, a later setting, not at 20.7 mm"));
+    assert!(screen.says("is at 19.1 mm, a later setting, not at 20.7 mm"));
     assert!(screen.says("Press R and set it back to 20.7 mm."));
     screen.key(Key::R);
     assert!(screen.says("Set the stop on the gauge") && !screen.says("At a later setting"));
@@ -570,7 +570,7 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     screen.set();
     screen.type_in("19.1");
     screen.type_in("mk");
-    assert!(screen.says("give other initials"));
+    assert!(screen.says("enter other initials"));
     screen.type_in("JH");
     screen.type_in("19,1");
     screen.key(Key::Space);
@@ -677,7 +677,7 @@ fn a_key_that_takes_readings_away_is_pressed_twice() {
         screen.recorded().last(),
         Some(EventKind::Dropped { .. })
     ));
-    assert!(screen.says("fell: put it aside"));
+    assert!(screen.says("dropped: set it aside"));
 }
 
 /// At the step at which it matters the other setting of the same drill is in sight, whole.
@@ -788,7 +788,7 @@ fn slot_sleeve_stop_and_spares_are_named() {
     screen.begin();
     for words in [
         "→ Crane 8",
-        "Let it fall through Wide sleeve for tip drill 2.66 (letter A, half dot, moss), slot Finch 2",
+        "Drop it through Wide sleeve for tip drill 2.66 (letter A, half dot, moss), slot Finch 2",
     ] {
         assert!(screen.says(words), "{words}: {:?}", screen.said());
     }
@@ -840,7 +840,7 @@ fn a_double_press_does_not_confirm_the_next_thing() {
     screen.at_once(vec![click(false)]);
     screen.at_once(vec![click(true)]);
     screen.at_once(vec![click(false)]);
-    assert!(screen.says("Tug at the stop"));
+    assert!(screen.says("Tug the stop"));
     screen.frames(space());
     assert!(screen.says("Read the gauge"));
 }

@@ -151,7 +151,7 @@ fn what_limits_the_depth_is_named_beside_the_figure() {
     for title in ["Loading the tray", "Order of use"] {
         let flat = under_title(&pages, title).join(" ");
         assert!(
-            flat.contains("18.6 length 2 of 4, measured from the tip"),
+            flat.contains("18.6 length 2 of 4, counted from the tip"),
             "{title}: {flat}"
         );
         assert!(
@@ -257,11 +257,11 @@ fn the_guide_is_seated_again_once_before_the_first_drill() {
         found.unwrap_or_else(|| panic!("no {words:?}: {flat}"))
     };
     assert_eq!(flat.matches("Punch the tissue").count(), 1);
-    assert_eq!(flat.matches("plug of tissue").count(), 1);
+    assert_eq!(flat.matches("tissue plug").count(), 1);
     let first_drill = at("Pilot drill 2.13 · ");
     assert!(at("pin “front”") < at("Punch the tissue"));
-    assert!(at("Punch the tissue") < at("plug of tissue") && at("plug of tissue") < first_drill);
-    assert!(at("set its pins again: front, ") < first_drill);
+    assert!(at("Punch the tissue") < at("tissue plug") && at("tissue plug") < first_drill);
+    assert!(at("replace its pins: front, ") < first_drill);
     for slot in ["Lark 1", "Lark 2", "Lark 3"] {
         assert!(
             flat.contains(&format!("Fixation pin 1.62 · {slot}")),

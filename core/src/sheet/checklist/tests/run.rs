@@ -55,12 +55,12 @@ fn the_steps_are_those_of_the_order_of_use() {
 fn how_good_the_order_is_stands_there_only_where_the_best_was_looked_for() {
     let case = changed("two-molars", |_| {});
     let without = read(&its_pages(&case, None));
-    assert!(without.contains("Not computed"), "{without}");
-    assert!(!without.contains("least possible."), "{without}");
+    assert!(without.contains("Not calculated"), "{without}");
+    assert!(!without.contains("above the minimum."), "{without}");
     let found = best(&case, 200_000);
     let with = read(&its_pages(&case, Some(&found)));
-    assert!(with.contains("above the least possible."), "{with}");
-    assert!(!with.contains("Not computed"), "{with}");
+    assert!(with.contains("above the minimum."), "{with}");
+    assert!(!with.contains("Not calculated"), "{with}");
 }
 
 /// An order that is accepted as the best one is told as such.
