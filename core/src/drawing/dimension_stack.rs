@@ -52,11 +52,12 @@ impl Side {
 pub struct Span {
     /// The two measured coordinates: y for upright dimensions, x for level ones; mm.
     pub ends: [f64; 2],
-    /// Where each end's extension line begins: the other coordinate, mm. `None`: at the stack's edge.
+    /// Other coordinate of each end, where its extension line begins, mm. `None`: at the stack's
+    /// edge. `None`: at the stack's edge.
     pub reach: [Option<f64>; 2],
     /// The figure as it is to be read.
     pub label: String,
-    /// How the figure is set.
+    /// Style of the figure.
     pub style: TextStyle,
     /// A few words under the figure, if any.
     pub note: Option<String>,

@@ -164,7 +164,7 @@ impl Rect {
         }
     }
 
-    /// What lies in both, or nothing where they do not meet.
+    /// The rectangle common to both, or nothing where they do not meet.
     #[must_use]
     pub fn intersection(self, other: Self) -> Option<Self> {
         let both = Self {

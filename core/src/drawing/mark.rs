@@ -131,7 +131,7 @@ mod tests {
     use super::*;
     use std::collections::BTreeSet;
 
-    /// What of a shape is left when every colour is taken away.
+    /// The part of a shape that is left when every colour is taken away.
     fn shape_only(item: &Item) -> String {
         match item {
             Item::Circle { paint, radius, .. } => {

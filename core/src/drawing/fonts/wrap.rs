@@ -1,8 +1,8 @@
-//! Where a text breaks into lines.
+//! Breaking a text into lines.
 
 use super::{Face, composed, shape::clusters, width};
 
-/// What the sum of parts may differ from the whole, mm.
+/// Tolerance between the sum of parts and the whole, mm.
 const HAIR: f64 = 1e-9;
 
 /// The lines of `text`, none wider than `width_mm`.
