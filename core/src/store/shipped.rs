@@ -4,7 +4,7 @@ use super::{read_file, write_safely};
 use crate::document::{MOST_BYTES, ShippedSchema};
 use std::path::Path;
 
-/// What to do with a shipped file that is not as it should be.
+/// Action on a shipped file that is not as it should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shipping {
     /// Tell the difference.
@@ -13,7 +13,7 @@ pub enum Shipping {
     Rewrite,
 }
 
-/// Whether the shipped file of a schema is the one that the types give.
+/// Compares or rewrites the shipped file of a schema, by the schema that the types give.
 ///
 /// # Errors
 ///
