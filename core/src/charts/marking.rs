@@ -1,4 +1,4 @@
-//! What is engraved or painted on an instrument, small: by outline and filling alone, so that a
+//! The marking engraved or painted on an instrument, small: by outline and filling alone, so that a
 //! grey print keeps it.
 
 use crate::drawing::{

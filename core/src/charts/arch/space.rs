@@ -1,4 +1,4 @@
-//! What is taken on the chart, so that words are laid where nothing is.
+//! The areas taken on the chart, so that words go where nothing else is.
 
 use crate::drawing::{Point, Rect};
 

@@ -1,4 +1,4 @@
-//! What must hold of every arch chart, and its geometry by hand.
+//! Properties that hold for every arch chart, and its geometry by hand.
 
 use super::*;
 use crate::case::{Judged, NeighbourKind, Tooth, ToothState};

@@ -1,4 +1,4 @@
-//! Which way an apex leans, in words: a bare sign means different things to different people.
+//! The lean of an apex in words: a bare sign means different things to different people.
 
 use super::place::{Scene, way};
 use crate::case::{Placement, Site};

@@ -15,17 +15,17 @@ const ENTRY_GAP: f64 = 1.5;
 
 /// Something that stands in the column.
 pub(super) struct Entry {
-    /// Where its first line should stand, y on the page.
+    /// Wanted place of its first line, y on the page.
     pub(super) wanted: f64,
-    /// Where its tie begins; nothing for what needs none.
+    /// Beginning of its tie; nothing for what needs none.
     pub(super) from: Option<Point>,
-    /// What it says.
+    /// The text.
     pub(super) lines: Lines,
     /// From which side it stands.
     pub(super) side: Across,
     /// Id of what it belongs to.
     pub(super) id: String,
-    /// What it says in one sentence.
+    /// The text in one sentence.
     pub(super) name: String,
 }
 

@@ -14,13 +14,13 @@ use crate::plan::{Finding, Quantity, Reason, Severity};
 pub(super) struct Structure<'a> {
     /// Its name.
     pub(super) name: String,
-    /// What is drawn of it.
+    /// The place where it is drawn.
     pub(super) place: Place,
-    /// What was found about it.
+    /// The finding about it.
     pub(super) finding: &'a Finding,
 }
 
-/// Where a structure is drawn.
+/// The place where a structure is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Place {
     /// A round thing below the site.
@@ -31,7 +31,8 @@ pub(super) enum Place {
     Beside {
         /// From the axis to its near surface, mm.
         from_axis: f64,
-        /// What belongs to it nearer the axis, mm: the canal's loop, where it was measured.
+        /// From the axis to a part of it that is nearer, mm: the canal's loop, where it was
+        /// measured.
         loop_mm: Option<f64>,
     },
     /// Nothing says where it is now.
@@ -43,7 +44,7 @@ pub(super) enum Place {
 pub(super) struct Near {
     /// Its height above the platform on the axis, mm: below zero for what lies below.
     pub(super) on_axis: f64,
-    /// How much lower it lies for each millimetre towards the side that the apex leans to.
+    /// Its drop for each millimetre towards the side that the apex leans to.
     pub(super) slope: f64,
     /// The cosine of the angle between axis and vertical where the height is a vertical one.
     pub(super) cos: f64,

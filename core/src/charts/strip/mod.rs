@@ -43,11 +43,11 @@ const GUTTER: f64 = 4.0;
 struct Columns {
     /// Width of the whole.
     width: f64,
-    /// Where the names end; they stand against the pictures.
+    /// The right end of the names, which are set against the pictures.
     names: f64,
     /// The line that all tips stand on.
     tip: f64,
-    /// Where the figures begin, and the pictures must have ended.
+    /// The beginning of the figures, by which the pictures must have ended.
     figures: f64,
 }
 
@@ -65,7 +65,7 @@ impl Columns {
         }
     }
 
-    /// How long a picture may be.
+    /// The greatest length of a picture.
     fn picture(self) -> f64 {
         self.figures - GUTTER - self.tip
     }

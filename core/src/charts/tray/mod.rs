@@ -15,7 +15,7 @@ use crate::plan::{LoadItem, Worksheet};
 use crate::text::Texts;
 use slot::{Content, Known, Level, Set};
 
-/// How a slot with something planned in it is shown.
+/// The look of a slot with something planned in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum SlotLook {
     /// Filled, or to be filled: what it is for stands in it.
@@ -26,7 +26,7 @@ pub enum SlotLook {
     Waiting,
 }
 
-/// How a tray is drawn.
+/// Options of a tray drawing.
 #[derive(Clone, Copy)]
 pub struct TrayOptions<'a> {
     /// Width of the whole plate on the page, mm; its depth follows.
@@ -37,7 +37,7 @@ pub struct TrayOptions<'a> {
     /// is then said. Asked only for what carries a stop or a mark. Without it no setting is shown
     /// or said: a second reading is taken without sight of any.
     pub setting: Option<&'a dyn Fn(&LoadItem) -> Option<String>>,
-    /// How a slot with this in it is shown.
+    /// The look of a slot with this in it.
     pub look: &'a dyn Fn(&LoadItem) -> SlotLook,
 }
 
@@ -91,13 +91,13 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
 struct Well<'a> {
     slot: &'a TraySlot,
     area: Rect,
-    /// What stands in it and how it is shown; nothing for an empty one.
+    /// Its content and its look; nothing for an empty one.
     content: Option<(Content, SlotLook)>,
-    /// How much of that fits.
+    /// The part of that which fits.
     level: Option<Level>,
     /// The largest type in which that fits.
     best_size: Option<f64>,
-    /// What it shows, for those who cannot see it.
+    /// Its description for those who cannot see it.
     name: String,
 }
 
@@ -224,7 +224,7 @@ fn thing(case: &ValidCase, item: &LoadItem, texts: &Texts) -> String {
     }
 }
 
-/// What a slot shows, in words.
+/// The content of a slot in words.
 fn said(content: &Content, item: &LoadItem, look: SlotLook, texts: &Texts) -> String {
     let mut words = Vec::new();
     if look == SlotLook::Next {

@@ -1,4 +1,4 @@
-//! What stands where: every length of the picture is the case's length times the stated scale.
+//! Places in the picture: every length of it is the case's length times the stated scale.
 
 use super::{draw, stated_scale};
 use crate::charts::samples::{Sample, bounds, group, sample, tilted, upper};

@@ -1,4 +1,4 @@
-//! What is not known is left out of the picture and said in words, without a figure.
+//! Unknowns are left out of the picture and written in words, without a figure.
 
 use super::draw;
 use crate::charts::samples::{Sample, group, sample, tilted, upper, written};
