@@ -100,7 +100,7 @@ fn check_page(page: &Page, number: usize, margin_mm: f64, faults: &mut Vec<Fault
     }
 }
 
-/// What is wrong with a text and another item whose bounds overlap it.
+/// The fault of a text and another item whose bounds overlap it.
 fn clash(
     (text, bounds): (&Text, Rect),
     (other, around): (&Item, Rect),

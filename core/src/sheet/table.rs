@@ -27,7 +27,7 @@ pub struct Column {
     pub align: Across,
 }
 
-/// What stands in a cell.
+/// The content of a cell.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Cell {
     /// Nothing.
@@ -193,14 +193,14 @@ impl Table {
     }
 }
 
-/// Where cells stand that are lower than their row.
+/// Place within the row of a cell that is lower than it.
 #[derive(Clone, Copy)]
 enum Foot {
     Middle,
     Bottom,
 }
 
-/// How much of the spare room stands to the left.
+/// Share of the spare room to the left.
 fn aligned(align: Across, spare: f64) -> f64 {
     match align {
         Across::Start => 0.0,

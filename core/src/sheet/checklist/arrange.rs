@@ -1,4 +1,4 @@
-//! Which page follows which: the second reading has a leaf on which no setting stands.
+//! The order of the pages: the second reading has a leaf without any setting.
 
 use super::every_page::Heading;
 use super::parts::Part;

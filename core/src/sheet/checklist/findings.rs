@@ -7,7 +7,7 @@ use crate::plan::{Finding, Severity};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::FindingText;
 
-/// Where findings are listed.
+/// The page on which findings are listed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Place {
     /// On a page of the whole case: each names its site.

@@ -1,4 +1,4 @@
-//! What the surgeon accepted or intends, under the line at which a hand meets it.
+//! Findings that the surgeon accepted or intends, under the line at which a hand meets them.
 
 use super::Source;
 use crate::drawing::TextStyle;
@@ -29,7 +29,7 @@ fn insertion(site: &SiteId) -> String {
     format!("sites[{site}].insertion")
 }
 
-/// Whether it is of the site as a whole: neither of a step nor of how the implant goes in.
+/// True if it is of the site as a whole: neither of a step nor of the insertion of the implant.
 fn is_of_whole(finding: &Finding, site: &SiteId) -> bool {
     finding.site.as_ref() == Some(site)
         && !finding.path.contains(".steps[")

@@ -87,7 +87,7 @@ const fn jaw_of(id: LimitId) -> Option<Jaw> {
     }
 }
 
-/// What each mark means.
+/// The meaning of each mark.
 fn legend(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-legend-heading")).into();

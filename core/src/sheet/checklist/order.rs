@@ -1,4 +1,4 @@
-//! What to do, in order, with the barriers that guide and pins make.
+//! The steps in order, with the barriers that guide and pins make.
 
 use super::hand::{WIDTH, cell, is_known};
 use super::instruments::led_from;
@@ -198,7 +198,7 @@ fn beneath(words: Vec<Cell>) -> Option<Row> {
     Some(Row::After(cells.collect()))
 }
 
-/// What follows a step before the next, such as a radiograph.
+/// The action between a step and the next, such as a radiograph.
 pub(super) fn then<'a>(source: &Source<'a>, site: &SiteId, step: &StepId) -> Option<&'a Label> {
     let site = source.case.site(site.as_str())?;
     let step = site.steps.iter().find(|one| one.id == *step)?;

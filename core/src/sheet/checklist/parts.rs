@@ -61,7 +61,7 @@ impl<'a> Part<'a> {
         }
     }
 
-    /// What stands on its pages.
+    /// The content of its pages.
     pub(super) fn blocks(&self, source: &Source<'_>, frame: Frame) -> Vec<Block> {
         match self {
             Self::Overview => overview::blocks(source, frame),

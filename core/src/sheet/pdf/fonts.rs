@@ -9,7 +9,7 @@ use allsorts::tag;
 use printpdf::{FontId, ParsedFont, PdfFont};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Which glyphs of which files the pages use.
+/// The glyphs that the pages use, by file.
 #[derive(Debug, Default)]
 pub(super) struct UsedFonts(BTreeMap<FontFile, BTreeSet<u16>>);
 

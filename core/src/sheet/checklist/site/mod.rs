@@ -24,7 +24,7 @@ const SECTION: Room = Room {
 const LEAST_SECTION: f64 = 84.0;
 /// Between the drawing and what stands beside it, mm.
 const GAP: f64 = 8.0;
-/// How many other distances are listed.
+/// Number of other distances listed.
 const OFFERS: usize = 2;
 /// Width of the labels of facts, mm.
 const LABELS: f64 = 24.0;
@@ -103,7 +103,7 @@ fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawi
     })
 }
 
-/// What stands beside the section.
+/// The facts beside the section.
 fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut blocks = Vec::new();

@@ -1,4 +1,4 @@
-//! What was accepted is told on the first page as what it is.
+//! Accepted findings are shown on the first page as what they are.
 
 use super::samples::changed;
 use super::*;

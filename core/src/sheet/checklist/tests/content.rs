@@ -1,4 +1,4 @@
-//! What the pages say, and what they must not say.
+//! The contents of the pages, and what they must not contain.
 
 use super::samples::{CASES, changed, forget, printed_at};
 use super::*;
@@ -125,8 +125,8 @@ fn words_lie_across_every_page_until_an_approval_holds() {
     }
 }
 
-/// What a hand acts on at each step that has it: what the gauge shows of a stop that is set on it,
-/// else the length that groove or mark give.
+/// The figure that a hand acts on at each step that has it: the gauge's figure for a stop that is
+/// set on it, else the length that groove or mark give.
 fn acted_on(case: &ValidCase, formatter: &Formatter<'_>, steps: &[StepSheet]) -> Vec<String> {
     let figure = |step: &StepSheet| {
         let stop = step.stop.as_ref().and_then(|id| case.kit.stop(id));
