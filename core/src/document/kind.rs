@@ -1,4 +1,4 @@
-//! What a document says it is, and of which version.
+//! Kind and version that a document states.
 
 use super::fault::clipped;
 use super::node::{Node, Shape};

@@ -8,11 +8,13 @@ use crate::measure::Length;
 /// The most decimals that a number in a document may have: micrometres, thousandths of a degree.
 pub const MOST_DECIMALS: i64 = 3;
 
-/// How far from 0 a number of a unit can be. It catches slips such as metres for millimetres or a
-/// lost decimal mark; what a single entry may be is said by its schema.
+/// Bound of the distance from 0 of a number of a unit. It catches slips such as metres for
+/// millimetres or a lost decimal mark; the range of a single entry is in its schema. It catches
+/// slips such as metres for millimetres or a lost decimal mark; what a single entry may be is said
+/// by its schema.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bound {
-    /// How the keys with this unit end.
+    /// Ending of the keys with this unit.
     pub suffix: &'static str,
     /// The unit as it is shown, empty for a bare number.
     pub unit: &'static str,
@@ -128,7 +130,7 @@ impl Decimal {
         }
     }
 
-    /// Whether it is farther than `most` from 0.
+    /// True if it is farther than `most` from 0.
     fn is_beyond(&self, most: i64) -> bool {
         !self.is_zero() && (self.point > 12 || self.magnitude_up() > most * 1000)
     }

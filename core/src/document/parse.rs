@@ -52,7 +52,7 @@ pub(super) fn parse(text: &str) -> Result<(Node, Vec<Duplicate>), Fault> {
 
 struct Parser<'a> {
     cursor: Cursor<'a>,
-    /// Where the parser is; after a fault it tells where that is.
+    /// The parser's place; after a fault, the place of the fault.
     path: Path,
     values: usize,
     duplicates: Vec<Duplicate>,
@@ -182,7 +182,7 @@ impl Parser<'_> {
         }
     }
 
-    /// Whether a comma follows, and not the closing bracket.
+    /// True if a comma follows, and not the closing bracket.
     fn goes_on(&mut self, close: char, open: &'static str, start: usize) -> Result<bool, Fault> {
         self.cursor.skip_blanks();
         if self.cursor.take(close) {

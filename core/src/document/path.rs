@@ -1,4 +1,4 @@
-//! Where in a document something is.
+//! The place of something in a document.
 
 use std::fmt;
 
@@ -50,7 +50,7 @@ impl Path {
         &self.0
     }
 
-    /// Whether this is the whole document.
+    /// True if this is the whole document.
     #[must_use]
     pub fn is_root(&self) -> bool {
         self.0.is_empty()

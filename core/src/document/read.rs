@@ -131,7 +131,7 @@ fn leave_out_echoes(faults: &mut Vec<Fault>) {
     });
 }
 
-/// What a type itself refused, for a reason that its schema does not tell.
+/// The fault that a type itself found, for a reason that its schema does not give.
 fn refused(error: &serde_path_to_error::Error<serde_json::Error>) -> Fault {
     use serde_path_to_error::Segment;
     let path = error

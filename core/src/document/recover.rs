@@ -19,7 +19,7 @@ const MOST_ROUNDS: usize = 6;
 pub(super) struct Recovered {
     pub(super) value: Value,
     pub(super) faults: Vec<Fault>,
-    /// Where a key was renamed: its place by the new name, and the key as it was written.
+    /// The renamed keys: the place by the new name, and the key as it was written.
     written: BTreeMap<Path, String>,
 }
 

@@ -1,4 +1,4 @@
-//! What the parts of a document say of each other: ids given once, references that lead somewhere.
+//! Relations between the parts of a document: ids given once, references that lead somewhere.
 
 use super::{Fault, Path, Rule, bound_at};
 use std::collections::BTreeMap;
@@ -11,7 +11,7 @@ pub struct Checks {
 }
 
 impl Checks {
-    /// What was found.
+    /// The faults found.
     #[must_use]
     pub fn into_faults(self) -> Vec<Fault> {
         self.faults

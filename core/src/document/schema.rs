@@ -51,7 +51,7 @@ pub(super) fn checker_for<T: JsonSchema + 'static>() -> Arc<Checker> {
 pub struct ShippedSchema {
     /// The file's name in `assets/schema`.
     pub file: &'static str,
-    /// What the file has to hold.
+    /// The content that the file has to have.
     pub text: String,
 }
 
@@ -82,8 +82,8 @@ impl ShippedSchema {
         })
     }
 
-    /// Where the schema has objects that let unknown keys pass, as JSON pointers. There must be none:
-    /// such a type lacks `deny_unknown_fields`.
+    /// Objects of the schema that let unknown keys pass, as JSON pointers. There must be none: such
+    /// a type lacks `deny_unknown_fields`.
     #[must_use]
     pub fn open_objects(&self) -> Vec<String> {
         let mut open = Vec::new();

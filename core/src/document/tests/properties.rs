@@ -1,4 +1,4 @@
-//! What holds for any input.
+//! Properties that hold for any input.
 
 use super::texts::english;
 use super::*;

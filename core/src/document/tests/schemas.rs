@@ -1,4 +1,4 @@
-//! What is derived from the types.
+//! Schemas derived from the types.
 
 use super::*;
 use crate::document::{ShippedSchema, schema_for};
