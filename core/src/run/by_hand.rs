@@ -5,10 +5,10 @@ use super::solve::{Keeps, Wish};
 use crate::case::{RunWishes, ValidCase};
 use crate::plan::{Operation, Worksheet};
 
-/// Why a step stays where it is.
+/// A reason why a step stays in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Stays {
-    /// What is done for the whole jaw comes where it has to.
+    /// An action for the whole jaw comes where it has to.
     WholeJaw,
     /// It would pass this step of its own site.
     Sequence(Operation),
@@ -25,7 +25,8 @@ pub enum Stays {
 ///
 /// # Errors
 ///
-/// Why it cannot go there. Rules that are wished hold it only where the order kept all of them before.
+/// The reason why it cannot go there. Rules that are wished hold it only where the order kept all
+/// of them before.
 pub fn moved(
     case: &ValidCase,
     worksheet: &Worksheet,

@@ -11,7 +11,7 @@ use crate::order::{
 use crate::plan::{Operation, PinSheet, Reason, StepPath, StepSheet, Worksheet};
 use std::collections::BTreeMap;
 
-/// Why a case has no run order.
+/// A reason why a case has no run order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoRun {
     /// There is nothing to do.
@@ -33,13 +33,13 @@ pub enum NoRun {
 pub struct RunProblem {
     /// The problem.
     pub problem: ValidProblem,
-    /// What the steps of each of its chains are.
+    /// The operations of the steps of each of its chains.
     pub uses: Vec<Vec<Operation>>,
-    /// What each of them wants its drill set to; nothing for what is no drill.
+    /// The setting of the drill for each of them; nothing for what is no drill.
     pub(super) sets: Vec<Vec<Option<SetTo>>>,
-    /// When each chain comes.
+    /// The phase of each chain.
     pub(super) phases: Vec<Phase>,
-    /// What is done for the whole jaw before the first guided step.
+    /// The operations for the whole jaw before the first guided step.
     pub(super) before_guided: Vec<Operation>,
 }
 
@@ -51,7 +51,7 @@ pub(super) struct SetTo {
     pub(super) set: Option<Length>,
 }
 
-/// What has to be finished before the next begins, for the whole jaw.
+/// A stretch of the whole jaw that has to be finished before the next begins.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Phase {
     Pins,
@@ -73,7 +73,7 @@ pub(super) const DRIVER: &str = "driver";
 ///
 /// # Errors
 ///
-/// Why there is none.
+/// The reason why there is none.
 pub fn run_problem(case: &ValidCase, worksheet: &Worksheet) -> Result<RunProblem, NoRun> {
     let drills = Drills::of(case, worksheet);
     let made = made(case, worksheet, &drills)?;
@@ -287,8 +287,8 @@ fn speed(drill: &Drill) -> Option<u32> {
     drill.greatest_speed_rpm.map(crate::measure::Speed::rpm)
 }
 
-/// Whether the rule by diameter is about a drill: profile drills, taps and pin drills are not in the
-/// row of diameters.
+/// True if the rule by diameter applies to a drill: profile drills, taps and pin drills are not in
+/// the row of diameters.
 pub(super) const fn is_in_row(kind: DrillKind) -> bool {
     matches!(kind, DrillKind::Pilot | DrillKind::Twist)
 }

@@ -1,4 +1,4 @@
-//! How many of each tool there are, each with a stop where it is used with one.
+//! Copies of each tool, each with a stop where it is used with one.
 
 use super::chains::{DRIVER, MOST_PIECES, Made, carrier_id, is_in_row};
 use crate::case::Case;

@@ -12,11 +12,12 @@ use crate::plan::{Operation, OrderBy, Worksheet, lay};
 /// The run order of a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunOrder {
-    /// What decides the order that the worksheet follows.
+    /// The source of the order that the worksheet follows.
     pub by: OrderBy,
     /// That order with the drills as the worksheet lays them, and what it costs.
     pub followed: Priced,
-    /// Whether it breaks a rule that is wished, a barrier left aside: those it always keeps.
+    /// Verdict on the followed order by the rules that are wished, a barrier left aside: those it
+    /// always keeps.
     pub keeps_rules: Keeps,
     /// It keeps the rules and is proved to be the least possible.
     pub followed_is_least: bool,
@@ -32,7 +33,7 @@ pub struct RunOrder {
     pub cancelled: bool,
 }
 
-/// Whether an order keeps the rules that are wished.
+/// Verdict on an order by the rules that are wished.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[expect(missing_docs, reason = "the names say it")]
 pub enum Keeps {
@@ -43,7 +44,7 @@ pub enum Keeps {
 /// An order with what it costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Priced {
-    /// What it costs.
+    /// Its cost.
     pub cost: Cost,
     /// Its steps.
     pub steps: Vec<RunStep>,
@@ -52,10 +53,10 @@ pub struct Priced {
 /// A step of a run order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunStep {
-    /// What is done.
+    /// The operation.
     pub what: Operation,
-    /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing. Of
-    /// drills it is the one that the worksheet of this order lays by that number.
+    /// The number of the equal drill or carrier that is taken, from 1; none where there is no such
+    /// thing. Of drills it is the one that the worksheet of this order lays by that number.
     pub copy: Option<usize>,
     /// The changes before it.
     pub changes: Tally,
@@ -77,7 +78,7 @@ pub enum Wish {
 /// The least cost without one wish.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Why {
-    /// What is left out.
+    /// The wish that is left out.
     pub without: Wish,
     /// The cost of the best order found without it.
     pub cost: Cost,
@@ -106,7 +107,7 @@ pub struct BestOrder {
 ///
 /// # Errors
 ///
-/// Why there is none.
+/// The reason why there is none.
 pub fn run_order(
     case: &ValidCase,
     worksheet: &Worksheet,
@@ -118,7 +119,7 @@ pub fn run_order(
     run.against(worksheet, &best)
 }
 
-/// What each wish costs: the best order without it. `best` is the order that was found with all of
+/// The cost of each wish: the best order without it. `best` is the order that was found with all of
 /// them.
 #[must_use]
 pub fn why(
@@ -183,7 +184,7 @@ impl RunProblem {
     ///
     /// # Errors
     ///
-    /// Why what is followed has no cost.
+    /// The reason why the followed order has no cost.
     pub fn against(&self, worksheet: &Worksheet, best: &BestOrder) -> Result<RunOrder, NoRun> {
         let value = |cost| self.problem.value(cost);
         let followed = self.price(&worksheet.order)?;
@@ -206,9 +207,9 @@ impl RunProblem {
         })
     }
 
-    /// What an order costs, whether or not it keeps the rules that are wished; at once. Its drills are
-    /// those that the worksheet lays where it is followed, whatever is wished, so that both tell the
-    /// same re-sets at the same steps.
+    /// Cost of an order, whether or not it keeps the rules that are wished; at once. Its drills are
+    /// those that the worksheet lays where it is followed, whatever is wished, so that both tell
+    /// the same re-sets at the same steps.
     ///
     /// # Errors
     ///
@@ -260,7 +261,7 @@ impl RunProblem {
         schedule.iter().map(step).collect()
     }
 
-    /// Whether an order keeps the rules that are wished.
+    /// Verdict on an order by the rules that are wished.
     #[must_use]
     pub fn keeps(&self, order: &[Operation]) -> Keeps {
         match cost_of_order(&self.problem, &self.chains_of(order)) {
@@ -312,7 +313,7 @@ impl RunProblem {
     }
 }
 
-/// What is done for the whole jaw costs no change that is counted.
+/// A step for the whole jaw, which costs no change that is counted.
 fn for_the_jaw(what: Operation) -> RunStep {
     RunStep {
         what,
