@@ -14,12 +14,12 @@ use super::valid::{Op, SleeveOp};
 pub struct Costed {
     /// The order with copies and victims.
     pub schedule: Vec<Entry>,
-    /// What it costs.
+    /// Its cost.
     pub cost: Cost,
 }
 
-/// What an order costs with its best copies and victims. The order names for each step the site
-/// whose next step is done, from 0.
+/// Cost of an order with its best copies and victims. The order names for each step the site whose
+/// next step is done, from 0.
 ///
 /// # Errors
 ///
@@ -87,7 +87,8 @@ fn victims(problem: &ValidProblem, order: &[usize], steps: &[Option<Op>]) -> Vec
     victims
 }
 
-/// When a site needs the sleeve that it holds again; as late as can be where it never does.
+/// The step at which a site needs the sleeve that it holds again; as late as can be where it never
+/// does.
 fn next_use(order: &[usize], steps: &[Option<Op>], site: usize, sleeve: usize) -> usize {
     let own = order.iter().zip(steps).enumerate();
     let mut uses = own.filter_map(|(n, (at, op))| match (*at == site, op) {

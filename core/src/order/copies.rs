@@ -1,5 +1,5 @@
-//! Which copy of a tool each step takes, for an order that is given: an exact dynamic programme for
-//! each tool by itself.
+//! The copy of a tool that each step takes, for an order that is given: an exact dynamic programme
+//! for each tool by itself.
 //!
 //! Copies differ only in how they are set, so a state is the settings of all copies, those nobody asks
 //! for any more being alike, and which one was used last.
@@ -8,7 +8,7 @@ use super::ValidProblem;
 use super::valid::{Op, Rates};
 use std::collections::BTreeMap;
 
-/// How much work goes into the copies, counted in copies of states looked at. Beyond it the dearest
+/// The work that goes into the copies, counted in copies of states looked at. Beyond it the dearest
 /// states are left out, and the copies are good rather than best.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Care {
@@ -82,7 +82,7 @@ fn uses(steps: &[Option<Op>], tool: usize) -> Vec<Use> {
 /// The setting of the copy used last, and of the others in order.
 type State = (usize, Vec<usize>);
 
-/// What it cost to come here, and by which state and which of its copies.
+/// The cost of coming here, the state before and which of its copies.
 type Came = (i64, usize, usize);
 
 fn for_tool(uses: &[Use], count: usize, rates: &Rates, most: usize) -> Vec<usize> {
@@ -123,8 +123,8 @@ fn for_tool(uses: &[Use], count: usize, rates: &Rates, most: usize) -> Vec<usize
 /// The copy used last, as a choice.
 const LAST: usize = usize::MAX;
 
-/// Which copies are worth taking, with how they are set: one of each setting. One that is set as asked
-/// for is as good as any, one in the hand so set better.
+/// Copies worth taking, with their settings: one of each setting. One that is set as asked for is
+/// as good as any, one in the hand so set better.
 fn choices(last: usize, others: &[usize], used: &Use) -> Vec<(usize, usize)> {
     if last == used.setting && used.in_hand {
         return vec![(LAST, last)];
@@ -161,7 +161,7 @@ fn last_use(uses: &[Use]) -> Vec<usize> {
     last
 }
 
-/// Whether a use after the one with this number asks for a setting.
+/// True if a use after the one with this number asks for a setting.
 fn is_asked(setting: usize, after: usize, last_use: &[usize]) -> bool {
     last_use.get(setting).is_some_and(|last| *last > after)
 }

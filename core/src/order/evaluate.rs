@@ -1,4 +1,4 @@
-//! What a schedule costs, step by step as the run order is stated, and whether it is one at all.
+//! Validity and cost of a schedule, step by step as the run order is stated.
 
 use super::valid::{Contiguity, SleeveOp};
 use super::{ValidProblem, Weights};
@@ -14,7 +14,7 @@ pub struct Entry {
     pub victim: Option<usize>,
 }
 
-/// How often each change happens.
+/// Number of times that each change happens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tally {
     /// Another instrument is taken into the handpiece; the first counts.
@@ -29,7 +29,7 @@ pub struct Tally {
     pub speeds: u32,
 }
 
-/// What happens at one step.
+/// The changes at one step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Event {
     /// The step's place in its site, from 0.
@@ -38,7 +38,8 @@ pub struct Event {
     pub changes: Tally,
 }
 
-/// What a schedule costs. Which of two is better depends on the objective.
+/// Cost of a schedule. Which of two is better depends on the objective. Which of two is better
+/// depends on the objective.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Cost {
     /// Re-sets during surgery.
@@ -47,17 +48,17 @@ pub struct Cost {
     pub time_ds: u64,
 }
 
-/// Why something is no schedule of a problem: the entry and what is wrong with it.
+/// A fault that makes something no schedule of a problem: the entry and what is wrong with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("entry {entry}: {why}")]
 pub struct Broken {
     /// The entry, from 0; the count of entries where they end too early.
     pub entry: usize,
-    /// What is wrong.
+    /// The fault.
     pub why: Breach,
 }
 
-/// What a schedule can do wrong.
+/// A fault of a schedule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Breach {
     /// There is no such site, or it is finished.
@@ -115,7 +116,7 @@ impl Tally {
     }
 }
 
-/// What a schedule costs.
+/// Cost of a schedule.
 ///
 /// # Errors
 ///
@@ -128,7 +129,7 @@ pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Brok
     Ok(tally.cost(&problem.weights))
 }
 
-/// What happens at each entry of a schedule.
+/// The events at the entries of a schedule.
 ///
 /// # Errors
 ///

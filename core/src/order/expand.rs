@@ -1,4 +1,4 @@
-//! What can be done next in a state.
+//! Steps that can be done next in a state.
 
 use super::model::{END, Model, Node};
 use super::state::{ELSEWHERE, EMPTY, FIRST, FRESH, Layout, SPENT, small};
@@ -13,7 +13,7 @@ pub(super) struct Expander<'m> {
     child: Vec<u16>,
     sleeves: Vec<Option<usize>>,
     ways: Vec<Taken>,
-    /// What is ahead in the state just given.
+    /// Bits of what is ahead in the state just given.
     pub(super) child_ahead: Vec<u64>,
     /// From which place in the state before each site in the state just given came.
     pub(super) moved: Vec<usize>,
@@ -22,9 +22,9 @@ pub(super) struct Expander<'m> {
 /// A state that can come next.
 pub(super) struct Child<'a> {
     pub(super) row: &'a [u16],
-    /// What is ahead in it.
+    /// Bits of what is ahead in it.
     pub(super) ahead: &'a [u64],
-    /// What it costs to come here from the state before.
+    /// Its cost from the state before.
     pub(super) price: i64,
     /// The place in the state before of the site whose step is done.
     pub(super) site: usize,
@@ -88,7 +88,7 @@ impl<'m> Expander<'m> {
         (&self.model.nodes[usize::from(slot / 2)], slot % 2 == 1)
     }
 
-    /// Whether a site has a step left for which nothing else has to be done before.
+    /// True if a site has a step left for which nothing else has to be done before.
     fn may(&self, row: &[u16], site: usize, ahead: &[u64]) -> bool {
         let node = &self.model.nodes[usize::from(row[site] / 2)];
         let waits = |needs: &Vec<u64>| needs.iter().zip(ahead).any(|(n, a)| n & a != 0);

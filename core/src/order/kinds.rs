@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// A tool as the search sees it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Kind {
-    /// Where its copies stand in a state and how many; none where how they are set never matters.
+    /// Place of its copies in a state and their number; none where their settings never matter.
     pub(super) copies: Option<(usize, usize)>,
     /// Its first setting among the bits for settings, and how many it has.
     pub(super) settings: (usize, usize),

@@ -8,7 +8,8 @@
 //! - `where` is the place of the site at hand among them.
 //! - A copy is its setting. Settings and tools that nobody asks for any more are all alike.
 //!
-//! What costs nothing is left out: with no weight on moves, for instance, `where` is never told.
+//! Parts that cost nothing are left out: with no weight on moves, for instance, `where` never
+//! counts.
 
 use super::model::{END, Model, has};
 use super::valid::Contiguity;
@@ -29,12 +30,12 @@ pub(super) fn small(number: usize) -> u16 {
     u16::try_from(number).unwrap_or(u16::MAX)
 }
 
-/// Where in a row each part stands, and which parts matter.
+/// Places of the parts in a row, and the parts that matter.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Layout {
     pub(super) sites: usize,
     pub(super) width: usize,
-    /// Whether it matters at which site one is, how fast the motor is, where sleeves are.
+    /// True if the site at hand matters; so for the speed of the motor and the places of sleeves.
     pub(super) tells_site: bool,
     pub(super) tells_speed: bool,
     pub(super) tells_sleeves: bool,
@@ -85,7 +86,7 @@ impl Layout {
         (row, moved)
     }
 
-    /// What is ahead at any site of a row.
+    /// Bits of what is ahead at any site of a row.
     pub(super) fn ahead(&self, model: &Model, row: &[u16], ahead: &mut Vec<u64>) {
         ahead.clear();
         ahead.resize(model.ahead.words, 0);

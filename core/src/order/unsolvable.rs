@@ -1,4 +1,4 @@
-//! Why no order can obey a problem.
+//! Reasons why no order can obey a problem.
 
 use super::valid::Place;
 use super::{Id, Problem};
@@ -33,9 +33,9 @@ pub enum Unsolvable {
     },
     /// More sites or steps than any problem has.
     TooLarge {
-        /// How many sites there are.
+        /// Number of sites.
         sites: usize,
-        /// How many steps there are.
+        /// Number of steps.
         steps: usize,
     },
 }
@@ -52,15 +52,15 @@ pub struct StepName {
 /// One thing that has to come before another, and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Link {
-    /// What comes first.
+    /// The step that comes first.
     pub first: StepName,
-    /// What comes then.
+    /// The step that comes then.
     pub then: StepName,
     /// Why.
     pub because: Because,
 }
 
-/// Why one step has to come before another.
+/// The reason why one step has to come before another.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Because {
     /// They follow each other at their site.

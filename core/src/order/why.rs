@@ -1,9 +1,9 @@
-//! Why the order is as it is: what it would cost without one rule, or with one change for nothing.
+//! The reason for an order: its cost without one rule, or with one change for nothing.
 
 use super::solve::{Budget, Outcome, Watch, solve};
 use super::{Group, Problem, ValidProblem, Weights};
 
-/// What is left out of a problem to see what it costs.
+/// A part left out of a problem to see what it costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Without {
     /// The rule with this index in `before`.

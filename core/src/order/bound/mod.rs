@@ -28,7 +28,7 @@ use stays::Stay;
 /// A cost that no step can have.
 const NEVER: i64 = i64::MAX / 1024;
 
-/// How changes of speed are counted.
+/// The count of changes of speed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Speeds {
     /// With the steps: where a step follows its own site's last one, their speeds are compared.
@@ -55,7 +55,7 @@ pub(super) struct Bound<'m> {
     own_speed: Vec<bool>,
     /// For each kind: who comes with it from another site has lost the only piece of the sleeve.
     loses_sleeve: Vec<bool>,
-    /// Which sleeves could stay in after a step with which kind.
+    /// Sleeves that could stay in after a step, with the kind of the step's tool.
     stays: Vec<Stay>,
     /// For each node and each of those, how often, the node's own step among them.
     staying: Vec<i64>,
@@ -159,7 +159,7 @@ impl<'m> Bound<'m> {
         total.max(0)
     }
 
-    /// How many speeds are left to be turned to.
+    /// Number of speeds left to be turned to.
     fn turns(&self, ahead: &[u64], speed: u16) -> i64 {
         let from = self.model.ahead.speeds_from;
         let left = (0..self.model.speeds).filter(|s| has(ahead, from + s));

@@ -1,4 +1,4 @@
-//! What a bound knows of each node before any state is looked at.
+//! Tables that a bound has of each node before any state is looked at.
 
 use super::super::model::END;
 use super::super::valid::SleeveOp;
