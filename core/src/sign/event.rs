@@ -282,7 +282,7 @@ pub enum Turn {
     Second,
 }
 
-/// Why an event cannot be as it says.
+/// A reason why an event cannot be as it says.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum KindFault {
     /// A name or text that has to be given is empty.
@@ -296,9 +296,9 @@ pub enum KindFault {
     Long {
         /// The key in the file.
         key: &'static str,
-        /// How many characters there are.
+        /// Number of characters.
         found: usize,
-        /// How many there may be.
+        /// Greatest number of characters.
         limit: usize,
     },
     /// A length that no instrument has.
@@ -422,7 +422,7 @@ impl ItemKey {
         }
     }
 
-    /// Whether it is this physical drill, at whatever setting.
+    /// True if it is this physical drill, at whatever setting.
     #[must_use]
     pub fn is_drill(&self, drill: &DrillKey) -> bool {
         self.drill == drill.drill && self.copy == drill.copy

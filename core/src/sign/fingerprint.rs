@@ -10,7 +10,7 @@ use std::str::FromStr;
 /// Digits and capitals without I, L, O and U, which are mistaken for 1, 1, 0 and V.
 const ALPHABET: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 
-/// How many characters are shown, 5 bits each.
+/// Number of characters shown, 5 bits each.
 const CHARACTERS: u32 = 12;
 
 /// The first 60 bits of a SHA-256, shown as three groups of four characters: `8RWD 5JTC 0N4K`.
@@ -20,7 +20,7 @@ const CHARACTERS: u32 = 12;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Fingerprint(u64);
 
-/// Why a text is no fingerprint.
+/// A reason why a text is no fingerprint.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum FingerprintError {
     /// Not twelve characters, blanks and hyphens apart.

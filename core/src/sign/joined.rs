@@ -15,12 +15,12 @@ struct Part {
     events: Vec<Event>,
 }
 
-/// Why a document gives no logs.
+/// A reason why a document gives no logs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum JoinFault {
     /// It is no list of logs: an unknown, missing or repeated key, a value of a wrong type.
     NotLogs {
-        /// What the reader expected, with the key's name.
+        /// The form that the reader expected, with the key's name.
         detail: String,
     },
     /// Logs of another case or jaw, or with an edited or missing event.

@@ -50,7 +50,7 @@ impl Header {
         text(self)
     }
 
-    /// What the first event names as the hash of the line before it.
+    /// The hash of the header line, which the first event names.
     #[must_use]
     pub fn hash(&self) -> EventHash {
         EventHash::of(&json(self))
@@ -74,7 +74,7 @@ pub struct Log {
     events: Vec<Event>,
 }
 
-/// Why an event cannot be appended.
+/// A reason why an event cannot be appended.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AppendFault {
     /// The event says what cannot be.
@@ -154,7 +154,7 @@ impl Log {
     ///
     /// # Errors
     ///
-    /// What cannot be or would not be read again; the log is then unchanged.
+    /// An event that cannot be or would not be read again; the log is then unchanged.
     pub fn append(
         &mut self,
         at: jiff::Timestamp,

@@ -1,10 +1,10 @@
-//! Who writes a file and who acts.
+//! Names of who writes a file and who acts.
 
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Why a text cannot name a writer or a person.
+/// A reason why a text cannot name a writer or a person.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NameFault {
     /// Nothing that could be read as a name.
@@ -15,7 +15,7 @@ pub enum NameFault {
     Long {
         /// How many there are.
         found: usize,
-        /// How many there may be.
+        /// Greatest number of characters.
         limit: usize,
     },
     /// A character that has no place in such a name.
@@ -80,7 +80,7 @@ impl Who {
         &self.0
     }
 
-    /// Whether two signatures may be one person's: equal once capitals, dots and blanks are left
+    /// True if two signatures may be one person's: equal once capitals, dots and blanks are left
     /// out, or one is the initials of the other. `A. B.`, `ab` and `Anna Berg` are not two people
     /// for certain.
     #[must_use]

@@ -9,15 +9,17 @@ use serde_json::error::Category;
 /// Greatest size of an event file in bytes: a hundred thousand events.
 const FILE_LIMIT: usize = 64 * 1024 * 1024;
 
-/// What an event file holds.
+/// The content of an event file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LogReading {
     /// The events before the first problem that stops, none when the header is not sound.
     pub log: Option<Log>,
     /// Everything wrong, from top to bottom.
     pub problems: Vec<Problem>,
-    /// Where the sound part ends, in bytes from the start of the file. Before the next event is
-    /// appended, what stands behind has to be put aside and a missing line end be added.
+    /// End of the sound part, in bytes from the start of the file. Before the next event is
+    /// appended, what comes behind has to be put aside and a missing line end be added. Before the
+    /// next event is appended, what stands behind has to be put aside and a missing line end be
+    /// added.
     pub sound_bytes: usize,
 }
 
@@ -45,7 +47,7 @@ pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     }
 }
 
-/// What the next line has to continue; nothing where the line before could not be read.
+/// The values that the next line has to continue; nothing where the line before could not be read.
 #[derive(Default)]
 struct Due {
     seq: Option<u64>,
@@ -64,7 +66,7 @@ struct Reader<'a> {
     due: Due,
 }
 
-/// Why a line is no JSON of the asked type, and the hash that it bears if it has one.
+/// The reason why a line is no JSON of the asked type, and the hash that it bears if it has one.
 struct LineFault {
     kind: ProblemKind,
     hash: Option<EventHash>,
@@ -127,7 +129,7 @@ impl Reader<'_> {
         }
     }
 
-    /// Whether the first line told that the rest is nothing that this program can read.
+    /// True if the first line shows that the rest is nothing that this program can read.
     fn is_foreign(&self) -> bool {
         self.problems.iter().any(|problem| {
             use ProblemKind::{NewerVersion, NotAnEventFile};
@@ -270,7 +272,7 @@ fn other_encoding(bytes: &[u8]) -> Option<&'static str> {
     }
 }
 
-/// Whether the bytes are the beginning of a line and not a whole one.
+/// True if the bytes are the beginning of a line and not a whole one.
 fn is_cut(line: &[u8]) -> bool {
     match str::from_utf8(line) {
         Ok(text) => serde_json::from_str::<Value>(text).is_err_and(|e| e.is_eof()),

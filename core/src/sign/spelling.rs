@@ -9,7 +9,7 @@ use std::fmt::Display;
 use std::io::Write as _;
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Whether a key is left out: by the keys on the way to its object, lists not counted, and itself.
+/// Test for leaving a key out: by the keys on the way to its object, lists not counted, and itself.
 pub type LeftOut = fn(&[&'static str], &str) -> bool;
 
 /// Fifteen digits come back from any double unchanged (IEEE 754; `DBL_DIG` of C); more might not
@@ -20,7 +20,7 @@ const FIFTEEN_DIGITS: u64 = 1_000_000_000_000_000;
 ///
 /// # Errors
 ///
-/// What JSON cannot hold: a number that is not finite, a map whose keys are no texts.
+/// A value that JSON cannot hold: a number that is not finite, a map whose keys are no texts.
 pub fn spelled<T: Serialize>(value: &T, left_out: LeftOut) -> Result<Vec<u8>, NoSpelling> {
     let mut writer = Writer {
         out: Vec::with_capacity(64 * 1024),
@@ -33,7 +33,7 @@ pub fn spelled<T: Serialize>(value: &T, left_out: LeftOut) -> Result<Vec<u8>, No
     Ok(writer.out)
 }
 
-/// Why a value has no canonical bytes.
+/// The reason why a value has no canonical bytes.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{0}")]
 pub struct NoSpelling(String);
@@ -174,7 +174,8 @@ struct Object<'a> {
     first: usize,
 }
 
-/// What no type of this program has: its keys would not be known before they are written.
+/// The refusal of what no type of this program has: its keys would not be known before they are
+/// written.
 fn refused<T>(what: &str) -> Result<T, NoSpelling> {
     Err(NoSpelling(format!("{what} in a value to be hashed")))
 }

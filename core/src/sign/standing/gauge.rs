@@ -1,4 +1,4 @@
-//! Whether the gauge of a reading was checked and sound.
+//! The check of the gauge of a reading: made, and sound.
 
 use super::items::Against;
 use super::plan::{PlannedItem, Policy};
@@ -6,7 +6,7 @@ use crate::measure::Length;
 use crate::sign::event::{EventKind, Piece, Reading};
 use crate::sign::merge::Timed;
 
-/// What speaks against the gauge that a reading was taken on.
+/// The objection to the gauge that a reading was taken on.
 ///
 /// The last reading of the check piece before it decides. It has to be the gauge's nearest
 /// graduation to the length marked on the piece: a gauge that shows too little lets every drill be
@@ -51,8 +51,8 @@ pub(super) fn against(
     })
 }
 
-/// How much too much a gauge shows of its check piece, negative: too little; nothing where it shows
-/// the nearest graduation, so that it may be used.
+/// Excess of the figure on a gauge over its check piece, negative: too little; nothing where it
+/// shows the nearest graduation, so that it may be used.
 #[must_use]
 pub fn gauge_off(piece: Length, shown: Length, graduation: Option<Length>) -> Option<Length> {
     let off = shown - piece;
@@ -65,7 +65,7 @@ fn is_off(off: Length, graduation: Option<Length>) -> bool {
     twice > graduation.unwrap_or_default()
 }
 
-/// Whether the check stands before the reading. Two desks with clocks a little apart are given the
+/// True if the check is before the reading. Two desks with clocks a little apart are given the
 /// benefit here: an old or missing check is told, a check a minute too late harms nobody.
 fn not_after(check: &Timed<'_>, reading: &Timed<'_>) -> bool {
     if check.event.writer == reading.event.writer {

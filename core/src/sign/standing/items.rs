@@ -1,4 +1,4 @@
-//! Which settings of the plan are verified, and at which stage.
+//! Settings of the plan that are verified, and at which stage.
 
 use super::judge::{Judgement, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, Stands};
@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 pub struct ItemStanding {
     /// The setting.
     pub item: ItemKey,
-    /// Whether the drill stands at it now; what is set anew in surgery is read there.
+    /// The state of the drill now; what is set anew in surgery is read there.
     pub stands: Stands,
     /// The two readings at each stage; every stage is there.
     pub checks: BTreeMap<Stage, Check>,
@@ -31,18 +31,18 @@ pub struct Check {
     pub second: Option<EventId>,
     /// The local rule by which bench readings stand here, where they do.
     pub by_policy: Option<String>,
-    /// What keeps the setting from being verified; empty when it is.
+    /// The reasons why the setting is not verified; empty when it is.
     pub against: Vec<Against>,
 }
 
-/// What keeps a setting from being verified.
+/// A reason why a setting is not verified.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Against {
     /// The case is a demonstration.
     Practice,
     /// A reading is missing, or none counts.
     ReadingMissing {
-        /// Which of the two.
+        /// The first or the second.
         turn: Turn,
     },
     /// Verified on the bench only, and no local rule lets that count here.
@@ -56,7 +56,7 @@ pub enum Against {
     OutOfTolerance {
         /// The reading.
         reading: EventId,
-        /// How it disagrees.
+        /// The disagreement.
         judgement: Judgement,
     },
     /// A reading looks mistyped.
@@ -85,7 +85,7 @@ pub enum Against {
     GaugeOff {
         /// The gauge.
         gauge: String,
-        /// What it showed too much; negative: too little.
+        /// The excess that it showed; negative: too little.
         off_mm: Length,
     },
     /// The gauge fell after it was checked.
@@ -98,13 +98,13 @@ pub enum Against {
 }
 
 impl Check {
-    /// Whether the setting is verified at this stage.
+    /// True if the setting is verified at this stage.
     #[must_use]
     pub fn is_verified(&self) -> bool {
         self.against.is_empty()
     }
 
-    /// Whether it would be verified if the case were not for practice.
+    /// True if it would be verified if the case were not for practice.
     #[must_use]
     pub fn is_practised(&self) -> bool {
         self.against == [Against::Practice]
@@ -198,7 +198,7 @@ fn check(own: &[&ReadingStanding], stage: Stage, plan: Purpose) -> Check {
     }
 }
 
-/// What speaks against one reading.
+/// The objections to one reading.
 fn objections(reading: &ReadingStanding) -> Vec<Against> {
     let id = || reading.id.clone();
     let judgement = reading
@@ -255,7 +255,7 @@ pub(super) fn laid(timed: &[Timed<'_>]) -> BTreeMap<ThingKey, String> {
 }
 
 impl Against {
-    /// What there is to say.
+    /// The reason in a message.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

@@ -4,12 +4,12 @@ use super::plan::{PlannedItem, Tolerance};
 use crate::measure::Length;
 use crate::sign::Message;
 
-/// What a reading says about a setting.
+/// The judgement of a reading against a setting.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Judged {
     /// Against the tolerance.
     pub judgement: Judgement,
-    /// Why it looks mistyped; empty when it does not.
+    /// The reasons why it looks mistyped; empty when it does not.
     pub mistyped: Vec<Mistyped>,
 }
 
@@ -18,7 +18,7 @@ pub struct Judged {
 pub enum Judgement {
     /// As planned, or short of it by no more than the tolerance.
     InTolerance {
-        /// How much shallower than planned; negative: deeper, within the allowance.
+        /// Distance shallower than planned; negative: deeper, within the allowance.
         shallower_mm: Length,
     },
     /// The drill would go deeper than planned.
@@ -35,7 +35,7 @@ pub enum Judgement {
     NoFigure,
 }
 
-/// Why a reading looks mistyped.
+/// A reason why a reading looks mistyped.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Mistyped {
     /// The gauge cannot show it.
@@ -52,7 +52,7 @@ pub enum Mistyped {
     },
     /// Too far from the figure to be a stop that slipped.
     FarOff {
-        /// How far, without sign.
+        /// The distance, without sign.
         by_mm: Length,
     },
     /// The digits of the figure with the decimal mark elsewhere or missing.
@@ -63,7 +63,7 @@ pub enum Mistyped {
 }
 
 impl Judged {
-    /// Whether the reading confirms the setting.
+    /// True if the reading confirms the setting.
     #[must_use]
     pub fn confirms(&self) -> bool {
         matches!(self.judgement, Judgement::InTolerance { .. }) && self.mistyped.is_empty()
@@ -136,7 +136,7 @@ fn within(figure: Length, graduation: Length, tolerance: &Tolerance) -> (Length,
     )
 }
 
-/// Whether a gauge of this graduation can show a figure.
+/// True if a gauge of this graduation can show a figure.
 fn is_on(figure: Length, graduation: Length) -> bool {
     let rest = figure.um().checked_rem(graduation.um());
     rest.is_none_or(|rest| rest == 0)
@@ -152,7 +152,7 @@ fn digits(length: Length) -> i64 {
 }
 
 impl Judgement {
-    /// What there is to say.
+    /// The judgement in a message.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {
@@ -169,7 +169,7 @@ impl Judgement {
 }
 
 impl Mistyped {
-    /// What there is to say.
+    /// The reason in a message.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

@@ -1,4 +1,4 @@
-//! What counts now: derived from the events and the current plan, never stored.
+//! The standing of events now: derived from them and the current plan, never stored.
 
 mod approvals;
 mod gauge;
@@ -24,7 +24,7 @@ use super::event::{Purpose, ThingKey};
 use super::merge::{MergeFault, Merged, Timed};
 use std::collections::BTreeMap;
 
-/// What counts of everything that was recorded.
+/// The standing of everything that was recorded.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Standing {
     /// Every approval, in order.
@@ -44,7 +44,7 @@ impl Standing {
     }
 }
 
-/// What counts now under a plan.
+/// The standing of the events under a plan.
 ///
 /// # Errors
 ///
@@ -62,8 +62,8 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
     })
 }
 
-/// Whether something done for `purpose` can count for a plan of purpose `plan`: what is done for a
-/// patient in a real case.
+/// True if something done for `purpose` cannot count for a plan of purpose `plan`: only what is
+/// done for a patient in a real case counts.
 const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
     matches!(
         (purpose, plan),
@@ -72,7 +72,7 @@ const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
 }
 
 impl Timed<'_> {
-    /// Whether `self` happened before `other` beyond doubt: by the order of one writer's file, or
+    /// True if `self` happened before `other` beyond doubt: by the order of one writer's file, or
     /// by the clocks of two writers where they differ by more than they may be apart.
     fn clearly_before(&self, other: &Timed<'_>, policy: &Policy) -> bool {
         if self.event.writer == other.event.writer {

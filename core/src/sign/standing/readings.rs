@@ -1,4 +1,4 @@
-//! Which readings still tell how a drill is set.
+//! Readings that still tell how a drill is set.
 
 use super::judge::{Judged, judge};
 use super::plan::{PlanView, PlannedItem, Policy, Stands};
@@ -13,21 +13,21 @@ use crate::sign::{Message, Who};
 pub struct ReadingStanding {
     /// The event.
     pub id: EventId,
-    /// When it was taken.
+    /// The time of the reading.
     pub at: jiff::Timestamp,
-    /// Who took it.
+    /// The person who took it.
     pub who: Who,
-    /// What was read.
+    /// The reading.
     pub reading: Reading,
-    /// Why it does not count any more; empty when it does.
+    /// The reasons why it does not count any more; empty when it does.
     pub lapses: Vec<Lapse>,
     /// Against the plan's figure; none when the plan has no such setting.
     pub judged: Option<Judged>,
-    /// What speaks against the gauge that it was read on; none when it was checked and sound.
+    /// The objection to the gauge that it was read on; none when it was checked and sound.
     pub(super) gauge: Option<super::items::Against>,
 }
 
-/// Why a reading does not count any more.
+/// A reason why a reading does not count any more.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Lapse {
     /// Taken to practise, or for a demonstration case.
@@ -80,7 +80,7 @@ pub enum Lapse {
     },
     /// The stop landed too often since.
     Landings {
-        /// How often.
+        /// Number of times.
         times: u64,
         /// The policy's limit.
         limit: u32,
@@ -93,13 +93,13 @@ pub enum Lapse {
 }
 
 impl ReadingStanding {
-    /// Whether it counts.
+    /// True if it counts.
     #[must_use]
     pub fn counts(&self) -> bool {
         self.lapses.is_empty()
     }
 
-    /// Whether it counts, or would if the case were not for practice.
+    /// True if it counts, or would if the case were not for practice.
     #[must_use]
     pub fn counts_or_is_practised(&self, plan: Purpose) -> bool {
         match plan {
@@ -108,7 +108,7 @@ impl ReadingStanding {
         }
     }
 
-    /// Whether it counts, or would if the case were not for practice, and confirms the setting on a
+    /// True if it counts, or would if the case were not for practice, and confirms the setting on a
     /// gauge that was checked and sound.
     #[must_use]
     pub fn confirms(&self, plan: Purpose) -> bool {
@@ -193,8 +193,8 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     }
 }
 
-/// What happened to the drill since the reading, the first of each sort. What is not clearly
-/// before the reading counts as after it.
+/// The events of the drill since the reading, the first of each sort. What is not clearly before
+/// the reading counts as after it. What is not clearly before the reading counts as after it.
 fn handled_since(
     this: &Timed<'_>,
     reading: &Reading,
@@ -239,7 +239,7 @@ fn handled_since(
         .collect()
 }
 
-/// Whether a reading shows that the stop was moved since an earlier one. What is practised in a
+/// True if a reading shows that the stop was moved since an earlier one. What is practised in a
 /// real case shows nothing.
 fn moves_stop(earlier: &Reading, later: &Reading, plan: Purpose) -> bool {
     let shows = plan == Purpose::Practice || later.purpose == Purpose::Patient;
@@ -266,7 +266,7 @@ fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, polic
 }
 
 impl Lapse {
-    /// What there is to say.
+    /// The reason in a message.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

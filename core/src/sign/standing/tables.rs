@@ -1,4 +1,4 @@
-//! What counts, worked by hand.
+//! The standing of events, worked by hand.
 
 use super::*;
 use crate::sign::samples::*;

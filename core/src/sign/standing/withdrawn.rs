@@ -1,4 +1,4 @@
-//! What a change of plan takes away.
+//! The standing that a change of plan takes away.
 
 use super::approvals::ApprovalStanding;
 use super::judge::Judged;
@@ -8,7 +8,7 @@ use super::standing;
 use crate::sign::event::ItemKey;
 use crate::sign::merge::{MergeFault, Merged};
 
-/// What counted under one plan and does not under another.
+/// The approvals and readings that count under one plan and not under another.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Withdrawn {
     /// Approvals that held, with what speaks against them now.
@@ -23,15 +23,15 @@ pub struct Withdrawn {
 }
 
 impl Withdrawn {
-    /// Whether the change takes nothing away.
+    /// True if the change takes nothing away.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
     }
 }
 
-/// What changing the plan from `before` to `after` withdraws; for a demonstration case, what it
-/// would withdraw.
+/// The approvals and readings that changing the plan from `before` to `after` withdraws; for a
+/// demonstration case, those that it would withdraw.
 ///
 /// # Errors
 ///
