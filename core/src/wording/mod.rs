@@ -55,14 +55,14 @@ use crate::case::Case;
 use crate::dentition::Notation;
 use crate::text::Texts;
 
-/// Who speaks about a case: in which language and with which tooth numbers.
+/// Wording about a case in one language and one notation of teeth.
 #[derive(Clone, Copy)]
 pub struct Formatter<'a> {
     /// The texts of the language.
     pub texts: &'static Texts,
     /// The case that is spoken of.
     pub case: &'a Case,
-    /// How teeth are numbered.
+    /// The numbering of teeth.
     pub notation: Notation,
 }
 

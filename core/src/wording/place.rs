@@ -32,7 +32,7 @@ pub(super) fn parts(path: &str) -> Vec<Part<'_>> {
     parts
 }
 
-/// What a path means: the key of its texts with their arguments.
+/// Meaning of a path: the key of its texts with their arguments.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct Meant {
     pub(super) key: &'static str,
@@ -42,7 +42,7 @@ pub(super) struct Meant {
 }
 
 impl Formatter<'_> {
-    /// What a path means.
+    /// Meaning of a path.
     pub(super) fn meant(&self, path: &str) -> Meant {
         let parts = parts(path);
         let at = |n: usize| parts.get(n).map_or("", |part| part.name);

@@ -16,7 +16,7 @@ const fn priced(cost: Cost) -> Priced {
     Priced { cost, steps }
 }
 
-/// What is followed, the best found and the bound.
+/// A run order of these costs: the followed one, the best found and the bound.
 fn order(followed: Cost, best: Cost, bound: Cost) -> RunOrder {
     RunOrder {
         by: OrderBy::Rule,
@@ -88,7 +88,7 @@ fn an_order_is_never_called_better_than_what_is_proved() {
     });
 }
 
-/// Where only time counts, re-sets of a bound say nothing.
+/// If only time counts, re-sets of a bound say nothing.
 #[test]
 fn where_only_time_counts_the_verdict_is_in_time() {
     let mut case = sound(&[]).into_case();

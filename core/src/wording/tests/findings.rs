@@ -38,7 +38,7 @@ fn blocks() -> Vec<Block> {
     blocks
 }
 
-/// What is said by a rule after these edits.
+/// Headlines by a rule after these edits.
 fn said(rule: &str, edits: &[&str]) -> Vec<String> {
     with(edits, |say, sheet| {
         let found = sheet.findings.iter().filter(|f| f.rule == rule);

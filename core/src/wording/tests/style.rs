@@ -1,4 +1,4 @@
-//! What holds for every sentence: no gap, a unit beside every number, nothing that soothes.
+//! Properties of every sentence: no gap, a unit beside every number, nothing that soothes.
 
 use super::sample::with;
 use crate::plan::Severity;
