@@ -1,4 +1,4 @@
-//! How everything looks: the theme, the only place with colours in it, and the fonts.
+//! The look of everything: the theme, the only place with colours in it, and the fonts.
 
 mod fonts;
 mod theme;
