@@ -6,18 +6,18 @@ use traywright_core::measure::{Angle, DecimalError, Length, parse_thousandths};
 use traywright_core::text::Texts;
 use traywright_core::wording::{degrees, mm};
 
-/// What a number may be.
+/// The values that a number may have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bounds<T> {
     /// The least.
     pub least: T,
     /// The greatest.
     pub most: T,
-    /// Whether it may be left out, and is unknown then.
+    /// The rule on leaving it out, unknown then.
     pub may_be_unknown: Unknown,
 }
 
-/// Whether a value may be left out.
+/// The rule on leaving a value out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Unknown {
     /// An empty field means that it is unknown.
@@ -117,7 +117,7 @@ fn tenths(text: &str) -> Result<u32, DecimalError> {
     Ok(u32::try_from(thousandths / 100).unwrap_or(u32::MAX))
 }
 
-/// How a value is written and read.
+/// The written forms of a value.
 struct Forms<'a, T> {
     /// Its unit, beside the field.
     unit: &'a str,
