@@ -18,12 +18,12 @@ pub struct Document {
     pub(super) history: History,
     /// As it lies on the disk; nothing where it was never saved.
     pub(super) saved: Option<Arc<ValidCase>>,
-    /// How the files looked when they were last looked at.
+    /// State of the files when they were last looked at.
     pub(super) stamps: Stamps,
     file: Option<PathBuf>,
     /// Rises with every change, so that whatever is derived knows when it is old.
     generation: u64,
-    /// What was signed for it.
+    /// The signatures for it.
     pub record: Record,
 }
 
@@ -82,7 +82,7 @@ impl Document {
         Arc::clone(&self.worksheet)
     }
 
-    /// Who speaks about it.
+    /// The formatter for sentences about it.
     #[must_use]
     pub fn formatter(&self, notation: Notation) -> Formatter<'_> {
         Formatter::english(&self.case, notation)
@@ -100,7 +100,7 @@ impl Document {
         self.generation
     }
 
-    /// Whether it differs from what lies on the disk.
+    /// True if it differs from what is on the disk.
     #[must_use]
     pub fn is_changed(&self) -> bool {
         self.saved
@@ -112,7 +112,7 @@ impl Document {
     ///
     /// # Errors
     ///
-    /// Why they were refused; then nothing changed.
+    /// The reason why they were refused; then nothing changed.
     pub fn edit(
         &mut self,
         name: String,
@@ -161,7 +161,7 @@ impl Document {
         self.history.since(|case| case.fingerprint() == fingerprint)
     }
 
-    /// How many steps can be undone.
+    /// Number of steps that can be undone.
     #[must_use]
     pub fn steps(&self) -> usize {
         self.history.len()
