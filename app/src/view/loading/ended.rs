@@ -1,5 +1,5 @@
-//! What is told of a thing with which nothing more is to be done here: it lies there, has no slot, or is
-//! not to be set.
+//! The words on a thing with which nothing more is to be done here: it is in its place, has no
+//! slot, or is not to be set.
 
 use super::scale::{line, strong};
 use super::scene::Scene;
@@ -101,7 +101,7 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
     said
 }
 
-/// Who confirmed the setting, or that nobody did.
+/// The persons who confirmed the setting, or that nobody did.
 fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
     let words = match (

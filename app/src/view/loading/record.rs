@@ -1,4 +1,5 @@
-//! What was set and read, with its figures. It is never shown while a second reading is due.
+//! The record of what was set and read, with its figures. It is never shown while a second reading
+//! is due. It is never shown while a second reading is due.
 
 use super::scale::{line, strong};
 use super::scene::Scene;

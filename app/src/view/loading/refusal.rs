@@ -1,5 +1,6 @@
-//! What is said of a reading that does not confirm the setting. Of a second one nothing that would
-//! tell what figure is looked for.
+//! The words on a reading that does not confirm the setting. On a second one, nothing that would
+//! give away the figure that is looked for. Of a second one nothing that would tell what figure is
+//! looked for.
 
 use super::keys::Pressed;
 use super::scale::{Scale, Weight, line, strong, target};
@@ -110,7 +111,7 @@ fn first(scene: &Scene<'_>, judged: &Judged) -> (Vec<String>, &'static str) {
     (words.into_iter().collect(), "loading-mistyped-remedy")
 }
 
-/// What speaks against the gauge.
+/// The objections to the gauge.
 fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for against in &task.record.against {

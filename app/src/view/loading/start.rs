@@ -1,4 +1,5 @@
-//! What opens a session: the stage of its readings, who sets and reads, the gauge on its check piece.
+//! The opening of a session: the stage of its readings, who sets and reads, the gauge on its check
+//! piece.
 
 use super::head::stage_id;
 use super::keys::Pressed;
@@ -13,7 +14,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
 use traywright_core::sign::Stage;
 
-/// What of the case's file keeps a session from being begun.
+/// A state of the case's file that keeps a session from being begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Gate {
     /// It lies in no file.
@@ -40,7 +41,7 @@ pub(super) fn ui(
     wanted
 }
 
-/// What of the window is asked for.
+/// A request to the window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Wanted {
     /// Nothing.
@@ -138,7 +139,7 @@ pub(super) fn initials_ui(
     }
 }
 
-/// Why the last input was not taken, in words.
+/// The reason why the last input was not taken, in words.
 pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
     Some(match scene.session.refused.as_ref()? {
         Refused::NoLength => scene.word("loading-no-length"),

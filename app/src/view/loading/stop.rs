@@ -70,7 +70,7 @@ pub(super) fn ui(
     wanted
 }
 
-/// What is wrong, a sentence each.
+/// The faults, a sentence each.
 pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     let mut said: Vec<String> = changed.wrong.iter().map(|one| wrong(scene, one)).collect();
     if said.is_empty() {

@@ -68,7 +68,7 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
     tray(scene.document.case(), scene.worksheet(), &options).unwrap_or_default()
 }
 
-/// How a thing is shown.
+/// The look of a thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 struct Shown {
     look: SlotLook,

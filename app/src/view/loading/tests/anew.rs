@@ -261,8 +261,8 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
 }
 
-/// What another order of the same steps makes wrong of what was done so far, told when the plan is
-/// changed.
+/// The effects of another order of the same steps on what was done so far, in words at the change
+/// of the plan.
 fn told(world: &World, after: &ValidCase) -> Vec<Wrong> {
     let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
     let found = changed(

@@ -47,7 +47,7 @@ struct Screen {
     ctx: egui::Context,
     size: Vec2,
     file: PathBuf,
-    /// What was painted last, each text with its size in points.
+    /// Texts of the last frame, each with its size in points.
     painted: Vec<(String, f32)>,
     nodes: Vec<Node>,
     repaint: Duration,
@@ -227,7 +227,7 @@ impl Screen {
         TextStyle::BODY.sized(f64::from(size)).cap_height()
     }
 
-    /// Where the first text lies that a screen reader is told with these words.
+    /// Place of the first text that a screen reader reads out with these words.
     fn place_of(&self, words: &str) -> Rect {
         let told = |node: &&Node| {
             let mut told = [node.label(), node.value()].into_iter().flatten();
@@ -735,7 +735,7 @@ fn what_is_armed_is_disarmed_by_any_other_key() {
     assert_eq!(screen.recorded().len(), before);
 }
 
-/// What was refused stands among what was read, marked.
+/// A refused reading is listed among what was read, marked.
 #[test]
 fn a_refused_reading_is_listed_and_marked() {
     let mut screen = Screen::new(STANDING, "two-molars");
@@ -750,7 +750,8 @@ fn a_refused_reading_is_listed_and_marked() {
     );
 }
 
-/// What was set and read is listed with its figures, but never while a second reading is due.
+/// The record of what was set and read has its figures, but is never shown while a second reading
+/// is due.
 #[test]
 fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     let mut screen = Screen::new(STANDING, "two-molars");
@@ -780,8 +781,8 @@ fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     assert!(screen.says(row), "{:?}", screen.said());
 }
 
-/// What is needed at a glance stands there from the start: slot, sleeve, the stop of a sealed drill,
-/// the spares when something falls.
+/// Words that are needed at a glance are there from the start: slot, sleeve, the stop of a sealed
+/// drill, the spares when something falls.
 #[test]
 fn slot_sleeve_stop_and_spares_are_named() {
     let mut screen = Screen::new(STANDING, "two-molars");
