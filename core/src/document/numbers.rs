@@ -9,9 +9,7 @@ use crate::measure::Length;
 pub const MOST_DECIMALS: i64 = 3;
 
 /// Bound of the distance from 0 of a number of a unit. It catches slips such as metres for
-/// millimetres or a lost decimal mark; the range of a single entry is in its schema. It catches
-/// slips such as metres for millimetres or a lost decimal mark; what a single entry may be is said
-/// by its schema.
+/// millimetres or a lost decimal mark; the range of a single entry is in its schema.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bound {
     /// Ending of the keys with this unit.

@@ -53,7 +53,7 @@ pub struct Span {
     /// The two measured coordinates: y for upright dimensions, x for level ones; mm.
     pub ends: [f64; 2],
     /// Other coordinate of each end, where its extension line begins, mm. `None`: at the stack's
-    /// edge. `None`: at the stack's edge.
+    /// edge.
     pub reach: [Option<f64>; 2],
     /// The figure as it is to be read.
     pub label: String,

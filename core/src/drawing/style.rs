@@ -1,6 +1,5 @@
 //! Meanings of the things on a drawing. Their looks are decided where it is shown: the sheet has a
-//! theme for paper, the window one for each of its modes. How that looks is decided where it is
-//! shown: the sheet has a theme for paper, the window one for each of its modes.
+//! theme for paper, the window one for each of its modes.
 
 /// The meaning of a line, a surface or a text. No colour is named here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -38,8 +38,7 @@ pub struct Event {
     pub changes: Tally,
 }
 
-/// Cost of a schedule. Which of two is better depends on the objective. Which of two is better
-/// depends on the objective.
+/// Cost of a schedule. Which of two is better depends on the objective.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Cost {
     /// Re-sets during surgery.

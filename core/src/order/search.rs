@@ -182,7 +182,7 @@ impl<'m> Search<'m> {
     }
 
     /// The states of a layer that are kept, the most promising first. The bound is lowered to what
-    /// of the others could still come. The bound is lowered to what of the others could still come.
+    /// of the others could still come.
     fn kept(&self, layer: &Layer, width: usize, bound: &mut i64) -> Vec<u32> {
         let count = u32::try_from(layer.len()).unwrap_or(u32::MAX);
         let mut order: Vec<u32> = (0..count).collect();

@@ -1,5 +1,4 @@
-//! The look of each meaning on paper. The only place of the sheet with colours in it. The only
-//! place of the sheet with colours in it.
+//! The look of each meaning on paper. The only place of the sheet with colours in it.
 //!
 //! Colours of verdicts are from the palette that Okabe and Ito made for all kinds of colour vision;
 //! they are fills under black shapes, so a grey print loses nothing. Text is dark enough for

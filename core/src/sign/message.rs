@@ -9,7 +9,6 @@ pub struct Message {
     /// Id of the text, beginning with `sign-`.
     pub id: &'static str,
     /// The values of the text's variables. Lengths are millimetres in their shortest decimal.
-    /// Lengths are millimetres in their shortest decimal.
     pub args: BTreeMap<&'static str, String>,
 }
 

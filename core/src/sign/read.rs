@@ -17,9 +17,7 @@ pub struct LogReading {
     /// Everything wrong, from top to bottom.
     pub problems: Vec<Problem>,
     /// End of the sound part, in bytes from the start of the file. Before the next event is
-    /// appended, what comes behind has to be put aside and a missing line end be added. Before the
-    /// next event is appended, what stands behind has to be put aside and a missing line end be
-    /// added.
+    /// appended, what comes behind has to be put aside and a missing line end be added.
     pub sound_bytes: usize,
 }
 

@@ -22,7 +22,7 @@ const ENDING: &str = ".events.jsonl";
 pub struct EventsBeside {
     /// All sound events.
     pub events: Merged,
-    /// Faults of the files. Nothing of them is changed or lost. Nothing of them is changed or lost.
+    /// Faults of the files. Nothing of them is changed or lost.
     pub problems: Vec<Problem>,
 }
 

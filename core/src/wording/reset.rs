@@ -7,7 +7,7 @@ use crate::plan::{Operation, Reset, SetOn, Worksheet};
 /// reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ResetText {
-    /// The drill: "twist 3.1, slot A2". No setting. No setting.
+    /// The drill: "twist 3.1, slot A2". No setting.
     pub drill: String,
     /// From what to what: "from 22.6 mm to 22.1 mm".
     pub change: String,

@@ -274,8 +274,7 @@ fn listed<'a>(source: &Source<'a>, wanted: fn(&Finding) -> bool) -> Vec<&'a Find
 }
 
 /// The open findings, worst first, or the words that there are none. Those of the whole case are
-/// listed nowhere else and are never left out. What concerns the whole case stands nowhere else and
-/// is never left out.
+/// listed nowhere else and are never left out.
 fn open(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let all = listed(source, |finding| finding.severity().is_open());

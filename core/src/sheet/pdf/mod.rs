@@ -22,8 +22,7 @@ const LEVEL: u32 = 6;
 pub struct About {
     /// Its title.
     pub title: String,
-    /// The time of making. Passed in, so that the same pages give the same bytes. Passed in, so
-    /// that the same pages give the same bytes.
+    /// The time of making. Passed in, so that the same pages give the same bytes.
     pub made: jiff::Timestamp,
 }
 

@@ -194,7 +194,7 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
 }
 
 /// The events of the drill since the reading, the first of each sort. What is not clearly before
-/// the reading counts as after it. What is not clearly before the reading counts as after it.
+/// the reading counts as after it.
 fn handled_since(
     this: &Timed<'_>,
     reading: &Reading,
