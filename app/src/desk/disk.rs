@@ -11,8 +11,7 @@ use traywright_core::store::{events_folder, read_file};
 use traywright_core::text::Texts;
 
 /// State of a case file and the event files beside it when they were last looked at: time of the
-/// last change and length. Files that are not there are recorded as nothing. Files that are not
-/// there look like nothing.
+/// last change and length. Files that are not there are recorded as nothing.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Stamps {
     case: Option<(SystemTime, u64)>,
@@ -56,7 +55,7 @@ impl Document {
     /// # Errors
     ///
     /// The reason why the plan on the disk was not taken over, as a sentence. It is given once for
-    /// each change of the file. It is told once for each change of the file.
+    /// each change of the file.
     pub fn follow_disk(&mut self) -> Result<(), String> {
         let Some(file) = self.file().map(Path::to_owned) else {
             return Ok(());

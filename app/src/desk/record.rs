@@ -28,7 +28,7 @@ impl Record {
     }
 
     /// Reads the events beside a case file. Where they cannot be read, nothing counts and the
-    /// problems say so. Where it cannot be read, nothing counts and that is told.
+    /// problems say so.
     pub(super) fn read(file: &Path, case: &ValidCase, worksheet: &Worksheet) -> Self {
         match read_events(file, &case_jaw(case)) {
             Ok(beside) => {

@@ -1,5 +1,4 @@
 //! This user's preferences and recent files. Nothing of a case is in it but where files are.
-//! Nothing of a case is in it but where files lie.
 
 use crate::look::Mode;
 use serde::{Deserialize, Serialize};

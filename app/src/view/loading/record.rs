@@ -1,5 +1,5 @@
 //! The record of what was set and read, with its figures. It is never shown while a second reading
-//! is due. It is never shown while a second reading is due.
+//! is due.
 
 use super::scale::{line, strong};
 use super::scene::Scene;

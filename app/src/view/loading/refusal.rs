@@ -1,6 +1,5 @@
 //! The words on a reading that does not confirm the setting. On a second one, nothing that would
-//! give away the figure that is looked for. Of a second one nothing that would tell what figure is
-//! looked for.
+//! give away the figure that is looked for.
 
 use super::keys::Pressed;
 use super::scale::{Scale, Weight, line, strong, target};

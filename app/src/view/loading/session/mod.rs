@@ -3,9 +3,7 @@
 //! Pure: the state changes by [`Input`]s alone, and what is to be recorded comes back as [`Effect`]s.
 //! Nothing that counts is kept here: the [`Board`] has it from the record, so a reading that could
 //! not be written, or that lapsed, is simply not there. This file has the session and the questions
-//! that can be put to it, `take` the effect of an input on it, `parts` the words for both. Here
-//! stands what a session is and what can be asked of it, in `take` what an input makes of it, in
-//! `parts` the words for both.
+//! that can be put to it, `take` the effect of an input on it, `parts` the words for both.
 
 mod parts;
 mod take;
@@ -246,7 +244,6 @@ impl Session {
     }
 
     /// Number of things that are where they belong as they are used first, and number of all. What
-    /// was set anew already is open again: nothing here knows whether its first use is over. What
     /// was set anew already is open again: nothing here knows whether its first use is over.
     #[must_use]
     pub fn progress(&self, board: &Board) -> (usize, usize) {
