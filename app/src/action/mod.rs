@@ -1,4 +1,4 @@
-//! What can be done: commands with a label and a key, and actions that carry data.
+//! Commands with a label and a key, and actions that carry data.
 //!
 //! A view only says what is to be done; [`carry`](crate::window) does it.
 
@@ -72,7 +72,7 @@ pub enum Action {
     },
 }
 
-/// Whether a sheet that was written is then shown.
+/// The next step after a sheet was written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ThenView {
     /// In the viewer of the system.
@@ -83,9 +83,9 @@ pub enum ThenView {
 
 /// A change of the case.
 pub struct Change {
-    /// What it is called where it is undone, such as "implant of lower right first molar (46)".
+    /// Its name in the history, such as "implant of lower right first molar (46)".
     pub name: String,
-    /// What is to be changed.
+    /// The edits.
     pub edits: Vec<Edit>,
     /// The gesture that it belongs to.
     pub gesture: Option<Gesture>,
