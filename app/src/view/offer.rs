@@ -1,4 +1,4 @@
-//! What of the kit a view offers, and edits together with what they need of it.
+//! The parts of the kit that a view offers, and edits together with what they need of it.
 
 use crate::action::Change;
 use crate::window::ViewContext;

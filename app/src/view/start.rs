@@ -10,7 +10,7 @@ use traywright_core::case::{Access, Support};
 use traywright_core::dentition::Jaw;
 use traywright_core::wording::cautions;
 
-/// What the start page remembers.
+/// State of the start page.
 #[derive(Debug, Default)]
 pub struct State {
     reference: String,
@@ -158,7 +158,7 @@ fn begin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, invented: bool) {
     }
 }
 
-/// What a new case still lacks: ids of texts.
+/// The entries that a new case still lacks: ids of texts.
 fn missing(start: &State) -> Vec<&'static str> {
     let lacks = [
         (start.reference.trim().is_empty(), "start-fill-code"),

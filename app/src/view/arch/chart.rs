@@ -16,15 +16,15 @@ use traywright_core::plan::Finding;
 /// Points of the screen for a millimetre of the chart: its remarks (8 pt) are then 13 points high.
 const PER_MM: f32 = 4.6;
 
-/// How far one can look closer, and how far away.
+/// Least and greatest zoom.
 const ZOOM: (f32, f32) = (0.6, 8.0);
 
-/// How closely the chart is looked at.
+/// The part of the chart that is looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Looking {
     /// 1: the whole chart as large as the room.
     pub(super) zoom: f32,
-    /// Where its corner lies from that of the room.
+    /// Offset of its corner from that of the room.
     pub(super) corner: Vec2,
 }
 

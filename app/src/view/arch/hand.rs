@@ -1,4 +1,4 @@
-//! What a pointer does on the chart: chooses, drags, tilts, looks closer.
+//! The pointer on the chart: it chooses, drags, tilts, looks closer.
 
 use super::Pick;
 use super::pick::{Picked, picked};
@@ -10,8 +10,8 @@ use traywright_core::charts::ArchFrame;
 use traywright_core::drawing::Point;
 use traywright_core::kit::{Label, SiteId};
 
-/// What the pointer holds. Where it holds it counts from the thing's own place, so that nothing
-/// jumps under it.
+/// The thing that the pointer holds. The hold is counted from the thing's own place, so that
+/// nothing jumps under it.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Drag {
     Site { id: SiteId, off: Point },
@@ -20,7 +20,7 @@ pub(super) enum Drag {
     Chart,
 }
 
-/// How far beside a small thing the pointer still takes hold of it, points.
+/// Distance beside a small thing at which the pointer still takes hold of it, points.
 const NEAR: f32 = 6.0;
 
 /// Follows the pointer.
@@ -95,7 +95,7 @@ fn look_closer(ui: &Ui, cx: &mut ViewContext<'_>, response: &Response, room: Rec
     }
 }
 
-/// What lies under the pointer: the ring that tilts first, since it may lie on a neighbour.
+/// The thing under the pointer: the ring that tilts first, since it may be over a neighbour.
 fn held_at(frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
     let handle = frame.sites.iter().find_map(|site| {
         let handle = site.handle?;
@@ -134,7 +134,7 @@ fn take_hold(cx: &mut ViewContext<'_>, held: Drag) -> Option<Drag> {
     may_change(cx).then_some(held)
 }
 
-/// Whether place and axis may still change; where not, it is told why.
+/// True if place and axis may still change; if not, it says why.
 pub(super) fn may_change(cx: &mut ViewContext<'_>) -> bool {
     let made = |cx: &ViewContext<'_>| {
         let document = cx.document();

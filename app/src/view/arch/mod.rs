@@ -25,20 +25,20 @@ const PANEL: f32 = 420.0;
 /// Below this width of the whole the panel stands under the chart.
 const NARROW: f32 = 820.0;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug)]
 pub struct State {
-    /// What is chosen.
+    /// The choice.
     pub pick: Pick,
-    /// Which jaws are shown.
+    /// The jaws that are shown.
     arches: Arches,
     looking: Looking,
-    /// Where the chart lay last.
+    /// The room of the chart in the last frame.
     room: Option<Rect>,
     /// The chart as a hand takes hold of it, and the state of what it shows that it was made for.
     frame: Option<(u64, Arc<ArchFrame>)>,
     drag: Option<Drag>,
-    /// Whether an arrow is held down.
+    /// True if an arrow is held down.
     nudging: bool,
     new: NewSiteDraft,
     sides: Sides,
@@ -61,7 +61,7 @@ impl Default for State {
 }
 
 impl State {
-    /// Where the middle of a site's platform lies on the screen.
+    /// The middle of a site's platform on the screen.
     #[must_use]
     pub fn on_screen(&self, site: &SiteId) -> Option<Pos2> {
         let (_, frame) = self.frame.as_ref()?;

@@ -11,9 +11,9 @@ pub(super) type Sides = BTreeMap<String, Side>;
 /// One of two sides.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Side {
-    /// Where the size counts down.
+    /// The side on which the size counts down.
     Minus,
-    /// Where it counts up.
+    /// The side on which it counts up.
     Plus,
 }
 
@@ -76,7 +76,7 @@ macro_rules! sided {
 sided!(Length, length);
 sided!(Angle, angle);
 
-/// What a sided field is about.
+/// The subject of a sided field.
 pub(super) struct Asked<'a, T> {
     /// Its key.
     pub(super) key: &'a str,
@@ -88,7 +88,7 @@ pub(super) struct Asked<'a, T> {
     pub(super) most: T,
     /// The two sides in words; the second counts up.
     pub(super) sides: &'a [String; 2],
-    /// What to say where a size came without a side.
+    /// The words for a size without a side.
     pub(super) no_side: &'a str,
 }
 

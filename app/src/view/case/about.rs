@@ -1,4 +1,4 @@
-//! What the case is called, who does what, and the note.
+//! The case's name, its people and the note.
 
 use super::{edit, heading, remark};
 use crate::field::{self, New};

@@ -38,7 +38,7 @@ impl Draft {
     }
 }
 
-/// What a case can hold, mm.
+/// The range that a case can hold, mm.
 const WIDTH: (i64, i64) = (20, 100);
 const DEPTH: (i64, i64) = (15, 80);
 

@@ -12,9 +12,9 @@ use traywright_core::drawing::Ink;
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::Quantity;
 
-/// What a limit may be, mm.
+/// The range of a limit, mm.
 const LENGTHS: Bounds<Length> = Bounds::needed(Length::from_mm(-20), Length::from_mm(50));
-/// What the limit of an angle may be.
+/// The range of an angle's limit.
 const ANGLES: Bounds<Angle> = Bounds::needed(Angle::ZERO, Angle::from_deg(90));
 
 /// After so many limits the heads of the columns stand again.

@@ -23,7 +23,7 @@ const GUTTER: f32 = 24.0;
 /// A part of the form.
 type Part = fn(&mut Ui, &mut ViewContext<'_>);
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// A size of the arch that is not whole yet.

@@ -1,4 +1,4 @@
-//! What was measured on the guide when it came, beside what was planned.
+//! Measurements of the guide on receipt, beside what was planned.
 
 use super::{guide, heading, remark};
 use crate::canvas::mark;
@@ -105,7 +105,7 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
     }
 }
 
-/// What was last measured of this at a site.
+/// The last measurement of this at a site.
 fn measured(receipt: &[Receipt], site: &SiteId, of: ReceiptOf) -> Option<Length> {
     let mut last = receipt.iter().rev();
     let found = last.find(|receipt| receipt.site == *site && receipt.of == of);

@@ -1,4 +1,4 @@
-//! What stands at each tooth position.
+//! The state of each tooth position.
 
 use super::{heading, remark};
 use crate::action::Change;

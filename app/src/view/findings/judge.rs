@@ -113,13 +113,13 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     }
 }
 
-/// What is recorded: the word, and what the finding showed when it was said; nothing for a reason
-/// that tells nothing.
+/// The judgement to be recorded: the word, and what the finding showed when it was given; nothing
+/// for a reason that says nothing.
 fn judgement(finding: &Finding, judged: Judged, reason: &str, by: &str) -> Option<Judgement> {
     Judgement::new((finding.key(), finding.token()), judged, reason, by)
 }
 
-/// Who says it, to begin with: the surgeon of the team, or else who was last at the desk.
+/// The person who judges, to begin with: the surgeon of the team, or else who was last at the desk.
 fn person(cx: &ViewContext<'_>) -> String {
     let surgeon = cx
         .document()

@@ -192,7 +192,7 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     painter.galley(low, below, soft);
 }
 
-/// What lies under a row: nothing, unless it is looked at or pointed at.
+/// The ground of a row: nothing, unless it is looked at or pointed at.
 fn ground(ui: &Ui, rect: Rect, chosen: bool, response: &egui::Response) {
     let theme = Theme::of(ui);
     let painter = ui.painter();

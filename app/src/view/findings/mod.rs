@@ -16,7 +16,7 @@ use std::rc::Rc;
 use told::Told;
 use traywright_core::drawing::Ink;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     filter: Filter,
@@ -37,7 +37,7 @@ impl State {
     }
 }
 
-/// Whether the findings that are clear are listed one by one.
+/// The clear findings: listed one by one, or counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Shown {
     Listed,
@@ -45,7 +45,7 @@ enum Shown {
     Counted,
 }
 
-/// Where the keyboard is to go next.
+/// The next place of the keyboard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Focus {
     Row,

@@ -60,7 +60,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, at: usize) 
     came_about(ui, cx, finding, said.detail.as_deref());
 }
 
-/// How the value came about: the sum, and each term with where it comes from.
+/// Derivation of the value: the sum, and each term with its origin.
 fn came_about(ui: &mut Ui, cx: &ViewContext<'_>, finding: &Finding, detail: Option<&str>) {
     let (Some(document), Some(figure)) = (cx.document(), &finding.figure) else {
         return;

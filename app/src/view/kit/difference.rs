@@ -71,7 +71,7 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row) {
     take_ui(ui, cx, &row.taking, "kit-view-take", name);
 }
 
-/// What taking it over would do.
+/// The effect of taking it over.
 fn outcome_ui(ui: &mut Ui, cx: &ViewContext<'_>, outcome: &Outcome) {
     match outcome {
         Outcome::NoFigure => aside(ui, cx.word("kit-view-no-figure")),

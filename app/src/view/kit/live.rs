@@ -1,4 +1,4 @@
-//! Which kit the case's copy is of, and which one it is held against.
+//! The kit that the case's copy is of, and the one that it is held against.
 
 use super::{aside, heading, words};
 use crate::action::Action;

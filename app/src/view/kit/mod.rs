@@ -13,7 +13,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::kit::LISTS;
 use traywright_core::wording::{KitFormatter, begin};
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// The list that is looked at: its place among [`LISTS`], behind them the rules of combining.
@@ -93,7 +93,7 @@ fn lists_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
 }
 
-/// Who speaks about a kit.
+/// The formatter for a kit.
 fn formatter<'k>(cx: &ViewContext<'_>, kit: &'k traywright_core::kit::Kit) -> KitFormatter<'k> {
     KitFormatter {
         texts: cx.desk.texts,

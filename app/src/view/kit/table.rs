@@ -87,7 +87,8 @@ impl Table {
     }
 }
 
-/// Whether a field has a column: not what stands elsewhere, and nothing of a list within the entry.
+/// True if a field has a column: not what is shown elsewhere, and nothing of a list within the
+/// entry.
 fn is_cell(field: &Field) -> bool {
     let numbered = |key: &String| key.parse::<u32>().is_ok();
     let first = field.keys.first().map_or("", String::as_str);

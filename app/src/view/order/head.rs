@@ -1,4 +1,4 @@
-//! What the order costs that is followed, how good it is, and the best one.
+//! Cost of the order that is followed, its verdict, and the best one.
 
 use super::told::Told;
 use super::{aside, hand, heading, words};
@@ -58,7 +58,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
     }
 }
 
-/// How far the search is, and how to end it.
+/// Progress of the search, and the button that ends it.
 fn going_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, how_far: Option<RunProgress>) {
     let Some(document) = cx.document() else {
         return;

@@ -1,4 +1,4 @@
-//! What keys do on the strip and on the list: arrows choose a step, with Alt or Ctrl they move it.
+//! The keys on the strip and on the list: arrows choose a step, with Alt or Ctrl they move it.
 
 use super::hand;
 use super::told::Told;

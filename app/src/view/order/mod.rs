@@ -20,16 +20,16 @@ use traywright_core::drawing::Ink;
 use traywright_core::kit::SiteId;
 use traywright_core::order::Cost;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// Place of the step that is looked at in the order of use.
     chosen: Option<usize>,
     told: Option<Rc<Told>>,
     drag: Option<hand::Drag>,
-    /// Whether an arrow that moves a step is held.
+    /// True if an arrow that moves a step is held.
     moving: bool,
-    /// What the last move said: that it could not be, or what the order cost before.
+    /// The result of the last move: that it could not be, or what the order cost before.
     said: Option<Moved>,
     /// Set where the keyboard goes to the list's chosen row next.
     to_row: bool,
@@ -40,12 +40,12 @@ pub struct State {
     then: Option<SiteId>,
 }
 
-/// What came of the last move.
+/// The result of the last move.
 #[derive(Debug, Clone)]
 enum Moved {
     /// The step stayed, and why.
     Stays(String),
-    /// What the order cost before the gesture.
+    /// Cost of the order before the gesture.
     From(Cost),
 }
 
@@ -114,7 +114,7 @@ fn one_column(ui: &mut Ui, cx: &mut ViewContext<'_>, told: Option<&Told>) {
     list::ui(ui, cx, told);
 }
 
-/// What stands behind the order.
+/// The parts behind the order: shortages, reasons, wishes.
 fn about(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     shortage::ui(ui, cx);
     reasons::ui(ui, cx);

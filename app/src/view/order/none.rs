@@ -1,4 +1,4 @@
-//! What stands there where there is no run order: why, and the order as far as it goes.
+//! The view where there is no run order: the reason, and the order as far as it goes.
 
 use super::{aside, heading, words};
 use crate::window::ViewContext;

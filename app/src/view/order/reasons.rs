@@ -1,4 +1,4 @@
-//! Why this order: what each rule and each kind of change costs.
+//! The reasons for this order: the cost of each rule and each kind of change.
 
 use super::{aside, heading, words};
 use crate::desk::Work;

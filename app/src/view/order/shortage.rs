@@ -1,4 +1,4 @@
-//! What is short, or enough only with re-sets, and what would settle it.
+//! Things that are short, or enough only with re-sets, and the remedies.
 
 use super::{aside, heading, words};
 use crate::action::Change;
@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     none_ui(ui, cx);
 }
 
-/// What helps where nothing was found, said once for all of them.
+/// Advice where nothing was found, once for all of them.
 fn none_ui(ui: &mut Ui, cx: &ViewContext<'_>) {
     let (Some(document), Work::Done(all)) = (cx.document(), cx.desk.run.remedies()) else {
         return;
@@ -64,7 +64,8 @@ fn is_about(finding: &Finding, line: &StockLine) -> bool {
     finding.rule == "stock-short" && finding.path == format!("kit.{}[{}]", line.list, line.entry)
 }
 
-/// What would settle a shortage, each with a button that does it; where nothing was found, what helps.
+/// The remedies of a shortage, each with a button that carries it out; where nothing was found,
+/// advice.
 pub fn remedies_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
     offers_ui(ui, cx, line);
     if let Work::Done(all) = cx.desk.run.remedies()

@@ -105,7 +105,7 @@ fn lines(ui: &mut Ui, cx: &mut ViewContext<'_>, findings: &[&Finding]) {
     }
 }
 
-/// Why the plan cannot be approved as it is: the id of a text.
+/// The reason why the plan cannot be approved as it is: the id of a text.
 fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str> {
     if !settled {
         Some("sheet-view-not-open")
@@ -161,7 +161,7 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document, settled: boo
     }
 }
 
-/// What an approval of the plan as it is covers.
+/// The approval of the plan as it is.
 fn approval(document: &Document) -> Approval {
     let view = &document.record.view;
     Approval {
@@ -172,7 +172,7 @@ fn approval(document: &Document) -> Approval {
     }
 }
 
-/// Who signs, to begin with: the surgeon of the team.
+/// The person who signs, to begin with: the surgeon of the team.
 fn surgeon(cx: &ViewContext<'_>) -> String {
     let surgeon = cx
         .document()

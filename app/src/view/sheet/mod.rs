@@ -15,12 +15,12 @@ use traywright_core::drawing::Ink;
 use traywright_core::sheet::Paper;
 use traywright_core::sign::EventId;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug)]
 pub struct State {
     /// The size of paper.
     pub paper: Paper,
-    /// Where to write it.
+    /// The file to write.
     pub path: String,
     /// The pages, as long as they are those of the case.
     pages: Option<leaf::Pages>,
@@ -31,7 +31,7 @@ pub struct State {
     zoom: preview::Zoom,
     /// The approval that is about to be taken back.
     withdrawing: Option<EventId>,
-    /// What was done since the approved plans.
+    /// The steps done since the approved plans.
     held: Option<held::Held>,
 }
 

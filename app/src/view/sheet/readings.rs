@@ -1,4 +1,4 @@
-//! How far the settings are verified: in numbers, and what is missing.
+//! Progress of the verification of settings: in numbers, and what is missing.
 
 use super::{aside, heading, words};
 use crate::look::size;
@@ -48,7 +48,8 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
     }
 }
 
-/// How many settings are read at a stage, of how many: those that the drills stand at now.
+/// Number of settings that are read at a stage, and number of all: those that the drills are at
+/// now.
 fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
     let now = || items.iter().filter(|item| item.stands == Stands::Now);
     let done = now().filter(|item| is_read(item, at)).count();
@@ -74,7 +75,7 @@ fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str,
     (!missing.is_empty()).then(|| ("sheet-view-read-missing", missing.join(" ")))
 }
 
-/// Whether both readings of a setting stand at a stage, be it for practice.
+/// True if both readings of a setting count at a stage, be it for practice.
 fn is_read(item: &ItemStanding, at: Where) -> bool {
     let check = item.checks.get(&at);
     check.is_some_and(|check| check.is_verified() || check.is_practised())

@@ -14,7 +14,7 @@ use traywright_core::kit::{Implant, SiteId};
 use traywright_core::plan::{Finding, Tried, edits_for_implant, next_implants, tried};
 use traywright_core::wording::Formatter;
 
-/// Which neighbour of the implant.
+/// The neighbour of the implant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Way {
     Shorter,

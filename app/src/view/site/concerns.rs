@@ -1,4 +1,4 @@
-//! What was found at the site, worst first.
+//! The findings of the site, worst first.
 
 use super::here::Here;
 use super::sequence::heading;
@@ -44,7 +44,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     }
 }
 
-/// How much of a finding is shown.
+/// The extent to which a finding is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Detail {
     /// With what to do about it.

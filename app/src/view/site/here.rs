@@ -24,7 +24,7 @@ pub(super) struct Here<'a> {
     pub(super) document: &'a Document,
     pub(super) site: &'a Site,
     pub(super) sheet: &'a SiteSheet,
-    /// What can be chosen from.
+    /// The kit to choose from.
     pub(super) kit: &'a Kit,
     pub(super) implant: &'a Implant,
     pub(super) master: &'a MasterSleeve,
@@ -76,7 +76,7 @@ impl<'a> Here<'a> {
         }
     }
 
-    /// Whether distance, axis and sleeve are locked.
+    /// True if distance, axis and sleeve are locked.
     pub(super) fn guide_is_made(&self) -> bool {
         self.document.case().guide.state == GuideState::Made
     }

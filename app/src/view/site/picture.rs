@@ -9,8 +9,8 @@ use egui::{Button, Key, Rect, RichText, Sense, Stroke, Ui, vec2};
 use traywright_core::charts::{NoSection, Room, Section};
 use traywright_core::drawing::{Drawing, Ink};
 
-/// How much larger the room of the drawing may be made where it does not fit; then it is shown
-/// smaller.
+/// Factors by which the room of the drawing may be made larger where it does not fit; then it is
+/// shown smaller.
 const ROOMS: [f64; 4] = [1.0, 1.25, 1.6, 2.2];
 
 /// Shows the drawing and what leads through the steps.

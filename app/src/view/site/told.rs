@@ -1,4 +1,4 @@
-//! How a figure came about, told below the table: of the one pointed at, or that has the keyboard.
+//! Derivation of a figure, shown below the table: of the one pointed at, or that has the keyboard.
 
 use super::here::Here;
 use crate::look::{Theme, bold, size};
@@ -11,7 +11,7 @@ use traywright_core::wording::TermText;
 /// Height of the place where it is told, points.
 pub(super) const HEIGHT: f32 = 78.0;
 
-/// How a figure came about, in words.
+/// Derivation of a figure, in words.
 pub(super) struct Told {
     what: String,
     line: String,

@@ -53,7 +53,7 @@ fn sites(formatter: &Formatter<'_>, item: &LoadItem) -> Option<String> {
     (!sites.is_empty()).then(|| sites.join(", "))
 }
 
-/// What stands below a thing's name.
+/// The words below a thing's name.
 fn below(
     cx: &ViewContext<'_>,
     document: &Document,
@@ -164,7 +164,7 @@ fn row(
     painter.galley(low, foot, soft);
 }
 
-/// What lies under a row: nothing, unless it is looked at, in hand or pointed at.
+/// The ground of a row: nothing, unless it is looked at, in hand or pointed at.
 fn ground(ui: &Ui, rect: Rect, (chosen, carried): (bool, bool), response: &egui::Response) {
     let theme = Theme::of(ui);
     let painter = ui.painter();

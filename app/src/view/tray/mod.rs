@@ -1,7 +1,7 @@
 //! The tray: what lies in which slot, drawn and listed, and laid elsewhere by hand.
 //!
-//! What may be laid where is the core's to say ([`traywright_core::plan::moved`]); here it is asked
-//! while a thing is in hand, and once it is laid one edit is made.
+//! The core decides what may be put where ([`traywright_core::plan::moved`]); here it is asked
+//! while a thing is in hand, and once it is put down one edit is made.
 
 mod drawing;
 mod hand;
@@ -23,21 +23,21 @@ const LIST: (f32, f32) = (430.0, 640.0);
 /// Below this width of the whole the list stands under the drawing.
 const NARROW: f32 = 860.0;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// The thing that is looked at.
     chosen: Option<Held>,
     /// Set where the keyboard is to go to the row of that.
     focus: bool,
-    /// What is in hand.
+    /// The thing in hand.
     carried: Option<Carried>,
-    /// Where each slot lay last, by its name.
+    /// The area of each slot in the last frame, by its name.
     slots: Vec<(String, Rect)>,
 }
 
 impl State {
-    /// Where the middle of a slot lies on the screen.
+    /// The middle of a slot on the screen.
     #[must_use]
     pub fn on_screen(&self, slot: &str) -> Option<Pos2> {
         let mut slots = self.slots.iter();

@@ -1,4 +1,4 @@
-//! What the findings say of the tray, each with its lead.
+//! The findings on the tray, each with its lead.
 
 use super::aside;
 use crate::action::{Action, Command};

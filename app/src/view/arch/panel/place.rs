@@ -53,7 +53,7 @@ impl Draft {
     }
 }
 
-/// What the tooth there lets one expect of the bone; nothing where that was not said.
+/// The bone that is to be expected by the tooth there; nothing where the tooth was not entered.
 fn expected(cx: &ViewContext<'_>, position: ToothPosition) -> Option<Bone> {
     let teeth = &cx.document()?.case().teeth;
     let tooth = teeth.iter().find(|tooth| tooth.position == position)?;

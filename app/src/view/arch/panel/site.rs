@@ -16,7 +16,7 @@ use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Finding, Known, SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
 
-/// How many findings are shown here; the rest stands in the findings.
+/// Number of findings shown here; the rest is in the findings.
 const MOST_FINDINGS: usize = 5;
 
 /// Shows a site.
@@ -89,7 +89,7 @@ fn distance(cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) -> Str
     cx.text(id, &[("size", &size)])
 }
 
-/// What was found here, worst first, as many as there is room for.
+/// The findings here, worst first, as many as there is room for.
 fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
     let Some(document) = cx.document() else {
         return;

@@ -1,4 +1,4 @@
-//! Which sites hold the guide and so come first.
+//! Sites that hold the guide and so come first.
 
 use super::super::{aside, words};
 use super::set;
@@ -10,7 +10,7 @@ use traywright_core::kit::SiteId;
 use traywright_core::run::holding;
 use traywright_core::wording::begin;
 
-/// Who says which.
+/// The source of the choice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Whose {
     /// The program proposes some on mucosa.

@@ -1,4 +1,4 @@
-//! What is wished of the order: what counts, the team's own times, and rules. Each is an edit.
+//! Wishes for the order: what counts, the team's own times, and rules. Each is an edit.
 
 mod hold;
 mod rules;

@@ -1,4 +1,4 @@
-//! How long each change takes: the team's own times.
+//! The time that each change takes: the team's own.
 
 use super::super::aside;
 use super::set;
@@ -9,7 +9,7 @@ use traywright_core::case::RunWishes;
 use traywright_core::order::{Change, Weights};
 use traywright_core::wording::begin;
 
-/// What a time may be, tenths of a second: an hour at the most, as the file has it.
+/// The range of a time, tenths of a second: an hour at the most, as the file has it.
 const TIMES: Bounds<u32> = Bounds::needed(0, 36_000);
 
 /// Shows them.

@@ -1,4 +1,4 @@
-//! What the parts of the form have in common.
+//! The common parts of the form.
 
 use crate::canvas::mark;
 use crate::field::{self, Bounds, New};
@@ -50,7 +50,7 @@ pub(super) fn length_of(
     })
 }
 
-/// What a field of one of several things is called.
+/// The name of a field of one of several things.
 pub(super) fn field_of(cx: &ViewContext<'_>, of: &str, label: &str) -> String {
     cx.text("site-field-of", &[("what", of), ("field", label)])
 }

@@ -63,8 +63,8 @@ fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     }
 }
 
-/// How deep the platform lies below the crest: taken once both heights are there, unknown again
-/// once one is taken away.
+/// Depth of the platform below the crest: taken once both heights are there, unknown again once one
+/// is taken away.
 fn crest(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     let entered = here.site.heights.platform_below_crest;
     let begun = cx.state.site_view.crest;

@@ -1,4 +1,4 @@
-//! How the implant goes in, and the note.
+//! Insertion of the implant, and the note.
 
 use super::common::{pick_open, title};
 use crate::field::{self, New};

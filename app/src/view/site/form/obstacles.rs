@@ -1,4 +1,4 @@
-//! What stands in the way of stop and head.
+//! Obstacles to stop and head.
 
 use super::common::{hint, length, length_of, pick_open, remove, stale, title};
 use crate::field::{self, Bounds, New};

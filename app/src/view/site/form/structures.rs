@@ -121,7 +121,7 @@ fn one(
     }
 }
 
-/// How it was measured.
+/// The source of its measurement.
 fn source_ui(
     ui: &mut Ui,
     cx: &mut ViewContext<'_>,
@@ -146,7 +146,7 @@ fn source_ui(
     }
 }
 
-/// Whether a change of what was entered is a new measurement, or corrects what was said of the old.
+/// The meaning of a change of an entry: a new measurement, or a correction of the old one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Measured {
     Now,

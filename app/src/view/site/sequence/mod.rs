@@ -90,7 +90,7 @@ fn heads(ui: &mut Ui, cx: &ViewContext<'_>) {
     ui.painter().hline(rect.x_range(), rect.bottom(), line);
 }
 
-/// Whether one figure serves the whole sequence.
+/// The choice of one figure for the whole sequence, or of one for each step.
 fn setting_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     use traywright_core::case::Setting;
     let label = cx.word("site-setting");

@@ -1,4 +1,4 @@
-//! Where the sequence comes from, and another one from the kit's protocols or as a proposal.
+//! Source of the sequence, and another one from the kit's protocols or as a proposal.
 
 use crate::look::size;
 use crate::view::site::here::Here;
@@ -66,7 +66,7 @@ fn offer(ui: &mut Ui, cx: &ViewContext<'_>, text: &str, same: bool) -> bool {
         .clicked()
 }
 
-/// Whether two sequences ask for the same, whatever their steps are called.
+/// True if two sequences ask for the same, whatever their steps are called.
 fn follows(steps: &[Step], others: &[Step]) -> bool {
     steps.len() == others.len()
         && steps.iter().zip(others).all(|(one, other)| {
@@ -79,7 +79,7 @@ fn follows(steps: &[Step], others: &[Step]) -> bool {
         })
 }
 
-/// Where the sequence comes from; nothing where there is none.
+/// Source of the sequence; nothing where there is none.
 fn said(cx: &ViewContext<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option<String> {
     let site = here.site;
     if site.steps.is_empty() {

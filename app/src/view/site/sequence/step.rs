@@ -129,7 +129,7 @@ fn drills(here: &Here<'_>) -> Vec<(DrillId, String)> {
         .collect()
 }
 
-/// How deep the step goes. A rule with a figure is taken once the figure is there.
+/// Depth of the step. A rule with a figure is taken once the figure is there.
 fn depth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, at: usize, step: &Step) {
     let now = match step.depth {
         DepthRule::Full {} => RuleKind::Full,
