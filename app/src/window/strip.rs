@@ -66,7 +66,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
 }
 
-/// How many cards fit beside each other, and how wide they are.
+/// Number of cards that fit beside each other, and their width.
 struct Fits {
     count: usize,
     width: f32,

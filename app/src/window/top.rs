@@ -93,7 +93,7 @@ pub(super) fn command_button(ui: &mut Ui, cx: &mut ViewContext<'_>, command: Com
     }
 }
 
-/// What would be undone and done again, by name.
+/// The commands to undo and redo, by the names of their steps.
 fn history(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;

@@ -5,7 +5,7 @@ use egui::Key;
 /// A view.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum View {
-    /// What one can start from.
+    /// The start page.
     #[default]
     Start,
     /// The case as a whole: guide, people, limits.
