@@ -1,6 +1,6 @@
-//! How long it takes from the start of the program to the first frame that is seen: under
-//! `xvfb-run -a`, of `target/release/traywright`, its start page and the case of six sites. Measured
-//! from outside: the window is mapped, then its picture is asked for until it is not one even area.
+//! Time from the start of the program to the first frame that is seen: under `xvfb-run -a`, of
+//! `target/release/traywright`, its start page and the case of six sites. Measured from outside:
+//! the window is mapped, then its picture is asked for until it is not one even area.
 
 #![expect(
     clippy::print_stdout,
@@ -106,7 +106,8 @@ fn seen(connection: &RustConnection, begun: Instant) -> Done<Duration> {
     Err("no frame was seen".into())
 }
 
-/// Whether anything stands in the window. What cannot be asked for yet is not drawn.
+/// True if anything is shown in the window. A window whose picture cannot be asked for yet is not
+/// drawn.
 fn is_drawn(connection: &RustConnection, window: Window) -> bool {
     let (x, y, width, height) = LOOKED_AT;
     let asked = connection.get_image(ImageFormat::Z_PIXMAP, window, x, y, width, height, !0);

@@ -1,5 +1,5 @@
-//! How long a frame of the window takes, laid out and cut into triangles: of each view with the
-//! case of six sites, the pointer moving over it; and of the arch while a site is moved, in which
+//! Time of one frame of the window, laid out and cut into triangles: of each view with the case of
+//! six sites, the pointer moving over it; and of the arch while a site is moved, in which
 //! everything is worked out and drawn anew.
 
 use criterion::{Criterion, criterion_group, criterion_main};

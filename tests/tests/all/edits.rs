@@ -140,7 +140,7 @@ fn a_made_guide_locks_distance_axis_and_sleeve() {
     }
 }
 
-/// What is no part of the guide can still be changed: another implant, another drill.
+/// Parts outside the guide can still be changed: another implant, another drill.
 #[test]
 fn a_made_guide_leaves_the_rest_free() {
     let case = patient();

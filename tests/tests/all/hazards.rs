@@ -68,8 +68,8 @@ fn tests_named(text: &str) -> Vec<(String, String)> {
         .collect()
 }
 
-/// Whether a source has a test of this name: the attribute stands above the function, or the
-/// function stands in a `proptest!` block.
+/// True if a source has a test of this name: the attribute is above the function, or the function
+/// is in a `proptest!` block.
 fn has_test(source: &str, name: &str) -> bool {
     let Some(at) = source.find(&format!("fn {name}(")) else {
         return false;

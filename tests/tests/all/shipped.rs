@@ -1,4 +1,4 @@
-//! What lies in `assets/` and `demo/` and is made from the types: nobody edits it by hand.
+//! Files in `assets/` and `demo/` made from the types: nobody edits them by hand.
 
 use std::path::{Path, PathBuf};
 use traywright_core::case::Case;

@@ -47,7 +47,7 @@ impl Platform for World {
     }
 }
 
-/// What the hand works with.
+/// The means by which the hand works.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum By {
     /// The pointer; the keyboard for what is typed.
@@ -223,7 +223,7 @@ impl Hand {
         assert_eq!(self.program().view_state().view, view);
     }
 
-    /// Whether anything of this name is there.
+    /// True if anything of this name is there.
     pub(crate) fn sees(&self, name: &str) -> bool {
         self.harness
             .query_all_by_label_contains(name)
@@ -231,7 +231,7 @@ impl Hand {
             .is_some()
     }
 
-    /// What was refused last.
+    /// The last refusal.
     pub(crate) fn refused(&self) -> Option<&str> {
         match &self.program().view_state().notice {
             Some(Notice::Refused(text)) => Some(text),

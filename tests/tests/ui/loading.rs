@@ -80,7 +80,7 @@ fn figure(hand: &Hand) -> String {
     most.expect("two figures").to_owned()
 }
 
-/// What happened on the way.
+/// The events on the way.
 #[derive(Default)]
 struct Seen {
     refused: bool,

@@ -30,7 +30,7 @@ fn run(hand: &Hand) -> &RunOrder {
     work(hand).order().expect("it was waited for")
 }
 
-/// What the view says the order costs that is followed.
+/// True if the view shows the cost of the order that is followed.
 fn told(hand: &Hand, cost: Cost) -> bool {
     let document = hand.program().document().expect("a case");
     let formatter = document.formatter(hand.program().desk().settings.notation());

@@ -19,7 +19,7 @@ fn print(hand: &Hand) -> Fingerprint {
     hand.program().document().unwrap().worksheet().fingerprint
 }
 
-/// What lies in a slot, by its number in the order of loading.
+/// The thing in a slot, by its number in the order of loading.
 fn in_slot(hand: &Hand, slot: &str) -> Option<usize> {
     let loading = &hand.program().document().unwrap().worksheet().loading;
     let there = |item: &LoadItem| item.slot.as_ref().is_some_and(|own| own.as_str() == slot);

@@ -1,5 +1,5 @@
-//! How `check` and the plain command end: 0 where nothing is open, 1 where something is, and what
-//! they print.
+//! Exit codes of `check` and the plain command, 0 where nothing is open and 1 where something is,
+//! and their output.
 
 use super::figures::printed;
 use crate::demo;

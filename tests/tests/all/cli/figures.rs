@@ -6,7 +6,7 @@ use serde_json::Value;
 use std::collections::BTreeSet;
 use traywright::Outcome;
 
-/// What the command prints for a case of the demonstration.
+/// Output of the command for a case of the demonstration.
 pub(super) fn printed(name: &str, explain: &[&str]) -> Value {
     let path = demo::path(name);
     let said = match explain {

@@ -1,4 +1,4 @@
-//! What each case is meant to show.
+//! The findings that each case is meant to show.
 
 use super::{CASES, changed, finding, keys, mm, sheet, shown, site, site_mut, sound, step};
 use std::collections::BTreeMap;

@@ -1,4 +1,4 @@
-//! What a small change of a demo case does to its findings.
+//! The effect of a small change of a demo case on its findings.
 
 use super::{changed, finding, mm, sheet, site_mut};
 use traywright_core::case::{Case, GuidedExtent, NeighbourKind, Placement, Tooth, ToothState};
@@ -62,7 +62,7 @@ fn sites_with_a_tooth_between_them_are_no_neighbours() {
     }
 }
 
-/// What breaks a limit by the arch model is told past a tooth too.
+/// A limit broken by the arch model is reported past a tooth too.
 #[test]
 fn sites_that_touch_past_a_tooth_are_told() {
     let sheet = changed("fixed-stops", |case| {

@@ -1,5 +1,5 @@
-//! How a report has to read, whatever it reports: sentences for people, each with a remedy; and all
-//! of them in a file each, to be looked through by a person.
+//! Style of a report, whatever it reports: sentences for people, each with a remedy; and all of
+//! them in a file each, to be looked through by a person.
 
 use std::fs;
 use std::path::Path;
@@ -34,7 +34,7 @@ fn recorded((name, report): &(&str, String)) -> String {
     format!("== {name}\n{}\n{more}\n", lines.join("\n"))
 }
 
-/// Why the report would not help the person who reads it; nothing where it would.
+/// The reasons why the report would not help the person who reads it; nothing where it would.
 pub(super) fn hard_to_read(report: &str) -> impl Iterator<Item = &'static str> {
     // Ids of texts and pieces of code, which say nothing to a nurse or a secretary.
     let code = [

@@ -200,8 +200,7 @@ fn another_sites_setting_goes_deeper_by_the_difference() {
     assert!(listed(&wide).iter().eq(wanted));
 }
 
-/// Where the anatomy is not known, every mistake that cuts deeper is listed, breaking nothing by
-/// name.
+/// If the anatomy is not known, every mistake that cuts deeper is listed, breaking nothing by name.
 #[test]
 fn unknown_anatomy_lists_all_that_cuts_deeper() {
     let sheet = worked(|case| case.sites[0].structures.clear());
@@ -257,7 +256,8 @@ fn a_guided_stop_taken_at_a_freehand_step_is_listed() {
     assert_eq!((found.path, found.cut), (StepPath::Freehand, mm("20.1")));
 }
 
-/// Where the crest is unknown nobody can say how deep a stop cuts without the guide: that is told.
+/// If the crest is unknown nobody can say how deep a stop cuts without the guide: the reason is
+/// reported.
 #[test]
 fn what_could_not_be_tried_is_told() {
     let known = worked(|_| {});

@@ -53,8 +53,8 @@ fn the_least_of_several_heights() {
     );
 }
 
-/// What the arch model says is short where it breaks the limit and unknown otherwise, wherever
-/// the site stands: never clear.
+/// The arch model's value is short where it breaks the limit and unknown otherwise, wherever the
+/// site is: never clear.
 #[test]
 fn the_arch_model_is_never_clear() {
     let mut seen = [false, false];
@@ -231,7 +231,7 @@ fn no_entered_distance_is_left_unsaid() {
     }
 }
 
-/// What stands at the site's own place must be known, and must not be a tooth that stays.
+/// The site's own position must be entered, and must not have a tooth that stays.
 #[test]
 fn the_own_place_of_a_site() {
     let own = |change: fn(&mut Case)| {

@@ -82,7 +82,7 @@ fn a_guide_made_but_not_measured_is_told() {
 }
 
 /// The sleeve's lower face stands 0.3 lower than planned: under it 6.0 − 1.0 − 2.5 = 2.5 is 2.2 left.
-/// How high the sleeve is changes nothing there, and one that stands higher gives no room.
+/// The sleeve's height changes nothing there, and a sleeve that is higher gives no room.
 #[test]
 fn a_lower_sleeve_takes_room_from_the_tissue() {
     let room = |distance, height| {

@@ -173,7 +173,7 @@ fn without_a_largest_step_a_sequence_of_ones_own_is_unknown() {
     assert_eq!(with(as_written), []);
 }
 
-/// How a departure counts where no protocol has it so, and where the maker's protocol for this
+/// Verdict on a departure where no protocol has it so, and where the maker's protocol for this
 /// implant and density has it to the letter.
 #[test]
 fn a_dangerous_departure_is_short_unless_the_maker_wrote_it() {

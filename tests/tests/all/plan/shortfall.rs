@@ -34,7 +34,7 @@ fn the_last_drill_must_come_near_its_depth() {
     assert_eq!(at("20.199"), [("c".into(), "0.501".into())]);
 }
 
-/// What a narrower drill leaves the wider one after it takes. Not so the other way round, nor where
+/// A wider drill afterwards takes what a narrower one leaves. Not so the other way round, nor where
 /// the wider one is to stay shallow itself.
 #[test]
 fn a_wider_drill_makes_a_narrower_one_good() {

@@ -148,7 +148,7 @@ fn what_was_not_measured_is_unknown() {
     assert!(all(&also_mid, "oral-profile-not-measured").is_empty());
 }
 
-/// Where the oral profile is asked for: lower premolars and molars.
+/// The sites for which the oral profile is asked for: lower premolars and molars.
 #[test]
 fn the_oral_profile_is_asked_for_in_the_posterior_lower_jaw() {
     let asked = |jaw: Jaw, iso: &str| {

@@ -1,4 +1,4 @@
-//! What would settle a shortage is tried whole: applied, it settles it and nothing becomes open.
+//! A remedy of a shortage is tried whole: applied, it settles it and nothing becomes open.
 
 use super::{changed, go_on};
 use crate::demo::{self, CASES};
