@@ -1,4 +1,4 @@
-//! What the values of one instrument, or of two that belong together, say of each other.
+//! Agreement between the values of one instrument, or of two that belong together.
 
 use super::{Datum, Drill, Kit, Pin, StopKind};
 use crate::document::{Checks, Path};

@@ -28,8 +28,8 @@ pub const LISTS: [&str; 13] = [
 pub struct Field {
     /// The keys that lead to it; a place in a list is its number from 1.
     pub keys: Vec<String>,
-    /// What is there, as it stands in the file: a number without its unit, which the last key
-    /// names, words, or `true` and `false`.
+    /// The value as in the file: a number without its unit, which the last key names, words, or
+    /// `true` and `false`.
     pub value: String,
 }
 
@@ -38,9 +38,9 @@ pub struct Field {
 pub struct FieldChange {
     /// The keys that lead to it.
     pub keys: Vec<String>,
-    /// What is there in the case's copy; nothing where the field is not.
+    /// The value in the case's copy; nothing where the field is not.
     pub old: Option<String>,
-    /// What is there in the live kit; nothing where the field is not.
+    /// The value in the live kit; nothing where the field is not.
     pub new: Option<String>,
 }
 
@@ -85,8 +85,8 @@ impl Kit {
         found.map(|(keys, value)| Field { keys, value }).collect()
     }
 
-    /// Where an entry of this copy and of the live kit differ, field by field, in the order of the
-    /// copy, then what only the live kit has.
+    /// Differences between an entry of this copy and of the live kit, field by field, in the order
+    /// of the copy, then the fields that only the live kit has.
     #[must_use]
     pub fn field_changes(&self, difference: &Difference, live: &Self) -> Vec<FieldChange> {
         let old = self.fields(difference.list, &difference.id);
@@ -113,7 +113,7 @@ impl Kit {
             .collect()
     }
 
-    /// What names the kit.
+    /// The fields that name the kit.
     fn names(&self) -> Vec<Leaf> {
         let named = [
             ("id", Some(self.id.to_string())),

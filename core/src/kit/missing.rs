@@ -1,4 +1,4 @@
-//! What a case's copy of its kit entries lacks for a case as it will be.
+//! Entries that a case's copy of its kit lacks for a case as it will be.
 
 use super::{Kit, in_every_list};
 use crate::case::Case;

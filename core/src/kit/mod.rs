@@ -107,7 +107,7 @@ pub struct Kit {
     pub note: Option<String>,
 }
 
-/// Whether a mark is not set, so that files without it stay as they are.
+/// True if a mark is not set, so that files without it stay as they are.
 #[expect(
     clippy::trivially_copy_pass_by_ref,
     reason = "serde asks for a function of a reference"
@@ -158,7 +158,7 @@ pub struct Clearance {
 }
 
 impl Clearance {
-    /// Whether a difference between two diameters lies within the two bounds, both included.
+    /// True if a difference between two diameters is within the two bounds, both included.
     #[must_use]
     pub fn allows(self, difference: Length) -> bool {
         self.least_mm <= difference && difference <= self.most_mm

@@ -84,8 +84,8 @@ pub struct Recess {
 }
 
 impl DrillSleeve {
-    /// How far the underside of its flange lies below the master sleeve's rim; negative where it
-    /// stands above it.
+    /// Depth of the underside of its flange below the master sleeve's rim; negative where it is
+    /// above it.
     #[must_use]
     pub fn flange_below_rim(&self) -> Length {
         self.flange_height_mm - self.seat_above_rim_mm
