@@ -1,4 +1,5 @@
-//! What a schema cannot say of a case: ids given once, references that lead somewhere, one jaw.
+//! Rules for a case that a schema cannot express: ids given once, references that lead somewhere,
+//! one jaw.
 
 use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace};
 use crate::dentition::{Jaw, ToothPosition};

@@ -181,7 +181,7 @@ pub struct Judgement {
 const LEAST_OF_REASON: usize = 10;
 
 impl Judgement {
-    /// Whether a reason tells anything: two words at least, of ten letters or digits together.
+    /// True if a reason says anything: two words at least, of ten letters or digits together.
     ///
     /// Asked where a judgement is made. One in a file holds with whatever reason it has, so that
     /// no file and no journal is refused for it.

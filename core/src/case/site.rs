@@ -283,7 +283,7 @@ impl Site {
         }
     }
 
-    /// What a distance measured now would remember.
+    /// The state of the site that a distance measured now would remember.
     #[must_use]
     pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {
         MeasuredAt {
