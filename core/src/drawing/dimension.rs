@@ -33,7 +33,7 @@ pub struct Dimension {
 }
 
 impl Drawing {
-    /// Draws a dimension. The label stands on the side away from the points, upright.
+    /// Draws a dimension. The label is on the side away from the points, upright.
     pub fn dimension(&mut self, dimension: &Dimension) {
         let Dimension {
             from,

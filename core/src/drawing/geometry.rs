@@ -198,7 +198,7 @@ impl Rect {
         }
     }
 
-    /// Does all of `inner` lie in it? Touching the edge counts as inside.
+    /// True if all of `inner` is in it. Touching the edge counts as inside.
     #[must_use]
     pub fn holds(self, inner: Self) -> bool {
         inner.left >= self.left

@@ -46,7 +46,7 @@ pub enum Item {
     },
     /// A line of text.
     Text(Text),
-    /// Items of which only what lies in a rectangle is shown.
+    /// Items of which only the part in a rectangle is shown.
     Clip {
         /// The rectangle.
         region: Rect,
@@ -117,7 +117,7 @@ impl Drawing {
         }));
     }
 
-    /// Lays on top what of another drawing lies in `region`.
+    /// Adds on top the part of another drawing that is in `region`.
     pub fn add_clipped(&mut self, region: Rect, other: Self) {
         self.push(Item::Clip {
             region,

@@ -14,7 +14,7 @@ pub enum Ink {
     Hairline,
     /// The one accent: what is chosen or planned.
     Accent,
-    /// The bare ground, to cover what lies below.
+    /// The bare ground, to cover what is below.
     Ground,
     /// A ground a little darker than the bare one, behind a head or a box.
     Shade,

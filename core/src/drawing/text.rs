@@ -104,7 +104,7 @@ pub enum Across {
 /// The point of a line of text that its place names, from top to bottom.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Along {
-    /// The line that letters stand on.
+    /// The line under the letters.
     Baseline,
     /// Half the height of a capital.
     Middle,

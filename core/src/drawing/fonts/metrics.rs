@@ -7,7 +7,7 @@ use ttf_parser::GlyphId;
 /// The combining marks begin here: text below it is in composed form whatever it holds (UAX #15).
 pub(super) const TABLE_END: char = '\u{300}';
 
-/// First character that is not in the table: Latin, Greek and Cyrillic stand before it.
+/// First character that is not in the table: Latin, Greek and Cyrillic come before it.
 const MEASURED_END: char = '\u{530}';
 
 /// Measurements of a character in a font file. Lengths are in units of the type's size.

@@ -98,7 +98,7 @@ impl FontFile {
 pub struct MissingGlyph {
     /// The character, after composition.
     pub character: char,
-    /// The text it stands in.
+    /// The text that has it.
     pub text: String,
 }
 
