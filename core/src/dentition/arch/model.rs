@@ -135,7 +135,7 @@ impl ArchModel {
         })
     }
 
-    /// The jaw whose teeth stand here.
+    /// The jaw of these teeth.
     #[must_use]
     pub const fn jaw(&self) -> Jaw {
         self.jaw
