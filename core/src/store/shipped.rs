@@ -7,7 +7,7 @@ use std::path::Path;
 /// Action on a shipped file that is not as it should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shipping {
-    /// Tell the difference.
+    /// Report the difference.
     Compare,
     /// Write it anew.
     Rewrite,
