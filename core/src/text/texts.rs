@@ -54,10 +54,10 @@ pub enum TextFault {
         /// The fault.
         reason: String,
     },
-    /// An id stands twice, in this file or in an earlier one.
+    /// An id occurs twice, in this file or in an earlier one.
     #[error("{file}: the id {id:?} stands twice")]
     Twice {
-        /// The file in which it stands the second time.
+        /// The file with its second occurrence.
         file: String,
         /// The id.
         id: String,
@@ -83,7 +83,7 @@ impl Texts {
     ///
     /// # Errors
     ///
-    /// The first fault found: a syntax error, an id that stands twice, a reference to nothing.
+    /// The first fault found: a syntax error, an id that occurs twice, a reference to nothing.
     pub fn read(language: &str, files: &[(&str, &str)]) -> Result<Self, TextFault> {
         let tag: LanguageIdentifier = language
             .parse()
