@@ -39,7 +39,7 @@ pub struct SiteFrame {
     pub apex: Point,
     /// Radius of its sleeve or implant, whichever is larger.
     pub radius: f64,
-    /// The ring by which a hand tilts it, where it is the chosen one and stands on the arch.
+    /// The ring by which a hand tilts it, where it is the chosen one and placed on the arch.
     pub handle: Option<Point>,
     /// From platform to apex in the mouth, mm.
     length_mm: f64,
@@ -131,7 +131,7 @@ impl ArchFrame {
         }
     }
 
-    /// The jaw whose teeth stand here.
+    /// The jaw of these teeth.
     #[must_use]
     pub fn jaw(&self) -> Jaw {
         self.model.jaw()

@@ -72,7 +72,7 @@ impl Columns {
     }
 }
 
-/// From where down to where words may stand in a column.
+/// The range of heights in which words may be placed in a column.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Lane {
     pub(super) top: f64,

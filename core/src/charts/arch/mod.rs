@@ -67,8 +67,8 @@ pub enum Chosen<'a> {
 pub struct ArchOptions<'a> {
     /// Its width, mm; one below [`ArchOptions::LEAST_WIDTH_MM`] counts as that.
     pub width_mm: f64,
-    /// The height that it has to fit, mm, for a screen: the arch is as large as fits, and stands
-    /// still whatever is planned and said on it, so that a hand can move things there. Nothing on
+    /// The height that it has to fit, mm, for a screen: the arch is as large as fits, and does not
+    /// move whatever is planned and written on it, so that a hand can move things there. Nothing on
     /// paper, where the height follows from the width.
     pub height_mm: Option<f64>,
     /// The numbering of teeth.
@@ -85,7 +85,7 @@ pub struct ArchOptions<'a> {
 }
 
 impl ArchOptions<'_> {
-    /// The least width of a chart, mm: below it words would no longer stand beside an arch.
+    /// The least width of a chart, mm: below it there would be no room for words beside an arch.
     pub const LEAST_WIDTH_MM: f64 = 90.0;
 
     /// The least height that a chart can fit, mm.
@@ -364,8 +364,8 @@ fn leader(part: &mut Drawing, target: Point, radius: f64, port: Point) {
     part.circle(start, DOT, Paint::fill(Ink::Strong));
 }
 
-/// Sleeve and implant as circles, a cross on the axis at the platform, and a line from there to
-/// where the apex lies.
+/// Sleeve and implant as circles, a cross on the axis at the platform, and a line from there to the
+/// apex.
 fn site_symbol(part: &mut Drawing, site: &place::SitePlace, view: &View) {
     let platform = view.point(site.platform);
     let implant = site.implant_radius * view.scale;

@@ -271,8 +271,8 @@ fn axis(site: &Site, jaw: Jaw, model: &ArchModel) -> (Point, Point) {
     }
 }
 
-/// The side of the chart on which something is labelled: where it stands, and where it stands in
-/// the middle, the side of the tooth it belongs to.
+/// The side of the chart on which something is labelled: its own, and in the middle the side of the
+/// tooth it belongs to.
 pub(super) fn side_of(place: Point, tooth: ToothPosition) -> Side {
     if place.x < 0.0 {
         Side::Right

@@ -18,7 +18,7 @@ fn runs_through(line: (Point, Point), rect: Rect) -> bool {
     rect.overlaps(inside.grown(1e-9)) || cross(line, (a, c)) || cross(line, (b, d))
 }
 
-/// Shapes that no word may lie on.
+/// Shapes that no word may cover.
 #[derive(Debug, Default)]
 pub(super) struct Taken {
     pub(super) words: Vec<Rect>,

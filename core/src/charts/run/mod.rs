@@ -50,8 +50,8 @@ pub struct RunStrip {
     pub height_mm: f64,
 }
 
-/// Width of a step's column, mm, and the least width of the steps done with one instrument together:
-/// its name stands above them.
+/// Width of a step's column, mm, and the least width of the steps done with one instrument
+/// together: its name is above them.
 const COLUMN: f64 = 11.6;
 const GROUP: f64 = 20.0;
 /// Width of the column of what is done for the whole jaw, mm.

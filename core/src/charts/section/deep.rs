@@ -10,7 +10,7 @@ const EDGE: Stroke = Stroke::new(Ink::Danger, LineWeight::Medium);
 /// The style of what nobody measured: the far side of a canal, the level of what is beside.
 const ASSUMED: Stroke = Stroke::new(Ink::Danger, LineWeight::Thin).dashed(Dash::Dotted);
 
-/// All structures that lie within the picture, each as a group under its own path.
+/// All structures within the picture, each as a group under its own path.
 pub(super) fn structures(picture: &Picture<'_, '_>) -> Drawing {
     let mut drawing = Drawing::new();
     for structure in &picture.facts.structures {
@@ -82,7 +82,7 @@ fn canal(picture: &Picture<'_, '_>, near: Near) -> Drawing {
     drawing
 }
 
-/// The place of what lies beside, at half the implant's length: its level is not known.
+/// The place of a structure beside, at half the implant's length: its level is not known.
 pub(super) fn beside_centre(picture: &Picture<'_, '_>, from_axis: f64) -> Point {
     picture
         .frame

@@ -1,7 +1,7 @@
 //! The section of a site, to scale, along its axis: bone, guide, sleeves, drill, stop, implant and
 //! what must not be touched, with the lengths that lead to the setting.
 //!
-//! Apical is down in the lower jaw and up in the upper jaw; words always stand upright. The picture
+//! Apical is down in the lower jaw and up in the upper jaw; words are always upright. The picture
 //! is as large as its room allows, at a scale that it states. Whatever is not known is left out of
 //! the picture and named in words.
 

@@ -1,4 +1,4 @@
-//! The deep structures of a site: where each is drawn, and what is said of it.
+//! The deep structures of a site: where each is drawn, and its finding.
 
 use super::Section;
 use super::tilt::Tilt;
@@ -25,7 +25,7 @@ pub(super) struct Structure<'a> {
 pub(super) enum Place {
     /// A round thing below the site.
     Canal(Near),
-    /// A floor below the site, with what lies beyond it.
+    /// A floor below the site, with the hollow beyond it.
     Floor(Near),
     /// Something beside the site.
     Beside {
@@ -42,7 +42,7 @@ pub(super) enum Place {
 /// The near surface of something below the site, in the plane of the section.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Near {
-    /// Its height above the platform on the axis, mm: below zero for what lies below.
+    /// Its height above the platform on the axis, mm: below zero for what is below.
     pub(super) on_axis: f64,
     /// Its drop for each millimetre towards the side that the apex leans to.
     pub(super) slope: f64,

@@ -10,7 +10,7 @@ use crate::kit::{Drill, SiteId, Stop};
 use crate::plan::{Edge, Known, LoadItem, MarkEdge, Reset, SetOn, Worksheet};
 use crate::text::Texts;
 
-/// Above and below what stands in a row, mm.
+/// Above and below the content of a row, mm.
 const PADDING: f64 = 1.7;
 /// Least height of a row, mm.
 const LEAST: f64 = 12.0;

@@ -1,4 +1,4 @@
-//! The tray drawing: the slots of the case's tray and what lies in them, in the order of loading.
+//! The tray drawing: the slots of the case's tray and their contents, in the order of loading.
 
 mod slot;
 
@@ -18,7 +18,7 @@ use slot::{Content, Known, Level, Set};
 /// The look of a slot with something planned in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum SlotLook {
-    /// Filled, or to be filled: what it is for stands in it.
+    /// Filled, or to be filled: its content is written in it.
     Filled,
     /// The next one to be filled: the same, in the accent.
     Next,
@@ -43,11 +43,11 @@ pub struct TrayOptions<'a> {
 
 /// Draws the case's tray, its far left corner at the origin; nothing where the case has none.
 ///
-/// A filled slot shows its call-out name, the number of its thing in the order of loading in a ring,
-/// the thing's name with its cutting diameter, its letter and shape, and its setting. Words grow
-/// smaller and break between words to stay in their slot. Where they do not fit, first the thing's
-/// name is left out, then all but the slot's name and the number, then all but the number; in a slot
-/// too small for that nothing stands. The loading list has the rest. The groups have the ids
+/// A filled slot shows its call-out name, the number of its thing in the order of loading in a
+/// ring, the thing's name with its cutting diameter, its letter and shape, and its setting. Words
+/// grow smaller and break between words to stay in their slot. Where they do not fit, first the
+/// thing's name is left out, then all but the slot's name and the number, then all but the number;
+/// a slot too small for that has no words. The loading list has the rest. The groups have the ids
 /// `slot:NAME`.
 #[must_use]
 pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) -> Option<Drawing> {
@@ -87,7 +87,7 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
     Some(drawing)
 }
 
-/// A slot with what lies in it.
+/// A slot with its content.
 struct Well<'a> {
     slot: &'a TraySlot,
     area: Rect,

@@ -21,7 +21,7 @@ pub(super) struct Content {
     pub(super) setting: Option<Set>,
 }
 
-/// A setting as it stands in a slot.
+/// A setting as it is written in a slot.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Set {
     /// Its name and its unit.

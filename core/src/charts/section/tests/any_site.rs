@@ -1,4 +1,4 @@
-//! Whatever a site is like, no text of its section lies on another or leaves the room.
+//! Whatever a site is like, no text of its section overlaps another or leaves the room.
 
 use crate::charts::samples::{sample, tilted, upper};
 use crate::dentition::Jaw;

@@ -1,4 +1,4 @@
-//! Sections of invented sites: what stands where, to scale, and what does not stand there.
+//! Sections of invented sites: what is in which place, to scale, and what is missing.
 
 mod any_site;
 mod gallery;

@@ -177,8 +177,8 @@ fn without_the_guide_the_stop_lands_on_the_crest() {
     assert!(group(&measured.drawing, "sites[a].steps[s4].sleeve").is_none());
 }
 
-/// A seat that was measured 0.4 lower than planned: the drill ends as much deeper, and so does what
-/// is said of it.
+/// A seat that was measured 0.4 lower than planned: the drill ends as much deeper, and so do the
+/// words on it.
 #[test]
 fn a_cut_is_drawn_as_the_guide_at_hand_leads_it() {
     let tip = |receipt: &[serde_json::Value]| {

@@ -53,7 +53,7 @@ fn fills(drawing: &Drawing, ink: Ink) -> bool {
     found
 }
 
-/// No drill, no stop, no figure where the setting would stand.
+/// No drill, no stop, no figure where the setting would be.
 fn shows_no_setting(drawing: &Drawing, why: &str) {
     for part in ["drill", "stop"] {
         assert!(group(drawing, &format!("sites[a].steps[s4].{part}")).is_none());
