@@ -145,7 +145,7 @@ fn line_below(room_mm: f64, width_mm: f64, label: &str) -> Drawing {
 }
 
 /// A ruler of so many whole millimetres, 1 : 1, its zero at the origin and its marks hanging down:
-/// short ones each millimetre, longer ones each five and ten. `label` stands behind its end.
+/// short ones each millimetre, longer ones each five and ten. `label` comes after its end.
 #[must_use]
 pub fn ruler(length_mm: u32, label: &str) -> Drawing {
     let mut drawing = Drawing::new();

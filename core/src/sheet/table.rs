@@ -8,10 +8,10 @@ use std::rc::Rc;
 
 /// Between columns, mm.
 const GAP: f64 = 3.0;
-/// Between the parts of a cell that stand beside each other, mm.
+/// Between the parts of a cell that are beside each other, mm.
 const PART_GAP: f64 = 1.7;
-/// Between the parts of a cell that stand below each other, mm: of running text, the highest
-/// accented capital clears the deepest letter above it.
+/// Between the parts of a cell that are below each other, mm: of running text, the highest accented
+/// capital clears the deepest letter above it.
 const STACK_GAP: f64 = 2.1;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
@@ -23,7 +23,7 @@ pub struct Column {
     pub head: String,
     /// Its width.
     pub width: Width,
-    /// On which side of the column its cells stand.
+    /// Alignment of its cells in the column.
     pub align: Across,
 }
 

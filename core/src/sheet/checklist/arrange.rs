@@ -13,8 +13,8 @@ pub(super) struct Laid<'a> {
 }
 
 /// The parts in the order of the work, but that those that bear no setting fill up to the second
-/// reading and behind it: it begins on a front, and no setting stands on its back. Where no such
-/// part fits a page is left free.
+/// reading and behind it: it begins on a front, and no setting is on its back. Where no such part
+/// fits a page is left free.
 ///
 /// # Errors
 ///

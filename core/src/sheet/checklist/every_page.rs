@@ -21,7 +21,7 @@ const LABEL_WIDTH: f64 = 64.0;
 /// Height of that box on the first page, where the label goes, and on every other, where a name
 /// and a number are written by hand, mm.
 const LABEL_HEIGHTS: (f64, f64) = (24.0, 14.0);
-/// Between two things that stand beside or below each other, mm.
+/// Between two things that are beside or below each other, mm.
 const GAP: f64 = 3.4;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
 const MODULE: f64 = 0.5;
@@ -60,7 +60,7 @@ pub(super) struct EveryPage<'a> {
 }
 
 impl<'a> EveryPage<'a> {
-    /// Measures everything that stands on every page.
+    /// Measures the parts of every page.
     ///
     /// # Errors
     ///

@@ -7,8 +7,7 @@ use crate::plan::{Finding, Severity, SiteSheet};
 use crate::sheet::Cell;
 use std::cmp::Reverse;
 
-/// Under a step: what was said of it, and under the site's deepest cut what was said of the whole
-/// site.
+/// Under a step: the judgements of it, and under the site's deepest cut those of the whole site.
 pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<Cell> {
     let of_step = format!("sites[{site}].steps[{step}]");
     let sites = &source.worksheet.sites;
@@ -19,7 +18,7 @@ pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<
     })
 }
 
-/// Under the line of the implant: what was said of how it goes in.
+/// Under the line of the implant: the judgements of its insertion.
 pub(super) fn at_insertion(source: &Source<'_>, site: &SiteId) -> Vec<Cell> {
     let of_insertion = insertion(site);
     said(source, |finding| finding.path.starts_with(&of_insertion))

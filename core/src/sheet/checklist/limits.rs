@@ -118,7 +118,7 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
     blocks
 }
 
-/// A table whose rows stand close together.
+/// A table whose rows are close together.
 fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
     Block::Table(Table {
         columns,

@@ -262,7 +262,7 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
     cells
 }
 
-/// Its name with letter, shape and colour as they stand on it.
+/// Its name with letter, shape and colour as they are on it.
 pub(super) fn name(item: &LoadItem) -> Cell {
     let name = Cell::Text(item.name.to_string(), TextStyle::STRONG);
     match engraved(&item.marking) {

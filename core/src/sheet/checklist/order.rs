@@ -77,7 +77,7 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
     }
 }
 
-/// A pin's drill and the pin, where they lie, and how deep the drill goes.
+/// A pin's drill and the pin, their places, and the depth of the drill.
 fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec<Cell> {
     let formatter = &source.formatter;
     let items = places::of_pin(source, name);
@@ -111,7 +111,7 @@ fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
     Cell::body(crate::wording::begin(&source.formatter.site(site)))
 }
 
-/// The worst verdict of a site, as it stands beside each of its settings.
+/// The worst verdict of a site, as shown beside each of its settings.
 fn worst(source: &Source<'_>, site: &SiteId) -> Cell {
     site_sheet(source, site).map_or(Cell::Empty, |sheet| worst_of(source, sheet))
 }

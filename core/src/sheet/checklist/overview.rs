@@ -55,7 +55,7 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 }
 
 /// The arch with what is planned in it, and the facts beside it. Sites on both sides have words on
-/// both sides: then the arch takes the whole width, and the facts stand below in two columns.
+/// both sides: then the arch takes the whole width, and the facts are below in two columns.
 fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let facts = facts(source);
     let lane = |width, blocks| Lane { width, blocks };

@@ -37,7 +37,7 @@ impl<'a> Part<'a> {
         parts
     }
 
-    /// May it stand on the back of the second reading?
+    /// True if it may be on the back of the second reading.
     pub(super) const fn bears_no_setting(&self) -> bool {
         matches!(self, Self::Safety | Self::Counts)
     }

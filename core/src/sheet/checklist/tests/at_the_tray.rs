@@ -246,7 +246,7 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
 }
 
 /// One punch for all sites, the plugs out once, the pins set again before anything is drilled. The
-/// three pins of the demonstration lie in three slots.
+/// three pins of the demonstration are in three slots.
 #[test]
 fn the_guide_is_seated_again_once_before_the_first_drill() {
     let case = changed("full-arch-upper", |_| {});

@@ -91,7 +91,7 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     );
 }
 
-/// A crest that was not measured is no figure to sound against, and is said to be none.
+/// A crest that was not measured is no figure to sound against, and the page says so.
 #[test]
 fn a_site_without_a_figure_to_sound_is_named() {
     let case = changed("two-molars", |case| {

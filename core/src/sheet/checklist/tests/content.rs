@@ -46,7 +46,7 @@ fn every_page_says_whose_it_is() {
     }
 }
 
-/// The title block, the label box and the last line stand in the same place on every page.
+/// The title block, the label box and the last line are in the same place on every page.
 #[test]
 fn the_title_of_a_page_is_what_stands_at_its_head() {
     let case = changed("two-molars", |_| {});
@@ -235,7 +235,7 @@ fn what_the_gauge_shows_is_large_where_it_is_another_figure() {
     );
 }
 
-/// Printed on both sides, no setting stands on the back of the blind reading.
+/// Printed on both sides, no setting is on the back of the blind reading.
 #[test]
 fn the_second_reading_has_a_leaf_of_its_own() {
     for (name, _) in CASES {
