@@ -83,7 +83,7 @@ impl Fault {
     }
 }
 
-/// Most steps of a place that are told; no document of this program goes so deep.
+/// Most steps of a place that are shown; no document of this program goes so deep.
 const MOST_STEPS: usize = 16;
 
 /// A path for people; of one deeper than any document the beginning.

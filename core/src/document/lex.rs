@@ -80,7 +80,7 @@ impl<'a> Cursor<'a> {
         }
     }
 
-    /// A character behind a backslash, which stands here.
+    /// A character after a backslash, which is here.
     fn escape(&mut self, start: usize) -> Result<char, Fault> {
         let at = self.at;
         self.take('\\');

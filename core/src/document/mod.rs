@@ -1,4 +1,4 @@
-//! Documents: kit, case and events as JSON, read so that **all** their faults are told at once.
+//! Documents: kit, case and events as JSON, read so that **all** their faults are reported at once.
 //!
 //! Reading goes through these steps; a file that fails one of the first three is not looked at any
 //! further, because what followed would be guesswork:

@@ -1,7 +1,7 @@
 //! Strict JSON: from a text to nodes, or to the one fault that hides what follows.
 //!
 //! A parser of our own, because the usual ones silently keep the last of two equal keys, round
-//! numbers while reading and cannot say where a value stood.
+//! numbers while reading and cannot give the position of a value.
 
 use super::lex::Cursor;
 use super::node::{Member, Node, Shape};
@@ -14,7 +14,7 @@ pub const DEEPEST: usize = 64;
 /// The most values in a document; a large case has some thousands.
 pub const MOST_VALUES: usize = 200_000;
 
-/// A key that stands in an object again.
+/// A key that occurs in an object again.
 #[derive(Debug)]
 pub(super) struct Duplicate {
     pub(super) path: Path,
@@ -24,7 +24,7 @@ pub(super) struct Duplicate {
     pub(super) first: usize,
 }
 
-/// The values of a text, and the keys that stand in it twice.
+/// The values of a text, and the keys that occur in it twice.
 pub(super) fn parse(text: &str) -> Result<(Node, Vec<Duplicate>), Fault> {
     let mut parser = Parser {
         cursor: Cursor { text, at: 0 },

@@ -86,7 +86,7 @@ impl Recovered {
         }
     }
 
-    /// A place of the healed value as it stands in the file.
+    /// A place of the healed value as written in the file.
     pub(super) fn as_written(&self, path: &Path) -> Path {
         let mut recovered = Path::root();
         let mut written = Path::root();
