@@ -25,10 +25,10 @@ pub enum NoRun {
 /// A case as a problem of the run order.
 ///
 /// - A chain of the problem is a site as far as the guide leads, a site after it is off, or a pin.
-///   Pins and guide are barriers: rules between chains. What is done for the whole jaw lies between
-///   them and costs nothing here.
+///   Pins and guide are barriers: rules between chains. What is done for the whole jaw comes
+///   between them and costs nothing here.
 /// - The motor is taken to be turned to the speed that the kit gives as a drill's greatest.
-/// - An implant is turned in with its carrier, or with a driver, of which one is reckoned with.
+/// - An implant is turned in with its carrier, or with a driver, of which one is assumed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunProblem {
     /// The problem.
@@ -150,7 +150,7 @@ fn chain_id(case: &Case, phase: Phase, place: usize) -> Id {
     )
 }
 
-/// To which chain something belongs and what it is there; nothing for what is no step.
+/// The chain that something belongs to and what it is there; nothing for what is no step.
 type Step = Option<((Phase, usize), order::Operation)>;
 
 fn operation(

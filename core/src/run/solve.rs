@@ -208,7 +208,7 @@ impl RunProblem {
     }
 
     /// Cost of an order, whether or not it keeps the rules that are wished; at once. Its drills are
-    /// those that the worksheet lays where it is followed, whatever is wished, so that both tell
+    /// those that the worksheet lays where it is followed, whatever is wished, so that both have
     /// the same re-sets at the same steps.
     ///
     /// # Errors
