@@ -15,7 +15,7 @@ pub(super) struct Expander<'m> {
     ways: Vec<Taken>,
     /// Bits of what is ahead in the state just given.
     pub(super) child_ahead: Vec<u64>,
-    /// From which place in the state before each site in the state just given came.
+    /// For each site in the state just given, its place in the state before.
     pub(super) moved: Vec<usize>,
 }
 
@@ -28,7 +28,7 @@ pub(super) struct Child<'a> {
     pub(super) price: i64,
     /// The place in the state before of the site whose step is done.
     pub(super) site: usize,
-    /// From which place in the state before each site came.
+    /// For each site, its place in the state before.
     pub(super) moved: &'a [usize],
 }
 

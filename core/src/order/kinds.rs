@@ -1,4 +1,4 @@
-//! Tools as the search has to tell them apart.
+//! Tools as the search has to distinguish them.
 
 use super::ValidProblem;
 use std::collections::{BTreeMap, BTreeSet};
@@ -15,7 +15,7 @@ pub(super) struct Kind {
 /// A tool with a setting, and what the search takes it for.
 pub(super) type KindOf = BTreeMap<(usize, usize), (usize, usize)>;
 
-/// Tools as the search has to tell them apart.
+/// Tools as the search has to distinguish them.
 ///
 /// - Where a re-set costs nothing, or there is one setting, copies and settings do not matter.
 /// - Where each setting can have a copy of its own and a re-set is not cheaper than taking another

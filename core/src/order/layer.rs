@@ -58,7 +58,7 @@ impl Layer {
         }
     }
 
-    /// Adds a row that is not there at the place where it could stand.
+    /// Adds a row that is not there at the place where it belongs.
     pub(super) fn add(&mut self, slot: usize, row: &[u16], cost: i64, sum: i64, came: (u32, u32)) {
         self.table[slot] = u32::try_from(self.len()).unwrap_or(NONE);
         self.rows.extend_from_slice(row);

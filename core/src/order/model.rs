@@ -1,5 +1,5 @@
-//! A problem made ready for the search: what is left to do at a site as a node, and tools as the search
-//! has to tell them apart.
+//! A problem made ready for the search: what is left to do at a site as a node, and tools as the
+//! search has to distinguish them.
 //!
 //! Two sites with the same steps left, under the same rules, are at the same node: they can change
 //! places, and the search need not look at both.
@@ -15,7 +15,7 @@ pub(super) const END: usize = 0;
 /// The work left at a site: a step, and the node after it.
 #[derive(Debug, Clone)]
 pub(super) struct Node {
-    /// Kind of tool and setting of it, as the search tells them apart.
+    /// Kind of tool and setting of it, as the search distinguishes them.
     pub(super) tool: Option<(usize, usize)>,
     pub(super) speed: Option<usize>,
     pub(super) sleeve: SleeveOp,

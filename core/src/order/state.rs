@@ -2,9 +2,9 @@
 //!
 //! `[site, site, …, where, hand, hand's setting, speed, copy, copy, …]`
 //!
-//! - Each site is twice its node, plus one where it holds the sleeve that it asks for next. A sleeve
-//!   that its site does not ask for next is as good as free, so it is not told. Sites stand in order of
-//!   that number: which is which does not matter.
+//! - Each site is twice its node, plus one where it holds the sleeve that it asks for next. A
+//!   sleeve that its site does not ask for next is as good as free, so it is left out. Sites are in
+//!   the order of that number: which is which does not matter.
 //! - `where` is the place of the site at hand among them.
 //! - A copy is its setting. Settings and tools that nobody asks for any more are all alike.
 //!
@@ -69,7 +69,7 @@ impl Layout {
         self.sites + 4
     }
 
-    /// The state before anything is done, and which site stands where in it.
+    /// The state before anything is done, and the place of each site in it.
     pub(super) fn start(&self, model: &Model) -> (Vec<u16>, Vec<usize>) {
         let mut row = vec![0; self.width];
         for (slot, node) in row.iter_mut().zip(&model.starts) {
@@ -100,7 +100,7 @@ impl Layout {
         }
     }
 
-    /// Brings a row into its one form. `moved` tells for each place from which place its site came,
+    /// Brings a row into its one form. `moved` gets for each place the former place of its site,
     /// `ahead` what is ahead.
     pub(super) fn settle(
         &self,
