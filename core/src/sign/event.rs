@@ -343,7 +343,7 @@ impl Event {
 }
 
 impl EventKind {
-    /// The kinds that this version knows, as they stand in files.
+    /// The kinds that this version knows, as they are written in files.
     pub const NAMES: [&'static str; 10] = [
         "approval",
         "approval_withdrawn",

@@ -26,8 +26,8 @@ pub enum NameFault {
     },
 }
 
-/// The desk that writes an event file: 1 to 40 of `a`–`z`, `0`–`9`, `-` and `_`, so that it can
-/// stand in a file name on every system.
+/// The desk that writes an event file: 1 to 40 of `a`–`z`, `0`–`9`, `-` and `_`, so that it can be
+/// part of a file name on every system.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(try_from = "String")]
 pub struct WriterId(String);

@@ -1,4 +1,4 @@
-//! Reading an event file: every problem is told, and what is sound is kept.
+//! Reading an event file: every problem is reported, and what is sound is kept.
 
 use super::event::{Event, EventHash, EventKind};
 use super::log::{CaseJaw, Header, Log};
@@ -25,7 +25,7 @@ pub struct LogReading {
 ///
 /// A line that ends with the file is *cut short*, as a power cut leaves it; a line whose hash is
 /// not the hash of its content is *edited*. Events behind a problem that stops are not taken, but
-/// their own problems are told as well.
+/// their own problems are reported as well.
 #[must_use]
 pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     let mut reader = Reader {
@@ -336,7 +336,7 @@ fn parse_event(line: &[u8]) -> Result<Event, LineFault> {
     })
 }
 
-/// The reader's own words without the place, which is told in the file's terms.
+/// The reader's own words without the place, which is given in the file's terms.
 fn detail(error: &serde_json::Error) -> String {
     let text = error.to_string();
     debug_assert!(

@@ -45,7 +45,7 @@ impl ser::Error for NoSpelling {
 }
 
 /// A member of the object that is being written: where its key begins and ends in the output, and
-/// where its value ends. Key and value stand there without quotes, colon and comma.
+/// where its value ends. Key and value are there without quotes, colon and comma.
 #[derive(Debug, Clone, Copy)]
 struct Member {
     from: usize,
@@ -70,7 +70,7 @@ impl Writer {
         self.out.push(b'"');
     }
 
-    /// A text as it stands between quotes: in normalisation form C, escaped where JSON asks for it.
+    /// A text as written between quotes: in normalisation form C, escaped where JSON asks for it.
     fn bare_text(&mut self, text: &str) {
         let plain = |byte: &u8| matches!(byte, b' '..=b'~') && !matches!(byte, b'"' | b'\\');
         if text.as_bytes().iter().all(plain) {
@@ -126,7 +126,7 @@ impl Writer {
         Ok(())
     }
 
-    /// Puts the members from `first` on, which stand in the output from `start` on, in the order of
+    /// Puts the members from `first` on, which are in the output from `start` on, in the order of
     /// their keys and between braces.
     fn finish_object(&mut self, first: usize, start: usize) {
         let Self {

@@ -35,7 +35,7 @@ pub enum ApprovalLapse {
     },
     /// Taken back.
     Withdrawn {
-        /// By which event.
+        /// The event.
         by: EventId,
         /// By whom.
         who: Who,

@@ -18,7 +18,7 @@ pub struct ItemStanding {
     pub stands: Stands,
     /// The two readings at each stage; every stage is there.
     pub checks: BTreeMap<Stage, Check>,
-    /// The slot that the drill lies in; none when it was not placed, or fell since.
+    /// The slot of the drill; none when it was not placed, or fell since.
     pub placed: Option<String>,
 }
 
@@ -29,7 +29,7 @@ pub struct Check {
     pub first: Option<EventId>,
     /// The second reading, where one counts.
     pub second: Option<EventId>,
-    /// The local rule by which bench readings stand here, where they do.
+    /// The local rule by which bench readings count here, where they do.
     pub by_policy: Option<String>,
     /// The reasons why the setting is not verified; empty when it is.
     pub against: Vec<Against>,
@@ -92,7 +92,7 @@ pub enum Against {
     GaugeFell {
         /// The gauge.
         gauge: String,
-        /// By which event.
+        /// The event.
         by: EventId,
     },
 }
@@ -135,7 +135,7 @@ pub(super) fn items(
     plan.items.iter().map(of).collect()
 }
 
-/// The checks from the readings of one setting that stand.
+/// The checks from those readings of one setting that count.
 fn checks(own: &[&ReadingStanding], plan: Purpose, policy: &Policy) -> BTreeMap<Stage, Check> {
     let stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse];
     let mut checks: BTreeMap<Stage, Check> = stages

@@ -45,7 +45,7 @@ pub enum Mistyped {
         /// Greatest figure of the gauge.
         greatest_mm: Length,
     },
-    /// It lies between two graduations of a gauge that shows the figure on one.
+    /// It is between two graduations of a gauge that shows the figure on one.
     OffGraduation {
         /// The gauge's graduation.
         graduation_mm: Length,
@@ -72,7 +72,7 @@ impl Judged {
 
 /// Judges a figure read on the gauge, also before it is recorded.
 ///
-/// A greater figure means that the tip stands further from the stop: deeper.
+/// A greater figure means that the tip is further from the stop: deeper.
 #[must_use]
 pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged {
     let mut mistyped = Vec::new();

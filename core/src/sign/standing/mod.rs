@@ -33,7 +33,7 @@ pub struct Standing {
     pub readings: Vec<ReadingStanding>,
     /// Every setting of the plan, in the plan's order.
     pub items: Vec<ItemStanding>,
-    /// The slot of each thing without a setting that lies on the tray.
+    /// The slot of each thing without a setting that is on the tray.
     pub laid: BTreeMap<ThingKey, String>,
 }
 

@@ -65,17 +65,17 @@ pub enum Lapse {
     },
     /// The stop was moved since.
     Reset {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The drill was read at another stop or setting since, so the stop was moved.
     ReadOtherwise {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The drill fell since.
     Dropped {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The stop landed too often since.
@@ -85,9 +85,9 @@ pub enum Lapse {
         /// The policy's limit.
         limit: u32,
     },
-    /// A later reading of the same setting, stage and turn stands in its place.
+    /// A later reading of the same setting, stage and turn takes its place.
     Superseded {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
 }
@@ -246,7 +246,7 @@ fn moves_stop(earlier: &Reading, later: &Reading, plan: Purpose) -> bool {
     shows && earlier.item != later.item && earlier.item.is_drill(&later.item.drill_key())
 }
 
-/// Of several readings of one setting, stage and turn the last one stands. Where nobody knows which
+/// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
 /// was last, both do, so that neither hides the other.
 fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, policy: &Policy) {
     for i in 0..readings.len() {
