@@ -112,7 +112,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// The terms of a step's exact length as they were entered or stand in the kit.
+    /// The terms of a step's exact length as they were entered or are in the kit.
     #[must_use]
     pub fn setting_terms(&self, sheet: &StepSheet) -> Vec<TermText> {
         expanded(sheet).into_iter().map(|t| self.term(t)).collect()

@@ -131,7 +131,7 @@ impl Formatter<'_> {
         self.text(id, &[("by", &word.by), ("reason", &word.reason)])
     }
 
-    /// Only where a value stands that was not taken from the kit alone.
+    /// Only where there is a value that was not taken from the kit alone.
     fn finding_basis(&self, finding: &Finding) -> Option<String> {
         let has_value = finding.judged_length().is_some() || finding.value.value().is_some();
         let kit_alone = finding.figure.is_none()

@@ -50,7 +50,7 @@ impl Formatter<'_> {
         })
     }
 
-    /// In which order the instruments are used.
+    /// The order in which the instruments are used.
     #[must_use]
     pub fn use_order(&self, order: UseOrder) -> String {
         self.word(match order {

@@ -140,7 +140,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// The name with the slot where it lies.
+    /// The name with its slot.
     fn lying(&self, name: String, one: &LookAlike) -> String {
         match &one.slot {
             Some(slot) => self.text("mix-up-lying", &[("name", &name), ("slot", slot.as_str())]),

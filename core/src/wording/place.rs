@@ -123,7 +123,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// A tooth position or a site by what stands in a path.
+    /// A tooth position or a site as written in a path.
     ///
     /// A listed tooth comes first: a site may have any id, also one that looks like a position.
     pub(super) fn tooth_or_site(&self, written: &str) -> String {

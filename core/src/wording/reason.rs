@@ -28,7 +28,7 @@ impl Formatter<'_> {
         self.reasons_from(reasons, None)
     }
 
-    /// Several reasons as said by a finding: what it is about need not be named again.
+    /// Several reasons in the words of a finding: its own subject need not be named again.
     pub(super) fn reasons_from(
         &self,
         reasons: &[Reason],

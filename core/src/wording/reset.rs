@@ -3,13 +3,13 @@
 use super::Formatter;
 use crate::plan::{Operation, Reset, SetOn, Worksheet};
 
-/// A stop that is set anew in surgery, in words. What tells no setting may be shown at a second
-/// reading.
+/// A stop that is set anew in surgery, in words. Parts that give no setting may be shown at a
+/// second reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ResetText {
     /// The drill: "twist 3.1, slot A2". No setting.
     pub drill: String,
-    /// From what to what: "from 22.6 mm to 22.1 mm".
+    /// The settings before and after: "from 22.6 mm to 22.1 mm".
     pub change: String,
     /// The figure that the gauge then shows, where it is another one than the setting.
     pub gauge: Option<String>,
@@ -71,7 +71,7 @@ impl Formatter<'_> {
         self.text("reset-ahead", &args)
     }
 
-    /// From what to what, with the stop where it is another one.
+    /// The settings before and after, with the stop where it is another one.
     fn change(&self, reset: &Reset) -> String {
         let from = self.set_length_with_unit(&reset.from.set);
         let Some(to) = &reset.to.set else {

@@ -15,7 +15,7 @@ pub struct RunStepText {
     pub instrument: String,
     /// The setting without unit: "20.7"; nothing for what is not set.
     pub set: Option<String>,
-    /// The slot that a drill lies in: drills of one name are told apart by it.
+    /// The slot of a drill: it distinguishes drills of one name.
     pub slot: Option<String>,
     /// Each change before it, in words that say what becomes of it.
     pub changes: Vec<(Change, String)>,
@@ -179,7 +179,7 @@ impl Formatter<'_> {
     }
 }
 
-/// The slot of a step's drill, by which it is told from others of its name.
+/// The slot of a step's drill, which distinguishes it from others of its name.
 fn run_slot(what: &Operation, worksheet: &Worksheet) -> Option<String> {
     let Operation::Drill { site, step } = what else {
         return None;
