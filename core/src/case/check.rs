@@ -166,7 +166,7 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
 }
 
 /// Depths that no guide and no implant can have: a sleeve reaching below the platform, a pass that
-/// is short of full by more than all of it, an implant that stands above the bone.
+/// is short of full by more than all of it, an implant that is above the bone.
 fn depths(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     let master = case.kit.master_sleeve(&site.master_sleeve);
     if let (Some(entry), Some(master)) = (&site.platform_to_sleeve, master)

@@ -193,8 +193,8 @@ impl Judgement {
         words >= 2 && all >= LEAST_OF_REASON
     }
 
-    /// A new word on a finding that shows this now; nothing where its reason tells nothing
-    /// ([`Self::is_reason`]) or no one says it.
+    /// A new word on a finding that shows this now; nothing where its reason says nothing
+    /// ([`Self::is_reason`]) or nobody is named.
     #[must_use]
     pub fn new(
         (finding, shown): (String, String),

@@ -12,7 +12,7 @@ use crate::measure::{Angle, Length};
 /// entered.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewSite {
-    /// The tooth that it replaces; it stands upright at that position's middle.
+    /// The tooth that it replaces; it is upright at that position's middle.
     pub tooth: ToothPosition,
     /// State of the bone.
     pub state: SiteState,
