@@ -6,8 +6,8 @@ use crate::case::Case;
 /// One entry that is not the same in a case's copy and in the live kit.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Difference {
-    /// The list of the kit file that it stands in, such as `drills`; `allowances` for the rules of
-    /// combining, and `kit` for what names the kit and its revision.
+    /// Its list in the kit file, such as `drills`; `allowances` for the rules of combining, and
+    /// `kit` for what names the kit and its revision.
     pub list: &'static str,
     /// The entry's id; the kit's own where there is no list.
     pub id: String,

@@ -1,8 +1,8 @@
 //! Instruments, implants, protocols and the tray template, as data.
 //!
-//! No instrument is known to the program itself: whatever it works with stands in a kit file. A
-//! case keeps a copy of the entries that it uses (see [`Kit::for_case`]), so that it can be read
-//! years later.
+//! No instrument is known to the program itself: whatever it works with is in a kit file. A case
+//! keeps a copy of the entries that it uses (see [`Kit::for_case`]), so that it can be read years
+//! later.
 
 mod carrier;
 mod check;
