@@ -55,7 +55,7 @@ fn main() -> Done<()> {
     Ok(())
 }
 
-/// A connection that is told of every window that is mapped.
+/// A connection that is notified of every window that is mapped.
 fn listening() -> Done<RustConnection> {
     let (connection, screen) = x11rb::connect(None)?;
     let root = connection.setup().roots[screen].root;

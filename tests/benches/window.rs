@@ -10,7 +10,7 @@ use traywright::look::Mode;
 use traywright::platform::{Platform, Purpose};
 use traywright::window::{Program, View};
 
-/// A world with a clock that stands still, no dialogs and no settings.
+/// A world with a stopped clock, no dialogs and no settings.
 struct World;
 
 impl Platform for World {

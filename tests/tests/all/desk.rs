@@ -86,7 +86,7 @@ impl Beside {
         self.clean(&said(&[&command, &self.case]))
     }
 
-    /// The case as it stands in its file.
+    /// The case as it is in its file.
     pub(crate) fn read(&self) -> ValidCase {
         read_case(&fs::read(&self.case).unwrap()).unwrap()
     }

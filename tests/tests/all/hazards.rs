@@ -38,7 +38,7 @@ fn walk(folder: &Path, name: &str, found: &mut BTreeMap<String, String>) {
     }
 }
 
-/// A hazard: its heading and what stands below it.
+/// A hazard: its heading and the text below it.
 struct Hazard {
     heading: String,
     text: String,

@@ -106,7 +106,7 @@ fn every_view_is_called_by_its_name_at_the_top() {
     }
 }
 
-/// A drawing that nobody can see is told: its name, and what stands in it.
+/// A drawing is described for those who cannot see it: its name, and its content.
 #[test]
 fn the_drawings_are_told_in_words() {
     let mut hand = Hand::new().with_demo("two-molars");

@@ -38,7 +38,7 @@ fn told(hand: &Hand, cost: Cost) -> bool {
     hand.harness.query_all_by_label(&told).next().is_some()
 }
 
-/// The steps as the list tells them.
+/// The steps as in the list.
 fn rows(hand: &Hand) -> Vec<String> {
     hand.names(Role::ListItem)
 }

@@ -1,6 +1,6 @@
 //! Every view as a picture, light and dark, as it was when somebody last looked at it.
 //!
-//! The light ones stand in the README. `UPDATE_PICTURES=1` draws those anew that differ. A software
+//! The light ones are in the README. `UPDATE_PICTURES=1` draws those anew that differ. A software
 //! renderer draws them, which is the same everywhere but for its version: a pixel at an edge may
 //! come out a little lighter or darker. So colours are rounded, which also makes small files, a
 //! pixel counts where its colour differs to the eye, and a few may. No moved line and no changed
@@ -78,7 +78,7 @@ fn write(image: &RgbaImage, name: &str) {
     image.write_with_encoder(encoder).expect("a picture");
 }
 
-/// Small enough to lie in the repository and to be loaded with the README, bytes.
+/// Small enough to be kept in the repository and to be loaded with the README, bytes.
 const MOST: u64 = 150_000;
 
 /// The differences of a picture, unless it is drawn anew.

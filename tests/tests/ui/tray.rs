@@ -26,7 +26,7 @@ fn in_slot(hand: &Hand, slot: &str) -> Option<usize> {
     loading.iter().position(there).map(|n| n + 1)
 }
 
-/// Drags from one slot to another, and gives what was said on the way.
+/// Drags from one slot to another, and gives the words shown on the way.
 fn drag(hand: &mut Hand, from: &str, to: &str) -> String {
     let place = |hand: &Hand, slot| hand.program().view_state().tray.on_screen(slot).unwrap();
     let (from, to) = (place(hand, from), place(hand, to));

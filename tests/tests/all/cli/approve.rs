@@ -1,4 +1,5 @@
-//! `approve`: only a plan with nothing open, beside the case, and no longer than the plan stands.
+//! `approve`: only a plan with nothing open, beside the case, and no longer than the plan is
+//! unchanged.
 
 use crate::demo;
 use crate::desk::{Beside, patient, said};

@@ -106,7 +106,7 @@ impl ParseMm for str {
     }
 }
 
-/// Each open finding is told with what to do.
+/// Each open finding is printed with its remedy.
 #[test]
 fn what_is_open_stands_first_with_a_remedy_and_is_counted() {
     let checked = said(&[&"check", &demo::path("two-molars")]).out;

@@ -163,7 +163,7 @@ fn a_measured_place_is_not_judged_by_the_model() {
     }
 }
 
-/// Headless the same is said.
+/// The headless command says the same.
 #[test]
 fn the_figures_agree() {
     for (distances, verdict, reason) in [
@@ -188,7 +188,7 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Wherever the model without any distance says short, it is short with old distances, and not
-    /// clear with the same ones confirmed. The two implants lie so far apart where they were
+    /// clear with the same ones confirmed. The two implants are so far apart where they were
     /// measured that what was measured always exceeds a broken limit by more than the bound.
     #[test]
     fn moved_onto_the_other_nothing_is_clear(

@@ -8,7 +8,7 @@ use std::path::Path;
 const RECORDED: usize = 6;
 
 /// The recorded reports of one sort. `UPDATE_REPORTS=1` writes them anew; look through the
-/// difference before it is kept. What has to be in each of them stands in its row all the same.
+/// difference before it is kept. What each of them must contain is in its row all the same.
 pub(super) fn hold(file: &str, reports: &[(&str, String)]) {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/all/faults/recorded");
     let path = Path::new(folder).join(file);

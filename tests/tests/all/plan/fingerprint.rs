@@ -299,8 +299,8 @@ fn every_value_that_determines_a_figure_is_in_the_fingerprint() {
     assert!(figured > 390 && named > 60, "{figured} {named}");
 }
 
-/// A case as JSON without what no figure depends on, by a way of its own: what is left out is looked
-/// for in the whole document, and names are kept by what stands beside them.
+/// A case as JSON without what no figure depends on, by a way of its own: what is left out is
+/// looked for in the whole document, and names are kept by the keys beside them.
 fn pruned(value: Value, top: bool) -> Value {
     const ANYWHERE: &[&str] = &["note", "source", "irrigation", "then"];
     const AT_THE_TOP: &[&str] = &[

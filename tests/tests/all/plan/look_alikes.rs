@@ -55,8 +55,8 @@ fn a_forgotten_sleeve_costs_its_seat_above_the_rim() {
 }
 
 /// Into the recess that the sleeve's flange would fill the stop, 6.5 wide, sinks as well: 0.4 more.
-/// Of a recess a hair too narrow for it nothing is lost. Where the kit gives none, a flange that lies
-/// 0.3 below the rim tells that there is one.
+/// A recess a hair too narrow for it costs nothing. Where the kit gives none, a flange 0.3 below
+/// the rim shows that there is one.
 #[test]
 fn without_its_sleeve_a_stop_sinks_into_the_recess() {
     let at = |across: &'static str, height: &'static str| {
@@ -125,8 +125,8 @@ fn a_mark_deceives_without_the_guide_as_a_stop_does() {
     assert_eq!(without_guide(None), Some(mm("20.1")));
 }
 
-/// A sleeve on the tray, here that of the implant, that stands 0.3 lower: 0.3 deeper. One that no
-/// site uses does not lie there.
+/// A sleeve on the tray, here that of the implant, that is 0.3 lower: 0.3 deeper. One that no site
+/// uses is not there.
 #[test]
 fn a_lower_sleeve_cuts_deeper() {
     let sheet = worked(|case| {
@@ -439,8 +439,8 @@ fn the_drill_of_a_pin_is_tried_too() {
     assert_eq!(with("5"), None);
 }
 
-/// Two pins of different length share a sort of drill: each mix-up names where the drill of its own pin
-/// lies.
+/// Two pins of different length share a sort of drill: each mix-up names the place of the drill of
+/// its own pin.
 #[test]
 fn the_drill_of_each_pin_is_named_where_it_lies() {
     let sheet = worked(|case| {

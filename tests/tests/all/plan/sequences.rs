@@ -117,7 +117,7 @@ fn a_proposed_tap_does_not_cut_ahead_of_the_bore() {
     assert_eq!(of(Datum::Tip {}), DepthRule::Full {});
 }
 
-/// A maker's protocol is used as written; what departs from it is told, never forbidden.
+/// A maker's protocol is used as written; a departure from it is reported, never forbidden.
 #[test]
 fn a_protocol_is_used_as_written() {
     let protocol = || Protocol {

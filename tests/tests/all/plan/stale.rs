@@ -39,7 +39,7 @@ const OTHERWISE: Change = |case| {
     case.kit.implants[0].diameter_mm = mm("4.3");
     case.sites[0].steps.remove(1);
 };
-/// The sleeve stands lower: only what is counted from its rim depends on it.
+/// The sleeve is lower: only what is counted from its rim depends on it.
 const LOWER: Change = |case| super::sample::distance(case, "6.2");
 
 /// A measured value, and the changes after which it is stale.
@@ -237,7 +237,7 @@ fn undone_or_measured_anew_it_holds_again() {
     assert_eq!(anew.sites[0].worst, fresh.sites[0].worst);
 }
 
-/// The crest moved only on its lower side: the platform does not lie as it did.
+/// The crest moved only on its lower side: the platform is not where it was.
 #[test]
 fn the_lowest_crest_counts_too() {
     let mut case = case();

@@ -279,8 +279,8 @@ fn wall_at(from_axis: &str, judgement: Judgement) -> Worksheet {
     })
 }
 
-/// An accepted shortage stays accepted as long as it shows the accepted figure, to the
-/// micrometre, and stands open again with any other.
+/// An accepted shortage stays accepted as long as it shows the accepted figure, to the micrometre,
+/// and is open again with any other.
 #[test]
 fn an_acceptance_lapses_with_the_figure() {
     let shown = wall_shown("3.5");

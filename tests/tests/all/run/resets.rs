@@ -1,5 +1,5 @@
-//! Fewer drills or stops than settings: what is set anew in surgery, held against the run order's own
-//! reckoning and against a tray that is worked through by hand.
+//! Fewer drills or stops than settings: what is set anew in surgery, held against the run order's
+//! own count and against a tray that is worked through by hand.
 
 use crate::demo;
 use proptest::prelude::*;
@@ -180,9 +180,9 @@ fn reckoned(case: &ValidCase, sheet: &Worksheet) -> Option<u32> {
     Some(costed.cost.resets)
 }
 
-/// On 400 cases of all kinds: what is laid and set anew does every step with what there is, and is set
-/// anew exactly as often as the run order's exact programme reckons for the same order. Where re-sets
-/// do not help, none is told and all is laid as before.
+/// On 400 cases of all kinds: what is laid and set anew does every step with what there is, and is
+/// set anew exactly as often as the run order's exact programme counts for the same order. Where
+/// re-sets do not help, none is given and all is laid as before.
 #[test]
 fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() {
     let mut runner = TestRunner::deterministic();
