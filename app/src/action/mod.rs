@@ -20,7 +20,7 @@ pub enum Action {
     Do(Command),
     /// Asks something in a window of its own.
     Ask(Ask),
-    /// Tells what was done, unless the step before was refused.
+    /// Reports what was done, unless the step before was refused.
     Tell(String),
     /// Closes what is asked without doing it.
     Leave,
@@ -89,7 +89,7 @@ pub struct Change {
     pub edits: Vec<Edit>,
     /// The gesture that it belongs to.
     pub gesture: Option<Gesture>,
-    /// The field that a refusal is told at; elsewhere it is told as a notice.
+    /// The field at which a refusal is shown; without one it is shown as a notice.
     pub field: Option<String>,
 }
 

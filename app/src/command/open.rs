@@ -1,4 +1,4 @@
-//! Opening a case with all that lies beside it.
+//! Opening a case with all the files beside it.
 
 use super::Refusal;
 use std::fmt::Write as _;
@@ -70,7 +70,7 @@ impl Opened {
     }
 }
 
-/// Problems of one event file that are told one by one; the rest are counted.
+/// Problems of one event file that are reported one by one; the rest are counted.
 const MOST_TOLD: usize = 12;
 
 /// Faults of the event files, with their places and remedies: the remedy once for all lines that it

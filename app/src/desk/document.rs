@@ -16,7 +16,7 @@ pub struct Document {
     pub(super) case: Arc<ValidCase>,
     pub(super) worksheet: Arc<Worksheet>,
     pub(super) history: History,
-    /// As it lies on the disk; nothing where it was never saved.
+    /// As it is on the disk; nothing where it was never saved.
     pub(super) saved: Option<Arc<ValidCase>>,
     /// State of the files when they were last looked at.
     pub(super) stamps: Stamps,
@@ -39,7 +39,7 @@ impl Document {
         document
     }
 
-    /// A case that lies in no file yet.
+    /// A case that has no file yet.
     #[must_use]
     pub fn unsaved(case: ValidCase) -> Self {
         Self::unsaved_of(Arc::new(case))
@@ -88,7 +88,7 @@ impl Document {
         Formatter::english(&self.case, notation)
     }
 
-    /// The file that it lies in.
+    /// Its file.
     #[must_use]
     pub fn file(&self) -> Option<&Path> {
         self.file.as_deref()
@@ -173,7 +173,7 @@ impl Document {
         to_save(&self.case, self.saved.as_deref())
     }
 
-    /// Notes that this case now lies in this file.
+    /// Notes that this case is now in this file.
     pub fn was_saved(&mut self, case: ValidCase, file: PathBuf) {
         let case = Arc::new(case);
         self.saved = Some(Arc::clone(&case));

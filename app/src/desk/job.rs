@@ -1,4 +1,4 @@
-//! Work beside the window: a thread that answers once, tells how far it is, and can be stopped.
+//! Work beside the window: a thread that answers once, reports how far it is, and can be stopped.
 
 use std::ops::ControlFlow;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -14,7 +14,7 @@ const EVERY: Duration = Duration::from_millis(300);
 /// Wakes the window; called from the thread.
 pub type Wake = Arc<dyn Fn() + Send + Sync>;
 
-/// Work that goes on: it answers with a `T` and tells a `P` meanwhile.
+/// Work that goes on: it answers with a `T` and reports a `P` meanwhile.
 #[derive(Debug)]
 pub struct Job<T, P> {
     answer: Receiver<T>,
@@ -130,7 +130,7 @@ impl<P> Reporter<P> {
         }
     }
 
-    /// Tells how far the work is, a few times a second at most, and hears whether it goes on.
+    /// Reports how far the work is, a few times a second at most, and hears whether it goes on.
     pub fn tell(&mut self, how_far: impl FnOnce() -> P) -> ControlFlow<()> {
         self.tell_at(Instant::now(), how_far)
     }

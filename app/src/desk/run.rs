@@ -125,7 +125,7 @@ pub enum Asked {
 #[derive(Debug, Default)]
 pub struct RunWork {
     inputs: Option<RunInputs>,
-    /// For which change of the case `inputs` and `against` hold.
+    /// The change of the case for which `inputs` and `against` hold.
     generation: Option<u64>,
     best: Work<BestOrder>,
     reasons: Work<Vec<Why>>,
@@ -350,7 +350,7 @@ mod tests {
         }))
     }
 
-    /// A search that ends only when it is asked to, and tells when it did.
+    /// A search that ends only when it is asked to, and reports when it did.
     fn endless(best: BestOrder) -> (Work<BestOrder>, Receiver<()>) {
         let (ended, end) = channel();
         let mut work = Work::Open;

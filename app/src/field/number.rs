@@ -123,9 +123,9 @@ struct Forms<'a, T> {
     unit: &'a str,
     /// As it is typed, without unit.
     typed: &'a dyn Fn(T) -> String,
-    /// As it is said, with its unit.
+    /// As it is shown, with its unit.
     said: &'a dyn Fn(T) -> String,
-    /// From what was typed.
+    /// The value of a typed text.
     parse: &'a dyn Fn(&str) -> Result<T, DecimalError>,
 }
 
@@ -228,7 +228,7 @@ mod tests {
         read(text, bounds, &forms)
     }
 
-    /// Else a value could not be edited where it stands.
+    /// Else a value could not be edited in its place.
     #[test]
     fn what_a_field_shows_can_be_read_again() {
         for um in [0, 100, 4_450, 12_345] {

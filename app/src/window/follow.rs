@@ -14,8 +14,7 @@ pub(super) struct Follow {
 }
 
 impl Follow {
-    /// Before a frame: asks the area in which the control lies to scroll to it, as a screen reader
-    /// would.
+    /// Before a frame: asks the area of the control to scroll to it, as a screen reader would.
     pub(super) fn before(&mut self, ctx: &Context) {
         let Some(hidden) = self.hidden.take() else {
             return;

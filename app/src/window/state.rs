@@ -67,7 +67,7 @@ impl ViewState {
         }
     }
 
-    /// Takes the answer of a dialog: it stands in the field of what is asked, or is acted on.
+    /// Takes the answer of a dialog: it goes into the field of the question, or is acted on.
     pub fn answer(&mut self, purpose: Purpose, file: Option<PathBuf>, actions: &mut Vec<Action>) {
         let Some(file) = file else { return };
         match &mut self.ask {

@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
 }
 
-/// With less room than this the views stand in a row of their own, points: all of them, the commands
+/// With less room than this the views have a row of their own, points: all of them, the commands
 /// and what would be undone, so short that it can still be read.
 const ONE_ROW: f32 = 860.0;
 

@@ -18,7 +18,7 @@ pub enum View {
     Findings,
     /// The order of use: what it costs, and the best one.
     Order,
-    /// The tray: what lies in which slot.
+    /// The tray: the contents of its slots.
     Tray,
     /// Loading the tray.
     Loading,

@@ -1,4 +1,4 @@
-//! The chart on the screen: where it lies, and what it is told.
+//! The chart on the screen: its place, and the input to it.
 
 use super::pick::{Picked, picked};
 use super::{hand, keys};

@@ -181,7 +181,7 @@ fn follow(cx: &mut ViewContext<'_>, frame: &ArchFrame, drag: &Drag, place: Point
     }
 }
 
-/// Tells that a measured place is not moved by hand.
+/// Says that a measured place is not moved by hand.
 pub(super) fn tell_measured(cx: &mut ViewContext<'_>) {
     let told = cx.word("arch-measured-stays");
     cx.state.notice = Some(Notice::Refused(told));
@@ -226,7 +226,7 @@ pub(super) fn change_pin(cx: &mut ViewContext<'_>, name: &Label, moved: CasePin)
     cx.edit(Change::new(told, Edit::SetGuide(Box::new(guide))).within(gesture));
 }
 
-/// Chooses what lies at a place.
+/// Chooses the thing at a place.
 fn choose(cx: &mut ViewContext<'_>, frame: &ArchFrame, place: Point, near: f64) {
     if let Some(pin) = frame.pin_at(place, near) {
         cx.state.arch.pick = Pick::Pin(pin.name.clone());
@@ -238,7 +238,7 @@ fn choose(cx: &mut ViewContext<'_>, frame: &ArchFrame, place: Point, near: f64) 
     }
 }
 
-/// Tells what lies under the pointer.
+/// Names the thing under the pointer.
 fn hover(ui: &Ui, cx: &ViewContext<'_>, response: &Response, frame: &ArchFrame, near: f64) {
     let Some(pointer) = response.hover_pos() else {
         return;

@@ -22,7 +22,7 @@ use traywright_core::kit::SiteId;
 
 /// Width of the panel beside the chart, points.
 const PANEL: f32 = 420.0;
-/// Below this width of the whole the panel stands under the chart.
+/// Below this width of the whole the panel is under the chart.
 const NARROW: f32 = 820.0;
 
 /// State of the view.

@@ -17,7 +17,7 @@ const LENGTHS: Bounds<Length> = Bounds::needed(Length::from_mm(-20), Length::fro
 /// The range of an angle's limit.
 const ANGLES: Bounds<Angle> = Bounds::needed(Angle::ZERO, Angle::from_deg(90));
 
-/// After so many limits the heads of the columns stand again.
+/// After so many limits the heads of the columns are repeated.
 const ROWS_BELOW_A_HEAD: usize = 5;
 
 /// Shows this part.
@@ -48,7 +48,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
 }
 
-/// The heads of the columns; they stand again further down, since the first scroll out of sight.
+/// The heads of the columns; they are repeated further down, since the first scroll out of sight.
 fn head(ui: &mut Ui, cx: &ViewContext<'_>, soft: egui::Color32) {
     for id in ["of", "limit", "floor", "source", "own"] {
         let text = cx.word(&format!("case-limit-{id}"));

@@ -63,7 +63,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
 }
 
-/// A column: its share of the width, and what stands in it.
+/// A column: its share of the width, and its content.
 type Column = (f32, &'static [Part]);
 
 /// The columns that a width has room for.

@@ -1,4 +1,4 @@
-//! The list: one row a finding, grouped by how it stands, worked by the arrow keys.
+//! The list: one row a finding, grouped by severity, worked by the arrow keys.
 
 use super::filter::SEVERITIES;
 use super::told::{Row, Told};
@@ -13,7 +13,7 @@ use egui::{
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
 
-/// Room on the left of a row's words, where its mark stands, points.
+/// Room on the left of a row's words, for its mark, points.
 const INDENT: f32 = 30.0;
 
 /// Shows the rows.

@@ -32,7 +32,7 @@ struct Row {
     cells: Vec<Option<String>>,
 }
 
-/// Fields that stand elsewhere: in the first column, or only among all fields of an entry.
+/// Fields that are elsewhere: in the first column, or only among all fields of an entry.
 const ELSEWHERE: &[&str] = &["id", "name", "source", "note"];
 
 /// Widths of the first column and of all others, heights of head and rows, points.
@@ -41,7 +41,7 @@ const CELL: f32 = 104.0;
 const HEAD: f32 = 36.0;
 const ROW: f32 = 27.0;
 
-/// Of the room, how much the table takes at most where all fields of an entry stand below it.
+/// The greatest share of the room for the table where all fields of an entry are below it.
 const SHARE: f32 = 0.52;
 
 impl Table {

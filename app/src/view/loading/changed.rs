@@ -38,7 +38,7 @@ pub enum Resets {
 pub struct Wrong {
     /// The thing.
     pub key: Key,
-    /// The slot that it lies in; nothing where it lies in none.
+    /// Its slot; nothing where it is in none.
     pub lies: Option<String>,
     /// The fault.
     pub why: Why,
@@ -171,8 +171,9 @@ fn planned<'a>(worksheet: &'a Worksheet, view: &'a PlanView) -> Vec<Planned<'a>>
     laid.chain(set_anew).collect()
 }
 
-/// Drills that lie at another setting than the one that comes now. In surgery a drill goes from one
-/// of its settings to the next, so that one from before is no mistake; a later one is.
+/// Drills that are on the tray at another setting than the one that comes now. In surgery a drill
+/// goes from one of its settings to the next, so that one from before is no mistake; a later one
+/// is.
 fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Found) {
     for now in planned.iter().filter(|one| one.stands == Stands::Now) {
         let Key::Set(key) = &now.key else { continue };
@@ -248,7 +249,7 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
     }
 }
 
-/// Things that lie in a slot where the plan does not want them.
+/// Things that are in a slot where the plan does not want them.
 fn laid_elsewhere(now: &Standing, planned: &[Planned<'_>], found: &mut Found) {
     let slot = |one: &Planned<'_>| one.item.slot.as_ref().map(ToString::to_string);
     let wanted = |key: &Key| planned.iter().find(|one| one.key == *key).map(slot);

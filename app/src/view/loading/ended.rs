@@ -50,7 +50,8 @@ pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     }
 }
 
-/// That a drill stands at a later setting than the one of its first use, and what sets it back.
+/// The words that a drill is at a later setting than that of its first use, and the way to set it
+/// back.
 pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<String> {
     let (Some(item), Some(planned)) = (scene.item(task), &task.planned) else {
         return Vec::new();
@@ -74,7 +75,7 @@ pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<Stri
     ]
 }
 
-/// That everything lies there, and what still comes.
+/// The words that everything is there, and what still comes.
 fn all_done(scene: &Scene<'_>) -> Vec<String> {
     let tasks = &scene.board.tasks;
     let sealed = tasks.iter().filter(|task| {

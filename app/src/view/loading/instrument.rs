@@ -66,7 +66,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     }
 }
 
-/// Shows what is said of a reading that was refused, whole: of the thing stands no more than tells it.
+/// Shows the words on a reading that was refused, whole: no more of the thing is shown than
+/// identifies it.
 pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some((task, item)) = scene.in_hand() else {
@@ -225,8 +226,8 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
     }
 }
 
-/// The letter and the shape that the thing bears, as they stand on the tray's drawing, as high as the
-/// name beside them: so it is found among others. `said` is the marking in words.
+/// The letter and the shape that the thing bears, as on the tray's drawing, as high as the name
+/// beside them: so it is found among others. `said` is the marking in words.
 fn marking_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, said: Option<&str>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some((drawing, width)) = marking(&item.marking, TextStyle::STRONG) else {

@@ -11,7 +11,7 @@ use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::sign::{Against, Judged, Turn};
 
-/// The turn whose reading was just refused, where figures are typed: what is said of it takes the place
+/// The turn whose reading was just refused, where figures are typed: the words on it take the place
 /// of all that is not needed then, so that none of it is scrolled out of sight.
 pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
     let task = scene.session.task(scene.board)?;
@@ -28,7 +28,7 @@ pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
     (refused || scene.session.must_set_anew(scene.board)).then_some(turn)
 }
 
-/// The largest capitals at which the sentences and the remedy have room below what stands there.
+/// The largest capitals at which the sentences and the remedy have room below what is there.
 fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) -> f32 {
     let (width, room) = (ui.available_width(), ui.available_height() - rest);
     let gap = ui.spacing().item_spacing.y;

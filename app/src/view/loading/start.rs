@@ -17,7 +17,7 @@ use traywright_core::sign::Stage;
 /// A state of the case's file that keeps a session from being begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Gate {
-    /// It lies in no file.
+    /// It has no file.
     NoFile,
     /// It has changes that are not saved.
     Unsaved,
@@ -105,7 +105,7 @@ fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Ve
     initials_ui(ui, scene, &ask, initials, out);
 }
 
-/// Asks for initials; what is wrong with those that were given stands below.
+/// Asks for initials; the fault of those that were given is below.
 pub(super) fn initials_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,

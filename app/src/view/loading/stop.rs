@@ -1,5 +1,5 @@
-//! STOP: the plan changed while the tray is loaded. What is wrong now stands here until somebody
-//! says that it was read.
+//! STOP: the plan changed while the tray is loaded. What is wrong now is shown here until somebody
+//! confirms having read it.
 
 use super::changed::{Changed, Resets, Why, Wrong};
 use super::keys::Pressed;

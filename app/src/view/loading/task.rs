@@ -113,7 +113,7 @@ pub enum TaskTurn {
 pub enum Work {
     /// Its stop is set and read twice.
     SetAndRead,
-    /// Its stop is put on, but no gauge tells where it sits.
+    /// Its stop is put on, but no gauge shows where it sits.
     SetOnly,
     /// It is taken and laid.
     Lay,
@@ -152,9 +152,9 @@ pub struct Recorded {
     pub verified: Verified,
     /// The objections to it.
     pub against: Vec<Against>,
-    /// The slot that it lies in by the record.
+    /// Its slot by the record.
     pub lies: Option<String>,
-    /// The slot that the drill lies in as it was set before the plan changed, and that setting.
+    /// The slot of the drill as it was set before the plan changed, and that setting.
     pub set_otherwise: Option<(String, Length)>,
 }
 
@@ -271,7 +271,7 @@ impl Board {
         self.tasks.iter().filter(move |task| task.item == item)
     }
 
-    /// The task of one thing whose setting it stands at now.
+    /// The task of one thing whose setting it is at now.
     #[must_use]
     pub fn stands_now(&self, item: usize) -> Option<&Task> {
         let mut turns = self.of_item(item);

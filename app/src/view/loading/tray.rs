@@ -72,7 +72,7 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 struct Shown {
     look: SlotLook,
-    /// The task whose setting it stands at, or is being set to.
+    /// The task whose setting it is at, or is being set to.
     task: Option<usize>,
 }
 

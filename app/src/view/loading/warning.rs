@@ -54,7 +54,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, size: f32) {
     }
 }
 
-/// The same drill elsewhere on the tray, as it stands now: in surgery it may have been set anew.
+/// The same drill elsewhere on the tray, as it is now: in surgery it may have been set anew.
 pub(super) fn others<'a>(
     worksheet: &'a Worksheet,
     board: &Board,
@@ -73,7 +73,7 @@ pub(super) fn others<'a>(
     things.map(as_now).filter(same).collect()
 }
 
-/// A drill's setting and where it lies.
+/// A drill's setting and its slot.
 fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
     let kit = &scene.document.case().kit;
     let figure = Hand::of_item(other).and_then(|hand| hand.acts_on(kit).figure());

@@ -14,7 +14,7 @@ use traywright_core::run::moved;
 pub(super) struct Drag {
     /// Its first place.
     pub(super) from: usize,
-    /// Over which step it is held.
+    /// The step that it is held over.
     pub(super) to: usize,
     /// Cost of the order, or the reason why the step cannot go there.
     pub(super) outcome: Result<Cost, String>,

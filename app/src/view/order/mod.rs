@@ -51,7 +51,7 @@ enum Moved {
 
 /// Width of the pane on the right, points.
 const PANE: f32 = 384.0;
-/// With less room than this the pane stands below the strip, points.
+/// With less room than this the pane is below the strip, points.
 const BESIDE: f32 = 860.0;
 
 /// Shows the view.

@@ -158,7 +158,7 @@ fn pointer(
     }
 }
 
-/// A step that is held near the edge brings on what lies beyond.
+/// A step that is held near the edge scrolls on.
 fn scroll_along(ui: &Ui, place: Pos2) {
     let seen = ui.clip_rect();
     let by = if place.x < seen.left() + EDGE.0 {

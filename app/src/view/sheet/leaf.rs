@@ -26,7 +26,7 @@ type State = (u64, Paper, Notation, Signed, Option<BestOrder>);
 pub(super) struct Leaf {
     /// The title of the part that it belongs to.
     pub(super) title: String,
-    /// All that stands on it, for those who cannot see it.
+    /// All its words, for those who cannot see it.
     pub(super) text: String,
     /// The page.
     pub(super) cached: CachedDrawing,

@@ -9,7 +9,7 @@ use traywright_core::sign::{Against, ItemStanding, Stage as Where, Stands};
 use traywright_core::wording::Formatter;
 use traywright_core::wording::mm;
 
-/// The stages that are told here, each with the id of its line.
+/// The stages that are shown here, each with the id of its line.
 const STAGES: [(Where, &str); 2] = [
     (Where::Bench, "sheet-view-read-bench"),
     (Where::SterileField, "sheet-view-read-sterile"),
@@ -56,7 +56,7 @@ fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
     (done, now().count())
 }
 
-/// The id of what is told of a setting, with what is missing on the bench; nothing where nothing is.
+/// The id of the words on a setting, with what is missing on the bench; nothing where nothing is.
 fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str, String)> {
     match item.stands {
         Stands::Later => return Some(("sheet-view-read-later", String::new())),

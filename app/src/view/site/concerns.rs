@@ -53,7 +53,7 @@ pub(super) enum Detail {
     Line,
 }
 
-/// A finding with its mark and word; whether it was clicked. More of it stands in its tip.
+/// A finding with its mark and word; true if it was clicked. More of it is in its tip.
 pub(super) fn row(
     ui: &mut Ui,
     formatter: &Formatter<'_>,

@@ -8,7 +8,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, StepSheet};
 use traywright_core::wording::TermText;
 
-/// Height of the place where it is told, points.
+/// Height of the derivation's place, points.
 pub(super) const HEIGHT: f32 = 78.0;
 
 /// Derivation of a figure, in words.
@@ -41,8 +41,8 @@ impl Told {
     }
 }
 
-/// A figure that tells how it came about when it is pointed at or has the keyboard. `name` says
-/// what it is, without the figure.
+/// A figure that shows its derivation when it is pointed at or has the keyboard. `name` says what
+/// it is, without the figure.
 pub(super) fn figure(
     ui: &mut Ui,
     width: f32,
@@ -76,7 +76,7 @@ pub(super) fn figure(
     response
 }
 
-/// Tells it; without any pointed at that of the chosen step's setting.
+/// Shows it; without any pointed at, that of the chosen step's setting.
 pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: Option<Told>) {
     let chosen = || {
         let step = here.step_sheet()?;

@@ -66,7 +66,7 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document) {
     }
 }
 
-/// The slot for this kind of thing that lies next that way: the nearest of those straight ahead, else
+/// The slot for this kind of thing that is next that way: the nearest of those straight ahead, else
 /// the nearest of those ahead at all. Where none is, the next or the last one in the order in which
 /// slots are filled, round and round, so that each can be reached.
 pub(super) fn next(

@@ -33,9 +33,9 @@ pub(super) enum By {
 /// The effect of putting a thing in a slot.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Fate {
-    /// It would lie there; this lies there now and would change places with it.
+    /// It would be put there; this thing is there now and would change places with it.
     Laid(Vec<TrayPlace>, Option<usize>),
-    /// It lies there already.
+    /// It is there already.
     Stays,
     /// The slot is for things of this kind.
     OtherKind(SlotKind),
@@ -106,7 +106,8 @@ pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried
     }
 }
 
-/// Lays what is in hand where it is held. Where it does not go nothing happens, and that is told.
+/// Puts the thing in hand where it is held. Where it does not go nothing happens, and a notice says
+/// so.
 pub(super) fn lay(cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;

@@ -1,4 +1,4 @@
-//! The tray: what lies in which slot, drawn and listed, and laid elsewhere by hand.
+//! The tray: the contents of its slots, drawn and listed, and moved by hand.
 //!
 //! The core decides what may be put where ([`traywright_core::plan::moved`]); here it is asked
 //! while a thing is in hand, and once it is put down one edit is made.
@@ -20,7 +20,7 @@ use traywright_core::plan::LoadItem;
 
 /// Least and greatest width of the list beside the drawing, points.
 const LIST: (f32, f32) = (430.0, 640.0);
-/// Below this width of the whole the list stands under the drawing.
+/// Below this width of the whole the list is under the drawing.
 const NARROW: f32 = 860.0;
 
 /// State of the view.

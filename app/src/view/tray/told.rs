@@ -9,7 +9,7 @@ use egui::{FontId, Label, Rect, RichText, Sense, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::wording::begin;
 
-/// Rules about where things lie.
+/// Rules about the places of things.
 const RULES: [&str; 3] = [
     "no-slot",
     "look-alikes-side-by-side",

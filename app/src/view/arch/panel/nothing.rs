@@ -43,7 +43,7 @@ fn arch_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
     }
 }
 
-/// The teeth of which nothing was said, all at once.
+/// The teeth that were not entered, all at once.
 fn teeth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
     let case = document.case();
     let open: Vec<ToothPosition> = ToothPosition::all_of(case.jaw)

@@ -10,7 +10,7 @@ use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{ImplantId, MasterSleeveId};
 
-/// State of the bone, as far as it can be said in a word; the rest is entered at the site.
+/// State of the bone, as far as a word can give it; the rest is entered at the site.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Bone {
     Healed,
@@ -148,7 +148,7 @@ fn ask<T: PartialEq + Clone>(
     })
 }
 
-/// The master sleeves, those that fit the implant's protocols first and said to fit.
+/// The master sleeves, those that fit the implant's protocols first and marked as fitting.
 fn masters(cx: &ViewContext<'_>) -> Vec<(MasterSleeveId, String)> {
     let implant = cx.state.arch.new.implant.as_ref();
     let kit = cx.desk.offered_kit();

@@ -1,4 +1,4 @@
-//! A site: what was entered, where it stands, what was found, and its settings.
+//! A site: its entries, its place, its findings and its settings.
 
 use super::super::Pick;
 use super::super::signed::{self, Asked};
@@ -288,7 +288,7 @@ fn picture(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, sit
     cached.describe(ui, response.id, room, &name);
 }
 
-/// The sequence with its settings, as they stand everywhere.
+/// The sequence with its settings, as they are shown everywhere.
 fn sequence(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, sheet: &SiteSheet) {
     heading(ui, &cx.word("arch-sequence"));
     if sheet.steps.is_empty() {

@@ -1,4 +1,4 @@
-//! A tooth position: what stands there, and what may be put there.
+//! A tooth position: its state, and what may be put there.
 
 use super::super::Pick;
 use super::choose::{titled, tooth_of};
@@ -95,7 +95,7 @@ fn undo_name(cx: &ViewContext<'_>, position: ToothPosition) -> String {
     cx.text("arch-tooth-set", &[("tooth", &tooth.unwrap_or_default())])
 }
 
-/// Says what stands at a position; nothing: it is unknown again. The kind of neighbour stays.
+/// Sets the state of a position; nothing: it is unknown again. The kind of neighbour stays.
 pub(in super::super) fn set_state(
     cx: &mut ViewContext<'_>,
     position: ToothPosition,

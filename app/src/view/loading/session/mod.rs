@@ -255,7 +255,7 @@ impl Session {
         ((0..things).filter(done).count(), things)
     }
 
-    /// The things that stand at a later setting than the one of their first use, as they are laid.
+    /// The things that are at a later setting than the one of their first use, as they are laid.
     pub fn set_anew_since<'a>(&self, board: &'a Board) -> impl Iterator<Item = &'a Task> {
         let passed = |task: &&Task| !task.is_anew() && self.now(task) == Now::Passed;
         board.tasks.iter().filter(passed)

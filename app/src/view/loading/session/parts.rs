@@ -40,7 +40,7 @@ pub enum Step {
 pub enum Now {
     /// This step.
     Do(Step),
-    /// Nothing: it lies where it belongs.
+    /// Nothing: it is where it belongs.
     Done,
     /// Nothing more: the tray has no slot for it.
     NoSlot,

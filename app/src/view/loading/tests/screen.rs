@@ -1,4 +1,5 @@
-//! The view in the whole window, without a display: what is painted and what a screen reader is told.
+//! The view in the whole window, without a display: what is painted and what a screen reader reads
+//! out.
 
 use super::world::mm;
 use crate::desk::DEMOS;
@@ -62,7 +63,7 @@ fn text_of(demo: &str) -> String {
 }
 
 impl Screen {
-    /// Presses a key until this is told.
+    /// Presses a key until these words appear.
     fn go_to(&mut self, key: Key, words: &str) {
         for _ in 0..60 {
             if self.says(words) {
@@ -240,7 +241,7 @@ impl Screen {
         Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1))
     }
 
-    /// That all of this lies between the figure and the foot, left of the tray.
+    /// Asserts that all of this is between the figure and the foot, left of the tray.
     fn is_whole(&self, moment: &str, words: &[&str]) {
         let right = |name: &str| {
             let mut buttons = self.buttons().into_iter();
@@ -467,7 +468,8 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     }
 }
 
-/// A refused reading is said whole below what is typed, nothing of it scrolled away or cut.
+/// The words on a refused reading are whole below the text typed, nothing of it scrolled away or
+/// cut.
 #[test]
 fn why_a_reading_was_refused_stands_whole_below_the_figure() {
     for size in [STANDING, vec2(1280.0, 800.0)] {
@@ -590,8 +592,8 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     assert!(screen.says("1 of 31 in the tray"));
 }
 
-/// A plan for a patient that nobody approved says so on every page, and its readings verify nothing;
-/// what is open of a site stands beside it.
+/// A plan for a patient that nobody approved says so on every page, and its readings verify
+/// nothing; the open findings of a site are beside it.
 #[test]
 fn a_plan_that_is_not_approved_says_so_all_along() {
     let mut screen = Screen::for_a_patient(STANDING, "two-molars");

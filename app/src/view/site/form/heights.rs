@@ -28,7 +28,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, is_stal
     ui.add_enabled_ui(!is_stale, |ui| fields(ui, cx, here));
 }
 
-/// Sets heights of the site, measured as it stands.
+/// Sets heights of the site, measured as it is now.
 fn set(cx: &mut ViewContext<'_>, here: &Here<'_>, what: &str, field: &str, heights: Heights) {
     here.change(cx, what, field, |site| {
         site.heights = Heights {

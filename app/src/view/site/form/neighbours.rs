@@ -15,7 +15,7 @@ fn bounds() -> Bounds<Length> {
     Bounds::needed(Length::ZERO, Length::from_mm(100))
 }
 
-/// Shows the part. `stale` tells of each distance whether it is.
+/// Shows the part. `stale` says for each distance whether it is.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
     title(ui, &cx.word("site-neighbours-title"));
     hint(ui, &cx.word("site-neighbours-what"));

@@ -19,7 +19,7 @@ fn beside() -> Bounds<Length> {
     Bounds::needed(Length::ZERO, Length::from_mm(60))
 }
 
-/// Shows the part. `stale` tells of each obstacle whether it is.
+/// Shows the part. `stale` says for each obstacle whether it is.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
     title(ui, &cx.word("site-obstacles-title"));
     hint(ui, &cx.word("site-obstacles-what"));

@@ -20,7 +20,7 @@ fn beside() -> Bounds<Length> {
     Bounds::needed(Length::ZERO, Length::from_mm(60))
 }
 
-/// Shows the part. `stale` tells of each structure whether it is.
+/// Shows the part. `stale` says for each structure whether it is.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
     title(ui, &cx.word("site-structures-title"));
     for (n, structure) in here.site.structures.iter().enumerate() {

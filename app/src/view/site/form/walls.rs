@@ -12,7 +12,7 @@ use traywright_core::measure::Length;
 /// Heights at which a wall is measured.
 const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
 
-/// Shows the part. `stale` tells of each wall, in the order of the case, whether it is.
+/// Shows the part. `stale` says for each wall, in the order of the case, whether it is.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
     title(ui, &cx.word("site-walls-title"));
     hint(ui, &cx.word("site-walls-what"));

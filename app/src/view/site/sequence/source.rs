@@ -59,7 +59,7 @@ fn take_protocol(site: &mut Site, protocol: &Protocol, steps: Vec<Step>) {
     site.protocol = Some(protocol.id.clone());
 }
 
-/// A button that takes a sequence, or says that it is the one that stands there.
+/// A button that takes a sequence, or says that it is the one that is there.
 fn offer(ui: &mut Ui, cx: &ViewContext<'_>, text: &str, same: bool) -> bool {
     ui.add_enabled(!same, Button::new(text))
         .on_disabled_hover_text(cx.word("site-same-sequence"))
