@@ -106,8 +106,7 @@ fn seen(connection: &RustConnection, begun: Instant) -> Done<Duration> {
     Err("no frame was seen".into())
 }
 
-/// True if anything is shown in the window. A window whose picture cannot be asked for yet is not
-/// drawn.
+/// True if anything is drawn in the window, and its picture can be asked for.
 fn is_drawn(connection: &RustConnection, window: Window) -> bool {
     let (x, y, width, height) = LOOKED_AT;
     let asked = connection.get_image(ImageFormat::Z_PIXMAP, window, x, y, width, height, !0);

@@ -154,9 +154,8 @@ impl Brush<'_> {
         self.out.push(Shape::Text(shape));
     }
 
-    /// Draws the part of the items that is within a region. egui clips by painter, not by shape, so
-    /// lines are cut here and shapes outside are dropped; any other shape across the edge is shown
-    /// whole.
+    /// Draws the items within a region. egui clips by painter, not by shape, so lines are cut here
+    /// and shapes outside dropped; any other shape across the edge is shown whole.
     fn clipped(&mut self, region: drawing::Rect, items: &[Item]) {
         let region = self.camera.rect(region);
         let before = self.out.len();

@@ -27,8 +27,7 @@ impl Record {
         Self::of(events, Vec::new(), case, worksheet)
     }
 
-    /// Reads the events beside a case file. Where they cannot be read, nothing counts and the
-    /// problems say so.
+    /// Reads the events beside a case file. If that fails nothing counts, and the problems say so.
     pub(super) fn read(file: &Path, case: &ValidCase, worksheet: &Worksheet) -> Self {
         match read_events(file, &case_jaw(case)) {
             Ok(beside) => {

@@ -1,5 +1,4 @@
-//! Rules for a case that a schema cannot express: ids given once, references that lead somewhere,
-//! one jaw.
+//! Rules for a case beyond the schema: ids given once, references that lead somewhere, one jaw.
 
 use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace};
 use crate::dentition::{Jaw, ToothPosition};

@@ -8,8 +8,7 @@ use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, MasterSleeveId, SiteId};
 use crate::measure::{Angle, Length};
 
-/// The first entries of a site: all that cannot be unknown. Everything else is, until it is
-/// entered.
+/// The first entries of a site: all that cannot be unknown. The rest is, until it is entered.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewSite {
     /// The tooth that it replaces; it is upright at that position's middle.

@@ -81,8 +81,7 @@ pub(super) fn severity(severity: Severity, texts: &Texts) -> String {
     texts.get(severity.text_id(), &[])
 }
 
-/// The reason why something is not known, without any figure: the first one, since one is enough to
-/// stop.
+/// The first reason why something is not known, without any figure: one is enough to stop.
 pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
     let id = match reasons.first() {
         None => "chart-reason-none",

@@ -52,8 +52,7 @@ impl Side {
 pub struct Span {
     /// The two measured coordinates: y for upright dimensions, x for level ones; mm.
     pub ends: [f64; 2],
-    /// Other coordinate of each end, where its extension line begins, mm. `None`: at the stack's
-    /// edge.
+    /// Other coordinate at which each end's extension line begins, mm. `None`: at the stack's edge.
     pub reach: [Option<f64>; 2],
     /// The figure as it is to be read.
     pub label: String,

@@ -20,8 +20,7 @@ impl Kit {
     /// - gauge, head and tray of the setup; pins of the guide; all accessories;
     /// - whatever one of these names in turn.
     ///
-    /// Entries that the case names and this kit lacks are left out; checking the case then reports
-    /// them.
+    /// Entries that this kit lacks are left out; checking the case then reports them.
     #[must_use]
     pub fn for_case(&self, case: &Case) -> Self {
         let mut used = Used::default();

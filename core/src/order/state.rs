@@ -8,8 +8,7 @@
 //! - `where` is the place of the site at hand among them.
 //! - A copy is its setting. Settings and tools that nobody asks for any more are all alike.
 //!
-//! Parts that cost nothing are left out: with no weight on moves, for instance, `where` never
-//! counts.
+//! Parts that cost nothing are left out: `where`, for instance, with no weight on moves.
 
 use super::model::{END, Model, has};
 use super::valid::Contiguity;

@@ -25,8 +25,7 @@ pub enum Stays {
 ///
 /// # Errors
 ///
-/// The reason why it cannot go there. Rules that are wished hold it only where the order kept all
-/// of them before.
+/// A step that cannot go there. Wished rules hold it only if the order kept all of them before.
 pub fn moved(
     case: &ValidCase,
     worksheet: &Worksheet,

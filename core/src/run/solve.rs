@@ -16,8 +16,7 @@ pub struct RunOrder {
     pub by: OrderBy,
     /// That order with the drills as the worksheet lays them, and what it costs.
     pub followed: Priced,
-    /// Verdict on the followed order by the rules that are wished, a barrier left aside: those it
-    /// always keeps.
+    /// Verdict by the rules that are wished, a barrier left aside: those it always keeps.
     pub keeps_rules: Keeps,
     /// It keeps the rules and is proved to be the least possible.
     pub followed_is_least: bool,

@@ -174,8 +174,7 @@ struct Object<'a> {
     first: usize,
 }
 
-/// The refusal of what no type of this program has: its keys would not be known before they are
-/// written.
+/// Refuses what no type of this program has: its keys would not be known before they are written.
 fn refused<T>(what: &str) -> Result<T, NoSpelling> {
     Err(NoSpelling(format!("{what} in a value to be hashed")))
 }

@@ -87,8 +87,7 @@ impl Table {
     }
 }
 
-/// True if a field has a column: not what is shown elsewhere, and nothing of a list within the
-/// entry.
+/// True if a field has a column: not what is shown elsewhere, nor anything of a list in the entry.
 fn is_cell(field: &Field) -> bool {
     let numbered = |key: &String| key.parse::<u32>().is_ok();
     let first = field.keys.first().map_or("", String::as_str);

@@ -88,8 +88,7 @@ pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
         || before.resets != after.resets
 }
 
-/// The effects of a change of the plan on what is loaded. `in_hand` are things that are set but not
-/// read yet.
+/// Effects of a changed plan on what is loaded. `in_hand` are things that are set but not read yet.
 #[must_use]
 pub fn changed(
     (before, then): (&ValidCase, &Worksheet),
@@ -171,9 +170,8 @@ fn planned<'a>(worksheet: &'a Worksheet, view: &'a PlanView) -> Vec<Planned<'a>>
     laid.chain(set_anew).collect()
 }
 
-/// Drills that are on the tray at another setting than the one that comes now. In surgery a drill
-/// goes from one of its settings to the next, so that one from before is no mistake; a later one
-/// is.
+/// Drills laid at another setting than the one that comes now. In surgery a drill goes from one of
+/// its settings to the next, so that one from before is no mistake; a later one is.
 fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Found) {
     for now in planned.iter().filter(|one| one.stands == Stands::Now) {
         let Key::Set(key) = &now.key else { continue };

@@ -50,8 +50,7 @@ pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     }
 }
 
-/// The words that a drill is at a later setting than that of its first use, and the way to set it
-/// back.
+/// The words on a drill at a later setting than that of its first use, and the way to set it back.
 pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<String> {
     let (Some(item), Some(planned)) = (scene.item(task), &task.planned) else {
         return Vec::new();

@@ -71,8 +71,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
     });
 }
 
-/// The findings of the plan itself that are still open: a tray without gaps says nothing about
-/// them.
+/// The plan's own open findings: a tray without gaps says nothing about them.
 fn open(scene: &Scene<'_>) -> Option<String> {
     let count = |severity| {
         let findings = scene.worksheet().findings.iter();

@@ -66,8 +66,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     }
 }
 
-/// Shows the words on a reading that was refused, whole: no more of the thing is shown than
-/// identifies it.
+/// Shows the words on a refused reading, whole: no more of the thing than identifies it.
 pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some((task, item)) = scene.in_hand() else {
@@ -423,8 +422,7 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     });
 }
 
-/// The field for a reading, with the name of the reader, and for a first one the figures that are
-/// accepted.
+/// The field for a reading, its reader, and for a first one the figures that are accepted.
 fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn) {
     let (scale, theme) = (scene.scale, scene.theme);
     if let Some(who) = scene.session.reader(scene.board, turn) {

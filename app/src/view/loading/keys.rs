@@ -43,8 +43,7 @@ pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
     })
 }
 
-/// True if any key was pressed but the one of this input, also one that the window takes for
-/// itself.
+/// True if any key but this input's was pressed, also one that the window takes for itself.
 pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
     let own = match input {
         Input::Reset => Key::R,

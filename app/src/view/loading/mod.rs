@@ -371,8 +371,7 @@ enum Armed {
     Now,
 }
 
-/// Arms inputs that take readings away for good, so that they have to be pressed twice: nothing
-/// undoes them.
+/// Inputs that take readings away for good are pressed twice: nothing undoes them.
 fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
     let takes_away = match input {
         Input::Reset => {

@@ -1,5 +1,4 @@
-//! The opening of a session: the stage of its readings, who sets and reads, the gauge on its check
-//! piece.
+//! Opening a session: the stage of its readings, who sets and reads, the gauge on its check piece.
 
 use super::head::stage_id;
 use super::keys::Pressed;

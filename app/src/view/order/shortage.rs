@@ -64,8 +64,7 @@ fn is_about(finding: &Finding, line: &StockLine) -> bool {
     finding.rule == "stock-short" && finding.path == format!("kit.{}[{}]", line.list, line.entry)
 }
 
-/// The remedies of a shortage, each with a button that carries it out; where nothing was found,
-/// advice.
+/// The remedies of a shortage, each with a button that carries it out; without any, advice.
 pub fn remedies_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
     offers_ui(ui, cx, line);
     if let Work::Done(all) = cx.desk.run.remedies()

@@ -48,8 +48,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
     }
 }
 
-/// Number of settings that are read at a stage, and number of all: those that the drills are at
-/// now.
+/// Numbers of settings read at a stage and of all: those that the drills are at now.
 fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
     let now = || items.iter().filter(|item| item.stands == Stands::Now);
     let done = now().filter(|item| is_read(item, at)).count();

@@ -106,8 +106,7 @@ pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried
     }
 }
 
-/// Puts the thing in hand where it is held. Where it does not go nothing happens, and a notice says
-/// so.
+/// Puts the thing in hand where it is held; where it does not go, a notice says so.
 pub(super) fn lay(cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;

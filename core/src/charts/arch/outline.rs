@@ -74,8 +74,7 @@ impl Look {
         looks
     }
 
-    /// The looks of a tooth by what was entered of it, its state first; none for one that is simply
-    /// there.
+    /// The looks of a tooth by its entry, its state first; none for one that is simply there.
     pub(super) fn of(tooth: Option<Tooth>) -> Vec<Self> {
         let Some(tooth) = tooth else {
             return vec![Self::NotEntered];

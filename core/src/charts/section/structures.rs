@@ -31,8 +31,7 @@ pub(super) enum Place {
     Beside {
         /// From the axis to its near surface, mm.
         from_axis: f64,
-        /// From the axis to a part of it that is nearer, mm: the canal's loop, where it was
-        /// measured.
+        /// From the axis to the canal's loop, which is nearer, mm, where it was measured.
         loop_mm: Option<f64>,
     },
     /// Nothing says where it is now.

@@ -128,8 +128,7 @@ pub fn coverage(text: &str) -> Result<(), MissingGlyph> {
 
 /// Width of one line set in `size_mm`, mm.
 ///
-/// A character that cannot be shown counts as wide as the replacement character; a page with it is
-/// refused.
+/// A missing character counts as wide as the replacement character; a page with it is refused.
 #[must_use]
 pub fn width(text: &str, face: Face, size_mm: f64) -> f64 {
     shape::advance(text, face) * size_mm

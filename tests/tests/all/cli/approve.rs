@@ -1,5 +1,4 @@
-//! `approve`: only a plan with nothing open, beside the case, and no longer than the plan is
-//! unchanged.
+//! `approve`: only a plan with nothing open, beside the case, and only while the plan is unchanged.
 
 use crate::demo;
 use crate::desk::{Beside, patient, said};

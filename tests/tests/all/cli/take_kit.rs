@@ -57,8 +57,7 @@ fn another_name_is_taken_over_in_the_same_revision() {
     );
 }
 
-/// The marking distinguishes a drill from another, and things marked alike are kept apart: a new
-/// revision.
+/// A marking distinguishes drills, and things marked alike are kept apart: a new revision.
 #[test]
 fn another_marking_makes_a_new_revision() {
     let beside = molars();

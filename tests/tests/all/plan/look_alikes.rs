@@ -256,8 +256,7 @@ fn a_guided_stop_taken_at_a_freehand_step_is_listed() {
     assert_eq!((found.path, found.cut), (StepPath::Freehand, mm("20.1")));
 }
 
-/// If the crest is unknown nobody can say how deep a stop cuts without the guide: the reason is
-/// reported.
+/// Without a crest nobody knows how deep a stop cuts without the guide: the reason is reported.
 #[test]
 fn what_could_not_be_tried_is_told() {
     let known = worked(|_| {});

@@ -486,8 +486,7 @@ fn bodies_measured_at_one_height_are_not_clear() {
     }
 }
 
-/// The angle between tilted axes is taken from the arch model: beyond the limit short, else
-/// unknown.
+/// The arch model's angle between tilted axes is short beyond the limit, else unknown.
 #[test]
 fn the_angle_between_tilted_axes_on_the_arch_is_never_clear() {
     let tilted = |apex: &'static str| {

@@ -95,9 +95,8 @@ fn an_outline_counts_with_the_larger_end_of_each_stretch() {
     assert_eq!(margin(Height::Apex, early).1, "2");
 }
 
-/// Let down 1.0 deeper by a guide that seats lower, the implant's 4.4 above a step at 4.2 ends up
-/// beside the wall at mid-length, 5.0 below where the platform was planned: 4.0 − 2.2, not 4.0 −
-/// 1.7.
+/// Let down 1.0 deeper by a guide that seats lower, the implant's 4.4 above a step at 4.2 is beside
+/// the wall at mid-length, 5.0 below where the platform was planned: 4.0 − 2.2, not 4.0 − 1.7.
 #[test]
 fn a_guide_that_seats_lower_lets_the_wider_part_down() {
     let stepped = |case: &mut Case| {

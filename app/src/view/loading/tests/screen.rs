@@ -1,5 +1,4 @@
-//! The view in the whole window, without a display: what is painted and what a screen reader reads
-//! out.
+//! The view in the whole window, without a display: what is painted and read out.
 
 use super::world::mm;
 use crate::desk::DEMOS;
@@ -468,8 +467,7 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     }
 }
 
-/// The words on a refused reading are whole below the text typed, nothing of it scrolled away or
-/// cut.
+/// The words on a refused reading are whole below the text typed, not scrolled away or cut.
 #[test]
 fn why_a_reading_was_refused_stands_whole_below_the_figure() {
     for size in [STANDING, vec2(1280.0, 800.0)] {
@@ -752,8 +750,7 @@ fn a_refused_reading_is_listed_and_marked() {
     );
 }
 
-/// The record of what was set and read has its figures, but is never shown while a second reading
-/// is due.
+/// The record has its figures, but is never shown while a second reading is due.
 #[test]
 fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     let mut screen = Screen::new(STANDING, "two-molars");
