@@ -5,7 +5,9 @@ use super::{Unknown, reason};
 use crate::case::ValidCase;
 use crate::order::{Change, Cost, Group, Refused};
 use crate::plan::Worksheet;
-use crate::run::{Keeps, NoRun, Priced, RunOrder, RunStep, StockChange, StockRemedy, Why, Wish};
+use crate::run::{
+    Adherence, NoRun, Priced, RunOrder, RunStep, StockChange, StockRemedy, Why, Wish,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -158,7 +160,7 @@ fn known(case: &ValidCase, run: &RunOrder, why: &[Why]) -> RunOrderFigures {
     let resets_first = case.run.objective == crate::order::Objective::FewestResets;
     RunOrderFigures {
         by: run.by.key().to_owned(),
-        keeps_rules: Some(run.keeps_rules == Keeps::All),
+        keeps_rules: Some(run.adherence == Adherence::Full),
         cost_s: Some(seconds(run.followed.cost)),
         resets: Some(run.followed.cost.resets),
         bound_s: Some(seconds(run.bound)),

@@ -50,7 +50,7 @@ pub struct Cost {
 /// Why something is no schedule of a problem: the entry and what is wrong with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("entry {entry}: {why}")]
-pub struct Broken {
+pub struct ScheduleError {
     /// The entry, from 0; the count of entries where they end too early.
     pub entry: usize,
     /// What is wrong.
@@ -120,7 +120,7 @@ impl Tally {
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Broken> {
+pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, ScheduleError> {
     let mut tally = Tally::default();
     for event in events(problem, schedule)? {
         tally.add(&event.changes);
@@ -133,16 +133,16 @@ pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Brok
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, Broken> {
+pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, ScheduleError> {
     let mut room = Room::new(problem);
     let mut events = Vec::with_capacity(schedule.len());
     for (n, entry) in schedule.iter().enumerate() {
         let event = room.carry_out(entry);
-        events.push(event.map_err(|why| Broken { entry: n, why })?);
+        events.push(event.map_err(|why| ScheduleError { entry: n, why })?);
     }
     if events.len() < problem.step_count() {
         let (entry, why) = (events.len(), Breach::Unfinished);
-        return Err(Broken { entry, why });
+        return Err(ScheduleError { entry, why });
     }
     Ok(events)
 }

@@ -44,7 +44,7 @@ pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
 pub use standing::{
-    Against, ApprovalLapse, ApprovalStanding, Check, ItemStanding, Judged, Judgement, Lapse,
-    Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Stands, Tolerance,
-    Withdrawn, accepted, gauge_off, judge, standing, withdrawn_by,
+    ApprovalLapse, ApprovalStanding, Check, Deviation, ItemStanding, Lapse, Mistyped, Objection,
+    PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict, SettingState, Standing,
+    Tolerance, Withdrawn, accepted, gauge_off, judge, standing, withdrawn_by,
 };

@@ -6,16 +6,16 @@ use crate::sign::Message;
 
 /// What a reading says about a setting.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Judged {
+pub struct ReadingVerdict {
     /// Against the tolerance.
-    pub judgement: Judgement,
+    pub deviation: Deviation,
     /// Why it looks mistyped; empty when it does not.
     pub mistyped: Vec<Mistyped>,
 }
 
 /// A reading against the tolerance.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Judgement {
+pub enum Deviation {
     /// As planned, or short of it by no more than the tolerance.
     InTolerance {
         /// How much shallower than planned; negative: deeper, within the allowance.
@@ -62,11 +62,11 @@ pub enum Mistyped {
     },
 }
 
-impl Judged {
+impl ReadingVerdict {
     /// Whether the reading confirms the setting.
     #[must_use]
     pub fn confirms(&self) -> bool {
-        matches!(self.judgement, Judgement::InTolerance { .. }) && self.mistyped.is_empty()
+        matches!(self.deviation, Deviation::InTolerance { .. }) && self.mistyped.is_empty()
     }
 }
 
@@ -74,7 +74,7 @@ impl Judged {
 ///
 /// A greater figure means that the tip stands further from the stop: deeper.
 #[must_use]
-pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged {
+pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> ReadingVerdict {
     let mut mistyped = Vec::new();
     if let Some((least_mm, greatest_mm)) = item.gauge_range_mm
         && !(least_mm..=greatest_mm).contains(&value)
@@ -85,9 +85,9 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
         });
     }
     let (Some(figure_mm), Some(graduation_mm)) = (item.gauge_figure_mm, item.graduation_mm) else {
-        let judgement = Judgement::NoFigure;
-        return Judged {
-            judgement,
+        let deviation = Deviation::NoFigure;
+        return ReadingVerdict {
+            deviation,
             mistyped,
         };
     };
@@ -103,17 +103,17 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
         mistyped.push(Mistyped::DecimalMark { figure_mm });
     }
     let (least, most) = within(figure_mm, graduation_mm, tolerance);
-    let judgement = if value > most {
-        Judgement::TooDeep { by_mm: deeper }
+    let deviation = if value > most {
+        Deviation::TooDeep { by_mm: deeper }
     } else if value < least {
-        Judgement::TooShallow { by_mm: -deeper }
+        Deviation::TooShallow { by_mm: -deeper }
     } else {
-        Judgement::InTolerance {
+        Deviation::InTolerance {
             shallower_mm: -deeper,
         }
     };
-    Judged {
-        judgement,
+    ReadingVerdict {
+        deviation,
         mistyped,
     }
 }
@@ -151,7 +151,7 @@ fn digits(length: Length) -> i64 {
     um
 }
 
-impl Judgement {
+impl Deviation {
     /// What there is to say.
     #[must_use]
     pub fn message(&self) -> Message {

@@ -14,9 +14,9 @@ mod properties;
 mod tables;
 pub use approvals::{ApprovalLapse, ApprovalStanding};
 pub use gauge::gauge_off;
-pub use items::{Against, Check, ItemStanding};
-pub use judge::{Judged, Judgement, Mistyped, accepted, judge};
-pub use plan::{PlanView, PlannedItem, Policy, Stands, Tolerance};
+pub use items::{Check, ItemStanding, Objection};
+pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
+pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub use readings::{Lapse, ReadingStanding};
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
@@ -34,7 +34,7 @@ pub struct Standing {
     /// Every setting of the plan, in the plan's order.
     pub items: Vec<ItemStanding>,
     /// The slot of each thing without a setting that lies on the tray.
-    pub laid: BTreeMap<ThingKey, String>,
+    pub thing_slots: BTreeMap<ThingKey, String>,
 }
 
 impl Standing {
@@ -58,7 +58,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         approvals: approvals::approvals(&timed, plan, policy),
         readings,
         items,
-        laid: items::laid(&timed),
+        thing_slots: items::thing_slots(&timed),
     })
 }
 

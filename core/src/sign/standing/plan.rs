@@ -21,7 +21,7 @@ pub struct PlanView {
 
 /// Whether a drill stands at a setting now, by what was recorded: its stop may be set anew in surgery.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Stands {
+pub enum SettingState {
     /// It does, or is to: this setting is read and laid.
     Now,
     /// Not before its stop is set anew: no reading of it counts yet.
@@ -36,7 +36,7 @@ pub struct PlannedItem {
     /// Drill, stop and setting.
     pub key: ItemKey,
     /// Whether the drill stands at it now.
-    pub stands: Stands,
+    pub state: SettingState,
     /// The gauge to read it on.
     pub gauge: String,
     /// What the gauge then shows; none while a term of it is unknown.
