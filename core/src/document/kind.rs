@@ -1,4 +1,4 @@
-//! What a document says it is, and of which version.
+//! The kind and version that a document gives itself.
 
 use super::fault::clipped;
 use super::node::{Node, Shape};

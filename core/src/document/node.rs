@@ -17,7 +17,7 @@ pub(super) struct Node {
     pub(super) shape: Shape,
 }
 
-/// What a value is.
+/// The form of a value.
 #[derive(Debug)]
 pub(super) enum Shape {
     Null,
@@ -159,7 +159,7 @@ impl Source {
 }
 
 impl Node {
-    /// What an item of a list calls itself, in quotes.
+    /// The id of an item of a list, in quotes.
     fn id(&self) -> Option<String> {
         match &self.member("id")?.node.shape {
             Shape::Text(id) if !id.is_empty() => Some(quoted(id)),

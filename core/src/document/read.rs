@@ -84,7 +84,7 @@ fn leave_out_echoes(faults: &mut Vec<Fault>) {
     });
 }
 
-/// What a type itself refused, for a reason that its schema does not tell.
+/// A refusal by a type itself, for a reason that its schema does not tell.
 fn refused(error: &serde_path_to_error::Error<serde_json::Error>) -> Fault {
     use serde_path_to_error::Segment;
     let path = error

@@ -15,7 +15,7 @@ use serde::Serialize;
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunOrderFigures {
-    /// What decides the order that is followed: `rule`, `accepted`, or `rule_for_want` where the
+    /// What decides the order that is followed: `rule`, `accepted`, or `fallback` where the
     /// accepted one does not fit the plan any more.
     pub by: String,
     /// Whether that order keeps the rules that are wished.

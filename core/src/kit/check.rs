@@ -1,4 +1,4 @@
-//! What a schema cannot say of a kit: ids given once, references that lead somewhere, values that
+//! Checks of a kit beyond its schema: ids given once, references that lead somewhere, values that
 //! agree with each other.
 
 use super::check_instruments::{

@@ -19,7 +19,7 @@ pub const LISTS: [&str; 13] = {
 pub struct Field {
     /// The keys that lead to it; a place in a list is its number from 1.
     pub keys: Vec<String>,
-    /// What is there, as it stands in the file: a number without its unit, which the last key
+    /// The value as it stands in the file: a number without its unit, which the last key
     /// names, words, or `true` and `false`.
     pub value: String,
 }
@@ -29,9 +29,9 @@ pub struct Field {
 pub struct FieldChange {
     /// The keys that lead to it.
     pub keys: Vec<String>,
-    /// What is there in the case's copy; nothing where the field is not.
+    /// The value in the case's copy; nothing where the field is not.
     pub old: Option<String>,
-    /// What is there in the live kit; nothing where the field is not.
+    /// The value in the live kit; nothing where the field is not.
     pub new: Option<String>,
 }
 
@@ -103,7 +103,7 @@ impl Kit {
             .collect()
     }
 
-    /// What names the kit.
+    /// The names of the kit.
     fn names(&self) -> Vec<Leaf> {
         let named = [
             ("id", Some(self.id.to_string())),

@@ -14,11 +14,11 @@ use super::valid::{Op, SleeveOp};
 pub struct CostedOrder {
     /// The order with copies and victims.
     pub schedule: Vec<Entry>,
-    /// What it costs.
+    /// The cost.
     pub cost: Cost,
 }
 
-/// What an order costs with its best copies and victims. The order names for each step the site
+/// The cost of an order with its best copies and victims. The order names for each step the site
 /// whose next step is done, from 0.
 ///
 /// # Errors

@@ -8,7 +8,7 @@ use super::ValidProblem;
 use super::valid::{Op, Rates};
 use std::collections::BTreeMap;
 
-/// How much work goes into the copies, counted in copies of states looked at. Beyond it the dearest
+/// The work that goes into the copies, counted in copies of states looked at. Beyond it the dearest
 /// states are left out, and the copies are good rather than best.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Effort {
@@ -86,7 +86,7 @@ fn uses(steps: &[Option<Op>], tool: usize) -> Vec<ToolUse> {
 /// The setting of the copy used last, and of the others in order.
 type State = (usize, Vec<usize>);
 
-/// What it cost to come here, and by which state and which of its copies.
+/// The cost of coming here, and by which state and which of its copies.
 type Arrival = (i64, usize, usize);
 
 fn for_tool(uses: &[ToolUse], count: usize, rates: &Rates, most: usize) -> Vec<usize> {

@@ -1,4 +1,4 @@
-//! What a schedule costs, step by step as the run order is stated, and whether it is one at all.
+//! The cost of a schedule, step by step as the run order is stated; a check that it is one at all.
 
 use super::valid::{Contiguity, SleeveOp};
 use super::{ValidProblem, Weights};
@@ -14,7 +14,7 @@ pub struct Entry {
     pub victim: Option<usize>,
 }
 
-/// How often each change happens.
+/// The number of times that each change happens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tally {
     /// Another instrument is taken into the handpiece; the first counts.
@@ -29,7 +29,7 @@ pub struct Tally {
     pub speeds: u32,
 }
 
-/// What happens at one step.
+/// The changes at one step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Event {
     /// The step's place in its site, from 0.
@@ -38,7 +38,7 @@ pub struct Event {
     pub changes: Tally,
 }
 
-/// What a schedule costs. Which of two is better depends on the objective.
+/// The cost of a schedule. Which of two is better depends on the objective.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Cost {
     /// Re-sets during surgery.
@@ -53,11 +53,11 @@ pub struct Cost {
 pub struct ScheduleError {
     /// The entry, from 0; the count of entries where they end too early.
     pub entry: usize,
-    /// What is wrong.
+    /// The fault.
     pub why: Breach,
 }
 
-/// What a schedule can do wrong.
+/// A fault of a schedule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Breach {
     /// There is no such site, or it is finished.
@@ -115,7 +115,7 @@ impl Tally {
     }
 }
 
-/// What a schedule costs.
+/// The cost of a schedule.
 ///
 /// # Errors
 ///
@@ -128,7 +128,7 @@ pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Sche
     Ok(tally.cost(&problem.weights))
 }
 
-/// What happens at each entry of a schedule.
+/// The changes at each entry of a schedule.
 ///
 /// # Errors
 ///

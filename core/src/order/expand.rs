@@ -1,4 +1,4 @@
-//! What can be done next in a state.
+//! The states that can come next.
 
 use super::model::{END, Model, Node};
 use super::state::{ELSEWHERE, EMPTY, FIRST, FRESH, Layout, SPENT, small};
@@ -13,7 +13,7 @@ pub(super) struct Expander<'m> {
     child: Vec<u16>,
     sleeves: Vec<Option<usize>>,
     ways: Vec<CopyChoice>,
-    /// What is ahead in the state just given.
+    /// Everything ahead in the state just given.
     pub(super) child_ahead: Vec<u64>,
     /// From which place in the state before each site in the state just given came.
     pub(super) moved: Vec<usize>,
@@ -22,9 +22,9 @@ pub(super) struct Expander<'m> {
 /// A state that can come next.
 pub(super) struct Child<'a> {
     pub(super) row: &'a [u16],
-    /// What is ahead in it.
+    /// Everything ahead in it.
     pub(super) ahead: &'a [u64],
-    /// What it costs to come here from the state before.
+    /// The cost of coming here from the state before.
     pub(super) price: i64,
     /// The place in the state before of the site whose step is done.
     pub(super) site: usize,

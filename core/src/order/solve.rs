@@ -12,7 +12,7 @@ use super::state::Layout;
 use super::{Objective, ValidProblem};
 use std::ops::ControlFlow;
 
-/// How much work may be done. It is counted in states and bytes, never in time, so that the answer is
+/// The work that may be done. It is counted in states and bytes, never in time, so that the answer is
 /// the same on every machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Budget {
@@ -39,7 +39,7 @@ impl Default for Budget {
 pub struct Outcome {
     /// The best order found, with copies and victims.
     pub schedule: Vec<Entry>,
-    /// What it costs.
+    /// The cost.
     pub cost: Cost,
     /// No order is better than this, compared as the objective says; for the least time its re-sets
     /// say nothing.
@@ -52,7 +52,7 @@ pub struct Outcome {
     pub cancelled: bool,
 }
 
-/// How far a search is.
+/// The progress of a search.
 #[derive(Debug, Clone, Copy)]
 pub struct Progress<'a> {
     /// States that were looked at.
@@ -271,7 +271,7 @@ impl Run<'_, '_> {
     }
 }
 
-/// How wide a layer may be for all states to fit into the bytes allowed: two layers, one of which
+/// The width of a layer at which all states fit into the bytes allowed: two layers, one of which
 /// grows to three times the width before it is cut, and who came from whom in all of them.
 fn widest(model: &Model, budget: &Budget) -> usize {
     let row = 2 * Layout::of(model).width;

@@ -33,9 +33,9 @@ pub enum Unsolvable {
     },
     /// More sites or steps than any problem has.
     TooLarge {
-        /// How many sites there are.
+        /// The number of sites.
         sites: usize,
-        /// How many steps there are.
+        /// The number of steps.
         steps: usize,
     },
 }
@@ -52,9 +52,9 @@ pub struct StepName {
 /// One thing that has to come before another, and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Link {
-    /// What comes first.
+    /// The earlier step.
     pub first: StepName,
-    /// What comes then.
+    /// The later step.
     pub then: StepName,
     /// Why.
     pub reason: LinkReason,

@@ -3,7 +3,7 @@
 use super::solve::{Budget, Outcome, Watch, solve};
 use super::{Group, Problem, ValidProblem, Weights};
 
-/// What is left out of a problem to see what it costs.
+/// A part that is left out of a problem to see what it costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Omission {
     /// The rule with this index in `before`.

@@ -33,13 +33,13 @@ pub enum NoRun {
 pub struct RunProblem {
     /// The problem.
     pub problem: ValidProblem,
-    /// What the steps of each of its chains are.
+    /// The steps of each of its chains.
     pub uses: Vec<Vec<Operation>>,
-    /// What each of them wants its drill set to; nothing for what is no drill.
+    /// The setting that each of them wants of its drill; nothing for what is no drill.
     pub(super) sets: Vec<Vec<Option<DrillSetting>>>,
     /// When each chain comes.
     pub(super) phases: Vec<Phase>,
-    /// What is done for the whole jaw before the first guided step.
+    /// Everything that is done for the whole jaw before the first guided step.
     pub(super) before_guided: Vec<Operation>,
 }
 
@@ -51,7 +51,7 @@ pub(super) struct DrillSetting {
     pub(super) set: Option<Length>,
 }
 
-/// What has to be finished before the next begins, for the whole jaw.
+/// A phase that has to be finished before the next begins, for the whole jaw.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Phase {
     Pins,

@@ -1,4 +1,4 @@
-//! How many of each tool there are, each with a stop where it is used with one.
+//! The copies of each tool, each with a stop where it is used with one.
 
 use super::chains::{ChainDraft, DRIVER, MOST_PIECES, carrier_id, is_in_row};
 use crate::case::Case;

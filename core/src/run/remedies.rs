@@ -1,4 +1,4 @@
-//! What would settle a shortage: each change tried whole before it is offered.
+//! Remedies for a shortage: each change tried whole before it is offered.
 
 use crate::case::{Edit, GuideState, Setting, Site, ValidCase, supplied};
 use crate::kit::{Kit, SiteId, StopId, StopKind};
@@ -13,7 +13,7 @@ pub struct StockRemedy {
     pub list: &'static str,
     /// The entry that is short.
     pub entry: String,
-    /// What is changed.
+    /// The change.
     pub change: StockChange,
     /// The edits.
     pub edits: Vec<Edit>,
@@ -21,7 +21,7 @@ pub struct StockRemedy {
     pub notes: usize,
 }
 
-/// What is changed to settle a shortage, in the order in which equals are offered.
+/// A change that settles a shortage, in the order in which equals are offered.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum StockChange {
     /// Another stop that is set.

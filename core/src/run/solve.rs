@@ -12,7 +12,7 @@ use crate::plan::{Operation, OrderBy, Worksheet, lay};
 /// The run order of a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunOrder {
-    /// What decides the order that the worksheet follows.
+    /// The origin of the order that the worksheet follows.
     pub by: OrderBy,
     /// That order with the drills as the worksheet lays them, and what it costs.
     pub followed: Priced,
@@ -43,7 +43,7 @@ pub enum Adherence {
 /// An order with what it costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Priced {
-    /// What it costs.
+    /// The cost.
     pub cost: Cost,
     /// Its steps.
     pub steps: Vec<RunStep>,
@@ -52,7 +52,7 @@ pub struct Priced {
 /// A step of a run order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunStep {
-    /// What is done.
+    /// The operation.
     pub what: Operation,
     /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing. Of
     /// drills it is the one that the worksheet of this order lays by that number.
@@ -77,7 +77,7 @@ pub enum Wish {
 /// The least cost without one wish.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Why {
-    /// What is left out.
+    /// The wish that is left out.
     pub without: Wish,
     /// The cost of the best order found without it.
     pub cost: Cost,
@@ -118,7 +118,7 @@ pub fn run_order(
     run.against(worksheet, &best)
 }
 
-/// What each wish costs: the best order without it. `best` is the order that was found with all of
+/// The cost of each wish: the best order without it. `best` is the order that was found with all of
 /// them.
 #[must_use]
 pub fn why(
@@ -207,7 +207,7 @@ impl RunProblem {
         })
     }
 
-    /// What an order costs, whether or not it keeps the rules that are wished; at once. Its drills are
+    /// The price of an order, whether or not it keeps the rules that are wished; at once. Its drills are
     /// those that the worksheet lays where it is followed, whatever is wished, so that both tell the
     /// same re-sets at the same steps.
     ///
@@ -313,7 +313,7 @@ impl RunProblem {
     }
 }
 
-/// What is done for the whole jaw costs no change that is counted.
+/// A step for the whole jaw: it costs no change that is counted.
 fn for_the_jaw(what: Operation) -> RunStep {
     RunStep {
         what,

@@ -14,8 +14,8 @@ use std::fmt::Display;
 use std::io::Write as _;
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Whether a key of a type is left out: by the keys on the way to its object, lists not counted, and
-/// itself. The keys of a map are data: they are kept, and stand on the way as `*`.
+/// A choice of keys of a type to be left out: by the keys on the way to its object, lists not
+/// counted, and itself. The keys of a map are data: they are kept, and stand on the way as `*`.
 pub type LeftOut = fn(&[&'static str], &str) -> bool;
 
 /// Fifteen digits come back from any double unchanged (IEEE 754; `DBL_DIG` of C); more might not
@@ -26,7 +26,7 @@ const FIFTEEN_DIGITS: u64 = 1_000_000_000_000_000;
 ///
 /// # Errors
 ///
-/// What JSON cannot hold: a number that is not finite, a map whose keys are no texts.
+/// A value that JSON cannot hold: a number that is not finite, a map whose keys are no texts.
 pub(super) fn canonical<T: Serialize>(value: &T, left_out: LeftOut) -> Result<Vec<u8>, NotJson> {
     let mut writer = Writer {
         out: Vec::with_capacity(64 * 1024),
@@ -184,7 +184,7 @@ struct Object<'a> {
     key: Option<String>,
 }
 
-/// What no type of this program has.
+/// A refusal of something that no type of this program has.
 fn refused<T>(what: &str) -> Result<T, NotJson> {
     Err(NotJson(format!("{what} in a value to be hashed")))
 }

@@ -9,7 +9,7 @@ use std::str::FromStr;
 /// Digits and capitals without I, L, O and U, which are mistaken for 1, 1, 0 and V.
 const ALPHABET: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 
-/// How many characters are shown, 5 bits each.
+/// Number of characters that are shown, 5 bits each.
 const CHARACTERS: u32 = 12;
 
 /// The first 60 bits of a SHA-256, shown as three groups of four characters: `8RWD 5JTC 0N4K`.
@@ -25,7 +25,7 @@ pub enum FingerprintError {
     /// Not twelve characters, blanks and hyphens apart.
     #[error("a fingerprint has 12 characters, not {found}")]
     Length {
-        /// How many there are.
+        /// The number found.
         found: usize,
     },
     /// A character that no fingerprint contains.

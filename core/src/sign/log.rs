@@ -50,7 +50,7 @@ impl Header {
         text(self)
     }
 
-    /// What the first event names as the hash of the line before it.
+    /// The hash that the first event names as that of the line before it.
     #[must_use]
     pub fn hash(&self) -> EventHash {
         EventHash::of(self, |_, _| false)
@@ -154,7 +154,7 @@ impl Log {
     ///
     /// # Errors
     ///
-    /// What cannot be or would not be read again; the log is then unchanged.
+    /// An event that cannot be or would not be read again; the log is then unchanged.
     pub fn append(
         &mut self,
         at: jiff::Timestamp,

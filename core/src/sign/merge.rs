@@ -43,7 +43,7 @@ pub enum MergeFault {
 }
 
 impl MergeFault {
-    /// What is wrong.
+    /// The fault.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

@@ -9,7 +9,7 @@ use serde_json::error::Category;
 /// Greatest size of an event file in bytes: a hundred thousand events.
 const FILE_LIMIT: usize = 64 * 1024 * 1024;
 
-/// What an event file holds.
+/// The content of an event file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LogReading {
     /// The events before the first problem that stops, none when the header is not sound.
@@ -45,7 +45,7 @@ pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     }
 }
 
-/// What the next line has to continue; nothing where the line before could not be read.
+/// The things that the next line has to continue; nothing where the line before could not be read.
 #[derive(Default)]
 struct NextLine {
     seq: Option<u64>,

@@ -1,4 +1,4 @@
-//! What can go wrong with a file, and what helps.
+//! Faults of files, and what helps.
 
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -8,11 +8,11 @@ use std::path::{Path, PathBuf};
 pub struct StoreError {
     /// The file or folder.
     pub path: PathBuf,
-    /// What is wrong with it.
+    /// The fault.
     pub fault: StoreFault,
 }
 
-/// What is wrong with a file or folder.
+/// A fault of a file or folder.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum StoreFault {
     /// Nothing has this name.

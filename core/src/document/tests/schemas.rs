@@ -1,4 +1,4 @@
-//! What is derived from the types.
+//! Schemas that are derived from the types.
 
 use super::*;
 use crate::document::schema_for;

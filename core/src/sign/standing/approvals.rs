@@ -15,7 +15,7 @@ pub struct ApprovalStanding {
     pub at: jiff::Timestamp,
     /// Who gave it.
     pub who: Who,
-    /// What it covers.
+    /// Its content.
     pub approval: Approval,
     /// Why it does not hold; empty when it does.
     pub lapses: Vec<ApprovalLapse>,
@@ -134,7 +134,7 @@ fn lapses(
 }
 
 impl ApprovalLapse {
-    /// What there is to say.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

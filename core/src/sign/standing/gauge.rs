@@ -1,4 +1,4 @@
-//! Whether the gauge of a reading was checked and sound.
+//! The check of the gauge that a reading was taken on.
 
 use super::items::Objection;
 use super::plan::{PlannedItem, Policy};
@@ -6,7 +6,7 @@ use crate::measure::Length;
 use crate::sign::event::{EventKind, Piece, Reading};
 use crate::sign::merge::Timed;
 
-/// What speaks against the gauge that a reading was taken on.
+/// The objection to the gauge that a reading was taken on.
 ///
 /// The last reading of the check piece before it decides. It has to be the gauge's nearest
 /// graduation to the length marked on the piece: a gauge that shows too little lets every drill be
@@ -51,7 +51,7 @@ pub(super) fn objection(
     })
 }
 
-/// How much too much a gauge shows of its check piece, negative: too little; nothing where it shows
+/// The excess that a gauge shows of its check piece, negative: too little; nothing where it shows
 /// the nearest graduation, so that it may be used.
 #[must_use]
 pub fn gauge_off(piece: Length, shown: Length, graduation: Option<Length>) -> Option<Length> {

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 pub struct ItemStanding {
     /// The setting.
     pub item: ItemKey,
-    /// Whether the drill stands at it now; what is set anew in surgery is read there.
+    /// Its state by what was recorded; a setting that is made in surgery is read there.
     pub state: SettingState,
     /// The two readings at each stage; every stage is there.
     pub checks: BTreeMap<Stage, Check>,
@@ -31,11 +31,11 @@ pub struct Check {
     pub second: Option<EventId>,
     /// The local rule by which bench readings stand here, where they do.
     pub by_policy: Option<String>,
-    /// What keeps the setting from being verified; empty when it is.
+    /// The objections that keep the setting from being verified; empty when it is.
     pub objections: Vec<Objection>,
 }
 
-/// What keeps a setting from being verified.
+/// An objection that keeps a setting from being verified.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Objection {
     /// The case is a demonstration.
@@ -56,7 +56,7 @@ pub enum Objection {
     OutOfTolerance {
         /// The reading.
         reading: EventId,
-        /// How it disagrees.
+        /// Its deviation.
         deviation: Deviation,
     },
     /// A reading looks mistyped.
@@ -85,7 +85,7 @@ pub enum Objection {
     GaugeOff {
         /// The gauge.
         gauge: String,
-        /// What it showed too much; negative: too little.
+        /// The excess that it showed; negative: too little.
         off_mm: Length,
     },
     /// The gauge fell after it was checked.
@@ -201,7 +201,7 @@ fn check(own: &[&ReadingStanding], stage: Stage, plan: Purpose) -> Check {
     }
 }
 
-/// What speaks against one reading.
+/// The objections to one reading.
 fn objections_to(reading: &ReadingStanding) -> Vec<Objection> {
     let id = || reading.id.clone();
     let deviation = reading
@@ -258,7 +258,7 @@ pub(super) fn thing_slots(timed: &[Timed<'_>]) -> BTreeMap<ThingKey, String> {
 }
 
 impl Objection {
-    /// What there is to say.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

@@ -4,7 +4,7 @@ use super::plan::{PlannedItem, Tolerance};
 use crate::measure::Length;
 use crate::sign::Message;
 
-/// What a reading says about a setting.
+/// The verdict on a reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ReadingVerdict {
     /// Against the tolerance.
@@ -13,12 +13,12 @@ pub struct ReadingVerdict {
     pub mistyped: Vec<Mistyped>,
 }
 
-/// A reading against the tolerance.
+/// The deviation of a reading from the figure, held against the tolerance.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Deviation {
     /// As planned, or short of it by no more than the tolerance.
     InTolerance {
-        /// How much shallower than planned; negative: deeper, within the allowance.
+        /// The shortfall of the planned depth; negative: deeper, within the allowance.
         shallower_mm: Length,
     },
     /// The drill would go deeper than planned.
@@ -52,7 +52,7 @@ pub enum Mistyped {
     },
     /// Too far from the figure to be a stop that slipped.
     FarOff {
-        /// How far, without sign.
+        /// The distance, without sign.
         by_mm: Length,
     },
     /// The digits of the figure with the decimal mark elsewhere or missing.
@@ -152,7 +152,7 @@ fn digits(length: Length) -> i64 {
 }
 
 impl Deviation {
-    /// What there is to say.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {
@@ -169,7 +169,7 @@ impl Deviation {
 }
 
 impl Mistyped {
-    /// What there is to say.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

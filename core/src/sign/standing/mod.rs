@@ -1,4 +1,4 @@
-//! What counts now: derived from the events and the current plan, never stored.
+//! The events that count now: derived from all of them and the current plan, never stored.
 
 mod approvals;
 mod gauge;
@@ -24,7 +24,7 @@ use super::event::{Purpose, ThingKey};
 use super::merge::{MergeFault, Merged, Timed};
 use std::collections::BTreeMap;
 
-/// What counts of everything that was recorded.
+/// Everything of the record that counts.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Standing {
     /// Every approval, in order.
@@ -44,7 +44,7 @@ impl Standing {
     }
 }
 
-/// What counts now under a plan.
+/// The events that count now under a plan.
 ///
 /// # Errors
 ///

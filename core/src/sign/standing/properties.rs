@@ -1,4 +1,4 @@
-//! What holds for every plan, every history and every edit.
+//! Properties of every plan, every history and every edit.
 
 #[cfg(test)]
 mod tests {

@@ -17,13 +17,13 @@ pub struct ReadingStanding {
     pub at: jiff::Timestamp,
     /// Who took it.
     pub who: Who,
-    /// What was read.
+    /// The reading.
     pub reading: Reading,
     /// Why it does not count any more; empty when it does.
     pub lapses: Vec<Lapse>,
     /// Against the plan's figure; none when the plan has no such setting.
     pub verdict: Option<ReadingVerdict>,
-    /// What speaks against the gauge that it was read on; none when it was checked and sound.
+    /// The objection to the gauge that it was read on; none when it was checked and sound.
     pub(super) gauge: Option<super::items::Objection>,
 }
 
@@ -80,7 +80,7 @@ pub enum Lapse {
     },
     /// The stop landed too often since.
     Landings {
-        /// How often.
+        /// The number of landings.
         times: u64,
         /// The policy's limit.
         limit: u32,
@@ -193,7 +193,7 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     }
 }
 
-/// What happened to the drill since the reading, the first of each sort. What is not clearly
+/// Everything that happened to the drill since the reading, the first of each sort. What is not clearly
 /// before the reading counts as after it.
 fn handled_since(
     this: &Timed<'_>,
@@ -266,7 +266,7 @@ fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, polic
 }
 
 impl Lapse {
-    /// What there is to say.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

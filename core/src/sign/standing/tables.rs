@@ -1,4 +1,4 @@
-//! What counts, worked by hand.
+//! Standings worked by hand.
 
 use super::*;
 use crate::sign::samples::*;

@@ -1,4 +1,4 @@
-//! What a change of plan takes away.
+//! The events that a change of plan takes away.
 
 use super::approvals::ApprovalStanding;
 use super::judge::ReadingVerdict;
@@ -8,7 +8,7 @@ use super::standing;
 use crate::sign::event::ItemKey;
 use crate::sign::merge::{MergeFault, Merged};
 
-/// What counted under one plan and does not under another.
+/// Everything that counted under one plan and does not under another.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Withdrawn {
     /// Approvals that held, with what speaks against them now.
@@ -30,8 +30,8 @@ impl Withdrawn {
     }
 }
 
-/// What changing the plan from `before` to `after` withdraws; for a demonstration case, what it
-/// would withdraw.
+/// Everything that changing the plan from `before` to `after` withdraws; for a demonstration case,
+/// what it would withdraw.
 ///
 /// # Errors
 ///
