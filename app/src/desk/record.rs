@@ -51,7 +51,7 @@ impl Record {
                     approvals: Vec::new(),
                     readings: Vec::new(),
                     items: Vec::new(),
-                    laid: std::collections::BTreeMap::new(),
+                    thing_slots: std::collections::BTreeMap::new(),
                 },
                 Some(say(Texts::english(), &fault.message())),
             ),

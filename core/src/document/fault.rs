@@ -1,4 +1,4 @@
-//! Faults of a document.
+//! The faults of a document.
 
 use super::{Path, Rule};
 use std::collections::BTreeMap;
@@ -27,7 +27,7 @@ pub struct Fault {
     pub place: String,
     /// The rule that is broken.
     pub rule: Rule,
-    /// Arguments of the rule's text: the value, the limit, a suggestion.
+    /// The arguments of the rule's text: the value, the limit, a suggestion.
     pub args: BTreeMap<&'static str, String>,
 }
 
@@ -135,7 +135,7 @@ impl fmt::Display for Fault {
     }
 }
 
-/// The extent to which a document was examined.
+/// The part of a document that was looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Coverage {
     /// Only up to a fault that hides what follows: no text, no JSON, another kind or version.
@@ -189,19 +189,19 @@ impl Faults {
         self.list.iter()
     }
 
-    /// Number of faults, including those that are not listed.
+    /// The number of faults, also of those that are not listed.
     #[must_use]
     pub fn count(&self) -> usize {
         self.list.len() + self.left_out
     }
 
-    /// Number of faults that are counted but not listed.
+    /// The number of faults that are counted but not listed.
     #[must_use]
     pub const fn left_out(&self) -> usize {
         self.left_out
     }
 
-    /// The extent to which the document was examined.
+    /// The part of the document that was looked at.
     #[must_use]
     pub const fn coverage(&self) -> Coverage {
         self.coverage

@@ -159,7 +159,7 @@ impl<'a> Cursor<'a> {
         }))
     }
 
-    /// The fault of something that begins no value, or of a word that is none.
+    /// The fault of something that begins no value, or a word that is none.
     pub(super) fn no_value(&self) -> Fault {
         let rest = self.rest();
         let word = &rest[..word_length(rest)];
@@ -188,7 +188,7 @@ impl<'a> Cursor<'a> {
     }
 }
 
-/// Number of bytes of the word that a text begins with.
+/// The length of a text's first word in bytes.
 fn word_length(text: &str) -> usize {
     text.find(|c: char| !c.is_alphanumeric() && !matches!(c, '_' | '+' | '-' | '.'))
         .unwrap_or(text.len())

@@ -17,7 +17,7 @@ pub(super) struct Node {
     pub(super) shape: Shape,
 }
 
-/// The content of a value.
+/// The form of a value.
 #[derive(Debug)]
 pub(super) enum Shape {
     Null,
@@ -159,7 +159,7 @@ impl Source {
 }
 
 impl Node {
-    /// The id of a list's item, in quotes.
+    /// The id of an item of a list, in quotes.
     fn id(&self) -> Option<String> {
         match &self.member("id")?.node.shape {
             Shape::Text(id) if !id.is_empty() => Some(quoted(id)),

@@ -8,11 +8,11 @@ use crate::measure::Length;
 /// The most decimals that a number in a document may have: micrometres, thousandths of a degree.
 pub const MOST_DECIMALS: i64 = 3;
 
-/// Bound of the distance from 0 of a number of a unit. It catches slips such as metres for
-/// millimetres or a lost decimal mark; the range of a single entry is in its schema.
+/// The bound on numbers of a unit, either side of 0. It catches slips such as metres for
+/// millimetres or a lost decimal mark; what a single entry may be is said by its schema.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bound {
-    /// Ending of the keys with this unit.
+    /// The ending of keys with this unit.
     pub suffix: &'static str,
     /// The unit as it is shown, empty for a bare number.
     pub unit: &'static str,

@@ -50,12 +50,6 @@ impl Path {
         &self.0
     }
 
-    /// True if this is the whole document.
-    #[must_use]
-    pub fn is_root(&self) -> bool {
-        self.0.is_empty()
-    }
-
     /// The place that holds this one, and the last step; none for the root.
     #[must_use]
     pub fn split_last(&self) -> Option<(Self, &Step)> {

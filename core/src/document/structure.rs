@@ -18,7 +18,7 @@ pub(super) struct Difference {
     pub(super) fix: Option<Fix>,
 }
 
-/// A change that lets a faulty value be examined further. The fault stays.
+/// A change that makes a value one that can be looked at further. The fault stays.
 #[derive(Debug)]
 pub(super) enum Fix {
     /// Leave an unknown key out.

@@ -1,5 +1,5 @@
-//! Rules for a kit that a schema cannot express: ids given once, references that lead somewhere,
-//! values that agree with each other.
+//! Checks of a kit beyond its schema: ids given once, references that lead somewhere, values that
+//! agree with each other.
 
 use super::check_instruments::{
     check_drill, check_pin, fixed_lengths, implants, sleeves_stops_gauges,

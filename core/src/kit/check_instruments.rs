@@ -1,4 +1,4 @@
-//! Agreement between the values of one instrument, or of two that belong together.
+//! Checks of the values of one instrument, or of two that belong together, against each other.
 
 use super::{Datum, Drill, Kit, Pin, StopKind};
 use crate::document::{Checks, Path};

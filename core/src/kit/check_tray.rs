@@ -1,4 +1,4 @@
-//! Places of a tray's slots: on the tray, and beside each other.
+//! The slots of a tray lie on it and beside each other.
 
 use super::{Kit, TraySlot};
 use crate::document::{Checks, Fault, Path, Rule};

@@ -8,7 +8,6 @@ mod carrier;
 mod check;
 mod check_instruments;
 mod check_tray;
-mod differences;
 mod drill;
 mod extras;
 mod fields;
@@ -16,17 +15,13 @@ mod fitting;
 mod gauge;
 mod ids;
 mod implant;
-mod missing;
 mod protocol;
 mod sleeve;
-mod snapshot;
 mod stop;
-mod taken;
 mod tray;
 
 pub use carrier::{Carrier, CarrierLine};
 pub use check::check_kit;
-pub use differences::{Difference, DifferenceKind, kit_differences};
 pub use drill::{Datum, Direction, Drill, DrillKind, DrillMark, Point, Span};
 pub use extras::{Accessory, AccessoryKind, Driver, Head, Pin, PinSleeve};
 pub use fields::{Field, FieldChange, LISTS};
@@ -229,7 +224,7 @@ macro_rules! in_every_list {
         )
     };
 }
-use in_every_list;
+pub(crate) use in_every_list;
 
 macro_rules! finders {
     ($($(#[$doc:meta])* $name:ident($list:ident: $id:ty) -> $entry:ty;)*) => {

@@ -84,8 +84,8 @@ pub struct Recess {
 }
 
 impl DrillSleeve {
-    /// Depth of the underside of its flange below the master sleeve's rim; negative where it is
-    /// above it.
+    /// The depth of its flange's underside below the master sleeve's rim; negative where it
+    /// stands above it.
     #[must_use]
     pub fn flange_below_rim(&self) -> Length {
         self.flange_height_mm - self.seat_above_rim_mm

@@ -8,8 +8,8 @@ use super::model::Model;
 use super::state::{FIRST, FRESH, Layout, SPENT};
 use super::valid::Contiguity;
 
-/// The most that the way from `better` costs above that from `other`; none where a rule makes the
-/// difference. Both have the same nodes at the same places.
+/// The most that the way from `better` can cost more than that from `other`; none where a rule makes
+/// the difference. Both have the same nodes at the same places.
 pub(super) fn catch_up(
     model: &Model,
     layout: &Layout,
@@ -46,7 +46,7 @@ pub(super) fn catch_up(
     Some(price)
 }
 
-/// Number of copies of `other` that have no equal among `better`: one set alike, a fresh one for
+/// The number of copies of `other` without an equal among `better`: one set alike, a fresh one for
 /// any, any for one that is set to what nobody asks for. Both are in order.
 fn unlike(better: &[u16], other: &[u16]) -> i64 {
     let (mut a, mut b) = (0, 0);

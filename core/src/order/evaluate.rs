@@ -1,4 +1,4 @@
-//! Validity and cost of a schedule, step by step as the run order is stated.
+//! The cost of a schedule, step by step as the run order is stated; a check that it is one at all.
 
 use super::valid::{Contiguity, SleeveOp};
 use super::{ValidProblem, Weights};
@@ -14,7 +14,7 @@ pub struct Entry {
     pub victim: Option<usize>,
 }
 
-/// Number of times that each change happens.
+/// The number of times that each change happens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tally {
     /// Another instrument is taken into the handpiece; the first counts.
@@ -38,7 +38,7 @@ pub struct Event {
     pub changes: Tally,
 }
 
-/// Cost of a schedule. Which of two is better depends on the objective.
+/// The cost of a schedule. Which of two is better depends on the objective.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Cost {
     /// Re-sets during surgery.
@@ -50,7 +50,7 @@ pub struct Cost {
 /// A fault that makes something no schedule of a problem: the entry and what is wrong with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("entry {entry}: {why}")]
-pub struct Broken {
+pub struct ScheduleError {
     /// The entry, from 0; the count of entries where they end too early.
     pub entry: usize,
     /// The fault.
@@ -115,12 +115,12 @@ impl Tally {
     }
 }
 
-/// Cost of a schedule.
+/// The cost of a schedule.
 ///
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Broken> {
+pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, ScheduleError> {
     let mut tally = Tally::default();
     for event in events(problem, schedule)? {
         tally.add(&event.changes);
@@ -128,21 +128,21 @@ pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Brok
     Ok(tally.cost(&problem.weights))
 }
 
-/// The events at the entries of a schedule.
+/// The changes at each entry of a schedule.
 ///
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, Broken> {
+pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, ScheduleError> {
     let mut room = Room::new(problem);
     let mut events = Vec::with_capacity(schedule.len());
     for (n, entry) in schedule.iter().enumerate() {
         let event = room.carry_out(entry);
-        events.push(event.map_err(|why| Broken { entry: n, why })?);
+        events.push(event.map_err(|why| ScheduleError { entry: n, why })?);
     }
     if events.len() < problem.step_count() {
         let (entry, why) = (events.len(), Breach::Unfinished);
-        return Err(Broken { entry, why });
+        return Err(ScheduleError { entry, why });
     }
     Ok(events)
 }

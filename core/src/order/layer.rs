@@ -11,7 +11,7 @@ const NONE: u32 = u32::MAX;
 pub(super) struct Layer {
     width: usize,
     rows: Vec<u16>,
-    /// Cost of coming to each.
+    /// The cost of coming to each.
     pub(super) costs: Vec<i64>,
     /// That, and the bound for what is left.
     pub(super) sums: Vec<i64>,

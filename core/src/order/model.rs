@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The node of a site where nothing is left.
 pub(super) const END: usize = 0;
 
-/// The work left at a site: a step, and the node after it.
+/// The rest of a site: a step, and the node after it.
 #[derive(Debug, Clone)]
 pub(super) struct Node {
     /// Kind of tool and setting of it, as the search distinguishes them.
@@ -43,7 +43,7 @@ pub(super) struct Model {
     pub(super) steps: usize,
 }
 
-/// Bits of what is ahead at each node: nodes, then kinds, then settings, then speeds.
+/// Everything ahead at each node, as bits: nodes, then kinds, then settings, then speeds.
 pub(super) struct Ahead {
     pub(super) words: usize,
     pub(super) bits: Vec<u64>,
@@ -53,7 +53,7 @@ pub(super) struct Ahead {
 }
 
 impl Ahead {
-    /// Bits of what is ahead at a node.
+    /// Everything ahead at a node.
     pub(super) fn of(&self, node: usize) -> &[u64] {
         &self.bits[node * self.words..(node + 1) * self.words]
     }
@@ -115,7 +115,7 @@ impl Model {
     }
 }
 
-/// The identity of a node: the step, the node after it, and the rules into and out of it.
+/// The traits that make two nodes one: the step, the node after it, and the rules into and out of it.
 type Likeness = (
     Option<(usize, usize)>,
     Option<usize>,

@@ -31,7 +31,7 @@ pub fn read_problem(bytes: &[u8]) -> Result<ValidProblem, Refused> {
     ValidProblem::try_from(problem)
 }
 
-/// Rules for a problem beyond the schema: ids given once, references that lead somewhere.
+/// Checks of a problem beyond its schema: ids given once, references that lead somewhere.
 #[must_use]
 pub fn check_problem(problem: &Problem) -> Vec<Fault> {
     let mut checks = Checks::default();

@@ -1,11 +1,11 @@
 //! The search: step by step through all states that could still lead to something better than what is
 //! known, the most promising ones first where there are too many.
 //!
-//! Every schedule has the same count of steps, so the states fall into layers by the count of steps done,
-//! and each layer comes from the one before alone. What A* would look at (states whose cost and bound
-//! together are below the best) is what is looked at here, without a queue, and only two layers are in
-//! memory. Where a layer is wider than allowed, its best are kept, as in a beam, and the least sum of
-//! what was left out is still a true bound for the whole.
+//! Every schedule has the same count of steps, so the states fall into layers by the count of steps
+//! done, and each layer comes from the one before alone. What A* would look at (states whose cost
+//! and bound together are below the best) is what is looked at here, without a queue, and only two
+//! layers are in memory. Where a layer is wider than allowed, its best are kept, as in a beam, and
+//! the least sum of what was left out is still a true bound for the whole.
 
 use super::bounds::Bounds;
 use super::expand::Expander;
@@ -51,7 +51,7 @@ pub(super) enum Stop {
     Asked,
 }
 
-/// The width that a layer may have, and the cost that has to be undercut.
+/// The width that a layer may have, and what is known.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Reach {
     /// So many states of a layer are kept.

@@ -85,7 +85,7 @@ impl Layout {
         (row, moved)
     }
 
-    /// Bits of what is ahead at any site of a row.
+    /// Everything ahead at any site of a row.
     pub(super) fn ahead(&self, model: &Model, row: &[u16], ahead: &mut Vec<u64>) {
         ahead.clear();
         ahead.resize(model.ahead.words, 0);

@@ -36,7 +36,7 @@ pub(super) struct Op {
     pub(super) speed: Option<u32>,
 }
 
-/// The change of the site's sleeve at a step.
+/// The use that a step makes of its site's sleeve.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum SleeveOp {
     Keep,
@@ -53,11 +53,11 @@ pub(super) struct Rates {
     pub(super) go: i64,
     pub(super) sleeve: i64,
     pub(super) speed: i64,
-    /// Cost of a re-set beyond its time; 0 where only time counts.
+    /// The cost of a re-set beyond its time; 0 where only time counts.
     pub(super) ahead: i64,
 }
 
-/// The rule on finishing a site that was begun before another one.
+/// The rule by which a site that was begun is finished before another one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Contiguity {
     Free,
@@ -153,7 +153,7 @@ impl ValidProblem {
         self.problem
     }
 
-    /// Number of steps.
+    /// The number of steps.
     #[must_use]
     pub fn step_count(&self) -> usize {
         self.ops.iter().map(Vec::len).sum()

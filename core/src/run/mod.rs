@@ -15,9 +15,9 @@ mod remedies;
 mod rules;
 mod solve;
 
-pub use by_hand::{Stays, broken, moved};
+pub use by_hand::{MoveRefused, broken, moved};
 pub use chains::{NoRun, RunProblem, run_problem};
 pub use inputs::RunInputs;
 pub use remedies::{StockChange, StockRemedy, stock_remedies};
 pub use rules::holding;
-pub use solve::{BestOrder, Keeps, Priced, RunOrder, RunStep, Why, Wish, run_order, why};
+pub use solve::{Adherence, BestOrder, Priced, RunOrder, RunStep, Why, Wish, run_order, why};

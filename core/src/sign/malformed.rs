@@ -149,7 +149,7 @@ mod tests {
         }
     }
 
-    /// The text that is damaged and how, the messages, and the number of events kept of ten.
+    /// A damaged text's name and bytes, the problems that are told and the number of events kept of ten.
     type Row = (&'static str, Vec<u8>, &'static [&'static str], usize);
 
     fn replaced(line: usize, from: &str, to: &str) -> Vec<u8> {

@@ -43,7 +43,7 @@ pub enum MergeFault {
 }
 
 impl MergeFault {
-    /// The fault in a message.
+    /// The fault.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

@@ -1,4 +1,4 @@
-//! Messages without their words.
+//! A sentence to be told, without its words.
 
 use std::collections::BTreeMap;
 use std::fmt;

@@ -13,9 +13,9 @@ pub enum NameFault {
     /// More characters than the limit.
     #[error("a name of {found} characters is above the limit of {limit}")]
     Long {
-        /// How many there are.
+        /// The number found.
         found: usize,
-        /// Greatest number of characters.
+        /// The greatest number allowed.
         limit: usize,
     },
     /// A character that has no place in such a name.

@@ -1,4 +1,4 @@
-//! Faults of an event file.
+//! Problems of an event file.
 
 use super::event::KindFault;
 use super::message::Message;
@@ -13,7 +13,7 @@ pub struct Problem {
     pub file: String,
     /// The line, from 1.
     pub line: usize,
-    /// The kind of fault.
+    /// The fault.
     pub kind: ProblemKind,
 }
 
@@ -26,7 +26,7 @@ pub enum Effect {
     Stops,
 }
 
-/// The kinds of fault in an event file.
+/// A kind of problem of an event file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ProblemKind {
     /// No line at all.
@@ -47,7 +47,7 @@ pub enum ProblemKind {
     CarriageReturns,
     /// The first line is no header.
     NotAnEventFile {
-        /// The form that the reader expected.
+        /// The reader's expectation.
         detail: String,
     },
     /// A newer program wrote the file.
@@ -89,12 +89,12 @@ pub enum ProblemKind {
     NotJson {
         /// The place in the line, from 1.
         column: usize,
-        /// The form that the reader expected.
+        /// The reader's expectation.
         detail: String,
     },
     /// JSON, but no event: an unknown, missing or repeated key, a value of a wrong type.
     NotAnEvent {
-        /// The form that the reader expected, with the key's name.
+        /// The reader's expectation, with the key's name.
         detail: String,
     },
     /// An event of a kind that a newer program knows.
@@ -250,7 +250,7 @@ impl Problem {
         self.kind.effect()
     }
 
-    /// The fault in a message; besides the arguments of its own, `file` and `line`.
+    /// The sentence that tells it; besides the arguments of its own, `file` and `line`.
     #[must_use]
     pub fn message(&self) -> Message {
         let mut message = self.kind.message();

@@ -35,7 +35,7 @@ pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
         problems: Vec::new(),
         sound_bytes: 0,
         stopped: false,
-        due: Due::default(),
+        next: NextLine::default(),
     };
     reader.file(bytes);
     LogReading {
@@ -45,9 +45,9 @@ pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     }
 }
 
-/// The values that the next line has to continue; nothing where the line before could not be read.
+/// The things that the next line has to continue; nothing where the line before could not be read.
 #[derive(Default)]
-struct Due {
+struct NextLine {
     seq: Option<u64>,
     prev_hash: Option<EventHash>,
     not_before: Option<jiff::Timestamp>,
@@ -61,7 +61,7 @@ struct Reader<'a> {
     problems: Vec<Problem>,
     sound_bytes: usize,
     stopped: bool,
-    due: Due,
+    next: NextLine,
 }
 
 /// The reason why a line is no JSON of the asked type, and the hash that it bears if it has one.
@@ -166,7 +166,7 @@ impl Reader<'_> {
             Ok(header) => header,
             Err(kind) => return self.tell(1, kind),
         };
-        self.due = Due {
+        self.next = NextLine {
             seq: Some(1),
             prev_hash: Some(header.hash()),
             not_before: None,
@@ -197,9 +197,9 @@ impl Reader<'_> {
             Err(fault) => {
                 self.tell(number, fault.kind);
                 // A line that bears a hash was an event; of any other nobody knows what it was.
-                let seq = self.due.seq.filter(|_| fault.hash.is_some());
-                self.due.seq = seq.map(|seq| seq.saturating_add(1));
-                self.due.prev_hash = fault.hash;
+                let seq = self.next.seq.filter(|_| fault.hash.is_some());
+                self.next.seq = seq.map(|seq| seq.saturating_add(1));
+                self.next.prev_hash = fault.hash;
                 return;
             }
         };
@@ -209,22 +209,22 @@ impl Reader<'_> {
                 kind,
                 ProblemKind::OtherWriter { .. } | ProblemKind::Repeated { .. }
             ) {
-                self.due.prev_hash = Some(event.hash);
+                self.next.prev_hash = Some(event.hash);
                 let seq = match kind {
                     ProblemKind::Missing { found, .. } => Some(found),
-                    _ => self.due.seq,
+                    _ => self.next.seq,
                 };
-                self.due.seq = seq.map(|seq| seq.saturating_add(1));
+                self.next.seq = seq.map(|seq| seq.saturating_add(1));
             }
             return self.tell(number, kind);
         }
-        if let Some(before) = self.due.not_before.filter(|before| event.at < *before) {
+        if let Some(before) = self.next.not_before.filter(|before| event.at < *before) {
             let at = event.at;
             self.tell(number, ProblemKind::ClockWentBack { before, at });
         }
-        self.due.seq = Some(event.seq.saturating_add(1));
-        self.due.prev_hash = Some(event.hash);
-        self.due.not_before = Some(event.at);
+        self.next.seq = Some(event.seq.saturating_add(1));
+        self.next.prev_hash = Some(event.hash);
+        self.next.not_before = Some(event.at);
         if let Some(log) = self.log.as_mut().filter(|_| !self.stopped) {
             log.take(event);
         }
@@ -232,7 +232,7 @@ impl Reader<'_> {
 
     /// The first thing wrong with an event that could be read.
     fn fault_of(&self, event: &Event, line: &[u8]) -> Option<ProblemKind> {
-        if let Some(expected) = self.due.writer.as_ref().filter(|w| **w != event.writer) {
+        if let Some(expected) = self.next.writer.as_ref().filter(|w| **w != event.writer) {
             return Some(ProblemKind::OtherWriter {
                 found: event.writer.clone(),
                 expected: expected.clone(),
@@ -248,7 +248,7 @@ impl Reader<'_> {
             return Some(ProblemKind::Impossible(fault));
         }
         let found = event.seq;
-        match self.due.seq {
+        match self.next.seq {
             Some(expected) if found < expected => {
                 return Some(ProblemKind::Repeated { found, expected });
             }
@@ -257,7 +257,7 @@ impl Reader<'_> {
             }
             _ => {}
         }
-        let follows = self.due.prev_hash.is_none_or(|due| due == event.prev_hash);
+        let follows = self.next.prev_hash.is_none_or(|due| due == event.prev_hash);
         (!follows).then_some(ProblemKind::ChainBroken)
     }
 }

@@ -1,4 +1,4 @@
-//! Errors of reading and writing files, each with its remedy.
+//! Faults of files, and what helps.
 
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};

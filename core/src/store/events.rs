@@ -17,12 +17,12 @@ const MOST_BYTES: u64 = 64 * 1024 * 1024;
 /// Ending of an event file; before it comes the writer.
 const ENDING: &str = ".events.jsonl";
 
-/// Events read beside a case.
+/// The events that were read beside a case.
 #[derive(Debug)]
 pub struct EventsBeside {
     /// All sound events.
     pub events: Merged,
-    /// Faults of the files. Nothing of them is changed or lost.
+    /// The problems of the files. Nothing of them is changed or lost.
     pub problems: Vec<Problem>,
 }
 
@@ -96,8 +96,8 @@ fn event_files(
 
 /// Appends one event to a writer's file beside a case and brings it to the disk.
 ///
-/// A last line cut off by a power failure is first put aside in a file of its own; a missing line
-/// end is added.
+/// The torn rest of a last line, as a power cut leaves it, is first put aside in a file of its own;
+/// a missing line end is added.
 ///
 /// # Errors
 ///

@@ -66,7 +66,7 @@ impl Formatter<'_> {
         match by {
             OrderBy::Rule => rule,
             OrderBy::Accepted => self.word("order-accepted"),
-            OrderBy::Fallback => self.text("order-rule_for_want", &[("rule", &rule)]),
+            OrderBy::Fallback => self.text("order-fallback", &[("rule", &rule)]),
         }
     }
 

@@ -9,7 +9,7 @@ fn root() -> PathBuf {
 }
 
 /// The sources by the path that a test's name begins with: `core/plan/depth`, `tests/all/cli/paths`.
-fn sources() -> BTreeMap<String, String> {
+pub(crate) fn sources() -> BTreeMap<String, String> {
     let mut found = BTreeMap::new();
     for (folder, name) in [
         ("core/src", "core"),

@@ -2,10 +2,10 @@
 
 use traywright_core::drawing::{
     Across, Along, Dash, DimensionStack, Drawing, Ink, LineWeight, Mark, Paint, Rect, Side, Span,
-    Stroke, TextStyle, at, qr,
+    Stroke, TextStyle, at, qr, ruler,
 };
 use traywright_core::sheet::{
-    Block, Cell, Column, Field, Flow, Frame, Lane, Page, Paper, Row, Table, Width, pdf, ruler,
+    Block, Cell, Column, Field, Flow, Frame, Lane, Page, Paper, Row, Table, Width, pdf,
     signature_line, stamp, title_block, title_block_height, write_box,
 };
 

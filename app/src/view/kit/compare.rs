@@ -3,9 +3,9 @@
 
 use crate::desk::Document;
 use crate::window::refused_change;
-use traywright_core::case::{Edit, ValidCase, apply};
+use traywright_core::case::{Difference, DifferenceKind, Edit, ValidCase, apply, kit_differences};
 use traywright_core::dentition::Notation;
-use traywright_core::kit::{Difference, DifferenceKind, Kit, LISTS, kit_differences};
+use traywright_core::kit::{Kit, LISTS};
 use traywright_core::plan::{Severity, Worksheet, changed_settings, work_out};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, KitFormatter};
@@ -102,8 +102,8 @@ impl Row {
             DifferenceKind::Gone => old,
             DifferenceKind::Added | DifferenceKind::Changed => new,
         };
-        let fields = copy.field_changes(difference, live).into_iter();
-        let fields = fields.map(|change| {
+        let fields = copy.field_changes(difference.list, &difference.id, live);
+        let fields = fields.into_iter().map(|change| {
             let value = |say: KitFormatter<'_>, value: Option<String>| {
                 value.map(|value| say.value(&change.keys, &value))
             };

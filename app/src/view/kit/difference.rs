@@ -6,8 +6,8 @@ use crate::action::Change;
 use crate::look::{Theme, size};
 use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
+use traywright_core::case::DifferenceKind;
 use traywright_core::case::Edit;
-use traywright_core::kit::DifferenceKind;
 use traywright_core::wording::begin;
 
 /// Fields and settings that are listed one by one; the rest are counted.

@@ -6,8 +6,8 @@ use traywright_core::case::ValidCase;
 use traywright_core::measure::Length;
 use traywright_core::plan::{LoadItem, Worksheet, plan_view, with_planned, with_planned_resets};
 use traywright_core::sign::{
-    DrillKey, ItemKey, Lapse, Merged, PlanView, PlannedItem, Policy, Standing, Stands, ThingKey,
-    Withdrawn, standing, withdrawn_by,
+    DrillKey, ItemKey, Lapse, Merged, PlanView, PlannedItem, Policy, SettingState, Standing,
+    ThingKey, Withdrawn, standing, withdrawn_by,
 };
 
 /// The effects of a change on what is loaded.
@@ -110,7 +110,8 @@ pub fn changed(
         let known = |key: &Key| {
             let plain = key.without_turn();
             let mut planned = planned.iter();
-            planned.any(|one| one.exact == *key || one.stands == Stands::Now && one.key == plain)
+            planned
+                .any(|one| one.exact == *key || one.state == SettingState::Now && one.key == plain)
         };
         for key in in_hand.iter().filter(|key| !known(key)) {
             let key = key.without_turn();
@@ -140,7 +141,7 @@ struct Planned<'a> {
     /// The same with how often it was set anew before.
     exact: Key,
     /// The state of the drill at that setting now; what is not set is at it.
-    stands: Stands,
+    state: SettingState,
     /// The thing.
     item: &'a LoadItem,
 }
@@ -156,7 +157,7 @@ fn planned<'a>(worksheet: &'a Worksheet, view: &'a PlanView) -> Vec<Planned<'a>>
         Planned {
             key,
             exact,
-            stands: planned.map_or(Stands::Now, |planned| planned.stands),
+            state: planned.map_or(SettingState::Now, |planned| planned.state),
             item,
         }
     };
@@ -173,12 +174,12 @@ fn planned<'a>(worksheet: &'a Worksheet, view: &'a PlanView) -> Vec<Planned<'a>>
 /// Drills laid at another setting than the one that comes now. In surgery a drill goes from one of
 /// its settings to the next, so that one from before is no mistake; a later one is.
 fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Found) {
-    for now in planned.iter().filter(|one| one.stands == Stands::Now) {
+    for now in planned.iter().filter(|one| one.state == SettingState::Now) {
         let Key::Set(key) = &now.key else { continue };
         let was_before = |was: &ItemKey| {
             let was = Key::Set(was.clone());
             let mut planned = planned.iter();
-            planned.any(|one| one.stands == Stands::NoMore && one.key == was)
+            planned.any(|one| one.state == SettingState::NoMore && one.key == was)
         };
         let laid = laid_otherwise(key, events);
         if let Some((was, slot)) = laid.filter(|(was, _)| !was_before(was)) {
@@ -260,7 +261,7 @@ fn laid_elsewhere(now: &Standing, planned: &[Planned<'_>], found: &mut Found) {
             found.entry(key).or_insert(entry);
         }
     }
-    for (thing, lies) in &now.laid {
+    for (thing, lies) in &now.thing_slots {
         let wanted = planned.iter().find(|one| thing_of(one.item) == *thing);
         let why = match wanted.map(slot) {
             None => Why::NotNeeded,
@@ -278,7 +279,7 @@ fn why_gone(key: &Key, planned: &[Planned<'_>]) -> Why {
         return Why::NotNeeded;
     };
     let same: DrillKey = was.drill_key();
-    let comes_now = planned.iter().filter(|one| one.stands == Stands::Now);
+    let comes_now = planned.iter().filter(|one| one.state == SettingState::Now);
     let mut comes_now = comes_now.filter_map(|one| match &one.key {
         Key::Set(now) if now.is_drill(&same) => Some(now),
         _ => None,

@@ -109,7 +109,11 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         &task.record.second,
         task.record.verified,
     ) {
-        (Turned::Stands { who: first }, Turned::Stands { who: second }, Verified::Yes) => {
+        (
+            Turned::SettingState { who: first },
+            Turned::SettingState { who: second },
+            Verified::Yes,
+        ) => {
             let id = match scene.board.purpose {
                 Purpose::Patient if !scene.is_approved() => "loading-read-unapproved",
                 Purpose::Patient => "loading-verified",

@@ -9,7 +9,7 @@ use super::task::{Task, Turned};
 use crate::look::bold;
 use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
-use traywright_core::sign::{Against, Judged, Turn};
+use traywright_core::sign::{Objection, ReadingVerdict, Turn};
 
 /// The turn whose reading was just refused, where figures are typed: the words on it take the place
 /// of all that is not needed then, so that none of it is scrolled out of sight.
@@ -63,13 +63,13 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
             vec![scene.word("loading-second-refused")],
             "loading-second-set-anew",
         ),
-        (Turned::Refused { judged, .. }, Turn::First) => first(scene, judged),
+        (Turned::Refused { verdict, .. }, Turn::First) => first(scene, verdict),
         (Turned::Refused { .. }, Turn::Second) => (
             vec![scene.word("loading-second-refused")],
             "loading-second-remedy",
         ),
         (Turned::Unsound { .. }, _) => (gauge(scene, task), "loading-gauge-remedy"),
-        (Turned::Open | Turned::Stands { .. }, _) => return,
+        (Turned::Open | Turned::SettingState { .. }, _) => return,
     };
     let remedy = scene.word(remedy);
     let unsound = matches!(turned, Turned::Unsound { .. });
@@ -97,15 +97,15 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
 }
 
 /// A first reading: how it disagrees, and whether it looks mistyped.
-fn first(scene: &Scene<'_>, judged: &Judged) -> (Vec<String>, &'static str) {
-    if judged.mistyped.is_empty() {
+fn first(scene: &Scene<'_>, verdict: &ReadingVerdict) -> (Vec<String>, &'static str) {
+    if verdict.mistyped.is_empty() {
         return (
-            vec![scene.message(&judged.judgement.message())],
+            vec![scene.message(&verdict.deviation.message())],
             "loading-first-remedy",
         );
     }
     // The last one found says most: that the decimal mark slipped, before that it is far off.
-    let why = judged.mistyped.last();
+    let why = verdict.mistyped.last();
     let words = why.map(|why| scene.message(&why.message()));
     (words.into_iter().collect(), "loading-mistyped-remedy")
 }
@@ -113,15 +113,15 @@ fn first(scene: &Scene<'_>, judged: &Judged) -> (Vec<String>, &'static str) {
 /// The objections to the gauge.
 fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
-    for against in &task.record.against {
+    for objection in &task.record.objections {
         let of_gauge = matches!(
-            against,
-            Against::GaugeNotChecked { .. }
-                | Against::GaugeCheckOld { .. }
-                | Against::GaugeOff { .. }
-                | Against::GaugeFell { .. }
+            objection,
+            Objection::GaugeNotChecked { .. }
+                | Objection::GaugeCheckOld { .. }
+                | Objection::GaugeOff { .. }
+                | Objection::GaugeFell { .. }
         );
-        let said = scene.message(&against.message());
+        let said = scene.message(&objection.message());
         if of_gauge && !words.contains(&said) {
             words.push(said);
         }

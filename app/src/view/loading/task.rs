@@ -10,8 +10,8 @@ use traywright_core::plan::{
     with_planned_resets,
 };
 use traywright_core::sign::{
-    Against, EventKind, ItemKey, Judged, Lapse, Merged, Piece, PlanView, PlannedItem, Purpose,
-    ReadingStanding, Stage, Standing, Stands, ThingKey, Turn, Who,
+    EventKind, ItemKey, Lapse, Merged, Objection, Piece, PlanView, PlannedItem, Purpose,
+    ReadingStanding, ReadingVerdict, SettingState, Stage, Standing, ThingKey, Turn, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -151,7 +151,7 @@ pub struct Recorded {
     /// The outcome of both readings.
     pub verified: Verified,
     /// The objections to it.
-    pub against: Vec<Against>,
+    pub objections: Vec<Objection>,
     /// Its slot by the record.
     pub lies: Option<String>,
     /// The slot of the drill as it was set before the plan changed, and that setting.
@@ -173,7 +173,7 @@ pub enum Turned {
     /// There is none, or none that counts.
     Open,
     /// It confirms the setting.
-    Stands {
+    SettingState {
         /// The reader.
         who: Who,
     },
@@ -182,7 +182,7 @@ pub enum Turned {
         /// The reader.
         who: Who,
         /// The disagreement.
-        judged: Judged,
+        verdict: ReadingVerdict,
         /// Number of refusals in a row.
         times: usize,
     },
@@ -275,7 +275,7 @@ impl Board {
     #[must_use]
     pub fn stands_now(&self, item: usize) -> Option<&Task> {
         let mut turns = self.of_item(item);
-        turns.find(|task| task.stands() == Stands::Now)
+        turns.find(|task| task.state() == SettingState::Now)
     }
 
     /// The keys of all its tasks.
@@ -300,9 +300,9 @@ impl Task {
 
     /// The state of the thing at this setting now, by the record; what is not set is at it.
     #[must_use]
-    pub fn stands(&self) -> Stands {
+    pub fn state(&self) -> SettingState {
         let planned = self.planned.as_ref();
-        planned.map_or(Stands::Now, |planned| planned.stands)
+        planned.map_or(SettingState::Now, |planned| planned.state)
     }
 
     /// Its place among the settings of its thing, from 0.
@@ -392,8 +392,8 @@ fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         first: Turned::Open,
         second: Turned::Open,
         verified: Verified::No,
-        against: Vec::new(),
-        lies: standing.laid.get(thing).cloned(),
+        objections: Vec::new(),
+        lies: standing.thing_slots.get(thing).cloned(),
         set_otherwise: None,
     }
 }
@@ -408,10 +408,10 @@ fn of_setting(
     let mut items = standing.items.iter().zip(&view.items);
     let item = items.find(|(_, of)| *of == planned).map(|(item, _)| item);
     let check = item.and_then(|item| item.checks.get(&stage));
-    let turned = |turn| match planned.stands {
-        Stands::Now => turned(&planned.key, (stage, turn), standing, view.purpose),
+    let turned = |turn| match planned.state {
+        SettingState::Now => turned(&planned.key, (stage, turn), standing, view.purpose),
         // The same setting may have been read when the drill stood at it before.
-        Stands::Later | Stands::NoMore => Turned::Open,
+        SettingState::Later | SettingState::NoMore => Turned::Open,
     };
     let placed = item.and_then(|item| item.placed.clone());
     Recorded {
@@ -422,8 +422,8 @@ fn of_setting(
         } else {
             Verified::No
         },
-        against: check.map_or_else(Vec::new, |check| check.against.clone()),
-        lies: placed.or_else(|| standing.laid.get(thing).cloned()),
+        objections: check.map_or_else(Vec::new, |check| check.objections.clone()),
+        lies: placed.or_else(|| standing.thing_slots.get(thing).cloned()),
         set_otherwise: None,
     }
 }
@@ -475,20 +475,24 @@ fn turned(
         return Turned::Open;
     };
     let who = last.who.clone();
-    let confirms =
-        |reading: &ReadingStanding| reading.judged.as_ref().is_some_and(Judged::confirms);
-    match &last.judged {
-        Some(judged) if !judged.confirms() => {
+    let confirms = |reading: &ReadingStanding| {
+        reading
+            .verdict
+            .as_ref()
+            .is_some_and(ReadingVerdict::confirms)
+    };
+    match &last.verdict {
+        Some(verdict) if !verdict.confirms() => {
             let before = readings
                 .filter(|reading| only(reading, |lapse| matches!(lapse, Lapse::Superseded { .. })))
                 .take_while(|reading| !confirms(reading));
             Turned::Refused {
                 who,
-                judged: judged.clone(),
+                verdict: verdict.clone(),
                 times: 1 + before.count(),
             }
         }
-        _ if last.confirms(purpose) => Turned::Stands { who },
+        _ if last.confirms(purpose) => Turned::SettingState { who },
         _ => Turned::Unsound { who },
     }
 }

@@ -5,7 +5,7 @@ use crate::look::size;
 use crate::window::ViewContext;
 use egui::{RichText, Ui};
 use traywright_core::kit::DrillId;
-use traywright_core::sign::{Against, ItemStanding, Stage as Where, Stands};
+use traywright_core::sign::{ItemStanding, Objection, SettingState, Stage as Where};
 use traywright_core::wording::Formatter;
 use traywright_core::wording::mm;
 
@@ -50,26 +50,26 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
 
 /// Numbers of settings read at a stage and of all: those that the drills are at now.
 fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
-    let now = || items.iter().filter(|item| item.stands == Stands::Now);
+    let now = || items.iter().filter(|item| item.state == SettingState::Now);
     let done = now().filter(|item| is_read(item, at)).count();
     (done, now().count())
 }
 
 /// The id of the words on a setting, with what is missing on the bench; nothing where nothing is.
 fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str, String)> {
-    match item.stands {
-        Stands::Later => return Some(("sheet-view-read-later", String::new())),
-        Stands::NoMore => return Some(("sheet-view-read-no-more", String::new())),
-        Stands::Now => {}
+    match item.state {
+        SettingState::Later => return Some(("sheet-view-read-later", String::new())),
+        SettingState::NoMore => return Some(("sheet-view-read-no-more", String::new())),
+        SettingState::Now => {}
     }
     let missing: Vec<String> = item
         .checks
         .get(&Where::Bench)
         .into_iter()
         .filter(|_| !is_read(item, Where::Bench))
-        .flat_map(|check| &check.against)
-        .filter(|against| **against != Against::Practice)
-        .map(|against| formatter.message(&against.message()))
+        .flat_map(|check| &check.objections)
+        .filter(|objection| **objection != Objection::Practice)
+        .map(|objection| formatter.message(&objection.message()))
         .collect();
     (!missing.is_empty()).then(|| ("sheet-view-read-missing", missing.join(" ")))
 }

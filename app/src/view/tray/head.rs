@@ -73,7 +73,8 @@ fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
     if approvals.any(|approval| approval.is_valid() || approval.is_practised()) {
         ui.label(cx.word("tray-approved"));
     }
-    let begun = !standing.laid.is_empty() || standing.items.iter().any(|i| i.placed.is_some());
+    let begun =
+        !standing.thing_slots.is_empty() || standing.items.iter().any(|i| i.placed.is_some());
     if begun {
         ui.label(cx.word("tray-begun"));
     }

@@ -10,10 +10,9 @@ mod tests;
 
 use super::lines::Lines;
 use crate::case::ValidCase;
-use crate::drawing::{Across, Along, Drawing, Ink, LineWeight, Stroke, TextStyle, at};
+use crate::drawing::{Across, Along, Drawing, Ink, LineWeight, Stroke, TextStyle, at, ruler};
 use crate::kit::SiteId;
 use crate::plan::Worksheet;
-use crate::sheet::ruler;
 use crate::text::Texts;
 use row::Row;
 

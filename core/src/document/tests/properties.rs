@@ -1,4 +1,4 @@
-//! Properties that hold for any input.
+//! Properties of any input.
 
 use super::texts::english;
 use super::*;

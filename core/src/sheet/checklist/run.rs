@@ -4,7 +4,7 @@ use super::Source;
 use super::pieces::{SMALL, body, column, heading, note};
 use crate::drawing::{Across, TextStyle};
 use crate::order::{Change, Weights};
-use crate::run::{BestOrder, Keeps, NoRun, Priced, RunProblem, RunStep, broken, run_problem};
+use crate::run::{Adherence, BestOrder, NoRun, Priced, RunProblem, RunStep, broken, run_problem};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::begin;
 
@@ -54,7 +54,7 @@ fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block>
         Block::Paragraph(verdict, style),
     ];
     let order = &source.worksheet.order;
-    if run.keeps(order) == Keeps::NotAll {
+    if run.adherence(order) == Adherence::Partial {
         let wish = broken(source.case, source.worksheet, order);
         let words =
             wish.map(|wish| formatter.text("order-breaks", &[("wish", &formatter.run_wish(wish))]));

@@ -15,7 +15,7 @@ pub struct ApprovalStanding {
     pub at: jiff::Timestamp,
     /// The person who gave it.
     pub who: Who,
-    /// The approval.
+    /// Its content.
     pub approval: Approval,
     /// The reasons why it does not hold; empty when it does.
     pub lapses: Vec<ApprovalLapse>,
@@ -134,7 +134,7 @@ fn lapses(
 }
 
 impl ApprovalLapse {
-    /// The reason in a message.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

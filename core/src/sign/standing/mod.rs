@@ -1,4 +1,4 @@
-//! The standing of events now: derived from them and the current plan, never stored.
+//! The events that count now: derived from all of them and the current plan, never stored.
 
 mod approvals;
 mod gauge;
@@ -14,9 +14,9 @@ mod properties;
 mod tables;
 pub use approvals::{ApprovalLapse, ApprovalStanding};
 pub use gauge::gauge_off;
-pub use items::{Against, Check, ItemStanding};
-pub use judge::{Judged, Judgement, Mistyped, accepted, judge};
-pub use plan::{PlanView, PlannedItem, Policy, Stands, Tolerance};
+pub use items::{Check, ItemStanding, Objection};
+pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
+pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub use readings::{Lapse, ReadingStanding};
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
@@ -24,7 +24,7 @@ use super::event::{Purpose, ThingKey};
 use super::merge::{MergeFault, Merged, Timed};
 use std::collections::BTreeMap;
 
-/// The standing of everything that was recorded.
+/// Everything of the record that counts.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Standing {
     /// Every approval, in order.
@@ -34,7 +34,7 @@ pub struct Standing {
     /// Every setting of the plan, in the plan's order.
     pub items: Vec<ItemStanding>,
     /// The slot of each thing without a setting that is on the tray.
-    pub laid: BTreeMap<ThingKey, String>,
+    pub thing_slots: BTreeMap<ThingKey, String>,
 }
 
 impl Standing {
@@ -44,7 +44,7 @@ impl Standing {
     }
 }
 
-/// The standing of the events under a plan.
+/// The events that count now under a plan.
 ///
 /// # Errors
 ///
@@ -58,7 +58,7 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         approvals: approvals::approvals(&timed, plan, policy),
         readings,
         items,
-        laid: items::laid(&timed),
+        thing_slots: items::thing_slots(&timed),
     })
 }
 

@@ -1,4 +1,4 @@
-//! The plan as the standing of events is derived from it.
+//! The part of a plan that the standing of events is derived from.
 
 use crate::measure::Length;
 use crate::sign::{CaseJaw, Fingerprint, ItemKey, Purpose};
@@ -19,9 +19,10 @@ pub struct PlanView {
     pub items: Vec<PlannedItem>,
 }
 
-/// The state of a drill at a setting now, by the record: its stop may be set anew in surgery.
+/// The state of a drill at one of its settings, by what was recorded: its stop may be set anew in
+/// surgery.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Stands {
+pub enum SettingState {
     /// It is at it, or is to be: this setting is read and laid.
     Now,
     /// It is not at it until its stop is set anew: no reading of it counts yet.
@@ -35,8 +36,8 @@ pub enum Stands {
 pub struct PlannedItem {
     /// Drill, stop and setting.
     pub key: ItemKey,
-    /// The state of the drill at it now.
-    pub stands: Stands,
+    /// Its state by what was recorded.
+    pub state: SettingState,
     /// The gauge to read it on.
     pub gauge: String,
     /// The figure that the gauge then shows; none while a term of it is unknown.
@@ -47,7 +48,7 @@ pub struct PlannedItem {
     pub gauge_range_mm: Option<(Length, Length)>,
 }
 
-/// The deviation that a reading may have.
+/// The allowed deviation of a reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Tolerance {
     /// Graduations to the shallow side.
@@ -61,7 +62,7 @@ pub struct Tolerance {
 /// The rules of the house.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Policy {
-    /// The deviation that a reading may have.
+    /// The allowed deviation of a reading.
     pub tolerance: Tolerance,
     /// After so many landings of its stop a reading lapses.
     pub landings: u32,

@@ -1,7 +1,7 @@
 //! Readings that still tell how a drill is set.
 
-use super::judge::{Judged, judge};
-use super::plan::{PlanView, PlannedItem, Policy, Stands};
+use super::judge::{ReadingVerdict, judge};
+use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::{gauge, is_practice};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
@@ -22,9 +22,9 @@ pub struct ReadingStanding {
     /// The reasons why it does not count any more; empty when it does.
     pub lapses: Vec<Lapse>,
     /// Against the plan's figure; none when the plan has no such setting.
-    pub judged: Option<Judged>,
+    pub verdict: Option<ReadingVerdict>,
     /// The objection to the gauge that it was read on; none when it was checked and sound.
-    pub(super) gauge: Option<super::items::Against>,
+    pub(super) gauge: Option<super::items::Objection>,
 }
 
 /// A reason why a reading does not count any more.
@@ -80,7 +80,7 @@ pub enum Lapse {
     },
     /// The stop landed too often since.
     Landings {
-        /// Number of times.
+        /// The number of landings.
         times: u64,
         /// The policy's limit.
         limit: u32,
@@ -112,8 +112,8 @@ impl ReadingStanding {
     /// gauge that was checked and sound.
     #[must_use]
     pub fn confirms(&self, plan: Purpose) -> bool {
-        let judged = self.judged.as_ref().is_some_and(Judged::confirms);
-        self.counts_or_is_practised(plan) && judged && self.gauge.is_none()
+        let verdict = self.verdict.as_ref().is_some_and(ReadingVerdict::confirms);
+        self.counts_or_is_practised(plan) && verdict && self.gauge.is_none()
     }
 
     fn same_place(&self, other: &Self) -> bool {
@@ -145,8 +145,8 @@ pub(super) fn readings(
             who: this.event.who.clone(),
             reading: reading.clone(),
             lapses,
-            judged: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
-            gauge: item.and_then(|item| gauge::against(this, reading, item, timed, policy)),
+            verdict: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
+            gauge: item.and_then(|item| gauge::objection(this, reading, item, timed, policy)),
         })
     };
     let mut readings: Vec<(Timed<'_>, ReadingStanding)> = timed
@@ -163,7 +163,7 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     let drill = key.drill_key();
     // What was read of a setting that only comes later was read under another plan.
     let mut of_setting = plan.items.iter().filter(|item| item.key == *key);
-    if let Some(item) = of_setting.find(|item| item.stands != Stands::Later) {
+    if let Some(item) = of_setting.find(|item| item.state != SettingState::Later) {
         return if item.gauge == reading.gauge {
             Ok(item)
         } else {
@@ -181,7 +181,7 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     if of_drill().next().is_none() {
         return Err(Lapse::CopyNotInPlan { drill });
     }
-    let now = of_drill().filter(|item| item.stands == Stands::Now);
+    let now = of_drill().filter(|item| item.state == SettingState::Now);
     let same_stop = now.filter(|item| item.key.stop == key.stop);
     match same_stop.map(|item| item.key.setting_mm).min() {
         Some(planned_mm) => Err(Lapse::SettingChanged {
@@ -193,8 +193,8 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     }
 }
 
-/// The events of the drill since the reading, the first of each sort. What is not clearly before
-/// the reading counts as after it.
+/// Everything that happened to the drill since the reading, the first of each sort. What is not clearly
+/// before the reading counts as after it.
 fn handled_since(
     this: &Timed<'_>,
     reading: &Reading,
@@ -266,7 +266,7 @@ fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, polic
 }
 
 impl Lapse {
-    /// The reason in a message.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

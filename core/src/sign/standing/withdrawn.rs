@@ -1,14 +1,14 @@
-//! The standing that a change of plan takes away.
+//! The events that a change of plan takes away.
 
 use super::approvals::ApprovalStanding;
-use super::judge::Judged;
-use super::plan::{PlanView, Policy, Stands};
+use super::judge::ReadingVerdict;
+use super::plan::{PlanView, Policy, SettingState};
 use super::readings::ReadingStanding;
 use super::standing;
 use crate::sign::event::ItemKey;
 use crate::sign::merge::{MergeFault, Merged};
 
-/// The approvals and readings that count under one plan and not under another.
+/// Everything that counted under one plan and does not under another.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Withdrawn {
     /// Approvals that held, with what speaks against them now.
@@ -30,8 +30,8 @@ impl Withdrawn {
     }
 }
 
-/// The approvals and readings that changing the plan from `before` to `after` withdraws; for a
-/// demonstration case, those that it would withdraw.
+/// Everything that changing the plan from `before` to `after` withdraws; for a demonstration case,
+/// what it would withdraw.
 ///
 /// # Errors
 ///
@@ -54,7 +54,7 @@ pub fn withdrawn_by(
             withdrawn.approvals.push(is);
         }
     }
-    let confirms = |r: &ReadingStanding| r.judged.as_ref().is_some_and(Judged::confirms);
+    let confirms = |r: &ReadingStanding| r.verdict.as_ref().is_some_and(ReadingVerdict::confirms);
     for (was, is) in was.readings.iter().zip(is.readings) {
         if !was.counts_or_is_practised(before.purpose) {
             continue;
@@ -68,7 +68,7 @@ pub fn withdrawn_by(
     // What is wanted only later is not wanted now. What was left since is just being set anew.
     let stays = |was: &ItemKey| {
         let mut planned = after.items.iter();
-        planned.any(|is| is.key == *was && is.stands != Stands::Later)
+        planned.any(|is| is.key == *was && is.state != SettingState::Later)
     };
     withdrawn.placed = was
         .items

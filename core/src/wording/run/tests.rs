@@ -3,7 +3,9 @@ use crate::dentition::Notation;
 use crate::kit::SiteId;
 use crate::order::{Change, Cost, Group, Objective, Tally};
 use crate::plan::{Operation, OrderBy};
-use crate::run::{Keeps, NoRun, Priced, RunOrder, RunStep, Stays, Why, Wish, run_problem};
+use crate::run::{
+    Adherence, MoveRefused, NoRun, Priced, RunOrder, RunStep, Why, Wish, run_problem,
+};
 use crate::wording::Formatter;
 use crate::wording::tests::sample::{sound, with};
 
@@ -21,7 +23,7 @@ fn order(followed: Cost, best: Cost, bound: Cost) -> RunOrder {
     RunOrder {
         by: OrderBy::Rule,
         followed: priced(followed),
-        keeps_rules: Keeps::All,
+        adherence: Adherence::Full,
         followed_is_least: followed == bound,
         best: priced(best),
         bound,
@@ -73,7 +75,7 @@ fn an_order_is_never_called_better_than_what_is_proved() {
             assert_eq!(say.run_verdict(&run), want);
         }
         let broken = RunOrder {
-            keeps_rules: Keeps::NotAll,
+            adherence: Adherence::Partial,
             ..order(few, many, many)
         };
         assert!(say.run_verdict(&broken).contains("breaks a rule"));
@@ -200,7 +202,7 @@ fn why_there_is_no_order_names_sites_and_instruments_and_no_ids() {
         .order
         .iter()
         .find(|one| matches!(one, Operation::Drill { .. }));
-    let stays = say.stays(&Stays::Sequence(other.unwrap().clone()), &sheet);
+    let stays = say.stays(&MoveRefused::Sequence(other.unwrap().clone()), &sheet);
     let drill = say.run_instrument(other.unwrap(), &sheet);
     assert!(stays.contains(&drill), "{stays}");
 }

@@ -2,13 +2,13 @@
 
 use super::super::Formatter;
 use crate::order::{Cost, Objective};
-use crate::run::{Keeps, RunOrder};
+use crate::run::{Adherence, RunOrder};
 
 impl Formatter<'_> {
     /// Verdict on the order that is followed.
     #[must_use]
     pub fn run_verdict(&self, run: &RunOrder) -> String {
-        if run.keeps_rules == Keeps::NotAll {
+        if run.adherence == Adherence::Partial {
             return self.word("run-breaks");
         }
         if run.followed_is_least {

@@ -14,7 +14,7 @@ use super::task::{Beside, Board, Key, Seal, Task, TaskTurn, Turned, Verified, Wo
 use super::typed::Typed;
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::measure::Length;
-use traywright_core::sign::{Stage, Stands, ThingKey, Turn, Who};
+use traywright_core::sign::{SettingState, Stage, ThingKey, Turn, Who};
 
 /// After so many refused second readings in a row the stop is to be set anew: nobody finds the
 /// figure by trying.
@@ -96,10 +96,10 @@ impl Session {
         if way.is_empty() {
             return Now::Blocked;
         }
-        match task.stands() {
-            Stands::Later if !self.anew.contains(&task.key()) => return Now::Later,
-            Stands::Now if self.gives_way(task) => return Now::Passed,
-            Stands::NoMore if in_hand.is_none() => return Now::Passed,
+        match task.state() {
+            SettingState::Later if !self.anew.contains(&task.key()) => return Now::Later,
+            SettingState::Now if self.gives_way(task) => return Now::Passed,
+            SettingState::NoMore if in_hand.is_none() => return Now::Passed,
             _ => {}
         }
         let place = if in_hand.is_none() && task.lies_right() {
@@ -119,7 +119,7 @@ impl Session {
         }
         match (task.record.verified, &task.record.first) {
             (Verified::Yes, _) => place,
-            (Verified::No, Turned::Stands { .. }) => Now::Do(Step::ReadAgain),
+            (Verified::No, Turned::SettingState { .. }) => Now::Do(Step::ReadAgain),
             // A stop that was read where it should not sit is set before it is read again.
             (Verified::No, first) if in_hand == Some(Step::Read) && is_off(first) => {
                 Now::Do(Step::Set)
@@ -170,7 +170,7 @@ impl Session {
             return false;
         };
         let mut turns = board.of_item(task.item);
-        let stands = turns.nth(before).map(Task::stands) == Some(Stands::Now);
+        let stands = turns.nth(before).map(Task::state) == Some(SettingState::Now);
         let settable = !self.way(task).is_empty() && self.now(task) == Now::Later;
         let here = self.phase == Phase::Load && self.stage == Stage::SterileField;
         here && stands && settable
@@ -232,7 +232,7 @@ impl Session {
         let often = match second {
             Some(Turned::Refused { times, .. }) => *times >= MOST_REFUSED,
             // Both readings stand and yet something speaks against them: an older one.
-            Some(Turned::Stands { who }) => self.contradicted(board, who),
+            Some(Turned::SettingState { who }) => self.contradicted(board, who),
             _ => false,
         };
         often && self.is_blind(board)
@@ -318,7 +318,7 @@ impl Session {
             .get(&task.key())
             .is_some_and(|step| *step > Step::Set);
         // What was set anew since can be set back to where it was.
-        let passed = task.stands() == Stands::NoMore;
+        let passed = task.state() == SettingState::NoMore;
         let was_set = set || passed || task.was_read() || task.record.lies.is_some();
         self.way(task).contains(&Step::Set) && was_set && self.now(task) != Now::Later
     }
@@ -341,13 +341,13 @@ impl Session {
 
 /// True if a first reading was refused as one of a stop that sits wrong, and not as mistyped.
 pub(in crate::view::loading) fn is_off(first: &Turned) -> bool {
-    matches!(first, Turned::Refused { judged, .. } if judged.mistyped.is_empty())
+    matches!(first, Turned::Refused { verdict, .. } if verdict.mistyped.is_empty())
 }
 
 /// The person who took the first reading of a thing, where it counts.
 fn first_reader(task: &Task) -> Option<&Who> {
     match &task.record.first {
-        Turned::Stands { who } => Some(who),
+        Turned::SettingState { who } => Some(who),
         _ => None,
     }
 }

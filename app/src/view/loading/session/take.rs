@@ -6,7 +6,7 @@ use super::{
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, Piece, Reading, Stands, Turn, Who, gauge_off};
+use traywright_core::sign::{EventKind, Piece, Reading, SettingState, Turn, Who, gauge_off};
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
@@ -276,8 +276,8 @@ impl Session {
         self.asking = Asking::No;
         self.hands.insert(task.key(), Step::Set);
         let drill = planned.key.drill_key();
-        let left = task.stands() == Stands::NoMore || self.gives_way(task);
-        let goes_on = task.stands() == Stands::Later;
+        let left = task.state() == SettingState::NoMore || self.gives_way(task);
+        let goes_on = task.state() == SettingState::Later;
         let to = (left || goes_on).then(|| turn_of(task)).flatten();
         if left {
             // Back to a setting from before: what was to come after it comes again.

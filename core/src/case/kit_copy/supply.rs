@@ -1,7 +1,7 @@
 //! Edits together with the kit entries that the case lacks for them.
 
-use super::edit::carry_out;
-use super::{Case, Edit};
+use crate::case::edit::carry_out;
+use crate::case::{Case, Edit};
 use crate::kit::Kit;
 
 /// The edits, and after them, where the case as it will be uses what its copy of the kit lacks, the
@@ -32,11 +32,11 @@ mod tests {
     use crate::case::{ValidCase, apply, read_case, read_kit};
 
     fn live() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
     }
 
     fn case() -> ValidCase {
-        read_case(include_bytes!("../../../demo/one-premolar.json")).unwrap()
+        read_case(include_bytes!("../../../../demo/one-premolar.json")).unwrap()
     }
 
     fn with_implant(case: &Case, id: &str) -> Edit {

@@ -1,7 +1,7 @@
 //! Differences between a case's copy of its kit entries and the live kit.
 
-use super::{Kit, in_every_list};
 use crate::case::Case;
+use crate::kit::{Kit, in_every_list};
 
 /// One entry that is not the same in a case's copy and in the live kit.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -102,11 +102,11 @@ mod tests {
     use crate::measure::Length;
 
     fn live() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
     }
 
     fn case() -> Case {
-        let bytes = include_bytes!("../../../demo/one-premolar.json");
+        let bytes = include_bytes!("../../../../demo/one-premolar.json");
         read_case(bytes).unwrap().into_case()
     }
 

@@ -3,10 +3,10 @@
 //! Every kept entry is an exact copy, never a trimmed one, so that it can be compared with the
 //! live kit entry by entry. Whatever a kept entry names is kept too; nothing dangles.
 
-use super::{
+use crate::case::Case;
+use crate::kit::{
     CarrierId, DrillSleeveId, ImplantId, Kit, Label, MasterSleeveId, ProtocolId, StopId, StopKind,
 };
-use crate::case::Case;
 use std::collections::BTreeSet;
 
 impl Kit {
@@ -176,11 +176,11 @@ mod tests {
     use crate::kit::{GaugeId, check_kit};
 
     fn kit() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
     }
 
     fn case() -> Case {
-        let bytes = include_bytes!("../../../demo/one-premolar.json");
+        let bytes = include_bytes!("../../../../demo/one-premolar.json");
         read_case(bytes).unwrap().into_case()
     }
 
@@ -263,7 +263,7 @@ mod tests {
 
     #[test]
     fn a_pin_brings_its_drill() {
-        let bytes = include_bytes!("../../../demo/full-arch-upper.json");
+        let bytes = include_bytes!("../../../../demo/full-arch-upper.json");
         let kept = kit().for_case(&read_case(bytes).unwrap());
         assert_eq!(ids(&kept.pins, |e| e.id.as_str()), ["pin-162"]);
         assert!(kept.drill(&"pin-157".into()).is_some());
