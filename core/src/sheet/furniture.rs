@@ -1,4 +1,4 @@
-//! What stands on many pages: title block, boxes, lines to sign on, words across a page.
+//! Furniture of many pages: title block, boxes, lines to sign on, words across a page.
 
 use super::block::Width;
 use super::page::Paper;

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::plan::NOT_ASSESSED;
 use traywright_core::text::Texts;
 
-/// What of a source matters here: texts in quotes, and signs and words between them.
+/// The tokens of a source that matter here: texts in quotes, and signs and words between them.
 #[derive(Debug, PartialEq, Clone)]
 enum Token {
     Quoted(String),
@@ -115,7 +115,7 @@ fn names(list: &[Token]) -> (BTreeSet<String>, bool) {
     (names, all)
 }
 
-/// Where the keys of a family of texts come from: `density-` and one of the densities.
+/// The source of the keys of a family of texts: `density-` and one of the densities.
 #[derive(Clone, Copy)]
 enum Keys {
     /// These, and no others.
@@ -186,7 +186,7 @@ fn code() -> BTreeMap<String, Vec<Token>> {
         .collect()
 }
 
-/// What stands in quotes in the code.
+/// The texts in quotes in the code.
 fn quoted(code: &BTreeMap<String, Vec<Token>>) -> BTreeSet<&str> {
     let all = code.values().flatten();
     all.filter_map(|token| match token {
