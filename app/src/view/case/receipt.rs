@@ -2,7 +2,7 @@
 
 use super::{guide, heading, remark};
 use crate::canvas::mark;
-use crate::field::{self, Bounds, New};
+use crate::field::{self, InCase, New};
 use crate::window::ViewContext;
 use egui::{Rect, RichText, Sense, Ui, vec2};
 use traywright_core::case::{Receipt, ReceiptOf, Site};
@@ -71,8 +71,8 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
         let new = field::row(ui, &label, |ui, _| {
             ui.horizontal_wrapped(|ui| {
                 let named = field::unseen_name(ui, &key, &name);
-                let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(100));
-                let new = field::length(ui, drafts, &key, named, now, bounds);
+                let place = InCase("guide.receipt[].measured_mm");
+                let new = field::number(ui, drafts, &key, named, now, place);
                 ui.label(RichText::new(planned).weak().size(12.0));
                 new
             })

@@ -5,18 +5,12 @@ use super::super::hand::may_change;
 use super::super::signed::{self, Asked};
 use super::{remark, title};
 use crate::action::Change;
-use crate::field::{self, New};
+use crate::field::{self, InCase, New};
 use crate::view::offer::{edit_with_kit, offered};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState};
 use traywright_core::dentition::ToothPosition;
-use traywright_core::measure::Length;
-
-/// The farthest from the arch's curve that a case can hold.
-const FARTHEST_OUT: Length = Length::from_mm(30);
-/// The farthest along the arch from its position.
-const FARTHEST_ALONG: Length = Length::from_mm(20);
 
 /// Shows a pin.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
@@ -105,7 +99,7 @@ fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
         key: "arch.pin.along",
         label: &label,
         value: pin.along_mm,
-        most: FARTHEST_ALONG,
+        place: InCase("guide.pins[].along_mm"),
         sides: &along,
         no_side: &no_side,
     };
@@ -115,7 +109,7 @@ fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
         key: "arch.pin.buccal",
         label: &label,
         value: pin.buccal_mm,
-        most: FARTHEST_OUT,
+        place: InCase("guide.pins[].buccal_mm"),
         sides: &across,
         no_side: &no_side,
     };

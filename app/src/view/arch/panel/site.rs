@@ -6,13 +6,13 @@ use super::choose::titled;
 use super::{heading, remark, title};
 use crate::action::{Action, Change, Command};
 use crate::canvas::{Camera, mark, shapes};
+use crate::field::InCase;
 use crate::look::{Theme, bold, size};
 use crate::window::{View, ViewContext};
 use egui::{Align, FontId, Grid, Layout, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, SleeveFace, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
-use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Finding, Known, SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
 
@@ -176,36 +176,25 @@ fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
         apex_to_distal_deg,
         apex_to_buccal_deg,
     };
-    let (far, steep) = (Length::from_mm(20), Angle::from_deg(60));
     let (a, b) = (apex_to_distal_deg, apex_to_buccal_deg);
     let key = |part: &str| format!("arch.site.{}.{part}", site.id);
-    if let Some(new) = sided(ui, cx, &key("along"), "arch-along", (along_mm, far), &along) {
+    let value = (along_mm, InCase("sites[].placement.along_mm"));
+    if let Some(new) = sided(ui, cx, &key("along"), "arch-along", value, &along) {
         let new = placed(new, buccal_mm, a, b);
         change(cx, site, new, "arch-moved", Some(key("along")));
     }
-    if let Some(new) = sided(
-        ui,
-        cx,
-        &key("buccal"),
-        "arch-across",
-        (buccal_mm, far),
-        &across,
-    ) {
+    let value = (buccal_mm, InCase("sites[].placement.buccal_mm"));
+    if let Some(new) = sided(ui, cx, &key("buccal"), "arch-across", value, &across) {
         let new = placed(along_mm, new, a, b);
         change(cx, site, new, "arch-moved", Some(key("buccal")));
     }
-    if let Some(new) = sided(
-        ui,
-        cx,
-        &key("distal"),
-        "arch-lean-along",
-        (a, steep),
-        &along,
-    ) {
+    let value = (a, InCase("sites[].placement.apex_to_distal_deg"));
+    if let Some(new) = sided(ui, cx, &key("distal"), "arch-lean-along", value, &along) {
         let new = placed(along_mm, buccal_mm, new, b);
         change(cx, site, new, "arch-tilted", Some(key("distal")));
     }
-    if let Some(new) = sided(ui, cx, &key("out"), "arch-lean-across", (b, steep), &across) {
+    let value = (b, InCase("sites[].placement.apex_to_buccal_deg"));
+    if let Some(new) = sided(ui, cx, &key("out"), "arch-lean-across", value, &across) {
         let new = placed(along_mm, buccal_mm, a, new);
         change(cx, site, new, "arch-tilted", Some(key("out")));
     }
@@ -216,7 +205,7 @@ fn sided<T: signed::Sided>(
     cx: &mut ViewContext<'_>,
     key: &str,
     label: &str,
-    (value, most): (T, T),
+    (value, place): (T, InCase),
     sides: &[String; 2],
 ) -> Option<T> {
     let (label, no_side) = (cx.word(label), cx.word("arch-no-side"));
@@ -224,7 +213,7 @@ fn sided<T: signed::Sided>(
         key,
         label: &label,
         value,
-        most,
+        place,
         sides,
         no_side: &no_side,
     };

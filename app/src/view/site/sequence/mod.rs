@@ -10,8 +10,10 @@ pub(super) use edit::move_step;
 use super::here::Here;
 use super::told::Told;
 use crate::look::{Theme, bold, size};
+use crate::view::form::{Form, entry};
 use crate::window::ViewContext;
 use egui::{FontId, RichText, Stroke, Ui, vec2};
+use traywright_core::case::Setting;
 use traywright_core::drawing::Ink;
 use traywright_core::wording::begin;
 
@@ -92,22 +94,14 @@ fn heads(ui: &mut Ui, cx: &ViewContext<'_>) {
 
 /// Whether one figure serves the whole sequence.
 fn setting_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
-    use traywright_core::case::Setting;
-    let label = cx.word("site-setting");
     let offered = [
         (Setting::EachStep, cx.word("site-setting-each")),
         (Setting::OneFigure, cx.word("site-setting-one")),
     ];
-    let key = here.key("setting");
-    let new = crate::field::row(ui, &label, |ui, _| {
-        let drafts = &cx.state.drafts;
-        crate::field::choice_known(ui, drafts, &key, &label, &here.site.setting, &offered)
+    let asked = entry("site-setting", "setting", "site-what-setting");
+    Form { ui, cx, on: here }.pick(asked, &here.site.setting, &offered, |site, new| {
+        site.setting = new;
     });
-    if let Some(new) = new {
-        here.change(cx, "site-what-setting", "setting", |site| {
-            site.setting = new;
-        });
-    }
 }
 
 /// The figures of the site as a whole: the deepest cut, the sounding, the carrier.

@@ -1,6 +1,7 @@
 //! Where the sequence comes from, and another one from the kit's protocols or as a proposal.
 
 use crate::look::size;
+use crate::view::form::Subject;
 use crate::view::site::here::Here;
 use crate::window::ViewContext;
 use egui::{Button, RichText, Ui};
