@@ -3,6 +3,7 @@
 use crate::action::{Action, Command};
 use crate::desk::{DEMOS, NewCase};
 use crate::field::{self, New};
+use crate::look::heading;
 use crate::platform::Purpose;
 use crate::window::{Ask, ViewContext};
 use egui::{RichText, ScrollArea, Ui};
@@ -38,13 +39,6 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
             ui.label(RichText::new(caution).weak());
         }
     });
-}
-
-fn heading(ui: &mut Ui, text: String) {
-    ui.label(RichText::new(text).font(egui::FontId::new(
-        crate::look::size::HEADING,
-        crate::look::bold(),
-    )));
 }
 
 fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {

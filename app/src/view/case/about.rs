@@ -1,7 +1,8 @@
 //! What the case is called, who does what, and the note.
 
-use super::{edit, heading, remark};
+use super::{edit, heading};
 use crate::field::{self, New};
+use crate::look::remark;
 use crate::window::ViewContext;
 use egui::{Id, Key, TextEdit, Ui};
 use traywright_core::case::{Edit, Team};

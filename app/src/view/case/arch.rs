@@ -1,7 +1,8 @@
 //! The size of the arch with the landmark that it was measured at: all three or none.
 
-use super::{edit, heading, remark};
+use super::{edit, heading};
 use crate::field::{self, InCase, New};
+use crate::look::remark;
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{ArchSize, Edit};

@@ -1,7 +1,8 @@
 //! The guide: what it rests on, whether it is made, and the scan that it was planned on.
 
-use super::{edit, heading, receipt, remark};
+use super::{edit, heading, receipt};
 use crate::field::{self, New};
+use crate::look::remark;
 use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Access, Edit, Guide, GuideState, Support};

@@ -1,10 +1,10 @@
 //! The limits of the clearances, each with its floor and its source. One that was changed says so,
 //! and can be set back.
 
-use super::{heading, remark};
+use super::heading;
 use crate::action::Change;
 use crate::field::{self, InCase};
-use crate::look::{Theme, bold};
+use crate::look::{Theme, bold, remark};
 use crate::window::ViewContext;
 use egui::{Align, FontId, Grid, Layout, RichText, Ui, vec2};
 use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_limits};

@@ -9,11 +9,10 @@ mod setup;
 mod teeth;
 
 use crate::action::Change;
-use crate::look::{Theme, bold, size};
+use crate::look;
 use crate::window::ViewContext;
-use egui::{Align, FontId, Layout, RichText, ScrollArea, Ui, vec2};
+use egui::{Align, Layout, ScrollArea, Ui, vec2};
 use traywright_core::case::Edit;
-use traywright_core::drawing::Ink;
 
 /// Least width of a column, points.
 const COLUMN: f32 = 370.0;
@@ -92,14 +91,7 @@ fn f32_of(count: usize) -> f32 {
 /// The heading of a part.
 fn heading(ui: &mut Ui, text: &str) {
     ui.add_space(8.0);
-    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
-}
-
-/// Words that explain.
-fn remark(ui: &mut Ui, text: &str) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    let text = RichText::new(text).color(soft).size(12.5);
-    ui.add(egui::Label::new(text).wrap());
+    look::heading(ui, text);
 }
 
 /// An edit from a field, named by a text without arguments.

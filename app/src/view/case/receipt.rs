@@ -1,10 +1,11 @@
 //! What was measured on the guide when it came, beside what was planned.
 
-use super::{guide, heading, remark};
-use crate::canvas::mark;
+use super::{guide, heading};
+use crate::canvas::mark_in;
 use crate::field::{self, InCase, New};
+use crate::look::remark;
 use crate::window::ViewContext;
-use egui::{Rect, RichText, Sense, Ui, vec2};
+use egui::{RichText, Ui, vec2};
 use traywright_core::case::{Receipt, ReceiptOf, Site};
 use traywright_core::kit::SiteId;
 use traywright_core::measure::Length;
@@ -96,9 +97,7 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
     for finding in findings.filter(here) {
         let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {
-            let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
-            let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
-            mark(ui, square, said.severity);
+            mark_in(ui, vec2(16.0, 18.0), 14.0, said.severity);
             let text = format!("{}: {}", said.word, said.headline);
             ui.add(egui::Label::new(RichText::new(text).size(12.5)).wrap());
         });

@@ -1,7 +1,8 @@
 //! Gauge, head, tray, and the order of use.
 
-use super::{edit, heading, remark};
+use super::{edit, heading};
 use crate::field::{self, New};
+use crate::look::remark;
 use crate::view::offer::{edit_with_kit, offered};
 use crate::window::ViewContext;
 use egui::Ui;

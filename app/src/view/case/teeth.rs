@@ -1,8 +1,9 @@
 //! What stands at each tooth position.
 
-use super::{heading, remark};
+use super::heading;
 use crate::action::Change;
 use crate::field::{self, New};
+use crate::look::remark;
 use crate::window::ViewContext;
 use egui::{Grid, RichText, Ui};
 use traywright_core::case::{Edit, NeighbourKind, Tooth, ToothState};

@@ -8,13 +8,11 @@ mod look_alikes;
 mod one;
 mod told;
 
-use crate::look::{Theme, bold, size};
 use crate::window::ViewContext;
-use egui::{FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use egui::{Frame, Margin, Panel, ScrollArea, Ui};
 use filter::Filter;
 use std::rc::Rc;
 use told::Told;
-use traywright_core::drawing::Ink;
 
 /// What the view remembers.
 #[derive(Debug, Default)]
@@ -102,17 +100,4 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
                 look_alikes::ui(ui, cx);
             });
     });
-}
-
-/// A heading within the view.
-fn heading(ui: &mut Ui, text: impl Into<String>) {
-    ui.add_space(6.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.label(RichText::new(text).font(font));
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
 }

@@ -6,10 +6,8 @@ mod entry;
 mod live;
 mod table;
 
-use crate::look::{Theme, bold, size};
 use crate::window::ViewContext;
-use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
-use traywright_core::drawing::Ink;
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 use traywright_core::kit::LISTS;
 use traywright_core::wording::{KitFormatter, begin};
 
@@ -99,22 +97,4 @@ fn formatter<'k>(cx: &ViewContext<'_>, kit: &'k traywright_core::kit::Kit) -> Ki
         texts: cx.desk.texts,
         kit,
     }
-}
-
-/// A heading within the view.
-fn heading(ui: &mut Ui, text: impl Into<String>) {
-    ui.add_space(6.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.add(egui::Label::new(RichText::new(text).font(font)).wrap());
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
-}
-
-/// Running text.
-fn words(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(egui::Label::new(RichText::new(text)).wrap());
 }

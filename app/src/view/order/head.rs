@@ -1,10 +1,10 @@
 //! What the order costs that is followed, how good it is, and the best one.
 
 use super::told::Told;
-use super::{aside, hand, heading, words};
+use super::{hand, heading};
 use crate::action::{Action, Change, Command};
 use crate::desk::{RunProgress, Work};
-use crate::look::{bold, size};
+use crate::look::{aside, bold, size, words};
 use crate::window::ViewContext;
 use egui::{Button, FontId, Label, RichText, Ui};
 use traywright_core::case::Edit;

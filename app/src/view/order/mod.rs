@@ -11,12 +11,11 @@ mod strip;
 mod told;
 mod wishes;
 
-use crate::look::{Theme, bold, size};
+use crate::look;
 use crate::window::ViewContext;
-use egui::{CentralPanel, FontId, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 use std::rc::Rc;
 use told::Told;
-use traywright_core::drawing::Ink;
 use traywright_core::kit::SiteId;
 use traywright_core::order::Cost;
 
@@ -124,17 +123,5 @@ fn about(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 /// A heading within the view.
 fn heading(ui: &mut Ui, text: impl Into<String>) {
     ui.add_space(10.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.add(Label::new(RichText::new(text).font(font)).wrap());
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(Label::new(RichText::new(text).color(soft)).wrap());
-}
-
-/// Running text.
-fn words(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(Label::new(RichText::new(text)).wrap());
+    look::heading(ui, text);
 }

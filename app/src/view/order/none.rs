@@ -1,6 +1,7 @@
 //! What stands there where there is no run order: why, and the order as far as it goes.
 
-use super::{aside, heading, words};
+use super::heading;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::Ui;
 

@@ -1,8 +1,9 @@
 //! What is short, or enough only with re-sets, and what would settle it.
 
-use super::{aside, heading, words};
+use super::heading;
 use crate::action::Change;
 use crate::desk::Work;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::plan::{Finding, StockLine};

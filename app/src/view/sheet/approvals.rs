@@ -1,9 +1,9 @@
 //! The approvals that were given: whether each holds, why not, and taking one back.
 
 use super::held::Held;
-use super::{aside, heading, words};
 use crate::action::Action;
 use crate::field::fault_ui;
+use crate::look::{aside, part_heading, words};
 use crate::window::ViewContext;
 use egui::{Id, RichText, TextEdit, Ui};
 use traywright_core::sign::{ApprovalLapse, ApprovalStanding, EventKind};
@@ -16,7 +16,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;
     };
-    heading(ui, cx.word("sheet-view-approvals"));
+    part_heading(ui, cx.word("sheet-view-approvals"));
     let approvals = &document.record.standing.approvals;
     if approvals.is_empty() {
         aside(ui, cx.word("sheet-view-no-approvals"));

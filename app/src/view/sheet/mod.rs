@@ -8,10 +8,8 @@ mod preview;
 mod readings;
 mod thumb;
 
-use crate::look::{Theme, bold, size};
 use crate::window::ViewContext;
-use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
-use traywright_core::drawing::Ink;
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 use traywright_core::sheet::Paper;
 use traywright_core::sign::EventId;
 
@@ -82,22 +80,4 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     CentralPanel::default()
         .frame(middle)
         .show(ui, |ui| preview::ui(ui, cx));
-}
-
-/// A heading within the view.
-fn heading(ui: &mut Ui, text: impl Into<String>) {
-    ui.add_space(6.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.label(RichText::new(text).font(font));
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
-}
-
-/// Running text.
-fn words(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(egui::Label::new(RichText::new(text)).wrap());
 }

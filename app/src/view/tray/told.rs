@@ -2,10 +2,10 @@
 
 use super::aside;
 use crate::action::{Action, Command};
-use crate::canvas::mark;
+use crate::canvas::mark_in;
 use crate::look::{bold, size};
 use crate::window::{View, ViewContext};
-use egui::{FontId, Label, Rect, RichText, Sense, Ui, vec2};
+use egui::{FontId, Label, RichText, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::wording::begin;
 
@@ -53,9 +53,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 
 fn one(ui: &mut Ui, severity: Severity, words: &str) {
     ui.horizontal_top(|ui| {
-        let (rect, _) = ui.allocate_exact_size(vec2(18.0, 20.0), Sense::empty());
-        let square = Rect::from_center_size(rect.center(), vec2(15.0, 15.0));
-        mark(ui, square, severity);
+        mark_in(ui, vec2(18.0, 20.0), 15.0, severity);
         ui.add(Label::new(words).wrap());
     });
 }

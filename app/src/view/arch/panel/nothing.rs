@@ -1,9 +1,10 @@
 //! Nothing is chosen: what can be done, and everything that there is as a table.
 
 use super::choose::{look_at, things};
-use super::{heading, remark, title};
+use super::{heading, title};
 use crate::action::{Action, Change, Command};
 use crate::desk::Document;
+use crate::look::remark;
 use crate::window::{View, ViewContext};
 use egui::Ui;
 use traywright_core::case::{Edit, GuideState, Tooth, ToothState};

@@ -3,9 +3,10 @@
 use super::super::Pick;
 use super::super::hand::may_change;
 use super::super::signed::{self, Asked};
-use super::{remark, title};
+use super::title;
 use crate::action::Change;
 use crate::field::{self, InCase, New};
+use crate::look::remark;
 use crate::view::offer::{edit_with_kit, offered};
 use crate::window::ViewContext;
 use egui::{Button, Ui};

@@ -1,8 +1,9 @@
 //! A new site: everything that it cannot begin without is chosen, nothing is taken for granted.
 
-use super::{heading, remark};
+use super::heading;
 use crate::action::Action;
 use crate::field::{self, New};
+use crate::look::remark;
 use crate::view::offer::{edit_with_kit, offered};
 use crate::window::ViewContext;
 use egui::{Button, Ui};

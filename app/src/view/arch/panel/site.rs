@@ -3,13 +3,13 @@
 use super::super::Pick;
 use super::super::signed::{self, Asked};
 use super::choose::titled;
-use super::{heading, remark, title};
+use super::{heading, title};
 use crate::action::{Action, Change, Command};
-use crate::canvas::{Camera, mark, shapes};
+use crate::canvas::{Camera, mark_in, shapes};
 use crate::field::InCase;
-use crate::look::{Theme, bold, size};
+use crate::look::{Theme, bold, remark, size};
 use crate::window::{View, ViewContext};
-use egui::{Align, FontId, Grid, Layout, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
+use egui::{Align, FontId, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, SleeveFace, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
@@ -106,9 +106,7 @@ fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, si
     for finding in here.iter().take(MOST_FINDINGS) {
         let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {
-            let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
-            let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
-            mark(ui, square, said.severity);
+            mark_in(ui, vec2(16.0, 18.0), 14.0, said.severity);
             let word = RichText::new(&said.word).font(FontId::new(13.0, bold()));
             ui.label(word);
             let text = RichText::new(&said.headline).size(13.0);

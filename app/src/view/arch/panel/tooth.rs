@@ -2,9 +2,10 @@
 
 use super::super::Pick;
 use super::choose::{titled, tooth_of};
-use super::{heading, place, remark, title};
+use super::{heading, place, title};
 use crate::action::{Action, Change};
 use crate::field::{self, New};
+use crate::look::remark;
 use crate::view::offer::{edit_with_kit, offered};
 use crate::window::ViewContext;
 use egui::Ui;

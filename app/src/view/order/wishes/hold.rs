@@ -1,8 +1,8 @@
 //! Which sites hold the guide and so come first.
 
-use super::super::{aside, words};
 use super::set;
 use crate::field;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{RunWishes, Support};

@@ -4,8 +4,9 @@ mod hold;
 mod rules;
 mod weights;
 
-use super::{aside, heading};
+use super::heading;
 use crate::action::Change;
+use crate::look::aside;
 use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Edit, RunWishes};

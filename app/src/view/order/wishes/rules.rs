@@ -1,9 +1,8 @@
 //! Rules: what stays together, and one site before another.
 
-use super::super::words;
 use super::set;
 use crate::field::{self, New, fault_ui};
-use crate::look::Theme;
+use crate::look::{Theme, words};
 use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::{RunWishes, SiteBefore};

@@ -1,8 +1,8 @@
 //! How long each change takes: the team's own times.
 
-use super::super::aside;
 use super::set;
 use crate::field::{self, InCase, Tenths};
+use crate::look::aside;
 use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::RunWishes;

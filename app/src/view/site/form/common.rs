@@ -1,23 +1,18 @@
 //! What the parts of the form have in common.
 
 use super::SiteForm;
-use crate::canvas::mark;
+use crate::canvas::mark_in;
 use crate::field::New;
 use crate::look::{Theme, bold, size};
 use crate::view::site::state::State;
 use crate::window::ViewContext;
-use egui::{FontId, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
+use egui::{FontId, RichText, Ui, WidgetInfo, vec2};
 use traywright_core::plan::Severity;
 
 /// The title of a part.
 pub(super) fn title(ui: &mut Ui, text: &str) {
     ui.add_space(8.0);
     ui.label(RichText::new(text).font(FontId::new(size::BODY, bold())));
-}
-
-/// Words about what is still to be entered.
-pub(super) fn hint(ui: &mut Ui, text: &str) {
-    ui.label(RichText::new(text).size(size::CAPTION).weak());
 }
 
 /// A row with a choice that belongs to what was begun and is not in the case yet; what was chosen
@@ -41,9 +36,7 @@ pub(super) fn begun<V: PartialEq + Clone>(
 pub(super) fn stale(ui: &mut Ui, cx: &ViewContext<'_>, what: &str) -> bool {
     let colour = Theme::of(ui).fault();
     ui.horizontal_wrapped(|ui| {
-        let (square, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
-        let square = Rect::from_center_size(square.center(), vec2(13.0, 13.0));
-        mark(ui, square, Severity::Unknown);
+        mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
         let text = RichText::new(cx.word("site-stale"));
         ui.label(text.size(size::CAPTION).color(colour));
         small_button(ui, cx, "site-stale-confirm", what)

@@ -1,13 +1,13 @@
 //! The distance from the platform to the sleeve, together with the face that it was given to.
 
 use super::SiteForm;
-use super::common::{hint, title};
+use super::common::title;
 use super::face;
 use crate::field::{InCase, New};
-use crate::look::{bold, size};
+use crate::look::{bold, caption};
 use crate::view::form::Subject;
 use crate::view::site::told::{self, Told};
-use egui::{FontId, RichText};
+use egui::FontId;
 use traywright_core::case::{PlatformToSleeve, SleeveFace};
 
 const PLACE: InCase = InCase("sites[].platform_to_sleeve.entered_mm");
@@ -40,7 +40,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
     });
     let Some(to) = face else {
         // Without its face a distance could mean either of two, a sleeve's height apart.
-        hint(form.ui, &form.cx.word("site-distance-face-first"));
+        caption(form.ui, &form.cx.word("site-distance-face-first"));
         return;
     };
     let value = entered.map(|entered| entered.entered_mm);
@@ -57,7 +57,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
     let figure = &here.sheet.distance;
     let name = form.word("site-distance-lower");
     form.ui.horizontal(|ui| {
-        ui.label(RichText::new(&name).size(size::CAPTION).weak());
+        caption(ui, &name);
         let text = here.formatter.set_length_with_unit(&figure.known_length());
         let font = FontId::new(13.0, bold());
         told::figure(ui, 80.0, &text, font, &name, told, |name| {

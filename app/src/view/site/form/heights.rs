@@ -1,8 +1,9 @@
 //! Heights, each with its own datum.
 
 use super::SiteForm;
-use super::common::{hint, stale, title};
+use super::common::{stale, title};
 use crate::field::{InCase, New};
+use crate::look::caption;
 use crate::view::form::{Number, Subject, entry};
 use traywright_core::case::{CrestDepth, Heights, Site};
 use traywright_core::measure::Length;
@@ -106,6 +107,6 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
         }
     }
     if entered.is_none() && highest.is_some() != lowest.is_some() {
-        hint(form.ui, &form.cx.word("site-crest-both"));
+        caption(form.ui, &form.cx.word("site-crest-both"));
     }
 }

@@ -2,8 +2,9 @@
 //! whether that still holds, and a button that takes it away.
 
 use super::SiteForm;
-use super::common::{hint, small_button, stale, title};
+use super::common::{small_button, stale, title};
 use crate::field::{InCase, New};
+use crate::look::caption;
 use crate::view::form::{Form, Subject};
 use crate::view::site::here::Here;
 use crate::window::ViewContext;
@@ -220,7 +221,7 @@ pub(super) fn ui<T: Listed>(form: &mut SiteForm<'_, '_, '_>, stale: &[bool]) {
     let Form { ui, cx, on: here } = form;
     title(ui, &cx.word(T::TITLE));
     if let Some(about) = T::ABOUT {
-        hint(ui, &cx.word(about));
+        caption(ui, &cx.word(about));
     }
     let here: &Here<'_> = here;
     for (n, thing) in T::list(here.site).iter().enumerate() {

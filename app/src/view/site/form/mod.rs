@@ -15,7 +15,7 @@ mod walls;
 
 use super::here::Here;
 use super::told::Told;
-use crate::look::size;
+use crate::look::{caption, size};
 use crate::view::form::Form;
 use crate::window::ViewContext;
 use egui::{RichText, Ui};
@@ -30,7 +30,7 @@ type SiteForm<'f, 'c, 'h> = Form<'f, 'c, Here<'h>>;
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, told: &mut Option<Told>) {
     ui.heading(begin(&here.name()));
     let tilt = here.formatter.tilt(here.site);
-    ui.label(RichText::new(tilt).size(size::CAPTION).weak());
+    caption(ui, tilt);
     if here.guide_is_made() {
         let said = here.formatter.guide_state(here.document.case().guide.state);
         ui.label(RichText::new(said).size(size::CAPTION));

@@ -1,9 +1,10 @@
 //! Measured distances to neighbours.
 
 use super::SiteForm;
-use super::common::{begun, hint};
+use super::common::begun;
 use super::list::{ItemForm, Listed};
 use crate::field::InCase;
+use crate::look::caption;
 use crate::view::site::here::Here;
 use crate::view::site::state::{DistanceBegun, HEIGHTS};
 use traywright_core::case::{Distance, DistanceTo, Height, MeasuredAt, Site};
@@ -102,7 +103,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let offered = offered(here);
     if offered.is_empty() {
-        hint(form.ui, &form.cx.word("site-neighbours-none"));
+        caption(form.ui, &form.cx.word("site-neighbours-none"));
         return;
     }
     let texts = ("site-neighbour-add", "distance-to", "site-neighbour-which");

@@ -1,7 +1,7 @@
 //! Tooth, implant, master sleeve, guided extent.
 
 use super::SiteForm;
-use super::common::hint;
+use crate::look::caption;
 use crate::view::form::entry;
 use traywright_core::case::{GuidedExtent, Placement};
 use traywright_core::dentition::ToothPosition;
@@ -59,7 +59,7 @@ fn elsewhere(form: &mut SiteForm<'_, '_, '_>) {
     }
     let place = here.formatter.tooth(at);
     let text = form.cx.text("site-placed-at", &[("tooth", &place)]);
-    hint(form.ui, &text);
+    caption(form.ui, &text);
     let button = egui::Button::new(form.word("site-place-there")).small();
     if form.ui.add_enabled(!here.guide_is_made(), button).clicked() {
         form.change("site-what-placement", "tooth", |site| {

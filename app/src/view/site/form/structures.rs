@@ -1,9 +1,10 @@
 //! Deep structures near the site.
 
 use super::SiteForm;
-use super::common::{begun, hint};
+use super::common::begun;
 use super::list::{ItemForm, Listed};
 use crate::field::{InCase, New};
+use crate::look::caption;
 use crate::view::form::{Number, entry};
 use crate::view::site::here::Here;
 use crate::view::site::state::{Lies, StructureBegun};
@@ -225,7 +226,7 @@ fn new_below(form: &mut SiteForm<'_, '_, '_>) -> Option<StructureExtent> {
         &directions,
     );
     let (Some(from), Some(direction)) = (from, direction) else {
-        hint(form.ui, &form.cx.word("site-structure-first"));
+        caption(form.ui, &form.cx.word("site-structure-first"));
         return None;
     };
     let label = form.word("site-structure-height");

@@ -1,9 +1,10 @@
 //! Bone from the axis to the walls.
 
 use super::SiteForm;
-use super::common::{hint, title};
+use super::common::title;
 use super::list::{Item, ItemForm, Listed};
 use crate::field::{InCase, New};
+use crate::look::caption;
 use crate::view::form::Form;
 use crate::view::site::here::Here;
 use crate::view::site::state::{HEIGHTS, SIDES};
@@ -48,7 +49,7 @@ impl Listed for Wall {
 /// whether it is.
 pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, stale: &[bool]) {
     title(form.ui, &form.cx.word(Wall::TITLE));
-    hint(form.ui, &form.cx.word("site-walls-what"));
+    caption(form.ui, &form.cx.word("site-walls-what"));
     for side in SIDES {
         for at in HEIGHTS {
             wall(form, stale, side, at);

@@ -9,7 +9,7 @@ pub(super) use edit::move_step;
 
 use super::here::Here;
 use super::told::Told;
-use crate::look::{Theme, bold, size};
+use crate::look::{Theme, bold, caption, heading, size};
 use crate::view::form::{Form, entry};
 use crate::window::ViewContext;
 use egui::{FontId, RichText, Stroke, Ui, vec2};
@@ -51,11 +51,6 @@ pub(super) fn chosen(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     }
     step::ui(ui, cx, here);
     setting_ui(ui, cx, here);
-}
-
-/// A heading within a column.
-pub(super) fn heading(ui: &mut Ui, text: &str) {
-    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
 }
 
 /// The heads of the table.
@@ -131,11 +126,11 @@ pub(super) fn others(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: &
     }
     if sheet.insertion.is_some() || !sheet.steps.is_empty() {
         let said = formatter.insertion(sheet.insertion.as_ref());
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
     if let Some(depth) = &sheet.final_depth {
         let said = begin(&formatter.final_depth(depth));
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
     for step in &sheet.steps {
         let Some(level) = formatter.until_level(step) else {
@@ -143,10 +138,10 @@ pub(super) fn others(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: &
         };
         let drill = formatter.step(&sheet.id, &step.id);
         let said = cx.text("site-until-level", &[("step", &drill), ("level", &level)]);
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
     for offer in sheet.fitting_distances.iter().take(3) {
         let said = formatter.fitting_distance(&sheet.id, offer);
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
 }

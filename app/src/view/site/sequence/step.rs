@@ -2,12 +2,12 @@
 
 use super::edit::{add_step, drop_step, move_step};
 use crate::field::{InCase, New};
-use crate::look::{Theme, size};
+use crate::look::{Theme, caption};
 use crate::view::form::{Form, entry};
 use crate::view::site::here::Here;
 use crate::view::site::state::RuleKind;
 use crate::window::ViewContext;
-use egui::{Button, Frame, Margin, RichText, Stroke, Ui};
+use egui::{Button, Frame, Margin, Stroke, Ui};
 use traywright_core::case::Step;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{DepthRule, DrillId, DrillKind};
@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
                 let number = (at + 1).to_string();
                 let args = [("number", number.as_str()), ("drill", &drill)];
                 let title = cx.text("site-step-title", &args);
-                ui.label(RichText::new(title).size(size::CAPTION).weak());
+                caption(ui, title);
                 fields(&mut Form { ui, cx, on: here }, at, step);
                 buttons(ui, cx, here, at);
             });
