@@ -8,6 +8,7 @@ use egui::{
 use traywright_core::drawing::Ink;
 
 /// Which of a list's rows the arrow keys lead to from the one that is looked at.
+#[must_use]
 pub fn arrows(ui: &Ui, at: Option<usize>, count: usize) -> Option<usize> {
     let last = count.checked_sub(1)?;
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));

@@ -31,12 +31,15 @@ pub trait Subject {
     }
 }
 
-/// A field of a form: the ids of its label and of what it changes, and its key.
+/// A field of a form.
 #[derive(Debug, Clone, Copy)]
 pub struct Entry<'k> {
-    label: &'k str,
-    key: &'k str,
-    what: &'k str,
+    /// The id of its label.
+    pub label: &'k str,
+    /// Its key.
+    pub key: &'k str,
+    /// The id of what it changes.
+    pub what: &'k str,
 }
 
 /// A field of this label and key that changes this.
@@ -161,6 +164,19 @@ impl<'c, S: Subject> Form<'_, 'c, S> {
         if let Some(New(new)) = new {
             self.change(what, key, |thing| set(thing, new));
         }
+    }
+
+    /// A row with a name or code that has to be there; the new one when one was taken.
+    pub fn needed_label(&mut self, label: &str, field: &str, value: &Label) -> Option<Label> {
+        let label = self.word(label);
+        let New(new) = self.typed(&label, field, |ui, drafts, key, named| {
+            field::label(ui, drafts, key, named, Some(value))
+        })?;
+        if new.is_none() {
+            let needed = self.word("field-empty");
+            self.cx.state.drafts.refuse(&self.on.key(field), needed);
+        }
+        new
     }
 
     /// A row with words on one line; the new ones when they were taken.

@@ -3,15 +3,15 @@
 use crate::action::Change;
 use crate::window::ViewContext;
 use traywright_core::case::{Edit, supplied};
-use traywright_core::kit::Kit;
+use traywright_core::kit::{Kit, Label};
 
 /// Entries of a list: those of the case's copy, which count for it, then what the live kit has
 /// besides.
 #[must_use]
-pub fn offered<'a, T>(
+pub fn offered<'a, T: 'a, I: PartialEq>(
     cx: &ViewContext<'a>,
     list: impl Fn(&'a Kit) -> &'a [T],
-    id: impl Fn(&T) -> &str,
+    id: impl Fn(&T) -> &I,
 ) -> Vec<&'a T> {
     let own = cx.document().map_or(&[][..], |d| list(&d.case().kit));
     let live = cx.desk.offered_kit().map_or(&[][..], list);
@@ -19,6 +19,22 @@ pub fn offered<'a, T>(
         .iter()
         .filter(|entry| own.iter().all(|other| id(other) != id(entry)));
     own.iter().chain(new).collect()
+}
+
+/// The same by id and name, to choose from.
+#[must_use]
+pub fn choices<'a, T: 'a, I: PartialEq + Clone>(
+    cx: &ViewContext<'a>,
+    list: impl Fn(&'a Kit) -> &'a [T],
+    named: impl Fn(&T) -> (&I, &Label),
+) -> Vec<(I, String)> {
+    let entries = offered(cx, list, |entry| named(entry).0).into_iter();
+    entries
+        .map(|entry| {
+            let (id, name) = named(entry);
+            (id.clone(), name.to_string())
+        })
+        .collect()
 }
 
 /// The edits together with the kit entries that the case lacks for them.

@@ -1,6 +1,7 @@
 //! A size with a side: "0.2 mm to mesial" is entered as a side and a number, never as a sign.
 
 use crate::field::{self, Drafts, InCase, Quantity};
+use crate::view::form::{Entry, Form, Subject};
 use egui::Ui;
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
@@ -43,23 +44,23 @@ pub(super) trait Sided: Quantity + Neg<Output = Self> {
 impl<T: Quantity + Neg<Output = T>> Sided for T {}
 
 /// What a sided field is about.
-pub(super) struct Asked<'a, T> {
+struct Asked<'a, T> {
     /// Its key.
-    pub(super) key: &'a str,
+    key: &'a str,
     /// Its label.
-    pub(super) label: &'a str,
+    label: &'a str,
     /// Its value.
-    pub(super) value: T,
+    value: T,
     /// Its place in the case.
-    pub(super) place: InCase,
+    place: InCase,
     /// The two sides in words; the second counts up.
-    pub(super) sides: &'a [String; 2],
+    sides: &'a [String; 2],
     /// What to say where a size came without a side.
-    pub(super) no_side: &'a str,
+    no_side: &'a str,
 }
 
 /// A field for a size with a side. Gives the new value when one was taken.
-pub(super) fn field<T: Sided>(
+fn field<T: Sided>(
     ui: &mut Ui,
     drafts: &mut Drafts,
     chosen: &mut Sides,
@@ -93,6 +94,29 @@ pub(super) fn field<T: Sided>(
         });
     });
     taken
+}
+
+/// A row of a form with such a field.
+pub(super) fn row<S: Subject, T: Sided>(
+    form: &mut Form<'_, '_, S>,
+    Entry { label, key, what }: Entry<'_>,
+    (value, place): (T, InCase),
+    sides: &[String; 2],
+    set: impl FnOnce(&mut S::Value, T),
+) {
+    let asked = Asked {
+        key: &form.on.key(key),
+        label: &form.word(label),
+        value,
+        place,
+        sides,
+        no_side: &form.word("arch-no-side"),
+    };
+    let state = &mut *form.cx.state;
+    let new = field(form.ui, &mut state.drafts, &mut state.arch.sides, &asked);
+    if let Some(new) = new {
+        form.change(what, key, |thing| set(thing, new));
+    }
 }
 
 /// A size towards a side; without a side only zero is one.

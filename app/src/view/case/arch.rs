@@ -104,7 +104,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if size.whole().is_none() {
         remark(
             ui,
-            &cx.word(if size.is_begun() {
+            cx.word(if size.is_begun() {
                 "case-arch-part"
             } else {
                 "case-arch-none"
@@ -112,7 +112,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         );
         cx.state.case.arch = size;
     } else {
-        remark(ui, &cx.word("case-arch-what"));
+        remark(ui, cx.word("case-arch-what"));
         if ui.add(Button::new(cx.word("case-arch-forget"))).clicked() {
             edit(cx, "case-arch-set", Edit::SetArch(None), "case.arch.width");
         }

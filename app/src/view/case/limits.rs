@@ -23,7 +23,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let limits = &document.case().limits;
     let own = default_limits();
     heading(ui, &cx.word("case-limits"));
-    remark(ui, &cx.word("case-limits-what"));
+    remark(ui, cx.word("case-limits-what"));
     ui.add_space(4.0);
     let source_width = (ui.available_width() - 800.0).clamp(120.0, 640.0);
     let soft = Theme::of(ui).fill(Ink::Soft);

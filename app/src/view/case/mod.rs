@@ -10,6 +10,8 @@ mod teeth;
 
 use crate::action::Change;
 use crate::look;
+use crate::view::form::Subject;
+use crate::view::offer::edit_with_kit;
 use crate::window::ViewContext;
 use egui::{Align, Layout, ScrollArea, Ui, vec2};
 use traywright_core::case::Edit;
@@ -98,4 +100,36 @@ fn heading(ui: &mut Ui, text: &str) {
 fn edit(cx: &mut ViewContext<'_>, name: &str, edit: Edit, field: &str) {
     let name = cx.word(name);
     cx.edit(Change::new(name, edit).at(field));
+}
+
+/// A part of the case as a form changes it.
+struct CasePart<'p, T> {
+    value: &'p T,
+    /// The edit that sets it.
+    edit: fn(T) -> Edit,
+}
+
+impl<T: Clone> Subject for CasePart<'_, T> {
+    type Value = T;
+
+    fn value(&self) -> &T {
+        self.value
+    }
+
+    fn key(&self, field: &str) -> String {
+        format!("case.{field}")
+    }
+
+    fn change(
+        &self,
+        cx: &mut ViewContext<'_>,
+        what: &str,
+        field: &str,
+        change: impl FnOnce(&mut T),
+    ) {
+        let mut new = self.value.clone();
+        change(&mut new);
+        let name = cx.word(what);
+        edit_with_kit(cx, name, vec![(self.edit)(new)], Some(self.key(field)));
+    }
 }

@@ -1,12 +1,12 @@
 //! What was measured on the guide when it came, beside what was planned.
 
-use super::{guide, heading};
+use super::{edit, guide, heading};
 use crate::canvas::mark_in;
 use crate::field::{self, InCase, New};
 use crate::look::remark;
 use crate::window::ViewContext;
 use egui::{RichText, Ui, vec2};
-use traywright_core::case::{Receipt, ReceiptOf, Site};
+use traywright_core::case::{Edit, Receipt, ReceiptOf, Site};
 use traywright_core::kit::SiteId;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Finding, SiteSheet, Subject};
@@ -19,10 +19,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     };
     heading(ui, &cx.word("case-receipt"));
     if document.case().sites.is_empty() {
-        remark(ui, &cx.word("case-receipt-no-sites"));
+        remark(ui, cx.word("case-receipt-no-sites"));
         return;
     }
-    remark(ui, &cx.word("case-receipt-what"));
+    remark(ui, cx.word("case-receipt-what"));
     let sheets = &document.worksheet().sites;
     for site in &document.case().sites {
         let Some(sheet) = sheets.iter().find(|sheet| sheet.id == site.id) else {
@@ -89,7 +89,7 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
                 of,
                 measured_mm,
             }));
-            guide::set(cx, changed, &key);
+            edit(cx, guide::SET, Edit::SetGuide(Box::new(changed)), &key);
         }
     }
     let findings = document.worksheet().findings.iter();

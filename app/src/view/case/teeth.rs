@@ -15,7 +15,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         return;
     };
     heading(ui, &cx.word("case-teeth"));
-    remark(ui, &cx.word("case-teeth-what"));
+    remark(ui, cx.word("case-teeth-what"));
     let jaw = document.case().jaw;
     Grid::new("case-teeth")
         .num_columns(3)

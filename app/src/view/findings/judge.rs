@@ -3,7 +3,7 @@
 use super::Focus;
 use super::told::Row;
 use crate::action::Change;
-use crate::field::fault_ui;
+use crate::field::{fault_ui, kept_text};
 use crate::look::{aside, part_heading};
 use crate::window::ViewContext;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
@@ -68,18 +68,8 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     let entered = response.has_focus()
         && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
 
-    let named = ui.label(cx.word("findings-by")).id;
-    let mut by = cx
-        .state
-        .drafts
-        .draft(BY)
-        .map_or_else(|| person(cx), str::to_owned);
-    let edit = TextEdit::singleline(&mut by)
-        .id(Id::unique(("field", BY)))
-        .desired_width(220.0);
-    if ui.add(edit).labelled_by(named).changed() {
-        cx.state.drafts.keep(BY, by.clone());
-    }
+    let (label, first) = (cx.word("findings-by"), person(cx));
+    let by = kept_text(ui, &mut cx.state.drafts, BY, label, &first, 220.0);
     let filled = Judgement::is_reason(&reason) && !by.trim().is_empty();
     let why = cx.word("findings-fill");
     let mut judged = (entered && filled).then_some(Judged::Accepted);

@@ -3,9 +3,10 @@
 use crate::action::{Action, Command};
 use crate::canvas::mark_in;
 use crate::desk::Document;
+use crate::field::kept_text;
 use crate::look::{aside, fault, part_heading, size, words};
 use crate::window::{View, ViewContext};
-use egui::{Id, RichText, TextEdit, Ui, vec2};
+use egui::{RichText, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::sign::{Approval, EventKind, Who};
 use traywright_core::wording::begin;
@@ -119,15 +120,8 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document, settled: boo
     if document.case().demonstration {
         words(ui, cx.word("sheet-view-practice"));
     }
-    let named = ui.label(cx.word("sheet-view-by")).id;
-    let draft = cx.state.drafts.draft(BY).map(str::to_owned);
-    let mut by = draft.unwrap_or_else(|| surgeon(cx));
-    let edit = TextEdit::singleline(&mut by)
-        .id(Id::unique(("field", BY)))
-        .desired_width(240.0);
-    if ui.add(edit).labelled_by(named).changed() {
-        cx.state.drafts.keep(BY, by.clone());
-    }
+    let (label, first) = (cx.word("sheet-view-by"), surgeon(cx));
+    let by = kept_text(ui, &mut cx.state.drafts, BY, label, &first, 240.0);
     let why_not = why_not(document, settled, &by).map(|id| cx.word(id));
     let id = if document.case().demonstration {
         "sheet-view-approve-practice"

@@ -38,7 +38,7 @@ struct Trial {
 /// Shows the neighbours of the implant.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
-    heading(ui, &cx.word("site-other-implants"));
+    heading(ui, cx.word("site-other-implants"));
     list(ui, cx, here);
 }
 

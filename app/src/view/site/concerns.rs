@@ -13,7 +13,7 @@ use traywright_core::wording::{Formatter, begin};
 /// Shows the site's findings, worst first.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
-    heading(ui, &cx.word("site-findings"));
+    heading(ui, cx.word("site-findings"));
     list(ui, cx, here);
 }
 

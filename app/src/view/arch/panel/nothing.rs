@@ -20,7 +20,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         ui.add(egui::Label::new(cx.word(id)).wrap());
     }
     if document.case().guide.state == GuideState::Made {
-        remark(ui, &cx.word("arch-guide-made"));
+        remark(ui, cx.word("arch-guide-made"));
     }
     arch_ui(ui, cx, document);
     teeth_ui(ui, cx, document);
@@ -38,7 +38,7 @@ fn arch_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
         return;
     }
     heading(ui, &cx.word("arch-no-size"));
-    remark(ui, &cx.word("arch-no-size-why"));
+    remark(ui, cx.word("arch-no-size-why"));
     if ui.button(cx.word("arch-enter-size")).clicked() {
         cx.act(Action::Do(Command::Show(View::Case)));
     }

@@ -4,7 +4,7 @@ use super::heading;
 use crate::action::Action;
 use crate::field::{self, New};
 use crate::look::remark;
-use crate::view::offer::{edit_with_kit, offered};
+use crate::view::offer::{choices, edit_with_kit, offered};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
@@ -81,7 +81,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
         };
     }
     heading(ui, &cx.word("arch-place"));
-    remark(ui, &cx.word("arch-place-where"));
+    remark(ui, cx.word("arch-place-where"));
     let open = cx.word("arch-pick");
     let bones = [
         (Bone::Healed, SiteState::Healed {}),
@@ -89,11 +89,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
         (Bone::OldImplant, Bone::OldImplant.state()),
     ]
     .map(|(bone, state)| (bone, formatter.bone(state)));
-    let implants = offered(cx, |kit| &kit.implants, |entry| entry.id.as_str());
-    let implants: Vec<_> = implants
-        .into_iter()
-        .map(|entry| (entry.id.clone(), entry.name.to_string()))
-        .collect();
+    let implants = choices(cx, |kit| &kit.implants, |entry| (&entry.id, &entry.name));
     let masters = masters(cx);
     let extents = [
         GuidedExtent::PilotOnly,
@@ -160,7 +156,7 @@ fn masters(cx: &ViewContext<'_>) -> Vec<(MasterSleeveId, String)> {
         .into_iter()
         .map(|master| &master.id)
         .collect();
-    let mut all = offered(cx, |kit| &kit.master_sleeves, |entry| entry.id.as_str());
+    let mut all = offered(cx, |kit| &kit.master_sleeves, |entry| &entry.id);
     all.sort_by_key(|master| !fitting.contains(&&master.id));
     let named = all.into_iter().map(|master| {
         let name = if fitting.contains(&&master.id) {

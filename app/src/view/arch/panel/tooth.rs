@@ -22,7 +22,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
     let formatter = document.formatter(cx.desk.settings.notation());
     let now = tooth_of(document, position);
     title(ui, &titled(&formatter, position));
-    remark(ui, &formatter.tooth_state(now));
+    remark(ui, formatter.tooth_state(now));
     let label = cx.word("arch-tooth-state");
     field::row(ui, &label, |ui, _| {
         ui.horizontal_wrapped(|ui| {
@@ -44,7 +44,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
     if let Some(tooth) = now {
         kind_ui(ui, cx, tooth);
     }
-    remark(ui, &cx.word("arch-tooth-keys"));
+    remark(ui, cx.word("arch-tooth-keys"));
     let site = document.case().sites.iter().find(|s| s.tooth == position);
     if let Some(site) = site {
         heading(ui, &cx.word("arch-site-here"));
@@ -129,7 +129,7 @@ fn pin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
     let Some(document) = cx.document() else {
         return;
     };
-    let pins = offered(cx, |kit| &kit.pins, |pin| pin.id.as_str());
+    let pins = offered(cx, |kit| &kit.pins, |pin| &pin.id);
     if pins.is_empty() {
         return;
     }

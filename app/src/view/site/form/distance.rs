@@ -40,7 +40,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
     });
     let Some(to) = face else {
         // Without its face a distance could mean either of two, a sleeve's height apart.
-        caption(form.ui, &form.cx.word("site-distance-face-first"));
+        caption(form.ui, form.cx.word("site-distance-face-first"));
         return;
     };
     let value = entered.map(|entered| entered.entered_mm);

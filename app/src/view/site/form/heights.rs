@@ -107,6 +107,6 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
         }
     }
     if entered.is_none() && highest.is_some() != lowest.is_some() {
-        caption(form.ui, &form.cx.word("site-crest-both"));
+        caption(form.ui, form.cx.word("site-crest-both"));
     }
 }

@@ -221,7 +221,7 @@ pub(super) fn ui<T: Listed>(form: &mut SiteForm<'_, '_, '_>, stale: &[bool]) {
     let Form { ui, cx, on: here } = form;
     title(ui, &cx.word(T::TITLE));
     if let Some(about) = T::ABOUT {
-        caption(ui, &cx.word(about));
+        caption(ui, cx.word(about));
     }
     let here: &Here<'_> = here;
     for (n, thing) in T::list(here.site).iter().enumerate() {

@@ -103,7 +103,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let offered = offered(here);
     if offered.is_empty() {
-        caption(form.ui, &form.cx.word("site-neighbours-none"));
+        caption(form.ui, form.cx.word("site-neighbours-none"));
         return;
     }
     let texts = ("site-neighbour-add", "distance-to", "site-neighbour-which");

@@ -226,7 +226,7 @@ fn new_below(form: &mut SiteForm<'_, '_, '_>) -> Option<StructureExtent> {
         &directions,
     );
     let (Some(from), Some(direction)) = (from, direction) else {
-        caption(form.ui, &form.cx.word("site-structure-first"));
+        caption(form.ui, form.cx.word("site-structure-first"));
         return None;
     };
     let label = form.word("site-structure-height");

@@ -49,7 +49,7 @@ impl Listed for Wall {
 /// whether it is.
 pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, stale: &[bool]) {
     title(form.ui, &form.cx.word(Wall::TITLE));
-    caption(form.ui, &form.cx.word("site-walls-what"));
+    caption(form.ui, form.cx.word("site-walls-what"));
     for side in SIDES {
         for at in HEIGHTS {
             wall(form, stale, side, at);

@@ -25,7 +25,7 @@ pub(super) fn table(
     told: &mut Option<Told>,
 ) {
     ui.horizontal(|ui| {
-        heading(ui, &cx.word("site-sequence"));
+        heading(ui, cx.word("site-sequence"));
         source::said_ui(ui, cx, here);
     });
     if here.sheet.steps.is_empty() {
