@@ -2,8 +2,9 @@
 
 use crate::action::Change;
 use crate::window::ViewContext;
-use traywright_core::case::{Edit, supplied};
+use traywright_core::case::{Edit, GuidedExtent, NeighbourKind, supplied};
 use traywright_core::kit::{Kit, Label};
+use traywright_core::wording::Formatter;
 
 /// Entries of a list: those of the case's copy, which count for it, then what the live kit has
 /// besides.
@@ -37,6 +38,31 @@ pub fn choices<'a, T: 'a, I: PartialEq + Clone>(
         .collect()
 }
 
+/// The kinds of neighbour, to choose from.
+#[must_use]
+pub fn neighbour_kinds(formatter: &Formatter<'_>) -> [(NeighbourKind, String); 6] {
+    [
+        NeighbourKind::Natural,
+        NeighbourKind::RootFilled,
+        NeighbourKind::Implant,
+        NeighbourKind::Pontic,
+        NeighbourKind::Impacted,
+        NeighbourKind::Remnant,
+    ]
+    .map(|kind| (kind, formatter.neighbour_kind(kind)))
+}
+
+/// How far a guide can lead, to choose from.
+#[must_use]
+pub fn extents(formatter: &Formatter<'_>) -> [(GuidedExtent, String); 3] {
+    [
+        GuidedExtent::PilotOnly,
+        GuidedExtent::AllDrilling,
+        GuidedExtent::DrillingAndImplant,
+    ]
+    .map(|extent| (extent, formatter.extent(extent)))
+}
+
 /// The edits together with the kit entries that the case lacks for them.
 #[must_use]
 pub fn with_kit(cx: &ViewContext<'_>, edits: Vec<Edit>) -> Vec<Edit> {
@@ -55,9 +81,7 @@ pub fn edit_with_kit(
 ) {
     let edits = with_kit(cx, edits);
     cx.edit(Change {
-        name,
-        edits,
-        gesture: None,
         field,
+        ..Change::of(name, edits)
     });
 }

@@ -266,9 +266,10 @@ fn own_ui<T: PartialEq>(
 
 fn change(cx: &mut ViewContext<'_>, name: &str, limits: Limits, field: Option<String>) {
     let name = cx.text("case-limit-set", &[("limit", name)]);
-    let mut change = Change::new(name, Edit::SetLimits(Box::new(limits)));
-    change.field = field;
-    cx.edit(change);
+    cx.edit(Change {
+        field,
+        ..Change::new(name, Edit::SetLimits(Box::new(limits)))
+    });
 }
 
 #[cfg(test)]

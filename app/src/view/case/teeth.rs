@@ -4,9 +4,10 @@ use super::heading;
 use crate::action::Change;
 use crate::field::{self, New};
 use crate::look::remark;
+use crate::view::offer::neighbour_kinds;
 use crate::window::ViewContext;
 use egui::{Grid, RichText, Ui};
-use traywright_core::case::{Edit, NeighbourKind, Tooth, ToothState};
+use traywright_core::case::{Edit, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows this part.
@@ -71,15 +72,7 @@ fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
         ui.label("");
         return;
     };
-    let kinds = [
-        NeighbourKind::Natural,
-        NeighbourKind::RootFilled,
-        NeighbourKind::Implant,
-        NeighbourKind::Pontic,
-        NeighbourKind::Impacted,
-        NeighbourKind::Remnant,
-    ]
-    .map(|kind| (kind, formatter.neighbour_kind(kind)));
+    let kinds = neighbour_kinds(&formatter);
     let key = format!("case.tooth.{position}.kind");
     let label = cx.text("case-tooth-kind", &[("tooth", &name)]);
     let open = cx.word("arch-tooth-kind-open");

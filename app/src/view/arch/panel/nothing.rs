@@ -68,12 +68,7 @@ fn teeth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
                         kind: None,
                     })
                 });
-                cx.edit(Change {
-                    name: cx.word(id),
-                    edits: edits.collect(),
-                    gesture: None,
-                    field: None,
-                });
+                cx.edit(Change::of(cx.word(id), edits.collect()));
             }
         }
     });

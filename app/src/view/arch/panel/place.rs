@@ -4,7 +4,7 @@ use super::heading;
 use crate::action::Action;
 use crate::field::{self, New};
 use crate::look::remark;
-use crate::view::offer::{choices, edit_with_kit, offered};
+use crate::view::offer::{choices, edit_with_kit, extents, offered};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
@@ -91,12 +91,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
     .map(|(bone, state)| (bone, formatter.bone(state)));
     let implants = choices(cx, |kit| &kit.implants, |entry| (&entry.id, &entry.name));
     let masters = masters(cx);
-    let extents = [
-        GuidedExtent::PilotOnly,
-        GuidedExtent::AllDrilling,
-        GuidedExtent::DrillingAndImplant,
-    ]
-    .map(|extent| (extent, formatter.extent(extent)));
+    let extents = extents(&formatter);
     if let Some(New(new)) = ask(ui, cx, "bone", &open, |d| d.bone.as_ref(), &bones) {
         cx.state.arch.new.bone = new;
     }

@@ -373,12 +373,7 @@ pub(in super::super) fn remove(cx: &mut ViewContext<'_>, site: &Site) {
     };
     let formatter = document.formatter(cx.desk.settings.notation());
     let name = cx.text("arch-removed", &[("site", &formatter.tooth(site.tooth))]);
-    cx.edit(Change {
-        name,
-        edits: removal(document.case(), &site.id),
-        gesture: None,
-        field: None,
-    });
+    cx.edit(Change::of(name, removal(document.case(), &site.id)));
     let (tooth, site) = (site.tooth, formatter.site(&site.id));
     let told = cx.text("arch-removed-told", &[("site", &site)]);
     cx.act(Action::Tell(told));

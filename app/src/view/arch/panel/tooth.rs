@@ -6,10 +6,10 @@ use super::{heading, place, title};
 use crate::action::{Action, Change};
 use crate::field::{self, New};
 use crate::look::remark;
-use crate::view::offer::{edit_with_kit, offered};
+use crate::view::offer::{edit_with_kit, neighbour_kinds, offered};
 use crate::window::ViewContext;
 use egui::Ui;
-use traywright_core::case::{CasePin, Edit, GuideState, NeighbourKind, Tooth, ToothState};
+use traywright_core::case::{CasePin, Edit, GuideState, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::Label;
 use traywright_core::measure::Length;
@@ -62,15 +62,7 @@ fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
         return;
     };
     let formatter = document.formatter(cx.desk.settings.notation());
-    let kinds = [
-        NeighbourKind::Natural,
-        NeighbourKind::RootFilled,
-        NeighbourKind::Implant,
-        NeighbourKind::Pontic,
-        NeighbourKind::Impacted,
-        NeighbourKind::Remnant,
-    ]
-    .map(|kind| (kind, formatter.neighbour_kind(kind)));
+    let kinds = neighbour_kinds(&formatter);
     let label = cx.word("arch-tooth-kind");
     let open = cx.word("arch-tooth-kind-open");
     let key = format!("arch.tooth.{}.kind", tooth.position);
@@ -85,9 +77,10 @@ fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
 
 fn set(cx: &mut ViewContext<'_>, tooth: Tooth, field: Option<String>) {
     let name = undo_name(cx, tooth.position);
-    let mut change = Change::new(name, Edit::SetTooth(tooth));
-    change.field = field;
-    cx.edit(change);
+    cx.edit(Change {
+        field,
+        ..Change::new(name, Edit::SetTooth(tooth))
+    });
 }
 
 fn undo_name(cx: &ViewContext<'_>, position: ToothPosition) -> String {

@@ -47,11 +47,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
             Whose::Proposed => None,
             Whose::Named => Some(held.iter().cloned().collect()),
         };
-        let new = RunWishes {
-            hold_guide,
-            ..run.clone()
-        };
-        set(cx, label.clone(), new, Some("order.hold".to_owned()));
+        let field = Some("order.hold".to_owned());
+        set(cx, &label, field, |run| run.hold_guide = hold_guide);
     }
     let Some(named) = &run.hold_guide else {
         let names: Vec<String> = held.iter().map(|site| formatter.site(site)).collect();
@@ -72,11 +69,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
             if is {
                 ids.push(site.id.clone());
             }
-            let new = RunWishes {
-                hold_guide: Some(ids),
-                ..run.clone()
-            };
-            set(cx, label.clone(), new, None);
+            set(cx, &label, None, |run| run.hold_guide = Some(ids));
         }
     }
 }

@@ -24,13 +24,13 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
         let name = begin(&formatter.run_group(group));
         let mut is = run.groups.contains(&group);
         if ui.checkbox(&mut is, &name).changed() {
-            let mut new = run.clone();
-            if is {
-                new.groups.insert(group);
-            } else {
-                new.groups.remove(&group);
-            }
-            set(cx, name, new, None);
+            set(cx, &name, None, |run| {
+                if is {
+                    run.groups.insert(group);
+                } else {
+                    run.groups.remove(&group);
+                }
+            });
         }
     }
     for n in 0..run.before.len() {
@@ -40,14 +40,14 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
             let back = cx.word("order-rule-back");
             let named = cx.text("order-rule-back-of", &[("rule", &rule)]);
             if ui.button(back).accessible_name(&named).clicked() {
-                let mut new = run.clone();
-                new.before.remove(n);
-                set(cx, named, new, None);
+                set(cx, &named, None, |run| {
+                    run.before.remove(n);
+                });
             }
         });
     }
     if document.case().sites.len() > 1 {
-        add_ui(ui, cx, run);
+        add_ui(ui, cx);
     }
     if let Some(Err(none @ NoRun::Refused(_))) = cx.desk.run.problem() {
         let fault = Theme::of(ui).fault();
@@ -58,7 +58,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
 }
 
 /// A new rule: one site before another.
-fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
+fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;
     };
@@ -108,8 +108,9 @@ fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
         .add_enabled(picked.is_some(), add)
         .on_disabled_hover_text(why);
     if let Some((first, then)) = picked.filter(|_| add.clicked()) {
-        let mut new = run.clone();
-        new.before.push(SiteBefore { first, then });
-        set(cx, cx.word("order-rule-add"), new, Some(ADD.to_owned()));
+        let what = cx.word("order-rule-add");
+        set(cx, &what, Some(ADD.to_owned()), |run| {
+            run.before.push(SiteBefore { first, then });
+        });
     }
 }

@@ -32,20 +32,14 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
             field::needed(ui, drafts, &key, named, Some(Tenths(now)), PLACE)
         });
         if let Some(Tenths(time)) = taken {
-            *change.weight_in(&mut weights) = time;
-            let new = RunWishes {
-                weights,
-                ..run.clone()
-            };
-            set(cx, name, new, Some(key));
+            set(cx, &name, Some(key), |run| {
+                *change.weight_in(&mut run.weights) = time;
+            });
         }
     }
     if own && ui.button(cx.word("order-times-back")).clicked() {
-        let new = RunWishes {
-            weights: Weights::default(),
-            ..run.clone()
-        };
-        set(cx, cx.word("order-times-back"), new, None);
+        let what = cx.word("order-times-back");
+        set(cx, &what, None, |run| run.weights = Weights::default());
     }
 }
 

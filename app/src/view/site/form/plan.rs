@@ -3,7 +3,8 @@
 use super::SiteForm;
 use crate::look::caption;
 use crate::view::form::entry;
-use traywright_core::case::{GuidedExtent, Placement};
+use crate::view::offer::extents;
+use traywright_core::case::Placement;
 use traywright_core::dentition::ToothPosition;
 
 /// Shows the part.
@@ -34,12 +35,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
             site.master_sleeve = new;
         });
     });
-    let extents = [
-        GuidedExtent::PilotOnly,
-        GuidedExtent::AllDrilling,
-        GuidedExtent::DrillingAndImplant,
-    ]
-    .map(|extent| (extent, formatter.extent(extent)));
+    let extents = extents(formatter);
     let asked = entry("site-extent", "guided_extent", "site-what-extent");
     form.pick(asked, &site.guided_extent, &extents, |site, new| {
         site.guided_extent = new;
