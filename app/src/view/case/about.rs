@@ -16,7 +16,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn reference_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let case = document.case();
@@ -46,7 +46,6 @@ fn reference_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
             "case-reference-code"
         }),
     );
-    let formatter = document.formatter(cx.desk.settings.notation());
     let label = cx.word("case-jaw");
     field::row(ui, &label, |ui, _| {
         ui.horizontal(|ui| ui.label(formatter.jaw()));

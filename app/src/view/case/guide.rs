@@ -12,11 +12,10 @@ pub(super) const SET: &str = "case-guide-set";
 
 /// Shows this part.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let guide = &document.case().guide;
-    let formatter = document.formatter(cx.desk.settings.notation());
     heading(ui, &cx.word("case-guide"));
     let supports = [
         Support::Teeth,

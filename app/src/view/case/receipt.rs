@@ -33,11 +33,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let case = document.case();
-    let formatter = document.formatter(cx.desk.settings.notation());
     let tooth = formatter.tooth(site.tooth);
     ui.add_space(2.0);
     ui.label(RichText::new(&tooth).strong());

@@ -15,11 +15,10 @@ const OPEN: &str = "case-not-chosen";
 
 /// Shows this part.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let setup = &document.case().setup;
-    let formatter = document.formatter(cx.desk.settings.notation());
     heading(ui, &cx.word("case-setup"));
     let gauges = choices(cx, |kit| &kit.gauges, |entry| (&entry.id, &entry.name));
     let heads = choices(cx, |kit| &kit.heads, |entry| (&entry.id, &entry.name));

@@ -7,11 +7,10 @@ use traywright_core::wording::begin;
 
 /// Shows both lists.
 pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let worksheet = document.worksheet();
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(10.0);
     part_heading(ui, begin(&formatter.not_assessed_heading()));
     for line in formatter.not_assessed() {

@@ -7,10 +7,9 @@ use egui::Ui;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let Some(Err(none)) = cx.desk.run.problem() else {
         return;
     };

@@ -29,10 +29,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn one(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStanding, held: &Held) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let at = approval.at.strftime("%Y-%m-%d %H:%M").to_string();
     let revision = approval.approval.revision.to_string();
     let fingerprint = approval.approval.fingerprint.to_string();

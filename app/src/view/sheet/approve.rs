@@ -71,10 +71,9 @@ fn of(document: &Document, takes: impl Fn(Severity) -> bool) -> Vec<&Finding> {
 
 /// Findings in words, with the surgeon's word.
 fn lines(ui: &mut Ui, cx: &mut ViewContext<'_>, findings: &[&Finding]) {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     for finding in findings.iter().take(MOST) {
         let said = formatter.finding(finding);
         let line = format!("{}: {}", begin(&said.word), formatter.line(&said));

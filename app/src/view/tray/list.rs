@@ -14,7 +14,7 @@ const SLOT: f32 = 92.0;
 
 /// Shows the rows.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let loading = &document.worksheet().loading;
@@ -31,7 +31,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if focused.is_some() && !asked {
         keys::listen(ui, cx, document);
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     for (n, item) in loading.iter().enumerate() {
         row(ui, cx, document, &formatter, (n, item));
     }

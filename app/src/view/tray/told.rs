@@ -18,7 +18,7 @@ const RULES: [&str; 3] = [
 
 /// Shows them.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let findings = &document.worksheet().findings;
@@ -32,7 +32,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if !beside {
         one(ui, Severity::Clear, &cx.word("tray-none-beside"));
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     for finding in told {
         let said = formatter.finding(finding);
         let words = cx.text(

@@ -19,10 +19,9 @@ const CHANGED: &str = "arch-pin-changed";
 
 /// Shows a pin.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     title(
         ui,
         &cx.text("arch-pin-title", &[("name", pin.name.as_str())]),
@@ -42,10 +41,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
 }
 
 fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let form = &mut Form { ui, cx, on: pin };
     if let Some(name) = form.needed_label("arch-pin-name", "name", &pin.name) {
         form.change(CHANGED, "name", |pin| pin.name = name.clone());

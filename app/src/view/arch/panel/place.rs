@@ -67,10 +67,9 @@ fn expected(cx: &ViewContext<'_>, position: ToothPosition) -> Option<Bone> {
 
 /// Shows the form for a new site at a position.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     if cx.state.arch.new.tooth != Some(position) {
         let kept = cx.state.arch.new.extent;
         cx.state.arch.new = Draft {

@@ -22,10 +22,9 @@ const MOST_FINDINGS: usize = 5;
 
 /// Shows a site.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let guide = &document.case().guide;
     title(ui, &titled(&formatter, site.tooth));
     let facts = [
@@ -126,10 +125,9 @@ fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, si
 
 /// Place and tilt, by numbers with their sides and in a picture.
 fn place(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     heading(ui, &cx.word("arch-stands"));
     let made = document.case().guide.state == GuideState::Made;
     if made {
@@ -166,10 +164,9 @@ fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
     else {
         return;
     };
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let (along, across) = (formatter.ways_along(), formatter.ways_across());
     let form = &mut Form {
         ui,
@@ -368,10 +365,9 @@ fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
 
 /// Takes a site away with all that refers to it.
 pub(in super::super) fn remove(cx: &mut ViewContext<'_>, site: &Site) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let name = cx.text("arch-removed", &[("site", &formatter.tooth(site.tooth))]);
     cx.edit(Change::of(name, removal(document.case(), &site.id)));
     let (tooth, site) = (site.tooth, formatter.site(&site.id));

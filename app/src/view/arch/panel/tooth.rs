@@ -16,10 +16,9 @@ use traywright_core::measure::Length;
 
 /// Shows a tooth position.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let now = tooth_of(document, position);
     title(ui, &titled(&formatter, position));
     remark(ui, formatter.tooth_state(now));
@@ -58,10 +57,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
 }
 
 fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let kinds = neighbour_kinds(&formatter);
     let label = cx.word("arch-tooth-kind");
     let open = cx.word("arch-tooth-kind-open");

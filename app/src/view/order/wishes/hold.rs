@@ -21,14 +21,13 @@ enum Whose {
 
 /// Shows it: on mucosa, and wherever they are named.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let case = document.case();
     if case.guide.support != Support::Mucosa && run.hold_guide.is_none() {
         return;
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     let label = cx.word("order-hold");
     words(ui, label.clone());

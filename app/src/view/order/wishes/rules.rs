@@ -15,10 +15,9 @@ const ADD: &str = "order.before";
 
 /// Shows them.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     for group in [Group::SiteBySite, Group::ByDiameter] {
         let name = begin(&formatter.run_group(group));
@@ -59,10 +58,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
 
 /// A new rule: one site before another.
 fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let sites = document.case().sites.iter();
     let sites: Vec<(SiteId, String)> = sites
         .map(|site| (site.id.clone(), formatter.site(&site.id)))

@@ -14,10 +14,9 @@ const PLACE: InCase = InCase("run.weights.mount_ds");
 
 /// Shows them.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     let own = run.weights != Weights::default();
     let whose = if own { "run-own-times" } else { "run-invented" };
