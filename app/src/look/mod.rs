@@ -1,6 +1,7 @@
 //! How everything looks: the theme, the only place with colours in it, and the fonts.
 
 mod fonts;
+pub mod pane;
 pub mod row;
 mod text;
 mod theme;

@@ -11,9 +11,9 @@ mod strip;
 mod told;
 mod wishes;
 
-use crate::look;
+use crate::look::{self, pane};
 use crate::window::ViewContext;
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use egui::{Panel, ScrollArea, Ui};
 use std::rc::Rc;
 use told::Told;
 use traywright_core::kit::SiteId;
@@ -65,37 +65,21 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
         return;
     }
-    let side = |left: i8, right: i8| {
-        Frame::NONE.inner_margin(Margin {
-            left,
-            right,
-            ..Margin::ZERO
-        })
-    };
-    Panel::right("order-pane")
-        .resizable(false)
-        .exact_size(PANE)
-        .frame(side(18, 0))
-        .show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                ui.set_max_width(PANE - 32.0);
-                if let Some(told) = &told {
-                    head::ui(ui, cx, told);
-                }
-                about(ui, cx);
-            });
+    pane::side(ui, Panel::right("order-pane"), PANE, (18, 0), |ui| {
+        ui.set_max_width(PANE - 32.0);
+        if let Some(told) = &told {
+            head::ui(ui, cx, told);
+        }
+        about(ui, cx);
+    });
+    pane::middle(ui, (0, 8), |ui| {
+        pane::scroll(ui, "order-steps", |ui| match &told {
+            Some(told) => {
+                strip::ui(ui, cx, told);
+                list::ui(ui, cx, told);
+            }
+            None => none::ui(ui, cx),
         });
-    CentralPanel::default().frame(side(0, 8)).show(ui, |ui| {
-        ScrollArea::vertical()
-            .id_salt("order-steps")
-            .auto_shrink(false)
-            .show(ui, |ui| match &told {
-                Some(told) => {
-                    strip::ui(ui, cx, told);
-                    list::ui(ui, cx, told);
-                }
-                None => none::ui(ui, cx),
-            });
     });
 }
 
