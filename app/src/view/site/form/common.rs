@@ -39,15 +39,22 @@ pub(super) fn stale(ui: &mut Ui, cx: &ViewContext<'_>, what: &str) -> bool {
         mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
         let text = RichText::new(cx.word("site-stale"));
         ui.label(text.size(size::CAPTION).color(colour));
-        small_button(ui, cx, "site-stale-confirm", what)
+        let ids = ("site-stale-confirm", "site-stale-confirm-what");
+        small_button(ui, cx, ids, what)
     })
     .inner
 }
 
-/// A small button that does something to one of several things; `what` is it in words.
-pub(super) fn small_button(ui: &mut Ui, cx: &ViewContext<'_>, id: &str, what: &str) -> bool {
+/// A small button that does something to one of several things; `ids` are its text and what it is
+/// called with the thing, `what` is the thing in words.
+pub(super) fn small_button(
+    ui: &mut Ui,
+    cx: &ViewContext<'_>,
+    (id, named): (&str, &str),
+    what: &str,
+) -> bool {
     let button = ui.small_button(cx.word(id));
-    let name = cx.text(&format!("{id}-what"), &[("what", what)]);
+    let name = cx.text(named, &[("what", what)]);
     button.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name.clone()));
     button.on_hover_text(&name).clicked()
 }

@@ -198,7 +198,8 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
     }
 
     fn remove(&mut self) {
-        if small_button(self.ui, self.cx, "site-remove", &self.on.what) {
+        let ids = ("site-remove", "site-remove-what");
+        if small_button(self.ui, self.cx, ids, &self.on.what) {
             self.whole(T::REMOVED, |site, n| {
                 T::list_mut(site).remove(n);
             });
