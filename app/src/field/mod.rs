@@ -7,9 +7,9 @@ mod row;
 mod words;
 
 pub use choice::{choice, choice_known};
-pub use number::{Bounds, angle, length, seconds};
+pub use number::{InCase, Quantity, Tenths, needed, number, size};
 pub use row::{fault_ui, row, unseen_name};
-pub use words::{label, text, wide_text};
+pub use words::{kept_text, label, text, wide_text};
 
 use std::collections::BTreeMap;
 

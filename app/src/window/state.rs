@@ -11,6 +11,7 @@ use std::path::PathBuf;
 use traywright_core::case::Site;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::plan::SiteSheet;
+use traywright_core::wording::Formatter;
 
 /// State of the views.
 #[derive(Default)]
@@ -121,6 +122,14 @@ impl<'a> ViewContext<'a> {
     #[must_use]
     pub fn document(&self) -> Option<&'a Document> {
         self.desk.document.as_ref()
+    }
+
+    /// The open case, and who speaks about it.
+    #[must_use]
+    pub fn open_case(&self) -> Option<(&'a Document, Formatter<'a>)> {
+        let document = self.document()?;
+        let formatter = document.formatter(self.desk.settings.notation());
+        Some((document, formatter))
     }
 
     /// The site that is looked at, with its figures: the first where none was chosen.

@@ -4,13 +4,12 @@ use super::pick::{Picked, picked};
 use super::{hand, keys};
 use crate::canvas::Camera;
 use crate::desk::Document;
-use crate::look::Theme;
+use crate::look::row::focus_frame;
 use crate::window::ViewContext;
-use egui::{Pos2, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, Vec2, vec2};
+use egui::{Pos2, Rect, Sense, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, ArchOptions, Chosen, arch_frame};
-use traywright_core::drawing::Ink;
 use traywright_core::plan::Finding;
 
 /// Points of the screen for a millimetre of the chart: its remarks (8 pt) are then 13 points high.
@@ -86,9 +85,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     cached.paint(&inside, camera);
     cached.describe(ui, response.id, room, &name);
     if response.has_focus() {
-        let accent = Stroke::new(1.5, Theme::of(ui).fill(Ink::Accent));
-        ui.painter()
-            .rect_stroke(room, 3.0, accent, StrokeKind::Inside);
+        focus_frame(ui, room);
     }
     keys::listen(ui, cx, &response, &frame, room);
     hand::listen(ui, cx, &response, &frame, room);

@@ -197,10 +197,9 @@ pub(super) fn change_place(
     if site.placement == placement {
         return;
     }
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let name = cx.text(name, &[("site", &formatter.tooth(site.tooth))]);
     let mut moved = site.clone();
     moved.placement = placement;

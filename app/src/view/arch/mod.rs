@@ -10,6 +10,7 @@ mod tools;
 
 pub use pick::Pick;
 
+use crate::look::pane;
 use crate::window::ViewContext;
 use chart::Looking;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
@@ -89,20 +90,9 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
         return;
     }
-    let frame = egui::Frame::NONE.inner_margin(egui::Margin {
-        left: 20,
-        ..egui::Margin::ZERO
+    pane::side(ui, Panel::right("arch-panel"), PANEL, (20, 0), |ui| {
+        panel::ui(ui, cx);
     });
-    Panel::right("arch-panel")
-        .resizable(false)
-        .exact_size(PANEL)
-        .frame(frame)
-        .show(ui, |ui| {
-            ScrollArea::vertical()
-                .id_salt("arch-panel")
-                .auto_shrink(false)
-                .show(ui, |ui| panel::ui(ui, cx));
-        });
     ui.vertical(|ui| {
         tools::ui(ui, cx);
         chart::ui(ui, cx);

@@ -76,7 +76,7 @@ pub(super) fn shown(document: &Document, mut filter: Filter) -> Vec<usize> {
 
 /// Shows what is listed and lets it be chosen.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     ui.heading(cx.word("findings-title"));
@@ -87,7 +87,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     {
         filter.place = Place::Anywhere;
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     let places: Vec<(Place, String)> = [
         (Place::Anywhere, cx.word("findings-anywhere")),
         (Place::Whole, cx.word("findings-whole-case")),

@@ -1,7 +1,7 @@
 //! The entries of one list as a table: a row an entry, a column a field.
 
-use super::{RULES, aside, entry, formatter, heading};
-use crate::look::{Theme, size};
+use super::{RULES, entry, formatter};
+use crate::look::{Theme, aside, part_heading, size};
 use crate::window::ViewContext;
 use egui::{Align, Label, Layout, RichText, ScrollArea, Ui};
 use egui_extras::{Column, TableBuilder};
@@ -103,7 +103,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let say = formatter(cx, kit);
     let at = cx.state.kit.list;
     let list = LISTS.get(at).copied().unwrap_or(RULES);
-    heading(ui, begin(&say.list(list)));
+    part_heading(ui, begin(&say.list(list)));
     if list == RULES {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             entry::ui(ui, &say, list, kit.id.as_str());
@@ -124,7 +124,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         let chosen = chosen(cx, &kept.table);
         table_ui(ui, cx, &kept.table, &chosen);
         ui.add_space(8.0);
-        heading(ui, say.entry(list, &chosen));
+        part_heading(ui, say.entry(list, &chosen));
         ScrollArea::vertical()
             .id_salt(("kit-entry", list))
             .auto_shrink(false)

@@ -1,8 +1,9 @@
 //! Things that are short, or enough only with re-sets, and the remedies.
 
-use super::{aside, heading, words};
+use super::heading;
 use crate::action::Change;
 use crate::desk::Work;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::plan::{Finding, StockLine};
@@ -10,7 +11,7 @@ use traywright_core::run::StockRemedy;
 
 /// Shows all shortages of the case; nothing where there is none.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let short: Vec<&StockLine> = document
@@ -23,7 +24,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         return;
     }
     heading(ui, cx.word("order-short"));
-    let formatter = document.formatter(cx.desk.settings.notation());
     for line in short {
         let of = |finding: &&Finding| is_about(finding, line);
         let finding = document.worksheet().findings.iter().find(of);

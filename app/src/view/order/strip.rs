@@ -202,10 +202,9 @@ fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, now: Cost) {
 
 /// Cost of an order, and its difference from another one.
 fn compared(cx: &ViewContext<'_>, id: &str, cost: Cost, than: Cost) -> String {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return String::new();
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let differs = formatter.run_difference(cost, than);
     let cost = formatter.run_cost(cost);
     cx.text(id, &[("cost", &cost), ("differs", &differs)])

@@ -1,7 +1,6 @@
 //! Progress of the verification of settings: in numbers, and what is missing.
 
-use super::{aside, heading, words};
-use crate::look::size;
+use crate::look::{aside, part_heading, size, words};
 use crate::window::ViewContext;
 use egui::{RichText, Ui};
 use traywright_core::kit::DrillId;
@@ -20,7 +19,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
     let Some(document) = stage.document() else {
         return;
     };
-    heading(ui, stage.word("sheet-view-readings"));
+    part_heading(ui, stage.word("sheet-view-readings"));
     let items = &document.record.standing.items;
     if items.is_empty() {
         aside(ui, stage.word("sheet-view-read-none"));

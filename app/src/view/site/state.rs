@@ -85,6 +85,8 @@ pub(super) struct ObstacleBegun {
 
 /// The walls of the form.
 pub(super) const SIDES: [WallSide; 2] = [WallSide::Buccal, WallSide::Oral];
+/// The heights that a wall or a distance is measured at.
+pub(super) const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
 
 impl State {
     /// Forgets what was begun for another site.

@@ -1,6 +1,7 @@
 //! Derivation of a figure, shown below the table: of the one pointed at, or that has the keyboard.
 
 use super::here::Here;
+use crate::look::row::focus_frame;
 use crate::look::{Theme, bold, size};
 use crate::window::ViewContext;
 use egui::{FontId, Response, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
@@ -66,9 +67,7 @@ pub(super) fn figure(
     response
         .widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, format!("{name}: {text}")));
     if response.has_focus() {
-        let accent = Stroke::new(1.5, theme.fill(Ink::Accent));
-        ui.painter()
-            .rect_stroke(rect, 3.0, accent, egui::StrokeKind::Inside);
+        focus_frame(ui, rect);
     }
     if response.hovered() || (response.has_focus() && told.is_none()) {
         *told = Some(tell(name.to_owned()));

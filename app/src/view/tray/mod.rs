@@ -11,9 +11,9 @@ mod lay;
 mod list;
 mod told;
 
-use crate::look::size;
+use crate::look::{pane, size};
 use crate::window::ViewContext;
-use egui::{CentralPanel, Frame, Margin, Panel, Pos2, Rect, RichText, ScrollArea, Ui};
+use egui::{Panel, Pos2, Rect, RichText, ScrollArea, Ui};
 use lay::Carried;
 use traywright_core::case::Held;
 use traywright_core::plan::LoadItem;
@@ -71,31 +71,16 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let side = Frame::NONE.inner_margin(Margin {
-        left: 16,
-        ..Margin::ZERO
-    });
     // The list has what a drawing that is seen whole leaves.
     let drawing = drawing::whole(cx, ui.available_height()).max(drawing::LEAST);
     let left = ui.available_width() - drawing - 40.0;
-    Panel::right("tray-list")
-        .resizable(false)
-        .exact_size(left.clamp(LIST.0, LIST.1))
-        .frame(side)
-        .show(ui, |ui| {
-            ScrollArea::vertical()
-                .id_salt("tray-list")
-                .auto_shrink(false)
-                .show(ui, |ui| {
-                    told::ui(ui, cx);
-                    list::ui(ui, cx);
-                });
-        });
-    CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
-        ScrollArea::vertical()
-            .id_salt("tray-drawing")
-            .auto_shrink(false)
-            .show(ui, |ui| drawing::ui(ui, cx));
+    let width = left.clamp(LIST.0, LIST.1);
+    pane::side(ui, Panel::right("tray-list"), width, (16, 0), |ui| {
+        told::ui(ui, cx);
+        list::ui(ui, cx);
+    });
+    pane::middle(ui, (0, 0), |ui| {
+        pane::scroll(ui, "tray-drawing", |ui| drawing::ui(ui, cx));
     });
 }
 

@@ -1,6 +1,7 @@
 //! Source of the sequence, and another one from the kit's protocols or as a proposal.
 
-use crate::look::size;
+use crate::look::{caption, size};
+use crate::view::form::Subject;
 use crate::view::site::here::Here;
 use crate::window::ViewContext;
 use egui::{Button, RichText, Ui};
@@ -48,7 +49,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     });
     if let Err(why) = &proposal {
         let why = here.formatter.no_proposal(why);
-        ui.label(RichText::new(why).size(size::CAPTION).weak());
+        caption(ui, why);
     }
     crate::field::fault_ui(ui, &cx.state.drafts, &here.key("steps"));
 }
