@@ -163,10 +163,10 @@ mod tests {
             ),
             (placed(1_500, 0, "46"), "1.5 mm to distal"),
             (placed(0, -50, "46"), "0.05 mm to lingual"),
-            (placed(0, 0, "46"), "in the middle of its position"),
+            (placed(0, 0, "46"), "centred in its position"),
             (
                 placed(100, 0, "47"),
-                "0.1 mm to distal, counted from lower right second molar (47)",
+                "0.1 mm to distal, measured from lower right second molar (47)",
             ),
         ] {
             let said = with(|site| site.placement = placement, |s, site| s.place(site));

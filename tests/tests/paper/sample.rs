@@ -109,7 +109,7 @@ fn furnish(pages: &mut [Page], frame: Frame) {
             field("CASE", "QF-0471", Width::Share(1.2)),
             field("JAW", "lower", Width::Share(1.0)),
             field("REVISION", "7", Width::Share(0.8)),
-            field("FINGERPRINT", FINGERPRINT, Width::Share(1.8)),
+            field("PLAN CODE", FINGERPRINT, Width::Share(1.8)),
             field("STATE", "not approved", Width::Share(1.4)),
         ];
         let width = frame.area.width();

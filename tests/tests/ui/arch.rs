@@ -51,7 +51,7 @@ fn tooth(hand: &Hand, iso: &str) -> Option<ToothState> {
 #[test]
 fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
     let mut hand = at_two_molars();
-    hand.choose("Look at", "lower left first molar (36): present, natural");
+    hand.choose("Selected", "lower left first molar (36): present, natural");
     assert!(hand.find("Place it").accesskit_node().is_disabled());
     hand.choose("Bone", "healed");
     hand.choose("Implant", "Reed 4.17 × 10.8");
@@ -241,14 +241,14 @@ fn a_pin_is_put_moved_and_taken_away() {
     let kind = hand.program().document().expect("a case").case().kit.pins[0]
         .name
         .clone();
-    hand.choose("Look at", "upper right first molar (16): missing");
+    hand.choose("Selected", "upper right first molar (16): missing");
     hand.click(&format!("Put {kind} here"));
     hand.click("Across it, to: buccal");
-    hand.enter("Across it, to", "6");
+    hand.enter("Across the arch, to", "6");
     assert_eq!(pins(&hand).len(), before.len() + 1);
     assert_eq!(pins(&hand)[before.len()].buccal_mm, Length::from_mm(6));
     assert!(hand.sees("upper right first molar (16), 6.0 mm to buccal"));
-    hand.click("Take it away");
+    hand.click("Remove it");
     assert_eq!(pins(&hand), before);
 }
 

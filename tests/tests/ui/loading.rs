@@ -8,7 +8,7 @@ use traywright::window::View;
 use traywright_core::sign::{EventKind, Turn};
 
 const FIRST: &str = "Who sets and reads? Initials";
-const SECOND: &str = "Another person reads, who saw no figure. Initials";
+const SECOND: &str = "Second reader, who has seen no figure. Initials";
 const TYPED: &str = "What the gauge shows";
 
 /// At the loading view of a copy of an invented case.
@@ -127,7 +127,7 @@ fn load(hand: &mut Hand) -> Seen {
             }
             type_in(hand, &set);
         } else {
-            let next = ["Done", "It lies there", "Go on"];
+            let next = ["Done", "In place", "Continue"];
             let buttons = hand.names(Role::Button);
             let next = next
                 .into_iter()
@@ -215,7 +215,7 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     assert!(!wrong.is_empty());
     assert!(wrong.iter().all(|text| text.contains(&drill)), "{wrong:?}");
     hand.click("Save");
-    hand.click("Read. Go on with the plan as it is now");
+    hand.click("Read. Continue with the plan as it is now");
     assert!(!tells(&hand, "STOP"));
 
     let after = list(&mut hand);
@@ -237,6 +237,6 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     hand.press(Modifiers::COMMAND, Key::Z);
     assert!(tells(&hand, "STOP"));
     hand.click("Save");
-    hand.click("Read. Go on with the plan as it is now");
+    hand.click("Read. Continue with the plan as it is now");
     assert_eq!(list(&mut hand), before);
 }

@@ -61,15 +61,15 @@ fn the_verdict_stands_there_and_the_best_order_can_be_followed_and_left_again() 
     assert!(hand.sees("above the least possible"));
     assert!(told(&hand, before.followed.cost) && told(&hand, before.best.cost));
     let plan = worksheet(&hand).fingerprint;
-    hand.click("Follow the best order");
+    hand.click("Use the best order");
     hand.wait();
     assert_eq!(worksheet(&hand).order_by, OrderBy::Accepted);
     assert_eq!(run(&hand).followed.cost, before.best.cost);
-    assert!(run(&hand).followed_is_least && hand.sees("The least possible."));
-    assert!(!hand.sees("Follow the best order"));
+    assert!(run(&hand).followed_is_least && hand.sees("The minimum possible."));
+    assert!(!hand.sees("Use the best order"));
     // The fingerprint holds the order, so that an approval of the other one lapses.
     assert_ne!(worksheet(&hand).fingerprint, plan);
-    hand.click("Follow the plain rule again: each diameter through all sites");
+    hand.click("Use the default rule again: each diameter at all sites in turn");
     assert_eq!(worksheet(&hand).order_by, OrderBy::Rule);
     assert_eq!(worksheet(&hand).fingerprint, plan);
 }
@@ -143,7 +143,7 @@ fn a_step_is_dragged_along_the_strip() {
     let mut hand = at("two-molars");
     let order = worksheet(&hand).order.clone();
     let name =
-        "The order as a strip: a column for each step, a lane for each site, below the changes";
+        "The order as a strip: a column for each step, a lane for each site, the changes below";
     let rect = hand.find(name).rect();
     // 20 mm wide columns after the first of 8.4 mm, at 4.2 points for a millimetre.
     let column = |n: f32| rect.left_top() + egui::vec2(8.0 + (8.4 + 20.0 * (n - 0.5)) * 4.2, 80.0);
@@ -182,7 +182,7 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
             .weights
     };
     assert_eq!(weights(&hand).mount_ds, 205);
-    assert!(hand.sees("Reckoned with your own times."));
+    assert!(hand.sees("Calculated with your own times."));
     let before = run(&hand).clone();
     hand.press_on(Role::CheckBox, "Each site finished before the next");
     hand.wait();
@@ -239,7 +239,7 @@ fn a_search_that_is_not_waited_for_can_be_stopped() {
     hand.press(Modifiers::COMMAND, Key::Period);
     hand.wait();
     let found = run(&hand);
-    assert!(found.proved || hand.sees("Look again"));
+    assert!(found.proved || hand.sees("Search again"));
     assert!(work(&hand).best().done().is_some());
 }
 

@@ -49,7 +49,7 @@ fn drag(hand: &mut Hand, from: &str, to: &str) -> String {
 #[test]
 fn look_alikes_lie_apart_and_that_is_said() {
     let hand = at_tray();
-    assert!(hand.sees("No look-alikes lie side by side."));
+    assert!(hand.sees("No look-alikes are side by side."));
     let rows = hand.names(Role::ListItem);
     let first = &rows[0];
     assert_eq!(
@@ -95,10 +95,10 @@ fn a_drag_onto_a_thing_of_the_kind_exchanges_the_two_and_look_alikes_beside_are_
         (Some(4), Some(2))
     );
     // The second pilot drill now lies beside the third.
-    let told = "Note: look-alikes lie side by side: Pilot drill 2.13 at 20.7 mm in slot Crane 6 and \
+    let told = "Note: look-alikes side by side: Pilot drill 2.13 at 20.7 mm in slot Crane 6 and \
                 Pilot drill 2.13 at 19.1 mm in slot Crane 5";
     assert!(hand.sees(told));
-    hand.click("In the findings");
+    hand.click("Show in the findings");
     assert_eq!(hand.program().view_state().view, View::Findings);
     hand.click("Go to Tray");
     assert_eq!(hand.program().view_state().view, View::Tray);
@@ -106,7 +106,7 @@ fn a_drag_onto_a_thing_of_the_kind_exchanges_the_two_and_look_alikes_beside_are_
     let _ = drag(&mut hand, "Crane 3", "Crane 6");
     assert_eq!(print(&hand), before);
     let _ = drag(&mut hand, "Crane 6", "Crane 3");
-    hand.click("Lay as the program does");
+    hand.click("Automatic layout");
     assert_eq!(print(&hand), before);
     hand.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(in_slot(&hand, "Crane 3"), Some(4));

@@ -409,12 +409,12 @@ fn the_worst_finding_is_shown_and_the_others_to_settle_are_counted() {
     let (clear, unknown, short) = (Verdict::Clear, Verdict::Unknown, Verdict::Short);
     let name = found(&[clear, unknown, short]);
     assert!(
-        name.contains("short: ") && name.contains("and 1 more to settle"),
+        name.contains("short: ") && name.contains("and 1 more to resolve"),
         "{name}"
     );
     let name = found(&[clear, unknown, short, unknown]);
     assert!(
-        name.contains("short: ") && name.contains("and 2 more to settle"),
+        name.contains("short: ") && name.contains("and 2 more to resolve"),
         "{name}"
     );
     let name = found(&[clear, unknown, clear]);

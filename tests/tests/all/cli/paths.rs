@@ -39,7 +39,7 @@ fn a_path_without_a_case_is_refused_by_every_command() {
     for (path, wanted) in [
         (
             at("lost.json"),
-            "lost.json is not there. Check folder and name\n",
+            "lost.json does not exist. Check folder and name\n",
         ),
         (at("cases"), "cases is a folder. Choose a file\n"),
     ] {
@@ -78,7 +78,7 @@ fn a_lost_kit_is_told_and_the_case_stays() {
     assert_eq!(said.outcome, Outcome::Failed);
     assert!(
         said.err
-            .ends_with("kit.json is not there. Check folder and name\n"),
+            .ends_with("kit.json does not exist. Check folder and name\n"),
         "{}",
         said.err
     );

@@ -3,8 +3,9 @@
 use super::edit::{before, bytes, set, text, without};
 use super::{ARCH, MOLARS, Of, PREMOLAR, Row, row};
 
-const CUT_OFF: &str = "If the file was cut off, restore it from a copy; else close what is open";
-const ENDS_HERE: &str = "what follows can be checked only when this fault is mended";
+const CUT_OFF: &str =
+    "If the file was cut off, restore it from a backup; otherwise close what is open";
+const ENDS_HERE: &str = "what follows can be checked only once this fault is corrected";
 
 fn utf16(text: &str, unit: fn(u16) -> [u8; 2], mark: &[u8]) -> Vec<u8> {
     let mut bytes = mark.to_vec();
@@ -23,8 +24,8 @@ fn latin1(text: &str) -> Vec<u8> {
 pub(super) fn rows() -> Vec<Row> {
     vec![
         // Cut off, as by a full disk or a broken copy.
-        row("empty case", PREMOLAR, [bytes(|_| Vec::new())], &["case.json", "the file is empty. Choose another file, or restore this one from a copy"]),
-        row("empty kit", Of::Kit, [bytes(|_| Vec::new())], &["kit.json", "the file is empty. Choose another file, or restore this one from a copy"]),
+        row("empty case", PREMOLAR, [bytes(|_| Vec::new())], &["case.json", "the file is empty. Choose another file, or restore this one from a backup"]),
+        row("empty kit", Of::Kit, [bytes(|_| Vec::new())], &["kit.json", "the file is empty. Choose another file, or restore this one from a backup"]),
         row("blank case", PREMOLAR, [bytes(|_| b"  \n\n".to_vec())], &["case.json", "the file is empty. Choose another file"]),
         row("case cut in half", PREMOLAR, [bytes(|text| text.as_bytes()[..text.len() / 2].to_vec())], &["the text stops inside", CUT_OFF, ENDS_HERE]),
         row("case without its last bracket", PREMOLAR, [bytes(|text| text.trim_end().trim_end_matches('}').into())], &["the text stops inside an object, which begins with { on line 1.", CUT_OFF]),
@@ -48,9 +49,9 @@ pub(super) fn rows() -> Vec<Row> {
         // Too much of it.
         row("case beyond the size limit", PREMOLAR, [bytes(|text| { let mut bytes = text.as_bytes().to_vec(); bytes.resize(16 * 1024 * 1024 + 1, b' '); bytes })], &["case.json", "16777216", "Choose"]),
         row("kit beyond the size limit", Of::Kit, [bytes(|text| { let mut bytes = text.as_bytes().to_vec(); bytes.resize(17 * 1024 * 1024, b' '); bytes })], &["kit.json", "16777216", "Choose"]),
-        row("case nested too deep", PREMOLAR, [set("team", "[".repeat(5000) + &"]".repeat(5000))], &["team[0]", "brackets stand in each other more than 64 levels deep. Choose a document of this program"]),
+        row("case nested too deep", PREMOLAR, [set("team", "[".repeat(5000) + &"]".repeat(5000))], &["team[0]", "brackets are nested more than 64 levels deep. Choose a document of this program"]),
         row("kit nested too deep", Of::Kit, [set("allowances", "{\"a\":".repeat(80) + "1" + &"}".repeat(80))], &["allowances › a", "more than 64 levels deep. Choose a document of this program"]),
-        row("case with too many values", PREMOLAR, [set("teeth", format!("[{}1]", "1,".repeat(200_000)))], &["teeth[", "there are more than 200000 values, more than a document can have. Choose a document of this program"]),
+        row("case with too many values", PREMOLAR, [set("teeth", format!("[{}1]", "1,".repeat(200_000)))], &["teeth[", "there are more than the 200000 values that a document can have. Choose a document of this program"]),
         // Edited by hand.
         row("comma too many", PREMOLAR, [text("\"second_checker\": \"KE\"", "\"second_checker\": \"KE\",")], &["there is a comma too many, or something is missing beside it. Take the comma away", "line 36, column 3"]),
         row("comma too many in a list", ARCH, [text("\"depth\": {\n            \"rule\": \"full\"\n          }\n        }\n      ]", "\"depth\": {\n            \"rule\": \"full\"\n          }\n        },\n      ]")], &["sites[0] › steps[4]", "there is a comma too many, or something is missing beside it. Take the comma away"]),

@@ -19,8 +19,8 @@ pub(super) fn rows() -> Vec<Row> {
         row("protocol with no such sleeve", Of::Kit, [set("protocols/0/steps/1/sleeve", "\"tube\"")], &["protocols[0] \"reed-363-firm\" › steps[1] › sleeve: there is no drill sleeve with the id tube", ADD_OR_NAME]),
         row("two drills of one id", Of::Kit, [set("drills/1/id", "\"pilot-213\"")], &["drills[1] \"pilot-213\" › id: the id pilot-213 is given twice, first at drills[0]", "Give one of them another id"]),
         row("two stops of one id", Of::Kit, [set("stops/1/id", "\"stop-213\"")], &["stops[1] \"stop-213\" › id: the id stop-213 is given twice, first at stops[0]", "Give one of them another id"]),
-        row("two slots of one name", Of::Kit, [set("trays/0/slots/1/name", "\"Crane 1\"")], &["trays[0] \"tray-plain\" › slots[1] › name", "Crane 1 is given twice, first at trays[0]", "Write what is right at one of them, or take it away"]),
-        row("two marks of one name", Of::Kit, [set("drills/0/marks/1/name", "\"I\"")], &["drills[0] \"pilot-213\" › marks[1] › name: I is given twice", "is given twice, first at drills[0]", "Write what is right at one of them, or take it away"]),
+        row("two slots of one name", Of::Kit, [set("trays/0/slots/1/name", "\"Crane 1\"")], &["trays[0] \"tray-plain\" › slots[1] › name", "Crane 1 is given twice, first at trays[0]", "Correct one of them, or remove it"]),
+        row("two marks of one name", Of::Kit, [set("drills/0/marks/1/name", "\"I\"")], &["drills[0] \"pilot-213\" › marks[1] › name: I is given twice", "is given twice, first at drills[0]", "Correct one of them, or remove it"]),
         row("implant thicker than its widest", Of::Kit, [set("implants/0/largest_diameter_mm", "3.5")], &["implants[0] \"reed-363-74\" › largest_diameter_mm: 3.5 mm must be at least the 3.63 mm of ", "Correct the one of the two that is wrong"]),
         row("sleeve bored through its wall", Of::Kit, [set("drill_sleeves/0/bore_mm", "4.3")], &["drill_sleeves[0] \"narrow-213\" › bore_mm: 4.3 mm must be at most the 4.26 mm of ", "Correct the one of the two that is wrong"]),
         row("flange longer than its sleeve", Of::Kit, [set("drill_sleeves/0/flange_height_mm", "4.5")], &["drill_sleeves[0] \"narrow-213\" › flange_height_mm: 4.5 mm must be at most the 4.4 mm of ", "Correct the one of the two that is wrong"]),
@@ -34,7 +34,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("mark upside down", Of::Kit, [set("drills/0/marks/1/upper_edge_mm", "12")], &["drills[0] \"pilot-213\" › marks[1] › upper_edge_mm: 12 mm must be at least the 13.1 mm of ", "Correct the one of the two that is wrong"]),
         row("datum behind the shank", Of::Kit, [set("drills/9/datum/from_tip_mm", "59")], &["drills[9] \"profile-409\" › datum › from_tip_mm: 59 mm must be at most the ", " mm of overall_length_mm. Correct the one of the two that is wrong"]),
         row("clearance that runs backwards", Of::Kit, [set("allowances/guided_clearance/most_mm", "0.01")], &["allowances › guided_clearance › most_mm: 0.01 mm must be at least the 0.03 mm of ", "Correct the one of the two that is wrong"]),
-        row("a density told of twice", Of::Kit, [set("allowances/final_diameter/1/density", "\"d1\"")], &["allowances › final_diameter[1] › density", "is given twice, first at allowances", "Write what is right at one of them, or take it away"]),
+        row("a density told of twice", Of::Kit, [set("allowances/final_diameter/1/density", "\"d1\"")], &["allowances › final_diameter[1] › density", "is given twice, first at allowances", "Correct one of them, or remove it"]),
         row("slot beside the tray", Of::Kit, [set("trays/0/slots/0/width_mm", "240")], &["trays[0] \"tray-plain\" › slots[0] › width_mm: 251 mm must be at most the 247 mm of the tray with left_mm counted in", "Correct the one of the two that is wrong"]),
         row("slot over its neighbour", Of::Kit, [set("trays/0/slots/1/left_mm", "24.999")], &["trays[0] \"tray-plain\" › slots[1] › left_mm: the slot Crane 2 lies over the slot Crane 1", "Correct the place or size of one of them"]),
         row("slot over the row behind", Of::Kit, [set("trays/0/slots/9/far_mm", "50")], &["slots[9] › far_mm: the slot Dove 1 lies over the slot Crane 1", "Correct the place or size of one of them"]),
@@ -50,7 +50,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("pin that ends in its sleeve", Of::Kit, [set("pins/0/length_mm", "5.1")], &["pins[0] \"pin-162\" › length_mm: 5.1 mm must be at least the 5.2 mm of its sleeve's height_mm", "Correct the one of the two that is wrong"]),
         row("pin with no such stop", Of::Kit, [text("\"drill\": \"pin-157\",", "\"drill\": \"pin-157\", \"stop\": \"halt\",")], &["pins[0] \"pin-162\" › stop: there is no stop with the id halt", ADD_OR_NAME]),
         row("protocol short of all its depth", Of::Kit, [set("protocols/1/steps/2/depth/by_mm", "20")], &["protocols[1] \"reed-363-soft\" › steps[2] › depth › by_mm: 20 mm must be at most the ", " mm of the full depth of its shortest implant", "Correct the one of the two that is wrong"]),
-        row("two lines of one name", Of::Kit, [set("carriers/0/lines/1/name", "\"low\"")], &["carriers[0] \"reed-narrow\" › lines[1] › name: low is given twice", "Write what is right at one of them, or take it away"]),
+        row("two lines of one name", Of::Kit, [set("carriers/0/lines/1/name", "\"low\"")], &["carriers[0] \"reed-narrow\" › lines[1] › name: low is given twice", "Correct one of them, or remove it"]),
         row("copy of the kit that disagrees", PREMOLAR, [set("kit/stops/0/body_diameter_mm", "2")], &["kit › stops[0] \"stop-213\" › body_diameter_mm: 2 mm must be at least the 2.16 mm of ", "Correct the one of the two that is wrong"]),
     ]
 }

@@ -366,7 +366,7 @@ fn at_a_second_reading_neither_target_nor_first_reading_stands_anywhere() {
             assert!(shown.is_empty(), "{moment}: {shown:?}");
         }
     }
-    assert!(screen.says("Not accepted") && screen.says("Set anew"));
+    assert!(screen.says("Not accepted") && screen.says("Re-set"));
 }
 
 /// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
@@ -412,7 +412,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
         screen.recorded().last(),
         Some(EventKind::Reset { .. })
     ));
-    assert!(screen.says("Take it out of Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
+    assert!(screen.says("Take it from Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
     screen.set();
     assert!(screen.says("19.1"));
     screen.type_in("19.1");
@@ -508,7 +508,7 @@ fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
         "{:?}",
         screen.said()
     );
-    screen.go_to(Key::ArrowLeft, "Its stop was set anew since");
+    screen.go_to(Key::ArrowLeft, "Its stop was re-set since");
     assert!(screen.says("stands at 19.1 mm, a later setting, not at 20.7 mm"));
     assert!(screen.says("Press R and set it back to 20.7 mm."));
     screen.key(Key::R);
@@ -802,7 +802,7 @@ fn slot_sleeve_stop_and_spares_are_named() {
         screen.key(Key::ArrowRight);
     }
     assert!(screen.says(
-        "With it goes its stop, not set yet, in the same slot: Stop for 2.13 (letter P, slate)."
+        "Its stop goes with it in the same slot, not set yet: Stop for 2.13 (letter P, slate)."
     ));
     screen.key(Key::F);
     screen.key(Key::F);

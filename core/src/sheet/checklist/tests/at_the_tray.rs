@@ -151,7 +151,7 @@ fn what_limits_the_depth_is_named_beside_the_figure() {
     for title in ["Loading the tray", "Order of use"] {
         let flat = under_title(&pages, title).join(" ");
         assert!(
-            flat.contains("18.6 length 2 of 4, counted from the tip"),
+            flat.contains("18.6 length 2 of 4, measured from the tip"),
             "{title}: {flat}"
         );
         assert!(
@@ -219,7 +219,7 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
         "Guide, code Q7-MOSS",
         "Bench gauge, reads the landing face, with its check piece of 21.7 mm",
         "Angled handpiece head",
-        "Next shorter implant Reed 3.63 × 7.4, closed: lower left second premolar (35)",
+        "Next shorter implant Reed 3.63 × 7.4, unopened: lower left second premolar (35)",
         "Torque wrench",
     ] {
         assert!(flat.contains(wanted), "no {wanted:?}: {flat}");

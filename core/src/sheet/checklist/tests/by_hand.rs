@@ -73,8 +73,10 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     }
     let socket = changed("fresh-socket", |_| {});
     let order = flat(&socket, "Order of use");
-    assert!(order.contains("Seat the guide. Look through its windows, rock it."));
-    assert!(of_site(&socket, 0).contains("No sounding: fresh socket."));
+    assert!(
+        order.contains("Seat the guide. Check through its windows, check that it does not rock.")
+    );
+    assert!(of_site(&socket, 0).contains("No bone sounding: fresh socket."));
     let pinned = flat(
         &changed("full-arch-upper", |case| {
             case["guide"]["access"] = json!("flap");
@@ -82,7 +84,7 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
         "Order of use",
     );
     assert!(
-        pinned.contains("Look through the guide's windows, rock it. Sound as"),
+        pinned.contains("Check through the guide's windows, check that it does not rock. Sound as"),
         "{pinned}"
     );
     assert!(
@@ -101,7 +103,7 @@ fn a_site_without_a_figure_to_sound_is_named() {
     let order = flat(&case, "Order of use");
     let lacking = "No figure to sound against: lower right first molar (46). Find it";
     assert!(order.contains(lacking), "{order}");
-    assert!(order.contains("Sound as the site's page says: lower right second molar (47)."));
+    assert!(order.contains("Bone sounding as on the site's page: lower right second molar (47)."));
     let team = flat(&case, "Team check");
     let some = "shows it, within the limit: lower right second molar (47).";
     assert!(team.contains(some), "{team}");

@@ -72,6 +72,6 @@ fn the_best_order_once_accepted_is_the_least_possible() {
     case.accepted_order = steps.filter_map(|step| step.what.ordered()).collect();
     let case = ValidCase::try_from(case).unwrap();
     let with = read(&its_pages(&case, Some(&found)));
-    assert!(with.contains("The least possible."), "{with}");
+    assert!(with.contains("The minimum possible."), "{with}");
     assert!(with.contains("as accepted"), "{with}");
 }
