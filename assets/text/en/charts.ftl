@@ -113,7 +113,6 @@ section-worst = site: { $verdict }
 # ratio is such as "2.5 : 1"
 section-scale = scale { $ratio }
 section-bar = { $length } mm
-tilt-picture = tilt of the axis
 tilt-apex = apex { $angle } to { $side }
 tilt-apex-both = apex { $angle } to { $side }, { $other-angle } to { $other-side }
 tilt-axis = axis { $angle } from the vertical

@@ -107,7 +107,7 @@ extent-drilling_and_implant = drilling and implant guided
 order-site_by_site = site by site
 order-by_diameter = each diameter at all sites in turn
 order-accepted = as accepted
-order-rule_for_want = { $rule }, because the accepted order does not fit
+order-fallback = { $rule }, because the accepted order does not fit
 
 ## Site
 

@@ -77,7 +77,6 @@ sheet-signature = signature, date
 sheet-col-verdict = verdict
 sheet-col-found = what was found
 sheet-col-rests-on = basis
-sheet-col-limit-source = source of the limit
 sheet-col-site = site
 sheet-col-implant = implant
 sheet-col-extent = guided

@@ -6,11 +6,11 @@
 mod check;
 mod edit;
 mod guide;
+mod kit_copy;
 mod limits;
 mod measured;
 mod run;
 mod site;
-mod supply;
 mod teeth;
 mod tray;
 mod valid;
@@ -19,6 +19,7 @@ mod whole_site;
 pub use check::check_case;
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use guide::{Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support};
+pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{
     Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
@@ -29,7 +30,6 @@ pub use site::{
     CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,
     Site, SiteState, SleeveFace, Step, Vector,
 };
-pub use supply::supplied;
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};
 pub use valid::{CASE_KIND, KINDS, KIT_KIND, ValidCase, read_case, read_kit};
@@ -181,7 +181,7 @@ pub struct Judgement {
 const LEAST_OF_REASON: usize = 10;
 
 impl Judgement {
-    /// Whether a reason tells anything: two words at least, of ten letters or digits together.
+    /// True if a reason says anything: two words at least, of ten letters or digits together.
     ///
     /// Asked where a judgement is made. One in a file holds with whatever reason it has, so that
     /// no file and no journal is refused for it.
@@ -193,8 +193,8 @@ impl Judgement {
         words >= 2 && all >= LEAST_OF_REASON
     }
 
-    /// A new word on a finding that shows this now; nothing where its reason tells nothing
-    /// ([`Self::is_reason`]) or no one says it.
+    /// A new word on a finding that shows this now; nothing where its reason says nothing
+    /// ([`Self::is_reason`]) or nobody is named.
     #[must_use]
     pub fn new(
         (finding, shown): (String, String),

@@ -3,7 +3,7 @@
 use super::{CASE_VERSION, Case, check_case};
 use crate::document::{Coverage, Faults, Kind, Kinds};
 use crate::kit::{KIT_VERSION, Kit, check_kit};
-use crate::sign::{Fingerprint, spelled};
+use crate::sign::Fingerprint;
 use std::ops::Deref;
 
 /// The case file.
@@ -71,10 +71,10 @@ pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
     })
 }
 
-/// Whether no figure depends on a key: names, notes, sources, people, dates. Marking is not among them:
-/// by it an instrument is told from another, on paper and on the tray, and things marked alike are
-/// laid apart. A drill's mark, a carrier's line and a slot are told by their name alone, so these keep
-/// it.
+/// True if no figure depends on a key: names, notes, sources, people, dates. Marking is not among
+/// them: by it an instrument is distinguished from another, on paper and on the tray, and things
+/// marked alike are kept apart. A drill's mark, a carrier's line and a slot are identified by their
+/// name alone, so these keep it.
 fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
     let here = match above {
         [] => matches!(
@@ -119,14 +119,8 @@ impl ValidCase {
 
     /// Short name of all that determines a figure, and of whether it is for practice: no name, note,
     /// person, judgement, date of a scan or revision of a document.
-    ///
-    /// # Panics
-    ///
-    /// Never: a case has nothing that JSON cannot hold. Were it otherwise, no name at all is better
-    /// than one that all such cases share.
     #[must_use]
     pub fn fingerprint(&self) -> Fingerprint {
-        let bytes = spelled(&self.0, bears_no_figure).expect("a case can be written as JSON");
-        Fingerprint::of_bytes(&bytes)
+        Fingerprint::without(&self.0, bears_no_figure)
     }
 }

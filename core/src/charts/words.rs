@@ -50,7 +50,7 @@ pub(super) fn setting(case: &Case, set: Length) -> String {
     exact_to(set, places.max(1))
 }
 
-/// How many decimals it takes to write a length exactly.
+/// Number of decimals that a length needs to be written exactly.
 fn places(length: Length) -> usize {
     exact_to(length, 0)
         .split_once('.')
@@ -81,7 +81,7 @@ pub(super) fn severity(severity: Severity, texts: &Texts) -> String {
     texts.get(severity.text_id(), &[])
 }
 
-/// Why something is not known, without any figure: the first reason, since one is enough to stop.
+/// The first reason why something is not known, without any figure: one is enough to stop.
 pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
     let id = match reasons.first() {
         None => "chart-reason-none",
@@ -103,7 +103,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
     texts.get(id, &[])
 }
 
-/// What is missing at a path.
+/// Id of the text that names what is missing at a path.
 fn missing_id(path: &str) -> &'static str {
     const ENDS: &[(&str, &str)] = &[
         ("platform_to_sleeve", "chart-missing-distance"),

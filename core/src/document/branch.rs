@@ -1,4 +1,4 @@
-//! Which of several alternatives of a schema was meant.
+//! Choice of the alternative of a schema that was meant.
 //!
 //! "Not valid under any of the schemas" helps nobody: a value is compared with the alternative it
 //! was meant to be, told by its tag, its only key or its type.
@@ -6,7 +6,7 @@
 use serde_json::{Map, Value};
 use std::collections::BTreeSet;
 
-/// What a value was meant to be, or why that cannot be told.
+/// The branch that a value was meant for, or why that cannot be told.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) enum Meant {
     /// The alternative with this index.
@@ -25,7 +25,7 @@ pub(super) enum Meant {
     Unclear(Vec<usize>),
 }
 
-/// What `value` was meant to be among `branches`, parts of the schema `root`.
+/// The branch that `value` was meant for among `branches`, parts of the schema `root`.
 pub(super) fn meant(value: &Value, branches: &[Value], root: &Value) -> Meant {
     let resolved: Vec<&Value> = branches.iter().map(|b| resolve(b, root)).collect();
     let fitting: Vec<usize> = (0..resolved.len())

@@ -1,4 +1,4 @@
-//! What is wrong with a document.
+//! The faults of a document.
 
 use super::{Path, Rule};
 use std::collections::BTreeMap;
@@ -18,16 +18,16 @@ pub struct Position {
 /// Faults sort by their position in the file, those without one first.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Fault {
-    /// Where in the file, when it was read from one.
+    /// Its position in the file, when it was read from one.
     pub position: Option<Position>,
-    /// Where in the document.
+    /// Its path in the document.
     pub path: Path,
     /// The path for people: items that have an id are named by it too, as in
     /// `sites[2] "36-a" › heights › platform_below_crest_mm`. Empty for the whole document.
     pub place: String,
     /// The rule that is broken.
     pub rule: Rule,
-    /// What the rule's text needs: the value, the limit, a suggestion.
+    /// The arguments of the rule's text: the value, the limit, a suggestion.
     pub args: BTreeMap<&'static str, String>,
 }
 
@@ -83,7 +83,7 @@ impl Fault {
     }
 }
 
-/// Most steps of a place that are told; no document of this program goes so deep.
+/// Most steps of a place that are shown; no document of this program goes so deep.
 const MOST_STEPS: usize = 16;
 
 /// A path for people; of one deeper than any document the beginning.
@@ -135,7 +135,7 @@ impl fmt::Display for Fault {
     }
 }
 
-/// How far a document was looked at.
+/// The part of a document that was looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Coverage {
     /// Only up to a fault that hides what follows: no text, no JSON, another kind or version.
@@ -189,19 +189,19 @@ impl Faults {
         self.list.iter()
     }
 
-    /// How many faults there are, also those that are not listed.
+    /// The number of faults, also of those that are not listed.
     #[must_use]
     pub fn count(&self) -> usize {
         self.list.len() + self.left_out
     }
 
-    /// How many faults are counted but not listed.
+    /// The number of faults that are counted but not listed.
     #[must_use]
     pub const fn left_out(&self) -> usize {
         self.left_out
     }
 
-    /// How far the document was looked at.
+    /// The part of the document that was looked at.
     #[must_use]
     pub const fn coverage(&self) -> Coverage {
         self.coverage

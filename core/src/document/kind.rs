@@ -1,4 +1,4 @@
-//! What a document says it is, and of which version.
+//! The kind and version that a document gives itself.
 
 use super::fault::clipped;
 use super::node::{Node, Shape};
@@ -20,8 +20,8 @@ pub struct Kind {
 /// All kinds of documents, so that one given for another can be called by its name.
 pub type Kinds = &'static [Kind];
 
-/// The version of a document of this kind.
-pub(super) fn version(root: &Node, kind: &Kind, kinds: Kinds) -> Result<u64, Fault> {
+/// Refuses a document of another kind, and one whose version is not read.
+pub(super) fn check(root: &Node, kind: &Kind, kinds: Kinds) -> Result<(), Fault> {
     let fault = |path, rule| {
         Fault::new(path, rule)
             .with("kind", kind.name)
@@ -47,7 +47,7 @@ pub(super) fn version(root: &Node, kind: &Kind, kinds: Kinds) -> Result<u64, Fau
     let fault = |rule| fault(path.clone(), rule).with("value", clipped(&written));
     match written.parse::<u64>() {
         Ok(version) if version > kind.version => Err(fault(Rule::NewerVersion)),
-        Ok(version) if version >= kind.oldest => Ok(version),
+        Ok(version) if version >= kind.oldest => Ok(()),
         Ok(1..) => Err(fault(Rule::OlderVersion).with("oldest", kind.oldest)),
         _ => Err(fault(Rule::BadVersion)),
     }

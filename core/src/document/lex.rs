@@ -80,7 +80,7 @@ impl<'a> Cursor<'a> {
         }
     }
 
-    /// A character behind a backslash, which stands here.
+    /// A character after a backslash, which is here.
     fn escape(&mut self, start: usize) -> Result<char, Fault> {
         let at = self.at;
         self.take('\\');
@@ -159,7 +159,7 @@ impl<'a> Cursor<'a> {
         }))
     }
 
-    /// What is wrong with something that begins no value, or a word that is none.
+    /// The fault of something that begins no value, or a word that is none.
     pub(super) fn no_value(&self) -> Fault {
         let rest = self.rest();
         let word = &rest[..word_length(rest)];
@@ -188,13 +188,13 @@ impl<'a> Cursor<'a> {
     }
 }
 
-/// How many bytes of a text are one word.
+/// The length of a text's first word in bytes.
 fn word_length(text: &str) -> usize {
     text.find(|c: char| !c.is_alphanumeric() && !matches!(c, '_' | '+' | '-' | '.'))
         .unwrap_or(text.len())
 }
 
-/// Whether a word is a number by the grammar of JSON.
+/// True if a word is a number by the grammar of JSON.
 fn is_number(word: &str) -> bool {
     let unsigned = word.strip_prefix('-').unwrap_or(word);
     let (mantissa, exponent) = match unsigned.split_once(['e', 'E']) {
@@ -212,7 +212,7 @@ fn is_number(word: &str) -> bool {
         && exponent.is_none_or(|e| digits(e.strip_prefix(['+', '-']).unwrap_or(e)))
 }
 
-/// Whether a word becomes a number with one more digit.
+/// True if a word becomes a number with one more digit.
 fn is_number_begun(word: &str) -> bool {
     is_number(&format!("{word}1"))
 }

@@ -8,11 +8,11 @@ use crate::measure::Length;
 /// The most decimals that a number in a document may have: micrometres, thousandths of a degree.
 pub const MOST_DECIMALS: i64 = 3;
 
-/// How far from 0 a number of a unit can be. It catches slips such as metres for millimetres or a
-/// lost decimal mark; what a single entry may be is said by its schema.
+/// The bound on numbers of a unit, either side of 0. It catches slips such as metres for
+/// millimetres or a lost decimal mark; what a single entry may be is said by its schema.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Bound {
-    /// How the keys with this unit end.
+    /// The ending of keys with this unit.
     pub suffix: &'static str,
     /// The unit as it is shown, empty for a bare number.
     pub unit: &'static str,
@@ -128,7 +128,7 @@ impl Decimal {
         }
     }
 
-    /// Whether it is farther than `most` from 0.
+    /// True if it is farther than `most` from 0.
     fn is_beyond(&self, most: i64) -> bool {
         !self.is_zero() && (self.point > 12 || self.magnitude_up() > most * 1000)
     }

@@ -1,4 +1,4 @@
-//! Where in a document something is.
+//! The place of something in a document.
 
 use std::fmt;
 
@@ -50,12 +50,6 @@ impl Path {
         &self.0
     }
 
-    /// Whether this is the whole document.
-    #[must_use]
-    pub fn is_root(&self) -> bool {
-        self.0.is_empty()
-    }
-
     /// The place that holds this one, and the last step; none for the root.
     #[must_use]
     pub fn split_last(&self) -> Option<(Self, &Step)> {
@@ -72,7 +66,7 @@ impl Path {
     }
 }
 
-/// A key as it stands in a path: bare where it is a plain word, else quoted.
+/// A key as written in a path: bare where it is a plain word, else quoted.
 pub(super) fn shown_key(key: &str) -> String {
     let plain = !key.is_empty() && key.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_');
     if plain {

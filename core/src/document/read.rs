@@ -8,7 +8,7 @@ use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Reads a document of `kind`: everything that is wrong is told at once.
+/// Reads a document of `kind`: all its faults are reported at once.
 ///
 /// `check` is the caller's own look at what a schema cannot say, such as references. It also gets
 /// documents with faults, as far as they could be healed: what it finds there is added to the
@@ -23,91 +23,44 @@ pub fn read<T: DeserializeOwned + JsonSchema + 'static>(
     kinds: Kinds,
     check: impl FnOnce(&T) -> Vec<Fault>,
 ) -> Result<T, Faults> {
-    Read::open(bytes, kind, kinds)?.finish(check)
-}
-
-/// A text that is a document of the right kind and of a version that is known. What it holds has
-/// not been looked at.
-#[derive(Debug)]
-pub struct Read {
-    source: Source,
-    version: u64,
-    faults: Vec<Fault>,
-}
-
-impl Read {
-    /// Opens a document: size, encoding, JSON, kind and version.
-    ///
-    /// # Errors
-    ///
-    /// The one fault that hides all that may follow.
-    pub fn open(bytes: &[u8], kind: &Kind, kinds: Kinds) -> Result<Self, Faults> {
-        let text = encoding::text(bytes).map_err(Faults::only)?;
-        let (root, duplicates) = parse::parse(text).map_err(Faults::only)?;
-        let source = Source::new(text, root);
-        let faults = duplicates.iter().map(|key| source.duplicate_key(key));
-        let faults = faults.collect();
-        match kind::version(source.root(), kind, kinds) {
-            Ok(version) => Ok(Self {
-                source,
-                version,
-                faults,
-            }),
-            Err(mut fault) => {
-                source.locate(&mut fault);
-                Err(Faults::only(fault))
-            }
-        }
+    let text = encoding::text(bytes).map_err(Faults::only)?;
+    let (root, duplicates) = parse::parse(text).map_err(Faults::only)?;
+    let source = Source::new(text, root);
+    if let Err(mut fault) = kind::check(source.root(), kind, kinds) {
+        source.locate(&mut fault);
+        return Err(Faults::only(fault));
     }
-
-    /// The version that the document says it has; it tells which type to read it as.
-    #[must_use]
-    pub const fn version(&self) -> u64 {
-        self.version
-    }
-
-    /// The document as a `T`; see [`read`].
-    ///
-    /// # Errors
-    ///
-    /// All faults, in the order of the file.
-    pub fn finish<T: DeserializeOwned + JsonSchema + 'static>(
-        self,
-        check: impl FnOnce(&T) -> Vec<Fault>,
-    ) -> Result<T, Faults> {
-        let Self {
-            source, mut faults, ..
-        } = self;
-        numbers::check(source.root(), &Path::root(), &mut faults);
-        let mut recovered = Recovered::by_schema::<T>(source.root().to_value());
-        faults.append(&mut recovered.faults);
-        leave_out_echoes(&mut faults);
-        let value = std::mem::take(&mut recovered.value);
-        let (value, coverage) = match serde_path_to_error::deserialize::<_, T>(value) {
-            Ok(value) => {
-                faults.extend(check(&value).into_iter().map(|fault| Fault {
-                    path: recovered.as_written(&fault.path),
-                    ..fault
-                }));
-                (Some(value), Coverage::Whole)
-            }
-            Err(error) => {
-                if faults.is_empty() {
-                    faults.push(refused(&error));
-                }
-                (None, Coverage::EachValue)
-            }
-        };
-        match (source.faults(faults, coverage), value) {
-            (Some(faults), _) => Err(faults),
-            (None, Some(value)) => Ok(value),
-            (None, None) => Err(Faults::only(Fault::new(Path::root(), Rule::Refused))),
+    let faults = duplicates.iter().map(|key| source.duplicate_key(key));
+    let mut faults: Vec<Fault> = faults.collect();
+    numbers::check(source.root(), &Path::root(), &mut faults);
+    let mut recovered = Recovered::by_schema::<T>(source.root().to_value());
+    faults.append(&mut recovered.faults);
+    leave_out_echoes(&mut faults);
+    let value = std::mem::take(&mut recovered.value);
+    let (value, coverage) = match serde_path_to_error::deserialize::<_, T>(value) {
+        Ok(value) => {
+            faults.extend(check(&value).into_iter().map(|fault| Fault {
+                path: recovered.as_written(&fault.path),
+                ..fault
+            }));
+            (Some(value), Coverage::Whole)
         }
+        Err(error) => {
+            if faults.is_empty() {
+                faults.push(refused(&error));
+            }
+            (None, Coverage::EachValue)
+        }
+    };
+    match (source.faults(faults, coverage), value) {
+        (Some(faults), _) => Err(faults),
+        (None, Some(value)) => Ok(value),
+        (None, None) => Err(Faults::only(Fault::new(Path::root(), Rule::Refused))),
     }
 }
 
 /// Of several faults of one value, those that say nothing new are left out: the range of a number
-/// that is beyond all bounds, the words that could stand where there is no text at all.
+/// that is beyond all bounds, the words that would be allowed where there is no text at all.
 fn leave_out_echoes(faults: &mut Vec<Fault>) {
     let mut named: BTreeMap<Path, BTreeSet<Rule>> = BTreeMap::new();
     for fault in &*faults {
@@ -131,7 +84,7 @@ fn leave_out_echoes(faults: &mut Vec<Fault>) {
     });
 }
 
-/// What a type itself refused, for a reason that its schema does not tell.
+/// A refusal by a type itself, for a reason that its schema does not tell.
 fn refused(error: &serde_path_to_error::Error<serde_json::Error>) -> Fault {
     use serde_path_to_error::Segment;
     let path = error

@@ -1,4 +1,4 @@
-//! What the parts of a document say of each other: ids given once, references that lead somewhere.
+//! Ids that are given once, and references that lead somewhere.
 
 use super::{Fault, Path, Rule, bound_at};
 use std::collections::BTreeMap;
@@ -11,7 +11,7 @@ pub struct Checks {
 }
 
 impl Checks {
-    /// What was found.
+    /// The faults that were found.
     #[must_use]
     pub fn into_faults(self) -> Vec<Fault> {
         self.faults

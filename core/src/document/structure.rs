@@ -18,7 +18,7 @@ pub(super) struct Difference {
     pub(super) fix: Option<Fix>,
 }
 
-/// What makes a value one that can be looked at further. The fault stays.
+/// A change that makes a value one that can be looked at further. The fault stays.
 #[derive(Debug)]
 pub(super) enum Fix {
     /// Leave an unknown key out.
@@ -198,7 +198,7 @@ impl Structure<'_> {
         }
     }
 
-    /// The schema in which the keyword of an error stands.
+    /// The schema that has the keyword of an error.
     fn schema_around(&self, error: &ValidationError<'_>) -> &Value {
         let pointer = error.schema_path().as_str();
         let around = pointer.rsplit_once('/').map_or("", |(around, _)| around);

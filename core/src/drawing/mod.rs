@@ -16,6 +16,7 @@ mod item;
 mod leader;
 mod mark;
 mod qr;
+mod ruler;
 mod style;
 mod text;
 
@@ -25,5 +26,6 @@ pub use geometry::{Point, Rect, at};
 pub use item::{Drawing, Group, Item};
 pub use mark::Mark;
 pub use qr::{QrError, qr};
+pub use ruler::ruler;
 pub use style::{Dash, Ink, LineWeight, Paint, Stroke};
 pub use text::{Across, Along, Anchor, Text, TextStyle, pt};

@@ -5,7 +5,9 @@ use super::{Unknown, reason};
 use crate::case::ValidCase;
 use crate::order::{Change, Cost, Group, Refused};
 use crate::plan::Worksheet;
-use crate::run::{Keeps, NoRun, Priced, RunOrder, RunStep, StockChange, StockRemedy, Why, Wish};
+use crate::run::{
+    Adherence, NoRun, Priced, RunOrder, RunStep, StockChange, StockRemedy, Why, Wish,
+};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -13,7 +15,7 @@ use serde::Serialize;
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunOrderFigures {
-    /// What decides the order that is followed: `rule`, `accepted`, or `rule_for_want` where the
+    /// What decides the order that is followed: `rule`, `accepted`, or `fallback` where the
     /// accepted one does not fit the plan any more.
     pub by: String,
     /// Whether that order keeps the rules that are wished.
@@ -135,7 +137,7 @@ fn unknown(by: &str, why: &[String]) -> RunOrderFigures {
     }
 }
 
-/// Why there is none, in words that do not change.
+/// The reason why there is none, in words that do not change.
 fn no_run(none: &NoRun) -> Vec<String> {
     match none {
         NoRun::Nothing => vec!["nothing_to_do".to_owned()],
@@ -158,7 +160,7 @@ fn known(case: &ValidCase, run: &RunOrder, why: &[Why]) -> RunOrderFigures {
     let resets_first = case.run.objective == crate::order::Objective::FewestResets;
     RunOrderFigures {
         by: run.by.key().to_owned(),
-        keeps_rules: Some(run.keeps_rules == Keeps::All),
+        keeps_rules: Some(run.adherence == Adherence::Full),
         cost_s: Some(seconds(run.followed.cost)),
         resets: Some(run.followed.cost.resets),
         bound_s: Some(seconds(run.bound)),

@@ -1,4 +1,4 @@
-//! What a schema cannot say of a kit: ids given once, references that lead somewhere, values that
+//! Checks of a kit beyond its schema: ids given once, references that lead somewhere, values that
 //! agree with each other.
 
 use super::check_instruments::{
@@ -9,7 +9,7 @@ use super::{DepthRule, Kit, StopKind, in_every_list};
 use crate::document::{Checks, Fault, Path};
 use crate::measure::Length;
 
-/// Checks a kit that lies at `root` in its document.
+/// Checks a kit at `root` in its document.
 #[must_use]
 pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
     let mut checks = Checks::default();

@@ -1,4 +1,4 @@
-//! What the values of one instrument, or of two that belong together, say of each other.
+//! Checks of the values of one instrument, or of two that belong together, against each other.
 
 use super::{Datum, Drill, Kit, Pin, StopKind};
 use crate::document::{Checks, Path};

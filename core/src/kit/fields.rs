@@ -3,32 +3,23 @@
 //!
 //! Fields are read off the entry as it is written to a file, so that none can be forgotten.
 
-use super::{Difference, Kit, in_every_list};
+use super::{Kit, in_every_list};
 use crate::document::{Leaf, leaves};
 
 /// The lists of a kit file, in its order.
-pub const LISTS: [&str; 13] = [
-    "implants",
-    "drills",
-    "drill_sleeves",
-    "master_sleeves",
-    "stops",
-    "gauges",
-    "carriers",
-    "heads",
-    "drivers",
-    "pins",
-    "accessories",
-    "protocols",
-    "trays",
-];
+pub const LISTS: [&str; 13] = {
+    macro_rules! names {
+        ($($name:ident),*) => { [$(stringify!($name)),*] };
+    }
+    in_every_list!(names)
+};
 
 /// One field of an entry.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Field {
     /// The keys that lead to it; a place in a list is its number from 1.
     pub keys: Vec<String>,
-    /// What is there, as it stands in the file: a number without its unit, which the last key
+    /// The value as it stands in the file: a number without its unit, which the last key
     /// names, words, or `true` and `false`.
     pub value: String,
 }
@@ -38,9 +29,9 @@ pub struct Field {
 pub struct FieldChange {
     /// The keys that lead to it.
     pub keys: Vec<String>,
-    /// What is there in the case's copy; nothing where the field is not.
+    /// The value in the case's copy; nothing where the field is not.
     pub old: Option<String>,
-    /// What is there in the live kit; nothing where the field is not.
+    /// The value in the live kit; nothing where the field is not.
     pub new: Option<String>,
 }
 
@@ -63,8 +54,8 @@ impl Kit {
 
     /// The fields of an entry, in the order of the file; none where there is no such entry.
     ///
-    /// `list` is a list of the kit file, or as in a [`Difference`] `allowances` for the rules of
-    /// combining and `kit` for what names the kit.
+    /// `list` is a list of the kit file, or `allowances` for the rules of combining and `kit` for
+    /// what names the kit.
     #[must_use]
     pub fn fields(&self, list: &str, id: &str) -> Vec<Field> {
         macro_rules! of_entry {
@@ -85,12 +76,11 @@ impl Kit {
         found.map(|(keys, value)| Field { keys, value }).collect()
     }
 
-    /// Where an entry of this copy and of the live kit differ, field by field, in the order of the
-    /// copy, then what only the live kit has.
+    /// Differences between an entry of this copy and of the live kit, field by field, in the order
+    /// of the copy, then the fields that only the live kit has.
     #[must_use]
-    pub fn field_changes(&self, difference: &Difference, live: &Self) -> Vec<FieldChange> {
-        let old = self.fields(difference.list, &difference.id);
-        let new = live.fields(difference.list, &difference.id);
+    pub fn field_changes(&self, list: &str, id: &str, live: &Self) -> Vec<FieldChange> {
+        let (old, new) = (self.fields(list, id), live.fields(list, id));
         let find = |list: &[Field], keys: &[String]| {
             let mut list = list.iter();
             list.find(|field| field.keys == keys)
@@ -113,7 +103,7 @@ impl Kit {
             .collect()
     }
 
-    /// What names the kit.
+    /// The names of the kit.
     fn names(&self) -> Vec<Leaf> {
         let named = [
             ("id", Some(self.id.to_string())),
@@ -132,7 +122,6 @@ impl Kit {
 mod tests {
     use super::*;
     use crate::case::read_kit;
-    use crate::kit::DifferenceKind;
     use crate::measure::Length;
 
     fn kit() -> Kit {
@@ -186,12 +175,7 @@ mod tests {
         stop.body_height_mm = Length::from_um(4250);
         stop.marking.colour = None;
         stop.source = Some("measured anew".to_owned());
-        let difference = Difference {
-            list: "stops",
-            id: "stop-266".to_owned(),
-            kind: DifferenceKind::Changed,
-        };
-        let changes = copy.field_changes(&difference, &live);
+        let changes = copy.field_changes("stops", "stop-266", &live);
         let told: Vec<String> = changes
             .iter()
             .map(|change| {

@@ -1,4 +1,4 @@
-//! What of a kit goes together.
+//! Parts of a kit that go together.
 
 use super::{ImplantId, Kit, MasterSleeve};
 

@@ -49,7 +49,8 @@ pub enum GaugeFace {
 }
 
 impl Gauge {
-    /// What the gauge shows above the set length of this stop; nothing where its face is unknown.
+    /// The excess that the gauge shows over the set length of this stop; nothing where its face is
+    /// unknown.
     #[must_use]
     pub fn shows_above(&self, stop: &Stop) -> Option<Length> {
         self.reads.map(|face| match face {

@@ -1,9 +1,19 @@
 //! Names by which entries refer to each other, one type for each kind of entry.
 
 use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::borrow::Borrow;
 use std::fmt;
+use std::sync::Arc;
+
+/// Ids and names go with every figure and finding: a copy of one is a count, not a text.
+fn write<S: Serializer>(text: &Arc<str>, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(text)
+}
+
+fn read<'de, D: Deserializer<'de>>(from: D) -> Result<Arc<str>, D::Error> {
+    String::deserialize(from).map(Arc::from)
+}
 
 macro_rules! id_types {
     ($($(#[$doc:meta])* $name:ident;)*) => {$(
@@ -12,8 +22,9 @@ macro_rules! id_types {
         #[serde(transparent)]
         #[schemars(inline)]
         pub struct $name(
-            #[schemars(length(min = 1, max = 60), regex(pattern = r"^[A-Za-z0-9][A-Za-z0-9._-]*$"), extend("x-form" = "id"))]
-            String,
+            #[serde(serialize_with = "write", deserialize_with = "read")]
+            #[schemars(with = "String", length(min = 1, max = 60), regex(pattern = r"^[A-Za-z0-9][A-Za-z0-9._-]*$"), extend("x-form" = "id"))]
+            Arc<str>,
         );
 
         impl $name {
@@ -26,7 +37,7 @@ macro_rules! id_types {
 
         impl From<&str> for $name {
             fn from(text: &str) -> Self {
-                Self(text.to_owned())
+                Self(text.into())
             }
         }
 
@@ -86,8 +97,9 @@ id_types! {
 #[serde(transparent)]
 #[schemars(inline)]
 pub struct Label(
-    #[schemars(length(min = 1, max = 120), regex(pattern = r"^\S([^\r\n\t]*\S)?$"), extend("x-form" = "label"))]
-     String,
+    #[serde(serialize_with = "write", deserialize_with = "read")]
+    #[schemars(with = "String", length(min = 1, max = 120), regex(pattern = r"^\S([^\r\n\t]*\S)?$"), extend("x-form" = "label"))]
+    Arc<str>,
 );
 
 impl Label {
@@ -100,7 +112,7 @@ impl Label {
 
 impl From<&str> for Label {
     fn from(text: &str) -> Self {
-        Self(text.to_owned())
+        Self(text.into())
     }
 }
 

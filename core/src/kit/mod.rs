@@ -1,14 +1,13 @@
 //! Instruments, implants, protocols and the tray template, as data.
 //!
-//! No instrument is known to the program itself: whatever it works with stands in a kit file. A
-//! case keeps a copy of the entries that it uses (see [`Kit::for_case`]), so that it can be read
-//! years later.
+//! No instrument is known to the program itself: whatever it works with is in a kit file. A case
+//! keeps a copy of the entries that it uses (see [`Kit::for_case`]), so that it can be read years
+//! later.
 
 mod carrier;
 mod check;
 mod check_instruments;
 mod check_tray;
-mod differences;
 mod drill;
 mod extras;
 mod fields;
@@ -16,17 +15,13 @@ mod fitting;
 mod gauge;
 mod ids;
 mod implant;
-mod missing;
 mod protocol;
 mod sleeve;
-mod snapshot;
 mod stop;
-mod taken;
 mod tray;
 
 pub use carrier::{Carrier, CarrierLine};
 pub use check::check_kit;
-pub use differences::{Difference, DifferenceKind, kit_differences};
 pub use drill::{Datum, Direction, Drill, DrillKind, DrillMark, Point, Span};
 pub use extras::{Accessory, AccessoryKind, Driver, Head, Pin, PinSleeve};
 pub use fields::{Field, FieldChange, LISTS};
@@ -107,7 +102,7 @@ pub struct Kit {
     pub note: Option<String>,
 }
 
-/// Whether a mark is not set, so that files without it stay as they are.
+/// True if a mark is not set, so that files without it stay as they are.
 #[expect(
     clippy::trivially_copy_pass_by_ref,
     reason = "serde asks for a function of a reference"
@@ -158,7 +153,7 @@ pub struct Clearance {
 }
 
 impl Clearance {
-    /// Whether a difference between two diameters lies within the two bounds, both included.
+    /// True if a difference between two diameters is within the two bounds, both included.
     #[must_use]
     pub fn allows(self, difference: Length) -> bool {
         self.least_mm <= difference && difference <= self.most_mm
@@ -229,7 +224,7 @@ macro_rules! in_every_list {
         )
     };
 }
-use in_every_list;
+pub(crate) use in_every_list;
 
 macro_rules! finders {
     ($($(#[$doc:meta])* $name:ident($list:ident: $id:ty) -> $entry:ty;)*) => {

@@ -84,7 +84,7 @@ pub struct Recess {
 }
 
 impl DrillSleeve {
-    /// How far the underside of its flange lies below the master sleeve's rim; negative where it
+    /// The depth of its flange's underside below the master sleeve's rim; negative where it
     /// stands above it.
     #[must_use]
     pub fn flange_below_rim(&self) -> Length {

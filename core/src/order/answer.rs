@@ -1,6 +1,6 @@
 //! The answer as plain data with names, for whoever checks it from outside.
 
-use super::evaluate::{Broken, Event, events};
+use super::evaluate::{Event, ScheduleError, events};
 use super::{Id, Outcome, ValidProblem};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -73,7 +73,7 @@ pub struct Bound {
 /// # Errors
 ///
 /// When the schedule is none of the problem's.
-pub fn answer(problem: &ValidProblem, outcome: &Outcome) -> Result<Answer, Broken> {
+pub fn answer(problem: &ValidProblem, outcome: &Outcome) -> Result<Answer, ScheduleError> {
     let events = events(problem, &outcome.schedule)?;
     let name = |site: usize| problem.sites[site].id.clone();
     let steps = outcome.schedule.iter().zip(events);

@@ -5,41 +5,44 @@
 //! best to take the piece that is needed last (Belady's rule for caches with equal prices).
 
 use super::ValidProblem;
-use super::copies::{self, Care};
-use super::evaluate::{Broken, Cost, Entry, evaluate};
+use super::copies::{self, Effort};
+use super::evaluate::{Cost, Entry, ScheduleError, evaluate};
 use super::valid::{Op, SleeveOp};
 
 /// An order costed with its best copies and victims.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Costed {
+pub struct CostedOrder {
     /// The order with copies and victims.
     pub schedule: Vec<Entry>,
-    /// What it costs.
+    /// The cost.
     pub cost: Cost,
 }
 
-/// What an order costs with its best copies and victims. The order names for each step the site
+/// The cost of an order with its best copies and victims. The order names for each step the site
 /// whose next step is done, from 0.
 ///
 /// # Errors
 ///
 /// The first step that breaks a rule or the count of a site's steps.
-pub fn cost_of_order(problem: &ValidProblem, order: &[usize]) -> Result<Costed, Broken> {
-    cost_with(problem, order, Care::Exact)
+pub fn cost_of_order(
+    problem: &ValidProblem,
+    order: &[usize],
+) -> Result<CostedOrder, ScheduleError> {
+    cost_with(problem, order, Effort::Exact)
 }
 
 pub(super) fn cost_with(
     problem: &ValidProblem,
     order: &[usize],
-    care: Care,
-) -> Result<Costed, Broken> {
-    let schedule = assign_copies(problem, order, care);
+    effort: Effort,
+) -> Result<CostedOrder, ScheduleError> {
+    let schedule = assign_copies(problem, order, effort);
     let cost = evaluate(problem, &schedule)?;
-    Ok(Costed { schedule, cost })
+    Ok(CostedOrder { schedule, cost })
 }
 
 /// An order as a schedule. Where the order is none, so is the schedule.
-fn assign_copies(problem: &ValidProblem, order: &[usize], care: Care) -> Vec<Entry> {
+fn assign_copies(problem: &ValidProblem, order: &[usize], effort: Effort) -> Vec<Entry> {
     let mut done = vec![0; problem.ops.len()];
     let steps: Vec<Option<Op>> = order
         .iter()
@@ -49,7 +52,7 @@ fn assign_copies(problem: &ValidProblem, order: &[usize], care: Care) -> Vec<Ent
             Some(op)
         })
         .collect();
-    let copies = copies::best(problem, &steps, care);
+    let copies = copies::best(problem, &steps, effort);
     let victims = victims(problem, order, &steps);
     let entries = order.iter().zip(copies).zip(victims);
     entries
@@ -87,7 +90,7 @@ fn victims(problem: &ValidProblem, order: &[usize], steps: &[Option<Op>]) -> Vec
     victims
 }
 
-/// When a site needs the sleeve that it holds again; as late as can be where it never does.
+/// Place in the order at which a site needs its sleeve again; as late as can be if it never does.
 fn next_use(order: &[usize], steps: &[Option<Op>], site: usize, sleeve: usize) -> usize {
     let own = order.iter().zip(steps).enumerate();
     let mut uses = own.filter_map(|(n, (at, op))| match (*at == site, op) {

@@ -1,5 +1,5 @@
-//! Which copy of a tool each step takes, for an order that is given: an exact dynamic programme for
-//! each tool by itself.
+//! The copy of a tool that each step takes, for an order that is given: an exact dynamic programme
+//! for each tool by itself.
 //!
 //! Copies differ only in how they are set, so a state is the settings of all copies, those nobody asks
 //! for any more being alike, and which one was used last.
@@ -8,17 +8,17 @@ use super::ValidProblem;
 use super::valid::{Op, Rates};
 use std::collections::BTreeMap;
 
-/// How much work goes into the copies, counted in copies of states looked at. Beyond it the dearest
+/// The work that goes into the copies, counted in copies of states looked at. Beyond it the dearest
 /// states are left out, and the copies are good rather than best.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Care {
+pub(super) enum Effort {
     /// Enough to be exact for every tray that there is.
     Exact,
     /// So little that an order of the largest problem is there at once.
     Quick,
 }
 
-impl Care {
+impl Effort {
     /// So many states of one tool are followed at a time.
     fn states(self, steps: usize, copies: usize) -> usize {
         let work = match self {
@@ -35,12 +35,16 @@ const SPENT: usize = usize::MAX - 1;
 const FRESH: usize = usize::MAX;
 
 /// The copy for each step; none where the step has no instrument.
-pub(super) fn best(problem: &ValidProblem, steps: &[Option<Op>], care: Care) -> Vec<Option<usize>> {
+pub(super) fn best(
+    problem: &ValidProblem,
+    steps: &[Option<Op>],
+    effort: Effort,
+) -> Vec<Option<usize>> {
     let mut chosen = vec![None; steps.len()];
     for (tool, stock) in problem.tools.iter().enumerate() {
         let uses = uses(steps, tool);
         let count = (stock.copies as usize).min(uses.len());
-        let most = care.states(steps.len(), count);
+        let most = effort.states(steps.len(), count);
         for (used, copy) in uses
             .iter()
             .zip(for_tool(&uses, count, &problem.rates, most))
@@ -52,20 +56,20 @@ pub(super) fn best(problem: &ValidProblem, steps: &[Option<Op>], care: Care) -> 
 }
 
 /// One use of a tool.
-struct Use {
+struct ToolUse {
     at: usize,
     setting: usize,
     /// No other instrument was taken since the use before.
     in_hand: bool,
 }
 
-fn uses(steps: &[Option<Op>], tool: usize) -> Vec<Use> {
+fn uses(steps: &[Option<Op>], tool: usize) -> Vec<ToolUse> {
     let mut uses = Vec::new();
     let mut in_hand = false;
     for (at, step) in steps.iter().enumerate() {
         match step.and_then(|op| op.tool) {
             Some((used, setting)) if used == tool => {
-                uses.push(Use {
+                uses.push(ToolUse {
                     at,
                     setting,
                     in_hand,
@@ -82,17 +86,17 @@ fn uses(steps: &[Option<Op>], tool: usize) -> Vec<Use> {
 /// The setting of the copy used last, and of the others in order.
 type State = (usize, Vec<usize>);
 
-/// What it cost to come here, and by which state and which of its copies.
-type Came = (i64, usize, usize);
+/// The cost of coming here, and by which state and which of its copies.
+type Arrival = (i64, usize, usize);
 
-fn for_tool(uses: &[Use], count: usize, rates: &Rates, most: usize) -> Vec<usize> {
+fn for_tool(uses: &[ToolUse], count: usize, rates: &Rates, most: usize) -> Vec<usize> {
     let last_use = last_use(uses);
-    let mut layers: Vec<Vec<(State, Came)>> = Vec::new();
+    let mut layers: Vec<Vec<(State, Arrival)>> = Vec::new();
     // Before the first use no copy was used last: one stands for it that is as fresh as all others.
-    let mut layer: Vec<(State, Came)> =
+    let mut layer: Vec<(State, Arrival)> =
         vec![((FRESH, vec![FRESH; count.saturating_sub(1)]), (0, 0, FRESH))];
     for (n, used) in uses.iter().enumerate() {
-        let mut next: BTreeMap<State, Came> = BTreeMap::new();
+        let mut next: BTreeMap<State, Arrival> = BTreeMap::new();
         for (from, ((last, others), (cost, _, _))) in layer.iter().enumerate() {
             for (choice, taken) in choices(*last, others, used) {
                 let held = choice == LAST && used.in_hand;
@@ -103,9 +107,9 @@ fn for_tool(uses: &[Use], count: usize, rates: &Rates, most: usize) -> Vec<usize
                     rest[choice] = *last;
                 }
                 let state = settled((used.setting, rest), n, &last_use);
-                let came = (cost + price, from, choice);
-                let known = next.entry(state).or_insert(came);
-                *known = (*known).min(came);
+                let arrival = (cost + price, from, choice);
+                let known = next.entry(state).or_insert(arrival);
+                *known = (*known).min(arrival);
             }
         }
         layers.push(std::mem::take(&mut layer));
@@ -123,9 +127,9 @@ fn for_tool(uses: &[Use], count: usize, rates: &Rates, most: usize) -> Vec<usize
 /// The copy used last, as a choice.
 const LAST: usize = usize::MAX;
 
-/// Which copies are worth taking, with how they are set: one of each setting. One that is set as asked
-/// for is as good as any, one in the hand so set better.
-fn choices(last: usize, others: &[usize], used: &Use) -> Vec<(usize, usize)> {
+/// Copies worth taking, with their settings: one of each setting. One that is set as asked for is
+/// as good as any, one in the hand so set better.
+fn choices(last: usize, others: &[usize], used: &ToolUse) -> Vec<(usize, usize)> {
     if last == used.setting && used.in_hand {
         return vec![(LAST, last)];
     }
@@ -152,7 +156,7 @@ fn choices(last: usize, others: &[usize], used: &Use) -> Vec<(usize, usize)> {
 }
 
 /// For each setting the last use that asks for it.
-fn last_use(uses: &[Use]) -> Vec<usize> {
+fn last_use(uses: &[ToolUse]) -> Vec<usize> {
     let settings = uses.iter().map(|used| used.setting + 1).max();
     let mut last = vec![0; settings.unwrap_or_default()];
     for (n, used) in uses.iter().enumerate() {
@@ -161,7 +165,7 @@ fn last_use(uses: &[Use]) -> Vec<usize> {
     last
 }
 
-/// Whether a use after the one with this number asks for a setting.
+/// True if a use after the one with this number asks for a setting.
 fn is_asked(setting: usize, after: usize, last_use: &[usize]) -> bool {
     last_use.get(setting).is_some_and(|last| *last > after)
 }
@@ -180,12 +184,15 @@ fn settled((last, mut others): State, used: usize, last_use: &[usize]) -> State 
 }
 
 /// Of each layer the state before the use, and which of its copies was taken, on the cheapest way.
-fn picks(layers: &[Vec<(State, Came)>]) -> Vec<(State, usize)> {
+fn picks(layers: &[Vec<(State, Arrival)>]) -> Vec<(State, usize)> {
     let mut picks = Vec::new();
     let Some(end) = layers.last() else {
         return picks;
     };
-    let best = end.iter().enumerate().min_by_key(|(_, (_, came))| came.0);
+    let best = end
+        .iter()
+        .enumerate()
+        .min_by_key(|(_, (_, arrival))| arrival.0);
     let Some((mut at, _)) = best else {
         return picks;
     };
@@ -199,7 +206,12 @@ fn picks(layers: &[Vec<(State, Came)>]) -> Vec<(State, usize)> {
 }
 
 /// Real copies for the choices: one that is set as the chosen one was.
-fn name(picks: &[(State, usize)], uses: &[Use], count: usize, last_use: &[usize]) -> Vec<usize> {
+fn name(
+    picks: &[(State, usize)],
+    uses: &[ToolUse],
+    count: usize,
+    last_use: &[usize],
+) -> Vec<usize> {
     let mut settings = vec![FRESH; count];
     let mut last = 0;
     let mut named = Vec::with_capacity(uses.len());

@@ -1,14 +1,14 @@
-//! When one state makes another one needless.
+//! Dominance: the states that another one makes needless.
 //!
-//! Where the same is left to do, whatever can be done from one state can be done from the other too,
-//! after at most a mount, a move, a turn of speed, and a re-set or a sleeve for each that is in another
-//! place. A state that is dearer by all this is never needed.
+//! If the same is left to do, whatever can be done from one state can be done from the other too,
+//! after at most a mount, a move, a turn of speed, and a re-set or a sleeve for each that is in
+//! another place. A state that is dearer by all this is never needed.
 
 use super::model::Model;
 use super::state::{FIRST, FRESH, Layout, SPENT};
 use super::valid::Contiguity;
 
-/// What the way from `better` costs more than that from `other` at the most; none where a rule makes
+/// The most that the way from `better` can cost more than that from `other`; none where a rule makes
 /// the difference. Both have the same nodes at the same places.
 pub(super) fn catch_up(
     model: &Model,
@@ -46,8 +46,8 @@ pub(super) fn catch_up(
     Some(price)
 }
 
-/// How many copies of `other` have no equal among `better`: one set alike, a fresh one for any, any
-/// for one that is set to what nobody asks for. Both are in order.
+/// The number of copies of `other` without an equal among `better`: one set alike, a fresh one for
+/// any, any for one that is set to what nobody asks for. Both are in order.
 fn unlike(better: &[u16], other: &[u16]) -> i64 {
     let (mut a, mut b) = (0, 0);
     let mut equal = 0_usize;

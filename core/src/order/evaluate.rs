@@ -1,4 +1,4 @@
-//! What a schedule costs, step by step as the run order is stated, and whether it is one at all.
+//! The cost of a schedule, step by step as the run order is stated; a check that it is one at all.
 
 use super::valid::{Contiguity, SleeveOp};
 use super::{ValidProblem, Weights};
@@ -14,7 +14,7 @@ pub struct Entry {
     pub victim: Option<usize>,
 }
 
-/// How often each change happens.
+/// The number of times that each change happens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tally {
     /// Another instrument is taken into the handpiece; the first counts.
@@ -29,7 +29,7 @@ pub struct Tally {
     pub speeds: u32,
 }
 
-/// What happens at one step.
+/// The changes at one step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Event {
     /// The step's place in its site, from 0.
@@ -38,7 +38,7 @@ pub struct Event {
     pub changes: Tally,
 }
 
-/// What a schedule costs. Which of two is better depends on the objective.
+/// The cost of a schedule. Which of two is better depends on the objective.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Cost {
     /// Re-sets during surgery.
@@ -47,17 +47,17 @@ pub struct Cost {
     pub time_ds: u64,
 }
 
-/// Why something is no schedule of a problem: the entry and what is wrong with it.
+/// A fault that makes something no schedule of a problem: the entry and what is wrong with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("entry {entry}: {why}")]
-pub struct Broken {
+pub struct ScheduleError {
     /// The entry, from 0; the count of entries where they end too early.
     pub entry: usize,
-    /// What is wrong.
+    /// The fault.
     pub why: Breach,
 }
 
-/// What a schedule can do wrong.
+/// A fault of a schedule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Breach {
     /// There is no such site, or it is finished.
@@ -115,12 +115,12 @@ impl Tally {
     }
 }
 
-/// What a schedule costs.
+/// The cost of a schedule.
 ///
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Broken> {
+pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, ScheduleError> {
     let mut tally = Tally::default();
     for event in events(problem, schedule)? {
         tally.add(&event.changes);
@@ -128,26 +128,26 @@ pub fn evaluate(problem: &ValidProblem, schedule: &[Entry]) -> Result<Cost, Brok
     Ok(tally.cost(&problem.weights))
 }
 
-/// What happens at each entry of a schedule.
+/// The changes at each entry of a schedule.
 ///
 /// # Errors
 ///
 /// The first entry that breaks the statement of the problem.
-pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, Broken> {
+pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, ScheduleError> {
     let mut room = Room::new(problem);
     let mut events = Vec::with_capacity(schedule.len());
     for (n, entry) in schedule.iter().enumerate() {
         let event = room.carry_out(entry);
-        events.push(event.map_err(|why| Broken { entry: n, why })?);
+        events.push(event.map_err(|why| ScheduleError { entry: n, why })?);
     }
     if events.len() < problem.step_count() {
         let (entry, why) = (events.len(), Breach::Unfinished);
-        return Err(Broken { entry, why });
+        return Err(ScheduleError { entry, why });
     }
     Ok(events)
 }
 
-/// The operating room: where every site stands and what the handpiece holds.
+/// The operating room: the state of every site and the tool in the handpiece.
 struct Room<'a> {
     problem: &'a ValidProblem,
     done: Vec<usize>,
@@ -210,7 +210,7 @@ impl<'a> Room<'a> {
         Ok(Event { step, changes })
     }
 
-    /// Carries out what a step does with the sleeve; tells how many were put in.
+    /// Carries out what a step does with the sleeve; gives the number put in.
     fn sleeve(&mut self, site: usize, op: SleeveOp, victim: Option<usize>) -> Result<u32, Breach> {
         let SleeveOp::Place(sleeve) = op else {
             if op == SleeveOp::Out {

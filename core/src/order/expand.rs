@@ -1,4 +1,4 @@
-//! What can be done next in a state.
+//! The states that can come next.
 
 use super::model::{END, Model, Node};
 use super::state::{ELSEWHERE, EMPTY, FIRST, FRESH, Layout, SPENT, small};
@@ -12,29 +12,29 @@ pub(super) struct Expander<'m> {
     ahead: Vec<u64>,
     child: Vec<u16>,
     sleeves: Vec<Option<usize>>,
-    ways: Vec<Taken>,
-    /// What is ahead in the state just given.
+    ways: Vec<CopyChoice>,
+    /// Everything ahead in the state just given.
     pub(super) child_ahead: Vec<u64>,
-    /// From which place in the state before each site in the state just given came.
+    /// For each site in the state just given, its place in the state before.
     pub(super) moved: Vec<usize>,
 }
 
 /// A state that can come next.
 pub(super) struct Child<'a> {
     pub(super) row: &'a [u16],
-    /// What is ahead in it.
+    /// Everything ahead in it.
     pub(super) ahead: &'a [u64],
-    /// What it costs to come here from the state before.
+    /// The cost of coming here from the state before.
     pub(super) price: i64,
     /// The place in the state before of the site whose step is done.
     pub(super) site: usize,
-    /// From which place in the state before each site came.
+    /// For each site, its place in the state before.
     pub(super) moved: &'a [usize],
 }
 
 /// A copy that may be taken.
 #[derive(Debug, Clone, Copy)]
-struct Taken {
+struct CopyChoice {
     price: i64,
     /// Its place among the copies of its kind, where it has one, and not in the hand.
     copy: Option<usize>,
@@ -88,7 +88,7 @@ impl<'m> Expander<'m> {
         (&self.model.nodes[usize::from(slot / 2)], slot % 2 == 1)
     }
 
-    /// Whether a site has a step left for which nothing else has to be done before.
+    /// True if a site has a step left for which nothing else has to be done before.
     fn may(&self, row: &[u16], site: usize, ahead: &[u64]) -> bool {
         let node = &self.model.nodes[usize::from(row[site] / 2)];
         let waits = |needs: &Vec<u64>| needs.iter().zip(ahead).any(|(n, a)| n & a != 0);
@@ -203,7 +203,7 @@ impl<'m> Expander<'m> {
     }
 
     /// Puts the copy that is taken into the hand, set as the step asks for.
-    fn take(&self, child: &mut [u16], node: &Node, taken: Taken) {
+    fn take(&self, child: &mut [u16], node: &Node, taken: CopyChoice) {
         let l = &self.layout;
         let Some((kind, setting)) = node.tool else {
             return;
@@ -228,12 +228,12 @@ impl<'m> Expander<'m> {
 
     /// The copies that are worth taking. One set as asked for is as good as any such; a fresh one is
     /// better than one to be set anew, one that nobody asks for better than one that somebody does.
-    fn copies(&self, row: &[u16], node: &Node, ways: &mut Vec<Taken>) {
+    fn copies(&self, row: &[u16], node: &Node, ways: &mut Vec<CopyChoice>) {
         let l = &self.layout;
         let rates = &self.model.rates;
         ways.clear();
         let Some((kind, setting)) = node.tool else {
-            ways.push(Taken {
+            ways.push(CopyChoice {
                 price: 0,
                 copy: None,
                 held: true,
@@ -243,7 +243,7 @@ impl<'m> Expander<'m> {
         let in_hand = row[l.hand()] == small(kind);
         let Some((from, count)) = self.model.kinds[kind].copies else {
             let price = if in_hand { 0 } else { rates.mount };
-            ways.push(Taken {
+            ways.push(CopyChoice {
                 price,
                 copy: None,
                 held: in_hand,
@@ -254,7 +254,7 @@ impl<'m> Expander<'m> {
         if in_hand {
             let set = row[l.hand_setting()] == wanted;
             let price = if set { 0 } else { rates.reset };
-            ways.push(Taken {
+            ways.push(CopyChoice {
                 price,
                 copy: None,
                 held: true,
@@ -272,7 +272,7 @@ impl<'m> Expander<'m> {
         for (setting, price) in [(wanted, 0), (FRESH, 0), (SPENT, rates.reset)] {
             if let Some(copy) = find(setting) {
                 let price = rates.mount + price;
-                ways.push(Taken {
+                ways.push(CopyChoice {
                     price,
                     copy: Some(copy),
                     held: false,
@@ -285,7 +285,7 @@ impl<'m> Expander<'m> {
             if copies[copy] != before {
                 before = copies[copy];
                 let price = rates.mount + rates.reset;
-                ways.push(Taken {
+                ways.push(CopyChoice {
                     price,
                     copy: Some(copy),
                     held: false,

@@ -8,8 +8,8 @@
 //! - [`evaluate`] says what a schedule costs, word for word as the order is stated; everything else is
 //!   held against it.
 //! - [`cost_of_order`] costs an order that somebody made by hand, with its best copies and victims.
-//! - [`solve`] looks for the best order and tells how good it is: proved, or within a bound.
-//! - [`solve_without`] tells what a rule or a weight costs.
+//! - [`solve`] looks for the best order and says how good it is: proved, or within a bound.
+//! - [`solve_without`] finds what a rule or a weight costs.
 //!
 //! The answer depends on the problem and the work allowed alone: no clock, no thread, no hash decides.
 
@@ -38,16 +38,16 @@ mod valid;
 mod why;
 
 pub use answer::{Answer, Bound, Done, Sum, answer};
-pub use assign_copies::{Costed, cost_of_order};
-pub use evaluate::{Breach, Broken, Cost, Entry, Event, Tally, evaluate, events};
+pub use assign_copies::{CostedOrder, cost_of_order};
+pub use evaluate::{Breach, Cost, Entry, Event, ScheduleError, Tally, evaluate, events};
 pub use id::Id;
-pub use plain::{Plain, plain_order};
+pub use plain::{PlainRule, plain_order};
 pub use problem::{
     Before, Chain, Group, Instrument, ORDER_VERSION, Objective, Operation, Problem, Rules, Sleeve,
     SleeveUse, Tool, Weights,
 };
 pub use read::{ORDER_KIND, Refused, check_problem, read_problem};
 pub use solve::{Budget, Outcome, Progress, Watch, first_order, solve};
-pub use unsolvable::{Because, Link, StepName, Unsolvable};
+pub use unsolvable::{Link, LinkReason, StepName, Unsolvable};
 pub use valid::{MOST_SITES, MOST_STEPS, ValidProblem};
-pub use why::{Change, Without, solve_without};
+pub use why::{Change, Omission, solve_without};

@@ -1,5 +1,5 @@
-//! A problem made ready for the search: what is left to do at a site as a node, and tools as the search
-//! has to tell them apart.
+//! A problem made ready for the search: what is left to do at a site as a node, and tools as the
+//! search has to distinguish them.
 //!
 //! Two sites with the same steps left, under the same rules, are at the same node: they can change
 //! places, and the search need not look at both.
@@ -12,10 +12,10 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The node of a site where nothing is left.
 pub(super) const END: usize = 0;
 
-/// What is left at a site: a step, and the node after it.
+/// The rest of a site: a step, and the node after it.
 #[derive(Debug, Clone)]
 pub(super) struct Node {
-    /// Kind of tool and setting of it, as the search tells them apart.
+    /// Kind of tool and setting of it, as the search distinguishes them.
     pub(super) tool: Option<(usize, usize)>,
     pub(super) speed: Option<usize>,
     pub(super) sleeve: SleeveOp,
@@ -43,7 +43,7 @@ pub(super) struct Model {
     pub(super) steps: usize,
 }
 
-/// What is ahead at each node, as bits: nodes, then kinds, then settings, then speeds.
+/// Everything ahead at each node, as bits: nodes, then kinds, then settings, then speeds.
 pub(super) struct Ahead {
     pub(super) words: usize,
     pub(super) bits: Vec<u64>,
@@ -53,13 +53,13 @@ pub(super) struct Ahead {
 }
 
 impl Ahead {
-    /// What is ahead at a node.
+    /// Everything ahead at a node.
     pub(super) fn of(&self, node: usize) -> &[u64] {
         &self.bits[node * self.words..(node + 1) * self.words]
     }
 }
 
-/// Whether a bit is set.
+/// True if a bit is set.
 pub(super) fn has(bits: &[u64], bit: usize) -> bool {
     bits[bit / 64] >> (bit % 64) & 1 == 1
 }
@@ -115,7 +115,7 @@ impl Model {
     }
 }
 
-/// What makes two nodes one: the step, the node after it, and the rules into and out of it.
+/// The traits that make two nodes one: the step, the node after it, and the rules into and out of it.
 type Likeness = (
     Option<(usize, usize)>,
     Option<usize>,

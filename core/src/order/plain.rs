@@ -5,7 +5,7 @@ use super::valid::{Contiguity, Op};
 
 /// A plain rule for an order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Plain {
+pub enum PlainRule {
     /// Each site to its end, as far as the rules let.
     SiteBySite,
     /// The narrowest next step of all sites, that of the same tool first; what does not drill when
@@ -15,7 +15,7 @@ pub enum Plain {
 
 /// The order of a problem by a plain rule, as sites.
 #[must_use]
-pub fn plain_order(problem: &ValidProblem, rule: Plain) -> Vec<usize> {
+pub fn plain_order(problem: &ValidProblem, rule: PlainRule) -> Vec<usize> {
     let mut done = vec![0; problem.ops.len()];
     let mut order: Vec<usize> = Vec::with_capacity(problem.step_count());
     let mut tool = None;
@@ -27,13 +27,13 @@ pub fn plain_order(problem: &ValidProblem, rule: Plain) -> Vec<usize> {
             needs.is_some_and(|needs| needs.iter().all(|(other, step)| done[*other] > *step))
         };
         let same = before.filter(|site| open(site) && free(site));
-        let tied = problem.contiguity == Contiguity::SiteBySite || rule == Plain::SiteBySite;
+        let tied = problem.contiguity == Contiguity::SiteBySite || rule == PlainRule::SiteBySite;
         let next = same.filter(|_| tied).or_else(|| {
             let sites = (0..done.len()).filter(free);
             sites.min_by_key(|site| {
                 let op = &problem.ops[*site][done[*site]];
                 let used = op.tool.map(|(tool, _)| tool);
-                let key = (rule == Plain::ByDiameter).then(|| {
+                let key = (rule == PlainRule::ByDiameter).then(|| {
                     let rank = rank(problem, op);
                     (rank, used != tool, used, op.tool)
                 });
@@ -49,7 +49,7 @@ pub fn plain_order(problem: &ValidProblem, rule: Plain) -> Vec<usize> {
     order
 }
 
-/// Where a step comes: by diameter; what does not drill at once.
+/// Place of a step: by diameter; one that does not drill comes at once.
 fn rank(problem: &ValidProblem, op: &Op) -> crate::measure::Length {
     let diameter = op
         .tool

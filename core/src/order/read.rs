@@ -11,7 +11,7 @@ pub const ORDER_KIND: Kind = Kind {
     version: ORDER_VERSION as u64,
 };
 
-/// Why a problem is not solved.
+/// A reason why a problem is not solved.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Refused {
     /// The document is not sound.
@@ -31,7 +31,7 @@ pub fn read_problem(bytes: &[u8]) -> Result<ValidProblem, Refused> {
     ValidProblem::try_from(problem)
 }
 
-/// What a schema cannot say of a problem: ids given once, references that lead somewhere.
+/// Checks of a problem beyond its schema: ids given once, references that lead somewhere.
 #[must_use]
 pub fn check_problem(problem: &Problem) -> Vec<Fault> {
     let mut checks = Checks::default();

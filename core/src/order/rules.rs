@@ -1,7 +1,7 @@
 //! Rules as pairs of steps of which one has to be done before the other, and whether they agree.
 
 use super::valid::Place;
-use super::{Because, Group, Id, Link, Problem, StepName, Unsolvable};
+use super::{Group, Id, Link, LinkReason, Problem, StepName, Unsolvable};
 use crate::measure::Length;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 pub(super) struct Edge {
     pub(super) first: Place,
     pub(super) then: Place,
-    pub(super) because: Because,
+    pub(super) reason: LinkReason,
 }
 
 /// All pairs that the rules make, beyond the sequence of each site. Where each site has to stay
@@ -47,7 +47,7 @@ fn arcs(problem: &Problem) -> Vec<Edge> {
             Some(Edge {
                 first: (first, first_step),
                 then: (then, step(rule.then_step).unwrap_or(0)),
-                because: Because::Before(n),
+                reason: LinkReason::Before(n),
             })
         })
         .collect()
@@ -86,7 +86,7 @@ fn by_diameter(problem: &Problem) -> Vec<Edge> {
                 edges.extend(wider.iter().map(|then| Edge {
                     first: *first,
                     then: *then,
-                    because: Because::Diameter,
+                    reason: LinkReason::Diameter,
                 }));
             }
         }
@@ -121,7 +121,7 @@ pub(super) fn contradiction(problem: &Problem, edges: &[Edge]) -> Option<Unsolva
             links.entry((site, step - 1)).or_default().push(Edge {
                 first: (site, step - 1),
                 then: (site, step),
-                because: Because::Sequence,
+                reason: LinkReason::Sequence,
             });
         }
     }
@@ -137,7 +137,7 @@ pub(super) fn contradiction(problem: &Problem, edges: &[Edge]) -> Option<Unsolva
         .map(|edge| Link {
             first: StepName::of(problem, edge.first),
             then: StepName::of(problem, edge.then),
-            because: edge.because,
+            reason: edge.reason,
         })
         .collect();
     Some(Unsolvable::Contradiction { circle })

@@ -1,11 +1,11 @@
 //! The search: step by step through all states that could still lead to something better than what is
 //! known, the most promising ones first where there are too many.
 //!
-//! Every schedule has the same count of steps, so the states fall into layers by the count of steps done,
-//! and each layer comes from the one before alone. What A* would look at (states whose cost and bound
-//! together are below the best) is what is looked at here, without a queue, and only two layers are in
-//! memory. Where a layer is wider than allowed, its best are kept, as in a beam, and the least sum of
-//! what was left out is still a true bound for the whole.
+//! Every schedule has the same count of steps, so the states fall into layers by the count of steps
+//! done, and each layer comes from the one before alone. What A* would look at (states whose cost
+//! and bound together are below the best) is what is looked at here, without a queue, and only two
+//! layers are in memory. Where a layer is wider than allowed, its best are kept, as in a beam, and
+//! the least sum of what was left out is still a true bound for the whole.
 
 use super::bounds::Bounds;
 use super::expand::Expander;
@@ -14,7 +14,7 @@ use super::model::Model;
 use super::state::Layout;
 use std::ops::ControlFlow;
 
-/// Where the search is asked whether to go on, and told how far it is.
+/// The callback that is told how far the search is and says whether it goes on.
 pub(super) type Ask<'a> = dyn FnMut(u64) -> ControlFlow<()> + 'a;
 
 /// After so many states it is asked whether to go on.
@@ -32,17 +32,17 @@ pub(super) struct Search<'m> {
     limit: u64,
 }
 
-/// What one pass through all layers found.
+/// The result of one pass through all layers.
 pub(super) struct Pass {
     /// The cost of the best order found that is better than what was known, and the order.
     pub(super) best: Option<(i64, Vec<usize>)>,
     /// Nothing can cost less than this, unless the best does.
     pub(super) bound: i64,
-    /// Why the pass ended before its time.
+    /// The reason why the pass ended before its time.
     pub(super) stopped: Option<Stop>,
 }
 
-/// Why a pass ended before its time.
+/// A reason why a pass ended before its time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Stop {
     /// The work allowed is done.
@@ -51,7 +51,7 @@ pub(super) enum Stop {
     Asked,
 }
 
-/// How wide a layer may be, and what is known.
+/// The width that a layer may have, and what is known.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Reach {
     /// So many states of a layer are kept.
@@ -181,8 +181,8 @@ impl<'m> Search<'m> {
         });
     }
 
-    /// Which states of a layer are kept, the most promising first. The bound is lowered to what of the
-    /// others could still come.
+    /// The states of a layer that are kept, the most promising first. The bound is lowered to what
+    /// of the others could still come.
     fn kept(&self, layer: &Layer, width: usize, bound: &mut i64) -> Vec<u32> {
         let count = u32::try_from(layer.len()).unwrap_or(u32::MAX);
         let mut order: Vec<u32> = (0..count).collect();

@@ -1,18 +1,18 @@
 //! Solving: from an order at once to the best one, with a proof or as far as the work allowed goes.
 
-use super::assign_copies::{Costed, cost_of_order, cost_with};
+use super::assign_copies::{CostedOrder, cost_of_order, cost_with};
 use super::bounds::Bounds;
-use super::copies::Care;
+use super::copies::Effort;
 use super::evaluate::{Cost, Entry};
 use super::model::Model;
-use super::plain::{Plain, plain_order};
+use super::plain::{PlainRule, plain_order};
 use super::search::{Pass, Reach, Search, Stop};
 use super::split::split;
 use super::state::Layout;
 use super::{Objective, ValidProblem};
 use std::ops::ControlFlow;
 
-/// How much work may be done. It is counted in states and bytes, never in time, so that the answer is
+/// The work that may be done. It is counted in states and bytes, never in time, so that the answer is
 /// the same on every machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Budget {
@@ -39,7 +39,7 @@ impl Default for Budget {
 pub struct Outcome {
     /// The best order found, with copies and victims.
     pub schedule: Vec<Entry>,
-    /// What it costs.
+    /// The cost.
     pub cost: Cost,
     /// No order is better than this, compared as the objective says; for the least time its re-sets
     /// say nothing.
@@ -52,18 +52,18 @@ pub struct Outcome {
     pub cancelled: bool,
 }
 
-/// How far a search is.
+/// The progress of a search.
 #[derive(Debug, Clone, Copy)]
 pub struct Progress<'a> {
     /// States that were looked at.
     pub states_expanded: u64,
     /// The best order so far.
-    pub best: &'a Costed,
+    pub best: &'a CostedOrder,
     /// No order is better than this.
     pub bound: Cost,
 }
 
-/// Who is told how far a search is, and says whether it goes on.
+/// The callback that is told how far a search is and says whether it goes on.
 pub type Watch<'a> = dyn FnMut(&Progress<'_>) -> ControlFlow<()> + 'a;
 
 /// Widths of the layers in one pass after another.
@@ -100,28 +100,28 @@ pub fn solve(
 
 /// An order at once: the best of the plain ones and of those that are known.
 #[must_use]
-pub fn first_order(problem: &ValidProblem) -> Costed {
+pub fn first_order(problem: &ValidProblem) -> CostedOrder {
     first(problem, &[])
 }
 
-const PLAIN: [Plain; 2] = [Plain::ByDiameter, Plain::SiteBySite];
+const PLAIN: [PlainRule; 2] = [PlainRule::ByDiameter, PlainRule::SiteBySite];
 
-fn first(problem: &ValidProblem, known: &[Vec<usize>]) -> Costed {
+fn first(problem: &ValidProblem, known: &[Vec<usize>]) -> CostedOrder {
     let plain = PLAIN.map(|rule| plain_order(problem, rule));
-    let mut best: Option<Costed> = None;
+    let mut best: Option<CostedOrder> = None;
     let plain = plain
         .iter()
-        .map(|order| cost_with(problem, order, Care::Quick));
+        .map(|order| cost_with(problem, order, Effort::Quick));
     // An order that somebody had may break a rule that came later.
     let known = known.iter().map(|order| cost_of_order(problem, order));
     for costed in plain.chain(known).flatten() {
-        let better = |known: &Costed| problem.value(costed.cost) < problem.value(known.cost);
+        let better = |known: &CostedOrder| problem.value(costed.cost) < problem.value(known.cost);
         if best.as_ref().is_none_or(better) {
             best = Some(costed);
         }
     }
     // A plain order of a sound problem breaks no rule.
-    best.unwrap_or_else(|| Costed {
+    best.unwrap_or_else(|| CostedOrder {
         schedule: Vec::new(),
         cost: Cost::default(),
     })
@@ -150,7 +150,7 @@ impl ValidProblem {
 
 struct Run<'a, 'w> {
     problem: &'a ValidProblem,
-    best: Costed,
+    best: CostedOrder,
     bound: i64,
     expanded: u64,
     watch: &'a mut Watch<'w>,
@@ -271,7 +271,7 @@ impl Run<'_, '_> {
     }
 }
 
-/// How wide a layer may be for all states to fit into the bytes allowed: two layers, one of which
+/// The width of a layer at which all states fit into the bytes allowed: two layers, one of which
 /// grows to three times the width before it is cut, and who came from whom in all of them.
 fn widest(model: &Model, budget: &Budget) -> usize {
     let row = 2 * Layout::of(model).width;

@@ -1,4 +1,4 @@
-//! Why no order can obey a problem.
+//! Reasons why no order can obey a problem.
 
 use super::valid::Place;
 use super::{Id, Problem};
@@ -33,9 +33,9 @@ pub enum Unsolvable {
     },
     /// More sites or steps than any problem has.
     TooLarge {
-        /// How many sites there are.
+        /// The number of sites.
         sites: usize,
-        /// How many steps there are.
+        /// The number of steps.
         steps: usize,
     },
 }
@@ -52,17 +52,17 @@ pub struct StepName {
 /// One thing that has to come before another, and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Link {
-    /// What comes first.
+    /// The earlier step.
     pub first: StepName,
-    /// What comes then.
+    /// The later step.
     pub then: StepName,
     /// Why.
-    pub because: Because,
+    pub reason: LinkReason,
 }
 
-/// Why one step has to come before another.
+/// The reason why one step has to come before another.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Because {
+pub enum LinkReason {
     /// They follow each other at their site.
     Sequence,
     /// The rule with this index in `before`.
@@ -130,10 +130,10 @@ impl fmt::Display for Link {
     /// In signs: `36#5 → 46#1 (before[2])`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} → {} (", self.first, self.then)?;
-        match self.because {
-            Because::Sequence => f.write_str("steps")?,
-            Because::Before(n) => write!(f, "before[{n}]")?,
-            Because::Diameter => f.write_str("by_diameter")?,
+        match self.reason {
+            LinkReason::Sequence => f.write_str("steps")?,
+            LinkReason::Before(n) => write!(f, "before[{n}]")?,
+            LinkReason::Diameter => f.write_str("by_diameter")?,
         }
         f.write_str(")")
     }

@@ -36,7 +36,7 @@ pub(super) struct Op {
     pub(super) speed: Option<u32>,
 }
 
-/// What a step does with its site's sleeve.
+/// The use that a step makes of its site's sleeve.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum SleeveOp {
     Keep,
@@ -44,7 +44,7 @@ pub(super) enum SleeveOp {
     Place(usize),
 }
 
-/// What each change costs as one number: with fewest re-sets first, a re-set costs more than all
+/// The cost of each change as one number: with fewest re-sets first, a re-set costs more than all
 /// other changes that an order can have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Rates {
@@ -53,11 +53,11 @@ pub(super) struct Rates {
     pub(super) go: i64,
     pub(super) sleeve: i64,
     pub(super) speed: i64,
-    /// What a re-set costs beyond its time; 0 where only time counts.
+    /// The cost of a re-set beyond its time; 0 where only time counts.
     pub(super) ahead: i64,
 }
 
-/// Whether a site that was begun is finished before another one.
+/// The rule by which a site that was begun is finished before another one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Contiguity {
     Free,
@@ -153,7 +153,7 @@ impl ValidProblem {
         self.problem
     }
 
-    /// How many steps there are.
+    /// The number of steps.
     #[must_use]
     pub fn step_count(&self) -> usize {
         self.ops.iter().map(Vec::len).sum()

@@ -1,11 +1,11 @@
-//! Why the order is as it is: what it would cost without one rule, or with one change for nothing.
+//! The reason for an order: its cost without one rule, or with one change for nothing.
 
 use super::solve::{Budget, Outcome, Watch, solve};
 use super::{Group, Problem, ValidProblem, Weights};
 
-/// What is left out of a problem to see what it costs.
+/// A part that is left out of a problem to see what it costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Without {
+pub enum Omission {
     /// The rule with this index in `before`.
     Before(usize),
     /// A rule about what stays together.
@@ -51,7 +51,7 @@ impl Change {
     }
 }
 
-impl Without {
+impl Omission {
     /// Everything that can be left out of a problem: each rule, and each weight that is not 0.
     #[must_use]
     pub fn all_of(problem: &Problem) -> Vec<Self> {
@@ -74,18 +74,18 @@ impl Without {
 /// There is none where the thing is not in the problem.
 pub fn solve_without(
     problem: &ValidProblem,
-    without: Without,
+    without: Omission,
     budget: &Budget,
     known: &[Vec<usize>],
     watch: &mut Watch<'_>,
 ) -> Option<Outcome> {
     let mut other: Problem = (**problem).clone();
     match without {
-        Without::Before(n) if n < other.rules.before.len() => {
+        Omission::Before(n) if n < other.rules.before.len() => {
             other.rules.before.remove(n);
         }
-        Without::Group(group) if other.rules.groups.remove(&group) => {}
-        Without::Weight(change) if *change.weight_in(&mut other.weights) > 0 => {
+        Omission::Group(group) if other.rules.groups.remove(&group) => {}
+        Omission::Weight(change) if *change.weight_in(&mut other.weights) > 0 => {
             *change.weight_in(&mut other.weights) = 0;
         }
         _ => return None,

@@ -24,7 +24,7 @@ impl OrderBy {
         match self {
             Self::Rule => "rule",
             Self::Accepted => "accepted",
-            Self::Fallback => "rule_for_want",
+            Self::Fallback => "fallback",
         }
     }
 }

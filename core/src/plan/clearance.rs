@@ -41,12 +41,12 @@ impl SiteCuts<'_> {
         if self.steps.is_empty() {
             lacks.push(Reason::Missing(self.site.field("steps")));
         }
-        for (step, sheet) in self.site.steps().zip(self.steps) {
+        for sheet in self.steps {
             match sheet.cut.known_length() {
                 Known::Is(depth) => bores.push(Bore {
                     depth,
                     point: sheet.point,
-                    diameter: step.drill.cutting_diameter_mm,
+                    diameter: sheet.diameter,
                 }),
                 Known::Unknown(reasons) => lacks.extend(reasons),
             }

@@ -53,6 +53,8 @@ pub struct StepSheet {
     pub mark: Option<MarkEdge>,
     /// Length of the drill's cone.
     pub point: Length,
+    /// Cutting diameter of its drill.
+    pub diameter: Length,
 }
 
 impl StepSheet {
@@ -125,6 +127,7 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
         prep,
         exact,
         point: step.drill.point_length(),
+        diameter: step.drill.cutting_diameter_mm,
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a cut that was not planned would do at a site: which limit it breaks, or that nobody knows.
 
-use super::clearance::SiteCuts;
+use super::clearance::{Bore, SiteCuts};
 use super::depth::StepSheet;
 use super::figure::{Known, Quantity};
 use super::finding::{Finding, Verdict};
@@ -93,8 +93,9 @@ enum Side {
 }
 
 /// What is known around a site, to hold unplanned cuts against.
-pub(super) struct Around<'a> {
-    cut: &'a SiteCuts<'a>,
+pub(super) struct Around {
+    /// The planned cuts.
+    bores: Vec<Bore>,
     /// The deepest of the implant and the planned cuts.
     deepest: Length,
     /// The widest cut to full depth, or of all where none goes there.
@@ -104,18 +105,20 @@ pub(super) struct Around<'a> {
     margins: Vec<Margin>,
 }
 
-impl<'a> Around<'a> {
+impl Around {
     /// Nothing where the planned cuts are not known themselves.
-    pub(super) fn of(cut: &'a SiteCuts<'a>, findings: &[Finding]) -> Option<Self> {
+    pub(super) fn of(cut: &SiteCuts<'_>, findings: &[Finding]) -> Option<Self> {
         let deepest = cut.deepest().known().get()?;
+        let Known::Is(bores) = cut.bores().known() else {
+            return None;
+        };
         let widest = |wanted: fn(&StepSheet) -> bool| {
-            let steps = cut.site.steps().zip(cut.steps);
-            let wanted = steps.filter(|(_, sheet)| wanted(sheet));
-            wanted.map(|(step, _)| step.drill.cutting_diameter_mm).max()
+            let wanted = cut.steps.iter().filter(|sheet| wanted(sheet));
+            wanted.map(|sheet| sheet.diameter).max()
         };
         let last_diameter = widest(StepSheet::is_full_depth).or_else(|| widest(|_| true))?;
         Some(Self {
-            cut,
+            bores,
             deepest,
             last_diameter,
             measured_to: measured_to(cut),
@@ -174,12 +177,8 @@ impl<'a> Around<'a> {
     /// How much wider a cut is than the site's last drill; nothing where a planned one is as wide
     /// and as deep, as that of a profile drill.
     fn wider(&self, depth: Length, wide: Length) -> Option<Length> {
-        let Known::Is(bores) = self.cut.bores().known() else {
-            return None;
-        };
-        let planned = bores
-            .iter()
-            .any(|bore| bore.diameter >= wide && bore.depth >= depth);
+        let covers = |bore: &Bore| bore.diameter >= wide && bore.depth >= depth;
+        let planned = self.bores.iter().any(covers);
         let wider = wide - self.last_diameter;
         (depth > Length::ZERO && !planned && wider > Length::ZERO).then_some(wider)
     }

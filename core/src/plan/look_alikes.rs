@@ -4,7 +4,7 @@ use super::clearance::SiteCuts;
 use super::context::{StepContext, StepPath};
 use super::figure::Reason;
 use super::finding::Finding;
-use super::harm::{Around, Broken, Than};
+use super::harm::{Around, Broken, Harm, Than};
 use super::loading::Loaded;
 use super::pins::PinSheet;
 use super::sleeves;
@@ -13,6 +13,7 @@ use crate::kit::{
 };
 use crate::measure::Length;
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 /// A mistake that would cut too deep or too wide at a site.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -140,6 +141,8 @@ pub(super) fn look_alikes(
     loaded: &Loaded,
     findings: &[Finding],
 ) -> Vec<LookAlike> {
+    // Looked up once: each step is held against every other.
+    let all: Vec<PlannedStep<'_>> = cuts.iter().flat_map(planned).collect();
     let mut out = Vec::new();
     for cut in cuts {
         let Some(around) = Around::of(cut, findings) else {
@@ -147,17 +150,15 @@ pub(super) fn look_alikes(
         };
         let mut worst: BTreeMap<MistakeGroup, LookAlike> = BTreeMap::new();
         for (step, sheet) in cut.site.steps().zip(cut.steps) {
-            for taken in mistakes(cut, (cuts, pins), step, sheet) {
-                let Some(harm) = around.harm(sheet, taken.depth, taken.diameter) else {
-                    continue;
-                };
+            for (taken, harm) in mistakes(cut, (&all, cuts, pins), step, (sheet, &around)) {
+                let group = taken.mistake.group(&step.step.id, taken.only_setting);
                 let one = LookAlike {
                     site: cut.site.site.id.clone(),
                     step: step.step.id.clone(),
                     path: sheet.path,
                     sleeve: sheet.sleeve.clone(),
-                    slot: slot_of(&taken.mistake, loaded),
-                    mistake: taken.mistake.clone(),
+                    slot: None,
+                    mistake: taken.mistake,
                     only_setting: taken.only_setting,
                     than: harm.than,
                     deeper: harm.deeper,
@@ -165,11 +166,12 @@ pub(super) fn look_alikes(
                     cut: taken.depth,
                     breaks: harm.broken,
                 };
-                let kept = worst
-                    .entry(taken.mistake.group(&step.step.id, taken.only_setting))
-                    .or_insert_with(|| one.clone());
-                if kept.cut < one.cut {
-                    *kept = one;
+                match worst.entry(group) {
+                    Entry::Occupied(kept) if kept.get().cut >= one.cut => {}
+                    Entry::Occupied(mut kept) => *kept.get_mut() = one,
+                    Entry::Vacant(place) => {
+                        place.insert(one);
+                    }
                 }
             }
         }
@@ -191,9 +193,20 @@ pub(super) fn look_alikes(
                     .iter()
                     .any(|(mistake, cut)| *mistake == one.mistake && *cut >= one.cut)
         });
+        for one in &mut list {
+            one.slot = slot_of(&one.mistake, loaded);
+        }
         out.extend(list);
     }
     out
+}
+
+/// A step of any site, looked up.
+type PlannedStep<'a> = (&'a SiteCuts<'a>, StepContext<'a>, &'a super::StepSheet);
+
+fn planned<'a>(cut: &'a SiteCuts<'a>) -> impl Iterator<Item = PlannedStep<'a>> {
+    let steps = cut.site.steps().zip(cut.steps);
+    steps.map(move |(step, sheet)| (cut, step, sheet))
 }
 
 /// Why some mistakes at a site cannot be reckoned: what of its settings, seats and heights is not
@@ -238,16 +251,30 @@ struct Taken {
     mistake: Mistake,
     only_setting: bool,
     depth: Length,
-    diameter: Length,
 }
 
-impl Taken {
-    fn new(mistake: Mistake, depth: Length, drill: &Drill) -> Self {
-        Self {
-            mistake,
-            only_setting: false,
-            depth,
-            diameter: drill.cutting_diameter_mm,
+/// The mistakes at a step that do harm there.
+struct Harmful<'a> {
+    around: &'a Around,
+    sheet: &'a super::StepSheet,
+    all: Vec<(Taken, Harm)>,
+}
+
+impl Harmful<'_> {
+    /// Adds a cut to this depth, where it does harm. `mistake` is told with whether only the setting
+    /// is another's.
+    fn add(&mut self, depth: Length, drill: &Drill, mistake: impl FnOnce() -> (Mistake, bool)) {
+        if let Some(harm) = self
+            .around
+            .harm(self.sheet, depth, drill.cutting_diameter_mm)
+        {
+            let (mistake, only_setting) = mistake();
+            let taken = Taken {
+                mistake,
+                only_setting,
+                depth,
+            };
+            self.all.push((taken, harm));
         }
     }
 }
@@ -295,20 +322,20 @@ impl<'a> Here<'a> {
     }
 
     /// What lies on the tray set for other steps, alone or with its drill sleeve.
-    fn others(&self, cuts: &[SiteCuts<'_>], out: &mut Vec<Taken>) {
+    fn others(&self, all: &[PlannedStep<'_>], out: &mut Harmful<'_>) {
         let (cut, step) = (self.cut, &self.step);
         // Freehand nothing holds back a drill that is too wide.
         let bore = step.bore(&cut.site);
-        for other in cuts {
+        for (other, theirs, their_sheet) in all {
             let elsewhere = other.site.site.id != cut.site.site.id;
-            for (theirs, their_sheet) in other.site.steps().zip(other.steps) {
-                let Some(set) = their_sheet.set.length() else {
-                    continue;
-                };
-                let widest = widest(theirs.drill);
-                let of = || (other.site.site.id.clone(), theirs.step.id.clone());
-                let is_other = elsewhere || theirs.step.id != step.step.id;
-                if is_other && bore.is_none_or(|bore| widest <= bore) {
+            let Some(set) = their_sheet.set.length() else {
+                continue;
+            };
+            let widest = widest(theirs.drill);
+            let of = || (other.site.site.id.clone(), theirs.step.id.clone());
+            let is_other = elsewhere || theirs.step.id != step.step.id;
+            if is_other && bore.is_none_or(|bore| widest <= bore) {
+                out.add(set - self.seat_of(theirs.stop), theirs.drill, || {
                     let (of, step_of) = of();
                     let mistake = Mistake::OtherSetting {
                         drill: theirs.drill.id.clone(),
@@ -316,20 +343,20 @@ impl<'a> Here<'a> {
                         of,
                         step: step_of,
                     };
-                    out.push(Taken {
-                        only_setting: theirs.drill.id == step.drill.id
-                            && theirs.path == step.path
-                            && theirs.step.sleeve == step.step.sleeve,
-                        ..Taken::new(mistake, set - self.seat_of(theirs.stop), theirs.drill)
-                    });
-                }
-                let led = theirs.path == StepPath::DrillSleeve;
-                if let (true, true, Some(sleeve), Some(rim)) =
-                    (elsewhere, led, theirs.sleeve, self.rim)
-                    && step.sleeve.is_none_or(|own| own.id != sleeve.id)
-                    && sleeve.fits.contains(&cut.site.master.id)
-                    && widest <= sleeve.bore_mm
-                {
+                    let only_setting = theirs.drill.id == step.drill.id
+                        && theirs.path == step.path
+                        && theirs.step.sleeve == step.step.sleeve;
+                    (mistake, only_setting)
+                });
+            }
+            let led = theirs.path == StepPath::DrillSleeve;
+            if let (true, true, Some(sleeve), Some(rim)) = (elsewhere, led, theirs.sleeve, self.rim)
+                && step.sleeve.is_none_or(|own| own.id != sleeve.id)
+                && sleeve.fits.contains(&cut.site.master.id)
+                && widest <= sleeve.bore_mm
+            {
+                let depth = set - (rim + sleeve.seat_above_rim_mm);
+                out.add(depth, theirs.drill, || {
                     let (of, step_of) = of();
                     let mistake = Mistake::OtherSet {
                         drill: theirs.drill.id.clone(),
@@ -338,15 +365,14 @@ impl<'a> Here<'a> {
                         of,
                         step: step_of,
                     };
-                    let depth = set - (rim + sleeve.seat_above_rim_mm);
-                    out.push(Taken::new(mistake, depth, theirs.drill));
-                }
+                    (mistake, false)
+                });
             }
         }
     }
 
     /// What lies on the tray for the guide's pins.
-    fn pin_drills(&self, pins: &[PinSheet], out: &mut Vec<Taken>) {
+    fn pin_drills(&self, pins: &[PinSheet], out: &mut Harmful<'_>) {
         let kit = self.cut.site.kit;
         let bore = self.step.bore(&self.cut.site);
         for pin in pins {
@@ -354,19 +380,21 @@ impl<'a> Here<'a> {
                 continue;
             };
             if bore.is_none_or(|bore| widest(drill) <= bore) {
-                let mistake = Mistake::PinDrill {
-                    drill: drill.id.clone(),
-                    set,
-                    pin: pin.name.clone(),
-                };
                 let stop = pin.stop.as_ref().and_then(|id| kit.stop(id));
-                out.push(Taken::new(mistake, set - self.seat_of(stop), drill));
+                out.add(set - self.seat_of(stop), drill, || {
+                    let mistake = Mistake::PinDrill {
+                        drill: drill.id.clone(),
+                        set,
+                        pin: pin.name.clone(),
+                    };
+                    (mistake, false)
+                });
             }
         }
     }
 
     /// The step's own drill at its own setting, led otherwise.
-    fn own(&self, set: Length, cuts: &[SiteCuts<'_>], out: &mut Vec<Taken>) {
+    fn own(&self, set: Length, cuts: &[SiteCuts<'_>], out: &mut Harmful<'_>) {
         let (cut, step) = (self.cut, &self.step);
         let Some(rim) = self.rim else {
             return;
@@ -374,45 +402,51 @@ impl<'a> Here<'a> {
         let drill = || step.drill.id.clone();
         if let Some(own) = step.sleeve {
             let sunk = sleeves::lands_below_rim(cut.site.master, Some(own), step.stop);
-            let mistake = Mistake::WithoutSleeve { drill: drill() };
-            out.push(Taken::new(mistake, set - (rim - sunk), step.drill));
+            let mistake = || (Mistake::WithoutSleeve { drill: drill() }, false);
+            out.add(set - (rim - sunk), step.drill, mistake);
         }
         for sleeve in &cut.site.kit.drill_sleeves {
             let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);
             let fits =
                 sleeve.fits.contains(&cut.site.master.id) && sleeve.bore_mm >= widest(step.drill);
             if other && fits && on_tray(sleeve, cuts) {
-                let mistake = Mistake::OtherSleeve {
-                    drill: drill(),
-                    sleeve: sleeve.id.clone(),
-                };
                 let depth = set - (rim + sleeve.seat_above_rim_mm);
-                out.push(Taken::new(mistake, depth, step.drill));
+                out.add(depth, step.drill, || {
+                    let mistake = Mistake::OtherSleeve {
+                        drill: drill(),
+                        sleeve: sleeve.id.clone(),
+                    };
+                    (mistake, false)
+                });
             }
         }
         // A stop lands there, and a mark may be read there, though either is for the seat.
         if let Some(crest) = cut.site.lowest_crest().get() {
-            let mistake = Mistake::WithoutGuide { drill: drill() };
-            out.push(Taken::new(mistake, set - crest, step.drill));
+            let mistake = || (Mistake::WithoutGuide { drill: drill() }, false);
+            out.add(set - crest, step.drill, mistake);
         }
     }
 }
 
 fn mistakes<'a>(
     cut: &'a SiteCuts<'a>,
-    (cuts, pins): (&[SiteCuts<'_>], &[PinSheet]),
+    (all, cuts, pins): (&[PlannedStep<'_>], &[SiteCuts<'_>], &[PinSheet]),
     step: StepContext<'a>,
-    sheet: &super::StepSheet,
-) -> Vec<Taken> {
-    let mut out = Vec::new();
+    (sheet, around): (&super::StepSheet, &Around),
+) -> Vec<(Taken, Harm)> {
+    let mut out = Harmful {
+        around,
+        sheet,
+        all: Vec::new(),
+    };
     if let Some(here) = Here::of(cut, step, sheet) {
-        here.others(cuts, &mut out);
+        here.others(all, &mut out);
         here.pin_drills(pins, &mut out);
         if let Some(set) = sheet.set.length() {
             here.own(set, cuts, &mut out);
         }
     }
-    out
+    out.all
 }
 
 /// The widest part that has to pass a bore.

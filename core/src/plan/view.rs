@@ -6,7 +6,7 @@ use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::sign::{
     CaseJaw, DrillKey, EventKind, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose, Reading,
-    Stands,
+    SettingState,
 };
 use std::cmp::Ordering;
 use std::collections::BTreeSet;
@@ -24,7 +24,7 @@ type Set = (String, Option<String>, Length);
 /// patient's case, nor a patient's of one to practise.
 ///
 /// A piece whose stop is set anew in surgery goes through its settings one after the other: how far
-/// it is by what was recorded, is told by [`Stands`]. It stays the same piece while its stop is
+/// it is by what was recorded, is told by [`SettingState`]. It stays the same piece while its stop is
 /// moved.
 #[must_use]
 pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> PlanView {
@@ -56,10 +56,10 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
                 stop,
                 setting_mm,
             },
-            stands: match turn.cmp(now) {
-                Ordering::Less => Stands::NoMore,
-                Ordering::Equal => Stands::Now,
-                Ordering::Greater => Stands::Later,
+            state: match turn.cmp(now) {
+                Ordering::Less => SettingState::NoMore,
+                Ordering::Equal => SettingState::Now,
+                Ordering::Greater => SettingState::Later,
             },
             gauge: gauge.map_or_else(String::new, |gauge| gauge.id.to_string()),
             gauge_figure_mm,

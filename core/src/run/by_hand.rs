@@ -1,14 +1,14 @@
 //! One step put elsewhere in the order by hand, or why it stays where it is.
 
 use super::chains::{RunProblem, run_problem};
-use super::solve::{Keeps, Wish};
+use super::solve::{Adherence, Wish};
 use crate::case::{RunWishes, ValidCase};
 use crate::plan::{Operation, Worksheet};
 
-/// Why a step stays where it is.
+/// A reason why a step stays in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Stays {
-    /// What is done for the whole jaw comes where it has to.
+pub enum MoveRefused {
+    /// An action for the whole jaw comes where it has to.
     WholeJaw,
     /// It would pass this step of its own site.
     Sequence(Operation),
@@ -25,21 +25,21 @@ pub enum Stays {
 ///
 /// # Errors
 ///
-/// Why it cannot go there. Rules that are wished hold it only where the order kept all of them before.
+/// A step that cannot go there. Wished rules hold it only if the order kept all of them before.
 pub fn moved(
     case: &ValidCase,
     worksheet: &Worksheet,
     run: &RunProblem,
     from: usize,
     to: usize,
-) -> Result<Vec<Operation>, Stays> {
+) -> Result<Vec<Operation>, MoveRefused> {
     let mut order = worksheet.order.clone();
     if from >= order.len() || to >= order.len() {
-        return Err(Stays::End);
+        return Err(MoveRefused::End);
     }
     let one = order.remove(from);
     if one.ordered().is_none() {
-        return Err(Stays::WholeJaw);
+        return Err(MoveRefused::WholeJaw);
     }
     let passed = &worksheet.order[from.min(to)..=from.max(to)];
     // The nearest that is in the way is told.
@@ -49,15 +49,17 @@ pub fn moved(
     }
     for other in passed {
         if other.ordered().is_none() || is_pin(other) != is_pin(&one) {
-            return Err(Stays::Barrier(other.clone()));
+            return Err(MoveRefused::Barrier(other.clone()));
         }
         if site(other).is_some() && site(other) == site(&one) {
-            return Err(Stays::Sequence(other.clone()));
+            return Err(MoveRefused::Sequence(other.clone()));
         }
     }
     order.insert(to, one);
-    if run.keeps(&worksheet.order) == Keeps::All && run.keeps(&order) == Keeps::NotAll {
-        return Err(broken(case, worksheet, &order).map_or(Stays::End, Stays::Wish));
+    if run.adherence(&worksheet.order) == Adherence::Full
+        && run.adherence(&order) == Adherence::Partial
+    {
+        return Err(broken(case, worksheet, &order).map_or(MoveRefused::End, MoveRefused::Wish));
     }
     Ok(order)
 }
@@ -83,7 +85,7 @@ pub fn broken(case: &ValidCase, worksheet: &Worksheet, order: &[Operation]) -> O
         other.run = only(*wish, &case.run);
         let other = ValidCase::try_from(other).ok();
         let run = other.and_then(|other| run_problem(&other, worksheet).ok());
-        run.is_some_and(|run| run.keeps(order) == Keeps::NotAll)
+        run.is_some_and(|run| run.adherence(order) == Adherence::Partial)
     })
 }
 

@@ -1,6 +1,6 @@
 //! A case as a problem of the run order.
 
-use super::copies::Drills;
+use super::copies::DrillTools;
 use super::rules;
 use crate::case::{Case, GuidedExtent, Site, ValidCase};
 use crate::kit::{Drill, DrillId, DrillKind, StopId};
@@ -11,7 +11,7 @@ use crate::order::{
 use crate::plan::{Operation, PinSheet, Reason, StepPath, StepSheet, Worksheet};
 use std::collections::BTreeMap;
 
-/// Why a case has no run order.
+/// A reason why a case has no run order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoRun {
     /// There is nothing to do.
@@ -25,33 +25,33 @@ pub enum NoRun {
 /// A case as a problem of the run order.
 ///
 /// - A chain of the problem is a site as far as the guide leads, a site after it is off, or a pin.
-///   Pins and guide are barriers: rules between chains. What is done for the whole jaw lies between
-///   them and costs nothing here.
+///   Pins and guide are barriers: rules between chains. What is done for the whole jaw comes
+///   between them and costs nothing here.
 /// - The motor is taken to be turned to the speed that the kit gives as a drill's greatest.
-/// - An implant is turned in with its carrier, or with a driver, of which one is reckoned with.
+/// - An implant is turned in with its carrier, or with a driver, of which one is assumed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunProblem {
     /// The problem.
     pub problem: ValidProblem,
-    /// What the steps of each of its chains are.
+    /// The steps of each of its chains.
     pub uses: Vec<Vec<Operation>>,
-    /// What each of them wants its drill set to; nothing for what is no drill.
-    pub(super) sets: Vec<Vec<Option<SetTo>>>,
-    /// When each chain comes.
+    /// The setting that each of them wants of its drill; nothing for what is no drill.
+    pub(super) sets: Vec<Vec<Option<DrillSetting>>>,
+    /// The phase of each chain.
     pub(super) phases: Vec<Phase>,
-    /// What is done for the whole jaw before the first guided step.
+    /// Everything that is done for the whole jaw before the first guided step.
     pub(super) before_guided: Vec<Operation>,
 }
 
 /// A drill with what is set on it, or with a mark that is read.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct SetTo {
+pub(super) struct DrillSetting {
     pub(super) drill: DrillId,
     pub(super) stop: Option<StopId>,
     pub(super) set: Option<Length>,
 }
 
-/// What has to be finished before the next begins, for the whole jaw.
+/// A phase that has to be finished before the next begins, for the whole jaw.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Phase {
     Pins,
@@ -60,7 +60,7 @@ pub(super) enum Phase {
 }
 
 /// A chain while the problem is made.
-pub(super) struct Made {
+pub(super) struct ChainDraft {
     pub(super) id: Id,
     pub(super) phase: Phase,
     pub(super) steps: Vec<(Operation, order::Operation)>,
@@ -73,14 +73,14 @@ pub(super) const DRIVER: &str = "driver";
 ///
 /// # Errors
 ///
-/// Why there is none.
+/// The reason why there is none.
 pub fn run_problem(case: &ValidCase, worksheet: &Worksheet) -> Result<RunProblem, NoRun> {
-    let drills = Drills::of(case, worksheet);
-    let made = made(case, worksheet, &drills)?;
-    if made.is_empty() {
+    let drills = DrillTools::of(case, worksheet);
+    let drafts = drafts(case, worksheet, &drills)?;
+    if drafts.is_empty() {
         return Err(NoRun::Nothing);
     }
-    let chains = made.iter().map(|one| Chain {
+    let chains = drafts.iter().map(|one| Chain {
         id: one.id.clone(),
         steps: one.steps.iter().map(|(_, step)| step.clone()).collect(),
     });
@@ -88,33 +88,39 @@ pub fn run_problem(case: &ValidCase, worksheet: &Worksheet) -> Result<RunProblem
         traywright_order: ORDER_VERSION,
         objective: case.run.objective,
         weights: case.run.weights,
-        tools: drills.tools(case, &made),
-        sleeves: sleeves(case, &made),
-        rules: rules::rules(case, &made),
+        tools: drills.tools(case, &drafts),
+        sleeves: sleeves(case, &drafts),
+        rules: rules::rules(case, &drafts),
         sites: chains.collect(),
     };
-    let sets = made.iter().map(|one| {
+    let sets = drafts.iter().map(|one| {
         let steps = one.steps.iter();
-        steps.map(|(what, _)| set_to(worksheet, what)).collect()
+        steps
+            .map(|(what, _)| drill_setting(worksheet, what))
+            .collect()
     });
     let sets = sets.collect();
-    let what = |one: Made| one.steps.into_iter().map(|(what, _)| what).collect();
+    let what = |one: ChainDraft| one.steps.into_iter().map(|(what, _)| what).collect();
     Ok(RunProblem {
         problem: ValidProblem::try_from(problem).map_err(NoRun::Refused)?,
         sets,
-        phases: made.iter().map(|one| one.phase).collect(),
+        phases: drafts.iter().map(|one| one.phase).collect(),
         before_guided: worksheet
             .order
             .iter()
             .filter(|one| one.ordered().is_none() && **one != Operation::GuideOff)
             .cloned()
             .collect(),
-        uses: made.into_iter().map(what).collect(),
+        uses: drafts.into_iter().map(what).collect(),
     })
 }
 
 /// All chains, phase by phase, those of sites in the order of the case.
-fn made(case: &Case, worksheet: &Worksheet, drills: &Drills) -> Result<Vec<Made>, NoRun> {
+fn drafts(
+    case: &Case,
+    worksheet: &Worksheet,
+    drills: &DrillTools,
+) -> Result<Vec<ChainDraft>, NoRun> {
     let mut chains: BTreeMap<(Phase, usize), Vec<(Operation, order::Operation)>> = BTreeMap::new();
     let mut unknown: Vec<Reason> = Vec::new();
     for one in &worksheet.order {
@@ -129,11 +135,13 @@ fn made(case: &Case, worksheet: &Worksheet, drills: &Drills) -> Result<Vec<Made>
         unknown.dedup();
         return Err(NoRun::Unknown(unknown));
     }
-    let named = chains.into_iter().map(|((phase, place), steps)| Made {
-        id: chain_id(case, phase, place),
-        phase,
-        steps,
-    });
+    let named = chains
+        .into_iter()
+        .map(|((phase, place), steps)| ChainDraft {
+            id: chain_id(case, phase, place),
+            phase,
+            steps,
+        });
     Ok(named.collect())
 }
 
@@ -150,12 +158,12 @@ fn chain_id(case: &Case, phase: Phase, place: usize) -> Id {
     )
 }
 
-/// To which chain something belongs and what it is there; nothing for what is no step.
+/// The chain that something belongs to and what it is there; nothing for what is no step.
 type Step = Option<((Phase, usize), order::Operation)>;
 
 fn operation(
     case: &Case,
-    (worksheet, drills): (&Worksheet, &Drills),
+    (worksheet, drills): (&Worksheet, &DrillTools),
     one: &Operation,
 ) -> Result<Step, Vec<Reason>> {
     let site = |id: &crate::kit::SiteId| case.sites.iter().position(|site| site.id == *id);
@@ -186,7 +194,7 @@ fn operation(
     Ok(step)
 }
 
-fn set_to(worksheet: &Worksheet, one: &Operation) -> Option<SetTo> {
+fn drill_setting(worksheet: &Worksheet, one: &Operation) -> Option<DrillSetting> {
     let (drill, stop, set) = match one {
         Operation::Pin { name } => {
             let sheet = worksheet.pins.iter().find(|pin| pin.name == *name)?;
@@ -199,7 +207,7 @@ fn set_to(worksheet: &Worksheet, one: &Operation) -> Option<SetTo> {
         }
         _ => return None,
     };
-    Some(SetTo {
+    Some(DrillSetting {
         drill: drill.clone(),
         stop: stop.clone(),
         set: set.known_length().get(),
@@ -220,7 +228,11 @@ fn phase_of_insertion(site: &Site) -> Phase {
     }
 }
 
-fn pin(case: &Case, drills: &Drills, sheet: &PinSheet) -> Result<order::Operation, Vec<Reason>> {
+fn pin(
+    case: &Case,
+    drills: &DrillTools,
+    sheet: &PinSheet,
+) -> Result<order::Operation, Vec<Reason>> {
     let set = sheet.set.known_length();
     let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
     Ok(order::Operation {
@@ -235,7 +247,7 @@ fn pin(case: &Case, drills: &Drills, sheet: &PinSheet) -> Result<order::Operatio
 
 fn drilling(
     case: &Case,
-    drills: &Drills,
+    drills: &DrillTools,
     sheet: &StepSheet,
 ) -> Result<order::Operation, Vec<Reason>> {
     let set = sheet.set.known_length();
@@ -287,14 +299,14 @@ fn speed(drill: &Drill) -> Option<u32> {
     drill.greatest_speed_rpm.map(crate::measure::Speed::rpm)
 }
 
-/// Whether the rule by diameter is about a drill: profile drills, taps and pin drills are not in the
-/// row of diameters.
+/// True if the rule by diameter applies to a drill: profile drills, taps and pin drills are not in
+/// the row of diameters.
 pub(super) const fn is_in_row(kind: DrillKind) -> bool {
     matches!(kind, DrillKind::Pilot | DrillKind::Twist)
 }
 
-fn sleeves(case: &Case, made: &[Made]) -> Vec<Sleeve> {
-    let steps = || made.iter().flat_map(|one| &one.steps);
+fn sleeves(case: &Case, drafts: &[ChainDraft]) -> Vec<Sleeve> {
+    let steps = || drafts.iter().flat_map(|one| &one.steps);
     let used = |id: &str| {
         steps().any(|(_, step)| matches!(&step.sleeve, SleeveUse::Place(s) if s.as_str() == id))
     };

@@ -1,6 +1,6 @@
-//! How many of each tool there are, each with a stop where it is used with one.
+//! The copies of each tool, each with a stop where it is used with one.
 
-use super::chains::{DRIVER, MOST_PIECES, Made, carrier_id, is_in_row};
+use super::chains::{ChainDraft, DRIVER, MOST_PIECES, carrier_id, is_in_row};
 use crate::case::Case;
 use crate::kit::{Drill, DrillId, StopId};
 use crate::order::{Id, Instrument, Tool};
@@ -9,9 +9,9 @@ use std::collections::BTreeSet;
 
 /// The drills of a case as tools: a drill that takes several sorts of stops is several, if there are
 /// pieces for each.
-pub(super) struct Drills(Vec<Share>);
+pub(super) struct DrillTools(Vec<Share>);
 
-impl Drills {
+impl DrillTools {
     /// With every setting of the worksheet, on the tray or set anew in surgery.
     pub(super) fn of(case: &Case, worksheet: &Worksheet) -> Self {
         let set_anew = worksheet.resets.iter().map(|one| &one.to);
@@ -54,9 +54,9 @@ impl Drills {
     }
 
     /// The tools that the chains use, in the order of the kit.
-    pub(super) fn tools(&self, case: &Case, made: &[Made]) -> Vec<Tool> {
+    pub(super) fn tools(&self, case: &Case, drafts: &[ChainDraft]) -> Vec<Tool> {
         let kit = &case.kit;
-        let used: BTreeSet<&Id> = instruments(made).map(|one| &one.tool).collect();
+        let used: BTreeSet<&Id> = instruments(drafts).map(|one| &one.tool).collect();
         let drills = self.0.iter().map(|share| Tool {
             id: self.id(share),
             copies: share.pieces.min(MOST_PIECES),
@@ -85,7 +85,7 @@ fn diameter(drill: &Drill) -> Option<crate::measure::Length> {
     is_in_row(drill.kind).then_some(drill.cutting_diameter_mm)
 }
 
-fn instruments(made: &[Made]) -> impl Iterator<Item = &Instrument> {
-    let steps = made.iter().flat_map(|one| &one.steps);
+fn instruments(drafts: &[ChainDraft]) -> impl Iterator<Item = &Instrument> {
+    let steps = drafts.iter().flat_map(|one| &one.steps);
     steps.filter_map(|(_, step)| step.instrument.as_ref())
 }

@@ -1,4 +1,4 @@
-//! What the best order depends on, so that whoever keeps an answer knows when it is old.
+//! The inputs of the best order, so that whoever keeps an answer knows when it is old.
 
 use super::chains::{NoRun, RunProblem, run_problem};
 use super::rules::holding;

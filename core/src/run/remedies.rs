@@ -1,4 +1,4 @@
-//! What would settle a shortage: each change tried whole before it is offered.
+//! Remedies for a shortage: each change tried whole before it is offered.
 
 use crate::case::{Edit, GuideState, Setting, Site, ValidCase, supplied};
 use crate::kit::{Kit, SiteId, StopId, StopKind};
@@ -13,7 +13,7 @@ pub struct StockRemedy {
     pub list: &'static str,
     /// The entry that is short.
     pub entry: String,
-    /// What is changed.
+    /// The change.
     pub change: StockChange,
     /// The edits.
     pub edits: Vec<Edit>,
@@ -21,7 +21,7 @@ pub struct StockRemedy {
     pub notes: usize,
 }
 
-/// What is changed to settle a shortage, in the order in which equals are offered.
+/// A change that settles a shortage, in the order in which equals are offered.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum StockChange {
     /// Another stop that is set.
@@ -80,32 +80,32 @@ pub fn stock_remedies(
 
 /// A setting with everything that it serves, whether it is laid or set anew in surgery, and however
 /// often it comes back.
-struct Asked<'a> {
+struct ServedSetting<'a> {
     set: &'a SetOn,
     serves: Vec<&'a Serves>,
 }
 
 /// Each setting of the drills and stops that a line is about, once.
-fn asked<'a>(worksheet: &'a Worksheet, line: &StockLine) -> Vec<Asked<'a>> {
+fn served_settings<'a>(worksheet: &'a Worksheet, line: &StockLine) -> Vec<ServedSetting<'a>> {
     let of_line = |set: &SetOn| match line.list {
         "drills" => set.drill.as_str() == line.entry,
         "stops" => set.stop.as_ref().is_some_and(|s| s.as_str() == line.entry),
         _ => false,
     };
     let set_anew = worksheet.resets.iter().map(|reset| &reset.to);
-    let mut all: Vec<Asked<'_>> = Vec::new();
+    let mut all: Vec<ServedSetting<'_>> = Vec::new();
     for item in worksheet.loading.iter().chain(set_anew) {
         let Some(set) = item.set.as_ref().filter(|set| of_line(set)) else {
             continue;
         };
         // Two settings that nobody knows are never the same.
-        let same = |one: &&mut Asked<'_>| {
+        let same = |one: &&mut ServedSetting<'_>| {
             let is = (&one.set.drill, &one.set.stop, one.set.set.get());
             is == (&set.drill, &set.stop, set.set.get()) && is.2.is_some()
         };
         match all.iter_mut().find(same) {
             Some(one) => one.serves.extend(&item.serves),
-            None => all.push(Asked {
+            None => all.push(ServedSetting {
                 set,
                 serves: item.serves.iter().collect(),
             }),
@@ -121,7 +121,7 @@ fn for_line(
     line: &StockLine,
     keep_on: &mut dyn FnMut() -> ControlFlow<()>,
 ) -> Vec<StockRemedy> {
-    let items = asked(worksheet, line);
+    let items = served_settings(worksheet, line);
     let key = format!("stock-short kit.{}[{}]", line.list, line.entry);
     let mut offers: Vec<StockRemedy> = Vec::new();
     let mut candidates: Vec<Candidate> = Vec::new();
@@ -170,7 +170,7 @@ fn all_candidates(
     case: &ValidCase,
     live: &Kit,
     line: &StockLine,
-    items: &[Asked<'_>],
+    items: &[ServedSetting<'_>],
 ) -> Vec<Candidate> {
     let mut all = one_figures(case, items);
     all.extend(distances(case, items));
@@ -183,7 +183,7 @@ fn all_candidates(
 }
 
 /// The sites that some item serves, in the order of the case.
-fn sites<'a>(case: &'a ValidCase, items: &[Asked<'_>]) -> Vec<&'a Site> {
+fn sites<'a>(case: &'a ValidCase, items: &[ServedSetting<'_>]) -> Vec<&'a Site> {
     let serves = |site: &&Site| {
         let mut all = items.iter().flat_map(|item| &item.serves);
         all.any(|one| one.site.as_ref() == Some(&site.id))
@@ -196,7 +196,7 @@ fn change(site: Site) -> Edit {
 }
 
 /// One figure at each site alone, and at all of them.
-fn one_figures(case: &ValidCase, items: &[Asked<'_>]) -> Vec<Candidate> {
+fn one_figures(case: &ValidCase, items: &[ServedSetting<'_>]) -> Vec<Candidate> {
     let each: Vec<&Site> = sites(case, items)
         .into_iter()
         .filter(|site| site.setting == Setting::EachStep)
@@ -219,7 +219,7 @@ fn one_figures(case: &ValidCase, items: &[Asked<'_>]) -> Vec<Candidate> {
 }
 
 /// Distances at which what serves one site alone would be set as another item is.
-fn distances(case: &ValidCase, items: &[Asked<'_>]) -> Vec<Candidate> {
+fn distances(case: &ValidCase, items: &[ServedSetting<'_>]) -> Vec<Candidate> {
     if case.guide.state == GuideState::Made {
         return Vec::new();
     }
@@ -254,12 +254,12 @@ fn distances(case: &ValidCase, items: &[Asked<'_>]) -> Vec<Candidate> {
     all
 }
 
-fn set_of(item: &Asked<'_>) -> Option<Length> {
+fn set_of(item: &ServedSetting<'_>) -> Option<Length> {
     item.set.set.get()
 }
 
 /// Other stops with the same bore, for the steps that an item serves.
-fn other_stops(case: &ValidCase, live: &Kit, item: &Asked<'_>) -> Vec<Candidate> {
+fn other_stops(case: &ValidCase, live: &Kit, item: &ServedSetting<'_>) -> Vec<Candidate> {
     let set = item.set;
     let kit = case.kit.together_with(live);
     let now = set.stop.as_ref().and_then(|id| kit.stop(id));

@@ -1,14 +1,14 @@
 //! The rules of a case: barriers for the whole jaw, what holds the guide, and the user's own.
 
-use super::chains::{Made, Phase};
+use super::chains::{ChainDraft, Phase};
 use crate::case::Case;
 use crate::kit::SiteId;
 use crate::order::{Before, Id, Rules};
 use crate::plan::holding_by_default;
 use std::collections::BTreeSet;
 
-pub(super) fn rules(case: &Case, made: &[Made]) -> Rules {
-    let mut before = barriers(made);
+pub(super) fn rules(case: &Case, drafts: &[ChainDraft]) -> Rules {
+    let mut before = barriers(drafts);
     let mut add = |first: &SiteId, then: &SiteId| {
         for phase in [Phase::Guided, Phase::Freehand] {
             let chain = |id: &SiteId| {
@@ -18,7 +18,7 @@ pub(super) fn rules(case: &Case, made: &[Made]) -> Rules {
                     "freehand"
                 };
                 let id = Id::from(format!("{word}.{id}").as_str());
-                made.iter().any(|one| one.id == id).then_some(id)
+                drafts.iter().any(|one| one.id == id).then_some(id)
             };
             if let (Some(first), Some(then)) = (chain(first), chain(then)) {
                 before.push(arc(first, then));
@@ -52,12 +52,12 @@ fn arc(first: Id, then: Id) -> Before {
 }
 
 /// Each chain of a phase waits for all of the phase before.
-fn barriers(made: &[Made]) -> Vec<Before> {
-    let phases: BTreeSet<Phase> = made.iter().map(|one| one.phase).collect();
+fn barriers(drafts: &[ChainDraft]) -> Vec<Before> {
+    let phases: BTreeSet<Phase> = drafts.iter().map(|one| one.phase).collect();
     let mut before = Vec::new();
     for (earlier, later) in phases.iter().zip(phases.iter().skip(1)) {
-        for first in made.iter().filter(|one| one.phase == *earlier) {
-            let then = made.iter().filter(|one| one.phase == *later);
+        for first in drafts.iter().filter(|one| one.phase == *earlier) {
+            let then = drafts.iter().filter(|one| one.phase == *later);
             before.extend(then.map(|then| arc(first.id.clone(), then.id.clone())));
         }
     }

@@ -12,12 +12,12 @@ use crate::plan::{Operation, OrderBy, Worksheet, lay};
 /// The run order of a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunOrder {
-    /// What decides the order that the worksheet follows.
+    /// The origin of the order that the worksheet follows.
     pub by: OrderBy,
     /// That order with the drills as the worksheet lays them, and what it costs.
     pub followed: Priced,
-    /// Whether it breaks a rule that is wished, a barrier left aside: those it always keeps.
-    pub keeps_rules: Keeps,
+    /// Its adherence to the rules that are wished; a barrier it always keeps.
+    pub adherence: Adherence,
     /// It keeps the rules and is proved to be the least possible.
     pub followed_is_least: bool,
     /// The best order found, with the drills as they are laid where it is followed, and what it costs.
@@ -32,18 +32,18 @@ pub struct RunOrder {
     pub cancelled: bool,
 }
 
-/// Whether an order keeps the rules that are wished.
+/// An order's adherence to the rules that are wished.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[expect(missing_docs, reason = "the names say it")]
-pub enum Keeps {
-    All,
-    NotAll,
+pub enum Adherence {
+    Full,
+    Partial,
 }
 
 /// An order with what it costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Priced {
-    /// What it costs.
+    /// The cost.
     pub cost: Cost,
     /// Its steps.
     pub steps: Vec<RunStep>,
@@ -52,10 +52,10 @@ pub struct Priced {
 /// A step of a run order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunStep {
-    /// What is done.
+    /// The operation.
     pub what: Operation,
-    /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing. Of
-    /// drills it is the one that the worksheet of this order lays by that number.
+    /// The number of the equal drill or carrier that is taken, from 1; none where there is no such
+    /// thing. Of drills it is the one that the worksheet of this order lays by that number.
     pub copy: Option<usize>,
     /// The changes before it.
     pub changes: Tally,
@@ -77,7 +77,7 @@ pub enum Wish {
 /// The least cost without one wish.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Why {
-    /// What is left out.
+    /// The wish that is left out.
     pub without: Wish,
     /// The cost of the best order found without it.
     pub cost: Cost,
@@ -106,7 +106,7 @@ pub struct BestOrder {
 ///
 /// # Errors
 ///
-/// Why there is none.
+/// The reason why there is none.
 pub fn run_order(
     case: &ValidCase,
     worksheet: &Worksheet,
@@ -118,7 +118,7 @@ pub fn run_order(
     run.against(worksheet, &best)
 }
 
-/// What each wish costs: the best order without it. `best` is the order that was found with all of
+/// The cost of each wish: the best order without it. `best` is the order that was found with all of
 /// them.
 #[must_use]
 pub fn why(
@@ -167,9 +167,10 @@ impl RunProblem {
         let found: Vec<usize> = outcome.schedule.iter().map(|entry| entry.site).collect();
         // What was known may be cheaper as it is laid, and does where it keeps the rules.
         let known = Some(known).filter(|known| cost_of_order(&self.problem, known).is_ok());
-        let laid = [Some(found), known].into_iter().flatten();
-        let laid = laid.filter_map(|order| self.price_chains(&order).ok());
-        let order = laid.min_by_key(|priced| self.problem.value(priced.cost));
+        let with_worksheet_copies = [Some(found), known].into_iter().flatten();
+        let with_worksheet_copies =
+            with_worksheet_copies.filter_map(|order| self.price_chains(&order).ok());
+        let order = with_worksheet_copies.min_by_key(|priced| self.problem.value(priced.cost));
         BestOrder {
             order: order
                 .unwrap_or_else(|| self.priced(&self.problem, &outcome.schedule, outcome.cost)),
@@ -183,19 +184,19 @@ impl RunProblem {
     ///
     /// # Errors
     ///
-    /// Why what is followed has no cost.
+    /// The reason why the followed order has no cost.
     pub fn against(&self, worksheet: &Worksheet, best: &BestOrder) -> Result<RunOrder, NoRun> {
         let value = |cost| self.problem.value(cost);
         let followed = self.price(&worksheet.order)?;
-        let keeps_rules = self.keeps(&worksheet.order);
-        let kept = keeps_rules == Keeps::All;
+        let adherence = self.adherence(&worksheet.order);
+        let kept = adherence == Adherence::Full;
         // What was made by hand meanwhile may be better than what was found.
         let better = kept && value(followed.cost) < value(best.order.cost);
         let order = if better { &followed } else { &best.order };
         let proved = value(best.bound) == value(order.cost);
         Ok(RunOrder {
             by: worksheet.order_by,
-            keeps_rules,
+            adherence,
             followed_is_least: kept && proved && value(followed.cost) == value(order.cost),
             best: order.clone(),
             followed,
@@ -206,7 +207,7 @@ impl RunProblem {
         })
     }
 
-    /// What an order costs, whether or not it keeps the rules that are wished; at once. Its drills are
+    /// The price of an order, whether or not it keeps the rules that are wished; at once. Its drills are
     /// those that the worksheet lays where it is followed, whatever is wished, so that both tell the
     /// same re-sets at the same steps.
     ///
@@ -223,13 +224,13 @@ impl RunProblem {
         problem.objective = Objective::FewestResets;
         let problem = ValidProblem::try_from(problem).map_err(NoRun::Refused)?;
         let costed = cost_of_order(&problem, order).map_err(|_| NoRun::Nothing)?;
-        let schedule = self.laid(costed.schedule);
+        let schedule = self.with_worksheet_copies(costed.schedule);
         let cost = evaluate(&problem, &schedule).map_err(|_| NoRun::Nothing)?;
         Ok(self.priced(&problem, &schedule, cost))
     }
 
     /// A schedule with the drills that the worksheet lays for its order.
-    fn laid(&self, mut schedule: Vec<Entry>) -> Vec<Entry> {
+    fn with_worksheet_copies(&self, mut schedule: Vec<Entry>) -> Vec<Entry> {
         let steps = self.steps_of(&schedule);
         for tool in &self.problem.tools {
             let is_of = |n: &usize| {
@@ -260,12 +261,12 @@ impl RunProblem {
         schedule.iter().map(step).collect()
     }
 
-    /// Whether an order keeps the rules that are wished.
+    /// The adherence of an order to the rules that are wished.
     #[must_use]
-    pub fn keeps(&self, order: &[Operation]) -> Keeps {
+    pub fn adherence(&self, order: &[Operation]) -> Adherence {
         match cost_of_order(&self.problem, &self.chains_of(order)) {
-            Ok(_) => Keeps::All,
-            Err(_) => Keeps::NotAll,
+            Ok(_) => Adherence::Full,
+            Err(_) => Adherence::Partial,
         }
     }
 
@@ -312,7 +313,7 @@ impl RunProblem {
     }
 }
 
-/// What is done for the whole jaw costs no change that is counted.
+/// A step for the whole jaw: it costs no change that is counted.
 fn for_the_jaw(what: Operation) -> RunStep {
     RunStep {
         what,

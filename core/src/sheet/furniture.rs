@@ -1,17 +1,15 @@
-//! What stands on many pages: title block, boxes, lines to sign on, ruler, words across a page.
+//! Furniture of many pages: title block, boxes, lines to sign on, words across a page.
 
 use super::block::Width;
 use super::page::Paper;
 use super::table::TICK_BOX;
 use crate::drawing::fonts::{self, Face};
-use crate::drawing::{
-    Across, Along, Drawing, Ink, LineWeight, Paint, Rect, Stroke, TextStyle, at, pt,
-};
+use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, TextStyle, at, pt};
 
 /// One field of a title block.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Field {
-    /// What the field holds.
+    /// The name of the field.
     pub label: String,
     /// Its content.
     pub value: String,
@@ -60,7 +58,7 @@ pub fn title_block(fields: &[Field], width_mm: f64) -> Drawing {
     drawing
 }
 
-/// How high the title block of these fields is, mm.
+/// Height of the title block of these fields, mm.
 #[must_use]
 pub fn title_block_height(fields: &[Field], width_mm: f64) -> f64 {
     let lines = fields
@@ -144,34 +142,6 @@ fn line_below(room_mm: f64, width_mm: f64, label: &str) -> Drawing {
     drawing
 }
 
-/// A ruler of so many whole millimetres, 1 : 1, its zero at the origin and its marks hanging down:
-/// short ones each millimetre, longer ones each five and ten. `label` stands behind its end.
-#[must_use]
-pub fn ruler(length_mm: u32, label: &str) -> Drawing {
-    let mut drawing = Drawing::new();
-    let end = f64::from(length_mm);
-    let stroke = Stroke::new(Ink::Strong, LineWeight::Thin);
-    drawing.line(at(0.0, 0.0), at(end, 0.0), stroke);
-    for mark in 0..=length_mm {
-        let reach = match mark {
-            ten if ten % 10 == 0 => 3.4,
-            five if five % 5 == 0 => 2.4,
-            _ => 1.4,
-        };
-        let x = f64::from(mark);
-        drawing.line(at(x, 0.0), at(x, reach), stroke);
-    }
-    if !label.is_empty() {
-        drawing.text(
-            at(end + 2.0, 0.0),
-            (Across::Start, Along::Top),
-            TextStyle::NOTE,
-            label,
-        );
-    }
-    drawing
-}
-
 /// Pale words across a page, climbing from left to right, as large as fits. Lay it under the
 /// page's content.
 #[must_use]
@@ -237,11 +207,5 @@ mod tests {
             assert!((bounds.width() - 60.0).abs() < 1e-9);
         }
         assert!(title_block_height(&long, 60.0) > title_block_height(&short, 60.0) + 3.0);
-    }
-
-    #[test]
-    fn a_ruler_is_as_long_as_it_says() {
-        let ruler = ruler(50, "");
-        assert!((ruler.bounds().unwrap().width() - 50.0).abs() < 1e-9);
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Layout is done in millimetres with the same measured text as on screen and knows nothing of PDF:
 //! blocks are laid out as strips, strips flow onto pages, and [`check`] proves that no text leaves
-//! its page or lies on another. Only [`pdf`] knows how a page is written.
+//! its page or overlaps another. Only [`pdf`] knows how a page is written.
 
 mod block;
 mod check;
@@ -20,8 +20,7 @@ pub use check::{Fault, check};
 pub use error::SheetError;
 pub use flow::Flow;
 pub use furniture::{
-    Field, ruler, short_line, signature_line, stamp, tick_box, title_block, title_block_height,
-    write_box,
+    Field, short_line, signature_line, stamp, tick_box, title_block, title_block_height, write_box,
 };
 pub use page::{Frame, Page, Paper};
 pub use table::{Cell, Column, Row, Table};

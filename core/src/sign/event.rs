@@ -1,12 +1,11 @@
 //! One thing that happened to a case: an approval, a reading, a fall.
 
-use super::canonical::canonical_bytes;
+use super::canonical::{LeftOut, canonical};
 use super::fingerprint::Fingerprint;
 use super::names::{Who, WriterId};
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
-use serde_json::Value;
 use sha2::{Digest as _, Sha256};
 use std::collections::BTreeSet;
 use std::fmt;
@@ -282,7 +281,7 @@ pub enum Turn {
     Second,
 }
 
-/// Why an event cannot be as it says.
+/// A reason why an event cannot be as it says.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum KindFault {
     /// A name or text that has to be given is empty.
@@ -296,9 +295,9 @@ pub enum KindFault {
     Long {
         /// The key in the file.
         key: &'static str,
-        /// How many characters there are.
+        /// Number of characters.
         found: usize,
-        /// How many there may be.
+        /// Greatest number of characters.
         limit: usize,
     },
     /// A length that no instrument has.
@@ -312,10 +311,12 @@ pub enum KindFault {
 }
 
 impl EventHash {
-    /// The hash of a JSON value's canonical bytes.
-    #[must_use]
-    pub fn of(value: &Value) -> Self {
-        Self(Sha256::digest(canonical_bytes(value)).into())
+    /// The hash of the canonical form of a value of this room, without the keys that are left out.
+    /// It holds strings, whole numbers and names only, so there is one.
+    pub(super) fn of<T: Serialize>(value: &T, left_out: LeftOut) -> Self {
+        let bytes = canonical(value, left_out)
+            .unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"));
+        Self(Sha256::digest(bytes).into())
     }
 }
 
@@ -332,7 +333,7 @@ impl Event {
     /// The hash that the event has to bear.
     #[must_use]
     pub fn computed_hash(&self) -> EventHash {
-        EventHash::of(&super::canonical::without(&json(self), &["/hash"]))
+        EventHash::of(self, |above, key| above.is_empty() && key == "hash")
     }
 
     /// Its line in the file, without the line's end.
@@ -343,7 +344,7 @@ impl Event {
 }
 
 impl EventKind {
-    /// The kinds that this version knows, as they stand in files.
+    /// The kinds that this version knows, as they are written in files.
     pub const NAMES: [&'static str; 10] = [
         "approval",
         "approval_withdrawn",
@@ -422,7 +423,7 @@ impl ItemKey {
         }
     }
 
-    /// Whether it is this physical drill, at whatever setting.
+    /// True if it is this physical drill, at whatever setting.
     #[must_use]
     pub fn is_drill(&self, drill: &DrillKey) -> bool {
         self.drill == drill.drill && self.copy == drill.copy
@@ -456,12 +457,7 @@ fn length(key: &'static str, found: Length) -> Result<(), KindFault> {
     }
 }
 
-/// A value of this room as JSON. Strings, whole numbers and names only: it cannot fail.
-pub(super) fn json<T: Serialize>(value: &T) -> Value {
-    serde_json::to_value(value).unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"))
-}
-
-/// The same as text, keys in the order of the type.
+/// A value of this room as JSON text, keys in the order of the type.
 pub(super) fn text<T: Serialize>(value: &T) -> String {
     serde_json::to_string(value).unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"))
 }

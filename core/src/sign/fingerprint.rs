@@ -1,8 +1,7 @@
 //! The short name of everything that determines a figure.
 
-use super::canonical::canonical_bytes;
+use super::canonical::{LeftOut, canonical};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
-use serde_json::Value;
 use sha2::{Digest as _, Sha256};
 use std::fmt;
 use std::str::FromStr;
@@ -10,7 +9,7 @@ use std::str::FromStr;
 /// Digits and capitals without I, L, O and U, which are mistaken for 1, 1, 0 and V.
 const ALPHABET: &[u8; 32] = b"0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 
-/// How many characters are shown, 5 bits each.
+/// Number of characters that are shown, 5 bits each.
 const CHARACTERS: u32 = 12;
 
 /// The first 60 bits of a SHA-256, shown as three groups of four characters: `8RWD 5JTC 0N4K`.
@@ -20,13 +19,13 @@ const CHARACTERS: u32 = 12;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Fingerprint(u64);
 
-/// Why a text is no fingerprint.
+/// A reason why a text is no fingerprint.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum FingerprintError {
     /// Not twelve characters, blanks and hyphens apart.
     #[error("a fingerprint has 12 characters, not {found}")]
     Length {
-        /// How many there are.
+        /// The number found.
         found: usize,
     },
     /// A character that no fingerprint contains.
@@ -40,10 +39,25 @@ pub enum FingerprintError {
 }
 
 impl Fingerprint {
-    /// The fingerprint of a JSON value, by its canonical bytes.
+    /// The fingerprint of a value, by its canonical form.
+    ///
+    /// # Panics
+    ///
+    /// When the value is none that JSON can hold; see [`Self::without`].
     #[must_use]
-    pub fn of(value: &Value) -> Self {
-        Self::of_bytes(&canonical_bytes(value))
+    pub fn of<T: Serialize>(value: &T) -> Self {
+        Self::without(value, |_, _| false)
+    }
+
+    /// The fingerprint of a value without the keys that are left out.
+    ///
+    /// # Panics
+    ///
+    /// When the value is none that JSON can hold, which no type of this program is. No name at all
+    /// is better than one that all such values share.
+    #[must_use]
+    pub fn without<T: Serialize>(value: &T, left_out: LeftOut) -> Self {
+        Self::of_bytes(&canonical(value, left_out).expect("a value that can be written as JSON"))
     }
 
     /// The fingerprint of bytes as they are.

@@ -1,6 +1,6 @@
 //! One writer's event file: a header and events, each bound to the line before.
 
-use super::event::{Event, EventHash, EventKind, KindFault, json, text};
+use super::event::{Event, EventHash, EventKind, KindFault, text};
 use super::names::{Who, WriterId};
 use crate::dentition::Jaw;
 use serde::{Deserialize, Serialize};
@@ -50,10 +50,10 @@ impl Header {
         text(self)
     }
 
-    /// What the first event names as the hash of the line before it.
+    /// The hash that the first event names as that of the line before it.
     #[must_use]
     pub fn hash(&self) -> EventHash {
-        EventHash::of(&json(self))
+        EventHash::of(self, |_, _| false)
     }
 
     pub(super) fn case_jaw(&self) -> CaseJaw {
@@ -74,7 +74,7 @@ pub struct Log {
     events: Vec<Event>,
 }
 
-/// Why an event cannot be appended.
+/// A reason why an event cannot be appended.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AppendFault {
     /// The event says what cannot be.
@@ -154,7 +154,7 @@ impl Log {
     ///
     /// # Errors
     ///
-    /// What cannot be or would not be read again; the log is then unchanged.
+    /// An event that cannot be or would not be read again; the log is then unchanged.
     pub fn append(
         &mut self,
         at: jiff::Timestamp,

@@ -149,7 +149,7 @@ mod tests {
         }
     }
 
-    /// What a damaged text is made of, what is told and how many events are kept of ten.
+    /// A damaged text's name and bytes, the problems that are told and the number of events kept of ten.
     type Row = (&'static str, Vec<u8>, &'static [&'static str], usize);
 
     fn replaced(line: usize, from: &str, to: &str) -> Vec<u8> {

@@ -16,7 +16,7 @@ pub struct Merged {
     logs: BTreeMap<WriterId, Log>,
 }
 
-/// Why two logs cannot be one.
+/// A reason why two logs cannot be one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum MergeFault {
     /// Two cases.
@@ -43,7 +43,7 @@ pub enum MergeFault {
 }
 
 impl MergeFault {
-    /// What is wrong.
+    /// The fault.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

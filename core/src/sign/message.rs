@@ -1,4 +1,4 @@
-//! What there is to say, without the words.
+//! A sentence to be told, without its words.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -8,7 +8,7 @@ use std::fmt;
 pub struct Message {
     /// Id of the text, beginning with `sign-`.
     pub id: &'static str,
-    /// What the text's variables stand for. Lengths are millimetres in their shortest decimal.
+    /// The values of the text's variables. Lengths are millimetres in their shortest decimal.
     pub args: BTreeMap<&'static str, String>,
 }
 

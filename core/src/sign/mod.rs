@@ -1,4 +1,4 @@
-//! Who approved what, who read what, and which of it still counts.
+//! Approvals and readings, who gave them, and which of them still count.
 //!
 //! The plan and what people vouch for are kept apart. The plan is summed up in a short
 //! [`Fingerprint`]; approvals, readings and the rest of the log are [`Event`]s in files of their
@@ -16,14 +16,12 @@
 mod canonical;
 mod event;
 mod fingerprint;
-mod joined;
 mod log;
 mod merge;
 mod message;
 mod names;
 mod problem;
 mod read;
-mod spelling;
 mod standing;
 
 #[cfg(test)]
@@ -33,22 +31,20 @@ mod samples;
 #[cfg(test)]
 mod texts;
 
-pub use canonical::{canonical_bytes, without};
+pub use canonical::LeftOut;
 pub use event::{
     Approval, DrillKey, Event, EventHash, EventId, EventKind, ItemKey, KindFault, Piece, Purpose,
     Reading, Stage, ThingKey, Turn,
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
-pub use joined::{JoinFault, join, split};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
 pub use message::Message;
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
-pub use spelling::{LeftOut, NoSpelling, spelled};
 pub use standing::{
-    Against, ApprovalLapse, ApprovalStanding, Check, ItemStanding, Judged, Judgement, Lapse,
-    Mistyped, PlanView, PlannedItem, Policy, ReadingStanding, Standing, Stands, Tolerance,
-    Withdrawn, accepted, gauge_off, judge, standing, withdrawn_by,
+    ApprovalLapse, ApprovalStanding, Check, Deviation, ItemStanding, Lapse, Mistyped, Objection,
+    PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict, SettingState, Standing,
+    Tolerance, Withdrawn, accepted, gauge_off, judge, standing, withdrawn_by,
 };

@@ -1,4 +1,4 @@
-//! What is wrong with an event file.
+//! Problems of an event file.
 
 use super::event::KindFault;
 use super::message::Message;
@@ -13,20 +13,20 @@ pub struct Problem {
     pub file: String,
     /// The line, from 1.
     pub line: usize,
-    /// What is wrong.
+    /// The fault.
     pub kind: ProblemKind,
 }
 
-/// What a problem does to the reading of the file.
+/// The effect of a problem on the reading of the file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Effect {
-    /// The line is taken all the same; the problem is told.
+    /// The line is taken all the same; the problem is reported.
     Noted,
     /// Neither this line nor any below it is taken.
     Stops,
 }
 
-/// What can be wrong with an event file.
+/// A kind of problem of an event file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ProblemKind {
     /// No line at all.
@@ -38,7 +38,7 @@ pub enum ProblemKind {
     },
     /// Not written as UTF-8.
     OtherEncoding {
-        /// The encoding that its first bytes tell.
+        /// The encoding by its first bytes.
         name: &'static str,
     },
     /// A byte order mark before the header.
@@ -47,7 +47,7 @@ pub enum ProblemKind {
     CarriageReturns,
     /// The first line is no header.
     NotAnEventFile {
-        /// What the reader expected.
+        /// The reader's expectation.
         detail: String,
     },
     /// A newer program wrote the file.
@@ -87,14 +87,14 @@ pub enum ProblemKind {
     },
     /// No JSON.
     NotJson {
-        /// Where in the line, from 1.
+        /// The place in the line, from 1.
         column: usize,
-        /// What the reader expected.
+        /// The reader's expectation.
         detail: String,
     },
     /// JSON, but no event: an unknown, missing or repeated key, a value of a wrong type.
     NotAnEvent {
-        /// What the reader expected, with the key's name.
+        /// The reader's expectation, with the key's name.
         detail: String,
     },
     /// An event of a kind that a newer program knows.
@@ -148,7 +148,7 @@ pub enum ProblemKind {
 }
 
 impl ProblemKind {
-    /// What it does to the reading.
+    /// Its effect on the reading.
     #[must_use]
     pub const fn effect(&self) -> Effect {
         match self {
@@ -244,13 +244,13 @@ impl ProblemKind {
 }
 
 impl Problem {
-    /// What it does to the reading.
+    /// Its effect on the reading.
     #[must_use]
     pub const fn effect(&self) -> Effect {
         self.kind.effect()
     }
 
-    /// What is wrong; besides the arguments of its own, `file` and `line`.
+    /// The sentence that tells it; besides the arguments of its own, `file` and `line`.
     #[must_use]
     pub fn message(&self) -> Message {
         let mut message = self.kind.message();
@@ -259,7 +259,7 @@ impl Problem {
         message
     }
 
-    /// What mends it.
+    /// The remedy.
     #[must_use]
     pub fn remedy(&self) -> Message {
         Message::new(self.kind.remedy(), [("file", &self.file)])

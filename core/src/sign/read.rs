@@ -1,4 +1,4 @@
-//! Reading an event file: every problem is told, and what is sound is kept.
+//! Reading an event file: every problem is reported, and what is sound is kept.
 
 use super::event::{Event, EventHash, EventKind};
 use super::log::{CaseJaw, Header, Log};
@@ -9,15 +9,15 @@ use serde_json::error::Category;
 /// Greatest size of an event file in bytes: a hundred thousand events.
 const FILE_LIMIT: usize = 64 * 1024 * 1024;
 
-/// What an event file holds.
+/// The content of an event file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LogReading {
     /// The events before the first problem that stops, none when the header is not sound.
     pub log: Option<Log>,
     /// Everything wrong, from top to bottom.
     pub problems: Vec<Problem>,
-    /// Where the sound part ends, in bytes from the start of the file. Before the next event is
-    /// appended, what stands behind has to be put aside and a missing line end be added.
+    /// End of the sound part, in bytes from the start of the file. Before the next event is
+    /// appended, what comes behind has to be put aside and a missing line end be added.
     pub sound_bytes: usize,
 }
 
@@ -25,7 +25,7 @@ pub struct LogReading {
 ///
 /// A line that ends with the file is *cut short*, as a power cut leaves it; a line whose hash is
 /// not the hash of its content is *edited*. Events behind a problem that stops are not taken, but
-/// their own problems are told as well.
+/// their own problems are reported as well.
 #[must_use]
 pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     let mut reader = Reader {
@@ -35,7 +35,7 @@ pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
         problems: Vec::new(),
         sound_bytes: 0,
         stopped: false,
-        due: Due::default(),
+        next: NextLine::default(),
     };
     reader.file(bytes);
     LogReading {
@@ -45,9 +45,9 @@ pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     }
 }
 
-/// What the next line has to continue; nothing where the line before could not be read.
+/// The things that the next line has to continue; nothing where the line before could not be read.
 #[derive(Default)]
-struct Due {
+struct NextLine {
     seq: Option<u64>,
     prev_hash: Option<EventHash>,
     not_before: Option<jiff::Timestamp>,
@@ -61,10 +61,10 @@ struct Reader<'a> {
     problems: Vec<Problem>,
     sound_bytes: usize,
     stopped: bool,
-    due: Due,
+    next: NextLine,
 }
 
-/// Why a line is no JSON of the asked type, and the hash that it bears if it has one.
+/// The reason why a line is no JSON of the asked type, and the hash that it bears if it has one.
 struct LineFault {
     kind: ProblemKind,
     hash: Option<EventHash>,
@@ -127,7 +127,7 @@ impl Reader<'_> {
         }
     }
 
-    /// Whether the first line told that the rest is nothing that this program can read.
+    /// True if the first line shows that the rest is nothing that this program can read.
     fn is_foreign(&self) -> bool {
         self.problems.iter().any(|problem| {
             use ProblemKind::{NewerVersion, NotAnEventFile};
@@ -166,7 +166,7 @@ impl Reader<'_> {
             Ok(header) => header,
             Err(kind) => return self.tell(1, kind),
         };
-        self.due = Due {
+        self.next = NextLine {
             seq: Some(1),
             prev_hash: Some(header.hash()),
             not_before: None,
@@ -197,9 +197,9 @@ impl Reader<'_> {
             Err(fault) => {
                 self.tell(number, fault.kind);
                 // A line that bears a hash was an event; of any other nobody knows what it was.
-                let seq = self.due.seq.filter(|_| fault.hash.is_some());
-                self.due.seq = seq.map(|seq| seq.saturating_add(1));
-                self.due.prev_hash = fault.hash;
+                let seq = self.next.seq.filter(|_| fault.hash.is_some());
+                self.next.seq = seq.map(|seq| seq.saturating_add(1));
+                self.next.prev_hash = fault.hash;
                 return;
             }
         };
@@ -209,22 +209,22 @@ impl Reader<'_> {
                 kind,
                 ProblemKind::OtherWriter { .. } | ProblemKind::Repeated { .. }
             ) {
-                self.due.prev_hash = Some(event.hash);
+                self.next.prev_hash = Some(event.hash);
                 let seq = match kind {
                     ProblemKind::Missing { found, .. } => Some(found),
-                    _ => self.due.seq,
+                    _ => self.next.seq,
                 };
-                self.due.seq = seq.map(|seq| seq.saturating_add(1));
+                self.next.seq = seq.map(|seq| seq.saturating_add(1));
             }
             return self.tell(number, kind);
         }
-        if let Some(before) = self.due.not_before.filter(|before| event.at < *before) {
+        if let Some(before) = self.next.not_before.filter(|before| event.at < *before) {
             let at = event.at;
             self.tell(number, ProblemKind::ClockWentBack { before, at });
         }
-        self.due.seq = Some(event.seq.saturating_add(1));
-        self.due.prev_hash = Some(event.hash);
-        self.due.not_before = Some(event.at);
+        self.next.seq = Some(event.seq.saturating_add(1));
+        self.next.prev_hash = Some(event.hash);
+        self.next.not_before = Some(event.at);
         if let Some(log) = self.log.as_mut().filter(|_| !self.stopped) {
             log.take(event);
         }
@@ -232,7 +232,7 @@ impl Reader<'_> {
 
     /// The first thing wrong with an event that could be read.
     fn fault_of(&self, event: &Event, line: &[u8]) -> Option<ProblemKind> {
-        if let Some(expected) = self.due.writer.as_ref().filter(|w| **w != event.writer) {
+        if let Some(expected) = self.next.writer.as_ref().filter(|w| **w != event.writer) {
             return Some(ProblemKind::OtherWriter {
                 found: event.writer.clone(),
                 expected: expected.clone(),
@@ -248,7 +248,7 @@ impl Reader<'_> {
             return Some(ProblemKind::Impossible(fault));
         }
         let found = event.seq;
-        match self.due.seq {
+        match self.next.seq {
             Some(expected) if found < expected => {
                 return Some(ProblemKind::Repeated { found, expected });
             }
@@ -257,7 +257,7 @@ impl Reader<'_> {
             }
             _ => {}
         }
-        let follows = self.due.prev_hash.is_none_or(|due| due == event.prev_hash);
+        let follows = self.next.prev_hash.is_none_or(|due| due == event.prev_hash);
         (!follows).then_some(ProblemKind::ChainBroken)
     }
 }
@@ -270,7 +270,7 @@ fn other_encoding(bytes: &[u8]) -> Option<&'static str> {
     }
 }
 
-/// Whether the bytes are the beginning of a line and not a whole one.
+/// True if the bytes are the beginning of a line and not a whole one.
 fn is_cut(line: &[u8]) -> bool {
     match str::from_utf8(line) {
         Ok(text) => serde_json::from_str::<Value>(text).is_err_and(|e| e.is_eof()),
@@ -336,7 +336,7 @@ fn parse_event(line: &[u8]) -> Result<Event, LineFault> {
     })
 }
 
-/// The reader's own words without the place, which is told in the file's terms.
+/// The reader's own words without the place, which is given in the file's terms.
 fn detail(error: &serde_json::Error) -> String {
     let text = error.to_string();
     debug_assert!(

@@ -70,12 +70,12 @@ mod tests {
         };
         let (g, one) = (|| "g".to_owned(), || drill("kestrel", 1));
         let judgements = [
-            Judgement::InTolerance {
+            Deviation::InTolerance {
                 shallower_mm: mm("0.1"),
             },
-            Judgement::TooDeep { by_mm: mm("0.1") },
-            Judgement::TooShallow { by_mm: mm("0.2") },
-            Judgement::NoFigure,
+            Deviation::TooDeep { by_mm: mm("0.1") },
+            Deviation::TooShallow { by_mm: mm("0.2") },
+            Deviation::NoFigure,
         ];
         let mistyped = [
             Mistyped::OutsideGauge {
@@ -124,28 +124,28 @@ mod tests {
             ApprovalLapse::AcceptancesNotCovered { keys: vec![g()] },
             ApprovalLapse::AcceptancesGone { keys: vec![g()] },
         ];
-        let against = [
-            Against::Practice,
-            Against::ReadingMissing { turn: Turn::First },
-            Against::ReadingMissing { turn: Turn::Second },
-            Against::BenchOnly,
-            Against::SamePerson { who: who("AB") },
-            Against::OutOfTolerance {
+        let objections = [
+            Objection::Practice,
+            Objection::ReadingMissing { turn: Turn::First },
+            Objection::ReadingMissing { turn: Turn::Second },
+            Objection::BenchOnly,
+            Objection::SamePerson { who: who("AB") },
+            Objection::OutOfTolerance {
                 reading: by(),
-                judgement: judgements[1],
+                deviation: judgements[1],
             },
-            Against::Mistyped {
+            Objection::Mistyped {
                 reading: by(),
                 why: mistyped[1],
             },
-            Against::Contradicted { reading: by() },
-            Against::GaugeNotChecked { gauge: g() },
-            Against::GaugeCheckOld { gauge: g() },
-            Against::GaugeOff {
+            Objection::Contradicted { reading: by() },
+            Objection::GaugeNotChecked { gauge: g() },
+            Objection::GaugeCheckOld { gauge: g() },
+            Objection::GaugeOff {
                 gauge: g(),
                 off_mm: mm("-0.1"),
             },
-            Against::GaugeFell {
+            Objection::GaugeFell {
                 gauge: g(),
                 by: by(),
             },
@@ -165,11 +165,11 @@ mod tests {
             },
         ];
         let mut messages: Vec<Message> = Vec::new();
-        messages.extend(judgements.iter().map(Judgement::message));
+        messages.extend(judgements.iter().map(Deviation::message));
         messages.extend(mistyped.iter().map(Mistyped::message));
         messages.extend(lapses.iter().map(Lapse::message));
         messages.extend(approvals.iter().map(ApprovalLapse::message));
-        messages.extend(against.iter().map(Against::message));
+        messages.extend(objections.iter().map(Objection::message));
         messages.extend(merges.iter().map(MergeFault::message));
         for kind in problems() {
             let (file, line) = ("f".to_owned(), 2);

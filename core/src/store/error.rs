@@ -1,18 +1,18 @@
-//! What can go wrong with a file, and what helps.
+//! Faults of files, and what helps.
 
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
 
-/// Why a file could not be read or written.
+/// A file or folder that could not be read or written, and the reason.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StoreError {
     /// The file or folder.
     pub path: PathBuf,
-    /// What is wrong with it.
+    /// The fault.
     pub fault: StoreFault,
 }
 
-/// What is wrong with a file or folder.
+/// A fault of a file or folder.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum StoreFault {
     /// Nothing has this name.

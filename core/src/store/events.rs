@@ -14,19 +14,19 @@ use std::path::{Path, PathBuf};
 /// Most bytes of one event file.
 const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
-/// Ending of an event file; what stands before it is the writer.
+/// Ending of an event file; before it comes the writer.
 const ENDING: &str = ".events.jsonl";
 
-/// What was read beside a case.
+/// The events that were read beside a case.
 #[derive(Debug)]
 pub struct EventsBeside {
     /// All sound events.
     pub events: Merged,
-    /// What is wrong with the files. Nothing of them is changed or lost.
+    /// The problems of the files. Nothing of them is changed or lost.
     pub problems: Vec<Problem>,
 }
 
-/// Why event files could not be read or written.
+/// A reason why event files could not be read or written.
 #[derive(Debug, thiserror::Error)]
 pub enum EventsError {
     /// The disk refused.
@@ -60,7 +60,7 @@ pub fn events_folder(case_file: &Path) -> PathBuf {
 ///
 /// # Errors
 ///
-/// When a file cannot be read from the disk, or two files of one writer tell different stories.
+/// When a file cannot be read from the disk, or two files of one writer contradict each other.
 pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
     let folder = events_folder(case_file);
     let files: Vec<PathBuf> = match fs::read_dir(&folder) {
@@ -96,8 +96,8 @@ fn event_files(
 
 /// Appends one event to a writer's file beside a case and brings it to the disk.
 ///
-/// What a power cut left of a last line is first put aside in a file of its own; a missing line end
-/// is added.
+/// The torn rest of a last line, as a power cut leaves it, is first put aside in a file of its own;
+/// a missing line end is added.
 ///
 /// # Errors
 ///

@@ -7,7 +7,6 @@
 mod error;
 mod events;
 mod read;
-mod shipped;
 mod write;
 
 #[cfg(test)]
@@ -16,5 +15,4 @@ mod tests;
 pub use error::{StoreError, StoreFault};
 pub use events::{EventsBeside, EventsError, append_event, events_folder, read_events};
 pub use read::read_file;
-pub use shipped::{Shipping, ship};
 pub use write::write_safely;

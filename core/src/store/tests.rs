@@ -1,6 +1,5 @@
 use super::write::write_with;
-use super::{Shipping, StoreError, StoreFault, read_file, ship, write_safely};
-use crate::document::ShippedSchema;
+use super::{StoreError, StoreFault, read_file, write_safely};
 use std::fs;
 use std::io::Write as _;
 use std::path::Path;
@@ -102,24 +101,6 @@ fn what_another_program_left_beside_the_file_is_not_touched() {
     write_safely(&folder.path().join("file"), b"new").unwrap();
     assert_eq!(names_in(folder.path()), [left.clone(), "file".to_owned()]);
     assert_eq!(fs::read(folder.path().join(left)).unwrap(), b"someone's");
-}
-
-#[test]
-fn a_shipped_schema_is_missing_then_written_then_the_same_then_not() {
-    let assets = tempfile::tempdir().unwrap();
-    fs::create_dir(assets.path().join("schema")).unwrap();
-    let schema = ShippedSchema::of::<bool>("bool.json");
-    let ship = |how| ship(&schema, assets.path(), how);
-    assert!(
-        ship(Shipping::Compare)
-            .unwrap_err()
-            .ends_with("store-not-found")
-    );
-    ship(Shipping::Rewrite).unwrap();
-    ship(Shipping::Compare).unwrap();
-    let file = schema.path(assets.path());
-    fs::write(&file, schema.text.replace("boolean", "string")).unwrap();
-    assert!(ship(Shipping::Compare).unwrap_err().contains("string"));
 }
 
 #[cfg(unix)]

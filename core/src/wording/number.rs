@@ -54,7 +54,7 @@ pub(super) fn at_most_angle(angle: Angle) -> Angle {
     Angle::from_millideg(-(-angle.millideg()).div_euclid(grain) * grain)
 }
 
-/// How many decimals it takes to write a length exactly.
+/// Number of decimals that a length needs to be written exactly.
 #[must_use]
 pub(super) fn places(length: Length) -> usize {
     match length.um().unsigned_abs() {

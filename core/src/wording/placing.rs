@@ -1,4 +1,4 @@
-//! Where a site or a pin stands, and what stands at a tooth position, in words: never a bare sign.
+//! Places of sites and pins, and states of tooth positions, in words: never a bare sign.
 
 use super::Formatter;
 use super::number::{degrees, mm};
@@ -7,7 +7,7 @@ use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
 
 impl Formatter<'_> {
-    /// Where a site stands: "0.2 mm to mesial, 0.3 mm to buccal", "in the middle of its tooth".
+    /// Place of a site: "0.2 mm to mesial, 0.3 mm to buccal", "in the middle of its tooth".
     #[must_use]
     pub fn place(&self, site: &Site) -> String {
         let Placement::OnArch {
@@ -28,7 +28,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Where a pin stands: "lower right canine (43), 6.0 mm to buccal".
+    /// Place of a pin: "lower right canine (43), 6.0 mm to buccal".
     #[must_use]
     pub fn pin_place(&self, pin: &CasePin) -> String {
         let place = self.offsets(pin.along_mm, pin.buccal_mm);
@@ -94,7 +94,7 @@ impl Formatter<'_> {
         self.text("distance-entered", &[("size", &size), ("face", &face)])
     }
 
-    /// What stands at a tooth position: "missing", "present, root-filled", "not entered".
+    /// State of a tooth position: "missing", "present, root-filled", "not entered".
     #[must_use]
     pub fn tooth_state(&self, tooth: Option<Tooth>) -> String {
         let Some(tooth) = tooth else {
@@ -114,7 +114,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What kind of neighbour stands at a position: "natural", "root-filled".
+    /// Kind of neighbour at a position: "natural", "root-filled".
     #[must_use]
     pub fn neighbour_kind(&self, kind: NeighbourKind) -> String {
         self.word(match kind {

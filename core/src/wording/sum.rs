@@ -8,7 +8,7 @@ use crate::plan::{Known, Quantity, Sign, Term};
 pub(super) struct Sum {
     pub(super) length: Length,
     pub(super) text: String,
-    /// How many terms are written.
+    /// Number of terms written.
     pub(super) parts: usize,
 }
 

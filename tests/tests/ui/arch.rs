@@ -76,7 +76,7 @@ fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
     assert_eq!(tooth(&hand, "36"), Some(ToothState::Present));
 }
 
-/// 46 stands on the patient's right near the straight part of the arch: up is distal, left buccal.
+/// 46 is on the patient's right near the straight part of the arch: up is distal, left buccal.
 #[test]
 fn arrows_move_and_tilt_the_chosen_site() {
     let mut hand = at_two_molars();

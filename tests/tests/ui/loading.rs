@@ -18,7 +18,7 @@ fn at_the_tray(demo: &str) -> Hand {
     hand
 }
 
-/// Everything that is told, whatever it is.
+/// Every text of the window, whatever it is.
 fn told(hand: &Hand) -> Vec<String> {
     let all = hand.harness.query_all_by(|_| true);
     all.flat_map(|node| {
@@ -80,7 +80,7 @@ fn figure(hand: &Hand) -> String {
     most.expect("two figures").to_owned()
 }
 
-/// What happened on the way.
+/// The events on the way.
 #[derive(Default)]
 struct Seen {
     refused: bool,

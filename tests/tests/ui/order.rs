@@ -8,7 +8,7 @@ use traywright::desk::{RunWork, Work};
 use traywright::window::View;
 use traywright_core::order::Cost;
 use traywright_core::plan::{Operation, OrderBy, Worksheet};
-use traywright_core::run::{Keeps, RunOrder};
+use traywright_core::run::{Adherence, RunOrder};
 
 /// At the order of a demonstration case, once everything slow is there.
 fn at(demo: &str) -> Hand {
@@ -30,7 +30,7 @@ fn run(hand: &Hand) -> &RunOrder {
     work(hand).order().expect("it was waited for")
 }
 
-/// What the view says the order costs that is followed.
+/// True if the view shows the cost of the order that is followed.
 fn told(hand: &Hand, cost: Cost) -> bool {
     let document = hand.program().document().expect("a case");
     let formatter = document.formatter(hand.program().desk().settings.notation());
@@ -38,7 +38,7 @@ fn told(hand: &Hand, cost: Cost) -> bool {
     hand.harness.query_all_by_label(&told).next().is_some()
 }
 
-/// The steps as the list tells them.
+/// The steps as in the list.
 fn rows(hand: &Hand) -> Vec<String> {
     hand.names(Role::ListItem)
 }
@@ -186,7 +186,7 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
     let before = run(&hand).clone();
     hand.press_on(Role::CheckBox, "Each site finished before the next");
     hand.wait();
-    assert_eq!(run(&hand).keeps_rules, Keeps::NotAll);
+    assert_eq!(run(&hand).adherence, Adherence::Partial);
     assert!(hand.sees("The rule that it breaks: each site finished before the next."));
     assert!(run(&hand).best.cost.time_ds >= before.best.cost.time_ds);
     assert!(hand.sees("Each site finished before the next: without this rule"));

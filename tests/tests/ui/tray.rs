@@ -19,14 +19,14 @@ fn print(hand: &Hand) -> Fingerprint {
     hand.program().document().unwrap().worksheet().fingerprint
 }
 
-/// What lies in a slot, by its number in the order of loading.
+/// The thing in a slot, by its number in the order of loading.
 fn in_slot(hand: &Hand, slot: &str) -> Option<usize> {
     let loading = &hand.program().document().unwrap().worksheet().loading;
     let there = |item: &LoadItem| item.slot.as_ref().is_some_and(|own| own.as_str() == slot);
     loading.iter().position(there).map(|n| n + 1)
 }
 
-/// Drags from one slot to another, and gives what was said on the way.
+/// Drags from one slot to another, and gives the words shown on the way.
 fn drag(hand: &mut Hand, from: &str, to: &str) -> String {
     let place = |hand: &Hand, slot| hand.program().view_state().tray.on_screen(slot).unwrap();
     let (from, to) = (place(hand, from), place(hand, to));

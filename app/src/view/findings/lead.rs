@@ -1,4 +1,4 @@
-//! Where a finding leads.
+//! The view that a finding leads to.
 
 use crate::action::{Action, Command};
 use crate::window::{View, ViewContext};

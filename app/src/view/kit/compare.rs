@@ -1,11 +1,11 @@
-//! Where the live kit differs from the case's copy, and what taking each difference over would do.
-//! Each is tried on the whole case beforehand, so that nobody takes over what they did not see.
+//! Differences of the live kit from the case's copy, and the effect of taking each over. Each is
+//! tried on the whole case beforehand, so that nobody takes over what they did not see.
 
 use crate::desk::Document;
 use crate::window::refused_change;
-use traywright_core::case::{Edit, ValidCase, apply};
+use traywright_core::case::{Difference, DifferenceKind, Edit, ValidCase, apply, kit_differences};
 use traywright_core::dentition::Notation;
-use traywright_core::kit::{Difference, DifferenceKind, Kit, LISTS, kit_differences};
+use traywright_core::kit::{Kit, LISTS};
 use traywright_core::plan::{Severity, Worksheet, changed_settings, work_out};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, KitFormatter};
@@ -24,7 +24,7 @@ pub(super) struct Compared {
 /// One difference.
 #[derive(Debug)]
 pub(super) struct Row {
-    /// How it differs.
+    /// The kind of difference.
     pub(super) kind: DifferenceKind,
     /// The list, in words; nothing for what has no entries.
     pub(super) list: Option<String>,
@@ -32,11 +32,11 @@ pub(super) struct Row {
     pub(super) name: String,
     /// Field by field: its name, what the copy has and what the live kit has.
     pub(super) fields: Vec<(String, Option<String>, Option<String>)>,
-    /// What taking it over would do.
+    /// The effect of taking it over.
     pub(super) taking: Taking,
 }
 
-/// What taking something over would do.
+/// The effect of taking something over.
 #[derive(Debug)]
 pub(super) struct Taking {
     /// The copy with it.
@@ -44,7 +44,7 @@ pub(super) struct Taking {
     pub(super) outcome: Outcome,
 }
 
-/// What comes of it.
+/// The outcome of it.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) enum Outcome {
     /// The case would not be sound, and why.
@@ -55,7 +55,7 @@ pub(super) enum Outcome {
     Figures {
         /// The steps whose setting, gauge figure or cut changes, a line each.
         settings: Vec<String>,
-        /// How many findings are short or unknown before and after.
+        /// Numbers of findings that are short or unknown, before and after.
         open: (usize, usize),
     },
 }
@@ -102,8 +102,8 @@ impl Row {
             DifferenceKind::Gone => old,
             DifferenceKind::Added | DifferenceKind::Changed => new,
         };
-        let fields = copy.field_changes(difference, live).into_iter();
-        let fields = fields.map(|change| {
+        let fields = copy.field_changes(difference.list, &difference.id, live);
+        let fields = fields.into_iter().map(|change| {
             let value = |say: KitFormatter<'_>, value: Option<String>| {
                 value.map(|value| say.value(&change.keys, &value))
             };
@@ -182,7 +182,7 @@ fn figures(document: &Document, changed: &ValidCase, notation: Notation) -> Outc
     }
 }
 
-/// How many findings are short or unknown.
+/// Number of findings that are short or unknown.
 fn open(worksheet: &Worksheet) -> usize {
     let findings = worksheet.findings.iter();
     findings

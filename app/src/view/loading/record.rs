@@ -1,4 +1,4 @@
-//! What was set and read, with its figures. It is never shown while a second reading is due.
+//! The figures that were set and read. They are never shown while a second reading is due.
 
 use super::scale::{line, strong};
 use super::scene::Scene;
@@ -6,7 +6,7 @@ use super::task::Task;
 use egui::{ScrollArea, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
-use traywright_core::sign::{ReadingStanding, Stands, Turn};
+use traywright_core::sign::{ReadingStanding, SettingState, Turn};
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
 /// read.
 fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
     let planned = task.planned.as_ref();
-    let planned = planned.filter(|planned| planned.stands == Stands::Now)?;
+    let planned = planned.filter(|planned| planned.state == SettingState::Now)?;
     let standing = &scene.document.record.standing;
     let last = |turn: Turn| {
         let readings = standing.readings.iter().rev();
@@ -46,7 +46,12 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
     };
     let said = |reading: Option<&ReadingStanding>| match reading {
         None => scene.word("loading-record-open"),
-        Some(one) if one.judged.as_ref().is_some_and(|judged| !judged.confirms()) => {
+        Some(one)
+            if one
+                .verdict
+                .as_ref()
+                .is_some_and(|verdict| !verdict.confirms()) =>
+        {
             marked(scene, one)
         }
         Some(one) => {
@@ -92,7 +97,10 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
 
 /// A reading that does not count, and whether it was refused.
 fn marked(scene: &Scene<'_>, one: &ReadingStanding) -> String {
-    let refused = one.judged.as_ref().is_some_and(|judged| !judged.confirms());
+    let refused = one
+        .verdict
+        .as_ref()
+        .is_some_and(|verdict| !verdict.confirms());
     let id = if refused {
         "loading-record-refused"
     } else {

@@ -1,5 +1,5 @@
-//! What is said of a reading that does not confirm the setting. Of a second one nothing that would
-//! tell what figure is looked for.
+//! The words on a reading that does not confirm the setting. On a second one, nothing that would
+//! give away the figure that is looked for.
 
 use super::keys::Pressed;
 use super::scale::{Scale, Weight, line, strong, target};
@@ -9,9 +9,9 @@ use super::task::{Task, Turned};
 use crate::look::bold;
 use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
-use traywright_core::sign::{Against, Judged, Turn};
+use traywright_core::sign::{Objection, ReadingVerdict, Turn};
 
-/// The turn whose reading was just refused, where figures are typed: what is said of it takes the place
+/// The turn whose reading was just refused, where figures are typed: the words on it take the place
 /// of all that is not needed then, so that none of it is scrolled out of sight.
 pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
     let task = scene.session.task(scene.board)?;
@@ -28,7 +28,7 @@ pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
     (refused || scene.session.must_set_anew(scene.board)).then_some(turn)
 }
 
-/// The largest capitals at which the sentences and the remedy have room below what stands there.
+/// The largest capitals at which the sentences and the remedy have room below what is there.
 fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) -> f32 {
     let (width, room) = (ui.available_width(), ui.available_height() - rest);
     let gap = ui.spacing().item_spacing.y;
@@ -63,13 +63,13 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
             vec![scene.word("loading-second-refused")],
             "loading-second-set-anew",
         ),
-        (Turned::Refused { judged, .. }, Turn::First) => first(scene, judged),
+        (Turned::Refused { verdict, .. }, Turn::First) => first(scene, verdict),
         (Turned::Refused { .. }, Turn::Second) => (
             vec![scene.word("loading-second-refused")],
             "loading-second-remedy",
         ),
         (Turned::Unsound { .. }, _) => (gauge(scene, task), "loading-gauge-remedy"),
-        (Turned::Open | Turned::Stands { .. }, _) => return,
+        (Turned::Open | Turned::SettingState { .. }, _) => return,
     };
     let remedy = scene.word(remedy);
     let unsound = matches!(turned, Turned::Unsound { .. });
@@ -97,31 +97,31 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
 }
 
 /// A first reading: how it disagrees, and whether it looks mistyped.
-fn first(scene: &Scene<'_>, judged: &Judged) -> (Vec<String>, &'static str) {
-    if judged.mistyped.is_empty() {
+fn first(scene: &Scene<'_>, verdict: &ReadingVerdict) -> (Vec<String>, &'static str) {
+    if verdict.mistyped.is_empty() {
         return (
-            vec![scene.message(&judged.judgement.message())],
+            vec![scene.message(&verdict.deviation.message())],
             "loading-first-remedy",
         );
     }
     // The last one found says most: that the decimal mark slipped, before that it is far off.
-    let why = judged.mistyped.last();
+    let why = verdict.mistyped.last();
     let words = why.map(|why| scene.message(&why.message()));
     (words.into_iter().collect(), "loading-mistyped-remedy")
 }
 
-/// What speaks against the gauge.
+/// The objections to the gauge.
 fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
-    for against in &task.record.against {
+    for objection in &task.record.objections {
         let of_gauge = matches!(
-            against,
-            Against::GaugeNotChecked { .. }
-                | Against::GaugeCheckOld { .. }
-                | Against::GaugeOff { .. }
-                | Against::GaugeFell { .. }
+            objection,
+            Objection::GaugeNotChecked { .. }
+                | Objection::GaugeCheckOld { .. }
+                | Objection::GaugeOff { .. }
+                | Objection::GaugeFell { .. }
         );
-        let said = scene.message(&against.message());
+        let said = scene.message(&objection.message());
         if of_gauge && !words.contains(&said) {
             words.push(said);
         }

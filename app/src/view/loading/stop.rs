@@ -1,5 +1,5 @@
-//! STOP: the plan changed while the tray is loaded. What is wrong now stands here until somebody
-//! says that it was read.
+//! STOP: the plan changed while the tray is loaded. What is wrong now is shown here until somebody
+//! confirms having read it.
 
 use super::changed::{Changed, Resets, Why, Wrong};
 use super::keys::Pressed;
@@ -13,7 +13,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::kit::DrillId;
 use traywright_core::measure::Length;
 use traywright_core::plan::Known;
-use traywright_core::sign::Stands;
+use traywright_core::sign::SettingState;
 
 /// Shows it in full view.
 pub(super) fn ui(
@@ -70,7 +70,7 @@ pub(super) fn ui(
     wanted
 }
 
-/// What is wrong, a sentence each.
+/// The faults, a sentence each.
 pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     let mut said: Vec<String> = changed.wrong.iter().map(|one| wrong(scene, one)).collect();
     if said.is_empty() {
@@ -125,7 +125,7 @@ fn name(scene: &Scene<'_>, key: &Key) -> String {
         Key::Set(key) | Key::Anew(key, _) => {
             let drill = scene.formatter.drill(&DrillId::from(key.drill.as_str()));
             let tasks = scene.board.tasks.iter();
-            let mut now = tasks.filter(|task| task.stands() == Stands::Now);
+            let mut now = tasks.filter(|task| task.state() == SettingState::Now);
             let same = now.find(|task| {
                 let planned = task.planned.as_ref();
                 planned.is_some_and(|planned| planned.key.is_drill(&key.drill_key()))

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use traywright_core::charts::{RunStrip, RunStripOptions, run_strip};
 use traywright_core::dentition::Notation;
 use traywright_core::order::{Change, Tally};
-use traywright_core::run::{Keeps, Priced, RunProblem, Wish, broken};
+use traywright_core::run::{Adherence, Priced, RunProblem, Wish, broken};
 use traywright_core::wording::RunStepText;
 
 /// The order that is followed.
@@ -23,7 +23,7 @@ pub(super) struct Told {
 }
 
 impl Told {
-    /// What its drawings were made for.
+    /// The state that its drawings were made for.
     pub(super) const fn key(&self) -> (u64, Notation) {
         self.of
     }
@@ -85,7 +85,7 @@ fn make(cx: &ViewContext<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<T
         names_mm: NAMES,
     };
     let strip = run_strip(&priced.steps, &options);
-    let breaks = (run.keeps(&worksheet.order) == Keeps::NotAll)
+    let breaks = (run.adherence(&worksheet.order) == Adherence::Partial)
         .then(|| broken(document.case(), worksheet, &worksheet.order));
     Some(Told {
         of,

@@ -1,4 +1,4 @@
-//! What stands above the drawing: the tray's name, what can be done, and what is in hand.
+//! The head above the drawing: the tray's name, the commands, and the thing in hand.
 
 use super::{aside, lay};
 use crate::action::{Action, Change, Command};
@@ -63,7 +63,7 @@ fn by_program(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
 }
 
-/// What of the record a change here touches.
+/// The parts of the record that a change here affects.
 fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;
@@ -73,13 +73,14 @@ fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
     if approvals.any(|approval| approval.is_valid() || approval.is_practised()) {
         ui.label(cx.word("tray-approved"));
     }
-    let begun = !standing.laid.is_empty() || standing.items.iter().any(|i| i.placed.is_some());
+    let begun =
+        !standing.thing_slots.is_empty() || standing.items.iter().any(|i| i.placed.is_some());
     if begun {
         ui.label(cx.word("tray-begun"));
     }
 }
 
-/// What is in hand and what would become of it; else how one takes something in hand.
+/// The thing in hand and the effect of putting it down; else how to take something in hand.
 fn in_hand(ui: &mut Ui, cx: &ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;

@@ -1,4 +1,4 @@
-//! What stands below the picture: scale bar, tilt and remarks.
+//! The foot below the picture: scale bar, tilt and remarks.
 
 use super::facts::Facts;
 use super::frame::{Frame, Scale};

@@ -1,4 +1,4 @@
-//! How a site's axis is tilted, in words and as an angle.
+//! The tilt of a site's axis, in words and as an angle.
 
 use crate::case::{Placement, Site};
 use crate::charts::words::degrees;

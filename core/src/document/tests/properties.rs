@@ -1,4 +1,4 @@
-//! What holds for any input.
+//! Properties of any input.
 
 use super::texts::english;
 use super::*;

@@ -1,4 +1,4 @@
-//! What the uses of one kind of tool cost beyond their cheapest ways.
+//! The cost of one kind of tool's uses beyond their cheapest ways.
 
 use super::super::kinds::Kind;
 use super::super::model::has;
@@ -6,7 +6,7 @@ use super::super::state::{EMPTY, FRESH, SPENT};
 use super::Bound;
 use super::stays::End;
 
-/// What is left to do with one kind of tool.
+/// The uses left of one kind of tool.
 pub(super) struct Uses<'a> {
     pub(super) kind: usize,
     /// The least that a mount costs more than to come with the tool in the hand.
@@ -18,7 +18,7 @@ pub(super) struct Uses<'a> {
 }
 
 impl Bound<'_> {
-    /// What the uses of one kind cost beyond their cheapest ways: a mount where it is not at hand, and
+    /// The cost of one kind's uses beyond their cheapest ways: a mount where it is not at hand, and
     /// mounts of more copies, re-sets, or sleeves put in again, whichever is cheaper.
     pub(super) fn for_kind(&self, row: &[u16], ahead: &[u64], uses: &Uses<'_>) -> i64 {
         let Uses {
@@ -57,8 +57,8 @@ impl Bound<'_> {
         }
     }
 
-    /// How many settings of a kind are asked for beyond that in the hand, and for how many of them
-    /// there is a copy that needs no re-set.
+    /// The number of settings of a kind that are asked for beyond that in the hand, and for how
+    /// many of them there is a copy that needs no re-set.
     fn settings(&self, row: &[u16], ahead: &[u64], uses: &Uses<'_>) -> (i64, i64) {
         let l = &self.layout;
         let Kind { copies, settings } = self.model.kinds[uses.kind];

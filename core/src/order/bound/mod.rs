@@ -1,10 +1,10 @@
 //! A lower bound for what is left to do in a state.
 //!
-//! Each step that is left is reached either from the step before it at its site (`stay`) or from another
-//! site (`come`), and either with the tool that is in the hand (`same`) or with another one (`mount`).
-//! For each step the cheapest way of both sorts is taken by itself; then, of all steps of one tool that is
-//! not at hand, at least one has to be a mount, and each re-set or copy more than one counts as in a tray
-//! with that tool alone.
+//! Each step that is left is reached either from the step before it at its site (`stay`) or from
+//! another site (`come`), and either with the tool that is in the hand (`same`) or with another one
+//! (`mount`). For each step the cheapest way of both sorts is taken by itself; then, of all steps
+//! of one tool that is not at hand, at least one has to be a mount, and each re-set or copy more
+//! than one counts as in a tray with that tool alone.
 //!
 //! Coming with the same tool needs a step of that tool whose own successor is left for later. There
 //! are only so many: each tool has a price for such steps (`prices`), paid by who comes so and returned
@@ -28,7 +28,7 @@ use stays::Stay;
 /// A cost that no step can have.
 const NEVER: i64 = i64::MAX / 1024;
 
-/// How changes of speed are counted.
+/// The place where changes of speed are counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Speeds {
     /// With the steps: where a step follows its own site's last one, their speeds are compared.
@@ -55,7 +55,7 @@ pub(super) struct Bound<'m> {
     own_speed: Vec<bool>,
     /// For each kind: who comes with it from another site has lost the only piece of the sleeve.
     loses_sleeve: Vec<bool>,
-    /// Which sleeves could stay in after a step with which kind.
+    /// Sleeves that could stay in after a step, with the kind of the step's tool.
     stays: Vec<Stay>,
     /// For each node and each of those, how often, the node's own step among them.
     staying: Vec<i64>,
@@ -159,7 +159,7 @@ impl<'m> Bound<'m> {
         total.max(0)
     }
 
-    /// How many speeds are left to be turned to.
+    /// The number of speeds that are left to be turned to.
     fn turns(&self, ahead: &[u64], speed: u16) -> i64 {
         let from = self.model.ahead.speeds_from;
         let left = (0..self.model.speeds).filter(|s| has(ahead, from + s));

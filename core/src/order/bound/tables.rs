@@ -1,4 +1,4 @@
-//! What a bound knows of each node before any state is looked at.
+//! Tables of a bound for each node, made before any state is looked at.
 
 use super::super::model::END;
 use super::super::valid::SleeveOp;

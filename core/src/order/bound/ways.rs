@@ -17,7 +17,7 @@ impl Bound<'_> {
         kind.map_or(0, |kind| self.prices[kind])
     }
 
-    /// What it costs to turn the motor from one speed to another, where steps count that.
+    /// The cost of turning the motor from one speed to another, where steps count that.
     fn turn(&self, before: Option<usize>, now: Option<usize>) -> i64 {
         match (self.speeds, before, now) {
             (Speeds::WithSteps, Some(before), Some(now)) if before != now => self.model.rates.speed,

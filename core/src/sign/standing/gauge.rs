@@ -1,23 +1,23 @@
-//! Whether the gauge of a reading was checked and sound.
+//! The check of the gauge that a reading was taken on.
 
-use super::items::Against;
+use super::items::Objection;
 use super::plan::{PlannedItem, Policy};
 use crate::measure::Length;
 use crate::sign::event::{EventKind, Piece, Reading};
 use crate::sign::merge::Timed;
 
-/// What speaks against the gauge that a reading was taken on.
+/// The objection to the gauge that a reading was taken on.
 ///
 /// The last reading of the check piece before it decides. It has to be the gauge's nearest
 /// graduation to the length marked on the piece: a gauge that shows too little lets every drill be
 /// set too long.
-pub(super) fn against(
+pub(super) fn objection(
     this: &Timed<'_>,
     reading: &Reading,
     item: &PlannedItem,
     timed: &[Timed<'_>],
     policy: &Policy,
-) -> Option<Against> {
+) -> Option<Objection> {
     let gauge = || reading.gauge.clone();
     let mut checks = timed.iter().filter_map(|other| match &other.event.kind {
         EventKind::GaugeChecked {
@@ -30,11 +30,11 @@ pub(super) fn against(
         _ => None,
     });
     let Some((check, off_mm)) = checks.next_back() else {
-        return Some(Against::GaugeNotChecked { gauge: gauge() });
+        return Some(Objection::GaugeNotChecked { gauge: gauge() });
     };
     let age_s = this.at.as_second().saturating_sub(check.at.as_second());
     if age_s > policy.gauge_check_lasts_s {
-        return Some(Against::GaugeCheckOld { gauge: gauge() });
+        return Some(Objection::GaugeCheckOld { gauge: gauge() });
     }
     let fall = timed.iter().find(|other| {
         matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name) } if *name == reading.gauge)
@@ -43,15 +43,15 @@ pub(super) fn against(
     });
     if let Some(fall) = fall {
         let by = fall.event.id();
-        return Some(Against::GaugeFell { gauge: gauge(), by });
+        return Some(Objection::GaugeFell { gauge: gauge(), by });
     }
-    is_off(off_mm, item.graduation_mm).then(|| Against::GaugeOff {
+    is_off(off_mm, item.graduation_mm).then(|| Objection::GaugeOff {
         gauge: gauge(),
         off_mm,
     })
 }
 
-/// How much too much a gauge shows of its check piece, negative: too little; nothing where it shows
+/// The excess that a gauge shows of its check piece, negative: too little; nothing where it shows
 /// the nearest graduation, so that it may be used.
 #[must_use]
 pub fn gauge_off(piece: Length, shown: Length, graduation: Option<Length>) -> Option<Length> {
@@ -65,8 +65,8 @@ fn is_off(off: Length, graduation: Option<Length>) -> bool {
     twice > graduation.unwrap_or_default()
 }
 
-/// Whether the check stands before the reading. Two desks with clocks a little apart are given the
-/// benefit here: an old or missing check is told, a check a minute too late harms nobody.
+/// True if the check is before the reading. Two desks with clocks a little apart are given the
+/// benefit here: an old or missing check is reported, a check a minute too late harms nobody.
 fn not_after(check: &Timed<'_>, reading: &Timed<'_>) -> bool {
     if check.event.writer == reading.event.writer {
         check.event.seq < reading.event.seq

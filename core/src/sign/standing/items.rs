@@ -1,7 +1,7 @@
-//! Which settings of the plan are verified, and at which stage.
+//! Settings of the plan that are verified, and at which stage.
 
-use super::judge::{Judgement, Mistyped};
-use super::plan::{PlanView, PlannedItem, Policy, Stands};
+use super::judge::{Deviation, Mistyped};
+use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::ReadingStanding;
 use crate::measure::Length;
 use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
@@ -14,11 +14,11 @@ use std::collections::BTreeMap;
 pub struct ItemStanding {
     /// The setting.
     pub item: ItemKey,
-    /// Whether the drill stands at it now; what is set anew in surgery is read there.
-    pub stands: Stands,
+    /// Its state by what was recorded; a setting that is made in surgery is read there.
+    pub state: SettingState,
     /// The two readings at each stage; every stage is there.
     pub checks: BTreeMap<Stage, Check>,
-    /// The slot that the drill lies in; none when it was not placed, or fell since.
+    /// The slot of the drill; none when it was not placed, or fell since.
     pub placed: Option<String>,
 }
 
@@ -29,20 +29,20 @@ pub struct Check {
     pub first: Option<EventId>,
     /// The second reading, where one counts.
     pub second: Option<EventId>,
-    /// The local rule by which bench readings stand here, where they do.
+    /// The local rule by which bench readings count here, where they do.
     pub by_policy: Option<String>,
-    /// What keeps the setting from being verified; empty when it is.
-    pub against: Vec<Against>,
+    /// The objections that keep the setting from being verified; empty when it is.
+    pub objections: Vec<Objection>,
 }
 
-/// What keeps a setting from being verified.
+/// An objection that keeps a setting from being verified.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Against {
+pub enum Objection {
     /// The case is a demonstration.
     Practice,
     /// A reading is missing, or none counts.
     ReadingMissing {
-        /// Which of the two.
+        /// The first or the second.
         turn: Turn,
     },
     /// Verified on the bench only, and no local rule lets that count here.
@@ -56,8 +56,8 @@ pub enum Against {
     OutOfTolerance {
         /// The reading.
         reading: EventId,
-        /// How it disagrees.
-        judgement: Judgement,
+        /// Its deviation.
+        deviation: Deviation,
     },
     /// A reading looks mistyped.
     Mistyped {
@@ -85,29 +85,29 @@ pub enum Against {
     GaugeOff {
         /// The gauge.
         gauge: String,
-        /// What it showed too much; negative: too little.
+        /// The excess that it showed; negative: too little.
         off_mm: Length,
     },
     /// The gauge fell after it was checked.
     GaugeFell {
         /// The gauge.
         gauge: String,
-        /// By which event.
+        /// The event.
         by: EventId,
     },
 }
 
 impl Check {
-    /// Whether the setting is verified at this stage.
+    /// True if the setting is verified at this stage.
     #[must_use]
     pub fn is_verified(&self) -> bool {
-        self.against.is_empty()
+        self.objections.is_empty()
     }
 
-    /// Whether it would be verified if the case were not for practice.
+    /// True if it would be verified if the case were not for practice.
     #[must_use]
     pub fn is_practised(&self) -> bool {
-        self.against == [Against::Practice]
+        self.objections == [Objection::Practice]
     }
 }
 
@@ -119,7 +119,7 @@ pub(super) fn items(
 ) -> Vec<ItemStanding> {
     let of = |item: &PlannedItem| {
         // A setting may come back after another one: what was read of it before that is of no worth.
-        let now = item.stands == Stands::Now;
+        let now = item.state == SettingState::Now;
         let own: Vec<&ReadingStanding> = readings
             .iter()
             .filter(|r| now && r.reading.item == item.key)
@@ -127,7 +127,7 @@ pub(super) fn items(
             .collect();
         ItemStanding {
             item: item.key.clone(),
-            stands: item.stands,
+            state: item.state,
             checks: checks(&own, plan.purpose, policy),
             placed: now.then(|| placed(&item.key, timed, policy)).flatten(),
         }
@@ -135,7 +135,7 @@ pub(super) fn items(
     plan.items.iter().map(of).collect()
 }
 
-/// The checks from the readings of one setting that stand.
+/// The checks from those readings of one setting that count.
 fn checks(own: &[&ReadingStanding], plan: Purpose, policy: &Policy) -> BTreeMap<Stage, Check> {
     let stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse];
     let mut checks: BTreeMap<Stage, Check> = stages
@@ -152,7 +152,7 @@ fn checks(own: &[&ReadingStanding], plan: Purpose, policy: &Policy) -> BTreeMap<
             *sterile = bench;
             sterile.by_policy = Some(name.clone());
         } else if bench.is_verified() || bench.is_practised() {
-            sterile.against.push(Against::BenchOnly);
+            sterile.objections.push(Objection::BenchOnly);
         }
     }
     checks
@@ -164,61 +164,64 @@ fn check(own: &[&ReadingStanding], stage: Stage, plan: Purpose) -> Check {
         own.iter().rfind(at).copied()
     };
     let (first, second) = (last(Turn::First), last(Turn::Second));
-    let mut against = Vec::new();
+    let mut objections = Vec::new();
     if plan == Purpose::Practice {
-        against.push(Against::Practice);
+        objections.push(Objection::Practice);
     }
     for (turn, reading) in [(Turn::First, first), (Turn::Second, second)] {
         match reading {
-            None => against.push(Against::ReadingMissing { turn }),
-            Some(reading) => against.extend(objections(reading)),
+            None => objections.push(Objection::ReadingMissing { turn }),
+            Some(reading) => objections.extend(objections_to(reading)),
         }
     }
     if let (Some(first), Some(second)) = (first, second)
         && first.who.may_be_same(&second.who)
     {
         let who = second.who.clone();
-        against.push(Against::SamePerson { who });
+        objections.push(Objection::SamePerson { who });
     }
     let id = |r: Option<&ReadingStanding>| r.map(|r| r.id.clone());
     let (first, second) = (id(first), id(second));
     for other in own {
         let here = [&first, &second].contains(&&Some(other.id.clone()));
-        let confirms = other.judged.as_ref().is_some_and(super::Judged::confirms);
+        let confirms = other
+            .verdict
+            .as_ref()
+            .is_some_and(super::ReadingVerdict::confirms);
         if !here && !confirms {
             let reading = other.id.clone();
-            against.push(Against::Contradicted { reading });
+            objections.push(Objection::Contradicted { reading });
         }
     }
     Check {
         first,
         second,
         by_policy: None,
-        against,
+        objections,
     }
 }
 
-/// What speaks against one reading.
-fn objections(reading: &ReadingStanding) -> Vec<Against> {
+/// The objections to one reading.
+fn objections_to(reading: &ReadingStanding) -> Vec<Objection> {
     let id = || reading.id.clone();
-    let judgement = reading
-        .judged
+    let deviation = reading
+        .verdict
         .as_ref()
-        .map_or(Judgement::NoFigure, |j| j.judgement);
-    let mut against = Vec::new();
-    if !matches!(judgement, Judgement::InTolerance { .. }) {
-        against.push(Against::OutOfTolerance {
+        .map_or(Deviation::NoFigure, |j| j.deviation);
+    let mut objections = Vec::new();
+    if !matches!(deviation, Deviation::InTolerance { .. }) {
+        objections.push(Objection::OutOfTolerance {
             reading: id(),
-            judgement,
+            deviation,
         });
     }
-    let mistyped = reading.judged.iter().flat_map(|j| &j.mistyped);
-    against.extend(mistyped.map(|why| Against::Mistyped {
+    let mistyped = reading.verdict.iter().flat_map(|j| &j.mistyped);
+    objections.extend(mistyped.map(|why| Objection::Mistyped {
         reading: id(),
         why: *why,
     }));
-    against.extend(reading.gauge.clone());
-    against
+    objections.extend(reading.gauge.clone());
+    objections
 }
 
 /// The slot that a drill was last put into, unless it was handled since.
@@ -235,27 +238,27 @@ fn placed(key: &ItemKey, timed: &[Timed<'_>], policy: &Policy) -> Option<String>
 }
 
 /// The slot that each thing without a setting was last put into, unless it was taken off since.
-pub(super) fn laid(timed: &[Timed<'_>]) -> BTreeMap<ThingKey, String> {
-    let mut laid = BTreeMap::new();
+pub(super) fn thing_slots(timed: &[Timed<'_>]) -> BTreeMap<ThingKey, String> {
+    let mut thing_slots = BTreeMap::new();
     for this in timed {
         match &this.event.kind {
             EventKind::Laid {
                 thing,
                 slot: Some(slot),
             } => {
-                laid.insert(thing.clone(), slot.clone());
+                thing_slots.insert(thing.clone(), slot.clone());
             }
             EventKind::Laid { thing, slot: None } => {
-                laid.remove(thing);
+                thing_slots.remove(thing);
             }
             _ => {}
         }
     }
-    laid
+    thing_slots
 }
 
-impl Against {
-    /// What there is to say.
+impl Objection {
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {
@@ -268,7 +271,7 @@ impl Against {
             }
             Self::BenchOnly => Message::new("sign-check-bench-only", []),
             Self::SamePerson { who } => Message::new("sign-check-same-person", [("who", who)]),
-            Self::OutOfTolerance { judgement, .. } => judgement.message(),
+            Self::OutOfTolerance { deviation, .. } => deviation.message(),
             Self::Mistyped { why, .. } => why.message(),
             Self::Contradicted { reading } => {
                 Message::new("sign-check-contradicted", [("reading", reading)])

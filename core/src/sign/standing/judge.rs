@@ -4,21 +4,21 @@ use super::plan::{PlannedItem, Tolerance};
 use crate::measure::Length;
 use crate::sign::Message;
 
-/// What a reading says about a setting.
+/// The verdict on a reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Judged {
+pub struct ReadingVerdict {
     /// Against the tolerance.
-    pub judgement: Judgement,
-    /// Why it looks mistyped; empty when it does not.
+    pub deviation: Deviation,
+    /// The reasons why it looks mistyped; empty when it does not.
     pub mistyped: Vec<Mistyped>,
 }
 
-/// A reading against the tolerance.
+/// The deviation of a reading from the figure, held against the tolerance.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Judgement {
+pub enum Deviation {
     /// As planned, or short of it by no more than the tolerance.
     InTolerance {
-        /// How much shallower than planned; negative: deeper, within the allowance.
+        /// The shortfall of the planned depth; negative: deeper, within the allowance.
         shallower_mm: Length,
     },
     /// The drill would go deeper than planned.
@@ -35,7 +35,7 @@ pub enum Judgement {
     NoFigure,
 }
 
-/// Why a reading looks mistyped.
+/// A reason why a reading looks mistyped.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Mistyped {
     /// The gauge cannot show it.
@@ -45,14 +45,14 @@ pub enum Mistyped {
         /// Greatest figure of the gauge.
         greatest_mm: Length,
     },
-    /// It lies between two graduations of a gauge that shows the figure on one.
+    /// It is between two graduations of a gauge that shows the figure on one.
     OffGraduation {
         /// The gauge's graduation.
         graduation_mm: Length,
     },
     /// Too far from the figure to be a stop that slipped.
     FarOff {
-        /// How far, without sign.
+        /// The distance, without sign.
         by_mm: Length,
     },
     /// The digits of the figure with the decimal mark elsewhere or missing.
@@ -62,19 +62,19 @@ pub enum Mistyped {
     },
 }
 
-impl Judged {
-    /// Whether the reading confirms the setting.
+impl ReadingVerdict {
+    /// True if the reading confirms the setting.
     #[must_use]
     pub fn confirms(&self) -> bool {
-        matches!(self.judgement, Judgement::InTolerance { .. }) && self.mistyped.is_empty()
+        matches!(self.deviation, Deviation::InTolerance { .. }) && self.mistyped.is_empty()
     }
 }
 
 /// Judges a figure read on the gauge, also before it is recorded.
 ///
-/// A greater figure means that the tip stands further from the stop: deeper.
+/// A greater figure means that the tip is further from the stop: deeper.
 #[must_use]
-pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged {
+pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> ReadingVerdict {
     let mut mistyped = Vec::new();
     if let Some((least_mm, greatest_mm)) = item.gauge_range_mm
         && !(least_mm..=greatest_mm).contains(&value)
@@ -85,9 +85,9 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
         });
     }
     let (Some(figure_mm), Some(graduation_mm)) = (item.gauge_figure_mm, item.graduation_mm) else {
-        let judgement = Judgement::NoFigure;
-        return Judged {
-            judgement,
+        let deviation = Deviation::NoFigure;
+        return ReadingVerdict {
+            deviation,
             mistyped,
         };
     };
@@ -103,17 +103,17 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Judged
         mistyped.push(Mistyped::DecimalMark { figure_mm });
     }
     let (least, most) = within(figure_mm, graduation_mm, tolerance);
-    let judgement = if value > most {
-        Judgement::TooDeep { by_mm: deeper }
+    let deviation = if value > most {
+        Deviation::TooDeep { by_mm: deeper }
     } else if value < least {
-        Judgement::TooShallow { by_mm: -deeper }
+        Deviation::TooShallow { by_mm: -deeper }
     } else {
-        Judgement::InTolerance {
+        Deviation::InTolerance {
             shallower_mm: -deeper,
         }
     };
-    Judged {
-        judgement,
+    ReadingVerdict {
+        deviation,
         mistyped,
     }
 }
@@ -136,7 +136,7 @@ fn within(figure: Length, graduation: Length, tolerance: &Tolerance) -> (Length,
     )
 }
 
-/// Whether a gauge of this graduation can show a figure.
+/// True if a gauge of this graduation can show a figure.
 fn is_on(figure: Length, graduation: Length) -> bool {
     let rest = figure.um().checked_rem(graduation.um());
     rest.is_none_or(|rest| rest == 0)
@@ -151,8 +151,8 @@ fn digits(length: Length) -> i64 {
     um
 }
 
-impl Judgement {
-    /// What there is to say.
+impl Deviation {
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {
@@ -169,7 +169,7 @@ impl Judgement {
 }
 
 impl Mistyped {
-    /// What there is to say.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

@@ -1,4 +1,4 @@
-//! What counts now: derived from the events and the current plan, never stored.
+//! The events that count now: derived from all of them and the current plan, never stored.
 
 mod approvals;
 mod gauge;
@@ -14,9 +14,9 @@ mod properties;
 mod tables;
 pub use approvals::{ApprovalLapse, ApprovalStanding};
 pub use gauge::gauge_off;
-pub use items::{Against, Check, ItemStanding};
-pub use judge::{Judged, Judgement, Mistyped, accepted, judge};
-pub use plan::{PlanView, PlannedItem, Policy, Stands, Tolerance};
+pub use items::{Check, ItemStanding, Objection};
+pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
+pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub use readings::{Lapse, ReadingStanding};
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
@@ -24,7 +24,7 @@ use super::event::{Purpose, ThingKey};
 use super::merge::{MergeFault, Merged, Timed};
 use std::collections::BTreeMap;
 
-/// What counts of everything that was recorded.
+/// Everything of the record that counts.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Standing {
     /// Every approval, in order.
@@ -33,8 +33,8 @@ pub struct Standing {
     pub readings: Vec<ReadingStanding>,
     /// Every setting of the plan, in the plan's order.
     pub items: Vec<ItemStanding>,
-    /// The slot of each thing without a setting that lies on the tray.
-    pub laid: BTreeMap<ThingKey, String>,
+    /// The slot of each thing without a setting that is on the tray.
+    pub thing_slots: BTreeMap<ThingKey, String>,
 }
 
 impl Standing {
@@ -44,7 +44,7 @@ impl Standing {
     }
 }
 
-/// What counts now under a plan.
+/// The events that count now under a plan.
 ///
 /// # Errors
 ///
@@ -58,12 +58,12 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         approvals: approvals::approvals(&timed, plan, policy),
         readings,
         items,
-        laid: items::laid(&timed),
+        thing_slots: items::thing_slots(&timed),
     })
 }
 
-/// Whether something done for `purpose` can count for a plan of purpose `plan`: what is done for a
-/// patient in a real case.
+/// True if something done for `purpose` cannot count for a plan of purpose `plan`: only what is
+/// done for a patient in a real case counts.
 const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
     matches!(
         (purpose, plan),
@@ -72,7 +72,7 @@ const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
 }
 
 impl Timed<'_> {
-    /// Whether `self` happened before `other` beyond doubt: by the order of one writer's file, or
+    /// True if `self` happened before `other` beyond doubt: by the order of one writer's file, or
     /// by the clocks of two writers where they differ by more than they may be apart.
     fn clearly_before(&self, other: &Timed<'_>, policy: &Policy) -> bool {
         if self.event.writer == other.event.writer {

@@ -1,10 +1,10 @@
-//! What the standing of events is derived from, besides the events.
+//! The part of a plan that the standing of events is derived from.
 
 use crate::measure::Length;
 use crate::sign::{CaseJaw, Fingerprint, ItemKey, Purpose};
 use std::collections::BTreeSet;
 
-/// What the events of a case are held against; the worksheet fills it in.
+/// The plan that the events of a case are held against; the worksheet fills it in.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlanView {
     /// The case and its jaw.
@@ -19,14 +19,15 @@ pub struct PlanView {
     pub items: Vec<PlannedItem>,
 }
 
-/// Whether a drill stands at a setting now, by what was recorded: its stop may be set anew in surgery.
+/// The state of a drill at one of its settings, by what was recorded: its stop may be set anew in
+/// surgery.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Stands {
-    /// It does, or is to: this setting is read and laid.
+pub enum SettingState {
+    /// It is at it, or is to be: this setting is read and laid.
     Now,
-    /// Not before its stop is set anew: no reading of it counts yet.
+    /// It is not at it until its stop is set anew: no reading of it counts yet.
     Later,
-    /// Not any more: its stop was set anew since.
+    /// It is at it no more: its stop was set anew since.
     NoMore,
 }
 
@@ -35,11 +36,11 @@ pub enum Stands {
 pub struct PlannedItem {
     /// Drill, stop and setting.
     pub key: ItemKey,
-    /// Whether the drill stands at it now.
-    pub stands: Stands,
+    /// Its state by what was recorded.
+    pub state: SettingState,
     /// The gauge to read it on.
     pub gauge: String,
-    /// What the gauge then shows; none while a term of it is unknown.
+    /// The figure that the gauge then shows; none while a term of it is unknown.
     pub gauge_figure_mm: Option<Length>,
     /// The gauge's graduation; none where no gauge is chosen.
     pub graduation_mm: Option<Length>,
@@ -47,7 +48,7 @@ pub struct PlannedItem {
     pub gauge_range_mm: Option<(Length, Length)>,
 }
 
-/// How far a reading may be off.
+/// The allowed deviation of a reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Tolerance {
     /// Graduations to the shallow side.
@@ -61,7 +62,7 @@ pub struct Tolerance {
 /// The rules of the house.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Policy {
-    /// How far a reading may be off.
+    /// The allowed deviation of a reading.
     pub tolerance: Tolerance,
     /// After so many landings of its stop a reading lapses.
     pub landings: u32,

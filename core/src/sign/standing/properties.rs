@@ -1,4 +1,4 @@
-//! What holds for every plan, every history and every edit.
+//! Properties of every plan, every history and every edit.
 
 #[cfg(test)]
 mod tests {
@@ -7,7 +7,7 @@ mod tests {
     use crate::sign::samples::*;
     use crate::sign::{
         Event, EventId, EventKind, Fingerprint, ItemKey, Log, Piece, Purpose, Reading, Stage, Turn,
-        join, read_log, split,
+        read_log,
     };
     use proptest::prelude::*;
 
@@ -158,7 +158,7 @@ mod tests {
         })
     }
 
-    /// Whether the plan has the drill at the reading's stop and setting, read on its gauge.
+    /// True if the plan has the drill at the reading's stop and setting, read on its gauge.
     fn planned(reading: &Reading, plan: &PlanView) -> bool {
         let same = |item: &PlannedItem| item.key == reading.item && item.gauge == reading.gauge;
         plan.items.iter().any(same)
@@ -173,14 +173,6 @@ mod tests {
             prop_assert!(only_clock, "{:?}", reading.problems);
             let lines: String = log.events().iter().map(|e: &Event| e.line() + "\n").collect();
             prop_assert_eq!(log.text(), log.header().line() + "\n" + &lines);
-        }
-
-        #[test]
-        fn joining_and_splitting_are_inverse(a in any_log("desk"), b in any_log("room")) {
-            let logs = vec![a, b];
-            let text = serde_json::to_string_pretty(&join(&logs)).unwrap();
-            let document = serde_json::from_str(&text).unwrap();
-            prop_assert_eq!(split(&document, &case_jaw()), Ok(logs));
         }
 
         #[test]

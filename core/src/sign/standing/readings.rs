@@ -1,7 +1,7 @@
-//! Which readings still tell how a drill is set.
+//! Readings that still tell how a drill is set.
 
-use super::judge::{Judged, judge};
-use super::plan::{PlanView, PlannedItem, Policy, Stands};
+use super::judge::{ReadingVerdict, judge};
+use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::{gauge, is_practice};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
@@ -13,21 +13,21 @@ use crate::sign::{Message, Who};
 pub struct ReadingStanding {
     /// The event.
     pub id: EventId,
-    /// When it was taken.
+    /// The time of the reading.
     pub at: jiff::Timestamp,
-    /// Who took it.
+    /// The person who took it.
     pub who: Who,
-    /// What was read.
+    /// The reading.
     pub reading: Reading,
-    /// Why it does not count any more; empty when it does.
+    /// The reasons why it does not count any more; empty when it does.
     pub lapses: Vec<Lapse>,
     /// Against the plan's figure; none when the plan has no such setting.
-    pub judged: Option<Judged>,
-    /// What speaks against the gauge that it was read on; none when it was checked and sound.
-    pub(super) gauge: Option<super::items::Against>,
+    pub verdict: Option<ReadingVerdict>,
+    /// The objection to the gauge that it was read on; none when it was checked and sound.
+    pub(super) gauge: Option<super::items::Objection>,
 }
 
-/// Why a reading does not count any more.
+/// A reason why a reading does not count any more.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Lapse {
     /// Taken to practise, or for a demonstration case.
@@ -65,41 +65,41 @@ pub enum Lapse {
     },
     /// The stop was moved since.
     Reset {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The drill was read at another stop or setting since, so the stop was moved.
     ReadOtherwise {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The drill fell since.
     Dropped {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The stop landed too often since.
     Landings {
-        /// How often.
+        /// The number of landings.
         times: u64,
         /// The policy's limit.
         limit: u32,
     },
-    /// A later reading of the same setting, stage and turn stands in its place.
+    /// A later reading of the same setting, stage and turn takes its place.
     Superseded {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
 }
 
 impl ReadingStanding {
-    /// Whether it counts.
+    /// True if it counts.
     #[must_use]
     pub fn counts(&self) -> bool {
         self.lapses.is_empty()
     }
 
-    /// Whether it counts, or would if the case were not for practice.
+    /// True if it counts, or would if the case were not for practice.
     #[must_use]
     pub fn counts_or_is_practised(&self, plan: Purpose) -> bool {
         match plan {
@@ -108,12 +108,12 @@ impl ReadingStanding {
         }
     }
 
-    /// Whether it counts, or would if the case were not for practice, and confirms the setting on a
+    /// True if it counts, or would if the case were not for practice, and confirms the setting on a
     /// gauge that was checked and sound.
     #[must_use]
     pub fn confirms(&self, plan: Purpose) -> bool {
-        let judged = self.judged.as_ref().is_some_and(Judged::confirms);
-        self.counts_or_is_practised(plan) && judged && self.gauge.is_none()
+        let verdict = self.verdict.as_ref().is_some_and(ReadingVerdict::confirms);
+        self.counts_or_is_practised(plan) && verdict && self.gauge.is_none()
     }
 
     fn same_place(&self, other: &Self) -> bool {
@@ -145,8 +145,8 @@ pub(super) fn readings(
             who: this.event.who.clone(),
             reading: reading.clone(),
             lapses,
-            judged: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
-            gauge: item.and_then(|item| gauge::against(this, reading, item, timed, policy)),
+            verdict: item.map(|item| judge(reading.value_mm, item, &policy.tolerance)),
+            gauge: item.and_then(|item| gauge::objection(this, reading, item, timed, policy)),
         })
     };
     let mut readings: Vec<(Timed<'_>, ReadingStanding)> = timed
@@ -163,7 +163,7 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     let drill = key.drill_key();
     // What was read of a setting that only comes later was read under another plan.
     let mut of_setting = plan.items.iter().filter(|item| item.key == *key);
-    if let Some(item) = of_setting.find(|item| item.stands != Stands::Later) {
+    if let Some(item) = of_setting.find(|item| item.state != SettingState::Later) {
         return if item.gauge == reading.gauge {
             Ok(item)
         } else {
@@ -181,7 +181,7 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     if of_drill().next().is_none() {
         return Err(Lapse::CopyNotInPlan { drill });
     }
-    let now = of_drill().filter(|item| item.stands == Stands::Now);
+    let now = of_drill().filter(|item| item.state == SettingState::Now);
     let same_stop = now.filter(|item| item.key.stop == key.stop);
     match same_stop.map(|item| item.key.setting_mm).min() {
         Some(planned_mm) => Err(Lapse::SettingChanged {
@@ -193,7 +193,7 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
     }
 }
 
-/// What happened to the drill since the reading, the first of each sort. What is not clearly
+/// Everything that happened to the drill since the reading, the first of each sort. What is not clearly
 /// before the reading counts as after it.
 fn handled_since(
     this: &Timed<'_>,
@@ -239,14 +239,14 @@ fn handled_since(
         .collect()
 }
 
-/// Whether a reading shows that the stop was moved since an earlier one. What is practised in a
+/// True if a reading shows that the stop was moved since an earlier one. What is practised in a
 /// real case shows nothing.
 fn moves_stop(earlier: &Reading, later: &Reading, plan: Purpose) -> bool {
     let shows = plan == Purpose::Practice || later.purpose == Purpose::Patient;
     shows && earlier.item != later.item && earlier.item.is_drill(&later.item.drill_key())
 }
 
-/// Of several readings of one setting, stage and turn the last one stands. Where nobody knows which
+/// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
 /// was last, both do, so that neither hides the other.
 fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, policy: &Policy) {
     for i in 0..readings.len() {
@@ -266,7 +266,7 @@ fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, polic
 }
 
 impl Lapse {
-    /// What there is to say.
+    /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {

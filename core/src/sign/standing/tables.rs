@@ -1,4 +1,4 @@
-//! What counts, worked by hand.
+//! Standings worked by hand.
 
 use super::*;
 use crate::sign::samples::*;
@@ -8,7 +8,7 @@ use crate::sign::{EventKind, ItemKey, Log, Purpose, Reading, Stage, Turn};
 pub(super) fn plan() -> PlanView {
     let planned = |key: ItemKey, figure: &str| PlannedItem {
         key,
-        stands: Stands::Now,
+        state: SettingState::Now,
         gauge: "g".to_owned(),
         gauge_figure_mm: Some(mm(figure)),
         graduation_mm: Some(mm("0.1")),
@@ -75,15 +75,18 @@ fn lapses(standing: &Standing) -> Vec<String> {
 }
 
 /// Ids of what keeps the first kestrel from being verified at a stage.
-fn against(standing: &Standing, stage: Stage) -> Vec<&'static str> {
+fn objections(standing: &Standing, stage: Stage) -> Vec<&'static str> {
     let check = &standing.items[0].checks[&stage];
-    let ids = check.against.iter().map(|against| against.message().id);
+    let ids = check
+        .objections
+        .iter()
+        .map(|objection| objection.message().id);
     ids.map(|id| id.trim_start_matches("sign-").trim_start_matches("check-"))
         .collect()
 }
 
 fn at_bench(kinds: impl IntoIterator<Item = EventKind>) -> Vec<&'static str> {
-    against(&of_desk(kinds), Stage::Bench)
+    objections(&of_desk(kinds), Stage::Bench)
 }
 
 #[cfg(test)]
@@ -115,27 +118,27 @@ mod tests {
             ),
             ("36", "too-deep 11.7 outside-gauge far-off"),
         ] {
-            let judged = judge(mm(value), &plan.items[0], &tolerance);
-            let message = judged.judgement.message();
+            let verdict = judge(mm(value), &plan.items[0], &tolerance);
+            let message = verdict.deviation.message();
             let mut told = message.id.trim_start_matches("sign-judged-").to_owned();
             for arg in message.args.values() {
                 told = format!("{told} {arg}");
             }
-            for why in &judged.mistyped {
+            for why in &verdict.mistyped {
                 let id = why.message().id.trim_start_matches("sign-mistyped-");
                 told = format!("{told} {id}");
             }
             assert_eq!(told, want, "{value}");
             let fine = want.starts_with("in-tolerance") && !want.ends_with("off-graduation");
-            assert_eq!(judged.confirms(), fine, "{value}");
+            assert_eq!(verdict.confirms(), fine, "{value}");
         }
         let unknown = PlannedItem {
             gauge_figure_mm: None,
             ..plan.items[0].clone()
         };
-        let judged = judge(mm("24.3"), &unknown, &tolerance);
-        assert_eq!(judged.judgement, Judgement::NoFigure);
-        assert!(!judged.confirms(), "an unknown figure confirms nothing");
+        let verdict = judge(mm("24.3"), &unknown, &tolerance);
+        assert_eq!(verdict.deviation, Deviation::NoFigure);
+        assert!(!verdict.confirms(), "an unknown figure confirms nothing");
         // A reading in tolerance that the gauge cannot show.
         let low = PlannedItem {
             gauge_figure_mm: Some(mm("8")),
@@ -243,8 +246,8 @@ mod tests {
         let bench = || [checked("20", "20"), first("24.3"), second("24.3")];
         let strict = of_desk(bench());
         let missing = ["first-missing", "second-missing"];
-        assert!(against(&strict, Stage::Bench).is_empty());
-        let told = against(&strict, Stage::SterileField);
+        assert!(objections(&strict, Stage::Bench).is_empty());
+        let told = objections(&strict, Stage::SterileField);
         assert_eq!(told, [missing[0], missing[1], "bench-only"]);
 
         let lenient = Policy {
@@ -256,20 +259,20 @@ mod tests {
         let check = &by_rule.items[0].checks[&Stage::SterileField];
         assert!(check.is_verified());
         assert_eq!(check.by_policy.as_deref(), Some("House rule 4"));
-        assert_eq!(against(&by_rule, Stage::AfterUse), missing);
+        assert_eq!(objections(&by_rule, Stage::AfterUse), missing);
 
         // One sterile reading, and the rule no longer stands in for two.
         let sterile = changed("24.3", |r| r.stage = Stage::SterileField);
         let events = merged([log_of("desk", bench().into_iter().chain([sterile]))]);
         let begun = standing(&events, &plan(), &lenient).unwrap();
-        assert_eq!(against(&begun, Stage::SterileField), ["second-missing"]);
+        assert_eq!(objections(&begun, Stage::SterileField), ["second-missing"]);
 
         // A reading after use that went deeper speaks against the earlier ones too.
         let slipped = changed("24.6", |r| r.stage = Stage::AfterUse);
         let events = merged([log_of("desk", bench().into_iter().chain([slipped]))]);
         let slipped = standing(&events, &plan(), &lenient).unwrap();
-        assert_eq!(against(&slipped, Stage::Bench), ["contradicted"]);
-        assert_eq!(against(&slipped, Stage::SterileField), ["contradicted"]);
+        assert_eq!(objections(&slipped, Stage::Bench), ["contradicted"]);
+        assert_eq!(objections(&slipped, Stage::SterileField), ["contradicted"]);
     }
 
     #[test]
@@ -398,7 +401,7 @@ mod tests {
         there.append(at(1002), who("EF"), first("24.3")).unwrap();
         let both = standing(&merged([here, there]), &plan(), &policy()).unwrap();
         assert_eq!(lapses(&both), ["counts", "counts", "counts"]);
-        assert_eq!(against(&both, Stage::Bench), ["contradicted"]);
+        assert_eq!(objections(&both, Stage::Bench), ["contradicted"]);
     }
 
     #[test]
@@ -408,7 +411,7 @@ mod tests {
             log.append(at(after), who("AB"), first("24.3")).unwrap();
             log.append(at(after), who("CD"), second("24.3")).unwrap();
             let standing = standing(&merged([log]), &plan(), &policy()).unwrap();
-            assert_eq!(against(&standing, Stage::Bench), want);
+            assert_eq!(objections(&standing, Stage::Bench), want);
         }
     }
 
@@ -443,7 +446,7 @@ mod tests {
             laid(Pin, "wren", 1, Some("P 3")),
             laid(Pin, "wren", 2, None),
         ]);
-        let laid: Vec<_> = standing.laid.iter().collect();
+        let laid: Vec<_> = standing.thing_slots.iter().collect();
         let told: Vec<_> = laid
             .iter()
             .map(|(thing, slot)| (thing.of, thing.copy.get(), slot.as_str()))
@@ -532,7 +535,7 @@ mod tests {
         let mut first_now = after.items[0].clone();
         first_now.key.setting_mm = mm("23.9");
         first_now.gauge_figure_mm = Some(mm("23.9"));
-        after.items[0].stands = Stands::Later;
+        after.items[0].state = SettingState::Later;
         after.items.push(first_now);
         let placed = EventKind::Placed {
             item: k1(),
@@ -555,7 +558,7 @@ mod tests {
         let back = withdrawn_by(&after, &before, &events, &policy()).unwrap();
         assert!(back.is_empty(), "undo takes nothing away: {back:?}");
         // Once it is left for the next, it lies as it did and is being set anew.
-        after.items[0].stands = Stands::NoMore;
+        after.items[0].state = SettingState::NoMore;
         let left = withdrawn_by(&before, &after, &events, &policy()).unwrap();
         assert_eq!(left.placed, []);
     }

@@ -1,14 +1,14 @@
-//! What a change of plan takes away.
+//! The events that a change of plan takes away.
 
 use super::approvals::ApprovalStanding;
-use super::judge::Judged;
-use super::plan::{PlanView, Policy, Stands};
+use super::judge::ReadingVerdict;
+use super::plan::{PlanView, Policy, SettingState};
 use super::readings::ReadingStanding;
 use super::standing;
 use crate::sign::event::ItemKey;
 use crate::sign::merge::{MergeFault, Merged};
 
-/// What counted under one plan and does not under another.
+/// Everything that counted under one plan and does not under another.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Withdrawn {
     /// Approvals that held, with what speaks against them now.
@@ -18,20 +18,20 @@ pub struct Withdrawn {
     /// Readings that still count and confirmed the setting, but do not agree with the figure that
     /// the gauge should show now.
     pub contradicted: Vec<ReadingStanding>,
-    /// Drills that lie in a slot of the tray and are no longer wanted as they are set.
+    /// Drills that are in a slot of the tray and are no longer wanted as they are set.
     pub placed: Vec<(ItemKey, String)>,
 }
 
 impl Withdrawn {
-    /// Whether the change takes nothing away.
+    /// True if the change takes nothing away.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
     }
 }
 
-/// What changing the plan from `before` to `after` withdraws; for a demonstration case, what it
-/// would withdraw.
+/// Everything that changing the plan from `before` to `after` withdraws; for a demonstration case,
+/// what it would withdraw.
 ///
 /// # Errors
 ///
@@ -54,7 +54,7 @@ pub fn withdrawn_by(
             withdrawn.approvals.push(is);
         }
     }
-    let confirms = |r: &ReadingStanding| r.judged.as_ref().is_some_and(Judged::confirms);
+    let confirms = |r: &ReadingStanding| r.verdict.as_ref().is_some_and(ReadingVerdict::confirms);
     for (was, is) in was.readings.iter().zip(is.readings) {
         if !was.counts_or_is_practised(before.purpose) {
             continue;
@@ -68,7 +68,7 @@ pub fn withdrawn_by(
     // What is wanted only later is not wanted now. What was left since is just being set anew.
     let stays = |was: &ItemKey| {
         let mut planned = after.items.iter();
-        planned.any(|is| is.key == *was && is.stands != Stands::Later)
+        planned.any(|is| is.key == *was && is.state != SettingState::Later)
     };
     withdrawn.placed = was
         .items

@@ -1,13 +1,13 @@
-//! Why there is no run order, and why a step stays where it is.
+//! Reasons why there is no run order, and why a step stays in its place.
 
 use super::super::{Formatter, begin, fault};
 use crate::kit::{CarrierId, DrillId, DrillSleeveId, SiteId};
-use crate::order::{Because, Id, Link, Refused, StepName, Unsolvable};
+use crate::order::{Id, Link, LinkReason, Refused, StepName, Unsolvable};
 use crate::plan::Worksheet;
-use crate::run::{NoRun, Stays};
+use crate::run::{MoveRefused, NoRun};
 
 impl Formatter<'_> {
-    /// Why a case has no run order, and what to do: a sentence each.
+    /// The reason why a case has no run order, and its remedy: a sentence each.
     #[must_use]
     pub fn no_run(&self, none: &NoRun) -> Vec<String> {
         match none {
@@ -66,10 +66,10 @@ impl Formatter<'_> {
 
     /// A rule of a circle: "46 before 47, as wished"; nothing for what follows at one site by itself.
     fn link(&self, link: &Link) -> Option<String> {
-        let id = match link.because {
-            Because::Sequence => return None,
-            Because::Before(_) => "run-link-before",
-            Because::Diameter => "run-link-diameter",
+        let id = match link.reason {
+            LinkReason::Sequence => return None,
+            LinkReason::Before(_) => "run-link-before",
+            LinkReason::Diameter => "run-link-diameter",
         };
         let (first, then) = (self.chain(&link.first.site), self.chain(&link.then.site));
         Some(self.text(id, &[("first", &first), ("then", &then)]))
@@ -109,21 +109,23 @@ impl Formatter<'_> {
         }
     }
 
-    /// Why a step stays where it is.
+    /// The reason why a step stays in its place.
     #[must_use]
-    pub fn stays(&self, stays: &Stays, worksheet: &Worksheet) -> String {
+    pub fn stays(&self, stays: &MoveRefused, worksheet: &Worksheet) -> String {
         match stays {
-            Stays::WholeJaw => self.word("run-stays-whole-jaw"),
-            Stays::Sequence(other) => {
+            MoveRefused::WholeJaw => self.word("run-stays-whole-jaw"),
+            MoveRefused::Sequence(other) => {
                 let other = self.run_instrument(other, worksheet);
                 self.text("run-stays-sequence", &[("other", &other)])
             }
-            Stays::Barrier(other) => {
+            MoveRefused::Barrier(other) => {
                 let other = self.run_instrument(other, worksheet);
                 self.text("run-stays-barrier", &[("other", &other)])
             }
-            Stays::Wish(wish) => self.text("run-stays-wish", &[("wish", &self.run_wish(*wish))]),
-            Stays::End => self.word("run-stays-end"),
+            MoveRefused::Wish(wish) => {
+                self.text("run-stays-wish", &[("wish", &self.run_wish(*wish))])
+            }
+            MoveRefused::End => self.word("run-stays-end"),
         }
     }
 }

@@ -3,7 +3,9 @@ use crate::dentition::Notation;
 use crate::kit::SiteId;
 use crate::order::{Change, Cost, Group, Objective, Tally};
 use crate::plan::{Operation, OrderBy};
-use crate::run::{Keeps, NoRun, Priced, RunOrder, RunStep, Stays, Why, Wish, run_problem};
+use crate::run::{
+    Adherence, MoveRefused, NoRun, Priced, RunOrder, RunStep, Why, Wish, run_problem,
+};
 use crate::wording::Formatter;
 use crate::wording::tests::sample::{sound, with};
 
@@ -16,12 +18,12 @@ const fn priced(cost: Cost) -> Priced {
     Priced { cost, steps }
 }
 
-/// What is followed, the best found and the bound.
+/// A run order of these costs: the followed one, the best found and the bound.
 fn order(followed: Cost, best: Cost, bound: Cost) -> RunOrder {
     RunOrder {
         by: OrderBy::Rule,
         followed: priced(followed),
-        keeps_rules: Keeps::All,
+        adherence: Adherence::Full,
         followed_is_least: followed == bound,
         best: priced(best),
         bound,
@@ -70,7 +72,7 @@ fn an_order_is_never_called_better_than_what_is_proved() {
             assert_eq!(say.run_verdict(&run), want);
         }
         let broken = RunOrder {
-            keeps_rules: Keeps::NotAll,
+            adherence: Adherence::Partial,
             ..order(few, many, many)
         };
         assert!(say.run_verdict(&broken).contains("breaks a rule"));
@@ -85,7 +87,7 @@ fn an_order_is_never_called_better_than_what_is_proved() {
     });
 }
 
-/// Where only time counts, re-sets of a bound say nothing.
+/// If only time counts, re-sets of a bound say nothing.
 #[test]
 fn where_only_time_counts_the_verdict_is_in_time() {
     let mut case = sound(&[]).into_case();
@@ -197,7 +199,7 @@ fn why_there_is_no_order_names_sites_and_instruments_and_no_ids() {
         .order
         .iter()
         .find(|one| matches!(one, Operation::Drill { .. }));
-    let stays = say.stays(&Stays::Sequence(other.unwrap().clone()), &sheet);
+    let stays = say.stays(&MoveRefused::Sequence(other.unwrap().clone()), &sheet);
     let drill = say.run_instrument(other.unwrap(), &sheet);
     assert!(stays.contains(&drill), "{stays}");
 }

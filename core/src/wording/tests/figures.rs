@@ -11,7 +11,7 @@ fn mm(text: &str) -> Length {
     Length::parse_mm(text).unwrap()
 }
 
-/// What is said of the last step of the first site after these edits.
+/// Words on the last step of the first site after these edits.
 fn last_step(
     edits: &[&str],
     said: impl FnOnce(Formatter<'_>, &crate::plan::StepSheet) -> String,

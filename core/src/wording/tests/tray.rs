@@ -83,7 +83,7 @@ fn what_goes_on_the_tray_is_told_with_stop_setting_slot_and_site() {
     });
 }
 
-/// Two settings and one drill: the first is told at the drill, the second as what becomes of it.
+/// Two settings and one drill: the first is given at the drill, the second as its next one.
 #[test]
 fn what_is_set_anew_in_surgery_is_told_at_the_drill_and_before_its_step() {
     let edits = [

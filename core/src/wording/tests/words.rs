@@ -113,7 +113,7 @@ fn every_reason_is_said_in_words_with_its_site() {
     });
 }
 
-/// What holds no longer, or not as far as it would have to.
+/// Every reason for which a measured value no longer holds, or not as far as it would have to.
 #[test]
 fn every_reason_of_what_was_measured_is_said_in_words() {
     let missing = |path: &str| Reason::Missing(path.to_owned());

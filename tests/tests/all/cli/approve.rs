@@ -1,4 +1,4 @@
-//! `approve`: only a plan with nothing open, beside the case, and no longer than the plan stands.
+//! `approve`: only a plan with nothing open, beside the case, and only while the plan is unchanged.
 
 use crate::demo;
 use crate::desk::{Beside, patient, said};
@@ -83,7 +83,7 @@ fn an_edit_withdraws_the_approval_and_undo_restores_it() {
     assert!(beside.opened().out.contains(": approved by Ines Roth"));
 }
 
-/// What no figure depends on does not take an approval away.
+/// A change on which no figure depends does not take an approval away.
 #[test]
 fn a_note_or_a_name_leaves_the_approval() {
     let beside = Beside::new();

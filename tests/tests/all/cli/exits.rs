@@ -1,5 +1,5 @@
-//! How `check` and the plain command end: 0 where nothing is open, 1 where something is, and what
-//! they print.
+//! Exit codes of `check` and the plain command, 0 where nothing is open and 1 where something is,
+//! and their output.
 
 use super::figures::printed;
 use crate::demo;
@@ -110,7 +110,7 @@ impl ParseMm for str {
     }
 }
 
-/// Each open finding is told with what to do.
+/// Each open finding is printed with its remedy.
 #[test]
 fn what_is_open_stands_first_with_a_remedy_and_is_counted() {
     let checked = said(&[&"check", &demo::path("two-molars")]).out;

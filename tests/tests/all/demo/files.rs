@@ -1,10 +1,10 @@
-//! The files themselves: read without fault, printed the way they stand, kits taken over whole.
+//! The files themselves: read without fault, printed as they are written, kits taken over whole.
 
 use super::{CASES, bytes, path, sound};
 use std::collections::BTreeSet;
-use traywright_core::case::{read_case, read_kit};
+use traywright_core::case::{kit_differences, read_case, read_kit};
 use traywright_core::document::{Path, print};
-use traywright_core::kit::{Kit, check_kit, kit_differences};
+use traywright_core::kit::{Kit, check_kit};
 
 /// Set `UPDATE_DEMO=1` to print the files anew, each case with a fresh copy of its kit entries;
 /// look through the difference before it is kept.

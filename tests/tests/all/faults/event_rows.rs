@@ -279,7 +279,7 @@ fn jiff_now() -> jiff::Timestamp {
     jiff::Timestamp::from_second(1_700_009_999).unwrap()
 }
 
-/// What a power cut left of a line is kept beside the file, and nothing before it is lost.
+/// A line cut off by a power failure is kept beside the file, and nothing before it is lost.
 #[test]
 fn a_torn_last_line_is_put_aside_and_the_desk_goes_on() {
     let beside = Beside::new();

@@ -1,9 +1,9 @@
-//! Several faults in one file: all are told at once, in the order of the file.
+//! Several faults in one file: all are reported at once, in the order of the file.
 
 use super::edit::{Edit, before, edited, set};
 use super::{Of, PREMOLAR, report, source};
 
-/// A file with several faults, the changes from the bottom to the top, and what is told of each.
+/// A file with several faults, the changes from the bottom to the top, and the report of each.
 struct Many {
     name: &'static str,
     of: Of,
@@ -96,7 +96,7 @@ fn all_faults_are_told_at_once_in_the_order_of_the_file() {
     }
 }
 
-/// Each of a thousand and more faults is counted, and those beyond a readable list are told of.
+/// Each of a thousand and more faults is counted, and those beyond a readable list are mentioned.
 #[test]
 fn a_file_of_faults_gives_a_report_that_ends() {
     let teeth = vec!["{\"position\": \"31\", \"state\": \"gone\"}"; 1500].join(",\n");

@@ -5,7 +5,7 @@ use super::statement::Statement;
 use super::{price, solved, sound};
 use std::ops::ControlFlow;
 use traywright_core::order::{
-    Breach, Budget, Plain, Problem, ValidProblem, cost_of_order, evaluate, plain_order, solve,
+    Breach, Budget, PlainRule, Problem, ValidProblem, cost_of_order, evaluate, plain_order, solve,
 };
 
 /// Some order of sites with the right count of each; it may break a rule.
@@ -67,7 +67,8 @@ fn the_answer_is_never_worse_than_a_plain_order_or_one_by_hand() {
         };
         let value = sound.value(solved(&problem).cost);
         let n = &mut Numbers::from(seed + 5000);
-        let plain = [Plain::SiteBySite, Plain::ByDiameter].map(|rule| plain_order(&sound, rule));
+        let plain =
+            [PlainRule::SiteBySite, PlainRule::ByDiameter].map(|rule| plain_order(&sound, rule));
         for order in &plain {
             cost_of_order(&sound, order).expect("a plain order breaks no rule");
         }

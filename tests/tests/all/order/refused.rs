@@ -2,7 +2,7 @@
 
 use super::random::{Lie, large};
 use traywright_core::order::{
-    Because, Before, Group, Id, Problem, Refused, StepName, Unsolvable, ValidProblem, Weights,
+    Before, Group, Id, LinkReason, Problem, Refused, StepName, Unsolvable, ValidProblem, Weights,
     read_problem,
 };
 
@@ -73,8 +73,8 @@ fn rules_in_a_circle_are_named_with_the_steps_between_them() {
     };
     let rules: Vec<usize> = circle
         .iter()
-        .filter_map(|link| match link.because {
-            Because::Before(n) => Some(n),
+        .filter_map(|link| match link.reason {
+            LinkReason::Before(n) => Some(n),
             _ => None,
         })
         .collect();

@@ -1,10 +1,10 @@
-//! What a rule or a weight costs.
+//! Cost of a rule or a weight.
 
 use super::random::small;
 use super::statement::Statement;
 use super::{price, solved, sound};
 use std::ops::ControlFlow;
-use traywright_core::order::{Budget, Change, ValidProblem, Weights, Without, solve_without};
+use traywright_core::order::{Budget, Change, Omission, ValidProblem, Weights, solve_without};
 
 #[test]
 fn without_a_rule_or_a_weight_the_cost_is_that_of_the_problem_without_it() {
@@ -16,16 +16,16 @@ fn without_a_rule_or_a_weight_the_cost_is_that_of_the_problem_without_it() {
         };
         let own = solved(&problem);
         let known: Vec<usize> = own.schedule.iter().map(|entry| entry.site).collect();
-        for without in Without::all_of(&problem) {
+        for without in Omission::all_of(&problem) {
             let mut other = problem.clone();
             match without {
-                Without::Before(n) => drop(other.rules.before.remove(n)),
-                Without::Group(group) => drop(other.rules.groups.remove(&group)),
-                Without::Weight(Change::Mount) => other.weights.mount_ds = 0,
-                Without::Weight(Change::Reset) => other.weights.reset_ds = 0,
-                Without::Weight(Change::Move) => other.weights.move_ds = 0,
-                Without::Weight(Change::Sleeve) => other.weights.sleeve_ds = 0,
-                Without::Weight(Change::Speed) => other.weights.speed_ds = 0,
+                Omission::Before(n) => drop(other.rules.before.remove(n)),
+                Omission::Group(group) => drop(other.rules.groups.remove(&group)),
+                Omission::Weight(Change::Mount) => other.weights.mount_ds = 0,
+                Omission::Weight(Change::Reset) => other.weights.reset_ds = 0,
+                Omission::Weight(Change::Move) => other.weights.move_ds = 0,
+                Omission::Weight(Change::Sleeve) => other.weights.sleeve_ds = 0,
+                Omission::Weight(Change::Speed) => other.weights.speed_ds = 0,
             }
             let outcome = solve_without(
                 &with,
@@ -47,7 +47,7 @@ fn without_a_rule_or_a_weight_the_cost_is_that_of_the_problem_without_it() {
                 least,
                 "seed {seed} {without:?}"
             );
-            if matches!(without, Without::Weight(_)) {
+            if matches!(without, Omission::Weight(_)) {
                 weights += 1;
             } else {
                 rules += 1;
@@ -69,7 +69,7 @@ fn what_is_not_there_cannot_be_left_out() {
     ));
     let none = solve_without(
         &with,
-        Without::Before(0),
+        Omission::Before(0),
         &Budget::default(),
         &[],
         &mut |_| ControlFlow::Continue(()),

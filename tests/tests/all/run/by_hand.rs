@@ -5,7 +5,9 @@ use std::ops::ControlFlow;
 use traywright_core::case::{Edit, SiteBefore, UseOrder, apply};
 use traywright_core::order::{Budget, Group, Progress};
 use traywright_core::plan::{Operation, OrderBy, work_out};
-use traywright_core::run::{Keeps, RunInputs, Stays, Wish, moved, run_order, run_problem};
+use traywright_core::run::{
+    Adherence, MoveRefused, RunInputs, Wish, moved, run_order, run_problem,
+};
 
 /// The place in the order of two molars of the n-th step at a site.
 fn at(order: &[Operation], site: &str, n: usize) -> usize {
@@ -45,20 +47,26 @@ fn a_step_passes_neither_its_own_site_nor_what_is_done_for_the_whole_jaw() {
     let first = case.sites[0].id.to_string();
     let stays = |from, to| moved(&case, &sheet, &run, from, to).unwrap_err();
     let (one, two) = (at(order, &first, 0), at(order, &first, 1));
-    assert_eq!(stays(two, one), Stays::Sequence(order[one].clone()));
-    assert_eq!(stays(one, two), Stays::Sequence(order[two].clone()));
+    assert_eq!(stays(two, one), MoveRefused::Sequence(order[one].clone()));
+    assert_eq!(stays(one, two), MoveRefused::Sequence(order[two].clone()));
     let jaw = order
         .iter()
         .position(|one| one.ordered().is_none())
         .unwrap();
-    assert_eq!(stays(jaw, jaw + 1), Stays::WholeJaw);
-    assert_eq!(stays(jaw + 1, jaw), Stays::Barrier(order[jaw].clone()));
+    assert_eq!(stays(jaw, jaw + 1), MoveRefused::WholeJaw);
+    assert_eq!(
+        stays(jaw + 1, jaw),
+        MoveRefused::Barrier(order[jaw].clone())
+    );
     let off = order
         .iter()
         .position(|one| *one == Operation::GuideOff)
         .unwrap();
-    assert_eq!(stays(off - 1, off), Stays::Barrier(Operation::GuideOff));
-    assert_eq!(stays(one, order.len()), Stays::End);
+    assert_eq!(
+        stays(off - 1, off),
+        MoveRefused::Barrier(Operation::GuideOff)
+    );
+    assert_eq!(stays(one, order.len()), MoveRefused::End);
 }
 
 #[test]
@@ -78,7 +86,7 @@ fn a_rule_that_is_kept_holds_a_step_and_is_named() {
         let second = case.sites[1].id.to_string();
         let from = at(&sheet.order, &second, 0);
         let stays = moved(&case, &sheet, &run, from, from - 1).unwrap_err();
-        assert_eq!(stays, Stays::Wish(rule));
+        assert_eq!(stays, MoveRefused::Wish(rule));
     }
 }
 
@@ -89,7 +97,7 @@ fn a_rule_that_the_order_breaks_already_holds_no_step() {
         case.run.groups.insert(Group::SiteBySite);
     });
     let run = run_problem(&case, &sheet).unwrap();
-    assert_eq!(run.keeps(&sheet.order), Keeps::NotAll);
+    assert_eq!(run.adherence(&sheet.order), Adherence::Partial);
     let (first, second) = (case.sites[0].id.to_string(), case.sites[1].id.to_string());
     let (to, from) = (at(&sheet.order, &first, 0), at(&sheet.order, &second, 0));
     assert!(moved(&case, &sheet, &run, from, to).is_ok());

@@ -5,7 +5,7 @@ use super::{changed, solved};
 use traywright_core::case::{Support, UseOrder};
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{Operation, Worksheet, holding_by_default};
-use traywright_core::run::Keeps;
+use traywright_core::run::Adherence;
 
 /// Sites in the order in which their implants are turned in.
 fn turned_in(sheet: &Worksheet) -> Vec<&str> {
@@ -38,7 +38,7 @@ fn what_holds_the_guide_is_finished_before_anything_else_is_drilled() {
             .map(ToString::to_string)
             .collect();
         assert_eq!(held, ["u12", "u25"]);
-        assert_eq!(solved(&case, &sheet).unwrap().keeps_rules, Keeps::All);
+        assert_eq!(solved(&case, &sheet).unwrap().adherence, Adherence::Full);
         let first = turned_in(&sheet);
         assert_eq!(
             {

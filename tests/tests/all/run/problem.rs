@@ -1,4 +1,4 @@
-//! What of a case becomes a problem, and what it costs.
+//! The parts of a case that become a problem, and their cost.
 
 use super::{changed, done, drill, solved};
 use crate::demo::{self, CASES};
@@ -7,7 +7,7 @@ use traywright_core::case::{GuidedExtent, SiteBefore};
 use traywright_core::kit::SiteId;
 use traywright_core::order::{Budget, Change, Group, Refused, Unsolvable, Weights};
 use traywright_core::plan::{Operation, work_out};
-use traywright_core::run::{Keeps, NoRun, Wish, run_problem, why};
+use traywright_core::run::{Adherence, NoRun, Wish, run_problem, why};
 
 #[test]
 fn every_case_is_solved_and_everything_is_done_once() {
@@ -23,7 +23,9 @@ fn every_case_is_solved_and_everything_is_done_once() {
         assert!(run.proved, "{name}");
         let value = |resets: u32, time: u64| (resets, time);
         let cost = |cost: traywright_core::order::Cost| value(cost.resets, cost.time_ds);
-        assert!(run.keeps_rules == Keeps::NotAll || cost(run.best.cost) <= cost(run.followed.cost));
+        assert!(
+            run.adherence == Adherence::Partial || cost(run.best.cost) <= cost(run.followed.cost)
+        );
     }
 }
 

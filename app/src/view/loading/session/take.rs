@@ -1,4 +1,4 @@
-//! What an input makes of a session, and what is recorded of it.
+//! The effect of an input on a session, and the record of it.
 
 use super::{
     Asking, Effect, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader, is_off,
@@ -6,7 +6,7 @@ use super::{
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, Piece, Reading, Stands, Turn, Who, gauge_off};
+use traywright_core::sign::{EventKind, Piece, Reading, SettingState, Turn, Who, gauge_off};
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
@@ -227,7 +227,7 @@ impl Session {
         }
     }
 
-    /// What is asked for beside the tray is there.
+    /// Records that the thing asked for beside the tray is there.
     fn is_beside(&mut self, board: &Board) -> Vec<Effect> {
         let (Some(one), Some(who)) = (self.beside(board), self.first.clone()) else {
             return Vec::new();
@@ -276,8 +276,8 @@ impl Session {
         self.asking = Asking::No;
         self.hands.insert(task.key(), Step::Set);
         let drill = planned.key.drill_key();
-        let left = task.stands() == Stands::NoMore || self.gives_way(task);
-        let goes_on = task.stands() == Stands::Later;
+        let left = task.state() == SettingState::NoMore || self.gives_way(task);
+        let goes_on = task.state() == SettingState::Later;
         let to = (left || goes_on).then(|| turn_of(task)).flatten();
         if left {
             // Back to a setting from before: what was to come after it comes again.

@@ -9,7 +9,7 @@ use crate::view::loading::task::{Key, Task, Turned, Verified};
 use crate::view::loading::warning::others;
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::plan::{Operation, work_out};
-use traywright_core::sign::{EventKind, Stage, Stands};
+use traywright_core::sign::{EventKind, SettingState, Stage};
 
 /// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
 fn short() -> ValidCase {
@@ -142,7 +142,10 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     let [was, is] = &world.turns()[..] else {
         panic!()
     };
-    assert_eq!((was.stands(), is.stands()), (Stands::NoMore, Stands::Now));
+    assert_eq!(
+        (was.state(), is.state()),
+        (SettingState::NoMore, SettingState::Now)
+    );
     let (was_key, is_key) = (
         was.planned.clone().unwrap().key,
         is.planned.clone().unwrap().key,
@@ -189,8 +192,8 @@ fn a_setting_that_comes_back_is_read_anew() {
     for turn in [1, 2] {
         let task = &world.turns()[turn];
         assert_eq!(
-            (task.stands(), &task.record.first),
-            (Stands::Later, &Turned::Open)
+            (task.state(), &task.record.first),
+            (SettingState::Later, &Turned::Open)
         );
         assert_eq!(task.record.verified, Verified::No);
     }
@@ -208,8 +211,15 @@ fn a_setting_that_comes_back_is_read_anew() {
     world.go(2);
     assert_eq!(world.take(Input::Open).len(), 1);
     world.load(2);
-    let stands: Vec<Stands> = world.turns().iter().map(Task::stands).collect();
-    assert_eq!(stands, [Stands::NoMore, Stands::NoMore, Stands::Now]);
+    let states: Vec<SettingState> = world.turns().iter().map(Task::state).collect();
+    assert_eq!(
+        states,
+        [
+            SettingState::NoMore,
+            SettingState::NoMore,
+            SettingState::Now
+        ]
+    );
     assert_eq!(world.turns()[0].record.first, Turned::Open);
 }
 
@@ -238,8 +248,8 @@ fn a_drill_can_be_set_back_to_its_first_setting() {
         panic!()
     };
     assert_eq!(
-        (first.stands(), later.stands()),
-        (Stands::Now, Stands::Later)
+        (first.state(), later.state()),
+        (SettingState::Now, SettingState::Later)
     );
     assert_eq!(first.record.verified, Verified::Yes);
     assert_eq!(later.record.first, Turned::Open);
@@ -261,8 +271,8 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
 }
 
-/// What another order of the same steps makes wrong of what was done so far, told when the plan is
-/// changed.
+/// The effects of another order of the same steps on what was done so far, in words at the change
+/// of the plan.
 fn told(world: &World, after: &ValidCase) -> Vec<Wrong> {
     let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
     let found = changed(
@@ -275,8 +285,8 @@ fn told(world: &World, after: &ValidCase) -> Vec<Wrong> {
     found.wrong
 }
 
-/// Loaded at 20.7 for its first step, and then its other step, at 19.1, comes first: as it lies the
-/// drill would go 1.6 mm too deep there.
+/// Loaded at 20.7 for its first step, and then its other step, at 19.1, comes first: as it is set
+/// the drill would go 1.6 mm too deep there.
 #[test]
 fn a_drill_that_lies_at_a_later_setting_is_wrong() {
     let mut world = World::loading(short(), Stage::Bench);
@@ -301,12 +311,8 @@ fn a_drill_that_lies_at_a_later_setting_is_wrong() {
         lying_wrong(&world.case, &sheet, &world.events(), &policy()).wrong
     };
     assert_eq!(late(&world), wrong);
-    let settings: Vec<_> = world
-        .turns()
-        .into_iter()
-        .map(|task| task.stands())
-        .collect();
-    assert_eq!(settings, [Stands::Now, Stands::Later]);
+    let settings: Vec<_> = world.turns().into_iter().map(|task| task.state()).collect();
+    assert_eq!(settings, [SettingState::Now, SettingState::Later]);
     // Its readings are none of the setting that comes now, and count again with the former order.
     assert_eq!(world.turns()[0].record.verified, Verified::No);
     world.case = before;
@@ -333,8 +339,8 @@ fn a_drill_in_hand_at_a_later_setting_is_wrong() {
     assert_eq!(told(&world, &short()), []);
 }
 
-/// The same drill wanted twice at one setting and once between at another: back from the second to the
-/// first, it is not taken to stand at the third, which is the same setting.
+/// The same drill wanted twice at one setting and once between at another: back from the second to
+/// the first, it is not taken to be at the third, which is the same setting.
 #[test]
 fn set_back_to_its_first_setting_a_drill_does_not_skip_the_second() {
     let mut world = World::loading(there_and_back(), Stage::SterileField);
@@ -350,23 +356,23 @@ fn set_back_to_its_first_setting_a_drill_does_not_skip_the_second() {
     let figure = world.figure().to_string();
     world.type_in(&figure);
     world.type_in(&figure);
-    let stands = |world: &World| {
+    let states = |world: &World| {
         let turns = world.turns();
-        turns.iter().map(Task::stands).collect::<Vec<_>>()
+        turns.iter().map(Task::state).collect::<Vec<_>>()
     };
-    let first = [Stands::Now, Stands::Later, Stands::Later];
-    assert_eq!(stands(&world), first);
+    let first = [SettingState::Now, SettingState::Later, SettingState::Later];
+    assert_eq!(states(&world), first);
     assert_eq!(world.turns()[0].record.verified, Verified::Yes);
     assert_eq!(world.turns()[2].record.verified, Verified::No);
     // Nor where it slips and is set there once more, before that is read and after.
     world.take(Input::Reset);
-    assert_eq!(stands(&world), first);
+    assert_eq!(states(&world), first);
     assert_eq!(world.turns()[0].record.first, Turned::Open);
     for _ in 0..3 {
         world.take(Input::Done);
     }
     world.type_in(&figure);
-    assert_eq!(stands(&world), first);
+    assert_eq!(states(&world), first);
     world.type_in(&figure);
     world.take(Input::Done);
     // From there it goes on as before.
@@ -376,8 +382,12 @@ fn set_back_to_its_first_setting_a_drill_does_not_skip_the_second() {
     world.go(2);
     assert_eq!(world.take(Input::Open).len(), 1);
     world.load(2);
-    let last = [Stands::NoMore, Stands::NoMore, Stands::Now];
-    assert_eq!(stands(&world), last);
+    let last = [
+        SettingState::NoMore,
+        SettingState::NoMore,
+        SettingState::Now,
+    ];
+    assert_eq!(states(&world), last);
 }
 
 /// In surgery nobody goes back to read what is over: the drill goes on, with the setting that it is set
@@ -391,8 +401,8 @@ fn a_drill_whose_first_setting_nobody_read_can_be_set_anew_and_read() {
     let [first, later] = &world.turns()[..] else {
         panic!()
     };
-    let stands = (first.stands(), later.stands());
-    assert_eq!(stands, (Stands::NoMore, Stands::Now));
+    let states = (first.state(), later.state());
+    assert_eq!(states, (SettingState::NoMore, SettingState::Now));
     assert_eq!(first.record.verified, Verified::No);
     assert_eq!(first.record.first, Turned::Open);
     assert_eq!(world.session.now(first), Now::Passed);

@@ -4,7 +4,7 @@ use super::world::{World, case};
 use crate::view::loading::session::{Input, Now, Refused, Step};
 use crate::view::loading::task::{Turned, Verified};
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, Judgement, Stage, Turn};
+use traywright_core::sign::{Deviation, EventKind, Stage, Turn};
 
 fn at_first_reading() -> World {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
@@ -24,14 +24,14 @@ fn a_first_reading_out_of_tolerance_is_recorded_and_refused() {
         let figure = with(&world, off);
         let recorded = world.type_in(&figure);
         assert!(matches!(&recorded[..], [EventKind::Reading(_)]), "{want}");
-        let Turned::Refused { judged, times, .. } = world.task().record.first else {
+        let Turned::Refused { verdict, times, .. } = world.task().record.first else {
             panic!("{want}")
         };
         assert_eq!(times, 1);
-        let told = match judged.judgement {
-            _ if !judged.mistyped.is_empty() => "mistyped",
-            Judgement::TooDeep { .. } => "deep",
-            Judgement::TooShallow { .. } => "shallow",
+        let told = match verdict.deviation {
+            _ if !verdict.mistyped.is_empty() => "mistyped",
+            Deviation::TooDeep { .. } => "deep",
+            Deviation::TooShallow { .. } => "shallow",
             _ => "fine",
         };
         assert_eq!(told, want);

@@ -1,4 +1,4 @@
-//! The view in the whole window, without a display: what is painted and what a screen reader is told.
+//! The view in the whole window, without a display: what is painted and read out.
 
 use super::world::mm;
 use crate::desk::DEMOS;
@@ -47,7 +47,7 @@ struct Screen {
     ctx: egui::Context,
     size: Vec2,
     file: PathBuf,
-    /// What was painted last, each text with its size in points.
+    /// Texts of the last frame, each with its size in points.
     painted: Vec<(String, f32)>,
     nodes: Vec<Node>,
     repaint: Duration,
@@ -62,7 +62,7 @@ fn text_of(demo: &str) -> String {
 }
 
 impl Screen {
-    /// Presses a key until this is told.
+    /// Presses a key until these words appear.
     fn go_to(&mut self, key: Key, words: &str) {
         for _ in 0..60 {
             if self.says(words) {
@@ -227,7 +227,7 @@ impl Screen {
         TextStyle::BODY.sized(f64::from(size)).cap_height()
     }
 
-    /// Where the first text lies that a screen reader is told with these words.
+    /// Place of the first text that a screen reader reads out with these words.
     fn place_of(&self, words: &str) -> Rect {
         let told = |node: &&Node| {
             let mut told = [node.label(), node.value()].into_iter().flatten();
@@ -240,7 +240,7 @@ impl Screen {
         Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1))
     }
 
-    /// That all of this lies between the figure and the foot, left of the tray.
+    /// Asserts that all of this is between the figure and the foot, left of the tray.
     fn is_whole(&self, moment: &str, words: &[&str]) {
         let right = |name: &str| {
             let mut buttons = self.buttons().into_iter();
@@ -467,7 +467,7 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     }
 }
 
-/// A refused reading is said whole below what is typed, nothing of it scrolled away or cut.
+/// The words on a refused reading are whole below the text typed, not scrolled away or cut.
 #[test]
 fn why_a_reading_was_refused_stands_whole_below_the_figure() {
     for size in [STANDING, vec2(1280.0, 800.0)] {
@@ -590,8 +590,8 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     assert!(screen.says("1 of 31 in the tray"));
 }
 
-/// A plan for a patient that nobody approved says so on every page, and its readings verify nothing;
-/// what is open of a site stands beside it.
+/// A plan for a patient that nobody approved says so on every page, and its readings verify
+/// nothing; the open findings of a site are beside it.
 #[test]
 fn a_plan_that_is_not_approved_says_so_all_along() {
     let mut screen = Screen::for_a_patient(STANDING, "two-molars");
@@ -735,7 +735,7 @@ fn what_is_armed_is_disarmed_by_any_other_key() {
     assert_eq!(screen.recorded().len(), before);
 }
 
-/// What was refused stands among what was read, marked.
+/// A refused reading is listed among what was read, marked.
 #[test]
 fn a_refused_reading_is_listed_and_marked() {
     let mut screen = Screen::new(STANDING, "two-molars");
@@ -750,7 +750,7 @@ fn a_refused_reading_is_listed_and_marked() {
     );
 }
 
-/// What was set and read is listed with its figures, but never while a second reading is due.
+/// The record has its figures, but is never shown while a second reading is due.
 #[test]
 fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     let mut screen = Screen::new(STANDING, "two-molars");
@@ -780,8 +780,8 @@ fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     assert!(screen.says(row), "{:?}", screen.said());
 }
 
-/// What is needed at a glance stands there from the start: slot, sleeve, the stop of a sealed drill,
-/// the spares when something falls.
+/// Words that are needed at a glance are there from the start: slot, sleeve, the stop of a sealed
+/// drill, the spares when something falls.
 #[test]
 fn slot_sleeve_stop_and_spares_are_named() {
     let mut screen = Screen::new(STANDING, "two-molars");

@@ -1,4 +1,4 @@
-//! What is not known is left out of the picture and said in words, without a figure.
+//! Unknowns are left out of the picture and written in words, without a figure.
 
 use super::draw;
 use crate::charts::samples::{Sample, group, sample, tilted, upper, written};
@@ -53,7 +53,7 @@ fn fills(drawing: &Drawing, ink: Ink) -> bool {
     found
 }
 
-/// No drill, no stop, no figure where the setting would stand.
+/// No drill, no stop, no figure where the setting would be.
 fn shows_no_setting(drawing: &Drawing, why: &str) {
     for part in ["drill", "stop"] {
         assert!(group(drawing, &format!("sites[a].steps[s4].{part}")).is_none());

@@ -1,4 +1,4 @@
-//! What a nurse and a surgeon do by the pages: take, set, use, count.
+//! Actions of nurse and surgeon by the pages: take, set, use, count.
 
 use super::samples::{CASES, changed, forget};
 use super::*;
@@ -22,7 +22,7 @@ fn is_headed(page: &Page, title: &str) -> bool {
         .any(|text| text.content == title && text.style.size_mm > TextStyle::HEADING.size_mm * 1.3)
 }
 
-/// How many upright boxes of this width and height stand on the pages that are headed so.
+/// Number of upright boxes of this width and height on the pages that are headed so.
 fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
     let mut count = 0;
     for page in pages.iter().filter(|page| is_headed(page, title)) {
@@ -246,7 +246,7 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
 }
 
 /// One punch for all sites, the plugs out once, the pins set again before anything is drilled. The
-/// three pins of the demonstration lie in three slots.
+/// three pins of the demonstration are in three slots.
 #[test]
 fn the_guide_is_seated_again_once_before_the_first_drill() {
     let case = changed("full-arch-upper", |_| {});

@@ -99,7 +99,7 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     );
 }
 
-/// A crest that was not measured is no figure to sound against, and is said to be none.
+/// A crest that was not measured is no figure to sound against, and the page says so.
 #[test]
 fn a_site_without_a_figure_to_sound_is_named() {
     let case = changed("two-molars", |case| {
@@ -115,8 +115,8 @@ fn a_site_without_a_figure_to_sound_is_named() {
     assert!(team.contains(some), "{team}");
 }
 
-/// What the surgeon accepted of a step stands under its line, what is of the whole site under its
-/// deepest cut, and each once.
+/// The surgeon's reason for a step is under its line, that for the whole site under its deepest
+/// cut, and each appears once.
 #[test]
 fn the_surgeons_reason_stands_at_the_line_of_its_step() {
     let between = |name: &str, reason: &str, from: &str, to: &str| {
@@ -145,7 +145,7 @@ fn the_surgeons_reason_stands_at_the_line_of_its_step() {
     );
 }
 
-/// Where neither carrier nor sleeve says when to stop, the crest does.
+/// The crest says when to stop where neither carrier nor sleeve does.
 #[test]
 fn an_implant_without_the_guide_says_how_deep_it_ends() {
     let depth = |change: fn(&mut Value)| {
@@ -182,8 +182,8 @@ fn an_implant_without_the_guide_says_how_deep_it_ends() {
     assert!(!guided.contains("Final depth"), "the carrier says it");
 }
 
-/// What the team is asked holds for the case: no stops, soundings or shorter implants that are not
-/// there.
+/// The questions to the team hold for the case: no stops, soundings or shorter implants that are
+/// not there.
 #[test]
 fn the_team_is_asked_only_what_can_be_answered() {
     let team = |name: &str, change: fn(&mut Value)| flat(&changed(name, change), "Team check");

@@ -29,7 +29,7 @@ fn its_pages(case: &ValidCase, best: Option<&BestOrder>) -> Vec<Page> {
     own.collect()
 }
 
-/// Its steps have the numbers of the order of use, and stand there in that order.
+/// Its steps have the numbers of the order of use, and are there in that order.
 #[test]
 fn the_steps_are_those_of_the_order_of_use() {
     for (name, _) in CASES {
@@ -63,7 +63,7 @@ fn how_good_the_order_is_stands_there_only_where_the_best_was_looked_for() {
     assert!(!with.contains("Not calculated"), "{with}");
 }
 
-/// An order that is accepted as the best one is told as such.
+/// An order that is accepted as the best one is shown as such.
 #[test]
 fn the_best_order_once_accepted_is_the_least_possible() {
     let mut case = changed("two-molars", |_| {}).into_case();

@@ -15,8 +15,8 @@ fn short() -> ValidCase {
     })
 }
 
-/// Worked by hand: the pilot goes 17.8, 20.7, 19.1, the tip drill 20.7, 19.1. Every line to set anew
-/// stands right before its step, and the tray's pages and counts have one piece of each.
+/// Worked by hand: the pilot goes 17.8, 20.7, 19.1, the tip drill 20.7, 19.1. Every line to set
+/// anew is right before its step, and the tray's pages and counts have one piece of each.
 #[test]
 fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
     let case = short();
@@ -71,7 +71,7 @@ fn the_second_readings_leaf_names_what_is_set_anew_and_bears_no_setting() {
     }
 }
 
-/// At the site the boxes for its readings stand where it is set anew, not at the step.
+/// At the site the boxes for its readings are where it is set anew, not at the step.
 #[test]
 fn a_site_has_the_boxes_where_its_stop_is_set_anew() {
     let pages = pages(&short(), Paper::A4);

@@ -1,13 +1,13 @@
 //! Edits together with the kit entries that the case lacks for them.
 
-use super::edit::carry_out;
-use super::{Case, Edit};
+use crate::case::edit::carry_out;
+use crate::case::{Case, Edit};
 use crate::kit::Kit;
 
 /// The edits, and after them, where the case as it will be uses what its copy of the kit lacks, the
 /// edit that brings it along from the live kit (see [`Kit::with_missing_from`]).
 ///
-/// Edits that cannot be carried out are given back as they are; applying them tells why.
+/// Edits that cannot be carried out are given back as they are; applying them gives the reason.
 #[must_use]
 pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
     let mut after = case.clone();
@@ -32,11 +32,11 @@ mod tests {
     use crate::case::{ValidCase, apply, read_case, read_kit};
 
     fn live() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
     }
 
     fn case() -> ValidCase {
-        read_case(include_bytes!("../../../demo/one-premolar.json")).unwrap()
+        read_case(include_bytes!("../../../../demo/one-premolar.json")).unwrap()
     }
 
     fn with_implant(case: &Case, id: &str) -> Edit {

@@ -1,6 +1,7 @@
 //! A case's copy of its kit with one entry taken over from the live kit.
 
-use super::{Difference, DifferenceKind, Kit, in_every_list};
+use super::{Difference, DifferenceKind};
+use crate::kit::{Kit, in_every_list};
 
 impl Kit {
     /// This copy with one entry made as it is in the live kit: changed, added at the end, or left
@@ -55,16 +56,16 @@ fn replace<T: Clone>(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::case::kit_differences;
     use crate::case::{Case, Edit, EditRefused, ValidCase, apply, read_case, read_kit};
-    use crate::kit::kit_differences;
     use crate::measure::Length;
 
     fn live() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
     }
 
     fn case() -> ValidCase {
-        read_case(include_bytes!("../../../demo/one-premolar.json")).unwrap()
+        read_case(include_bytes!("../../../../demo/one-premolar.json")).unwrap()
     }
 
     /// A live kit that differs in many ways, all of which the case can take.

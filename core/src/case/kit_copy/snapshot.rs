@@ -3,10 +3,10 @@
 //! Every kept entry is an exact copy, never a trimmed one, so that it can be compared with the
 //! live kit entry by entry. Whatever a kept entry names is kept too; nothing dangles.
 
-use super::{
+use crate::case::Case;
+use crate::kit::{
     CarrierId, DrillSleeveId, ImplantId, Kit, Label, MasterSleeveId, ProtocolId, StopId, StopKind,
 };
-use crate::case::Case;
 use std::collections::BTreeSet;
 
 impl Kit {
@@ -20,7 +20,7 @@ impl Kit {
     /// - gauge, head and tray of the setup; pins of the guide; all accessories;
     /// - whatever one of these names in turn.
     ///
-    /// What the case names and this kit lacks is left out; checking the case then tells it.
+    /// Entries that this kit lacks are left out; checking the case then reports them.
     #[must_use]
     pub fn for_case(&self, case: &Case) -> Self {
         let mut used = Used::default();
@@ -81,7 +81,7 @@ struct Used<'a> {
 }
 
 impl<'a> Used<'a> {
-    /// What the case itself names.
+    /// Adds the entries that the case itself names.
     fn by_case(&mut self, case: &'a Case) {
         for site in &case.sites {
             self.implants.insert(site.implant.as_str());
@@ -104,8 +104,8 @@ impl<'a> Used<'a> {
         self.pins.extend(pins.map(|placed| placed.pin.as_str()));
     }
 
-    /// What the used entries of the kit name. The order matters: each list comes after those
-    /// whose entries name its own.
+    /// Adds the entries that the used entries of the kit name. The order matters: each list comes
+    /// after those whose entries name its own.
     fn by_kit(&mut self, kit: &'a Kit) {
         for implant in &kit.implants {
             if self.implants.contains(implant.id.as_str()) {
@@ -176,11 +176,11 @@ mod tests {
     use crate::kit::{GaugeId, check_kit};
 
     fn kit() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
     }
 
     fn case() -> Case {
-        let bytes = include_bytes!("../../../demo/one-premolar.json");
+        let bytes = include_bytes!("../../../../demo/one-premolar.json");
         read_case(bytes).unwrap().into_case()
     }
 
@@ -263,7 +263,7 @@ mod tests {
 
     #[test]
     fn a_pin_brings_its_drill() {
-        let bytes = include_bytes!("../../../demo/full-arch-upper.json");
+        let bytes = include_bytes!("../../../../demo/full-arch-upper.json");
         let kept = kit().for_case(&read_case(bytes).unwrap());
         assert_eq!(ids(&kept.pins, |e| e.id.as_str()), ["pin-162"]);
         assert!(kept.drill(&"pin-157".into()).is_some());

@@ -1,7 +1,7 @@
-//! What a case's copy of its kit entries lacks for a case as it will be.
+//! Entries that a case's copy of its kit lacks for a case as it will be.
 
-use super::{Kit, in_every_list};
 use crate::case::Case;
+use crate::kit::{Kit, in_every_list};
 
 impl Kit {
     /// This copy with whatever a case uses and the copy lacks, taken from the live kit.
@@ -46,11 +46,11 @@ mod tests {
     use crate::measure::Length;
 
     fn live() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
     }
 
     fn case() -> Case {
-        let bytes = include_bytes!("../../../demo/one-premolar.json");
+        let bytes = include_bytes!("../../../../demo/one-premolar.json");
         read_case(bytes).unwrap().into_case()
     }
 

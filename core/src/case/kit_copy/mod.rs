@@ -1,0 +1,10 @@
+//! The case's copy of its kit entries, beside the live kit.
+
+mod differences;
+mod missing;
+mod snapshot;
+mod supply;
+mod taken;
+
+pub use differences::{Difference, DifferenceKind, kit_differences};
+pub use supply::supplied;
