@@ -92,15 +92,15 @@ pub(super) const BROKEN: &[(&[u8], &str)] = &[
     ),
     (
         b"{'a': 1}",
-        "line 1, column 2: texts and keys stand in double quotes (\"), not in other ones. Write double quotes",
+        "line 1, column 2: texts and keys need double quotes (\"), not any others. Use double quotes",
     ),
     (
         "{“a”: 1}".as_bytes(),
-        "line 1, column 2: texts and keys stand in double quotes (\"), not in other ones. Write double quotes",
+        "line 1, column 2: texts and keys need double quotes (\"), not any others. Use double quotes",
     ),
     (
         b"{\"a\": 'x'}",
-        "line 1, column 7: a: texts and keys stand in double quotes (\"), not in other ones. Write double quotes",
+        "line 1, column 7: a: texts and keys need double quotes (\"), not any others. Use double quotes",
     ),
     (
         b"// c\n{}",
