@@ -184,7 +184,7 @@ pub(super) const BROKEN: &[(&[u8], &str)] = &[
     ),
     (
         b"{\"a\": \"b\nc\"}",
-        "line 1, column 9: a: a text cannot hold the character U+000A as such. Write it as an escape, such as \\n for a line break, or take it away",
+        "line 1, column 9: a: a text cannot contain the character U+000A as it is. Write it as an escape, such as \\n for a line break, or remove it",
     ),
     (
         b"PK\x03\x04",
