@@ -1,10 +1,10 @@
 //! How the implant goes in, and what neighbouring choices would give.
 
 use super::Formatter;
-use super::number::mm;
 use crate::case::SleeveFace;
 use crate::kit::{CarrierId, Label, SiteId};
 use crate::measure::Length;
+use crate::number::mm;
 use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
 use std::cmp::Ordering;
 

@@ -1,10 +1,10 @@
 //! Where a site or a pin stands, and what stands at a tooth position, in words: never a bare sign.
 
 use super::Formatter;
-use super::number::{degrees, mm};
 use crate::case::{CasePin, NeighbourKind, Placement, Site, SleeveFace, Tooth, ToothState};
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
+use crate::number::{degrees, mm};
 
 impl Formatter<'_> {
     /// Where a site stands: "0.2 mm to mesial, 0.3 mm to buccal", "in the middle of its tooth".
