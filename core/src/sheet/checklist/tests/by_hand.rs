@@ -90,7 +90,9 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
         "Order of use",
     );
     assert!(
-        pinned.contains("Check through the guide's windows, check that it does not rock. Bone sounding as"),
+        pinned.contains(
+            "Check through the guide's windows, check that it does not rock. Bone sounding as"
+        ),
         "{pinned}"
     );
     assert!(
