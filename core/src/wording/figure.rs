@@ -1,8 +1,8 @@
 //! Derivation of a figure, in one line and term by term.
 
 use super::Formatter;
-use super::number::{degrees, mm};
 use super::sum::sum;
+use crate::number::{degrees, mm};
 use crate::plan::{Basis, Figure, Known, Quantity, Sign, StepSheet, Term};
 
 /// One term of a figure, in words.

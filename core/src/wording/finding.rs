@@ -1,10 +1,10 @@
 //! Findings in words.
 
 use super::Formatter;
-use super::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::case::Judged;
 use crate::kit::SiteId;
 use crate::measure::Length;
+use crate::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::plan::{Basis, Finding, Known, Loosened, Quantity, Reason, Severity, Subject, Word};
 
 /// A finding in words.

@@ -1,13 +1,13 @@
 //! The guide and the site in words: support, access, extent, tilt, bone.
 
 use super::Formatter;
-use super::number::{degrees, mm};
 use crate::case::{
     Access, GuideState, GuidedExtent, Placement, Site, SiteState, Support, UseOrder,
 };
 use crate::dentition::Jaw;
 use crate::kit::Density;
 use crate::measure::{Angle, Length};
+use crate::number::{degrees, mm};
 use crate::plan::{NoProposal, OrderBy};
 
 impl Formatter<'_> {

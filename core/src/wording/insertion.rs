@@ -1,10 +1,10 @@
 //! Insertion of the implant, and the results of neighbouring choices.
 
 use super::Formatter;
-use super::number::mm;
 use crate::case::SleeveFace;
 use crate::kit::{CarrierId, Label, SiteId};
 use crate::measure::Length;
+use crate::number::mm;
 use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
 use std::cmp::Ordering;
 

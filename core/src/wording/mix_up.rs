@@ -1,8 +1,8 @@
 //! Mix-ups in words, and what is not looked at.
 
 use super::Formatter;
-use super::number::mm;
 use crate::measure::Length;
+use crate::number::mm;
 use crate::plan::{Broken, Known, LookAlike, Mistake, NOT_ASSESSED, StepPath, Than};
 
 /// A mix-up in words.

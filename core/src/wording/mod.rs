@@ -22,7 +22,6 @@ mod loading;
 mod measured;
 mod mix_up;
 mod names;
-mod number;
 mod order;
 mod origin;
 mod place;
@@ -39,6 +38,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
+pub use crate::number::{degrees, mm};
 pub(crate) use at_the_tray::shorter_implants;
 pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
@@ -47,7 +47,6 @@ pub use finding::FindingText;
 pub use kit::KitFormatter;
 pub use loading::LoadItemText;
 pub use mix_up::MixUpText;
-pub use number::{degrees, mm};
 pub use reset::ResetText;
 pub use run::RunStepText;
 

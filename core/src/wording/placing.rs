@@ -1,10 +1,10 @@
 //! Places of sites and pins, and states of tooth positions, in words: never a bare sign.
 
 use super::Formatter;
-use super::number::{degrees, mm};
 use crate::case::{CasePin, NeighbourKind, Placement, Site, SleeveFace, Tooth, ToothState};
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
+use crate::number::{degrees, mm};
 
 impl Formatter<'_> {
     /// Place of a site: "0.2 mm to mesial, 0.3 mm to buccal", "in the middle of its tooth".

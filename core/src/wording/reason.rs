@@ -1,8 +1,8 @@
 //! Reasons why values are unknown.
 
-use super::number::{at_most_angle, available, degrees, from_model, mm};
 use super::{Formatter, place::Meant};
 use crate::measure::Length;
+use crate::number::{at_most_angle, available, degrees, from_model, mm};
 use crate::plan::{Finding, Reason};
 
 /// The reasons that are put into words. What is left at most is no reason of its own: beside an

@@ -1,9 +1,9 @@
 //! Settings: the one place where a stop's setting becomes text.
 
 use super::Formatter;
-use super::number::{bare, mm, places};
 use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
+use crate::number::{self, mm};
 use crate::plan::{Edge, Known, MarkEdge, SiteSheet, StepSheet};
 use std::collections::BTreeSet;
 
@@ -55,7 +55,7 @@ impl Formatter<'_> {
     #[must_use]
     pub fn set_length(&self, set: &Known<Length>) -> String {
         match set.get() {
-            Some(set) => bare(set, self.setting_places()),
+            Some(set) => number::setting(set, self.graduation()),
             None => self.word("setting-none"),
         }
     }
@@ -137,10 +137,10 @@ impl Formatter<'_> {
         }
     }
 
-    /// Decimals of every setting in this case.
-    fn setting_places(&self) -> usize {
+    /// The graduation of this case's gauge.
+    fn graduation(&self) -> Option<Length> {
         let gauge = self.case.setup.gauge.as_ref();
         let gauge = gauge.and_then(|id| self.case.kit.gauge(id));
-        gauge.map_or(1, |gauge| places(gauge.graduation_mm).max(1))
+        gauge.map(|gauge| gauge.graduation_mm)
     }
 }

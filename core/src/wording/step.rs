@@ -1,10 +1,10 @@
 //! Steps: how deep, how led, how far off, and what to check on the bench.
 
 use super::Formatter;
-use super::number::{at_most, at_most_angle, degrees, mm};
 use crate::case::LimitId;
 use crate::kit::{DepthRule, SiteId};
 use crate::measure::Length;
+use crate::number::{at_most, at_most_angle, degrees, mm};
 use crate::plan::{Figure, Known, MarkEdge, Play, Quantity, StepPath, StepSheet};
 
 impl Formatter<'_> {

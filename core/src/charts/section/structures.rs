@@ -8,6 +8,7 @@ use crate::case::{
 use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::Mark;
+use crate::number::{available_beside, exact};
 use crate::plan::{Finding, Quantity, Reason, Severity};
 
 /// A structure with its finding.
@@ -164,8 +165,8 @@ impl Structure<'_> {
         let severity = self.finding.severity();
         let verdict = words::severity(severity, texts);
         if let Some((value, limit)) = self.finding.length_value().zip(limit) {
-            let value = words::available(value, Some(limit));
-            let limit = words::exact(limit);
+            let value = exact(available_beside(value, Some(limit)));
+            let limit = exact(limit);
             let args = [
                 ("verdict", verdict.as_str()),
                 ("value", &value),

@@ -1,8 +1,8 @@
 //! Remedies of shortages.
 
 use super::super::Formatter;
-use super::super::number::mm;
 use crate::kit::SiteId;
+use crate::number::mm;
 use crate::run::{StockChange, StockRemedy};
 
 impl Formatter<'_> {
