@@ -34,7 +34,7 @@ pub struct ExplainedTerm {
 
 pub(super) fn explained(figure: &Figure) -> Explained {
     Explained {
-        rule: figure.rule.to_owned(),
+        rule: figure.rule.key().to_owned(),
         basis: figure.basis.key().to_owned(),
         terms: figure
             .terms
@@ -45,7 +45,7 @@ pub(super) fn explained(figure: &Figure) -> Explained {
                     Origin::Kit(path) => ("kit", path.as_str()),
                     Origin::Limit(path) => ("limit", *path),
                     Origin::Figure(path) => ("figure", path.as_str()),
-                    Origin::Rule(path) => ("rule", *path),
+                    Origin::Rule(rule) => ("rule", rule.key()),
                 };
                 ExplainedTerm {
                     name: term.name.to_owned(),

@@ -107,7 +107,7 @@ pub(super) fn finding(
         severity: finding.severity().key().to_owned(),
         subject: finding.subject.key().to_owned(),
         path: finding.path.clone(),
-        rule: finding.rule.to_owned(),
+        rule: finding.rule.key().to_owned(),
         key: finding.key(),
         shown: finding.token(),
         says: formatter.finding(finding).headline,

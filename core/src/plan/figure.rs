@@ -1,6 +1,7 @@
 //! Figures: values that can say how they came about.
 
 use crate::measure::{Angle, Length};
+use crate::plan::finding::rule::FigureRule;
 
 /// A value, or the reasons why there is none.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -195,7 +196,7 @@ pub enum Origin {
     /// Another figure.
     Figure(String),
     /// A rule of the program.
-    Rule(&'static str),
+    Rule(FigureRule),
 }
 
 /// Whether a term is added or taken away.
@@ -234,7 +235,7 @@ pub struct Figure {
     /// What it rests on.
     pub basis: Basis,
     /// How it was worked out: a text id.
-    pub rule: &'static str,
+    pub rule: FigureRule,
     /// What it was worked out from.
     pub terms: Vec<Term>,
 }
@@ -260,7 +261,7 @@ impl Figure {
     /// A figure of this length, from what was already gathered.
     pub(super) fn of_length(
         id: String,
-        rule: &'static str,
+        rule: FigureRule,
         value: Known<Length>,
         terms: Vec<Term>,
     ) -> Self {
@@ -347,7 +348,7 @@ impl Term {
 }
 
 /// The sum of all terms that are added less those that are taken away.
-pub(super) fn sum(id: String, rule: &'static str, terms: Vec<Term>) -> Figure {
+pub(super) fn sum(id: String, rule: FigureRule, terms: Vec<Term>) -> Figure {
     let mut total = Known::Is(Length::ZERO);
     for term in &terms {
         let part = match (&term.value, term.sign) {
@@ -378,7 +379,7 @@ mod tests {
     fn a_sum_with_an_unknown_term_is_unknown_and_names_each_of_them() {
         let figure = sum(
             "f".into(),
-            "rule",
+            FigureRule::Exact,
             vec![
                 entered("a", Some(1)),
                 entered("b", None),
@@ -397,7 +398,7 @@ mod tests {
         model.basis = Basis::ArchModel;
         let figure = sum(
             "f".into(),
-            "rule",
+            FigureRule::Exact,
             vec![entered("b", Some(2)), model.minus()],
         );
         assert_eq!(figure.basis, Basis::ArchModel);

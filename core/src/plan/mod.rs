@@ -24,6 +24,7 @@ pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+pub use finding::rule::{FigureRule, Rule};
 pub use finding::{
     Finding, Loosened, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended,
 };

@@ -17,6 +17,7 @@ use super::what_if::look_alikes;
 use crate::case::SiteState;
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, SiteId};
+use crate::plan::finding::rule::FigureRule;
 
 /// One site's figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -82,7 +83,7 @@ pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> Sit
         deepest_cut: deepest_cut(cut),
         distance: sum(
             site.field("platform_to_sleeve.apical_mm"),
-            "rule-distance",
+            FigureRule::Distance,
             site.distance_terms(),
         ),
         sounding: sounding(cut),
@@ -108,7 +109,7 @@ fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
     });
     Figure {
         basis: weakest(&terms),
-        ..Figure::of_length(id, "rule-deepest-cut", value, terms)
+        ..Figure::of_length(id, FigureRule::DeepestCut, value, terms)
     }
 }
 
@@ -125,5 +126,9 @@ fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
         first.seat.as_term("term-seat", Sign::Plus),
         cut.site.crest().minus(),
     ];
-    Some(sum(cut.site.field("sounding_mm"), "rule-sounding", terms))
+    Some(sum(
+        cut.site.field("sounding_mm"),
+        FigureRule::Sounding,
+        terms,
+    ))
 }

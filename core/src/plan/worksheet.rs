@@ -18,6 +18,7 @@ use super::what_if::look_alikes::{self, LookAlike};
 use crate::case::{Case, ValidCase};
 use crate::dentition::Jaw;
 use crate::kit::{SiteId, StepId};
+use crate::plan::finding::rule::Rule;
 use crate::sign::Fingerprint;
 
 /// Everything that follows from a case.
@@ -98,15 +99,16 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     lines::check(case, &loaded.items, &stock, &mut findings);
     if case.kit.demonstration && !case.demonstration {
         findings.push(
-            Finding::new(Subject::Instrument, "kit-is-invented", "kit")
+            Finding::new(Subject::Instrument, Rule::KitIsInvented, "kit")
                 .verdict(Verdict::Short)
                 .arg("kit", &case.kit.name),
         );
     }
     findings.extend(support::check(case));
     if case.sites.is_empty() {
-        findings
-            .push(Finding::new(Subject::Sequence, "no-sites", "sites").verdict(Verdict::Unknown));
+        findings.push(
+            Finding::new(Subject::Sequence, Rule::NoSites, "sites").verdict(Verdict::Unknown),
+        );
     }
     finding::attach_judgements(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);

@@ -5,7 +5,9 @@ use super::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::case::Judged;
 use crate::kit::SiteId;
 use crate::measure::Length;
-use crate::plan::{Basis, Finding, Known, Loosened, Quantity, Reason, Severity, Subject, Word};
+use crate::plan::{
+    Basis, Finding, Known, Loosened, Quantity, Reason, Rule, Severity, Subject, Word,
+};
 
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,7 +40,7 @@ pub struct FindingText {
 const LENGTHS: &[&str] = &["from", "to", "least", "most", "measured", "planned"];
 
 /// Findings whose value comes from a drill's point and so from trigonometry.
-const FROM_POINT: &[&str] = &["full-diameter-above-apex", "both-deepen"];
+const FROM_POINT: &[Rule] = &[Rule::FullDiameterAboveApex, Rule::BothDeepen];
 
 impl Severity {
     /// The text id of its word.
@@ -284,7 +286,7 @@ impl Formatter<'_> {
 /// A length as it is shown: rounded down where it is a margin worked out in space, up where it is
 /// what a cut lacks.
 fn readable(finding: &Finding, length: Length) -> Length {
-    if finding.rule == "ends-short" {
+    if finding.rule == Rule::EndsShort {
         // Here more is worse.
         return at_most(length);
     }

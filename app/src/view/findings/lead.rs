@@ -34,14 +34,14 @@ pub(super) fn go(cx: &mut ViewContext<'_>, finding: &Finding) {
 mod tests {
     use super::*;
     use crate::desk::{DEMOS, demo_case};
-    use traywright_core::plan::{Subject, work_out};
+    use traywright_core::plan::{Rule, Subject, work_out};
 
     #[test]
     fn every_finding_of_the_invented_cases_leads_to_where_it_is_entered() {
         for (name, bytes) in DEMOS {
             for finding in work_out(&demo_case(bytes)).findings {
                 let expected = match (finding.subject, finding.rule) {
-                    (Subject::Stock, "stock-short") => View::Kit,
+                    (Subject::Stock, Rule::StockShort) => View::Kit,
                     (Subject::Stock | Subject::Guide, _) => View::Case,
                     _ if finding.path.starts_with("teeth[") => View::Arch,
                     _ => View::Site,

@@ -5,7 +5,7 @@ use crate::action::Change;
 use crate::desk::Work;
 use crate::window::ViewContext;
 use egui::{Button, Ui};
-use traywright_core::plan::{Finding, StockLine};
+use traywright_core::plan::{Finding, Rule, StockLine};
 use traywright_core::run::StockRemedy;
 
 /// Shows all shortages of the case; nothing where there is none.
@@ -61,7 +61,7 @@ pub fn line_of<'a>(finding: &Finding, stock: &'a [StockLine]) -> Option<&'a Stoc
 }
 
 fn is_about(finding: &Finding, line: &StockLine) -> bool {
-    finding.rule == "stock-short" && finding.path == format!("kit.{}[{}]", line.list, line.entry)
+    finding.rule == Rule::StockShort && finding.path == format!("kit.{}[{}]", line.list, line.entry)
 }
 
 /// What would settle a shortage, each with a button that does it; where nothing was found, what helps.

@@ -8,7 +8,7 @@ use crate::case::{
 use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::Mark;
-use crate::plan::{Finding, Quantity, Reason, Severity};
+use crate::plan::{Finding, Quantity, Reason, Rule, Severity};
 
 /// A structure with its finding.
 pub(super) struct Structure<'a> {
@@ -63,7 +63,7 @@ pub(super) fn structures<'a>(
     tilt: Option<&Tilt>,
 ) -> Vec<Structure<'a>> {
     let findings = section.worksheet.findings.iter().filter(|finding| {
-        finding.rule == "deep-structure" && finding.site.as_ref() == Some(&site.id)
+        finding.rule == Rule::DeepStructure && finding.site.as_ref() == Some(&site.id)
     });
     findings
         .filter_map(|finding| {

@@ -6,6 +6,7 @@ use crate::plan::clearance::partial::Partial;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict, at_most, margin_verdict};
 
 /// A site with its steps worked out.
@@ -100,7 +101,7 @@ impl SiteCuts<'_> {
     /// A clearance of this site: a margin against a limit of the case.
     pub(in crate::plan) fn margin(
         &self,
-        rule: &'static str,
+        rule: Rule,
         path: String,
         limit: LimitId,
         margin: Figure,

@@ -8,6 +8,7 @@ use crate::plan::clearance::space::tilt_of;
 use crate::plan::depth::context::StepPath;
 use crate::plan::depth::stale::stale_obstacle;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Loosened, Subject, Verdict};
 
 /// Whether the guide can seat: what remains between the sleeve's lower face and the tissue, or
@@ -19,7 +20,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
     terms.push(site.crest().minus());
     let (rule, last) = match site.case.guide.access {
         Access::Punch => (
-            "rule-tissue-room-punch",
+            FigureRule::TissueRoomPunch,
             site.height_term(
                 "term-tissue-thickness",
                 "tissue_thickness_mm",
@@ -27,7 +28,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
             ),
         ),
         Access::Flap => (
-            "rule-tissue-room-flap",
+            FigureRule::TissueRoomFlap,
             Term::case(
                 "term-flap-bulge",
                 "limits.flap_bulge".to_owned(),
@@ -43,7 +44,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
     terms.push(last.minus());
     terms.extend(site.lower_face_term());
     let margin = sum(format!("{path}.room_mm"), rule, terms);
-    let mut finding = cut.margin("tissue-room", path, LimitId::TissueRoom, margin);
+    let mut finding = cut.margin(Rule::TissueRoom, path, LimitId::TissueRoom, margin);
     // The room that the flap takes is a limit of its own, within this margin.
     if site.case.guide.access == Access::Flap {
         let bulge = Loosened::of(&site.case.limits, LimitId::FlapBulge);
@@ -93,7 +94,7 @@ fn crowns_beside(cut: &SiteCuts<'_>) -> impl Iterator<Item = ToothPosition> {
 
 fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
     let path = cut.site.field(&format!("obstacles[{tooth}]"));
-    Finding::new(Subject::Instrument, "crown-not-measured", path)
+    Finding::new(Subject::Instrument, Rule::CrownNotMeasured, path)
         .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("position", tooth)
@@ -180,14 +181,19 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         Term {
             name: "term-stop-or-head-radius",
             sign: Sign::Minus,
-            from: crate::plan::figure::Origin::Rule("rule-stop-room"),
+            from: crate::plan::figure::Origin::Rule(FigureRule::StopRoom),
             value: Known::Is(crate::plan::figure::Quantity::Length(taken)),
             basis: Basis::Measured,
         },
     ];
-    let margin = Figure::of_length(format!("{path}.room_mm"), "rule-stop-room", value, terms);
+    let margin = Figure::of_length(
+        format!("{path}.room_mm"),
+        FigureRule::StopRoom,
+        value,
+        terms,
+    );
     judged(
-        Finding::new(Subject::Instrument, "stop-room", path).at_site(&site.site.id),
+        Finding::new(Subject::Instrument, Rule::StopRoom, path).at_site(&site.site.id),
         site,
         LimitId::StopRoom,
         margin,
@@ -222,7 +228,7 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
     terms.extend(site.receipt_deficit_term().map(Term::minus));
     let mut above = sum(
         format!("{path}.seat_above_crowns_mm"),
-        "rule-seat-above-crowns",
+        FigureRule::SeatAboveCrowns,
         terms,
     );
     // All this runs along the axis. Where that is tilted, the seat stands lower than it says.
@@ -232,7 +238,7 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
         above.value = Known::Unknown(vec![Reason::AlongTiltedAxis(along)]);
     }
     let clear = above.length().is_some_and(|above| above >= Length::ZERO);
-    Finding::new(Subject::Instrument, "crowns-beside-seat", path)
+    Finding::new(Subject::Instrument, Rule::CrownsBesideSeat, path)
         .at_site(&site.site.id)
         .verdict(if clear {
             Verdict::Clear

@@ -18,6 +18,7 @@ use crate::plan::clearance::space::tilt_of;
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::depth::stale::stale_structure;
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Subject, Verdict};
 
 impl StructureKind {
@@ -82,7 +83,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
 
 fn missing(cut: &SiteCuts<'_>, kind: StructureKind) -> Finding {
     let path = cut.site.field(&format!("structures[{}]", kind.key()));
-    let mut finding = Finding::new(Subject::Clearance, "deep-structure", path.clone())
+    let mut finding = Finding::new(Subject::Clearance, Rule::DeepStructure, path.clone())
         .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("structure", kind.key());
@@ -106,7 +107,7 @@ fn entered(cut: &SiteCuts<'_>, structure: &Structure) -> Finding {
             anterior_loop_mm,
         } => beside(cut, structure, &path, id, (from_axis_mm, anterior_loop_mm)),
     };
-    cut.margin("deep-structure", path, structure.kind.limit(), margin)
+    cut.margin(Rule::DeepStructure, path, structure.kind.limit(), margin)
         .arg("structure", structure.kind.key())
 }
 
@@ -145,18 +146,18 @@ fn below(
     let (rule, value) = match (direction, tilt) {
         // Upright, both directions are one, and everything ends at the deepest point.
         (_, None) => (
-            "rule-structure-upright",
+            FigureRule::StructureUpright,
             from_crest(crest, deepest, |crest, deepest| height - crest - deepest),
         ),
         (Direction::AlongAxis, Some(_)) => (
-            "rule-structure-along-axis",
+            FigureRule::StructureAlongAxis,
             match from_crest(crest, deepest, |crest, deepest| height - crest - deepest) {
                 Known::Is(left) => Known::Unknown(vec![Reason::AlongTiltedAxis(left)]),
                 Known::Unknown(reasons) => Known::Unknown(reasons),
             },
         ),
         (Direction::Vertical, Some(tilt)) => (
-            "rule-structure-tilted",
+            FigureRule::StructureTilted,
             from_crest(crest, cut.bores(), |crest, bores| {
                 least_over_tilted(cut, &bores, height, crest, tilt)
             }),
@@ -275,5 +276,5 @@ fn beside(
     if stale_structure(&cut.site, structure) {
         value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
     }
-    Figure::of_length(id, "rule-structure-beside", value, terms)
+    Figure::of_length(id, FigureRule::StructureBeside, value, terms)
 }

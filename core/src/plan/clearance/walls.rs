@@ -6,6 +6,7 @@ use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::stale::stale_wall;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Subject, Verdict};
 
 /// The walls of a site: each measured one, and what was not measured.
@@ -27,14 +28,14 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             out.push(measured_wall(cut, wall, extent, name, limit));
         }
         if measured.is_empty() {
-            out.push(missing(cut, "wall-not-measured", name));
+            out.push(missing(cut, Rule::WallNotMeasured, name));
         } else if side == WallSide::Oral
             && is_posterior_lower(cut)
             && measured.iter().all(|wall| wall.at == Height::Crest)
         {
             // Below the crest the lingual side of a posterior lower jaw may be undercut, and
             // vessels run there.
-            out.push(missing(cut, "oral-profile-not-measured", name));
+            out.push(missing(cut, Rule::OralProfileNotMeasured, name));
         }
     }
 }
@@ -43,7 +44,7 @@ fn is_posterior_lower(cut: &SiteCuts<'_>) -> bool {
     cut.site.case.jaw == Jaw::Lower && cut.site.site.tooth.number() >= 4
 }
 
-fn missing(cut: &SiteCuts<'_>, rule: &'static str, side: &'static str) -> Finding {
+fn missing(cut: &SiteCuts<'_>, rule: Rule, side: &'static str) -> Finding {
     let path = cut.site.field(&format!("walls[{side}]"));
     let mut finding = Finding::new(Subject::Clearance, rule, path.clone())
         .at_site(&cut.site.site.id)
@@ -85,8 +86,8 @@ fn measured_wall(
         extent.bound(cut, &wall.measured_at, wall.at, left.margin())
     };
     let terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
-    let margin = Figure::of_length(format!("{path}.margin_mm"), "rule-wall", value, terms);
-    cut.margin("wall", path, limit, margin)
+    let margin = Figure::of_length(format!("{path}.margin_mm"), FigureRule::Wall, value, terms);
+    cut.margin(Rule::Wall, path, limit, margin)
         .arg("side", side)
         .arg("height", height)
 }
@@ -135,7 +136,7 @@ pub(super) fn radius_term(radius: Known<Length>, sign: Sign) -> Term {
     Term {
         name: "term-radius",
         sign,
-        from: crate::plan::figure::Origin::Rule("rule-radius"),
+        from: crate::plan::figure::Origin::Rule(FigureRule::Radius),
         value: radius.map(crate::plan::figure::Quantity::Length),
         basis: Basis::Measured,
     }

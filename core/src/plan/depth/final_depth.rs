@@ -4,6 +4,7 @@
 use crate::case::GuidedExtent;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Figure, sum};
+use crate::plan::finding::rule::FigureRule;
 
 /// Where the platform is to end, along the axis; unknown where the crest was not measured here.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,7 +22,7 @@ pub(in crate::plan) fn final_depth(site: &SiteContext<'_>) -> Option<FinalDepth>
     }
     let figure = |name: &str, term| {
         let id = site.field(&format!("final_depth.{name}"));
-        sum(id, "rule-final-depth", vec![term])
+        sum(id, FigureRule::FinalDepth, vec![term])
     };
     Some(FinalDepth {
         below_coronal: figure("below_coronal_mm", site.crest()),

@@ -6,6 +6,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::steps::seat_through;
 use crate::plan::figure::{Figure, Known, Reason, Sign, Term, sum};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Subject, Verdict};
 use crate::plan::fit::sleeves::check_sleeve;
 
@@ -63,7 +64,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
     let shallow = match (carrier, line) {
         (None, _) => {
             let missing = Known::missing(site.field("insertion.carrier"));
-            Figure::of_length(id, "rule-carrier", missing, terms)
+            Figure::of_length(id, FigureRule::Carrier, missing, terms)
         }
         (Some(carrier), Some(line)) => {
             terms.push(
@@ -76,14 +77,14 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
                 )
                 .minus(),
             );
-            sum(id, "rule-carrier", terms)
+            sum(id, FigureRule::Carrier, terms)
         }
         (Some(_), None) => {
             let value = match seat.known_length() {
                 Known::Is(_) => Known::Unknown(vec![Reason::NothingFits]),
                 Known::Unknown(reasons) => Known::Unknown(reasons),
             };
-            Figure::of_length(id, "rule-carrier", value, terms)
+            Figure::of_length(id, FigureRule::Carrier, value, terms)
         }
     };
     Some(InsertionSheet {
@@ -112,7 +113,7 @@ pub(in crate::plan) fn check(
         .max(site.implant.diameter_mm);
     if widest > bore {
         out.push(
-            finding("implant-does-not-pass")
+            finding(Rule::ImplantDoesNotPass)
                 .verdict(Verdict::Short)
                 .length(bore)
                 .limit(widest)
@@ -123,12 +124,12 @@ pub(in crate::plan) fn check(
         check_sleeve(site, sleeve, finding, out);
     }
     let Some(carrier) = carrier_of(site) else {
-        out.push(finding("carrier-missing").verdict(Verdict::Unknown));
+        out.push(finding(Rule::CarrierMissing).verdict(Verdict::Unknown));
         return;
     };
     if !carrier.families.contains(&site.implant.family) {
         out.push(
-            finding("carrier-not-for-implant")
+            finding(Rule::CarrierNotForImplant)
                 .verdict(Verdict::Short)
                 .arg("carrier", &carrier.name)
                 .arg("implant", &site.implant.name),
@@ -138,7 +139,7 @@ pub(in crate::plan) fn check(
     let allowed = site.kit.allowances.guided_clearance;
     if !allowed.allows(clearance) {
         out.push(
-            finding("carrier-clearance")
+            finding(Rule::CarrierClearance)
                 .verdict(Verdict::Short)
                 .length(clearance)
                 .limit(allowed.nearest(clearance))
@@ -149,19 +150,19 @@ pub(in crate::plan) fn check(
     }
     match &sheet.shallow.value {
         Known::Unknown(reasons) if reasons.contains(&Reason::NothingFits) => out.push(
-            finding("carrier-too-long")
+            finding(Rule::CarrierTooLong)
                 .verdict(Verdict::Short)
                 .arg("carrier", &carrier.name),
         ),
         Known::Unknown(_) => out.push(
-            finding("carrier-depth")
+            finding(Rule::CarrierDepth)
                 .verdict(Verdict::Unknown)
                 .figure(sheet.shallow.clone()),
         ),
         Known::Is(_) => {
             let shallow = sheet.shallow.length().filter(|s| s.um() > 0);
             out.extend(shallow.map(|shallow| {
-                let finding = finding("carrier-line-short")
+                let finding = finding(Rule::CarrierLineShort)
                     .figure(sheet.shallow.clone())
                     .arg("carrier", &carrier.name)
                     .arg("line", sheet.line.as_ref().map_or("", Label::as_str));

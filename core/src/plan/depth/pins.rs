@@ -10,6 +10,7 @@ use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
 use crate::measure::Length;
 use crate::plan::depth::setting::{MarkEdge, Setter};
 use crate::plan::figure::{Figure, Reason, Term, sum};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Subject, Verdict};
 use crate::plan::fit::stop as stop_fit;
 use crate::plan::stock::loading::{LoadItem, WHOLE_CASE, plain};
@@ -69,7 +70,7 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
                 "length_mm",
                 one.pin.length_mm,
             )];
-            let exact = sum(at("exact_mm"), "rule-exact-pin", terms);
+            let exact = sum(at("exact_mm"), FigureRule::ExactPin, terms);
             let chosen = Setter::on(one.drill, one.stop, gauge).choose(&exact, &at);
             PinSheet {
                 name: one.named.name.clone(),
@@ -97,11 +98,11 @@ pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Findi
         let Some(set) = sheet.set.length() else {
             let nothing_fits = sheet.set.value.reasons().contains(&Reason::NothingFits);
             out.push(if nothing_fits {
-                finding("pin-depth-not-given")
+                finding(Rule::PinDepthNotGiven)
                     .verdict(Verdict::Unknown)
                     .arg("from", one.pin.length_mm)
             } else {
-                finding("pin-depth-unknown")
+                finding(Rule::PinDepthUnknown)
                     .verdict(Verdict::Unknown)
                     .figure(sheet.set.clone())
             });
@@ -112,14 +113,14 @@ pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Findi
         if let Some(exact) = sheet.exact.length()
             && exact - set > allowed
         {
-            let finding = finding("pin-ends-short").length(exact - set);
+            let finding = finding(Rule::PinEndsShort).length(exact - set);
             out.push(shortfall::judged(finding, &case.limits));
         }
         let body = one.stop.map_or(Length::ZERO, |stop| stop.body_height_mm);
         let needed = set + body;
         if one.drill.free_length_mm < needed {
             out.push(
-                finding("pin-drill-short")
+                finding(Rule::PinDrillShort)
                     .verdict(Verdict::Short)
                     .length(one.drill.free_length_mm)
                     .limit(needed),
@@ -133,7 +134,7 @@ fn fit(
     case: &Case,
     one: &Placed<'_>,
     sheet: &PinSheet,
-    finding: &impl Fn(&'static str) -> Finding,
+    finding: &impl Fn(Rule) -> Finding,
 ) -> Vec<Finding> {
     let allowances = &case.kit.allowances;
     let bore = one.pin.sleeve.bore_mm;
@@ -154,7 +155,7 @@ fn fit(
     let overlap = (stop.landing_diameter_mm - bore).half_floor();
     if overlap < allowances.least_landing_mm {
         out.push(
-            finding("landing-on-pin-sleeve")
+            finding(Rule::LandingOnPinSleeve)
                 .arg("name", &one.named.name)
                 .verdict(Verdict::Short)
                 .length(overlap)

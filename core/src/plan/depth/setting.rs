@@ -4,6 +4,7 @@ use crate::kit::{Drill, FixedLength, Gauge, GaugeFace, Label, Stop, StopKind};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
+use crate::plan::finding::rule::FigureRule;
 
 /// What gives a step its depth.
 #[derive(Debug, Clone, Copy)]
@@ -151,12 +152,17 @@ fn on_gauge(
     let exact_term = exact.as_term("term-exact", Sign::With);
     let Some(gauge) = gauge else {
         let missing = Known::missing("setup.gauge");
-        let set = Figure::of_length(at("set_mm"), "rule-set-gauge", missing, vec![exact_term]);
+        let set = Figure::of_length(
+            at("set_mm"),
+            FigureRule::SetGauge,
+            missing,
+            vec![exact_term],
+        );
         let shown = Known::missing("setup.gauge");
         return Chosen {
             gauge: Some(Figure::of_length(
                 at("gauge_mm"),
-                "rule-gauge-landing",
+                FigureRule::GaugeLanding,
                 shown,
                 vec![set.as_term("term-set", Sign::Plus)],
             )),
@@ -183,7 +189,7 @@ fn on_gauge(
     };
     let set = Figure::of_length(
         at("set_mm"),
-        "rule-set-gauge",
+        FigureRule::SetGauge,
         value,
         vec![exact_term, graduation(gauge)],
     );
@@ -221,11 +227,11 @@ fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> F
     match gauge.reads {
         None => {
             let path = format!("kit.gauges[{}].reads", gauge.id);
-            Figure::of_length(id, "rule-gauge-landing", Known::missing(path), terms)
+            Figure::of_length(id, FigureRule::GaugeLanding, Known::missing(path), terms)
         }
         Some(GaugeFace::Landing) => {
             terms.push(constant);
-            sum(id, "rule-gauge-landing", terms)
+            sum(id, FigureRule::GaugeLanding, terms)
         }
         Some(GaugeFace::Upper) => {
             terms.push(constant);
@@ -236,7 +242,7 @@ fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> F
                 "body_height_mm",
                 stop.body_height_mm,
             ));
-            sum(id, "rule-gauge-upper", terms)
+            sum(id, FigureRule::GaugeUpper, terms)
         }
     }
 }
@@ -271,7 +277,7 @@ fn by_fixed_stop(
             .with(),
         );
     }
-    Figure::of_length(id, "rule-set-fixed", value, terms)
+    Figure::of_length(id, FigureRule::SetFixed, value, terms)
 }
 
 /// All edges of a drill's marks, as lengths from the tip.
@@ -311,7 +317,12 @@ fn by_mark(exact: &Figure, drill: &Drill, id: String) -> Chosen {
     }
     let mark = chosen.value().map(|(_, edge)| edge.clone());
     Chosen {
-        set: Figure::of_length(id, "rule-set-mark", chosen.map(|(length, _)| length), terms),
+        set: Figure::of_length(
+            id,
+            FigureRule::SetMark,
+            chosen.map(|(length, _)| length),
+            terms,
+        ),
         gauge: None,
         mark,
     }

@@ -7,6 +7,7 @@ use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Sign, sum};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Subject, Verdict};
 
 /// A step that is to end at its depth, with how far above that it ends.
@@ -57,7 +58,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let path = format!("sites[{}].steps[{}]", site.site.id, end.step.step.id);
-        let finding = Finding::new(Subject::Instrument, "ends-short", path)
+        let finding = Finding::new(Subject::Instrument, Rule::EndsShort, path)
             .at_site(&site.site.id)
             .at_step(&end.step.step.id)
             .arg("drill", &end.step.drill.name)
@@ -92,5 +93,5 @@ fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> 
         terms.extend(site.receipt_excess_term());
     }
     let id = format!("sites[{}].steps[{}].ends_above_mm", site.site.id, sheet.id);
-    sum(id, "rule-ends-short", terms)
+    sum(id, FigureRule::EndsShort, terms)
 }

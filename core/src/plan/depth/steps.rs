@@ -15,6 +15,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::setting::{MarkEdge, Setter};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
+use crate::plan::finding::rule::FigureRule;
 
 /// One step with its figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -98,7 +99,7 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
         prep.as_term("term-preparation", Sign::Plus),
     ];
     terms.extend(datum(step.drill));
-    let exact = sum(at("exact_mm"), "rule-exact", terms);
+    let exact = sum(at("exact_mm"), FigureRule::Exact, terms);
     let chosen = setter.choose(&exact, &at);
     let bench = (step.path != StepPath::Freehand).then(|| {
         let mut terms = vec![
@@ -106,7 +107,7 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
             site.master_height().minus(),
         ];
         terms.extend(step.seat_above_rim().map(Term::minus));
-        sum(at("bench_mm"), "rule-bench", terms)
+        sum(at("bench_mm"), FigureRule::Bench, terms)
     });
     StepSheet {
         id: step.step.id.clone(),
@@ -136,7 +137,7 @@ fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: St
     if path != StepPath::Freehand {
         terms.extend(site.receipt_deficit_term());
     }
-    sum(id, "rule-cut", terms)
+    sum(id, FigureRule::Cut, terms)
 }
 
 fn shortfall(exact: &Figure, set: &Figure, id: String) -> Figure {
@@ -144,7 +145,7 @@ fn shortfall(exact: &Figure, set: &Figure, id: String) -> Figure {
         exact.as_term("term-exact", Sign::Plus),
         set.as_term("term-set", Sign::Minus),
     ];
-    sum(id, "rule-shortfall", terms)
+    sum(id, FigureRule::Shortfall, terms)
 }
 
 /// From the platform up to the face that the stop lands on.
@@ -152,7 +153,7 @@ fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Figure {
     if step.path == StepPath::Freehand {
         // A mark is read, or a stop lands, somewhere on the crest. Counted from its lowest point,
         // no other makes the cut deeper.
-        return sum(id, "rule-seat-crest", vec![site.lowest_crest_term()]);
+        return sum(id, FigureRule::SeatCrest, vec![site.lowest_crest_term()]);
     }
     seat_through(site, step.seat_above_rim(), id)
 }
@@ -167,8 +168,8 @@ pub(super) fn seat_through(
     let mut terms = site.distance_terms();
     terms.push(site.master_height());
     let rule = match seat_above_rim {
-        Some(_) => "rule-seat-drill-sleeve",
-        None => "rule-seat-master-sleeve",
+        Some(_) => FigureRule::SeatDrillSleeve,
+        None => FigureRule::SeatMasterSleeve,
     };
     terms.extend(seat_above_rim);
     sum(id, rule, terms)
@@ -203,16 +204,16 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Fi
         Term::case(name, path, Some(value), Basis::Entered)
     };
     match step.step.depth {
-        DepthRule::Full {} => sum(id, "rule-depth-full", full()),
+        DepthRule::Full {} => sum(id, FigureRule::DepthFull, full()),
         DepthRule::BelowPlatform { depth_mm } => sum(
             id,
-            "rule-depth-below-platform",
+            FigureRule::DepthBelowPlatform,
             vec![entered("term-depth", "depth_mm", depth_mm)],
         ),
         DepthRule::ShortOfFull { by_mm } => {
             let mut terms = full();
             terms.push(entered("term-short-of-full", "by_mm", by_mm).minus());
-            let mut figure = sum(id, "rule-depth-short", terms);
+            let mut figure = sum(id, FigureRule::DepthShort, terms);
             // Only with another implant than the site's, which is checked on reading.
             if figure.length().is_some_and(|depth| depth < Length::ZERO) {
                 figure.value = Known::Unknown(vec![Reason::NothingFits]);
@@ -274,7 +275,7 @@ fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(Setter<'_>, StepSheet
         let lowered = setter.lower_to(&own, least);
         sheet.set = Figure::of_length(
             own.id.clone(),
-            "rule-set-one-figure",
+            FigureRule::SetOneFigure,
             lowered,
             vec![own.as_term("term-own-setting", Sign::With), shared],
         );
@@ -289,7 +290,7 @@ fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(Setter<'_>, StepSheet
         if let Some(bench) = &mut sheet.bench {
             let mut terms = std::mem::take(&mut bench.terms);
             terms[0] = sheet.set.as_term("term-set", Sign::Plus);
-            *bench = sum(bench.id.clone(), "rule-bench", terms);
+            *bench = sum(bench.id.clone(), FigureRule::Bench, terms);
         }
     }
 }

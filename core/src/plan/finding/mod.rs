@@ -1,11 +1,13 @@
 //! Findings: what was checked and what came of it.
 
+pub(super) mod rule;
 mod token;
 
 use crate::case::{Judged, Judgement, LimitId, Limits};
 use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
 use crate::plan::figure::{Basis, Figure, Known, Quantity};
+use crate::plan::finding::rule::Rule;
 use std::collections::BTreeMap;
 
 /// How a value stands against its limit.
@@ -127,7 +129,7 @@ pub struct Finding {
     /// What it is about.
     pub subject: Subject,
     /// What was checked: the id of its sentence.
-    pub rule: &'static str,
+    pub rule: Rule,
     /// Where, as a path in the case.
     pub path: String,
     /// The site, where it belongs to one.
@@ -158,7 +160,7 @@ pub struct Finding {
 
 impl Finding {
     /// A finding of this rule at this place, clear and without a value.
-    pub(super) fn new(subject: Subject, rule: &'static str, path: impl Into<String>) -> Self {
+    pub(super) fn new(subject: Subject, rule: Rule, path: impl Into<String>) -> Self {
         Self {
             subject,
             rule,
@@ -303,7 +305,7 @@ pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgemen
 #[must_use]
 pub fn may_be_intended(finding: &Finding) -> bool {
     let structure = finding.args.get("structure").map(String::as_str);
-    finding.rule == "deep-structure" && matches!(structure, Some("sinus_floor" | "nasal_floor"))
+    finding.rule == Rule::DeepStructure && matches!(structure, Some("sinus_floor" | "nasal_floor"))
 }
 
 /// Sorts findings worst first; within one severity by subject, then in the order they were found.

@@ -9,6 +9,7 @@ use crate::measure::{Angle, Length};
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Sign, Term};
+use crate::plan::finding::rule::FigureRule;
 use crate::plan::fit::sleeves::{Engaged, barrel_in_master, drill_in_bore};
 
 /// The greatest play of a guided step.
@@ -61,8 +62,12 @@ pub(in crate::plan) fn play(
         Known::Unknown(reasons) => {
             (step.path != StepPath::Freehand).then_some(())?;
             return Some(Play {
-                tilt: figure(tilt_id, "rule-play-tilt", Known::Unknown(reasons.clone())),
-                at_tip: figure(tip_id, "rule-play-at-tip", Known::Unknown(reasons)),
+                tilt: figure(
+                    tilt_id,
+                    FigureRule::PlayTilt,
+                    Known::Unknown(reasons.clone()),
+                ),
+                at_tip: figure(tip_id, FigureRule::PlayAtTip, Known::Unknown(reasons)),
             });
         }
     };
@@ -70,8 +75,12 @@ pub(in crate::plan) fn play(
         Known::Is(fits) => fits,
         Known::Unknown(reasons) => {
             return Some(Play {
-                tilt: figure(tilt_id, "rule-play-tilt", Known::Unknown(reasons.clone())),
-                at_tip: figure(tip_id, "rule-play-at-tip", Known::Unknown(reasons)),
+                tilt: figure(
+                    tilt_id,
+                    FigureRule::PlayTilt,
+                    Known::Unknown(reasons.clone()),
+                ),
+                at_tip: figure(tip_id, FigureRule::PlayAtTip, Known::Unknown(reasons)),
             });
         }
     };
@@ -84,12 +93,12 @@ pub(in crate::plan) fn play(
     Some(Play {
         tilt: figure(
             tilt_id,
-            "rule-play-tilt",
+            FigureRule::PlayTilt,
             Known::Is(Quantity::Angle(Angle::ceil_radians(tilt))),
         ),
         at_tip: figure(
             tip_id,
-            "rule-play-at-tip",
+            FigureRule::PlayAtTip,
             Known::Is(Quantity::Length(Length::ceil_mm(lateral))),
         ),
     })

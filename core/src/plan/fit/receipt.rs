@@ -4,6 +4,7 @@ use crate::case::{GuideState, LimitId, ReceiptOf};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Sign, Term};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 
 /// The term that says how much deeper a cut is for a guide that seats lower than planned.
@@ -93,7 +94,7 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
             ReceiptOf::PlatformToSleeve => ("platform_to_sleeve", site.distance()),
         };
         let path = format!("guide.receipt[{} {of}]", site.site.id);
-        let finding = Finding::new(Subject::Guide, "receipt", path.clone())
+        let finding = Finding::new(Subject::Guide, Rule::Receipt, path.clone())
             .at_site(&site.site.id)
             .arg("of", of)
             .arg("measured", receipt.measured_mm);
@@ -130,7 +131,7 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         .map(|of| site.received(of).is_some());
     if site.case.guide.state == GuideState::Made && measured == [false, false] {
         out.push(
-            Finding::new(Subject::Guide, "no-receipt", path)
+            Finding::new(Subject::Guide, Rule::NoReceipt, path)
                 .at_site(&site.site.id)
                 .verdict(Verdict::Unknown),
         );
@@ -145,7 +146,7 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         return;
     };
     let off = site.seat_off();
-    let finding = Finding::new(Subject::Guide, "receipt-seat", path)
+    let finding = Finding::new(Subject::Guide, Rule::ReceiptSeat, path)
         .at_site(&site.site.id)
         .verdict(if off.abs() > limit.limit_mm {
             Verdict::Short
@@ -164,7 +165,7 @@ fn lower(site: &SiteContext<'_>) -> Option<Finding> {
     let limit = site.case.limits.get(LimitId::Receipt)?.limit_mm;
     (deficit > Length::ZERO && deficit <= limit).then(|| {
         let path = format!("guide.receipt[{}]", site.site.id);
-        Finding::new(Subject::Guide, "guide-seats-lower", path)
+        Finding::new(Subject::Guide, Rule::GuideSeatsLower, path)
             .at_site(&site.site.id)
             .verdict(Verdict::Note)
             .length(deficit)

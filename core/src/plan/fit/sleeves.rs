@@ -10,6 +10,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Verdict};
 
 /// A stretch along the axis in which something runs in something else.
@@ -66,14 +67,14 @@ pub(super) fn drill_in_bore(
 pub(in crate::plan) fn check_sleeve(
     site: &SiteContext<'_>,
     sleeve: &DrillSleeve,
-    finding: impl Fn(&'static str) -> Finding,
+    finding: impl Fn(Rule) -> Finding,
     out: &mut Vec<Finding>,
 ) {
     let master = site.master;
     let about = |rule| finding(rule).arg("sleeve", &sleeve.name);
     if !sleeve.fits.contains(&master.id) {
         out.push(
-            about("sleeve-not-for-master")
+            about(Rule::SleeveNotForMaster)
                 .verdict(Verdict::Short)
                 .arg("master", &master.name),
         );
@@ -82,7 +83,7 @@ pub(in crate::plan) fn check_sleeve(
     let clearance = master.bore_mm - sleeve.barrel_diameter_mm;
     if !allowed.allows(clearance) {
         out.push(
-            about("sleeve-clearance")
+            about(Rule::SleeveClearance)
                 .verdict(Verdict::Short)
                 .length(clearance)
                 .limit(allowed.nearest(clearance))
@@ -93,7 +94,7 @@ pub(in crate::plan) fn check_sleeve(
     let engaged = barrel_in_master(sleeve, master, Length::ZERO).length;
     if engaged <= Length::ZERO {
         out.push(
-            about("sleeve-not-in-master")
+            about(Rule::SleeveNotInMaster)
                 .verdict(Verdict::Short)
                 .length(engaged)
                 .limit(Length::ZERO)
@@ -107,7 +108,7 @@ pub(in crate::plan) fn check_sleeve(
 fn flange(
     master: &MasterSleeve,
     sleeve: &DrillSleeve,
-    about: impl Fn(&'static str) -> Finding,
+    about: impl Fn(Rule) -> Finding,
 ) -> Option<Finding> {
     let below = sleeve.flange_below_rim();
     let recess = master.recess_for(sleeve.flange_diameter_mm);
@@ -116,17 +117,17 @@ fn flange(
         return None;
     }
     Some(match (master.recess, recess) {
-        (None, _) if below > Length::ZERO => about("recess-unknown")
+        (None, _) if below > Length::ZERO => about(Rule::RecessUnknown)
             .verdict(Verdict::Unknown)
             .length(below)
             .arg("master", &master.name),
-        (Some(given), None) if below > Length::ZERO => about("flange-not-in-recess")
+        (Some(given), None) if below > Length::ZERO => about(Rule::FlangeNotInRecess)
             .verdict(Verdict::Short)
             .length(given.diameter_mm)
             .limit(sleeve.flange_diameter_mm)
             .arg("master", &master.name),
         // How much higher than measured the landing face would stand by flange and recess.
-        _ => about("seat-against-flange")
+        _ => about(Rule::SeatAgainstFlange)
             .verdict(Verdict::Unknown)
             .length(below - rests_at)
             .arg("master", &master.name),
@@ -138,16 +139,16 @@ pub(super) fn check_led(
     site: &SiteContext<'_>,
     step: &StepContext<'_>,
     sheet: &StepSheet,
-    finding: impl Fn(&'static str) -> Finding,
+    finding: impl Fn(Rule) -> Finding,
     out: &mut Vec<Finding>,
 ) {
     if let Some(set) = sheet.set.length() {
         match drill_in_bore(site, step, set) {
             Some(Known::Unknown(_)) => {
-                out.push(finding("guided-part-unknown").verdict(Verdict::Unknown));
+                out.push(finding(Rule::GuidedPartUnknown).verdict(Verdict::Unknown));
             }
             Some(Known::Is(engaged)) if engaged.length <= Length::ZERO => out.push(
-                finding("drill-not-led")
+                finding(Rule::DrillNotLed)
                     .verdict(Verdict::Short)
                     .length(engaged.length)
                     .limit(Length::ZERO),
@@ -191,7 +192,7 @@ fn stop_and_recess(
     site: &SiteContext<'_>,
     step: &StepContext<'_>,
     stop: &Stop,
-    finding: impl Fn(&'static str) -> Finding,
+    finding: impl Fn(Rule) -> Finding,
 ) -> Option<Finding> {
     let recess = site.master.recess?;
     match (step.path, step.sleeve) {
@@ -199,7 +200,7 @@ fn stop_and_recess(
         (StepPath::DrillSleeve, Some(sleeve)) => {
             let below = -sleeve.seat_above_rim_mm;
             (below > Length::ZERO && stop.body_diameter_mm > recess.diameter_mm).then(|| {
-                finding("stop-held-by-rim")
+                finding(Rule::StopHeldByRim)
                     .verdict(Verdict::Short)
                     .length(below)
                     .arg("stop", &stop.name)
@@ -207,7 +208,7 @@ fn stop_and_recess(
             })
         }
         _ => sinks_into(site.master, stop).map(|recess| {
-            finding("stop-sinks-into-recess")
+            finding(Rule::StopSinksIntoRecess)
                 .verdict(Verdict::Short)
                 .length(recess.depth_mm)
                 .arg("stop", &stop.name)

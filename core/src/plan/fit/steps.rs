@@ -6,6 +6,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 
 /// Checks one step; what fits leaves no finding.
@@ -38,12 +39,12 @@ struct StepChecks<'a> {
 }
 
 impl StepChecks<'_> {
-    fn finding(&self, rule: &'static str) -> Finding {
+    fn finding(&self, rule: Rule) -> Finding {
         self.bare(rule).arg("drill", &self.step.drill.name)
     }
 
     /// The same of a rule that says nothing of the drill.
-    fn bare(&self, rule: &'static str) -> Finding {
+    fn bare(&self, rule: Rule) -> Finding {
         let id = &self.step.step.id;
         Finding::new(
             Subject::Instrument,
@@ -65,7 +66,7 @@ impl StepChecks<'_> {
         });
         let gauge = self.site.gauge;
         Some(if let (Some(wanted), Some(gauge)) = (wanted, gauge) {
-            self.finding("outside-gauge")
+            self.finding(Rule::OutsideGauge)
                 .verdict(Verdict::Short)
                 .length(wanted)
                 .limit(if wanted < gauge.from_mm {
@@ -78,9 +79,9 @@ impl StepChecks<'_> {
                 .arg("to", gauge.to_mm)
         } else if reasons.contains(&Reason::NothingFits) {
             let rule = if self.step.stop.is_some() {
-                "no-fixed-length-fits"
+                Rule::NoFixedLengthFits
             } else {
-                "no-mark-fits"
+                Rule::NoMarkFits
             };
             let finding = self.finding(rule).verdict(Verdict::Short);
             match self.sheet.exact.length() {
@@ -88,7 +89,7 @@ impl StepChecks<'_> {
                 None => finding,
             }
         } else {
-            self.finding("setting-unknown")
+            self.finding(Rule::SettingUnknown)
                 .verdict(Verdict::Unknown)
                 .figure(self.sheet.set.clone())
         })
@@ -111,7 +112,7 @@ impl StepChecks<'_> {
         });
         // Without a setting the reason is the setting's and told there.
         (off && self.sheet.set.length().is_some()).then(|| {
-            self.finding("fixed-stop-off-gauge")
+            self.finding(Rule::FixedStopOffGauge)
                 .verdict(Verdict::Unknown)
                 .figure(shown.clone())
                 .arg("stop", &stop.name)
@@ -134,8 +135,8 @@ impl StepChecks<'_> {
         let bores = match (self.step.path, self.step.sleeve) {
             (StepPath::Freehand, _) => vec![],
             (StepPath::DrillSleeve, Some(sleeve)) => vec![
-                ("landing-on-drill-sleeve", sleeve.bore_mm, &sleeve.name),
-                ("landing-on-master-sleeve", master.bore_mm, &master.name),
+                (Rule::LandingOnDrillSleeve, sleeve.bore_mm, &sleeve.name),
+                (Rule::LandingOnMasterSleeve, master.bore_mm, &master.name),
             ],
             // A recess leaves only what stands beyond it to land on.
             _ => {
@@ -145,7 +146,7 @@ impl StepChecks<'_> {
                         .recess
                         .map_or(master.bore_mm, |recess| recess.diameter_mm),
                 };
-                vec![("landing-on-master-sleeve", inside, &master.name)]
+                vec![(Rule::LandingOnMasterSleeve, inside, &master.name)]
             }
         };
         bores
@@ -181,7 +182,7 @@ impl StepChecks<'_> {
         if let Some(sleeve) = self.step.sleeve {
             if self.step.path == StepPath::Freehand {
                 out.push(
-                    self.finding("sleeve-without-guide")
+                    self.finding(Rule::SleeveWithoutGuide)
                         .verdict(Verdict::Note)
                         .arg("sleeve", &sleeve.name),
                 );
@@ -202,7 +203,7 @@ impl StepChecks<'_> {
         let needed = cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
         let flute = self.step.drill.flute_to_mm;
         (flute < needed).then(|| {
-            self.finding("flute-short")
+            self.finding(Rule::FluteShort)
                 .verdict(Verdict::Short)
                 .length(flute)
                 .limit(needed)
@@ -218,7 +219,7 @@ impl StepChecks<'_> {
             .map_or(Length::ZERO, |stop| stop.body_height_mm);
         let free = self.step.drill.free_length_mm;
         (free < set + body).then(|| {
-            self.finding("free-length-short")
+            self.finding(Rule::FreeLengthShort)
                 .verdict(Verdict::Short)
                 .length(free)
                 .limit(set + body)
@@ -229,7 +230,7 @@ impl StepChecks<'_> {
     fn above_platform(&self) -> Option<Finding> {
         let cut = self.sheet.cut.length()?;
         (cut < Length::ZERO).then(|| {
-            self.finding("ends-above-platform")
+            self.finding(Rule::EndsAbovePlatform)
                 .verdict(Verdict::Short)
                 .length(-cut)
         })
@@ -254,7 +255,7 @@ impl StepChecks<'_> {
         let above =
             self.site.implant.platform_to_apex_mm - (self.sheet.cut.length()? - self.sheet.point);
         (above > Length::ZERO && self.sheet.point > Length::ZERO).then(|| {
-            self.finding("full-diameter-above-apex")
+            self.finding(Rule::FullDiameterAboveApex)
                 .verdict(Verdict::Note)
                 .length(above)
         })
@@ -265,7 +266,7 @@ impl StepChecks<'_> {
         let full = matches!(self.step.drill.datum, Datum::FullDiameter {});
         let allowance = self.site.implant.apical_allowance_mm;
         (self.sheet.is_full_depth() && full && allowance > Length::ZERO).then(|| {
-            self.finding("both-deepen")
+            self.finding(Rule::BothDeepen)
                 .verdict(Verdict::Note)
                 .length(allowance + self.sheet.point)
         })

@@ -3,15 +3,16 @@
 
 use crate::kit::{Allowances, Clearance, Drill, Gauge, Stop, StopKind};
 use crate::measure::Length;
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Verdict};
 
 /// A gauge that shows settings of stops, but nobody knows from which face.
 pub(in crate::plan) fn gauge_face(
     gauge: &Gauge,
-    finding: impl Fn(&'static str) -> Finding,
+    finding: impl Fn(Rule) -> Finding,
 ) -> Option<Finding> {
     gauge.reads.is_none().then(|| {
-        finding("gauge-face-unknown")
+        finding(Rule::GaugeFaceUnknown)
             .verdict(Verdict::Unknown)
             .arg("gauge", &gauge.name)
     })
@@ -22,13 +23,13 @@ pub(in crate::plan) fn clamp(
     drill: &Drill,
     stop: &Stop,
     set: Option<Length>,
-    finding: impl Fn(&'static str) -> Finding,
+    finding: impl Fn(Rule) -> Finding,
 ) -> Option<Finding> {
     if !matches!(stop.depth, StopKind::Adjustable {}) {
         return None;
     }
     let Some(span) = drill.clamp else {
-        return Some(finding("clamp-unknown").verdict(Verdict::Unknown));
+        return Some(finding(Rule::ClampUnknown).verdict(Verdict::Unknown));
     };
     let set = set?;
     let (value, limit) = if set < span.from_mm {
@@ -39,7 +40,7 @@ pub(in crate::plan) fn clamp(
         return None;
     };
     Some(
-        finding("off-clamping-length")
+        finding(Rule::OffClampingLength)
             .verdict(Verdict::Short)
             .length(value)
             .limit(limit)
@@ -54,17 +55,17 @@ pub(in crate::plan) fn stop_bore(
     drill: &Drill,
     stop: &Stop,
     allowances: &Allowances,
-    finding: impl Fn(&'static str) -> Finding,
+    finding: impl Fn(Rule) -> Finding,
 ) -> Option<Finding> {
     let Some(seat) = drill.stop_seat_diameter_mm else {
         return Some(
-            finding("stop-seat-unknown")
+            finding(Rule::StopSeatUnknown)
                 .verdict(Verdict::Unknown)
                 .arg("stop", &stop.name),
         );
     };
     let is = stop.bore_mm - seat;
-    clearance(allowances.stop_clearance, is, || finding("stop-bore"))
+    clearance(allowances.stop_clearance, is, || finding(Rule::StopBore))
         .map(|finding| finding.arg("stop", &stop.name))
 }
 
@@ -73,7 +74,7 @@ pub(in crate::plan) fn guided(
     drill: &Drill,
     bore: Length,
     allowances: &Allowances,
-    finding: impl Fn(&'static str) -> Finding,
+    finding: impl Fn(Rule) -> Finding,
 ) -> Option<Finding> {
     let leads = if drill.cutting_diameter_mm > bore {
         drill.cutting_diameter_mm
@@ -81,7 +82,7 @@ pub(in crate::plan) fn guided(
         drill.guided_diameter_mm
     };
     clearance(allowances.guided_clearance, bore - leads, || {
-        finding("guided-clearance")
+        finding(Rule::GuidedClearance)
     })
 }
 

@@ -1,6 +1,7 @@
 //! What holds the guide in its place.
 
 use crate::case::{Case, Support};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 
 /// A guide that no tooth holds and no fixation pin either.
@@ -13,7 +14,7 @@ pub(in crate::plan) fn check(case: &Case) -> Option<Finding> {
         Support::Bone => ("bone", Verdict::Unknown),
     };
     case.guide.pins.is_empty().then(|| {
-        Finding::new(Subject::Guide, "guide-not-held", "guide.pins")
+        Finding::new(Subject::Guide, Rule::GuideNotHeld, "guide.pins")
             .verdict(verdict)
             .arg("support", support)
     })

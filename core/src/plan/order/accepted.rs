@@ -3,6 +3,7 @@
 use crate::case::{Case, OrderedUse};
 use crate::kit::SiteId;
 use crate::plan::Operation;
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 use std::collections::BTreeMap;
 
@@ -118,7 +119,7 @@ pub(in crate::plan) fn check(by: OrderBy) -> Option<Finding> {
     (by == OrderBy::Fallback).then(|| {
         Finding::new(
             Subject::Sequence,
-            "accepted-order-does-not-fit",
+            Rule::AcceptedOrderDoesNotFit,
             "accepted_order",
         )
         .verdict(Verdict::Unknown)

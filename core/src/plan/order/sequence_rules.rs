@@ -15,6 +15,7 @@ use crate::kit::{Drill, DrillKind, Protocol};
 use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 
 /// Where a site's sequence departs from its protocol and from what is safe. Nothing is forbidden.
@@ -24,7 +25,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let finding = |rule| Finding::new(Subject::Sequence, rule, path.clone()).at_site(&site.site.id);
     let steps: Vec<_> = site.steps().collect();
     if steps.is_empty() {
-        out.push(finding("no-sequence").verdict(Verdict::Unknown));
+        out.push(finding(Rule::NoSequence).verdict(Verdict::Unknown));
         return;
     }
     let rules = Rules {
@@ -35,7 +36,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     };
     rules.protocol(out);
     if site.site.density.is_none() {
-        out.push(finding("density-unknown").verdict(Verdict::Note));
+        out.push(finding(Rule::DensityUnknown).verdict(Verdict::Note));
     }
     rules.whole(out);
     for n in 0..rules.steps.len() {
@@ -76,9 +77,9 @@ struct Rules<'a, F> {
     finding: &'a F,
 }
 
-impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
+impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// A finding about step `n`.
-    fn at_step(&self, n: usize, rule: &'static str) -> Finding {
+    fn at_step(&self, n: usize, rule: Rule) -> Finding {
         let step = &self.steps[n];
         (self.finding)(rule)
             .at_step(&step.step.id)
@@ -89,7 +90,7 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         let site = &self.cut.site;
         let id = site.site.protocol.as_ref();
         let Some(protocol) = id.and_then(|id| site.kit.protocol(id)) else {
-            out.push((self.finding)("sequence-without-protocol").verdict(Verdict::Note));
+            out.push((self.finding)(Rule::SequenceWithoutProtocol).verdict(Verdict::Note));
             return;
         };
         let about = |rule, verdict| {
@@ -98,17 +99,17 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
                 .arg("protocol", &protocol.name)
         };
         if !follows(&self.steps, protocol) {
-            out.push(about("differs-from-protocol", Verdict::Note));
+            out.push(about(Rule::DiffersFromProtocol, Verdict::Note));
         }
         if !protocol.implants.contains(&site.implant.id) {
             out.push(
-                about("protocol-for-another-implant", Verdict::Short)
+                about(Rule::ProtocolForAnotherImplant, Verdict::Short)
                     .arg("implant", &site.implant.name),
             );
         }
         let density = site.site.density;
         if density.is_some_and(|density| !protocol.densities.contains(&density)) {
-            out.push(about("protocol-for-another-density", Verdict::Short));
+            out.push(about(Rule::ProtocolForAnotherDensity, Verdict::Short));
         }
     }
 
@@ -117,7 +118,7 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         let first = self.steps[0].drill;
         if first.kind != DrillKind::Pilot {
             out.push(
-                (self.finding)("no-pilot-first")
+                (self.finding)(Rule::NoPilotFirst)
                     .verdict(self.departure)
                     .arg("drill", &first.name),
             );
@@ -128,10 +129,10 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
             .iter()
             .any(crate::plan::StepSheet::is_full_depth)
         {
-            out.push((self.finding)("no-full-depth").verdict(self.departure));
+            out.push((self.finding)(Rule::NoFullDepth).verdict(self.departure));
         } else if let Some(drill) = self.widest_kept_short() {
             out.push(
-                (self.finding)("widest-not-to-full-depth")
+                (self.finding)(Rule::WidestNotToFullDepth)
                     .verdict(self.departure)
                     .arg("drill", &drill.name),
             );
@@ -139,7 +140,7 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         let no_limit = self.cut.site.kit.allowances.largest_step_mm.is_none();
         let widens = (1..self.steps.len()).any(|n| self.step_in_diameter(n) > Some(Length::ZERO));
         if no_limit && widens && self.departure == Verdict::Short {
-            out.push((self.finding)("step-limit-unknown").verdict(Verdict::Unknown));
+            out.push((self.finding)(Rule::StepLimitUnknown).verdict(Verdict::Unknown));
         }
     }
 
@@ -170,7 +171,7 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
             _ => implant.diameter_mm,
         };
         (drill.cutting_diameter_mm > limit).then(|| {
-            self.at_step(n, "wider-than-implant")
+            self.at_step(n, Rule::WiderThanImplant)
                 .verdict(Verdict::Short)
                 .length(drill.cutting_diameter_mm)
                 .limit(limit)
@@ -182,7 +183,7 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         let depth = self.depth(n)?;
         let limit = self.cut.site.implant.full_depth();
         (depth > limit).then(|| {
-            self.at_step(n, "deeper-than-implant")
+            self.at_step(n, Rule::DeeperThanImplant)
                 .verdict(Verdict::Short)
                 .length(depth)
                 .limit(limit)
@@ -207,7 +208,7 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
         let before = before?.into_iter().max()?;
         let depth = depth(n)?;
         (depth > before).then(|| {
-            self.at_step(n, "deeper-than-before")
+            self.at_step(n, Rule::DeeperThanBefore)
                 .verdict(self.departure)
                 .length(depth - before)
         })
@@ -223,11 +224,11 @@ impl<F: Fn(&'static str) -> Finding> Rules<'_, F> {
                 .arg("before", &before.name)
         };
         if growth < Length::ZERO {
-            return Some(about("diameter-falls").verdict(Verdict::Note));
+            return Some(about(Rule::DiameterFalls).verdict(Verdict::Note));
         }
         let largest = self.cut.site.kit.allowances.largest_step_mm?;
         (growth > largest).then(|| {
-            about("step-too-large")
+            about(Rule::StepTooLarge)
                 .verdict(self.departure)
                 .limit(largest)
         })

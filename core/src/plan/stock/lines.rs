@@ -3,6 +3,7 @@
 use crate::case::Case;
 use crate::kit::{DrillId, Kit, Label, SlotKind, StopId};
 use crate::plan::figure::{Known, Quantity};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 use crate::plan::stock::loading::LoadItem;
 use crate::plan::stock::pieces::{Piece, Pieces};
@@ -126,7 +127,7 @@ pub(in crate::plan) fn check(
 ) {
     for line in stock.iter().filter(|line| line.needed > line.have) {
         let path = format!("kit.{}[{}]", line.list, line.entry);
-        let mut finding = Finding::new(Subject::Stock, "stock-short", path)
+        let mut finding = Finding::new(Subject::Stock, Rule::StockShort, path)
             .verdict(Verdict::Short)
             .arg("name", &line.name)
             .arg("needed", line.needed)
@@ -142,15 +143,16 @@ pub(in crate::plan) fn check(
         findings.push(finding);
     }
     if case.setup.tray.is_none() {
-        findings
-            .push(Finding::new(Subject::Stock, "no-tray", "setup.tray").verdict(Verdict::Unknown));
+        findings.push(
+            Finding::new(Subject::Stock, Rule::NoTray, "setup.tray").verdict(Verdict::Unknown),
+        );
         return;
     }
     for item in loading.iter().filter(|item| item.slot.is_none()) {
         findings.push(
             Finding::new(
                 Subject::Stock,
-                "no-slot",
+                Rule::NoSlot,
                 format!("loading[{} {}]", item.entry, item.copy),
             )
             .verdict(Verdict::Short)

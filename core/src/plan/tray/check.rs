@@ -5,6 +5,7 @@ use super::beside::are_beside;
 use super::by_hand::followed;
 use crate::case::Case;
 use crate::kit::TraySlot;
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 use crate::plan::{Hand, LoadItem};
 
@@ -51,7 +52,7 @@ pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec
         let (one, other) = (&items[one], &items[other]);
         let path = format!("tray[{}][{}]", name(one), name(other));
         findings.push(
-            Finding::new(Subject::Stock, "look-alikes-side-by-side", path)
+            Finding::new(Subject::Stock, Rule::LookAlikesSideBySide, path)
                 .verdict(Verdict::Note)
                 .arg("name", &one.name)
                 .arg("slot", name(one))
@@ -70,7 +71,7 @@ pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec
         findings.push(
             Finding::new(
                 Subject::Stock,
-                "tray-place-does-not-fit",
+                Rule::TrayPlaceDoesNotFit,
                 format!("tray_places[{}]", place.slot),
             )
             .verdict(Verdict::Note)

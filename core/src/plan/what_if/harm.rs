@@ -7,6 +7,7 @@ use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Quantity};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Verdict};
 use std::collections::BTreeMap;
 
@@ -264,24 +265,24 @@ fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
         let at_a_height = matches!(arg("height").as_deref(), Some("crest" | "mid"));
         let tooth = || arg("position").and_then(|position| position.parse().ok());
         let (what, side) = match finding.rule {
-            "deep-structure" => {
+            Rule::DeepStructure => {
                 let side = match rule_of_figure {
-                    Some("rule-structure-beside") => Side::Beside,
+                    Some(FigureRule::StructureBeside) => Side::Beside,
                     _ => Side::Below,
                 };
                 (arg("structure").map(Broken::Structure), side)
             }
-            "wall" if at_a_height => (arg("side").map(Broken::Wall), Side::Height),
-            "wall" | "wall-not-measured" | "oral-profile-not-measured" => {
+            Rule::Wall if at_a_height => (arg("side").map(Broken::Wall), Side::Height),
+            Rule::Wall | Rule::WallNotMeasured | Rule::OralProfileNotMeasured => {
                 (arg("side").map(Broken::Wall), Side::Beside)
             }
-            "neighbour-root" | "neighbour-old-implant" | "neighbour-not-entered" => {
+            Rule::NeighbourRoot | Rule::NeighbourOldImplant | Rule::NeighbourNotEntered => {
                 (tooth().map(Broken::Tooth), Side::Beside)
             }
-            "neighbour-implant" => (other.map(Broken::Site), Side::Height),
-            "neighbour-implant-body" => {
+            Rule::NeighbourImplant => (other.map(Broken::Site), Side::Height),
+            Rule::NeighbourImplantBody => {
                 let side = match rule_of_figure {
-                    Some("rule-pair-axes") => Side::Axes,
+                    Some(FigureRule::PairAxes) => Side::Axes,
                     _ => Side::Beside,
                 };
                 (other.map(Broken::Site), side)

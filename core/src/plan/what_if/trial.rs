@@ -109,6 +109,7 @@ pub fn edits_for_implant(case: &Case, site: &Site, implant: &ImplantId, live: &K
 mod tests {
     use super::*;
     use crate::case::{read_case, read_kit};
+    use crate::plan::Rule;
 
     fn molars() -> ValidCase {
         read_case(include_bytes!("../../../../demo/two-molars.json")).unwrap()
@@ -179,11 +180,11 @@ mod tests {
         let case = molars();
         let edits = edits_for_implant(&case, &case.sites[0], &"reed-363-91".into(), &live);
         let trial = tried(&case, &work_out(&case), &edits).unwrap();
-        let loose = |finding: &&Finding| finding.rule == "wider-than-implant";
+        let loose = |finding: &&Finding| finding.rule == Rule::WiderThanImplant;
         let loose: Vec<&Finding> = trial.opened.iter().filter(loose).collect();
         assert!(!loose.is_empty() && loose.iter().all(|f| f.severity() == Severity::Short));
         // The protocol that it came from is not one for the new implant.
-        let other = |finding: &Finding| finding.rule == "protocol-for-another-implant";
+        let other = |finding: &Finding| finding.rule == Rule::ProtocolForAnotherImplant;
         assert!(trial.opened.iter().any(other));
     }
 
@@ -196,7 +197,7 @@ mod tests {
         assert_ne!(site.protocol, Some(old));
         assert!(trial.worksheet.findings.iter().all(|finding| {
             finding.site.as_ref() != Some(&site.id)
-                || finding.rule != "protocol-for-another-implant"
+                || finding.rule != Rule::ProtocolForAnotherImplant
         }));
     }
 }

@@ -172,7 +172,7 @@ fn judged(rule: &str, edit: impl FnOnce(&mut Finding)) -> crate::wording::Findin
             let mut finding = sheet
                 .findings
                 .iter()
-                .find(|f| f.rule == rule)
+                .find(|f| f.rule.key() == rule)
                 .unwrap()
                 .clone();
             edit(&mut finding);

@@ -6,7 +6,7 @@ use traywright_core::plan::{Finding, Mistake, Verdict, Worksheet};
 
 fn rules_at(sheet: &Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
     let here = sheet.findings.iter().filter(|f| f.path == path);
-    here.map(|f| (f.rule, f.verdict)).collect()
+    here.map(|f| (f.rule.key(), f.verdict)).collect()
 }
 
 fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut Tooth {

@@ -6,14 +6,14 @@ use traywright_core::case::{
     Vector,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::{Basis, Finding, Reason, Verdict, Worksheet};
+use traywright_core::plan::{Basis, Finding, Reason, Rule, Verdict, Worksheet};
 
 fn at<'a>(sheet: &'a Worksheet, path: &str) -> Option<&'a Finding> {
     sheet.findings.iter().find(|f| f.path == path)
 }
 
 fn verdict_at(sheet: &Worksheet, path: &str) -> Option<(&'static str, Verdict)> {
-    at(sheet, path).map(|f| (f.rule, f.verdict))
+    at(sheet, path).map(|f| (f.rule.key(), f.verdict))
 }
 
 fn mesial(case: &mut Case) -> &mut traywright_core::case::Tooth {
@@ -174,7 +174,7 @@ fn the_neighbour_is_the_first_root_or_implant() {
         let buried = sheet_has_buried(*change);
         let towards_mesial = ["31", "32", "33", "34", "35"].iter().filter(|iso| {
             let found = at(&sheet, &format!("sites[one].distances[{iso}]"));
-            found.is_some_and(|f| f.rule != "distance-to-no-root")
+            found.is_some_and(|f| f.rule != Rule::DistanceToNoRoot)
         });
         assert_eq!(towards_mesial.count(), 1 + usize::from(buried), "{n}");
     }
@@ -564,7 +564,7 @@ fn every_pair_is_looked_at() {
         change(&mut case);
         let sheet = work(case);
         let found = sheet.findings.iter().filter(|f| f.path == far);
-        found.map(|f| (f.rule, f.verdict)).collect::<Vec<_>>()
+        found.map(|f| (f.rule.key(), f.verdict)).collect::<Vec<_>>()
     };
     assert_eq!(sheet(|_| {}), []);
     let entered = sheet(|case| {

@@ -8,7 +8,8 @@ use traywright_core::case::{
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Finding, Loosened, NOT_ASSESSED, Quantity, Reason, Severity, Verdict, Worksheet, margin_verdict,
+    Finding, Loosened, NOT_ASSESSED, Quantity, Reason, Rule, Severity, Verdict, Worksheet,
+    margin_verdict,
 };
 
 #[test]
@@ -84,7 +85,7 @@ fn a_missing_limit_is_unknown() {
     // All at once: whatever has a limit is unknown, nothing of it clear.
     let none = sheet(|limits| *limits = Limits::default());
     let clear = none.findings.iter().filter(|f| f.verdict == Verdict::Clear);
-    let clear: Vec<_> = clear.map(|f| f.rule).collect();
+    let clear: Vec<_> = clear.map(|f| f.rule.key()).collect();
     assert_eq!(clear, ["crowns-beside-seat"]);
 }
 
@@ -346,7 +347,7 @@ fn an_acceptance_lapses_with_whatever_was_shown() {
     let stock = found
         .findings
         .iter()
-        .find(|f| f.rule == "stock-short")
+        .find(|f| f.rule == Rule::StockShort)
         .map_or(stock.to_owned(), Finding::key);
     assert_eq!(
         accepted_then(&stock, none_left, none_left),

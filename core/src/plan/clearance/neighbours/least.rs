@@ -8,6 +8,7 @@ use crate::plan::clearance::walls::{Extent, radius_term};
 use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::finding::at_most;
+use crate::plan::finding::rule::FigureRule;
 
 /// The least margin over the measured distances to one neighbour, with its terms.
 pub(super) struct Least {
@@ -38,7 +39,7 @@ impl Least {
 
     pub(super) fn figure(self, path: &str, id: String) -> Figure {
         let margin = self.margin.least_margin(path);
-        Figure::of_length(id, "rule-neighbour-measured", margin, self.terms)
+        Figure::of_length(id, FigureRule::NeighbourMeasured, margin, self.terms)
     }
 }
 

@@ -15,6 +15,7 @@ use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::clearance::space::Axis;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Subject, Verdict};
 use pair::pair_findings;
 use std::collections::BTreeSet;
@@ -105,7 +106,7 @@ fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
         Placement::OnArch { at, .. } if at != own => out.push(
             Finding::new(
                 Subject::Clearance,
-                "site-away-from-its-tooth",
+                Rule::SiteAwayFromItsTooth,
                 one.cut.site.field("placement"),
             )
             .at_site(&site.id)
@@ -128,7 +129,7 @@ fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
         _ if stands(*tooth) && !removed => out.push(
             Finding::new(
                 Subject::Clearance,
-                "tooth-at-site",
+                Rule::ToothAtSite,
                 neighbour_path(one, own),
             )
             .at_site(&site.id)
@@ -191,7 +192,7 @@ fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
     let gone = tooth.state == ToothState::ToExtract || tooth.kind == Some(NeighbourKind::Pontic);
     Finding::new(
         Subject::Clearance,
-        "distance-to-no-root",
+        Rule::DistanceToNoRoot,
         neighbour_path(one, tooth.position),
     )
     .at_site(&one.cut.site.site.id)
@@ -276,7 +277,7 @@ fn neighbour_path(one: &Placed<'_>, position: ToothPosition) -> String {
 
 fn not_entered(one: &Placed<'_>, position: ToothPosition) -> Finding {
     let path = neighbour_path(one, position);
-    let mut finding = Finding::new(Subject::Clearance, "neighbour-not-entered", path)
+    let mut finding = Finding::new(Subject::Clearance, Rule::NeighbourNotEntered, path)
         .at_site(&one.cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("position", position);

@@ -9,6 +9,7 @@ use crate::plan::clearance::cuts::judged;
 use crate::plan::clearance::space;
 use crate::plan::clearance::walls::{Extent, radius_term};
 use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign};
+use crate::plan::finding::rule::{FigureRule, Rule};
 use crate::plan::finding::{Finding, Loosened, Subject, Verdict};
 
 /// Two sites. Where a tooth stands between them, only what was measured between them or is short
@@ -50,13 +51,13 @@ pub(super) fn pair_findings(
         !measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]).is_empty();
     for (rule, limit, heights, part) in [
         (
-            "neighbour-implant",
+            Rule::NeighbourImplant,
             LimitId::NeighbourImplant,
             &[Height::Crest, Height::Least][..],
             Part::Platform,
         ),
         (
-            "neighbour-implant-body",
+            Rule::NeighbourImplantBody,
             LimitId::NeighbourImplantBody,
             &[Height::Mid, Height::Apex, Height::Least][..],
             Part::Body,
@@ -91,7 +92,7 @@ pub(super) fn pair_findings(
         }
     }
     if between == Between::Nothing {
-        out.push(convergence(a, b, finding("convergence")));
+        out.push(convergence(a, b, finding(Rule::Convergence)));
     }
 }
 
@@ -127,7 +128,7 @@ impl Part {
 /// deeper than the other is no farther aside for that.
 fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: String) -> Figure {
     let (Some(axis_a), Some(axis_b)) = (a.axis, b.axis) else {
-        return Figure::of_length(id, "rule-pair-axes", Known::missing("arch"), Vec::new());
+        return Figure::of_length(id, FigureRule::PairAxes, Known::missing("arch"), Vec::new());
     };
     let ends = a.cut.deepest().and(b.cut.deepest());
     let radii = a.cut.widest_radius().and(b.cut.widest_radius());
@@ -159,8 +160,8 @@ fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: String) -> Fig
         vec![model_term(a)]
     };
     let rule = match part {
-        Part::Platform => "rule-pair-platforms",
-        Part::Body => "rule-pair-axes",
+        Part::Platform => FigureRule::PairPlatforms,
+        Part::Body => FigureRule::PairAxes,
     };
     Figure::of_length(id, rule, value, terms)
 }

@@ -10,6 +10,7 @@ use crate::plan::clearance::space;
 use crate::plan::clearance::walls::Extent;
 use crate::plan::figure::{Basis, Figure, Known};
 use crate::plan::finding::Finding;
+use crate::plan::finding::rule::{FigureRule, Rule};
 
 /// The margin to one, as it was measured; by the arch model where nothing was, or where that is
 /// short and what was measured no longer holds.
@@ -19,8 +20,8 @@ pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchMo
     let id = format!("{path}.margin_mm");
     let measured = entered_to(one, position);
     let (rule, limit) = match tooth.kind {
-        Some(NeighbourKind::Implant) => ("neighbour-old-implant", LimitId::NeighbourImplant),
-        _ => ("neighbour-root", LimitId::NeighbourRoot),
+        Some(NeighbourKind::Implant) => (Rule::NeighbourOldImplant, LimitId::NeighbourImplant),
+        _ => (Rule::NeighbourRoot, LimitId::NeighbourRoot),
     };
     let model = || tooth_from_model(one, tooth, arch, id.clone());
     let margin = if measured.is_empty() {
@@ -46,7 +47,7 @@ fn tooth_from_model(
     arch: Option<&ArchModel>,
     id: String,
 ) -> Figure {
-    let rule = "rule-neighbour-arch-model";
+    let rule = FigureRule::NeighbourArchModel;
     let missing = || Known::missing(neighbour_path(one, tooth.position));
     let (Some(axis), Some(arch)) = (one.axis.filter(|axis| !axis.measured), arch) else {
         return Figure::of_length(id, rule, missing(), Vec::new());
