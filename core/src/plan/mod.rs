@@ -7,6 +7,7 @@
 mod clearance;
 mod depth;
 mod figure;
+mod figure_rule;
 mod finding;
 mod fit;
 mod order;
@@ -16,6 +17,7 @@ mod tray;
 mod what_if;
 mod worksheet;
 
+pub use crate::case::{Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use depth::context::StepPath;
 pub use depth::final_depth::FinalDepth;
 pub use depth::insertion::InsertionSheet;
@@ -24,10 +26,9 @@ pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
-pub use finding::rule::{FigureRule, Rule};
-pub use finding::{
-    Finding, Loosened, Severity, Subject, Verdict, Word, margin_verdict, may_be_intended,
-};
+pub use figure_rule::FigureRule;
+pub use finding::argument::Argument;
+pub use finding::{Finding, Loosened, Severity, Verdict, Word, margin_verdict, may_be_intended};
 pub use fit::play::Play;
 pub use order::accepted::OrderBy;
 pub use order::operations::Operation;

@@ -14,10 +14,10 @@ use super::fit::{receipt, steps as fit};
 use super::order::sequence_rules;
 use super::what_if::alternatives::{self, FittingDistance, Shorter};
 use super::what_if::look_alikes;
-use crate::case::SiteState;
+use crate::case::{SitePlace, SiteState};
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, SiteId};
-use crate::plan::finding::rule::FigureRule;
+use crate::plan::figure_rule::FigureRule;
 
 /// One site's figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -82,7 +82,7 @@ pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> Sit
             .collect(),
         deepest_cut: deepest_cut(cut),
         distance: sum(
-            site.field("platform_to_sleeve.apical_mm"),
+            site.at(SitePlace::PlatformToSleeve).field("apical_mm"),
             FigureRule::Distance,
             site.distance_terms(),
         ),

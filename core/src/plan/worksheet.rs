@@ -6,7 +6,7 @@ use super::clearance::space;
 use super::depth::context::SiteContext;
 use super::depth::pins::{self, PinSheet};
 use super::depth::steps::{self, StepSheet};
-use super::finding::{self, Finding, Severity, Subject, Verdict};
+use super::finding::{self, Finding, Severity, Verdict};
 use super::fit::support;
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
@@ -15,10 +15,9 @@ use super::stock::lines::{self, StockLine};
 use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
 use super::what_if::look_alikes::{self, LookAlike};
-use crate::case::{Case, ValidCase};
+use crate::case::{Case, Place, Rule, ValidCase};
 use crate::dentition::Jaw;
 use crate::kit::{SiteId, StepId};
-use crate::plan::finding::rule::Rule;
 use crate::sign::Fingerprint;
 
 /// Everything that follows from a case.
@@ -99,16 +98,14 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     lines::check(case, &loaded.items, &stock, &mut findings);
     if case.kit.demonstration && !case.demonstration {
         findings.push(
-            Finding::new(Subject::Instrument, Rule::KitIsInvented, "kit")
+            Finding::new(Rule::KitIsInvented, Place::Kit)
                 .verdict(Verdict::Short)
                 .arg("kit", &case.kit.name),
         );
     }
     findings.extend(support::check(case));
     if case.sites.is_empty() {
-        findings.push(
-            Finding::new(Subject::Sequence, Rule::NoSites, "sites").verdict(Verdict::Unknown),
-        );
+        findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
     finding::attach_judgements(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);

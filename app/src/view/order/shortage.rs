@@ -61,7 +61,7 @@ pub fn line_of<'a>(finding: &Finding, stock: &'a [StockLine]) -> Option<&'a Stoc
 }
 
 fn is_about(finding: &Finding, line: &StockLine) -> bool {
-    finding.rule == Rule::StockShort && finding.path == format!("kit.{}[{}]", line.list, line.entry)
+    finding.rule == Rule::StockShort && finding.place == line.place()
 }
 
 /// What would settle a shortage, each with a button that does it; where nothing was found, what helps.

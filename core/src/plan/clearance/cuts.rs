@@ -1,13 +1,12 @@
 //! What the clearances have in common: a margin against a named limit, and how wide the cut is.
 
-use crate::case::{GuidedExtent, LimitId, MeasuredAt};
+use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
 use crate::plan::clearance::partial::Partial;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict, at_most, margin_verdict};
+use crate::plan::finding::{Finding, Verdict, at_most, margin_verdict};
 
 /// A site with its steps worked out.
 #[derive(Debug, Clone, Copy)]
@@ -40,7 +39,7 @@ impl SiteCuts<'_> {
         let mut bores = Vec::new();
         let mut lacks = Vec::new();
         if self.steps.is_empty() {
-            lacks.push(Reason::Missing(self.site.field("steps")));
+            lacks.push(Reason::Missing(self.site.at(SitePlace::Steps)));
         }
         for (step, sheet) in self.site.steps().zip(self.steps) {
             match sheet.cut.known_length() {
@@ -102,12 +101,12 @@ impl SiteCuts<'_> {
     pub(in crate::plan) fn margin(
         &self,
         rule: Rule,
-        path: String,
+        place: Place,
         limit: LimitId,
         margin: Figure,
     ) -> Finding {
         judged(
-            Finding::new(Subject::Clearance, rule, path).at_site(&self.site.site.id),
+            Finding::new(rule, place).at_site(&self.site.site.id),
             &self.site,
             limit,
             margin,
@@ -127,7 +126,7 @@ pub(in crate::plan) fn judged(
 ) -> Finding {
     let Some(given) = site.case.limits.get(limit) else {
         let mut finding = finding.figure(margin).verdict(Verdict::Unknown);
-        finding.value = Known::missing(format!("limits.{}", limit.key()));
+        finding.value = Known::missing(Place::Limit(limit));
         return finding;
     };
     let most = at_most(&margin.value);

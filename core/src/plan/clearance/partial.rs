@@ -3,6 +3,7 @@
 //! A cut that is not known can only take more. So whatever the implant and the known cuts leave is
 //! the most that can be left: enough to say that a limit is broken, never that it holds.
 
+use crate::case::Place;
 use crate::measure::Length;
 use crate::plan::figure::{Known, Reason};
 
@@ -76,10 +77,10 @@ impl Partial<Length> {
 
 impl Partial<Option<Length>> {
     /// The same for the least of several margins, of which perhaps none is known.
-    pub(super) fn least_margin(self, path: &str) -> Known<Length> {
+    pub(super) fn least_margin(self, place: &Place) -> Known<Length> {
         match self.value {
             Some(most) => self.map(|_| most).margin(),
-            None if self.lacks.is_empty() => Known::missing(path),
+            None if self.lacks.is_empty() => Known::missing(place.clone()),
             None => Known::Unknown(self.lacks),
         }
     }
@@ -102,24 +103,27 @@ impl<T> Known<T> {
 mod tests {
     use super::*;
 
-    fn lacks(path: &str) -> Vec<Reason> {
-        vec![Reason::Missing(path.to_owned())]
+    fn lacks(place: Place) -> Vec<Reason> {
+        vec![Reason::Missing(place)]
     }
 
     #[test]
     fn what_lacks_something_bounds_a_margin_and_is_not_one() {
         let margin = Partial::whole(Length::from_um(5));
         assert_eq!(margin.clone().margin(), Known::Is(Length::from_um(5)));
-        let known = margin.lacking(&lacks("a")).margin();
+        let known = margin.lacking(&lacks(Place::Head)).margin();
         let most = Reason::AtMost(Length::from_um(5));
-        assert_eq!(known.reasons(), [lacks("a"), vec![most]].concat());
+        assert_eq!(known.reasons(), [lacks(Place::Head), vec![most]].concat());
     }
 
     #[test]
     fn of_no_margin_at_all_nothing_is_bounded() {
         let none: Partial<Option<Length>> = Partial::whole(None);
-        assert_eq!(none.clone().least_margin("p"), Known::missing("p"));
-        let known = none.lacking(&lacks("a")).least_margin("p");
-        assert_eq!(known.reasons(), lacks("a"));
+        assert_eq!(
+            none.clone().least_margin(&Place::Arch),
+            Known::missing(Place::Arch)
+        );
+        let known = none.lacking(&lacks(Place::Head)).least_margin(&Place::Arch);
+        assert_eq!(known.reasons(), lacks(Place::Head));
     }
 }

@@ -1,6 +1,9 @@
 //! Room for tissue under the sleeve, and for stop and head above the seat.
 
-use crate::case::{Access, Case, LimitId, NeighbourKind, Obstacle, Tooth, ToothState};
+use crate::case::{
+    Access, Case, LimitId, NeighbourKind, Obstacle, Place, Rule, SiteHeight, SitePlace, Tooth,
+    ToothState,
+};
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
 use crate::plan::clearance::cuts::{SiteCuts, judged};
@@ -8,14 +11,14 @@ use crate::plan::clearance::space::tilt_of;
 use crate::plan::depth::context::StepPath;
 use crate::plan::depth::stale::stale_obstacle;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
-use crate::plan::finding::rule::{FigureRule, Rule};
-use crate::plan::finding::{Finding, Loosened, Subject, Verdict};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Loosened, Verdict};
 
 /// Whether the guide can seat: what remains between the sleeve's lower face and the tissue, or
 /// with a flap the bone and the bulging flap.
 pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
-    let path = site.field("heights");
+    let path = site.at(SitePlace::Heights);
     let mut terms = site.distance_terms();
     terms.push(site.crest().minus());
     let (rule, last) = match site.case.guide.access {
@@ -23,7 +26,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
             FigureRule::TissueRoomPunch,
             site.height_term(
                 "term-tissue-thickness",
-                "tissue_thickness_mm",
+                SiteHeight::TissueThickness,
                 site.site.heights.tissue_thickness_mm,
             ),
         ),
@@ -31,7 +34,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
             FigureRule::TissueRoomFlap,
             Term::case(
                 "term-flap-bulge",
-                "limits.flap_bulge".to_owned(),
+                Place::Limit(LimitId::FlapBulge).into(),
                 site.case
                     .limits
                     .flap_bulge
@@ -43,7 +46,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
     };
     terms.push(last.minus());
     terms.extend(site.lower_face_term());
-    let margin = sum(format!("{path}.room_mm"), rule, terms);
+    let margin = sum(path.clone().field("room_mm"), rule, terms);
     let mut finding = cut.margin(Rule::TissueRoom, path, LimitId::TissueRoom, margin);
     // The room that the flap takes is a limit of its own, within this margin.
     if site.case.guide.access == Access::Flap {
@@ -93,8 +96,8 @@ fn crowns_beside(cut: &SiteCuts<'_>) -> impl Iterator<Item = ToothPosition> {
 }
 
 fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
-    let path = cut.site.field(&format!("obstacles[{tooth}]"));
-    Finding::new(Subject::Instrument, Rule::CrownNotMeasured, path)
+    let path = cut.site.at(SitePlace::Crown(tooth));
+    Finding::new(Rule::CrownNotMeasured, path)
         .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("position", tooth)
@@ -123,10 +126,10 @@ fn has_no_crowns(case: &Case) -> bool {
 /// How the landed stop and the head pass one obstacle: the least over the guided steps.
 fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     let site = &cut.site;
-    let path = site.field(&format!("obstacles[{n}]"));
+    let path = site.at(SitePlace::Obstacle(n));
     let entered = Term::case(
         "term-axis-to-obstacle",
-        format!("{path}.from_axis_mm"),
+        path.clone().field("from_axis_mm"),
         Some(obstacle.from_axis_mm),
         Basis::Measured,
     );
@@ -157,15 +160,15 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
                     taken = taken.max(head.diameter_mm.half_ceil());
                 }
             }
-            (None, _) => unknown.push(Reason::Missing("setup.head".into())),
+            (None, _) => unknown.push(Reason::Missing(Place::Head)),
             (_, None) => unknown.extend(sheet.set.value.reasons().iter().cloned()),
         }
     }
     // Its height counts from the rim, so it holds only as long as the rim stands where it did.
     match (site.rim(), obstacle.rim_above_platform_mm) {
         (Some(_), Some(_)) => {}
-        (None, _) => unknown.push(Reason::Missing(site.field("platform_to_sleeve"))),
-        (_, None) => unknown.push(Reason::Missing(format!("{path}.rim_above_platform_mm"))),
+        (None, _) => unknown.push(Reason::Missing(site.at(SitePlace::PlatformToSleeve))),
+        (_, None) => unknown.push(Reason::Missing(site.at(SitePlace::ObstacleRim(n)))),
     }
     unknown.sort();
     unknown.dedup();
@@ -187,13 +190,13 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         },
     ];
     let margin = Figure::of_length(
-        format!("{path}.room_mm"),
+        path.clone().field("room_mm"),
         FigureRule::StopRoom,
         value,
         terms,
     );
     judged(
-        Finding::new(Subject::Instrument, Rule::StopRoom, path).at_site(&site.site.id),
+        Finding::new(Rule::StopRoom, path).at_site(&site.site.id),
         site,
         LimitId::StopRoom,
         margin,
@@ -205,7 +208,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
 /// seat. If they do, nothing of them stands beside the stop; if not, someone has to measure.
 fn crowns(cut: &SiteCuts<'_>) -> Finding {
     let site = &cut.site;
-    let path = site.field("obstacles");
+    let path = site.at(SitePlace::Obstacles);
     let lowest = site
         .steps()
         .zip(cut.steps)
@@ -220,14 +223,14 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
     terms.push(
         site.height_term(
             "term-crest-below-occlusal",
-            "crest_below_occlusal_mm",
+            SiteHeight::CrestBelowOcclusal,
             site.site.heights.crest_below_occlusal_mm,
         )
         .minus(),
     );
     terms.extend(site.receipt_deficit_term().map(Term::minus));
     let mut above = sum(
-        format!("{path}.seat_above_crowns_mm"),
+        path.clone().field("seat_above_crowns_mm"),
         FigureRule::SeatAboveCrowns,
         terms,
     );
@@ -238,7 +241,7 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
         above.value = Known::Unknown(vec![Reason::AlongTiltedAxis(along)]);
     }
     let clear = above.length().is_some_and(|above| above >= Length::ZERO);
-    Finding::new(Subject::Instrument, Rule::CrownsBesideSeat, path)
+    Finding::new(Rule::CrownsBesideSeat, path)
         .at_site(&site.site.id)
         .verdict(if clear {
             Verdict::Clear

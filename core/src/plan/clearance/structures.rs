@@ -9,7 +9,10 @@
 //! implant   h − z·cos θ − r·sin θ   for each ring of its outline, for a cylinder its flat end
 //! ```
 
-use crate::case::{Direction, HeightDatum, LimitId, Structure, StructureExtent, StructureKind};
+use crate::case::{
+    Direction, Field, HeightDatum, LimitId, Place, Rule, SitePlace, Structure, StructureExtent,
+    StructureKind,
+};
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::cuts::{Bore, SiteCuts};
@@ -18,24 +21,10 @@ use crate::plan::clearance::space::tilt_of;
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::depth::stale::stale_structure;
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
-use crate::plan::finding::rule::{FigureRule, Rule};
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
 
 impl StructureKind {
-    /// Its name in files and text ids.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::MandibularCanal => "mandibular_canal",
-            Self::MentalForamen => "mental_foramen",
-            Self::IncisiveCanal => "incisive_canal",
-            Self::NasopalatineCanal => "nasopalatine_canal",
-            Self::SinusFloor => "sinus_floor",
-            Self::SinusAnteriorWall => "sinus_anterior_wall",
-            Self::NasalFloor => "nasal_floor",
-        }
-    }
-
     const fn limit(self) -> LimitId {
         match self {
             Self::MandibularCanal => LimitId::MandibularCanal,
@@ -82,20 +71,18 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
 }
 
 fn missing(cut: &SiteCuts<'_>, kind: StructureKind) -> Finding {
-    let path = cut.site.field(&format!("structures[{}]", kind.key()));
-    let mut finding = Finding::new(Subject::Clearance, Rule::DeepStructure, path.clone())
+    let path = cut.site.at(SitePlace::Structure(kind));
+    let mut finding = Finding::new(Rule::DeepStructure, path.clone())
         .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
-        .arg("structure", kind.key());
+        .arg("structure", kind);
     finding.value = Known::missing(path);
     finding.held_to(&cut.site.case.limits, kind.limit())
 }
 
 fn entered(cut: &SiteCuts<'_>, structure: &Structure) -> Finding {
-    let path = cut
-        .site
-        .field(&format!("structures[{}]", structure.kind.key()));
-    let id = format!("{path}.margin_mm");
+    let path = cut.site.at(SitePlace::Structure(structure.kind));
+    let id = path.clone().field("margin_mm");
     let margin = match structure.extent {
         StructureExtent::Below {
             height_mm,
@@ -108,19 +95,19 @@ fn entered(cut: &SiteCuts<'_>, structure: &Structure) -> Finding {
         } => beside(cut, structure, &path, id, (from_axis_mm, anterior_loop_mm)),
     };
     cut.margin(Rule::DeepStructure, path, structure.kind.limit(), margin)
-        .arg("structure", structure.kind.key())
+        .arg("structure", structure.kind)
 }
 
 fn below(
     cut: &SiteCuts<'_>,
     structure: &Structure,
-    path: &str,
-    id: String,
+    path: &Place,
+    id: Field,
     (height, from, direction): (Length, HeightDatum, Direction),
 ) -> Figure {
     let mut terms = vec![Term::case(
         "term-structure-height",
-        format!("{path}.height_mm"),
+        path.clone().field("height_mm"),
         Some(height),
         Basis::Measured,
     )];
@@ -138,7 +125,7 @@ fn below(
         terms.push(Term {
             name: "term-tilt",
             sign: Sign::With,
-            from: Origin::Case(cut.site.field("placement")),
+            from: Origin::Case(cut.site.at(SitePlace::Placement).into()),
             value: Known::Is(Quantity::Angle(Angle::ceil_radians(tilt))),
             basis: Basis::Measured,
         });
@@ -164,7 +151,7 @@ fn below(
         ),
     };
     let value = if stale_structure(&cut.site, structure) {
-        Known::Unknown(vec![Reason::Stale(path.to_owned())])
+        Known::Unknown(vec![Reason::Stale(path.clone())])
     } else {
         value
     };
@@ -240,15 +227,15 @@ fn least_over_tilted(
 fn beside(
     cut: &SiteCuts<'_>,
     structure: &Structure,
-    path: &str,
-    id: String,
+    path: &Place,
+    id: Field,
     (from_axis, anterior_loop): (Length, Option<Length>),
 ) -> Figure {
     let radius = cut.widest_radius();
     let mut terms = vec![
         Term::case(
             "term-axis-to-structure",
-            format!("{path}.from_axis_mm"),
+            path.clone().field("from_axis_mm"),
             Some(from_axis),
             Basis::Measured,
         ),
@@ -256,11 +243,11 @@ fn beside(
     ];
     let mut left = radius.map(|radius| from_axis - radius);
     if structure.kind == StructureKind::MentalForamen {
-        let path = format!("{path}.anterior_loop_mm");
+        let path = cut.site.at(SitePlace::AnteriorLoop(structure.kind));
         terms.push(
             Term::case(
                 "term-anterior-loop",
-                path.clone(),
+                path.clone().into(),
                 anterior_loop,
                 Basis::Measured,
             )
@@ -274,7 +261,7 @@ fn beside(
     }
     let mut value = cut.as_deep_as(&structure.measured_at, left.margin());
     if stale_structure(&cut.site, structure) {
-        value = Known::Unknown(vec![Reason::Stale(path.to_owned())]);
+        value = Known::Unknown(vec![Reason::Stale(path.clone())]);
     }
     Figure::of_length(id, FigureRule::StructureBeside, value, terms)
 }

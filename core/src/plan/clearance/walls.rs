@@ -1,19 +1,19 @@
 //! Bone left between cut and wall, on the buccal and oral side.
 
-use crate::case::{Height, LimitId, MeasuredAt, Wall, WallSide};
+use crate::case::{Height, LimitId, MeasuredAt, Rule, SitePlace, Wall, WallSide};
 use crate::dentition::Jaw;
 use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::stale::stale_wall;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
-use crate::plan::finding::rule::{FigureRule, Rule};
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
 
 /// The walls of a site: each measured one, and what was not measured.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
-    for (side, name, limit) in [
-        (WallSide::Buccal, "buccal", LimitId::BuccalWall),
-        (WallSide::Oral, "oral", LimitId::OralWall),
+    for (side, limit) in [
+        (WallSide::Buccal, LimitId::BuccalWall),
+        (WallSide::Oral, LimitId::OralWall),
     ] {
         let measured: Vec<&Wall> = cut
             .site
@@ -25,17 +25,17 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         let at: Vec<Height> = measured.iter().map(|wall| wall.at).collect();
         let extent = Extent::of(&at);
         for wall in &measured {
-            out.push(measured_wall(cut, wall, extent, name, limit));
+            out.push(measured_wall(cut, wall, extent, limit));
         }
         if measured.is_empty() {
-            out.push(missing(cut, Rule::WallNotMeasured, name));
+            out.push(missing(cut, Rule::WallNotMeasured, side));
         } else if side == WallSide::Oral
             && is_posterior_lower(cut)
             && measured.iter().all(|wall| wall.at == Height::Crest)
         {
             // Below the crest the lingual side of a posterior lower jaw may be undercut, and
             // vessels run there.
-            out.push(missing(cut, Rule::OralProfileNotMeasured, name));
+            out.push(missing(cut, Rule::OralProfileNotMeasured, side));
         }
     }
 }
@@ -44,9 +44,9 @@ fn is_posterior_lower(cut: &SiteCuts<'_>) -> bool {
     cut.site.case.jaw == Jaw::Lower && cut.site.site.tooth.number() >= 4
 }
 
-fn missing(cut: &SiteCuts<'_>, rule: Rule, side: &'static str) -> Finding {
-    let path = cut.site.field(&format!("walls[{side}]"));
-    let mut finding = Finding::new(Subject::Clearance, rule, path.clone())
+fn missing(cut: &SiteCuts<'_>, rule: Rule, side: WallSide) -> Finding {
+    let path = cut.site.at(SitePlace::WallSide(side));
+    let mut finding = Finding::new(rule, path.clone())
         .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("side", side);
@@ -54,24 +54,17 @@ fn missing(cut: &SiteCuts<'_>, rule: Rule, side: &'static str) -> Finding {
     finding
 }
 
-fn measured_wall(
-    cut: &SiteCuts<'_>,
-    wall: &Wall,
-    extent: Extent,
-    side: &'static str,
-    limit: LimitId,
-) -> Finding {
+fn measured_wall(cut: &SiteCuts<'_>, wall: &Wall, extent: Extent, limit: LimitId) -> Finding {
     let implant = cut.site.implant;
-    let (height, below_platform) = match wall.at {
-        Height::Crest => ("crest", Length::ZERO),
-        Height::Mid => ("mid", implant.platform_to_apex_mm.half_floor()),
-        Height::Apex => ("apex", implant.platform_to_apex_mm),
-        Height::Least => ("least", Length::ZERO),
+    let below_platform = match wall.at {
+        Height::Crest | Height::Least => Length::ZERO,
+        Height::Mid => implant.platform_to_apex_mm.half_floor(),
+        Height::Apex => implant.platform_to_apex_mm,
     };
-    let path = cut.site.field(&format!("walls[{side} {height}]"));
+    let path = cut.site.at(SitePlace::Wall(wall.side, wall.at));
     let entered = Term::case(
         "term-axis-to-wall",
-        path.clone(),
+        path.clone().into(),
         Some(wall.from_axis_mm),
         Basis::Measured,
     );
@@ -86,10 +79,15 @@ fn measured_wall(
         extent.bound(cut, &wall.measured_at, wall.at, left.margin())
     };
     let terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
-    let margin = Figure::of_length(format!("{path}.margin_mm"), FigureRule::Wall, value, terms);
+    let margin = Figure::of_length(
+        path.clone().field("margin_mm"),
+        FigureRule::Wall,
+        value,
+        terms,
+    );
     cut.margin(Rule::Wall, path, limit, margin)
-        .arg("side", side)
-        .arg("height", height)
+        .arg("side", wall.side)
+        .arg("height", wall.at)
 }
 
 /// How much of the implant's length the heights measured on one side, or to one neighbour, tell of.

@@ -1,6 +1,8 @@
 //! A site with everything that it refers to, looked up once.
 
-use crate::case::{Case, GuidedExtent, Site, SleeveFace, Step};
+use crate::case::{
+    Case, Field, GuidedExtent, Place, Site, SiteHeight, SitePlace, SleeveFace, Step,
+};
 use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
@@ -50,7 +52,7 @@ pub(in crate::plan) struct StepContext<'a> {
 }
 
 /// Where the crest stands in the heights of a site.
-const CREST: &str = "platform_below_crest";
+const CREST: SiteHeight = SiteHeight::PlatformBelowCrest;
 
 const CHECKED: &str = "a sound case has no dangling reference";
 
@@ -106,9 +108,14 @@ impl<'a> SiteContext<'a> {
         }
     }
 
-    /// Where a field of this site stands in the case file.
-    pub(in crate::plan) fn field(self, field: &str) -> String {
-        format!("sites[{}].{field}", self.site.id)
+    /// A part of this site.
+    pub(in crate::plan) fn at(self, place: SitePlace) -> Place {
+        Place::Site(self.site.id.clone(), place)
+    }
+
+    /// A field of this site.
+    pub(in crate::plan) fn field(self, field: &'static str) -> Field {
+        self.at(SitePlace::Whole).field(field)
     }
 
     /// From the platform to the master sleeve's apical face, with the terms that it came from.
@@ -116,7 +123,7 @@ impl<'a> SiteContext<'a> {
         let entered = self.site.platform_to_sleeve;
         let mut terms = vec![Term::case(
             "term-platform-to-sleeve",
-            self.field("platform_to_sleeve"),
+            self.at(SitePlace::PlatformToSleeve).into(),
             entered.map(|entry| entry.entered_mm),
             Basis::Entered,
         )];
@@ -151,13 +158,17 @@ impl<'a> SiteContext<'a> {
     }
 
     /// A height measured at the site, unknown once the site was moved or tilted.
-    pub(in crate::plan) fn height(self, field: &str, measured: Option<Length>) -> Known<Length> {
-        let path = self.field(&format!("heights.{field}"));
+    pub(in crate::plan) fn height(
+        self,
+        field: SiteHeight,
+        measured: Option<Length>,
+    ) -> Known<Length> {
+        let place = self.at(SitePlace::Height(field));
         match (measured, self.site.heights.measured_at) {
-            (None, _) => Known::missing(path),
-            (Some(_), None) => Known::missing(self.field("heights.measured_at")),
+            (None, _) => Known::missing(place),
+            (Some(_), None) => Known::missing(self.at(SitePlace::Height(SiteHeight::MeasuredAt))),
             (Some(height), Some(then)) if then == self.site.placement => Known::Is(height),
-            (Some(_), Some(_)) => Known::Unknown(vec![Reason::Stale(path)]),
+            (Some(_), Some(_)) => Known::Unknown(vec![Reason::Stale(place)]),
         }
     }
 
@@ -165,13 +176,13 @@ impl<'a> SiteContext<'a> {
     pub(in crate::plan) fn height_term(
         self,
         name: &'static str,
-        field: &str,
+        field: SiteHeight,
         measured: Option<Length>,
     ) -> Term {
         Term {
             name,
             sign: Sign::Plus,
-            from: Origin::Case(self.field(&format!("heights.{field}"))),
+            from: Origin::Case(self.at(SitePlace::Height(field)).into()),
             value: self.height(field, measured).map(Quantity::Length),
             basis: Basis::Measured,
         }

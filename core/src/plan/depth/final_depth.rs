@@ -4,7 +4,7 @@
 use crate::case::GuidedExtent;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Figure, sum};
-use crate::plan::finding::rule::FigureRule;
+use crate::plan::figure_rule::FigureRule;
 
 /// Where the platform is to end, along the axis; unknown where the crest was not measured here.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,12 +20,12 @@ pub(in crate::plan) fn final_depth(site: &SiteContext<'_>) -> Option<FinalDepth>
     if site.site.guided_extent == GuidedExtent::DrillingAndImplant {
         return None;
     }
-    let figure = |name: &str, term| {
-        let id = site.field(&format!("final_depth.{name}"));
+    let figure = |name, term| {
+        let id = site.field(name);
         sum(id, FigureRule::FinalDepth, vec![term])
     };
     Some(FinalDepth {
-        below_coronal: figure("below_coronal_mm", site.crest()),
-        below_apical: figure("below_apical_mm", site.lowest_crest_term()),
+        below_coronal: figure("final_depth.below_coronal_mm", site.crest()),
+        below_apical: figure("final_depth.below_apical_mm", site.lowest_crest_term()),
     })
 }

@@ -1,13 +1,13 @@
 //! How the implant itself goes in.
 
-use crate::case::{GuidedExtent, LimitId};
+use crate::case::{GuidedExtent, LimitId, Place, Rule, SitePlace};
 use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::steps::seat_through;
 use crate::plan::figure::{Figure, Known, Reason, Sign, Term, sum};
-use crate::plan::finding::rule::{FigureRule, Rule};
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
 use crate::plan::fit::sleeves::check_sleeve;
 
 /// The carrier's depth.
@@ -63,7 +63,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
     let mut terms = vec![seat.as_term("term-seat", Sign::Plus)];
     let shallow = match (carrier, line) {
         (None, _) => {
-            let missing = Known::missing(site.field("insertion.carrier"));
+            let missing = Known::missing(site.at(SitePlace::Carrier));
             Figure::of_length(id, FigureRule::Carrier, missing, terms)
         }
         (Some(carrier), Some(line)) => {
@@ -102,9 +102,8 @@ pub(in crate::plan) fn check(
     sheet: &InsertionSheet,
     out: &mut Vec<Finding>,
 ) {
-    let path = site.field("insertion");
-    let finding =
-        |rule| Finding::new(Subject::Instrument, rule, path.clone()).at_site(&site.site.id);
+    let path = site.at(SitePlace::Insertion);
+    let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
     let sleeve = sleeve_of(site);
     let bore = sleeve.map_or(site.master.bore_mm, |sleeve| sleeve.bore_mm);
     let widest = site
@@ -177,7 +176,7 @@ pub(in crate::plan) fn check(
 fn held_to_limit(finding: Finding, site: &SiteContext<'_>, shallow: Length) -> Finding {
     let Some(limit) = site.case.limits.get(LimitId::CarrierDepth) else {
         let mut finding = finding.verdict(Verdict::Unknown);
-        finding.value = Known::missing(format!("limits.{}", LimitId::CarrierDepth.key()));
+        finding.value = Known::missing(Place::Limit(LimitId::CarrierDepth));
         return finding;
     };
     let verdict = if shallow > limit.limit_mm {

@@ -5,13 +5,13 @@
 //! otherwise.
 
 use super::shortfall;
-use crate::case::{Case, CasePin, LimitId};
+use crate::case::{Case, CasePin, LimitId, Place, Rule};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
 use crate::measure::Length;
 use crate::plan::depth::setting::{MarkEdge, Setter};
 use crate::plan::figure::{Figure, Reason, Term, sum};
-use crate::plan::finding::rule::{FigureRule, Rule};
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
 use crate::plan::fit::stop as stop_fit;
 use crate::plan::stock::loading::{LoadItem, WHOLE_CASE, plain};
 
@@ -62,7 +62,7 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
     placed(case)
         .enumerate()
         .map(|(n, one)| {
-            let at = |name: &str| format!("guide.pins[{n}].{name}");
+            let at = |name| Place::Pin(n).field(name);
             let terms = vec![Term::kit(
                 "term-pin-length",
                 "pins",
@@ -89,10 +89,7 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
 /// Whether a pin's drill has a depth and reaches it.
 pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
     for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
-        let of_drill = |rule| {
-            let path = format!("guide.pins[{n}]");
-            Finding::new(Subject::Instrument, rule, path).arg("drill", &one.drill.name)
-        };
+        let of_drill = |rule| Finding::new(rule, Place::Pin(n)).arg("drill", &one.drill.name);
         let finding = |rule| of_drill(rule).arg("name", &one.named.name);
         out.extend(fit(case, &one, sheet, &of_drill));
         let Some(set) = sheet.set.length() else {

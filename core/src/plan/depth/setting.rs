@@ -1,10 +1,11 @@
 //! From an exact length to one that can be set: on a gauge, by a fixed stop, by a mark.
 
+use crate::case::{Field, Place};
 use crate::kit::{Drill, FixedLength, Gauge, GaugeFace, Label, Stop, StopKind};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
-use crate::plan::finding::rule::FigureRule;
+use crate::plan::figure_rule::FigureRule;
 
 /// What gives a step its depth.
 #[derive(Debug, Clone, Copy)]
@@ -82,7 +83,11 @@ impl<'a> Setter<'a> {
     }
 
     /// The largest length that can be set and is not above the exact one.
-    pub(in crate::plan) fn choose(&self, exact: &Figure, at: &impl Fn(&str) -> String) -> Chosen {
+    pub(in crate::plan) fn choose(
+        &self,
+        exact: &Figure,
+        at: &impl Fn(&'static str) -> Field,
+    ) -> Chosen {
         match *self {
             Self::Adjustable { stop, gauge } => on_gauge(exact, stop, gauge, at),
             Self::Fixed {
@@ -121,7 +126,7 @@ impl<'a> Setter<'a> {
     }
 
     /// What the gauge shows of a set length; nothing where there is no gauge or no stop.
-    pub(in crate::plan) fn shown(&self, set: &Figure, id: String) -> Option<Figure> {
+    pub(in crate::plan) fn shown(&self, set: &Figure, id: Field) -> Option<Figure> {
         match *self {
             Self::Adjustable { stop, gauge } | Self::Fixed { stop, gauge, .. } => {
                 gauge.map(|gauge| gauge_figure(set, stop, gauge, id))
@@ -147,18 +152,18 @@ fn on_gauge(
     exact: &Figure,
     stop: &Stop,
     gauge: Option<&Gauge>,
-    at: &impl Fn(&str) -> String,
+    at: &impl Fn(&'static str) -> Field,
 ) -> Chosen {
     let exact_term = exact.as_term("term-exact", Sign::With);
     let Some(gauge) = gauge else {
-        let missing = Known::missing("setup.gauge");
+        let missing = Known::missing(Place::Gauge);
         let set = Figure::of_length(
             at("set_mm"),
             FigureRule::SetGauge,
             missing,
             vec![exact_term],
         );
-        let shown = Known::missing("setup.gauge");
+        let shown = Known::missing(Place::Gauge);
         return Chosen {
             gauge: Some(Figure::of_length(
                 at("gauge_mm"),
@@ -202,7 +207,7 @@ fn on_gauge(
 
 /// What a gauge shows of a set length: never rounded. A length that was chosen on the gauge fits
 /// it; one that a fixed stop gives need not, and then the gauge gives no figure.
-fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> Figure {
+fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
     let mut figure = exact_gauge_figure(set, stop, gauge, id);
     if let Some(shown) = figure.length() {
         if !(gauge.from_mm..=gauge.to_mm).contains(&shown) {
@@ -215,7 +220,7 @@ fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> Figure 
 }
 
 /// What a gauge without end and between its graduations would show of a set length.
-fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> Figure {
+fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
     let mut terms = vec![set.as_term("term-set", Sign::Plus)];
     let constant = Term::kit(
         "term-gauge-constant",
@@ -226,7 +231,7 @@ fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: String) -> F
     );
     match gauge.reads {
         None => {
-            let path = format!("kit.gauges[{}].reads", gauge.id);
+            let path = Place::GaugeFace(gauge.id.clone());
             Figure::of_length(id, FigureRule::GaugeLanding, Known::missing(path), terms)
         }
         Some(GaugeFace::Landing) => {
@@ -252,7 +257,7 @@ fn by_fixed_stop(
     stop: &Stop,
     drill: &Drill,
     lengths: &[FixedLength],
-    id: String,
+    id: Field,
 ) -> Figure {
     let value = match exact.known_length() {
         Known::Unknown(reasons) => Known::Unknown(reasons),
@@ -297,7 +302,7 @@ fn edges(drill: &Drill) -> impl Iterator<Item = (Length, MarkEdge)> {
     })
 }
 
-fn by_mark(exact: &Figure, drill: &Drill, id: String) -> Chosen {
+fn by_mark(exact: &Figure, drill: &Drill, id: Field) -> Chosen {
     let chosen = match exact.known_length() {
         Known::Unknown(reasons) => Known::Unknown(reasons),
         Known::Is(exact) => edges(drill)
@@ -310,7 +315,11 @@ fn by_mark(exact: &Figure, drill: &Drill, id: String) -> Chosen {
         terms.push(Term {
             name: "term-mark",
             sign: Sign::With,
-            from: Origin::Kit(format!("drills[{}].marks", drill.id)),
+            from: Origin::Kit {
+                list: "drills",
+                entry: drill.id.to_string(),
+                field: "marks",
+            },
             value: Known::Is(Quantity::Length(*length)),
             basis: Basis::Measured,
         });

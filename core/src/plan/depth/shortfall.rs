@@ -1,14 +1,14 @@
 //! Cuts that end so far above their planned depth that the implant does not seat.
 
-use crate::case::{LimitId, Limits};
+use crate::case::{LimitId, Limits, Place, Rule, SitePlace};
 use crate::kit::DepthRule;
 use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Sign, sum};
-use crate::plan::finding::rule::{FigureRule, Rule};
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
 
 /// A step that is to end at its depth, with how far above that it ends.
 struct End<'a> {
@@ -57,8 +57,8 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         if !too_short || end.is_overtaken(place, &ends) {
             continue;
         }
-        let path = format!("sites[{}].steps[{}]", site.site.id, end.step.step.id);
-        let finding = Finding::new(Subject::Instrument, Rule::EndsShort, path)
+        let path = site.at(SitePlace::Step(end.step.step.id.clone()));
+        let finding = Finding::new(Rule::EndsShort, path)
             .at_site(&site.site.id)
             .at_step(&end.step.step.id)
             .arg("drill", &end.step.drill.name)
@@ -75,7 +75,7 @@ pub(in crate::plan) fn judged(finding: Finding, limits: &Limits) -> Finding {
             .held_to(limits, LimitId::Shortfall);
     }
     let mut finding = finding.verdict(Verdict::Unknown);
-    finding.value = Known::missing(format!("limits.{}", LimitId::Shortfall.key()));
+    finding.value = Known::missing(Place::Limit(LimitId::Shortfall));
     finding
 }
 
@@ -92,6 +92,8 @@ fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> 
     } else {
         terms.extend(site.receipt_excess_term());
     }
-    let id = format!("sites[{}].steps[{}].ends_above_mm", site.site.id, sheet.id);
+    let id = site
+        .at(SitePlace::Step(sheet.id.clone()))
+        .field("ends_above_mm");
     sum(id, FigureRule::EndsShort, terms)
 }

@@ -9,13 +9,13 @@
 //!                                    the guide was measured to seat lower than planned
 //! ```
 
-use crate::case::Setting;
+use crate::case::{Field, Setting, SitePlace};
 use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::setting::{MarkEdge, Setter};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
-use crate::plan::finding::rule::FigureRule;
+use crate::plan::figure_rule::FigureRule;
 
 /// One step with its figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -91,7 +91,7 @@ pub(in crate::plan) fn work_out_steps(site: &SiteContext<'_>) -> Vec<StepSheet> 
 }
 
 fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter<'_>) -> StepSheet {
-    let at = |name: &str| format!("sites[{}].steps[{}].{name}", site.site.id, step.step.id);
+    let at = |name| site.at(SitePlace::Step(step.step.id.clone())).field(name);
     let seat = seat(site, step, at("seat_mm"));
     let prep = preparation(site, step, at("prep_mm"));
     let mut terms = vec![
@@ -129,7 +129,7 @@ fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter
     }
 }
 
-fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: String) -> Figure {
+fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: Field) -> Figure {
     let mut terms = vec![
         set.as_term("term-set", Sign::Plus),
         seat.as_term("term-seat", Sign::Minus),
@@ -140,7 +140,7 @@ fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: St
     sum(id, FigureRule::Cut, terms)
 }
 
-fn shortfall(exact: &Figure, set: &Figure, id: String) -> Figure {
+fn shortfall(exact: &Figure, set: &Figure, id: Field) -> Figure {
     let terms = vec![
         exact.as_term("term-exact", Sign::Plus),
         set.as_term("term-set", Sign::Minus),
@@ -149,7 +149,7 @@ fn shortfall(exact: &Figure, set: &Figure, id: String) -> Figure {
 }
 
 /// From the platform up to the face that the stop lands on.
-fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Figure {
+fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
     if step.path == StepPath::Freehand {
         // A mark is read, or a stop lands, somewhere on the crest. Counted from its lowest point,
         // no other makes the cut deeper.
@@ -163,7 +163,7 @@ fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Figure {
 pub(super) fn seat_through(
     site: &SiteContext<'_>,
     seat_above_rim: Option<Term>,
-    id: String,
+    id: Field,
 ) -> Figure {
     let mut terms = site.distance_terms();
     terms.push(site.master_height());
@@ -176,7 +176,7 @@ pub(super) fn seat_through(
 }
 
 /// Depth below the platform by the step's depth rule.
-fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Figure {
+fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
     let implant = site.implant;
     let full = || {
         vec![
@@ -196,23 +196,20 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: String) -> Fi
             ),
         ]
     };
-    let entered = |name, field: &str, value| {
-        let path = format!(
-            "sites[{}].steps[{}].depth.{field}",
-            site.site.id, step.step.id
-        );
-        Term::case(name, path, Some(value), Basis::Entered)
+    let entered = |name, field, value| {
+        let place = site.at(SitePlace::Step(step.step.id.clone()));
+        Term::case(name, place.field(field), Some(value), Basis::Entered)
     };
     match step.step.depth {
         DepthRule::Full {} => sum(id, FigureRule::DepthFull, full()),
         DepthRule::BelowPlatform { depth_mm } => sum(
             id,
             FigureRule::DepthBelowPlatform,
-            vec![entered("term-depth", "depth_mm", depth_mm)],
+            vec![entered("term-depth", "depth.depth_mm", depth_mm)],
         ),
         DepthRule::ShortOfFull { by_mm } => {
             let mut terms = full();
-            terms.push(entered("term-short-of-full", "by_mm", by_mm).minus());
+            terms.push(entered("term-short-of-full", "depth.by_mm", by_mm).minus());
             let mut figure = sum(id, FigureRule::DepthShort, terms);
             // Only with another implant than the site's, which is checked on reading.
             if figure.length().is_some_and(|depth| depth < Length::ZERO) {

@@ -1,13 +1,15 @@
 //! Findings: what was checked and what came of it.
 
-pub(super) mod rule;
+pub(super) mod argument;
 mod token;
 
-use crate::case::{Judged, Judgement, LimitId, Limits};
+use crate::case::{
+    Judged, Judgement, LimitId, Limits, Place, Rule, SitePlace, StructureKind, Subject,
+};
 use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
 use crate::plan::figure::{Basis, Figure, Known, Quantity};
-use crate::plan::finding::rule::Rule;
+use argument::Argument;
 use std::collections::BTreeMap;
 
 /// How a value stands against its limit.
@@ -66,35 +68,6 @@ impl Severity {
     }
 }
 
-/// What a finding is about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Subject {
-    /// Distance to anatomy or to a neighbour.
-    Clearance,
-    /// Whether instruments fit each other and the plan.
-    Instrument,
-    /// Whether there are enough of them, and a place on the tray.
-    Stock,
-    /// The order and choice of drills.
-    Sequence,
-    /// The guide as it came.
-    Guide,
-}
-
-impl Subject {
-    /// Its name in files and text ids.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Clearance => "clearance",
-            Self::Instrument => "instrument",
-            Self::Stock => "stock",
-            Self::Sequence => "sequence",
-            Self::Guide => "guide",
-        }
-    }
-}
-
 /// A word of the surgeon on a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Word {
@@ -126,12 +99,10 @@ impl Loosened {
 /// One finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Finding {
-    /// What it is about.
-    pub subject: Subject,
     /// What was checked: the id of its sentence.
     pub rule: Rule,
-    /// Where, as a path in the case.
-    pub path: String,
+    /// Where.
+    pub place: Place,
     /// The site, where it belongs to one.
     pub site: Option<SiteId>,
     /// The step, where it belongs to one.
@@ -149,7 +120,7 @@ pub struct Finding {
     /// What the value rests on.
     pub basis: Basis,
     /// What else the sentence needs.
-    pub args: BTreeMap<&'static str, String>,
+    pub args: BTreeMap<&'static str, Argument>,
     /// How the value came about.
     pub figure: Option<Box<Figure>>,
     /// The surgeon's word, where it still holds.
@@ -160,11 +131,10 @@ pub struct Finding {
 
 impl Finding {
     /// A finding of this rule at this place, clear and without a value.
-    pub(super) fn new(subject: Subject, rule: Rule, path: impl Into<String>) -> Self {
+    pub(super) fn new(rule: Rule, place: Place) -> Self {
         Self {
-            subject,
             rule,
-            path: path.into(),
+            place,
             site: None,
             step: None,
             verdict: Verdict::Clear,
@@ -199,8 +169,8 @@ impl Finding {
     }
 
     /// The same with another argument for its sentence.
-    pub(super) fn arg(mut self, name: &'static str, value: impl std::fmt::Display) -> Self {
-        self.args.insert(name, value.to_string());
+    pub(super) fn arg(mut self, name: &'static str, value: impl Into<Argument>) -> Self {
+        self.args.insert(name, value.into());
         self
     }
 
@@ -241,10 +211,16 @@ impl Finding {
         self
     }
 
+    /// What it is about.
+    #[must_use]
+    pub const fn subject(&self) -> Subject {
+        self.rule.subject()
+    }
+
     /// Its key: by this a judgement names it.
     #[must_use]
     pub fn key(&self) -> String {
-        format!("{} {}", self.rule, self.path)
+        format!("{} {}", self.rule, self.place)
     }
 
     /// The verdict together with the surgeon's word.
@@ -304,13 +280,24 @@ pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgemen
 /// floor's cortex. Contact with a nerve, a root or another implant never is.
 #[must_use]
 pub fn may_be_intended(finding: &Finding) -> bool {
-    let structure = finding.args.get("structure").map(String::as_str);
-    finding.rule == Rule::DeepStructure && matches!(structure, Some("sinus_floor" | "nasal_floor"))
+    let Some(SitePlace::Structure(kind)) = finding.place.site_place() else {
+        return false;
+    };
+    match kind {
+        StructureKind::SinusFloor | StructureKind::NasalFloor => {
+            finding.rule == Rule::DeepStructure
+        }
+        StructureKind::MandibularCanal
+        | StructureKind::MentalForamen
+        | StructureKind::IncisiveCanal
+        | StructureKind::NasopalatineCanal
+        | StructureKind::SinusAnteriorWall => false,
+    }
 }
 
 /// Sorts findings worst first; within one severity by subject, then in the order they were found.
 pub(super) fn sort_worst_first(findings: &mut [Finding]) {
-    findings.sort_by_key(|f| (f.severity(), f.subject));
+    findings.sort_by_key(|f| (f.severity(), f.rule.subject()));
 }
 
 /// The most that an unknown margin can leave, where a reason tells it.

@@ -4,6 +4,7 @@ use crate::plan::figure::{Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict};
 use crate::sign::Fingerprint;
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
 
 impl Verdict {
     /// Its name in a token.
@@ -42,7 +43,7 @@ impl Finding {
             },
             "limit": self.limit.map(spelt),
             "basis": self.basis.key(),
-            "args": self.args,
+            "args": self.args.iter().map(|(name, value)| (*name, value.to_string())).collect::<BTreeMap<_, _>>(),
         });
         let rest: String = Fingerprint::of(&all)
             .to_string()
@@ -75,8 +76,8 @@ fn spelt(quantity: Quantity) -> Value {
 
 fn reason(reason: &Reason) -> Value {
     match reason {
-        Reason::Missing(path) => json!({ "missing": path }),
-        Reason::Stale(path) => json!({ "stale": path }),
+        Reason::Missing(path) => json!({ "missing": path.key() }),
+        Reason::Stale(path) => json!({ "stale": path.key() }),
         Reason::ArchModelOnly(left) => json!({ "arch_model_only": left.to_string() }),
         Reason::AgainstModel { measured, model } => {
             json!({ "against_model": [measured.to_string(), model.to_string()] })

@@ -5,11 +5,12 @@
 //! play of its own in the master sleeve; the two add. (The exact two-point contact of a cylinder in
 //! a bore tilts less: atan(c / g) bounds it from above.)
 
+use crate::case::SitePlace;
 use crate::measure::{Angle, Length};
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Sign, Term};
-use crate::plan::finding::rule::FigureRule;
+use crate::plan::figure_rule::FigureRule;
 use crate::plan::fit::sleeves::{Engaged, barrel_in_master, drill_in_bore};
 
 /// The greatest play of a guided step.
@@ -36,7 +37,7 @@ pub(in crate::plan) fn play(
     step: &StepContext<'_>,
     sheet: &StepSheet,
 ) -> Option<Play> {
-    let at = |name: &str| format!("sites[{}].steps[{}].{name}", site.site.id, step.step.id);
+    let at = |name| site.at(SitePlace::Step(step.step.id.clone())).field(name);
     let guided = step.drill.guided_diameter_mm;
     let terms = vec![
         Term::kit(

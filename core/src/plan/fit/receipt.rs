@@ -1,11 +1,10 @@
 //! The guide as it came against the guide as planned.
 
-use crate::case::{GuideState, LimitId, ReceiptOf};
+use crate::case::{GuideState, LimitId, Place, ReceiptOf, Rule, SitePlace};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Sign, Term};
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::finding::{Finding, Verdict};
 
 /// The term that says how much deeper a cut is for a guide that seats lower than planned.
 pub(in crate::plan) const DEFICIT: &str = "term-receipt-deficit";
@@ -43,7 +42,7 @@ impl SiteContext<'_> {
         (lower > Length::ZERO).then(|| Term {
             name: "term-receipt-lower-face",
             sign: Sign::Minus,
-            from: Origin::Case("guide.receipt".to_owned()),
+            from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(lower)),
             basis: Basis::Measured,
         })
@@ -61,7 +60,7 @@ impl SiteContext<'_> {
         (excess > Length::ZERO).then(|| Term {
             name: "term-receipt-excess",
             sign: Sign::Plus,
-            from: Origin::Case("guide.receipt".to_owned()),
+            from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(excess)),
             basis: Basis::Measured,
         })
@@ -73,7 +72,7 @@ impl SiteContext<'_> {
         (deficit > Length::ZERO).then(|| Term {
             name: DEFICIT,
             sign: Sign::Plus,
-            from: Origin::Case("guide.receipt".to_owned()),
+            from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(deficit)),
             basis: Basis::Measured,
         })
@@ -88,23 +87,23 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         if receipt.site != site.site.id {
             continue;
         }
-        let (of, planned) = match receipt.of {
-            ReceiptOf::MasterSleeveHeight => ("master_sleeve_height", Some(site.master.height_mm)),
-            ReceiptOf::MasterSleeveBore => ("master_sleeve_bore", Some(site.master.bore_mm)),
-            ReceiptOf::PlatformToSleeve => ("platform_to_sleeve", site.distance()),
+        let planned = match receipt.of {
+            ReceiptOf::MasterSleeveHeight => Some(site.master.height_mm),
+            ReceiptOf::MasterSleeveBore => Some(site.master.bore_mm),
+            ReceiptOf::PlatformToSleeve => site.distance(),
         };
-        let path = format!("guide.receipt[{} {of}]", site.site.id);
-        let finding = Finding::new(Subject::Guide, Rule::Receipt, path.clone())
+        let path = Place::ReceiptOf(site.site.id.clone(), receipt.of);
+        let finding = Finding::new(Rule::Receipt, path)
             .at_site(&site.site.id)
-            .arg("of", of)
+            .arg("of", receipt.of.key())
             .arg("measured", receipt.measured_mm);
         let limit = site.case.limits.get(LimitId::Receipt);
         let (Some(planned), Some(limit)) = (planned, limit) else {
             let mut finding = finding.verdict(Verdict::Unknown);
             finding.value = Known::missing(if limit.is_none() {
-                "limits.receipt".to_owned()
+                Place::Limit(LimitId::Receipt)
             } else {
-                site.field("platform_to_sleeve")
+                site.at(SitePlace::PlatformToSleeve)
             });
             out.push(finding);
             continue;
@@ -126,12 +125,12 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
 /// Distance and sleeve together: each may be within the limit and their sum not. And a guide that
 /// was made but not measured.
 fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
-    let path = format!("guide.receipt[{}]", site.site.id);
+    let path = Place::Receipt(site.site.id.clone());
     let measured = [ReceiptOf::PlatformToSleeve, ReceiptOf::MasterSleeveHeight]
         .map(|of| site.received(of).is_some());
     if site.case.guide.state == GuideState::Made && measured == [false, false] {
         out.push(
-            Finding::new(Subject::Guide, Rule::NoReceipt, path)
+            Finding::new(Rule::NoReceipt, path)
                 .at_site(&site.site.id)
                 .verdict(Verdict::Unknown),
         );
@@ -146,7 +145,7 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         return;
     };
     let off = site.seat_off();
-    let finding = Finding::new(Subject::Guide, Rule::ReceiptSeat, path)
+    let finding = Finding::new(Rule::ReceiptSeat, path)
         .at_site(&site.site.id)
         .verdict(if off.abs() > limit.limit_mm {
             Verdict::Short
@@ -164,8 +163,8 @@ fn lower(site: &SiteContext<'_>) -> Option<Finding> {
     let deficit = site.receipt_deficit();
     let limit = site.case.limits.get(LimitId::Receipt)?.limit_mm;
     (deficit > Length::ZERO && deficit <= limit).then(|| {
-        let path = format!("guide.receipt[{}]", site.site.id);
-        Finding::new(Subject::Guide, Rule::GuideSeatsLower, path)
+        let path = Place::Receipt(site.site.id.clone());
+        Finding::new(Rule::GuideSeatsLower, path)
             .at_site(&site.site.id)
             .verdict(Verdict::Note)
             .length(deficit)

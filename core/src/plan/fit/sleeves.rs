@@ -5,12 +5,12 @@
 //! kit says the same thing twice: the seat above the rim, measured assembled, is the flange's height
 //! less the depth of such a recess. Where the two disagree, nobody knows how deep a drill goes.
 
+use crate::case::{Place, Rule};
 use crate::kit::{DrillSleeve, MasterSleeve, Recess, Stop};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
-use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Verdict};
 
 /// A stretch along the axis in which something runs in something else.
@@ -52,7 +52,7 @@ pub(super) fn drill_in_bore(
         _ => site.master.height_mm,
     };
     let Some(from) = step.drill.guided_from() else {
-        let path = format!("kit.drills[{}].guided_from_mm", step.drill.id);
+        let path = Place::GuidedFrom(step.drill.id.clone());
         return Some(Known::Unknown(vec![Reason::Missing(path)]));
     };
     let lower = (set - length).max(from);

@@ -1,13 +1,13 @@
 //! Whether the instruments of a step fit each other and the plan.
 
 use super::{sleeves, stop as stop_fit};
+use crate::case::{Rule, SitePlace};
 use crate::kit::{Datum, DepthRule};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::finding::{Finding, Verdict};
 
 /// Checks one step; what fits leaves no finding.
 pub(in crate::plan) fn check_step(
@@ -46,13 +46,9 @@ impl StepChecks<'_> {
     /// The same of a rule that says nothing of the drill.
     fn bare(&self, rule: Rule) -> Finding {
         let id = &self.step.step.id;
-        Finding::new(
-            Subject::Instrument,
-            rule,
-            format!("sites[{}].steps[{id}]", self.site.site.id),
-        )
-        .at_site(&self.site.site.id)
-        .at_step(id)
+        Finding::new(rule, self.site.at(SitePlace::Step(id.clone())))
+            .at_site(&self.site.site.id)
+            .at_step(id)
     }
 
     /// A step without a setting.

@@ -1,9 +1,9 @@
 //! Whether a stop fits the drill that it is set on, and the drill the bore that leads it: the same
 //! for the drills of a site and those of a pin.
 
+use crate::case::Rule;
 use crate::kit::{Allowances, Clearance, Drill, Gauge, Stop, StopKind};
 use crate::measure::Length;
-use crate::plan::finding::rule::Rule;
 use crate::plan::finding::{Finding, Verdict};
 
 /// A gauge that shows settings of stops, but nobody knows from which face.

@@ -1,8 +1,7 @@
 //! What holds the guide in its place.
 
-use crate::case::{Case, Support};
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::case::{Case, Place, Rule, Support};
+use crate::plan::finding::{Finding, Verdict};
 
 /// A guide that no tooth holds and no fixation pin either.
 ///
@@ -14,7 +13,7 @@ pub(in crate::plan) fn check(case: &Case) -> Option<Finding> {
         Support::Bone => ("bone", Verdict::Unknown),
     };
     case.guide.pins.is_empty().then(|| {
-        Finding::new(Subject::Guide, Rule::GuideNotHeld, "guide.pins")
+        Finding::new(Rule::GuideNotHeld, Place::Pins)
             .verdict(verdict)
             .arg("support", support)
     })

@@ -1,10 +1,9 @@
 //! An order that was accepted, as long as it does everything that is to be done, each in its turn.
 
-use crate::case::{Case, OrderedUse};
+use crate::case::{Case, OrderedUse, Place, Rule};
 use crate::kit::SiteId;
 use crate::plan::Operation;
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::finding::{Finding, Verdict};
 use std::collections::BTreeMap;
 
 /// What decides in which order things are done.
@@ -117,11 +116,6 @@ fn parts(order: &[Operation]) -> Vec<(u8, Vec<OrderedUse>)> {
 /// Says so where the accepted order is not followed.
 pub(in crate::plan) fn check(by: OrderBy) -> Option<Finding> {
     (by == OrderBy::Fallback).then(|| {
-        Finding::new(
-            Subject::Sequence,
-            Rule::AcceptedOrderDoesNotFit,
-            "accepted_order",
-        )
-        .verdict(Verdict::Unknown)
+        Finding::new(Rule::AcceptedOrderDoesNotFit, Place::AcceptedOrder).verdict(Verdict::Unknown)
     })
 }

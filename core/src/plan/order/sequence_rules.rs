@@ -11,18 +11,18 @@
 //!
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
 
+use crate::case::{Rule, SitePlace};
 use crate::kit::{Drill, DrillKind, Protocol};
 use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::finding::{Finding, Verdict};
 
 /// Where a site's sequence departs from its protocol and from what is safe. Nothing is forbidden.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
-    let path = site.field("steps");
-    let finding = |rule| Finding::new(Subject::Sequence, rule, path.clone()).at_site(&site.site.id);
+    let path = site.at(SitePlace::Steps);
+    let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
     let steps: Vec<_> = site.steps().collect();
     if steps.is_empty() {
         out.push(finding(Rule::NoSequence).verdict(Verdict::Unknown));

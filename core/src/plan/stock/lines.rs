@@ -1,10 +1,9 @@
 //! How many of each thing are needed, and how many there are.
 
-use crate::case::Case;
+use crate::case::{Case, Place, Rule};
 use crate::kit::{DrillId, Kit, Label, SlotKind, StopId};
 use crate::plan::figure::{Known, Quantity};
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::finding::{Finding, Verdict};
 use crate::plan::stock::loading::LoadItem;
 use crate::plan::stock::pieces::{Piece, Pieces};
 use crate::plan::tray;
@@ -26,6 +25,17 @@ pub struct StockLine {
     /// With so many re-sets in surgery what there is does, along the order that is followed; nothing
     /// where it does anyway, or never.
     pub with_resets: Option<u32>,
+}
+
+impl StockLine {
+    /// Its place in the kit.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        Place::KitEntry {
+            list: self.list,
+            entry: self.entry.clone(),
+        }
+    }
 }
 
 /// Where something stands in the kit: its list, name and quantity.
@@ -126,8 +136,7 @@ pub(in crate::plan) fn check(
     findings: &mut Vec<Finding>,
 ) {
     for line in stock.iter().filter(|line| line.needed > line.have) {
-        let path = format!("kit.{}[{}]", line.list, line.entry);
-        let mut finding = Finding::new(Subject::Stock, Rule::StockShort, path)
+        let mut finding = Finding::new(Rule::StockShort, line.place())
             .verdict(Verdict::Short)
             .arg("name", &line.name)
             .arg("needed", line.needed)
@@ -143,17 +152,17 @@ pub(in crate::plan) fn check(
         findings.push(finding);
     }
     if case.setup.tray.is_none() {
-        findings.push(
-            Finding::new(Subject::Stock, Rule::NoTray, "setup.tray").verdict(Verdict::Unknown),
-        );
+        findings.push(Finding::new(Rule::NoTray, Place::Tray).verdict(Verdict::Unknown));
         return;
     }
     for item in loading.iter().filter(|item| item.slot.is_none()) {
         findings.push(
             Finding::new(
-                Subject::Stock,
                 Rule::NoSlot,
-                format!("loading[{} {}]", item.entry, item.copy),
+                Place::Loading {
+                    entry: item.entry.clone(),
+                    copy: item.copy,
+                },
             )
             .verdict(Verdict::Short)
             .arg("name", &item.name),

@@ -2,10 +2,9 @@
 
 use super::apart::{Laying, laid_apart};
 use super::*;
-use crate::case::{Edit, Held, TrayPlace, UseOrder, ValidCase, apply, read_case, removal};
+use crate::case::{Edit, Held, Rule, TrayPlace, UseOrder, ValidCase, apply, read_case, removal};
 use crate::kit::{Label, TraySlot};
 use crate::measure::Length;
-use crate::plan::finding::rule::Rule;
 use crate::plan::{Worksheet, work_out};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};

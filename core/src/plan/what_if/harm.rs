@@ -1,23 +1,27 @@
 //! What a cut that was not planned would do at a site: which limit it breaks, or that nobody knows.
 
-use crate::case::{DistanceTo, Height, MeasuredAt, StructureExtent};
+use crate::case::{
+    Clearance, DistanceTo, Height, MeasuredAt, Place, SitePlace, StructureExtent, StructureKind,
+    WallSide,
+};
 use crate::dentition::ToothPosition;
 use crate::kit::SiteId;
 use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Quantity};
-use crate::plan::finding::rule::{FigureRule, Rule};
+use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 /// What a cut comes too close to.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Broken {
-    /// A deep structure, by its key.
-    Structure(String),
-    /// A wall, by its side.
-    Wall(String),
+    /// A deep structure.
+    Structure(StructureKind),
+    /// A wall.
+    Wall(WallSide),
     /// What stands at a tooth position.
     Tooth(ToothPosition),
     /// Another planned implant.
@@ -29,11 +33,33 @@ impl Broken {
     #[must_use]
     pub fn key(&self) -> String {
         match self {
-            Self::Structure(key) => key.clone(),
-            Self::Wall(side) => format!("{side}_wall"),
+            Self::Structure(kind) => kind.key().to_owned(),
+            Self::Wall(side) => format!("{}_wall", side.key()),
             Self::Tooth(position) => format!("tooth {position}"),
             Self::Site(site) => format!("site {site}"),
         }
+    }
+
+    /// What it is named by, where two are equally near.
+    fn rank(&self) -> (u8, &str, Option<ToothPosition>) {
+        match self {
+            Self::Structure(kind) => (0, kind.key(), None),
+            Self::Wall(side) => (1, side.key(), None),
+            Self::Tooth(position) => (2, "", Some(*position)),
+            Self::Site(site) => (3, site.as_str(), None),
+        }
+    }
+}
+
+impl Ord for Broken {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.rank().cmp(&other.rank())
+    }
+}
+
+impl PartialOrd for Broken {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 
@@ -248,59 +274,88 @@ fn measured_to(cut: &SiteCuts<'_>) -> Length {
 /// The clearances of a site by what was found.
 fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
     let here = &cut.site.site.id;
-    let mut margins = Vec::new();
-    for finding in findings {
-        let own = finding.site.as_ref() == Some(here);
-        let arg = |name: &str| finding.args.get(name).cloned();
-        // A pair of sites is told at one of them.
-        let other = match (own, arg("other"), &finding.site) {
-            (true, Some(other), _) => Some(SiteId::from(other.as_str())),
-            (false, Some(other), Some(site)) if other == here.as_str() => Some(site.clone()),
-            _ => None,
-        };
-        if !own && other.is_none() {
-            continue;
-        }
-        let rule_of_figure = finding.figure.as_ref().map(|figure| figure.rule);
-        let at_a_height = matches!(arg("height").as_deref(), Some("crest" | "mid"));
-        let tooth = || arg("position").and_then(|position| position.parse().ok());
-        let (what, side) = match finding.rule {
-            Rule::DeepStructure => {
-                let side = match rule_of_figure {
-                    Some(FigureRule::StructureBeside) => Side::Beside,
-                    _ => Side::Below,
-                };
-                (arg("structure").map(Broken::Structure), side)
-            }
-            Rule::Wall if at_a_height => (arg("side").map(Broken::Wall), Side::Height),
-            Rule::Wall | Rule::WallNotMeasured | Rule::OralProfileNotMeasured => {
-                (arg("side").map(Broken::Wall), Side::Beside)
-            }
-            Rule::NeighbourRoot | Rule::NeighbourOldImplant | Rule::NeighbourNotEntered => {
-                (tooth().map(Broken::Tooth), Side::Beside)
-            }
-            Rule::NeighbourImplant => (other.map(Broken::Site), Side::Height),
-            Rule::NeighbourImplantBody => {
-                let side = match rule_of_figure {
-                    Some(FigureRule::PairAxes) => Side::Axes,
-                    _ => Side::Beside,
-                };
-                (other.map(Broken::Site), side)
-            }
-            _ => continue,
-        };
-        let Some(what) = what else { continue };
+    let margin = |finding: &Finding| {
+        let what = near(&finding.place, here)?;
+        let side = side(finding)?;
         let limit = finding.limit.and_then(Quantity::length);
         let left = finding
             .judged_length()
             .zip(limit)
             .map(|(is, limit)| is - limit);
-        margins.push(Margin {
+        Some(Margin {
             what,
             side,
             left: left.map(|left| left.max(Length::ZERO)),
             is_known: finding.verdict != Verdict::Unknown && finding.length_value().is_some(),
-        });
+        })
+    };
+    findings.iter().filter_map(margin).collect()
+}
+
+/// What the place of a clearance is near to, seen from a site; nothing for the clearances of others.
+fn near(place: &Place, here: &SiteId) -> Option<Broken> {
+    let Place::Site(at, part) = place else {
+        return None;
+    };
+    // A pair of sites is told at one of them.
+    if let SitePlace::ToSite(to, _) = part
+        && to == here
+    {
+        return Some(Broken::Site(at.clone()));
     }
-    margins
+    if at != here {
+        return None;
+    }
+    match part {
+        SitePlace::Structure(kind) | SitePlace::AnteriorLoop(kind) => {
+            Some(Broken::Structure(*kind))
+        }
+        SitePlace::WallSide(side) | SitePlace::Wall(side, _) => Some(Broken::Wall(*side)),
+        SitePlace::ToTooth(position, _) => Some(Broken::Tooth(*position)),
+        SitePlace::ToSite(to, _) => Some(Broken::Site(to.clone())),
+        SitePlace::Whole
+        | SitePlace::Placement
+        | SitePlace::PlatformToSleeve
+        | SitePlace::Heights
+        | SitePlace::Height(_)
+        | SitePlace::Obstacles
+        | SitePlace::Obstacle(_)
+        | SitePlace::ObstacleRim(_)
+        | SitePlace::Crown(_)
+        | SitePlace::Steps
+        | SitePlace::Step(_)
+        | SitePlace::Insertion
+        | SitePlace::Carrier => None,
+    }
+}
+
+/// Which way a cut has to grow to come nearer; nothing for what no cut comes nearer to.
+fn side(finding: &Finding) -> Option<Side> {
+    let rule_of_figure = finding.figure.as_ref().map(|figure| figure.rule);
+    Some(match finding.rule.clearance()? {
+        Clearance::DeepStructure => match rule_of_figure {
+            Some(FigureRule::StructureBeside) => Side::Beside,
+            _ => Side::Below,
+        },
+        Clearance::Wall => match finding.place.site_place() {
+            Some(SitePlace::Wall(_, Height::Crest | Height::Mid)) => Side::Height,
+            _ => Side::Beside,
+        },
+        Clearance::WallNotMeasured
+        | Clearance::OralProfileNotMeasured
+        | Clearance::NeighbourRoot
+        | Clearance::NeighbourOldImplant
+        | Clearance::NeighbourNotEntered => Side::Beside,
+        Clearance::NeighbourImplant => Side::Height,
+        Clearance::NeighbourImplantBody => match rule_of_figure {
+            Some(FigureRule::PairAxes) => Side::Axes,
+            _ => Side::Beside,
+        },
+        // Room, angles and contradictions of what was entered: no margin that a cut takes from.
+        Clearance::TissueRoom
+        | Clearance::Convergence
+        | Clearance::DistanceToNoRoot
+        | Clearance::SiteAwayFromItsTooth
+        | Clearance::ToothAtSite => return None,
+    })
 }

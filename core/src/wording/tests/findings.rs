@@ -116,7 +116,7 @@ fn every_subject_of_the_worksheet_stands_in_the_table() {
     for block in blocks() {
         with(&block.edits, |_, sheet| {
             for finding in sheet.findings.iter().filter(|f| f.rule.key() == block.rule) {
-                seen.insert(finding.subject, block.rule);
+                seen.insert(finding.subject(), block.rule);
             }
         });
     }

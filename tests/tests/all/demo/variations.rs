@@ -5,7 +5,7 @@ use traywright_core::case::{Case, GuidedExtent, NeighbourKind, Placement, Tooth,
 use traywright_core::plan::{Finding, Mistake, Verdict, Worksheet};
 
 fn rules_at(sheet: &Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
-    let here = sheet.findings.iter().filter(|f| f.path == path);
+    let here = sheet.findings.iter().filter(|f| f.place.key() == path);
     here.map(|f| (f.rule.key(), f.verdict)).collect()
 }
 

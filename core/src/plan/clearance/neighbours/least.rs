@@ -1,14 +1,14 @@
 //! The least of several measured distances.
 
 use super::Placed;
-use crate::case::{Distance, Height};
+use crate::case::{Distance, Field, Height, Place, SitePlace};
 use crate::measure::Length;
 use crate::plan::clearance::partial::Partial;
 use crate::plan::clearance::walls::{Extent, radius_term};
 use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
+use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::at_most;
-use crate::plan::finding::rule::FigureRule;
 
 /// The least margin over the measured distances to one neighbour, with its terms.
 pub(super) struct Least {
@@ -37,7 +37,7 @@ impl Least {
         }
     }
 
-    pub(super) fn figure(self, path: &str, id: String) -> Figure {
+    pub(super) fn figure(self, path: &Place, id: Field) -> Figure {
         let margin = self.margin.least_margin(path);
         Figure::of_length(id, FigureRule::NeighbourMeasured, margin, self.terms)
     }
@@ -47,7 +47,7 @@ impl Least {
 pub(super) fn least_measured(
     one: &Placed<'_>,
     measured: &[&Distance],
-    path: &str,
+    path: &Place,
     other: Option<&Placed<'_>>,
     extent: Extent,
 ) -> Least {
@@ -56,12 +56,12 @@ pub(super) fn least_measured(
         terms: Vec::new(),
     };
     for distance in measured {
-        let (height, below) = height_of(one, distance.at);
-        let at = format!("{path}[{height}]");
+        let below = height_of(one, distance.at);
+        let at = at_height(path, distance.at);
         least.terms.push(
             Term::case(
                 "term-axis-to-neighbour",
-                format!("{at}.from_axis_mm"),
+                at.clone().field("from_axis_mm"),
                 Some(distance.from_axis_mm),
                 Basis::Measured,
             )
@@ -74,7 +74,7 @@ pub(super) fn least_measured(
         }
         let radius = radius_at(one, distance.at, below);
         let other_radius = match other {
-            Some(other) => radius_at(other, distance.at, height_of(other, distance.at).1),
+            Some(other) => radius_at(other, distance.at, height_of(other, distance.at)),
             None => Partial::whole(Length::ZERO),
         };
         let term = |radius: &Partial<Length>| radius_term(radius.clone().known(), Sign::With);
@@ -93,13 +93,25 @@ pub(super) fn least_measured(
     least
 }
 
-fn height_of(one: &Placed<'_>, at: Height) -> (&'static str, Length) {
+/// What was measured to a neighbour at one height.
+fn at_height(neighbour: &Place, at: Height) -> Place {
+    match neighbour.clone() {
+        Place::Site(site, SitePlace::ToTooth(to, _)) => {
+            Place::Site(site, SitePlace::ToTooth(to, Some(at)))
+        }
+        Place::Site(site, SitePlace::ToSite(to, _)) => {
+            Place::Site(site, SitePlace::ToSite(to, Some(at)))
+        }
+        other => other,
+    }
+}
+
+fn height_of(one: &Placed<'_>, at: Height) -> Length {
     let length = one.cut.site.implant.platform_to_apex_mm;
     match at {
-        Height::Crest => ("crest", Length::ZERO),
-        Height::Mid => ("mid", length.half_floor()),
-        Height::Apex => ("apex", length),
-        Height::Least => ("least", Length::ZERO),
+        Height::Crest | Height::Least => Length::ZERO,
+        Height::Mid => length.half_floor(),
+        Height::Apex => length,
     }
 }
 

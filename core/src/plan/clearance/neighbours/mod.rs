@@ -9,14 +9,16 @@ mod least;
 mod pair;
 mod tooth;
 
-use crate::case::{Distance, DistanceTo, NeighbourKind, Placement, SiteState, Tooth, ToothState};
+use crate::case::{
+    Distance, DistanceTo, NeighbourKind, Place, Placement, Rule, SitePlace, SiteState, Tooth,
+    ToothState,
+};
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::clearance::space::Axis;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
-use crate::plan::finding::rule::Rule;
-use crate::plan::finding::{Finding, Subject, Verdict};
+use crate::plan::finding::{Finding, Verdict};
 use pair::pair_findings;
 use std::collections::BTreeSet;
 use tooth::tooth_finding;
@@ -105,9 +107,8 @@ fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
     match site.placement {
         Placement::OnArch { at, .. } if at != own => out.push(
             Finding::new(
-                Subject::Clearance,
                 Rule::SiteAwayFromItsTooth,
-                one.cut.site.field("placement"),
+                one.cut.site.at(SitePlace::Placement),
             )
             .at_site(&site.id)
             .verdict(Verdict::Unknown)
@@ -127,14 +128,10 @@ fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
             out.push(tooth_finding(one, *tooth, None));
         }
         _ if stands(*tooth) && !removed => out.push(
-            Finding::new(
-                Subject::Clearance,
-                Rule::ToothAtSite,
-                neighbour_path(one, own),
-            )
-            .at_site(&site.id)
-            .verdict(Verdict::Short)
-            .arg("position", own),
+            Finding::new(Rule::ToothAtSite, neighbour_path(one, own))
+                .at_site(&site.id)
+                .verdict(Verdict::Short)
+                .arg("position", own),
         ),
         _ if !entered_to(one, own).is_empty() => out.push(no_root(one, *tooth)),
         _ => {}
@@ -190,18 +187,14 @@ fn entered_beyond(
 /// contradiction; to one that will be gone, or a pontic, it is worth knowing.
 fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
     let gone = tooth.state == ToothState::ToExtract || tooth.kind == Some(NeighbourKind::Pontic);
-    Finding::new(
-        Subject::Clearance,
-        Rule::DistanceToNoRoot,
-        neighbour_path(one, tooth.position),
-    )
-    .at_site(&one.cut.site.site.id)
-    .verdict(if gone {
-        Verdict::Note
-    } else {
-        Verdict::Unknown
-    })
-    .arg("position", tooth.position)
+    Finding::new(Rule::DistanceToNoRoot, neighbour_path(one, tooth.position))
+        .at_site(&one.cut.site.site.id)
+        .verdict(if gone {
+            Verdict::Note
+        } else {
+            Verdict::Unknown
+        })
+        .arg("position", tooth.position)
 }
 
 /// Walks from a site along the arch to the first root or implant that stands there, or to a
@@ -271,17 +264,17 @@ fn stands(tooth: Tooth) -> bool {
     }
 }
 
-fn neighbour_path(one: &Placed<'_>, position: ToothPosition) -> String {
-    one.cut.site.field(&format!("distances[{position}]"))
+fn neighbour_path(one: &Placed<'_>, position: ToothPosition) -> Place {
+    one.cut.site.at(SitePlace::ToTooth(position, None))
 }
 
 fn not_entered(one: &Placed<'_>, position: ToothPosition) -> Finding {
     let path = neighbour_path(one, position);
-    let mut finding = Finding::new(Subject::Clearance, Rule::NeighbourNotEntered, path)
+    let mut finding = Finding::new(Rule::NeighbourNotEntered, path)
         .at_site(&one.cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("position", position);
-    finding.value = Known::missing(format!("teeth[{position}]"));
+    finding.value = Known::missing(Place::Tooth(position));
     finding
 }
 
@@ -297,7 +290,7 @@ fn model_term(one: &Placed<'_>) -> Term {
     Term {
         name: "term-arch-model",
         sign: Sign::With,
-        from: Origin::Case("arch".to_owned()),
+        from: Origin::Case(Place::Arch.into()),
         value: Known::Is(Quantity::Length(
             one.cut
                 .site

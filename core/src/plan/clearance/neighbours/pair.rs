@@ -3,14 +3,14 @@
 use super::beside_model::beside_model;
 use super::least::{Least, least_measured};
 use super::{Between, Placed, model_term, of_model};
-use crate::case::{Distance, DistanceTo, Height, LimitId};
+use crate::case::{Distance, DistanceTo, Field, Height, LimitId, Place, Rule, SitePlace};
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::cuts::judged;
 use crate::plan::clearance::space;
 use crate::plan::clearance::walls::{Extent, radius_term};
 use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign};
-use crate::plan::finding::rule::{FigureRule, Rule};
-use crate::plan::finding::{Finding, Loosened, Subject, Verdict};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Loosened, Verdict};
 
 /// Two sites. Where a tooth stands between them, only what was measured between them or is short
 /// is told: that nobody measured past a tooth is no gap. Past another site, what was entered
@@ -22,9 +22,9 @@ pub(super) fn pair_findings(
     out: &mut Vec<Finding>,
 ) {
     let other = &b.cut.site.site.id;
-    let path = a.cut.site.field(&format!("distances[{other}]"));
+    let path = a.cut.site.at(SitePlace::ToSite(other.clone(), None));
     let finding = |rule| {
-        Finding::new(Subject::Clearance, rule, path.clone())
+        Finding::new(rule, path.clone())
             .at_site(&a.cut.site.site.id)
             .arg("other", other)
     };
@@ -63,7 +63,7 @@ pub(super) fn pair_findings(
             Part::Body,
         ),
     ] {
-        let id = format!("{path}.{}_margin_mm", part.key());
+        let id = path.clone().field(part.field());
         let found = measured(heights);
         let at: Vec<Height> = found
             .iter()
@@ -106,10 +106,10 @@ enum Part {
 }
 
 impl Part {
-    const fn key(self) -> &'static str {
+    const fn field(self) -> &'static str {
         match self {
-            Self::Platform => "platform",
-            Self::Body => "body",
+            Self::Platform => "platform_margin_mm",
+            Self::Body => "body_margin_mm",
         }
     }
 
@@ -126,9 +126,14 @@ impl Part {
 /// Between two axes. Between the platforms the level distance counts, seen from above or along
 /// either axis, whichever is least: the limit is of bone beside the necks, and a platform that lies
 /// deeper than the other is no farther aside for that.
-fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: String) -> Figure {
+fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: Field) -> Figure {
     let (Some(axis_a), Some(axis_b)) = (a.axis, b.axis) else {
-        return Figure::of_length(id, FigureRule::PairAxes, Known::missing("arch"), Vec::new());
+        return Figure::of_length(
+            id,
+            FigureRule::PairAxes,
+            Known::missing(Place::Arch),
+            Vec::new(),
+        );
     };
     let ends = a.cut.deepest().and(b.cut.deepest());
     let radii = a.cut.widest_radius().and(b.cut.widest_radius());
@@ -172,9 +177,9 @@ fn convergence(a: &Placed<'_>, b: &Placed<'_>, finding: Finding) -> Finding {
     let (Some(axis_a), Some(axis_b), Some(limit)) = (a.axis, b.axis, limit) else {
         let mut finding = finding.verdict(Verdict::Unknown);
         finding.value = Known::missing(if limit.is_none() {
-            "limits.convergence"
+            Place::Convergence
         } else {
-            "arch"
+            Place::Arch
         });
         return finding;
     };

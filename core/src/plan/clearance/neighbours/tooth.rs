@@ -3,21 +3,21 @@
 use super::beside_model::beside_model;
 use super::least::least_measured;
 use super::{Placed, entered_to, model_term, neighbour_path, of_model};
-use crate::case::{Height, LimitId, NeighbourKind, Tooth};
+use crate::case::{Field, Height, LimitId, NeighbourKind, Rule, Tooth};
 use crate::dentition::{ArchModel, tooth_size};
 use crate::measure::Length;
 use crate::plan::clearance::space;
 use crate::plan::clearance::walls::Extent;
 use crate::plan::figure::{Basis, Figure, Known};
+use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::Finding;
-use crate::plan::finding::rule::{FigureRule, Rule};
 
 /// The margin to one, as it was measured; by the arch model where nothing was, or where that is
 /// short and what was measured no longer holds.
 pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Finding {
     let position = tooth.position;
     let path = neighbour_path(one, position);
-    let id = format!("{path}.margin_mm");
+    let id = path.clone().field("margin_mm");
     let measured = entered_to(one, position);
     let (rule, limit) = match tooth.kind {
         Some(NeighbourKind::Implant) => (Rule::NeighbourOldImplant, LimitId::NeighbourImplant),
@@ -41,12 +41,7 @@ pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchMo
 /// By the arch model: the least level distance between the axis, over its whole length, and the
 /// middle of the tooth's place, less half its mean mesiodistal width at the neck and the site's
 /// radius.
-fn tooth_from_model(
-    one: &Placed<'_>,
-    tooth: Tooth,
-    arch: Option<&ArchModel>,
-    id: String,
-) -> Figure {
+fn tooth_from_model(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>, id: Field) -> Figure {
     let rule = FigureRule::NeighbourArchModel;
     let missing = || Known::missing(neighbour_path(one, tooth.position));
     let (Some(axis), Some(arch)) = (one.axis.filter(|axis| !axis.measured), arch) else {
