@@ -5,7 +5,9 @@
 
 mod check;
 mod edit;
+mod finding_key;
 mod guide;
+mod keys;
 mod kit_copy;
 mod limits;
 mod measured;
@@ -18,7 +20,9 @@ mod whole_site;
 
 pub use check::check_case;
 pub use edit::{Edit, EditRefused, apply, to_save};
+pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support};
+pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{

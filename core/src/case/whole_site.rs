@@ -1,8 +1,8 @@
 //! Sites put into a case and taken out of it whole, with all that hangs on them.
 
 use super::{
-    Case, DistanceTo, Edit, GuidedExtent, Heights, Insertion, NeighbourKind, Placement, Setting,
-    Site, SiteState, Tooth, ToothState,
+    Case, DistanceTo, Edit, FindingKey, GuidedExtent, Heights, Insertion, Judgement, NeighbourKind,
+    Placement, Setting, Site, SiteState, Tooth, ToothState,
 };
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, MasterSleeveId, SiteId};
@@ -90,8 +90,8 @@ fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Op
 
 fn free_id(case: &Case) -> SiteId {
     let taken = |id: &str| {
-        let judged = format!("[{id}]");
-        case.site(id).is_some() || case.judgements.iter().any(|j| j.finding.contains(&judged))
+        let mut judged = case.judgements.iter();
+        case.site(id).is_some() || judged.any(|j| is_about(j, &SiteId::from(id)))
     };
     let mut number = 1_u32;
     loop {
@@ -101,6 +101,11 @@ fn free_id(case: &Case) -> SiteId {
         }
         number += 1;
     }
+}
+
+/// Whether a decision is about a site, or about something else in relation to it.
+fn is_about(judgement: &Judgement, site: &SiteId) -> bool {
+    FindingKey::parse(&judgement.finding).is_some_and(|key| key.place.names(site))
 }
 
 /// The edits that take a site out with all that refers to it: what was measured of the guide
@@ -130,11 +135,7 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
         places.retain(|place| !place.holds.is_of_site(id));
         edits.push(Edit::SetTrayPlaces(places));
     }
-    let of_it = format!("[{id}]");
-    let judged = case
-        .judgements
-        .iter()
-        .filter(|j| j.finding.contains(&of_it));
+    let judged = case.judgements.iter().filter(|j| is_about(j, id));
     edits.extend(judged.map(|judgement| Edit::Unjudge(judgement.finding.clone())));
     edits.push(Edit::RemoveSite(id.clone()));
     edits
@@ -215,6 +216,46 @@ mod tests {
         });
         let (third, _) = new("36", SiteState::Healed {}).edits(&case);
         assert_eq!(third.as_str(), "s3");
+    }
+
+    #[test]
+    fn a_site_called_like_a_tooth_takes_no_word_on_that_tooth() {
+        let mut case = two_molars().into_case();
+        let stays = case.sites[1].id.clone();
+        case.sites[0].id = "45".into();
+        let judged = |finding: String| Judgement {
+            finding,
+            judged: crate::case::Judged::Accepted,
+            shown: "x".to_owned(),
+            reason: "x".to_owned(),
+            by: "x".into(),
+        };
+        let of_others = [
+            format!("neighbour-root sites[{stays}].distances[45]"),
+            format!("crown-not-measured sites[{stays}].obstacles[45]"),
+            format!("ends-short sites[{stays}].steps[45]"),
+            "no-slot loading[45 1]".to_owned(),
+            "stock-short kit.drills[45]".to_owned(),
+            "tray-place-does-not-fit tray_places[45]".to_owned(),
+        ];
+        let of_it = [
+            "wall sites[45].walls[oral crest]".to_owned(),
+            "receipt-seat guide.receipt[45]".to_owned(),
+            "receipt guide.receipt[45 platform_to_sleeve]".to_owned(),
+            format!("neighbour-implant sites[{stays}].distances[45]"),
+        ];
+        case.judgements = of_others
+            .iter()
+            .chain(&of_it)
+            .cloned()
+            .map(judged)
+            .collect();
+        let edits = removal(&case, &"45".into());
+        let gone = edits.into_iter().filter_map(|edit| match edit {
+            Edit::Unjudge(finding) => Some(finding),
+            _ => None,
+        });
+        assert!(gone.eq(of_it));
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use crate::case::{Case, StructureKind};
 use crate::measure::Length;
 use crate::number;
-use crate::plan::{Reason, Severity};
+use crate::plan::{Place, Reason, Severity, SiteHeight, SitePlace};
 use crate::text::Texts;
 
 /// A setting, with as many decimals as the case's gauge has: "22.1".
@@ -35,7 +35,7 @@ pub(super) fn severity(severity: Severity, texts: &Texts) -> String {
 pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
     let id = match reasons.first() {
         None => "chart-reason-none",
-        Some(Reason::Missing(path)) => missing_id(path),
+        Some(Reason::Missing(place)) => missing_id(place),
         Some(Reason::Stale(_)) => "chart-reason-stale",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
         Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",
@@ -53,21 +53,56 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
     texts.get(id, &[])
 }
 
-/// Id of the text that names what is missing at a path.
-fn missing_id(path: &str) -> &'static str {
-    const ENDS: &[(&str, &str)] = &[
-        ("platform_to_sleeve", "chart-missing-distance"),
-        ("platform_below_crest", "chart-missing-crest"),
-        ("setup.gauge", "chart-missing-gauge"),
-        (".reads", "chart-missing-gauge-face"),
-        ("anterior_loop_mm", "chart-missing-loop"),
-        (".steps", "chart-missing-steps"),
-        ("]", "chart-missing-position"),
-    ];
-    if path.starts_with("limits.") {
-        return "chart-missing-limit";
+/// Id of the text that names what is missing at a place.
+const fn missing_id(place: &Place) -> &'static str {
+    match place {
+        Place::Limit(_) | Place::Convergence => "chart-missing-limit",
+        Place::Gauge => "chart-missing-gauge",
+        Place::GaugeFace(_) => "chart-missing-gauge-face",
+        Place::Site(_, place) => missing_at_site(place),
+        Place::Tooth(_)
+        | Place::Pin(_)
+        | Place::Receipt(_)
+        | Place::ReceiptOf(..)
+        | Place::KitEntry { .. }
+        | Place::Loading { .. }
+        | Place::SideBySide(..)
+        | Place::TrayPlace(_) => "chart-missing-position",
+        Place::Sites
+        | Place::Arch
+        | Place::AcceptedOrder
+        | Place::Head
+        | Place::Tray
+        | Place::Pins
+        | Place::Receipts
+        | Place::Kit
+        | Place::GuidedFrom(_) => "chart-missing-entry",
     }
-    ENDS.iter()
-        .find(|(end, _)| path.ends_with(end))
-        .map_or("chart-missing-entry", |(_, id)| *id)
+}
+
+const fn missing_at_site(place: &SitePlace) -> &'static str {
+    match place {
+        SitePlace::PlatformToSleeve => "chart-missing-distance",
+        SitePlace::Height(SiteHeight::PlatformBelowCrest) => "chart-missing-crest",
+        SitePlace::AnteriorLoop(_) => "chart-missing-loop",
+        SitePlace::Steps => "chart-missing-steps",
+        SitePlace::Whole
+        | SitePlace::WallSide(_)
+        | SitePlace::Wall(..)
+        | SitePlace::ToTooth(..)
+        | SitePlace::ToSite(..)
+        | SitePlace::Structure(_)
+        | SitePlace::Obstacle(_)
+        | SitePlace::Crown(_)
+        | SitePlace::Step(_) => "chart-missing-position",
+        SitePlace::Height(
+            SiteHeight::TissueThickness | SiteHeight::CrestBelowOcclusal | SiteHeight::MeasuredAt,
+        )
+        | SitePlace::Placement
+        | SitePlace::Heights
+        | SitePlace::Obstacles
+        | SitePlace::ObstacleRim(_)
+        | SitePlace::Insertion
+        | SitePlace::Carrier => "chart-missing-entry",
+    }
 }

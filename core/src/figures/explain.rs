@@ -34,18 +34,20 @@ pub struct ExplainedTerm {
 
 pub(super) fn explained(figure: &Figure) -> Explained {
     Explained {
-        rule: figure.rule.to_owned(),
+        rule: figure.rule.key().to_owned(),
         basis: figure.basis.key().to_owned(),
         terms: figure
             .terms
             .iter()
             .map(|term| {
                 let (source, path) = match &term.from {
-                    Origin::Case(path) => ("case", path.as_str()),
-                    Origin::Kit(path) => ("kit", path.as_str()),
-                    Origin::Limit(path) => ("limit", *path),
-                    Origin::Figure(path) => ("figure", path.as_str()),
-                    Origin::Rule(path) => ("rule", *path),
+                    Origin::Case(field) => ("case", field.to_string()),
+                    Origin::Kit { list, entry, field } => {
+                        ("kit", format!("{list}[{entry}].{field}"))
+                    }
+                    Origin::Limit(path) => ("limit", (*path).to_owned()),
+                    Origin::Figure(field) => ("figure", field.to_string()),
+                    Origin::Rule(rule) => ("rule", rule.key().to_owned()),
                 };
                 ExplainedTerm {
                     name: term.name.to_owned(),
@@ -56,7 +58,7 @@ pub(super) fn explained(figure: &Figure) -> Explained {
                     }
                     .to_owned(),
                     source: source.to_owned(),
-                    path: path.to_owned(),
+                    path,
                     value: number(&term.value),
                 }
             })

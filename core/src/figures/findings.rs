@@ -105,9 +105,9 @@ pub(super) fn finding(
     };
     FindingFigures {
         severity: finding.severity().key().to_owned(),
-        subject: finding.subject.key().to_owned(),
-        path: finding.path.clone(),
-        rule: finding.rule.to_owned(),
+        subject: finding.subject().key().to_owned(),
+        path: finding.place.key(),
+        rule: finding.rule.key().to_owned(),
         key: finding.key(),
         shown: finding.token(),
         says: formatter.finding(finding).headline,
@@ -124,12 +124,12 @@ pub(super) fn finding(
             own_deg: angle(Some(one.own)),
         }),
         basis: finding.basis.key().to_owned(),
-        accuracy: (finding.subject == Subject::Clearance).then(|| "not_assessed".to_owned()),
+        accuracy: (finding.subject() == Subject::Clearance).then(|| "not_assessed".to_owned()),
         unknown: finding.value.reasons().iter().map(reason).collect(),
         args: finding
             .args
             .iter()
-            .map(|(name, value)| ((*name).to_owned(), value.clone()))
+            .map(|(name, value)| ((*name).to_owned(), value.to_string()))
             .collect(),
         judged: finding.word.as_ref().map(word),
         lapsed: finding.lapsed.as_ref().map(word),

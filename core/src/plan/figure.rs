@@ -1,6 +1,8 @@
 //! Figures: values that can say how they came about.
 
+use crate::case::{Field, Place};
 use crate::measure::{Angle, Length};
+use crate::plan::figure_rule::FigureRule;
 
 /// A value, or the reasons why there is none.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,10 +17,10 @@ pub enum Known<T> {
 /// Why a value is not known.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Reason {
-    /// Something was not entered or is not in the kit: its path.
-    Missing(String),
-    /// Something was measured before the site was changed: its path.
-    Stale(String),
+    /// Something was not entered or is not in the kit: its place.
+    Missing(Place),
+    /// Something was measured before the site was changed: its place.
+    Stale(Place),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
     /// What was measured leaves this much, and the schematic arch model so much less that one of
@@ -79,9 +81,9 @@ impl Reason {
 }
 
 impl<T> Known<T> {
-    /// Unknown because something at a path is missing.
-    pub(crate) fn missing(path: impl Into<String>) -> Self {
-        Self::Unknown(vec![Reason::Missing(path.into())])
+    /// Unknown because something at a place is missing.
+    pub(crate) fn missing(place: Place) -> Self {
+        Self::Unknown(vec![Reason::Missing(place)])
     }
 
     /// The value, where there is one.
@@ -186,16 +188,23 @@ impl Basis {
 /// Where a term comes from.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Origin {
-    /// A path in the case file.
-    Case(String),
-    /// A path in the kit.
-    Kit(String),
+    /// A field of the case file.
+    Case(Field),
+    /// A field of an entry of the kit.
+    Kit {
+        /// The list.
+        list: &'static str,
+        /// The entry.
+        entry: String,
+        /// The field.
+        field: &'static str,
+    },
     /// A limit of the case.
     Limit(&'static str),
     /// Another figure.
-    Figure(String),
+    Figure(Field),
     /// A rule of the program.
-    Rule(&'static str),
+    Rule(FigureRule),
 }
 
 /// Whether a term is added or taken away.
@@ -227,14 +236,14 @@ pub struct Term {
 /// A value with all that it came from.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Figure {
-    /// Its path in the worksheet.
-    pub id: String,
+    /// Its place in the worksheet.
+    pub id: Field,
     /// The value.
     pub value: Known<Quantity>,
     /// What it rests on.
     pub basis: Basis,
     /// How it was worked out: a text id.
-    pub rule: &'static str,
+    pub rule: FigureRule,
     /// What it was worked out from.
     pub terms: Vec<Term>,
 }
@@ -252,15 +261,15 @@ impl Figure {
         match &self.value {
             Known::Is(quantity) => quantity
                 .length()
-                .map_or_else(|| Known::missing(self.id.clone()), Known::Is),
+                .map_or_else(|| Known::missing(self.id.at.clone()), Known::Is),
             Known::Unknown(reasons) => Known::Unknown(reasons.clone()),
         }
     }
 
     /// A figure of this length, from what was already gathered.
     pub(super) fn of_length(
-        id: String,
-        rule: &'static str,
+        id: Field,
+        rule: FigureRule,
         value: Known<Length>,
         terms: Vec<Term>,
     ) -> Self {
@@ -307,7 +316,11 @@ impl Term {
         Self {
             name,
             sign: Sign::Plus,
-            from: Origin::Kit(format!("{list}[{id}].{field}")),
+            from: Origin::Kit {
+                list,
+                entry: id.to_string(),
+                field,
+            },
             value: Known::Is(Quantity::Length(value)),
             basis: Basis::Measured,
         }
@@ -316,18 +329,18 @@ impl Term {
     /// A length from the case.
     pub(super) fn case(
         name: &'static str,
-        path: String,
+        field: Field,
         value: Option<Length>,
         basis: Basis,
     ) -> Self {
         let known = match value {
             Some(value) => Known::Is(Quantity::Length(value)),
-            None => Known::missing(path.clone()),
+            None => Known::missing(field.at.clone()),
         };
         Self {
             name,
             sign: Sign::Plus,
-            from: Origin::Case(path),
+            from: Origin::Case(field),
             value: known,
             basis,
         }
@@ -347,7 +360,7 @@ impl Term {
 }
 
 /// The sum of all terms that are added less those that are taken away.
-pub(super) fn sum(id: String, rule: &'static str, terms: Vec<Term>) -> Figure {
+pub(super) fn sum(id: Field, rule: FigureRule, terms: Vec<Term>) -> Figure {
     let mut total = Known::Is(Length::ZERO);
     for term in &terms {
         let part = match (&term.value, term.sign) {
@@ -365,10 +378,10 @@ pub(super) fn sum(id: String, rule: &'static str, terms: Vec<Term>) -> Figure {
 mod tests {
     use super::*;
 
-    fn entered(path: &str, value: Option<i64>) -> Term {
+    fn entered(place: Place, value: Option<i64>) -> Term {
         Term::case(
             "term",
-            path.into(),
+            place.into(),
             value.map(Length::from_um),
             Basis::Entered,
         )
@@ -377,28 +390,28 @@ mod tests {
     #[test]
     fn a_sum_with_an_unknown_term_is_unknown_and_names_each_of_them() {
         let figure = sum(
-            "f".into(),
-            "rule",
+            Place::Kit.into(),
+            FigureRule::Exact,
             vec![
-                entered("a", Some(1)),
-                entered("b", None),
-                entered("c", None),
+                entered(Place::Arch, Some(1)),
+                entered(Place::Head, None),
+                entered(Place::Gauge, None),
             ],
         );
         assert_eq!(
             figure.value.reasons(),
-            [Reason::Missing("b".into()), Reason::Missing("c".into())]
+            [Reason::Missing(Place::Head), Reason::Missing(Place::Gauge)]
         );
     }
 
     #[test]
     fn the_weakest_term_decides_the_basis() {
-        let mut model = entered("a", Some(1));
+        let mut model = entered(Place::Arch, Some(1));
         model.basis = Basis::ArchModel;
         let figure = sum(
-            "f".into(),
-            "rule",
-            vec![entered("b", Some(2)), model.minus()],
+            Place::Kit.into(),
+            FigureRule::Exact,
+            vec![entered(Place::Head, Some(2)), model.minus()],
         );
         assert_eq!(figure.basis, Basis::ArchModel);
         assert_eq!(figure.length(), Some(Length::from_um(1)));

@@ -3,7 +3,7 @@
 use super::Formatter;
 use super::sum::sum;
 use crate::number::{degrees, mm};
-use crate::plan::{Basis, Figure, Known, Quantity, Sign, StepSheet, Term};
+use crate::plan::{Basis, Figure, FigureRule, Known, Quantity, Sign, StepSheet, Term};
 
 /// One term of a figure, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,25 +36,25 @@ impl Formatter<'_> {
         let of = |name: &str| figure.terms.iter().find(|term| term.name == name);
         let shown = |name: &str| of(name).map(|term| self.known_quantity(&term.value));
         match figure.rule {
-            "rule-set-gauge" | "rule-set-fixed" | "rule-set-mark" => {
+            FigureRule::SetGauge | FigureRule::SetFixed | FigureRule::SetMark => {
                 let exact = of("term-exact").map(|term| &term.value);
                 if exact == Some(&figure.value) {
                     return self.text("line-same", &[value]);
                 }
                 let id = match figure.rule {
-                    "rule-set-gauge" => "line-rounded",
-                    "rule-set-fixed" => "line-fixed",
+                    FigureRule::SetGauge => "line-rounded",
+                    FigureRule::SetFixed => "line-fixed",
                     _ => "line-mark",
                 };
                 let exact = shown("term-exact").unwrap_or_default();
                 self.text(id, &[value, ("exact", &exact)])
             }
-            "rule-set-one-figure" => {
+            FigureRule::SetOneFigure => {
                 let own = shown("term-own-setting").unwrap_or_default();
                 self.text("line-one-figure", &[value, ("own", &own)])
             }
-            "rule-play-tilt" | "rule-play-at-tip" => self.text("line-at-most", &[value]),
-            "rule-deepest-cut" => {
+            FigureRule::PlayTilt | FigureRule::PlayAtTip => self.text("line-at-most", &[value]),
+            FigureRule::DeepestCut => {
                 let list = figure.terms.iter().map(|t| self.known_quantity(&t.value));
                 let list = self.joined("list-separator", list).unwrap_or_default();
                 self.text("line-deepest", &[value, ("list", &list)])
@@ -76,7 +76,10 @@ impl Formatter<'_> {
         });
         match self.joined("list-separator", list) {
             Some(list) => self.text("line-from-terms", &[value, ("list", &list)]),
-            None => self.text("line-by-rule", &[value, ("rule", &self.word(figure.rule))]),
+            None => self.text(
+                "line-by-rule",
+                &[value, ("rule", &self.word(figure.rule.key()))],
+            ),
         }
     }
 
@@ -95,7 +98,7 @@ impl Formatter<'_> {
         let exact_arg = ("exact", shown.as_str());
         let sum = ("sum", total.text.as_str());
         match sheet.set.rule {
-            "rule-set-one-figure" => {
+            FigureRule::SetOneFigure => {
                 let own = sheet
                     .set
                     .terms
@@ -106,8 +109,8 @@ impl Formatter<'_> {
                 self.text("sum-one-figure", &[value, ("own", &own), exact_arg, sum])
             }
             _ if set == exact => self.text("sum-line", &[value, sum]),
-            "rule-set-fixed" => self.text("sum-fixed", &[value, exact_arg, sum]),
-            "rule-set-mark" => self.text("sum-mark", &[value, exact_arg, sum]),
+            FigureRule::SetFixed => self.text("sum-fixed", &[value, exact_arg, sum]),
+            FigureRule::SetMark => self.text("sum-mark", &[value, exact_arg, sum]),
             _ => self.text("sum-rounded", &[value, exact_arg, sum]),
         }
     }
@@ -127,7 +130,7 @@ impl Formatter<'_> {
     /// The rule by which a figure came about.
     #[must_use]
     pub fn rule(&self, figure: &Figure) -> String {
-        self.word(figure.rule)
+        self.word(figure.rule.key())
     }
 
     fn term(&self, term: &Term) -> TermText {

@@ -2,10 +2,11 @@
 
 use super::Formatter;
 use crate::case::Judged;
-use crate::kit::SiteId;
 use crate::measure::Length;
 use crate::number::{at_most, at_most_angle, available, degrees, mm};
-use crate::plan::{Basis, Finding, Known, Loosened, Quantity, Reason, Severity, Subject, Word};
+use crate::plan::{
+    Argument, Basis, Finding, Known, Loosened, Quantity, Reason, Rule, Severity, Subject, Word,
+};
 
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,11 +35,8 @@ pub struct FindingText {
     pub lapsed: Option<String>,
 }
 
-/// Arguments of findings that are lengths in millimetres.
-const LENGTHS: &[&str] = &["from", "to", "least", "most", "measured", "planned"];
-
 /// Findings whose value comes from a drill's point and so from trigonometry.
-const FROM_POINT: &[&str] = &["full-diameter-above-apex", "both-deepen"];
+const FROM_POINT: &[Rule] = &[Rule::FullDiameterAboveApex, Rule::BothDeepen];
 
 impl Severity {
     /// The text id of its word.
@@ -74,7 +72,7 @@ impl Formatter<'_> {
     pub fn finding(&self, finding: &Finding) -> FindingText {
         let args = self.args(finding);
         let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
-        let clearance = finding.subject == Subject::Clearance;
+        let clearance = finding.subject() == Subject::Clearance;
         let figure = finding.figure.as_ref();
         let figure = figure.filter(|figure| figure.value.value().is_some());
         let mut headline = self.text(&format!("finding-{}", finding.rule), &args);
@@ -135,7 +133,7 @@ impl Formatter<'_> {
     fn finding_basis(&self, finding: &Finding) -> Option<String> {
         let has_value = finding.judged_length().is_some() || finding.value.value().is_some();
         let kit_alone = finding.figure.is_none()
-            && !matches!(finding.subject, Subject::Clearance | Subject::Guide);
+            && !matches!(finding.subject(), Subject::Clearance | Subject::Guide);
         (has_value && !kit_alone).then(|| {
             let basis = self.basis(finding.basis);
             self.text("said-basis", &[("basis", &basis)])
@@ -146,7 +144,7 @@ impl Formatter<'_> {
     pub(super) fn args(&self, finding: &Finding) -> Vec<(&'static str, String)> {
         let own = finding.args.iter();
         let mut args: Vec<(&'static str, String)> = own
-            .map(|(name, value)| (*name, self.argument(name, value)))
+            .map(|(name, value)| (*name, self.argument(value)))
             .collect();
         // Two passes of one drill are told apart by their depth.
         if let (Some(site), Some(step)) = (&finding.site, &finding.step) {
@@ -164,23 +162,17 @@ impl Formatter<'_> {
         args
     }
 
-    fn argument(&self, name: &str, value: &str) -> String {
-        match name {
-            "structure" => self.structure(value),
-            "side" => self.wall_side(value),
-            "height" => self.height(value),
-            "position" => value
-                .parse()
-                .map_or_else(|_| value.to_owned(), |position| self.tooth(position)),
-            "other" => self.site(&SiteId::from(value)),
-            "set" | "beside_set" => Length::parse_mm(value).map_or_else(
-                |_| value.to_owned(),
-                |set| self.set_length_with_unit(&Known::Is(set)),
-            ),
-            _ if LENGTHS.contains(&name) => {
-                Length::parse_mm(value).map_or_else(|_| value.to_owned(), mm)
-            }
-            _ => value.to_owned(),
+    fn argument(&self, value: &Argument) -> String {
+        match value {
+            Argument::Text(text) => text.clone(),
+            Argument::Count(count) => count.to_string(),
+            Argument::Length(length) => mm(*length),
+            Argument::Setting(set) => self.set_length_with_unit(&Known::Is(*set)),
+            Argument::Structure(kind) => self.structure(*kind),
+            Argument::Wall(side) => self.wall_side(*side),
+            Argument::Height(height) => self.height(*height),
+            Argument::Tooth(position) => self.tooth(*position),
+            Argument::Site(site) => self.site(site),
         }
     }
 
@@ -249,7 +241,7 @@ impl Formatter<'_> {
     }
 
     fn margin_or_length(&self, finding: &Finding, length: Length) -> String {
-        if finding.subject == Subject::Guide {
+        if finding.subject() == Subject::Guide {
             mm(length)
         } else if finding.basis == Basis::ArchModel {
             self.model_margin(length)
@@ -284,7 +276,7 @@ impl Formatter<'_> {
 /// A length as it is shown: rounded down where it is a margin worked out in space, up where it is
 /// what a cut lacks.
 fn readable(finding: &Finding, length: Length) -> Length {
-    if finding.rule == "ends-short" {
+    if finding.rule == Rule::EndsShort {
         // Here more is worse.
         return at_most(length);
     }

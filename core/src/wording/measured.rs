@@ -3,32 +3,17 @@
 use super::Formatter;
 use crate::case::{DistanceTo, Height, StructureKind, WallSide};
 
-impl Height {
-    /// Its name in text ids.
-    const fn key(self) -> &'static str {
-        match self {
-            Self::Crest => "crest",
-            Self::Mid => "mid",
-            Self::Apex => "apex",
-            Self::Least => "least",
-        }
-    }
-}
-
 impl Formatter<'_> {
     /// A height along the implant: "at the crest".
     #[must_use]
     pub fn height_word(&self, height: Height) -> String {
-        self.height(height.key())
+        self.height(height)
     }
 
     /// A wall at a height, in the words of the case's jaw: "lingual, at the crest".
     #[must_use]
     pub fn wall_at(&self, side: WallSide, height: Height) -> String {
-        let side = self.wall_side(match side {
-            WallSide::Buccal => "buccal",
-            WallSide::Oral => "oral",
-        });
+        let side = self.wall_side(side);
         let height = self.height_word(height);
         self.text("measured-at", &[("what", &side), ("height", &height)])
     }
@@ -56,7 +41,7 @@ impl Formatter<'_> {
     /// A kind of structure: "mandibular canal".
     #[must_use]
     pub fn structure_word(&self, kind: StructureKind) -> String {
-        self.structure(kind.key())
+        self.structure(kind)
     }
 }
 

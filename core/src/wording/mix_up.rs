@@ -38,8 +38,8 @@ impl Formatter<'_> {
     /// The thing that a mix-up would come too close to.
     fn broken(&self, broken: &Broken) -> String {
         match broken {
-            Broken::Structure(key) => self.structure(key),
-            Broken::Wall(side) => self.text("mix-up-wall", &[("side", &self.wall_side(side))]),
+            Broken::Structure(kind) => self.structure(*kind),
+            Broken::Wall(side) => self.text("mix-up-wall", &[("side", &self.wall_side(*side))]),
             Broken::Tooth(position) => self.tooth(*position),
             Broken::Site(site) => self.text("mix-up-implant", &[("site", &self.site(site))]),
         }

@@ -3,7 +3,7 @@
 use super::{Formatter, place::Meant};
 use crate::measure::Length;
 use crate::number::{at_most_angle, available, degrees, from_model, mm};
-use crate::plan::{Finding, Reason};
+use crate::plan::{Finding, Place, Reason};
 
 /// The reasons that are put into words. What is left at most is no reason of its own: beside an
 /// unknown its figure would be taken for the margin.
@@ -49,16 +49,16 @@ impl Formatter<'_> {
             return said;
         }
         match reason {
-            Reason::Missing(path) => {
-                let meant = self.meant(path);
-                let said = self.of_path("missing", path, &meant);
-                self.at_site(said, &meant, here)
+            Reason::Missing(place) => {
+                let meant = self.meant(place);
+                let said = self.of_place("missing", place, &meant);
+                self.at_site(said, place, here)
             }
-            Reason::Stale(path) => {
-                let meant = self.meant(path);
-                let what = self.of_path("stale", path, &meant);
+            Reason::Stale(place) => {
+                let meant = self.meant(place);
+                let what = self.of_place("stale", place, &meant);
                 let said = self.text("reason-stale", &[("what", &what)]);
-                self.at_site(said, &meant, here)
+                self.at_site(said, place, here)
             }
             Reason::ArchModelOnly(value) => self.text(
                 "reason-arch-model",
@@ -98,15 +98,15 @@ impl Formatter<'_> {
         }
     }
 
-    /// The text of a family for a path, the path itself where the family has none for its kind.
-    fn of_path(&self, family: &str, path: &str, meant: &Meant) -> String {
+    /// The text of a family for a place, its path where the family has none for its kind.
+    fn of_place(&self, family: &str, place: &Place, meant: &Meant) -> String {
         let id = format!("{family}-{}", meant.key);
         if self.texts.has(&id) {
             let args = meant.args.iter();
             let args: Vec<(&str, &str)> = args.map(|(name, text)| (*name, text.as_str())).collect();
             self.text(&id, &args)
         } else {
-            self.text(&format!("{family}-other"), &[("path", path)])
+            self.text(&format!("{family}-other"), &[("path", &place.key())])
         }
     }
 
@@ -128,23 +128,19 @@ impl Formatter<'_> {
 
     /// The text of a reason that concerns the very thing that a finding is about.
     fn of_itself(&self, reason: &Reason, finding: &Finding) -> Option<String> {
-        let (path, id) = match reason {
-            Reason::Missing(path) => (path, "missing-here"),
-            Reason::Stale(path) => (path, "stale-here"),
+        let (place, id) = match reason {
+            Reason::Missing(place) => (place, format!("missing-here-{}", self.meant(place).key)),
+            Reason::Stale(place) => (place, "stale-here".to_owned()),
             _ => return None,
         };
-        if !path.starts_with(&finding.path) {
+        if !finding.place.holds(place) {
             return None;
         }
-        let id = match reason {
-            Reason::Missing(_) => format!("{id}-{}", self.meant(path).key),
-            _ => id.to_owned(),
-        };
         self.texts.has(&id).then(|| self.word(&id))
     }
 
-    fn at_site(&self, said: String, meant: &Meant, here: Option<&Finding>) -> String {
-        match &meant.site {
+    fn at_site(&self, said: String, place: &Place, here: Option<&Finding>) -> String {
+        match place.site() {
             Some(site) if here.and_then(|finding| finding.site.as_ref()) != Some(site) => {
                 let site = self.site(site);
                 self.text("reason-at-site", &[("reason", &said), ("site", &site)])
@@ -157,7 +153,7 @@ impl Formatter<'_> {
     #[must_use]
     pub fn supply(&self, reason: &Reason) -> String {
         match reason {
-            Reason::Missing(path) => self.of_path("supply", path, &self.meant(path)),
+            Reason::Missing(place) => self.of_place("supply", place, &self.meant(place)),
             Reason::Stale(_) => self.word("supply-stale"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
             Reason::AgainstModel { .. } => self.word("supply-against-model"),

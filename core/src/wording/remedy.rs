@@ -2,14 +2,14 @@
 
 use super::Formatter;
 use super::reason::in_words;
-use crate::plan::{Basis, Finding, Reason, Verdict, may_be_intended};
+use crate::plan::{Basis, Finding, Reason, Rule, Verdict, may_be_intended};
 
 /// Rules that are unknown by their nature and have a remedy of their own for it.
-const OWN_REMEDY: &[&str] = &[
-    "wall-not-measured",
-    "oral-profile-not-measured",
-    "neighbour-not-entered",
-    "fixed-stop-off-gauge",
+const OWN_REMEDY: &[Rule] = &[
+    Rule::WallNotMeasured,
+    Rule::OralProfileNotMeasured,
+    Rule::NeighbourNotEntered,
+    Rule::FixedStopOffGauge,
 ];
 
 impl Formatter<'_> {

@@ -92,7 +92,7 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
         }
     }
     let findings = document.worksheet().findings.iter();
-    let here = |f: &&Finding| f.subject == Subject::Guide && f.site.as_ref() == Some(&site.id);
+    let here = |f: &&Finding| f.subject() == Subject::Guide && f.site.as_ref() == Some(&site.id);
     for finding in findings.filter(here) {
         let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {

@@ -55,7 +55,7 @@ impl Filter {
             Place::Whole => finding.site.is_none(),
             Place::At(site) => finding.site.as_ref() == Some(site),
         };
-        stands && belongs && self.subject.is_none_or(|only| only == finding.subject)
+        stands && belongs && self.subject.is_none_or(|only| only == finding.subject())
     }
 }
 
@@ -194,7 +194,7 @@ mod tests {
         });
         assert!(!here.is_empty());
         for finding in here {
-            let found = (finding.site.as_ref(), finding.subject);
+            let found = (finding.site.as_ref(), finding.subject());
             assert_eq!(found, (Some(&site), Subject::Clearance));
         }
     }

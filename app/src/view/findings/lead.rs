@@ -2,22 +2,27 @@
 
 use crate::action::{Action, Command};
 use crate::window::{View, ViewContext};
-use traywright_core::plan::Finding;
+use traywright_core::plan::{Finding, Place};
 
 /// The view in which what a finding is about was entered.
 pub(super) fn view(finding: &Finding) -> View {
-    let begins = |with: &str| finding.path.starts_with(with);
-    if begins("tray") {
-        View::Tray
-    } else if begins("guide.") || begins("setup.") || begins("limits.") || begins("loading[") {
+    match finding.place {
+        Place::SideBySide(..) | Place::TrayPlace(_) => View::Tray,
         // Tray, gauge and receipt are entered there.
-        View::Case
-    } else if begins("teeth[") || begins("arch") || finding.path == "sites" {
-        View::Arch
-    } else if begins("kit.") {
-        View::Kit
-    } else {
-        View::Site
+        Place::Limit(_)
+        | Place::Convergence
+        | Place::Gauge
+        | Place::Head
+        | Place::Tray
+        | Place::Pins
+        | Place::Pin(_)
+        | Place::Receipts
+        | Place::Receipt(_)
+        | Place::ReceiptOf(..)
+        | Place::Loading { .. } => View::Case,
+        Place::Sites | Place::Tooth(_) | Place::Arch => View::Arch,
+        Place::KitEntry { .. } | Place::GaugeFace(_) | Place::GuidedFrom(_) => View::Kit,
+        Place::Site(..) | Place::AcceptedOrder | Place::Kit => View::Site,
     }
 }
 

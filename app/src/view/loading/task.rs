@@ -6,7 +6,7 @@ use traywright_core::case::Case;
 use traywright_core::kit::{Kit, Label, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    ActsOn, Finding, Hand, LoadItem, Severity, Subject, Worksheet, with_planned,
+    ActsOn, Finding, Hand, LoadItem, Place, Severity, Subject, Worksheet, with_planned,
     with_planned_resets,
 };
 use traywright_core::sign::{
@@ -359,14 +359,12 @@ pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Findi
                 let mut pins = worksheet.pins.iter().enumerate();
                 pins.any(|(n, pin)| {
                     let serves_pins = item.serves.iter().any(|one| one.site.is_none());
-                    serves_pins
-                        && pin.drill == set.drill
-                        && finding.path == format!("guide.pins[{n}]")
+                    serves_pins && pin.drill == set.drill && finding.place == Place::Pin(n)
                 })
             }
             _ => false,
         };
-        here && finding.subject == Subject::Instrument && finding.severity() == Severity::Short
+        here && finding.subject() == Subject::Instrument && finding.severity() == Severity::Short
     })
 }
 

@@ -6,7 +6,7 @@ use crate::desk::Work;
 use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
-use traywright_core::plan::{Finding, StockLine};
+use traywright_core::plan::{Finding, Rule, StockLine};
 use traywright_core::run::StockRemedy;
 
 /// Shows all shortages of the case; nothing where there is none.
@@ -61,7 +61,7 @@ pub fn line_of<'a>(finding: &Finding, stock: &'a [StockLine]) -> Option<&'a Stoc
 }
 
 fn is_about(finding: &Finding, line: &StockLine) -> bool {
-    finding.rule == "stock-short" && finding.path == format!("kit.{}[{}]", line.list, line.entry)
+    finding.rule == Rule::StockShort && finding.place == line.place()
 }
 
 /// The remedies of a shortage, each with a button that carries it out; without any, advice.

@@ -6,14 +6,14 @@ use crate::canvas::mark_in;
 use crate::look::{bold, size};
 use crate::window::{View, ViewContext};
 use egui::{FontId, Label, RichText, Ui, vec2};
-use traywright_core::plan::{Finding, Severity};
+use traywright_core::plan::{Finding, Rule, Severity};
 use traywright_core::wording::begin;
 
 /// Rules about the places of things.
-const RULES: [&str; 3] = [
-    "no-slot",
-    "look-alikes-side-by-side",
-    "tray-place-does-not-fit",
+const RULES: [Rule; 3] = [
+    Rule::NoSlot,
+    Rule::LookAlikesSideBySide,
+    Rule::TrayPlaceDoesNotFit,
 ];
 
 /// Shows them.
@@ -28,7 +28,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         .collect();
     let font = FontId::new(size::HEADING, bold());
     ui.label(RichText::new(cx.word("tray-told")).font(font));
-    let beside = told.iter().any(|f| f.rule == "look-alikes-side-by-side");
+    let beside = told.iter().any(|f| f.rule == Rule::LookAlikesSideBySide);
     if !beside {
         one(ui, Severity::Clear, &cx.word("tray-none-beside"));
     }

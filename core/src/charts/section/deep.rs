@@ -2,7 +2,9 @@
 
 use super::picture::{CANAL_RADIUS, Picture};
 use super::structures::{Near, Place, Structure};
+use crate::case::StructureKind;
 use crate::drawing::{Dash, Drawing, Ink, LineWeight, Mark, Paint, Point, Stroke, at};
+use crate::plan::SitePlace;
 
 /// Overrun of a hollow beyond the edge of the bone, mm on the page.
 const FRINGE: f64 = 0.2;
@@ -30,11 +32,7 @@ pub(super) fn structures(picture: &Picture<'_, '_>) -> Drawing {
             }
             Place::Nowhere => {}
         }
-        drawing.add_group(
-            structure.finding.path.clone(),
-            structure.name.clone(),
-            shape,
-        );
+        drawing.add_group(structure.finding.place.key(), structure.name.clone(), shape);
     }
     drawing
 }
@@ -104,8 +102,8 @@ fn beside(
     drawing.circle(centre, radius, Paint::both(Ink::Danger, ASSUMED));
     drawing.arc(centre, radius, 90.0, 180.0, EDGE);
     let near = centre - at(radius, 0.0);
-    let is_foramen = structure.finding.args.get("structure").map(String::as_str)
-        == Some(crate::case::StructureKind::MentalForamen.key());
+    let foramen = SitePlace::Structure(StructureKind::MentalForamen);
+    let is_foramen = structure.finding.place.site_place() == Some(&foramen);
     match loop_mm {
         Some(loop_mm) if loop_mm > 0.0 => {
             let tip = near - at(loop_mm * frame.scale, 0.0);

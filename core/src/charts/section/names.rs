@@ -190,7 +190,7 @@ impl Names<'_, '_, '_> {
             from,
             lines,
             side: Across::Start,
-            id: structure.finding.path.clone(),
+            id: structure.finding.place.key(),
             name: format!("{} {words}", structure.name),
         });
     }

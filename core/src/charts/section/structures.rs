@@ -9,7 +9,7 @@ use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::Mark;
 use crate::number::{available_beside, exact};
-use crate::plan::{Finding, Quantity, Reason, Severity};
+use crate::plan::{Finding, Quantity, Reason, Rule, Severity, SitePlace};
 
 /// A structure with its finding.
 pub(super) struct Structure<'a> {
@@ -64,12 +64,13 @@ pub(super) fn structures<'a>(
     tilt: Option<&Tilt>,
 ) -> Vec<Structure<'a>> {
     let findings = section.worksheet.findings.iter().filter(|finding| {
-        finding.rule == "deep-structure" && finding.site.as_ref() == Some(&site.id)
+        finding.rule == Rule::DeepStructure && finding.site.as_ref() == Some(&site.id)
     });
     findings
         .filter_map(|finding| {
-            let key = finding.args.get("structure")?;
-            let kind = KINDS.into_iter().find(|kind| kind.key() == key)?;
+            let Some(&SitePlace::Structure(kind)) = finding.place.site_place() else {
+                return None;
+            };
             let entered = site.structures.iter().find(|one| one.kind == kind);
             let name = section.texts.get(words::structure_id(kind), &[]);
             let place = entered.map_or(Place::Nowhere, |entered| {
@@ -88,16 +89,6 @@ pub(super) fn structures<'a>(
         })
         .collect()
 }
-
-const KINDS: [StructureKind; 7] = [
-    StructureKind::MandibularCanal,
-    StructureKind::MentalForamen,
-    StructureKind::IncisiveCanal,
-    StructureKind::NasopalatineCanal,
-    StructureKind::SinusFloor,
-    StructureKind::SinusAnteriorWall,
-    StructureKind::NasalFloor,
-];
 
 fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>) -> Place {
     let reasons = finding.value.reasons();

@@ -3,10 +3,10 @@
 use super::alike::are_alike;
 use super::beside::are_beside;
 use super::by_hand::followed;
-use crate::case::Case;
+use crate::case::{Case, Place, Rule};
 use crate::kit::TraySlot;
-use crate::plan::finding::{Finding, Subject, Verdict};
-use crate::plan::{Hand, LoadItem};
+use crate::plan::finding::{Finding, Verdict};
+use crate::plan::{Argument, Hand, LoadItem};
 
 /// Two look-alikes that lie side by side, by their places in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -49,9 +49,10 @@ pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec
     };
     for SideBySide { one, other } in side_by_side(case, items) {
         let (one, other) = (&items[one], &items[other]);
-        let path = format!("tray[{}][{}]", name(one), name(other));
+        let slot = |item: &LoadItem| item.slot.clone().unwrap_or_else(|| "".into());
+        let path = Place::SideBySide(slot(one), slot(other));
         findings.push(
-            Finding::new(Subject::Stock, "look-alikes-side-by-side", path)
+            Finding::new(Rule::LookAlikesSideBySide, path)
                 .verdict(Verdict::Note)
                 .arg("name", &one.name)
                 .arg("slot", name(one))
@@ -69,9 +70,8 @@ pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec
         let now = items.iter().find(|item| item.is_held(&place.holds));
         findings.push(
             Finding::new(
-                Subject::Stock,
-                "tray-place-does-not-fit",
-                format!("tray_places[{}]", place.slot),
+                Rule::TrayPlaceDoesNotFit,
+                Place::TrayPlace(place.slot.clone()),
             )
             .verdict(Verdict::Note)
             .arg("slot", &place.slot)
@@ -82,12 +82,12 @@ pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec
 }
 
 /// The figure that a hand acts on; `unknown` where nobody knows it, `none` for what is not set.
-fn figure(case: &Case, item: &LoadItem) -> String {
+fn figure(case: &Case, item: &LoadItem) -> Argument {
     match Hand::of_item(item) {
-        None => "none".to_owned(),
+        None => "none".into(),
         Some(hand) => match hand.acts_on(&case.kit).figure() {
-            None => "unknown".to_owned(),
-            Some(figure) => figure.to_string(),
+            None => "unknown".into(),
+            Some(figure) => Argument::Setting(figure),
         },
     }
 }

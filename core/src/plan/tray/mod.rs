@@ -19,9 +19,9 @@ pub use check::{SideBySide, side_by_side};
 
 pub(super) use check::check;
 
-use super::loading::LoadItem;
 use crate::case::Case;
 use crate::kit::SlotKind;
+use crate::plan::stock::loading::LoadItem;
 use alike::are_alike;
 use apart::{Laying, laid_apart};
 use beside::are_beside;

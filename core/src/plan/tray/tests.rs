@@ -2,7 +2,7 @@
 
 use super::apart::{Laying, laid_apart};
 use super::*;
-use crate::case::{Edit, Held, TrayPlace, UseOrder, ValidCase, apply, read_case, removal};
+use crate::case::{Edit, Held, Rule, TrayPlace, UseOrder, ValidCase, apply, read_case, removal};
 use crate::kit::{Label, TraySlot};
 use crate::measure::Length;
 use crate::plan::{Worksheet, work_out};
@@ -202,7 +202,7 @@ proptest! {
         }
         prop_assert_eq!(slots(&work_out(&case)), slots(&sheet));
         // Each pair is told, with both slots.
-        let told = sheet.findings.iter().filter(|f| f.rule == "look-alikes-side-by-side");
+        let told = sheet.findings.iter().filter(|f| f.rule == Rule::LookAlikesSideBySide);
         prop_assert_eq!(told.count(), side_by_side(&case, &sheet.loading).len());
     }
 
@@ -337,7 +337,7 @@ fn a_place_for_what_is_not_laid_any_more_is_told_and_goes_with_its_site() {
         sheet
             .findings
             .iter()
-            .filter(|f| f.rule == "tray-place-does-not-fit")
+            .filter(|f| f.rule == Rule::TrayPlaceDoesNotFit)
             .count()
     };
     assert_eq!(told(&by_hand), 0);

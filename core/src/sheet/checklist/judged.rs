@@ -3,36 +3,44 @@
 use super::Source;
 use crate::drawing::TextStyle;
 use crate::kit::{SiteId, StepId};
-use crate::plan::{Finding, Severity, SiteSheet};
+use crate::plan::{Finding, Place, Severity, SitePlace, SiteSheet};
 use crate::sheet::Cell;
 use std::cmp::Reverse;
 
 /// Under a step: the judgements of it, and under the site's deepest cut those of the whole site.
 pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<Cell> {
-    let of_step = format!("sites[{site}].steps[{step}]");
     let sites = &source.worksheet.sites;
     let sheet = sites.iter().find(|sheet| sheet.id == *site);
     let is_deepest = sheet.and_then(deepest) == Some(step);
     said(source, |finding| {
-        finding.path.starts_with(&of_step) || is_deepest && is_of_whole(finding, site)
+        is_of_step(finding, site, step) || is_deepest && is_of_whole(finding, site)
     })
 }
 
 /// Under the line of the implant: the judgements of its insertion.
 pub(super) fn at_insertion(source: &Source<'_>, site: &SiteId) -> Vec<Cell> {
-    let of_insertion = insertion(site);
-    said(source, |finding| finding.path.starts_with(&of_insertion))
+    said(source, |finding| match &finding.place {
+        Place::Site(at, place) => at == site && is_of_insertion(place),
+        _ => false,
+    })
 }
 
-fn insertion(site: &SiteId) -> String {
-    format!("sites[{site}].insertion")
+fn is_of_step(finding: &Finding, site: &SiteId, step: &StepId) -> bool {
+    match &finding.place {
+        Place::Site(at, SitePlace::Step(of)) => at == site && of == step,
+        _ => false,
+    }
+}
+
+const fn is_of_insertion(place: &SitePlace) -> bool {
+    matches!(place, SitePlace::Insertion | SitePlace::Carrier)
 }
 
 /// True if it is of the site as a whole: neither of a step nor of the insertion of the implant.
 fn is_of_whole(finding: &Finding, site: &SiteId) -> bool {
-    finding.site.as_ref() == Some(site)
-        && !finding.path.contains(".steps[")
-        && !finding.path.starts_with(&insertion(site))
+    let place = finding.place.site_place();
+    let of_part = |place: &SitePlace| matches!(place, SitePlace::Step(_)) || is_of_insertion(place);
+    finding.site.as_ref() == Some(site) && !place.is_some_and(of_part)
 }
 
 /// The step that first cuts as deep as any; the last one where no cut is known.

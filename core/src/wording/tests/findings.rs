@@ -41,7 +41,7 @@ fn blocks() -> Vec<Block> {
 /// Headlines by a rule after these edits.
 fn said(rule: &str, edits: &[&str]) -> Vec<String> {
     with(edits, |say, sheet| {
-        let found = sheet.findings.iter().filter(|f| f.rule == rule);
+        let found = sheet.findings.iter().filter(|f| f.rule.key() == rule);
         found
             .flat_map(|finding| {
                 let said = say.finding(finding);
@@ -76,8 +76,8 @@ fn each_rule_has_its_texts_and_gives_them_all_that_they_use_and_nothing_else() {
     let texts = Texts::english();
     for block in blocks() {
         with(&block.edits, |_, sheet| {
-            for finding in sheet.findings.iter().filter(|f| f.rule == block.rule) {
-                let rule = finding.rule;
+            for finding in sheet.findings.iter().filter(|f| f.rule.key() == block.rule) {
+                let rule = finding.rule.key();
                 let head = texts.arguments(&format!("finding-{rule}")).expect(rule);
                 let remedy = texts.arguments(&format!("remedy-{rule}"));
                 assert_eq!(remedy.is_none(), BY_REASONS.contains(&rule), "{rule}");
@@ -115,8 +115,8 @@ fn every_subject_of_the_worksheet_stands_in_the_table() {
     let mut seen: BTreeMap<Subject, &str> = BTreeMap::new();
     for block in blocks() {
         with(&block.edits, |_, sheet| {
-            for finding in sheet.findings.iter().filter(|f| f.rule == block.rule) {
-                seen.insert(finding.subject, block.rule);
+            for finding in sheet.findings.iter().filter(|f| f.rule.key() == block.rule) {
+                seen.insert(finding.subject(), block.rule);
             }
         });
     }

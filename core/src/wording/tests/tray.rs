@@ -2,6 +2,7 @@
 
 use super::sample::with;
 use crate::case::GuidedExtent;
+use crate::case::StructureKind;
 use crate::kit::{DrillSleeveId, SiteId, SlotKind};
 use crate::plan::{Broken, LookAlike, Mistake, Operation, StepPath, StockLine, Than};
 
@@ -277,7 +278,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
                 cut: crate::measure::Length::parse_mm("12.1").unwrap(),
                 wider: None,
-                breaks: Some(Broken::Structure("mandibular_canal".to_owned())),
+                breaks: Some(Broken::Structure(StructureKind::MandibularCanal)),
             };
             let said = say.mix_up(&one);
             assert_eq!(said.mistake, want);

@@ -1,11 +1,13 @@
 //! Words of the plan, reasons, judgements, faults and cautions.
 
 use super::sample::{sound, with};
-use crate::case::{Judged, SiteState};
+use crate::case::{Height, Judged, LimitId, SiteState, StructureKind, WallSide};
 use crate::dentition::Notation;
 use crate::kit::Density;
 use crate::measure::Length;
-use crate::plan::{Finding, NoProposal, OrderBy, Reason, Severity, Word};
+use crate::plan::{
+    Finding, NoProposal, OrderBy, Place, Reason, Severity, SiteHeight, SitePlace, Word,
+};
 use crate::text::Texts;
 use crate::wording::{CAUTIONS, Formatter, begin, cautions, faults};
 
@@ -13,71 +15,81 @@ fn mm(text: &str) -> Length {
     Length::parse_mm(text).unwrap()
 }
 
+/// A place at the sample's site.
+fn here(place: SitePlace) -> Place {
+    Place::Site("a".into(), place)
+}
+
 #[test]
 fn every_reason_is_said_in_words_with_its_site() {
-    let missing = |path: &str| Reason::Missing(path.to_owned());
-    let stale = |path: &str| Reason::Stale(path.to_owned());
-    let here = "lower right first molar (46)";
-    let at = |said: &str| format!("{said}, {here}");
+    let missing = Reason::Missing;
+    let stale = Reason::Stale;
+    let at = |said: &str| format!("{said}, lower right first molar (46)");
     with(&[], |say, _| {
         for (reason, want) in [
             (
-                missing("sites[a].heights.platform_below_crest"),
+                missing(here(SitePlace::Height(SiteHeight::PlatformBelowCrest))),
                 at("depth of the platform below the crest not entered"),
             ),
             (
-                missing("sites[a].heights.tissue_thickness_mm"),
+                missing(here(SitePlace::Height(SiteHeight::TissueThickness))),
                 at("thickness of the soft tissue not entered"),
             ),
             (
-                missing("sites[a].structures[mandibular_canal]"),
+                missing(here(SitePlace::Structure(StructureKind::MandibularCanal))),
                 at("mandibular canal not entered"),
             ),
             (
-                missing("sites[a].walls[oral]"),
+                missing(here(SitePlace::WallSide(WallSide::Oral))),
                 at("lingual wall not measured"),
             ),
-            (missing("sites[a].steps"), at("no drill sequence chosen")),
             (
-                missing("sites[a].insertion.carrier"),
-                at("no carrier chosen"),
+                missing(here(SitePlace::Steps)),
+                at("no drill sequence chosen"),
             ),
+            (missing(here(SitePlace::Carrier)), at("no carrier chosen")),
             (
-                missing("teeth[45]"),
+                missing(Place::Tooth("45".parse().unwrap())),
                 "tooth status at lower right second premolar (45) not entered".to_owned(),
             ),
-            (missing("limits.sinus"), "no limit set (sinus)".to_owned()),
-            (missing("setup.head"), "no handpiece head chosen".to_owned()),
-            (missing("setup.tray"), "no tray chosen".to_owned()),
             (
-                missing("kit.gauges[g].reads"),
+                missing(Place::Limit(LimitId::Sinus)),
+                "no limit set (sinus)".to_owned(),
+            ),
+            (missing(Place::Head), "no handpiece head chosen".to_owned()),
+            (missing(Place::Tray), "no tray chosen".to_owned()),
+            (
+                missing(Place::GaugeFace("g".into())),
                 "not entered in the kit whether gauge G reads the stop's lower or upper face"
                     .to_owned(),
             ),
             (
-                missing("something.new"),
-                "not entered: “something.new” in the case file".to_owned(),
+                missing(Place::AcceptedOrder),
+                "not entered: “accepted_order” in the case file".to_owned(),
             ),
             (
-                stale("sites[a].structures[mandibular_canal]"),
+                stale(here(SitePlace::Structure(StructureKind::MandibularCanal))),
                 at("mandibular canal: measured before the site was moved or its implant changed"),
             ),
             (
-                stale("sites[a].walls[buccal crest]"),
+                stale(here(SitePlace::Wall(WallSide::Buccal, Height::Crest))),
                 at(
                     "buccal wall at the crest: measured before the site was moved \
                     or its implant changed",
                 ),
             ),
             (
-                stale("sites[a].distances[45][apex]"),
+                stale(here(SitePlace::ToTooth(
+                    "45".parse().unwrap(),
+                    Some(Height::Apex),
+                ))),
                 at(
                     "distance to lower right second premolar (45) at the apex: measured before \
                     the site was moved or its implant changed",
                 ),
             ),
             (
-                stale("sites[a].obstacles[0]"),
+                stale(here(SitePlace::Obstacle(0))),
                 at(
                     "“crown of 47” beside the sleeve: measured before the site was moved \
                     or its implant changed",
@@ -116,20 +128,20 @@ fn every_reason_is_said_in_words_with_its_site() {
 /// Every reason for which a measured value no longer holds, or not as far as it would have to.
 #[test]
 fn every_reason_of_what_was_measured_is_said_in_words() {
-    let missing = |path: &str| Reason::Missing(path.to_owned());
-    let stale = |path: &str| Reason::Stale(path.to_owned());
+    let missing = Reason::Missing;
+    let stale = Reason::Stale;
     let at = |said: &str| format!("{said}, lower right first molar (46)");
     with(&[], |say, _| {
         for (reason, want) in [
             (
-                stale("sites[a].heights.tissue_thickness_mm"),
+                stale(here(SitePlace::Height(SiteHeight::TissueThickness))),
                 at(
                     "thickness of the soft tissue: measured before the site was moved \
                     or its implant changed",
                 ),
             ),
             (
-                missing("sites[a].heights.measured_at"),
+                missing(here(SitePlace::Height(SiteHeight::MeasuredAt))),
                 at("position of the site when its heights were measured not entered"),
             ),
             (
@@ -155,7 +167,7 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
             assert!(remedy.ends_with('.') && !remedy.contains('⟨'), "{remedy}");
         }
         // What is left at most is said alone only: beside what is missing it would pass for the margin.
-        let unknown = [missing("setup.gauge"), Reason::AtMost(mm("1.4"))];
+        let unknown = [missing(Place::Gauge), Reason::AtMost(mm("1.4"))];
         assert_eq!(say.reasons(&unknown).unwrap(), "no gauge chosen");
     });
 }
@@ -167,7 +179,7 @@ fn judged(rule: &str, edit: impl FnOnce(&mut Finding)) -> crate::wording::Findin
             let mut finding = sheet
                 .findings
                 .iter()
-                .find(|f| f.rule == rule)
+                .find(|f| f.rule.key() == rule)
                 .unwrap()
                 .clone();
             edit(&mut finding);
@@ -198,7 +210,7 @@ fn a_clearance_says_all_that_it_rests_on_and_that_accuracy_was_not_assessed() {
 fn accuracy_stands_beside_every_clearance_whatever_its_verdict_and_nowhere_else() {
     with(&["two-sites"], |say, sheet| {
         for finding in &sheet.findings {
-            let clearance = finding.subject == crate::plan::Subject::Clearance;
+            let clearance = finding.subject() == crate::plan::Subject::Clearance;
             assert_eq!(say.finding(finding).accuracy.is_some(), clearance);
         }
     });

@@ -2,9 +2,12 @@
 
 use super::{CASES, changed, finding, keys, mm, sheet, shown, site, site_mut, sound, step};
 use std::collections::BTreeMap;
+use traywright_core::case::StructureKind;
 use traywright_core::case::{Access, GuideState, Placement, StructureExtent};
 use traywright_core::kit::SlotKind;
 use traywright_core::measure::Angle;
+use traywright_core::plan::Place;
+use traywright_core::plan::SitePlace;
 use traywright_core::plan::{
     Known, Mistake, Operation, Quantity, Reason, Severity, StepPath, Subject, Worksheet,
 };
@@ -28,7 +31,8 @@ fn instruments_fit_and_are_enough_and_each_has_a_slot() {
     for name in CASES {
         let sheet = sheet(name);
         for finding in &sheet.findings {
-            let about_instruments = matches!(finding.subject, Subject::Instrument | Subject::Stock);
+            let about_instruments =
+                matches!(finding.subject(), Subject::Instrument | Subject::Stock);
             assert!(!about_instruments || !finding.severity().is_open());
         }
         assert!(!sheet.loading.is_empty(), "{name}");
@@ -69,9 +73,10 @@ fn at_one_molar_the_canal_is_near_and_at_the_other_unknown() {
     let reasons = finding(&sheet, unknown).unwrap().value.reasons();
     assert_eq!(
         reasons,
-        [Reason::Missing(
-            "sites[m47].structures[mandibular_canal]".into()
-        )]
+        [Reason::Missing(Place::Site(
+            "m47".into(),
+            SitePlace::Structure(StructureKind::MandibularCanal)
+        ))]
     );
     let closer = changed("two-molars", |case| {
         site_mut(case, "m46").implant = "reed-417-74".into();

@@ -42,7 +42,7 @@ fn one_premolar() {
     let shorter = site.shorter.as_ref().unwrap();
     assert_eq!(shorter.implant.as_str(), "reed-363-74");
     assert_eq!(shown(&shorter.steps[0].set), "?");
-    let rules: Vec<_> = shorter.findings.iter().map(|f| f.rule).collect();
+    let rules: Vec<_> = shorter.findings.iter().map(|f| f.rule.key()).collect();
     assert_eq!(rules, ["off-clamping-length"; 3]);
     assert_eq!(shorter.findings[0].length_value(), Some(mm("17.5")));
 }

@@ -5,8 +5,8 @@ use traywright_core::case::{Case, GuidedExtent, NeighbourKind, Placement, Tooth,
 use traywright_core::plan::{Finding, Mistake, Verdict, Worksheet};
 
 fn rules_at(sheet: &Worksheet, path: &str) -> Vec<(&'static str, Verdict)> {
-    let here = sheet.findings.iter().filter(|f| f.path == path);
-    here.map(|f| (f.rule, f.verdict)).collect()
+    let here = sheet.findings.iter().filter(|f| f.place.key() == path);
+    here.map(|f| (f.rule.key(), f.verdict)).collect()
 }
 
 fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut Tooth {

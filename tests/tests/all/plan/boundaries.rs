@@ -118,7 +118,7 @@ fn what_clamps_lands_and_reaches() {
                 edge.rule
             );
             assert_eq!(finding.verdict, Verdict::Short);
-            assert_eq!(finding.subject, Subject::Instrument);
+            assert_eq!(finding.subject(), Subject::Instrument);
         }
     }
 }

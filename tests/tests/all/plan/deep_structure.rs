@@ -314,7 +314,7 @@ fn an_unmeasured_loop_does_not_hide_what_is_short_without_it() {
                 anterior_loop_mm: None,
             };
         });
-        let foramen = |f: &&Finding| f.path == "sites[one].structures[mental_foramen]";
+        let foramen = |f: &&Finding| f.place.key() == "sites[one].structures[mental_foramen]";
         sheet.findings.iter().find(foramen).unwrap().verdict
     };
     assert_eq!(at("4.2"), Verdict::Short);

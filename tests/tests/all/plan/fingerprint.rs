@@ -240,7 +240,7 @@ fn figures(sheet: &Worksheet) -> String {
     let findings: Vec<_> = sheet
         .findings
         .iter()
-        .map(|f| (f.rule, &f.path, f.verdict, &f.value, f.limit, f.basis))
+        .map(|f| (f.rule, &f.place, f.verdict, &f.value, f.limit, f.basis))
         .collect();
     let loading: Vec<_> = sheet
         .loading

@@ -2,6 +2,7 @@
 
 use super::sample::{all, distance, judged, mm, one, shown, step_of, worked};
 use traywright_core::kit::GaugeFace;
+use traywright_core::plan::Place;
 use traywright_core::plan::{Reason, Verdict};
 
 /// A gauge that reads the upper face shows the stop's body too: 20.7 + 1.2 + 3.5 = 25.4.
@@ -73,7 +74,7 @@ fn an_unknown_face_gives_no_gauge_figure() {
     assert_eq!(shown(gauge), "unknown");
     assert_eq!(
         gauge.value.reasons(),
-        [Reason::Missing("kit.gauges[g].reads".into())]
+        [Reason::Missing(Place::GaugeFace("g".into()))]
     );
     assert_eq!(all(&sheet, "gauge-face-unknown").len(), 3);
     assert!(
@@ -133,10 +134,7 @@ fn the_range_holds_for_what_the_gauge_shows() {
 fn without_a_gauge_there_is_no_setting() {
     let sheet = worked(|case| case.setup.gauge = None);
     let step = step_of(&sheet, 0);
-    assert_eq!(
-        step.set.value.reasons(),
-        [Reason::Missing("setup.gauge".into())]
-    );
+    assert_eq!(step.set.value.reasons(), [Reason::Missing(Place::Gauge)]);
     assert_eq!(shown(step.gauge.as_ref().unwrap()), "unknown");
     assert_eq!(all(&sheet, "setting-unknown").len(), 3);
 }

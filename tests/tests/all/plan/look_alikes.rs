@@ -3,8 +3,12 @@
 use super::kit::sleeve;
 use super::sample::{distance, mm, present, site, step, worked};
 use std::collections::BTreeMap;
+use traywright_core::case::WallSide;
 use traywright_core::case::{Case, CasePin, Direction, GuidedExtent, HeightDatum, StructureExtent};
 use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Pin, PinSleeve, Recess};
+use traywright_core::plan::Place;
+use traywright_core::plan::SiteHeight;
+use traywright_core::plan::SitePlace;
 use traywright_core::plan::{Broken, LookAlike, Mistake, Reason, StepPath, Than, Worksheet};
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
@@ -262,7 +266,10 @@ fn what_could_not_be_tried_is_told() {
     let known = worked(|_| {});
     assert_eq!(known.sites[0].mix_ups_not_tried, []);
     let sheet = worked(|case| case.sites[0].heights.platform_below_crest = None);
-    let crest = Reason::Missing("sites[one].heights.platform_below_crest".into());
+    let crest = Reason::Missing(Place::Site(
+        "one".into(),
+        SitePlace::Height(SiteHeight::PlatformBelowCrest),
+    ));
     assert_eq!(sheet.sites[0].mix_ups_not_tried, [crest]);
 }
 
@@ -326,7 +333,7 @@ fn a_wider_drill_is_listed_though_no_deeper() {
     };
     let (than, deeper, wider, cut) = (Than::Width, mm("0"), Some(mm("0.6")), mm("9"));
     assert_eq!(wide("4.1"), (than, deeper, wider, cut, None));
-    let wall = Some(Broken::Wall("buccal".into()));
+    let wall = Some(Broken::Wall(WallSide::Buccal));
     assert_eq!(wide("4.099"), (than, deeper, wider, cut, wall));
     // Where it is the last drill itself it widens nothing.
     let own = worked(|case| {

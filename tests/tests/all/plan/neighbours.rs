@@ -6,14 +6,14 @@ use traywright_core::case::{
     Vector,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::{Basis, Finding, Reason, Verdict, Worksheet};
+use traywright_core::plan::{Basis, Finding, Reason, Rule, Verdict, Worksheet};
 
 fn at<'a>(sheet: &'a Worksheet, path: &str) -> Option<&'a Finding> {
-    sheet.findings.iter().find(|f| f.path == path)
+    sheet.findings.iter().find(|f| f.place.key() == path)
 }
 
 fn verdict_at(sheet: &Worksheet, path: &str) -> Option<(&'static str, Verdict)> {
-    at(sheet, path).map(|f| (f.rule, f.verdict))
+    at(sheet, path).map(|f| (f.rule.key(), f.verdict))
 }
 
 fn mesial(case: &mut Case) -> &mut traywright_core::case::Tooth {
@@ -174,7 +174,7 @@ fn the_neighbour_is_the_first_root_or_implant() {
         let buried = sheet_has_buried(*change);
         let towards_mesial = ["31", "32", "33", "34", "35"].iter().filter(|iso| {
             let found = at(&sheet, &format!("sites[one].distances[{iso}]"));
-            found.is_some_and(|f| f.rule != "distance-to-no-root")
+            found.is_some_and(|f| f.rule != Rule::DistanceToNoRoot)
         });
         assert_eq!(towards_mesial.count(), 1 + usize::from(buried), "{n}");
     }
@@ -324,7 +324,7 @@ fn the_walk_crosses_the_midline_and_ends_at_the_back() {
     let beside = sheet
         .findings
         .iter()
-        .filter(|f| f.path.contains(".distances["));
+        .filter(|f| f.place.key().contains(".distances["));
     assert_eq!(beside.count(), 1);
 }
 
@@ -365,7 +365,7 @@ fn two_measured_axes_give_a_measured_distance() {
             upright_at(case, 1, x);
         });
         assert_eq!(judged(&sheet, "neighbour-implant"), (verdict, value.into()));
-        assert_eq!(one(&sheet, "neighbour-implant").path, PAIR);
+        assert_eq!(one(&sheet, "neighbour-implant").place.key(), PAIR);
     }
 }
 
@@ -542,7 +542,7 @@ fn pairs_run_along_the_arch() {
     let sheet = work(case);
     let mut pairs: Vec<_> = all(&sheet, "convergence")
         .iter()
-        .map(|f| f.path.clone())
+        .map(|f| f.place.key())
         .collect();
     pairs.sort();
     assert_eq!(
@@ -563,8 +563,8 @@ fn every_pair_is_looked_at() {
             .into();
         change(&mut case);
         let sheet = work(case);
-        let found = sheet.findings.iter().filter(|f| f.path == far);
-        found.map(|f| (f.rule, f.verdict)).collect::<Vec<_>>()
+        let found = sheet.findings.iter().filter(|f| f.place.key() == far);
+        found.map(|f| (f.rule.key(), f.verdict)).collect::<Vec<_>>()
     };
     assert_eq!(sheet(|_| {}), []);
     let entered = sheet(|case| {

@@ -194,7 +194,7 @@ fn a_pin_drill_and_its_stop_are_checked_as_any() {
             let found = all(&sheet, rule);
             found
                 .iter()
-                .any(|f| f.path == "guide.pins[0]" && f.severity().is_open())
+                .any(|f| f.place.key() == "guide.pins[0]" && f.severity().is_open())
         };
         assert!(!told(good), "{rule}");
         assert!(told(bad), "{rule}");

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use traywright_core::case::{Case, Setting};
 use traywright_core::kit::{GaugeFace, StopKind};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Figure, Known, Quantity, StepPath, StepSheet, Verdict};
+use traywright_core::plan::{Figure, Known, Quantity, Rule, StepPath, StepSheet, Verdict};
 
 /// True if the step's stop is set on a gauge.
 fn is_adjustable(case: &Case, step: &StepSheet) -> bool {
@@ -117,7 +117,7 @@ proptest! {
             }
             if let (Verdict::Clear, Some(Quantity::Length(limit)), Some(value)) =
                 (finding.verdict, finding.limit, finding.length_value())
-                && finding.rule != "receipt"
+                && finding.rule != Rule::Receipt
             {
                 prop_assert!(value >= limit, "{:?}", finding);
             }

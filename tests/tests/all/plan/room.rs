@@ -4,6 +4,8 @@ use super::sample::{all, judged, mm, one, worked};
 use traywright_core::case::{
     Access, Case, GuideState, NeighbourKind, Obstacle, Receipt, ReceiptOf, Tooth, ToothState,
 };
+use traywright_core::plan::Place;
+use traywright_core::plan::SitePlace;
 use traywright_core::plan::{Reason, Verdict};
 
 fn punch(case: &mut Case) {
@@ -138,9 +140,10 @@ fn an_obstacle_holds_for_the_rim_that_it_was_measured_from() {
     });
     assert_eq!(
         one(&unsaid, "stop-room").value.reasons(),
-        [Reason::Missing(
-            "sites[one].obstacles[0].rim_above_platform_mm".into()
-        )]
+        [Reason::Missing(Place::Site(
+            "one".into(),
+            SitePlace::ObstacleRim(0)
+        ))]
     );
 }
 
@@ -161,7 +164,7 @@ fn one_obstacle_does_not_silence_the_other_neighbour() {
         });
         let found = all(&sheet, "crown-not-measured");
         assert!(found.iter().all(|f| f.verdict == Verdict::Unknown));
-        found.iter().map(|f| f.path.clone()).collect::<Vec<_>>()
+        found.iter().map(|f| f.place.key()).collect::<Vec<_>>()
     };
     assert_eq!(left(&["35"], "12"), ["sites[one].obstacles[37]"]);
     assert_eq!(left(&["37"], "12"), ["sites[one].obstacles[35]"]);
@@ -189,7 +192,7 @@ fn without_head_or_setting_the_room_is_unknown() {
     });
     assert_eq!(
         one(&no_head, "stop-room").value.reasons(),
-        [Reason::Missing("setup.head".into())]
+        [Reason::Missing(Place::Head)]
     );
     let no_setting = worked(|case| {
         beside(case, "-5", "10");

@@ -254,7 +254,11 @@ pub(crate) fn settings(sheet: &Worksheet) -> Vec<String> {
 
 /// All findings of a rule.
 pub(crate) fn all<'a>(sheet: &'a Worksheet, rule: &str) -> Vec<&'a Finding> {
-    sheet.findings.iter().filter(|f| f.rule == rule).collect()
+    sheet
+        .findings
+        .iter()
+        .filter(|f| f.rule.key() == rule)
+        .collect()
 }
 
 /// The one finding of a rule.

@@ -3,7 +3,7 @@
 use super::sample::{mm, shown, worked};
 use traywright_core::case::Case;
 use traywright_core::kit::{Datum, Span};
-use traywright_core::plan::{Known, Reason, Shorter};
+use traywright_core::plan::{Known, Reason, Rule, Shorter};
 
 /// The implant of 8.2 in place of 10.0: 10.7 + 8.2 = 18.9.
 fn shorter(change: impl FnOnce(&mut Case)) -> Shorter {
@@ -46,7 +46,7 @@ fn what_does_not_fit_has_no_setting() {
             figure.id
         );
     }
-    let rules: Vec<_> = off.findings.iter().map(|f| f.rule).collect();
+    let rules: Vec<_> = off.findings.iter().map(|f| f.rule.key()).collect();
     assert_eq!(rules, ["off-clamping-length"]);
     assert_eq!(
         settings(&shorter(|case| clamped(case, "18.9"))),
@@ -60,7 +60,7 @@ fn every_instrument_check_counts() {
     let gauge = shorter(|case| case.kit.gauges[0].from_mm = mm("19"));
     assert_eq!(settings(&gauge), ["unknown"; 3]);
     assert_eq!(gauge.findings.len(), 3);
-    assert!(gauge.findings.iter().all(|f| f.rule == "outside-gauge"));
+    assert!(gauge.findings.iter().all(|f| f.rule == Rule::OutsideGauge));
     // One figure leaves the last drill shallow by its point: 0.991.
     let high = shorter(|case| {
         case.kit.drills[2].datum = Datum::FullDiameter {};

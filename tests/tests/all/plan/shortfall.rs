@@ -1,8 +1,10 @@
 //! Cuts that end so far above their planned depth that the implant does not seat.
 
 use super::sample::{all, mm, one, worked};
+use traywright_core::case::LimitId;
 use traywright_core::case::{Case, GuideState, GuidedExtent, Receipt, ReceiptOf, Setting};
 use traywright_core::kit::{Datum, DepthRule, DrillKind, DrillMark};
+use traywright_core::plan::Place;
 use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
 
 /// Drill `n` with one mark, read instead of a stop.
@@ -131,7 +133,7 @@ fn without_a_limit_it_is_unknown() {
     });
     let finding = one(&sheet, "ends-short");
     assert_eq!(finding.verdict, Verdict::Unknown);
-    let missing = Reason::Missing("limits.shortfall".into());
+    let missing = Reason::Missing(Place::Limit(LimitId::Shortfall));
     assert_eq!(finding.value.reasons(), [missing]);
     let exact = worked(|case| case.limits.shortfall = None);
     assert!(all(&exact, "ends-short").is_empty());

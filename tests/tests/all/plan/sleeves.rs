@@ -3,6 +3,7 @@
 use super::sample::{all, judged, mm, one, open, shown, step_of, worked};
 use traywright_core::case::Case;
 use traywright_core::kit::Recess;
+use traywright_core::plan::Place;
 use traywright_core::plan::{Reason, Verdict};
 
 /// The implant passes drill sleeve `sc`, its bore wide enough for the carrier.
@@ -29,7 +30,11 @@ fn the_sleeve_and_the_carrier_that_the_implant_passes() {
         });
         let found = all(&sheet, "sleeve-clearance");
         assert_eq!(found.is_empty(), fits, "{barrel}");
-        assert!(found.iter().all(|f| f.path == "sites[one].insertion"));
+        assert!(
+            found
+                .iter()
+                .all(|f| f.place.key() == "sites[one].insertion")
+        );
         assert!(found.iter().all(|f| f.verdict == Verdict::Short));
     }
     for (guided, fits) in [
@@ -199,7 +204,7 @@ fn a_guided_part_that_nobody_measured_is_unknown() {
     let sheet = worked(|case| case.kit.drills[0].cutting_diameter_mm = mm("1.8"));
     assert_eq!(one(&sheet, "guided-part-unknown").verdict, Verdict::Unknown);
     let play = sheet.sites[0].play[0].as_ref().unwrap();
-    let missing = [Reason::Missing("kit.drills[a].guided_from_mm".into())];
+    let missing = [Reason::Missing(Place::GuidedFrom("a".into()))];
     assert_eq!(play.tilt.value.reasons(), missing);
     assert_eq!(play.at_tip.value.reasons(), missing);
 }

@@ -179,7 +179,7 @@ const ROWS: &[Row] = &[
 ];
 
 fn found<'a>(sheet: &'a Worksheet, path: &str) -> &'a Finding {
-    let mut there = sheet.findings.iter().filter(|f| f.path == path);
+    let mut there = sheet.findings.iter().filter(|f| f.place.key() == path);
     there
         .next()
         .unwrap_or_else(|| panic!("no finding at {path}"))

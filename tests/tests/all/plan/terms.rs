@@ -52,8 +52,8 @@ fn field<'a>(kit: &'a Value, path: &str) -> Option<&'a Value> {
 fn check(name: &str, case: &ValidCase) -> (usize, usize) {
     let sheet = work_out(case);
     let all = figures(&sheet);
-    let values: BTreeMap<&str, &Known<Quantity>> =
-        all.iter().map(|f| (f.id.as_str(), &f.value)).collect();
+    let values: BTreeMap<String, &Known<Quantity>> =
+        all.iter().map(|f| (f.id.to_string(), &f.value)).collect();
     let kit = serde_json::to_value(&case.kit).unwrap();
     let (mut figured, mut of_kit) = (0, 0);
     for figure in &all {
@@ -61,7 +61,7 @@ fn check(name: &str, case: &ValidCase) -> (usize, usize) {
             let place = format!("{name} {} {}", figure.id, term.name);
             match &term.from {
                 Origin::Figure(id) => {
-                    let named = values.get(id.as_str());
+                    let named = values.get(&id.to_string());
                     let named = named.unwrap_or_else(|| panic!("{place}: no figure {id}"));
                     // The setting by itself is what the common figure replaced.
                     if term.name != "term-own-setting" {
@@ -69,8 +69,13 @@ fn check(name: &str, case: &ValidCase) -> (usize, usize) {
                     }
                     figured += 1;
                 }
-                Origin::Kit(path) => {
-                    let value = field(&kit, path).unwrap_or_else(|| panic!("{place}: no {path}"));
+                Origin::Kit {
+                    list,
+                    entry,
+                    field: key,
+                } => {
+                    let path = format!("{list}[{entry}].{key}");
+                    let value = field(&kit, &path).unwrap_or_else(|| panic!("{place}: no {path}"));
                     if let (Some(number), Known::Is(Quantity::Length(length))) =
                         (value.as_number(), &term.value)
                     {

@@ -8,7 +8,8 @@ use traywright_core::case::{
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Finding, Loosened, NOT_ASSESSED, Quantity, Reason, Severity, Verdict, Worksheet, margin_verdict,
+    Finding, Loosened, NOT_ASSESSED, Quantity, Reason, Rule, Severity, Verdict, Worksheet,
+    margin_verdict,
 };
 
 #[test]
@@ -78,13 +79,16 @@ fn a_missing_limit_is_unknown() {
         let wanted = if rule == "neighbour-root" { 2 } else { 1 };
         assert_eq!(unknown.len(), wanted, "{path}");
         for finding in unknown {
-            assert_eq!(finding.value.reasons(), [Reason::Missing(path.into())]);
+            let [Reason::Missing(place)] = finding.value.reasons() else {
+                panic!("{path}: {:?}", finding.value);
+            };
+            assert_eq!(place.key(), path);
         }
     }
     // All at once: whatever has a limit is unknown, nothing of it clear.
     let none = sheet(|limits| *limits = Limits::default());
     let clear = none.findings.iter().filter(|f| f.verdict == Verdict::Clear);
-    let clear: Vec<_> = clear.map(|f| f.rule).collect();
+    let clear: Vec<_> = clear.map(|f| f.rule.key()).collect();
     assert_eq!(clear, ["crowns-beside-seat"]);
 }
 
@@ -106,7 +110,10 @@ fn a_limit_less_strict_than_the_programs_own_is_told() {
     let wall = |limit: &'static str| {
         let sheet = worked(|case| case.limits.buccal_wall.as_mut().unwrap().limit_mm = mm(limit));
         let found = all(&sheet, "wall");
-        let found = found.iter().find(|f| f.path.contains("buccal")).unwrap();
+        let found = found
+            .iter()
+            .find(|f| f.place.key().contains("buccal"))
+            .unwrap();
         (found.verdict, found.loosened)
     };
     let told = |limit: &'static str, own: &str| {
@@ -160,7 +167,7 @@ fn a_structure_that_was_not_entered_is_unknown() {
             .iter()
             .map(|finding| {
                 assert_eq!(finding.verdict, Verdict::Unknown);
-                finding.args["structure"].clone()
+                finding.args["structure"].to_string()
             })
             .collect();
         kinds.sort();
@@ -191,7 +198,7 @@ fn a_structure_that_was_not_entered_is_unknown() {
         });
         let canal = all(&sheet, "deep-structure")
             .iter()
-            .any(|f| f.args["structure"] == "mandibular_canal");
+            .any(|f| f.args["structure"].to_string() == "mandibular_canal");
         assert!(canal, "{iso}");
     }
 }
@@ -225,7 +232,7 @@ fn an_unmeasured_anterior_loop_is_unknown_and_not_nothing() {
         });
         let path = "sites[one].structures[mental_foramen]";
         let found = all(&sheet, "deep-structure");
-        let found = found.iter().find(|f| f.path == path).unwrap();
+        let found = found.iter().find(|f| f.place.key() == path).unwrap();
         let shown = found
             .length_value()
             .map_or_else(|| "unknown".to_owned(), |length| length.to_string());
@@ -346,7 +353,7 @@ fn an_acceptance_lapses_with_whatever_was_shown() {
     let stock = found
         .findings
         .iter()
-        .find(|f| f.rule == "stock-short")
+        .find(|f| f.rule == Rule::StockShort)
         .map_or(stock.to_owned(), Finding::key);
     assert_eq!(
         accepted_then(&stock, none_left, none_left),

@@ -202,7 +202,7 @@ fn one_height_alone_never_makes_a_side_clear() {
                     ..wall
                 }));
             });
-            let buccal = |f: &&&Finding| f.path.contains("buccal");
+            let buccal = |f: &&&Finding| f.place.key().contains("buccal");
             let found = all(&sheet, "wall");
             let found = found.iter().filter(buccal);
             found

@@ -12,7 +12,7 @@ fn ordered(order: &[Operation]) -> Vec<OrderedUse> {
 
 fn findings(sheet: &Worksheet) -> Vec<Verdict> {
     let rule = "accepted-order-does-not-fit";
-    let found = sheet.findings.iter().filter(|f| f.rule == rule);
+    let found = sheet.findings.iter().filter(|f| f.rule.key() == rule);
     found.map(|f| f.verdict).collect()
 }
 

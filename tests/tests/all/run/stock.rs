@@ -1,7 +1,7 @@
 //! Enough, short, or enough only with stops set anew in surgery.
 
 use super::{changed, solved};
-use traywright_core::plan::Quantity;
+use traywright_core::plan::{Quantity, Rule};
 
 /// An entry's stock line for so many of a drill and of a stop: needed, there, with re-sets.
 fn line(drills: u32, stops: u32, list: &str, entry: &str) -> (u32, u32, Option<u32>) {
@@ -51,7 +51,7 @@ fn the_finding_tells_it_and_the_run_order_counts_as_many_at_the_least() {
     let finding = sheet
         .findings
         .iter()
-        .find(|f| f.rule == "stock-short")
+        .find(|f| f.rule == Rule::StockShort)
         .unwrap();
     assert_eq!(finding.value.get(), Some(Quantity::Count(1)));
     let line = sheet.stock.iter().find(|l| l.entry == "pilot-213").unwrap();

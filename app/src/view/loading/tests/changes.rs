@@ -7,7 +7,7 @@ use crate::view::loading::session::{Input, Now, Step};
 use crate::view::loading::task::{Block, Key, Work, misfit};
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::measure::Length;
-use traywright_core::plan::work_out;
+use traywright_core::plan::{Rule, work_out};
 use traywright_core::sign::Stage;
 
 /// The same case with the implants of every site half a millimetre deeper.
@@ -167,5 +167,5 @@ fn what_does_not_fit_is_not_set() {
     assert_eq!(found.len(), 1);
     let worksheet = work_out(&nearer.case);
     let why = misfit(&worksheet.loading[found[0]], &worksheet).unwrap();
-    assert_eq!(why.rule, "off-clamping-length");
+    assert_eq!(why.rule, Rule::OffClampingLength);
 }

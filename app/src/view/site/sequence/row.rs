@@ -7,7 +7,7 @@ use crate::view::site::told::{self, Told};
 use crate::window::ViewContext;
 use egui::{FontId, Frame, Margin, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Figure, Known, StepPath, StepSheet};
+use traywright_core::plan::{Figure, FigureRule, Known, StepPath, StepSheet};
 
 /// Width of the step's number, points.
 pub(super) const NUMBER: i8 = 26;
@@ -152,7 +152,7 @@ fn caption(cx: &ViewContext<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     let mut said = format!("{led} · {stop} · {depth}");
     // What rounding to the gauge gave away stands below the table.
     let gave_away = step.shortfall.length().is_some_and(|short| short.um() > 0);
-    if gave_away && step.set.rule != "rule-set-gauge" {
+    if gave_away && step.set.rule != FigureRule::SetGauge {
         said = format!("{said} · {}", formatter.shortfall(step));
     }
     if let Some(reasons) = formatter.setting_reasons(step) {

@@ -7,7 +7,7 @@ use crate::window::ViewContext;
 use egui::{Button, RichText, Ui};
 use traywright_core::case::{Site, Step};
 use traywright_core::kit::Protocol;
-use traywright_core::plan::{propose, protocols_for, steps_of_protocol};
+use traywright_core::plan::{Rule, propose, protocols_for, steps_of_protocol};
 
 /// Shows where it comes from.
 pub(super) fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>) {
@@ -96,7 +96,7 @@ fn said(cx: &ViewContext<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Opt
     };
     let protocol = here.document.case().kit.protocol(id)?;
     let differs = here.document.worksheet().findings.iter().any(|finding| {
-        finding.site.as_ref() == Some(&site.id) && finding.rule == "differs-from-protocol"
+        finding.site.as_ref() == Some(&site.id) && finding.rule == Rule::DiffersFromProtocol
     });
     let text = if differs {
         "site-protocol-changed"

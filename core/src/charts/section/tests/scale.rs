@@ -145,7 +145,12 @@ fn a_level_floor_over_a_leaning_axis_lies_at_its_vertical_height() {
         assert!((height - 12.7).abs() < 1e-9, "{height}");
     }
     // The lowest corner of the drill is as far from it as the worksheet says: 3.34.
-    let margin = sample.sheet.findings.iter().find(|f| f.path == id).unwrap();
+    let margin = sample
+        .sheet
+        .findings
+        .iter()
+        .find(|f| f.place.key() == id)
+        .unwrap();
     let margin = margin.length_value().unwrap().mm();
     let step = &sample.site().steps[3];
     let (sin, cos) = (0.5, 3.0_f64.sqrt() / 2.0);

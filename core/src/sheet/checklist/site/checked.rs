@@ -17,7 +17,7 @@ pub(super) fn clearances(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
     let list: Vec<&Finding> = of_site(source, sheet)
         .into_iter()
-        .filter(|finding| finding.subject == Subject::Clearance)
+        .filter(|finding| finding.subject() == Subject::Clearance)
         .collect();
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-clearances")).into();
     match findings(source, Place::Site, &list) {
@@ -32,7 +32,7 @@ pub(super) fn others(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
     let (clear, list): (Vec<&Finding>, Vec<&Finding>) = of_site(source, sheet)
         .into_iter()
-        .filter(|finding| finding.subject != Subject::Clearance)
+        .filter(|finding| finding.subject() != Subject::Clearance)
         .partition(|finding| finding.severity() == Severity::Clear);
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-instruments")).into();
     match findings(source, Place::Site, &list) {

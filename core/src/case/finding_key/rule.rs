@@ -1,0 +1,163 @@
+//! The rules: what a finding checks, each with its key.
+
+use super::Subject;
+use crate::case::keys::keyed;
+
+/// The rules of findings, by what they are about.
+macro_rules! rules {
+    (
+        Clearance { $($clearance:ident = $clearance_key:literal,)* }
+        $($subject:ident { $($rule:ident = $key:literal,)* })*
+    ) => {
+        keyed! {
+            /// What a finding checks. Its texts are `finding-…` and `remedy-…` with the key.
+            Rule {
+                $($clearance = $clearance_key,)*
+                $($($rule = $key,)*)*
+            }
+        }
+
+        /// The rules that are about a distance to anatomy or to a neighbour.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        #[expect(missing_docs, reason = "the rules say it")]
+        pub enum Clearance {
+            $($clearance,)*
+        }
+
+        impl Rule {
+            /// What it is about.
+            #[must_use]
+            pub const fn subject(self) -> Subject {
+                match self {
+                    $(Self::$clearance => Subject::Clearance,)*
+                    $($(Self::$rule => Subject::$subject,)*)*
+                }
+            }
+
+            /// The clearance that it checks; nothing where it is about something else.
+            #[must_use]
+            pub const fn clearance(self) -> Option<Clearance> {
+                match self {
+                    $(Self::$clearance => Some(Clearance::$clearance),)*
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
+rules! {
+    Clearance {
+        Convergence = "convergence",
+        DeepStructure = "deep-structure",
+        DistanceToNoRoot = "distance-to-no-root",
+        NeighbourImplant = "neighbour-implant",
+        NeighbourImplantBody = "neighbour-implant-body",
+        NeighbourNotEntered = "neighbour-not-entered",
+        NeighbourOldImplant = "neighbour-old-implant",
+        NeighbourRoot = "neighbour-root",
+        OralProfileNotMeasured = "oral-profile-not-measured",
+        SiteAwayFromItsTooth = "site-away-from-its-tooth",
+        TissueRoom = "tissue-room",
+        ToothAtSite = "tooth-at-site",
+        Wall = "wall",
+        WallNotMeasured = "wall-not-measured",
+    }
+    Instrument {
+        BothDeepen = "both-deepen",
+        CarrierClearance = "carrier-clearance",
+        CarrierDepth = "carrier-depth",
+        CarrierLineShort = "carrier-line-short",
+        CarrierMissing = "carrier-missing",
+        CarrierNotForImplant = "carrier-not-for-implant",
+        CarrierTooLong = "carrier-too-long",
+        ClampUnknown = "clamp-unknown",
+        CrownNotMeasured = "crown-not-measured",
+        CrownsBesideSeat = "crowns-beside-seat",
+        DrillNotLed = "drill-not-led",
+        EndsAbovePlatform = "ends-above-platform",
+        EndsShort = "ends-short",
+        FixedStopOffGauge = "fixed-stop-off-gauge",
+        FlangeNotInRecess = "flange-not-in-recess",
+        FluteShort = "flute-short",
+        FreeLengthShort = "free-length-short",
+        FullDiameterAboveApex = "full-diameter-above-apex",
+        GaugeFaceUnknown = "gauge-face-unknown",
+        GuidedClearance = "guided-clearance",
+        GuidedPartUnknown = "guided-part-unknown",
+        ImplantDoesNotPass = "implant-does-not-pass",
+        KitIsInvented = "kit-is-invented",
+        LandingOnDrillSleeve = "landing-on-drill-sleeve",
+        LandingOnMasterSleeve = "landing-on-master-sleeve",
+        LandingOnPinSleeve = "landing-on-pin-sleeve",
+        NoFixedLengthFits = "no-fixed-length-fits",
+        NoMarkFits = "no-mark-fits",
+        OffClampingLength = "off-clamping-length",
+        OutsideGauge = "outside-gauge",
+        PinDepthNotGiven = "pin-depth-not-given",
+        PinDepthUnknown = "pin-depth-unknown",
+        PinDrillShort = "pin-drill-short",
+        PinEndsShort = "pin-ends-short",
+        RecessUnknown = "recess-unknown",
+        SeatAgainstFlange = "seat-against-flange",
+        SettingUnknown = "setting-unknown",
+        SleeveClearance = "sleeve-clearance",
+        SleeveNotForMaster = "sleeve-not-for-master",
+        SleeveNotInMaster = "sleeve-not-in-master",
+        SleeveWithoutGuide = "sleeve-without-guide",
+        StopBore = "stop-bore",
+        StopHeldByRim = "stop-held-by-rim",
+        StopRoom = "stop-room",
+        StopSeatUnknown = "stop-seat-unknown",
+        StopSinksIntoRecess = "stop-sinks-into-recess",
+    }
+    Stock {
+        LookAlikesSideBySide = "look-alikes-side-by-side",
+        NoSlot = "no-slot",
+        NoTray = "no-tray",
+        StockShort = "stock-short",
+        TrayPlaceDoesNotFit = "tray-place-does-not-fit",
+    }
+    Sequence {
+        AcceptedOrderDoesNotFit = "accepted-order-does-not-fit",
+        DeeperThanBefore = "deeper-than-before",
+        DeeperThanImplant = "deeper-than-implant",
+        DensityUnknown = "density-unknown",
+        DiameterFalls = "diameter-falls",
+        DiffersFromProtocol = "differs-from-protocol",
+        NoFullDepth = "no-full-depth",
+        NoPilotFirst = "no-pilot-first",
+        NoSequence = "no-sequence",
+        NoSites = "no-sites",
+        ProtocolForAnotherDensity = "protocol-for-another-density",
+        ProtocolForAnotherImplant = "protocol-for-another-implant",
+        SequenceWithoutProtocol = "sequence-without-protocol",
+        StepLimitUnknown = "step-limit-unknown",
+        StepTooLarge = "step-too-large",
+        WiderThanImplant = "wider-than-implant",
+        WidestNotToFullDepth = "widest-not-to-full-depth",
+    }
+    Guide {
+        GuideNotHeld = "guide-not-held",
+        GuideSeatsLower = "guide-seats-lower",
+        NoReceipt = "no-receipt",
+        Receipt = "receipt",
+        ReceiptSeat = "receipt-seat",
+    }
+}
+
+impl Rule {
+    /// The rule of a key.
+    #[must_use]
+    pub fn of_key(key: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|rule| rule.key() == key)
+    }
+
+    /// Whether it is about two planned implants, so that its place names another site.
+    pub(super) const fn is_of_two_sites(self) -> bool {
+        matches!(
+            self,
+            Self::NeighbourImplant | Self::NeighbourImplantBody | Self::Convergence
+        )
+    }
+}

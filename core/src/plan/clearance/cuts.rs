@@ -1,0 +1,146 @@
+//! What the clearances have in common: a margin against a named limit, and how wide the cut is.
+
+use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
+use crate::measure::Length;
+use crate::plan::clearance::partial::Partial;
+use crate::plan::depth::context::SiteContext;
+use crate::plan::depth::steps::StepSheet;
+use crate::plan::figure::{Figure, Known, Quantity, Reason};
+use crate::plan::finding::{Finding, Verdict, at_most, margin_verdict};
+
+/// A site with its steps worked out.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::plan) struct SiteCuts<'a> {
+    pub(in crate::plan) site: SiteContext<'a>,
+    pub(in crate::plan) steps: &'a [StepSheet],
+}
+
+/// One drill's cut.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::plan) struct Bore {
+    pub(in crate::plan) depth: Length,
+    pub(in crate::plan) point: Length,
+    pub(in crate::plan) diameter: Length,
+}
+
+impl SiteCuts<'_> {
+    /// How much deeper than planned the implant goes by what was measured on the guide, which leads
+    /// it only where it is to.
+    pub(super) fn implant_deficit(&self) -> Length {
+        match self.site.site.guided_extent {
+            GuidedExtent::DrillingAndImplant => self.site.receipt_deficit(),
+            GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Length::ZERO,
+        }
+    }
+
+    /// The cuts of the site that are known, as the guide at hand leads them, lacking those that are
+    /// not. Of a site without steps nobody knows what will be cut.
+    pub(in crate::plan) fn bores(&self) -> Partial<Vec<Bore>> {
+        let mut bores = Vec::new();
+        let mut lacks = Vec::new();
+        if self.steps.is_empty() {
+            lacks.push(Reason::Missing(self.site.at(SitePlace::Steps)));
+        }
+        for sheet in self.steps {
+            match sheet.cut.known_length() {
+                Known::Is(depth) => bores.push(Bore {
+                    depth,
+                    point: sheet.point,
+                    diameter: sheet.diameter,
+                }),
+                Known::Unknown(reasons) => lacks.extend(reasons),
+            }
+        }
+        Partial::whole(bores).lacking(&lacks)
+    }
+
+    /// The deepest of the implant and the known cuts.
+    pub(in crate::plan) fn deepest(&self) -> Partial<Length> {
+        self.bores().map(|bores| {
+            bores.iter().map(|bore| bore.depth).fold(
+                self.site.implant.platform_to_apex_mm + self.implant_deficit(),
+                Length::max,
+            )
+        })
+    }
+
+    /// The radius that the implant and the known cuts take at or below a depth under the planned
+    /// platform, rounded up.
+    pub(super) fn radius_from(&self, below_platform: Length) -> Partial<Length> {
+        let implant = self.site.implant;
+        // A guide that seats lower lets it down by as much.
+        let down_the_implant = (below_platform - self.implant_deficit()).max(Length::ZERO);
+        self.bores().map(|bores| {
+            bores
+                .iter()
+                .filter(|bore| bore.depth >= below_platform)
+                .map(|bore| bore.diameter)
+                .fold(implant.widest_from(down_the_implant), Length::max)
+                .half_ceil()
+        })
+    }
+
+    /// The widest radius of the implant and the known cuts.
+    pub(super) fn widest_radius(&self) -> Partial<Length> {
+        self.radius_from(Length::ZERO)
+            .map(|radius| radius.max(self.site.implant.largest_diameter_mm.half_ceil()))
+    }
+
+    /// A margin that was measured over the length, or at its end: below what was measured nobody
+    /// knows what a deeper cut leaves.
+    pub(super) fn as_deep_as(&self, then: &MeasuredAt, margin: Known<Length>) -> Known<Length> {
+        match (margin, self.deepest().known()) {
+            (Known::Is(left), Known::Is(deepest)) if deepest > then.depth() => {
+                Known::Unknown(vec![Reason::MeasuredLessDeep(left)])
+            }
+            (margin, _) => margin,
+        }
+    }
+
+    /// A clearance of this site: a margin against a limit of the case.
+    pub(in crate::plan) fn margin(
+        &self,
+        rule: Rule,
+        place: Place,
+        limit: LimitId,
+        margin: Figure,
+    ) -> Finding {
+        judged(
+            Finding::new(rule, place).at_site(&self.site.site.id),
+            &self.site,
+            limit,
+            margin,
+        )
+    }
+}
+
+/// A finding with its margin held against a limit of the case.
+///
+/// What only the arch model, an axis-wise height, some of the heights or some of the cuts say is
+/// short where it breaks the limit and unknown otherwise, never clear.
+pub(in crate::plan) fn judged(
+    finding: Finding,
+    site: &SiteContext<'_>,
+    limit: LimitId,
+    margin: Figure,
+) -> Finding {
+    let Some(given) = site.case.limits.get(limit) else {
+        let mut finding = finding.figure(margin).verdict(Verdict::Unknown);
+        finding.value = Known::missing(Place::Limit(limit));
+        return finding;
+    };
+    let most = at_most(&margin.value);
+    let verdict = match (margin.length(), most) {
+        (Some(value), _) => margin_verdict(value, given.limit_mm, None),
+        (None, Some(value)) if value < given.limit_mm => Verdict::Short,
+        (None, _) => Verdict::Unknown,
+    };
+    let mut finding = finding
+        .figure(margin)
+        .verdict(verdict)
+        .held_to(&site.case.limits, limit);
+    if let (Verdict::Short, Some(value)) = (verdict, most) {
+        finding.value = Known::Is(Quantity::Length(value));
+    }
+    finding
+}

@@ -1,0 +1,123 @@
+//! The least of several measured distances.
+
+use super::Placed;
+use crate::case::{Distance, Field, Height, Place, SitePlace};
+use crate::measure::Length;
+use crate::plan::clearance::partial::Partial;
+use crate::plan::clearance::walls::{Extent, radius_term};
+use crate::plan::depth::stale::stale_distance;
+use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::at_most;
+
+/// The least margin over the measured distances to one neighbour, with its terms.
+pub(super) struct Least {
+    /// The least that is known, none where none is, lacking what the others need.
+    margin: Partial<Option<Length>>,
+    terms: Vec<Term>,
+}
+
+impl Least {
+    /// Takes one more margin, at once known or bounded, into account.
+    fn take(&mut self, margin: &Known<Length>) {
+        let most = margin.get().or_else(|| at_most(margin));
+        let least = std::mem::replace(&mut self.margin, Partial::whole(None));
+        self.margin = least.lacking(margin.reasons()).map(|least| match most {
+            Some(most) => Some(least.map_or(most, |least: Length| least.min(most))),
+            None => least,
+        });
+    }
+
+    /// The lesser of two between the same two sites.
+    pub(super) fn and(self, other: Self) -> Self {
+        let both = self.margin.and(other.margin);
+        Self {
+            margin: both.map(|(a, b)| a.into_iter().chain(b).min()),
+            terms: self.terms.into_iter().chain(other.terms).collect(),
+        }
+    }
+
+    pub(super) fn figure(self, path: &Place, id: Field) -> Figure {
+        let margin = self.margin.least_margin(path);
+        Figure::of_length(id, FigureRule::NeighbourMeasured, margin, self.terms)
+    }
+}
+
+/// The least over what was measured from a site, to a root or to another site.
+pub(super) fn least_measured(
+    one: &Placed<'_>,
+    measured: &[&Distance],
+    path: &Place,
+    other: Option<&Placed<'_>>,
+    extent: Extent,
+) -> Least {
+    let mut least = Least {
+        margin: Partial::whole(None),
+        terms: Vec::new(),
+    };
+    for distance in measured {
+        let below = height_of(one, distance.at);
+        let at = at_height(path, distance.at);
+        least.terms.push(
+            Term::case(
+                "term-axis-to-neighbour",
+                at.clone().field("from_axis_mm"),
+                Some(distance.from_axis_mm),
+                Basis::Measured,
+            )
+            .with(),
+        );
+        let other_site = other.map(|other| &other.cut.site);
+        if stale_distance(&one.cut.site, other_site, distance) {
+            least.take(&Known::Unknown(vec![Reason::Stale(at)]));
+            continue;
+        }
+        let radius = radius_at(one, distance.at, below);
+        let other_radius = match other {
+            Some(other) => radius_at(other, distance.at, height_of(other, distance.at)),
+            None => Partial::whole(Length::ZERO),
+        };
+        let term = |radius: &Partial<Length>| radius_term(radius.clone().known(), Sign::With);
+        least.terms.push(term(&radius));
+        least.terms.extend(other.map(|_| term(&other_radius)));
+        let mut margin = radius
+            .and(other_radius)
+            .map(|(own, other)| distance.from_axis_mm - own - other)
+            .margin();
+        margin = extent.bound(&one.cut, &distance.measured_at, distance.at, margin);
+        if let (Some(other), Some(then)) = (other, &distance.other_measured_at) {
+            margin = extent.bound(&other.cut, then, distance.at, margin);
+        }
+        least.take(&margin);
+    }
+    least
+}
+
+/// What was measured to a neighbour at one height.
+fn at_height(neighbour: &Place, at: Height) -> Place {
+    match neighbour.clone() {
+        Place::Site(site, SitePlace::ToTooth(to, _)) => {
+            Place::Site(site, SitePlace::ToTooth(to, Some(at)))
+        }
+        Place::Site(site, SitePlace::ToSite(to, _)) => {
+            Place::Site(site, SitePlace::ToSite(to, Some(at)))
+        }
+        other => other,
+    }
+}
+
+fn height_of(one: &Placed<'_>, at: Height) -> Length {
+    let length = one.cut.site.implant.platform_to_apex_mm;
+    match at {
+        Height::Crest | Height::Least => Length::ZERO,
+        Height::Mid => length.half_floor(),
+        Height::Apex => length,
+    }
+}
+
+fn radius_at(one: &Placed<'_>, at: Height, below: Length) -> Partial<Length> {
+    match at {
+        Height::Crest | Height::Least => one.cut.widest_radius(),
+        Height::Mid | Height::Apex => one.cut.radius_from(below),
+    }
+}

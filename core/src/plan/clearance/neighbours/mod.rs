@@ -1,0 +1,303 @@
+//! Neighbours: natural roots, implants placed earlier, other planned implants.
+//!
+//! A distance is measured, or comes from two measured placements, or from the arch model. What
+//! comes from the arch model is short where it breaks the limit and unknown otherwise. A distance
+//! that was measured before something moved, or that the model grossly contradicts, does not hide it.
+
+mod beside_model;
+mod least;
+mod pair;
+mod tooth;
+
+use crate::case::{
+    Distance, DistanceTo, NeighbourKind, Place, Placement, Rule, SitePlace, SiteState, Tooth,
+    ToothState,
+};
+use crate::dentition::{ArchModel, ToothPosition};
+use crate::measure::Length;
+use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::clearance::space::Axis;
+use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::finding::{Finding, Verdict};
+use pair::pair_findings;
+use std::collections::BTreeSet;
+use tooth::tooth_finding;
+
+/// A site with its cut and its axis.
+pub(in crate::plan) struct Placed<'a> {
+    pub(in crate::plan) cut: SiteCuts<'a>,
+    pub(in crate::plan) axis: Option<Axis>,
+}
+
+/// The neighbours of all sites.
+pub(in crate::plan) fn check(
+    placed: &[Placed<'_>],
+    arch: Option<&ArchModel>,
+    out: &mut Vec<Finding>,
+) {
+    for one in placed {
+        let mut told = BTreeSet::from([one.cut.site.site.tooth]);
+        at_site(one, out);
+        for towards in [Towards::Mesial, Towards::Distal] {
+            beside(one, placed, arch, towards, &mut told, out);
+        }
+        entered_beyond(one, arch, &told, out);
+    }
+    let order: Vec<ToothPosition> = placed
+        .first()
+        .map(|one| ToothPosition::all_of(one.cut.site.case.jaw).collect())
+        .unwrap_or_default();
+    let place = |one: &Placed<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
+    let mut along: Vec<&Placed<'_>> = placed.iter().collect();
+    along.sort_by_key(|one| place(one));
+    for (n, m) in (0..along.len()).flat_map(|n| (n + 1..along.len()).map(move |m| (n, m))) {
+        // The pair is named from the site entered first, so that a mirrored case names it alike.
+        let (a, b) = (along[n], along[m]);
+        let index = |one: &Placed<'_>| {
+            placed
+                .iter()
+                .position(|p| p.cut.site.site.id == one.cut.site.site.id)
+        };
+        let (a, b) = if index(a) <= index(b) { (a, b) } else { (b, a) };
+        let between = if m == n + 1 {
+            between(a, b, &order)
+        } else {
+            Between::Site
+        };
+        pair_findings(a, b, between, out);
+    }
+}
+
+/// What stands between two sites.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Between {
+    /// Nothing that is known of.
+    Nothing,
+    /// A tooth or an implant placed earlier: each site is held against it instead.
+    Tooth,
+    /// Another site: each is held against that one first.
+    Site,
+}
+
+fn between(a: &Placed<'_>, b: &Placed<'_>, order: &[ToothPosition]) -> Between {
+    let place = |one: &Placed<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
+    let (Some(a_place), Some(b_place)) = (place(a), place(b)) else {
+        return Between::Nothing;
+    };
+    let (first, last) = (a_place.min(b_place), a_place.max(b_place));
+    let inner = order.get(first + 1..last).unwrap_or_default();
+    // Impacted teeth and root remnants part nothing at the crest.
+    let parts = |tooth: &&Tooth| {
+        let kind = tooth.kind.unwrap_or(NeighbourKind::Natural);
+        inner.contains(&tooth.position)
+            && stands(**tooth)
+            && !matches!(kind, NeighbourKind::Impacted | NeighbourKind::Remnant)
+    };
+    match a.cut.site.case.teeth.iter().find(parts) {
+        Some(_) => Between::Tooth,
+        None => Between::Nothing,
+    }
+}
+
+/// What stands at the site's own place: a tooth that no one marked to be extracted is a
+/// contradiction, and a buried root or tooth a neighbour.
+fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
+    let site = one.cut.site.site;
+    let own = site.tooth;
+    match site.placement {
+        Placement::OnArch { at, .. } if at != own => out.push(
+            Finding::new(
+                Rule::SiteAwayFromItsTooth,
+                one.cut.site.at(SitePlace::Placement),
+            )
+            .at_site(&site.id)
+            .verdict(Verdict::Unknown)
+            .arg("position", at),
+        ),
+        _ => {}
+    }
+    let Some(tooth) = one.cut.site.case.teeth.iter().find(|t| t.position == own) else {
+        out.push(not_entered(one, own));
+        return;
+    };
+    let removed = matches!(site.state, SiteState::ImplantToRemove {})
+        && tooth.kind == Some(NeighbourKind::Implant);
+    match tooth.kind {
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant) if stands(*tooth) => {
+            // The arch model knows of no depth, so it cannot say how far off a buried one lies.
+            out.push(tooth_finding(one, *tooth, None));
+        }
+        _ if stands(*tooth) && !removed => out.push(
+            Finding::new(Rule::ToothAtSite, neighbour_path(one, own))
+                .at_site(&site.id)
+                .verdict(Verdict::Short)
+                .arg("position", own),
+        ),
+        _ if !entered_to(one, own).is_empty() => out.push(no_root(one, *tooth)),
+        _ => {}
+    }
+}
+
+/// The distances of a site entered to the tooth at this position.
+fn entered_to<'a>(one: &Placed<'a>, position: ToothPosition) -> Vec<&'a Distance> {
+    let distances = one.cut.site.site.distances.iter();
+    distances
+        .filter(|distance| distance.to == DistanceTo::Tooth { position })
+        .collect()
+}
+
+/// Distances entered to teeth that the walk along the arch did not come to: none is left unsaid.
+fn entered_beyond(
+    one: &Placed<'_>,
+    arch: Option<&ArchModel>,
+    told: &BTreeSet<ToothPosition>,
+    out: &mut Vec<Finding>,
+) {
+    let entered: BTreeSet<ToothPosition> = one
+        .cut
+        .site
+        .site
+        .distances
+        .iter()
+        .filter_map(|distance| match distance.to {
+            DistanceTo::Tooth { position } => Some(position),
+            DistanceTo::Site { .. } => None,
+        })
+        .filter(|position| !told.contains(position))
+        .collect();
+    for position in entered {
+        let teeth = &one.cut.site.case.teeth;
+        match teeth.iter().find(|tooth| tooth.position == position) {
+            Some(tooth) if !stands(*tooth) => out.push(no_root(one, *tooth)),
+            Some(tooth) => out.push(tooth_finding(one, *tooth, arch)),
+            // Someone measured to it, so something stands there.
+            None => {
+                let tooth = Tooth {
+                    position,
+                    state: ToothState::Present,
+                    kind: None,
+                };
+                out.push(tooth_finding(one, tooth, arch));
+            }
+        }
+    }
+}
+
+/// A distance was entered to a place where no root stands. To a tooth entered as missing that is a
+/// contradiction; to one that will be gone, or a pontic, it is worth knowing.
+fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
+    let gone = tooth.state == ToothState::ToExtract || tooth.kind == Some(NeighbourKind::Pontic);
+    Finding::new(Rule::DistanceToNoRoot, neighbour_path(one, tooth.position))
+        .at_site(&one.cut.site.site.id)
+        .verdict(if gone {
+            Verdict::Note
+        } else {
+            Verdict::Unknown
+        })
+        .arg("position", tooth.position)
+}
+
+/// Walks from a site along the arch to the first root or implant that stands there, or to a
+/// position of which nothing was entered. Buried roots and teeth on the way are told too, and do
+/// not end it.
+fn beside(
+    one: &Placed<'_>,
+    placed: &[Placed<'_>],
+    arch: Option<&ArchModel>,
+    towards: Towards,
+    told: &mut BTreeSet<ToothPosition>,
+    out: &mut Vec<Finding>,
+) {
+    let case = one.cut.site.case;
+    let mut at = one.cut.site.site.tooth;
+    while let Some(next) = towards.next(one.cut.site.site.tooth, at) {
+        at = next;
+        if placed.iter().any(|other| other.cut.site.site.tooth == at) {
+            return; // A planned implant: the pair is looked at by itself.
+        }
+        let Some(tooth) = case.teeth.iter().find(|tooth| tooth.position == at) else {
+            if entered_to(one, at).is_empty() {
+                out.push(not_entered(one, at));
+            }
+            return;
+        };
+        if stands(*tooth) && told.insert(at) {
+            out.push(tooth_finding(one, *tooth, arch));
+            if !is_buried(*tooth) {
+                return;
+            }
+        }
+    }
+}
+
+/// A direction along the arch, seen from a site.
+#[derive(Debug, Clone, Copy)]
+enum Towards {
+    Mesial,
+    Distal,
+}
+
+impl Towards {
+    /// The next position; past the midline it goes on along the other side.
+    fn next(self, start: ToothPosition, at: ToothPosition) -> Option<ToothPosition> {
+        match self {
+            Self::Mesial if at.side() == start.side() => Some(at.mesial_neighbour()),
+            Self::Mesial | Self::Distal => at.distal_neighbour(),
+        }
+    }
+}
+
+fn is_buried(tooth: Tooth) -> bool {
+    matches!(
+        tooth.kind,
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant)
+    )
+}
+
+fn stands(tooth: Tooth) -> bool {
+    match tooth.kind {
+        Some(NeighbourKind::Pontic) => false,
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => {
+            tooth.state != ToothState::ToExtract
+        }
+        _ => tooth.state == ToothState::Present,
+    }
+}
+
+fn neighbour_path(one: &Placed<'_>, position: ToothPosition) -> Place {
+    one.cut.site.at(SitePlace::ToTooth(position, None))
+}
+
+fn not_entered(one: &Placed<'_>, position: ToothPosition) -> Finding {
+    let path = neighbour_path(one, position);
+    let mut finding = Finding::new(Rule::NeighbourNotEntered, path)
+        .at_site(&one.cut.site.site.id)
+        .verdict(Verdict::Unknown)
+        .arg("position", position);
+    finding.value = Known::missing(Place::Tooth(position));
+    finding
+}
+
+/// What the arch model says of a margin only bounds it.
+fn of_model(margin: Known<Length>) -> Known<Length> {
+    match margin {
+        Known::Is(left) => Known::Unknown(vec![Reason::ArchModelOnly(left)]),
+        unknown @ Known::Unknown(_) => unknown,
+    }
+}
+
+fn model_term(one: &Placed<'_>) -> Term {
+    Term {
+        name: "term-arch-model",
+        sign: Sign::With,
+        from: Origin::Case(Place::Arch.into()),
+        value: Known::Is(Quantity::Length(
+            one.cut
+                .site
+                .case
+                .arch
+                .map_or(Length::ZERO, |arch| arch.width_mm),
+        )),
+        basis: Basis::ArchModel,
+    }
+}

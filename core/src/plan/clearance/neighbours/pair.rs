@@ -1,0 +1,216 @@
+//! Two planned implants: between their platforms, between their bodies, the angle between them.
+
+use super::beside_model::beside_model;
+use super::least::{Least, least_measured};
+use super::{Between, Placed, model_term, of_model};
+use crate::case::{Distance, DistanceTo, Field, Height, LimitId, Place, Rule, SitePlace};
+use crate::measure::{Angle, Length};
+use crate::plan::clearance::cuts::judged;
+use crate::plan::clearance::space;
+use crate::plan::clearance::walls::{Extent, radius_term};
+use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Loosened, Verdict};
+
+/// Two sites. Where a tooth stands between them, only what was measured between them or is short
+/// is told: that nobody measured past a tooth is no gap. Past another site, what was entered
+/// between them or is short.
+pub(super) fn pair_findings(
+    a: &Placed<'_>,
+    b: &Placed<'_>,
+    between: Between,
+    out: &mut Vec<Finding>,
+) {
+    let other = &b.cut.site.site.id;
+    let path = a.cut.site.at(SitePlace::ToSite(other.clone(), None));
+    let finding = |rule| {
+        Finding::new(rule, path.clone())
+            .at_site(&a.cut.site.site.id)
+            .arg("other", other)
+    };
+    let measured = |heights: &[Height]| -> Vec<(&Placed<'_>, &Placed<'_>, Vec<&Distance>)> {
+        [(a, b), (b, a)]
+            .into_iter()
+            .map(|(from, to)| {
+                let site = to.cut.site.site.id.clone();
+                let to_it = DistanceTo::Site { site };
+                let list = from
+                    .cut
+                    .site
+                    .site
+                    .distances
+                    .iter()
+                    .filter(|d| d.to == to_it && heights.contains(&d.at))
+                    .collect::<Vec<_>>();
+                (from, to, list)
+            })
+            .filter(|(_, _, list)| !list.is_empty())
+            .collect()
+    };
+    let any_entered =
+        !measured(&[Height::Crest, Height::Mid, Height::Apex, Height::Least]).is_empty();
+    for (rule, limit, heights, part) in [
+        (
+            Rule::NeighbourImplant,
+            LimitId::NeighbourImplant,
+            &[Height::Crest, Height::Least][..],
+            Part::Platform,
+        ),
+        (
+            Rule::NeighbourImplantBody,
+            LimitId::NeighbourImplantBody,
+            &[Height::Mid, Height::Apex, Height::Least][..],
+            Part::Body,
+        ),
+    ] {
+        let id = path.clone().field(part.field());
+        let found = measured(heights);
+        let at: Vec<Height> = found
+            .iter()
+            .flat_map(|(_, _, list)| list.iter().map(|distance| distance.at))
+            .collect();
+        let margin = found
+            .into_iter()
+            .map(|(from, to, list)| least_measured(from, &list, &path, Some(to), part.extent(&at)))
+            .reduce(Least::and)
+            .map(|least| least.figure(&path, id.clone()));
+        let model = || pair_from_axes(a, b, part, id.clone());
+        let given = a.cut.site.case.limits.get(limit);
+        let margin = match margin {
+            None => model(),
+            Some(margin) => beside_model(margin, model, given.map(|l| l.limit_mm), &[a, b]),
+        };
+        let finding = judged(finding(rule), &a.cut.site, limit, margin);
+        let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
+        let tell = match between {
+            Between::Nothing => true,
+            Between::Tooth => !unmeasured,
+            Between::Site => finding.verdict == Verdict::Short || any_entered,
+        };
+        if tell {
+            out.push(finding);
+        }
+    }
+    if between == Between::Nothing {
+        out.push(convergence(a, b, finding(Rule::Convergence)));
+    }
+}
+
+/// Which part of two implants a distance is between.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    /// The platforms.
+    Platform,
+    /// The bodies with all that is cut.
+    Body,
+}
+
+impl Part {
+    const fn field(self) -> &'static str {
+        match self {
+            Self::Platform => "platform_margin_mm",
+            Self::Body => "body_margin_mm",
+        }
+    }
+
+    /// Whether what was measured at these heights tells of the whole part.
+    fn extent(self, at: &[Height]) -> Extent {
+        match self {
+            // Any height at which it is measured will do: it is one plane.
+            Self::Platform => Extent::Plane,
+            Self::Body => Extent::of(&[at, &[Height::Crest]].concat()),
+        }
+    }
+}
+
+/// Between two axes. Between the platforms the level distance counts, seen from above or along
+/// either axis, whichever is least: the limit is of bone beside the necks, and a platform that lies
+/// deeper than the other is no farther aside for that.
+fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: Field) -> Figure {
+    let (Some(axis_a), Some(axis_b)) = (a.axis, b.axis) else {
+        return Figure::of_length(
+            id,
+            FigureRule::PairAxes,
+            Known::missing(Place::Arch),
+            Vec::new(),
+        );
+    };
+    let ends = a.cut.deepest().and(b.cut.deepest());
+    let radii = a.cut.widest_radius().and(b.cut.widest_radius());
+    let both_measured = axis_a.measured && axis_b.measured;
+    let (axis_a, axis_b) = if both_measured {
+        (axis_a, axis_b)
+    } else {
+        (axis_a.levelled(), axis_b.levelled())
+    };
+    let margin = ends
+        .and(radii)
+        .map(|((end_a, end_b), (radius_a, radius_b))| {
+            let between = match part {
+                Part::Platform => space::beside_each_other(&axis_a, &axis_b),
+                Part::Body => space::segment_distance(&axis_a, end_a.mm(), &axis_b, end_b.mm()),
+            };
+            Length::floor_mm(between - radius_a.mm() - radius_b.mm())
+        });
+    let value = if both_measured {
+        margin.margin()
+    } else {
+        of_model(margin.margin())
+    };
+    let terms = if both_measured {
+        [a, b]
+            .map(|one| radius_term(one.cut.widest_radius().known(), Sign::With))
+            .into()
+    } else {
+        vec![model_term(a)]
+    };
+    let rule = match part {
+        Part::Platform => FigureRule::PairPlatforms,
+        Part::Body => FigureRule::PairAxes,
+    };
+    Figure::of_length(id, rule, value, terms)
+}
+
+/// The angle between the axes of two neighbouring implants against the restorative limit.
+fn convergence(a: &Placed<'_>, b: &Placed<'_>, finding: Finding) -> Finding {
+    let limit = a.cut.site.case.limits.convergence.as_ref();
+    let (Some(axis_a), Some(axis_b), Some(limit)) = (a.axis, b.axis, limit) else {
+        let mut finding = finding.verdict(Verdict::Unknown);
+        finding.value = Known::missing(if limit.is_none() {
+            Place::Convergence
+        } else {
+            Place::Arch
+        });
+        return finding;
+    };
+    let angle = Angle::ceil_radians(space::angle_between(&axis_a, &axis_b));
+    // Only upright axes and measured ones do not ask the arch model which way mesial is.
+    let upright = |one: &Placed<'_>| space::tilt_of(one.cut.site.site) == Some(0.0);
+    let of_model = [(a, axis_a), (b, axis_b)]
+        .iter()
+        .any(|(one, axis)| !axis.measured && !upright(one));
+    let verdict = if angle > limit.limit_deg {
+        Verdict::Short
+    } else if of_model {
+        Verdict::Unknown
+    } else {
+        Verdict::Clear
+    };
+    let mut finding = finding.verdict(verdict).limit_angle(limit.limit_deg);
+    finding.value = match verdict {
+        Verdict::Unknown => Known::Unknown(vec![Reason::ArchAngleOnly(angle)]),
+        _ => Known::Is(Quantity::Angle(angle)),
+    };
+    finding.basis = if of_model {
+        Basis::ArchModel
+    } else {
+        Basis::Entered
+    };
+    finding.limit_source = Some(limit.source.clone());
+    let own = a.cut.site.case.limits.own_angle_if_stricter();
+    finding.loosened = own.map(|own| Loosened {
+        limit: "convergence",
+        own: Quantity::Angle(own),
+    });
+    finding
+}

@@ -1,0 +1,64 @@
+//! A tooth or an implant placed earlier, beside a site.
+
+use super::beside_model::beside_model;
+use super::least::least_measured;
+use super::{Placed, entered_to, model_term, neighbour_path, of_model};
+use crate::case::{Field, Height, LimitId, NeighbourKind, Rule, Tooth};
+use crate::dentition::{ArchModel, tooth_size};
+use crate::measure::Length;
+use crate::plan::clearance::space;
+use crate::plan::clearance::walls::Extent;
+use crate::plan::figure::{Basis, Figure, Known};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::Finding;
+
+/// The margin to one, as it was measured; by the arch model where nothing was, or where that is
+/// short and what was measured no longer holds.
+pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Finding {
+    let position = tooth.position;
+    let path = neighbour_path(one, position);
+    let id = path.clone().field("margin_mm");
+    let measured = entered_to(one, position);
+    let (rule, limit) = match tooth.kind {
+        Some(NeighbourKind::Implant) => (Rule::NeighbourOldImplant, LimitId::NeighbourImplant),
+        _ => (Rule::NeighbourRoot, LimitId::NeighbourRoot),
+    };
+    let model = || tooth_from_model(one, tooth, arch, id.clone());
+    let margin = if measured.is_empty() {
+        model()
+    } else {
+        let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
+        let least = least_measured(one, &measured, &path, None, Extent::of(&at));
+        let given = one.cut.site.case.limits.get(limit);
+        let margin = least.figure(&path, id.clone());
+        beside_model(margin, model, given.map(|l| l.limit_mm), &[one])
+    };
+    one.cut
+        .margin(rule, path, limit, margin)
+        .arg("position", position)
+}
+
+/// By the arch model: the least level distance between the axis, over its whole length, and the
+/// middle of the tooth's place, less half its mean mesiodistal width at the neck and the site's
+/// radius.
+fn tooth_from_model(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>, id: Field) -> Figure {
+    let rule = FigureRule::NeighbourArchModel;
+    let missing = || Known::missing(neighbour_path(one, tooth.position));
+    let (Some(axis), Some(arch)) = (one.axis.filter(|axis| !axis.measured), arch) else {
+        return Figure::of_length(id, rule, missing(), Vec::new());
+    };
+    let Some(outline) = arch.tooth(tooth.position) else {
+        return Figure::of_length(id, rule, missing(), Vec::new());
+    };
+    let neck = tooth_size(tooth.position).cervix_md.mm() * arch.scale();
+    let inputs = one.cut.deepest().and(one.cut.widest_radius());
+    let centre = [outline.centre.x_mm, outline.centre.y_mm];
+    let value = inputs.map(|(deepest, radius)| {
+        let least = space::level_distance(&axis, deepest.mm(), centre);
+        Length::floor_mm(least - neck / 2.0 - radius.mm())
+    });
+    let value = of_model(value.margin());
+    let mut figure = Figure::of_length(id, rule, value, vec![model_term(one)]);
+    figure.basis = Basis::ArchModel;
+    figure
+}

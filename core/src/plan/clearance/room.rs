@@ -1,0 +1,253 @@
+//! Room for tissue under the sleeve, and for stop and head above the seat.
+
+use crate::case::{
+    Access, Case, LimitId, NeighbourKind, Obstacle, Place, Rule, SiteHeight, SitePlace, Tooth,
+    ToothState,
+};
+use crate::dentition::ToothPosition;
+use crate::measure::Length;
+use crate::plan::clearance::cuts::{SiteCuts, judged};
+use crate::plan::clearance::space::tilt_of;
+use crate::plan::depth::context::StepPath;
+use crate::plan::depth::stale::stale_obstacle;
+use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Loosened, Verdict};
+
+/// Whether the guide can seat: what remains between the sleeve's lower face and the tissue, or
+/// with a flap the bone and the bulging flap.
+pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    let site = &cut.site;
+    let path = site.at(SitePlace::Heights);
+    let mut terms = site.distance_terms();
+    terms.push(site.crest().minus());
+    let (rule, last) = match site.case.guide.access {
+        Access::Punch => (
+            FigureRule::TissueRoomPunch,
+            site.height_term(
+                "term-tissue-thickness",
+                SiteHeight::TissueThickness,
+                site.site.heights.tissue_thickness_mm,
+            ),
+        ),
+        Access::Flap => (
+            FigureRule::TissueRoomFlap,
+            Term::case(
+                "term-flap-bulge",
+                Place::Limit(LimitId::FlapBulge).into(),
+                site.case
+                    .limits
+                    .flap_bulge
+                    .as_ref()
+                    .map(|limit| limit.limit_mm),
+                Basis::Estimated,
+            ),
+        ),
+    };
+    terms.push(last.minus());
+    terms.extend(site.lower_face_term());
+    let margin = sum(path.clone().field("room_mm"), rule, terms);
+    let mut finding = cut.margin(Rule::TissueRoom, path, LimitId::TissueRoom, margin);
+    // The room that the flap takes is a limit of its own, within this margin.
+    if site.case.guide.access == Access::Flap {
+        let bulge = Loosened::of(&site.case.limits, LimitId::FlapBulge);
+        finding.loosened = finding.loosened.or(bulge);
+    }
+    out.push(finding);
+}
+
+/// Whether stop and head can land: nothing beside the seat stands in their way.
+pub(in crate::plan) fn check_stop(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    let site = &cut.site;
+    if !cut.steps.iter().any(|step| step.path != StepPath::Freehand) {
+        return;
+    }
+    for (n, obstacle) in site.site.obstacles.iter().enumerate() {
+        out.push(beside(cut, n, obstacle));
+    }
+    if site.site.obstacles.is_empty() {
+        if !has_no_crowns(site.case) {
+            out.push(crowns(cut));
+        }
+        return;
+    }
+    // What was entered of one side says nothing of the other.
+    let beside: Vec<ToothPosition> = crowns_beside(cut).collect();
+    if !beside.is_empty() && crowns(cut).verdict != Verdict::Clear {
+        out.extend(beside.into_iter().map(|tooth| not_measured(cut, tooth)));
+    }
+}
+
+/// The positions next to the site that bear a crown of which no obstacle was entered.
+fn crowns_beside(cut: &SiteCuts<'_>) -> impl Iterator<Item = ToothPosition> {
+    let site = &cut.site;
+    let own = site.site.tooth;
+    let next = [Some(own.mesial_neighbour()), own.distal_neighbour()];
+    next.into_iter().flatten().filter(move |position| {
+        let mut teeth = site.case.teeth.iter();
+        let crown = teeth.any(|tooth| tooth.position == *position && has_crown(*tooth));
+        let entered = site
+            .site
+            .obstacles
+            .iter()
+            .any(|o| o.tooth == Some(*position));
+        crown && !entered
+    })
+}
+
+fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
+    let path = cut.site.at(SitePlace::Crown(tooth));
+    Finding::new(Rule::CrownNotMeasured, path)
+        .at_site(&cut.site.site.id)
+        .verdict(Verdict::Unknown)
+        .arg("position", tooth)
+}
+
+/// Whether a crown stands at a position: a pontic is one although its tooth is missing.
+const fn has_crown(tooth: Tooth) -> bool {
+    match (tooth.kind, tooth.state) {
+        (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
+        | (_, ToothState::ToExtract) => false,
+        (Some(NeighbourKind::Pontic), _) => true,
+        (_, state) => matches!(state, ToothState::Present),
+    }
+}
+
+/// Whether every position of the jaw was entered, and none as having a crown now or as a tooth that
+/// is still to come out.
+fn has_no_crowns(case: &Case) -> bool {
+    let bare = |tooth: &Tooth| tooth.state == ToothState::Missing && !has_crown(*tooth);
+    ToothPosition::all_of(case.jaw).all(|position| {
+        let entered = case.teeth.iter().find(|tooth| tooth.position == position);
+        entered.is_some_and(bare)
+    })
+}
+
+/// How the landed stop and the head pass one obstacle: the least over the guided steps.
+fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
+    let site = &cut.site;
+    let path = site.at(SitePlace::Obstacle(n));
+    let entered = Term::case(
+        "term-axis-to-obstacle",
+        path.clone().field("from_axis_mm"),
+        Some(obstacle.from_axis_mm),
+        Basis::Measured,
+    );
+    let head = site
+        .case
+        .setup
+        .head
+        .as_ref()
+        .and_then(|id| site.kit.head(id));
+    let mut taken = Length::ZERO;
+    let mut unknown: Vec<Reason> = Vec::new();
+    for (step, sheet) in site.steps().zip(cut.steps) {
+        if step.path == StepPath::Freehand {
+            continue;
+        }
+        let seat_above_rim = step
+            .sleeve
+            .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
+        // A guide that was measured to seat lower leaves more of it above the seat.
+        let above_seat = obstacle.above_rim_mm - seat_above_rim + site.receipt_deficit();
+        if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
+            let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
+            taken = taken.max(widest.half_ceil());
+        }
+        match (head, sheet.set.length()) {
+            (Some(head), Some(set)) => {
+                if above_seat > step.drill.free_length_mm - set {
+                    taken = taken.max(head.diameter_mm.half_ceil());
+                }
+            }
+            (None, _) => unknown.push(Reason::Missing(Place::Head)),
+            (_, None) => unknown.extend(sheet.set.value.reasons().iter().cloned()),
+        }
+    }
+    // Its height counts from the rim, so it holds only as long as the rim stands where it did.
+    match (site.rim(), obstacle.rim_above_platform_mm) {
+        (Some(_), Some(_)) => {}
+        (None, _) => unknown.push(Reason::Missing(site.at(SitePlace::PlatformToSleeve))),
+        (_, None) => unknown.push(Reason::Missing(site.at(SitePlace::ObstacleRim(n)))),
+    }
+    unknown.sort();
+    unknown.dedup();
+    let value = if stale_obstacle(site, obstacle) {
+        Known::Unknown(vec![Reason::Stale(path.clone())])
+    } else if unknown.is_empty() {
+        Known::Is(obstacle.from_axis_mm - taken)
+    } else {
+        Known::Unknown(unknown)
+    };
+    let terms = vec![
+        entered,
+        Term {
+            name: "term-stop-or-head-radius",
+            sign: Sign::Minus,
+            from: crate::plan::figure::Origin::Rule(FigureRule::StopRoom),
+            value: Known::Is(crate::plan::figure::Quantity::Length(taken)),
+            basis: Basis::Measured,
+        },
+    ];
+    let margin = Figure::of_length(
+        path.clone().field("room_mm"),
+        FigureRule::StopRoom,
+        value,
+        terms,
+    );
+    judged(
+        Finding::new(Rule::StopRoom, path).at_site(&site.site.id),
+        site,
+        LimitId::StopRoom,
+        margin,
+    )
+    .arg("obstacle", &obstacle.name)
+}
+
+/// Without entered obstacles: whether crowns that reach the occlusal plane end below the lowest
+/// seat. If they do, nothing of them stands beside the stop; if not, someone has to measure.
+fn crowns(cut: &SiteCuts<'_>) -> Finding {
+    let site = &cut.site;
+    let path = site.at(SitePlace::Obstacles);
+    let lowest = site
+        .steps()
+        .zip(cut.steps)
+        .filter(|(step, _)| step.path != StepPath::Freehand)
+        .map(|(_, sheet)| &sheet.seat)
+        .min_by_key(|seat| seat.length());
+    let mut terms: Vec<Term> = lowest
+        .map(|seat| seat.as_term("term-seat", Sign::Plus))
+        .into_iter()
+        .collect();
+    terms.push(site.crest().minus());
+    terms.push(
+        site.height_term(
+            "term-crest-below-occlusal",
+            SiteHeight::CrestBelowOcclusal,
+            site.site.heights.crest_below_occlusal_mm,
+        )
+        .minus(),
+    );
+    terms.extend(site.receipt_deficit_term().map(Term::minus));
+    let mut above = sum(
+        path.clone().field("seat_above_crowns_mm"),
+        FigureRule::SeatAboveCrowns,
+        terms,
+    );
+    // All this runs along the axis. Where that is tilted, the seat stands lower than it says.
+    if tilt_of(site.site).is_none_or(|tilt| tilt > 0.0)
+        && let Some(along) = above.length()
+    {
+        above.value = Known::Unknown(vec![Reason::AlongTiltedAxis(along)]);
+    }
+    let clear = above.length().is_some_and(|above| above >= Length::ZERO);
+    Finding::new(Rule::CrownsBesideSeat, path)
+        .at_site(&site.site.id)
+        .verdict(if clear {
+            Verdict::Clear
+        } else {
+            Verdict::Unknown
+        })
+        .limit(Length::ZERO)
+        .figure(above)
+}

@@ -1,0 +1,174 @@
+//! Axes in the patient frame and the distances between them.
+//!
+//! Frame: x to the patient's left, y posterior, z superior, millimetres. All functions are plain
+//! floating point on `libm`; whoever compares a result with a limit floors it to the micrometre.
+
+use crate::case::{ArchSize, Case, Placement, Site};
+use crate::dentition::{ArchModel, Jaw};
+
+/// A point or vector.
+pub(super) type Vec3 = [f64; 3];
+
+/// An implant's axis: a point and the unit vector from platform to apex.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::plan) struct Axis {
+    pub(in crate::plan) platform: Vec3,
+    pub(in crate::plan) apical: Vec3,
+    /// Whether the place was measured; otherwise it is the arch model's, and z is 0.
+    pub(in crate::plan) measured: bool,
+}
+
+impl Axis {
+    /// The same axis with its platform at z = 0, as the arch model has all of them: it knows of no
+    /// heights, so a measured one must not count against a place that has none.
+    pub(super) fn levelled(mut self) -> Self {
+        self.platform[2] = 0.0;
+        self
+    }
+}
+
+/// The arch model of a case, where its size is known.
+pub(in crate::plan) fn arch_of(case: &Case) -> Option<ArchModel> {
+    let ArchSize {
+        landmark,
+        width_mm,
+        depth_mm,
+    } = case.arch?;
+    ArchModel::new(case.jaw, landmark, width_mm, depth_mm).ok()
+}
+
+/// The axis of a site; nothing where it stands on an arch whose size is unknown.
+pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) -> Option<Axis> {
+    match site.placement {
+        Placement::Measured {
+            platform,
+            direction,
+        } => Some(Axis {
+            platform: [platform.x_mm.mm(), platform.y_mm.mm(), platform.z_mm.mm()],
+            apical: unit([direction.x.mm(), direction.y.mm(), direction.z.mm()])?,
+            measured: true,
+        }),
+        Placement::OnArch {
+            at,
+            along_mm,
+            buccal_mm,
+            apex_to_distal_deg,
+            apex_to_buccal_deg,
+        } => {
+            let place = arch?.point_at(at, along_mm, buccal_mm)?;
+            let apical = match jaw {
+                Jaw::Upper => 1.0,
+                Jaw::Lower => -1.0,
+            };
+            let (d, b) = (
+                libm::tan(apex_to_distal_deg.radians()),
+                libm::tan(apex_to_buccal_deg.radians()),
+            );
+            Some(Axis {
+                platform: [place.x_mm, place.y_mm, 0.0],
+                apical: unit([
+                    d * place.distal[0] + b * place.buccal[0],
+                    d * place.distal[1] + b * place.buccal[1],
+                    apical,
+                ])?,
+                measured: false,
+            })
+        }
+    }
+}
+
+/// The angle between a site's axis and the vertical, in radians.
+pub(super) fn tilt_of(site: &Site) -> Option<f64> {
+    match site.placement {
+        Placement::OnArch {
+            apex_to_distal_deg,
+            apex_to_buccal_deg,
+            ..
+        } => Some(crate::measure::trig::tilt_radians(
+            apex_to_distal_deg,
+            apex_to_buccal_deg,
+        )),
+        Placement::Measured { direction, .. } => {
+            let [x, y, z] = [direction.x.mm(), direction.y.mm(), direction.z.mm()];
+            (x != 0.0 || y != 0.0 || z != 0.0)
+                .then(|| libm::atan2(libm::hypot(x, y), libm::fabs(z)))
+        }
+    }
+}
+
+/// The angle between two axes, in radians.
+pub(super) fn angle_between(a: &Axis, b: &Axis) -> f64 {
+    libm::acos(dot(a.apical, b.apical).clamp(-1.0, 1.0))
+}
+
+/// The point of an axis at a depth below the platform.
+pub(super) fn at_depth(axis: &Axis, depth: f64) -> Vec3 {
+    std::array::from_fn(|i| axis.platform[i] + depth * axis.apical[i])
+}
+
+/// The distance between two points.
+pub(in crate::plan) fn distance(a: Vec3, b: Vec3) -> f64 {
+    let d: Vec3 = std::array::from_fn(|i| a[i] - b[i]);
+    libm::sqrt(dot(d, d))
+}
+
+/// The least distance, seen from above, between a place and a stretch of axis from the platform to
+/// a depth.
+pub(super) fn level_distance(axis: &Axis, depth: f64, place: [f64; 2]) -> f64 {
+    let from = [place[0] - axis.platform[0], place[1] - axis.platform[1]];
+    let along = [depth * axis.apical[0], depth * axis.apical[1]];
+    let length_squared = along[0] * along[0] + along[1] * along[1];
+    let share = if length_squared > 0.0 {
+        ((from[0] * along[0] + from[1] * along[1]) / length_squared).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    libm::hypot(from[0] - share * along[0], from[1] - share * along[1])
+}
+
+/// How far aside two platforms lie from each other: seen from above, along the one axis and along
+/// the other, the least of the three.
+pub(super) fn beside_each_other(a: &Axis, b: &Axis) -> f64 {
+    let between: Vec3 = std::array::from_fn(|i| b.platform[i] - a.platform[i]);
+    let aside = |axis: Vec3| {
+        let along = dot(between, axis);
+        let aside: Vec3 = std::array::from_fn(|i| between[i] - along * axis[i]);
+        libm::sqrt(dot(aside, aside))
+    };
+    aside([0.0, 0.0, 1.0])
+        .min(aside(a.apical))
+        .min(aside(b.apical))
+}
+
+/// The least distance between two stretches of axis, each from the platform to a depth.
+pub(super) fn segment_distance(a: &Axis, a_depth: f64, b: &Axis, b_depth: f64) -> f64 {
+    // The distance is convex in each parameter, so the least one lies where each point is the
+    // nearest to the other; alternating projection converges, and the closed form gives the
+    // interior start.
+    let nearest = |from: Vec3, axis: &Axis, depth: f64| {
+        let d: Vec3 = std::array::from_fn(|i| from[i] - axis.platform[i]);
+        dot(d, axis.apical).clamp(0.0, depth)
+    };
+    let w: Vec3 = std::array::from_fn(|i| a.platform[i] - b.platform[i]);
+    let cos = dot(a.apical, b.apical);
+    let (wa, wb) = (dot(w, a.apical), dot(w, b.apical));
+    let det = 1.0 - cos * cos;
+    let start = if det > 1e-12 {
+        ((cos * wb - wa) / det).clamp(0.0, a_depth)
+    } else {
+        0.0
+    };
+    let t = nearest(at_depth(a, start), b, b_depth);
+    let s = nearest(at_depth(b, t), a, a_depth);
+    let t = nearest(at_depth(a, s), b, b_depth);
+    distance(at_depth(a, s), at_depth(b, t))
+}
+
+fn dot(a: Vec3, b: Vec3) -> f64 {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}
+
+fn unit(v: Vec3) -> Option<Vec3> {
+    let length = libm::sqrt(dot(v, v));
+    (length > 0.0).then(|| v.map(|part| part / length))
+}

@@ -1,0 +1,267 @@
+//! Deep structures: canals, foramen, sinus, nasal floor.
+//!
+//! For a flat structure at a vertical height h below the platform of a site tilted by θ, what is
+//! left is the least of
+//!
+//! ```text
+//! tip       h − cut·cos θ
+//! shoulder  h − (cut − point)·cos θ − r·sin θ
+//! implant   h − z·cos θ − r·sin θ   for each ring of its outline, for a cylinder its flat end
+//! ```
+
+use crate::case::{
+    Direction, Field, HeightDatum, LimitId, Place, Rule, SitePlace, Structure, StructureExtent,
+    StructureKind,
+};
+use crate::dentition::Jaw;
+use crate::measure::{Angle, Length};
+use crate::plan::clearance::cuts::{Bore, SiteCuts};
+use crate::plan::clearance::partial::Partial;
+use crate::plan::clearance::space::tilt_of;
+use crate::plan::clearance::walls::radius_term;
+use crate::plan::depth::stale::stale_structure;
+use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
+
+impl StructureKind {
+    const fn limit(self) -> LimitId {
+        match self {
+            Self::MandibularCanal => LimitId::MandibularCanal,
+            Self::MentalForamen => LimitId::MentalForamen,
+            Self::IncisiveCanal => LimitId::IncisiveCanal,
+            Self::NasopalatineCanal => LimitId::NasopalatineCanal,
+            Self::SinusFloor | Self::SinusAnteriorWall => LimitId::Sinus,
+            Self::NasalFloor => LimitId::NasalFloor,
+        }
+    }
+}
+
+/// The structures that must be known at a position: for each group, one of it suffices.
+fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
+    use StructureKind::{
+        MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal, SinusFloor,
+    };
+    match (jaw, number) {
+        (Jaw::Lower, 6..) => &[&[MandibularCanal]],
+        // Near the foramen both count: the canal below, its opening and loop beside.
+        (Jaw::Lower, 4..=5) => &[&[MandibularCanal], &[MentalForamen]],
+        (Jaw::Lower, _) => &[],
+        (Jaw::Upper, 4..) => &[&[SinusFloor]],
+        (Jaw::Upper, 1) => &[&[NasalFloor], &[NasopalatineCanal]],
+        (Jaw::Upper, _) => &[&[NasalFloor]],
+    }
+}
+
+/// The deep structures of a site: each entered one, and those that a site here must know of.
+pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    let site = cut.site.site;
+    for structure in &site.structures {
+        out.push(entered(cut, structure));
+    }
+    for group in expected(cut.site.case.jaw, site.tooth.number()) {
+        let known = site
+            .structures
+            .iter()
+            .any(|structure| group.contains(&structure.kind));
+        if !known {
+            out.push(missing(cut, group[0]));
+        }
+    }
+}
+
+fn missing(cut: &SiteCuts<'_>, kind: StructureKind) -> Finding {
+    let path = cut.site.at(SitePlace::Structure(kind));
+    let mut finding = Finding::new(Rule::DeepStructure, path.clone())
+        .at_site(&cut.site.site.id)
+        .verdict(Verdict::Unknown)
+        .arg("structure", kind);
+    finding.value = Known::missing(path);
+    finding.held_to(&cut.site.case.limits, kind.limit())
+}
+
+fn entered(cut: &SiteCuts<'_>, structure: &Structure) -> Finding {
+    let path = cut.site.at(SitePlace::Structure(structure.kind));
+    let id = path.clone().field("margin_mm");
+    let margin = match structure.extent {
+        StructureExtent::Below {
+            height_mm,
+            from,
+            direction,
+        } => below(cut, structure, &path, id, (height_mm, from, direction)),
+        StructureExtent::Beside {
+            from_axis_mm,
+            anterior_loop_mm,
+        } => beside(cut, structure, &path, id, (from_axis_mm, anterior_loop_mm)),
+    };
+    cut.margin(Rule::DeepStructure, path, structure.kind.limit(), margin)
+        .arg("structure", structure.kind)
+}
+
+fn below(
+    cut: &SiteCuts<'_>,
+    structure: &Structure,
+    path: &Place,
+    id: Field,
+    (height, from, direction): (Length, HeightDatum, Direction),
+) -> Figure {
+    let mut terms = vec![Term::case(
+        "term-structure-height",
+        path.clone().field("height_mm"),
+        Some(height),
+        Basis::Measured,
+    )];
+    let crest = match from {
+        HeightDatum::Platform => Known::Is(Length::ZERO),
+        HeightDatum::Crest => {
+            terms.push(cut.site.crest().minus());
+            cut.site.highest_crest()
+        }
+    };
+    let deepest = cut.deepest();
+    terms.extend(deepest_terms(cut, &deepest.clone().known()));
+    let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
+    if let Some(tilt) = tilt {
+        terms.push(Term {
+            name: "term-tilt",
+            sign: Sign::With,
+            from: Origin::Case(cut.site.at(SitePlace::Placement).into()),
+            value: Known::Is(Quantity::Angle(Angle::ceil_radians(tilt))),
+            basis: Basis::Measured,
+        });
+    }
+    let (rule, value) = match (direction, tilt) {
+        // Upright, both directions are one, and everything ends at the deepest point.
+        (_, None) => (
+            FigureRule::StructureUpright,
+            from_crest(crest, deepest, |crest, deepest| height - crest - deepest),
+        ),
+        (Direction::AlongAxis, Some(_)) => (
+            FigureRule::StructureAlongAxis,
+            match from_crest(crest, deepest, |crest, deepest| height - crest - deepest) {
+                Known::Is(left) => Known::Unknown(vec![Reason::AlongTiltedAxis(left)]),
+                Known::Unknown(reasons) => Known::Unknown(reasons),
+            },
+        ),
+        (Direction::Vertical, Some(tilt)) => (
+            FigureRule::StructureTilted,
+            from_crest(crest, cut.bores(), |crest, bores| {
+                least_over_tilted(cut, &bores, height, crest, tilt)
+            }),
+        ),
+    };
+    let value = if stale_structure(&cut.site, structure) {
+        Known::Unknown(vec![Reason::Stale(path.clone())])
+    } else {
+        value
+    };
+    Figure::of_length(id, rule, value, terms)
+}
+
+/// What ends deepest, the implant or a cut, so that the margin can be followed.
+fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
+    let implant = cut.site.implant;
+    let ends_at = implant.platform_to_apex_mm + cut.implant_deficit();
+    let deficit = cut.site.receipt_deficit_term();
+    if deepest.get() == Some(ends_at) {
+        let end = Term::kit(
+            "term-platform-to-apex",
+            "implants",
+            &implant.id,
+            "platform_to_apex_mm",
+            implant.platform_to_apex_mm,
+        );
+        let deeper = deficit.filter(|_| cut.implant_deficit() > Length::ZERO);
+        return std::iter::once(end)
+            .chain(deeper)
+            .map(Term::minus)
+            .collect();
+    }
+    let cuts = Term {
+        name: "term-deepest-cut",
+        sign: Sign::Minus,
+        from: Origin::Figure(cut.site.field("deepest_cut_mm")),
+        value: deepest.clone().map(Quantity::Length),
+        basis: Basis::Measured,
+    };
+    // What the guide came lower is within the cut already.
+    std::iter::once(cuts)
+        .chain(deficit.map(Term::with))
+        .collect()
+}
+
+/// A margin from what is known of the cuts; without the crest that it counts from there is none.
+fn from_crest<T>(
+    crest: Known<Length>,
+    cuts: Partial<T>,
+    left: impl FnOnce(Length, T) -> Length,
+) -> Known<Length> {
+    match crest {
+        Known::Is(crest) => cuts.map(|cuts| left(crest, cuts)).margin(),
+        Known::Unknown(reasons) => Known::Unknown(cuts.lacks_beside(&reasons)),
+    }
+}
+
+fn least_over_tilted(
+    cut: &SiteCuts<'_>,
+    bores: &[Bore],
+    height: Length,
+    crest: Length,
+    tilt: f64,
+) -> Length {
+    let (sin, cos) = (libm::sin(tilt), libm::cos(tilt));
+    let h = height.mm() - crest.mm() * cos;
+    let corner = |depth: Length, diameter: Length| h - depth.mm() * cos - diameter.mm() / 2.0 * sin;
+    let rings = cut.site.implant.rings();
+    let mut least = rings
+        .map(|(depth, diameter)| corner(depth + cut.implant_deficit(), diameter))
+        .fold(f64::INFINITY, f64::min);
+    for bore in bores {
+        least = least
+            .min(h - bore.depth.mm() * cos)
+            .min(corner(bore.depth - bore.point, bore.diameter));
+    }
+    Length::floor_mm(least)
+}
+
+fn beside(
+    cut: &SiteCuts<'_>,
+    structure: &Structure,
+    path: &Place,
+    id: Field,
+    (from_axis, anterior_loop): (Length, Option<Length>),
+) -> Figure {
+    let radius = cut.widest_radius();
+    let mut terms = vec![
+        Term::case(
+            "term-axis-to-structure",
+            path.clone().field("from_axis_mm"),
+            Some(from_axis),
+            Basis::Measured,
+        ),
+        radius_term(radius.clone().known(), Sign::Minus),
+    ];
+    let mut left = radius.map(|radius| from_axis - radius);
+    if structure.kind == StructureKind::MentalForamen {
+        let path = cut.site.at(SitePlace::AnteriorLoop(structure.kind));
+        terms.push(
+            Term::case(
+                "term-anterior-loop",
+                path.clone().into(),
+                anterior_loop,
+                Basis::Measured,
+            )
+            .minus(),
+        );
+        // How far it loops forward can only take more.
+        left = match anterior_loop {
+            Some(extent) => left.map(|left| left - extent),
+            None => left.lacking(&[Reason::Missing(path)]),
+        };
+    }
+    let mut value = cut.as_deep_as(&structure.measured_at, left.margin());
+    if stale_structure(&cut.site, structure) {
+        value = Known::Unknown(vec![Reason::Stale(path.clone())]);
+    }
+    Figure::of_length(id, FigureRule::StructureBeside, value, terms)
+}

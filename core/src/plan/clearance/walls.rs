@@ -1,0 +1,141 @@
+//! Bone left between cut and wall, on the buccal and oral side.
+
+use crate::case::{Height, LimitId, MeasuredAt, Rule, SitePlace, Wall, WallSide};
+use crate::dentition::Jaw;
+use crate::measure::Length;
+use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::depth::stale::stale_wall;
+use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
+
+/// The walls of a site: each measured one, and what was not measured.
+pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    for (side, limit) in [
+        (WallSide::Buccal, LimitId::BuccalWall),
+        (WallSide::Oral, LimitId::OralWall),
+    ] {
+        let measured: Vec<&Wall> = cut
+            .site
+            .site
+            .walls
+            .iter()
+            .filter(|wall| wall.side == side)
+            .collect();
+        let at: Vec<Height> = measured.iter().map(|wall| wall.at).collect();
+        let extent = Extent::of(&at);
+        for wall in &measured {
+            out.push(measured_wall(cut, wall, extent, limit));
+        }
+        if measured.is_empty() {
+            out.push(missing(cut, Rule::WallNotMeasured, side));
+        } else if side == WallSide::Oral
+            && is_posterior_lower(cut)
+            && measured.iter().all(|wall| wall.at == Height::Crest)
+        {
+            // Below the crest the lingual side of a posterior lower jaw may be undercut, and
+            // vessels run there.
+            out.push(missing(cut, Rule::OralProfileNotMeasured, side));
+        }
+    }
+}
+
+fn is_posterior_lower(cut: &SiteCuts<'_>) -> bool {
+    cut.site.case.jaw == Jaw::Lower && cut.site.site.tooth.number() >= 4
+}
+
+fn missing(cut: &SiteCuts<'_>, rule: Rule, side: WallSide) -> Finding {
+    let path = cut.site.at(SitePlace::WallSide(side));
+    let mut finding = Finding::new(rule, path.clone())
+        .at_site(&cut.site.site.id)
+        .verdict(Verdict::Unknown)
+        .arg("side", side);
+    finding.value = Known::missing(path);
+    finding
+}
+
+fn measured_wall(cut: &SiteCuts<'_>, wall: &Wall, extent: Extent, limit: LimitId) -> Finding {
+    let implant = cut.site.implant;
+    let below_platform = match wall.at {
+        Height::Crest | Height::Least => Length::ZERO,
+        Height::Mid => implant.platform_to_apex_mm.half_floor(),
+        Height::Apex => implant.platform_to_apex_mm,
+    };
+    let path = cut.site.at(SitePlace::Wall(wall.side, wall.at));
+    let entered = Term::case(
+        "term-axis-to-wall",
+        path.clone().into(),
+        Some(wall.from_axis_mm),
+        Basis::Measured,
+    );
+    let radius = match wall.at {
+        Height::Crest | Height::Least => cut.widest_radius(),
+        Height::Mid | Height::Apex => cut.radius_from(below_platform),
+    };
+    let value = if stale_wall(&cut.site, wall) {
+        Known::Unknown(vec![Reason::Stale(path.clone())])
+    } else {
+        let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
+        extent.bound(cut, &wall.measured_at, wall.at, left.margin())
+    };
+    let terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
+    let margin = Figure::of_length(
+        path.clone().field("margin_mm"),
+        FigureRule::Wall,
+        value,
+        terms,
+    );
+    cut.margin(Rule::Wall, path, limit, margin)
+        .arg("side", wall.side)
+        .arg("height", wall.at)
+}
+
+/// How much of the implant's length the heights measured on one side, or to one neighbour, tell of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Extent {
+    /// All of it.
+    Whole,
+    /// Some heights of it; nobody measured the rest.
+    Part,
+    /// Only one plane of it counts, and that was measured.
+    Plane,
+}
+
+impl Extent {
+    /// What these heights tell of: the least over the length, or crest, middle and apex.
+    pub(in crate::plan) fn of(at: &[Height]) -> Self {
+        let each = [Height::Crest, Height::Mid, Height::Apex];
+        if at.contains(&Height::Least) || each.iter().all(|height| at.contains(height)) {
+            Self::Whole
+        } else {
+            Self::Part
+        }
+    }
+
+    /// A margin at one of these heights, which alone only bounds what is left where they are not
+    /// the whole length, or where the cut goes deeper than the lowest of them.
+    pub(in crate::plan) fn bound(
+        self,
+        cut: &SiteCuts<'_>,
+        then: &MeasuredAt,
+        at: Height,
+        margin: Known<Length>,
+    ) -> Known<Length> {
+        match (self, margin, at) {
+            (Self::Part, Known::Is(left), _) => Known::Unknown(vec![Reason::SomeHeightsOnly(left)]),
+            (Self::Whole, margin, Height::Apex | Height::Least) => cut.as_deep_as(then, margin),
+            (_, margin, _) => margin,
+        }
+    }
+}
+
+/// The radius that implant and cuts take, as a term.
+pub(super) fn radius_term(radius: Known<Length>, sign: Sign) -> Term {
+    Term {
+        name: "term-radius",
+        sign,
+        from: crate::plan::figure::Origin::Rule(FigureRule::Radius),
+        value: radius.map(crate::plan::figure::Quantity::Length),
+        basis: Basis::Measured,
+    }
+}

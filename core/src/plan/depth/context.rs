@@ -1,0 +1,240 @@
+//! A site with everything that it refers to, looked up once.
+
+use crate::case::{
+    Case, Field, GuidedExtent, Place, Site, SiteHeight, SitePlace, SleeveFace, Step,
+};
+use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
+use crate::measure::Length;
+use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
+
+/// How a step's drill is led.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum StepPath {
+    /// Through a drill sleeve in the master sleeve.
+    DrillSleeve,
+    /// Directly through the master sleeve.
+    MasterSleeve,
+    /// Without the guide.
+    Freehand,
+}
+
+impl StepPath {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::DrillSleeve => "drill_sleeve",
+            Self::MasterSleeve => "master_sleeve",
+            Self::Freehand => "freehand",
+        }
+    }
+}
+
+/// A site with everything that it refers to.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::plan) struct SiteContext<'a> {
+    pub(in crate::plan) case: &'a Case,
+    pub(in crate::plan) kit: &'a Kit,
+    pub(in crate::plan) site: &'a Site,
+    pub(in crate::plan) implant: &'a Implant,
+    pub(in crate::plan) master: &'a MasterSleeve,
+    pub(in crate::plan) gauge: Option<&'a Gauge>,
+}
+
+/// A step with everything that it refers to.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::plan) struct StepContext<'a> {
+    pub(in crate::plan) step: &'a Step,
+    pub(in crate::plan) drill: &'a Drill,
+    pub(in crate::plan) sleeve: Option<&'a DrillSleeve>,
+    pub(in crate::plan) stop: Option<&'a Stop>,
+    pub(in crate::plan) path: StepPath,
+}
+
+/// Where the crest stands in the heights of a site.
+const CREST: SiteHeight = SiteHeight::PlatformBelowCrest;
+
+const CHECKED: &str = "a sound case has no dangling reference";
+
+impl<'a> SiteContext<'a> {
+    pub(in crate::plan) fn new(case: &'a Case, site: &'a Site) -> Self {
+        let kit = &case.kit;
+        Self {
+            case,
+            kit,
+            site,
+            implant: kit.implant(&site.implant).expect(CHECKED),
+            master: kit.master_sleeve(&site.master_sleeve).expect(CHECKED),
+            gauge: case
+                .setup
+                .gauge
+                .as_ref()
+                .map(|id| kit.gauge(id).expect(CHECKED)),
+        }
+    }
+
+    /// The same site with another implant.
+    pub(in crate::plan) fn with_implant(self, implant: &'a Implant) -> Self {
+        Self { implant, ..self }
+    }
+
+    pub(in crate::plan) fn steps(self) -> impl Iterator<Item = StepContext<'a>> {
+        self.site.steps.iter().map(move |step| self.step(step))
+    }
+
+    fn step(self, step: &'a Step) -> StepContext<'a> {
+        let drill = self.kit.drill(&step.drill).expect(CHECKED);
+        let guided = match self.site.guided_extent {
+            GuidedExtent::PilotOnly => drill.kind == DrillKind::Pilot,
+            GuidedExtent::AllDrilling | GuidedExtent::DrillingAndImplant => true,
+        };
+        let sleeve = step
+            .sleeve
+            .as_ref()
+            .map(|id| self.kit.drill_sleeve(id).expect(CHECKED));
+        StepContext {
+            step,
+            drill,
+            sleeve,
+            stop: step
+                .stop
+                .as_ref()
+                .map(|id| self.kit.stop(id).expect(CHECKED)),
+            path: match (guided, sleeve) {
+                (false, _) => StepPath::Freehand,
+                (true, Some(_)) => StepPath::DrillSleeve,
+                (true, None) => StepPath::MasterSleeve,
+            },
+        }
+    }
+
+    /// A part of this site.
+    pub(in crate::plan) fn at(self, place: SitePlace) -> Place {
+        Place::Site(self.site.id.clone(), place)
+    }
+
+    /// A field of this site.
+    pub(in crate::plan) fn field(self, field: &'static str) -> Field {
+        self.at(SitePlace::Whole).field(field)
+    }
+
+    /// From the platform to the master sleeve's apical face, with the terms that it came from.
+    pub(in crate::plan) fn distance_terms(self) -> Vec<Term> {
+        let entered = self.site.platform_to_sleeve;
+        let mut terms = vec![Term::case(
+            "term-platform-to-sleeve",
+            self.at(SitePlace::PlatformToSleeve).into(),
+            entered.map(|entry| entry.entered_mm),
+            Basis::Entered,
+        )];
+        if entered.is_some_and(|entry| entry.to == SleeveFace::Coronal) {
+            terms.push(self.master_height().minus());
+        }
+        terms
+    }
+
+    /// From the platform to the master sleeve's apical face.
+    pub(in crate::plan) fn distance(self) -> Option<Length> {
+        self.site.platform_to_sleeve.map(|entry| match entry.to {
+            SleeveFace::Apical => entry.entered_mm,
+            SleeveFace::Coronal => entry.entered_mm - self.master.height_mm,
+        })
+    }
+
+    /// From the platform to the master sleeve's coronal rim.
+    pub(in crate::plan) fn rim(self) -> Option<Length> {
+        let distance = self.distance()?;
+        Some(distance + self.master.height_mm)
+    }
+
+    pub(super) fn master_height(self) -> Term {
+        Term::kit(
+            "term-master-sleeve-height",
+            "master_sleeves",
+            &self.master.id,
+            "height_mm",
+            self.master.height_mm,
+        )
+    }
+
+    /// A height measured at the site, unknown once the site was moved or tilted.
+    pub(in crate::plan) fn height(
+        self,
+        field: SiteHeight,
+        measured: Option<Length>,
+    ) -> Known<Length> {
+        let place = self.at(SitePlace::Height(field));
+        match (measured, self.site.heights.measured_at) {
+            (None, _) => Known::missing(place),
+            (Some(_), None) => Known::missing(self.at(SitePlace::Height(SiteHeight::MeasuredAt))),
+            (Some(height), Some(then)) if then == self.site.placement => Known::Is(height),
+            (Some(_), Some(_)) => Known::Unknown(vec![Reason::Stale(place)]),
+        }
+    }
+
+    /// The same as a term.
+    pub(in crate::plan) fn height_term(
+        self,
+        name: &'static str,
+        field: SiteHeight,
+        measured: Option<Length>,
+    ) -> Term {
+        Term {
+            name,
+            sign: Sign::Plus,
+            from: Origin::Case(self.at(SitePlace::Height(field)).into()),
+            value: self.height(field, measured).map(Quantity::Length),
+            basis: Basis::Measured,
+        }
+    }
+
+    /// The most coronal crest above the platform, as a term.
+    pub(in crate::plan) fn crest(self) -> Term {
+        let crest = self.site.heights.platform_below_crest;
+        let highest = crest.map(|crest| crest.highest_mm);
+        self.height_term("term-crest-above-platform", CREST, highest)
+    }
+
+    /// The most apical crest above the platform, as a term.
+    pub(super) fn lowest_crest_term(self) -> Term {
+        let crest = self.site.heights.platform_below_crest;
+        let lowest = crest.map(|crest| crest.lowest_mm);
+        self.height_term("term-lowest-crest-above-platform", CREST, lowest)
+    }
+
+    /// The most coronal crest above the platform.
+    pub(in crate::plan) fn highest_crest(self) -> Known<Length> {
+        let crest = self.site.heights.platform_below_crest;
+        self.height(CREST, crest.map(|crest| crest.highest_mm))
+    }
+
+    /// The most apical crest above the platform.
+    pub(in crate::plan) fn lowest_crest(self) -> Known<Length> {
+        let crest = self.site.heights.platform_below_crest;
+        self.height(CREST, crest.map(|crest| crest.lowest_mm))
+    }
+}
+
+impl StepContext<'_> {
+    /// The drill sleeve's seat above the rim; nothing where there is none.
+    pub(in crate::plan) fn seat_above_rim(&self) -> Option<Term> {
+        self.sleeve.map(|sleeve| {
+            Term::kit(
+                "term-seat-above-rim",
+                "drill_sleeves",
+                &sleeve.id,
+                "seat_above_rim_mm",
+                sleeve.seat_above_rim_mm,
+            )
+        })
+    }
+
+    /// Bore that leads the drill.
+    pub(in crate::plan) fn bore(&self, site: &SiteContext<'_>) -> Option<Length> {
+        match self.path {
+            StepPath::DrillSleeve => self.sleeve.map(|sleeve| sleeve.bore_mm),
+            StepPath::MasterSleeve => Some(site.master.bore_mm),
+            StepPath::Freehand => None,
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! How the implant itself goes in.
+
+use crate::case::{GuidedExtent, LimitId, Place, Rule, SitePlace};
+use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label};
+use crate::measure::Length;
+use crate::plan::depth::context::SiteContext;
+use crate::plan::depth::steps::seat_through;
+use crate::plan::figure::{Figure, Known, Reason, Sign, Term, sum};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
+use crate::plan::fit::sleeves::check_sleeve;
+
+/// The carrier's depth.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct InsertionSheet {
+    /// The carrier.
+    pub carrier: Option<CarrierId>,
+    /// The sleeve that it passes; absent: the master sleeve.
+    pub sleeve: Option<DrillSleeveId>,
+    /// From the platform up to the face that the carrier's line must meet.
+    pub seat: Figure,
+    /// The carrier's line to use: the longest not above the seat.
+    pub line: Option<Label>,
+    /// Seat less that line: how far short of its planned depth the implant stays.
+    pub shallow: Figure,
+}
+
+fn sleeve_of<'a>(site: &SiteContext<'a>) -> Option<&'a DrillSleeve> {
+    let id = site.site.insertion.sleeve.as_ref()?;
+    site.kit.drill_sleeve(id)
+}
+
+fn carrier_of<'a>(site: &SiteContext<'a>) -> Option<&'a Carrier> {
+    let id = site.site.insertion.carrier.as_ref()?;
+    site.kit.carrier(id)
+}
+
+/// The carrier's depth at a site; nothing where the implant goes in freehand.
+pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionSheet> {
+    if site.site.guided_extent != GuidedExtent::DrillingAndImplant {
+        return None;
+    }
+    let sleeve = sleeve_of(site);
+    let above_rim = sleeve.map(|sleeve| {
+        Term::kit(
+            "term-seat-above-rim",
+            "drill_sleeves",
+            &sleeve.id,
+            "seat_above_rim_mm",
+            sleeve.seat_above_rim_mm,
+        )
+    });
+    let seat = seat_through(site, above_rim, site.field("insertion.seat_mm"));
+    let carrier = carrier_of(site);
+    let line = carrier.zip(seat.length()).and_then(|(carrier, seat)| {
+        carrier
+            .lines
+            .iter()
+            .filter(|line| line.above_platform_mm <= seat)
+            .max_by_key(|line| line.above_platform_mm)
+    });
+    let id = site.field("insertion.shallow_mm");
+    let mut terms = vec![seat.as_term("term-seat", Sign::Plus)];
+    let shallow = match (carrier, line) {
+        (None, _) => {
+            let missing = Known::missing(site.at(SitePlace::Carrier));
+            Figure::of_length(id, FigureRule::Carrier, missing, terms)
+        }
+        (Some(carrier), Some(line)) => {
+            terms.push(
+                Term::kit(
+                    "term-carrier-line",
+                    "carriers",
+                    &carrier.id,
+                    "lines",
+                    line.above_platform_mm,
+                )
+                .minus(),
+            );
+            sum(id, FigureRule::Carrier, terms)
+        }
+        (Some(_), None) => {
+            let value = match seat.known_length() {
+                Known::Is(_) => Known::Unknown(vec![Reason::NothingFits]),
+                Known::Unknown(reasons) => Known::Unknown(reasons),
+            };
+            Figure::of_length(id, FigureRule::Carrier, value, terms)
+        }
+    };
+    Some(InsertionSheet {
+        carrier: carrier.map(|carrier| carrier.id.clone()),
+        sleeve: sleeve.map(|sleeve| sleeve.id.clone()),
+        line: line.map(|line| line.name.clone()),
+        seat,
+        shallow,
+    })
+}
+
+/// What does not fit about the insertion.
+pub(in crate::plan) fn check(
+    site: &SiteContext<'_>,
+    sheet: &InsertionSheet,
+    out: &mut Vec<Finding>,
+) {
+    let path = site.at(SitePlace::Insertion);
+    let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
+    let sleeve = sleeve_of(site);
+    let bore = sleeve.map_or(site.master.bore_mm, |sleeve| sleeve.bore_mm);
+    let widest = site
+        .implant
+        .largest_diameter_mm
+        .max(site.implant.diameter_mm);
+    if widest > bore {
+        out.push(
+            finding(Rule::ImplantDoesNotPass)
+                .verdict(Verdict::Short)
+                .length(bore)
+                .limit(widest)
+                .arg("implant", &site.implant.name),
+        );
+    }
+    if let Some(sleeve) = sleeve {
+        check_sleeve(site, sleeve, finding, out);
+    }
+    let Some(carrier) = carrier_of(site) else {
+        out.push(finding(Rule::CarrierMissing).verdict(Verdict::Unknown));
+        return;
+    };
+    if !carrier.families.contains(&site.implant.family) {
+        out.push(
+            finding(Rule::CarrierNotForImplant)
+                .verdict(Verdict::Short)
+                .arg("carrier", &carrier.name)
+                .arg("implant", &site.implant.name),
+        );
+    }
+    let clearance = bore - carrier.guided_diameter_mm;
+    let allowed = site.kit.allowances.guided_clearance;
+    if !allowed.allows(clearance) {
+        out.push(
+            finding(Rule::CarrierClearance)
+                .verdict(Verdict::Short)
+                .length(clearance)
+                .limit(allowed.nearest(clearance))
+                .arg("carrier", &carrier.name)
+                .arg("least", allowed.least_mm)
+                .arg("most", allowed.most_mm),
+        );
+    }
+    match &sheet.shallow.value {
+        Known::Unknown(reasons) if reasons.contains(&Reason::NothingFits) => out.push(
+            finding(Rule::CarrierTooLong)
+                .verdict(Verdict::Short)
+                .arg("carrier", &carrier.name),
+        ),
+        Known::Unknown(_) => out.push(
+            finding(Rule::CarrierDepth)
+                .verdict(Verdict::Unknown)
+                .figure(sheet.shallow.clone()),
+        ),
+        Known::Is(_) => {
+            let shallow = sheet.shallow.length().filter(|s| s.um() > 0);
+            out.extend(shallow.map(|shallow| {
+                let finding = finding(Rule::CarrierLineShort)
+                    .figure(sheet.shallow.clone())
+                    .arg("carrier", &carrier.name)
+                    .arg("line", sheet.line.as_ref().map_or("", Label::as_str));
+                held_to_limit(finding, site, shallow)
+            }));
+        }
+    }
+}
+
+/// How far the implant stays above its planned depth: short above the limit, worth knowing below
+/// it, unknown where the case has none.
+fn held_to_limit(finding: Finding, site: &SiteContext<'_>, shallow: Length) -> Finding {
+    let Some(limit) = site.case.limits.get(LimitId::CarrierDepth) else {
+        let mut finding = finding.verdict(Verdict::Unknown);
+        finding.value = Known::missing(Place::Limit(LimitId::CarrierDepth));
+        return finding;
+    };
+    let verdict = if shallow > limit.limit_mm {
+        Verdict::Short
+    } else {
+        Verdict::Note
+    };
+    finding
+        .verdict(verdict)
+        .held_to(&site.case.limits, LimitId::CarrierDepth)
+}

@@ -1,0 +1,99 @@
+//! Cuts that end so far above their planned depth that the implant does not seat.
+
+use crate::case::{LimitId, Limits, Place, Rule, SitePlace};
+use crate::kit::DepthRule;
+use crate::measure::Length;
+use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::depth::context::{StepContext, StepPath};
+use crate::plan::depth::steps::StepSheet;
+use crate::plan::figure::{Figure, Known, Sign, sum};
+use crate::plan::figure_rule::FigureRule;
+use crate::plan::finding::{Finding, Verdict};
+
+/// A step that is to end at its depth, with how far above that it ends.
+struct End<'a> {
+    step: StepContext<'a>,
+    sheet: &'a StepSheet,
+    above: Figure,
+}
+
+impl End<'_> {
+    /// Whether another drill of the bore to full depth takes what this one leaves: a wider one, or one as wide
+    /// that ends lower or comes later.
+    fn is_overtaken(&self, place: usize, all: &[End<'_>]) -> bool {
+        let rank = |end: &End<'_>, place: usize| {
+            let above = end.above.length().map(|above| -above);
+            (end.step.drill.cutting_diameter_mm, above, place)
+        };
+        self.sheet.is_full_depth()
+            && all.iter().enumerate().any(|(other_place, other)| {
+                other.step.drill.kind.makes_the_bore()
+                    && other.sheet.is_full_depth()
+                    && rank(other, other_place) > rank(self, place)
+            })
+    }
+}
+
+/// The steps of a site that end too far above their planned depth. What a drill leaves that is to
+/// stop short, or that another takes after all, keeps nothing from seating: of those to full depth
+/// the widest counts.
+pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    let site = &cut.site;
+    let ends: Vec<End<'_>> = site
+        .steps()
+        .zip(cut.steps)
+        .filter(|(_, sheet)| !matches!(sheet.depth, DepthRule::ShortOfFull { .. }))
+        .map(|(step, sheet)| End {
+            step,
+            sheet,
+            above: ends_above(cut, &step, sheet),
+        })
+        .collect();
+    let limit = site.case.limits.get(LimitId::Shortfall);
+    let allowed = limit.map_or(Length::ZERO, |limit| limit.limit_mm);
+    for (place, end) in ends.iter().enumerate() {
+        // A step without a setting is told as such.
+        let too_short = end.above.length().is_some_and(|above| above > allowed);
+        if !too_short || end.is_overtaken(place, &ends) {
+            continue;
+        }
+        let path = site.at(SitePlace::Step(end.step.step.id.clone()));
+        let finding = Finding::new(Rule::EndsShort, path)
+            .at_site(&site.site.id)
+            .at_step(&end.step.step.id)
+            .arg("drill", &end.step.drill.name)
+            .figure(end.above.clone());
+        out.push(judged(finding, &site.case.limits));
+    }
+}
+
+/// What ends higher than the limit allows; unknown where there is no limit.
+pub(in crate::plan) fn judged(finding: Finding, limits: &Limits) -> Finding {
+    if limits.get(LimitId::Shortfall).is_some() {
+        return finding
+            .verdict(Verdict::Short)
+            .held_to(limits, LimitId::Shortfall);
+    }
+    let mut finding = finding.verdict(Verdict::Unknown);
+    finding.value = Known::missing(Place::Limit(LimitId::Shortfall));
+    finding
+}
+
+/// What the setting gives away, with what a guide that seats higher and an uneven crest add.
+fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> Figure {
+    let site = &cut.site;
+    let mut terms = vec![sheet.shortfall.as_term("term-shortfall", Sign::Plus)];
+    if step.path == StepPath::Freehand {
+        // A stop lands on what stands highest; a mark is read where it is to be.
+        if step.stop.is_some() {
+            terms.push(site.crest());
+            terms.push(site.lowest_crest_term().minus());
+        }
+    } else {
+        terms.extend(site.receipt_excess_term());
+    }
+    let id = site
+        .at(SitePlace::Step(sheet.id.clone()))
+        .field("ends_above_mm");
+    sum(id, FigureRule::EndsShort, terms)
+}

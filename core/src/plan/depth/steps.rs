@@ -1,0 +1,296 @@
+//! The depth arithmetic of one step: seat, preparation, exact length, setting, gauge, cut.
+//!
+//! ```text
+//! seat  = platform to sleeve + master sleeve height + seat above rim   (guided)
+//!       = lowest crest above the platform                              (freehand)
+//! exact = seat + preparation + datum from tip
+//! set   = the largest graduation, fixed length or mark not above exact
+//! cut   = set − seat                 deepest point below the platform; deeper by as much as
+//!                                    the guide was measured to seat lower than planned
+//! ```
+
+use crate::case::{Field, Setting, SitePlace};
+use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
+use crate::measure::Length;
+use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
+use crate::plan::depth::setting::{MarkEdge, Setter};
+use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
+use crate::plan::figure_rule::FigureRule;
+
+/// One step with its figures.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StepSheet {
+    /// The step.
+    pub id: StepId,
+    /// Its drill.
+    pub drill: DrillId,
+    /// Its drill sleeve.
+    pub sleeve: Option<DrillSleeveId>,
+    /// Its stop.
+    pub stop: Option<StopId>,
+    /// How the drill is led.
+    pub path: StepPath,
+    /// How deep it is to go.
+    pub depth: DepthRule,
+    /// From the platform up to the face that the stop lands on.
+    pub seat: Figure,
+    /// Depth below the platform, at the drill's datum.
+    pub prep: Figure,
+    /// From tip to landing face, before any graduation.
+    pub exact: Figure,
+    /// From tip to landing face, as it can be set.
+    pub set: Figure,
+    /// What the gauge shows; nothing where the drill's marks are read.
+    pub gauge: Option<Figure>,
+    /// Deepest point below the platform, tip included; by the guide as it was measured, where its
+    /// seat stands lower than planned.
+    pub cut: Figure,
+    /// What rounding, a fixed stop or one common figure gave away.
+    pub shortfall: Figure,
+    /// With the stop landed in its sleeve, how far the tip stands below the master sleeve's lower
+    /// face; nothing for a freehand step.
+    pub bench: Option<Figure>,
+    /// The mark to read, where no stop is used.
+    pub mark: Option<MarkEdge>,
+    /// Length of the drill's cone.
+    pub point: Length,
+    /// Cutting diameter of its drill.
+    pub diameter: Length,
+}
+
+impl StepSheet {
+    /// Whether the step goes to full depth.
+    #[must_use]
+    pub const fn is_full_depth(&self) -> bool {
+        matches!(self.depth, DepthRule::Full {})
+    }
+
+    /// How much deeper its cut is since the guide was measured to seat lower than planned.
+    #[must_use]
+    pub fn deeper_by_guide(&self) -> Length {
+        let terms = self.cut.terms.iter();
+        terms
+            .filter(|term| term.name == crate::plan::fit::receipt::DEFICIT)
+            .filter_map(|term| term.value.get().and_then(Quantity::length))
+            .sum()
+    }
+}
+
+/// All steps of a site.
+pub(in crate::plan) fn work_out_steps(site: &SiteContext<'_>) -> Vec<StepSheet> {
+    let mut sheets: Vec<(Setter<'_>, StepSheet)> = site
+        .steps()
+        .map(|step| {
+            let setter = Setter::of(site, &step);
+            let sheet = work_out_step(site, &step, &setter);
+            (setter, sheet)
+        })
+        .collect();
+    if site.site.setting == Setting::OneFigure {
+        share_one_figure(site, &mut sheets);
+    }
+    sheets.into_iter().map(|(_, sheet)| sheet).collect()
+}
+
+fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter<'_>) -> StepSheet {
+    let at = |name| site.at(SitePlace::Step(step.step.id.clone())).field(name);
+    let seat = seat(site, step, at("seat_mm"));
+    let prep = preparation(site, step, at("prep_mm"));
+    let mut terms = vec![
+        seat.as_term("term-seat", Sign::Plus),
+        prep.as_term("term-preparation", Sign::Plus),
+    ];
+    terms.extend(datum(step.drill));
+    let exact = sum(at("exact_mm"), FigureRule::Exact, terms);
+    let chosen = setter.choose(&exact, &at);
+    let bench = (step.path != StepPath::Freehand).then(|| {
+        let mut terms = vec![
+            chosen.set.as_term("term-set", Sign::Plus),
+            site.master_height().minus(),
+        ];
+        terms.extend(step.seat_above_rim().map(Term::minus));
+        sum(at("bench_mm"), FigureRule::Bench, terms)
+    });
+    StepSheet {
+        id: step.step.id.clone(),
+        drill: step.drill.id.clone(),
+        sleeve: step.sleeve.map(|sleeve| sleeve.id.clone()),
+        stop: step.stop.map(|stop| stop.id.clone()),
+        path: step.path,
+        depth: step.step.depth,
+        cut: cut(site, step.path, [&chosen.set, &seat], at("cut_mm")),
+        shortfall: shortfall(&exact, &chosen.set, at("shortfall_mm")),
+        bench,
+        mark: chosen.mark,
+        gauge: chosen.gauge,
+        set: chosen.set,
+        seat,
+        prep,
+        exact,
+        point: step.drill.point_length(),
+        diameter: step.drill.cutting_diameter_mm,
+    }
+}
+
+fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: Field) -> Figure {
+    let mut terms = vec![
+        set.as_term("term-set", Sign::Plus),
+        seat.as_term("term-seat", Sign::Minus),
+    ];
+    if path != StepPath::Freehand {
+        terms.extend(site.receipt_deficit_term());
+    }
+    sum(id, FigureRule::Cut, terms)
+}
+
+fn shortfall(exact: &Figure, set: &Figure, id: Field) -> Figure {
+    let terms = vec![
+        exact.as_term("term-exact", Sign::Plus),
+        set.as_term("term-set", Sign::Minus),
+    ];
+    sum(id, FigureRule::Shortfall, terms)
+}
+
+/// From the platform up to the face that the stop lands on.
+fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
+    if step.path == StepPath::Freehand {
+        // A mark is read, or a stop lands, somewhere on the crest. Counted from its lowest point,
+        // no other makes the cut deeper.
+        return sum(id, FigureRule::SeatCrest, vec![site.lowest_crest_term()]);
+    }
+    seat_through(site, step.seat_above_rim(), id)
+}
+
+/// From the platform up to the upper face of the sleeves: the master sleeve's rim, or the landing
+/// face of a drill sleeve in it.
+pub(super) fn seat_through(
+    site: &SiteContext<'_>,
+    seat_above_rim: Option<Term>,
+    id: Field,
+) -> Figure {
+    let mut terms = site.distance_terms();
+    terms.push(site.master_height());
+    let rule = match seat_above_rim {
+        Some(_) => FigureRule::SeatDrillSleeve,
+        None => FigureRule::SeatMasterSleeve,
+    };
+    terms.extend(seat_above_rim);
+    sum(id, rule, terms)
+}
+
+/// Depth below the platform by the step's depth rule.
+fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
+    let implant = site.implant;
+    let full = || {
+        vec![
+            Term::kit(
+                "term-platform-to-apex",
+                "implants",
+                &implant.id,
+                "platform_to_apex_mm",
+                implant.platform_to_apex_mm,
+            ),
+            Term::kit(
+                "term-apical-allowance",
+                "implants",
+                &implant.id,
+                "apical_allowance_mm",
+                implant.apical_allowance_mm,
+            ),
+        ]
+    };
+    let entered = |name, field, value| {
+        let place = site.at(SitePlace::Step(step.step.id.clone()));
+        Term::case(name, place.field(field), Some(value), Basis::Entered)
+    };
+    match step.step.depth {
+        DepthRule::Full {} => sum(id, FigureRule::DepthFull, full()),
+        DepthRule::BelowPlatform { depth_mm } => sum(
+            id,
+            FigureRule::DepthBelowPlatform,
+            vec![entered("term-depth", "depth.depth_mm", depth_mm)],
+        ),
+        DepthRule::ShortOfFull { by_mm } => {
+            let mut terms = full();
+            terms.push(entered("term-short-of-full", "depth.by_mm", by_mm).minus());
+            let mut figure = sum(id, FigureRule::DepthShort, terms);
+            // Only with another implant than the site's, which is checked on reading.
+            if figure.length().is_some_and(|depth| depth < Length::ZERO) {
+                figure.value = Known::Unknown(vec![Reason::NothingFits]);
+            }
+            figure
+        }
+    }
+}
+
+/// What lies between the tip and the place where the drill's depth is counted.
+pub(in crate::plan) fn datum(drill: &Drill) -> Option<Term> {
+    let value = drill.datum_from_tip();
+    match drill.datum {
+        Datum::Tip {} => None,
+        Datum::FullDiameter {} => Some(Term::kit(
+            "term-point-length",
+            "drills",
+            &drill.id,
+            "point",
+            value,
+        )),
+        Datum::Line { .. } => Some(Term::kit(
+            "term-line-from-tip",
+            "drills",
+            &drill.id,
+            "datum.from_tip_mm",
+            value,
+        )),
+    }
+}
+
+/// Gives all full-depth guided steps with an adjustable stop the least of their settings.
+///
+/// One that has no setting stays without.
+fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(Setter<'_>, StepSheet)]) {
+    let takes_part = |setter: &Setter<'_>, sheet: &StepSheet| {
+        setter.is_adjustable() && sheet.is_full_depth() && sheet.path != StepPath::Freehand
+    };
+    let Some((id, least)) = sheets
+        .iter()
+        .filter(|(setter, sheet)| takes_part(setter, sheet))
+        .filter_map(|(_, sheet)| Some((sheet.set.id.clone(), sheet.set.length()?)))
+        .min_by_key(|(_, set)| *set)
+    else {
+        return;
+    };
+    for (setter, sheet) in sheets.iter_mut() {
+        if !takes_part(setter, sheet) || sheet.set.length().is_none_or(|set| set == least) {
+            continue;
+        }
+        let own = sheet.set.clone();
+        let shared = Term {
+            name: "term-least-of-sequence",
+            sign: Sign::With,
+            from: Origin::Figure(id.clone()),
+            value: Known::Is(Quantity::Length(least)),
+            basis: Basis::Measured,
+        };
+        let lowered = setter.lower_to(&own, least);
+        sheet.set = Figure::of_length(
+            own.id.clone(),
+            FigureRule::SetOneFigure,
+            lowered,
+            vec![own.as_term("term-own-setting", Sign::With), shared],
+        );
+        if let Some(gauge) = &mut sheet.gauge
+            && let Some(shown) = setter.shown(&sheet.set, gauge.id.clone())
+        {
+            *gauge = shown;
+        }
+        let (set, seat) = (&sheet.set, &sheet.seat);
+        sheet.cut = cut(site, sheet.path, [set, seat], sheet.cut.id.clone());
+        sheet.shortfall = shortfall(&sheet.exact, &sheet.set, sheet.shortfall.id.clone());
+        if let Some(bench) = &mut sheet.bench {
+            let mut terms = std::mem::take(&mut bench.terms);
+            terms[0] = sheet.set.as_term("term-set", Sign::Plus);
+            *bench = sum(bench.id.clone(), FigureRule::Bench, terms);
+        }
+    }
+}

@@ -1,0 +1,324 @@
+//! Findings: what was checked and what came of it.
+
+pub(super) mod argument;
+mod token;
+
+use crate::case::{
+    Judged, Judgement, LimitId, Limits, Place, Rule, SitePlace, StructureKind, Subject,
+};
+use crate::kit::{SiteId, StepId};
+use crate::measure::{Angle, Length};
+use crate::plan::figure::{Basis, Figure, Known, Quantity};
+use argument::Argument;
+use std::collections::BTreeMap;
+
+/// How a value stands against its limit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Verdict {
+    /// The nominal value breaks the limit.
+    Short,
+    /// An input is missing or stale, or only the arch model says something.
+    Unknown,
+    /// Not short, but too probable to fall below the floor.
+    Tight,
+    /// Worth knowing; no limit is broken.
+    Note,
+    /// None of these.
+    Clear,
+}
+
+/// A verdict together with the surgeon's word on it, worst first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// The nominal value breaks the limit.
+    Short,
+    /// Not known.
+    Unknown,
+    /// Not short, but too probable to fall below the floor.
+    Tight,
+    /// Short, unknown or tight, and accepted with a reason.
+    Accepted,
+    /// A planned contact.
+    Intended,
+    /// Worth knowing.
+    Note,
+    /// None of these.
+    Clear,
+}
+
+impl Severity {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Short => "short",
+            Self::Unknown => "unknown",
+            Self::Tight => "tight",
+            Self::Accepted => "accepted",
+            Self::Intended => "intended",
+            Self::Note => "note",
+            Self::Clear => "clear",
+        }
+    }
+
+    /// Whether it must be settled or accepted before surgery: short or unknown.
+    #[must_use]
+    pub const fn is_open(self) -> bool {
+        matches!(self, Self::Short | Self::Unknown)
+    }
+}
+
+/// A word of the surgeon on a finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Word {
+    /// What was said.
+    pub judged: Judged,
+    /// Why.
+    pub reason: String,
+    /// By whom.
+    pub by: String,
+}
+
+/// A limit of the case that is less strict than the one that the program itself would set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Loosened {
+    /// The limit's key in the case.
+    pub limit: &'static str,
+    /// What the program would set.
+    pub own: Quantity,
+}
+
+impl Loosened {
+    pub(super) fn of(limits: &Limits, id: LimitId) -> Option<Self> {
+        let own = limits.own_if_stricter(id).map(Quantity::Length)?;
+        let limit = id.key();
+        Some(Self { limit, own })
+    }
+}
+
+/// One finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Finding {
+    /// What was checked: the id of its sentence.
+    pub rule: Rule,
+    /// Where.
+    pub place: Place,
+    /// The site, where it belongs to one.
+    pub site: Option<SiteId>,
+    /// The step, where it belongs to one.
+    pub step: Option<StepId>,
+    /// How the value stands against the limit.
+    pub verdict: Verdict,
+    /// The value; unknown without a reason where the rule has none.
+    pub value: Known<Quantity>,
+    /// The limit.
+    pub limit: Option<Quantity>,
+    /// Where the limit comes from.
+    pub limit_source: Option<String>,
+    /// A limit of the case that counts here and is less strict than the program's own.
+    pub loosened: Option<Loosened>,
+    /// What the value rests on.
+    pub basis: Basis,
+    /// What else the sentence needs.
+    pub args: BTreeMap<&'static str, Argument>,
+    /// How the value came about.
+    pub figure: Option<Box<Figure>>,
+    /// The surgeon's word, where it still holds.
+    pub word: Option<Word>,
+    /// Set where a word was said while something else was shown, and no longer holds.
+    pub lapsed: Option<Word>,
+}
+
+impl Finding {
+    /// A finding of this rule at this place, clear and without a value.
+    pub(super) fn new(rule: Rule, place: Place) -> Self {
+        Self {
+            rule,
+            place,
+            site: None,
+            step: None,
+            verdict: Verdict::Clear,
+            value: Known::Unknown(Vec::new()),
+            limit: None,
+            limit_source: None,
+            loosened: None,
+            basis: Basis::Measured,
+            args: BTreeMap::new(),
+            figure: None,
+            word: None,
+            lapsed: None,
+        }
+    }
+
+    /// The same with this verdict.
+    pub(super) fn verdict(mut self, verdict: Verdict) -> Self {
+        self.verdict = verdict;
+        self
+    }
+
+    /// The same about a site.
+    pub(super) fn at_site(mut self, site: &SiteId) -> Self {
+        self.site = Some(site.clone());
+        self
+    }
+
+    /// The same about a step.
+    pub(super) fn at_step(mut self, step: &StepId) -> Self {
+        self.step = Some(step.clone());
+        self
+    }
+
+    /// The same with another argument for its sentence.
+    pub(super) fn arg(mut self, name: &'static str, value: impl Into<Argument>) -> Self {
+        self.args.insert(name, value.into());
+        self
+    }
+
+    /// The same with a value and the figure that it comes from.
+    pub(super) fn figure(mut self, figure: Figure) -> Self {
+        self.value = figure.value.clone();
+        self.basis = figure.basis;
+        self.figure = Some(Box::new(figure));
+        self
+    }
+
+    /// The same with a length as value.
+    pub(super) fn length(mut self, value: Length) -> Self {
+        self.value = Known::Is(Quantity::Length(value));
+        self
+    }
+
+    /// The same with a length as limit.
+    pub(super) fn limit(mut self, limit: Length) -> Self {
+        self.limit = Some(Quantity::Length(limit));
+        self
+    }
+
+    /// The same with a limit of the case, where there is one: its figure, its source, and whether it
+    /// is less strict than the program's own.
+    pub(super) fn held_to(mut self, limits: &Limits, id: LimitId) -> Self {
+        let Some(limit) = limits.get(id) else {
+            return self;
+        };
+        self.limit_source = Some(limit.source.clone());
+        self.loosened = Loosened::of(limits, id);
+        self.limit(limit.limit_mm)
+    }
+
+    /// The same with an angle as limit.
+    pub(super) fn limit_angle(mut self, limit: Angle) -> Self {
+        self.limit = Some(Quantity::Angle(limit));
+        self
+    }
+
+    /// What it is about.
+    #[must_use]
+    pub const fn subject(&self) -> Subject {
+        self.rule.subject()
+    }
+
+    /// Its key: by this a judgement names it.
+    #[must_use]
+    pub fn key(&self) -> String {
+        format!("{} {}", self.rule, self.place)
+    }
+
+    /// The verdict together with the surgeon's word.
+    #[must_use]
+    pub fn severity(&self) -> Severity {
+        match (self.verdict, &self.word) {
+            (Verdict::Clear, _) => Severity::Clear,
+            (Verdict::Note, _) => Severity::Note,
+            (_, Some(word)) => match word.judged {
+                Judged::Accepted => Severity::Accepted,
+                Judged::Intended => Severity::Intended,
+            },
+            (Verdict::Short, None) => Severity::Short,
+            (Verdict::Unknown, None) => Severity::Unknown,
+            (Verdict::Tight, None) => Severity::Tight,
+        }
+    }
+
+    /// The length of its value, where it is known and one.
+    #[must_use]
+    pub fn length_value(&self) -> Option<Length> {
+        self.value.get().and_then(Quantity::length)
+    }
+
+    /// The length that it shows: its value, or the most that an unknown can leave; nothing where
+    /// there is none.
+    #[must_use]
+    pub fn judged_length(&self) -> Option<Length> {
+        self.length_value().or_else(|| at_most(&self.value))
+    }
+}
+
+/// Attaches each judgement to its finding: as a word that holds where the finding still shows what
+/// was judged, else as one that lapsed. Judgements whose finding is gone have lapsed silently.
+pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgement]) {
+    for judgement in judgements {
+        let Some(finding) = findings.iter_mut().find(|f| f.key() == judgement.finding) else {
+            continue;
+        };
+        let word = Word {
+            judged: judgement.judged,
+            reason: judgement.reason.clone(),
+            by: judgement.by.to_string(),
+        };
+        let may_be_intended = may_be_intended(finding);
+        let holds = finding.token() == judgement.shown
+            && (judgement.judged == Judged::Accepted || may_be_intended);
+        if holds {
+            finding.word = Some(word);
+        } else {
+            finding.lapsed = Some(word);
+        }
+    }
+}
+
+/// Whether a finding can be a planned contact at all: a sinus elevation, engagement of the nasal
+/// floor's cortex. Contact with a nerve, a root or another implant never is.
+#[must_use]
+pub fn may_be_intended(finding: &Finding) -> bool {
+    let Some(SitePlace::Structure(kind)) = finding.place.site_place() else {
+        return false;
+    };
+    match kind {
+        StructureKind::SinusFloor | StructureKind::NasalFloor => {
+            finding.rule == Rule::DeepStructure
+        }
+        StructureKind::MandibularCanal
+        | StructureKind::MentalForamen
+        | StructureKind::IncisiveCanal
+        | StructureKind::NasopalatineCanal
+        | StructureKind::SinusAnteriorWall => false,
+    }
+}
+
+/// Sorts findings worst first; within one severity by subject, then in the order they were found.
+pub(super) fn sort_worst_first(findings: &mut [Finding]) {
+    findings.sort_by_key(|f| (f.severity(), f.rule.subject()));
+}
+
+/// The most that an unknown margin can leave, where a reason tells it.
+pub(super) fn at_most<T>(margin: &Known<T>) -> Option<Length> {
+    let reasons = margin.reasons().iter();
+    reasons
+        .filter_map(crate::plan::figure::Reason::at_most)
+        .min()
+}
+
+/// How a nominal margin stands against a limit: equal to the limit is not short.
+///
+/// `below_floor` is the probability of falling below the floor and the greatest one allowed, both
+/// in millionths; absent while accuracy is not assessed.
+#[must_use]
+pub fn margin_verdict(margin: Length, limit: Length, below_floor: Option<(u32, u32)>) -> Verdict {
+    if margin < limit {
+        Verdict::Short
+    } else if below_floor.is_some_and(|(probability, allowed)| probability > allowed) {
+        Verdict::Tight
+    } else {
+        Verdict::Clear
+    }
+}

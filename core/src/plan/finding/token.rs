@@ -1,0 +1,99 @@
+//! What a finding shows, in one short word: by this a judgement says what was judged.
+
+use crate::plan::figure::{Known, Quantity, Reason};
+use crate::plan::finding::{Finding, Verdict};
+use crate::sign::Fingerprint;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+impl Verdict {
+    /// Its name in a token.
+    const fn key(self) -> &'static str {
+        match self {
+            Self::Short => "short",
+            Self::Unknown => "unknown",
+            Self::Tight => "tight",
+            Self::Note => "note",
+            Self::Clear => "clear",
+        }
+    }
+}
+
+impl Finding {
+    /// What it shows, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
+    /// none) against the limit, and twelve characters that change with anything else that was
+    /// there to be judged: reasons, basis, the sentence's arguments.
+    ///
+    /// The same finding gives the same token on every machine. Where a limit comes from and what
+    /// the surgeon said are not in it.
+    #[must_use]
+    pub fn token(&self) -> String {
+        let value = self
+            .judged_length()
+            .map(Quantity::Length)
+            .or(self.value.get());
+        let shown = |quantity: Option<Quantity>| quantity.map_or_else(|| "none".to_owned(), bare);
+        let all = json!({
+            "verdict": self.verdict.key(),
+            "value": match &self.value {
+                Known::Is(quantity) => json!({ "is": spelt(*quantity) }),
+                Known::Unknown(reasons) => {
+                    json!({ "unknown": reasons.iter().map(reason).collect::<Vec<_>>() })
+                }
+            },
+            "limit": self.limit.map(spelt),
+            "basis": self.basis.key(),
+            "args": self.args.iter().map(|(name, value)| (*name, value.to_string())).collect::<BTreeMap<_, _>>(),
+        });
+        let rest: String = Fingerprint::of(&all)
+            .to_string()
+            .split_whitespace()
+            .collect();
+        format!(
+            "{} {}/{} {rest}",
+            self.verdict.key(),
+            shown(value),
+            shown(self.limit)
+        )
+    }
+}
+
+fn bare(quantity: Quantity) -> String {
+    match quantity {
+        Quantity::Length(length) => length.to_string(),
+        Quantity::Angle(angle) => angle.to_string(),
+        Quantity::Count(count) => count.to_string(),
+    }
+}
+
+fn spelt(quantity: Quantity) -> Value {
+    match quantity {
+        Quantity::Length(length) => json!({ "mm": length.to_string() }),
+        Quantity::Angle(angle) => json!({ "deg": angle.to_string() }),
+        Quantity::Count(count) => json!({ "count": count }),
+    }
+}
+
+fn reason(reason: &Reason) -> Value {
+    match reason {
+        Reason::Missing(path) => json!({ "missing": path.key() }),
+        Reason::Stale(path) => json!({ "stale": path.key() }),
+        Reason::ArchModelOnly(left) => json!({ "arch_model_only": left.to_string() }),
+        Reason::AgainstModel { measured, model } => {
+            json!({ "against_model": [measured.to_string(), model.to_string()] })
+        }
+        Reason::AlongTiltedAxis(left) => json!({ "along_tilted_axis": left.to_string() }),
+        Reason::SomeHeightsOnly(left) => json!({ "some_heights_only": left.to_string() }),
+        Reason::ArchAngleOnly(angle) => json!({ "arch_angle_only": angle.to_string() }),
+        Reason::OutsideGauge(figure) => json!({ "outside_gauge": figure.to_string() }),
+        Reason::BetweenGraduations(figure) => {
+            json!({ "between_graduations": figure.to_string() })
+        }
+        Reason::MeasuredLessDeep(left) => json!({ "measured_less_deep": left.to_string() }),
+        Reason::AtMost(left) => json!({ "at_most": left.to_string() }),
+        Reason::NothingFits => json!("nothing_fits"),
+        Reason::Unfit => json!("unfit"),
+        Reason::Pending(what) => json!({ "pending": what }),
+        Reason::NoAccuracy => json!("no_accuracy"),
+    }
+}

@@ -1,0 +1,8 @@
+//! The fit of instruments to each other, to the guide and to the plan.
+
+pub(super) mod play;
+pub(super) mod receipt;
+pub(super) mod sleeves;
+pub(super) mod steps;
+pub(super) mod stop;
+pub(super) mod support;

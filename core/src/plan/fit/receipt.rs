@@ -1,0 +1,172 @@
+//! The guide as it came against the guide as planned.
+
+use crate::case::{GuideState, LimitId, Place, ReceiptOf, Rule, SitePlace};
+use crate::measure::Length;
+use crate::plan::depth::context::SiteContext;
+use crate::plan::figure::{Basis, Known, Origin, Quantity, Sign, Term};
+use crate::plan::finding::{Finding, Verdict};
+
+/// The term that says how much deeper a cut is for a guide that seats lower than planned.
+pub(in crate::plan) const DEFICIT: &str = "term-receipt-deficit";
+
+impl SiteContext<'_> {
+    /// What was last measured of the guide at this site.
+    fn received(&self, of: ReceiptOf) -> Option<Length> {
+        let receipts = self.case.guide.receipt.iter().rev();
+        receipts
+            .filter(|receipt| receipt.site == self.site.id && receipt.of == of)
+            .map(|receipt| receipt.measured_mm)
+            .next()
+    }
+
+    /// How much higher than planned the master sleeve's upper face stands by what was measured of
+    /// distance and sleeve; what was not measured counts as planned. Below zero every guided cut
+    /// is that much deeper.
+    fn seat_off(&self) -> Length {
+        let off = |measured: Option<Length>, planned: Option<Length>| {
+            let both = measured.zip(planned);
+            both.map_or(Length::ZERO, |(measured, planned)| measured - planned)
+        };
+        let height = off(
+            self.received(ReceiptOf::MasterSleeveHeight),
+            Some(self.master.height_mm),
+        );
+        height + off(self.received(ReceiptOf::PlatformToSleeve), self.distance())
+    }
+
+    /// How much lower than planned the master sleeve's lower face stands by what was measured of the
+    /// distance, as a term to take off the room under it; nothing where it stands no lower.
+    pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {
+        let measured = self.received(ReceiptOf::PlatformToSleeve)?;
+        let lower = self.distance()? - measured;
+        (lower > Length::ZERO).then(|| Term {
+            name: "term-receipt-lower-face",
+            sign: Sign::Minus,
+            from: Origin::Case(Place::Receipts.into()),
+            value: Known::Is(Quantity::Length(lower)),
+            basis: Basis::Measured,
+        })
+    }
+
+    /// How much deeper than planned everything guided goes, by what was measured on the guide;
+    /// zero where it is as planned, higher, or was not measured.
+    pub(in crate::plan) fn receipt_deficit(&self) -> Length {
+        (-self.seat_off()).max(Length::ZERO)
+    }
+
+    /// How much higher than planned everything guided ends, as a term; nothing where it does not.
+    pub(in crate::plan) fn receipt_excess_term(&self) -> Option<Term> {
+        let excess = self.seat_off();
+        (excess > Length::ZERO).then(|| Term {
+            name: "term-receipt-excess",
+            sign: Sign::Plus,
+            from: Origin::Case(Place::Receipts.into()),
+            value: Known::Is(Quantity::Length(excess)),
+            basis: Basis::Measured,
+        })
+    }
+
+    /// [`Self::receipt_deficit`] as a term; nothing where it is zero.
+    pub(in crate::plan) fn receipt_deficit_term(&self) -> Option<Term> {
+        let deficit = self.receipt_deficit();
+        (deficit > Length::ZERO).then(|| Term {
+            name: DEFICIT,
+            sign: Sign::Plus,
+            from: Origin::Case(Place::Receipts.into()),
+            value: Known::Is(Quantity::Length(deficit)),
+            basis: Basis::Measured,
+        })
+    }
+}
+
+/// What was measured on the guide at a site, against the plan.
+pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    check_seat(site, out);
+    out.extend(lower(site));
+    for receipt in &site.case.guide.receipt {
+        if receipt.site != site.site.id {
+            continue;
+        }
+        let planned = match receipt.of {
+            ReceiptOf::MasterSleeveHeight => Some(site.master.height_mm),
+            ReceiptOf::MasterSleeveBore => Some(site.master.bore_mm),
+            ReceiptOf::PlatformToSleeve => site.distance(),
+        };
+        let path = Place::ReceiptOf(site.site.id.clone(), receipt.of);
+        let finding = Finding::new(Rule::Receipt, path)
+            .at_site(&site.site.id)
+            .arg("of", receipt.of.key())
+            .arg("measured", receipt.measured_mm);
+        let limit = site.case.limits.get(LimitId::Receipt);
+        let (Some(planned), Some(limit)) = (planned, limit) else {
+            let mut finding = finding.verdict(Verdict::Unknown);
+            finding.value = Known::missing(if limit.is_none() {
+                Place::Limit(LimitId::Receipt)
+            } else {
+                site.at(SitePlace::PlatformToSleeve)
+            });
+            out.push(finding);
+            continue;
+        };
+        let off = receipt.measured_mm - planned;
+        let finding = finding
+            .verdict(if off.abs() > limit.limit_mm {
+                Verdict::Short
+            } else {
+                Verdict::Clear
+            })
+            .length(off)
+            .held_to(&site.case.limits, LimitId::Receipt)
+            .arg("planned", planned);
+        out.push(finding);
+    }
+}
+
+/// Distance and sleeve together: each may be within the limit and their sum not. And a guide that
+/// was made but not measured.
+fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    let path = Place::Receipt(site.site.id.clone());
+    let measured = [ReceiptOf::PlatformToSleeve, ReceiptOf::MasterSleeveHeight]
+        .map(|of| site.received(of).is_some());
+    if site.case.guide.state == GuideState::Made && measured == [false, false] {
+        out.push(
+            Finding::new(Rule::NoReceipt, path)
+                .at_site(&site.site.id)
+                .verdict(Verdict::Unknown),
+        );
+        return;
+    }
+    // One alone is held against the limit by itself; what is not known is told there too.
+    let (Some(limit), Some(_), [true, true]) = (
+        site.case.limits.get(LimitId::Receipt),
+        site.distance(),
+        measured,
+    ) else {
+        return;
+    };
+    let off = site.seat_off();
+    let finding = Finding::new(Rule::ReceiptSeat, path)
+        .at_site(&site.site.id)
+        .verdict(if off.abs() > limit.limit_mm {
+            Verdict::Short
+        } else {
+            Verdict::Clear
+        })
+        .length(off)
+        .held_to(&site.case.limits, LimitId::Receipt);
+    out.push(finding);
+}
+
+/// A guide that seats lower than planned, though within the limit: the settings stay as planned, so
+/// every guided cut is deeper by as much.
+fn lower(site: &SiteContext<'_>) -> Option<Finding> {
+    let deficit = site.receipt_deficit();
+    let limit = site.case.limits.get(LimitId::Receipt)?.limit_mm;
+    (deficit > Length::ZERO && deficit <= limit).then(|| {
+        let path = Place::Receipt(site.site.id.clone());
+        Finding::new(Rule::GuideSeatsLower, path)
+            .at_site(&site.site.id)
+            .verdict(Verdict::Note)
+            .length(deficit)
+    })
+}

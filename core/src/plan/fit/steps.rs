@@ -1,0 +1,270 @@
+//! Whether the instruments of a step fit each other and the plan.
+
+use super::{sleeves, stop as stop_fit};
+use crate::case::{Rule, SitePlace};
+use crate::kit::{Datum, DepthRule};
+use crate::measure::Length;
+use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
+use crate::plan::depth::steps::StepSheet;
+use crate::plan::figure::{Known, Reason};
+use crate::plan::finding::{Finding, Verdict};
+
+/// Checks one step; what fits leaves no finding.
+pub(in crate::plan) fn check_step(
+    site: &SiteContext<'_>,
+    step: &StepContext<'_>,
+    sheet: &StepSheet,
+    out: &mut Vec<Finding>,
+) {
+    let checks = StepChecks { site, step, sheet };
+    out.extend(checks.setting());
+    out.extend(checks.gauge_face());
+    out.extend(checks.fixed_stop_on_gauge());
+    out.extend(checks.clamp());
+    out.extend(checks.landing());
+    out.extend(checks.stop_bore());
+    out.extend(checks.guided_diameter());
+    out.extend(checks.drill_sleeve());
+    out.extend(checks.flute());
+    out.extend(checks.free_length());
+    out.extend(checks.above_platform());
+    out.extend(checks.full_diameter_above_apex());
+    out.extend(checks.both_deepen());
+}
+
+struct StepChecks<'a> {
+    site: &'a SiteContext<'a>,
+    step: &'a StepContext<'a>,
+    sheet: &'a StepSheet,
+}
+
+impl StepChecks<'_> {
+    fn finding(&self, rule: Rule) -> Finding {
+        self.bare(rule).arg("drill", &self.step.drill.name)
+    }
+
+    /// The same of a rule that says nothing of the drill.
+    fn bare(&self, rule: Rule) -> Finding {
+        let id = &self.step.step.id;
+        Finding::new(rule, self.site.at(SitePlace::Step(id.clone())))
+            .at_site(&self.site.site.id)
+            .at_step(id)
+    }
+
+    /// A step without a setting.
+    fn setting(&self) -> Option<Finding> {
+        let Known::Unknown(reasons) = &self.sheet.set.value else {
+            return None;
+        };
+        let wanted = reasons.iter().find_map(|reason| match reason {
+            Reason::OutsideGauge(shown) => Some(*shown),
+            _ => None,
+        });
+        let gauge = self.site.gauge;
+        Some(if let (Some(wanted), Some(gauge)) = (wanted, gauge) {
+            self.finding(Rule::OutsideGauge)
+                .verdict(Verdict::Short)
+                .length(wanted)
+                .limit(if wanted < gauge.from_mm {
+                    gauge.from_mm
+                } else {
+                    gauge.to_mm
+                })
+                .arg("gauge", &gauge.name)
+                .arg("from", gauge.from_mm)
+                .arg("to", gauge.to_mm)
+        } else if reasons.contains(&Reason::NothingFits) {
+            let rule = if self.step.stop.is_some() {
+                Rule::NoFixedLengthFits
+            } else {
+                Rule::NoMarkFits
+            };
+            let finding = self.finding(rule).verdict(Verdict::Short);
+            match self.sheet.exact.length() {
+                Some(exact) => finding.limit(exact),
+                None => finding,
+            }
+        } else {
+            self.finding(Rule::SettingUnknown)
+                .verdict(Verdict::Unknown)
+                .figure(self.sheet.set.clone())
+        })
+    }
+
+    fn gauge_face(&self) -> Option<Finding> {
+        self.step.stop?;
+        stop_fit::gauge_face(self.site.gauge?, |rule| self.finding(rule))
+    }
+
+    /// A fixed stop whose length the chosen gauge cannot show: it has to be measured otherwise.
+    fn fixed_stop_on_gauge(&self) -> Option<Finding> {
+        let stop = self.step.stop?;
+        let shown = self.sheet.gauge.as_ref()?;
+        let off = shown.value.reasons().iter().any(|reason| {
+            matches!(
+                reason,
+                Reason::OutsideGauge(_) | Reason::BetweenGraduations(_)
+            )
+        });
+        // Without a setting the reason is the setting's and told there.
+        (off && self.sheet.set.length().is_some()).then(|| {
+            self.finding(Rule::FixedStopOffGauge)
+                .verdict(Verdict::Unknown)
+                .figure(shown.clone())
+                .arg("stop", &stop.name)
+        })
+    }
+
+    fn clamp(&self) -> Option<Finding> {
+        let set = self.sheet.set.length();
+        let about = |rule| self.finding(rule);
+        stop_fit::clamp(self.step.drill, self.step.stop?, set, about)
+    }
+
+    /// The stop's landing face over the bore, in the drill sleeve and in the empty master sleeve.
+    fn landing(&self) -> Vec<Finding> {
+        let Some(stop) = self.step.stop else {
+            return Vec::new();
+        };
+        let master = self.site.master;
+        let least = self.site.kit.allowances.least_landing_mm;
+        let bores = match (self.step.path, self.step.sleeve) {
+            (StepPath::Freehand, _) => vec![],
+            (StepPath::DrillSleeve, Some(sleeve)) => vec![
+                (Rule::LandingOnDrillSleeve, sleeve.bore_mm, &sleeve.name),
+                (Rule::LandingOnMasterSleeve, master.bore_mm, &master.name),
+            ],
+            // A recess leaves only what stands beyond it to land on.
+            _ => {
+                let inside = match sleeves::sinks_into(master, stop) {
+                    Some(_) => master.bore_mm,
+                    None => master
+                        .recess
+                        .map_or(master.bore_mm, |recess| recess.diameter_mm),
+                };
+                vec![(Rule::LandingOnMasterSleeve, inside, &master.name)]
+            }
+        };
+        bores
+            .into_iter()
+            .filter_map(|(rule, bore, sleeve)| {
+                let overlap = (stop.landing_diameter_mm - bore).half_floor();
+                (overlap < least).then(|| {
+                    self.finding(rule)
+                        .verdict(Verdict::Short)
+                        .length(overlap)
+                        .limit(least)
+                        .arg("stop", &stop.name)
+                        .arg("sleeve", sleeve)
+                })
+            })
+            .collect()
+    }
+
+    fn stop_bore(&self) -> Option<Finding> {
+        let allowances = &self.site.kit.allowances;
+        let about = |rule| self.finding(rule);
+        stop_fit::stop_bore(self.step.drill, self.step.stop?, allowances, about)
+    }
+
+    fn guided_diameter(&self) -> Option<Finding> {
+        let bore = self.step.bore(self.site)?;
+        let about = |rule| self.finding(rule);
+        stop_fit::guided(self.step.drill, bore, &self.site.kit.allowances, about)
+    }
+
+    fn drill_sleeve(&self) -> Vec<Finding> {
+        let mut out = Vec::new();
+        if let Some(sleeve) = self.step.sleeve {
+            if self.step.path == StepPath::Freehand {
+                out.push(
+                    self.finding(Rule::SleeveWithoutGuide)
+                        .verdict(Verdict::Note)
+                        .arg("sleeve", &sleeve.name),
+                );
+                return out;
+            }
+            sleeves::check_sleeve(self.site, sleeve, |rule| self.bare(rule), &mut out);
+        }
+        let about = |rule| self.finding(rule);
+        sleeves::check_led(self.site, self.step, self.sheet, about, &mut out);
+        out
+    }
+
+    /// Enough flute for the cut, the bone above the platform and the reserve.
+    fn flute(&self) -> Option<Finding> {
+        let cut = self.sheet.cut.length()?;
+        // An unknown crest is reported once for the site, with the room under the sleeve.
+        let crest = self.site.highest_crest().get()?;
+        let needed = cut + crest.max(Length::ZERO) + self.site.kit.allowances.flute_reserve_mm;
+        let flute = self.step.drill.flute_to_mm;
+        (flute < needed).then(|| {
+            self.finding(Rule::FluteShort)
+                .verdict(Verdict::Short)
+                .length(flute)
+                .limit(needed)
+        })
+    }
+
+    /// Enough drill out of the handpiece for the setting and the stop above it.
+    fn free_length(&self) -> Option<Finding> {
+        let set = self.sheet.set.length()?;
+        let body = self
+            .step
+            .stop
+            .map_or(Length::ZERO, |stop| stop.body_height_mm);
+        let free = self.step.drill.free_length_mm;
+        (free < set + body).then(|| {
+            self.finding(Rule::FreeLengthShort)
+                .verdict(Verdict::Short)
+                .length(free)
+                .limit(set + body)
+        })
+    }
+
+    /// A setting with which the tip does not even come down to the platform.
+    fn above_platform(&self) -> Option<Finding> {
+        let cut = self.sheet.cut.length()?;
+        (cut < Length::ZERO).then(|| {
+            self.finding(Rule::EndsAbovePlatform)
+                .verdict(Verdict::Short)
+                .length(-cut)
+        })
+    }
+
+    /// A drill counted at its tip leaves its full diameter above the apex.
+    fn full_diameter_above_apex(&self) -> Option<Finding> {
+        if !matches!(self.step.drill.datum, Datum::Tip {}) {
+            return None;
+        }
+        // Of several only the widest matters: the others are widened by it.
+        let full_depth = |rule| matches!(rule, DepthRule::Full {});
+        let widest = self
+            .site
+            .steps()
+            .filter(|other| full_depth(other.step.depth))
+            .map(|other| other.drill.cutting_diameter_mm)
+            .max();
+        if !self.sheet.is_full_depth() || widest != Some(self.step.drill.cutting_diameter_mm) {
+            return None;
+        }
+        let above =
+            self.site.implant.platform_to_apex_mm - (self.sheet.cut.length()? - self.sheet.point);
+        (above > Length::ZERO && self.sheet.point > Length::ZERO).then(|| {
+            self.finding(Rule::FullDiameterAboveApex)
+                .verdict(Verdict::Note)
+                .length(above)
+        })
+    }
+
+    /// An apical allowance and full-diameter counting on one drill both deepen.
+    fn both_deepen(&self) -> Option<Finding> {
+        let full = matches!(self.step.drill.datum, Datum::FullDiameter {});
+        let allowance = self.site.implant.apical_allowance_mm;
+        (self.sheet.is_full_depth() && full && allowance > Length::ZERO).then(|| {
+            self.finding(Rule::BothDeepen)
+                .verdict(Verdict::Note)
+                .length(allowance + self.sheet.point)
+        })
+    }
+}

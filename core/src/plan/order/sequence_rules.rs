@@ -1,0 +1,267 @@
+//! What a chosen sequence departs from: its protocol, the kit's limits, and what holds for any.
+//!
+//! How much a departure counts goes by what it can do to a person:
+//!
+//! | departure | verdict |
+//! | --- | --- |
+//! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
+//! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
+//! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
+//! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
+//!
+//! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
+
+use crate::case::{Rule, SitePlace};
+use crate::kit::{Drill, DrillKind, Protocol};
+use crate::measure::Length;
+use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::depth::context::{StepContext, StepPath};
+use crate::plan::finding::{Finding, Verdict};
+
+/// Where a site's sequence departs from its protocol and from what is safe. Nothing is forbidden.
+pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    let site = &cut.site;
+    let path = site.at(SitePlace::Steps);
+    let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
+    let steps: Vec<_> = site.steps().collect();
+    if steps.is_empty() {
+        out.push(finding(Rule::NoSequence).verdict(Verdict::Unknown));
+        return;
+    }
+    let rules = Rules {
+        cut,
+        departure: departure(cut, &steps),
+        steps,
+        finding: &finding,
+    };
+    rules.protocol(out);
+    if site.site.density.is_none() {
+        out.push(finding(Rule::DensityUnknown).verdict(Verdict::Note));
+    }
+    rules.whole(out);
+    for n in 0..rules.steps.len() {
+        out.extend(rules.too_wide(n));
+        out.extend(rules.too_deep(n));
+        out.extend(rules.deeper_than_before(n));
+        out.extend(rules.growth(n));
+    }
+}
+
+/// How a departure from what is usual counts at a site: as a note where its maker says it is to be
+/// so, in the very words of a protocol for this implant and density.
+fn departure(cut: &SiteCuts<'_>, steps: &[StepContext<'_>]) -> Verdict {
+    let site = &cut.site;
+    let protocol = site.site.protocol.as_ref();
+    let as_written = protocol
+        .and_then(|id| site.kit.protocol(id))
+        .is_some_and(|protocol| {
+            follows(steps, protocol)
+                && protocol.implants.contains(&site.implant.id)
+                && site
+                    .site
+                    .density
+                    .is_some_and(|density| protocol.densities.contains(&density))
+        });
+    if as_written {
+        Verdict::Note
+    } else {
+        Verdict::Short
+    }
+}
+
+struct Rules<'a, F> {
+    cut: &'a SiteCuts<'a>,
+    steps: Vec<StepContext<'a>>,
+    /// How a departure that the maker may have meant counts.
+    departure: Verdict,
+    finding: &'a F,
+}
+
+impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
+    /// A finding about step `n`.
+    fn at_step(&self, n: usize, rule: Rule) -> Finding {
+        let step = &self.steps[n];
+        (self.finding)(rule)
+            .at_step(&step.step.id)
+            .arg("drill", &step.drill.name)
+    }
+
+    fn protocol(&self, out: &mut Vec<Finding>) {
+        let site = &self.cut.site;
+        let id = site.site.protocol.as_ref();
+        let Some(protocol) = id.and_then(|id| site.kit.protocol(id)) else {
+            out.push((self.finding)(Rule::SequenceWithoutProtocol).verdict(Verdict::Note));
+            return;
+        };
+        let about = |rule, verdict| {
+            (self.finding)(rule)
+                .verdict(verdict)
+                .arg("protocol", &protocol.name)
+        };
+        if !follows(&self.steps, protocol) {
+            out.push(about(Rule::DiffersFromProtocol, Verdict::Note));
+        }
+        if !protocol.implants.contains(&site.implant.id) {
+            out.push(
+                about(Rule::ProtocolForAnotherImplant, Verdict::Short)
+                    .arg("implant", &site.implant.name),
+            );
+        }
+        let density = site.site.density;
+        if density.is_some_and(|density| !protocol.densities.contains(&density)) {
+            out.push(about(Rule::ProtocolForAnotherDensity, Verdict::Short));
+        }
+    }
+
+    /// What the sequence as a whole lacks.
+    fn whole(&self, out: &mut Vec<Finding>) {
+        let first = self.steps[0].drill;
+        if first.kind != DrillKind::Pilot {
+            out.push(
+                (self.finding)(Rule::NoPilotFirst)
+                    .verdict(self.departure)
+                    .arg("drill", &first.name),
+            );
+        }
+        if !self
+            .cut
+            .steps
+            .iter()
+            .any(crate::plan::StepSheet::is_full_depth)
+        {
+            out.push((self.finding)(Rule::NoFullDepth).verdict(self.departure));
+        } else if let Some(drill) = self.widest_kept_short() {
+            out.push(
+                (self.finding)(Rule::WidestNotToFullDepth)
+                    .verdict(self.departure)
+                    .arg("drill", &drill.name),
+            );
+        }
+        let no_limit = self.cut.site.kit.allowances.largest_step_mm.is_none();
+        let widens = (1..self.steps.len()).any(|n| self.step_in_diameter(n) > Some(Length::ZERO));
+        if no_limit && widens && self.departure == Verdict::Short {
+            out.push((self.finding)(Rule::StepLimitUnknown).verdict(Verdict::Unknown));
+        }
+    }
+
+    /// The widest drill of the bore, where no step takes it, or one as wide, to full depth.
+    fn widest_kept_short(&self) -> Option<&Drill> {
+        let bores = self.steps.iter().zip(self.cut.steps);
+        let bores = bores.filter(|(step, _)| step.drill.kind.makes_the_bore());
+        let rank = |(step, sheet): &(&StepContext<'_>, &crate::plan::StepSheet)| {
+            (step.drill.cutting_diameter_mm, sheet.is_full_depth())
+        };
+        let (step, sheet) = bores.max_by_key(rank)?;
+        (!sheet.is_full_depth()).then_some(step.drill)
+    }
+
+    /// A drill or tap wider than the implant leaves nothing for the thread to hold in. A profile drill
+    /// makes room for what of the implant is widest down where it cuts, and for no more.
+    fn too_wide(&self, n: usize) -> Option<Finding> {
+        let drill = self.steps[n].drill;
+        let implant = self.cut.site.implant;
+        let limit = match drill.kind {
+            DrillKind::Profile => match self.cut_of(n) {
+                Some(cut) if !implant.profile.is_empty() => implant
+                    .widest_from((cut - drill.point_length()).max(Length::ZERO))
+                    .max(implant.diameter_mm),
+                // Nobody says how far down the widest part reaches.
+                _ => implant.largest_diameter_mm,
+            },
+            _ => implant.diameter_mm,
+        };
+        (drill.cutting_diameter_mm > limit).then(|| {
+            self.at_step(n, Rule::WiderThanImplant)
+                .verdict(Verdict::Short)
+                .length(drill.cutting_diameter_mm)
+                .limit(limit)
+        })
+    }
+
+    /// A depth below that of the implant, where the step says so: the drill's point comes on top.
+    fn too_deep(&self, n: usize) -> Option<Finding> {
+        let depth = self.depth(n)?;
+        let limit = self.cut.site.implant.full_depth();
+        (depth > limit).then(|| {
+            self.at_step(n, Rule::DeeperThanImplant)
+                .verdict(Verdict::Short)
+                .length(depth)
+                .limit(limit)
+        })
+    }
+
+    /// A drill that goes deeper than all before it has no bore to follow there. What shapes the bore
+    /// does not cut ahead of it even with its tip.
+    fn deeper_than_before(&self, n: usize) -> Option<Finding> {
+        let kind = self.steps[n].drill.kind;
+        if n == 0 || kind == DrillKind::Pilot {
+            return None;
+        }
+        let depth = |n| {
+            if kind.makes_the_bore() {
+                self.depth(n)
+            } else {
+                self.cut_of(n)
+            }
+        };
+        let before: Option<Vec<Length>> = (0..n).map(depth).collect();
+        let before = before?.into_iter().max()?;
+        let depth = depth(n)?;
+        (depth > before).then(|| {
+            self.at_step(n, Rule::DeeperThanBefore)
+                .verdict(self.departure)
+                .length(depth - before)
+        })
+    }
+
+    /// Too large a step in diameter, or one back.
+    fn growth(&self, n: usize) -> Option<Finding> {
+        let growth = self.step_in_diameter(n)?;
+        let before = self.steps[n - 1].drill;
+        let about = |rule| {
+            self.at_step(n, rule)
+                .length(growth)
+                .arg("before", &before.name)
+        };
+        if growth < Length::ZERO {
+            return Some(about(Rule::DiameterFalls).verdict(Verdict::Note));
+        }
+        let largest = self.cut.site.kit.allowances.largest_step_mm?;
+        (growth > largest).then(|| {
+            about(Rule::StepTooLarge)
+                .verdict(self.departure)
+                .limit(largest)
+        })
+    }
+
+    /// How much wider step `n` drills than the one before; nothing where one of them only shapes.
+    fn step_in_diameter(&self, n: usize) -> Option<Length> {
+        let (before, after) = (self.steps[n.checked_sub(1)?].drill, self.steps[n].drill);
+        let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
+        (!shapes(before) && !shapes(after))
+            .then(|| after.cutting_diameter_mm - before.cutting_diameter_mm)
+    }
+
+    /// How deep step `n` cuts below the platform as it is set.
+    fn cut_of(&self, n: usize) -> Option<Length> {
+        self.cut.steps.get(n)?.cut.length()
+    }
+
+    /// How deep step `n` is to go below the platform.
+    fn depth(&self, n: usize) -> Option<Length> {
+        self.cut.steps.get(n)?.prep.length()
+    }
+}
+
+/// Whether the steps are those of a protocol. A step without the guide has no drill sleeve, so
+/// there the protocol's own does not count.
+fn follows(steps: &[StepContext<'_>], protocol: &Protocol) -> bool {
+    steps.len() == protocol.steps.len()
+        && steps.iter().zip(&protocol.steps).all(|(context, given)| {
+            let step = context.step;
+            let freehand = context.path == StepPath::Freehand;
+            step.drill == given.drill
+                && step.depth == given.depth
+                && (step.sleeve == given.sleeve || freehand)
+        })
+}

@@ -1,0 +1,134 @@
+//! One site with all its figures and findings.
+
+use super::clearance::cuts::SiteCuts;
+use super::clearance::{room, structures, walls};
+use super::depth::context::StepPath;
+use super::depth::final_depth::{self, FinalDepth};
+use super::depth::insertion::{self, InsertionSheet};
+use super::depth::shortfall;
+use super::depth::steps::StepSheet;
+use super::figure::{Figure, Reason, Sign, Term, sum, weakest};
+use super::finding::{Finding, Severity};
+use super::fit::play::{self, Play};
+use super::fit::{receipt, steps as fit};
+use super::order::sequence_rules;
+use super::what_if::alternatives::{self, FittingDistance, Shorter};
+use super::what_if::look_alikes;
+use crate::case::{SitePlace, SiteState};
+use crate::dentition::ToothPosition;
+use crate::kit::{ImplantId, SiteId};
+use crate::plan::figure_rule::FigureRule;
+
+/// One site's figures.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SiteSheet {
+    /// The site.
+    pub id: SiteId,
+    /// The tooth that it replaces.
+    pub tooth: ToothPosition,
+    /// Its implant.
+    pub implant: ImplantId,
+    /// Its steps, in order.
+    pub steps: Vec<StepSheet>,
+    /// The play of each step; nothing for a freehand one.
+    pub play: Vec<Option<Play>>,
+    /// Deepest point of all cuts below the platform, tips included.
+    pub deepest_cut: Figure,
+    /// From the platform to the master sleeve's apical face.
+    pub distance: Figure,
+    /// With the guide seated, from the first guided step's seat down to the crest; nothing where
+    /// nothing is guided or there is no crest to sound against.
+    pub sounding: Option<Figure>,
+    /// How the implant goes in; nothing where it goes in freehand.
+    pub insertion: Option<InsertionSheet>,
+    /// Where its platform is to end; nothing where the guide leads it.
+    pub final_depth: Option<FinalDepth>,
+    /// The next shorter implant's settings, where the kit has one.
+    pub shorter: Option<Shorter>,
+    /// Distances at which fixed stops fit exactly, the best first.
+    pub fitting_distances: Vec<FittingDistance>,
+    /// Why some mix-ups here could not be reckoned; empty where all were.
+    pub mix_ups_not_tried: Vec<Reason>,
+    /// The worst severity of its findings.
+    pub worst: Severity,
+}
+
+/// The figures of a site; its findings are added to `findings`.
+pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
+    let site = &cut.site;
+    let insertion = insertion::insertion(site);
+    sequence_rules::check(cut, findings);
+    shortfall::check(cut, findings);
+    for (step, sheet) in site.steps().zip(cut.steps) {
+        fit::check_step(site, &step, sheet, findings);
+    }
+    if let Some(insertion) = &insertion {
+        insertion::check(site, insertion, findings);
+    }
+    structures::check(cut, findings);
+    walls::check(cut, findings);
+    room::check_tissue(cut, findings);
+    room::check_stop(cut, findings);
+    receipt::check(site, findings);
+    SiteSheet {
+        id: site.site.id.clone(),
+        tooth: site.site.tooth,
+        implant: site.implant.id.clone(),
+        steps: cut.steps.to_vec(),
+        play: site
+            .steps()
+            .zip(cut.steps)
+            .map(|(step, sheet)| play::play(site, &step, sheet))
+            .collect(),
+        deepest_cut: deepest_cut(cut),
+        distance: sum(
+            site.at(SitePlace::PlatformToSleeve).field("apical_mm"),
+            FigureRule::Distance,
+            site.distance_terms(),
+        ),
+        sounding: sounding(cut),
+        insertion,
+        final_depth: final_depth::final_depth(site),
+        shorter: alternatives::shorter(site),
+        fitting_distances: alternatives::fitting_distances(cut),
+        mix_ups_not_tried: look_alikes::not_tried(cut),
+        worst: Severity::Clear,
+    }
+}
+
+fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
+    let terms: Vec<Term> = cut
+        .steps
+        .iter()
+        .map(|step| step.cut.as_term("term-cut", Sign::With))
+        .collect();
+    let id = cut.site.field("deepest_cut_mm");
+    let value = cut.bores().known().map(|bores| {
+        let depths = bores.iter().map(|bore| bore.depth);
+        depths.max().unwrap_or_default()
+    });
+    Figure {
+        basis: weakest(&terms),
+        ..Figure::of_length(id, FigureRule::DeepestCut, value, terms)
+    }
+}
+
+/// From the seat of the first guided step down to the crest, to be sounded with a probe.
+fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
+    let first = cut
+        .steps
+        .iter()
+        .find(|step| step.path != StepPath::Freehand)?;
+    if matches!(cut.site.site.state, SiteState::FreshSocket { .. }) {
+        return None;
+    }
+    let terms = vec![
+        first.seat.as_term("term-seat", Sign::Plus),
+        cut.site.crest().minus(),
+    ];
+    Some(sum(
+        cut.site.field("sounding_mm"),
+        FigureRule::Sounding,
+        terms,
+    ))
+}

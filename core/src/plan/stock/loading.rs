@@ -1,0 +1,345 @@
+//! What goes on the tray, in the order in which it is loaded, each with its slot, and what is set anew
+//! in surgery.
+
+use crate::case::Case;
+use crate::kit::{
+    Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId,
+};
+use crate::measure::Length;
+use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::depth::pins::{self, PinSheet};
+use crate::plan::depth::setting::MarkEdge;
+use crate::plan::depth::steps::StepSheet;
+use crate::plan::figure::{Figure, Known};
+use crate::plan::order::operations::{Operation, to_punch};
+use crate::plan::stock::holding::holding_by_default;
+use crate::plan::stock::pieces::{Piece, Turn};
+use crate::plan::tray;
+use std::collections::BTreeMap;
+
+/// One physical thing to be laid in the tray.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LoadItem {
+    /// What kind of thing it is.
+    pub kind: SlotKind,
+    /// Its id in the kit.
+    pub entry: String,
+    /// Ordinal among the equal items of this list, from 1. It is no piece: which one carries which
+    /// setting is not planned.
+    pub copy: u32,
+    /// Name for people.
+    pub name: Label,
+    /// How it is marked.
+    pub marking: Marking,
+    /// What is set on it, where it is a drill with a stop or mark.
+    pub set: Option<SetOn>,
+    /// The steps or sites that it serves.
+    pub serves: Vec<Serves>,
+    /// Names in the case of the fixation pins that it drills for.
+    pub pins: Vec<Label>,
+    /// Stays unopened until it is called for: implants and single-use drills.
+    pub unopened: bool,
+    /// Name of its slot; nothing where the tray has none left.
+    pub slot: Option<Label>,
+    /// Where the program lays it by itself: another slot where places were chosen by hand.
+    pub own_slot: Option<Label>,
+}
+
+/// A stop on a drill.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SetOn {
+    /// The drill.
+    pub drill: DrillId,
+    /// The stop; absent where a mark is read.
+    pub stop: Option<StopId>,
+    /// From tip to landing face.
+    pub set: Known<Length>,
+    /// What the gauge shows; unknown without a reason where a mark is read.
+    pub gauge: Known<Length>,
+    /// The mark to read, where no stop is used.
+    pub mark: Option<MarkEdge>,
+    /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
+    pub bench: Vec<Known<Length>>,
+}
+
+/// What an item serves.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Serves {
+    /// The site; absent for what serves the whole case.
+    pub site: Option<SiteId>,
+    /// The step, where it is a drill's.
+    pub step: Option<StepId>,
+}
+
+/// A stop that is set anew in surgery, because there are fewer drills or stops than settings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reset {
+    /// The drill: its place in the loading list, from 0.
+    pub item: usize,
+    /// The drill as it is afterwards: in the same slot, with its new setting and the steps that this
+    /// serves.
+    pub to: LoadItem,
+    /// What was set on it before.
+    pub from: SetOn,
+    /// The last thing that is done with the former setting: its place in the order of use, from 0.
+    pub after: usize,
+    /// The first thing that is done with the new one.
+    pub before: usize,
+}
+
+/// What is laid, and what is set anew in surgery.
+pub(in crate::plan) struct Loaded {
+    pub(in crate::plan) items: Vec<LoadItem>,
+    /// In the order of use.
+    pub(in crate::plan) resets: Vec<Reset>,
+}
+
+/// What goes on the tray, in order of loading. `pieces` are the drills in the order of their first
+/// use.
+pub(in crate::plan) fn loading(
+    case: &Case,
+    cuts: &[SiteCuts<'_>],
+    pieces: &[Piece<'_>],
+    order: &[Operation],
+) -> Loaded {
+    let is_for_pins = |piece: &&Piece<'_>| piece.turns[0].serves.contains(&WHOLE_CASE);
+    let (for_pins, others): (Vec<_>, Vec<_>) = pieces.iter().partition(is_for_pins);
+    // Pins hold the guide before anything is drilled through it.
+    let mut items: Vec<LoadItem> = for_pins.iter().map(|piece| laid(piece)).collect();
+    items.extend(pins::laid(case));
+    let first_other = items.len();
+    items.extend(others.iter().map(|piece| laid(piece)));
+    items.extend(sleeves(cuts, order));
+    items.extend(implants_and_carriers(case, cuts));
+    items.extend(drivers_and_accessories(case, cuts));
+    number_copies(&mut items);
+    tray::lay(case, &mut items);
+    let places = (0..for_pins.len()).chain(first_other..);
+    let mut resets: Vec<Reset> = for_pins
+        .into_iter()
+        .chain(others)
+        .zip(places)
+        .flat_map(|(piece, item)| resets(piece, item, &items))
+        .collect();
+    resets.sort_by_key(|reset| reset.before);
+    Loaded { items, resets }
+}
+
+/// A drill as it is laid on the tray.
+fn laid(piece: &Piece<'_>) -> LoadItem {
+    let drill = piece.drill;
+    let first = &piece.turns[0];
+    LoadItem {
+        marking: drill.marking.clone(),
+        set: Some(first.set.clone()),
+        unopened: drill.single_use,
+        pins: first.pins.clone(),
+        ..plain(
+            SlotKind::Drill,
+            &drill.id,
+            &drill.name,
+            first.serves.clone(),
+        )
+    }
+}
+
+/// What is set anew on a piece in surgery.
+fn resets(piece: &Piece<'_>, item: usize, items: &[LoadItem]) -> Vec<Reset> {
+    let pairs = piece.turns.iter().zip(piece.turns.iter().skip(1));
+    let reset = |(was, is): (&Turn, &Turn)| Reset {
+        item,
+        to: LoadItem {
+            set: Some(is.set.clone()),
+            serves: is.serves.clone(),
+            pins: is.pins.clone(),
+            ..items[item].clone()
+        },
+        from: was.set.clone(),
+        after: was.last,
+        before: is.first,
+    };
+    pairs.map(reset).collect()
+}
+
+impl SetOn {
+    /// As a step wants it.
+    pub(super) fn of_step(sheet: &StepSheet) -> Self {
+        let bench = sheet.bench.as_ref().map(Figure::known_length);
+        Self {
+            drill: sheet.drill.clone(),
+            stop: sheet.stop.clone(),
+            set: sheet.set.known_length(),
+            gauge: known(sheet.gauge.as_ref()),
+            mark: sheet.mark.clone(),
+            bench: bench.into_iter().collect(),
+        }
+    }
+
+    /// As a pin wants it.
+    pub(super) fn of_pin(sheet: &PinSheet) -> Self {
+        Self {
+            drill: sheet.drill.clone(),
+            stop: sheet.stop.clone(),
+            set: sheet.set.known_length(),
+            gauge: known(sheet.gauge.as_ref()),
+            mark: sheet.mark.clone(),
+            bench: Vec::new(),
+        }
+    }
+}
+
+fn known(figure: Option<&Figure>) -> Known<Length> {
+    figure.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length)
+}
+
+impl Serves {
+    /// Whether it is this step.
+    #[must_use]
+    pub fn is_step(&self, site: &SiteId, step: &StepId) -> bool {
+        (self.site.as_ref(), self.step.as_ref()) == (Some(site), Some(step))
+    }
+}
+
+pub(in crate::plan) fn plain(
+    kind: SlotKind,
+    entry: &impl ToString,
+    name: &Label,
+    serves: Vec<Serves>,
+) -> LoadItem {
+    LoadItem {
+        kind,
+        entry: entry.to_string(),
+        copy: 1,
+        name: name.clone(),
+        marking: Marking::default(),
+        set: None,
+        serves,
+        unopened: false,
+        pins: Vec::new(),
+        slot: None,
+        own_slot: None,
+    }
+}
+
+pub(in crate::plan) const WHOLE_CASE: Serves = Serves {
+    site: None,
+    step: None,
+};
+
+fn at_site(site: &SiteId) -> Serves {
+    Serves {
+        site: Some(site.clone()),
+        step: None,
+    }
+}
+
+/// Each drill sleeve once: it is moved from site to site.
+fn sleeves(cuts: &[SiteCuts<'_>], order: &[Operation]) -> Vec<LoadItem> {
+    let mut items: Vec<LoadItem> = Vec::new();
+    for one in order {
+        let (site, step) = match one {
+            Operation::Drill { site, step } => (site, Some(step)),
+            Operation::Insert { site } => (site, None),
+            _ => continue,
+        };
+        let Some(cut) = cuts.iter().find(|cut| cut.site.site.id == *site) else {
+            continue;
+        };
+        let id = match step {
+            Some(step) => cut
+                .site
+                .site
+                .steps
+                .iter()
+                .find(|s| s.id == *step)
+                .and_then(|s| s.sleeve.as_ref()),
+            None => cut.site.site.insertion.sleeve.as_ref(),
+        };
+        let Some(sleeve) = id.and_then(|id| cut.site.kit.drill_sleeve(id)) else {
+            continue;
+        };
+        let serves = Serves {
+            site: Some(site.clone()),
+            step: step.cloned(),
+        };
+        match items
+            .iter_mut()
+            .find(|item| item.entry == sleeve.id.as_str())
+        {
+            Some(item) => item.serves.push(serves),
+            None => items.push(LoadItem {
+                marking: sleeve.marking.clone(),
+                ..plain(SlotKind::Sleeve, &sleeve.id, &sleeve.name, vec![serves])
+            }),
+        }
+    }
+    items
+}
+
+/// A carrier goes from site to site, but where the implant holds the guide its carrier stays in.
+fn implants_and_carriers(case: &Case, cuts: &[SiteCuts<'_>]) -> Vec<LoadItem> {
+    let held = holding_by_default(case);
+    let mut carriers: Vec<LoadItem> = Vec::new();
+    let mut implants: Vec<LoadItem> = Vec::new();
+    for cut in cuts {
+        let site = &cut.site;
+        implants.push(LoadItem {
+            unopened: true,
+            ..plain(
+                SlotKind::Implant,
+                &site.implant.id,
+                &site.implant.name,
+                vec![at_site(&site.site.id)],
+            )
+        });
+        let carrier = site.site.insertion.carrier.as_ref();
+        let Some(carrier) = carrier.and_then(|id| site.kit.carrier(id)) else {
+            continue;
+        };
+        let serves = at_site(&site.site.id);
+        let stays = held.contains(&site.site.id);
+        let shared = |item: &&mut LoadItem| {
+            let mut served = item.serves.iter().filter_map(|one| one.site.as_ref());
+            item.entry == carrier.id.as_str() && !served.any(|id| held.contains(id))
+        };
+        match carriers.iter_mut().find(shared).filter(|_| !stays) {
+            Some(item) => item.serves.push(serves),
+            None => carriers.push(LoadItem {
+                marking: carrier.marking.clone(),
+                ..plain(SlotKind::Carrier, &carrier.id, &carrier.name, vec![serves])
+            }),
+        }
+    }
+    carriers.append(&mut implants);
+    carriers
+}
+
+fn drivers_and_accessories(case: &Case, cuts: &[SiteCuts<'_>]) -> Vec<LoadItem> {
+    let serves_some = |families: &[Label]| {
+        families.is_empty()
+            || cuts
+                .iter()
+                .any(|cut| families.contains(&cut.site.implant.family))
+    };
+    let drivers = case
+        .kit
+        .drivers
+        .iter()
+        .filter(|driver| serves_some(&driver.families))
+        .map(|d| plain(SlotKind::Driver, &d.id, &d.name, vec![WHOLE_CASE]));
+    let punches = !to_punch(case).is_empty();
+    let wanted = |a: &&Accessory| a.kind != AccessoryKind::Punch || punches;
+    let accessories = case.kit.accessories.iter().filter(wanted).flat_map(|a| {
+        (0..a.wanted).map(|_| plain(SlotKind::Accessory, &a.id, &a.name, vec![WHOLE_CASE]))
+    });
+    drivers.chain(accessories).collect()
+}
+
+fn number_copies(items: &mut [LoadItem]) {
+    let mut seen: BTreeMap<(SlotKind, String), u32> = BTreeMap::new();
+    for item in items {
+        let n = seen.entry((item.kind, item.entry.clone())).or_default();
+        *n += 1;
+        item.copy = *n;
+    }
+}

@@ -1,0 +1,10 @@
+//! The things to be loaded, the pieces that bear their settings, and the number that there is.
+
+pub(super) mod hand;
+pub(super) mod holding;
+pub(super) mod lay;
+pub(super) mod lines;
+pub(super) mod loading;
+pub(super) mod pieces;
+pub(super) mod share;
+pub(super) mod view;

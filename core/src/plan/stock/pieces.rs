@@ -1,0 +1,243 @@
+//! Which piece of a drill carries which setting, and when its stop is set anew in surgery.
+//!
+//! Each setting has a drill of its own as long as there are enough. Where there are fewer, but
+//! re-sets do, the settings are laid on those that there are, along the order that is followed
+//! ([`lay`]). Where re-sets do not help every setting is laid as if it had a drill, and the stock says
+//! that they are missing.
+
+use crate::case::Case;
+use crate::kit::{Drill, DrillId, Label, PinId, StopId};
+use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::depth::pins::PinSheet;
+use crate::plan::order::operations::Operation;
+use crate::plan::stock::lay::lay;
+use crate::plan::stock::loading::{Serves, SetOn, WHOLE_CASE};
+use crate::plan::stock::share::{Share, Wanted, shares};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A drill with everything that is set on it, one after the other.
+#[derive(Debug)]
+pub(in crate::plan) struct Piece<'a> {
+    pub(in crate::plan) drill: &'a Drill,
+    /// Its settings; never empty. What stands after the first is set anew in surgery.
+    pub(in crate::plan) turns: Vec<Turn>,
+}
+
+/// A setting of a piece, as long as it stays.
+#[derive(Debug)]
+pub(in crate::plan) struct Turn {
+    pub(in crate::plan) set: SetOn,
+    pub(in crate::plan) serves: Vec<Serves>,
+    /// Names of the pins that it is for.
+    pub(in crate::plan) pins: Vec<Label>,
+    /// Its first and last use, by their place in the order.
+    pub(in crate::plan) first: usize,
+    pub(in crate::plan) last: usize,
+    same: Same,
+}
+
+/// The pieces of all drills, by their first use, with what was asked for.
+pub(in crate::plan) struct Pieces<'a> {
+    pub(in crate::plan) pieces: Vec<Piece<'a>>,
+    /// Drill and stop of each setting, each setting once.
+    pub(in crate::plan) settings: Vec<(DrillId, Option<StopId>)>,
+}
+
+/// A drill in use.
+struct Used<'a> {
+    at: usize,
+    drill: &'a Drill,
+    set: SetOn,
+    serves: Serves,
+    pin: Option<Label>,
+    same: Same,
+}
+
+/// What makes two uses ask for the same setting. Two settings that nobody knows are never the same,
+/// but equal pins have one depth, known or not.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Same {
+    Known(DrillId, Option<StopId>, crate::measure::Length),
+    Pin(PinId),
+    Alone(usize),
+}
+
+/// Lays every use of a drill on a piece.
+pub(in crate::plan) fn pieces<'a>(
+    case: &'a Case,
+    cuts: &[SiteCuts<'a>],
+    pins: &[PinSheet],
+    order: &[Operation],
+) -> Pieces<'a> {
+    let uses = uses(case, cuts, pins, order);
+    let mut known: BTreeSet<&Same> = BTreeSet::new();
+    let asked = uses.iter().filter(|used| known.insert(&used.same));
+    let settings: Vec<_> = asked
+        .map(|used| (used.set.drill.clone(), used.set.stop.clone()))
+        .collect();
+    let mut wanted = Wanted::new();
+    for key in &settings {
+        *wanted.entry(key.clone()).or_default() += 1;
+    }
+    let shares = shares(&case.kit, &wanted);
+    let helped = helped(case, &uses, &wanted, &shares);
+    let mut pieces: Vec<Piece<'a>> = Vec::new();
+    let mut places: BTreeMap<(Option<usize>, usize), usize> = BTreeMap::new();
+    for (used, on) in uses.iter().zip(laid(&uses, &shares, &helped)) {
+        let turn = Turn {
+            set: used.set.clone(),
+            serves: vec![used.serves.clone()],
+            pins: used.pin.iter().cloned().collect(),
+            first: used.at,
+            last: used.at,
+            same: used.same.clone(),
+        };
+        match places.get(&on) {
+            Some(place) if pieces[*place].stands_at(&used.same) => pieces[*place].serve(used),
+            Some(place) => pieces[*place].turns.push(turn),
+            None => {
+                places.insert(on, pieces.len());
+                pieces.push(Piece {
+                    drill: used.drill,
+                    turns: vec![turn],
+                });
+            }
+        }
+    }
+    Pieces { pieces, settings }
+}
+
+/// Every use of a drill, in order.
+fn uses<'a>(
+    case: &'a Case,
+    cuts: &[SiteCuts<'a>],
+    pins: &[PinSheet],
+    order: &[Operation],
+) -> Vec<Used<'a>> {
+    let used = |(at, one): (usize, &Operation)| {
+        let (drill, set, serves) = match one {
+            Operation::Pin { name } => {
+                let sheet = pins.iter().find(|pin| pin.name == *name)?;
+                let drill = case.kit.drill(&sheet.drill)?;
+                (drill, SetOn::of_pin(sheet), WHOLE_CASE)
+            }
+            Operation::Drill { site, step } => {
+                let cut = cuts.iter().find(|cut| cut.site.site.id == *site)?;
+                let mut both = cut.site.steps().zip(cut.steps);
+                let (context, sheet) = both.find(|(context, _)| context.step.id == *step)?;
+                let serves = Serves {
+                    site: Some(site.clone()),
+                    step: Some(step.clone()),
+                };
+                (context.drill, SetOn::of_step(sheet), serves)
+            }
+            _ => return None,
+        };
+        let same = match (set.set.get(), one) {
+            (Some(length), _) => Same::Known(set.drill.clone(), set.stop.clone(), length),
+            (None, Operation::Pin { name }) => {
+                let sheet = pins.iter().find(|pin| pin.name == *name)?;
+                Same::Pin(sheet.pin.clone())
+            }
+            (None, _) => Same::Alone(at),
+        };
+        let pin = match one {
+            Operation::Pin { name } => Some(name.clone()),
+            _ => None,
+        };
+        Some(Used {
+            at,
+            drill,
+            set,
+            serves,
+            pin,
+            same,
+        })
+    };
+    order.iter().enumerate().filter_map(used).collect()
+}
+
+/// The shares of the drills for which re-sets do, by their places: every setting is known and on a stop, there is a
+/// piece for each of its shares, and a stop for each drill that takes one.
+fn helped(case: &Case, uses: &[Used<'_>], wanted: &Wanted, shares: &[Share]) -> BTreeSet<usize> {
+    let settable = |drill: &DrillId| {
+        let mut own = uses.iter().filter(|used| used.set.drill == *drill);
+        own.all(|used| used.set.stop.is_some() && used.set.set.value().is_some())
+    };
+    let goes_round = |stop: &Option<StopId>| {
+        let takers = wanted.keys().filter(|(_, other)| other == stop).count();
+        let entry = stop.as_ref().and_then(|id| case.kit.stop(id));
+        entry.is_some_and(|entry| entry.quantity as usize >= takers)
+    };
+    let does = |drill: &DrillId| {
+        let mut own = shares.iter().filter(|share| share.drill == *drill);
+        own.all(|share| share.pieces > 0 && share.stops.iter().all(goes_round)) && settable(drill)
+    };
+    let places = (0..shares.len()).filter(|n| does(&shares[*n].drill));
+    places.collect()
+}
+
+/// The piece for each use: its share, by its place, and its place among the pieces of that share.
+/// Without a share each setting has a piece of its own.
+fn laid(
+    uses: &[Used<'_>],
+    shares: &[Share],
+    helped: &BTreeSet<usize>,
+) -> Vec<(Option<usize>, usize)> {
+    let of: Vec<Option<usize>> = uses
+        .iter()
+        .map(|used| {
+            let own = |n: &usize| {
+                let share = &shares[*n];
+                share.drill == used.set.drill && share.stops.contains(&used.set.stop)
+            };
+            helped.iter().copied().find(own)
+        })
+        .collect();
+    let mut laid = vec![(None, 0); uses.len()];
+    for group in helped.iter().copied().map(Some).chain([None]) {
+        let own: Vec<usize> = (0..uses.len()).filter(|n| of[*n] == group).collect();
+        let asked: Vec<&Same> = own.iter().map(|n| &uses[*n].same).collect();
+        let most = group.map_or(usize::MAX, |n| shares[n].pieces as usize);
+        for (n, piece) in own.into_iter().zip(lay(&asked, most)) {
+            laid[n] = (group, piece);
+        }
+    }
+    laid
+}
+
+impl Piece<'_> {
+    /// The setting that it stands at.
+    fn now(&self) -> &Turn {
+        &self.turns[self.turns.len() - 1]
+    }
+
+    fn stands_at(&self, same: &Same) -> bool {
+        self.now().same == *same
+    }
+
+    /// One more use of the setting that it stands at.
+    fn serve(&mut self, used: &Used<'_>) {
+        let Some(turn) = self.turns.last_mut() else {
+            return;
+        };
+        turn.last = used.at;
+        turn.set.bench.extend(used.set.bench.iter().cloned());
+        turn.pins.extend(used.pin.clone());
+        // Pins serve the whole case, which is said once.
+        if used.serves != WHOLE_CASE || !turn.serves.contains(&WHOLE_CASE) {
+            turn.serves.push(used.serves.clone());
+        }
+    }
+
+    /// Whether a stop of this sort is on it at any time.
+    pub(in crate::plan) fn takes(&self, stop: &StopId) -> bool {
+        let mut turns = self.turns.iter();
+        turns.any(|turn| turn.set.stop.as_ref() == Some(stop))
+    }
+
+    /// How often its stop is set anew in surgery.
+    pub(in crate::plan) fn resets(&self) -> usize {
+        self.turns.len() - 1
+    }
+}

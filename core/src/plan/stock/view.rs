@@ -1,0 +1,314 @@
+//! The worksheet as approvals and readings are held against it.
+
+use crate::case::ValidCase;
+use crate::kit::SlotKind;
+use crate::measure::Length;
+use crate::plan::{LoadItem, Reset, SetOn, Severity, Worksheet};
+use crate::sign::{
+    CaseJaw, DrillKey, EventKind, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose, Reading,
+    SettingState,
+};
+use std::cmp::Ordering;
+use std::collections::BTreeSet;
+use std::num::NonZeroU32;
+
+/// What of a drill makes it the one that a reading vouches for.
+type Set = (String, Option<String>, Length);
+
+/// The plan as approvals and readings are held against it.
+///
+/// Which of several equal drills carries which setting is not planned: it is what happened. An item
+/// goes on being the piece that was last read or placed at its stop and setting, as long as that
+/// did not fall and its stop was not moved since; a new one is the lowest piece that no item has. So
+/// an edit elsewhere never turns one drill into another. Readings to practise are none of a
+/// patient's case, nor a patient's of one to practise.
+///
+/// A piece whose stop is set anew in surgery goes through its settings one after the other: how far
+/// it is by what was recorded, is told by [`SettingState`]. It stays the same piece while its stop is
+/// moved.
+#[must_use]
+pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> PlanView {
+    let purpose = if case.demonstration {
+        Purpose::Practice
+    } else {
+        Purpose::Patient
+    };
+    let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
+    let mut rows: Vec<Row> = Vec::new();
+    for (place, item) in worksheet.loading.iter().enumerate() {
+        let set_anew = worksheet.resets_of(place).map(|reset| &reset.to);
+        let sets = std::iter::once(item)
+            .chain(set_anew)
+            .filter_map(known_setting);
+        let sets: Vec<(Set, Option<Length>)> = sets.map(set_of).collect();
+        if known_setting(item).is_some() {
+            rows.push(Row { place, sets });
+        }
+    }
+    let pieces = which(&rows, &histories(events, purpose));
+    let planned = |row: usize, turn: usize| {
+        let ((drill, stop, setting_mm), gauge_figure_mm) = rows[row].sets.get(turn)?.clone();
+        let (piece, now) = &pieces[row];
+        Some(PlannedItem {
+            key: ItemKey {
+                drill,
+                copy: piece.copy,
+                stop,
+                setting_mm,
+            },
+            state: match turn.cmp(now) {
+                Ordering::Less => SettingState::NoMore,
+                Ordering::Equal => SettingState::Now,
+                Ordering::Greater => SettingState::Later,
+            },
+            gauge: gauge.map_or_else(String::new, |gauge| gauge.id.to_string()),
+            gauge_figure_mm,
+            graduation_mm: gauge.map(|gauge| gauge.graduation_mm),
+            gauge_range_mm: gauge.map(|gauge| (gauge.from_mm, gauge.to_mm)),
+        })
+    };
+    let mut items: Vec<PlannedItem> = (0..rows.len()).filter_map(|row| planned(row, 0)).collect();
+    let mut turns = vec![0; rows.len()];
+    for reset in &worksheet.resets {
+        let Some(row) = rows.iter().position(|row| row.place == reset.item) else {
+            continue;
+        };
+        turns[row] += 1;
+        items.extend(planned(row, turns[row]));
+    }
+    let judged = worksheet
+        .findings
+        .iter()
+        .filter(|finding| matches!(finding.severity(), Severity::Accepted | Severity::Intended));
+    PlanView {
+        case_jaw: case_jaw(case),
+        fingerprint: worksheet.fingerprint,
+        purpose,
+        accepted: judged
+            .map(|finding| format!("{} {}", finding.key(), finding.token()))
+            .collect(),
+        items,
+    }
+}
+
+/// The settings that a piece goes through, each with what the gauge then shows.
+struct Row {
+    /// Its place in the loading list.
+    place: usize,
+    /// Never empty.
+    sets: Vec<(Set, Option<Length>)>,
+}
+
+/// What was recorded of a piece.
+struct History {
+    piece: DrillKey,
+    /// The settings that it was read or placed at, one after the other.
+    sets: Vec<Set>,
+    /// The last time that one of its settings in the plan was begun by its place among them.
+    begun: Option<Begun>,
+    /// Which of them is begun and was not read or placed yet.
+    next: Option<usize>,
+    /// Whether its stop still is as it was read last.
+    stop: Stop,
+}
+
+/// One of a piece's settings in the plan was begun.
+struct Begun {
+    /// How many come before it in the plan.
+    turn: usize,
+    /// The settings since, it first.
+    sets: Vec<Set>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Stop {
+    Moved,
+    AsRead,
+}
+
+/// Which piece each row is, and at which of its settings it stands.
+fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
+    let mut fitting = Vec::new();
+    for (n, row) in rows.iter().enumerate() {
+        for (recent, history) in histories.iter().enumerate() {
+            // Where nothing is set anew in surgery a stop that was moved stands for nothing.
+            let holds = history.stop == Stop::AsRead || row.sets.len() > 1;
+            if let Some((alike, turn)) = fit(&row.sets, history).filter(|_| holds) {
+                fitting.push((alike, history.stop, n, recent, turn));
+            }
+        }
+    }
+    fitting.sort_by(|a, b| {
+        (b.0, b.1)
+            .cmp(&(a.0, a.1))
+            .then(a.2.cmp(&b.2))
+            .then(b.3.cmp(&a.3))
+    });
+    let mut taken: BTreeSet<DrillKey> = BTreeSet::new();
+    let mut chosen: Vec<Option<(DrillKey, usize)>> = rows.iter().map(|_| None).collect();
+    // First those that a piece already stands for, so that no new one takes its place.
+    for (_, _, row, history, turn) in fitting {
+        let piece = &histories[history].piece;
+        if chosen[row].is_none() && taken.insert(piece.clone()) {
+            chosen[row] = Some((piece.clone(), turn));
+        }
+    }
+    let each = rows.iter().zip(chosen).map(|(row, piece)| {
+        piece.unwrap_or_else(|| {
+            let mut key = DrillKey {
+                drill: row.sets[0].0.0.clone(),
+                copy: NonZeroU32::MIN,
+            };
+            while taken.contains(&key) {
+                key.copy = key.copy.saturating_add(1);
+            }
+            taken.insert(key.clone());
+            (key, 0)
+        })
+    });
+    each.collect()
+}
+
+/// How many settings of a row a history ends with, and at which of them the piece then stands.
+fn fit(row: &[(Set, Option<Length>)], history: &History) -> Option<(usize, usize)> {
+    let alike = common(row, &history.sets);
+    // What was said when a setting was begun goes before: a setting may come twice, and one that nobody
+    // read was passed all the same.
+    let begun = history.begun.as_ref().filter(|begun| {
+        let since = row.iter().skip(begun.turn).map(|(set, _)| set);
+        since.take(begun.sets.len()).eq(&begun.sets)
+    });
+    match begun {
+        Some(Begun { turn, sets }) => Some((alike.max(sets.len()), turn + sets.len() - 1)),
+        None => Some((alike, alike.checked_sub(1)?)),
+    }
+}
+
+/// How many of the settings of a row, from its first, a history ends with.
+fn common(row: &[(Set, Option<Length>)], history: &[Set]) -> usize {
+    let most = row.len().min(history.len());
+    let ends_with = |turns: &usize| {
+        let end = &history[history.len() - turns..];
+        end.iter().eq(row[..*turns].iter().map(|(set, _)| set))
+    };
+    (1..=most).rev().find(ends_with).unwrap_or(0)
+}
+
+fn set_of((on, set): (&SetOn, Length)) -> (Set, Option<Length>) {
+    let stop = on.stop.as_ref().map(ToString::to_string);
+    ((on.drill.to_string(), stop, set), on.gauge.get())
+}
+
+/// A drill's setting, where it is known.
+fn known_setting(item: &LoadItem) -> Option<(&SetOn, Length)> {
+    let on = item.set.as_ref().filter(|_| item.kind == SlotKind::Drill)?;
+    Some((on, on.set.get()?))
+}
+
+/// Everything for the tray in the order of loading, each with the setting that readings of it are
+/// held against; nothing for what has no setting, or no known one.
+///
+/// `view` has to be the [`plan_view`] of this worksheet.
+pub fn with_planned<'a>(
+    worksheet: &'a Worksheet,
+    view: &'a PlanView,
+) -> impl Iterator<Item = (&'a LoadItem, Option<&'a PlannedItem>)> {
+    let mut planned = view.items.iter();
+    worksheet.loading.iter().map(move |item| {
+        let set = known_setting(item).and_then(|_| planned.next());
+        (item, set)
+    })
+}
+
+/// What is set anew in surgery, each with the setting that readings of it are held against.
+///
+/// `view` has to be the [`plan_view`] of this worksheet.
+pub fn with_planned_resets<'a>(
+    worksheet: &'a Worksheet,
+    view: &'a PlanView,
+) -> impl Iterator<Item = (&'a Reset, Option<&'a PlannedItem>)> {
+    let known = worksheet.loading.iter().filter_map(known_setting).count();
+    let mut planned = view.items.iter().skip(known);
+    worksheet.resets.iter().map(move |reset| {
+        let set = known_setting(&reset.to).and_then(|_| planned.next());
+        (reset, set)
+    })
+}
+
+/// The case and jaw that events must belong to.
+#[must_use]
+pub fn case_jaw(case: &ValidCase) -> CaseJaw {
+    CaseJaw {
+        case: case.reference.to_string(),
+        jaw: case.jaw,
+    }
+}
+
+/// What the events tell of each piece, the one last read or placed at the end.
+fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
+    let mut histories: Vec<History> = Vec::new();
+    for event in events.in_order() {
+        match &event.kind {
+            EventKind::Reading(Reading { purpose: of, .. }) if *of != purpose => {}
+            EventKind::Reading(Reading { item, .. }) | EventKind::Placed { item, .. } => {
+                let mut history = take_out(&mut histories, &item.drill_key());
+                history.stands_at((item.drill.clone(), item.stop.clone(), item.setting_mm));
+                histories.push(history);
+            }
+            EventKind::Reset {
+                drill,
+                to: Some(turn),
+            } => {
+                let place = histories.iter().position(|one| one.piece == *drill);
+                let mut history = take_out(&mut histories, drill);
+                history.stop = Stop::Moved;
+                history.next = usize::try_from(*turn).ok();
+                histories.insert(place.unwrap_or(histories.len()), history);
+            }
+            EventKind::Reset { drill, to: None }
+            | EventKind::Dropped {
+                piece: Piece::Drill(drill),
+            } => {
+                let mut known = histories.iter_mut();
+                if let Some(one) = known.find(|one| one.piece == *drill) {
+                    one.stop = Stop::Moved;
+                }
+            }
+            _ => {}
+        }
+    }
+    histories
+}
+
+/// The history of a piece, taken out; an empty one where nothing is known of it.
+fn take_out(histories: &mut Vec<History>, piece: &DrillKey) -> History {
+    let known = histories.iter().position(|one| one.piece == *piece);
+    known.map_or_else(
+        || History {
+            piece: piece.clone(),
+            sets: Vec::new(),
+            begun: None,
+            next: None,
+            stop: Stop::Moved,
+        },
+        |known| histories.remove(known),
+    )
+}
+
+impl History {
+    /// The piece was read or placed at a setting.
+    fn stands_at(&mut self, set: Set) {
+        self.stop = Stop::AsRead;
+        if let Some(turn) = self.next.take() {
+            let sets = vec![set.clone()];
+            self.begun = Some(Begun { turn, sets });
+        } else if let Some(begun) = &mut self.begun
+            && begun.sets.last() != Some(&set)
+        {
+            begun.sets.push(set.clone());
+        }
+        if self.sets.last() != Some(&set) {
+            self.sets.push(set);
+        }
+    }
+}

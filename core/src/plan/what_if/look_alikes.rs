@@ -1,0 +1,474 @@
+//! Mix-ups: what something else on the tray would do at a site if it were taken by mistake.
+
+use crate::kit::{
+    Drill, DrillId, DrillSleeve, DrillSleeveId, Label, SiteId, SlotKind, StepId, Stop,
+};
+use crate::measure::Length;
+use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::depth::context::{StepContext, StepPath};
+use crate::plan::depth::pins::PinSheet;
+use crate::plan::figure::Reason;
+use crate::plan::finding::Finding;
+use crate::plan::fit::sleeves;
+use crate::plan::stock::loading::Loaded;
+use crate::plan::what_if::harm::{Around, Broken, Harm, Than};
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
+/// A mistake that would cut too deep or too wide at a site.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LookAlike {
+    /// The site where it would happen.
+    pub site: SiteId,
+    /// The step in which it would happen.
+    pub step: StepId,
+    /// How that step's drill is led.
+    pub path: StepPath,
+    /// The drill sleeve of that step.
+    pub sleeve: Option<DrillSleeveId>,
+    /// The mistake.
+    pub mistake: Mistake,
+    /// Whether drill and sleeve are the step's own and only the setting is another's: nothing but
+    /// the figure tells the two apart.
+    pub only_setting: bool,
+    /// The slot in which what is taken by mistake lies; nothing where it has none or is left out.
+    pub slot: Option<Label>,
+    /// What it cuts deeper than, or that it is only wider.
+    pub than: Than,
+    /// How much deeper it would cut than that; zero where it is only wider.
+    pub deeper: Length,
+    /// How much wider it would cut than the site's last drill; nothing where no wider.
+    pub wider: Option<Length>,
+    /// How deep it would cut below the platform.
+    pub cut: Length,
+    /// What it would come too close to; nothing where nobody knows, or where it is only wider, or
+    /// deeper than its step only.
+    pub breaks: Option<Broken>,
+}
+
+/// Something taken by mistake.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Mistake {
+    /// Another instrument of the tray: a drill at the setting of another step.
+    OtherSetting {
+        /// The drill.
+        drill: DrillId,
+        /// Its setting.
+        set: Length,
+        /// The site that it belongs to.
+        of: SiteId,
+        /// The step that it belongs to.
+        step: StepId,
+    },
+    /// The drill of a fixation pin.
+    PinDrill {
+        /// The drill.
+        drill: DrillId,
+        /// Its setting, or where its mark is.
+        set: Length,
+        /// The pin's name in the case.
+        pin: Label,
+    },
+    /// Another site's drill with its sleeve and its setting, all three together.
+    OtherSet {
+        /// The drill.
+        drill: DrillId,
+        /// Its sleeve.
+        sleeve: DrillSleeveId,
+        /// Its setting.
+        set: Length,
+        /// The site that it belongs to.
+        of: SiteId,
+        /// The step that it belongs to.
+        step: StepId,
+    },
+    /// The right drill without its drill sleeve.
+    WithoutSleeve {
+        /// The drill.
+        drill: DrillId,
+    },
+    /// The right drill in another drill sleeve.
+    OtherSleeve {
+        /// The drill.
+        drill: DrillId,
+        /// The sleeve.
+        sleeve: DrillSleeveId,
+    },
+    /// A guided stop used without the guide.
+    WithoutGuide {
+        /// The drill.
+        drill: DrillId,
+    },
+}
+
+/// Mistakes of which only the deepest is worth listing at one site.
+#[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum MistakeGroup {
+    OnlySetting(StepId),
+    OtherSetting(DrillId, Length),
+    PinDrill(DrillId, Length),
+    OtherSet(DrillId, DrillSleeveId, Length),
+    WithoutSleeve,
+    OtherSleeve(DrillSleeveId),
+    WithoutGuide,
+}
+
+impl Mistake {
+    fn group(&self, step: &StepId, only_setting: bool) -> MistakeGroup {
+        match self {
+            _ if only_setting => MistakeGroup::OnlySetting(step.clone()),
+            Self::OtherSetting { drill, set, .. } => {
+                MistakeGroup::OtherSetting(drill.clone(), *set)
+            }
+            Self::PinDrill { drill, set, .. } => MistakeGroup::PinDrill(drill.clone(), *set),
+            Self::OtherSet {
+                drill, sleeve, set, ..
+            } => MistakeGroup::OtherSet(drill.clone(), sleeve.clone(), *set),
+            Self::WithoutSleeve { .. } => MistakeGroup::WithoutSleeve,
+            Self::OtherSleeve { sleeve, .. } => MistakeGroup::OtherSleeve(sleeve.clone()),
+            Self::WithoutGuide { .. } => MistakeGroup::WithoutGuide,
+        }
+    }
+}
+
+/// The mix-ups at all sites that would break a limit, or might since nobody knows what lies there,
+/// those that cut wider than a site's last drill and those that cut deeper than a step that is not
+/// to full depth; the deepest of each kind at each site, deepest first. `findings` are those of all
+/// clearances as planned.
+pub(in crate::plan) fn look_alikes(
+    cuts: &[SiteCuts<'_>],
+    pins: &[PinSheet],
+    loaded: &Loaded,
+    findings: &[Finding],
+) -> Vec<LookAlike> {
+    // Looked up once: each step is held against every other.
+    let all: Vec<PlannedStep<'_>> = cuts.iter().flat_map(planned).collect();
+    let mut out = Vec::new();
+    for cut in cuts {
+        let Some(around) = Around::of(cut, findings) else {
+            continue;
+        };
+        let mut worst: BTreeMap<MistakeGroup, LookAlike> = BTreeMap::new();
+        for (step, sheet) in cut.site.steps().zip(cut.steps) {
+            for (taken, harm) in mistakes(cut, (&all, cuts, pins), step, (sheet, &around)) {
+                let group = taken.mistake.group(&step.step.id, taken.only_setting);
+                let one = LookAlike {
+                    site: cut.site.site.id.clone(),
+                    step: step.step.id.clone(),
+                    path: sheet.path,
+                    sleeve: sheet.sleeve.clone(),
+                    slot: None,
+                    mistake: taken.mistake,
+                    only_setting: taken.only_setting,
+                    than: harm.than,
+                    deeper: harm.deeper,
+                    wider: harm.wider,
+                    cut: taken.depth,
+                    breaks: harm.broken,
+                };
+                match worst.entry(group) {
+                    Entry::Occupied(kept) if kept.get().cut >= one.cut => {}
+                    Entry::Occupied(mut kept) => *kept.get_mut() = one,
+                    Entry::Vacant(place) => {
+                        place.insert(one);
+                    }
+                }
+            }
+        }
+        let mut list: Vec<LookAlike> = worst.into_values().collect();
+        list.sort_by(|a, b| {
+            (b.only_setting, b.cut)
+                .cmp(&(a.only_setting, a.cut))
+                .then_with(|| a.mistake.cmp(&b.mistake))
+        });
+        let likelier: Vec<(Mistake, Length)> = list
+            .iter()
+            .filter(|one| one.only_setting)
+            .map(|one| (one.mistake.clone(), one.cut))
+            .collect();
+        // The same instrument at another step, and no deeper there.
+        list.retain(|one| {
+            one.only_setting
+                || !likelier
+                    .iter()
+                    .any(|(mistake, cut)| *mistake == one.mistake && *cut >= one.cut)
+        });
+        for one in &mut list {
+            one.slot = slot_of(&one.mistake, loaded);
+        }
+        out.extend(list);
+    }
+    out
+}
+
+/// A step of any site, looked up.
+type PlannedStep<'a> = (
+    &'a SiteCuts<'a>,
+    StepContext<'a>,
+    &'a crate::plan::StepSheet,
+);
+
+fn planned<'a>(cut: &'a SiteCuts<'a>) -> impl Iterator<Item = PlannedStep<'a>> {
+    let steps = cut.site.steps().zip(cut.steps);
+    steps.map(move |(step, sheet)| (cut, step, sheet))
+}
+
+/// Why some mistakes at a site cannot be reckoned: what of its settings, seats and heights is not
+/// known. Empty where all were.
+pub(in crate::plan) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
+    let mut all = cut.deepest().known().map(|_| ());
+    for (step, sheet) in cut.site.steps().zip(cut.steps) {
+        all = all
+            .and(sheet.seat.known_length())
+            .and(sheet.set.known_length())
+            .map(|_| ());
+        if step.path != StepPath::Freehand {
+            // How deep it would cut without the guide.
+            all = all.and(cut.site.lowest_crest()).map(|_| ());
+        }
+    }
+    all.reasons().to_vec()
+}
+
+/// Where what is taken by mistake lies.
+fn slot_of(mistake: &Mistake, loaded: &Loaded) -> Option<Label> {
+    let found = match mistake {
+        Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
+            crate::plan::worksheet::drill_of(&loaded.items, &loaded.resets, of, step)
+        }
+        Mistake::PinDrill { pin, .. } => {
+            let set_anew = loaded.resets.iter().map(|reset| &reset.to);
+            let mut all = loaded.items.iter().chain(set_anew);
+            all.find(|item| item.pins.contains(pin))
+        }
+        Mistake::OtherSleeve { sleeve, .. } => loaded
+            .items
+            .iter()
+            .find(|item| item.kind == SlotKind::Sleeve && item.entry == sleeve.as_str()),
+        Mistake::WithoutSleeve { .. } | Mistake::WithoutGuide { .. } => None,
+    };
+    found.and_then(|item| item.slot.clone())
+}
+
+/// A mistake with the cut that it would make.
+struct Taken {
+    mistake: Mistake,
+    only_setting: bool,
+    depth: Length,
+}
+
+/// The mistakes at a step that do harm there.
+struct Harmful<'a> {
+    around: &'a Around,
+    sheet: &'a crate::plan::StepSheet,
+    all: Vec<(Taken, Harm)>,
+}
+
+impl Harmful<'_> {
+    /// Adds a cut to this depth, where it does harm. `mistake` is told with whether only the setting
+    /// is another's.
+    fn add(&mut self, depth: Length, drill: &Drill, mistake: impl FnOnce() -> (Mistake, bool)) {
+        if let Some(harm) = self
+            .around
+            .harm(self.sheet, depth, drill.cutting_diameter_mm)
+        {
+            let (mistake, only_setting) = mistake();
+            let taken = Taken {
+                mistake,
+                only_setting,
+                depth,
+            };
+            self.all.push((taken, harm));
+        }
+    }
+}
+
+/// A step at which something may be taken by mistake.
+struct Here<'a> {
+    cut: &'a SiteCuts<'a>,
+    step: StepContext<'a>,
+    /// From the platform to where its own stop lands, by the guide as it was measured.
+    seat: Length,
+    /// The same to the master sleeve's rim; nothing freehand.
+    rim: Option<Length>,
+}
+
+impl<'a> Here<'a> {
+    /// Nothing where the seat is not known.
+    fn of(
+        cut: &'a SiteCuts<'a>,
+        step: StepContext<'a>,
+        sheet: &crate::plan::StepSheet,
+    ) -> Option<Self> {
+        let seat = sheet.seat.length()?;
+        let above_rim = step
+            .sleeve
+            .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
+        let (seat, rim) = match step.path {
+            StepPath::Freehand => (seat, None),
+            StepPath::DrillSleeve | StepPath::MasterSleeve => {
+                let seat = seat - cut.site.receipt_deficit();
+                (seat, Some(seat - above_rim))
+            }
+        };
+        Some(Self {
+            cut,
+            step,
+            seat,
+            rim,
+        })
+    }
+
+    /// Where another stop lands that is taken at this step: on an empty master sleeve it may sink.
+    fn seat_of(&self, stop: Option<&Stop>) -> Length {
+        match self.step.path {
+            StepPath::MasterSleeve => {
+                self.seat - sleeves::lands_below_rim(self.cut.site.master, None, stop)
+            }
+            StepPath::DrillSleeve | StepPath::Freehand => self.seat,
+        }
+    }
+
+    /// What lies on the tray set for other steps, alone or with its drill sleeve.
+    fn others(&self, all: &[PlannedStep<'_>], out: &mut Harmful<'_>) {
+        let (cut, step) = (self.cut, &self.step);
+        // Freehand nothing holds back a drill that is too wide.
+        let bore = step.bore(&cut.site);
+        for (other, theirs, their_sheet) in all {
+            let elsewhere = other.site.site.id != cut.site.site.id;
+            let Some(set) = their_sheet.set.length() else {
+                continue;
+            };
+            let widest = widest(theirs.drill);
+            let of = || (other.site.site.id.clone(), theirs.step.id.clone());
+            let is_other = elsewhere || theirs.step.id != step.step.id;
+            if is_other && bore.is_none_or(|bore| widest <= bore) {
+                out.add(set - self.seat_of(theirs.stop), theirs.drill, || {
+                    let (of, step_of) = of();
+                    let mistake = Mistake::OtherSetting {
+                        drill: theirs.drill.id.clone(),
+                        set,
+                        of,
+                        step: step_of,
+                    };
+                    let only_setting = theirs.drill.id == step.drill.id
+                        && theirs.path == step.path
+                        && theirs.step.sleeve == step.step.sleeve;
+                    (mistake, only_setting)
+                });
+            }
+            let led = theirs.path == StepPath::DrillSleeve;
+            if let (true, true, Some(sleeve), Some(rim)) = (elsewhere, led, theirs.sleeve, self.rim)
+                && step.sleeve.is_none_or(|own| own.id != sleeve.id)
+                && sleeve.fits.contains(&cut.site.master.id)
+                && widest <= sleeve.bore_mm
+            {
+                let depth = set - (rim + sleeve.seat_above_rim_mm);
+                out.add(depth, theirs.drill, || {
+                    let (of, step_of) = of();
+                    let mistake = Mistake::OtherSet {
+                        drill: theirs.drill.id.clone(),
+                        sleeve: sleeve.id.clone(),
+                        set,
+                        of,
+                        step: step_of,
+                    };
+                    (mistake, false)
+                });
+            }
+        }
+    }
+
+    /// What lies on the tray for the guide's pins.
+    fn pin_drills(&self, pins: &[PinSheet], out: &mut Harmful<'_>) {
+        let kit = self.cut.site.kit;
+        let bore = self.step.bore(&self.cut.site);
+        for pin in pins {
+            let (Some(set), Some(drill)) = (pin.set.length(), kit.drill(&pin.drill)) else {
+                continue;
+            };
+            if bore.is_none_or(|bore| widest(drill) <= bore) {
+                let stop = pin.stop.as_ref().and_then(|id| kit.stop(id));
+                out.add(set - self.seat_of(stop), drill, || {
+                    let mistake = Mistake::PinDrill {
+                        drill: drill.id.clone(),
+                        set,
+                        pin: pin.name.clone(),
+                    };
+                    (mistake, false)
+                });
+            }
+        }
+    }
+
+    /// The step's own drill at its own setting, led otherwise.
+    fn own(&self, set: Length, cuts: &[SiteCuts<'_>], out: &mut Harmful<'_>) {
+        let (cut, step) = (self.cut, &self.step);
+        let Some(rim) = self.rim else {
+            return;
+        };
+        let drill = || step.drill.id.clone();
+        if let Some(own) = step.sleeve {
+            let sunk = sleeves::lands_below_rim(cut.site.master, Some(own), step.stop);
+            let mistake = || (Mistake::WithoutSleeve { drill: drill() }, false);
+            out.add(set - (rim - sunk), step.drill, mistake);
+        }
+        for sleeve in &cut.site.kit.drill_sleeves {
+            let other = step.sleeve.is_none_or(|own| own.id != sleeve.id);
+            let fits =
+                sleeve.fits.contains(&cut.site.master.id) && sleeve.bore_mm >= widest(step.drill);
+            if other && fits && on_tray(sleeve, cuts) {
+                let depth = set - (rim + sleeve.seat_above_rim_mm);
+                out.add(depth, step.drill, || {
+                    let mistake = Mistake::OtherSleeve {
+                        drill: drill(),
+                        sleeve: sleeve.id.clone(),
+                    };
+                    (mistake, false)
+                });
+            }
+        }
+        // A stop lands there, and a mark may be read there, though either is for the seat.
+        if let Some(crest) = cut.site.lowest_crest().get() {
+            let mistake = || (Mistake::WithoutGuide { drill: drill() }, false);
+            out.add(set - crest, step.drill, mistake);
+        }
+    }
+}
+
+fn mistakes<'a>(
+    cut: &'a SiteCuts<'a>,
+    (all, cuts, pins): (&[PlannedStep<'_>], &[SiteCuts<'_>], &[PinSheet]),
+    step: StepContext<'a>,
+    (sheet, around): (&crate::plan::StepSheet, &Around),
+) -> Vec<(Taken, Harm)> {
+    let mut out = Harmful {
+        around,
+        sheet,
+        all: Vec::new(),
+    };
+    if let Some(here) = Here::of(cut, step, sheet) {
+        here.others(all, &mut out);
+        here.pin_drills(pins, &mut out);
+        if let Some(set) = sheet.set.length() {
+            here.own(set, cuts, &mut out);
+        }
+    }
+    out.all
+}
+
+/// The widest part that has to pass a bore.
+fn widest(drill: &Drill) -> Length {
+    drill.guided_diameter_mm.max(drill.cutting_diameter_mm)
+}
+
+/// Whether some site of the case uses a drill sleeve, for a step or for its implant.
+fn on_tray(sleeve: &DrillSleeve, cuts: &[SiteCuts<'_>]) -> bool {
+    cuts.iter().any(|cut| {
+        let of_steps = cut.site.site.steps.iter().map(|step| &step.sleeve);
+        let inserts = std::iter::once(&cut.site.site.insertion.sleeve);
+        of_steps
+            .chain(inserts)
+            .any(|used| used.as_ref() == Some(&sleeve.id))
+    })
+}

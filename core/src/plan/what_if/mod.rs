@@ -1,0 +1,7 @@
+//! The outcome of what was not planned: mix-ups, trials, other implants and distances.
+
+pub(super) mod alternatives;
+pub(super) mod changed;
+pub(super) mod harm;
+pub(super) mod look_alikes;
+pub(super) mod trial;

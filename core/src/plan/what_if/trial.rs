@@ -1,0 +1,203 @@
+//! A change tried on a copy: what it would settle and what it would open.
+
+use crate::case::{Case, Edit, EditRefused, Site, ValidCase, apply, supplied};
+use crate::kit::{ImplantId, Kit};
+use crate::plan::finding::{Finding, Severity};
+use crate::plan::order::sequence::{protocols_for, steps_of_protocol};
+use crate::plan::{Worksheet, work_out};
+use std::collections::BTreeMap;
+
+/// What a change would come to. Findings are held against each other by their keys.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Tried {
+    /// The case after it.
+    pub case: ValidCase,
+    /// Its worksheet.
+    pub worksheet: Worksheet,
+    /// Short, unknown or tight before and no longer, or gone: as they were.
+    pub settled: Vec<Finding>,
+    /// Short, unknown or tight after it and not before, or worse than before: as they would be.
+    pub opened: Vec<Finding>,
+    /// Short, unknown or tight before and after, no worse by the word but not showing the same:
+    /// as they would be.
+    pub changed: Vec<Finding>,
+    /// Notes after it that were not there before.
+    pub noted: Vec<Finding>,
+}
+
+/// Tries edits on a copy of a case. `before` is the case's worksheet.
+///
+/// # Errors
+///
+/// Why the edits would be refused.
+pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tried, EditRefused> {
+    let case = apply(case, edits)?;
+    let worksheet = work_out(&case);
+    let (was, is) = (by_key(&before.findings), by_key(&worksheet.findings));
+    let of = |findings: &BTreeMap<String, &Finding>, key: &str| {
+        findings.get(key).map_or(Severity::Clear, |f| f.severity())
+    };
+    let settled = before
+        .findings
+        .iter()
+        .filter(|finding| is_concern(finding.severity()) && !is_concern(of(&is, &finding.key())));
+    let concerns = worksheet.findings.iter();
+    let concerns = concerns.filter(|finding| is_concern(finding.severity()));
+    let (opened, stayed): (Vec<&Finding>, Vec<&Finding>) = concerns.partition(|finding| {
+        // Worse sorts first.
+        finding.severity() < of(&was, &finding.key())
+    });
+    let changed = stayed.into_iter().filter(|finding| {
+        let before = was.get(&finding.key());
+        before.is_none_or(|before| before.token() != finding.token())
+    });
+    let noted = worksheet.findings.iter().filter(|finding| {
+        finding.severity() == Severity::Note && of(&was, &finding.key()) == Severity::Clear
+    });
+    Ok(Tried {
+        noted: noted.cloned().collect(),
+        settled: settled.cloned().collect(),
+        changed: changed.cloned().collect(),
+        opened: opened.into_iter().cloned().collect(),
+        case,
+        worksheet,
+    })
+}
+
+/// The worst finding of each key.
+fn by_key(findings: &[Finding]) -> BTreeMap<String, &Finding> {
+    let mut worst: BTreeMap<String, &Finding> = BTreeMap::new();
+    for finding in findings {
+        let one = worst.entry(finding.key()).or_insert(finding);
+        if finding.severity() < one.severity() {
+            *one = finding;
+        }
+    }
+    worst
+}
+
+const fn is_concern(severity: Severity) -> bool {
+    matches!(
+        severity,
+        Severity::Short | Severity::Unknown | Severity::Tight
+    )
+}
+
+/// The edits that give a site another implant of a kit.
+///
+/// The sequence stays unless it was taken from a protocol that is not for that implant; then the
+/// first protocol of the kit for it, in the site's density, takes its place, and where there is none
+/// the sequence stays and a finding says so.
+#[must_use]
+pub fn edits_for_implant(case: &Case, site: &Site, implant: &ImplantId, live: &Kit) -> Vec<Edit> {
+    let kit = case.kit.together_with(live);
+    let mut site = site.clone();
+    site.implant = implant.clone();
+    let now = site.protocol.as_ref().and_then(|id| kit.protocol(id));
+    let astray = now.is_some_and(|protocol| !protocol.implants.contains(implant));
+    if let Some(implant) = kit.implant(implant).filter(|_| astray)
+        && let Some(protocol) = protocols_for(&kit, implant, site.density).next()
+    {
+        site.steps = steps_of_protocol(&kit, protocol);
+        site.insertion.sleeve.clone_from(&protocol.insertion_sleeve);
+        site.protocol = Some(protocol.id.clone());
+    }
+    supplied(case, vec![Edit::ChangeSite(Box::new(site))], live)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::{read_case, read_kit};
+    use crate::plan::Rule;
+
+    fn molars() -> ValidCase {
+        read_case(include_bytes!("../../../../demo/two-molars.json")).unwrap()
+    }
+
+    fn live() -> Kit {
+        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
+    }
+
+    fn keys(findings: &[Finding]) -> Vec<String> {
+        findings.iter().map(Finding::key).collect()
+    }
+
+    /// The trial of another implant at the first site.
+    fn with_implant(case: &ValidCase, id: &str) -> Tried {
+        let edits = edits_for_implant(case, &case.sites[0], &id.into(), &live());
+        tried(case, &work_out(case), &edits).unwrap()
+    }
+
+    #[test]
+    fn nothing_changed_is_nothing_settled_and_nothing_opened() {
+        let case = molars();
+        let trial = tried(&case, &work_out(&case), &[]).unwrap();
+        assert_eq!((trial.settled, trial.opened), (vec![], vec![]));
+        assert_eq!((trial.changed, trial.noted), (vec![], vec![]));
+    }
+
+    #[test]
+    fn every_concern_is_in_exactly_one_list_or_shows_the_same() {
+        let case = molars();
+        let before = work_out(&case);
+        let (mut settled_any, mut opened_any) = (false, false);
+        for id in ["reed-417-74", "reed-417-108", "reed-363-91", "sloe-388-99"] {
+            let trial = with_implant(&case, id);
+            let concerns = |sheet: &Worksheet| {
+                let open = sheet.findings.iter().filter(|f| is_concern(f.severity()));
+                open.map(|f| (f.key(), f.token()))
+                    .collect::<BTreeMap<_, _>>()
+            };
+            let (was, is) = (concerns(&before), concerns(&trial.worksheet));
+            let gone = was.keys().filter(|key| !is.contains_key(*key));
+            let mut settled = keys(&trial.settled);
+            settled.sort();
+            assert!(gone.eq(settled.iter()), "{id}");
+            for (key, token) in &is {
+                let told = keys(&trial.opened).contains(key) || keys(&trial.changed).contains(key);
+                assert_eq!(told, was.get(key) != Some(token), "{id}: {key}");
+            }
+            settled_any |= !trial.settled.is_empty();
+            opened_any |= !trial.opened.is_empty();
+        }
+        assert!(settled_any && opened_any);
+    }
+
+    #[test]
+    fn a_change_that_is_refused_says_so() {
+        let case = molars();
+        let gone = [Edit::RemoveSite("no-such".into())];
+        assert!(tried(&case, &work_out(&case), &gone).is_err());
+    }
+
+    #[test]
+    fn a_narrower_implant_that_its_drills_would_leave_loose_is_short() {
+        // Where the kit has no protocol for the narrow one the sequence stays.
+        let mut live = live();
+        live.protocols
+            .retain(|protocol| !protocol.id.as_str().starts_with("reed-363"));
+        let case = molars();
+        let edits = edits_for_implant(&case, &case.sites[0], &"reed-363-91".into(), &live);
+        let trial = tried(&case, &work_out(&case), &edits).unwrap();
+        let loose = |finding: &&Finding| finding.rule == Rule::WiderThanImplant;
+        let loose: Vec<&Finding> = trial.opened.iter().filter(loose).collect();
+        assert!(!loose.is_empty() && loose.iter().all(|f| f.severity() == Severity::Short));
+        // The protocol that it came from is not one for the new implant.
+        let other = |finding: &Finding| finding.rule == Rule::ProtocolForAnotherImplant;
+        assert!(trial.opened.iter().any(other));
+    }
+
+    #[test]
+    fn a_protocol_for_other_implants_gives_way_to_the_one_for_the_new() {
+        let case = molars();
+        let old = case.sites[0].protocol.clone().unwrap();
+        let trial = with_implant(&case, "sloe-388-99");
+        let site = &trial.case.sites[0];
+        assert_ne!(site.protocol, Some(old));
+        assert!(trial.worksheet.findings.iter().all(|finding| {
+            finding.site.as_ref() != Some(&site.id)
+                || finding.rule != Rule::ProtocolForAnotherImplant
+        }));
+    }
+}

@@ -1,0 +1,162 @@
+//! All that follows from a case, gathered from the parts.
+
+use super::clearance::cuts::SiteCuts;
+use super::clearance::neighbours::{self, Placed};
+use super::clearance::space;
+use super::depth::context::SiteContext;
+use super::depth::pins::{self, PinSheet};
+use super::depth::steps::{self, StepSheet};
+use super::finding::{self, Finding, Severity, Verdict};
+use super::fit::support;
+use super::order::accepted::{self, OrderBy};
+use super::order::operations::{self, Operation};
+use super::site::{SiteSheet, site_sheet};
+use super::stock::lines::{self, StockLine};
+use super::stock::loading::{self, LoadItem, Reset};
+use super::stock::pieces;
+use super::what_if::look_alikes::{self, LookAlike};
+use crate::case::{Case, Place, Rule, ValidCase};
+use crate::dentition::Jaw;
+use crate::kit::{SiteId, StepId};
+use crate::sign::Fingerprint;
+
+/// Everything that follows from a case.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Worksheet {
+    /// The case's reference.
+    pub reference: String,
+    /// The jaw.
+    pub jaw: Jaw,
+    /// The case's revision.
+    pub revision: u32,
+    /// Invented, for practice.
+    pub demonstration: bool,
+    /// Short name of all that determines a figure.
+    pub fingerprint: Fingerprint,
+    /// The sites, in the order of the case.
+    pub sites: Vec<SiteSheet>,
+    /// The fixation pins, in the order of the case.
+    pub pins: Vec<PinSheet>,
+    /// All findings, worst first.
+    pub findings: Vec<Finding>,
+    /// What to do, in order.
+    pub order: Vec<Operation>,
+    /// What decides that order.
+    pub order_by: OrderBy,
+    /// What goes on the tray, in the order of loading.
+    pub loading: Vec<LoadItem>,
+    /// What is set anew in surgery, in the order of use.
+    pub resets: Vec<Reset>,
+    /// How many of each thing are needed, and how many there are.
+    pub stock: Vec<StockLine>,
+    /// Mix-ups that would cut too deep or too wide.
+    pub look_alikes: Vec<LookAlike>,
+}
+
+/// Works out everything that follows from a case.
+#[must_use]
+pub fn work_out(case: &ValidCase) -> Worksheet {
+    let fingerprint = case.fingerprint();
+    let case: &Case = case;
+    let contexts: Vec<SiteContext<'_>> = case
+        .sites
+        .iter()
+        .map(|site| SiteContext::new(case, site))
+        .collect();
+    let steps: Vec<Vec<StepSheet>> = contexts.iter().map(steps::work_out_steps).collect();
+    let cuts: Vec<SiteCuts<'_>> = contexts
+        .iter()
+        .zip(&steps)
+        .map(|(site, steps)| SiteCuts { site: *site, steps })
+        .collect();
+    let arch = space::arch_of(case);
+
+    let mut findings = Vec::new();
+    let mut sites: Vec<SiteSheet> = cuts
+        .iter()
+        .map(|cut| site_sheet(cut, &mut findings))
+        .collect();
+    let placed: Vec<Placed<'_>> = cuts
+        .iter()
+        .map(|cut| Placed {
+            cut: *cut,
+            axis: space::axis_of(cut.site.site, case.jaw, arch.as_ref()),
+        })
+        .collect();
+    neighbours::check(&placed, arch.as_ref(), &mut findings);
+
+    let soundable = sites.iter().filter(|site| site.sounding.is_some());
+    let to_sound = soundable.map(|site| site.id.clone()).collect();
+    let plain = operations::use_order(case, &cuts, to_sound);
+    let (order, order_by) = accepted::order_to_follow(case, plain);
+    findings.extend(accepted::check(order_by));
+    let pins = pins::work_out(case);
+    pins::check(case, &pins, &mut findings);
+    let pieces = pieces::pieces(case, &cuts, &pins, &order);
+    let loaded = loading::loading(case, &cuts, &pieces.pieces, &order);
+    let stock = lines::stock(case, &loaded.items, &pieces);
+    lines::check(case, &loaded.items, &stock, &mut findings);
+    if case.kit.demonstration && !case.demonstration {
+        findings.push(
+            Finding::new(Rule::KitIsInvented, Place::Kit)
+                .verdict(Verdict::Short)
+                .arg("kit", &case.kit.name),
+        );
+    }
+    findings.extend(support::check(case));
+    if case.sites.is_empty() {
+        findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
+    }
+    finding::attach_judgements(&mut findings, &case.judgements);
+    finding::sort_worst_first(&mut findings);
+    for sheet in &mut sites {
+        let here = findings
+            .iter()
+            .filter(|f| f.site.as_ref() == Some(&sheet.id));
+        sheet.worst = here.map(Finding::severity).min().unwrap_or(Severity::Clear);
+    }
+    Worksheet {
+        reference: case.reference.to_string(),
+        jaw: case.jaw,
+        revision: case.revision,
+        demonstration: case.demonstration,
+        fingerprint,
+        look_alikes: look_alikes::look_alikes(&cuts, &pins, &loaded, &findings),
+        sites,
+        pins,
+        findings,
+        order,
+        order_by,
+        loading: loaded.items,
+        resets: loaded.resets,
+        stock,
+    }
+}
+
+impl Worksheet {
+    /// The drill of a step as it is set for it, on the tray or by then set anew in surgery.
+    #[must_use]
+    pub fn drill_of(&self, site: &SiteId, step: &StepId) -> Option<&LoadItem> {
+        drill_of(&self.loading, &self.resets, site, step)
+    }
+
+    /// What is set anew right before a thing in the order of use, by its place there, from 0.
+    pub fn resets_before(&self, place: usize) -> impl Iterator<Item = &Reset> {
+        self.resets.iter().filter(move |one| one.before == place)
+    }
+
+    /// What is set anew in surgery on a thing of the loading list, by its place there, from 0.
+    pub fn resets_of(&self, item: usize) -> impl Iterator<Item = &Reset> {
+        self.resets.iter().filter(move |one| one.item == item)
+    }
+}
+
+pub(super) fn drill_of<'a>(
+    loading: &'a [LoadItem],
+    resets: &'a [Reset],
+    site: &SiteId,
+    step: &StepId,
+) -> Option<&'a LoadItem> {
+    let mut all = loading.iter().chain(resets.iter().map(|one| &one.to));
+    all.find(|item| item.set.is_some() && item.serves.iter().any(|one| one.is_step(site, step)))
+}
