@@ -22,11 +22,11 @@ order-how-far = { $states } states searched. Best so far: { $best }.
 order-not-below = None can be better than { $bound }.
 order-stop = Stop searching ({ $key })
 order-again = Search again
-order-follow-best = Use the best order
-order-follow-rule = Use the default rule again: { $rule }
+order-follow-best = Follow the best order
+order-follow-rule = Follow the default rule again: { $rule }
 order-approval = The plan is approved. With another order the approval no longer holds.
-order-undo-best = best order used
-order-undo-rule = default rule used: { $rule }
+order-undo-best = best order followed
+order-undo-rule = default rule followed: { $rule }
 order-undo-moved = moved in the order: { $drill }, { $place }
 
 ## Why

@@ -242,8 +242,8 @@ fn a_pin_is_put_moved_and_taken_away() {
         .name
         .clone();
     hand.choose("Selected", "upper right first molar (16): missing");
-    hand.click(&format!("Put {kind} here"));
-    hand.click("Across it, to: buccal");
+    hand.click(&format!("Place {kind} here"));
+    hand.click("Across the arch, to: buccal");
     hand.enter("Across the arch, to", "6");
     assert_eq!(pins(&hand).len(), before.len() + 1);
     assert_eq!(pins(&hand)[before.len()].buccal_mm, Length::from_mm(6));

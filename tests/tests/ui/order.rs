@@ -61,15 +61,15 @@ fn the_verdict_stands_there_and_the_best_order_can_be_followed_and_left_again() 
     assert!(hand.sees("above the minimum"));
     assert!(told(&hand, before.followed.cost) && told(&hand, before.best.cost));
     let plan = worksheet(&hand).fingerprint;
-    hand.click("Use the best order");
+    hand.click("Follow the best order");
     hand.wait();
     assert_eq!(worksheet(&hand).order_by, OrderBy::Accepted);
     assert_eq!(run(&hand).followed.cost, before.best.cost);
     assert!(run(&hand).followed_is_least && hand.sees("The minimum possible."));
-    assert!(!hand.sees("Use the best order"));
+    assert!(!hand.sees("Follow the best order"));
     // The fingerprint holds the order, so that an approval of the other one lapses.
     assert_ne!(worksheet(&hand).fingerprint, plan);
-    hand.click("Use the default rule again: each diameter at all sites in turn");
+    hand.click("Follow the default rule again: each diameter at all sites in turn");
     assert_eq!(worksheet(&hand).order_by, OrderBy::Rule);
     assert_eq!(worksheet(&hand).fingerprint, plan);
 }

@@ -33,9 +33,9 @@ fn nothing_is_begun_before_everything_is_chosen() {
     let mut hand = Hand::new();
     hand.enter("Case reference, not a name", "QX-7");
     assert!(hand.find("Begin").accesskit_node().is_disabled());
-    assert!(hand.sees("still needed: the jaw; the guide support; the access to the bone"));
+    assert!(hand.sees("Still needed to begin: the jaw; the guide support; the access to the bone"));
     hand.choose("Jaw", "lower jaw");
-    assert!(hand.sees("still needed: the guide support; the access to the bone"));
+    assert!(hand.sees("Still needed to begin: the guide support; the access to the bone"));
 }
 
 #[test]

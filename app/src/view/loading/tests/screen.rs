@@ -401,7 +401,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     screen.type_in("20.7");
     screen.key(Key::Space);
     screen.go_to(Key::ArrowRight, "Not now: in surgery");
-    assert!(screen.says("Set anew Tip drill 2.66, slot Crane 6, from 20.7 mm to 19.1 mm."));
+    assert!(screen.says("Re-set Tip drill 2.66, slot Crane 6, from 20.7 mm to 19.1 mm."));
     // It takes away what was read: pressed twice.
     let before = screen.recorded().len();
     screen.key(Key::O);
