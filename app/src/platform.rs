@@ -4,16 +4,16 @@
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 
-/// What a file is asked for.
+/// The purpose for which a file is asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Purpose {
     /// A case to open.
     OpenCase,
     /// A kit to take entries from.
     OpenKit,
-    /// Where to save the case.
+    /// The place where the case is to be saved.
     SaveCase,
-    /// Where to write the printed sheet.
+    /// The place where the printed sheet is to be written.
     SaveSheet,
 }
 
@@ -34,7 +34,7 @@ pub trait Platform {
     ///
     /// # Errors
     ///
-    /// What the system says.
+    /// The error of the system.
     fn view(&mut self, file: &Path) -> Result<(), String>;
 
     /// The file that keeps this user's settings; nothing keeps none.

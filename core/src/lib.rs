@@ -10,6 +10,7 @@ pub mod drawing;
 pub mod figures;
 pub mod kit;
 pub mod measure;
+mod number;
 pub mod order;
 pub mod plan;
 pub mod run;

@@ -1,5 +1,5 @@
-//! How long it takes to prove the least cost of a run order, by the count of sites, and what is known
-//! of a full arch within a fixed amount of work.
+//! Time to prove the least cost of a run order, by the count of sites, and the bounds known of a
+//! full arch within a fixed amount of work.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;

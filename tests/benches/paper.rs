@@ -1,5 +1,5 @@
-//! How long it takes to lay out and write the checklist of a case of eight sites: the six of the
-//! demonstration and two more like them at other teeth.
+//! Time to lay out and write the checklist of a case of eight sites: the six of the demonstration
+//! and two more like them at other teeth.
 
 #![expect(
     clippy::print_stdout,

@@ -1,6 +1,6 @@
-//! How long it takes from the start of the program to the first frame that is seen: under
-//! `xvfb-run -a`, of `target/release/traywright`, its start page and the case of six sites. Measured
-//! from outside: the window is mapped, then its picture is asked for until it is not one even area.
+//! Time from the start of the program to the first frame that is seen: under `xvfb-run -a`, of
+//! `target/release/traywright`, its start page and the case of six sites. Measured from outside:
+//! the window is mapped, then its picture is asked for until it is not one even area.
 
 #![expect(
     clippy::print_stdout,
@@ -55,7 +55,7 @@ fn main() -> Done<()> {
     Ok(())
 }
 
-/// A connection that is told of every window that is mapped.
+/// A connection that is notified of every window that is mapped.
 fn listening() -> Done<RustConnection> {
     let (connection, screen) = x11rb::connect(None)?;
     let root = connection.setup().roots[screen].root;
@@ -106,7 +106,7 @@ fn seen(connection: &RustConnection, begun: Instant) -> Done<Duration> {
     Err("no frame was seen".into())
 }
 
-/// Whether anything stands in the window. What cannot be asked for yet is not drawn.
+/// True if anything is drawn in the window, and its picture can be asked for.
 fn is_drawn(connection: &RustConnection, window: Window) -> bool {
     let (x, y, width, height) = LOOKED_AT;
     let asked = connection.get_image(ImageFormat::Z_PIXMAP, window, x, y, width, height, !0);

@@ -1,5 +1,5 @@
-//! How long a frame of the window takes, laid out and cut into triangles: of each view with the
-//! case of six sites, the pointer moving over it; and of the arch while a site is moved, in which
+//! Time of one frame of the window, laid out and cut into triangles: of each view with the case of
+//! six sites, the pointer moving over it; and of the arch while a site is moved, in which
 //! everything is worked out and drawn anew.
 
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -10,7 +10,7 @@ use traywright::look::Mode;
 use traywright::platform::{Platform, Purpose};
 use traywright::window::{Program, View};
 
-/// A world with a clock that stands still, no dialogs and no settings.
+/// A world with a stopped clock, no dialogs and no settings.
 struct World;
 
 impl Platform for World {

@@ -1,5 +1,5 @@
-//! How long it takes to work out a case of ten sites: the six of the demonstration and four more
-//! like them at other teeth.
+//! Time to work out a case of ten sites: the six of the demonstration and four more like them at
+//! other teeth.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;

@@ -112,7 +112,7 @@ impl Command {
         KeyboardShortcut::new(modifiers, key)
     }
 
-    /// Why it cannot be done now: the id of a text.
+    /// The reason why it cannot be done now: the id of a text.
     #[must_use]
     pub fn why_not(self, desk: &Desk) -> Option<&'static str> {
         let document = desk.document.as_ref();

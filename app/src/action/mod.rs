@@ -1,4 +1,4 @@
-//! What can be done: commands with a label and a key, and actions that carry data.
+//! Commands with a label and a key, and actions that carry data.
 //!
 //! A view only says what is to be done; [`carry`](crate::window) does it.
 
@@ -20,7 +20,7 @@ pub enum Action {
     Do(Command),
     /// Asks something in a window of its own.
     Ask(Ask),
-    /// Tells what was done, unless the step before was refused.
+    /// Reports what was done, unless the step before was refused.
     Tell(String),
     /// Closes what is asked without doing it.
     Leave,
@@ -72,7 +72,7 @@ pub enum Action {
     },
 }
 
-/// Whether a sheet that was written is then shown.
+/// The next step after a sheet was written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ThenView {
     /// In the viewer of the system.
@@ -83,13 +83,13 @@ pub enum ThenView {
 
 /// A change of the case.
 pub struct Change {
-    /// What it is called where it is undone, such as "implant of lower right first molar (46)".
+    /// Its name in the history, such as "implant of lower right first molar (46)".
     pub name: String,
-    /// What is to be changed.
+    /// The edits.
     pub edits: Vec<Edit>,
     /// The gesture that it belongs to.
     pub gesture: Option<Gesture>,
-    /// The field that a refusal is told at; elsewhere it is told as a notice.
+    /// The field at which a refusal is shown; without one it is shown as a notice.
     pub field: Option<String>,
 }
 

@@ -14,9 +14,9 @@ use traywright_core::drawing::{Drawing, Ink, Item};
 pub struct Part {
     /// Its id, such as `site:3` or `tooth:46`.
     pub id: String,
-    /// What it shows, in words.
+    /// Its description in words.
     pub name: String,
-    /// Where it lies, in the drawing's millimetres.
+    /// Its bounds, in the drawing's millimetres.
     pub bounds: traywright_core::drawing::Rect,
 }
 

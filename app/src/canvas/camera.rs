@@ -1,12 +1,12 @@
-//! Where a drawing lies on the screen.
+//! Place of a drawing on the screen.
 
 use egui::{Pos2, Rect, pos2, vec2};
 use traywright_core::drawing::{self, Point, at};
 
-/// Where a drawing lies on the screen and how large.
+/// Place and size of a drawing on the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Camera {
-    /// Where the drawing's origin lies.
+    /// The drawing's origin.
     pub origin: Pos2,
     /// Points of the screen for a millimetre.
     pub per_mm: f32,

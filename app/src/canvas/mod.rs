@@ -10,7 +10,7 @@ mod shapes;
 
 pub use cached::{CachedDrawing, DrawingCache, Part};
 pub use camera::Camera;
-pub use mark::mark;
+pub use mark::{mark, mark_in};
 pub use shapes::shapes;
 
 /// Pixels for a millimetre of a drawing on the desk, in points of egui: running text of a drawing

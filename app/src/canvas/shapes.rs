@@ -154,8 +154,8 @@ impl Brush<'_> {
         self.out.push(Shape::Text(shape));
     }
 
-    /// What lies in a region. egui clips by painter, not by shape, so lines are cut here and shapes
-    /// that lie outside left away; a shape across the edge is shown whole.
+    /// Draws the items within a region. egui clips by painter, not by shape, so lines are cut here
+    /// and shapes outside dropped; any other shape across the edge is shown whole.
     fn clipped(&mut self, region: drawing::Rect, items: &[Item]) {
         let region = self.camera.rect(region);
         let before = self.out.len();

@@ -57,7 +57,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
     Ok(Outcome::Done)
 }
 
-/// Why a name cannot be recorded, and which of the two it is.
+/// The refusal of a name that cannot be recorded, with the reason and which of the two it is.
 fn refused_name(id: &str, fault: &NameFault) -> Refusal {
     let reason = fault.to_string();
     Refusal(Texts::english().get(id, &[("reason", &reason)]))

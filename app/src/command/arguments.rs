@@ -1,4 +1,4 @@
-//! What can be typed.
+//! The command line.
 
 use clap::{CommandFactory as _, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -16,7 +16,7 @@ use std::path::PathBuf;
     after_help = "Exit status of every command: 0 done, 1 something is short or unknown (check), 2 something could not be read, written or understood."
 )]
 pub(super) struct Arguments {
-    /// What to do.
+    /// The command.
     #[command(subcommand)]
     pub(super) command: Option<Command>,
 

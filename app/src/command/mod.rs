@@ -20,7 +20,7 @@ use std::io::Write;
 use std::process::ExitCode;
 use traywright_core::text::Texts;
 
-/// How a command ended.
+/// The end of a command.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Outcome {
     /// Done; for a check: nothing is short or unknown.
@@ -41,7 +41,7 @@ impl From<Outcome> for ExitCode {
     }
 }
 
-/// Why a command could not be carried out, as a text for people.
+/// The reason why a command could not be carried out, as a text for people.
 #[derive(Debug)]
 pub(crate) struct Refusal(pub(crate) String);
 

@@ -1,4 +1,4 @@
-//! Opening a case with all that lies beside it.
+//! Opening a case with all the files beside it.
 
 use super::Refusal;
 use std::fmt::Write as _;
@@ -27,11 +27,11 @@ pub(super) struct Opened {
     pub(super) worksheet: Worksheet,
 }
 
-/// What was signed for a case.
+/// The signatures for a case.
 pub(super) struct Signed {
     pub(super) events: Merged,
     pub(super) standing: Standing,
-    /// What is wrong with the event files, as sentences.
+    /// Faults of the event files, as sentences.
     pub(super) problems: Vec<String>,
 }
 
@@ -48,12 +48,12 @@ pub(crate) fn open_kit(file: &Path) -> Result<Kit, Refusal> {
 }
 
 impl Opened {
-    /// Who speaks about the case.
+    /// The formatter for sentences about the case.
     pub(super) fn formatter(&self) -> Formatter<'_> {
         Formatter::english(&self.case, Notation::Iso)
     }
 
-    /// What was signed for the case, from the files beside it.
+    /// The signatures for the case, from the files beside it.
     pub(super) fn signed(&self, file: &Path) -> Result<Signed, Refusal> {
         let texts = Texts::english();
         let beside =
@@ -70,11 +70,11 @@ impl Opened {
     }
 }
 
-/// Problems of one event file that are told one by one; the rest are counted.
+/// Problems of one event file that are reported one by one; the rest are counted.
 const MOST_TOLD: usize = 12;
 
-/// What is wrong with the event files, where, and what mends it: the remedy once for all lines that
-/// it mends, at the first of them.
+/// Faults of the event files, with their places and remedies: the remedy once for all lines that it
+/// mends, at the first of them.
 pub(crate) fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> {
     let mut told = Vec::new();
     for of_file in problems.chunk_by(|a, b| a.file == b.file) {
@@ -137,7 +137,7 @@ pub(crate) fn refused_document(file: &Path, faults: &Faults) -> Refusal {
 }
 
 impl Signed {
-    /// Whether the plan is approved, in words.
+    /// The approval of the plan, in words.
     pub(super) fn state(&self, texts: &Texts) -> String {
         let by = |id, approval: &ApprovalStanding| texts.get(id, &[("by", approval.who.as_str())]);
         let approvals = || self.standing.approvals.iter().rev();
@@ -151,7 +151,7 @@ impl Signed {
     }
 }
 
-/// Why an edit was not carried out, in words. The case stays as it was.
+/// The reason why an edit was not carried out, in words. The case stays as it was.
 pub(crate) fn refused_edit(formatter: &Formatter<'_>, refused: &EditRefused) -> String {
     let texts = formatter.texts;
     match refused {

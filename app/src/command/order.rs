@@ -33,7 +33,7 @@ fn open(file: &Path) -> Result<ValidProblem, Refusal> {
     })
 }
 
-/// Why no order is possible, a line each.
+/// The reasons why no order is possible, a line each.
 fn refused_problem(file: &Path, reasons: &[Unsolvable]) -> Refusal {
     let texts = Texts::english();
     let lines = reasons.iter().map(|reason| {

@@ -1,4 +1,4 @@
-//! What lies on the disk beside what is open: another desk may save the plan or sign meanwhile.
+//! Changes on the disk beside what is open: another desk may save the plan or sign meanwhile.
 
 use super::{Document, Record};
 use crate::command::open::{refused_by_disk, refused_document};
@@ -10,8 +10,8 @@ use traywright_core::document::MOST_BYTES;
 use traywright_core::store::{events_folder, read_file};
 use traywright_core::text::Texts;
 
-/// How a case file and the event files beside it looked when they were last looked at: time of the
-/// last change and length. Files that are not there look like nothing.
+/// State of a case file and the event files beside it when they were last looked at: time of the
+/// last change and length. Files that are not there are recorded as nothing.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Stamps {
     case: Option<(SystemTime, u64)>,
@@ -19,7 +19,7 @@ pub struct Stamps {
 }
 
 impl Stamps {
-    /// How they look now.
+    /// Their state now.
     #[must_use]
     pub fn of(case_file: &Path) -> Self {
         let entries = std::fs::read_dir(events_folder(case_file));
@@ -54,8 +54,8 @@ impl Document {
     ///
     /// # Errors
     ///
-    /// Why the plan on the disk was not taken over, as a sentence. It is told once for each change
-    /// of the file.
+    /// The reason why the plan on the disk was not taken over, as a sentence. It is given once for
+    /// each change of the file.
     pub fn follow_disk(&mut self) -> Result<(), String> {
         let Some(file) = self.file().map(Path::to_owned) else {
             return Ok(());

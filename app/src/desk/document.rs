@@ -16,14 +16,14 @@ pub struct Document {
     pub(super) case: Arc<ValidCase>,
     pub(super) worksheet: Arc<Worksheet>,
     pub(super) history: History,
-    /// As it lies on the disk; nothing where it was never saved.
+    /// As it is on the disk; nothing where it was never saved.
     pub(super) saved: Option<Arc<ValidCase>>,
-    /// How the files looked when they were last looked at.
+    /// State of the files when they were last looked at.
     pub(super) stamps: Stamps,
     file: Option<PathBuf>,
     /// Rises with every change, so that whatever is derived knows when it is old.
     generation: u64,
-    /// What was signed for it.
+    /// The signatures for it.
     pub record: Record,
 }
 
@@ -39,7 +39,7 @@ impl Document {
         document
     }
 
-    /// A case that lies in no file yet.
+    /// A case that has no file yet.
     #[must_use]
     pub fn unsaved(case: ValidCase) -> Self {
         Self::unsaved_of(Arc::new(case))
@@ -82,13 +82,13 @@ impl Document {
         Arc::clone(&self.worksheet)
     }
 
-    /// Who speaks about it.
+    /// The formatter for sentences about it.
     #[must_use]
     pub fn formatter(&self, notation: Notation) -> Formatter<'_> {
         Formatter::english(&self.case, notation)
     }
 
-    /// The file that it lies in.
+    /// Its file.
     #[must_use]
     pub fn file(&self) -> Option<&Path> {
         self.file.as_deref()
@@ -100,7 +100,7 @@ impl Document {
         self.generation
     }
 
-    /// Whether it differs from what lies on the disk.
+    /// True if it differs from what is on the disk.
     #[must_use]
     pub fn is_changed(&self) -> bool {
         self.saved
@@ -112,7 +112,7 @@ impl Document {
     ///
     /// # Errors
     ///
-    /// Why they were refused; then nothing changed.
+    /// The reason why they were refused; then nothing changed.
     pub fn edit(
         &mut self,
         name: String,
@@ -161,7 +161,7 @@ impl Document {
         self.history.since(|case| case.fingerprint() == fingerprint)
     }
 
-    /// How many steps can be undone.
+    /// Number of steps that can be undone.
     #[must_use]
     pub fn steps(&self) -> usize {
         self.history.len()
@@ -173,7 +173,7 @@ impl Document {
         to_save(&self.case, self.saved.as_deref())
     }
 
-    /// Notes that this case now lies in this file.
+    /// Notes that this case is now in this file.
     pub fn was_saved(&mut self, case: ValidCase, file: PathBuf) {
         let case = Arc::new(case);
         self.saved = Some(Arc::clone(&case));

@@ -3,10 +3,10 @@
 use std::sync::Arc;
 use traywright_core::case::ValidCase;
 
-/// What one gesture belongs to: all edits of the same gesture are one step.
+/// Mark of one gesture: all edits of the same gesture are one step.
 pub type Gesture = u64;
 
-/// How many steps can be undone.
+/// Greatest number of steps that can be undone.
 const MOST_STEPS: usize = 500;
 
 #[derive(Debug, Clone)]
@@ -16,7 +16,7 @@ struct Step {
     gesture: Option<Gesture>,
 }
 
-/// What can be undone and redone.
+/// Steps that can be undone and redone.
 #[derive(Debug, Clone, Default)]
 pub(super) struct History {
     done: Vec<Step>,
@@ -80,7 +80,7 @@ impl History {
         Some(names.map(|step| step.name.as_str()).collect())
     }
 
-    /// How many steps can be undone.
+    /// Number of steps that can be undone.
     pub(super) fn len(&self) -> usize {
         self.done.len()
     }

@@ -1,4 +1,4 @@
-//! Work beside the window: a thread that answers once, tells how far it is, and can be stopped.
+//! Work beside the window: a thread that answers once, reports how far it is, and can be stopped.
 
 use std::ops::ControlFlow;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -8,13 +8,13 @@ use std::task::Poll;
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
-/// How often the window is woken at most while the work goes on.
+/// Shortest time between two wakings of the window while the work goes on.
 const EVERY: Duration = Duration::from_millis(300);
 
 /// Wakes the window; called from the thread.
 pub type Wake = Arc<dyn Fn() + Send + Sync>;
 
-/// Work that goes on: it answers with a `T` and tells a `P` meanwhile.
+/// Work that goes on: it answers with a `T` and reports a `P` meanwhile.
 #[derive(Debug)]
 pub struct Job<T, P> {
     answer: Receiver<T>,
@@ -23,7 +23,7 @@ pub struct Job<T, P> {
     stop: Arc<AtomicBool>,
 }
 
-/// What the work has: a place to tell how far it is, and to hear that it is to stop.
+/// The work's link to the window: a place to report how far it is, and to hear that it is to stop.
 pub struct Reporter<P> {
     told: Arc<Mutex<Option<P>>>,
     stop: Arc<AtomicBool>,
@@ -69,13 +69,13 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
         self.stop.store(true, Ordering::Relaxed);
     }
 
-    /// Whether it was asked to stop.
+    /// True if it was asked to stop.
     #[must_use]
     pub fn is_stopping(&self) -> bool {
         self.stop.load(Ordering::Relaxed)
     }
 
-    /// What it told last.
+    /// The last report.
     pub fn told(&self) -> Option<P>
     where
         P: Clone,
@@ -121,7 +121,7 @@ impl<T, P> Drop for Job<T, P> {
 }
 
 impl<P> Reporter<P> {
-    /// Whether the work goes on, for what tells nothing meanwhile.
+    /// Says whether the work goes on, for work that reports nothing meanwhile.
     pub fn goes_on(&self) -> ControlFlow<()> {
         if self.stop.load(Ordering::Relaxed) {
             ControlFlow::Break(())
@@ -130,7 +130,7 @@ impl<P> Reporter<P> {
         }
     }
 
-    /// Tells how far the work is, a few times a second at most, and hears whether it goes on.
+    /// Reports how far the work is, a few times a second at most, and hears whether it goes on.
     pub fn tell(&mut self, how_far: impl FnOnce() -> P) -> ControlFlow<()> {
         self.tell_at(Instant::now(), how_far)
     }

@@ -31,7 +31,7 @@ pub struct Desk {
     pub document: Option<Document>,
     /// The kit that new entries are taken from.
     pub live_kit: Option<Kit>,
-    /// What this user likes and did lately.
+    /// This user's preferences and recent files.
     pub settings: Settings,
     /// The best run order, for which one has to wait.
     pub run: RunWork,

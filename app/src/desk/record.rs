@@ -1,4 +1,4 @@
-//! What was signed for the open case, and what of it counts for the plan as it is.
+//! Signatures for the open case, and what of them counts for the plan as it is.
 
 use crate::command::open::{policy, refused_events, said_problems, say};
 use std::path::Path;
@@ -8,15 +8,15 @@ use traywright_core::sign::{EventKind, Merged, PlanView, Standing, Who, WriterId
 use traywright_core::store::{append_event, read_events};
 use traywright_core::text::Texts;
 
-/// What was signed for the open case.
+/// Signatures for the open case.
 pub struct Record {
     /// All events.
     pub events: Merged,
-    /// What they are held against.
+    /// The plan that they are held against.
     pub view: PlanView,
-    /// What of them counts.
+    /// Their standing.
     pub standing: Standing,
-    /// What is wrong with the event files, as sentences.
+    /// Faults of the event files, as sentences.
     pub problems: Vec<String>,
 }
 
@@ -27,7 +27,7 @@ impl Record {
         Self::of(events, Vec::new(), case, worksheet)
     }
 
-    /// What lies beside a case file. Where it cannot be read, nothing counts and that is told.
+    /// Reads the events beside a case file. If that fails nothing counts, and the problems say so.
     pub(super) fn read(file: &Path, case: &ValidCase, worksheet: &Worksheet) -> Self {
         match read_events(file, &case_jaw(case)) {
             Ok(beside) => {
@@ -78,7 +78,7 @@ impl super::Document {
     ///
     /// # Errors
     ///
-    /// Why nothing was recorded, as a sentence.
+    /// The reason why nothing was recorded, as a sentence.
     pub fn sign(
         &mut self,
         at: jiff::Timestamp,

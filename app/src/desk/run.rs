@@ -17,12 +17,12 @@ use traywright_core::run::{
 /// States that each question why may take: a second or two at the most.
 const WHY_STATES: u64 = 200_000;
 
-/// How far the search for the best order is.
+/// Progress of the search for the best order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct RunProgress {
     /// States that were looked at.
     pub states: u64,
-    /// What the best order so far costs.
+    /// Cost of the best order so far.
     pub best: Cost,
     /// No order is better than this.
     pub bound: Cost,
@@ -53,7 +53,7 @@ pub enum Work<T> {
 }
 
 impl<T: Send + 'static> Work<T> {
-    /// What was found.
+    /// The result, once there is one.
     #[must_use]
     pub const fn done(&self) -> Option<&T> {
         match self {
@@ -62,7 +62,7 @@ impl<T: Send + 'static> Work<T> {
         }
     }
 
-    /// Whether it is being worked out.
+    /// True if it is being worked out.
     #[must_use]
     pub const fn is_going(&self) -> bool {
         matches!(self, Self::Going(_))
@@ -108,14 +108,14 @@ impl<T: Send + 'static> Work<T> {
     }
 }
 
-/// What is asked for now.
+/// The work that is asked for now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Asked {
     /// The best order, its reasons, and what would settle shortages.
     Order,
     /// The best order alone.
     Best,
-    /// What would settle shortages.
+    /// Remedies of shortages.
     Remedies,
     /// Nothing. What goes on goes on for as long as it is not old.
     Nothing,
@@ -125,7 +125,7 @@ pub enum Asked {
 #[derive(Debug, Default)]
 pub struct RunWork {
     inputs: Option<RunInputs>,
-    /// For which change of the case `inputs` and `against` hold.
+    /// The change of the case for which `inputs` and `against` hold.
     generation: Option<u64>,
     best: Work<BestOrder>,
     reasons: Work<Vec<Why>>,
@@ -160,19 +160,19 @@ impl RunWork {
         self.best.done().filter(|_| is_now)
     }
 
-    /// What each wish costs.
+    /// The cost of each wish.
     #[must_use]
     pub const fn reasons(&self) -> &Work<Vec<Why>> {
         &self.reasons
     }
 
-    /// What would settle shortages.
+    /// Remedies of shortages.
     #[must_use]
     pub const fn remedies(&self) -> &Work<Vec<StockRemedy>> {
         &self.remedies
     }
 
-    /// Whether anything goes on that can be stopped.
+    /// True if anything goes on that can be stopped.
     #[must_use]
     pub fn can_be_stopped(&self) -> bool {
         self.best.can_be_stopped() || self.reasons.can_be_stopped()
@@ -292,7 +292,7 @@ impl RunWork {
     }
 }
 
-/// What each wish costs, as far as nobody stops it: what was asked for then is left out.
+/// The cost of each wish; nothing if the work was stopped meanwhile.
 fn reasons(
     case: &ValidCase,
     worksheet: &Worksheet,
@@ -350,7 +350,7 @@ mod tests {
         }))
     }
 
-    /// A search that ends only when it is asked to, and tells when it did.
+    /// A search that ends only when it is asked to, and reports when it did.
     fn endless(best: BestOrder) -> (Work<BestOrder>, Receiver<()>) {
         let (ended, end) = channel();
         let mut work = Work::Open;

@@ -1,4 +1,4 @@
-//! What this user likes and did lately. Nothing of a case is in it but where files lie.
+//! This user's preferences and recent files. Nothing of a case is in it but where files are.
 
 use crate::look::Mode;
 use serde::{Deserialize, Serialize};
@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use traywright_core::dentition::Notation;
 use traywright_core::store::{StoreError, read_file, write_safely};
 
-/// How many files the start page remembers.
+/// Number of files that the start page remembers.
 pub const MOST_RECENT: usize = 8;
 
 /// The most bytes of a settings file that are read.
@@ -18,7 +18,7 @@ const MOST_BYTES: u64 = 1024 * 1024;
 pub struct Settings {
     /// Light or dark.
     pub mode: Mode,
-    /// How teeth are numbered: `iso`, `universal` or `quadrant`.
+    /// The numbering of teeth: `iso`, `universal` or `quadrant`.
     pub notation: String,
     /// Name of this desk; each desk signs in a file of its own.
     pub desk: String,
@@ -58,7 +58,7 @@ impl Settings {
     ///
     /// # Errors
     ///
-    /// What the disk says.
+    /// The error of the disk.
     pub fn write(&self, file: &Path) -> Result<(), StoreError> {
         if let Some(folder) = file.parent() {
             // Where this fails, so does the writing, and that says why.
@@ -68,7 +68,7 @@ impl Settings {
         write_safely(file, text.as_bytes())
     }
 
-    /// How teeth are numbered.
+    /// The numbering of teeth.
     #[must_use]
     pub fn notation(&self) -> Notation {
         match self.notation.as_str() {

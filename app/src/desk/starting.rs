@@ -1,4 +1,4 @@
-//! What one can start from: a new case, or one of the invented ones that come with the program.
+//! Cases to start from: a new one, or one of the invented ones that come with the program.
 
 use traywright_core::case::{
     Access, Case, Guide, GuideState, Setup, Support, Team, UseOrder, ValidCase, default_limits,
@@ -45,16 +45,16 @@ pub fn demo_case(bytes: &[u8]) -> ValidCase {
     read_case(bytes).expect("the invented cases can be read")
 }
 
-/// What a new case starts with.
+/// Entries of a new case.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewCase {
     /// A code for it, not a name.
     pub reference: String,
     /// The jaw.
     pub jaw: Jaw,
-    /// What the guide rests on.
+    /// The support of the guide.
     pub support: Support,
-    /// How the bone is reached.
+    /// The access to the bone.
     pub access: Access,
     /// For practice.
     pub demonstration: bool,
@@ -64,7 +64,7 @@ pub struct NewCase {
 ///
 /// # Errors
 ///
-/// What is wrong with it, such as a reference that is empty.
+/// The faults, such as a reference that is empty.
 pub fn new_case(new: &NewCase, kit: &Kit) -> Result<ValidCase, Faults> {
     let mut case = Case {
         traywright_case: traywright_core::case::CASE_VERSION,

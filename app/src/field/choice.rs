@@ -46,7 +46,7 @@ pub fn choice_known<T: PartialEq + Clone>(
 }
 
 /// The box with its list; the place of the entry that was chosen, when one was. With the keyboard
-/// the list begins at the entry that stands, and an entry chosen closes it.
+/// the list begins at the current entry, and choosing an entry closes it.
 fn list<'n>(
     ui: &mut Ui,
     drafts: &Drafts,

@@ -7,9 +7,9 @@ mod row;
 mod words;
 
 pub use choice::{choice, choice_known};
-pub use number::{Bounds, angle, length, seconds};
+pub use number::{InCase, Quantity, Tenths, needed, number, size};
 pub use row::{fault_ui, row, unseen_name};
-pub use words::{label, text, wide_text};
+pub use words::{kept_text, label, text, wide_text};
 
 use std::collections::BTreeMap;
 
@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct New<T>(pub T);
 
-/// What is being typed into fields and what was wrong with it, by the field's key.
+/// Text being typed into fields and the faults found in it, by the field's key.
 #[derive(Debug, Default)]
 pub struct Drafts {
     drafts: BTreeMap<String, String>,
@@ -25,7 +25,7 @@ pub struct Drafts {
 }
 
 impl Drafts {
-    /// What is being typed there.
+    /// The text being typed there.
     #[must_use]
     pub fn draft(&self, key: &str) -> Option<&str> {
         self.drafts.get(key).map(String::as_str)
@@ -37,7 +37,7 @@ impl Drafts {
         self.drafts.insert(key.to_owned(), text);
     }
 
-    /// What is wrong there.
+    /// The fault there.
     #[must_use]
     pub fn fault(&self, key: &str) -> Option<&str> {
         self.faults.get(key).map(String::as_str)
@@ -66,7 +66,7 @@ impl Drafts {
         self.faults.clear();
     }
 
-    /// Whether anything is typed that was not taken.
+    /// True if anything is typed that was not taken.
     #[must_use]
     pub fn any_fault(&self) -> bool {
         !self.faults.is_empty()

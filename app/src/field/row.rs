@@ -38,7 +38,7 @@ pub fn unseen_name(ui: &Ui, key: &str, name: &str) -> Id {
     id
 }
 
-/// What is wrong with a field, where anything is.
+/// Shows the fault of a field, where there is one.
 pub fn fault_ui(ui: &mut Ui, drafts: &Drafts, key: &str) {
     if let Some(fault) = drafts.fault(key) {
         let colour = Theme::of(ui).fault();

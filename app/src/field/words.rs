@@ -51,3 +51,24 @@ pub fn wide_text(
     fault_ui(ui, drafts, key);
     taken
 }
+
+/// A label and below it a field for words on one line that are kept as they are typed, `first` to
+/// begin with. Gives them.
+pub fn kept_text(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    key: &str,
+    label: String,
+    first: &str,
+    width: f32,
+) -> String {
+    let named = ui.label(label).id;
+    let mut words = drafts.draft(key).unwrap_or(first).to_owned();
+    let edit = TextEdit::singleline(&mut words)
+        .id(Id::unique(("field", key)))
+        .desired_width(width);
+    if ui.add(edit).labelled_by(named).changed() {
+        drafts.keep(key, words.clone());
+    }
+    words
+}

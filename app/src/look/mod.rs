@@ -1,9 +1,13 @@
-//! How everything looks: the theme, the only place with colours in it, and the fonts.
+//! The look of everything: the theme, the only place with colours in it, and the fonts.
 
 mod fonts;
+pub mod pane;
+pub mod row;
+mod text;
 mod theme;
 
 pub use fonts::{bold, install as install_fonts};
+pub use text::{aside, caption, fault, heading, part_heading, remark, words};
 pub use theme::{Mode, Theme};
 
 /// Sizes of type on the desk, points.

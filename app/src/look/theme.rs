@@ -22,7 +22,7 @@ pub enum Mode {
 /// Colours by meaning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Theme {
-    /// Which of the two.
+    /// Light or dark.
     pub mode: Mode,
 }
 

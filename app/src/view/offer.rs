@@ -1,17 +1,18 @@
-//! What of the kit a view offers, and edits together with what they need of it.
+//! The parts of the kit that a view offers, and edits together with what they need of it.
 
 use crate::action::Change;
 use crate::window::ViewContext;
-use traywright_core::case::{Edit, supplied};
-use traywright_core::kit::Kit;
+use traywright_core::case::{Edit, GuidedExtent, NeighbourKind, supplied};
+use traywright_core::kit::{Kit, Label};
+use traywright_core::wording::Formatter;
 
 /// Entries of a list: those of the case's copy, which count for it, then what the live kit has
 /// besides.
 #[must_use]
-pub fn offered<'a, T>(
+pub fn offered<'a, T: 'a, I: PartialEq>(
     cx: &ViewContext<'a>,
     list: impl Fn(&'a Kit) -> &'a [T],
-    id: impl Fn(&T) -> &str,
+    id: impl Fn(&T) -> &I,
 ) -> Vec<&'a T> {
     let own = cx.document().map_or(&[][..], |d| list(&d.case().kit));
     let live = cx.desk.offered_kit().map_or(&[][..], list);
@@ -19,6 +20,47 @@ pub fn offered<'a, T>(
         .iter()
         .filter(|entry| own.iter().all(|other| id(other) != id(entry)));
     own.iter().chain(new).collect()
+}
+
+/// The same by id and name, to choose from.
+#[must_use]
+pub fn choices<'a, T: 'a, I: PartialEq + Clone>(
+    cx: &ViewContext<'a>,
+    list: impl Fn(&'a Kit) -> &'a [T],
+    named: impl Fn(&T) -> (&I, &Label),
+) -> Vec<(I, String)> {
+    let entries = offered(cx, list, |entry| named(entry).0).into_iter();
+    entries
+        .map(|entry| {
+            let (id, name) = named(entry);
+            (id.clone(), name.to_string())
+        })
+        .collect()
+}
+
+/// The kinds of neighbour, to choose from.
+#[must_use]
+pub fn neighbour_kinds(formatter: &Formatter<'_>) -> [(NeighbourKind, String); 6] {
+    [
+        NeighbourKind::Natural,
+        NeighbourKind::RootFilled,
+        NeighbourKind::Implant,
+        NeighbourKind::Pontic,
+        NeighbourKind::Impacted,
+        NeighbourKind::Remnant,
+    ]
+    .map(|kind| (kind, formatter.neighbour_kind(kind)))
+}
+
+/// How far a guide can lead, to choose from.
+#[must_use]
+pub fn extents(formatter: &Formatter<'_>) -> [(GuidedExtent, String); 3] {
+    [
+        GuidedExtent::PilotOnly,
+        GuidedExtent::AllDrilling,
+        GuidedExtent::DrillingAndImplant,
+    ]
+    .map(|extent| (extent, formatter.extent(extent)))
 }
 
 /// The edits together with the kit entries that the case lacks for them.
@@ -39,9 +81,7 @@ pub fn edit_with_kit(
 ) {
     let edits = with_kit(cx, edits);
     cx.edit(Change {
-        name,
-        edits,
-        gesture: None,
         field,
+        ..Change::of(name, edits)
     });
 }

@@ -2,15 +2,17 @@
 
 use crate::action::{Action, Command};
 use crate::desk::{DEMOS, NewCase};
-use crate::field::{self, New};
+use crate::field::{self, Drafts, New};
+use crate::look::heading;
 use crate::platform::Purpose;
 use crate::window::{Ask, ViewContext};
 use egui::{RichText, ScrollArea, Ui};
 use traywright_core::case::{Access, Support};
 use traywright_core::dentition::Jaw;
+use traywright_core::text::Texts;
 use traywright_core::wording::cautions;
 
-/// What the start page remembers.
+/// State of the start page.
 #[derive(Debug, Default)]
 pub struct State {
     reference: String,
@@ -40,13 +42,6 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
 }
 
-fn heading(ui: &mut Ui, text: String) {
-    ui.label(RichText::new(text).font(egui::FontId::new(
-        crate::look::size::HEADING,
-        crate::look::bold(),
-    )));
-}
-
 fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     heading(ui, cx.word("start-new"));
     let named = ui.label(cx.word("start-reference")).id;
@@ -54,7 +49,6 @@ fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     ui.text_edit_singleline(&mut reference).labelled_by(named);
     cx.state.start.reference = reference;
     let texts = cx.desk.texts;
-    let pick = cx.word("start-pick");
     let word = |id: String| texts.get(&id, &[]);
     let jaws = Jaw::ALL.map(|jaw| (jaw, word(jaw.text_id().to_owned())));
     let supports = [
@@ -66,49 +60,14 @@ fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     .map(|support| (support, word(format!("start-support-{}", key(&support)))));
     let accesses = [Access::Flap, Access::Punch]
         .map(|access| (access, word(format!("start-access-{}", key(&access)))));
-    let start = &mut cx.state.start;
-    let drafts = &cx.state.drafts;
-    let ask = |ui: &mut Ui, id: &str| {
-        let text = texts.get(id, &[]);
-        ui.label(&text);
-        text
-    };
-    let label = ask(ui, "start-jaw");
-    if let Some(New(new)) = field::choice(
-        ui,
-        drafts,
-        "start.jaw",
-        &label,
-        &pick,
-        start.jaw.as_ref(),
-        &jaws,
-    ) {
-        start.jaw = new;
-    }
-    let label = ask(ui, "start-support");
-    if let Some(New(new)) = field::choice(
-        ui,
-        drafts,
-        "start.support",
-        &label,
-        &pick,
-        start.support.as_ref(),
-        &supports,
-    ) {
-        start.support = new;
-    }
-    let label = ask(ui, "start-access");
-    if let Some(New(new)) = field::choice(
-        ui,
-        drafts,
-        "start.access",
-        &label,
-        &pick,
-        start.access.as_ref(),
-        &accesses,
-    ) {
-        start.access = new;
-    }
+    let state = &mut *cx.state;
+    let (start, drafts) = (&mut state.start, &state.drafts);
+    let ids = ("start-jaw", "start.jaw");
+    ask(ui, drafts, texts, ids, &mut start.jaw, &jaws);
+    let ids = ("start-support", "start.support");
+    ask(ui, drafts, texts, ids, &mut start.support, &supports);
+    let ids = ("start-access", "start.access");
+    ask(ui, drafts, texts, ids, &mut start.access, &accesses);
     let (kit, invented) = match &cx.desk.live_kit {
         Some(kit) => (kit.name.to_string(), cx.desk.settings.kit.is_none()),
         None => (texts.get("start-invented-kit", &[]), true),
@@ -123,6 +82,23 @@ fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
     ui.add_space(8.0);
     begin_ui(ui, cx, invented);
+}
+
+/// A choice below its label; `ids` are that of the label's text and the field's key.
+fn ask<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    drafts: &Drafts,
+    texts: &Texts,
+    ids: (&str, &str),
+    value: &mut Option<T>,
+    offered: &[(T, String)],
+) {
+    let (label, open) = (texts.get(ids.0, &[]), texts.get("start-pick", &[]));
+    ui.label(&label);
+    let new = field::choice(ui, drafts, ids.1, &label, &open, value.as_ref(), offered);
+    if let Some(New(new)) = new {
+        *value = new;
+    }
 }
 
 /// The button that begins, and what is still needed for it.
@@ -158,7 +134,7 @@ fn begin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, invented: bool) {
     }
 }
 
-/// What a new case still lacks: ids of texts.
+/// The entries that a new case still lacks: ids of texts.
 fn missing(start: &State) -> Vec<&'static str> {
     let lacks = [
         (start.reference.trim().is_empty(), "start-fill-code"),

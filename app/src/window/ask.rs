@@ -6,18 +6,18 @@ use crate::platform::Purpose;
 use egui::{Id, Key, Modal, RichText, TextEdit, Ui};
 use std::path::PathBuf;
 
-/// What is asked.
+/// A question to the user.
 pub enum Ask {
-    /// Which file: typed, or chosen in the system's dialog.
+    /// The file: typed, or chosen in the system's dialog.
     File {
-        /// What for.
+        /// Its purpose.
         purpose: Purpose,
-        /// What is typed.
+        /// The text typed.
         path: String,
-        /// Whether the field was given the keyboard already.
+        /// True if the field was given the keyboard already.
         focused: bool,
     },
-    /// Whether to leave what is not saved, to do this.
+    /// The decision to leave what is not saved, to do this.
     Leaving(Option<Box<Action>>),
     /// The keys and the cautions.
     Help,

@@ -1,4 +1,4 @@
-//! What has the keyboard is in sight: a form longer than the window follows it.
+//! The keyboard kept in sight: a form longer than the window follows it.
 
 use egui::accesskit::{Action, ActionRequest, TreeId};
 use egui::{Context, Event, Id};
@@ -6,7 +6,7 @@ use egui::{Context, Event, Id};
 /// A control higher than this fills its place by itself, points: a drawing, a page.
 const LARGE: f32 = 200.0;
 
-/// What had the keyboard last, and what is still to be brought into sight.
+/// The widget that had the keyboard last, and the one still to be brought into sight.
 #[derive(Debug, Default)]
 pub(super) struct Follow {
     last: Option<Id>,
@@ -14,8 +14,7 @@ pub(super) struct Follow {
 }
 
 impl Follow {
-    /// Before a frame: asks the area in which the control lies to scroll to it, as a screen reader
-    /// would.
+    /// Before a frame: asks the area of the control to scroll to it, as a screen reader would.
     pub(super) fn before(&mut self, ctx: &Context) {
         let Some(hidden) = self.hidden.take() else {
             return;

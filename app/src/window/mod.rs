@@ -73,7 +73,7 @@ impl Program {
         self.carry(None, Action::Open(file.to_owned()));
     }
 
-    /// What is on the desk.
+    /// The desk.
     #[must_use]
     pub fn desk(&self) -> &Desk {
         &self.desk
@@ -85,7 +85,7 @@ impl Program {
         self.desk.document.as_ref()
     }
 
-    /// What is looked at.
+    /// The state of the view.
     #[must_use]
     pub fn view_state(&self) -> &ViewState {
         &self.state
@@ -150,7 +150,7 @@ impl Program {
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 
-    /// What comes from outside the views: keys, dialogs, dropped files, the wish to close.
+    /// Input from outside the views: keys, dialogs, dropped files, the wish to close.
     fn listen(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
         let ctx = ui.ctx();
         while let Some((purpose, file)) = self.platform.chosen() {
@@ -194,7 +194,7 @@ impl eframe::App for Program {
     }
 }
 
-/// Why no window could be opened.
+/// The reason why no window could be opened.
 #[derive(Debug)]
 pub enum NoWindow {
     /// There is no display.
@@ -207,7 +207,7 @@ pub enum NoWindow {
 ///
 /// # Errors
 ///
-/// Where there is no display.
+/// There is no display, or the system refuses.
 pub fn show(case: Option<&Path>) -> Result<(), NoWindow> {
     let named = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
     if cfg!(all(unix, not(target_os = "macos")))

@@ -1,11 +1,11 @@
-//! A line that tells what was done or why not, until the next action or until it is closed.
+//! A line that says what was done or why not, until the next action or until it is closed.
 
 use super::ViewContext;
 use crate::look::Theme;
 use egui::{Align2, Area, Frame, Id, Order, RichText, Ui, vec2};
 use traywright_core::drawing::Ink;
 
-/// Something to be told.
+/// A notice to the user.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Notice {
     /// It went well.

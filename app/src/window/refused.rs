@@ -1,12 +1,12 @@
-//! Why a change was refused, in the words of the window: the site and the value, and nothing of
-//! lines, columns or paths, since nobody looks at a file here.
+//! Refusals of a change, in the words of the window: the site and the value, and nothing of lines,
+//! columns or paths, since nobody looks at a file here.
 
 use traywright_core::case::EditRefused;
 use traywright_core::document::{Fault, Rule, Step};
 use traywright_core::kit::SiteId;
 use traywright_core::wording::Formatter;
 
-/// Why a change was not carried out. The case stays as it was.
+/// The reason why a change was not carried out. The case stays as it was.
 pub(crate) fn refused_change(formatter: &Formatter<'_>, refused: &EditRefused) -> String {
     let EditRefused::Invalid(found) = refused else {
         return crate::command::open::refused_edit(formatter, refused);

@@ -1,4 +1,4 @@
-//! What is looked at and typed: everything that the window knows and the case does not.
+//! State of the views: everything that the window knows and the case does not.
 
 use super::{Ask, Notice, View};
 use crate::action::{Action, Change};
@@ -11,8 +11,9 @@ use std::path::PathBuf;
 use traywright_core::case::Site;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::plan::SiteSheet;
+use traywright_core::wording::Formatter;
 
-/// What is looked at and typed.
+/// State of the views.
 #[derive(Default)]
 pub struct ViewState {
     /// The view.
@@ -21,15 +22,15 @@ pub struct ViewState {
     pub site: Option<SiteId>,
     /// The step of that site that is looked at; nothing: the one that decides.
     pub step: Option<StepId>,
-    /// What is typed into fields.
+    /// The text typed into fields.
     pub drafts: Drafts,
     /// Drawings, kept until what they show changes.
     pub drawings: DrawingCache,
-    /// What is asked in a window of its own.
+    /// The question in a window of its own.
     pub ask: Option<Ask>,
-    /// What is to be told.
+    /// The notice that is shown.
     pub notice: Option<Notice>,
-    /// What is done once the case is saved.
+    /// The action that follows once the case is saved.
     pub after_save: Option<Box<Action>>,
     /// Number of the gesture that goes on; it rises when one ends.
     pub gesture: u64,
@@ -67,7 +68,7 @@ impl ViewState {
         }
     }
 
-    /// Takes the answer of a dialog: it stands in the field of what is asked, or is acted on.
+    /// Takes the answer of a dialog: it goes into the field of the question, or is acted on.
     pub fn answer(&mut self, purpose: Purpose, file: Option<PathBuf>, actions: &mut Vec<Action>) {
         let Some(file) = file else { return };
         match &mut self.ask {
@@ -82,13 +83,13 @@ impl ViewState {
     }
 }
 
-/// What a view has: the desk to read, what is looked at, and a place for its actions.
+/// The context of a view: the desk to read, its state, and a place for its actions.
 pub struct ViewContext<'a> {
     /// The desk.
     pub desk: &'a Desk,
-    /// What is looked at.
+    /// The state of the views.
     pub state: &'a mut ViewState,
-    /// What is to be done after this frame.
+    /// The actions to carry out after this frame.
     pub actions: &'a mut Vec<Action>,
     /// The time of this frame. Nothing on the screen goes by it but what says when it was made.
     pub now: jiff::Timestamp,
@@ -121,6 +122,14 @@ impl<'a> ViewContext<'a> {
     #[must_use]
     pub fn document(&self) -> Option<&'a Document> {
         self.desk.document.as_ref()
+    }
+
+    /// The open case, and who speaks about it.
+    #[must_use]
+    pub fn open_case(&self) -> Option<(&'a Document, Formatter<'a>)> {
+        let document = self.document()?;
+        let formatter = document.formatter(self.desk.settings.notation());
+        Some((document, formatter))
     }
 
     /// The site that is looked at, with its figures: the first where none was chosen.

@@ -66,7 +66,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
 }
 
-/// How many cards fit beside each other, and how wide they are.
+/// Number of cards that fit beside each other, and their width.
 struct Fits {
     count: usize,
     width: f32,
@@ -97,7 +97,7 @@ impl Fits {
     }
 }
 
-/// The step whose setting stands on a site's card: the deepest of full depth.
+/// The step whose setting is on a site's card: the deepest of full depth.
 #[must_use]
 pub(crate) fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
     let full = site.steps.iter().filter(|step| step.is_full_depth());

@@ -70,7 +70,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
     });
 }
 
-/// Whether the plan is approved, in words.
+/// The approval of the plan, in words.
 #[must_use]
 pub(super) fn state(cx: &ViewContext<'_>) -> String {
     let Some(document) = cx.document() else {

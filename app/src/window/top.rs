@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
 }
 
-/// With less room than this the views stand in a row of their own, points: all of them, the commands
+/// With less room than this the views have a row of their own, points: all of them, the commands
 /// and what would be undone, so short that it can still be read.
 const ONE_ROW: f32 = 860.0;
 
@@ -93,7 +93,7 @@ pub(super) fn command_button(ui: &mut Ui, cx: &mut ViewContext<'_>, command: Com
     }
 }
 
-/// What would be undone and done again, by name.
+/// The commands to undo and redo, by the names of their steps.
 fn history(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;

@@ -5,7 +5,7 @@ use egui::Key;
 /// A view.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum View {
-    /// What one can start from.
+    /// The start page.
     #[default]
     Start,
     /// The case as a whole: guide, people, limits.
@@ -18,7 +18,7 @@ pub enum View {
     Findings,
     /// The order of use: what it costs, and the best one.
     Order,
-    /// The tray: what lies in which slot.
+    /// The tray: the contents of its slots.
     Tray,
     /// Loading the tray.
     Loading,

@@ -16,7 +16,7 @@ chart-scale-bar = { $length } mm
 chart-site-title = { $tooth } ({ $number })
 # verdict is one of the words below, words a sentence on the worst finding
 chart-site-worst = { $verdict }: { $words }
-chart-site-more = and { $count } more to settle
+chart-site-more = and { $count } more to resolve
 chart-verdict-nothing-checked = unknown: nothing checked
 chart-pin = pin { $name }
 

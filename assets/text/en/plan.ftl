@@ -41,43 +41,43 @@ fixed-place = length { $place } of { $count }, counted from the tip
 mark-line = no stop: to the mark { $mark }
 mark-lower = no stop: to the edge of the mark { $mark } nearer the tip
 mark-upper = no stop: to the edge of the mark { $mark } nearer the shank
-bench-below = with the stop landed the tip stands { $size } beyond the master sleeve's apical face
-bench-above = with the stop landed the tip stands { $size } short of the master sleeve's apical face
-bench-mark-below = with the mark level with the rim the tip stands { $size } beyond the master sleeve's apical face
-bench-mark-above = with the mark level with the rim the tip stands { $size } short of the master sleeve's apical face
+bench-below = with the stop landed, the tip projects { $size } beyond the master sleeve's apical face
+bench-above = with the stop landed, the tip is { $size } short of the master sleeve's apical face
+bench-mark-below = with the mark level with the rim, the tip projects { $size } beyond the master sleeve's apical face
+bench-mark-above = with the mark level with the rim, the tip is { $size } short of the master sleeve's apical face
 # With what a mark or a carrier's line has to be level
 rim-master-sleeve = the master sleeve's coronal rim
 rim-drill-sleeve = the landing face of { $sleeve }
 rim-crest = the most apical point of the crest
-until-level-line = drill until the mark { $mark } is level with { $rim }, not farther
-until-level-lower = drill until the edge of the mark { $mark } nearer the tip is level with { $rim }, not farther
-until-level-upper = drill until the edge of the mark { $mark } nearer the shank is level with { $rim }, not farther
+until-level-line = drill until the mark { $mark } is level with { $rim }, no farther
+until-level-lower = drill until the edge of the mark { $mark } nearer the tip is level with { $rim }, no farther
+until-level-upper = drill until the edge of the mark { $mark } nearer the shank is level with { $rim }, no farther
 bench-none = bench check: no figure
-sounding = with the guide seated the probe shows { $size } from the seat to the crest; off by more than { $limit }: stop and find out why
-sounding-no-limit = with the guide seated the probe shows { $size } from the seat to the crest; no limit is set for the difference
-sounding-none = sounding: no figure, { $reasons }
+sounding = with the guide seated, the probe shows { $size } from the seat to the crest; off by more than { $limit }: stop and find out why
+sounding-no-limit = with the guide seated, the probe shows { $size } from the seat to the crest; no limit is set for the difference
+sounding-none = bone sounding: no figure, { $reasons }
 cut-below = cuts { $size } below the platform
 cut-above = ends { $size } above the platform
 cut-none = depth of the cut: no figure
-shortfall-none = nothing given away
+shortfall-none = no loss of depth
 shortfall-taken-by-guide = as deep as planned: the guide seats nearer the bone, as measured
 shortfall-deeper = { $size } deeper than planned: the guide seats nearer the bone, as measured
 shortfall = { $size } shallower than exact
-play = leans up to { $tilt }, off by up to { $tip } at the tip
+play = tilts up to { $tilt }, deviates up to { $tip } at the tip
 play-unknown = play unknown: { $reasons }
 
 ## Insertion
 
-insertion-freehand = the implant goes in without the guide
-insertion-exact = { $carrier }: turn until line { $line } is level with { $rim }, not farther. The implant is then at its planned depth.
-insertion-short = { $carrier }: turn until line { $line } is level with { $rim }, not farther. The implant is then { $size } short of its planned depth.
+insertion-freehand = the implant is inserted without the guide
+insertion-exact = { $carrier }: turn until line { $line } is level with { $rim }, no farther. The implant is then at its planned depth.
+insertion-short = { $carrier }: turn until line { $line } is level with { $rim }, no farther. The implant is then { $size } short of its planned depth.
 insertion-not-to = Not to line { $line }: that is { $size } deeper.
 insertion-unknown = depth of the carrier unknown: { $reasons }
 
 # The platform of an implant that goes in freehand, against two points of the crest
 final-depth = final depth: the platform { $coronal }, { $apical }
-final-depth-apical = { $size } apical of { $point }
-final-depth-coronal = { $size } coronal of { $point }
+final-depth-apical = { $size } apical to { $point }
+final-depth-coronal = { $size } coronal to { $point }
 final-depth-level = level with { $point }
 final-depth-point-coronal = the most coronal point of the crest
 final-depth-point-apical = the most apical one
@@ -86,28 +86,28 @@ final-depth-unknown = final depth: no figure, { $reasons }
 ## Choices nearby
 
 shorter = settings for the next shorter implant, { $implant }
-fitting-all = at a distance of { $distance } to the { $face } every fixed stop fits exactly
-fitting-some = at a distance of { $distance } to the { $face } { $exact } fixed stops fit exactly, the others fall { $shortfall } short in all
+fitting-all = at a sleeve offset of { $distance } to the { $face } every fixed stop fits exactly
+fitting-some = at a sleeve offset of { $distance } to the { $face } { $exact } fixed stops fit exactly, the others fall { $shortfall } short in total
 face-apical = master sleeve's apical face
 face-coronal = master sleeve's coronal rim
 
 ## Guide
 
-support-teeth = on teeth
-support-teeth_and_mucosa = on teeth and mucosa
-support-mucosa = on mucosa
-support-bone = on bone
+support-teeth = teeth
+support-teeth_and_mucosa = teeth and mucosa
+support-mucosa = mucosa
+support-bone = bone
 access-flap = full-thickness flap
 access-punch = tissue punch through the guide
 guide-planned = guide not made yet
-guide-made = guide made: distance, axis and sleeve do not change any more
+guide-made = guide made: sleeve offset, axis and sleeve can no longer change
 extent-pilot_only = pilot drill guided, the rest freehand
 extent-all_drilling = all drilling guided, the implant freehand
 extent-drilling_and_implant = drilling and implant guided
 order-site_by_site = site by site
-order-by_diameter = each diameter through all sites
+order-by_diameter = each diameter at all sites in turn
 order-accepted = as accepted
-order-fallback = { $rule }, for the accepted order does not fit
+order-fallback = { $rule }, because the accepted order does not fit
 
 ## Site
 
@@ -121,8 +121,8 @@ tilt-both = { $first }, { $second }
 tilt-measured = axis measured in the scan
 place-part = { $size } to { $way }
 place-both = { $first }, { $rest }
-place-middle = in the middle of its position
-place-from = { $place }, counted from { $from }
+place-middle = centred in its position
+place-from = { $place }, measured from { $from }
 place-of-pin = { $tooth }, { $place }
 place-measured = measured in the scan
 distance-entered = { $size } to the { $face }
@@ -134,18 +134,18 @@ bone-fresh-gap = fresh socket, gap { $gap }
 bone-fresh-slope = fresh socket, wall sloping { $slope }
 bone-fresh-gap-slope = fresh socket, gap { $gap }, wall sloping { $slope }
 bone-grafted = grafted on { $date }
-bone-implant = an implant stands here that is to be removed
+bone-implant = existing implant, to be removed
 density-d1 = D1, dense cortical bone
-density-d2 = D2, thick cortex over coarse inner bone
-density-d3 = D3, thin cortex over fine inner bone
-density-d4 = D4, fine inner bone, hardly any cortex
+density-d2 = D2, thick cortex over coarse trabecular bone
+density-d3 = D3, thin cortex over fine trabecular bone
+density-d4 = D4, fine trabecular bone, hardly any cortex
 density-unknown = bone density not entered
 
 ## Why no sequence can be proposed
 
-proposal-density = no sequence can be proposed: bone density not entered. Enter it; the last diameter depends on it.
-proposal-final-diameter = no sequence can be proposed: the kit gives no last diameter for this density. Enter it in the kit.
+proposal-density = no sequence can be proposed: bone density not entered. Enter it; the final diameter depends on it.
+proposal-final-diameter = no sequence can be proposed: the kit gives no final diameter for this density. Enter it in the kit.
 proposal-no-pilot = no sequence can be proposed: the kit has no pilot drill. Add one, or choose the steps by hand.
-proposal-gap = no sequence can be proposed: after { $after } no drill follows within the kit's largest step. Add one, or choose the steps by hand.
+proposal-gap = no sequence can be proposed: after { $after } the kit has no drill within its largest step. Add one, or choose the steps by hand.
 proposal-too-wide = no sequence can be proposed: no twist drill ends at or below { $wanted }. Add one, or choose the steps by hand.
-proposal-note = proposed from the kit's drills: check it against the maker's instructions
+proposal-note = proposed from the kit's drills: check it against the manufacturer's instructions

@@ -4,13 +4,13 @@
 
 sheet-pdf-title = { $case }, { $jaw }, revision { $revision }
 # A page without content, so that the second reading has a leaf of its own when both sides are printed
-sheet-left-free = This page is left free: the second reading has a leaf of its own.
+sheet-left-free = This page is left blank: the second reading has a sheet of its own.
 sheet-continued = Continued. { $subtitle }
 sheet-label-box = patient label
 sheet-field-case = case
 sheet-field-jaw = jaw
 sheet-field-revision = revision
-sheet-field-fingerprint = fingerprint
+sheet-field-fingerprint = plan code
 sheet-field-state = state
 sheet-state-not-approved = not approved
 sheet-state-approved = approved by { $by } on { $on }
@@ -18,7 +18,7 @@ sheet-state-practice = practice only, never for a patient: approved by { $by } o
 sheet-state-demonstration = invented, for practice only; not approved
 sheet-stamp-not-approved = NOT APPROVED
 sheet-stamp-demonstration = DEMONSTRATION
-sheet-foot = A planning aid. The makers' instructions, local rules and a licensed clinician's judgement come first.
+sheet-foot = A planning aid. Manufacturers' instructions, local rules and a licensed clinician's judgement come first.
 sheet-page = printed { $printed } UTC · page { $page } of { $count }
 
 ## Words for what is not there
@@ -35,7 +35,7 @@ sheet-name-not-entered = name not entered
 sheet-overview-title = Implant checklist, { $jaw }
 sheet-overview-subtitle = The plan at a glance. All lengths in millimetres, all settings from drill tip to the stop's landing face.
 sheet-fact-jaw = jaw
-sheet-fact-support = rests
+sheet-fact-support = support
 sheet-fact-access = access
 sheet-fact-guide = guide
 sheet-fact-code = guide code
@@ -48,7 +48,7 @@ sheet-fact-tray = tray
 sheet-fact-kit = kit
 sheet-fact-other-jaw = other jaw
 sheet-kit-named = { $kit }, { $revision }
-sheet-other-jaw = case { $case }, same sitting. Nothing on these pages holds for it.
+sheet-other-jaw = case { $case }, same session. Nothing on these pages applies to it.
 sheet-pin-at = { $name } at { $place }
 sheet-case-note = Note
 sheet-sites-heading = Sites
@@ -57,13 +57,13 @@ sheet-setting-same = { $set } mm
 sheet-setting-range = { $least } to { $most } mm
 sheet-setting-some-unknown = { $range }; { $missing } without a figure
 sheet-open-heading = Open findings
-sheet-open-note = Open is what is short or unknown and not accepted. The pages of each site show everything that was looked at.
-sheet-nothing-open = Of what was assessed nothing is short or unknown that has not been accepted with a reason.
+sheet-open-note = Open means short or unknown and not accepted. The pages of each site show everything that was assessed.
+sheet-nothing-open = Of what was assessed, nothing is short or unknown that has not been accepted with a reason.
 sheet-open-more = Not listed here: { $more } more of the sites, each on the pages of its site.
-sheet-accepted-heading = Accepted, intended, and what else to know of the whole case
+sheet-accepted-heading = Accepted, intended, and other notes on the whole case
 sheet-limits-heading = Limits
-sheet-open-line = Open: { $short } short, { $unknown } unknown. Settle or accept each before surgery.
-sheet-open-line-none = Nothing is open of what was assessed. Not assessed: { $count } matters, listed under “{ $list }”.
+sheet-open-line = Open: { $short } short, { $unknown } unknown. Resolve or accept each before surgery.
+sheet-open-line-none = Nothing assessed is open. Not assessed: { $count } matters, listed under “{ $list }”.
 sheet-open-line-accepted = { $accepted } Not assessed: { $count } matters, listed under “{ $list }”.
 sheet-cautions-heading = Cautions
 sheet-signatures-heading = Signatures
@@ -76,15 +76,14 @@ sheet-signature = signature, date
 
 sheet-col-verdict = verdict
 sheet-col-found = what was found
-sheet-col-rests-on = rests on
-sheet-col-limit-source = source of the limit
+sheet-col-rests-on = basis
 sheet-col-site = site
 sheet-col-implant = implant
 sheet-col-extent = guided
 sheet-col-settings = settings
 sheet-col-worst = worst verdict
 sheet-col-step = step
-sheet-col-sleeve = led by
+sheet-col-sleeve = guided by
 sheet-col-set = set, mm
 sheet-col-site-verdict = site
 sheet-col-bench = bench check, mm
@@ -123,7 +122,7 @@ sheet-col-source = source
 
 ## The pages of a site
 
-sheet-site-subtitle = { $implant } · { $extent } · { $tilt } · { $density } · guide { $support }
+sheet-site-subtitle = { $implant } · { $extent } · { $tilt } · { $density } · guide on { $support }
 sheet-no-steps = No drill sequence is chosen for this site: there is nothing to set and nothing to drill.
 sheet-step-numbered = { $number }. { $drill }
 sheet-gauge-shows = the gauge shows
@@ -131,31 +130,31 @@ sheet-no-gauge-figure = no gauge figure
 sheet-tip-to-stop = tip to stop
 sheet-from-crest = from the most apical point of the crest
 sheet-bench-above = { $size } short
-sheet-steps-note-stop = Set: drill tip to the stop's landing face. Bench check: with the stop landed on its sleeve in the guide, so far stands the tip beyond the master sleeve's apical face.
-sheet-steps-note-mark = Set without a stop: drill tip to the mark, or to the edge of it that is named.
-sheet-steps-note-mark-bench = Bench check without a stop: with that level with the rim in the guide, so far stands the tip beyond the master sleeve's apical face.
+sheet-steps-note-stop = Set: drill tip to the stop's landing face. Bench check: with the stop landed on its sleeve in the guide, how far the tip projects beyond the master sleeve's apical face.
+sheet-steps-note-mark = Set without a stop: drill tip to the mark, or to the named edge of it.
+sheet-steps-note-mark-bench = Bench check without a stop: with that mark or edge level with the rim in the guide, how far the tip projects beyond the master sleeve's apical face.
 sheet-steps-note-verdict = The mark beside each setting is the worst verdict of this site.
 sheet-section-none = No section can be drawn: { $reason }.
 sheet-fact-bone = bone
 sheet-fact-master = master sleeve
-sheet-fact-distance = platform to sleeve
-sheet-sounding = Sounding
-sheet-sounding-fresh = No sounding: fresh socket.
+sheet-fact-distance = sleeve offset
+sheet-sounding = Bone sounding
+sheet-sounding-fresh = No bone sounding: fresh socket.
 sheet-probe = Probe { $led }.
-sheet-sounded = sounded, mm, and initials
+sheet-sounded = measured, mm, and initials
 sheet-insertion = Implant
-sheet-implant-torque = Greatest torque while turning the implant in: { $value }
-sheet-fitting = Other distances at which the fixed stops fit
+sheet-implant-torque = Maximum insertion torque: { $value }
+sheet-fitting = Other sleeve offsets at which the fixed stops fit
 sheet-fitting-more = Not listed: { $more } more.
 sheet-site-note = Note
 sheet-clearances = Clearances
-sheet-no-clearances = No clearance was worked out for this site. That is not the same as clear.
+sheet-no-clearances = No clearance was calculated for this site. That is not the same as clear.
 sheet-instruments = Instruments, sequence and guide
 sheet-instruments-clear = Nothing stands out.
 sheet-clear-count = Further checks of instruments, sequence and guide that are clear: { $count }.
 sheet-look-alikes = Look-alikes: what would cut too deep or too wide here
-sheet-look-alikes-none = None of the mistakes that were tried, with the settings and sleeves of this case, would break a limit here.
-sheet-look-alikes-unknown = Not all of it is known, since a setting or height of this site has no figure: { $reasons }.
+sheet-look-alikes-none = None of the mix-ups that were tried, with the settings and sleeves of this case, would break a limit here.
+sheet-look-alikes-unknown = Only partly known, since a setting or height of this site has no figure: { $reasons }.
 sheet-look-alikes-more = The deepest of each kind. Not listed: { $more } more of the same kinds, none of them deeper.
 sheet-more = Each step in detail
 sheet-set-from = set { $line }
@@ -168,23 +167,23 @@ sheet-ncm = { $torque } N·cm
 sheet-forward = clockwise
 sheet-reverse = anticlockwise
 sheet-no-shorter = The kit has no shorter implant of this line and diameter.
-sheet-shorter-note = Only if the surgeon calls for it. Every stop is then set and read anew; the clearances above belong to the planned implant.
+sheet-shorter-note = Only if the surgeon calls for it. Every stop is then re-set and read again; the clearances above apply to the planned implant.
 sheet-set-and-mark = { $set }, { $mark }
 sheet-set-and-gauge = { $set }, gauge { $gauge }
 
 ## The tray
 
 sheet-loading-title = Loading the tray
-sheet-loading-subtitle = In the order of use. The sterile person sets and calls out, somebody else writes.
+sheet-loading-subtitle = In the order of use. The sterile person sets and calls out, another person writes.
 sheet-gauge-heading = First the gauge
 sheet-gauge-none = No gauge is chosen: no stop can be set.
-sheet-gauge-no-piece = { $gauge }: the kit names no check piece. Check the gauge by a length that you trust before the first setting.
-sheet-gauge-piece = { $gauge }: it shows its check piece of { $piece } right, to the nearest graduation. If it does not, set nothing.
-sheet-set-how = For each drill: take it and read its length, let it fall through its sleeve, set the stop, lock it, tug it, read it on the gauge. Then a second person reads it for the page “Second reading”, without seeing the figure.
+sheet-gauge-no-piece = { $gauge }: the kit names no check piece. Check the gauge with a trusted length before the first setting.
+sheet-gauge-piece = { $gauge }: it reads its check piece of { $piece } correctly, to the nearest graduation. If it does not, set nothing.
+sheet-set-how = For each drill: take it and read its length, drop it through its sleeve, set the stop, lock it, tug it, read it on the gauge. Then a second person reads it for the page “Second reading”, without seeing the figure.
 sheet-bench-rule-none = No local rule is named by which a reading on the bench counts after sterilisation: read again in the sterile field.
 sheet-bench-rule = A reading on the bench counts after sterilisation by the local rule “{ $rule }”.
 sheet-set-heading = Drills, with stops to be set or marks to be read
-sheet-stop-and-length = { $stop } · whole length { $length }
+sheet-stop-and-length = { $stop } · overall length { $length }
 sheet-by-mark = no stop: drilled to a mark
 sheet-beside-tray = Beside the tray
 sheet-take-guide = Guide, code { $code }
@@ -192,11 +191,11 @@ sheet-take-guide-no-code = Guide (no code entered)
 sheet-take-gauge = { $gauge }, with its check piece of { $piece }
 sheet-take-gauge-no-piece = { $gauge } (no check piece in the kit)
 sheet-take-head-none = Handpiece head: none chosen
-sheet-shorter-at-hand = Next shorter implant { $implant }, closed: { $sites }
+sheet-shorter-at-hand = Next shorter implant { $implant }, unopened: { $sites }
 sheet-shorter-lacking = Next shorter implant { $implant }, none in the kit: { $sites }
-sheet-open-now = To be taken, and set where there is a stop, now
-sheet-sealed-set = Sealed until called for, its stop unset in the same slot: set, locked, tugged and read when it is opened
-sheet-set-nothing = Nothing is to be set.
+sheet-open-now = To take now, and to set where there is a stop
+sheet-sealed-set = Sealed until called for, its stop in the same slot, not yet set: set, locked, tugged and read when opened
+sheet-set-nothing = There is nothing to set.
 sheet-rest-heading = Everything else
 sheet-stock-heading = Too few
 sheet-stock-enough = There is enough of everything that the plan needs.
@@ -210,50 +209,50 @@ sheet-tray-none = No tray is chosen, so there is no picture of it and nothing ha
 ## The second reading
 
 sheet-second-title = Second reading
-sheet-second-subtitle = By another person than the one who set the stops, without looking at the pages with the settings.
-sheet-sealed-read = Sealed until called for: read when it is opened
-sheet-reset-read-then = Set anew in surgery: read when it is set anew, not before
-sheet-second-how = Take each drill from its slot, read it on the gauge, write down what the gauge shows. Then hold both pages side by side: one graduation too short is the most that may differ, too long by anything is not accepted.
+sheet-second-subtitle = By a person other than the one who set the stops, without looking at the pages with the settings.
+sheet-sealed-read = Sealed until called for: read when opened
+sheet-reset-read-then = Re-set during surgery: read when it is re-set, not before
+sheet-second-how = Take each drill from its slot, read it on the gauge, write down what the gauge shows. Then compare the two pages: one graduation too short is the most that may differ, anything too long is not accepted.
 
 ## The true-scale strip
 
 sheet-strip-title = True-scale strip
-sheet-strip-subtitle = To lay each drill on before sterilisation, or under a clear sterile drape.
+sheet-strip-subtitle = For placing each drill on its drawing before sterilisation, or under a clear sterile drape.
 
 ## Order of use
 
 sheet-order-title = Order of use
-sheet-order-subtitle = One line a thing to do. Nothing below a shaded line is done before all above it.
+sheet-order-subtitle = One line per action. Nothing below a shaded line is done before everything above it.
 sheet-run-title = Changes between the steps
-sheet-run-subtitle = What the hands do between the steps of the order of use, by the same numbers: dark what changes, grey what stays.
+sheet-run-subtitle = Hand movements between the steps of the order of use, with the same numbers: dark where it changes, grey where it stays.
 sheet-run-cost = Order { $by }: { $cost } for the changes.
-sheet-run-resets = A re-set is a stop set anew in the sterile field: two persons read it before the drill is used.
-sheet-run-reckoned = What each change is reckoned with
+sheet-run-resets = A re-set is a stop set again in the sterile field: two people read it before the drill is used.
+sheet-run-reckoned = Time allowed for each change
 sheet-run-weight = { $what } { $time }
-sheet-run-only-changes = These times are no forecast of the operation: only the changes are counted, neither drilling nor anything else.
+sheet-run-only-changes = These times do not predict the length of the operation: only the changes are counted, not drilling or anything else.
 sheet-col-changes = changed before it
 sheet-col-with = in the handpiece
 sheet-guide-on = With the guide
 sheet-guide-off = Without the guide: every guided stop is off its drill
 sheet-whole-jaw = whole jaw
-sheet-do-not-use = Do not use this drill: nobody knows how deep it would go.
+sheet-do-not-use = Do not use this drill: its depth is not known.
 # A stop that is set anew in surgery
-sheet-reset-set = set anew
+sheet-reset-set = re-set
 sheet-reset-locked = locked, tugged
 sheet-reset-second = read blind by a second person, on the page “Second reading”
 sheet-reset-read = first reading, mm
-sheet-read-when-set-anew = read when it is set anew
+sheet-read-when-set-anew = read when it is re-set
 # A thing and the name of its slot
 sheet-lies-in = { $name } · { $slot }
 # Which line or edge of which mark limits the depth
 sheet-mark-line = mark { $mark }, no stop
 sheet-mark-lower = mark { $mark }, its edge nearer the tip, no stop
 sheet-mark-upper = mark { $mark }, its edge nearer the shank, no stop
-sheet-insert-guided = Turn in the implant { $implant } through the guide.
-sheet-insert-freehand = Turn in the implant { $implant } without the guide.
+sheet-insert-guided = Insert the implant { $implant } through the guide.
+sheet-insert-freehand = Insert the implant { $implant } without the guide.
 
 ## Limits
 
 sheet-limit-not-set = Not set: what needs it is unknown.
-sheet-limits-note = The verdicts of this case were held against these figures; each can be changed in the case. Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide, carrier and sounding the figure is the greatest difference allowed, for the angle between implants the greatest angle.
+sheet-limits-note = The verdicts of this case are based on these limits; each can be changed in the case. Below the limit a margin is short. The floor is what must remain once accuracy is taken into account; this version does not assess accuracy. For guide, carrier and bone sounding the figure is the largest difference allowed, for the angle between implants the largest angle.
 sheet-legend-heading = What the marks mean

@@ -2,7 +2,7 @@
 
 ## What can be wrong with an event file. Every text also has { $file } and { $line }.
 
-sign-file-empty = { $file }: the file holds no line at all
+sign-file-empty = { $file }: the file contains no line at all
 sign-file-too-large = { $file }: the file is larger than { $limit } bytes, more than events can fill
 sign-file-other-encoding = { $file }: the file is written in { $name }, not in UTF-8
 sign-file-byte-order-mark = { $file }: another program put a byte order mark before the first line
@@ -25,9 +25,9 @@ sign-file-not-an-event = { $file }, line { $line }: the line is no event of this
 sign-file-unknown-kind = { $file }, line { $line }: this program does not know events of the kind “{ $name }”; a newer one may have written it
 sign-file-impossible = { $file }, line { $line }: { $detail }
 sign-file-edited = { $file }, line { $line }: the line was changed after it was written
-sign-file-not-as-written = { $file }, line { $line }: the line was spelled anew by another program
+sign-file-not-as-written = { $file }, line { $line }: the line was rewritten by another program
 sign-file-other-writer = { $file }, line { $line }: a line by { $found } in the file of { $expected }
-sign-file-repeated = { $file }, line { $line }: event { $found } stands here again where event { $expected } is due
+sign-file-repeated = { $file }, line { $line }: event { $found } appears again where event { $expected } is due
 sign-file-missing = { $file }, line { $line }: event { $found } follows where event { $expected } is due; lines are missing
 sign-file-chain-broken = { $file }, line { $line }: the line before is not the one that this line was written after
 sign-file-clock-went-back = { $file }, line { $line }: the time { $at } is earlier than { $before } of the event before
@@ -39,15 +39,15 @@ sign-file-no-line-end = { $file }, line { $line }: the last line is whole, only 
 sign-remedy-converted = Save the file again as UTF-8 without a byte order mark and with LF line ends, or take it from a copy that no other program has opened.
 sign-remedy-update = Open the case with the program version that wrote it, or a newer one.
 sign-remedy-move = Move { $file } to the case that it belongs to.
-sign-remedy-none = Nothing is lost and nothing needs doing.
-sign-remedy-clock = Set the clock of that desk right; the events count in the order in which they were written.
-sign-remedy-redo = Everything before is kept. Record once more what was being recorded when it stopped.
-sign-remedy-replace = Put back a sound copy of { $file }; if there is none, move it out of the folder, then approve and read again.
-sign-remedy-restore = Everything before that line is kept, nothing after it counts. Put back a sound copy of { $file }; if there is none, move it out of the folder, then approve and read again.
+sign-remedy-none = Nothing is lost and nothing needs to be done.
+sign-remedy-clock = Correct the clock of that desk; the events count in the order in which they were written.
+sign-remedy-redo = Everything before is kept. Record again what was being recorded when it stopped.
+sign-remedy-replace = Restore an intact copy of { $file }; if there is none, move it out of the folder, then approve and read again.
+sign-remedy-restore = Everything before that line is kept, nothing after it counts. Restore an intact copy of { $file }; if there is none, move it out of the folder, then approve and read again.
 
 ## Joining the files of several desks.
 
-sign-merge-other-case = Events of case { $found } cannot be joined to events of case { $expected }.
+sign-merge-other-case = Events of case { $found } cannot be merged with events of case { $expected }.
 sign-merge-other-jaw = Events of the { $found ->
         [upper] upper jaw
        *[lower] lower jaw
@@ -55,14 +55,14 @@ sign-merge-other-jaw = Events of the { $found ->
         [upper] upper jaw
        *[lower] lower jaw
     }.
-sign-merge-forked = { $writer } has two histories that part at event { $seq }: its file was copied and both copies were written on. Keep one of them.
+sign-merge-forked = { $writer } has two histories that diverge at event { $seq }: its file was copied and both copies were continued. Keep one of them.
 
 ## Why an approval does not hold.
 
 sign-approval-practice = Given for practice; it never counts.
 sign-approval-fingerprint-differs = The approved plan is { $approved }; this one is { $current }.
-sign-approval-withdrawn = Taken back by { $who }: { $reason }
-sign-approval-acceptances-not-covered = Accepted since without approval: { $keys }.
+sign-approval-withdrawn = Withdrawn by { $who }: { $reason }
+sign-approval-acceptances-not-covered = Accepted since, without approval: { $keys }.
 sign-approval-acceptances-gone = No longer accepted: { $keys }.
 
 ## Why a reading does not count.
@@ -75,7 +75,7 @@ sign-reading-setting-changed = Read at a setting of { $read_mm } mm; the plan se
 sign-reading-gauge-changed = Read on gauge { $read }; the plan reads it on gauge { $planned }.
 sign-reading-reset = The stop was moved since (event { $by }).
 sign-reading-read-otherwise = The drill was read at another setting since (event { $by }).
-sign-reading-dropped = The drill fell since (event { $by }).
+sign-reading-dropped = The drill was dropped since (event { $by }).
 sign-reading-landings = The stop landed { $times } times since; a reading holds for fewer than { $limit }.
 sign-reading-superseded = Read again since (event { $by }).
 
@@ -86,19 +86,19 @@ sign-judged-too-deep = Too deep by { $by_mm } mm. Do not use the drill as it is 
 sign-judged-too-shallow = Too shallow by { $by_mm } mm.
 sign-judged-no-figure = The plan has no figure for the gauge here.
 sign-mistyped-outside-gauge = Mistyped? The gauge shows { $least_mm } to { $greatest_mm } mm.
-sign-mistyped-off-graduation = Mistyped? The gauge goes by { $graduation_mm } mm and shows no such figure.
+sign-mistyped-off-graduation = Mistyped? The gauge has graduations of { $graduation_mm } mm and shows no such figure.
 sign-mistyped-far-off = Mistyped? It is { $by_mm } mm off.
-sign-mistyped-decimal-mark = Mistyped? The digits are those of the expected figure, the decimal mark is elsewhere.
+sign-mistyped-decimal-mark = Mistyped? The digits are those of the expected figure, but the decimal mark is in another place.
 
 ## What keeps a setting from being verified.
 
 sign-check-practice = A demonstration; nothing counts.
 sign-check-first-missing = The first reading is missing.
 sign-check-second-missing = The second reading is missing.
-sign-check-bench-only = Read on the bench only; after sterilisation it has to be read again.
+sign-check-bench-only = Read on the bench only; it has to be read again after sterilisation.
 sign-check-same-person = Both readings are by { $who }; another person has to read.
 sign-check-contradicted = Another reading of the same setting does not agree (event { $reading }).
-sign-check-gauge-not-checked = Gauge { $gauge } was not read on its check piece before.
-sign-check-gauge-check-old = Gauge { $gauge } was last read on its check piece too long before.
+sign-check-gauge-not-checked = Gauge { $gauge } was not checked with its check piece beforehand.
+sign-check-gauge-check-old = Gauge { $gauge } was last checked with its check piece too long before.
 sign-check-gauge-off = Gauge { $gauge } is { $off_mm } mm off on its check piece.
-sign-check-gauge-fell = Gauge { $gauge } fell after it was checked.
+sign-check-gauge-fell = Gauge { $gauge } was dropped after it was checked.

@@ -2,26 +2,26 @@
 
 ## Order of use
 
-use-pin = With the guide held in the bite: pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Set the pin.
-use-pin-mark = With the guide held in the bite: pin “{ $name }”: { $drill }, { $mark } ({ $set }), level with the rim of the pin's sleeve. Set the pin.
-use-pin-none = With the guide held in the bite: pin “{ $name }”: { $drill }. No figure: do not drill.
+use-pin = With the guide held in occlusion: pin “{ $name }”: { $drill }, set { $set }, until the stop lands on the rim of the pin's sleeve. Place the pin.
+use-pin-mark = With the guide held in occlusion: pin “{ $name }”: { $drill }, { $mark } ({ $set }), level with the rim of the pin's sleeve. Place the pin.
+use-pin-none = With the guide held in occlusion: pin “{ $name }”: { $drill }. No figure: do not drill.
 use-punch = Punch the tissue through the guide: { $sites }.
-use-punch-seat = Seat the guide, look through its windows, rock it. Punch the tissue through it: { $sites }.
-use-reseat = Take the guide off, take every plug of tissue out, seat the guide again. Look through its windows, rock it.
-use-reseat-pins = Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: { $pins }. Look through its windows, rock it.
+use-punch-seat = Seat the guide, check through its windows, check that it does not rock. Punch the tissue through it: { $sites }.
+use-reseat = Take the guide off, remove every tissue plug, re-seat the guide. Check through its windows, check that it does not rock.
+use-reseat-pins = Take the pins out and the guide off, remove every tissue plug, re-seat the guide in occlusion and replace its pins: { $pins }. Check through its windows, check that it does not rock.
 use-pins = { $first }, { $rest }
-use-seat = Seat the guide. Look through its windows, rock it.
-use-look = Look through the guide's windows, rock it.
-use-sound = Sound as the site's page says: { $sites }.
-use-sound-unknown = No figure to sound against: { $sites }. Find it before the first cut.
+use-seat = Seat the guide. Check through its windows, check that it does not rock.
+use-look = Check through the guide's windows, check that it does not rock.
+use-sound = Bone sounding as on the site's page: { $sites }.
+use-sound-unknown = No bone sounding figure: { $sites }. Find it before the first cut.
 use-then = { $first } { $rest }
 use-drill = { $site }: { $drill } { $path }, { $depth }, set { $set }.
-use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }), level with { $rim }, not farther.
+use-drill-mark = { $site }: { $drill } { $path }, { $depth }, { $mark } ({ $set }), level with { $rim }, no farther.
 use-drill-none = { $site }: { $drill } { $path }, { $depth }. No figure: do not drill.
-use-insert-guided = { $site }: turn in the implant { $implant } through the guide.
-use-insert-freehand = { $site }: turn in the implant { $implant } without the guide.
-use-carrier-stays = Leave its carrier in: the implant holds the guide until it comes off. Look whether head and stop pass it at the sites beside.
-use-carriers-out = Take the carriers that held the guide off their implants.
+use-insert-guided = { $site }: insert the implant { $implant } through the guide.
+use-insert-freehand = { $site }: insert the implant { $implant } without the guide.
+use-carrier-stays = Leave its carrier in: the implant holds the guide until the guide comes off. Check that head and stop clear it at the neighbouring sites.
+use-carriers-out = Remove the carriers that held the guide from their implants.
 use-guide-off = Take the guide off. Take every guided stop off its drill, and say that it is off.
 
 ## Loading
@@ -57,16 +57,16 @@ reset-change-stop = from { $from } on { $was } to { $to } on { $is }
 reset-gauge = the gauge then shows { $gauge }
 reset-when = after { $after }; before { $before }
 reset-before = before { $before }
-reset-line = Set anew { $drill }, { $change }.
-reset-line-gauge = Set anew { $drill }, { $change }; { $gauge }.
-reset-ahead = In surgery it is set anew { $change }: { $when }.
+reset-line = Re-set { $drill }, { $change }.
+reset-line-gauge = Re-set { $drill }, { $change }; { $gauge }.
+reset-ahead = To be re-set during surgery { $change }: { $when }.
 use-name-pin = pin “{ $name }”
 
 ## Stock
 
-stock-enough = { $name }: { $needed } needed, { $have } there
-stock-too-few = { $name }: { $needed } needed, { $have } there, { $short } short
-stock-with-resets = { $name }: { $needed } needed, { $have } there, enough only with stops set anew in surgery: { $resets } in this order
+stock-enough = { $name }: { $needed } needed, { $have } available
+stock-too-few = { $name }: { $needed } needed, { $have } available, { $short } short
+stock-with-resets = { $name }: { $needed } needed, { $have } available, enough only with re-sets during surgery: { $resets } in this order
 
 ## Mix-ups, each seen from the site where it would happen
 
@@ -88,8 +88,8 @@ mix-up-lying = { $name } from slot { $slot }
 mix-up-taken-at = taken at step { $step }, { $path }
 mix-up-at-step = at step { $step }
 mix-up-deeper-than-step = its step is to stop short of full depth
-mix-up-too-wide = wider than the last drill here: the implant may find no hold
+mix-up-too-wide = wider than the last drill here: the implant may have no hold
 mix-up-breaks = would break the limit of the { $what }
 mix-up-wall = { $side } wall
 mix-up-implant = planned implant, { $site }
-mix-up-anatomy-unknown = anatomy unknown here: nobody can say what it would reach
+mix-up-anatomy-unknown = anatomy unknown here: what it would reach is not known

@@ -24,28 +24,28 @@ findings-remedy = What to do
 findings-go = Go to { $view }
 findings-go-to-place = Go to { $view }, { $place }
 findings-go-key = Enter
-findings-came-about = How it came about
+findings-came-about = How it was calculated
 
-## The surgeon's word
+## The surgeon's decision
 
-findings-word = The surgeon's word
-findings-lapsed = A word that no longer holds
-findings-take-back = Take it back
+findings-word = Surgeon's decision
+findings-lapsed = Decision that no longer holds
+findings-take-back = Withdraw it
 findings-drop-lapsed = Remove it
 findings-accept-heading = Accept it
-findings-accept-what = The reason is printed beside the finding and holds as long as the finding shows the same. It does not make it clear.
+findings-accept-what = The reason is printed beside the finding and holds as long as the finding stays the same. It does not make it clear.
 findings-reason = Reason
 findings-by = Name of the surgeon
-findings-fill = A name is needed, and a reason of two words or more with ten letters at least
+findings-fill = A name is needed, and a reason of at least two words and ten letters
 findings-accept = Accept with this reason
 findings-intend = It is intended
 findings-undo-accept = accepted: { $what }
 findings-undo-intend = intended: { $what }
-findings-undo-take-back = word taken back: { $what }
+findings-undo-take-back = decision withdrawn: { $what }
 
 ## Look-alikes
 
 findings-look-alikes = Look-alikes on the tray
 findings-look-alikes-what = What another drill, setting or sleeve of this tray would do if it were taken by mistake.
-findings-look-alikes-none = None of the mistakes that were tried, with the settings and sleeves of this case, would break a limit.
-findings-look-alikes-unknown = Not all of it is known: { $reasons }
+findings-look-alikes-none = None of the mix-ups that were tried, with the settings and sleeves of this case, would break a limit.
+findings-look-alikes-unknown = Only partly known: { $reasons }

@@ -6,12 +6,12 @@ site-none = The case has no site yet. Place one in the arch.
 
 site-change = { $what } of { $site }
 site-what-tooth = tooth number
-site-what-placement = place on the arch
+site-what-placement = position on the arch
 site-what-implant = implant
 site-what-master = master sleeve
 site-what-extent = guided extent
-site-what-face = face of the distance
-site-what-distance = platform to sleeve
+site-what-face = face of the sleeve offset
+site-what-distance = sleeve offset
 site-what-bone = state of the bone
 site-what-density = bone density
 site-what-crest = platform below crest
@@ -21,13 +21,13 @@ site-what-occlusal = crest below the occlusal plane
 site-what-wall = wall
 site-what-neighbour = distance to a neighbour
 site-what-neighbour-added = new distance to a neighbour
-site-what-neighbour-removed = distance taken away
+site-what-neighbour-removed = distance removed
 site-what-structure = deep structure
 site-what-structure-added = new deep structure
-site-what-structure-removed = structure taken away
+site-what-structure-removed = structure removed
 site-what-obstacle = obstacle
 site-what-obstacle-added = new obstacle
-site-what-obstacle-removed = obstacle taken away
+site-what-obstacle-removed = obstacle removed
 site-what-confirmed = measured value confirmed
 site-what-carrier = carrier
 site-what-insertion-sleeve = sleeve for the implant
@@ -37,7 +37,7 @@ site-what-protocol = sequence from the protocol
 site-what-proposal = proposed sequence
 site-what-order = order of steps
 site-what-step-added = new step
-site-what-step-dropped = step dropped
+site-what-step-dropped = step removed
 site-what-drill = drill
 site-what-sleeve = drill sleeve
 site-what-stop = stop
@@ -47,7 +47,7 @@ site-what-then = what follows a step
 ## Plan
 
 site-tooth = Tooth
-site-placed-at = The arch has it at the { $tooth }; a corrected number does not move it.
+site-placed-at = On the arch it is at the { $tooth }; correcting the number does not move it.
 site-place-there = Move it to its tooth
 site-implant = Implant
 site-master = Master sleeve
@@ -55,13 +55,13 @@ site-extent = Guided
 
 ## Distance
 
-site-distance-title = Platform to sleeve
-site-distance = Distance
+site-distance-title = Sleeve offset
+site-distance = Offset
 site-distance-apical = To the apical face
 site-distance-coronal = To the coronal rim
-site-distance-face-first = Pick the face that the distance was given to. It has no meaning without: the two are a sleeve's height apart.
+site-distance-face-first = Choose the face the offset is measured to, from the platform. Without it the figure means nothing: the two are a sleeve's height apart.
 site-distance-lower = so to the apical face
-refused-rim = { $value } cannot be to the coronal rim: the sleeve is { $height } high. The distance stays as it was.
+refused-rim = { $value } cannot be to the coronal rim: the sleeve is { $height } high. The sleeve offset is unchanged.
 site-face-platform = implant platform
 site-face-rim = coronal rim
 site-face-lower = apical face
@@ -84,10 +84,10 @@ site-density-unknown = not entered
 ## Heights
 
 site-heights-title = Heights
-site-heights-anew = Measured anew: clear them
+site-heights-anew = Measured again: clear them
 site-crest-highest = Platform below the most coronal crest
 site-crest-lowest = Platform below the most apical crest
-site-crest-both = Both are needed: the most coronal counts for room, the most apical for walls and for freehand depth.
+site-crest-both = Both are needed: the most coronal counts for space, the most apical for walls and for freehand depth.
 site-tissue = Tissue thickness
 site-occlusal = Crest below the occlusal plane
 
@@ -100,19 +100,19 @@ site-walls-what = From the axis to the outer surface of the bone.
 
 site-neighbours-title = Measured distances
 site-neighbours-what = From the axis to the surface of a tooth, a root or an implant placed earlier; to another planned implant from axis to axis.
-site-neighbours-none = No neighbour is known. Say in the arch which teeth are there.
+site-neighbours-none = No neighbour is known. Enter in the arch which teeth are there.
 site-neighbour-add = Add a distance to
 site-neighbour-which = which neighbour
 site-neighbour-height = At which height
 site-height-which = which height
-site-neighbour-distance = How far
+site-neighbour-distance = Distance
 
 ## Deep structures
 
 site-structures-title = Deep structures
 site-structure-add = Add a structure
 site-structure-which = which structure
-site-structure-lies = Where it lies
+site-structure-lies = Where it is
 site-lies-which = below or beside
 site-lies-below = below the site
 site-lies-beside = beside the site
@@ -125,7 +125,7 @@ site-structure-direction = Direction
 site-direction-which = which way
 site-along-axis = along the axis
 site-vertical = vertically
-site-structure-first = Say from where and which way it was measured; then its height.
+site-structure-first = First enter from where and in which direction it was measured; then its height.
 site-structure-beside = Axis to its near surface
 site-structure-loop = Anterior loop
 site-structure-source = How it was measured
@@ -133,7 +133,7 @@ site-structure-source = How it was measured
 ## Obstacles
 
 site-obstacles-title = In the way of stop and head
-site-obstacles-what = Crowns and walls of the guide beside the sleeve.
+site-obstacles-what = Crowns and guide walls beside the sleeve.
 site-obstacle-add = Add: what it is
 site-obstacle-tooth = Whose crown
 site-obstacle-no-crown = no crown
@@ -142,18 +142,18 @@ site-obstacle-beside = Axis to its near surface
 
 ## Insertion
 
-site-insertion-title = How the implant goes in
+site-insertion-title = Implant insertion
 site-carrier = Carrier
 site-carrier-none = not chosen
 site-insertion-sleeve = Through
 site-note = Note
-site-note-what = Worth saying
+site-note-what = Worth mentioning
 
 ## Measured values
 
 site-stale = measured before the site was moved
-site-stale-confirm = still true: confirm
-site-stale-confirm-what = { $what }: still true, confirm
+site-stale-confirm = still valid: confirm
+site-stale-confirm-what = { $what }: still valid, confirm
 site-down-to = { $what }: measured down to, below the platform
 site-field-of = { $what }: { $field }
 site-remove = Remove
@@ -162,13 +162,13 @@ site-remove-what = Remove: { $what }
 ## Sequence
 
 site-sequence = Sequence
-site-no-steps = No step yet. Take a protocol of the kit or a proposal, or add drills by hand.
+site-no-steps = No step yet. Use a protocol of the kit or a proposal, or add drills by hand.
 site-protocol = from the kit's protocol “{ $protocol }”
 site-protocol-changed = from the kit's protocol “{ $protocol }”, changed
-site-by-hand = put together by hand: check it against the maker's instructions
+site-by-hand = put together by hand: check it against the manufacturer's instructions
 site-from-protocol = From protocol: { $protocol }
 site-propose = Propose one
-site-same-sequence = this is the sequence that stands here
+site-same-sequence = this is the present sequence
 site-head-step = step
 site-head-set = set, mm
 site-head-gauge = gauge
@@ -195,14 +195,14 @@ site-depth-short-by = Short of full by
 site-then = After it
 site-step-earlier = Earlier
 site-step-later = Later
-site-step-drop = Drop the step
+site-step-drop = Remove step
 site-step-add = Add a step
 site-step-add-drill = which drill
 site-setting = Settings
-site-setting-each = each step its own
+site-setting-each = a separate figure for each step
 site-setting-one = one figure for all full-depth steps
 site-deepest-cut = Deepest cut below the platform
-site-sounding = Sounding, seat to crest
+site-sounding = Bone sounding, seat to crest
 site-until-level = { $step }: { $level }
 site-told = { $what }: { $line }
 site-term = { $name } { $value }
@@ -212,10 +212,10 @@ site-by-stop = stop { $marking }
 
 ## Drawing
 
-site-step-before = Step before
+site-step-before = Previous step
 site-step-next = Next step
 site-step-of = step { $number } of { $count }
-site-no-drawing = There is no room here for the drawing. Make the window larger.
+site-no-drawing = There is no space here for the drawing. Make the window larger.
 
 ## Findings and other implants
 
@@ -227,15 +227,15 @@ site-other-implants = Another implant
 site-next-shorter = Next shorter: { $implant }
 site-next-longer = Next longer: { $implant }
 site-next-narrower = Next narrower: { $implant }
-site-no-shorter = The family has no shorter one of this diameter.
-site-no-longer = The family has no longer one of this diameter.
-site-no-narrower = The family has no narrower one.
-site-trial-summary = settles { $settled } { $settled ->
+site-no-shorter = The line has no shorter one of this diameter.
+site-no-longer = The line has no longer one of this diameter.
+site-no-narrower = The line has no narrower one.
+site-trial-summary = resolves { $settled } { $settled ->
     [1] finding
    *[other] findings
 }, raises { $opened } new
 site-trial-refused = not possible
-site-trial-settles = It would settle
+site-trial-settles = It would resolve
 site-trial-opens = It would raise
 site-trial-changes = It would change
 site-trial-notes = Worth knowing

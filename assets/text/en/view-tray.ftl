@@ -6,15 +6,15 @@ tray-drawing = The tray from above
 tray-none = No tray is chosen, so nothing has a slot.
 tray-none-lead = Choose a tray in the case
 tray-other-tray = Choose another tray in the case
-tray-no-sites = No implant is planned yet: only what every case needs lies here.
+tray-no-sites = No implant is planned yet: only what every case needs is here.
 tray-no-sites-lead = Place a site in the arch
-tray-by-program = Lay as the program does
-tray-by-program-none = Nothing was laid by hand.
-tray-by-program-step = tray as the program lays it
-tray-approved = The plan is approved. Whatever is laid elsewhere, the approval lapses: a printed tray has to match.
-tray-begun = Something lies on the tray already. What is given another slot here has to be moved there too; the loading view names it.
-tray-hint = Drag a thing to another slot of its kind, or choose it in the list and press Enter. What lies there changes places with it.
-tray-by-hand-mark = A bar at the near edge of a slot: laid there by hand.
+tray-by-program = Automatic layout
+tray-by-program-none = Nothing was placed by hand.
+tray-by-program-step = automatic layout of the tray
+tray-approved = The plan is approved. If anything is moved to another slot, the approval lapses: a printed tray has to match.
+tray-begun = Something is on the tray already. Anything given another slot here has to be moved there too; the loading view names it.
+tray-hint = Drag a thing to another slot of its kind, or choose it in the list and press Enter. It changes places with whatever is there.
+tray-by-hand-mark = A bar at the near edge of a slot: placed there by hand.
 
 ## A thing, with its number in the order of loading
 
@@ -24,7 +24,7 @@ tray-thing-unset = { $number }. { $name }, its setting unknown
 
 ## What is in hand
 
-tray-in-hand = In hand: { $thing }. Arrows choose a slot, Enter lays it there, Escape leaves it where it was.
+tray-in-hand = In hand: { $thing }. Arrows choose a slot, Enter puts it there, Escape leaves it where it was.
 tray-to-free = { $thing }: into slot { $slot }, which is free
 tray-to-other = { $thing }: into slot { $slot }, in exchange with { $there }
 tray-lies-there = { $thing }: stays in slot { $slot }
@@ -40,12 +40,12 @@ tray-pushed-out = { $name } in slot { $slot }, { $other } in none
 
 tray-list = In the order of use
 tray-row = { $thing }, slot { $slot }: { $more }
-tray-by-hand = laid by hand; the program lays it in slot { $slot }
-tray-by-hand-no-slot = laid by hand; the program has no slot for it
+tray-by-hand = placed by hand; the automatic layout puts it in slot { $slot }
+tray-by-hand-no-slot = placed by hand; the automatic layout has no slot for it
 
 ## What the findings say of it
 
-tray-told = Where things lie
+tray-told = Findings on the layout
 tray-told-one = { $word }: { $what }
-tray-told-lead = In the findings
-tray-none-beside = No look-alikes lie side by side.
+tray-told-lead = Show in the findings
+tray-none-beside = No look-alikes are side by side.

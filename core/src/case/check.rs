@@ -1,4 +1,4 @@
-//! What a schema cannot say of a case: ids given once, references that lead somewhere, one jaw.
+//! Rules for a case beyond the schema: ids given once, references that lead somewhere, one jaw.
 
 use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace};
 use crate::dentition::{Jaw, ToothPosition};
@@ -165,7 +165,7 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
 }
 
 /// Depths that no guide and no implant can have: a sleeve reaching below the platform, a pass that
-/// is short of full by more than all of it, an implant that stands above the bone.
+/// is short of full by more than all of it, an implant that is above the bone.
 fn depths(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     let master = case.kit.master_sleeve(&site.master_sleeve);
     if let (Some(entry), Some(master)) = (&site.platform_to_sleeve, master)

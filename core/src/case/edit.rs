@@ -56,7 +56,7 @@ pub enum Edit {
     SetNote(Option<String>),
 }
 
-/// Why an edit is not carried out. The case stays as it was.
+/// The reason why an edit is not carried out. The case stays as it was.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum EditRefused {
     /// The edit names a site that is not there.
@@ -67,7 +67,7 @@ pub enum EditRefused {
     GuideIsMade {
         /// The site.
         site: SiteId,
-        /// What the edit would have changed: `distance`, `axis` or `sleeve`.
+        /// The part that the edit would have changed: `distance`, `axis` or `sleeve`.
         part: &'static str,
     },
     /// The case would not be sound afterwards.
@@ -167,7 +167,7 @@ fn guide_stays(before: &Case, after: &Case) -> Result<(), EditRefused> {
     Ok(())
 }
 
-/// Which part of the guide a change of a site would change.
+/// The part of the guide that a change of a site would change.
 fn part_of_guide(old: &Site, new: &Site) -> Option<&'static str> {
     if old.platform_to_sleeve != new.platform_to_sleeve {
         Some("distance")
@@ -180,7 +180,7 @@ fn part_of_guide(old: &Site, new: &Site) -> Option<&'static str> {
     }
 }
 
-/// What was built into the guide: height, bore and outer diameter of a site's master sleeve.
+/// Measures built into the guide: height, bore and outer diameter of a site's master sleeve.
 fn sleeve_measures(case: &Case, site: &Site) -> Option<[Length; 3]> {
     let sleeve = case.kit.master_sleeve(&site.master_sleeve)?;
     Some([sleeve.height_mm, sleeve.bore_mm, sleeve.outer_diameter_mm])

@@ -121,7 +121,7 @@ limits! {
 }
 
 impl LimitId {
-    /// Whether it says how much is allowed at most, not what must be left at least.
+    /// True if it is the most that is allowed, not the least that must be left.
     #[must_use]
     pub const fn is_greatest(self) -> bool {
         matches!(
@@ -132,7 +132,7 @@ impl LimitId {
 }
 
 impl Limits {
-    /// What the program itself would set, where this limit is less strict than that.
+    /// The program's own limit, where this one is less strict.
     #[must_use]
     pub fn own_if_stricter(&self, id: LimitId) -> Option<Length> {
         let (set, own) = (self.get(id)?.limit_mm, OWN.get(id)?.limit_mm);

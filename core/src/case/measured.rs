@@ -27,7 +27,7 @@ pub struct MeasuredAt {
 }
 
 impl MeasuredAt {
-    /// How far below the platform it was measured.
+    /// Depth below the platform down to which it was measured.
     #[must_use]
     pub fn depth(&self) -> Length {
         let end = self.platform_to_apex_mm;

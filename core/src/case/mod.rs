@@ -181,7 +181,7 @@ pub struct Judgement {
 const LEAST_OF_REASON: usize = 10;
 
 impl Judgement {
-    /// Whether a reason tells anything: two words at least, of ten letters or digits together.
+    /// True if a reason says anything: two words at least, of ten letters or digits together.
     ///
     /// Asked where a judgement is made. One in a file holds with whatever reason it has, so that
     /// no file and no journal is refused for it.
@@ -193,8 +193,8 @@ impl Judgement {
         words >= 2 && all >= LEAST_OF_REASON
     }
 
-    /// A new word on a finding that shows this now; nothing where its reason tells nothing
-    /// ([`Self::is_reason`]) or no one says it.
+    /// A new word on a finding that shows this now; nothing where its reason says nothing
+    /// ([`Self::is_reason`]) or nobody is named.
     #[must_use]
     pub fn new(
         (finding, shown): (String, String),

@@ -1,4 +1,4 @@
-//! What a case says of its run order.
+//! The wishes of a case for its run order.
 
 use crate::kit::{Label, SiteId, StepId};
 use crate::order::{Group, Objective, Weights};
@@ -66,7 +66,7 @@ pub enum OrderedUse {
 }
 
 impl RunWishes {
-    /// Whether nothing was wished: everything is as the program sets it.
+    /// True if nothing was wished: everything is as the program sets it.
     #[must_use]
     pub fn is_default(&self) -> bool {
         *self == Self::default()

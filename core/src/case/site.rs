@@ -272,8 +272,8 @@ pub struct Step {
 }
 
 impl Site {
-    /// The heights that belong to the site as it stands: none where they were measured before it
-    /// was moved or tilted.
+    /// The heights that belong to the site as it is: none where they were measured before it was
+    /// moved or tilted.
     #[must_use]
     pub fn heights_now(&self) -> Heights {
         if self.heights.measured_at == Some(self.placement) {
@@ -283,7 +283,7 @@ impl Site {
         }
     }
 
-    /// What a distance measured now would remember.
+    /// The state of the site that a distance measured now would remember.
     #[must_use]
     pub fn measured_now(&self, platform_to_apex: Length) -> MeasuredAt {
         MeasuredAt {

@@ -52,7 +52,7 @@ pub enum Held {
 }
 
 impl Held {
-    /// What kind of slot it goes in.
+    /// The kind of its slot.
     #[must_use]
     pub const fn kind(&self) -> SlotKind {
         match self {
@@ -62,7 +62,7 @@ impl Held {
         }
     }
 
-    /// Whether it is a site's.
+    /// True if it is a site's.
     #[must_use]
     pub fn is_of_site(&self, id: &SiteId) -> bool {
         match self {

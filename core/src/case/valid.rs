@@ -71,10 +71,10 @@ pub fn read_kit(bytes: &[u8]) -> Result<Kit, Faults> {
     })
 }
 
-/// Whether no figure depends on a key: names, notes, sources, people, dates. Marking is not among them:
-/// by it an instrument is told from another, on paper and on the tray, and things marked alike are
-/// laid apart. A drill's mark, a carrier's line and a slot are told by their name alone, so these keep
-/// it.
+/// True if no figure depends on a key: names, notes, sources, people, dates. Marking is not among
+/// them: by it an instrument is distinguished from another, on paper and on the tray, and things
+/// marked alike are kept apart. A drill's mark, a carrier's line and a slot are identified by their
+/// name alone, so these keep it.
 fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
     let here = match above {
         [] => matches!(

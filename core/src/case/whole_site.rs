@@ -8,10 +8,10 @@ use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, MasterSleeveId, SiteId};
 use crate::measure::{Angle, Length};
 
-/// What a site is begun with: all that cannot be unknown. Everything else is, until it is entered.
+/// The first entries of a site: all that cannot be unknown. The rest is, until it is entered.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewSite {
-    /// The tooth that it replaces; it stands upright at that position's middle.
+    /// The tooth that it replaces; it is upright at that position's middle.
     pub tooth: ToothPosition,
     /// State of the bone.
     pub state: SiteState,
@@ -19,7 +19,7 @@ pub struct NewSite {
     pub implant: ImplantId,
     /// The master sleeve.
     pub master_sleeve: MasterSleeveId,
-    /// How far the guide leads.
+    /// The extent of the guidance.
     pub guided_extent: GuidedExtent,
 }
 
@@ -64,8 +64,8 @@ impl NewSite {
     }
 }
 
-/// What stands at a site's position by the state of its bone, where that differs from what was
-/// entered. What lies buried there stays: no state of the bone takes it away.
+/// The tooth at a site's position by the state of its bone, where that differs from what was
+/// entered. A buried one stays: no state of the bone takes it away.
 fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Option<Tooth> {
     let kind = now.and_then(|tooth| tooth.kind);
     if matches!(kind, Some(NeighbourKind::Impacted | NeighbourKind::Remnant)) {

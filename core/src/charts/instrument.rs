@@ -1,4 +1,4 @@
-//! Outlines of instruments, along their own axis: the same ones stand in a section and in the
+//! Outlines of instruments, along their own axis: the same ones are used in a section and in the
 //! true-scale strip.
 
 use crate::drawing::Point;
@@ -48,7 +48,7 @@ pub(super) fn stop(stop: &Stop) -> Profile {
 }
 
 /// The whole outline of half of one, in the drawing's frame: up one side and down the other.
-/// `place` puts a point that lies so far along the axis and so far across it.
+/// `place` puts a point that is so far along the axis and so far across it.
 pub(super) fn outline(profile: &[(f64, f64)], place: impl Fn(f64, f64) -> Point) -> Vec<Point> {
     let near = profile.iter().rev().map(|&(along, half)| (along, -half));
     let far = profile.iter().copied();

@@ -25,9 +25,9 @@ struct Row {
     indent: f64,
     /// Width with the room for a mark.
     width: f64,
-    /// How far its ink reaches above its baseline.
+    /// Reach of its ink above its baseline.
     above: f64,
-    /// How far its ink reaches below its baseline.
+    /// Reach of its ink below its baseline.
     below: f64,
 }
 
@@ -91,7 +91,7 @@ impl Lines {
         self.rows.is_empty()
     }
 
-    /// How many lines there are.
+    /// Number of lines.
     pub(super) fn rows(&self) -> usize {
         self.rows.len()
     }

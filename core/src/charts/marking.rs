@@ -1,4 +1,4 @@
-//! What is engraved or painted on an instrument, small: by outline and filling alone, so that a
+//! The marking engraved or painted on an instrument, small: by outline and filling alone, so that a
 //! grey print keeps it.
 
 use crate::drawing::{
@@ -84,7 +84,7 @@ pub fn shape(centre: Point, size_mm: f64, shape: Shape) -> Drawing {
 /// An instrument's letter and shape on one line, beginning at the origin, the middle of a capital
 /// at y = 0, with its width in mm; nothing where it bears neither.
 ///
-/// A colour is not drawn: it is told in words, so that it holds in a grey print.
+/// A colour is not drawn but written in words, so that it holds in a grey print.
 #[must_use]
 pub fn marking(marking: &Marking, style: TextStyle) -> Option<(Drawing, f64)> {
     let mut drawing = Drawing::new();

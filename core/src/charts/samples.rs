@@ -18,7 +18,7 @@ impl Sample {
     }
 }
 
-/// The group of this id, wherever it lies in a drawing.
+/// The group of this id, wherever it is in a drawing.
 pub(super) fn group<'a>(drawing: &'a Drawing, id: &str) -> Option<&'a Group> {
     fn find<'a>(items: &'a [Item], id: &str) -> Option<&'a Group> {
         items.iter().find_map(|item| match item {

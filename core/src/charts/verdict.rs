@@ -1,4 +1,4 @@
-//! Which mark stands for which severity, on every chart, page and screen.
+//! The mark of each severity, on every chart, page and screen.
 
 use crate::drawing::Mark;
 use crate::plan::Severity;

@@ -1,4 +1,4 @@
-//! What kind of tooth stands at a position.
+//! Kinds of teeth by position.
 
 use serde::{Deserialize, Serialize};
 

@@ -19,7 +19,7 @@ pub enum Notation {
     Universal,
     /// The quadrant's two letters and the number from the midline: `LR6`.
     ///
-    /// Letters stand in place of the corner signs ┘└┐┌: those differ by a mirror image only, and
+    /// Letters take the place of the corner signs ┘└┐┌: those differ by a mirror image only, and
     /// nobody can type them.
     Quadrant,
 }

@@ -91,7 +91,7 @@ impl ToothPosition {
         self.number
     }
 
-    /// The jaw it stands in.
+    /// Its jaw.
     #[must_use]
     pub const fn jaw(self) -> Jaw {
         if self.quadrant <= 2 {
@@ -101,7 +101,7 @@ impl ToothPosition {
         }
     }
 
-    /// The patient's side it stands on.
+    /// Its side of the patient.
     #[must_use]
     pub const fn side(self) -> Side {
         if matches!(self.quadrant, 1 | 4) {
@@ -111,7 +111,7 @@ impl ToothPosition {
         }
     }
 
-    /// The kind of tooth that stands here.
+    /// The kind of tooth at this position.
     #[must_use]
     pub const fn class(self) -> ToothClass {
         ToothClass::ALL[self.number as usize - 1]

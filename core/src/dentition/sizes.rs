@@ -30,14 +30,14 @@ pub struct ToothSize {
     /// Faciolingual width of the crown.
     #[serde(rename = "crown_fl_mm")]
     pub crown_fl: Length,
-    /// Where the row comes from.
+    /// The source of the row.
     pub source: String,
     grade: Grade,
     #[serde(default)]
     otherwise: BTreeMap<SizeField, Grade>,
 }
 
-/// How well a value's source is known.
+/// Certainty of a value's source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Grade {
@@ -64,7 +64,7 @@ pub enum SizeField {
 }
 
 impl ToothSize {
-    /// How well the source of one of the sizes is known.
+    /// Certainty of the source of one of the sizes.
     #[must_use]
     pub fn grade(&self, field: SizeField) -> Grade {
         self.otherwise.get(&field).copied().unwrap_or(self.grade)

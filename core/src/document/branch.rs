@@ -1,4 +1,4 @@
-//! Which of several alternatives of a schema was meant.
+//! Choice of the alternative of a schema that was meant.
 //!
 //! "Not valid under any of the schemas" helps nobody: a value is compared with the alternative it
 //! was meant to be, told by its tag, its only key or its type.

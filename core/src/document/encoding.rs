@@ -39,7 +39,7 @@ pub(super) fn text(bytes: &[u8]) -> Result<&str, Fault> {
     Ok(text)
 }
 
-/// The name of an encoding that is not UTF-8, by its mark or by where its NUL bytes stand.
+/// The name of an encoding that is not UTF-8, by its mark or by the places of its NUL bytes.
 fn other_encoding(bytes: &[u8]) -> Option<&'static str> {
     match bytes {
         [0xFF, 0xFE, 0, 0, ..] | [1..=0xFF, 0, 0, 0, ..] => Some("UTF-32 LE"),

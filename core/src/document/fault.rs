@@ -18,9 +18,9 @@ pub struct Position {
 /// Faults sort by their position in the file, those without one first.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Fault {
-    /// Where in the file, when it was read from one.
+    /// Its position in the file, when it was read from one.
     pub position: Option<Position>,
-    /// Where in the document.
+    /// Its path in the document.
     pub path: Path,
     /// The path for people: items that have an id are named by it too, as in
     /// `sites[2] "36-a" › heights › platform_below_crest_mm`. Empty for the whole document.
@@ -83,7 +83,7 @@ impl Fault {
     }
 }
 
-/// Most steps of a place that are told; no document of this program goes so deep.
+/// Most steps of a place that are shown; no document of this program goes so deep.
 const MOST_STEPS: usize = 16;
 
 /// A path for people; of one deeper than any document the beginning.

@@ -4,8 +4,8 @@ use super::node::{Node, Shape};
 use super::parse::parse;
 use serde::Serialize;
 
-/// The keys that lead to a value, a place in a list by its number from 1, and the value as it
-/// stands in the file: digits, words, `true` or `false`.
+/// The keys that lead to a value, a place in a list by its number from 1, and the value as written
+/// in the file: digits, words, `true` or `false`.
 pub type Leaf = (Vec<String>, String);
 
 /// The single values of a document or of a part of one, in the order in which they are written.

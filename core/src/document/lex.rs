@@ -80,7 +80,7 @@ impl<'a> Cursor<'a> {
         }
     }
 
-    /// A character behind a backslash, which stands here.
+    /// A character after a backslash, which is here.
     fn escape(&mut self, start: usize) -> Result<char, Fault> {
         let at = self.at;
         self.take('\\');
@@ -194,7 +194,7 @@ fn word_length(text: &str) -> usize {
         .unwrap_or(text.len())
 }
 
-/// Whether a word is a number by the grammar of JSON.
+/// True if a word is a number by the grammar of JSON.
 fn is_number(word: &str) -> bool {
     let unsigned = word.strip_prefix('-').unwrap_or(word);
     let (mantissa, exponent) = match unsigned.split_once(['e', 'E']) {
@@ -212,7 +212,7 @@ fn is_number(word: &str) -> bool {
         && exponent.is_none_or(|e| digits(e.strip_prefix(['+', '-']).unwrap_or(e)))
 }
 
-/// Whether a word becomes a number with one more digit.
+/// True if a word becomes a number with one more digit.
 fn is_number_begun(word: &str) -> bool {
     is_number(&format!("{word}1"))
 }

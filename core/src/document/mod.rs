@@ -1,4 +1,4 @@
-//! Documents: kit, case and events as JSON, read so that **all** their faults are told at once.
+//! Documents: kit, case and events as JSON, read so that **all** their faults are reported at once.
 //!
 //! Reading goes through these steps; a file that fails one of the first three is not looked at any
 //! further, because what followed would be guesswork:
@@ -24,6 +24,7 @@ mod node;
 mod numbers;
 mod parse;
 mod path;
+mod range;
 mod read;
 mod recover;
 mod refs;
@@ -42,6 +43,7 @@ pub use leaves::{Leaf, leaves};
 pub use numbers::{Bound, MOST_DECIMALS, bound_at};
 pub use parse::{DEEPEST, MOST_VALUES};
 pub use path::{Path, Step};
+pub use range::range_at;
 pub use read::read;
 pub use refs::Checks;
 pub use rule::Rule;

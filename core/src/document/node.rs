@@ -1,5 +1,5 @@
 //! A document as it was written: every value with its place in the text, every number as its
-//! digits, every key even if it stands twice.
+//! digits, every key even if it occurs twice.
 
 use super::fault::{Position, joined, quoted};
 use super::numbers::Decimal;
@@ -37,7 +37,7 @@ pub(super) struct Member {
 }
 
 impl Node {
-    /// The value at one step further; of a key that stands twice, the first.
+    /// The value at one step further; of a key that occurs twice, the first.
     pub(super) fn child(&self, step: &Step) -> Option<&Self> {
         match (&self.shape, step) {
             (Shape::List(items), Step::Item(index)) => items.get(*index),
@@ -55,7 +55,7 @@ impl Node {
     }
 
     /// The document as the value that is given to the schema check and to serde: numbers cut to
-    /// what can be kept, of a key that stands twice the first.
+    /// what can be kept, of a key that occurs twice the first.
     pub(super) fn to_value(&self) -> Value {
         match &self.shape {
             Shape::Null => Value::Null,
@@ -74,7 +74,7 @@ impl Node {
     }
 }
 
-/// A document read from a text: what is needed to say where something stands.
+/// A document read from a text: what is needed to find the position of something.
 #[derive(Debug)]
 pub(super) struct Source {
     text: String,
@@ -136,7 +136,7 @@ impl Source {
         }
     }
 
-    /// The fault that a key stands twice.
+    /// The fault of a key that occurs twice.
     pub(super) fn duplicate_key(&self, duplicate: &Duplicate) -> Fault {
         let key = duplicate.path.last_key().unwrap_or_default();
         let mut fault = Fault::new(duplicate.path.clone(), Rule::DuplicateKey)

@@ -128,7 +128,7 @@ impl Decimal {
         }
     }
 
-    /// Whether it is farther than `most` from 0.
+    /// True if it is farther than `most` from 0.
     fn is_beyond(&self, most: i64) -> bool {
         !self.is_zero() && (self.point > 12 || self.magnitude_up() > most * 1000)
     }

@@ -1,7 +1,7 @@
 //! Strict JSON: from a text to nodes, or to the one fault that hides what follows.
 //!
 //! A parser of our own, because the usual ones silently keep the last of two equal keys, round
-//! numbers while reading and cannot say where a value stood.
+//! numbers while reading and cannot give the position of a value.
 
 use super::lex::Cursor;
 use super::node::{Member, Node, Shape};
@@ -14,7 +14,7 @@ pub const DEEPEST: usize = 64;
 /// The most values in a document; a large case has some thousands.
 pub const MOST_VALUES: usize = 200_000;
 
-/// A key that stands in an object again.
+/// A key that occurs in an object again.
 #[derive(Debug)]
 pub(super) struct Duplicate {
     pub(super) path: Path,
@@ -24,7 +24,7 @@ pub(super) struct Duplicate {
     pub(super) first: usize,
 }
 
-/// The values of a text, and the keys that stand in it twice.
+/// The values of a text, and the keys that occur in it twice.
 pub(super) fn parse(text: &str) -> Result<(Node, Vec<Duplicate>), Fault> {
     let mut parser = Parser {
         cursor: Cursor { text, at: 0 },
@@ -52,7 +52,7 @@ pub(super) fn parse(text: &str) -> Result<(Node, Vec<Duplicate>), Fault> {
 
 struct Parser<'a> {
     cursor: Cursor<'a>,
-    /// Where the parser is; after a fault it tells where that is.
+    /// The parser's place; after a fault, the place of the fault.
     path: Path,
     values: usize,
     duplicates: Vec<Duplicate>,
@@ -182,7 +182,7 @@ impl Parser<'_> {
         }
     }
 
-    /// Whether a comma follows, and not the closing bracket.
+    /// True if a comma follows, and not the closing bracket.
     fn goes_on(&mut self, close: char, open: &'static str, start: usize) -> Result<bool, Fault> {
         self.cursor.skip_blanks();
         if self.cursor.take(close) {

@@ -1,4 +1,4 @@
-//! Where in a document something is.
+//! The place of something in a document.
 
 use std::fmt;
 
@@ -66,7 +66,7 @@ impl Path {
     }
 }
 
-/// A key as it stands in a path: bare where it is a plain word, else quoted.
+/// A key as written in a path: bare where it is a plain word, else quoted.
 pub(super) fn shown_key(key: &str) -> String {
     let plain = !key.is_empty() && key.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_');
     if plain {

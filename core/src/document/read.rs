@@ -8,7 +8,7 @@ use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Reads a document of `kind`: everything that is wrong is told at once.
+/// Reads a document of `kind`: all its faults are reported at once.
 ///
 /// `check` is the caller's own look at what a schema cannot say, such as references. It also gets
 /// documents with faults, as far as they could be healed: what it finds there is added to the
@@ -60,7 +60,7 @@ pub fn read<T: DeserializeOwned + JsonSchema + 'static>(
 }
 
 /// Of several faults of one value, those that say nothing new are left out: the range of a number
-/// that is beyond all bounds, the words that could stand where there is no text at all.
+/// that is beyond all bounds, the words that would be allowed where there is no text at all.
 fn leave_out_echoes(faults: &mut Vec<Fault>) {
     let mut named: BTreeMap<Path, BTreeSet<Rule>> = BTreeMap::new();
     for fault in &*faults {

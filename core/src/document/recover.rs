@@ -19,7 +19,7 @@ const MOST_ROUNDS: usize = 6;
 pub(super) struct Recovered {
     pub(super) value: Value,
     pub(super) faults: Vec<Fault>,
-    /// Where a key was renamed: its place by the new name, and the key as it was written.
+    /// The renamed keys: the place by the new name, and the key as it was written.
     written: BTreeMap<Path, String>,
 }
 
@@ -86,7 +86,7 @@ impl Recovered {
         }
     }
 
-    /// A place of the healed value as it stands in the file.
+    /// A place of the healed value as written in the file.
     pub(super) fn as_written(&self, path: &Path) -> Path {
         let mut recovered = Path::root();
         let mut written = Path::root();

@@ -40,19 +40,19 @@ rules! {
     // Strict JSON.
     /// The text stops inside a value. Args: `open` (`object`, `list`, `text`, `value`), `line`.
     Unfinished = "fault-unfinished",
-    /// Something else stands where a value must begin. Args: `found`.
+    /// Something else is where a value must begin. Args: `found`.
     ExpectedValue = "fault-expected-value",
-    /// Something else stands where a key must begin. Args: `found`.
+    /// Something else is where a key must begin. Args: `found`.
     ExpectedKey = "fault-expected-key",
     /// No colon after a key. Args: `found`.
     ExpectedColon = "fault-expected-colon",
     /// No comma or closing bracket after a member or item. Args: `found`, `open`.
     ExpectedComma = "fault-expected-comma",
-    /// Nothing stands where a value must. Args: `found` (what follows).
+    /// Nothing is where a value must be. Args: `found` (what follows).
     MissingValue = "fault-missing-value",
     /// A comma before a closing bracket, or two in a row.
     StrayComma = "fault-stray-comma",
-    /// Something stands behind the end of the document. Args: `found`.
+    /// Something follows the end of the document. Args: `found`.
     TrailingText = "fault-trailing-text",
     /// A comment.
     Comment = "fault-comment",
@@ -66,7 +66,7 @@ rules! {
     NumberForm = "fault-number-form",
     /// A comma as decimal mark. Args: `found`, `instead`.
     DecimalComma = "fault-decimal-comma",
-    /// A backslash before something that it cannot stand before. Args: `found`.
+    /// A backslash before something that it cannot precede. Args: `found`.
     BadEscape = "fault-bad-escape",
     /// A line break or another control character in a text. Args: `code`.
     ControlCharacter = "fault-control-character",
@@ -74,7 +74,7 @@ rules! {
     TooDeep = "fault-too-deep",
     /// More values than any document has. Args: `limit`.
     TooManyValues = "fault-too-many-values",
-    /// A key that stands twice in one object. Args: `key`, `line` (of the first).
+    /// A key that occurs twice in one object. Args: `key`, `line` (of the first).
     DuplicateKey = "fault-duplicate-key",
 
     // Kind and version.
@@ -142,7 +142,7 @@ rules! {
     TooFew = "fault-too-few",
     /// Too many items or members. Args: `count`, `limit`.
     TooMany = "fault-too-many",
-    /// An item that stands twice in a list.
+    /// An item that occurs twice in a list.
     RepeatedItem = "fault-repeated-item",
     /// An object that has to say one thing says none or several. Args: `known`.
     OneKeyOf = "fault-one-key-of",

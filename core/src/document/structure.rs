@@ -198,7 +198,7 @@ impl Structure<'_> {
         }
     }
 
-    /// The schema in which the keyword of an error stands.
+    /// The schema that has the keyword of an error.
     fn schema_around(&self, error: &ValidationError<'_>) -> &Value {
         let pointer = error.schema_path().as_str();
         let around = pointer.rsplit_once('/').map_or("", |(around, _)| around);

@@ -9,7 +9,7 @@ use super::text::{Across, Along, TextStyle};
 pub(super) const TICK: f64 = 0.9;
 /// From the line to its label, mm.
 pub(super) const GAP: f64 = 1.1;
-/// How far an extension line runs past the dimension line, mm.
+/// Overrun of an extension line past the dimension line, mm.
 const PAST: f64 = 0.6;
 /// The line and its ticks.
 pub(super) const LINE: Stroke = Stroke::new(Ink::Strong, LineWeight::Thin);
@@ -23,17 +23,17 @@ pub struct Dimension {
     pub from: Point,
     /// The second measured point.
     pub to: Point,
-    /// How far the line stands off the points, mm: positive to the right hand of someone who
-    /// looks from the first to the second, as seen on the page.
+    /// Distance of the line from the points, mm: positive to the right hand of someone who looks
+    /// from the first to the second, as seen on the page.
     pub offset_mm: f64,
     /// The figure as it is to be read.
     pub label: String,
-    /// How the label is set.
+    /// Style of the label.
     pub style: TextStyle,
 }
 
 impl Drawing {
-    /// Draws a dimension. The label stands on the side away from the points, upright.
+    /// Draws a dimension. The label is on the side away from the points, upright.
     pub fn dimension(&mut self, dimension: &Dimension) {
         let Dimension {
             from,

@@ -10,7 +10,7 @@ const LANE_GAP: f64 = 2.4;
 /// Least room between two labels of a lane, mm.
 const LABEL_GAP: f64 = 0.7;
 
-/// The side of the drawing on which dimensions stand.
+/// The side of the drawing for dimensions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Side {
     /// To the left; the dimensions measure heights.
@@ -52,11 +52,11 @@ impl Side {
 pub struct Span {
     /// The two measured coordinates: y for upright dimensions, x for level ones; mm.
     pub ends: [f64; 2],
-    /// Where each end's extension line begins: the other coordinate, mm. `None`: at the stack's edge.
+    /// Other coordinate at which each end's extension line begins, mm. `None`: at the stack's edge.
     pub reach: [Option<f64>; 2],
     /// The figure as it is to be read.
     pub label: String,
-    /// How the figure is set.
+    /// Style of the figure.
     pub style: TextStyle,
     /// A few words under the figure, if any.
     pub note: Option<String>,
@@ -102,8 +102,8 @@ impl Span {
     }
 }
 
-/// Dimensions along one side of a drawing. Short ones stand nearest; those that do not overlap
-/// share a lane; a label that would touch another is moved along and tied to its line by a hair.
+/// Dimensions along one side of a drawing. Short ones are nearest; those that do not overlap share
+/// a lane; a label that would touch another is moved along and tied to its line by a hair.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DimensionStack {
     side: Side,
@@ -111,7 +111,7 @@ pub struct DimensionStack {
     spans: Vec<Span>,
 }
 
-/// A span in its lane, its label where it will stand.
+/// A span in its lane, its label in its final place.
 struct Seated<'a> {
     span: &'a Span,
     /// Distance of the dimension line, away from the drawing.
@@ -313,7 +313,7 @@ impl DimensionStack {
 }
 
 /// Moves intervals, given by wanted middle and length in ascending order, as little as needed so
-/// that they do not overlap; those that push each other stand centred on what they wanted.
+/// that they do not overlap; those that push each other are centred on what they wanted.
 fn spread(wanted: &[(f64, f64)]) -> Vec<f64> {
     struct Cluster {
         middle: f64,

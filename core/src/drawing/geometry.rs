@@ -164,7 +164,7 @@ impl Rect {
         }
     }
 
-    /// What lies in both, or nothing where they do not meet.
+    /// The rectangle common to both, or nothing where they do not meet.
     #[must_use]
     pub fn intersection(self, other: Self) -> Option<Self> {
         let both = Self {
@@ -198,7 +198,7 @@ impl Rect {
         }
     }
 
-    /// Does all of `inner` lie in it? Touching the edge counts as inside.
+    /// True if all of `inner` is in it. Touching the edge counts as inside.
     #[must_use]
     pub fn holds(self, inner: Self) -> bool {
         inner.left >= self.left

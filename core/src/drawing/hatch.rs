@@ -41,8 +41,8 @@ impl Drawing {
     }
 }
 
-/// Where a ring's edges cross a level line. Each edge owns its upper end only, so a corner on the line
-/// counts once when the ring passes through and twice or never when it turns back.
+/// Abscissas of a ring's edges on a level line. Each edge owns its upper end only, so a corner on
+/// the line counts once when the ring passes through and twice or never when it turns back.
 fn crossings(ring: &[Point], level: f64) -> Vec<f64> {
     let next = ring.iter().cycle().skip(1);
     ring.iter()

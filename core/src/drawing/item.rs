@@ -37,16 +37,16 @@ pub enum Item {
         centre: Point,
         /// The circle's radius, mm.
         radius: f64,
-        /// Where it begins, degrees clockwise from the right.
+        /// Its beginning, degrees clockwise from the right.
         start_deg: f64,
-        /// How far it goes on from there, degrees clockwise.
+        /// Its extent from there, degrees clockwise.
         sweep_deg: f64,
         /// Its style.
         stroke: Stroke,
     },
     /// A line of text.
     Text(Text),
-    /// Items of which only what lies in a rectangle is shown.
+    /// Items of which only the part in a rectangle is shown.
     Clip {
         /// The rectangle.
         region: Rect,
@@ -62,7 +62,7 @@ pub enum Item {
 pub struct Group {
     /// The thing's id, as the caller names it, such as a site's id. Not shown.
     pub id: String,
-    /// What the group shows, in words, for a screen reader.
+    /// Description of the group for a screen reader.
     pub name: String,
     /// The items.
     pub items: Vec<Item>,
@@ -117,7 +117,7 @@ impl Drawing {
         }));
     }
 
-    /// Lays on top what of another drawing lies in `region`.
+    /// Adds on top the part of another drawing that is in `region`.
     pub fn add_clipped(&mut self, region: Rect, other: Self) {
         self.push(Item::Clip {
             region,

@@ -1,5 +1,5 @@
-//! The marks that stand beside a verdict. Each differs from the others by its shape alone, so they
-//! hold on a grey print and for every eye. Words go with them always; the caller writes them.
+//! The marks beside verdicts. Each differs from the others by its shape alone, so they hold on a
+//! grey print and for every eye. Words go with them always; the caller writes them.
 
 use super::geometry::{Point, Rect, at};
 use super::item::Drawing;
@@ -110,7 +110,7 @@ impl Drawing {
         }
     }
 
-    /// A question mark made of lines: as a letter it would stand in the page's text.
+    /// A question mark made of lines: as a letter it would be in the page's text.
     fn question(&mut self, centre: Point, half: f64) {
         let bow = centre + at(0.0, -0.2) * half;
         self.arc(bow, half * 0.3, 180.0, 240.0, LINE);
@@ -131,7 +131,7 @@ mod tests {
     use super::*;
     use std::collections::BTreeSet;
 
-    /// What of a shape is left when every colour is taken away.
+    /// The part of a shape that is left when every colour is taken away.
     fn shape_only(item: &Item) -> String {
         match item {
             Item::Circle { paint, radius, .. } => {

@@ -1,4 +1,4 @@
-//! What a thing on a drawing means. How that looks is decided where it is shown: the sheet has a
+//! Meanings of the things on a drawing. Their looks are decided where it is shown: the sheet has a
 //! theme for paper, the window one for each of its modes.
 
 /// The meaning of a line, a surface or a text. No colour is named here.
@@ -14,7 +14,7 @@ pub enum Ink {
     Hairline,
     /// The one accent: what is chosen or planned.
     Accent,
-    /// The bare ground, to cover what lies below.
+    /// The bare ground, to cover what is below.
     Ground,
     /// A ground a little darker than the bare one, behind a head or a box.
     Shade,
@@ -28,7 +28,7 @@ pub enum Ink {
     Guide,
     /// Sleeves, drills and other metal.
     Metal,
-    /// What a drill takes away.
+    /// The bone that a drill removes.
     Cut,
     /// An implant.
     Implant,
@@ -50,7 +50,7 @@ pub enum Ink {
     Watermark,
 }
 
-/// How heavy a line is. The theme says how many millimetres or points that is.
+/// Weight of a line. The theme says how many millimetres or points that is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum LineWeight {
     /// The finest line that prints.
@@ -63,7 +63,7 @@ pub enum LineWeight {
     Heavy,
 }
 
-/// How a line is interrupted.
+/// Pattern in which a line is interrupted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Dash {
     /// Not at all.
@@ -79,11 +79,11 @@ pub enum Dash {
 /// A line's meaning, weight and interruption.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Stroke {
-    /// What it means.
+    /// Its meaning.
     pub ink: Ink,
-    /// How heavy it is.
+    /// Its weight.
     pub weight: LineWeight,
-    /// How it is interrupted.
+    /// Its dash pattern.
     pub dash: Dash,
 }
 
@@ -112,10 +112,10 @@ impl Stroke {
     }
 }
 
-/// How a closed shape is filled and outlined.
+/// Fill and outline of a closed shape.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Paint {
-    /// What its surface means, if it has one.
+    /// Meaning of its surface, if it has one.
     pub fill: Option<Ink>,
     /// Its outline, if it has one.
     pub stroke: Option<Stroke>,

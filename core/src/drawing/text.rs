@@ -4,14 +4,14 @@ use super::fonts::{self, Face};
 use super::geometry::{Point, Rect, at};
 use super::style::Ink;
 
-/// How large, how heavy and in what meaning a text is set.
+/// Size, face and meaning of a text.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TextStyle {
     /// Size of the type (its em), mm.
     pub size_mm: f64,
     /// Regular or bold.
     pub face: Face,
-    /// What it means.
+    /// Its meaning.
     pub ink: Ink,
 }
 
@@ -90,7 +90,7 @@ impl TextStyle {
     }
 }
 
-/// Which point of a line of text its place names, from left to right.
+/// The point of a line of text that its place names, from left to right.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Across {
     /// The text begins at the place.
@@ -101,10 +101,10 @@ pub enum Across {
     End,
 }
 
-/// Which point of a line of text its place names, from top to bottom.
+/// The point of a line of text that its place names, from top to bottom.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Along {
-    /// The line that letters stand on.
+    /// The line under the letters.
     Baseline,
     /// Half the height of a capital.
     Middle,
@@ -112,19 +112,19 @@ pub enum Along {
     Top,
 }
 
-/// Which point of a line of text its place names.
+/// The point of a line of text that its place names.
 pub type Anchor = (Across, Along);
 
 /// One line of text.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Text {
-    /// Where it stands.
+    /// Its anchor point.
     pub place: Point,
-    /// Which of its points stands there.
+    /// The point of the text that is at `place`.
     pub anchor: Anchor,
-    /// What it says.
+    /// The text.
     pub content: String,
-    /// How it is set.
+    /// Its style.
     pub style: TextStyle,
     /// Turned clockwise about its place, degrees.
     pub turn_deg: f64,
@@ -137,7 +137,7 @@ impl Text {
         self.style.width(&self.content)
     }
 
-    /// Where its baseline begins.
+    /// The beginning of its baseline.
     #[must_use]
     pub fn origin(&self) -> Point {
         self.place + self.offset().turned(self.turn_deg)

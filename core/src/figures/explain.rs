@@ -1,4 +1,4 @@
-//! How a figure came about.
+//! Derivation of a figure.
 
 use crate::plan::{Figure, Known, Origin, Quantity, Sign};
 use schemars::JsonSchema;

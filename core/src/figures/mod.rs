@@ -33,7 +33,7 @@ use std::collections::BTreeMap;
 /// The version of this form.
 pub const FIGURES_VERSION: u32 = 1;
 
-/// Why values are not known, by the key that they would stand under.
+/// The reasons why values are not known, by the keys that they would have.
 pub type Unknown = BTreeMap<String, Vec<String>>;
 
 /// Everything that was worked out for a case.
@@ -76,7 +76,7 @@ pub struct Figures {
     pub not_assessed: Vec<String>,
 }
 
-/// How much to tell of each figure.
+/// The detail with which each figure is given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Detail {
     /// Its value.

@@ -137,7 +137,7 @@ fn unknown(by: &str, why: &[String]) -> RunOrderFigures {
     }
 }
 
-/// Why there is none, in words that do not change.
+/// The reason why there is none, in words that do not change.
 fn no_run(none: &NoRun) -> Vec<String> {
     match none {
         NoRun::Nothing => vec!["nothing_to_do".to_owned()],

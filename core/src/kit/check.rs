@@ -9,7 +9,7 @@ use super::{DepthRule, Kit, StopKind, in_every_list};
 use crate::document::{Checks, Fault, Path};
 use crate::measure::Length;
 
-/// Checks a kit that lies at `root` in its document.
+/// Checks a kit at `root` in its document.
 #[must_use]
 pub fn check_kit(kit: &Kit, root: &Path) -> Vec<Fault> {
     let mut checks = Checks::default();

@@ -37,8 +37,8 @@ pub(super) fn trays(kit: &Kit, root: &Path, checks: &mut Checks) {
     }
 }
 
-/// Whether two slots take some of the same room, and by which of its places the later one does:
-/// the one in which they overlap less. Slots that touch do not.
+/// The coordinate by which the later of two slots takes some of the same room: the one in which
+/// they overlap less. Nothing where they only touch.
 fn overlap(one: &TraySlot, other: &TraySlot) -> Option<&'static str> {
     let shared = |from: Length, to: Length, other_from: Length, other_to: Length| {
         to.min(other_to) - from.max(other_from)

@@ -96,7 +96,7 @@ pub enum DrillKind {
 }
 
 impl DrillKind {
-    /// Whether it makes the bore that the implant goes down to; the others shape what is there.
+    /// True if it makes the bore that the implant goes down to; the others shape what is there.
     #[must_use]
     pub const fn makes_the_bore(self) -> bool {
         matches!(self, Self::Pilot | Self::Twist)

@@ -76,8 +76,8 @@ impl Kit {
         found.map(|(keys, value)| Field { keys, value }).collect()
     }
 
-    /// Where an entry of this copy and of the live kit differ, field by field, in the order of the
-    /// copy, then what only the live kit has.
+    /// Differences between an entry of this copy and of the live kit, field by field, in the order
+    /// of the copy, then the fields that only the live kit has.
     #[must_use]
     pub fn field_changes(&self, list: &str, id: &str, live: &Self) -> Vec<FieldChange> {
         let (old, new) = (self.fields(list, id), live.fields(list, id));

@@ -1,8 +1,8 @@
 //! Instruments, implants, protocols and the tray template, as data.
 //!
-//! No instrument is known to the program itself: whatever it works with stands in a kit file. A
-//! case keeps a copy of the entries that it uses (see [`Kit::for_case`]), so that it can be read
-//! years later.
+//! No instrument is known to the program itself: whatever it works with is in a kit file. A case
+//! keeps a copy of the entries that it uses (see [`Kit::for_case`]), so that it can be read years
+//! later.
 
 mod carrier;
 mod check;
@@ -102,7 +102,7 @@ pub struct Kit {
     pub note: Option<String>,
 }
 
-/// Whether a mark is not set, so that files without it stay as they are.
+/// True if a mark is not set, so that files without it stay as they are.
 #[expect(
     clippy::trivially_copy_pass_by_ref,
     reason = "serde asks for a function of a reference"
@@ -153,7 +153,7 @@ pub struct Clearance {
 }
 
 impl Clearance {
-    /// Whether a difference between two diameters lies within the two bounds, both included.
+    /// True if a difference between two diameters is within the two bounds, both included.
     #[must_use]
     pub fn allows(self, difference: Length) -> bool {
         self.least_mm <= difference && difference <= self.most_mm

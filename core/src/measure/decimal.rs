@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-/// Why a text is not a number that can be kept exactly.
+/// A reason why a text is not a number that can be kept exactly.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum DecimalError {
     /// The text is no finite decimal number.

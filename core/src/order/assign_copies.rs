@@ -90,7 +90,7 @@ fn victims(problem: &ValidProblem, order: &[usize], steps: &[Option<Op>]) -> Vec
     victims
 }
 
-/// When a site needs the sleeve that it holds again; as late as can be where it never does.
+/// Place in the order at which a site needs its sleeve again; as late as can be if it never does.
 fn next_use(order: &[usize], steps: &[Option<Op>], site: usize, sleeve: usize) -> usize {
     let own = order.iter().zip(steps).enumerate();
     let mut uses = own.filter_map(|(n, (at, op))| match (*at == site, op) {

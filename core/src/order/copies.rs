@@ -1,5 +1,5 @@
-//! Which copy of a tool each step takes, for an order that is given: an exact dynamic programme for
-//! each tool by itself.
+//! The copy of a tool that each step takes, for an order that is given: an exact dynamic programme
+//! for each tool by itself.
 //!
 //! Copies differ only in how they are set, so a state is the settings of all copies, those nobody asks
 //! for any more being alike, and which one was used last.
@@ -127,8 +127,8 @@ fn for_tool(uses: &[ToolUse], count: usize, rates: &Rates, most: usize) -> Vec<u
 /// The copy used last, as a choice.
 const LAST: usize = usize::MAX;
 
-/// Which copies are worth taking, with how they are set: one of each setting. One that is set as asked
-/// for is as good as any, one in the hand so set better.
+/// Copies worth taking, with their settings: one of each setting. One that is set as asked for is
+/// as good as any, one in the hand so set better.
 fn choices(last: usize, others: &[usize], used: &ToolUse) -> Vec<(usize, usize)> {
     if last == used.setting && used.in_hand {
         return vec![(LAST, last)];
@@ -165,7 +165,7 @@ fn last_use(uses: &[ToolUse]) -> Vec<usize> {
     last
 }
 
-/// Whether a use after the one with this number asks for a setting.
+/// True if a use after the one with this number asks for a setting.
 fn is_asked(setting: usize, after: usize, last_use: &[usize]) -> bool {
     last_use.get(setting).is_some_and(|last| *last > after)
 }

@@ -1,8 +1,8 @@
-//! When one state makes another one needless.
+//! Dominance: the states that another one makes needless.
 //!
-//! Where the same is left to do, whatever can be done from one state can be done from the other too,
-//! after at most a mount, a move, a turn of speed, and a re-set or a sleeve for each that is in another
-//! place. A state that is dearer by all this is never needed.
+//! If the same is left to do, whatever can be done from one state can be done from the other too,
+//! after at most a mount, a move, a turn of speed, and a re-set or a sleeve for each that is in
+//! another place. A state that is dearer by all this is never needed.
 
 use super::model::Model;
 use super::state::{FIRST, FRESH, Layout, SPENT};

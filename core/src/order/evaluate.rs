@@ -47,7 +47,7 @@ pub struct Cost {
     pub time_ds: u64,
 }
 
-/// Why something is no schedule of a problem: the entry and what is wrong with it.
+/// A fault that makes something no schedule of a problem: the entry and what is wrong with it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("entry {entry}: {why}")]
 pub struct ScheduleError {
@@ -147,7 +147,7 @@ pub fn events(problem: &ValidProblem, schedule: &[Entry]) -> Result<Vec<Event>, 
     Ok(events)
 }
 
-/// The operating room: where every site stands and what the handpiece holds.
+/// The operating room: the state of every site and the tool in the handpiece.
 struct Room<'a> {
     problem: &'a ValidProblem,
     done: Vec<usize>,
@@ -210,7 +210,7 @@ impl<'a> Room<'a> {
         Ok(Event { step, changes })
     }
 
-    /// Carries out what a step does with the sleeve; tells how many were put in.
+    /// Carries out what a step does with the sleeve; gives the number put in.
     fn sleeve(&mut self, site: usize, op: SleeveOp, victim: Option<usize>) -> Result<u32, Breach> {
         let SleeveOp::Place(sleeve) = op else {
             if op == SleeveOp::Out {

@@ -15,7 +15,7 @@ pub(super) struct Expander<'m> {
     ways: Vec<CopyChoice>,
     /// Everything ahead in the state just given.
     pub(super) child_ahead: Vec<u64>,
-    /// From which place in the state before each site in the state just given came.
+    /// For each site in the state just given, its place in the state before.
     pub(super) moved: Vec<usize>,
 }
 
@@ -28,7 +28,7 @@ pub(super) struct Child<'a> {
     pub(super) price: i64,
     /// The place in the state before of the site whose step is done.
     pub(super) site: usize,
-    /// From which place in the state before each site came.
+    /// For each site, its place in the state before.
     pub(super) moved: &'a [usize],
 }
 
@@ -88,7 +88,7 @@ impl<'m> Expander<'m> {
         (&self.model.nodes[usize::from(slot / 2)], slot % 2 == 1)
     }
 
-    /// Whether a site has a step left for which nothing else has to be done before.
+    /// True if a site has a step left for which nothing else has to be done before.
     fn may(&self, row: &[u16], site: usize, ahead: &[u64]) -> bool {
         let node = &self.model.nodes[usize::from(row[site] / 2)];
         let waits = |needs: &Vec<u64>| needs.iter().zip(ahead).any(|(n, a)| n & a != 0);

@@ -1,4 +1,4 @@
-//! Tools as the search has to tell them apart.
+//! Tools as the search has to distinguish them.
 
 use super::ValidProblem;
 use std::collections::{BTreeMap, BTreeSet};
@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// A tool as the search sees it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Kind {
-    /// Where its copies stand in a state and how many; none where how they are set never matters.
+    /// Place of its copies in a state and their number; none where their settings never matter.
     pub(super) copies: Option<(usize, usize)>,
     /// Its first setting among the bits for settings, and how many it has.
     pub(super) settings: (usize, usize),
@@ -15,7 +15,7 @@ pub(super) struct Kind {
 /// A tool with a setting, and what the search takes it for.
 pub(super) type KindOf = BTreeMap<(usize, usize), (usize, usize)>;
 
-/// Tools as the search has to tell them apart.
+/// Tools as the search has to distinguish them.
 ///
 /// - Where a re-set costs nothing, or there is one setting, copies and settings do not matter.
 /// - Where each setting can have a copy of its own and a re-set is not cheaper than taking another

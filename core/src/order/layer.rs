@@ -20,7 +20,7 @@ pub(super) struct Layer {
     table: Vec<u32>,
 }
 
-/// Where a row stands, or could.
+/// Slot of a row, taken or free.
 pub(super) enum Found {
     At(usize),
     Free(usize),
@@ -58,7 +58,7 @@ impl Layer {
         }
     }
 
-    /// Adds a row that is not there at the place where it could stand.
+    /// Adds a row that is not there at the place where it belongs.
     pub(super) fn add(&mut self, slot: usize, row: &[u16], cost: i64, sum: i64, came: (u32, u32)) {
         self.table[slot] = u32::try_from(self.len()).unwrap_or(NONE);
         self.rows.extend_from_slice(row);
@@ -119,7 +119,7 @@ impl Groups {
         }
     }
 
-    /// Whether a state is made needless by one of its group that was looked at before. If not, it
+    /// True if a state is made needless by one of its group that was looked at before. If not, it
     /// joins the group.
     pub(super) fn is_needless(
         &mut self,

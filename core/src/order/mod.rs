@@ -8,8 +8,8 @@
 //! - [`evaluate`] says what a schedule costs, word for word as the order is stated; everything else is
 //!   held against it.
 //! - [`cost_of_order`] costs an order that somebody made by hand, with its best copies and victims.
-//! - [`solve`] looks for the best order and tells how good it is: proved, or within a bound.
-//! - [`solve_without`] tells what a rule or a weight costs.
+//! - [`solve`] looks for the best order and says how good it is: proved, or within a bound.
+//! - [`solve_without`] finds what a rule or a weight costs.
 //!
 //! The answer depends on the problem and the work allowed alone: no clock, no thread, no hash decides.
 

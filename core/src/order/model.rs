@@ -1,5 +1,5 @@
-//! A problem made ready for the search: what is left to do at a site as a node, and tools as the search
-//! has to tell them apart.
+//! A problem made ready for the search: what is left to do at a site as a node, and tools as the
+//! search has to distinguish them.
 //!
 //! Two sites with the same steps left, under the same rules, are at the same node: they can change
 //! places, and the search need not look at both.
@@ -15,7 +15,7 @@ pub(super) const END: usize = 0;
 /// The rest of a site: a step, and the node after it.
 #[derive(Debug, Clone)]
 pub(super) struct Node {
-    /// Kind of tool and setting of it, as the search tells them apart.
+    /// Kind of tool and setting of it, as the search distinguishes them.
     pub(super) tool: Option<(usize, usize)>,
     pub(super) speed: Option<usize>,
     pub(super) sleeve: SleeveOp,
@@ -59,7 +59,7 @@ impl Ahead {
     }
 }
 
-/// Whether a bit is set.
+/// True if a bit is set.
 pub(super) fn has(bits: &[u64], bit: usize) -> bool {
     bits[bit / 64] >> (bit % 64) & 1 == 1
 }

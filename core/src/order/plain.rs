@@ -49,7 +49,7 @@ pub fn plain_order(problem: &ValidProblem, rule: PlainRule) -> Vec<usize> {
     order
 }
 
-/// Where a step comes: by diameter; what does not drill at once.
+/// Place of a step: by diameter; one that does not drill comes at once.
 fn rank(problem: &ValidProblem, op: &Op) -> crate::measure::Length {
     let diameter = op
         .tool

@@ -11,7 +11,7 @@ pub const ORDER_KIND: Kind = Kind {
     version: ORDER_VERSION as u64,
 };
 
-/// Why a problem is not solved.
+/// A reason why a problem is not solved.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Refused {
     /// The document is not sound.

@@ -14,7 +14,7 @@ use super::model::Model;
 use super::state::Layout;
 use std::ops::ControlFlow;
 
-/// Where the search is asked whether to go on, and told how far it is.
+/// The callback that is told how far the search is and says whether it goes on.
 pub(super) type Ask<'a> = dyn FnMut(u64) -> ControlFlow<()> + 'a;
 
 /// After so many states it is asked whether to go on.
@@ -38,11 +38,11 @@ pub(super) struct Pass {
     pub(super) best: Option<(i64, Vec<usize>)>,
     /// Nothing can cost less than this, unless the best does.
     pub(super) bound: i64,
-    /// Why the pass ended before its time.
+    /// The reason why the pass ended before its time.
     pub(super) stopped: Option<Stop>,
 }
 
-/// Why a pass ended before its time.
+/// A reason why a pass ended before its time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Stop {
     /// The work allowed is done.
@@ -181,8 +181,8 @@ impl<'m> Search<'m> {
         });
     }
 
-    /// Which states of a layer are kept, the most promising first. The bound is lowered to what of the
-    /// others could still come.
+    /// The states of a layer that are kept, the most promising first. The bound is lowered to what
+    /// of the others could still come.
     fn kept(&self, layer: &Layer, width: usize, bound: &mut i64) -> Vec<u32> {
         let count = u32::try_from(layer.len()).unwrap_or(u32::MAX);
         let mut order: Vec<u32> = (0..count).collect();

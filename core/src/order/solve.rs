@@ -63,7 +63,7 @@ pub struct Progress<'a> {
     pub bound: Cost,
 }
 
-/// Who is told how far a search is, and says whether it goes on.
+/// The callback that is told how far a search is and says whether it goes on.
 pub type Watch<'a> = dyn FnMut(&Progress<'_>) -> ControlFlow<()> + 'a;
 
 /// Widths of the layers in one pass after another.

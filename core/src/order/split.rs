@@ -1,8 +1,8 @@
 //! Parts of a problem that do not touch each other.
 //!
-//! Where moves, sleeves and speeds cost nothing, only mounts and re-sets are left, and each tool
-//! has its own. Say of two tools that one leads to the other where some step with the first has to
-//! come before one with the second. Tools that lead to each other in a circle belong together; the
+//! If moves, sleeves and speeds cost nothing, only mounts and re-sets are left, and each tool has
+//! its own. Say of two tools that one leads to the other where some step with the first has to come
+//! before one with the second. Tools that lead to each other in a circle belong together; the
 //! groups so made have an order, and any schedule sorted by it, the sequence within each group
 //! kept, breaks no rule and costs no more. So each group is solved by itself.
 

@@ -2,13 +2,13 @@
 //!
 //! `[site, site, …, where, hand, hand's setting, speed, copy, copy, …]`
 //!
-//! - Each site is twice its node, plus one where it holds the sleeve that it asks for next. A sleeve
-//!   that its site does not ask for next is as good as free, so it is not told. Sites stand in order of
-//!   that number: which is which does not matter.
+//! - Each site is twice its node, plus one where it holds the sleeve that it asks for next. A
+//!   sleeve that its site does not ask for next is as good as free, so it is left out. Sites are in
+//!   the order of that number: which is which does not matter.
 //! - `where` is the place of the site at hand among them.
 //! - A copy is its setting. Settings and tools that nobody asks for any more are all alike.
 //!
-//! What costs nothing is left out: with no weight on moves, for instance, `where` is never told.
+//! Parts that cost nothing are left out: `where`, for instance, with no weight on moves.
 
 use super::model::{END, Model, has};
 use super::valid::Contiguity;
@@ -29,12 +29,12 @@ pub(super) fn small(number: usize) -> u16 {
     u16::try_from(number).unwrap_or(u16::MAX)
 }
 
-/// Where in a row each part stands, and which parts matter.
+/// Places of the parts in a row, and the parts that matter.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Layout {
     pub(super) sites: usize,
     pub(super) width: usize,
-    /// Whether it matters at which site one is, how fast the motor is, where sleeves are.
+    /// True if the site at hand matters; so for the speed of the motor and the places of sleeves.
     pub(super) tells_site: bool,
     pub(super) tells_speed: bool,
     pub(super) tells_sleeves: bool,
@@ -68,7 +68,7 @@ impl Layout {
         self.sites + 4
     }
 
-    /// The state before anything is done, and which site stands where in it.
+    /// The state before anything is done, and the place of each site in it.
     pub(super) fn start(&self, model: &Model) -> (Vec<u16>, Vec<usize>) {
         let mut row = vec![0; self.width];
         for (slot, node) in row.iter_mut().zip(&model.starts) {
@@ -99,7 +99,7 @@ impl Layout {
         }
     }
 
-    /// Brings a row into its one form. `moved` tells for each place from which place its site came,
+    /// Brings a row into its one form. `moved` gets for each place the former place of its site,
     /// `ahead` what is ahead.
     pub(super) fn settle(
         &self,

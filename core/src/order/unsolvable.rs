@@ -1,4 +1,4 @@
-//! Why no order can obey a problem.
+//! Reasons why no order can obey a problem.
 
 use super::valid::Place;
 use super::{Id, Problem};
@@ -60,7 +60,7 @@ pub struct Link {
     pub reason: LinkReason,
 }
 
-/// Why one step has to come before another.
+/// The reason why one step has to come before another.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum LinkReason {
     /// They follow each other at their site.

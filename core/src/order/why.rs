@@ -1,4 +1,4 @@
-//! Why the order is as it is: what it would cost without one rule, or with one change for nothing.
+//! The reason for an order: its cost without one rule, or with one change for nothing.
 
 use super::solve::{Budget, Outcome, Watch, solve};
 use super::{Group, Problem, ValidProblem, Weights};

@@ -5,10 +5,10 @@ use super::solve::{Adherence, Wish};
 use crate::case::{RunWishes, ValidCase};
 use crate::plan::{Operation, Worksheet};
 
-/// Why a step stays where it is.
+/// A reason why a step stays in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum MoveRefused {
-    /// What is done for the whole jaw comes where it has to.
+    /// An action for the whole jaw comes where it has to.
     WholeJaw,
     /// It would pass this step of its own site.
     Sequence(Operation),
@@ -25,7 +25,7 @@ pub enum MoveRefused {
 ///
 /// # Errors
 ///
-/// Why it cannot go there. Rules that are wished hold it only where the order kept all of them before.
+/// A step that cannot go there. Wished rules hold it only if the order kept all of them before.
 pub fn moved(
     case: &ValidCase,
     worksheet: &Worksheet,

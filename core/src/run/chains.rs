@@ -11,7 +11,7 @@ use crate::order::{
 use crate::plan::{Operation, PinSheet, Reason, StepPath, StepSheet, Worksheet};
 use std::collections::BTreeMap;
 
-/// Why a case has no run order.
+/// A reason why a case has no run order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoRun {
     /// There is nothing to do.
@@ -25,10 +25,10 @@ pub enum NoRun {
 /// A case as a problem of the run order.
 ///
 /// - A chain of the problem is a site as far as the guide leads, a site after it is off, or a pin.
-///   Pins and guide are barriers: rules between chains. What is done for the whole jaw lies between
-///   them and costs nothing here.
+///   Pins and guide are barriers: rules between chains. What is done for the whole jaw comes
+///   between them and costs nothing here.
 /// - The motor is taken to be turned to the speed that the kit gives as a drill's greatest.
-/// - An implant is turned in with its carrier, or with a driver, of which one is reckoned with.
+/// - An implant is turned in with its carrier, or with a driver, of which one is assumed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RunProblem {
     /// The problem.
@@ -37,7 +37,7 @@ pub struct RunProblem {
     pub uses: Vec<Vec<Operation>>,
     /// The setting that each of them wants of its drill; nothing for what is no drill.
     pub(super) sets: Vec<Vec<Option<DrillSetting>>>,
-    /// When each chain comes.
+    /// The phase of each chain.
     pub(super) phases: Vec<Phase>,
     /// Everything that is done for the whole jaw before the first guided step.
     pub(super) before_guided: Vec<Operation>,
@@ -73,7 +73,7 @@ pub(super) const DRIVER: &str = "driver";
 ///
 /// # Errors
 ///
-/// Why there is none.
+/// The reason why there is none.
 pub fn run_problem(case: &ValidCase, worksheet: &Worksheet) -> Result<RunProblem, NoRun> {
     let drills = DrillTools::of(case, worksheet);
     let drafts = drafts(case, worksheet, &drills)?;
@@ -158,7 +158,7 @@ fn chain_id(case: &Case, phase: Phase, place: usize) -> Id {
     )
 }
 
-/// To which chain something belongs and what it is there; nothing for what is no step.
+/// The chain that something belongs to and what it is there; nothing for what is no step.
 type Step = Option<((Phase, usize), order::Operation)>;
 
 fn operation(
@@ -299,8 +299,8 @@ fn speed(drill: &Drill) -> Option<u32> {
     drill.greatest_speed_rpm.map(crate::measure::Speed::rpm)
 }
 
-/// Whether the rule by diameter is about a drill: profile drills, taps and pin drills are not in the
-/// row of diameters.
+/// True if the rule by diameter applies to a drill: profile drills, taps and pin drills are not in
+/// the row of diameters.
 pub(super) const fn is_in_row(kind: DrillKind) -> bool {
     matches!(kind, DrillKind::Pilot | DrillKind::Twist)
 }

@@ -1,8 +1,8 @@
 //! The run order of a case: what [`crate::order`] knows as sites, steps, tools and sleeves, named by
 //! the case, and back.
 //!
-//! It stands above [`crate::plan`]: the worksheet is there at once and follows the order that was
-//! accepted, or the plain rule; the best order is slow and looked for beside it ([`run_order`]).
+//! Above [`crate::plan`]: the worksheet is there at once and follows the order that was accepted,
+//! or the plain rule; the best order is slow and looked for beside it ([`run_order`]).
 //!
 //! **Deliberately absent:** anything clinical. A drill's setting is taken from the worksheet; where
 //! one is not known there is no problem to solve ([`NoRun::Unknown`]).

@@ -54,8 +54,8 @@ pub struct Priced {
 pub struct RunStep {
     /// The operation.
     pub what: Operation,
-    /// Which of the equal drills or carriers is taken, from 1; none where there is no such thing. Of
-    /// drills it is the one that the worksheet of this order lays by that number.
+    /// The number of the equal drill or carrier that is taken, from 1; none where there is no such
+    /// thing. Of drills it is the one that the worksheet of this order lays by that number.
     pub copy: Option<usize>,
     /// The changes before it.
     pub changes: Tally,
@@ -106,7 +106,7 @@ pub struct BestOrder {
 ///
 /// # Errors
 ///
-/// Why there is none.
+/// The reason why there is none.
 pub fn run_order(
     case: &ValidCase,
     worksheet: &Worksheet,
@@ -184,7 +184,7 @@ impl RunProblem {
     ///
     /// # Errors
     ///
-    /// Why what is followed has no cost.
+    /// The reason why the followed order has no cost.
     pub fn against(&self, worksheet: &Worksheet, best: &BestOrder) -> Result<RunOrder, NoRun> {
         let value = |cost| self.problem.value(cost);
         let followed = self.price(&worksheet.order)?;

@@ -1,4 +1,4 @@
-//! What flows onto pages: blocks, and the strips they are laid out as.
+//! Content that flows onto pages: blocks, and the strips they are laid out as.
 
 use super::table::Table;
 use crate::drawing::{Across, Along, Drawing, Ink, TextStyle, at, fonts};
@@ -16,13 +16,13 @@ pub enum Keep {
 /// A piece of a page that is never split. Its drawing hangs from the origin down.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Strip {
-    /// What it shows, within 0 to its height.
+    /// Its drawing, within 0 to its height.
     pub drawing: Drawing,
     /// Its height, mm.
     pub height: f64,
     /// May a page end after it?
     pub keep: Keep,
-    /// What is repeated above it where it begins a page, such as a table's head.
+    /// The strip repeated above it where it begins a page, such as a table's head.
     pub head: Option<Rc<Strip>>,
     /// Empty room, dropped at the top of a page.
     pub is_space: bool,
@@ -42,7 +42,7 @@ impl Strip {
     }
 }
 
-/// How wide a column is.
+/// The width of a column.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Width {
     /// So many millimetres.
@@ -80,7 +80,7 @@ impl Width {
 pub struct Lane {
     /// Its width.
     pub width: Width,
-    /// What stands in it, from the top.
+    /// Its content, from the top.
     pub blocks: Vec<Block>,
 }
 

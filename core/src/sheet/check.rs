@@ -1,4 +1,4 @@
-//! Does every text stand on its page, whole, and on no other text?
+//! Check that every text is on its page, whole, and on no other text.
 
 use super::page::Page;
 use crate::drawing::fonts::{self, MissingGlyph};
@@ -25,7 +25,7 @@ pub enum Fault {
         /// The text.
         text: String,
     },
-    /// Two texts lie on each other.
+    /// Two texts overlap.
     #[error("page {page}: {first:?} and {second:?} lie on each other")]
     Overlap {
         /// The page.
@@ -64,8 +64,8 @@ pub enum Fault {
 /// All faults of pages on which nothing may come nearer to the paper's edge than `margin_mm`.
 ///
 /// Texts are taken as wide as their line and as high as their glyphs. Of shapes, upright boxes are
-/// held against texts: a text lies wholly in a box or wholly outside. What lies under a page's
-/// content, such as words across it, is meant to lie under texts and is held only to the margin.
+/// held against texts: a text is wholly in a box or wholly outside. Items under a page's content,
+/// such as words across it, are meant to be under texts and are held only to the margin.
 #[must_use]
 pub fn check(pages: &[Page], margin_mm: f64) -> Vec<Fault> {
     let mut faults = Vec::new();
@@ -100,7 +100,7 @@ fn check_page(page: &Page, number: usize, margin_mm: f64, faults: &mut Vec<Fault
     }
 }
 
-/// What is wrong with a text and another item whose bounds overlap it.
+/// The fault of a text and another item whose bounds overlap it.
 fn clash(
     (text, bounds): (&Text, Rect),
     (other, around): (&Item, Rect),

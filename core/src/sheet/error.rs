@@ -1,9 +1,9 @@
-//! What can keep a sheet from being made.
+//! Errors that keep a sheet from being made.
 
 use crate::drawing::QrError;
 use crate::drawing::fonts::MissingGlyph;
 
-/// What keeps a sheet from being laid out or written.
+/// A reason why a sheet cannot be laid out or written.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum SheetError {
     /// Something that must stay together is higher than a page.
@@ -29,7 +29,7 @@ pub enum SheetError {
     Font {
         /// The font's name.
         font: &'static str,
-        /// What went wrong.
+        /// The fault.
         problem: String,
     },
     /// The PDF writer had something to say, and a checklist is not printed over that.

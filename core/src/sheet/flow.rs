@@ -13,7 +13,7 @@ pub struct Flow {
     /// Of every other page, as wide as the first.
     further: Frame,
     pages: Vec<Page>,
-    /// How far down the frame the last page is filled, mm.
+    /// Height down to which the frame of the last page is filled, mm.
     filled: f64,
     /// Strips that wait for the one they must stay with.
     waiting: Vec<Strip>,
@@ -43,7 +43,7 @@ impl Flow {
     ///
     /// # Errors
     ///
-    /// What must stay together is higher than a page.
+    /// Strips that must stay together are higher than a page.
     pub fn add(&mut self, block: &Block) -> Result<(), SheetError> {
         for mut strip in block.lay(self.first.area.width()) {
             // Room within what waits belongs to it: a heading is not parted from its text by it.
@@ -63,7 +63,7 @@ impl Flow {
     ///
     /// # Errors
     ///
-    /// What must stay together is higher than a page.
+    /// Strips that must stay together are higher than a page.
     pub fn new_page(&mut self) -> Result<(), SheetError> {
         self.settle()?;
         if self.filled > 0.0 {
@@ -72,7 +72,7 @@ impl Flow {
         Ok(())
     }
 
-    /// How many pages there are so far.
+    /// Number of pages so far.
     #[must_use]
     pub fn pages(&self) -> usize {
         self.pages.len()
@@ -82,7 +82,7 @@ impl Flow {
     ///
     /// # Errors
     ///
-    /// What must stay together is higher than a page.
+    /// Strips that must stay together are higher than a page.
     pub fn finish(mut self) -> Result<Vec<Page>, SheetError> {
         self.settle()?;
         Ok(self.pages)

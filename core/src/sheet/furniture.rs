@@ -1,4 +1,4 @@
-//! What stands on many pages: title block, boxes, lines to sign on, words across a page.
+//! Furniture of many pages: title block, boxes, lines to sign on, words across a page.
 
 use super::block::Width;
 use super::page::Paper;
@@ -9,7 +9,7 @@ use crate::drawing::{Across, Along, Drawing, Ink, Paint, Rect, Stroke, TextStyle
 /// One field of a title block.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Field {
-    /// What the field holds.
+    /// The name of the field.
     pub label: String,
     /// Its content.
     pub value: String,
@@ -58,7 +58,7 @@ pub fn title_block(fields: &[Field], width_mm: f64) -> Drawing {
     drawing
 }
 
-/// How high the title block of these fields is, mm.
+/// Height of the title block of these fields, mm.
 #[must_use]
 pub fn title_block_height(fields: &[Field], width_mm: f64) -> f64 {
     let lines = fields

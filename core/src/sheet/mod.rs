@@ -2,7 +2,7 @@
 //!
 //! Layout is done in millimetres with the same measured text as on screen and knows nothing of PDF:
 //! blocks are laid out as strips, strips flow onto pages, and [`check`] proves that no text leaves
-//! its page or lies on another. Only [`pdf`] knows how a page is written.
+//! its page or overlaps another. Only [`pdf`] knows how a page is written.
 
 mod block;
 mod check;

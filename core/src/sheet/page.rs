@@ -28,7 +28,7 @@ impl Paper {
 pub struct Frame {
     /// The paper.
     pub paper: Paper,
-    /// Where blocks flow, on the paper, mm.
+    /// Area in which blocks flow, on the paper, mm.
     pub area: Rect,
 }
 
@@ -56,9 +56,9 @@ pub struct Page {
     pub paper: Paper,
     /// The title of the part that it belongs to; not drawn from here.
     pub title: String,
-    /// What lies under everything, such as words across the page.
+    /// The drawing under everything, such as words across the page.
     pub under: Drawing,
-    /// What is read.
+    /// The drawing that is read.
     pub over: Drawing,
 }
 

@@ -8,10 +8,10 @@ use std::rc::Rc;
 
 /// Between columns, mm.
 const GAP: f64 = 3.0;
-/// Between the parts of a cell that stand beside each other, mm.
+/// Between the parts of a cell that are beside each other, mm.
 const PART_GAP: f64 = 1.7;
-/// Between the parts of a cell that stand below each other, mm: of running text, the highest
-/// accented capital clears the deepest letter above it.
+/// Between the parts of a cell that are below each other, mm: of running text, the highest accented
+/// capital clears the deepest letter above it.
 const STACK_GAP: f64 = 2.1;
 /// Side of a box to tick, mm.
 pub(super) const TICK_BOX: f64 = 3.6;
@@ -23,11 +23,11 @@ pub struct Column {
     pub head: String,
     /// Its width.
     pub width: Width,
-    /// On which side of the column its cells stand.
+    /// Alignment of its cells in the column.
     pub align: Across,
 }
 
-/// What stands in a cell.
+/// The content of a cell.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Cell {
     /// Nothing.
@@ -193,14 +193,14 @@ impl Table {
     }
 }
 
-/// Where cells stand that are lower than their row.
+/// Place within the row of a cell that is lower than it.
 #[derive(Clone, Copy)]
 enum Foot {
     Middle,
     Bottom,
 }
 
-/// How much of the spare room stands to the left.
+/// Share of the spare room to the left.
 fn aligned(align: Across, spare: f64) -> f64 {
     match align {
         Across::Start => 0.0,

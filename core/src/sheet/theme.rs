@@ -1,4 +1,4 @@
-//! How meanings look on paper. The only place of the sheet with colours in it.
+//! The look of each meaning on paper. The only place of the sheet with colours in it.
 //!
 //! Colours of verdicts are from the palette that Okabe and Ito made for all kinds of colour vision;
 //! they are fills under black shapes, so a grey print loses nothing. Text is dark enough for
@@ -58,7 +58,7 @@ pub(super) const fn line(ink: Ink) -> Colour {
     }
 }
 
-/// How wide a line is, mm.
+/// Width of a line, mm.
 pub(super) const fn width_mm(weight: LineWeight) -> f64 {
     match weight {
         LineWeight::Hair => 0.1,

@@ -39,7 +39,7 @@ pub(super) fn canonical<T: Serialize>(value: &T, left_out: LeftOut) -> Result<Ve
     Ok(writer.out)
 }
 
-/// Why a value has no canonical form.
+/// The reason why a value has no canonical form.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{0}")]
 pub(super) struct NotJson(String);

@@ -281,7 +281,7 @@ pub enum Turn {
     Second,
 }
 
-/// Why an event cannot be as it says.
+/// A reason why an event cannot be as it says.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum KindFault {
     /// A name or text that has to be given is empty.
@@ -295,9 +295,9 @@ pub enum KindFault {
     Long {
         /// The key in the file.
         key: &'static str,
-        /// How many characters there are.
+        /// Number of characters.
         found: usize,
-        /// How many there may be.
+        /// Greatest number of characters.
         limit: usize,
     },
     /// A length that no instrument has.
@@ -344,7 +344,7 @@ impl Event {
 }
 
 impl EventKind {
-    /// The kinds that this version knows, as they stand in files.
+    /// The kinds that this version knows, as they are written in files.
     pub const NAMES: [&'static str; 10] = [
         "approval",
         "approval_withdrawn",
@@ -423,7 +423,7 @@ impl ItemKey {
         }
     }
 
-    /// Whether it is this physical drill, at whatever setting.
+    /// True if it is this physical drill, at whatever setting.
     #[must_use]
     pub fn is_drill(&self, drill: &DrillKey) -> bool {
         self.drill == drill.drill && self.copy == drill.copy

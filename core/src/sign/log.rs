@@ -74,7 +74,7 @@ pub struct Log {
     events: Vec<Event>,
 }
 
-/// Why an event cannot be appended.
+/// A reason why an event cannot be appended.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AppendFault {
     /// The event says what cannot be.

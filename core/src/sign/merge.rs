@@ -16,7 +16,7 @@ pub struct Merged {
     logs: BTreeMap<WriterId, Log>,
 }
 
-/// Why two logs cannot be one.
+/// A reason why two logs cannot be one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum MergeFault {
     /// Two cases.

@@ -1,4 +1,4 @@
-//! Who approved what, who read what, and which of it still counts.
+//! Approvals and readings, who gave them, and which of them still count.
 //!
 //! The plan and what people vouch for are kept apart. The plan is summed up in a short
 //! [`Fingerprint`]; approvals, readings and the rest of the log are [`Event`]s in files of their

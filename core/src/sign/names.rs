@@ -1,10 +1,10 @@
-//! Who writes a file and who acts.
+//! Names of who writes a file and who acts.
 
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Why a text cannot name a writer or a person.
+/// A reason why a text cannot name a writer or a person.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NameFault {
     /// Nothing that could be read as a name.
@@ -26,8 +26,8 @@ pub enum NameFault {
     },
 }
 
-/// The desk that writes an event file: 1 to 40 of `a`–`z`, `0`–`9`, `-` and `_`, so that it can
-/// stand in a file name on every system.
+/// The desk that writes an event file: 1 to 40 of `a`–`z`, `0`–`9`, `-` and `_`, so that it can be
+/// part of a file name on every system.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(try_from = "String")]
 pub struct WriterId(String);
@@ -80,7 +80,7 @@ impl Who {
         &self.0
     }
 
-    /// Whether two signatures may be one person's: equal once capitals, dots and blanks are left
+    /// True if two signatures may be one person's: equal once capitals, dots and blanks are left
     /// out, or one is the initials of the other. `A. B.`, `ab` and `Anna Berg` are not two people
     /// for certain.
     #[must_use]

@@ -20,7 +20,7 @@ pub struct Problem {
 /// The effect of a problem on the reading of the file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Effect {
-    /// The line is taken all the same; the problem is told.
+    /// The line is taken all the same; the problem is reported.
     Noted,
     /// Neither this line nor any below it is taken.
     Stops,
@@ -38,7 +38,7 @@ pub enum ProblemKind {
     },
     /// Not written as UTF-8.
     OtherEncoding {
-        /// The encoding that its first bytes tell.
+        /// The encoding by its first bytes.
         name: &'static str,
     },
     /// A byte order mark before the header.
@@ -87,7 +87,7 @@ pub enum ProblemKind {
     },
     /// No JSON.
     NotJson {
-        /// Where in the line, from 1.
+        /// The place in the line, from 1.
         column: usize,
         /// The reader's expectation.
         detail: String,

@@ -1,4 +1,4 @@
-//! Reading an event file: every problem is told, and what is sound is kept.
+//! Reading an event file: every problem is reported, and what is sound is kept.
 
 use super::event::{Event, EventHash, EventKind};
 use super::log::{CaseJaw, Header, Log};
@@ -16,8 +16,8 @@ pub struct LogReading {
     pub log: Option<Log>,
     /// Everything wrong, from top to bottom.
     pub problems: Vec<Problem>,
-    /// Where the sound part ends, in bytes from the start of the file. Before the next event is
-    /// appended, what stands behind has to be put aside and a missing line end be added.
+    /// End of the sound part, in bytes from the start of the file. Before the next event is
+    /// appended, what comes behind has to be put aside and a missing line end be added.
     pub sound_bytes: usize,
 }
 
@@ -25,7 +25,7 @@ pub struct LogReading {
 ///
 /// A line that ends with the file is *cut short*, as a power cut leaves it; a line whose hash is
 /// not the hash of its content is *edited*. Events behind a problem that stops are not taken, but
-/// their own problems are told as well.
+/// their own problems are reported as well.
 #[must_use]
 pub fn read_log(file: &str, bytes: &[u8], expected: &CaseJaw) -> LogReading {
     let mut reader = Reader {
@@ -64,7 +64,7 @@ struct Reader<'a> {
     next: NextLine,
 }
 
-/// Why a line is no JSON of the asked type, and the hash that it bears if it has one.
+/// The reason why a line is no JSON of the asked type, and the hash that it bears if it has one.
 struct LineFault {
     kind: ProblemKind,
     hash: Option<EventHash>,
@@ -127,7 +127,7 @@ impl Reader<'_> {
         }
     }
 
-    /// Whether the first line told that the rest is nothing that this program can read.
+    /// True if the first line shows that the rest is nothing that this program can read.
     fn is_foreign(&self) -> bool {
         self.problems.iter().any(|problem| {
             use ProblemKind::{NewerVersion, NotAnEventFile};
@@ -270,7 +270,7 @@ fn other_encoding(bytes: &[u8]) -> Option<&'static str> {
     }
 }
 
-/// Whether the bytes are the beginning of a line and not a whole one.
+/// True if the bytes are the beginning of a line and not a whole one.
 fn is_cut(line: &[u8]) -> bool {
     match str::from_utf8(line) {
         Ok(text) => serde_json::from_str::<Value>(text).is_err_and(|e| e.is_eof()),
@@ -336,7 +336,7 @@ fn parse_event(line: &[u8]) -> Result<Event, LineFault> {
     })
 }
 
-/// The reader's own words without the place, which is told in the file's terms.
+/// The reader's own words without the place, which is given in the file's terms.
 fn detail(error: &serde_json::Error) -> String {
     let text = error.to_string();
     debug_assert!(

@@ -3,7 +3,7 @@
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
 
-/// Why a file could not be read or written.
+/// A file or folder that could not be read or written, and the reason.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StoreError {
     /// The file or folder.

@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 /// Most bytes of one event file.
 const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
-/// Ending of an event file; what stands before it is the writer.
+/// Ending of an event file; before it comes the writer.
 const ENDING: &str = ".events.jsonl";
 
 /// The events that were read beside a case.
@@ -26,7 +26,7 @@ pub struct EventsBeside {
     pub problems: Vec<Problem>,
 }
 
-/// Why event files could not be read or written.
+/// A reason why event files could not be read or written.
 #[derive(Debug, thiserror::Error)]
 pub enum EventsError {
     /// The disk refused.
@@ -60,7 +60,7 @@ pub fn events_folder(case_file: &Path) -> PathBuf {
 ///
 /// # Errors
 ///
-/// When a file cannot be read from the disk, or two files of one writer tell different stories.
+/// When a file cannot be read from the disk, or two files of one writer contradict each other.
 pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
     let folder = events_folder(case_file);
     let files: Vec<PathBuf> = match fs::read_dir(&folder) {

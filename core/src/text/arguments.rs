@@ -1,4 +1,4 @@
-//! Which arguments a text may use, found in its source.
+//! Arguments that a text may use, found in its source.
 //!
 //! Putting a text together reports only what is missing on the way taken; a text with a choice in
 //! it may need more on another way. The whole list is what callers are held to.
@@ -10,14 +10,14 @@ use fluent_syntax::ast::{
 };
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What the texts read so far need: arguments, and each other.
+/// Needs of the texts read so far: arguments, and each other.
 #[derive(Debug, Default)]
 pub(super) struct Needs {
     texts: BTreeMap<String, Need>,
     terms: BTreeMap<String, Need>,
 }
 
-/// What one text needs by itself.
+/// Needs of one text by itself.
 #[derive(Debug, Default)]
 struct Need {
     arguments: BTreeSet<String>,

@@ -13,7 +13,7 @@ pub struct Texts {
     arguments: BTreeMap<String, BTreeSet<String>>,
 }
 
-/// Why a text cannot be shown.
+/// A reason why a text cannot be shown.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum TextError {
     /// No text has this id.
@@ -35,12 +35,12 @@ pub enum TextError {
     Unresolved {
         /// The text's id.
         id: String,
-        /// What went wrong.
+        /// The fault.
         reason: String,
     },
 }
 
-/// Why a language's files cannot be used.
+/// A reason why a language's files cannot be used.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum TextFault {
     /// The name of the language is no language tag.
@@ -51,13 +51,13 @@ pub enum TextFault {
     Syntax {
         /// The file's name.
         file: String,
-        /// What went wrong.
+        /// The fault.
         reason: String,
     },
-    /// An id stands twice, in this file or in an earlier one.
+    /// An id occurs twice, in this file or in an earlier one.
     #[error("{file}: the id {id:?} stands twice")]
     Twice {
-        /// The file in which it stands the second time.
+        /// The file with its second occurrence.
         file: String,
         /// The id.
         id: String,
@@ -73,7 +73,7 @@ pub enum TextFault {
     Dangling {
         /// The text that refers.
         id: String,
-        /// What it refers to; a term's id begins with `-`.
+        /// The id referred to; a term's id begins with `-`.
         to: String,
     },
 }
@@ -83,7 +83,7 @@ impl Texts {
     ///
     /// # Errors
     ///
-    /// The first fault found: a syntax error, an id that stands twice, a reference to nothing.
+    /// The first fault found: a syntax error, an id that occurs twice, a reference to nothing.
     pub fn read(language: &str, files: &[(&str, &str)]) -> Result<Self, TextFault> {
         let tag: LanguageIdentifier = language
             .parse()
@@ -163,7 +163,7 @@ impl Texts {
         self.try_get(id, args).unwrap_or_else(|_| format!("⟨{id}⟩"))
     }
 
-    /// Whether a text has this id.
+    /// True if a text has this id.
     #[must_use]
     pub fn has(&self, id: &str) -> bool {
         self.arguments.contains_key(id)

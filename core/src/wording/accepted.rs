@@ -1,4 +1,4 @@
-//! What was accepted, so that it never reads as if all were well.
+//! Wording of accepted findings, so that none reads as if all were well.
 
 use super::Formatter;
 use crate::kit::SiteId;
@@ -18,8 +18,8 @@ impl Finding {
 }
 
 impl Formatter<'_> {
-    /// How many findings were accepted although short, unknown or tight, and are intended, as a
-    /// sentence of those that there are; nothing where none is.
+    /// Number of findings that were accepted although short, unknown or tight, and that are
+    /// intended, as a sentence of those that there are; nothing where none is.
     #[must_use]
     pub fn accepted_count(&self, findings: &[Finding]) -> Option<String> {
         let part = |id: &str, is_one: &dyn Fn(&Finding) -> bool| {

@@ -5,7 +5,7 @@ use crate::plan::Worksheet;
 use crate::sign::{ApprovalLapse, Message};
 
 impl Formatter<'_> {
-    /// Why an approval does not hold, as a sentence. Findings are told as they stand in this
+    /// The reason why an approval does not hold, as a sentence. Findings are worded as in this
     /// worksheet; one that is gone from it by its key.
     #[must_use]
     pub fn approval_lapse(&self, lapse: &ApprovalLapse, worksheet: &Worksheet) -> String {

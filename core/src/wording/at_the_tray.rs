@@ -1,5 +1,5 @@
-//! What helps a hand at the tray: the bore that a drill falls through, how deep a thing goes that has
-//! no stop, and what lies beside the tray.
+//! Help for a hand at the tray: the bore that a drill falls through, the depth of a thing that has
+//! no stop, and the things beside the tray.
 
 use super::Formatter;
 use super::order::step_sheet;
@@ -43,7 +43,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Where a thing lies: "slot A2", or that it has none.
+    /// Place of a thing: "slot A2", or that it has none.
     #[must_use]
     pub fn slot(&self, item: &LoadItem) -> String {
         match &item.slot {
@@ -52,7 +52,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How deep a thing goes that has no stop, at each site that it serves: until which mark of a drill
+    /// Depth of a thing that has no stop, at each site that it serves: until which mark of a drill
     /// or line of a carrier, or where the platform of an implant that goes in freehand is to end.
     #[must_use]
     pub fn goes_in(&self, item: &LoadItem, worksheet: &Worksheet) -> Vec<String> {
@@ -74,8 +74,8 @@ impl Formatter<'_> {
         said.collect()
     }
 
-    /// What is taken although no slot of the tray is for it: guide, gauge, handpiece head, and the next
-    /// shorter implants, which stay closed at hand.
+    /// Things to take although no slot of the tray is for them: guide, gauge, handpiece head, and
+    /// the next shorter implants, which stay closed at hand.
     #[must_use]
     pub fn beside_tray(&self, worksheet: &Worksheet) -> Vec<String> {
         let mut lines = vec![

@@ -1,27 +1,27 @@
-//! How a figure came about, in one line and term by term.
+//! Derivation of a figure, in one line and term by term.
 
 use super::Formatter;
-use super::number::{degrees, mm};
 use super::sum::sum;
+use crate::number::{degrees, mm};
 use crate::plan::{Basis, Figure, Known, Quantity, Sign, StepSheet, Term};
 
 /// One term of a figure, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TermText {
-    /// What it is: "seat above the platform".
+    /// Its name: "seat above the platform".
     pub name: String,
-    /// Whether it is added, taken away or used otherwise.
+    /// Its use: added, taken away or otherwise.
     pub sign: Sign,
     /// Its value with its unit, or that there is no figure and why.
     pub value: String,
-    /// Where it comes from.
+    /// Its origin.
     pub origin: String,
-    /// What it rests on.
+    /// Its basis.
     pub basis: String,
 }
 
 impl Formatter<'_> {
-    /// How a figure came about, in one line: "10.8 mm = 22.1 − 11.3".
+    /// Derivation of a figure, in one line: "10.8 mm = 22.1 − 11.3".
     #[must_use]
     pub fn figure_line(&self, figure: &Figure) -> String {
         let terms: Vec<&Term> = figure.terms.iter().collect();
@@ -80,7 +80,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How a step's setting came about from what was entered and what is in the kit: "22.1 mm,
+    /// Derivation of a step's setting from what was entered and what is in the kit: "22.1 mm,
     /// rounded down from 22.15 mm = 5.8 + 4.4 + 1.1 + 9.5 + 1.35". Zeros are left out.
     #[must_use]
     pub fn setting_line(&self, sheet: &StepSheet) -> String {
@@ -112,7 +112,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// The terms of a step's exact length as they were entered or stand in the kit.
+    /// The terms of a step's exact length as they were entered or are in the kit.
     #[must_use]
     pub fn setting_terms(&self, sheet: &StepSheet) -> Vec<TermText> {
         expanded(sheet).into_iter().map(|t| self.term(t)).collect()
@@ -140,7 +140,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What a value rests on.
+    /// The basis of a value.
     #[must_use]
     pub fn basis(&self, basis: Basis) -> String {
         self.word(&format!("basis-{}", basis.key()))

@@ -1,30 +1,30 @@
 //! Findings in words.
 
 use super::Formatter;
-use super::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::case::Judged;
 use crate::kit::SiteId;
 use crate::measure::Length;
+use crate::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::plan::{Basis, Finding, Known, Loosened, Quantity, Reason, Severity, Subject, Word};
 
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FindingText {
-    /// How it stands; it is shown by word, shape and colour together.
+    /// Its severity; it is shown by word, shape and colour together.
     pub severity: Severity,
     /// The word for that: "short".
     pub word: String,
     /// The site; nothing for what concerns the whole case.
     pub place: Option<String>,
-    /// What was found, with value and limit, or what is missing.
+    /// The finding itself, with value and limit, or what is missing.
     pub headline: String,
-    /// How the value came about, where it is known.
+    /// The derivation of the value, where it is known.
     pub detail: Option<String>,
-    /// What to do; nothing where all is clear.
+    /// The remedy; nothing where all is clear.
     pub remedy: Option<String>,
-    /// What the value rests on: "basis: measured".
+    /// The basis of the value: "basis: measured".
     pub basis: Option<String>,
-    /// Where the limit comes from.
+    /// The source of the limit.
     pub source: Option<String>,
     /// Beside every clearance: that accuracy was not assessed.
     pub accuracy: Option<String>,
@@ -63,7 +63,7 @@ impl Formatter<'_> {
         self.word(severity.text_id())
     }
 
-    /// What a severity means, for a legend.
+    /// Meaning of a severity, for a legend.
     #[must_use]
     pub fn severity_meaning(&self, severity: Severity) -> String {
         self.word(&format!("severity-meaning-{}", severity.key()))
@@ -131,7 +131,7 @@ impl Formatter<'_> {
         self.text(id, &[("by", &word.by), ("reason", &word.reason)])
     }
 
-    /// Only where a value stands that was not taken from the kit alone.
+    /// Only where there is a value that was not taken from the kit alone.
     fn finding_basis(&self, finding: &Finding) -> Option<String> {
         let has_value = finding.judged_length().is_some() || finding.value.value().is_some();
         let kit_alone = finding.figure.is_none()
@@ -206,7 +206,7 @@ impl Formatter<'_> {
         value.map_or_else(|| self.word("state-unknown-bare"), |q| self.quantity(q))
     }
 
-    /// How the value stands against its limit.
+    /// The value with its verdict against the limit.
     fn state(&self, finding: &Finding) -> String {
         let value = match &finding.value {
             Known::Is(Quantity::Length(length)) => self.margin_or_length(finding, *length),
@@ -258,7 +258,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Where a limit comes from, and what the program itself would set where that is stricter.
+    /// Source of a limit, and the program's own value where that is stricter.
     #[must_use]
     pub fn limit_source(&self, source: &str, own: Option<Quantity>) -> String {
         match own {

@@ -1,17 +1,17 @@
 //! The guide and the site in words: support, access, extent, tilt, bone.
 
 use super::Formatter;
-use super::number::{degrees, mm};
 use crate::case::{
     Access, GuideState, GuidedExtent, Placement, Site, SiteState, Support, UseOrder,
 };
 use crate::dentition::Jaw;
 use crate::kit::Density;
 use crate::measure::{Angle, Length};
+use crate::number::{degrees, mm};
 use crate::plan::{NoProposal, OrderBy};
 
 impl Formatter<'_> {
-    /// What the guide rests on.
+    /// The support of the guide.
     #[must_use]
     pub fn support(&self, support: Support) -> String {
         self.word(match support {
@@ -22,7 +22,7 @@ impl Formatter<'_> {
         })
     }
 
-    /// How the bone is reached.
+    /// The access to the bone.
     #[must_use]
     pub fn access(&self, access: Access) -> String {
         self.word(match access {
@@ -31,7 +31,7 @@ impl Formatter<'_> {
         })
     }
 
-    /// Whether the guide is made.
+    /// The state of the guide: planned or made.
     #[must_use]
     pub fn guide_state(&self, state: GuideState) -> String {
         self.word(match state {
@@ -40,7 +40,7 @@ impl Formatter<'_> {
         })
     }
 
-    /// How far the guide leads.
+    /// The extent of the guidance.
     #[must_use]
     pub fn extent(&self, extent: GuidedExtent) -> String {
         self.word(match extent {
@@ -50,7 +50,7 @@ impl Formatter<'_> {
         })
     }
 
-    /// In which order the instruments are used.
+    /// The order in which the instruments are used.
     #[must_use]
     pub fn use_order(&self, order: UseOrder) -> String {
         self.word(match order {
@@ -59,7 +59,7 @@ impl Formatter<'_> {
         })
     }
 
-    /// What decides the order that is followed: the plain rule, or an order that was accepted.
+    /// The source of the order that is followed: the plain rule, or an order that was accepted.
     #[must_use]
     pub fn order_by(&self, by: OrderBy) -> String {
         let rule = self.use_order(self.case.setup.use_order);
@@ -142,7 +142,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Why no sequence can be proposed, with what to do.
+    /// The reason why no sequence can be proposed, with its remedy.
     #[must_use]
     pub fn no_proposal(&self, why: &NoProposal) -> String {
         match why {
@@ -156,7 +156,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What is said of every proposed sequence.
+    /// The note on every proposed sequence.
     #[must_use]
     pub fn proposed(&self) -> String {
         self.word("proposal-note")

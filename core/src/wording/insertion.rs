@@ -1,10 +1,10 @@
-//! How the implant goes in, and what neighbouring choices would give.
+//! Insertion of the implant, and the results of neighbouring choices.
 
 use super::Formatter;
-use super::number::mm;
 use crate::case::SleeveFace;
 use crate::kit::{CarrierId, Label, SiteId};
 use crate::measure::Length;
+use crate::number::mm;
 use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
 use std::cmp::Ordering;
 
@@ -57,7 +57,7 @@ impl Formatter<'_> {
         Some(self.text("insertion-not-to", &args))
     }
 
-    /// Where the platform of an implant that goes in freehand is to end.
+    /// Final depth of the platform of an implant that goes in freehand.
     #[must_use]
     pub fn final_depth(&self, depth: &FinalDepth) -> String {
         let coronal = depth.below_coronal.known_length();
@@ -74,7 +74,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How the platform stands to one point of the crest.
+    /// Height of the platform against one point of the crest.
     fn against_crest(&self, below: Length, point: &str) -> String {
         let way = match below.cmp(&Length::ZERO) {
             Ordering::Less => "coronal",

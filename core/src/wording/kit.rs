@@ -5,7 +5,7 @@ use crate::kit::{Kit, LISTS};
 use crate::measure::{Angle, Length};
 use crate::text::Texts;
 
-/// Kit entries in words. A kit lies in a case or on the desk, so this needs no case.
+/// Kit entries in words. A kit is in a case or on the desk, so this needs no case.
 #[derive(Clone, Copy)]
 pub struct KitFormatter<'a> {
     /// The words.
@@ -61,7 +61,7 @@ impl KitFormatter<'_> {
         said.join(", ")
     }
 
-    /// The value of a field with its unit: "2.66 mm", "counted to the tip". A reference is told by
+    /// The value of a field with its unit: "2.66 mm", "counted to the tip". A reference is given by
     /// the name of what it leads to.
     #[must_use]
     pub fn value(&self, keys: &[String], value: &str) -> String {
@@ -230,7 +230,7 @@ mod tests {
         );
         assert_eq!(
             depth(&["recess", "depth_mm"]),
-            "recess in the rim, from the rim down to its floor"
+            "recess in the rim, from the rim to its floor"
         );
         assert_eq!(say.value(&mark, "8.5"), "8.5 mm");
         assert_eq!(

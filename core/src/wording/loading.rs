@@ -1,4 +1,4 @@
-//! What goes on the tray and what is in stock.
+//! Things that go on the tray and things in stock.
 
 use super::Formatter;
 use crate::kit::SlotKind;
@@ -7,11 +7,11 @@ use crate::plan::{Hand, Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
 /// One thing for the tray, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LoadItemText {
-    /// What kind of thing it is: "drill".
+    /// The kind of thing: "drill".
     pub kind: String,
-    /// What to take: "twist 3.1, slot A2".
+    /// The thing to take: "twist 3.1, slot A2".
     pub take: String,
-    /// How it is marked.
+    /// Its marking.
     pub marking: Option<String>,
     /// The stop with its setting, or the mark to drill to; nothing for what has neither.
     pub setting: Option<String>,
@@ -23,7 +23,7 @@ pub struct LoadItemText {
     pub serves: String,
     /// That it stays unopened until called for.
     pub unopened: Option<String>,
-    /// What is set anew on it in surgery.
+    /// Re-sets of its stop in surgery.
     pub set_anew: Vec<String>,
 }
 
@@ -68,7 +68,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What kind of thing it is: "drill".
+    /// The kind of thing: "drill".
     #[must_use]
     pub fn kind(&self, kind: SlotKind) -> String {
         self.word(&format!("kind-{}", kind.key()))
@@ -126,7 +126,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How many of something are needed and there: "twist 3.1: 3 needed, 2 there, 1 short".
+    /// Numbers of something that are needed and there: "twist 3.1: 3 needed, 2 there, 1 short".
     #[must_use]
     pub fn stock(&self, line: &StockLine) -> String {
         let (needed, have) = (line.needed.to_string(), line.have.to_string());

@@ -33,7 +33,7 @@ impl Formatter<'_> {
         self.text("measured-at", &[("what", &side), ("height", &height)])
     }
 
-    /// What a distance leads to: a tooth, or "implant at" another site.
+    /// The end of a distance: a tooth, or "implant at" another site.
     #[must_use]
     pub fn distance_neighbour(&self, to: &DistanceTo) -> String {
         match to {

@@ -1,8 +1,8 @@
 //! Mix-ups in words, and what is not looked at.
 
 use super::Formatter;
-use super::number::mm;
 use crate::measure::Length;
+use crate::number::mm;
 use crate::plan::{Broken, Known, LookAlike, Mistake, NOT_ASSESSED, StepPath, Than};
 
 /// A mix-up in words.
@@ -12,14 +12,14 @@ pub struct MixUpText {
     pub site: String,
     /// The mistake, the step in which it would happen and how much deeper it would cut.
     pub mistake: String,
-    /// How deep it would cut below the platform.
+    /// Depth that it would cut below the platform.
     pub cut: String,
-    /// What it would break, or that the anatomy is unknown.
+    /// The harm that it would do, or that the anatomy is unknown.
     pub harm: String,
 }
 
 impl Formatter<'_> {
-    /// What something else on the tray would do if it were taken by mistake.
+    /// The effect of something else on the tray taken by mistake.
     #[must_use]
     pub fn mix_up(&self, one: &LookAlike) -> MixUpText {
         MixUpText {
@@ -35,7 +35,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What a mix-up would come too close to.
+    /// The thing that a mix-up would come too close to.
     fn broken(&self, broken: &Broken) -> String {
         match broken {
             Broken::Structure(key) => self.structure(key),
@@ -45,8 +45,8 @@ impl Formatter<'_> {
         }
     }
 
-    /// How much deeper it cuts than anything planned at the site, or than its step, and how much
-    /// wider than the site's last drill.
+    /// Excess of its cut in depth over anything planned at the site, or over its step, and in width
+    /// over the site's last drill.
     fn too_much(&self, one: &LookAlike) -> String {
         let deeper = mm(one.deeper);
         match (one.wider.map(mm), one.deeper > Length::ZERO) {
@@ -140,7 +140,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// The name with the slot where it lies.
+    /// The name with its slot.
     fn lying(&self, name: String, one: &LookAlike) -> String {
         match &one.slot {
             Some(slot) => self.text("mix-up-lying", &[("name", &name), ("slot", slot.as_str())]),
@@ -170,7 +170,7 @@ impl Formatter<'_> {
         self.text(id, &[("step", &step), ("path", &path)])
     }
 
-    /// What this program does not look at, so that silence is not taken for clearance.
+    /// Checks that this program does not make, so that silence is not taken for clearance.
     #[must_use]
     pub fn not_assessed(&self) -> Vec<String> {
         NOT_ASSESSED

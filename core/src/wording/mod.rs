@@ -1,12 +1,12 @@
 //! Every sentence that people read about a plan and its worksheet, in the trade's plain words.
 //!
-//! The command line, the printed sheet and the window all speak through this room, so they say the
-//! same of the same figure. Nothing clinical is worked out here: a value is looked up, rounded for
-//! reading to the side that its number's words promise, and put into the text of its id (see
-//! [`crate::text`]). What is unknown is said to be unknown, with the input that is missing.
+//! The command line, the printed sheet and the window all take their words from this room, so they
+//! say the same of the same figure. Nothing clinical is worked out here: a value is looked up,
+//! rounded for reading to the side that its number's words promise, and put into the text of its id
+//! (see [`crate::text`]). What is unknown is said to be unknown, with the input that is missing.
 //!
-//! Fragments (headlines, reasons, words) begin small and have no full stop, so that they can stand
-//! in a table or after a place; [`begin`] gives one a capital. Remedies are sentences.
+//! Fragments (headlines, reasons, words) begin small and have no full stop, so that they can be
+//! used in a table or after a place; [`begin`] gives one a capital. Remedies are sentences.
 
 mod accepted;
 mod approval;
@@ -22,7 +22,6 @@ mod loading;
 mod measured;
 mod mix_up;
 mod names;
-mod number;
 mod order;
 mod origin;
 mod place;
@@ -39,6 +38,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
+pub use crate::number::{degrees, mm};
 pub(crate) use at_the_tray::shorter_implants;
 pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
@@ -47,7 +47,6 @@ pub use finding::FindingText;
 pub use kit::KitFormatter;
 pub use loading::LoadItemText;
 pub use mix_up::MixUpText;
-pub use number::{degrees, mm};
 pub use reset::ResetText;
 pub use run::RunStepText;
 
@@ -55,14 +54,14 @@ use crate::case::Case;
 use crate::dentition::Notation;
 use crate::text::Texts;
 
-/// Who speaks about a case: in which language and with which tooth numbers.
+/// Wording about a case in one language and one notation of teeth.
 #[derive(Clone, Copy)]
 pub struct Formatter<'a> {
     /// The texts of the language.
     pub texts: &'static Texts,
     /// The case that is spoken of.
     pub case: &'a Case,
-    /// How teeth are numbered.
+    /// The numbering of teeth.
     pub notation: Notation,
 }
 

@@ -106,7 +106,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How an instrument is marked: "letter B, triangle, sand"; nothing where it is not.
+    /// The marking of an instrument: "letter B, triangle, sand"; nothing where it has none.
     #[must_use]
     pub fn marking(&self, marking: &Marking) -> Option<String> {
         let letter = marking.letter.as_ref();

@@ -1,4 +1,4 @@
-//! Where a term of a figure comes from.
+//! Origins of the terms of a figure.
 
 use super::Formatter;
 use super::place::parts;
@@ -6,7 +6,7 @@ use crate::kit::{SiteId, StepId};
 use crate::plan::Origin;
 
 impl Formatter<'_> {
-    /// Where a term comes from.
+    /// The origin of a term.
     #[must_use]
     pub fn origin(&self, origin: &Origin) -> String {
         match origin {

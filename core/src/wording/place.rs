@@ -32,7 +32,7 @@ pub(super) fn parts(path: &str) -> Vec<Part<'_>> {
     parts
 }
 
-/// What a path means: the key of its texts with their arguments.
+/// Meaning of a path: the key of its texts with their arguments.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct Meant {
     pub(super) key: &'static str,
@@ -42,7 +42,7 @@ pub(super) struct Meant {
 }
 
 impl Formatter<'_> {
-    /// What a path means.
+    /// Meaning of a path.
     pub(super) fn meant(&self, path: &str) -> Meant {
         let parts = parts(path);
         let at = |n: usize| parts.get(n).map_or("", |part| part.name);
@@ -123,7 +123,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// A tooth position or a site by what stands in a path.
+    /// A tooth position or a site as written in a path.
     ///
     /// A listed tooth comes first: a site may have any id, also one that looks like a position.
     pub(super) fn tooth_or_site(&self, written: &str) -> String {

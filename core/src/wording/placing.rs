@@ -1,13 +1,13 @@
-//! Where a site or a pin stands, and what stands at a tooth position, in words: never a bare sign.
+//! Places of sites and pins, and states of tooth positions, in words: never a bare sign.
 
 use super::Formatter;
-use super::number::{degrees, mm};
 use crate::case::{CasePin, NeighbourKind, Placement, Site, SleeveFace, Tooth, ToothState};
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
+use crate::number::{degrees, mm};
 
 impl Formatter<'_> {
-    /// Where a site stands: "0.2 mm to mesial, 0.3 mm to buccal", "in the middle of its tooth".
+    /// Place of a site: "0.2 mm to mesial, 0.3 mm to buccal", "in the middle of its tooth".
     #[must_use]
     pub fn place(&self, site: &Site) -> String {
         let Placement::OnArch {
@@ -28,7 +28,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Where a pin stands: "lower right canine (43), 6.0 mm to buccal".
+    /// Place of a pin: "lower right canine (43), 6.0 mm to buccal".
     #[must_use]
     pub fn pin_place(&self, pin: &CasePin) -> String {
         let place = self.offsets(pin.along_mm, pin.buccal_mm);
@@ -94,7 +94,7 @@ impl Formatter<'_> {
         self.text("distance-entered", &[("size", &size), ("face", &face)])
     }
 
-    /// What stands at a tooth position: "missing", "present, root-filled", "not entered".
+    /// State of a tooth position: "missing", "present, root-filled", "not entered".
     #[must_use]
     pub fn tooth_state(&self, tooth: Option<Tooth>) -> String {
         let Some(tooth) = tooth else {
@@ -114,7 +114,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What kind of neighbour stands at a position: "natural", "root-filled".
+    /// Kind of neighbour at a position: "natural", "root-filled".
     #[must_use]
     pub fn neighbour_kind(&self, kind: NeighbourKind) -> String {
         self.word(match kind {
@@ -163,10 +163,10 @@ mod tests {
             ),
             (placed(1_500, 0, "46"), "1.5 mm to distal"),
             (placed(0, -50, "46"), "0.05 mm to lingual"),
-            (placed(0, 0, "46"), "in the middle of its position"),
+            (placed(0, 0, "46"), "centred in its position"),
             (
                 placed(100, 0, "47"),
-                "0.1 mm to distal, counted from lower right second molar (47)",
+                "0.1 mm to distal, measured from lower right second molar (47)",
             ),
         ] {
             let said = with(|site| site.placement = placement, |s, site| s.place(site));

@@ -1,8 +1,8 @@
-//! Why a value is unknown.
+//! Reasons why values are unknown.
 
-use super::number::{at_most_angle, available, degrees, from_model, mm};
 use super::{Formatter, place::Meant};
 use crate::measure::Length;
+use crate::number::{at_most_angle, available, degrees, from_model, mm};
 use crate::plan::{Finding, Reason};
 
 /// The reasons that are put into words. What is left at most is no reason of its own: beside an
@@ -15,8 +15,8 @@ pub(super) fn in_words(reasons: &[Reason]) -> impl Iterator<Item = &Reason> {
 }
 
 impl Formatter<'_> {
-    /// Why a value is unknown, with the site where it belongs to one: "how deep the platform lies
-    /// below the crest not entered, lower right first molar (46)".
+    /// Reason why a value is unknown, with the site where it belongs to one: "how deep the platform
+    /// lies below the crest not entered, lower right first molar (46)".
     #[must_use]
     pub fn reason(&self, reason: &Reason) -> String {
         self.reason_from(reason, None)
@@ -28,7 +28,7 @@ impl Formatter<'_> {
         self.reasons_from(reasons, None)
     }
 
-    /// Several reasons as said by a finding: what it is about need not be named again.
+    /// Several reasons in the words of a finding: its own subject need not be named again.
     pub(super) fn reasons_from(
         &self,
         reasons: &[Reason],
@@ -98,7 +98,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What a family of texts says of a path, the path itself where it says nothing of its kind.
+    /// The text of a family for a path, the path itself where the family has none for its kind.
     fn of_path(&self, family: &str, path: &str, meant: &Meant) -> String {
         let id = format!("{family}-{}", meant.key);
         if self.texts.has(&id) {
@@ -126,7 +126,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What a reason says of the very thing that a finding is about.
+    /// The text of a reason that concerns the very thing that a finding is about.
     fn of_itself(&self, reason: &Reason, finding: &Finding) -> Option<String> {
         let (path, id) = match reason {
             Reason::Missing(path) => (path, "missing-here"),
@@ -153,7 +153,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What to do so that the value becomes known.
+    /// The action that makes the value known.
     #[must_use]
     pub fn supply(&self, reason: &Reason) -> String {
         match reason {

@@ -1,4 +1,4 @@
-//! What to do about a finding.
+//! Remedies of findings.
 
 use super::Formatter;
 use super::reason::in_words;
@@ -13,7 +13,7 @@ const OWN_REMEDY: &[&str] = &[
 ];
 
 impl Formatter<'_> {
-    /// What to do, as one or more sentences: what would make an unknown known, else the remedy of
+    /// The remedy, as one or more sentences: what would make an unknown known, else the remedy of
     /// the rule. Nothing for what is clear.
     pub(super) fn remedy(&self, finding: &Finding, args: &[(&str, &str)]) -> Option<String> {
         let reasons = finding.value.reasons();

@@ -1,17 +1,17 @@
-//! What is set anew in surgery.
+//! Settings that are set anew in surgery.
 
 use super::Formatter;
 use crate::plan::{Operation, Reset, SetOn, Worksheet};
 
-/// A stop that is set anew in surgery, in words. What tells no setting may be shown at a second
-/// reading.
+/// A stop that is set anew in surgery, in words. Parts that give no setting may be shown at a
+/// second reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ResetText {
-    /// Which drill: "twist 3.1, slot A2". No setting.
+    /// The drill: "twist 3.1, slot A2". No setting.
     pub drill: String,
-    /// From what to what: "from 22.6 mm to 22.1 mm".
+    /// The settings before and after: "from 22.6 mm to 22.1 mm".
     pub change: String,
-    /// What the gauge then shows, where that is another figure than the setting.
+    /// The figure that the gauge then shows, where it is another one than the setting.
     pub gauge: Option<String>,
     /// After and before what: "after twist 3.1, lower right first molar (46); before …". No setting.
     pub when: String,
@@ -63,7 +63,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What comes of a drill in surgery, beside its first setting: "in surgery it is set anew …".
+    /// The next setting of a drill in surgery, beside its first one: "in surgery it is set anew …".
     #[must_use]
     pub fn reset_ahead(&self, reset: &Reset, worksheet: &Worksheet) -> String {
         let said = self.reset(reset, worksheet);
@@ -71,7 +71,7 @@ impl Formatter<'_> {
         self.text("reset-ahead", &args)
     }
 
-    /// From what to what, with the stop where it is another one.
+    /// The settings before and after, with the stop where it is another one.
     fn change(&self, reset: &Reset) -> String {
         let from = self.set_length_with_unit(&reset.from.set);
         let Some(to) = &reset.to.set else {
@@ -95,7 +95,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Which of a fixed stop's lengths a setting is.
+    /// The place of a setting among a fixed stop's lengths.
     fn groove(&self, on: &SetOn) -> Option<String> {
         self.fixed_place(on.stop.as_ref()?, &on.drill, on.set.get()?)
     }

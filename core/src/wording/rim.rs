@@ -1,4 +1,4 @@
-//! With what a mark or a carrier's line has to be level.
+//! The edge that a mark or a carrier's line has to be level with.
 
 use super::Formatter;
 use crate::kit::DrillSleeveId;

@@ -1,9 +1,9 @@
 //! Settings: the one place where a stop's setting becomes text.
 
 use super::Formatter;
-use super::number::{bare, mm, places};
 use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
+use crate::number::{self, mm};
 use crate::plan::{Edge, Known, MarkEdge, SiteSheet, StepSheet};
 use std::collections::BTreeSet;
 
@@ -44,7 +44,7 @@ impl Formatter<'_> {
         )
     }
 
-    /// What the gauge shows of a step's setting, without unit; nothing where no stop is set.
+    /// The gauge's figure for a step's setting, without unit; nothing where no stop is set.
     #[must_use]
     pub fn gauge_figure(&self, sheet: &StepSheet) -> Option<String> {
         let gauge = sheet.gauge.as_ref()?;
@@ -55,7 +55,7 @@ impl Formatter<'_> {
     #[must_use]
     pub fn set_length(&self, set: &Known<Length>) -> String {
         match set.get() {
-            Some(set) => bare(set, self.setting_places()),
+            Some(set) => number::setting(set, self.graduation()),
             None => self.word("setting-none"),
         }
     }
@@ -79,7 +79,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Why a step has no setting; nothing where it has one.
+    /// The reasons why a step has no setting; nothing where it has one.
     #[must_use]
     pub fn setting_reasons(&self, sheet: &StepSheet) -> Option<String> {
         self.reasons(sheet.set.value.reasons())
@@ -102,8 +102,8 @@ impl Formatter<'_> {
         self.text(id, &[("mark", mark.name.as_str())])
     }
 
-    /// Which of a fixed stop's lengths on a drill this is, the shortest first; nothing where the
-    /// stop is adjustable or has no such length.
+    /// Place of a setting among the lengths of a fixed stop on a drill, the shortest first; nothing
+    /// where the stop is adjustable or has no such length.
     #[must_use]
     pub fn fixed_place(&self, stop: &StopId, drill: &DrillId, set: Length) -> Option<String> {
         let StopKind::Fixed { lengths } = &self.case.kit.stop(stop)?.depth else {
@@ -121,8 +121,8 @@ impl Formatter<'_> {
         ))
     }
 
-    /// What rounding, a fixed stop or one common figure gave away, less what the guide as it was
-    /// measured makes of it.
+    /// Depth lost to rounding, a fixed stop or one common figure, less the effect of the guide as
+    /// it was measured.
     #[must_use]
     pub fn shortfall(&self, sheet: &StepSheet) -> String {
         let Known::Is(short) = sheet.shortfall.known_length() else {
@@ -137,10 +137,10 @@ impl Formatter<'_> {
         }
     }
 
-    /// Decimals of every setting in this case.
-    fn setting_places(&self) -> usize {
+    /// The graduation of this case's gauge.
+    fn graduation(&self) -> Option<Length> {
         let gauge = self.case.setup.gauge.as_ref();
         let gauge = gauge.and_then(|id| self.case.kit.gauge(id));
-        gauge.map_or(1, |gauge| places(gauge.graduation_mm).max(1))
+        gauge.map(|gauge| gauge.graduation_mm)
     }
 }

@@ -1,14 +1,14 @@
 //! Steps: how deep, how led, how far off, and what to check on the bench.
 
 use super::Formatter;
-use super::number::{at_most, at_most_angle, degrees, mm};
 use crate::case::LimitId;
 use crate::kit::{DepthRule, SiteId};
 use crate::measure::Length;
+use crate::number::{at_most, at_most_angle, degrees, mm};
 use crate::plan::{Figure, Known, MarkEdge, Play, Quantity, StepPath, StepSheet};
 
 impl Formatter<'_> {
-    /// How deep a rule lets a step go: "full depth", "2.4 mm below the platform".
+    /// Depth to which a rule lets a step go: "full depth", "2.4 mm below the platform".
     #[must_use]
     pub fn depth_rule(&self, rule: &DepthRule) -> String {
         match rule {
@@ -22,7 +22,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How deep a step goes and what follows it: "3.0 mm short of full, then check radiograph".
+    /// Depth of a step and what follows it: "3.0 mm short of full, then check radiograph".
     #[must_use]
     pub fn depth(&self, site: &SiteId, sheet: &StepSheet) -> String {
         let depth = self.depth_rule(&sheet.depth);
@@ -36,13 +36,13 @@ impl Formatter<'_> {
         }
     }
 
-    /// How a drill is led: "through its drill sleeve", "freehand".
+    /// Guidance of a drill: "through its drill sleeve", "freehand".
     #[must_use]
     pub fn path(&self, path: StepPath) -> String {
         self.word(&format!("path-{}", path.key()))
     }
 
-    /// How a step's drill is led, the drill sleeve by its name and marking.
+    /// Guidance of a step's drill, the drill sleeve by its name and marking.
     #[must_use]
     pub fn led(&self, sheet: &StepSheet) -> String {
         match (sheet.path, &sheet.sleeve) {
@@ -53,7 +53,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Where the tip stands in the guide, with the stop landed or, where a mark is read, with that
+    /// Place of the tip in the guide, with the stop landed or, where a mark is read, with that
     /// level with its rim: the bench check.
     #[must_use]
     pub fn bench(&self, tip_beyond: &Known<Length>, mark: Option<&MarkEdge>) -> String {
@@ -64,7 +64,7 @@ impl Formatter<'_> {
         self.signed(tip_beyond, beyond, short_of, "bench-none")
     }
 
-    /// How deep a step cuts below the platform, tip included.
+    /// Depth of a step's cut below the platform, tip included.
     #[must_use]
     pub fn cut(&self, sheet: &StepSheet) -> String {
         let cut = sheet.cut.known_length();
@@ -81,7 +81,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What a probe through the seated guide must show, and how far off it may be.
+    /// The figure that a probe through the seated guide must show, and its tolerance.
     #[must_use]
     pub fn sounding(&self, sounding: &Figure) -> String {
         if let Some(reasons) = self.reasons(sounding.value.reasons()) {
@@ -97,7 +97,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How far a drill can lean in its sleeve, rounded up: "leans up to 1.4°, off by up to 0.6 mm
+    /// Lean that a drill can have in its sleeve, rounded up: "leans up to 1.4°, off by up to 0.6 mm
     /// at the tip".
     #[must_use]
     pub fn play(&self, play: &Play) -> String {

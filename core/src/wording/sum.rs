@@ -1,14 +1,14 @@
 //! Sums as they are written.
 
-use super::number::bare;
 use crate::measure::Length;
+use crate::number::exact;
 use crate::plan::{Known, Quantity, Sign, Term};
 
 /// A sum as it is written.
 pub(super) struct Sum {
     pub(super) length: Length,
     pub(super) text: String,
-    /// How many terms are written.
+    /// Number of terms written.
     pub(super) parts: usize,
 }
 
@@ -43,11 +43,11 @@ pub(super) fn sum(terms: &[&Term]) -> Option<Sum> {
             (_, true) => " \u{2212} ",
         };
         sum.text.push_str(sign);
-        sum.text.push_str(&bare(part.abs(), 1));
+        sum.text.push_str(&exact(part.abs()));
         sum.parts += 1;
     }
     if sum.parts == 0 {
-        sum.text = bare(Length::ZERO, 1);
+        sum.text = exact(Length::ZERO);
     }
     Some(sum)
 }

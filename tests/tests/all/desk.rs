@@ -9,7 +9,7 @@ use traywright::{Outcome, run};
 use traywright_core::case::{Case, Edit, ValidCase, apply, read_case, to_save};
 use traywright_core::document::print;
 
-/// What the program said and how it ended.
+/// Output and outcome of the program.
 pub(crate) struct Said {
     pub(crate) outcome: Outcome,
     pub(crate) out: String,
@@ -70,7 +70,7 @@ impl Beside {
         self.folder.path().join("case.signed").join(name)
     }
 
-    /// What the program says of the case.
+    /// Output of the program on opening the case.
     pub(crate) fn opened(&self) -> Said {
         self.clean(&said(&[&self.case]))
     }
@@ -81,12 +81,12 @@ impl Beside {
         self.clean(&said(&[&"approve", case, &"--by", &by, &"--desk", &desk]))
     }
 
-    /// What the program says to a command on the case.
+    /// Output of the program for a command on the case.
     pub(crate) fn says(&self, command: &str) -> Said {
         self.clean(&said(&[&command, &self.case]))
     }
 
-    /// The case as it stands in its file.
+    /// The case as it is in its file.
     pub(crate) fn read(&self) -> ValidCase {
         read_case(&fs::read(&self.case).unwrap()).unwrap()
     }

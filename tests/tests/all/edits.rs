@@ -140,7 +140,7 @@ fn a_made_guide_locks_distance_axis_and_sleeve() {
     }
 }
 
-/// What is no part of the guide can still be changed: another implant, another drill.
+/// Parts outside the guide can still be changed: another implant, another drill.
 #[test]
 fn a_made_guide_leaves_the_rest_free() {
     let case = patient();
@@ -169,7 +169,7 @@ fn undoing_an_edit_restores_the_fingerprint() {
     }
 }
 
-/// The revision rises by one where the fingerprint changes, whatever lies between two saves, and
+/// The revision rises by one where the fingerprint changes, whatever happens between two saves, and
 /// never otherwise.
 #[test]
 fn the_revision_rises_by_one_where_a_saved_figure_changes() {

@@ -9,7 +9,7 @@ fn root() -> PathBuf {
 }
 
 /// The sources by the path that a test's name begins with: `core/plan/depth`, `tests/all/cli/paths`.
-fn sources() -> BTreeMap<String, String> {
+pub(crate) fn sources() -> BTreeMap<String, String> {
     let mut found = BTreeMap::new();
     for (folder, name) in [
         ("core/src", "core"),
@@ -38,7 +38,7 @@ fn walk(folder: &Path, name: &str, found: &mut BTreeMap<String, String>) {
     }
 }
 
-/// A hazard: its heading and what stands below it.
+/// A hazard: its heading and the text below it.
 struct Hazard {
     heading: String,
     text: String,
@@ -68,8 +68,8 @@ fn tests_named(text: &str) -> Vec<(String, String)> {
         .collect()
 }
 
-/// Whether a source has a test of this name: the attribute stands above the function, or the
-/// function stands in a `proptest!` block.
+/// True if a source has a test of this name: the attribute is above the function, or the function
+/// is in a `proptest!` block.
 fn has_test(source: &str, name: &str) -> bool {
     let Some(at) = source.find(&format!("fn {name}(")) else {
         return false;

@@ -26,4 +26,6 @@ mod run;
 #[cfg(test)]
 mod shipped;
 #[cfg(test)]
+mod texts;
+#[cfg(test)]
 mod withdrawal;

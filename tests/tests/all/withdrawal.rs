@@ -1,7 +1,7 @@
 //! An edit withdraws a reading exactly when its drill, its stop or its setting changed: on the
 //! worksheets of the demonstration, for many edits of each case.
 //!
-//! What has to happen is worked out here from the steps' printed settings alone; the program goes
+//! The expected result is worked out here from the steps' printed settings alone; the program goes
 //! by way of the loading list, the plan's view and the standing of events.
 
 use crate::demo;

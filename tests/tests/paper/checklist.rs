@@ -113,7 +113,7 @@ fn no_text_leaves_a_page_of_the_pdf() {
     }
 }
 
-/// What the code on a page says. As with a telephone held to paper, one look in focus is enough.
+/// The text of the code on a page. As with a telephone held to paper, one look in focus is enough.
 fn code(bytes: &[u8], page: usize) -> String {
     let looks = [10.0, 12.0, 16.0].into_iter();
     let mut said = looks.flat_map(|pixels| Picture::of(bytes, page, pixels).codes());

@@ -110,7 +110,7 @@ impl Picture {
         )
     }
 
-    /// How bright the pixel is.
+    /// Brightness of the pixel.
     fn at(&self, column: usize, row: usize) -> u8 {
         self.grey[row * self.width + column]
     }
@@ -134,8 +134,8 @@ impl Picture {
         Some(pixels::length(found) / self.per_mm)
     }
 
-    /// What the QR codes on the page say. What only looks like one, such as a tray's slots, says
-    /// nothing.
+    /// The texts of the QR codes on the page. A shape that only looks like one, such as a tray's
+    /// slots, gives none.
     pub(crate) fn codes(&self) -> Vec<String> {
         let mut image =
             rqrr::PreparedImage::prepare_from_greyscale(self.width, self.height, |x, y| {

@@ -18,10 +18,10 @@ pub(crate) const NAMES: [&str; 5] = [
     "Adéṣọlá Ọ́ládélé",
 ];
 
-/// What the QR code says.
+/// The text of the QR code.
 pub(crate) const FINGERPRINT: &str = "7KQD M3XT 91VB";
 
-/// Where the ruler begins on the first page, mm.
+/// The beginning of the ruler on the first page, mm.
 pub(crate) const RULER: (f64, f64) = (18.0, 158.0);
 
 /// The margin within which the sample stays, mm.
@@ -70,7 +70,7 @@ pub(crate) fn pages(paper: Paper) -> Vec<Page> {
     pages
 }
 
-/// What stands on the first page only, where the test looks for it.
+/// The parts of the first page only, where the test looks for them.
 fn first_page(page: &mut Page) {
     page.over
         .add_at(at(RULER.0, RULER.1), ruler(50, "50 mm: measure before use"));
@@ -95,7 +95,7 @@ fn first_page(page: &mut Page) {
         .add_at(at(18.0, 184.0), write_box(60.0, 28.0, "patient label"));
 }
 
-/// What stands on every page.
+/// The parts of every page.
 fn furnish(pages: &mut [Page], frame: Frame) {
     let count = pages.len();
     for (index, page) in pages.iter_mut().enumerate() {
@@ -109,7 +109,7 @@ fn furnish(pages: &mut [Page], frame: Frame) {
             field("CASE", "QF-0471", Width::Share(1.2)),
             field("JAW", "lower", Width::Share(1.0)),
             field("REVISION", "7", Width::Share(0.8)),
-            field("FINGERPRINT", FINGERPRINT, Width::Share(1.8)),
+            field("PLAN CODE", FINGERPRINT, Width::Share(1.8)),
             field("STATE", "not approved", Width::Share(1.4)),
         ];
         let width = frame.area.width();
@@ -296,7 +296,7 @@ fn section() -> Drawing {
     drawing
 }
 
-/// What the sample says about itself.
+/// The metadata of the sample.
 pub(crate) fn about() -> pdf::About {
     pdf::About {
         title: "QF-0471, lower jaw, revision 7".to_owned(),

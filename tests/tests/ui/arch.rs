@@ -51,7 +51,7 @@ fn tooth(hand: &Hand, iso: &str) -> Option<ToothState> {
 #[test]
 fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
     let mut hand = at_two_molars();
-    hand.choose("Look at", "lower left first molar (36): present, natural");
+    hand.choose("Selected", "lower left first molar (36): present, natural");
     assert!(hand.find("Place it").accesskit_node().is_disabled());
     hand.choose("Bone", "healed");
     hand.choose("Implant", "Reed 4.17 × 10.8");
@@ -76,7 +76,7 @@ fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
     assert_eq!(tooth(&hand, "36"), Some(ToothState::Present));
 }
 
-/// 46 stands on the patient's right near the straight part of the arch: up is distal, left buccal.
+/// 46 is on the patient's right near the straight part of the arch: up is distal, left buccal.
 #[test]
 fn arrows_move_and_tilt_the_chosen_site() {
     let mut hand = at_two_molars();
@@ -241,14 +241,14 @@ fn a_pin_is_put_moved_and_taken_away() {
     let kind = hand.program().document().expect("a case").case().kit.pins[0]
         .name
         .clone();
-    hand.choose("Look at", "upper right first molar (16): missing");
+    hand.choose("Selected", "upper right first molar (16): missing");
     hand.click(&format!("Put {kind} here"));
     hand.click("Across it, to: buccal");
-    hand.enter("Across it, to", "6");
+    hand.enter("Across the arch, to", "6");
     assert_eq!(pins(&hand).len(), before.len() + 1);
     assert_eq!(pins(&hand)[before.len()].buccal_mm, Length::from_mm(6));
     assert!(hand.sees("upper right first molar (16), 6.0 mm to buccal"));
-    hand.click("Take it away");
+    hand.click("Remove it");
     assert_eq!(pins(&hand), before);
 }
 
@@ -265,7 +265,7 @@ fn an_implant_taken_away_by_key_is_told_with_the_way_back() {
     hand.harness.run();
     hand.press(Modifiers::NONE, Key::Delete);
     assert_eq!(count(&hand), before - 1);
-    assert!(hand.sees("lower right first molar (46) taken away"));
+    assert!(hand.sees("lower right first molar (46) removed"));
     assert!(hand.sees("Ctrl+Z brings it back"));
     hand.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(count(&hand), before);

@@ -74,8 +74,8 @@ fn a_size_of_the_arch_is_whole_or_none() {
     hand.click("Clear the arch size");
     assert_eq!(case(&hand).arch, None);
     hand.choose("Measured at", "distal contacts of the second molars");
-    hand.enter("Width there", "61.5");
-    hand.enter("Depth to there", "44");
+    hand.enter("Arch width there", "61.5");
+    hand.enter("Arch depth to there", "44");
     let size = case(&hand).arch.expect("a size");
     assert_eq!(size.width_mm, Length::from_um(61_500));
     assert_eq!(size.depth_mm, Length::from_mm(44));
@@ -89,12 +89,12 @@ fn team_note_and_code_are_entered_and_undone() {
         case(&hand).team.surgeon.as_ref().map(|s| s.as_str()),
         Some("QP")
     );
-    hand.enter("Other jaw's case", "DEMO-U9");
+    hand.enter("Case of the other jaw", "DEMO-U9");
     assert_eq!(
         case(&hand).other_jaw_case.as_ref().map(|s| s.as_str()),
         Some("DEMO-U9")
     );
-    hand.enter("Code", " ");
+    hand.enter("Case reference", " ");
     assert_eq!(case(&hand).reference.as_str(), "DEMO-B2");
     assert!(hand.sees("a value is needed here"));
     hand.press(Modifiers::COMMAND, Key::Z);

@@ -1,4 +1,4 @@
-//! Fields: a list by the keyboard alone, and what a refused value is told with.
+//! Fields: a list by the keyboard alone, and the words on a refused value.
 
 use crate::hand::Hand;
 use egui::accesskit::Role;

@@ -18,8 +18,8 @@ fn worksheet(hand: &Hand) -> &Worksheet {
     hand.program().document().expect("a case").worksheet()
 }
 
-/// Plans, looks at the findings and writes the checklist; everything that a person would look at
-/// stands there.
+/// Plans, looks at the findings and writes the checklist; everything that a person would look at is
+/// there.
 fn from_nothing(mut hand: Hand) {
     begin(&mut hand);
     plan(&mut hand);

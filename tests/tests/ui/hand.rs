@@ -22,7 +22,7 @@ fn frame(ui: &mut egui::Ui, program: &mut Program) {
     });
 }
 
-/// A world with a clock that stands still, no dialogs and settings in a folder of its own.
+/// A world with a stopped clock, no dialogs and settings in a folder of its own.
 struct World {
     settings: PathBuf,
 }
@@ -47,7 +47,7 @@ impl Platform for World {
     }
 }
 
-/// What the hand works with.
+/// The means by which the hand works.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum By {
     /// The pointer; the keyboard for what is typed.
@@ -118,7 +118,7 @@ impl Hand {
         self.harness.get_by_label(name)
     }
 
-    /// Presses the button of this name; of two the one that lies above, in a question.
+    /// Presses the button of this name; of two the one on top, in a question.
     pub(crate) fn click(&mut self, name: &str) {
         self.press_on(Role::Button, name);
     }
@@ -149,7 +149,7 @@ impl Hand {
         }
     }
 
-    /// The control of this kind and name; of two the one that lies above, in a question.
+    /// The control of this kind and name; of two the one on top, in a question.
     fn named<'a>(&'a self, role: Role, name: &'a str) -> Node<'a> {
         let found = self
             .harness
@@ -185,7 +185,7 @@ impl Hand {
         panic!("{role:?} “{name}” is not reached by Tab");
     }
 
-    /// Puts this text into the field of this name in place of what stands there, and goes on.
+    /// Puts this text into the field of this name in place of its text, and goes on.
     pub(crate) fn enter(&mut self, name: &str, text: &str) {
         match self.by {
             By::Pointer => self.named(Role::TextInput, name).focus(),
@@ -223,7 +223,7 @@ impl Hand {
         assert_eq!(self.program().view_state().view, view);
     }
 
-    /// Whether anything of this name is there.
+    /// True if anything of this name is there.
     pub(crate) fn sees(&self, name: &str) -> bool {
         self.harness
             .query_all_by_label_contains(name)
@@ -231,7 +231,7 @@ impl Hand {
             .is_some()
     }
 
-    /// What was refused last.
+    /// The last refusal.
     pub(crate) fn refused(&self) -> Option<&str> {
         match &self.program().view_state().notice {
             Some(Notice::Refused(text)) => Some(text),

@@ -6,7 +6,7 @@ use egui::{Key, Modifiers};
 use std::time::Duration;
 use traywright::window::View;
 
-/// How soon the window wants to be drawn again, with nothing done.
+/// Time until the window wants to be drawn again, with nothing done.
 pub(crate) fn soonest(hand: &mut Hand) -> Duration {
     hand.harness.step();
     let outputs = hand.harness.output().viewport_output.values();

@@ -8,7 +8,7 @@ use traywright::window::View;
 use traywright_core::sign::{EventKind, Turn};
 
 const FIRST: &str = "Who sets and reads? Initials";
-const SECOND: &str = "Another person reads, who saw no figure. Initials";
+const SECOND: &str = "Second reader, who has seen no figure. Initials";
 const TYPED: &str = "What the gauge shows";
 
 /// At the loading view of a copy of an invented case.
@@ -18,7 +18,7 @@ fn at_the_tray(demo: &str) -> Hand {
     hand
 }
 
-/// Everything that is told, whatever it is.
+/// Every text of the window, whatever it is.
 fn told(hand: &Hand) -> Vec<String> {
     let all = hand.harness.query_all_by(|_| true);
     all.flat_map(|node| {
@@ -55,14 +55,14 @@ fn initials(hand: &mut Hand, field: &str, who: &str) {
 fn open(hand: &mut Hand) {
     hand.click("On the bench, before sterilisation");
     initials(hand, FIRST, "MK");
-    assert!(tells(hand, "Put in the check piece of 21.7 mm"));
+    assert!(tells(hand, "Insert the check piece of 21.7 mm"));
     type_in(hand, "21,7");
 }
 
 /// Opens the session and goes on to the first reading of the first drill that is in no wrapping.
 pub(crate) fn to_a_reading(hand: &mut Hand) {
     open(hand);
-    while tells(hand, "It stays sealed.") || !tells(hand, "Let it fall through") {
+    while tells(hand, "It stays sealed.") || !tells(hand, "Drop it through") {
         hand.press(Modifiers::NONE, Key::ArrowRight);
     }
     for _ in 0..4 {
@@ -80,7 +80,7 @@ fn figure(hand: &Hand) -> String {
     most.expect("two figures").to_owned()
 }
 
-/// What happened on the way.
+/// The events on the way.
 #[derive(Default)]
 struct Seen {
     refused: bool,
@@ -119,7 +119,7 @@ fn load(hand: &mut Hand) -> Seen {
                 // One tenth deeper than planned.
                 let deeper: f64 = set.parse::<f64>().expect("a figure") + 0.1;
                 type_in(hand, &format!("{deeper:.1}"));
-                assert!(tells(hand, "It is recorded. Set the stop anew"));
+                assert!(tells(hand, "It is recorded. Re-set the stop"));
                 // Before it was set, locked and tugged anew no figure is taken.
                 assert!(!asks(hand, TYPED) && !asks(hand, SECOND), "it was accepted");
                 seen.refused = true;
@@ -127,7 +127,7 @@ fn load(hand: &mut Hand) -> Seen {
             }
             type_in(hand, &set);
         } else {
-            let next = ["Done", "It lies there", "Go on"];
+            let next = ["Done", "In place", "Continue"];
             let buttons = hand.names(Role::Button);
             let next = next
                 .into_iter()
@@ -215,17 +215,14 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     assert!(!wrong.is_empty());
     assert!(wrong.iter().all(|text| text.contains(&drill)), "{wrong:?}");
     hand.click("Save");
-    hand.click("Read. Go on with the plan as it is now");
+    hand.click("Read. Continue with the plan as it is now");
     assert!(!tells(&hand, "STOP"));
 
     let after = list(&mut hand);
     assert_eq!(after.len(), before.len());
     for (before, after) in before.iter().zip(&after) {
         if before.contains(&drill) {
-            assert!(
-                after.contains("set as the plan was before: WRONG"),
-                "{after}"
-            );
+            assert!(after.contains("set for the earlier plan: WRONG"), "{after}");
         } else {
             assert_eq!(before, after, "a reading that was not concerned");
         }
@@ -237,6 +234,6 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     hand.press(Modifiers::COMMAND, Key::Z);
     assert!(tells(&hand, "STOP"));
     hand.click("Save");
-    hand.click("Read. Go on with the plan as it is now");
+    hand.click("Read. Continue with the plan as it is now");
     assert_eq!(list(&mut hand), before);
 }

@@ -9,6 +9,8 @@ mod fields;
 #[cfg(test)]
 mod flow;
 #[cfg(test)]
+mod forms;
+#[cfg(test)]
 mod hand;
 #[cfg(test)]
 mod idle;

@@ -8,7 +8,7 @@ use traywright::desk::DEMOS;
 use traywright::window::View;
 use traywright_core::text::Texts;
 
-/// What a person acts on, and drawings.
+/// Controls that a person acts on, and drawings.
 const NAMED: [Role; 12] = [
     Role::Button,
     Role::CheckBox,
@@ -24,7 +24,7 @@ const NAMED: [Role; 12] = [
     Role::TextInput,
 ];
 
-/// What takes a value: two of one name could be taken for each other.
+/// Controls that take a value: two of one name could be taken for each other.
 const FIELDS: [Role; 4] = [
     Role::ComboBox,
     Role::MultilineTextInput,
@@ -45,7 +45,7 @@ fn named(hand: &Hand) -> Vec<(Role, egui::Rect, String)> {
         .collect()
 }
 
-/// What is wrong with the names of what is shown now.
+/// The faults in the names of what is shown now.
 fn faults(hand: &Hand) -> Vec<String> {
     let all = named(hand);
     assert!(all.len() > 2, "{all:?}");
@@ -106,7 +106,7 @@ fn every_view_is_called_by_its_name_at_the_top() {
     }
 }
 
-/// A drawing that nobody can see is told: its name, and what stands in it.
+/// A drawing is described for those who cannot see it: its name, and its content.
 #[test]
 fn the_drawings_are_told_in_words() {
     let mut hand = Hand::new().with_demo("two-molars");

@@ -30,7 +30,7 @@ fn run(hand: &Hand) -> &RunOrder {
     work(hand).order().expect("it was waited for")
 }
 
-/// What the view says the order costs that is followed.
+/// True if the view shows the cost of the order that is followed.
 fn told(hand: &Hand, cost: Cost) -> bool {
     let document = hand.program().document().expect("a case");
     let formatter = document.formatter(hand.program().desk().settings.notation());
@@ -38,7 +38,7 @@ fn told(hand: &Hand, cost: Cost) -> bool {
     hand.harness.query_all_by_label(&told).next().is_some()
 }
 
-/// The steps as the list tells them.
+/// The steps as in the list.
 fn rows(hand: &Hand) -> Vec<String> {
     hand.names(Role::ListItem)
 }
@@ -58,18 +58,18 @@ fn the_verdict_stands_there_and_the_best_order_can_be_followed_and_left_again() 
     let mut hand = at("two-molars");
     let before = run(&hand).clone();
     assert!(before.proved && !before.followed_is_least);
-    assert!(hand.sees("above the least possible"));
+    assert!(hand.sees("above the minimum"));
     assert!(told(&hand, before.followed.cost) && told(&hand, before.best.cost));
     let plan = worksheet(&hand).fingerprint;
-    hand.click("Follow the best order");
+    hand.click("Use the best order");
     hand.wait();
     assert_eq!(worksheet(&hand).order_by, OrderBy::Accepted);
     assert_eq!(run(&hand).followed.cost, before.best.cost);
-    assert!(run(&hand).followed_is_least && hand.sees("The least possible."));
-    assert!(!hand.sees("Follow the best order"));
+    assert!(run(&hand).followed_is_least && hand.sees("The minimum possible."));
+    assert!(!hand.sees("Use the best order"));
     // The fingerprint holds the order, so that an approval of the other one lapses.
     assert_ne!(worksheet(&hand).fingerprint, plan);
-    hand.click("Follow the plain rule again: each diameter through all sites");
+    hand.click("Use the default rule again: each diameter at all sites in turn");
     assert_eq!(worksheet(&hand).order_by, OrderBy::Rule);
     assert_eq!(worksheet(&hand).fingerprint, plan);
 }
@@ -129,7 +129,7 @@ fn a_step_that_cannot_go_there_stays_and_says_why() {
     let first = first.expect("a step");
     on_row(&mut hand, first);
     hand.press(Modifiers::COMMAND, Key::ArrowUp);
-    assert!(hand.sees("everything before that is finished first"));
+    assert!(hand.sees("everything before that is completed first"));
     assert_eq!(worksheet(&hand).order, order);
     on_row(&mut hand, 0);
     hand.press(Modifiers::ALT, Key::ArrowDown);
@@ -143,7 +143,7 @@ fn a_step_is_dragged_along_the_strip() {
     let mut hand = at("two-molars");
     let order = worksheet(&hand).order.clone();
     let name =
-        "The order as a strip: a column for each step, a lane for each site, below the changes";
+        "The order as a strip: a column for each step, a lane for each site, the changes below";
     let rect = hand.find(name).rect();
     // 20 mm wide columns after the first of 8.4 mm, at 4.2 points for a millimetre.
     let column = |n: f32| rect.left_top() + egui::vec2(8.0 + (8.4 + 20.0 * (n - 0.5)) * 4.2, 80.0);
@@ -182,7 +182,7 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
             .weights
     };
     assert_eq!(weights(&hand).mount_ds, 205);
-    assert!(hand.sees("Reckoned with your own times."));
+    assert!(hand.sees("Calculated with your own times."));
     let before = run(&hand).clone();
     hand.press_on(Role::CheckBox, "Each site finished before the next");
     hand.wait();
@@ -216,7 +216,7 @@ fn wishes_are_edits_that_look_anew_and_faults_stand_at_the_field() {
     hand.click("Add this rule");
     hand.wait();
     assert!(hand.sees("No run order") && hand.sees("in a circle"));
-    hand.click("Take back: lower right second molar (47) before lower right first molar (46)");
+    hand.click("Remove: lower right second molar (47) before lower right first molar (46)");
     hand.wait();
     assert!(run(&hand).proved);
 }
@@ -228,7 +228,7 @@ fn an_empty_plan_says_what_is_missing() {
     crate::plan::begin(&mut hand);
     hand.go(View::Order);
     hand.wait();
-    assert!(hand.sees("Nothing is planned that has an order"));
+    assert!(hand.sees("Nothing is planned that needs an order"));
 }
 
 /// The search is stopped by its key; what was found so far stays and says so.
@@ -239,7 +239,7 @@ fn a_search_that_is_not_waited_for_can_be_stopped() {
     hand.press(Modifiers::COMMAND, Key::Period);
     hand.wait();
     let found = run(&hand);
-    assert!(found.proved || hand.sees("Look again"));
+    assert!(found.proved || hand.sees("Search again"));
     assert!(work(&hand).best().done().is_some());
 }
 

@@ -1,6 +1,6 @@
 //! Every view as a picture, light and dark, as it was when somebody last looked at it.
 //!
-//! The light ones stand in the README. `UPDATE_PICTURES=1` draws those anew that differ. A software
+//! The light ones are in the README. `UPDATE_PICTURES=1` draws those anew that differ. A software
 //! renderer draws them, which is the same everywhere but for its version: a pixel at an edge may
 //! come out a little lighter or darker. So colours are rounded, which also makes small files, a
 //! pixel counts where its colour differs to the eye, and a few may. No moved line and no changed
@@ -18,9 +18,9 @@ use traywright::window::View;
 /// Colours are rounded to whole multiples of this, of 255.
 const ROUNDED: u8 = 4;
 
-/// How far a pixel may be off, as a weighted square of the difference in colour: some times what
-/// rounding makes of a difference of one. And how many may be farther: a digit of the smallest type
-/// that is gone are 23.
+/// Tolerance for a pixel, as a weighted square of the difference in colour: some times what
+/// rounding makes of a difference of one. And the number of pixels that may be farther off: a
+/// missing digit of the smallest type makes 23.
 const TOLERANCE: (f32, usize) = (120.0, 12);
 
 /// The views, each with the name of its picture.
@@ -51,7 +51,7 @@ fn at(view: View) -> Hand {
     hand
 }
 
-/// What stands in the window, without the pointer.
+/// The picture of the window, without the pointer.
 fn drawn(hand: &mut Hand) -> RgbaImage {
     hand.harness.remove_cursor();
     hand.harness.run();
@@ -78,10 +78,10 @@ fn write(image: &RgbaImage, name: &str) {
     image.write_with_encoder(encoder).expect("a picture");
 }
 
-/// Small enough to lie in the repository and to be loaded with the README, bytes.
+/// Small enough to be kept in the repository and to be loaded with the README, bytes.
 const MOST: u64 = 150_000;
 
-/// What is different in a picture, unless it is drawn anew.
+/// The differences of a picture, unless it is drawn anew.
 fn differs(hand: &mut Hand, name: &str) -> Option<String> {
     let (colour, pixels) = TOLERANCE;
     let options = SnapshotOptions::new()

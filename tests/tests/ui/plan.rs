@@ -51,10 +51,10 @@ pub(crate) const SITES: [Entered; 2] = [
 
 /// A case without anything in it but what it begins with.
 pub(crate) fn begin(hand: &mut Hand) {
-    hand.enter("Code of the case, not a name", "QX-7");
+    hand.enter("Case reference, not a name", "QX-7");
     hand.choose("Jaw", "lower jaw");
-    hand.choose("The guide rests on", "teeth");
-    hand.choose("The bone is reached by", "a full-thickness flap");
+    hand.choose("Guide support", "teeth");
+    hand.choose("Access to the bone", "a full-thickness flap");
     hand.click("Begin");
     assert_eq!(hand.program().view_state().view, View::Arch);
 }
@@ -63,8 +63,8 @@ pub(crate) fn begin(hand: &mut Hand) {
 pub(crate) fn plan(hand: &mut Hand) {
     hand.go(View::Case);
     hand.choose("Measured at", "distal contacts of the second molars");
-    hand.enter("Width there", "61.5");
-    hand.enter("Depth to there", "44");
+    hand.enter("Arch width there", "61.5");
+    hand.enter("Arch depth to there", "44");
     hand.choose("Gauge", "Bench gauge, reads the landing face");
     hand.choose("Tray", "Plain tray");
     hand.go(View::Arch);
@@ -77,7 +77,7 @@ pub(crate) fn plan(hand: &mut Hand) {
 
 fn place(hand: &mut Hand, site: &Entered) {
     hand.go(View::Arch);
-    hand.choose("Look at", &format!("{}: present", site.tooth));
+    hand.choose("Selected", &format!("{}: present", site.tooth));
     hand.choose("Bone", "healed");
     hand.choose("Implant", site.implant);
     hand.choose("Guided", "all drilling guided, the implant freehand");

@@ -6,11 +6,11 @@ use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use traywright::window::View;
 
-/// Height of a site's card in the strip, points: no other control is so high. The strip is
-/// scrolled sideways, so its cards may lie beyond the edge.
+/// Height of a site's card in the strip, points: no other control is so high. The strip is scrolled
+/// sideways, so its cards may be beyond the edge.
 const CARD: f32 = 84.0;
 
-/// The controls that do not lie whole between the left and right edge.
+/// The controls that are not wholly between the left and right edge.
 fn over_the_edge(hand: &Hand) -> Vec<String> {
     let room = hand.harness.ctx.content_rect().expand(1.0);
     let all = hand.harness.query_all_by(|node| {
@@ -40,7 +40,7 @@ fn every_control_lies_within_the_window() {
     }
 }
 
-/// The views by name, the commands and what would be undone stand side by side.
+/// The views by name, the commands and what would be undone are side by side.
 #[test]
 fn nothing_in_the_bar_at_the_top_lies_over_something_else() {
     for scale in [1.0, 1.4, 1.5, 2.0] {

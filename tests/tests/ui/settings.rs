@@ -9,7 +9,7 @@ use std::ffi::OsString;
 use traywright::desk::DEMOS;
 use traywright::window::View;
 
-/// What the site view says beside the steps, in their order.
+/// Settings that the site view shows beside the steps, in their order.
 fn on_screen(hand: &Hand) -> Vec<String> {
     let buttons = hand.names(Role::Button).into_iter();
     let settings = buttons.filter(|name| name.starts_with("setting of "));
@@ -18,7 +18,7 @@ fn on_screen(hand: &Hand) -> Vec<String> {
         .collect()
 }
 
-/// What `traywright figures` prints of each site, in the order of its steps.
+/// Settings that `traywright figures` prints of each site, in the order of its steps.
 fn in_figures(file: &std::path::Path) -> Vec<(String, Vec<String>)> {
     let arguments = ["traywright", "figures"].map(OsString::from);
     let arguments = arguments.into_iter().chain([file.as_os_str().to_owned()]);
@@ -37,7 +37,7 @@ fn in_figures(file: &std::path::Path) -> Vec<(String, Vec<String>)> {
         .collect()
 }
 
-/// Whether these stand there, one after the other, with anything between.
+/// True if these are there, one after the other, with anything between.
 fn in_order(lines: &[String], wanted: &[String]) -> bool {
     let mut lines = lines.iter();
     wanted.iter().all(|want| lines.any(|line| line == want))

@@ -9,10 +9,10 @@ use traywright::window::View;
 #[test]
 fn a_case_is_begun_from_nothing_and_saved() {
     let mut hand = Hand::new();
-    hand.enter("Code of the case, not a name", "QX-7");
+    hand.enter("Case reference, not a name", "QX-7");
     hand.choose("Jaw", "lower jaw");
-    hand.choose("The guide rests on", "teeth");
-    hand.choose("The bone is reached by", "a tissue punch");
+    hand.choose("Guide support", "teeth");
+    hand.choose("Access to the bone", "a tissue punch");
     hand.click("Begin");
     let document = hand.program().document().expect("a case");
     assert_eq!(document.case().reference.as_str(), "QX-7");
@@ -31,11 +31,11 @@ fn a_case_is_begun_from_nothing_and_saved() {
 #[test]
 fn nothing_is_begun_before_everything_is_chosen() {
     let mut hand = Hand::new();
-    hand.enter("Code of the case, not a name", "QX-7");
+    hand.enter("Case reference, not a name", "QX-7");
     assert!(hand.find("Begin").accesskit_node().is_disabled());
-    assert!(hand.sees("still needed: the jaw; what the guide rests on; how the bone is reached"));
+    assert!(hand.sees("still needed: the jaw; the guide support; the access to the bone"));
     hand.choose("Jaw", "lower jaw");
-    assert!(hand.sees("still needed: what the guide rests on; how the bone is reached"));
+    assert!(hand.sees("still needed: the guide support; the access to the bone"));
 }
 
 #[test]

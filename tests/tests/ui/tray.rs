@@ -19,14 +19,14 @@ fn print(hand: &Hand) -> Fingerprint {
     hand.program().document().unwrap().worksheet().fingerprint
 }
 
-/// What lies in a slot, by its number in the order of loading.
+/// The thing in a slot, by its number in the order of loading.
 fn in_slot(hand: &Hand, slot: &str) -> Option<usize> {
     let loading = &hand.program().document().unwrap().worksheet().loading;
     let there = |item: &LoadItem| item.slot.as_ref().is_some_and(|own| own.as_str() == slot);
     loading.iter().position(there).map(|n| n + 1)
 }
 
-/// Drags from one slot to another, and gives what was said on the way.
+/// Drags from one slot to another, and gives the words shown on the way.
 fn drag(hand: &mut Hand, from: &str, to: &str) -> String {
     let place = |hand: &Hand, slot| hand.program().view_state().tray.on_screen(slot).unwrap();
     let (from, to) = (place(hand, from), place(hand, to));
@@ -49,7 +49,7 @@ fn drag(hand: &mut Hand, from: &str, to: &str) -> String {
 #[test]
 fn look_alikes_lie_apart_and_that_is_said() {
     let hand = at_tray();
-    assert!(hand.sees("No look-alikes lie side by side."));
+    assert!(hand.sees("No look-alikes are side by side."));
     let rows = hand.names(Role::ListItem);
     let first = &rows[0];
     assert_eq!(
@@ -95,10 +95,10 @@ fn a_drag_onto_a_thing_of_the_kind_exchanges_the_two_and_look_alikes_beside_are_
         (Some(4), Some(2))
     );
     // The second pilot drill now lies beside the third.
-    let told = "Note: look-alikes lie side by side: Pilot drill 2.13 at 20.7 mm in slot Crane 6 and \
+    let told = "Note: look-alikes side by side: Pilot drill 2.13 at 20.7 mm in slot Crane 6 and \
                 Pilot drill 2.13 at 19.1 mm in slot Crane 5";
     assert!(hand.sees(told));
-    hand.click("In the findings");
+    hand.click("Show in the findings");
     assert_eq!(hand.program().view_state().view, View::Findings);
     hand.click("Go to Tray");
     assert_eq!(hand.program().view_state().view, View::Tray);
@@ -106,7 +106,7 @@ fn a_drag_onto_a_thing_of_the_kind_exchanges_the_two_and_look_alikes_beside_are_
     let _ = drag(&mut hand, "Crane 3", "Crane 6");
     assert_eq!(print(&hand), before);
     let _ = drag(&mut hand, "Crane 6", "Crane 3");
-    hand.click("Lay as the program does");
+    hand.click("Automatic layout");
     assert_eq!(print(&hand), before);
     hand.press(Modifiers::COMMAND, Key::Z);
     assert_eq!(in_slot(&hand, "Crane 3"), Some(4));
@@ -165,7 +165,7 @@ fn by_keys_a_thing_is_taken_in_hand_and_goes_only_over_slots_of_its_kind() {
     assert_eq!(in_slot(&hand, "Dove 3"), Some(2));
     // The keyboard stays with what was laid.
     let rows = hand.names(Role::ListItem);
-    let laid = "2. Pilot drill 2.13 at 20.7 mm, slot Dove 3: Laid by hand; the program lays it in slot Crane 3";
+    let laid = "2. Pilot drill 2.13 at 20.7 mm, slot Dove 3: Placed by hand; the automatic layout puts it in slot Crane 3";
     assert!(rows[1].starts_with(laid), "{}", rows[1]);
     assert!(hand.find(&rows[1]).is_focused());
     hand.press(Modifiers::COMMAND, Key::Z);

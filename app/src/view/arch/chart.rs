@@ -1,30 +1,29 @@
-//! The chart on the screen: where it lies, and what it is told.
+//! The chart on the screen: its place, and the input to it.
 
 use super::pick::{Picked, picked};
 use super::{hand, keys};
 use crate::canvas::Camera;
 use crate::desk::Document;
-use crate::look::Theme;
+use crate::look::row::focus_frame;
 use crate::window::ViewContext;
-use egui::{Pos2, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, Vec2, vec2};
+use egui::{Pos2, Rect, Sense, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, ArchOptions, Chosen, arch_frame};
-use traywright_core::drawing::Ink;
 use traywright_core::plan::Finding;
 
 /// Points of the screen for a millimetre of the chart: its remarks (8 pt) are then 13 points high.
 const PER_MM: f32 = 4.6;
 
-/// How far one can look closer, and how far away.
+/// Least and greatest zoom.
 const ZOOM: (f32, f32) = (0.6, 8.0);
 
-/// How closely the chart is looked at.
+/// The part of the chart that is looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Looking {
     /// 1: the whole chart as large as the room.
     pub(super) zoom: f32,
-    /// Where its corner lies from that of the room.
+    /// Offset of its corner from that of the room.
     pub(super) corner: Vec2,
 }
 
@@ -86,9 +85,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     cached.paint(&inside, camera);
     cached.describe(ui, response.id, room, &name);
     if response.has_focus() {
-        let accent = Stroke::new(1.5, Theme::of(ui).fill(Ink::Accent));
-        ui.painter()
-            .rect_stroke(room, 3.0, accent, StrokeKind::Inside);
+        focus_frame(ui, room);
     }
     keys::listen(ui, cx, &response, &frame, room);
     hand::listen(ui, cx, &response, &frame, room);

@@ -1,4 +1,4 @@
-//! What a pointer does on the chart: chooses, drags, tilts, looks closer.
+//! The pointer on the chart: it chooses, drags, tilts, looks closer.
 
 use super::Pick;
 use super::pick::{Picked, picked};
@@ -10,8 +10,8 @@ use traywright_core::charts::ArchFrame;
 use traywright_core::drawing::Point;
 use traywright_core::kit::{Label, SiteId};
 
-/// What the pointer holds. Where it holds it counts from the thing's own place, so that nothing
-/// jumps under it.
+/// The thing that the pointer holds. The hold is counted from the thing's own place, so that
+/// nothing jumps under it.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Drag {
     Site { id: SiteId, off: Point },
@@ -20,7 +20,7 @@ pub(super) enum Drag {
     Chart,
 }
 
-/// How far beside a small thing the pointer still takes hold of it, points.
+/// Distance beside a small thing at which the pointer still takes hold of it, points.
 const NEAR: f32 = 6.0;
 
 /// Follows the pointer.
@@ -95,7 +95,7 @@ fn look_closer(ui: &Ui, cx: &mut ViewContext<'_>, response: &Response, room: Rec
     }
 }
 
-/// What lies under the pointer: the ring that tilts first, since it may lie on a neighbour.
+/// The thing under the pointer: the ring that tilts first, since it may be over a neighbour.
 fn held_at(frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
     let handle = frame.sites.iter().find_map(|site| {
         let handle = site.handle?;
@@ -134,7 +134,7 @@ fn take_hold(cx: &mut ViewContext<'_>, held: Drag) -> Option<Drag> {
     may_change(cx).then_some(held)
 }
 
-/// Whether place and axis may still change; where not, it is told why.
+/// True if place and axis may still change; if not, it says why.
 pub(super) fn may_change(cx: &mut ViewContext<'_>) -> bool {
     let made = |cx: &ViewContext<'_>| {
         let document = cx.document();
@@ -181,7 +181,7 @@ fn follow(cx: &mut ViewContext<'_>, frame: &ArchFrame, drag: &Drag, place: Point
     }
 }
 
-/// Tells that a measured place is not moved by hand.
+/// Says that a measured place is not moved by hand.
 pub(super) fn tell_measured(cx: &mut ViewContext<'_>) {
     let told = cx.word("arch-measured-stays");
     cx.state.notice = Some(Notice::Refused(told));
@@ -197,10 +197,9 @@ pub(super) fn change_place(
     if site.placement == placement {
         return;
     }
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let name = cx.text(name, &[("site", &formatter.tooth(site.tooth))]);
     let mut moved = site.clone();
     moved.placement = placement;
@@ -226,7 +225,7 @@ pub(super) fn change_pin(cx: &mut ViewContext<'_>, name: &Label, moved: CasePin)
     cx.edit(Change::new(told, Edit::SetGuide(Box::new(guide))).within(gesture));
 }
 
-/// Chooses what lies at a place.
+/// Chooses the thing at a place.
 fn choose(cx: &mut ViewContext<'_>, frame: &ArchFrame, place: Point, near: f64) {
     if let Some(pin) = frame.pin_at(place, near) {
         cx.state.arch.pick = Pick::Pin(pin.name.clone());
@@ -238,7 +237,7 @@ fn choose(cx: &mut ViewContext<'_>, frame: &ArchFrame, place: Point, near: f64) 
     }
 }
 
-/// Tells what lies under the pointer.
+/// Names the thing under the pointer.
 fn hover(ui: &Ui, cx: &ViewContext<'_>, response: &Response, frame: &ArchFrame, near: f64) {
     let Some(pointer) = response.hover_pos() else {
         return;

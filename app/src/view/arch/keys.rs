@@ -1,4 +1,4 @@
-//! What keys do on the chart while it has the keyboard.
+//! The keys on the chart while it has the keyboard.
 
 use super::hand::{change_pin, change_place, may_change, tell_measured};
 use super::panel::{remove_pin, remove_site, set_tooth_state};
@@ -19,8 +19,8 @@ const ARROWS: [(Key, Arrow); 4] = [
     (Key::ArrowDown, Arrow::Down),
 ];
 
-/// How an arrow acts, by what is held with it: those with a modifier first, since a key without
-/// any does not mind others that are held too.
+/// The action of an arrow, by the modifier held with it: those with a modifier first, since a key
+/// without any ignores others that are held too.
 const HELD: [(Modifiers, Hold); 3] = [
     (Modifiers::ALT, Hold::Tilt),
     (Modifiers::SHIFT, Hold::Far),

@@ -10,6 +10,7 @@ mod tools;
 
 pub use pick::Pick;
 
+use crate::look::pane;
 use crate::window::ViewContext;
 use chart::Looking;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
@@ -22,23 +23,23 @@ use traywright_core::kit::SiteId;
 
 /// Width of the panel beside the chart, points.
 const PANEL: f32 = 420.0;
-/// Below this width of the whole the panel stands under the chart.
+/// Below this width of the whole the panel is under the chart.
 const NARROW: f32 = 820.0;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug)]
 pub struct State {
-    /// What is chosen.
+    /// The choice.
     pub pick: Pick,
-    /// Which jaws are shown.
+    /// The jaws that are shown.
     arches: Arches,
     looking: Looking,
-    /// Where the chart lay last.
+    /// The room of the chart in the last frame.
     room: Option<Rect>,
     /// The chart as a hand takes hold of it, and the state of what it shows that it was made for.
     frame: Option<(u64, Arc<ArchFrame>)>,
     drag: Option<Drag>,
-    /// Whether an arrow is held down.
+    /// True if an arrow is held down.
     nudging: bool,
     new: NewSiteDraft,
     sides: Sides,
@@ -61,7 +62,7 @@ impl Default for State {
 }
 
 impl State {
-    /// Where the middle of a site's platform lies on the screen.
+    /// The middle of a site's platform on the screen.
     #[must_use]
     pub fn on_screen(&self, site: &SiteId) -> Option<Pos2> {
         let (_, frame) = self.frame.as_ref()?;
@@ -89,20 +90,9 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
         return;
     }
-    let frame = egui::Frame::NONE.inner_margin(egui::Margin {
-        left: 20,
-        ..egui::Margin::ZERO
+    pane::side(ui, Panel::right("arch-panel"), PANEL, (20, 0), |ui| {
+        panel::ui(ui, cx);
     });
-    Panel::right("arch-panel")
-        .resizable(false)
-        .exact_size(PANEL)
-        .frame(frame)
-        .show(ui, |ui| {
-            ScrollArea::vertical()
-                .id_salt("arch-panel")
-                .auto_shrink(false)
-                .show(ui, |ui| panel::ui(ui, cx));
-        });
     ui.vertical(|ui| {
         tools::ui(ui, cx);
         chart::ui(ui, cx);

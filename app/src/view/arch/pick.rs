@@ -1,4 +1,4 @@
-//! What is chosen in the arch.
+//! The choice in the arch.
 
 use crate::window::ViewContext;
 use traywright_core::case::{CasePin, Site};
@@ -6,7 +6,7 @@ use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::Label;
 use traywright_core::plan::SiteSheet;
 
-/// What is chosen in the arch.
+/// The choice in the arch.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub enum Pick {
     /// The site that is looked at in every view.
@@ -20,7 +20,7 @@ pub enum Pick {
     Nothing,
 }
 
-/// What is chosen, as it stands in the case; what is no longer there is not chosen either.
+/// The choice as it is in the case; what is no longer there is not chosen either.
 pub(super) enum Picked<'a> {
     Site(&'a Site, &'a SiteSheet),
     Tooth(ToothPosition),
@@ -28,7 +28,7 @@ pub(super) enum Picked<'a> {
     Nothing,
 }
 
-/// What is chosen.
+/// The choice.
 pub(super) fn picked<'a>(cx: &ViewContext<'a>) -> Picked<'a> {
     let Some(document) = cx.document() else {
         return Picked::Nothing;

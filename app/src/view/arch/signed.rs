@@ -1,9 +1,11 @@
 //! A size with a side: "0.2 mm to mesial" is entered as a side and a number, never as a sign.
 
-use crate::field::{self, Bounds, Drafts, New};
-use egui::{Id, Ui};
+use crate::field::{self, Drafts, InCase, Quantity};
+use crate::view::form::{Entry, Form, Subject};
+use egui::Ui;
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
-use traywright_core::measure::{Angle, Length};
+use std::ops::Neg;
 
 /// Sides that were chosen for sizes that are still zero, by the field's key.
 pub(super) type Sides = BTreeMap<String, Side>;
@@ -11,89 +13,54 @@ pub(super) type Sides = BTreeMap<String, Side>;
 /// One of two sides.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Side {
-    /// Where the size counts down.
+    /// The side on which the size counts down.
     Minus,
-    /// Where it counts up.
+    /// The side on which it counts up.
     Plus,
 }
 
 /// A size that has a side.
-pub(super) trait Sided: Copy + PartialEq {
-    const ZERO: Self;
-    fn side(self) -> Option<Side>;
-    fn towards(self, side: Side) -> Self;
-    fn size(self) -> Self;
-    fn field(
-        ui: &mut Ui,
-        drafts: &mut Drafts,
-        key: &str,
-        named: Id,
-        size: Self,
-        most: Self,
-    ) -> Option<Self>;
-}
-
-macro_rules! sided {
-    ($type:ty, $field:ident) => {
-        impl Sided for $type {
-            const ZERO: Self = <$type>::ZERO;
-
-            fn side(self) -> Option<Side> {
-                match self.cmp(&<$type>::ZERO) {
-                    std::cmp::Ordering::Less => Some(Side::Minus),
-                    std::cmp::Ordering::Equal => None,
-                    std::cmp::Ordering::Greater => Some(Side::Plus),
-                }
-            }
-
-            fn towards(self, side: Side) -> Self {
-                match side {
-                    Side::Minus => -self.abs(),
-                    Side::Plus => self.abs(),
-                }
-            }
-
-            fn size(self) -> Self {
-                self.abs()
-            }
-
-            fn field(
-                ui: &mut Ui,
-                drafts: &mut Drafts,
-                key: &str,
-                named: Id,
-                size: Self,
-                most: Self,
-            ) -> Option<Self> {
-                let bounds = Bounds::needed(<$type>::ZERO, most);
-                let New(taken) = field::$field(ui, drafts, key, named, Some(size), bounds)?;
-                taken
-            }
+pub(super) trait Sided: Quantity + Neg<Output = Self> {
+    fn side(self) -> Option<Side> {
+        match self.partial_cmp(&Self::ZERO)? {
+            Ordering::Less => Some(Side::Minus),
+            Ordering::Equal => None,
+            Ordering::Greater => Some(Side::Plus),
         }
-    };
+    }
+
+    fn towards(self, side: Side) -> Self {
+        match side {
+            Side::Minus => -self.size(),
+            Side::Plus => self.size(),
+        }
+    }
+
+    fn size(self) -> Self {
+        if self < Self::ZERO { -self } else { self }
+    }
 }
 
-sided!(Length, length);
-sided!(Angle, angle);
+impl<T: Quantity + Neg<Output = T>> Sided for T {}
 
-/// What a sided field is about.
-pub(super) struct Asked<'a, T> {
+/// The subject of a sided field.
+struct Asked<'a, T> {
     /// Its key.
-    pub(super) key: &'a str,
+    key: &'a str,
     /// Its label.
-    pub(super) label: &'a str,
+    label: &'a str,
     /// Its value.
-    pub(super) value: T,
-    /// The greatest size.
-    pub(super) most: T,
+    value: T,
+    /// Its place in the case.
+    place: InCase,
     /// The two sides in words; the second counts up.
-    pub(super) sides: &'a [String; 2],
-    /// What to say where a size came without a side.
-    pub(super) no_side: &'a str,
+    sides: &'a [String; 2],
+    /// The words for a size without a side.
+    no_side: &'a str,
 }
 
 /// A field for a size with a side. Gives the new value when one was taken.
-pub(super) fn field<T: Sided>(
+fn field<T: Sided>(
     ui: &mut Ui,
     drafts: &mut Drafts,
     chosen: &mut Sides,
@@ -116,9 +83,8 @@ pub(super) fn field<T: Sided>(
                 }
             }
             let size = asked.value.size();
-            let Some(new) = T::field(ui, drafts, asked.key, named, size, asked.most) else {
-                return;
-            };
+            let new = field::size(ui, drafts, asked.key, named, size, asked.place);
+            let Some(new) = new else { return };
             taken = turned(new, now);
             if taken.is_none() {
                 drafts.refuse(asked.key, asked.no_side.to_owned());
@@ -128,6 +94,29 @@ pub(super) fn field<T: Sided>(
         });
     });
     taken
+}
+
+/// A row of a form with such a field.
+pub(super) fn row<S: Subject, T: Sided>(
+    form: &mut Form<'_, '_, S>,
+    Entry { label, key, what }: Entry<'_>,
+    (value, place): (T, InCase),
+    sides: &[String; 2],
+    set: impl FnOnce(&mut S::Value, T),
+) {
+    let asked = Asked {
+        key: &form.on.key(key),
+        label: &form.word(label),
+        value,
+        place,
+        sides,
+        no_side: &form.word("arch-no-side"),
+    };
+    let state = &mut *form.cx.state;
+    let new = field(form.ui, &mut state.drafts, &mut state.arch.sides, &asked);
+    if let Some(new) = new {
+        form.change(what, key, |thing| set(thing, new));
+    }
 }
 
 /// A size towards a side; without a side only zero is one.
@@ -141,6 +130,7 @@ fn turned<T: Sided>(size: T, side: Option<Side>) -> Option<T> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use traywright_core::measure::{Angle, Length};
 
     #[test]
     fn a_size_without_a_side_is_not_taken() {

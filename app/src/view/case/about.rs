@@ -1,11 +1,12 @@
-//! What the case is called, who does what, and the note.
+//! The case's name, its people and the note.
 
-use super::{edit, heading, remark};
-use crate::field::{self, New};
+use super::{CasePart, edit, heading};
+use crate::field;
+use crate::look::remark;
+use crate::view::form::{Form, entry};
 use crate::window::ViewContext;
 use egui::{Id, Key, TextEdit, Ui};
-use traywright_core::case::{Edit, Team};
-use traywright_core::kit::Label;
+use traywright_core::case::Edit;
 
 /// Shows this part.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
@@ -15,95 +16,70 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn reference_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let case = document.case();
     heading(ui, &cx.word("case-about"));
     // What was signed names the case by its code.
     let signed = !document.record.events.in_order().is_empty();
-    ui.add_enabled_ui(!signed, |ui| {
-        if let Some(New(new)) = asked(
-            ui,
-            cx,
-            "case.reference",
-            "case-reference",
-            Some(&case.reference),
-        ) {
-            if let Some(reference) = new {
-                let new = Edit::SetReference(reference);
-                edit(cx, "case-reference-set", new, "case.reference");
-            } else {
-                let needed = cx.word("field-empty");
-                cx.state.drafts.refuse("case.reference", needed);
-            }
+    let reference = CasePart {
+        value: &case.reference,
+        edit: Edit::SetReference,
+    };
+    let mut form = Form {
+        ui,
+        cx,
+        on: &reference,
+    };
+    form.enabled(!signed, |form| {
+        let now = &case.reference;
+        if let Some(new) = form.needed_label("case-reference", "reference", now) {
+            form.change("case-reference-set", "reference", |now| *now = new);
         }
     });
     remark(
         ui,
-        &cx.word(if signed {
+        cx.word(if signed {
             "case-reference-signed"
         } else {
             "case-reference-code"
         }),
     );
-    let formatter = document.formatter(cx.desk.settings.notation());
     let label = cx.word("case-jaw");
     field::row(ui, &label, |ui, _| {
         ui.horizontal(|ui| ui.label(formatter.jaw()));
     });
-    let (key, other) = ("case.other", case.other_jaw_case.as_ref());
-    if let Some(New(new)) = asked(ui, cx, key, "case-other-jaw", other) {
-        edit(cx, "case-other-jaw-set", Edit::SetOtherJawCase(new), key);
-    }
-    remark(ui, &cx.word("case-other-jaw-what"));
+    let other = CasePart {
+        value: &case.other_jaw_case,
+        edit: Edit::SetOtherJawCase,
+    };
+    let asked = entry("case-other-jaw", "other", "case-other-jaw-set");
+    let now = case.other_jaw_case.as_ref();
+    Form { ui, cx, on: &other }.label(asked, now, |other, new| *other = new);
+    remark(ui, cx.word("case-other-jaw-what"));
 }
-
-/// A field for a label. Gives the new one when one was taken.
-fn asked(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    key: &str,
-    label: &str,
-    value: Option<&Label>,
-) -> Option<New<Option<Label>>> {
-    let label = cx.word(label);
-    let drafts = &mut cx.state.drafts;
-    field::row(ui, &label, |ui, named| {
-        field::label(ui, drafts, key, named, value)
-    })
-}
-
-/// The place of a person in a team.
-type Place = fn(&mut Team) -> &mut Option<Label>;
 
 fn team_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    const SET: &str = "case-team-set";
     let Some(document) = cx.document() else {
         return;
     };
     let team = &document.case().team;
     heading(ui, &cx.word("case-team"));
-    let places: [(&str, &str, Option<&Label>, Place); 3] = [
-        ("case.surgeon", "case-surgeon", team.surgeon.as_ref(), |t| {
-            &mut t.surgeon
-        }),
-        ("case.nurse", "case-nurse", team.nurse.as_ref(), |t| {
-            &mut t.nurse
-        }),
-        (
-            "case.second",
-            "case-second",
-            team.second_checker.as_ref(),
-            |t| &mut t.second_checker,
-        ),
-    ];
-    for (key, label, value, place) in places {
-        if let Some(New(new)) = asked(ui, cx, key, label, value) {
-            let mut team = team.clone();
-            *place(&mut team) = new;
-            edit(cx, "case-team-set", Edit::SetTeam(team), key);
-        }
-    }
+    let part = CasePart {
+        value: team,
+        edit: Edit::SetTeam,
+    };
+    let mut form = Form { ui, cx, on: &part };
+    let asked = entry("case-surgeon", "surgeon", SET);
+    form.label(asked, team.surgeon.as_ref(), |team, new| team.surgeon = new);
+    let asked = entry("case-nurse", "nurse", SET);
+    form.label(asked, team.nurse.as_ref(), |team, new| team.nurse = new);
+    let asked = entry("case-second", "second", SET);
+    form.label(asked, team.second_checker.as_ref(), |team, new| {
+        team.second_checker = new;
+    });
 }
 
 fn note_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
@@ -134,5 +110,5 @@ fn note_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
     field::fault_ui(ui, &cx.state.drafts, KEY);
     response.accessible_name(cx.word("case-note"));
-    remark(ui, &cx.word("case-note-what"));
+    remark(ui, cx.word("case-note-what"));
 }

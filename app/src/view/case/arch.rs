@@ -1,7 +1,8 @@
 //! The size of the arch with the landmark that it was measured at: all three or none.
 
-use super::{edit, heading, remark};
-use crate::field::{self, Bounds, New};
+use super::{edit, heading};
+use crate::field::{self, InCase, New};
+use crate::look::remark;
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{ArchSize, Edit};
@@ -38,10 +39,6 @@ impl Draft {
     }
 }
 
-/// What a case can hold, mm.
-const WIDTH: (i64, i64) = (20, 100);
-const DEPTH: (i64, i64) = (15, 80);
-
 /// Shows this part.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
@@ -66,9 +63,17 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         size.landmark = landmark.or(size.landmark);
         touched = Some("case.arch.landmark");
     }
-    for (key, id, (least, most)) in [
-        ("case.arch.width", "case-arch-width", WIDTH),
-        ("case.arch.depth", "case-arch-depth", DEPTH),
+    for (key, id, place) in [
+        (
+            "case.arch.width",
+            "case-arch-width",
+            InCase("arch.width_mm"),
+        ),
+        (
+            "case.arch.depth",
+            "case-arch-depth",
+            InCase("arch.depth_mm"),
+        ),
     ] {
         let label = cx.word(id);
         let value = if id == "case-arch-width" {
@@ -76,10 +81,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         } else {
             &mut size.depth
         };
-        let bounds = Bounds::or_unknown(Length::from_mm(least), Length::from_mm(most));
         let drafts = &mut cx.state.drafts;
         let new = field::row(ui, &label, |ui, named| {
-            field::length(ui, drafts, key, named, *value, bounds)
+            field::number(ui, drafts, key, named, *value, place)
         });
         if let Some(New(length)) = new {
             *value = length;
@@ -100,7 +104,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if size.whole().is_none() {
         remark(
             ui,
-            &cx.word(if size.is_begun() {
+            cx.word(if size.is_begun() {
                 "case-arch-part"
             } else {
                 "case-arch-none"
@@ -108,7 +112,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         );
         cx.state.case.arch = size;
     } else {
-        remark(ui, &cx.word("case-arch-what"));
+        remark(ui, cx.word("case-arch-what"));
         if ui.add(Button::new(cx.word("case-arch-forget"))).clicked() {
             edit(cx, "case-arch-set", Edit::SetArch(None), "case.arch.width");
         }

@@ -1,23 +1,18 @@
 //! The limits of the clearances, each with its floor and its source. One that was changed says so,
 //! and can be set back.
 
-use super::{heading, remark};
+use super::heading;
 use crate::action::Change;
-use crate::field::{self, Bounds, New};
-use crate::look::{Theme, bold};
+use crate::field::{self, InCase};
+use crate::look::{Theme, bold, remark};
 use crate::window::ViewContext;
 use egui::{Align, FontId, Grid, Layout, RichText, Ui, vec2};
 use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_limits};
 use traywright_core::drawing::Ink;
-use traywright_core::measure::{Angle, Length};
+use traywright_core::measure::Length;
 use traywright_core::plan::Quantity;
 
-/// What a limit may be, mm.
-const LENGTHS: Bounds<Length> = Bounds::needed(Length::from_mm(-20), Length::from_mm(50));
-/// What the limit of an angle may be.
-const ANGLES: Bounds<Angle> = Bounds::needed(Angle::ZERO, Angle::from_deg(90));
-
-/// After so many limits the heads of the columns stand again.
+/// After so many limits the heads of the columns are repeated.
 const ROWS_BELOW_A_HEAD: usize = 5;
 
 /// Shows this part.
@@ -28,7 +23,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let limits = &document.case().limits;
     let own = default_limits();
     heading(ui, &cx.word("case-limits"));
-    remark(ui, &cx.word("case-limits-what"));
+    remark(ui, cx.word("case-limits-what"));
     ui.add_space(4.0);
     let source_width = (ui.available_width() - 800.0).clamp(120.0, 640.0);
     let soft = Theme::of(ui).fill(Ink::Soft);
@@ -48,7 +43,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
 }
 
-/// The heads of the columns; they stand again further down, since the first scroll out of sight.
+/// The heads of the columns; they are repeated further down, since the first scroll out of sight.
 fn head(ui: &mut Ui, cx: &ViewContext<'_>, soft: egui::Color32) {
     for id in ["of", "limit", "floor", "source", "own"] {
         let text = cx.word(&format!("case-limit-{id}"));
@@ -80,25 +75,28 @@ fn row(
         change(cx, &name, new, Some(field));
     };
     if let Some(now) = now {
-        let mut length = |ui: &mut Ui, part: &str, value: Length| {
+        let mut length = |ui: &mut Ui, part: &str, value: Length, place: InCase| {
             let named = named(ui, cx, part);
             let drafts = &mut cx.state.drafts;
-            field::length(ui, drafts, &key(part), named, Some(value), LENGTHS)
+            field::needed(ui, drafts, &key(part), named, Some(value), place)
         };
-        let limit = length(ui, "limit", now.limit_mm);
-        let floor = length(ui, "floor", now.floor_mm);
+        // All limits in millimetres are of one type.
+        let place = InCase("limits.buccal_wall.limit_mm");
+        let limit = length(ui, "limit", now.limit_mm, place);
+        let place = InCase("limits.buccal_wall.floor_mm");
+        let floor = length(ui, "floor", now.floor_mm, place);
         let whose = named(ui, cx, "source");
         let loosened = limits.own_if_stricter(id).map(Quantity::Length);
         let shown = (&*now.source, loosened);
         let source = source_field(ui, cx, &key("source"), whose, shown, source_width);
-        if let Some(New(Some(limit_mm))) = limit {
+        if let Some(limit_mm) = limit {
             let new = Limit {
                 limit_mm,
                 ..now.clone()
             };
             set(cx, new, key("limit"));
         }
-        if let Some(New(Some(floor_mm))) = floor {
+        if let Some(floor_mm) = floor {
             let new = Limit {
                 floor_mm,
                 ..now.clone()
@@ -147,14 +145,15 @@ fn angle_row(
     if let Some(now) = &limits.convergence {
         let whose = named(ui, cx, "limit");
         let drafts = &mut cx.state.drafts;
-        let limit = field::angle(ui, drafts, KEY, whose, Some(now.limit_deg), ANGLES);
+        let place = InCase("limits.convergence.limit_deg");
+        let limit = field::needed(ui, drafts, KEY, whose, Some(now.limit_deg), place);
         ui.label("");
         let key = format!("{KEY}.source");
         let whose = named(ui, cx, "source");
         let loosened = limits.own_angle_if_stricter().map(Quantity::Angle);
         let shown = (&*now.source, loosened);
         let source = source_field(ui, cx, &key, whose, shown, source_width);
-        if let Some(New(Some(limit_deg))) = limit {
+        if let Some(limit_deg) = limit {
             let default = own.convergence.as_ref();
             let source = match default {
                 Some(own) if own.source == now.source && own.limit_deg != limit_deg => {
@@ -267,7 +266,25 @@ fn own_ui<T: PartialEq>(
 
 fn change(cx: &mut ViewContext<'_>, name: &str, limits: Limits, field: Option<String>) {
     let name = cx.text("case-limit-set", &[("limit", name)]);
-    let mut change = Change::new(name, Edit::SetLimits(Box::new(limits)));
-    change.field = field;
-    cx.edit(change);
+    cx.edit(Change {
+        field,
+        ..Change::new(name, Edit::SetLimits(Box::new(limits)))
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use traywright_core::case::Case;
+    use traywright_core::document::range_at;
+
+    #[test]
+    fn all_limits_have_the_range_of_the_one_that_is_named() {
+        for part in ["limit_mm", "floor_mm"] {
+            let range = |limit: &str| range_at::<Case>(&format!("limits.{limit}.{part}")).unwrap();
+            for id in LimitId::ALL {
+                assert_eq!(range(id.key()), range("buccal_wall"), "{id:?}");
+            }
+        }
+    }
 }

@@ -9,11 +9,12 @@ mod setup;
 mod teeth;
 
 use crate::action::Change;
-use crate::look::{Theme, bold, size};
+use crate::look;
+use crate::view::form::Subject;
+use crate::view::offer::edit_with_kit;
 use crate::window::ViewContext;
-use egui::{Align, FontId, Layout, RichText, ScrollArea, Ui, vec2};
+use egui::{Align, Layout, ScrollArea, Ui, vec2};
 use traywright_core::case::Edit;
-use traywright_core::drawing::Ink;
 
 /// Least width of a column, points.
 const COLUMN: f32 = 370.0;
@@ -23,7 +24,7 @@ const GUTTER: f32 = 24.0;
 /// A part of the form.
 type Part = fn(&mut Ui, &mut ViewContext<'_>);
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// A size of the arch that is not whole yet.
@@ -63,7 +64,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
 }
 
-/// A column: its share of the width, and what stands in it.
+/// A column: its share of the width, and its content.
 type Column = (f32, &'static [Part]);
 
 /// The columns that a width has room for.
@@ -92,18 +93,43 @@ fn f32_of(count: usize) -> f32 {
 /// The heading of a part.
 fn heading(ui: &mut Ui, text: &str) {
     ui.add_space(8.0);
-    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
-}
-
-/// Words that explain.
-fn remark(ui: &mut Ui, text: &str) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    let text = RichText::new(text).color(soft).size(12.5);
-    ui.add(egui::Label::new(text).wrap());
+    look::heading(ui, text);
 }
 
 /// An edit from a field, named by a text without arguments.
 fn edit(cx: &mut ViewContext<'_>, name: &str, edit: Edit, field: &str) {
     let name = cx.word(name);
     cx.edit(Change::new(name, edit).at(field));
+}
+
+/// A part of the case as a form changes it.
+struct CasePart<'p, T> {
+    value: &'p T,
+    /// The edit that sets it.
+    edit: fn(T) -> Edit,
+}
+
+impl<T: Clone> Subject for CasePart<'_, T> {
+    type Value = T;
+
+    fn value(&self) -> &T {
+        self.value
+    }
+
+    fn key(&self, field: &str) -> String {
+        format!("case.{field}")
+    }
+
+    fn change(
+        &self,
+        cx: &mut ViewContext<'_>,
+        what: &str,
+        field: &str,
+        change: impl FnOnce(&mut T),
+    ) {
+        let mut new = self.value.clone();
+        change(&mut new);
+        let name = cx.word(what);
+        edit_with_kit(cx, name, vec![(self.edit)(new)], Some(self.key(field)));
+    }
 }

@@ -1,11 +1,12 @@
-//! What was measured on the guide when it came, beside what was planned.
+//! Measurements of the guide on receipt, beside what was planned.
 
-use super::{guide, heading, remark};
-use crate::canvas::mark;
-use crate::field::{self, Bounds, New};
+use super::{edit, guide, heading};
+use crate::canvas::mark_in;
+use crate::field::{self, InCase, New};
+use crate::look::remark;
 use crate::window::ViewContext;
-use egui::{Rect, RichText, Sense, Ui, vec2};
-use traywright_core::case::{Receipt, ReceiptOf, Site};
+use egui::{RichText, Ui, vec2};
+use traywright_core::case::{Edit, Receipt, ReceiptOf, Site};
 use traywright_core::kit::SiteId;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Finding, SiteSheet, Subject};
@@ -18,10 +19,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     };
     heading(ui, &cx.word("case-receipt"));
     if document.case().sites.is_empty() {
-        remark(ui, &cx.word("case-receipt-no-sites"));
+        remark(ui, cx.word("case-receipt-no-sites"));
         return;
     }
-    remark(ui, &cx.word("case-receipt-what"));
+    remark(ui, cx.word("case-receipt-what"));
     let sheets = &document.worksheet().sites;
     for site in &document.case().sites {
         let Some(sheet) = sheets.iter().find(|sheet| sheet.id == site.id) else {
@@ -32,11 +33,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let case = document.case();
-    let formatter = document.formatter(cx.desk.settings.notation());
     let tooth = formatter.tooth(site.tooth);
     ui.add_space(2.0);
     ui.label(RichText::new(&tooth).strong());
@@ -71,8 +71,8 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
         let new = field::row(ui, &label, |ui, _| {
             ui.horizontal_wrapped(|ui| {
                 let named = field::unseen_name(ui, &key, &name);
-                let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(100));
-                let new = field::length(ui, drafts, &key, named, now, bounds);
+                let place = InCase("guide.receipt[].measured_mm");
+                let new = field::number(ui, drafts, &key, named, now, place);
                 ui.label(RichText::new(planned).weak().size(12.0));
                 new
             })
@@ -88,7 +88,7 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
                 of,
                 measured_mm,
             }));
-            guide::set(cx, changed, &key);
+            edit(cx, guide::SET, Edit::SetGuide(Box::new(changed)), &key);
         }
     }
     let findings = document.worksheet().findings.iter();
@@ -96,16 +96,14 @@ fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet
     for finding in findings.filter(here) {
         let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {
-            let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
-            let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
-            mark(ui, square, said.severity);
+            mark_in(ui, vec2(16.0, 18.0), 14.0, said.severity);
             let text = format!("{}: {}", said.word, said.headline);
             ui.add(egui::Label::new(RichText::new(text).size(12.5)).wrap());
         });
     }
 }
 
-/// What was last measured of this at a site.
+/// The last measurement of this at a site.
 fn measured(receipt: &[Receipt], site: &SiteId, of: ReceiptOf) -> Option<Length> {
     let mut last = receipt.iter().rev();
     let found = last.find(|receipt| receipt.site == *site && receipt.of == of);

@@ -1,104 +1,49 @@
 //! Gauge, head, tray, and the order of use.
 
-use super::{edit, heading, remark};
-use crate::field::{self, New};
-use crate::view::offer::{edit_with_kit, offered};
+use super::{CasePart, heading};
+use crate::look::remark;
+use crate::view::form::{Form, entry};
+use crate::view::offer::choices;
 use crate::window::ViewContext;
 use egui::Ui;
-use traywright_core::case::{Edit, Setup, UseOrder};
+use traywright_core::case::{Edit, UseOrder};
+
+/// The id of a change of the set-up.
+const SET: &str = "case-setup-set";
+/// The id of what an open choice is called.
+const OPEN: &str = "case-not-chosen";
 
 /// Shows this part.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let setup = &document.case().setup;
-    let formatter = document.formatter(cx.desk.settings.notation());
     heading(ui, &cx.word("case-setup"));
-    let gauges: Vec<_> = offered(cx, |kit| &kit.gauges, |entry| entry.id.as_str())
-        .into_iter()
-        .map(|entry| (entry.id.clone(), entry.name.to_string()))
-        .collect();
-    if let Some(New(gauge)) = chosen(ui, cx, "gauge", setup.gauge.as_ref(), &gauges) {
-        set(
-            cx,
-            Setup {
-                gauge,
-                ..setup.clone()
-            },
-            "case.gauge",
-        );
-    }
-    if setup.gauge.is_none() {
-        remark(ui, &cx.word("case-no-gauge"));
-    }
-    let heads: Vec<_> = offered(cx, |kit| &kit.heads, |entry| entry.id.as_str())
-        .into_iter()
-        .map(|entry| (entry.id.clone(), entry.name.to_string()))
-        .collect();
-    if let Some(New(head)) = chosen(ui, cx, "head", setup.head.as_ref(), &heads) {
-        set(
-            cx,
-            Setup {
-                head,
-                ..setup.clone()
-            },
-            "case.head",
-        );
-    }
-    let trays: Vec<_> = offered(cx, |kit| &kit.trays, |entry| entry.id.as_str())
-        .into_iter()
-        .map(|entry| (entry.id.clone(), entry.name.to_string()))
-        .collect();
-    if let Some(New(tray)) = chosen(ui, cx, "tray", setup.tray.as_ref(), &trays) {
-        set(
-            cx,
-            Setup {
-                tray,
-                ..setup.clone()
-            },
-            "case.tray",
-        );
-    }
-    if !document.case().tray_places.is_empty() {
-        remark(ui, &cx.word("case-tray-by-hand"));
-    }
+    let gauges = choices(cx, |kit| &kit.gauges, |entry| (&entry.id, &entry.name));
+    let heads = choices(cx, |kit| &kit.heads, |entry| (&entry.id, &entry.name));
+    let trays = choices(cx, |kit| &kit.trays, |entry| (&entry.id, &entry.name));
     let orders = [UseOrder::SiteBySite, UseOrder::ByDiameter]
         .map(|order| (order, formatter.use_order(order)));
-    let label = cx.word("case-order");
-    let new = field::row(ui, &label, |ui, _| {
-        let drafts = &cx.state.drafts;
-        field::choice_known(ui, drafts, "case.order", &label, &setup.use_order, &orders)
-    });
-    if let Some(use_order) = new {
-        let setup = Setup {
-            use_order,
-            ..setup.clone()
-        };
-        edit(cx, "case-setup-set", Edit::SetSetup(setup), "case.order");
+    let part = CasePart {
+        value: setup,
+        edit: Edit::SetSetup,
+    };
+    let form = &mut Form { ui, cx, on: &part };
+    let (asked, now) = (entry("case-gauge", "gauge", SET), setup.gauge.as_ref());
+    form.pick_open(asked, OPEN, now, &gauges, |setup, new| setup.gauge = new);
+    if setup.gauge.is_none() {
+        remark(form.ui, form.cx.word("case-no-gauge"));
     }
-}
-
-fn chosen<T: PartialEq + Clone>(
-    ui: &mut Ui,
-    cx: &ViewContext<'_>,
-    what: &str,
-    value: Option<&T>,
-    offered: &[(T, String)],
-) -> Option<New<Option<T>>> {
-    let (label, open) = (cx.word(&format!("case-{what}")), cx.word("case-not-chosen"));
-    let key = format!("case.{what}");
-    field::row(ui, &label, |ui, _| {
-        field::choice(ui, &cx.state.drafts, &key, &label, &open, value, offered)
-    })
-}
-
-fn set(cx: &mut ViewContext<'_>, setup: Setup, field: &str) {
-    let name = cx.word("case-setup-set");
-    edit_with_kit(
-        cx,
-        name,
-        vec![Edit::SetSetup(setup)],
-        Some(field.to_owned()),
-    );
+    let (asked, now) = (entry("case-head", "head", SET), setup.head.as_ref());
+    form.pick_open(asked, OPEN, now, &heads, |setup, new| setup.head = new);
+    let (asked, now) = (entry("case-tray", "tray", SET), setup.tray.as_ref());
+    form.pick_open(asked, OPEN, now, &trays, |setup, new| setup.tray = new);
+    if !document.case().tray_places.is_empty() {
+        remark(form.ui, form.cx.word("case-tray-by-hand"));
+    }
+    let asked = entry("case-order", "order", SET);
+    form.pick(asked, &setup.use_order, &orders, |setup, new| {
+        setup.use_order = new;
+    });
 }

@@ -1,11 +1,13 @@
-//! What stands at each tooth position.
+//! The state of each tooth position.
 
-use super::{heading, remark};
+use super::heading;
 use crate::action::Change;
 use crate::field::{self, New};
+use crate::look::remark;
+use crate::view::offer::neighbour_kinds;
 use crate::window::ViewContext;
 use egui::{Grid, RichText, Ui};
-use traywright_core::case::{Edit, NeighbourKind, Tooth, ToothState};
+use traywright_core::case::{Edit, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows this part.
@@ -14,7 +16,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         return;
     };
     heading(ui, &cx.word("case-teeth"));
-    remark(ui, &cx.word("case-teeth-what"));
+    remark(ui, cx.word("case-teeth-what"));
     let jaw = document.case().jaw;
     Grid::new("case-teeth")
         .num_columns(3)
@@ -28,10 +30,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let teeth = &document.case().teeth;
     let now = teeth
         .iter()
@@ -70,15 +71,7 @@ fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
         ui.label("");
         return;
     };
-    let kinds = [
-        NeighbourKind::Natural,
-        NeighbourKind::RootFilled,
-        NeighbourKind::Implant,
-        NeighbourKind::Pontic,
-        NeighbourKind::Impacted,
-        NeighbourKind::Remnant,
-    ]
-    .map(|kind| (kind, formatter.neighbour_kind(kind)));
+    let kinds = neighbour_kinds(&formatter);
     let key = format!("case.tooth.{position}.kind");
     let label = cx.text("case-tooth-kind", &[("tooth", &name)]);
     let open = cx.word("arch-tooth-kind-open");

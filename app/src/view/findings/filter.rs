@@ -1,4 +1,4 @@
-//! Which findings are listed.
+//! The filter of findings.
 
 use crate::desk::Document;
 use crate::field;
@@ -8,7 +8,7 @@ use egui::{RichText, Ui};
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Finding, Severity, Subject};
 
-/// Which findings are listed.
+/// The findings that are listed.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) struct Filter {
     pub(super) standing: Standing,
@@ -16,25 +16,25 @@ pub(super) struct Filter {
     pub(super) subject: Option<Subject>,
 }
 
-/// How they stand.
+/// The standing of the listed findings.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) enum Standing {
-    /// However they stand.
+    /// Any.
     #[default]
     All,
     /// Only what must be settled or accepted before surgery.
     Open,
 }
 
-/// Where they belong.
+/// The place of the listed findings.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) enum Place {
     /// Anywhere.
     #[default]
     Anywhere,
-    /// To the case as a whole.
+    /// The case as a whole.
     Whole,
-    /// To a site.
+    /// A site.
     At(SiteId),
 }
 
@@ -47,7 +47,7 @@ const SUBJECTS: [Subject; 5] = [
 ];
 
 impl Filter {
-    /// Whether a finding is listed.
+    /// True if a finding is listed.
     fn takes(&self, finding: &Finding) -> bool {
         let stands = self.standing == Standing::All || finding.severity().is_open();
         let belongs = match &self.place {
@@ -76,7 +76,7 @@ pub(super) fn shown(document: &Document, mut filter: Filter) -> Vec<usize> {
 
 /// Shows what is listed and lets it be chosen.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     ui.heading(cx.word("findings-title"));
@@ -87,7 +87,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     {
         filter.place = Place::Anywhere;
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     let places: Vec<(Place, String)> = [
         (Place::Anywhere, cx.word("findings-anywhere")),
         (Place::Whole, cx.word("findings-whole-case")),
@@ -127,7 +126,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     ui.add_space(4.0);
 }
 
-/// How many there are of each severity but the clear ones, in words.
+/// Number of findings of each severity but the clear ones, in words.
 fn summary(cx: &ViewContext<'_>, document: &Document) -> String {
     let formatter = document.formatter(cx.desk.settings.notation());
     let counts: Vec<String> = SEVERITIES

@@ -1,9 +1,10 @@
 //! The surgeon's word on a finding: accepted or intended with a reason, or taken back.
 
+use super::Focus;
 use super::told::Row;
-use super::{Focus, aside, heading};
 use crate::action::Change;
-use crate::field::fault_ui;
+use crate::field::{fault_ui, kept_text};
+use crate::look::{aside, part_heading};
 use crate::window::ViewContext;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
 use traywright_core::case::{Edit, Judged, Judgement};
@@ -15,12 +16,12 @@ const BY: &str = "findings.by";
 /// Shows the word that holds, the one that lapsed, and the form for a new one.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     if let Some(lapsed) = &row.said.lapsed {
-        heading(ui, cx.word("findings-lapsed"));
+        part_heading(ui, cx.word("findings-lapsed"));
         aside(ui, traywright_core::wording::begin(lapsed));
         take_back(ui, cx, row, "findings-drop-lapsed");
     }
     if let Some(judgement) = &row.said.judgement {
-        heading(ui, cx.word("findings-word"));
+        part_heading(ui, cx.word("findings-word"));
         ui.add(egui::Label::new(traywright_core::wording::begin(judgement)).wrap());
         take_back(ui, cx, row, "findings-take-back");
         return;
@@ -42,7 +43,7 @@ fn take_back(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row, id: &str) {
 }
 
 fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
-    heading(ui, cx.word("findings-accept-heading"));
+    part_heading(ui, cx.word("findings-accept-heading"));
     aside(ui, cx.word("findings-accept-what"));
     let reason_key = format!("findings.reason {}", row.key);
     let named = ui.label(cx.word("findings-reason")).id;
@@ -67,18 +68,8 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     let entered = response.has_focus()
         && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
 
-    let named = ui.label(cx.word("findings-by")).id;
-    let mut by = cx
-        .state
-        .drafts
-        .draft(BY)
-        .map_or_else(|| person(cx), str::to_owned);
-    let edit = TextEdit::singleline(&mut by)
-        .id(Id::unique(("field", BY)))
-        .desired_width(220.0);
-    if ui.add(edit).labelled_by(named).changed() {
-        cx.state.drafts.keep(BY, by.clone());
-    }
+    let (label, first) = (cx.word("findings-by"), person(cx));
+    let by = kept_text(ui, &mut cx.state.drafts, BY, label, &first, 220.0);
     let filled = Judgement::is_reason(&reason) && !by.trim().is_empty();
     let why = cx.word("findings-fill");
     let mut judged = (entered && filled).then_some(Judged::Accepted);
@@ -113,13 +104,13 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     }
 }
 
-/// What is recorded: the word, and what the finding showed when it was said; nothing for a reason
-/// that tells nothing.
+/// The judgement to be recorded: the word, and what the finding showed when it was given; nothing
+/// for a reason that says nothing.
 fn judgement(finding: &Finding, judged: Judged, reason: &str, by: &str) -> Option<Judgement> {
     Judgement::new((finding.key(), finding.token()), judged, reason, by)
 }
 
-/// Who says it, to begin with: the surgeon of the team, or else who was last at the desk.
+/// The person who judges, to begin with: the surgeon of the team, or else who was last at the desk.
 fn person(cx: &ViewContext<'_>) -> String {
     let surgeon = cx
         .document()

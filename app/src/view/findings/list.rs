@@ -1,19 +1,16 @@
-//! The list: one row a finding, grouped by how it stands, worked by the arrow keys.
+//! The list: one row a finding, grouped by severity, worked by the arrow keys.
 
 use super::filter::SEVERITIES;
 use super::told::{Row, Told};
-use super::{Focus, Shown, heading, lead};
+use super::{Focus, Shown, lead};
 use crate::canvas::mark;
-use crate::look::{Theme, bold, size};
+use crate::look::{Theme, bold, part_heading, row, size};
 use crate::window::ViewContext;
-use egui::{
-    Event, FocusDirection, FontId, Id, Key, Modifiers, Rect, Sense, Stroke, Ui, WidgetInfo, pos2,
-    vec2,
-};
+use egui::{Event, FontId, Id, Key, Modifiers, Rect, Sense, Ui, pos2, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
 
-/// Room on the left of a row's words, where its mark stands, points.
+/// Room on the left of a row's words, for its mark, points.
 const INDENT: f32 = 30.0;
 
 /// Shows the rows.
@@ -62,11 +59,11 @@ fn group_heading(ui: &mut Ui, cx: &mut ViewContext<'_>, severity: Severity, coun
     let word = cx.word(severity.text_id());
     let text = cx.text("findings-group", &[("word", &word), ("count", &count)]);
     if severity != Severity::Clear {
-        heading(ui, traywright_core::wording::begin(&text));
+        part_heading(ui, traywright_core::wording::begin(&text));
         return;
     }
     ui.horizontal(|ui| {
-        heading(ui, traywright_core::wording::begin(&text));
+        part_heading(ui, traywright_core::wording::begin(&text));
         let (id, then) = match cx.state.findings.clear {
             Shown::Counted => ("findings-list-clear", Shown::Listed),
             Shown::Listed => ("findings-count-clear", Shown::Counted),
@@ -92,26 +89,12 @@ fn keys(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, listed: &[usize], findin
     if !here && !nowhere {
         return;
     }
-    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
-    let last = listed.len().saturating_sub(1);
-    let next = at.map_or(0, |at| (at + 1).min(last));
-    let before = at.map_or(0, |at| at.saturating_sub(1));
-    let to = [
-        (Key::ArrowDown, next),
-        (Key::ArrowUp, before),
-        (Key::Home, 0),
-        (Key::End, last),
-    ]
-    .into_iter()
-    .find(|(key, _)| pressed(*key));
-    if let Some((_, to)) = to
-        && let Some(n) = listed.get(to)
-    {
-        cx.state.findings.chosen = Some(told.rows[*n].key.clone());
+    if let Some(to) = row::arrows(ui, at, listed.len()) {
+        cx.state.findings.chosen = Some(told.rows[listed[to]].key.clone());
         cx.state.findings.focus = Some(Focus::Row);
-        // Whoever goes through the rows does not leave them by the arrow.
-        ui.memory_mut(|memory| memory.move_focus(FocusDirection::None));
+        row::stay(ui);
     }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     let Some(finding) = at.map(|at| &findings[listed[at]]) else {
         return;
     };
@@ -159,17 +142,12 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
         ui.painter().layout_job(job)
     };
     let height = 8.0 + title.rect.height() + below.rect.height().max(word.rect.height()) + 10.0;
-    // Only the row that is looked at can be reached by Tab; arrows lead on from there.
-    let sense = if chosen { Sense::click() } else { Sense::CLICK };
-    let (_, rect) = ui.allocate_space(vec2(width, height));
-    let id = id_of(&row.key);
-    let response = ui.interact(rect, id, sense);
     let said = format!("{}: {}; {beside}", row.said.word, row.line);
-    response.widget_info(|| WidgetInfo::selected(egui::Role::ListItem, true, chosen, &said));
-    if chosen && cx.state.findings.focus == Some(Focus::Row) {
+    let to_it = cx.state.findings.focus == Some(Focus::Row);
+    let id = id_of(&row.key);
+    let (rect, response) = row::row(ui, (height, id), Sense::CLICK, (chosen, to_it), &said);
+    if chosen && to_it {
         cx.state.findings.focus = None;
-        response.request_focus();
-        response.scroll_to_me(None);
     }
     if response.clicked() {
         cx.state.findings.chosen = Some(row.key.clone());
@@ -181,7 +159,7 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     if !ui.is_rect_visible(rect) {
         return;
     }
-    ground(ui, rect, chosen, &response);
+    row::ground(ui, rect, 3.0, chosen, &response);
     let square = Rect::from_min_size(rect.min + vec2(8.0, 9.0), vec2(15.0, 15.0));
     mark(ui, square, finding.severity());
     let painter = ui.painter();
@@ -190,22 +168,4 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     painter.galley(at, title, strong);
     painter.galley(low, word, strong);
     painter.galley(low, below, soft);
-}
-
-/// What lies under a row: nothing, unless it is looked at or pointed at.
-fn ground(ui: &Ui, rect: Rect, chosen: bool, response: &egui::Response) {
-    let theme = Theme::of(ui);
-    let painter = ui.painter();
-    if chosen {
-        painter.rect_filled(rect, 3.0, ui.visuals().selection.bg_fill);
-    } else if response.hovered() {
-        painter.rect_filled(rect, 3.0, theme.fill(Ink::Shade));
-    }
-    if response.has_focus() {
-        let accent = Stroke::new(2.0, theme.fill(Ink::Accent));
-        painter.rect_stroke(rect, 3.0, accent, egui::StrokeKind::Inside);
-    } else {
-        let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
-        painter.hline(rect.x_range(), rect.bottom(), hair);
-    }
 }

@@ -1,25 +1,23 @@
 //! Look-alikes, and what this program does not look at.
 
-use super::{aside, heading};
-use crate::look::size;
+use crate::look::{aside, part_heading, size};
 use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
 use traywright_core::wording::begin;
 
 /// Shows both lists.
 pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let worksheet = document.worksheet();
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(10.0);
-    heading(ui, begin(&formatter.not_assessed_heading()));
+    part_heading(ui, begin(&formatter.not_assessed_heading()));
     for line in formatter.not_assessed() {
         ui.add(Label::new(begin(&line)).wrap());
     }
     ui.add_space(10.0);
-    heading(ui, cx.word("findings-look-alikes"));
+    part_heading(ui, cx.word("findings-look-alikes"));
     if worksheet.look_alikes.is_empty() {
         aside(ui, cx.word("findings-look-alikes-none"));
     } else {

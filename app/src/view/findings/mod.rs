@@ -8,15 +8,14 @@ mod look_alikes;
 mod one;
 mod told;
 
-use crate::look::{Theme, bold, size};
+use crate::look::pane;
 use crate::window::ViewContext;
-use egui::{FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use egui::{Panel, Ui};
 use filter::Filter;
 use std::rc::Rc;
 use told::Told;
-use traywright_core::drawing::Ink;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     filter: Filter,
@@ -37,7 +36,7 @@ impl State {
     }
 }
 
-/// Whether the findings that are clear are listed one by one.
+/// The clear findings: listed one by one, or counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Shown {
     Listed,
@@ -45,7 +44,7 @@ enum Shown {
     Counted,
 }
 
-/// Where the keyboard is to go next.
+/// The next place of the keyboard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Focus {
     Row,
@@ -73,46 +72,16 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     state.chosen = at.map(|n| told.rows[n].key.clone());
 
     let width = ONE.min(ui.available_width() * 0.48);
-    let side = Frame::NONE.inner_margin(Margin {
-        left: 20,
-        ..Margin::ZERO
+    pane::side(ui, Panel::right("findings-one"), width, (20, 0), |ui| {
+        if let Some(at) = at {
+            one::ui(ui, cx, &told, at);
+        }
     });
-    Panel::right("findings-one")
-        .resizable(false)
-        .exact_size(width)
-        .frame(side)
-        .show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                if let Some(at) = at {
-                    one::ui(ui, cx, &told, at);
-                }
-            });
-        });
-    let middle = Frame::NONE.inner_margin(Margin {
-        right: 12,
-        ..Margin::ZERO
-    });
-    egui::CentralPanel::default().frame(middle).show(ui, |ui| {
+    pane::middle(ui, (0, 12), |ui| {
         filter::ui(ui, cx);
-        ScrollArea::vertical()
-            .id_salt("findings-list")
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                list::ui(ui, cx, &told, &rows);
-                look_alikes::ui(ui, cx);
-            });
+        pane::scroll(ui, "findings-list", |ui| {
+            list::ui(ui, cx, &told, &rows);
+            look_alikes::ui(ui, cx);
+        });
     });
-}
-
-/// A heading within the view.
-fn heading(ui: &mut Ui, text: impl Into<String>) {
-    ui.add_space(6.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.label(RichText::new(text).font(font));
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
 }

@@ -1,12 +1,12 @@
 //! One finding in full: how it came about, what to do, where it leads, the surgeon's word.
 
 use super::told::Told;
-use super::{aside, heading, judge, lead};
-use crate::canvas::mark;
-use crate::look::{Theme, bold, size};
+use super::{judge, lead};
+use crate::canvas::mark_in;
+use crate::look::{Theme, aside, bold, part_heading, size};
 use crate::view::order::shortage;
 use crate::window::ViewContext;
-use egui::{FontId, Grid, Rect, RichText, Sense, Ui, vec2};
+use egui::{FontId, Grid, RichText, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Finding;
 use traywright_core::wording::begin;
@@ -22,12 +22,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, at: usize) 
     };
     let said = &row.said;
     ui.horizontal(|ui| {
-        let (rect, _) = ui.allocate_exact_size(vec2(22.0, 22.0), Sense::empty());
-        mark(
-            ui,
-            Rect::from_center_size(rect.center(), vec2(18.0, 18.0)),
-            finding.severity(),
-        );
+        mark_in(ui, vec2(22.0, 22.0), 18.0, finding.severity());
         let word = RichText::new(begin(&said.word));
         ui.label(word.font(FontId::new(size::HEADING, bold())));
     });
@@ -40,7 +35,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, at: usize) 
         aside(ui, begin(part));
     }
     if let Some(remedy) = &said.remedy {
-        heading(ui, cx.word("findings-remedy"));
+        part_heading(ui, cx.word("findings-remedy"));
         ui.add(egui::Label::new(remedy).wrap());
     }
     if let Some(line) = shortage::line_of(finding, &document.worksheet().stock) {
@@ -60,13 +55,13 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, at: usize) 
     came_about(ui, cx, finding, said.detail.as_deref());
 }
 
-/// How the value came about: the sum, and each term with where it comes from.
+/// Derivation of the value: the sum, and each term with its origin.
 fn came_about(ui: &mut Ui, cx: &ViewContext<'_>, finding: &Finding, detail: Option<&str>) {
     let (Some(document), Some(figure)) = (cx.document(), &finding.figure) else {
         return;
     };
     let formatter = document.formatter(cx.desk.settings.notation());
-    heading(ui, cx.word("findings-came-about"));
+    part_heading(ui, cx.word("findings-came-about"));
     if let Some(detail) = detail {
         ui.add(egui::Label::new(begin(detail)).wrap());
     } else {

@@ -42,14 +42,14 @@ impl Told {
         }
     }
 
-    /// Whether they are of the case as it is.
+    /// True if they are of the case as it is.
     pub(super) fn is_of(&self, document: &Document, notation: Notation) -> bool {
         self.of == (document.generation(), notation)
     }
 }
 
 impl Row {
-    /// What stands below the line: how it came about, what it rests on, and the surgeon's word.
+    /// The words below the line: the derivation of the value, its basis, and the surgeon's word.
     pub(super) fn beside(&self) -> String {
         let said = &self.said;
         let parts = [

@@ -1,5 +1,5 @@
-//! Where the live kit differs from the case's copy, and what taking each difference over would do.
-//! Each is tried on the whole case beforehand, so that nobody takes over what they did not see.
+//! Differences of the live kit from the case's copy, and the effect of taking each over. Each is
+//! tried on the whole case beforehand, so that nobody takes over what they did not see.
 
 use crate::desk::Document;
 use crate::window::refused_change;
@@ -24,7 +24,7 @@ pub(super) struct Compared {
 /// One difference.
 #[derive(Debug)]
 pub(super) struct Row {
-    /// How it differs.
+    /// The kind of difference.
     pub(super) kind: DifferenceKind,
     /// The list, in words; nothing for what has no entries.
     pub(super) list: Option<String>,
@@ -32,11 +32,11 @@ pub(super) struct Row {
     pub(super) name: String,
     /// Field by field: its name, what the copy has and what the live kit has.
     pub(super) fields: Vec<(String, Option<String>, Option<String>)>,
-    /// What taking it over would do.
+    /// The effect of taking it over.
     pub(super) taking: Taking,
 }
 
-/// What taking something over would do.
+/// The effect of taking something over.
 #[derive(Debug)]
 pub(super) struct Taking {
     /// The copy with it.
@@ -44,7 +44,7 @@ pub(super) struct Taking {
     pub(super) outcome: Outcome,
 }
 
-/// What comes of it.
+/// The outcome of it.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) enum Outcome {
     /// The case would not be sound, and why.
@@ -55,7 +55,7 @@ pub(super) enum Outcome {
     Figures {
         /// The steps whose setting, gauge figure or cut changes, a line each.
         settings: Vec<String>,
-        /// How many findings are short or unknown before and after.
+        /// Numbers of findings that are short or unknown, before and after.
         open: (usize, usize),
     },
 }
@@ -182,7 +182,7 @@ fn figures(document: &Document, changed: &ValidCase, notation: Notation) -> Outc
     }
 }
 
-/// How many findings are short or unknown.
+/// Number of findings that are short or unknown.
 fn open(worksheet: &Worksheet) -> usize {
     let findings = worksheet.findings.iter();
     findings

@@ -1,9 +1,8 @@
 //! The differences, each with what taking it over would do, and a button that does it.
 
 use super::compare::{Compared, Outcome, Row, Taking};
-use super::{aside, heading, words};
 use crate::action::Change;
-use crate::look::{Theme, size};
+use crate::look::{Theme, aside, part_heading, size, words};
 use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::DifferenceKind;
@@ -21,7 +20,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let notation = cx.desk.settings.notation();
     let kept = cx.state.kit.compared.take();
     let compared = Compared::of(kept, document, live, notation);
-    heading(ui, cx.word("kit-view-differences"));
+    part_heading(ui, cx.word("kit-view-differences"));
     match &compared.all {
         None => words(ui, cx.word("kit-view-same")),
         Some(all) => {
@@ -32,7 +31,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
                 ui.push_id(n, |ui| row_ui(ui, cx, row));
             }
             ui.separator();
-            heading(ui, cx.word("kit-view-all"));
+            part_heading(ui, cx.word("kit-view-all"));
             outcome_ui(ui, cx, &all.outcome);
             let name = cx.word("kit-view-all-taken");
             take_ui(ui, cx, all, "kit-view-take-all", name);
@@ -71,7 +70,7 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row) {
     take_ui(ui, cx, &row.taking, "kit-view-take", name);
 }
 
-/// What taking it over would do.
+/// The effect of taking it over.
 fn outcome_ui(ui: &mut Ui, cx: &ViewContext<'_>, outcome: &Outcome) {
     match outcome {
         Outcome::NoFigure => aside(ui, cx.word("kit-view-no-figure")),

@@ -1,7 +1,7 @@
-//! Which kit the case's copy is of, and which one it is held against.
+//! The kit that the case's copy is of, and the one that it is held against.
 
-use super::{aside, heading, words};
 use crate::action::Action;
+use crate::look::{aside, part_heading, words};
 use crate::platform::Purpose;
 use crate::window::{Ask, ViewContext};
 use egui::Ui;
@@ -18,10 +18,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         ];
         cx.text("kit-view-named", &args)
     };
-    heading(ui, cx.word("kit-view-copy"));
+    part_heading(ui, cx.word("kit-view-copy"));
     words(ui, named(&document.case().kit));
     aside(ui, cx.word("kit-view-copy-what"));
-    heading(ui, cx.word("kit-view-live"));
+    part_heading(ui, cx.word("kit-view-live"));
     match &cx.desk.live_kit {
         Some(live) => {
             words(ui, named(live));

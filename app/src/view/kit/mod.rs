@@ -6,14 +6,13 @@ mod entry;
 mod live;
 mod table;
 
-use crate::look::{Theme, bold, size};
+use crate::look::pane;
 use crate::window::ViewContext;
-use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
-use traywright_core::drawing::Ink;
+use egui::{Panel, Ui};
 use traywright_core::kit::LISTS;
 use traywright_core::wording::{KitFormatter, begin};
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// The list that is looked at: its place among [`LISTS`], behind them the rules of combining.
@@ -35,37 +34,16 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if cx.document().is_none() {
         return;
     }
-    let side = |left: i8, right: i8| {
-        Frame::NONE.inner_margin(Margin {
-            left,
-            right,
-            ..Margin::ZERO
-        })
-    };
     let width = WIDTHS.1.min(ui.available_width() * 0.4);
-    Panel::right("kit-live")
-        .resizable(false)
-        .exact_size(width)
-        .frame(side(16, 0))
-        .show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                ui.set_max_width(width - 32.0);
-                live::ui(ui, cx);
-                difference::ui(ui, cx);
-            });
-        });
-    Panel::left("kit-lists")
-        .resizable(false)
-        .exact_size(WIDTHS.0)
-        .frame(side(0, 8))
-        .show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                lists_ui(ui, cx);
-            });
-        });
-    CentralPanel::default()
-        .frame(side(12, 12))
-        .show(ui, |ui| table::ui(ui, cx));
+    pane::side(ui, Panel::right("kit-live"), width, (16, 0), |ui| {
+        ui.set_max_width(width - 32.0);
+        live::ui(ui, cx);
+        difference::ui(ui, cx);
+    });
+    pane::side(ui, Panel::left("kit-lists"), WIDTHS.0, (0, 8), |ui| {
+        lists_ui(ui, cx);
+    });
+    pane::middle(ui, (12, 12), |ui| table::ui(ui, cx));
 }
 
 /// The lists, each with how many entries it has.
@@ -93,28 +71,10 @@ fn lists_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
 }
 
-/// Who speaks about a kit.
+/// The formatter for a kit.
 fn formatter<'k>(cx: &ViewContext<'_>, kit: &'k traywright_core::kit::Kit) -> KitFormatter<'k> {
     KitFormatter {
         texts: cx.desk.texts,
         kit,
     }
-}
-
-/// A heading within the view.
-fn heading(ui: &mut Ui, text: impl Into<String>) {
-    ui.add_space(6.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.add(egui::Label::new(RichText::new(text).font(font)).wrap());
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
-}
-
-/// Running text.
-fn words(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(egui::Label::new(RichText::new(text)).wrap());
 }

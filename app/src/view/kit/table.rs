@@ -1,7 +1,7 @@
 //! The entries of one list as a table: a row an entry, a column a field.
 
-use super::{RULES, aside, entry, formatter, heading};
-use crate::look::{Theme, size};
+use super::{RULES, entry, formatter};
+use crate::look::{Theme, aside, part_heading, size};
 use crate::window::ViewContext;
 use egui::{Align, Label, Layout, RichText, ScrollArea, Ui};
 use egui_extras::{Column, TableBuilder};
@@ -32,7 +32,7 @@ struct Row {
     cells: Vec<Option<String>>,
 }
 
-/// Fields that stand elsewhere: in the first column, or only among all fields of an entry.
+/// Fields that are elsewhere: in the first column, or only among all fields of an entry.
 const ELSEWHERE: &[&str] = &["id", "name", "source", "note"];
 
 /// Widths of the first column and of all others, heights of head and rows, points.
@@ -41,7 +41,7 @@ const CELL: f32 = 104.0;
 const HEAD: f32 = 36.0;
 const ROW: f32 = 27.0;
 
-/// Of the room, how much the table takes at most where all fields of an entry stand below it.
+/// The greatest share of the room for the table where all fields of an entry are below it.
 const SHARE: f32 = 0.52;
 
 impl Table {
@@ -87,7 +87,7 @@ impl Table {
     }
 }
 
-/// Whether a field has a column: not what stands elsewhere, and nothing of a list within the entry.
+/// True if a field has a column: not what is shown elsewhere, nor anything of a list in the entry.
 fn is_cell(field: &Field) -> bool {
     let numbered = |key: &String| key.parse::<u32>().is_ok();
     let first = field.keys.first().map_or("", String::as_str);
@@ -103,7 +103,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let say = formatter(cx, kit);
     let at = cx.state.kit.list;
     let list = LISTS.get(at).copied().unwrap_or(RULES);
-    heading(ui, begin(&say.list(list)));
+    part_heading(ui, begin(&say.list(list)));
     if list == RULES {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             entry::ui(ui, &say, list, kit.id.as_str());
@@ -124,7 +124,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         let chosen = chosen(cx, &kept.table);
         table_ui(ui, cx, &kept.table, &chosen);
         ui.add_space(8.0);
-        heading(ui, say.entry(list, &chosen));
+        part_heading(ui, say.entry(list, &chosen));
         ScrollArea::vertical()
             .id_salt(("kit-entry", list))
             .auto_shrink(false)

@@ -1,4 +1,4 @@
-//! What is taken although no slot of the tray is for it: asked for one by one once the tray is loaded.
+//! Things beside the tray that no slot is for: asked for one by one once the tray is loaded.
 
 use super::scale::{line, strong};
 use super::scene::Scene;

@@ -1,4 +1,4 @@
-//! What a change of the plan made wrong of what is loaded already.
+//! Things already loaded that a change of the plan made wrong.
 
 use super::task::{Key, laid_otherwise, thing_of};
 use std::collections::{BTreeMap, BTreeSet};
@@ -10,26 +10,26 @@ use traywright_core::sign::{
     ThingKey, Withdrawn, standing, withdrawn_by,
 };
 
-/// What a change made wrong.
+/// The effects of a change on what is loaded.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Changed {
     /// Drills and things, in the order of their keys.
     pub wrong: Vec<Wrong>,
-    /// How many approvals lapsed.
+    /// Number of approvals that lapsed.
     pub approvals: usize,
     /// Things that the plan did not have before, in the order of loading.
     pub added: Vec<LoadItem>,
-    /// Whether what is set anew in surgery is the same as before.
+    /// The settings that are set anew in surgery, against those before.
     pub resets: Resets,
 }
 
-/// Whether what is set anew in surgery is the same as before.
+/// The settings that are set anew in surgery, against those before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Resets {
-    /// It is.
+    /// The same.
     #[default]
     AsBefore,
-    /// It is not.
+    /// Others.
     Otherwise,
 }
 
@@ -38,13 +38,13 @@ pub enum Resets {
 pub struct Wrong {
     /// The thing.
     pub key: Key,
-    /// The slot that it lies in; nothing where it lies in none.
+    /// Its slot; nothing where it is in none.
     pub lies: Option<String>,
-    /// What is wrong with it.
+    /// The fault.
     pub why: Why,
 }
 
-/// What is wrong with a thing.
+/// A fault of a thing.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Why {
     /// The plan sets the drill otherwise.
@@ -67,8 +67,8 @@ pub enum Why {
     },
 }
 
-/// What lies on the tray otherwise than the plan wants it, whenever that came about: also while the
-/// program was closed.
+/// Things that are on the tray otherwise than the plan wants them, whenever that came about: also
+/// while the program was closed.
 #[must_use]
 pub fn lying_wrong(
     case: &ValidCase,
@@ -80,7 +80,7 @@ pub fn lying_wrong(
     changed(now, now, events, policy, &[])
 }
 
-/// Whether two plans differ in anything that a hand acts on while the tray is loaded.
+/// True if two plans differ in anything that a hand acts on while the tray is loaded.
 #[must_use]
 pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
     before.fingerprint != after.fingerprint
@@ -88,7 +88,7 @@ pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
         || before.resets != after.resets
 }
 
-/// What changing the plan made wrong. `in_hand` are things that are set but not read yet.
+/// Effects of a changed plan on what is loaded. `in_hand` are things that are set but not read yet.
 #[must_use]
 pub fn changed(
     (before, then): (&ValidCase, &Worksheet),
@@ -136,11 +136,11 @@ pub fn changed(
 
 /// A thing as the plan wants it, once for each of its settings.
 struct Planned<'a> {
-    /// What it is, whether or not it is set anew in surgery.
+    /// Its key, whether or not it is set anew in surgery.
     key: Key,
     /// The same with how often it was set anew before.
     exact: Key,
-    /// Whether it stands at that setting now; what is not set does.
+    /// The state of the drill at that setting now; what is not set is at it.
     state: SettingState,
     /// The thing.
     item: &'a LoadItem,
@@ -171,8 +171,8 @@ fn planned<'a>(worksheet: &'a Worksheet, view: &'a PlanView) -> Vec<Planned<'a>>
     laid.chain(set_anew).collect()
 }
 
-/// Drills that lie at another setting than the one that comes now. In surgery a drill goes from one
-/// of its settings to the next, so that one from before is no mistake; a later one is.
+/// Drills laid at another setting than the one that comes now. In surgery a drill goes from one of
+/// its settings to the next, so that one from before is no mistake; a later one is.
 fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Found) {
     for now in planned.iter().filter(|one| one.state == SettingState::Now) {
         let Key::Set(key) = &now.key else { continue };
@@ -189,7 +189,7 @@ fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Foun
     }
 }
 
-/// What is wrong with a drill that is set as it was and not as it is to be now.
+/// The fault of a drill that is set as it was and not as it is to be now.
 fn set_otherwise(was: &ItemKey, now: &ItemKey) -> Why {
     if was.stop == now.stop {
         Why::Setting {
@@ -248,7 +248,7 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
     }
 }
 
-/// Things that lie in a slot where the plan does not want them.
+/// Things that are in a slot where the plan does not want them.
 fn laid_elsewhere(now: &Standing, planned: &[Planned<'_>], found: &mut Found) {
     let slot = |one: &Planned<'_>| one.item.slot.as_ref().map(ToString::to_string);
     let wanted = |key: &Key| planned.iter().find(|one| one.key == *key).map(slot);
@@ -273,7 +273,7 @@ fn laid_elsewhere(now: &Standing, planned: &[Planned<'_>], found: &mut Found) {
     }
 }
 
-/// Why a drill that is set but not read has no place in the plan any more.
+/// The reason why a drill that is set but not read has no place in the plan any more.
 fn why_gone(key: &Key, planned: &[Planned<'_>]) -> Why {
     let Key::Set(was) = key else {
         return Why::NotNeeded;

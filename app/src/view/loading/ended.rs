@@ -1,5 +1,5 @@
-//! What is told of a thing with which nothing more is to be done here: it lies there, has no slot, or is
-//! not to be set.
+//! The words on a thing with which nothing more is to be done here: it is in its place, has no
+//! slot, or is not to be set.
 
 use super::scale::{line, strong};
 use super::scene::Scene;
@@ -50,7 +50,7 @@ pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     }
 }
 
-/// That a drill stands at a later setting than the one of its first use, and what sets it back.
+/// The words on a drill at a later setting than that of its first use, and the way to set it back.
 pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<String> {
     let (Some(item), Some(planned)) = (scene.item(task), &task.planned) else {
         return Vec::new();
@@ -74,7 +74,7 @@ pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<Stri
     ]
 }
 
-/// That everything lies there, and what still comes.
+/// The words that everything is there, and what still comes.
 fn all_done(scene: &Scene<'_>) -> Vec<String> {
     let tasks = &scene.board.tasks;
     let sealed = tasks.iter().filter(|task| {
@@ -101,7 +101,7 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
     said
 }
 
-/// Who confirmed the setting, or that nobody did.
+/// The persons who confirmed the setting, or that nobody did.
 fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
     let words = match (

@@ -71,7 +71,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
     });
 }
 
-/// What the plan itself leaves open: that nothing lacks on the tray says nothing of it.
+/// The plan's own open findings: a tray without gaps says nothing about them.
 fn open(scene: &Scene<'_>) -> Option<String> {
     let count = |severity| {
         let findings = scene.worksheet().findings.iter();
@@ -87,7 +87,7 @@ fn open(scene: &Scene<'_>) -> Option<String> {
     })
 }
 
-/// What is left to be done, and what lacks.
+/// The work left, and what is lacking.
 fn left(scene: &Scene<'_>) -> String {
     let (mut set, mut lay) = (0_usize, 0_usize);
     for task in &scene.board.tasks {

@@ -9,7 +9,7 @@ use egui::{Event, Key, Ui};
 /// hand that has looked at the next thing takes longer.
 const APART_S: f64 = 0.35;
 
-/// When a step was last said to be done.
+/// The time at which a step was last reported done.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Fresh {
     last_s: f64,
@@ -24,7 +24,7 @@ impl Default for Fresh {
 }
 
 impl Fresh {
-    /// What was pressed, without what says "done" too soon after the press before.
+    /// The presses without any "done" that comes too soon after the press before.
     pub(super) fn only(&mut self, ui: &Ui, pressed: Vec<Pressed>) -> Vec<Pressed> {
         let (now, held) = ui.input(|input| (input.time, input.events.iter().any(is_held)));
         let fresh = pressed.into_iter().filter(|one| {
@@ -36,8 +36,8 @@ impl Fresh {
         fresh.collect()
     }
 
-    /// Whether a press at this time is one of its own. Each press counts, also one that is not taken:
-    /// a burst ends only when the hand rests.
+    /// True if a press at this time is one of its own. Each press counts, also one that is not
+    /// taken: a burst ends only when the hand rests.
     fn is_fresh(&mut self, now_s: f64) -> bool {
         let fresh = now_s - self.last_s >= APART_S;
         self.last_s = now_s;

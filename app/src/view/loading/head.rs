@@ -71,7 +71,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     }
 }
 
-/// How far it is, as a bar. The words beside it say the same.
+/// Progress as a bar. The words beside it say the same.
 fn bar(ui: &mut Ui, scene: &Scene<'_>) {
     let (done, all) = scene.session.progress(scene.board);
     let size = vec2(ui.available_width(), scene.scale.px(9.0));

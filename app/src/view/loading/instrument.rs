@@ -66,7 +66,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     }
 }
 
-/// Shows what is said of a reading that was refused, whole: of the thing stands no more than tells it.
+/// Shows the words on a refused reading, whole: no more of the thing than identifies it.
 pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some((task, item)) = scene.in_hand() else {
@@ -100,7 +100,7 @@ pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut V
     refusal::ui(ui, scene, task, turn, out);
 }
 
-/// What becomes of the thing in surgery.
+/// The later settings of the thing in surgery.
 fn ahead_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     for words in scene.formatter.load(item, scene.worksheet()).set_anew {
@@ -108,7 +108,7 @@ fn ahead_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     }
 }
 
-/// What is set anew in surgery, and is not to be now.
+/// The setting that is set anew in surgery, and is not to be now.
 fn later_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some(reset) = scene.reset(task) else {
@@ -225,8 +225,8 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
     }
 }
 
-/// The letter and the shape that the thing bears, as they stand on the tray's drawing, as high as the
-/// name beside them: so it is found among others. `said` is the marking in words.
+/// The letter and the shape that the thing bears, as on the tray's drawing, as high as the name
+/// beside them: so it is found among others. `said` is the marking in words.
 fn marking_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, said: Option<&str>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some((drawing, width)) = marking(&item.marking, TextStyle::STRONG) else {
@@ -298,7 +298,7 @@ const fn turn_of(step: Step) -> Turn {
     }
 }
 
-/// What to do, in large words.
+/// The action, in large words.
 fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String {
     let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
     match step {
@@ -324,7 +324,7 @@ fn is_fixed(scene: &Scene<'_>, item: &LoadItem) -> bool {
     stop.is_some_and(|stop| matches!(stop.depth, traywright_core::kit::StopKind::Fixed { .. }))
 }
 
-/// What helps in doing it.
+/// Help with the action.
 fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<String> {
     let kit = &scene.document.case().kit;
     let mut found = Vec::new();
@@ -375,7 +375,7 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
     found
 }
 
-/// Where the stop of a drill goes that stays sealed.
+/// The place for the stop of a drill that stays sealed.
 fn stop_beside(scene: &Scene<'_>, task: &Task, item: &LoadItem) -> Option<String> {
     let stop = stop(item).filter(|_| scene.session.is_sealed(task))?;
     let stop = scene.formatter.stop(stop);
@@ -422,7 +422,7 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     });
 }
 
-/// Where a reading is typed, by whom it is, and of a first one what is accepted.
+/// The field for a reading, its reader, and for a first one the figures that are accepted.
 fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn) {
     let (scale, theme) = (scene.scale, scene.theme);
     if let Some(who) = scene.session.reader(scene.board, turn) {

@@ -4,14 +4,14 @@ use super::session::{GaugeFell, Input, Phase, Session};
 use egui::{Event, Key, Modifiers, Ui};
 use traywright_core::sign::Stage;
 
-/// What the keys of this frame ask for.
+/// A request by the keys of this frame.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Pressed {
     /// Something that the session takes.
     Input(Input),
     /// The list of everything, or back from it.
     List,
-    /// What was set and read, or back from it.
+    /// The record of what was set and read, or back from it.
     Record,
     /// Leave to the desk.
     Leave,
@@ -43,7 +43,7 @@ pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
     })
 }
 
-/// Whether any key was pressed but the one of this input, also one that the window takes for itself.
+/// True if any key but this input's was pressed, also one that the window takes for itself.
 pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
     let own = match input {
         Input::Reset => Key::R,

@@ -83,7 +83,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
         });
 }
 
-/// How far a thing is, in words.
+/// State of a thing, in words.
 fn state(scene: &Scene<'_>, task: &Task) -> String {
     let verified = task.record.verified == Verified::Yes;
     let id = match scene.session.now(task) {

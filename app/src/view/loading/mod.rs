@@ -52,7 +52,7 @@ use traywright_core::plan::{LoadItem, Worksheet};
 use traywright_core::sign::EventKind;
 use watch::Watch;
 
-/// What the view remembers: the session, and the plan that it was begun with.
+/// State of the view: the session, and the plan that it was begun with.
 #[derive(Debug, Default)]
 pub struct State {
     session: Session,
@@ -60,22 +60,22 @@ pub struct State {
     agreed: Option<(ValidCase, Worksheet)>,
     /// The generation of the document that was last held against it.
     looked_at: u64,
-    /// What a change made wrong, until it was read.
+    /// The effects of a change, until they were read.
     stop: Option<Changed>,
     /// Initials as they are typed.
     initials: String,
-    /// What is told about the last input: what to do about something that fell, or that a key
-    /// that takes something away wants to be pressed twice.
+    /// The words on the last input: what to do about something that fell, or that a key that takes
+    /// something away has to be pressed twice.
     told: Option<String>,
-    /// What is done when it is pressed once more.
+    /// The input that is carried out when it is pressed once more.
     armed: Option<Input>,
     face: Face,
-    /// When a step was last said to be done.
+    /// The time at which a step was last reported done.
     fresh: Fresh,
     watch: Option<Watch>,
 }
 
-/// What of the view is looked at.
+/// The face of the view that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Face {
     /// The thing in hand.
@@ -83,12 +83,12 @@ enum Face {
     Hand,
     /// The list of everything.
     List,
-    /// What was set and read, with its figures.
+    /// The record of what was set and read, with its figures.
     Record,
 }
 
 impl State {
-    /// What was to be pressed twice is not to be done.
+    /// Drops the input that waits to be pressed twice.
     fn disarm(&mut self) {
         if self.armed.take().is_some() {
             self.told = None;
@@ -178,7 +178,7 @@ fn hold_against(document: &Document, board: &Board, state: &mut State) {
     }
 }
 
-/// What keeps a session from being begun.
+/// The reason why no session can begin.
 fn gate(document: &Document) -> Option<Gate> {
     match document.file() {
         None => Some(Gate::NoFile),
@@ -362,7 +362,7 @@ fn take(
     }
 }
 
-/// Whether an input is to be given once more.
+/// The state of an input that has to be given twice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Armed {
     /// Once more, and it is done.
@@ -371,7 +371,7 @@ enum Armed {
     Now,
 }
 
-/// What takes readings away for good is pressed twice: nothing undoes it.
+/// Inputs that take readings away for good are pressed twice: nothing undoes them.
 fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
     let takes_away = match input {
         Input::Reset => {
@@ -437,7 +437,7 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
     agree(document, state);
 }
 
-/// What to do about something that fell: how many spares there are and which lie on the tray, and what
+/// The action after something fell: how many spares there are and which are on the tray, and what
 /// becomes of its stop.
 fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<String> {
     let worksheet = document.worksheet();

@@ -10,7 +10,7 @@ use egui::{
 };
 use traywright_core::drawing::Ink;
 
-/// The box in which what is typed stands.
+/// The box with the text typed.
 pub(super) fn typed_box(ui: &mut Ui, scene: &Scene<'_>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let size = vec2(scale.px(520.0).min(ui.available_width()), scale.px(140.0));

@@ -1,4 +1,4 @@
-//! What was set and read, with its figures. It is never shown while a second reading is due.
+//! The figures that were set and read. They are never shown while a second reading is due.
 
 use super::scale::{line, strong};
 use super::scene::Scene;

@@ -1,5 +1,5 @@
-//! What is said of a reading that does not confirm the setting. Of a second one nothing that would
-//! tell what figure is looked for.
+//! The words on a reading that does not confirm the setting. On a second one, nothing that would
+//! give away the figure that is looked for.
 
 use super::keys::Pressed;
 use super::scale::{Scale, Weight, line, strong, target};
@@ -11,7 +11,7 @@ use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::sign::{Objection, ReadingVerdict, Turn};
 
-/// The turn whose reading was just refused, where figures are typed: what is said of it takes the place
+/// The turn whose reading was just refused, where figures are typed: the words on it take the place
 /// of all that is not needed then, so that none of it is scrolled out of sight.
 pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
     let task = scene.session.task(scene.board)?;
@@ -28,7 +28,7 @@ pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
     (refused || scene.session.must_set_anew(scene.board)).then_some(turn)
 }
 
-/// The largest capitals at which the sentences and the remedy have room below what stands there.
+/// The largest capitals at which the sentences and the remedy have room below what is there.
 fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) -> f32 {
     let (width, room) = (ui.available_width(), ui.available_height() - rest);
     let gap = ui.spacing().item_spacing.y;
@@ -110,7 +110,7 @@ fn first(scene: &Scene<'_>, verdict: &ReadingVerdict) -> (Vec<String>, &'static 
     (words.into_iter().collect(), "loading-mistyped-remedy")
 }
 
-/// What speaks against the gauge.
+/// The objections to the gauge.
 fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
     for objection in &task.record.objections {

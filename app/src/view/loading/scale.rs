@@ -9,11 +9,11 @@ use egui::{
 };
 use traywright_core::drawing::Ink;
 
-/// How large everything is.
+/// Size of everything.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Scale(f32);
 
-/// What a target is for.
+/// The purpose of a target.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Weight {
     /// The one thing to do next.
@@ -51,12 +51,12 @@ impl Scale {
         self.px(66.0)
     }
 
-    /// What helps.
+    /// Text that helps.
     pub(super) fn text(self) -> f32 {
         self.px(34.0)
     }
 
-    /// What only an eye close by needs.
+    /// Text that only an eye close by needs.
     pub(super) fn small(self) -> f32 {
         self.px(26.0)
     }

@@ -1,4 +1,4 @@
-//! What every part of the loading view looks at.
+//! The data that every part of the loading view reads.
 
 use super::scale::Scale;
 use super::session::Session;
@@ -10,7 +10,7 @@ use traywright_core::plan::{LoadItem, Reset, Worksheet};
 use traywright_core::sign::{ApprovalStanding, Message};
 use traywright_core::wording::Formatter;
 
-/// What every part of the loading view looks at.
+/// The data that every part of the loading view reads.
 #[derive(Clone, Copy)]
 pub(super) struct Scene<'a> {
     pub(super) document: &'a Document,
@@ -42,7 +42,7 @@ impl<'a> Scene<'a> {
         crate::command::open::say(self.formatter.texts, message)
     }
 
-    /// Whether an approval of this plan counts; in a demonstration none does.
+    /// True if an approval of this plan counts; in a demonstration none does.
     pub(super) fn is_approved(&self) -> bool {
         let mut approvals = self.document.record.standing.approvals.iter();
         approvals.any(ApprovalStanding::is_valid)
@@ -53,7 +53,7 @@ impl<'a> Scene<'a> {
         item_of(self.worksheet(), task)
     }
 
-    /// What is set anew in surgery; nothing for what is laid.
+    /// The re-set in surgery; nothing for what is laid.
     pub(super) fn reset(&self, task: &Task) -> Option<&'a Reset> {
         match task.turn {
             TaskTurn::Laid => None,

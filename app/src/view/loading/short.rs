@@ -1,4 +1,4 @@
-//! What is short: stock, slots, figures.
+//! Shortages: stock, slots, figures.
 
 use super::scale::{line, strong};
 use super::scene::Scene;

@@ -1,4 +1,4 @@
-//! What opens a session: the stage of its readings, who sets and reads, the gauge on its check piece.
+//! Opening a session: the stage of its readings, who sets and reads, the gauge on its check piece.
 
 use super::head::stage_id;
 use super::keys::Pressed;
@@ -13,10 +13,10 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
 use traywright_core::sign::Stage;
 
-/// What of the case's file keeps a session from being begun.
+/// A state of the case's file that keeps a session from being begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Gate {
-    /// It lies in no file.
+    /// It has no file.
     NoFile,
     /// It has changes that are not saved.
     Unsaved,
@@ -40,7 +40,7 @@ pub(super) fn ui(
     wanted
 }
 
-/// What of the window is asked for.
+/// A request to the window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Wanted {
     /// Nothing.
@@ -104,7 +104,7 @@ fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Ve
     initials_ui(ui, scene, &ask, initials, out);
 }
 
-/// Asks for initials; what is wrong with those that were given stands below.
+/// Asks for initials; the fault of those that were given is below.
 pub(super) fn initials_ui(
     ui: &mut Ui,
     scene: &Scene<'_>,
@@ -138,7 +138,7 @@ pub(super) fn initials_ui(
     }
 }
 
-/// Why the last input was not taken, in words.
+/// The reason why the last input was not taken, in words.
 pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
     Some(match scene.session.refused.as_ref()? {
         Refused::NoLength => scene.word("loading-no-length"),

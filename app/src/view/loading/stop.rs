@@ -1,5 +1,5 @@
-//! STOP: the plan changed while the tray is loaded. What is wrong now stands here until somebody
-//! says that it was read.
+//! STOP: the plan changed while the tray is loaded. What is wrong now is shown here until somebody
+//! confirms having read it.
 
 use super::changed::{Changed, Resets, Why, Wrong};
 use super::keys::Pressed;
@@ -70,7 +70,7 @@ pub(super) fn ui(
     wanted
 }
 
-/// What is wrong, a sentence each.
+/// The faults, a sentence each.
 pub(super) fn sentences(scene: &Scene<'_>, changed: &Changed) -> Vec<String> {
     let mut said: Vec<String> = changed.wrong.iter().map(|one| wrong(scene, one)).collect();
     if said.is_empty() {

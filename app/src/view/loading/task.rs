@@ -1,4 +1,4 @@
-//! What there is to do for each thing on the tray, and how far the record says it is.
+//! The task with each thing on the tray, and its progress by the record.
 
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
@@ -21,7 +21,7 @@ pub struct Board {
     /// set when it is opened, everything else, each in the order of loading; then what is set anew in
     /// surgery.
     pub tasks: Vec<Task>,
-    /// What is taken although no slot of the tray is for it.
+    /// Things to take although no slot of the tray is for them.
     pub beside: Vec<Beside>,
     /// The gauge that the plan reads on; nothing where none is chosen.
     pub gauge: Option<GaugeFacts>,
@@ -32,13 +32,13 @@ pub struct Board {
 /// Something beside the tray.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Beside {
-    /// What it is.
+    /// The thing.
     pub what: String,
-    /// What is recorded once it is there.
+    /// The note that is recorded once it is there.
     pub note: String,
 }
 
-/// What the check of a gauge needs.
+/// The facts for the check of a gauge.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct GaugeFacts {
     /// Its id in the kit.
@@ -49,7 +49,7 @@ pub struct GaugeFacts {
     pub piece: Option<Length>,
 }
 
-/// What makes a thing the same one after the plan was changed.
+/// The identity of a thing across changes of the plan.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Key {
     /// A drill as it is set.
@@ -78,23 +78,23 @@ pub struct Task {
     pub index: usize,
     /// Its place in the order of loading, from 0.
     pub item: usize,
-    /// What of it is done: whether it is laid or set anew.
+    /// The setting that it is about: the one that it is laid with, or one that it is set anew to.
     pub turn: TaskTurn,
     /// The thing as it is laid, when it is laid without being set.
     pub thing: ThingKey,
     /// The drill as the plan sets it; nothing for what has no known setting.
     pub planned: Option<PlannedItem>,
-    /// What is done with it.
+    /// The work with it.
     pub work: Work,
     /// Sealed until it is called for.
     pub seal: Seal,
     /// The slot that it belongs in; nothing where the tray has none left.
     pub slot: Option<Label>,
-    /// How far the record says it is.
+    /// Its progress by the record.
     pub record: Recorded,
 }
 
-/// Which of a thing's settings a task is about.
+/// The one of a thing's settings that a task is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TaskTurn {
     /// The one that it is laid with.
@@ -103,17 +103,17 @@ pub enum TaskTurn {
     Anew {
         /// Its place among what is set anew, from 0.
         reset: usize,
-        /// How often the thing was set anew before.
+        /// Number of times that the thing was set anew before.
         before: usize,
     },
 }
 
-/// What is done with a thing.
+/// The work with a thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Work {
     /// Its stop is set and read twice.
     SetAndRead,
-    /// Its stop is put on, but no gauge tells where it sits.
+    /// Its stop is put on, but no gauge shows where it sits.
     SetOnly,
     /// It is taken and laid.
     Lay,
@@ -121,7 +121,7 @@ pub enum Work {
     Blocked(Block),
 }
 
-/// Why a drill is not to be set.
+/// The reason why a drill is not to be set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Block {
     /// No setting is known.
@@ -132,38 +132,38 @@ pub enum Block {
     DoesNotFit,
 }
 
-/// Whether a thing lies in its wrapping.
+/// The wrapping of a thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Seal {
-    /// It does, until it is called for.
+    /// Sealed until it is called for.
     UntilCalledFor,
-    /// It does not.
+    /// Not sealed.
     None,
 }
 
-/// How far the record says a thing is.
+/// Progress of a thing by the record.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Recorded {
     /// The first reading at this stage.
     pub first: Turned,
     /// The second one.
     pub second: Turned,
-    /// Whether both confirm the setting.
+    /// The outcome of both readings.
     pub verified: Verified,
-    /// What speaks against it.
+    /// The objections to it.
     pub objections: Vec<Objection>,
-    /// The slot that it lies in by the record.
+    /// Its slot by the record.
     pub lies: Option<String>,
-    /// The slot that the drill lies in as it was set before the plan changed, and that setting.
+    /// The slot of the drill as it was set before the plan changed, and that setting.
     pub set_otherwise: Option<(String, Length)>,
 }
 
-/// Whether a setting was confirmed twice.
+/// The outcome of the two readings of a setting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Verified {
-    /// It was; in a demonstration it was practised.
+    /// Both confirm it; in a demonstration that was practice.
     Yes,
-    /// Not yet, or not any more.
+    /// Not both, or not any more.
     No,
 }
 
@@ -174,27 +174,27 @@ pub enum Turned {
     Open,
     /// It confirms the setting.
     SettingState {
-        /// Who read.
+        /// The reader.
         who: Who,
     },
     /// It does not confirm it.
     Refused {
-        /// Who read.
+        /// The reader.
         who: Who,
-        /// How it disagrees.
+        /// The disagreement.
         verdict: ReadingVerdict,
-        /// How many in a row were refused.
+        /// Number of refusals in a row.
         times: usize,
     },
     /// It would confirm it, but the gauge was not checked or is not sound.
     Unsound {
-        /// Who read.
+        /// The reader.
         who: Who,
     },
 }
 
 impl Board {
-    /// What there is to do for a plan at a stage, by what counts now.
+    /// The tasks of a plan at a stage, by what counts now.
     #[must_use]
     pub fn of(
         worksheet: &Worksheet,
@@ -271,7 +271,7 @@ impl Board {
         self.tasks.iter().filter(move |task| task.item == item)
     }
 
-    /// The task of one thing whose setting it stands at now.
+    /// The task of one thing whose setting it is at now.
     #[must_use]
     pub fn stands_now(&self, item: usize) -> Option<&Task> {
         let mut turns = self.of_item(item);
@@ -286,7 +286,7 @@ impl Board {
 }
 
 impl Task {
-    /// What makes it the same thing after the plan was changed.
+    /// The identity of the thing across changes of the plan.
     #[must_use]
     pub fn key(&self) -> Key {
         match (&self.planned, self.turn) {
@@ -298,7 +298,7 @@ impl Task {
         }
     }
 
-    /// Whether the thing stands at this setting now, by the record; what is not set does.
+    /// The state of the thing at this setting now, by the record; what is not set is at it.
     #[must_use]
     pub fn state(&self) -> SettingState {
         let planned = self.planned.as_ref();
@@ -314,20 +314,20 @@ impl Task {
         }
     }
 
-    /// Whether it is set anew in surgery.
+    /// True if it is set anew in surgery.
     #[must_use]
     pub const fn is_anew(&self) -> bool {
         matches!(self.turn, TaskTurn::Anew { .. })
     }
 
-    /// Whether it lies in the slot where it belongs.
+    /// True if it is in the slot where it belongs.
     #[must_use]
     pub fn lies_right(&self) -> bool {
         let slot = self.slot.as_ref().map(Label::as_str);
         slot.is_some() && self.record.lies.as_deref() == slot
     }
 
-    /// Whether a reading of it is recorded, so that it is no longer sealed.
+    /// True if a reading of it is recorded, so that it is no longer sealed.
     #[must_use]
     pub fn was_read(&self) -> bool {
         self.record.first != Turned::Open || self.record.second != Turned::Open
@@ -344,8 +344,8 @@ pub fn thing_of(item: &LoadItem) -> ThingKey {
     }
 }
 
-/// What is short of the fit of a drill's stop and sleeves, and was not accepted: with this setting
-/// it is not to be used.
+/// The finding of a misfit of a drill's stop and sleeves that is short and was not accepted: with
+/// this setting it is not to be used.
 #[must_use]
 pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Finding> {
     let set = item.set.as_ref()?;
@@ -428,7 +428,7 @@ fn of_setting(
     }
 }
 
-/// Where the drill was last laid, if at another setting than this, and that setting.
+/// The slot in which the drill was last laid, if at another setting than this, and that setting.
 fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(String, Length)> {
     let (was, slot) = laid_otherwise(key, events)?;
     Some((slot, was.setting_mm))

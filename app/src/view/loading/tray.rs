@@ -68,11 +68,11 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
     tray(scene.document.case(), scene.worksheet(), &options).unwrap_or_default()
 }
 
-/// How a thing is shown.
+/// The look of a thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 struct Shown {
     look: SlotLook,
-    /// The task whose setting it stands at, or is being set to.
+    /// The task whose setting it is at, or is being set to.
     task: Option<usize>,
 }
 

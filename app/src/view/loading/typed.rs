@@ -12,7 +12,7 @@ const AFTER: usize = 3;
 pub struct Typed(String);
 
 impl Typed {
-    /// What stands there.
+    /// The text typed.
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0

@@ -10,7 +10,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::{Hand, Known, LoadItem, LookAlike, Mistake, Severity, Worksheet};
 use traywright_core::wording::begin;
 
-/// How many mistakes are told in full; the printed page has the rest.
+/// Number of mistakes described in full; the printed page has the rest.
 const TOLD: usize = 1;
 
 /// Shows them, where there are any; `size` is that of the letters, points.
@@ -54,7 +54,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, size: f32) {
     }
 }
 
-/// The same drill elsewhere on the tray, as it stands now: in surgery it may have been set anew.
+/// The same drill elsewhere on the tray, as it is now: in surgery it may have been set anew.
 pub(super) fn others<'a>(
     worksheet: &'a Worksheet,
     board: &Board,
@@ -73,7 +73,7 @@ pub(super) fn others<'a>(
     things.map(as_now).filter(same).collect()
 }
 
-/// A drill's setting and where it lies.
+/// A drill's setting and its slot.
 fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
     let kit = &scene.document.case().kit;
     let figure = Hand::of_item(other).and_then(|hand| hand.acts_on(kit).figure());
@@ -90,7 +90,7 @@ fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
     }
 }
 
-/// What this thing, as it is set, would do elsewhere.
+/// The harm that this thing, as it is set, would do elsewhere.
 fn harmful<'a>(scene: &Scene<'a>, item: &LoadItem) -> Vec<&'a LookAlike> {
     let set_to = item.set.as_ref().and_then(|on| on.set.get());
     let of_this = |one: &&LookAlike| match &one.mistake {

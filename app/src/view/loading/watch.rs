@@ -10,7 +10,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{RecvTimeoutError, Sender, channel};
 use std::time::Duration;
 
-/// How often the files are looked at.
+/// Interval between two looks at the files.
 const EVERY: Duration = Duration::from_secs(2);
 
 /// A watch over a case's files; it ends when this is dropped.
@@ -60,7 +60,7 @@ impl Watch {
         &self.file
     }
 
-    /// Whether anything changed since this was last asked; the first time it is as if.
+    /// True if anything changed since this was last asked; the first time it is as if.
     pub(super) fn has_news(&mut self) -> bool {
         let seen = self.seen.load(Ordering::Relaxed);
         std::mem::replace(&mut self.told, seen) != seen

@@ -12,11 +12,11 @@ use traywright_core::run::moved;
 /// A step that is dragged.
 #[derive(Debug, Clone)]
 pub(super) struct Drag {
-    /// Where it was.
+    /// Its first place.
     pub(super) from: usize,
-    /// Over which step it is held.
+    /// The step that it is held over.
     pub(super) to: usize,
-    /// What the order would cost, or why the step cannot go there.
+    /// Cost of the order, or the reason why the step cannot go there.
     pub(super) outcome: Result<Cost, String>,
 }
 

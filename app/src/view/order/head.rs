@@ -1,10 +1,10 @@
-//! What the order costs that is followed, how good it is, and the best one.
+//! Cost of the order that is followed, its verdict, and the best one.
 
 use super::told::Told;
-use super::{aside, hand, heading, words};
+use super::{hand, heading};
 use crate::action::{Action, Change, Command};
 use crate::desk::{RunProgress, Work};
-use crate::look::{bold, size};
+use crate::look::{aside, bold, size, words};
 use crate::window::ViewContext;
 use egui::{Button, FontId, Label, RichText, Ui};
 use traywright_core::case::Edit;
@@ -14,10 +14,9 @@ use traywright_core::wording::begin;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let worksheet = document.worksheet();
     ui.heading(cx.word("order-title"));
     let by = formatter.order_by(worksheet.order_by);
@@ -58,12 +57,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
     }
 }
 
-/// How far the search is, and how to end it.
+/// Progress of the search, and the button that ends it.
 fn going_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, how_far: Option<RunProgress>) {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     words(ui, cx.word("run-pending"));
     if let Some(RunProgress {
         states,
@@ -100,10 +98,9 @@ fn again_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 
 /// The best order found, and following it.
 fn best_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunOrder) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     if !run.followed_is_least {
         heading(ui, cx.word("order-best"));
         words(ui, begin(&formatter.run_cost(run.best.cost)));

@@ -1,4 +1,4 @@
-//! What keys do on the strip and on the list: arrows choose a step, with Alt or Ctrl they move it.
+//! The keys on the strip and on the list: arrows choose a step, with Alt or Ctrl they move it.
 
 use super::hand;
 use super::told::Told;
@@ -6,7 +6,7 @@ use crate::action::Action;
 use crate::window::ViewContext;
 use egui::{EventFilter, Id, Key, Modifiers, Ui};
 
-/// On which of the two the keyboard is.
+/// The one of the two that has the keyboard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum On {
     Strip,

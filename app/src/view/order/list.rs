@@ -3,9 +3,9 @@
 use super::heading;
 use super::keys::{self, On};
 use super::told::Told;
-use crate::look::{Theme, bold, size};
+use crate::look::{Theme, bold, row, size};
 use crate::window::ViewContext;
-use egui::{FontId, Id, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
+use egui::{FontId, Id, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 
 /// Room for the number, points.
@@ -52,19 +52,14 @@ fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, n: usize) {
         above.rect.height() + 1.0
     };
     let height = 6.0 + top + line.rect.height() + 6.0;
-    let sense = if chosen { Sense::click() } else { Sense::CLICK };
-    let (_, rect) = ui.allocate_space(vec2(width, height));
-    let response = ui.interact(rect, id_of(n), sense);
     let whole = if changes.is_empty() {
         format!("{}. {}", n + 1, said.line)
     } else {
         format!("{}. {changes}. {}", n + 1, said.line)
     };
-    response.widget_info(|| WidgetInfo::selected(egui::Role::ListItem, true, chosen, &whole));
-    if chosen && std::mem::take(&mut cx.state.order.to_row) {
-        response.request_focus();
-        response.scroll_to_me(None);
-    }
+    let to_it = chosen && std::mem::take(&mut cx.state.order.to_row);
+    let look = (height, id_of(n));
+    let (rect, response) = row::row(ui, look, Sense::CLICK, (chosen, to_it), &whole);
     if response.clicked() {
         cx.state.order.chosen = Some(n);
         cx.state.order.said = None;
@@ -73,19 +68,8 @@ fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, n: usize) {
     if !ui.is_rect_visible(rect) {
         return;
     }
+    row::ground(ui, rect, 0.0, chosen, &response);
     let painter = ui.painter();
-    if chosen {
-        painter.rect_filled(rect, 0.0, ui.visuals().selection.bg_fill);
-    } else if response.hovered() {
-        painter.rect_filled(rect, 0.0, theme.fill(Ink::Shade));
-    }
-    if response.has_focus() {
-        let accent = Stroke::new(2.0, theme.fill(Ink::Accent));
-        painter.rect_stroke(rect, 0.0, accent, StrokeKind::Inside);
-    } else {
-        let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
-        painter.hline(rect.x_range(), rect.bottom(), hair);
-    }
     let at = rect.min + vec2(INDENT, 6.0);
     painter.galley(at, above, soft);
     painter.galley(at + vec2(0.0, top), line, strong);

@@ -11,25 +11,24 @@ mod strip;
 mod told;
 mod wishes;
 
-use crate::look::{Theme, bold, size};
+use crate::look::{self, pane};
 use crate::window::ViewContext;
-use egui::{CentralPanel, FontId, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
+use egui::{Panel, ScrollArea, Ui};
 use std::rc::Rc;
 use told::Told;
-use traywright_core::drawing::Ink;
 use traywright_core::kit::SiteId;
 use traywright_core::order::Cost;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// Place of the step that is looked at in the order of use.
     chosen: Option<usize>,
     told: Option<Rc<Told>>,
     drag: Option<hand::Drag>,
-    /// Whether an arrow that moves a step is held.
+    /// True if an arrow that moves a step is held.
     moving: bool,
-    /// What the last move said: that it could not be, or what the order cost before.
+    /// The result of the last move: that it could not be, or what the order cost before.
     said: Option<Moved>,
     /// Set where the keyboard goes to the list's chosen row next.
     to_row: bool,
@@ -40,18 +39,18 @@ pub struct State {
     then: Option<SiteId>,
 }
 
-/// What came of the last move.
+/// The result of the last move.
 #[derive(Debug, Clone)]
 enum Moved {
     /// The step stayed, and why.
     Stays(String),
-    /// What the order cost before the gesture.
+    /// Cost of the order before the gesture.
     From(Cost),
 }
 
 /// Width of the pane on the right, points.
 const PANE: f32 = 384.0;
-/// With less room than this the pane stands below the strip, points.
+/// With less room than this the pane is below the strip, points.
 const BESIDE: f32 = 860.0;
 
 /// Shows the view.
@@ -66,37 +65,21 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
         return;
     }
-    let side = |left: i8, right: i8| {
-        Frame::NONE.inner_margin(Margin {
-            left,
-            right,
-            ..Margin::ZERO
-        })
-    };
-    Panel::right("order-pane")
-        .resizable(false)
-        .exact_size(PANE)
-        .frame(side(18, 0))
-        .show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                ui.set_max_width(PANE - 32.0);
-                if let Some(told) = &told {
-                    head::ui(ui, cx, told);
-                }
-                about(ui, cx);
-            });
+    pane::side(ui, Panel::right("order-pane"), PANE, (18, 0), |ui| {
+        ui.set_max_width(PANE - 32.0);
+        if let Some(told) = &told {
+            head::ui(ui, cx, told);
+        }
+        about(ui, cx);
+    });
+    pane::middle(ui, (0, 8), |ui| {
+        pane::scroll(ui, "order-steps", |ui| match &told {
+            Some(told) => {
+                strip::ui(ui, cx, told);
+                list::ui(ui, cx, told);
+            }
+            None => none::ui(ui, cx),
         });
-    CentralPanel::default().frame(side(0, 8)).show(ui, |ui| {
-        ScrollArea::vertical()
-            .id_salt("order-steps")
-            .auto_shrink(false)
-            .show(ui, |ui| match &told {
-                Some(told) => {
-                    strip::ui(ui, cx, told);
-                    list::ui(ui, cx, told);
-                }
-                None => none::ui(ui, cx),
-            });
     });
 }
 
@@ -114,7 +97,7 @@ fn one_column(ui: &mut Ui, cx: &mut ViewContext<'_>, told: Option<&Told>) {
     list::ui(ui, cx, told);
 }
 
-/// What stands behind the order.
+/// The parts behind the order: shortages, reasons, wishes.
 fn about(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     shortage::ui(ui, cx);
     reasons::ui(ui, cx);
@@ -124,17 +107,5 @@ fn about(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 /// A heading within the view.
 fn heading(ui: &mut Ui, text: impl Into<String>) {
     ui.add_space(10.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.add(Label::new(RichText::new(text).font(font)).wrap());
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(Label::new(RichText::new(text).color(soft)).wrap());
-}
-
-/// Running text.
-fn words(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(Label::new(RichText::new(text)).wrap());
+    look::heading(ui, text);
 }

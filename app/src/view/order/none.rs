@@ -1,15 +1,15 @@
-//! What stands there where there is no run order: why, and the order as far as it goes.
+//! The view where there is no run order: the reason, and the order as far as it goes.
 
-use super::{aside, heading, words};
+use super::heading;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::Ui;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let Some(Err(none)) = cx.desk.run.problem() else {
         return;
     };

@@ -1,7 +1,8 @@
-//! Why this order: what each rule and each kind of change costs.
+//! The reasons for this order: the cost of each rule and each kind of change.
 
-use super::{aside, heading, words};
+use super::heading;
 use crate::desk::Work;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::Ui;
 

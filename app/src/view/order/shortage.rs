@@ -1,8 +1,9 @@
-//! What is short, or enough only with re-sets, and what would settle it.
+//! Things that are short, or enough only with re-sets, and the remedies.
 
-use super::{aside, heading, words};
+use super::heading;
 use crate::action::Change;
 use crate::desk::Work;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::plan::{Finding, StockLine};
@@ -10,7 +11,7 @@ use traywright_core::run::StockRemedy;
 
 /// Shows all shortages of the case; nothing where there is none.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let short: Vec<&StockLine> = document
@@ -23,7 +24,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         return;
     }
     heading(ui, cx.word("order-short"));
-    let formatter = document.formatter(cx.desk.settings.notation());
     for line in short {
         let of = |finding: &&Finding| is_about(finding, line);
         let finding = document.worksheet().findings.iter().find(of);
@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     none_ui(ui, cx);
 }
 
-/// What helps where nothing was found, said once for all of them.
+/// Advice where nothing was found, once for all of them.
 fn none_ui(ui: &mut Ui, cx: &ViewContext<'_>) {
     let (Some(document), Work::Done(all)) = (cx.document(), cx.desk.run.remedies()) else {
         return;
@@ -64,7 +64,7 @@ fn is_about(finding: &Finding, line: &StockLine) -> bool {
     finding.rule == "stock-short" && finding.path == format!("kit.{}[{}]", line.list, line.entry)
 }
 
-/// What would settle a shortage, each with a button that does it; where nothing was found, what helps.
+/// The remedies of a shortage, each with a button that carries it out; without any, advice.
 pub fn remedies_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
     offers_ui(ui, cx, line);
     if let Work::Done(all) = cx.desk.run.remedies()

@@ -158,7 +158,7 @@ fn pointer(
     }
 }
 
-/// A step that is held near the edge brings on what lies beyond.
+/// A step that is held near the edge scrolls on.
 fn scroll_along(ui: &Ui, place: Pos2) {
     let seen = ui.clip_rect();
     let by = if place.x < seen.left() + EDGE.0 {
@@ -172,8 +172,8 @@ fn scroll_along(ui: &Ui, place: Pos2) {
     ui.ctx().request_repaint();
 }
 
-/// What the step that is held, or was moved last, comes to; else what keys do. The line is always
-/// there, so that nothing below it jumps.
+/// The result of the step that is held, or was moved last; else the keys. The line is always there,
+/// so that nothing below it jumps.
 fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, now: Cost) {
     let theme = Theme::of(ui);
     let (text, colour) = if let Some(drag) = &cx.state.order.drag {
@@ -200,12 +200,11 @@ fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, now: Cost) {
     ui.add_space(4.0);
 }
 
-/// What an order costs, and how much more or less that is than another one.
+/// Cost of an order, and its difference from another one.
 fn compared(cx: &ViewContext<'_>, id: &str, cost: Cost, than: Cost) -> String {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return String::new();
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let differs = formatter.run_difference(cost, than);
     let cost = formatter.run_cost(cost);
     cx.text(id, &[("cost", &cost), ("differs", &differs)])

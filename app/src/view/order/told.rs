@@ -23,7 +23,7 @@ pub(super) struct Told {
 }
 
 impl Told {
-    /// What its drawings were made for.
+    /// The state that its drawings were made for.
     pub(super) const fn key(&self) -> (u64, Notation) {
         self.of
     }

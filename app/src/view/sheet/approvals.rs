@@ -1,11 +1,11 @@
 //! The approvals that were given: whether each holds, why not, and taking one back.
 
 use super::held::Held;
-use super::{aside, heading, words};
 use crate::action::Action;
-use crate::field::fault_ui;
+use crate::field::{fault_ui, kept_text};
+use crate::look::{aside, part_heading, words};
 use crate::window::ViewContext;
-use egui::{Id, RichText, TextEdit, Ui};
+use egui::{RichText, Ui};
 use traywright_core::sign::{ApprovalLapse, ApprovalStanding, EventKind};
 
 /// Key of the field for the reason.
@@ -16,7 +16,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;
     };
-    heading(ui, cx.word("sheet-view-approvals"));
+    part_heading(ui, cx.word("sheet-view-approvals"));
     let approvals = &document.record.standing.approvals;
     if approvals.is_empty() {
         aside(ui, cx.word("sheet-view-no-approvals"));
@@ -29,10 +29,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn one(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStanding, held: &Held) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let at = approval.at.strftime("%Y-%m-%d %H:%M").to_string();
     let revision = approval.approval.revision.to_string();
     let fingerprint = approval.approval.fingerprint.to_string();
@@ -85,25 +84,12 @@ fn withdraw_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStandin
         return;
     }
     aside(ui, cx.word("sheet-view-withdraw-what"));
-    let mut reason = cx.state.drafts.draft(REASON).unwrap_or("").to_owned();
-    let named = ui.label(cx.word("sheet-view-withdraw-reason")).id;
-    let edit = TextEdit::singleline(&mut reason)
-        .id(Id::unique(("field", REASON)))
-        .desired_width(f32::INFINITY);
-    if ui.add(edit).labelled_by(named).changed() {
-        cx.state.drafts.keep(REASON, reason.clone());
-    }
+    let label = cx.word("sheet-view-withdraw-reason");
+    let reason = kept_text(ui, &mut cx.state.drafts, REASON, label, "", f32::INFINITY);
     fault_ui(ui, &cx.state.drafts, REASON);
-    let key = "sheet.withdraw.by";
-    let named = ui.label(cx.word("sheet-view-withdraw-by")).id;
-    let draft = cx.state.drafts.draft(key).map(str::to_owned);
-    let mut by = draft.unwrap_or_else(|| cx.desk.settings.person.clone());
-    let edit = TextEdit::singleline(&mut by)
-        .id(Id::unique(("field", key)))
-        .desired_width(240.0);
-    if ui.add(edit).labelled_by(named).changed() {
-        cx.state.drafts.keep(key, by.clone());
-    }
+    let (key, label) = ("sheet.withdraw.by", cx.word("sheet-view-withdraw-by"));
+    let first = &cx.desk.settings.person;
+    let by = kept_text(ui, &mut cx.state.drafts, key, label, first, 240.0);
     ui.horizontal(|ui| {
         let filled = !reason.trim().is_empty() && !by.trim().is_empty();
         let button = egui::Button::new(cx.word("sheet-view-withdraw-now"));

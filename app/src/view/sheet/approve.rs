@@ -1,11 +1,12 @@
 //! Approving the plan: what it covers, what is still open, and the name under it.
 
-use super::{aside, heading, words};
 use crate::action::{Action, Command};
+use crate::canvas::mark_in;
 use crate::desk::Document;
-use crate::look::{Theme, size};
+use crate::field::kept_text;
+use crate::look::{aside, fault, part_heading, size, words};
 use crate::window::{View, ViewContext};
-use egui::{Id, RichText, TextEdit, Ui};
+use egui::{RichText, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::sign::{Approval, EventKind, Who};
 use traywright_core::wording::begin;
@@ -36,8 +37,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     ];
     ui.label(RichText::new(cx.text("sheet-view-plan", &args)).strong());
     for problem in &document.record.problems {
-        let colour = Theme::of(ui).fault();
-        words_coloured(ui, problem, colour);
+        fault(ui, problem);
     }
     let open = of(document, Severity::is_open);
     let judged = of(document, |severity| {
@@ -47,24 +47,18 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         words(ui, cx.word("sheet-view-nothing-open"));
     } else {
         let count = open.len().to_string();
-        let colour = Theme::of(ui).fault();
-        let text = cx.text("sheet-view-still-open", &[("count", &count)]);
-        words_coloured(ui, &text, colour);
+        fault(ui, cx.text("sheet-view-still-open", &[("count", &count)]));
     }
     // The name and the button come before the lists, which may be long.
     form(ui, cx, document, open.is_empty());
     if !open.is_empty() {
-        heading(ui, cx.word("sheet-view-open"));
+        part_heading(ui, cx.word("sheet-view-open"));
         lines(ui, cx, &open);
     }
     if !judged.is_empty() {
-        heading(ui, cx.word("sheet-view-accepted"));
+        part_heading(ui, cx.word("sheet-view-accepted"));
         lines(ui, cx, &judged);
     }
-}
-
-fn words_coloured(ui: &mut Ui, text: &str, colour: egui::Color32) {
-    ui.add(egui::Label::new(RichText::new(text).color(colour)).wrap());
 }
 
 /// The findings of some severities, worst first.
@@ -77,17 +71,14 @@ fn of(document: &Document, takes: impl Fn(Severity) -> bool) -> Vec<&Finding> {
 
 /// Findings in words, with the surgeon's word.
 fn lines(ui: &mut Ui, cx: &mut ViewContext<'_>, findings: &[&Finding]) {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     for finding in findings.iter().take(MOST) {
         let said = formatter.finding(finding);
         let line = format!("{}: {}", begin(&said.word), formatter.line(&said));
         ui.horizontal_top(|ui| {
-            let (rect, _) = ui.allocate_exact_size(egui::vec2(15.0, 18.0), egui::Sense::empty());
-            let square = egui::Rect::from_center_size(rect.center(), egui::vec2(13.0, 13.0));
-            crate::canvas::mark(ui, square, finding.severity());
+            mark_in(ui, vec2(15.0, 18.0), 13.0, finding.severity());
             ui.vertical(|ui| {
                 words(ui, line);
                 if let Some(judgement) = &said.judgement {
@@ -105,7 +96,7 @@ fn lines(ui: &mut Ui, cx: &mut ViewContext<'_>, findings: &[&Finding]) {
     }
 }
 
-/// Why the plan cannot be approved as it is: the id of a text.
+/// The reason why the plan cannot be approved as it is: the id of a text.
 fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str> {
     if !settled {
         Some("sheet-view-not-open")
@@ -119,7 +110,7 @@ fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str>
 }
 
 fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document, settled: bool) {
-    heading(ui, cx.word("sheet-view-sign"));
+    part_heading(ui, cx.word("sheet-view-sign"));
     let formatter = document.formatter(cx.desk.settings.notation());
     let list = formatter.not_assessed().join("; ");
     aside(ui, cx.word("sheet-view-covers"));
@@ -128,15 +119,8 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document, settled: boo
     if document.case().demonstration {
         words(ui, cx.word("sheet-view-practice"));
     }
-    let named = ui.label(cx.word("sheet-view-by")).id;
-    let draft = cx.state.drafts.draft(BY).map(str::to_owned);
-    let mut by = draft.unwrap_or_else(|| surgeon(cx));
-    let edit = TextEdit::singleline(&mut by)
-        .id(Id::unique(("field", BY)))
-        .desired_width(240.0);
-    if ui.add(edit).labelled_by(named).changed() {
-        cx.state.drafts.keep(BY, by.clone());
-    }
+    let (label, first) = (cx.word("sheet-view-by"), surgeon(cx));
+    let by = kept_text(ui, &mut cx.state.drafts, BY, label, &first, 240.0);
     let why_not = why_not(document, settled, &by).map(|id| cx.word(id));
     let id = if document.case().demonstration {
         "sheet-view-approve-practice"
@@ -161,7 +145,7 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document, settled: boo
     }
 }
 
-/// What an approval of the plan as it is covers.
+/// The approval of the plan as it is.
 fn approval(document: &Document) -> Approval {
     let view = &document.record.view;
     Approval {
@@ -172,7 +156,7 @@ fn approval(document: &Document) -> Approval {
     }
 }
 
-/// Who signs, to begin with: the surgeon of the team.
+/// The person who signs, to begin with: the surgeon of the team.
 fn surgeon(cx: &ViewContext<'_>) -> String {
     let surgeon = cx
         .document()

@@ -1,4 +1,4 @@
-//! What was done since a plan was approved, kept until the case changes.
+//! Steps done since a plan was approved, kept until the case changes.
 
 use crate::desk::Document;
 use std::collections::BTreeMap;
@@ -12,7 +12,7 @@ pub(super) struct Held {
 }
 
 impl Held {
-    /// What was done since the plans that were approved, found anew only where `kept` is old.
+    /// The steps done since the plans that were approved, found anew only where `kept` is old.
     pub(super) fn of(kept: Option<Self>, document: &Document) -> Self {
         let approvals = &document.record.standing.approvals;
         let of = (document.generation(), approvals.len());

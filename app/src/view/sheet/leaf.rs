@@ -17,8 +17,8 @@ pub(super) struct Pages {
     pub(super) leaves: Result<Vec<Leaf>, String>,
 }
 
-/// What the pages depend on. When they were printed is not among it: it stands on them as it is when
-/// they are laid out.
+/// The state that the pages depend on. The time of printing is not among it: the pages show the
+/// time at which they are laid out.
 type State = (u64, Paper, Notation, Signed, Option<BestOrder>);
 
 /// One page.
@@ -26,7 +26,7 @@ type State = (u64, Paper, Notation, Signed, Option<BestOrder>);
 pub(super) struct Leaf {
     /// The title of the part that it belongs to.
     pub(super) title: String,
-    /// All that stands on it, for those who cannot see it.
+    /// All its words, for those who cannot see it.
     pub(super) text: String,
     /// The page.
     pub(super) cached: CachedDrawing,

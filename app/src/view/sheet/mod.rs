@@ -8,19 +8,18 @@ mod preview;
 mod readings;
 mod thumb;
 
-use crate::look::{Theme, bold, size};
+use crate::look::pane;
 use crate::window::ViewContext;
-use egui::{CentralPanel, FontId, Frame, Margin, Panel, RichText, ScrollArea, Ui};
-use traywright_core::drawing::Ink;
+use egui::{Panel, Ui};
 use traywright_core::sheet::Paper;
 use traywright_core::sign::EventId;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug)]
 pub struct State {
     /// The size of paper.
     pub paper: Paper,
-    /// Where to write it.
+    /// The file to write.
     pub path: String,
     /// The pages, as long as they are those of the case.
     pages: Option<leaf::Pages>,
@@ -31,7 +30,7 @@ pub struct State {
     zoom: preview::Zoom,
     /// The approval that is about to be taken back.
     withdrawing: Option<EventId>,
-    /// What was done since the approved plans.
+    /// The steps done since the approved plans.
     held: Option<held::Held>,
 }
 
@@ -59,45 +58,11 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         return;
     }
     let width = APPROVALS.min(ui.available_width() * 0.45);
-    let side = Frame::NONE.inner_margin(Margin {
-        right: 12,
-        ..Margin::ZERO
+    pane::side(ui, Panel::left("sheet-approvals"), width, (0, 12), |ui| {
+        ui.set_max_width(width - 28.0);
+        approve::ui(ui, cx);
+        approvals::ui(ui, cx);
+        readings::ui(ui, cx);
     });
-    Panel::left("sheet-approvals")
-        .resizable(false)
-        .exact_size(width)
-        .frame(side)
-        .show(ui, |ui| {
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                ui.set_max_width(width - 28.0);
-                approve::ui(ui, cx);
-                approvals::ui(ui, cx);
-                readings::ui(ui, cx);
-            });
-        });
-    let middle = Frame::NONE.inner_margin(Margin {
-        left: 16,
-        ..Margin::ZERO
-    });
-    CentralPanel::default()
-        .frame(middle)
-        .show(ui, |ui| preview::ui(ui, cx));
-}
-
-/// A heading within the view.
-fn heading(ui: &mut Ui, text: impl Into<String>) {
-    ui.add_space(6.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.label(RichText::new(text).font(font));
-}
-
-/// Words of lesser weight.
-fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(egui::Label::new(RichText::new(text).color(soft)).wrap());
-}
-
-/// Running text.
-fn words(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(egui::Label::new(RichText::new(text)).wrap());
+    pane::middle(ui, (16, 0), |ui| preview::ui(ui, cx));
 }

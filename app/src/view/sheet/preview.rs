@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 use traywright_core::drawing::Ink;
 use traywright_core::sheet::Paper;
 
-/// How large a page is shown.
+/// The size at which a page is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(super) enum Zoom {
     /// All of it.
@@ -142,7 +142,7 @@ fn write_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
     }
 }
 
-/// Where the sheet is proposed to be written: beside the case, under its name.
+/// The proposed file for the sheet: beside the case, under its name.
 fn proposed(cx: &ViewContext<'_>) -> PathBuf {
     if !cx.state.sheet.path.is_empty() {
         return PathBuf::from(&cx.state.sheet.path);
@@ -277,7 +277,7 @@ fn large_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
     });
 }
 
-/// Where the scale is kept at which the page was last shown.
+/// The place where the scale is kept at which the page was last shown.
 fn shown_scale() -> Id {
     Id::unique("sheet-shown-scale")
 }

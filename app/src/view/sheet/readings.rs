@@ -1,7 +1,6 @@
-//! How far the settings are verified: in numbers, and what is missing.
+//! Progress of the verification of settings: in numbers, and what is missing.
 
-use super::{aside, heading, words};
-use crate::look::size;
+use crate::look::{aside, part_heading, size, words};
 use crate::window::ViewContext;
 use egui::{RichText, Ui};
 use traywright_core::kit::DrillId;
@@ -9,7 +8,7 @@ use traywright_core::sign::{ItemStanding, Objection, SettingState, Stage as Wher
 use traywright_core::wording::Formatter;
 use traywright_core::wording::mm;
 
-/// The stages that are told here, each with the id of its line.
+/// The stages that are shown here, each with the id of its line.
 const STAGES: [(Where, &str); 2] = [
     (Where::Bench, "sheet-view-read-bench"),
     (Where::SterileField, "sheet-view-read-sterile"),
@@ -20,7 +19,7 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
     let Some(document) = stage.document() else {
         return;
     };
-    heading(ui, stage.word("sheet-view-readings"));
+    part_heading(ui, stage.word("sheet-view-readings"));
     let items = &document.record.standing.items;
     if items.is_empty() {
         aside(ui, stage.word("sheet-view-read-none"));
@@ -48,14 +47,14 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
     }
 }
 
-/// How many settings are read at a stage, of how many: those that the drills stand at now.
+/// Numbers of settings read at a stage and of all: those that the drills are at now.
 fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
     let now = || items.iter().filter(|item| item.state == SettingState::Now);
     let done = now().filter(|item| is_read(item, at)).count();
     (done, now().count())
 }
 
-/// The id of what is told of a setting, with what is missing on the bench; nothing where nothing is.
+/// The id of the words on a setting, with what is missing on the bench; nothing where nothing is.
 fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str, String)> {
     match item.state {
         SettingState::Later => return Some(("sheet-view-read-later", String::new())),
@@ -74,7 +73,7 @@ fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str,
     (!missing.is_empty()).then(|| ("sheet-view-read-missing", missing.join(" ")))
 }
 
-/// Whether both readings of a setting stand at a stage, be it for practice.
+/// True if both readings of a setting count at a stage, be it for practice.
 fn is_read(item: &ItemStanding, at: Where) -> bool {
     let check = item.checks.get(&at);
     check.is_some_and(|check| check.is_verified() || check.is_practised())

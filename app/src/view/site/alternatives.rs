@@ -3,8 +3,7 @@
 
 use super::concerns::{Detail, row};
 use super::here::Here;
-use super::sequence::heading;
-use crate::look::{Theme, size};
+use crate::look::{Theme, caption, heading, size};
 use crate::window::ViewContext;
 use egui::{Frame, Margin, RichText, Stroke, Ui};
 use traywright_core::case::Edit;
@@ -14,7 +13,7 @@ use traywright_core::kit::{Implant, SiteId};
 use traywright_core::plan::{Finding, Tried, edits_for_implant, next_implants, tried};
 use traywright_core::wording::Formatter;
 
-/// Which neighbour of the implant.
+/// The neighbour of the implant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Way {
     Shorter,
@@ -39,7 +38,7 @@ struct Trial {
 /// Shows the neighbours of the implant.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
-    heading(ui, &cx.word("site-other-implants"));
+    heading(ui, cx.word("site-other-implants"));
     list(ui, cx, here);
 }
 
@@ -126,7 +125,7 @@ fn trial_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Tria
         if ui.selectable_label(open, text).clicked() {
             cx.state.site_view.trial = (!open).then_some(trial.way);
         }
-        ui.label(RichText::new(summary).size(size::CAPTION).weak());
+        caption(ui, summary);
     });
     if !open {
         return;
@@ -158,7 +157,7 @@ fn tried_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Tria
         if list.is_empty() {
             continue;
         }
-        ui.label(RichText::new(cx.word(id)).size(size::CAPTION).weak());
+        caption(ui, cx.word(id));
         for finding in list {
             row(ui, formatter, finding, Detail::Line);
         }

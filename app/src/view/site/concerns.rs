@@ -1,12 +1,11 @@
-//! What was found at the site, worst first.
+//! The findings of the site, worst first.
 
 use super::here::Here;
-use super::sequence::heading;
 use crate::action::Action;
-use crate::canvas::mark;
-use crate::look::{Theme, bold, size};
+use crate::canvas::mark_in;
+use crate::look::{Theme, bold, caption, heading, size};
 use crate::window::ViewContext;
-use egui::{FontId, Rect, RichText, Sense, Ui, vec2};
+use egui::{FontId, RichText, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::wording::{Formatter, begin};
@@ -14,7 +13,7 @@ use traywright_core::wording::{Formatter, begin};
 /// Shows the site's findings, worst first.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
-    heading(ui, &cx.word("site-findings"));
+    heading(ui, cx.word("site-findings"));
     list(ui, cx, here);
 }
 
@@ -40,11 +39,11 @@ pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
         ui.label(RichText::new(cx.word("site-no-findings")).weak());
     }
     if let Some(accuracy) = accuracy {
-        ui.label(RichText::new(begin(&accuracy)).size(size::CAPTION).weak());
+        caption(ui, begin(&accuracy));
     }
 }
 
-/// How much of a finding is shown.
+/// The extent to which a finding is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Detail {
     /// With what to do about it.
@@ -53,7 +52,7 @@ pub(super) enum Detail {
     Line,
 }
 
-/// A finding with its mark and word; whether it was clicked. More of it stands in its tip.
+/// A finding with its mark and word; true if it was clicked. More of it is in its tip.
 pub(super) fn row(
     ui: &mut Ui,
     formatter: &Formatter<'_>,
@@ -68,9 +67,7 @@ pub(super) fn row(
     let mut clicked = false;
     let row = ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing = vec2(7.0, 1.0);
-        let (square, _) = ui.allocate_exact_size(vec2(15.0, 17.0), Sense::hover());
-        let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
-        mark(ui, square, severity);
+        mark_in(ui, vec2(15.0, 17.0), 14.0, severity);
         ui.vertical(|ui| {
             let what = match detail {
                 Detail::Full => said.headline.clone(),

@@ -2,10 +2,11 @@
 
 use crate::action::Change;
 use crate::desk::Document;
+use crate::view::form::Subject;
 use crate::window::{ViewContext, telling_step};
 use std::borrow::Cow;
 use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
-use traywright_core::kit::{Implant, Kit, MasterSleeve, StepId};
+use traywright_core::kit::{DrillSleeve, DrillSleeveId, Implant, Kit, MasterSleeve, StepId};
 use traywright_core::plan::{SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
 
@@ -24,7 +25,7 @@ pub(super) struct Here<'a> {
     pub(super) document: &'a Document,
     pub(super) site: &'a Site,
     pub(super) sheet: &'a SiteSheet,
-    /// What can be chosen from.
+    /// The kit to choose from.
     pub(super) kit: &'a Kit,
     pub(super) implant: &'a Implant,
     pub(super) master: &'a MasterSleeve,
@@ -58,11 +59,6 @@ impl<'a> Here<'a> {
         self.formatter.site(&self.site.id)
     }
 
-    /// The key of a field of this site.
-    pub(super) fn key(&self, field: &str) -> String {
-        format!("site.{}.{field}", self.site.id)
-    }
-
     /// The site as something measured now remembers it.
     pub(super) fn now(&self) -> MeasuredAt {
         self.site.measured_now(self.implant.platform_to_apex_mm)
@@ -76,9 +72,24 @@ impl<'a> Here<'a> {
         }
     }
 
-    /// Whether distance, axis and sleeve are locked.
+    /// True if distance, axis and sleeve are locked.
     pub(super) fn guide_is_made(&self) -> bool {
         self.document.case().guide.state == GuideState::Made
+    }
+
+    /// The drill sleeves that fit the master sleeve, and the one that stands there.
+    pub(super) fn fitting_sleeves(
+        &self,
+        now: Option<&DrillSleeveId>,
+    ) -> Vec<(DrillSleeveId, String)> {
+        let sleeves = self.kit.drill_sleeves.iter();
+        let fitting = sleeves
+            .filter(|sleeve| sleeve.fits.contains(&self.master.id) || now == Some(&sleeve.id));
+        let named = |sleeve: &DrillSleeve| {
+            let name = self.formatter.named(&sleeve.name, &sleeve.marking);
+            (sleeve.id.clone(), name)
+        };
+        fitting.map(named).collect()
     }
 
     /// The figures of the step that is looked at.
@@ -92,21 +103,6 @@ impl<'a> Here<'a> {
         let id = self.step.as_ref()?;
         let steps = self.site.steps.iter().enumerate();
         steps.into_iter().find(|(_, step)| step.id == *id)
-    }
-
-    /// Changes the site. `what` is the id of what changes in words, `field` the field that asks.
-    pub(super) fn change(
-        &self,
-        cx: &mut ViewContext<'_>,
-        what: &str,
-        field: &str,
-        change: impl FnOnce(&mut Site),
-    ) {
-        let mut site = self.site.clone();
-        change(&mut site);
-        let edits = vec![Edit::ChangeSite(Box::new(site))];
-        let edits = supplied(self.document.case(), edits, self.kit);
-        self.edit(cx, what, Some(field), edits);
     }
 
     /// Carries out edits as one step, told by what changes.
@@ -124,5 +120,31 @@ impl<'a> Here<'a> {
             Some(field) => change.at(self.key(field)),
             None => change,
         });
+    }
+}
+
+impl Subject for Here<'_> {
+    type Value = Site;
+
+    fn value(&self) -> &Site {
+        self.site
+    }
+
+    fn key(&self, field: &str) -> String {
+        format!("site.{}.{field}", self.site.id)
+    }
+
+    fn change(
+        &self,
+        cx: &mut ViewContext<'_>,
+        what: &str,
+        field: &str,
+        change: impl FnOnce(&mut Site),
+    ) {
+        let mut site = self.site.clone();
+        change(&mut site);
+        let edits = vec![Edit::ChangeSite(Box::new(site))];
+        let edits = supplied(self.document.case(), edits, self.kit);
+        self.edit(cx, what, Some(field), edits);
     }
 }

@@ -7,7 +7,7 @@ use crate::window::ViewContext;
 use egui::{FontId, RichText, ScrollArea, Stroke, Ui};
 use traywright_core::drawing::Ink;
 
-/// Which of the three.
+/// The pane that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) enum Pane {
     #[default]

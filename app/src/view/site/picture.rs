@@ -3,14 +3,15 @@
 use super::here::Here;
 use super::keys::step_on;
 use crate::canvas::{CachedDrawing, Camera, PER_MM};
-use crate::look::{Theme, size};
+use crate::look::caption;
+use crate::look::row::focus_frame;
 use crate::window::ViewContext;
-use egui::{Button, Key, Rect, RichText, Sense, Stroke, Ui, vec2};
+use egui::{Button, Key, Rect, Sense, Ui, vec2};
 use traywright_core::charts::{NoSection, Room, Section};
-use traywright_core::drawing::{Drawing, Ink};
+use traywright_core::drawing::Drawing;
 
-/// How much larger the room of the drawing may be made where it does not fit; then it is shown
-/// smaller.
+/// Factors by which the room of the drawing may be made larger where it does not fit; then it is
+/// shown smaller.
 const ROOMS: [f64; 4] = [1.0, 1.25, 1.6, 2.2];
 
 /// Shows the drawing and what leads through the steps.
@@ -29,9 +30,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
         if up || down {
             step_on(cx, here, if up { -1 } else { 1 });
         }
-        let accent = Stroke::new(1.5, Theme::of(ui).fill(Ink::Accent));
-        ui.painter()
-            .rect_stroke(room, 3.0, accent, egui::StrokeKind::Inside);
+        focus_frame(ui, room);
     }
     let document = here.document;
     let notation = cx.desk.settings.notation();
@@ -115,7 +114,7 @@ fn stepper(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
         }
         let (at, count) = ((at + 1).to_string(), count.to_string());
         let text = cx.text("site-step-of", &[("number", &at), ("count", &count)]);
-        ui.label(RichText::new(text).size(size::CAPTION).weak());
+        caption(ui, text);
         ui.add_space(0.0);
         ui.allocate_space(vec2(0.0, 0.0));
     });

@@ -1,4 +1,4 @@
-//! What the view remembers: what was begun for a site and is not in the case yet.
+//! State of the view: entries begun for a site that are not in the case yet.
 
 use super::alternatives::Trials;
 use super::panes::Pane;
@@ -9,11 +9,11 @@ use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::measure::Length;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Default)]
 pub struct State {
     of: Option<SiteId>,
-    /// What is shown below the sequence; it stays from site to site.
+    /// The pane below the sequence; it stays from site to site.
     pub(super) pane: Pane,
     /// The step that was last brought into sight.
     pub(super) shown: Option<StepId>,
@@ -37,7 +37,7 @@ pub struct State {
     pub(super) trial: Option<super::alternatives::Way>,
 }
 
-/// Which depth rule.
+/// The depth rules.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum RuleKind {
     Full,
@@ -45,7 +45,7 @@ pub(super) enum RuleKind {
     ShortOfFull,
 }
 
-/// How deep the platform lies below the crest, as far as it was entered.
+/// Depth of the platform below the crest, as far as it was entered.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct CrestBegun {
     pub(super) highest: Option<Length>,
@@ -68,7 +68,7 @@ pub(super) struct StructureBegun {
     pub(super) direction: Option<Direction>,
 }
 
-/// Where a structure lies.
+/// The place of a structure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Lies {
     Below,
@@ -85,6 +85,8 @@ pub(super) struct ObstacleBegun {
 
 /// The walls of the form.
 pub(super) const SIDES: [WallSide; 2] = [WallSide::Buccal, WallSide::Oral];
+/// The heights that a wall or a distance is measured at.
+pub(super) const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
 
 impl State {
     /// Forgets what was begun for another site.

@@ -1,6 +1,7 @@
-//! How a figure came about, told below the table: of the one pointed at, or that has the keyboard.
+//! Derivation of a figure, shown below the table: of the one pointed at, or that has the keyboard.
 
 use super::here::Here;
+use crate::look::row::focus_frame;
 use crate::look::{Theme, bold, size};
 use crate::window::ViewContext;
 use egui::{FontId, Response, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
@@ -8,10 +9,10 @@ use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, StepSheet};
 use traywright_core::wording::TermText;
 
-/// Height of the place where it is told, points.
+/// Height of the derivation's place, points.
 pub(super) const HEIGHT: f32 = 78.0;
 
-/// How a figure came about, in words.
+/// Derivation of a figure, in words.
 pub(super) struct Told {
     what: String,
     line: String,
@@ -41,8 +42,8 @@ impl Told {
     }
 }
 
-/// A figure that tells how it came about when it is pointed at or has the keyboard. `name` says
-/// what it is, without the figure.
+/// A figure that shows its derivation when it is pointed at or has the keyboard. `name` says what
+/// it is, without the figure.
 pub(super) fn figure(
     ui: &mut Ui,
     width: f32,
@@ -66,9 +67,7 @@ pub(super) fn figure(
     response
         .widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, format!("{name}: {text}")));
     if response.has_focus() {
-        let accent = Stroke::new(1.5, theme.fill(Ink::Accent));
-        ui.painter()
-            .rect_stroke(rect, 3.0, accent, egui::StrokeKind::Inside);
+        focus_frame(ui, rect);
     }
     if response.hovered() || (response.has_focus() && told.is_none()) {
         *told = Some(tell(name.to_owned()));
@@ -76,7 +75,7 @@ pub(super) fn figure(
     response
 }
 
-/// Tells it; without any pointed at that of the chosen step's setting.
+/// Shows it; without any pointed at, that of the chosen step's setting.
 pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: Option<Told>) {
     let chosen = || {
         let step = here.step_sheet()?;

@@ -1,4 +1,4 @@
-//! What a pointer does: chooses a thing, takes it in hand, lays it in another slot.
+//! The pointer on the tray: it chooses a thing, takes it in hand, puts it in another slot.
 
 use super::lay::{By, Carried, lay, words};
 use crate::desk::Document;

@@ -1,4 +1,4 @@
-//! What stands above the drawing: the tray's name, what can be done, and what is in hand.
+//! The head above the drawing: the tray's name, the commands, and the thing in hand.
 
 use super::{aside, lay};
 use crate::action::{Action, Change, Command};
@@ -63,7 +63,7 @@ fn by_program(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
 }
 
-/// What of the record a change here touches.
+/// The parts of the record that a change here affects.
 fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;
@@ -80,7 +80,7 @@ fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
     }
 }
 
-/// What is in hand and what would become of it; else how one takes something in hand.
+/// The thing in hand and the effect of putting it down; else how to take something in hand.
 fn in_hand(ui: &mut Ui, cx: &ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;

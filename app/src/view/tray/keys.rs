@@ -3,6 +3,7 @@
 use super::lay::{By, Carried, lay};
 use super::place_of;
 use crate::desk::Document;
+use crate::look::row::arrows;
 use crate::window::ViewContext;
 use egui::{Key, Modifiers, Ui};
 use traywright_core::kit::{Label, SlotKind, TraySlot};
@@ -53,20 +54,13 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document) {
         });
         return;
     }
-    let last = loading.len() - 1;
-    let to = [
-        (Key::ArrowDown, (at + 1).min(last)),
-        (Key::ArrowUp, at.saturating_sub(1)),
-        (Key::Home, 0),
-        (Key::End, last),
-    ];
-    if let Some((_, to)) = to.into_iter().find(|(key, _)| pressed(*key)) {
+    if let Some(to) = arrows(ui, Some(at), loading.len()) {
         cx.state.tray.chosen = Some(loading[to].held());
         cx.state.tray.focus = true;
     }
 }
 
-/// The slot for this kind of thing that lies next that way: the nearest of those straight ahead, else
+/// The slot for this kind of thing that is next that way: the nearest of those straight ahead, else
 /// the nearest of those ahead at all. Where none is, the next or the last one in the order in which
 /// slots are filled, round and round, so that each can be reached.
 pub(super) fn next(

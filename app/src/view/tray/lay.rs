@@ -1,4 +1,4 @@
-//! What is in hand, what laying it somewhere would do, and doing it.
+//! The thing in hand, the effect of putting it somewhere, and doing so.
 
 use super::place_of;
 use crate::action::Change;
@@ -17,11 +17,11 @@ pub(super) struct Carried {
     pub(super) thing: Held,
     /// The slot that it is held over, whether or not it goes there.
     pub(super) over: Option<Label>,
-    /// What carries it.
+    /// The means by which it is carried.
     pub(super) by: By,
 }
 
-/// What carries a thing.
+/// The means by which a thing is carried.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum By {
     /// The pointer, which is there.
@@ -30,12 +30,12 @@ pub(super) enum By {
     Keys,
 }
 
-/// What laying a thing in a slot would do.
+/// The effect of putting a thing in a slot.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Fate {
-    /// It would lie there; this lies there now and would change places with it.
+    /// It would be put there; this thing is there now and would change places with it.
     Laid(Vec<TrayPlace>, Option<usize>),
-    /// It lies there already.
+    /// It is there already.
     Stays,
     /// The slot is for things of this kind.
     OtherKind(SlotKind),
@@ -43,7 +43,7 @@ pub(super) enum Fate {
     NotThere,
 }
 
-/// What laying a thing in a slot would do.
+/// The effect of putting a thing in a slot.
 pub(super) fn fate(document: &Document, thing: usize, slot: &Label) -> Fate {
     let loading = &document.worksheet().loading;
     match moved(document.case(), loading, thing, slot) {
@@ -73,7 +73,7 @@ pub(super) fn named(
     }
 }
 
-/// What is in hand and what would become of it, in words.
+/// The thing in hand and the effect of putting it down, in words.
 pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried) -> String {
     let loading = &document.worksheet().loading;
     let Some(thing) = place_of(loading, &carried.thing) else {
@@ -106,7 +106,7 @@ pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried
     }
 }
 
-/// Lays what is in hand where it is held. Where it does not go nothing happens, and that is told.
+/// Puts the thing in hand where it is held; where it does not go, a notice says so.
 pub(super) fn lay(cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;
@@ -131,7 +131,7 @@ pub(super) fn lay(cx: &mut ViewContext<'_>) {
     }
 }
 
-/// What the step is called where it is undone.
+/// The step's name in the history.
 fn step_name(
     cx: &ViewContext<'_>,
     item: &LoadItem,

@@ -2,9 +2,9 @@
 
 use super::{hand, keys, lay, place_of};
 use crate::desk::Document;
-use crate::look::{Theme, bold, size};
+use crate::look::{Theme, bold, row, size};
 use crate::window::ViewContext;
-use egui::{EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{EventFilter, FontId, Id, Sense, Ui, pos2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
 use traywright_core::wording::{Formatter, begin};
@@ -14,7 +14,7 @@ const SLOT: f32 = 92.0;
 
 /// Shows the rows.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let loading = &document.worksheet().loading;
@@ -31,7 +31,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if focused.is_some() && !asked {
         keys::listen(ui, cx, document);
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     for (n, item) in loading.iter().enumerate() {
         row(ui, cx, document, &formatter, (n, item));
     }
@@ -53,7 +52,7 @@ fn sites(formatter: &Formatter<'_>, item: &LoadItem) -> Option<String> {
     (!sites.is_empty()).then(|| sites.join(", "))
 }
 
-/// What stands below a thing's name.
+/// The words below a thing's name.
 fn below(
     cx: &ViewContext<'_>,
     document: &Document,
@@ -105,23 +104,15 @@ fn row(
     let head = lay_out(&title, FontId::proportional(size::BODY), strong, words);
     let foot = lay_out(&under, FontId::proportional(size::CAPTION), soft, words);
     let height = (head.size().y + foot.size().y + 14.0).max(place.size().y + 12.0);
-    // Only the row that is looked at can be reached by Tab; arrows lead on from there.
-    let sense = if chosen {
-        Sense::click_and_drag()
-    } else {
-        Sense::CLICK | Sense::DRAG
-    };
-    let (_, rect) = ui.allocate_space(vec2(width, height));
-    let response = ui.interact(rect, id_of(n), sense);
     let said = cx.text(
         "tray-row",
         &[("thing", &title), ("slot", &slot), ("more", &under)],
     );
-    response.widget_info(|| WidgetInfo::selected(egui::Role::ListItem, true, chosen, &said));
-    if chosen && cx.state.tray.focus {
+    let sense = Sense::CLICK | Sense::DRAG;
+    let to_it = cx.state.tray.focus;
+    let (rect, response) = row::row(ui, (height, id_of(n)), sense, (chosen, to_it), &said);
+    if chosen {
         cx.state.tray.focus = false;
-        response.request_focus();
-        response.scroll_to_me(None);
     }
     if response.clicked() {
         cx.state.tray.chosen = Some(item.held());
@@ -155,29 +146,11 @@ fn row(
     if !ui.is_rect_visible(rect) {
         return;
     }
-    ground(ui, rect, (chosen, carried), &response);
+    row::ground(ui, rect, 3.0, chosen || carried, &response);
     let painter = ui.painter();
     painter.galley(pos2(rect.left() + 8.0, rect.top() + 6.0), place, strong);
     let at = pos2(rect.left() + SLOT + 8.0, rect.top() + 6.0);
     let low = pos2(at.x, at.y + head.size().y + 1.0);
     painter.galley(at, head, strong);
     painter.galley(low, foot, soft);
-}
-
-/// What lies under a row: nothing, unless it is looked at, in hand or pointed at.
-fn ground(ui: &Ui, rect: Rect, (chosen, carried): (bool, bool), response: &egui::Response) {
-    let theme = Theme::of(ui);
-    let painter = ui.painter();
-    if chosen || carried {
-        painter.rect_filled(rect, 3.0, ui.visuals().selection.bg_fill);
-    } else if response.hovered() {
-        painter.rect_filled(rect, 3.0, theme.fill(Ink::Shade));
-    }
-    if response.has_focus() {
-        let accent = Stroke::new(2.0, theme.fill(Ink::Accent));
-        painter.rect_stroke(rect, 3.0, accent, StrokeKind::Inside);
-    } else {
-        let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
-        painter.hline(rect.x_range(), rect.bottom(), hair);
-    }
 }

@@ -1,7 +1,7 @@
-//! The tray: what lies in which slot, drawn and listed, and laid elsewhere by hand.
+//! The tray: the contents of its slots, drawn and listed, and moved by hand.
 //!
-//! What may be laid where is the core's to say ([`traywright_core::plan::moved`]); here it is asked
-//! while a thing is in hand, and once it is laid one edit is made.
+//! The core decides what may be put where ([`traywright_core::plan::moved`]); here it is asked
+//! while a thing is in hand, and once it is put down one edit is made.
 
 mod drawing;
 mod hand;
@@ -11,33 +11,33 @@ mod lay;
 mod list;
 mod told;
 
-use crate::look::size;
+use crate::look::{pane, size};
 use crate::window::ViewContext;
-use egui::{CentralPanel, Frame, Margin, Panel, Pos2, Rect, RichText, ScrollArea, Ui};
+use egui::{Panel, Pos2, Rect, RichText, ScrollArea, Ui};
 use lay::Carried;
 use traywright_core::case::Held;
 use traywright_core::plan::LoadItem;
 
 /// Least and greatest width of the list beside the drawing, points.
 const LIST: (f32, f32) = (430.0, 640.0);
-/// Below this width of the whole the list stands under the drawing.
+/// Below this width of the whole the list is under the drawing.
 const NARROW: f32 = 860.0;
 
-/// What the view remembers.
+/// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// The thing that is looked at.
     chosen: Option<Held>,
     /// Set where the keyboard is to go to the row of that.
     focus: bool,
-    /// What is in hand.
+    /// The thing in hand.
     carried: Option<Carried>,
-    /// Where each slot lay last, by its name.
+    /// The area of each slot in the last frame, by its name.
     slots: Vec<(String, Rect)>,
 }
 
 impl State {
-    /// Where the middle of a slot lies on the screen.
+    /// The middle of a slot on the screen.
     #[must_use]
     pub fn on_screen(&self, slot: &str) -> Option<Pos2> {
         let mut slots = self.slots.iter();
@@ -71,31 +71,16 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let side = Frame::NONE.inner_margin(Margin {
-        left: 16,
-        ..Margin::ZERO
-    });
     // The list has what a drawing that is seen whole leaves.
     let drawing = drawing::whole(cx, ui.available_height()).max(drawing::LEAST);
     let left = ui.available_width() - drawing - 40.0;
-    Panel::right("tray-list")
-        .resizable(false)
-        .exact_size(left.clamp(LIST.0, LIST.1))
-        .frame(side)
-        .show(ui, |ui| {
-            ScrollArea::vertical()
-                .id_salt("tray-list")
-                .auto_shrink(false)
-                .show(ui, |ui| {
-                    told::ui(ui, cx);
-                    list::ui(ui, cx);
-                });
-        });
-    CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
-        ScrollArea::vertical()
-            .id_salt("tray-drawing")
-            .auto_shrink(false)
-            .show(ui, |ui| drawing::ui(ui, cx));
+    let width = left.clamp(LIST.0, LIST.1);
+    pane::side(ui, Panel::right("tray-list"), width, (16, 0), |ui| {
+        told::ui(ui, cx);
+        list::ui(ui, cx);
+    });
+    pane::middle(ui, (0, 0), |ui| {
+        pane::scroll(ui, "tray-drawing", |ui| drawing::ui(ui, cx));
     });
 }
 

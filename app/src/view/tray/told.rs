@@ -1,15 +1,15 @@
-//! What the findings say of the tray, each with its lead.
+//! The findings on the tray, each with its lead.
 
 use super::aside;
 use crate::action::{Action, Command};
-use crate::canvas::mark;
+use crate::canvas::mark_in;
 use crate::look::{bold, size};
 use crate::window::{View, ViewContext};
-use egui::{FontId, Label, Rect, RichText, Sense, Ui, vec2};
+use egui::{FontId, Label, RichText, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::wording::begin;
 
-/// Rules about where things lie.
+/// Rules about the places of things.
 const RULES: [&str; 3] = [
     "no-slot",
     "look-alikes-side-by-side",
@@ -18,7 +18,7 @@ const RULES: [&str; 3] = [
 
 /// Shows them.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let findings = &document.worksheet().findings;
@@ -32,7 +32,6 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if !beside {
         one(ui, Severity::Clear, &cx.word("tray-none-beside"));
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     for finding in told {
         let said = formatter.finding(finding);
         let words = cx.text(
@@ -53,9 +52,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 
 fn one(ui: &mut Ui, severity: Severity, words: &str) {
     ui.horizontal_top(|ui| {
-        let (rect, _) = ui.allocate_exact_size(vec2(18.0, 20.0), Sense::empty());
-        let square = Rect::from_center_size(rect.center(), vec2(15.0, 15.0));
-        mark(ui, square, severity);
+        mark_in(ui, vec2(18.0, 20.0), 15.0, severity);
         ui.add(Label::new(words).wrap());
     });
 }

@@ -1,4 +1,4 @@
-//! Where a case's copy of its kit entries differs from the live kit.
+//! Differences between a case's copy of its kit entries and the live kit.
 
 use crate::case::Case;
 use crate::kit::{Kit, in_every_list};
@@ -6,16 +6,16 @@ use crate::kit::{Kit, in_every_list};
 /// One entry that is not the same in a case's copy and in the live kit.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Difference {
-    /// The list of the kit file that it stands in, such as `drills`; `allowances` for the rules of
-    /// combining, and `kit` for what names the kit and its revision.
+    /// Its list in the kit file, such as `drills`; `allowances` for the rules of combining, and
+    /// `kit` for what names the kit and its revision.
     pub list: &'static str,
     /// The entry's id; the kit's own where there is no list.
     pub id: String,
-    /// How it differs.
+    /// The kind of difference.
     pub kind: DifferenceKind,
 }
 
-/// How an entry differs.
+/// The kind of difference between two versions of an entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum DifferenceKind {
     /// Both have it, and not alike.
@@ -26,8 +26,8 @@ pub enum DifferenceKind {
     Added,
 }
 
-/// Where a case's copy differs from the live kit, list by list in the order of the kit file;
-/// within a list first what the case has, in its order, then what the live kit adds.
+/// Differences of a case's copy from the live kit, list by list in the order of the kit file;
+/// within a list first the entries of the case, in its order, then those that the live kit adds.
 ///
 /// An entry of the live kit that this case does not use is no difference.
 #[must_use]

@@ -1,4 +1,4 @@
-//! What a case's copy of its kit entries lacks for a case as it will be.
+//! Entries that a case's copy of its kit lacks for a case as it will be.
 
 use crate::case::Case;
 use crate::kit::{Kit, in_every_list};

@@ -20,7 +20,7 @@ impl Kit {
     /// - gauge, head and tray of the setup; pins of the guide; all accessories;
     /// - whatever one of these names in turn.
     ///
-    /// What the case names and this kit lacks is left out; checking the case then tells it.
+    /// Entries that this kit lacks are left out; checking the case then reports them.
     #[must_use]
     pub fn for_case(&self, case: &Case) -> Self {
         let mut used = Used::default();
@@ -81,7 +81,7 @@ struct Used<'a> {
 }
 
 impl<'a> Used<'a> {
-    /// What the case itself names.
+    /// Adds the entries that the case itself names.
     fn by_case(&mut self, case: &'a Case) {
         for site in &case.sites {
             self.implants.insert(site.implant.as_str());
@@ -104,8 +104,8 @@ impl<'a> Used<'a> {
         self.pins.extend(pins.map(|placed| placed.pin.as_str()));
     }
 
-    /// What the used entries of the kit name. The order matters: each list comes after those
-    /// whose entries name its own.
+    /// Adds the entries that the used entries of the kit name. The order matters: each list comes
+    /// after those whose entries name its own.
     fn by_kit(&mut self, kit: &'a Kit) {
         for implant in &kit.implants {
             if self.implants.contains(implant.id.as_str()) {

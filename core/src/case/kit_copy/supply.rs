@@ -7,7 +7,7 @@ use crate::kit::Kit;
 /// The edits, and after them, where the case as it will be uses what its copy of the kit lacks, the
 /// edit that brings it along from the live kit (see [`Kit::with_missing_from`]).
 ///
-/// Edits that cannot be carried out are given back as they are; applying them tells why.
+/// Edits that cannot be carried out are given back as they are; applying them gives the reason.
 #[must_use]
 pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
     let mut after = case.clone();

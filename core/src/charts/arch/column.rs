@@ -6,7 +6,7 @@ use crate::drawing::Point;
 /// A block of words and what it is about.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Block {
-    /// What its line leads to, on the page.
+    /// The point that its line leads to, on the page.
     pub(super) target: Point,
     /// Height of the words, mm.
     pub(super) height: f64,

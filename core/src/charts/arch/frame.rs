@@ -1,4 +1,4 @@
-//! What a hand on the chart points at, and where it would put things.
+//! Things on the chart that a hand points at, and the places where it would put them.
 //!
 //! Points are places on the chart, in its millimetres. What is given back is what the case holds:
 //! offsets along the arch and square to it in whole tenths of a millimetre, tilts in whole degrees.
@@ -35,11 +35,11 @@ pub struct SiteFrame {
     pub id: SiteId,
     /// Its platform's middle.
     pub platform: Point,
-    /// Where its apex lies.
+    /// Its apex.
     pub apex: Point,
     /// Radius of its sleeve or implant, whichever is larger.
     pub radius: f64,
-    /// The ring by which a hand tilts it, where it is the chosen one and stands on the arch.
+    /// The ring by which a hand tilts it, where it is the chosen one and placed on the arch.
     pub handle: Option<Point>,
     /// From platform to apex in the mouth, mm.
     length_mm: f64,
@@ -70,9 +70,9 @@ pub struct ToothFrame {
 /// From the sleeve of the chosen site to the ring that tilts it, mm on the chart.
 const HANDLE_OFF: f64 = 7.0;
 
-/// Where the ring that tilts a site stands: beside its sleeve, towards the inside of the arch,
-/// moved as far as the apex is. Nothing for a site that was measured: a hand on a schematic is no
-/// measurement. Nor where the guide is made: then nothing is tilted any more.
+/// The ring that tilts a site: beside its sleeve, towards the inside of the arch, moved as far as
+/// the apex is. Nothing for a site that was measured: a hand on a schematic is no measurement. Nor
+/// where the guide is made: then nothing is tilted any more.
 pub(super) fn handle(
     case: &Case,
     site: &Site,
@@ -131,7 +131,7 @@ impl ArchFrame {
         }
     }
 
-    /// The jaw whose teeth stand here.
+    /// The jaw of these teeth.
     #[must_use]
     pub fn jaw(&self) -> Jaw {
         self.model.jaw()
@@ -167,14 +167,14 @@ impl ArchFrame {
         here.min_by(|a, b| off(a).total_cmp(&off(b)))
     }
 
-    /// Where a point lies, counted from a tooth position: as near as tenths of a millimetre come.
-    /// Nothing for a position of the other jaw.
+    /// A point counted from a tooth position, to the nearest tenth of a millimetre. Nothing for a
+    /// position of the other jaw.
     #[must_use]
     pub fn spot(&self, from: ToothPosition, point: Point) -> Option<ArchSpot> {
         hand::spot(&self.model, from, self.view.mouth_from_page(point))
     }
 
-    /// Where a point lies, counted from the position that is nearest to it.
+    /// A point counted from the position that is nearest to it.
     #[must_use]
     pub fn nearest(&self, point: Point) -> Option<ArchSpot> {
         let off = |tooth: &&ToothFrame| (tooth.centre - point).length();
@@ -266,7 +266,7 @@ impl ArchFrame {
         hand::on_arch(&self.model, placement, from)
     }
 
-    /// What the part of this id shows, in words: `site:ID`, `tooth:46`, `pin:NAME`.
+    /// Description of the part of this id: `site:ID`, `tooth:46`, `pin:NAME`.
     #[must_use]
     pub fn name_of(&self, id: &str) -> Option<&str> {
         self.drawing.items().iter().find_map(|item| match item {

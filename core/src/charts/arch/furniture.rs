@@ -1,5 +1,5 @@
-//! What stands above and below the arch: whose it is, which side is which, how large it is drawn
-//! and what its outlines mean.
+//! The lines above and below the arch: whose it is, which side is which, the scale, and the meaning
+//! of its outlines.
 
 use super::outline::{self, Look};
 use crate::dentition::Side;

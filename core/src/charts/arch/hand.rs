@@ -59,7 +59,7 @@ fn in_steps(mm: f64) -> Length {
     Length::from_um(steps * STEP.um())
 }
 
-/// Where a place of the mouth, as the chart shows it, lies on the arch.
+/// Spot on the arch of a place of the mouth, as the chart shows it.
 pub(super) fn spot(model: &ArchModel, from: ToothPosition, place: Point) -> Option<ArchSpot> {
     let jaw = model.jaw();
     let nearest = (-REACH..=REACH)
@@ -78,7 +78,7 @@ pub(super) fn spot(model: &ArchModel, from: ToothPosition, place: Point) -> Opti
     })
 }
 
-/// Where a placement on the arch stands; nothing for a measured one.
+/// Spot and point of a placement on the arch; nothing for a measured one.
 fn stands(model: &ArchModel, placement: Placement) -> Option<(ArchSpot, ArchPoint)> {
     let Placement::OnArch {
         at,
@@ -152,8 +152,8 @@ pub(super) fn tilted(
     with_tilts(placement, degrees_of(u / upright), degrees_of(v / upright))
 }
 
-/// Which part of an arrow lies along the arch and which square to it: of the four ways exactly
-/// one is 1 or −1, the one that comes nearest to the arrow.
+/// The parts of an arrow along the arch and square to it: of the four ways exactly one is 1 or −1,
+/// the one that comes nearest to the arrow.
 fn by_arrow(model: &ArchModel, point: &ArchPoint, arrow: Arrow) -> (i64, i64) {
     let jaw = model.jaw();
     let (distal, buccal) = (way(jaw, point.distal), way(jaw, point.buccal));

@@ -11,7 +11,7 @@ use crate::drawing::fonts;
 use crate::drawing::{Across, Along, Drawing, Ink, LineWeight, Mark, Point, Stroke, TextStyle, at};
 use crate::plan::{Finding, Worksheet};
 
-/// What a label is about.
+/// Subject of a label.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum About {
     /// The site of this index.
@@ -27,7 +27,7 @@ pub(super) struct Label {
     pub(super) side: Side,
     pub(super) mark: Option<Mark>,
     lines: Vec<(String, TextStyle)>,
-    /// What it shows, for those who cannot see it.
+    /// Its description for those who cannot see it.
     pub(super) name: String,
 }
 
@@ -41,7 +41,7 @@ const MARK: f64 = 3.0;
 const FOOT: f64 = 2.0;
 /// Between foot, mark and words, mm.
 const SPACE: f64 = 1.0;
-/// What a label takes beside its words, mm.
+/// Width that a label takes beside its words, mm.
 pub(super) const BESIDE: f64 = FOOT + MARK + 2.0 * SPACE;
 
 /// The labels of all sites, then of all pins.

@@ -1,4 +1,4 @@
-//! How much of the page each part of the chart takes.
+//! Shares of the page that the parts of the chart take.
 
 use super::label::{self, Label};
 use super::place::Scene;
@@ -6,7 +6,7 @@ use super::{ArchOptions, column, number};
 use crate::dentition::Side;
 use crate::drawing::{Point, Rect, at};
 
-/// What a column may always take, mm: a number of eight characters, which is never broken.
+/// Width that a column may always take, mm: a number of eight characters, which is never broken.
 pub(super) const LEAST_COLUMN: f64 = 22.5;
 
 /// From the arch to the columns and to what is above and below, mm.
@@ -72,22 +72,22 @@ impl Columns {
     }
 }
 
-/// From where down to where words may stand in a column.
+/// The range of heights in which words may be placed in a column.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Lane {
     pub(super) top: f64,
     pub(super) bottom: f64,
 }
 
-/// How the mouth's millimetres come onto the page.
+/// The mapping of the mouth's millimetres to the page.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct View {
     pub(super) scale: f64,
-    /// Where the incisal midpoint comes to lie.
+    /// The incisal midpoint on the page.
     pub(super) origin: Point,
-    /// What the arch, its columns aside, may take.
+    /// Room that the arch, its columns aside, may take.
     pub(super) room: Rect,
-    /// Where words may stand on the patient's right and on the left.
+    /// Lanes for words on the patient's right and on the left.
     pub(super) lanes: [Lane; 2],
 }
 
@@ -136,7 +136,7 @@ impl View {
     }
 }
 
-/// What numbers take around the teeth, mm.
+/// Margin that numbers take around the teeth, mm.
 pub(super) fn margin(scene: &Scene, options: &ArchOptions<'_>) -> Point {
     let numbers: Vec<String> = scene
         .teeth

@@ -14,9 +14,9 @@ pub struct LeanWords<'a> {
     pub along: &'a [String; 2],
     /// To oral and to buccal.
     pub across: &'a [String; 2],
-    /// What the lean along the arch is: "4° to mesial".
+    /// The lean along the arch in words: "4° to mesial".
     pub lean_along: &'a str,
-    /// What the lean square to it is.
+    /// The lean square to it in words.
     pub lean_across: &'a str,
 }
 
@@ -129,7 +129,7 @@ mod tests {
         .unwrap()
     }
 
-    /// Where the middle of the apical edge of a view's implant lies from the middle of the view.
+    /// Offset of the middle of the apical edge of a view's implant from the middle of the view.
     fn apex(drawing: &Drawing, view: usize, jaw: Jaw) -> Point {
         let rings: Vec<&Vec<Vec<Point>>> = drawing
             .items()

@@ -42,7 +42,7 @@ use place::{Fidelity, Scene};
 use space::Taken;
 use still::Still;
 
-/// Which jaws are drawn.
+/// The jaws that are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Arches {
     /// The case's jaw.
@@ -51,7 +51,7 @@ pub enum Arches {
     Both,
 }
 
-/// What is chosen on screen.
+/// The choice on screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Chosen<'a> {
     /// A site.
@@ -62,30 +62,30 @@ pub enum Chosen<'a> {
     Pin(&'a str),
 }
 
-/// How an arch chart is drawn.
+/// Options of an arch chart.
 #[derive(Clone, Copy)]
 pub struct ArchOptions<'a> {
     /// Its width, mm; one below [`ArchOptions::LEAST_WIDTH_MM`] counts as that.
     pub width_mm: f64,
-    /// The height that it has to fit, mm, for a screen: the arch is as large as fits, and stands
-    /// still whatever is planned and said on it, so that a hand can move things there. Nothing on
+    /// The height that it has to fit, mm, for a screen: the arch is as large as fits, and does not
+    /// move whatever is planned and written on it, so that a hand can move things there. Nothing on
     /// paper, where the height follows from the width.
     pub height_mm: Option<f64>,
-    /// How teeth are numbered.
+    /// The numbering of teeth.
     pub notation: Notation,
     /// The language.
     pub texts: &'a Texts,
     /// A few words on a finding, without its verdict, which is written before them; empty to leave
     /// it at the verdict.
     pub formatter: &'a dyn Fn(&Finding) -> String,
-    /// Which jaws are drawn.
+    /// The jaws that are drawn.
     pub arches: Arches,
-    /// What is chosen on screen; nothing on paper.
+    /// The choice on screen; nothing on paper.
     pub chosen: Option<Chosen<'a>>,
 }
 
 impl ArchOptions<'_> {
-    /// The least width of a chart, mm: below it words would no longer stand beside an arch.
+    /// The least width of a chart, mm: below it there would be no room for words beside an arch.
     pub const LEAST_WIDTH_MM: f64 = 90.0;
 
     /// The least height that a chart can fit, mm.
@@ -141,7 +141,7 @@ pub fn arch_frame(case: &ValidCase, worksheet: &Worksheet, options: &ArchOptions
     ArchFrame::of(drawing, case, scene, view, options.chosen)
 }
 
-/// Whether what a label is about is chosen.
+/// True if the subject of a label is chosen.
 fn is_chosen(case: &Case, about: About, options: &ArchOptions<'_>) -> bool {
     match about {
         About::Site(index) => options.chosen == Some(Chosen::Site(&case.sites[index].id)),
@@ -255,7 +255,7 @@ fn draw_arch(
         .map_or(view.room.bottom, |drawn| drawn.bottom.max(view.room.bottom))
 }
 
-/// Where the line of each label meets its column.
+/// The point at which the line of each label meets its column.
 fn ports(columns: &Columns, targets: &[(Point, f64)], view: &View) -> Vec<Point> {
     let mut ports = vec![view.room.centre(); targets.len()];
     let [right, left] = view.lanes;
@@ -364,8 +364,8 @@ fn leader(part: &mut Drawing, target: Point, radius: f64, port: Point) {
     part.circle(start, DOT, Paint::fill(Ink::Strong));
 }
 
-/// Sleeve and implant as circles, a cross on the axis at the platform, and a line from there to
-/// where the apex lies.
+/// Sleeve and implant as circles, a cross on the axis at the platform, and a line from there to the
+/// apex.
 fn site_symbol(part: &mut Drawing, site: &place::SitePlace, view: &View) {
     let platform = view.point(site.platform);
     let implant = site.implant_radius * view.scale;
@@ -411,7 +411,7 @@ fn handle_symbol(part: &mut Drawing, apex: Point, handle: Point, texts: &Texts) 
     part.text(place, (Across::Middle, Along::Top), style, word);
 }
 
-/// How far the cross of a pin reaches beyond its disc, mm.
+/// Reach of a pin's cross beyond its disc, mm.
 const PIN_ARM: f64 = 0.9;
 
 /// A pin as a disc with a cross through it that reaches to `radius`.

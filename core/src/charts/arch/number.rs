@@ -4,14 +4,14 @@ use super::place::ToothPlace;
 use super::space::Taken;
 use crate::drawing::{Across, Along, Ink, Point, Rect, Text, TextStyle};
 
-/// How numbers are set.
+/// Style of numbers.
 pub(super) const NUMBER: TextStyle = TextStyle::CAPTION.inked(Ink::Faint);
 
 /// From a tooth's outline to its number, mm.
 const GAP: f64 = 0.9;
 
-/// What a number may take beyond the outlines, mm, for the longest of these numbers: sideways and
-/// up or down.
+/// Margin that a number may take beyond the outlines, mm, for the longest of these numbers:
+/// sideways and up or down.
 pub(super) fn margin<'a>(numbers: impl Iterator<Item = &'a str>) -> (f64, f64) {
     let width = numbers
         .map(|number| NUMBER.width(number))
@@ -19,8 +19,8 @@ pub(super) fn margin<'a>(numbers: impl Iterator<Item = &'a str>) -> (f64, f64) {
     (width + 2.0 * GAP, NUMBER.cap_height() + 2.0 * GAP)
 }
 
-/// Where a tooth's number is set: outside the arch, a little aside of that, or inside the arch;
-/// nothing where everything is taken. `centre` and `scale` are the tooth's on the page.
+/// Place of a tooth's number: outside the arch, a little aside of that, or inside the arch; nothing
+/// where everything is taken. `centre` and `scale` are the tooth's on the page.
 pub(super) fn place(
     tooth: &ToothPlace,
     number: &str,

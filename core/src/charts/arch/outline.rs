@@ -37,7 +37,7 @@ pub(super) fn ring(jaw: Jaw, tooth: &ToothOutline) -> Vec<Point> {
         .collect()
 }
 
-/// What the key of the chart explains: each way to draw a tooth that is not simply there.
+/// The entries of the chart's key: each way to draw a tooth that is not simply there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Look {
     Missing,
@@ -74,7 +74,7 @@ impl Look {
         looks
     }
 
-    /// What was entered of a tooth, its state first; nothing for one that is simply there.
+    /// The looks of a tooth by its entry, its state first; none for one that is simply there.
     pub(super) fn of(tooth: Option<Tooth>) -> Vec<Self> {
         let Some(tooth) = tooth else {
             return vec![Self::NotEntered];

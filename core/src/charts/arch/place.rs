@@ -1,4 +1,4 @@
-//! Where everything stands on the chart, in the mouth's own millimetres.
+//! Places of everything on the chart, in the mouth's own millimetres.
 //!
 //! The chart shows each jaw from its occlusal side, the lower one from above and the upper one from
 //! below, as a book that lies open before the clinician who faces the patient: the upper arch is a ∩
@@ -12,7 +12,7 @@ use crate::dentition::{ArchLandmark, ArchModel, Jaw, Side, ToothPosition};
 use crate::drawing::{Point, Rect, at};
 use crate::measure::Length;
 
-/// How far the drawn arch can be trusted.
+/// Fidelity of the drawn arch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Fidelity {
     /// The case's own arch.
@@ -31,7 +31,7 @@ pub(super) struct ToothPlace {
     pub(super) fl_width: f64,
     pub(super) md_width: f64,
     pub(super) ring: Vec<Point>,
-    /// What was entered of it; nothing is unknown.
+    /// The tooth as entered; nothing is unknown.
     pub(super) tooth: Option<Tooth>,
 }
 
@@ -39,7 +39,7 @@ pub(super) struct ToothPlace {
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct SitePlace {
     pub(super) platform: Point,
-    /// Where its apex lies, seen from the same side.
+    /// Its apex, seen from the same side.
     pub(super) apex: Point,
     pub(super) sleeve_radius: f64,
     pub(super) implant_radius: f64,
@@ -122,7 +122,7 @@ pub(super) const fn other(jaw: Jaw) -> Jaw {
 const BETWEEN_JAWS: f64 = 9.0;
 
 impl Scene {
-    /// Where everything of a case stands.
+    /// The places of everything in a case.
     pub(super) fn of(case: &Case) -> Self {
         let (model, fidelity) = model(case);
         let jaw = case.jaw;
@@ -271,8 +271,8 @@ fn axis(site: &Site, jaw: Jaw, model: &ArchModel) -> (Point, Point) {
     }
 }
 
-/// The side of the chart on which something is labelled: where it stands, and where it stands in
-/// the middle, the side of the tooth it belongs to.
+/// The side of the chart on which something is labelled: its own, and in the middle the side of the
+/// tooth it belongs to.
 pub(super) fn side_of(place: Point, tooth: ToothPosition) -> Side {
     if place.x < 0.0 {
         Side::Right

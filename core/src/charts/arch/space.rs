@@ -1,4 +1,4 @@
-//! What is taken on the chart, so that words are laid where nothing is.
+//! The areas taken on the chart, so that words go where nothing else is.
 
 use crate::drawing::{Point, Rect};
 
@@ -18,7 +18,7 @@ fn runs_through(line: (Point, Point), rect: Rect) -> bool {
     rect.overlaps(inside.grown(1e-9)) || cross(line, (a, c)) || cross(line, (b, d))
 }
 
-/// Shapes that no word may lie on.
+/// Shapes that no word may cover.
 #[derive(Debug, Default)]
 pub(super) struct Taken {
     pub(super) words: Vec<Rect>,

@@ -1,5 +1,5 @@
-//! A layout for the screen: the arch takes the whole height, and stands still whatever is planned
-//! and said on it. What explains the chart stands in the corners of the columns.
+//! A layout for the screen: the arch takes the whole height, and does not move whatever is planned
+//! and written on it. The explanations of the chart are in the corners of the columns.
 
 use super::label::Label;
 use super::layout::{Columns, LEAST_COLUMN, Lane, View, margin};
@@ -9,7 +9,7 @@ use super::{ArchOptions, Arches, furniture};
 use crate::dentition::Side;
 use crate::drawing::{Drawing, Rect, TextStyle, at};
 
-/// From words to what stands above or below them, mm.
+/// From words to the next things above and below, mm.
 const APART: f64 = 3.0;
 
 /// A layout for the screen.
@@ -20,7 +20,7 @@ pub(super) struct Still {
 }
 
 impl Still {
-    /// The layout in a page of this size, and what stands in its corners drawn.
+    /// The layout in a page of this size, with the things in its corners drawn.
     pub(super) fn drawn(
         drawing: &mut Drawing,
         scene: &Scene,

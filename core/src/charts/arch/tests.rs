@@ -1,4 +1,4 @@
-//! What must hold of every arch chart, and its geometry by hand.
+//! Properties that hold for every arch chart, and its geometry by hand.
 
 use super::*;
 use crate::case::{Judged, NeighbourKind, Tooth, ToothState};
@@ -409,12 +409,12 @@ fn the_worst_finding_is_shown_and_the_others_to_settle_are_counted() {
     let (clear, unknown, short) = (Verdict::Clear, Verdict::Unknown, Verdict::Short);
     let name = found(&[clear, unknown, short]);
     assert!(
-        name.contains("short: ") && name.contains("and 1 more to settle"),
+        name.contains("short: ") && name.contains("and 1 more to resolve"),
         "{name}"
     );
     let name = found(&[clear, unknown, short, unknown]);
     assert!(
-        name.contains("short: ") && name.contains("and 2 more to settle"),
+        name.contains("short: ") && name.contains("and 2 more to resolve"),
         "{name}"
     );
     let name = found(&[clear, unknown, clear]);
@@ -461,7 +461,7 @@ fn a_chosen_site_has_the_accent_and_no_other() {
     assert!(accented("site:46") && !accented("site:36"));
 }
 
-/// Pairs of texts that lie on each other.
+/// Pairs of texts that overlap.
 fn overlaps(drawing: &Drawing) -> Vec<(String, String)> {
     let texts: Vec<(&Text, Rect)> = drawing
         .texts()
@@ -718,8 +718,8 @@ fn a_hand_finds_what_is_drawn_where_it_is_drawn() {
     assert!(frame.site_at(at(-5.0, -5.0), 0.0).is_none());
 }
 
-/// The ring that tilts stands as far from the apex as before when both are moved alike, so a hand
-/// that leaves it where it is leaves the tilts as they are.
+/// The ring that tilts is as far from the apex as before when both are moved alike, so a hand that
+/// leaves it where it is leaves the tilts as they are.
 #[test]
 fn the_ring_of_the_chosen_site_stands_for_its_apex() {
     let mut case = all_present(Jaw::Lower);

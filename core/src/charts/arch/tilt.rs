@@ -1,4 +1,4 @@
-//! Which way an apex leans, in words: a bare sign means different things to different people.
+//! The lean of an apex in words: a bare sign means different things to different people.
 
 use super::place::{Scene, way};
 use crate::case::{Placement, Site};
@@ -10,7 +10,7 @@ use crate::text::Texts;
 /// "apex 32° to mesial, 5° to buccal"; nothing for an upright axis.
 ///
 /// A placement on the arch shows its two tilts as they were entered. Of a measured one only the
-/// direction is known: its whole tilt is told to the nearest degree, and the nearest of eight
+/// direction is known: its whole tilt is given to the nearest degree, and the nearest of eight
 /// directions seen from its tooth.
 pub(super) fn tilt(site: &Site, scene: &Scene, texts: &Texts) -> Option<String> {
     match site.placement {

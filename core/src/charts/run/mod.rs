@@ -17,7 +17,7 @@ use crate::wording::RunStepText;
 use marks::change_mark;
 use std::collections::BTreeMap;
 
-/// What a strip shows and the words beside it.
+/// The content of a strip and the words beside it.
 #[derive(Clone, Copy)]
 pub struct RunStripOptions<'a> {
     /// The case, for the order of the lanes.
@@ -28,7 +28,7 @@ pub struct RunStripOptions<'a> {
     pub first: usize,
     /// A kind of change in a word.
     pub word: &'a dyn Fn(Change) -> String,
-    /// What all changes of a kind come to, in a few words.
+    /// The total of all changes of a kind, in a few words.
     pub sum: &'a dyn Fn(Change) -> String,
     /// The word over the numbers of the steps.
     pub step: &'a str,
@@ -50,8 +50,8 @@ pub struct RunStrip {
     pub height_mm: f64,
 }
 
-/// Width of a step's column, mm, and the least width of the steps done with one instrument together:
-/// its name stands above them.
+/// Width of a step's column, mm, and the least width of the steps done with one instrument
+/// together: its name is above them.
 const COLUMN: f64 = 11.6;
 const GROUP: f64 = 20.0;
 /// Width of the column of what is done for the whole jaw, mm.
@@ -120,7 +120,7 @@ const fn count(n: usize) -> f64 {
     n as f64
 }
 
-/// Where a step is done: pins first, in the order of the case.
+/// The place where a step is done: pins first, in the order of the case.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Lane {
     Pin(usize),
@@ -156,7 +156,7 @@ fn lanes(steps: &[RunStep], options: &RunStripOptions<'_>) -> BTreeMap<Lane, Str
     named.collect()
 }
 
-/// Whether something is done for the whole jaw.
+/// True if something is done for the whole jaw.
 const fn is_for_jaw(step: &RunStep) -> bool {
     !matches!(
         step.what,
@@ -164,7 +164,7 @@ const fn is_for_jaw(step: &RunStep) -> bool {
     )
 }
 
-/// Whether a step is done with what is in the handpiece.
+/// True if a step is done with what is in the handpiece.
 fn goes_on(step: &RunStep) -> bool {
     step.changes.mounts == 0 && !is_for_jaw(step)
 }
@@ -310,7 +310,7 @@ fn column(
     drawing
 }
 
-/// What is done for the whole jaw: a bar across all lanes with its word along it.
+/// A step for the whole jaw: a bar across all lanes with its word along it.
 fn barrier(drawing: &mut Drawing, (from, to): (f64, f64), table: f64, word: &str) {
     let bar = Rect::between(at(from + 1.0, 0.4), at(to - 1.0, table));
     drawing.rect(

@@ -61,7 +61,7 @@ fn each_step_has_a_column_with_its_number_and_its_setting() {
     });
 }
 
-/// A box lies in the lane of its site: the boxes of one site are at one height.
+/// A box is in the lane of its site: the boxes of one site are at one height.
 #[test]
 fn the_steps_of_a_site_lie_in_its_lane_and_the_word_of_its_name_beside_it() {
     drawn(|_, said, strip| {

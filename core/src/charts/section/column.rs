@@ -13,19 +13,19 @@ pub(super) const TIES: f64 = TIE + TIE_GAP;
 /// Least room between two entries, mm.
 const ENTRY_GAP: f64 = 1.5;
 
-/// Something that stands in the column.
+/// An entry of the column.
 pub(super) struct Entry {
-    /// Where its first line should stand, y on the page.
+    /// Wanted place of its first line, y on the page.
     pub(super) wanted: f64,
-    /// Where its tie begins; nothing for what needs none.
+    /// Beginning of its tie; nothing for what needs none.
     pub(super) from: Option<Point>,
-    /// What it says.
+    /// The text.
     pub(super) lines: Lines,
-    /// From which side it stands.
+    /// Its alignment.
     pub(super) side: Across,
     /// Id of what it belongs to.
     pub(super) id: String,
-    /// What it says in one sentence.
+    /// The text in one sentence.
     pub(super) name: String,
 }
 
@@ -73,7 +73,7 @@ impl Column {
         entry.lines.rect(self.x(entry.side), top, entry.side)
     }
 
-    /// A level line from one x to another, broken where words stand.
+    /// A level line from one x to another, broken where words are.
     pub(super) fn level(&self, drawing: &mut Drawing, y: f64, from: f64, to: f64, stroke: Stroke) {
         let mut breaks: Vec<(f64, f64)> = self
             .entries
@@ -115,7 +115,7 @@ impl Column {
 }
 
 /// Moves intervals, given by wanted middle and length in ascending order, apart as little as
-/// needed; those that push each other stand centred on the mean of what they wanted.
+/// needed; those that push each other are centred on the mean of what they wanted.
 fn apart(wanted: &[(f64, f64)]) -> Vec<f64> {
     // Each cluster: where it begins, how long it is, and how many it holds.
     let mut clusters: Vec<(f64, f64, Vec<f64>)> = Vec::new();

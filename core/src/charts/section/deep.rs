@@ -4,13 +4,13 @@ use super::picture::{CANAL_RADIUS, Picture};
 use super::structures::{Near, Place, Structure};
 use crate::drawing::{Dash, Drawing, Ink, LineWeight, Mark, Paint, Point, Stroke, at};
 
-/// How far a hollow is drawn beyond the edge of the bone, mm on the page.
+/// Overrun of a hollow beyond the edge of the bone, mm on the page.
 const FRINGE: f64 = 0.2;
 const EDGE: Stroke = Stroke::new(Ink::Danger, LineWeight::Medium);
-/// What nobody measured: the far side of a canal, the level of what lies beside.
+/// The style of what nobody measured: the far side of a canal, the level of what is beside.
 const ASSUMED: Stroke = Stroke::new(Ink::Danger, LineWeight::Thin).dashed(Dash::Dotted);
 
-/// All structures that lie within the picture, each as a group under its own path.
+/// All structures within the picture, each as a group under its own path.
 pub(super) fn structures(picture: &Picture<'_, '_>) -> Drawing {
     let mut drawing = Drawing::new();
     for structure in &picture.facts.structures {
@@ -60,7 +60,7 @@ fn floor(picture: &Picture<'_, '_>, near: Near) -> Drawing {
     drawing
 }
 
-/// Where a canal is drawn: its near side touches the level that was measured.
+/// Middle of a drawn canal on the axis: its near side touches the level that was measured.
 pub(super) fn canal_centre(near: Near) -> f64 {
     near.on_axis - CANAL_RADIUS / near.cos
 }
@@ -82,7 +82,7 @@ fn canal(picture: &Picture<'_, '_>, near: Near) -> Drawing {
     drawing
 }
 
-/// The place of what lies beside, at half the implant's length: its level is not known.
+/// The place of a structure beside, at half the implant's length: its level is not known.
 pub(super) fn beside_centre(picture: &Picture<'_, '_>, from_axis: f64) -> Point {
     picture
         .frame

@@ -2,9 +2,9 @@
 
 use super::picture::Picture;
 use super::structures::Place;
-use crate::charts::words;
 use crate::drawing::{DimensionStack, Drawing, Side, Span, TextStyle};
 use crate::measure::Length;
+use crate::number::{available_beside, exact};
 use crate::plan::{Quantity, StepPath};
 
 /// Collects the dimensions of a picture.
@@ -53,15 +53,15 @@ impl Chain<'_, '_, '_> {
                 if above != Length::ZERO {
                     self.add(
                         [(rim, outer), (rim + above.mm(), flange)],
-                        words::exact(above),
+                        exact(above),
                         "section-seat",
                     );
                 }
             }
-            let height = words::exact(facts.master.height_mm);
+            let height = exact(facts.master.height_mm);
             self.add([(low, outer), (rim, outer)], height, "section-master");
             if let Some(distance) = facts.section.site.distance.length() {
-                let label = words::exact(distance);
+                let label = exact(distance);
                 self.add([(0.0, left), (low, outer)], label, "section-distance");
             }
         }
@@ -69,7 +69,7 @@ impl Chain<'_, '_, '_> {
         if let Some(crest) = freehand.and_then(|step| step.sheet.seat.length())
             && crest != Length::ZERO
         {
-            let label = words::exact(crest);
+            let label = exact(crest);
             self.add(
                 [(0.0, left), (crest.mm(), left)],
                 label,
@@ -87,7 +87,7 @@ impl Chain<'_, '_, '_> {
             step.and_then(|step| step.sheet.cut.length()),
         ) && cut != Length::ZERO
         {
-            self.add([(0.0, left), (tip, 0.0)], words::exact(cut), "section-cut");
+            self.add([(0.0, left), (tip, 0.0)], exact(cut), "section-cut");
         }
         for structure in &picture.facts.structures {
             // A floor is drawn up to the edge; an extension line over it would hide it.
@@ -101,7 +101,7 @@ impl Chain<'_, '_, '_> {
             let margin = structure.finding.length_value();
             if let (true, Some(margin), Some(deepest)) = (upright, margin, picture.levels.deepest) {
                 let limit = structure.finding.limit.and_then(Quantity::length);
-                let label = words::available(margin, limit);
+                let label = exact(available_beside(margin, limit));
                 self.add(
                     [(deepest, 0.0), (near.on_axis, reach)],
                     label,

@@ -1,4 +1,4 @@
-//! What is known of a site: everything of the case and its worksheet that a section shows.
+//! The facts of a site: everything of the case and its worksheet that a section shows.
 
 use super::structures::{Structure, structures};
 use super::tilt::{Tilt, tilt};
@@ -106,7 +106,7 @@ impl<'a> Facts<'a> {
         )
     }
 
-    /// Whether the guide is in the mouth at this step; it is where there is no step yet.
+    /// True if the guide is in the mouth at this step; it is where there is no step yet.
     pub(super) fn is_guided(&self) -> bool {
         self.step
             .is_none_or(|step| step.sheet.path != StepPath::Freehand)

@@ -1,15 +1,15 @@
-//! What stands below the picture: scale bar, tilt and remarks.
+//! The foot below the picture: scale bar, tilt and remarks.
 
 use super::facts::Facts;
 use super::frame::{Frame, Scale};
 use super::tilt::Tilt;
 use crate::case::SiteState;
 use crate::charts::lines::Lines;
-use crate::charts::words::exact_to;
 use crate::drawing::{
     Across, Along, Dash, Drawing, Ink, LineWeight, Point, Rect, Stroke, TextStyle, at,
 };
 use crate::measure::Length;
+use crate::number::exact_to;
 
 /// Lengths that a scale bar may show, mm of the case.
 const BARS: [i64; 3] = [10, 5, 2];

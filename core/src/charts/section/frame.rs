@@ -39,7 +39,7 @@ pub(super) const SCALES: [Scale; 14] = [
 pub(super) struct Frame {
     /// Drawn for one millimetre.
     pub(super) scale: f64,
-    /// Whether coronal is up (−1) or down (+1) on the page.
+    /// Direction of coronal on the page: up (−1) or down (+1).
     coronal: f64,
 }
 

@@ -1,4 +1,4 @@
-//! What stands above the picture: step, site, and how the drill is led.
+//! The head above the picture: step, site, and the guidance of the drill.
 
 use super::facts::Facts;
 use crate::charts::lines::Lines;

@@ -1,7 +1,7 @@
 //! The section of a site, to scale, along its axis: bone, guide, sleeves, drill, stop, implant and
 //! what must not be touched, with the lengths that lead to the setting.
 //!
-//! Apical is down in the lower jaw and up in the upper jaw; words always stand upright. The picture
+//! Apical is down in the lower jaw and up in the upper jaw; words are always upright. The picture
 //! is as large as its room allows, at a scale that it states. Whatever is not known is left out of
 //! the picture and named in words.
 
@@ -56,7 +56,7 @@ pub struct Room {
     pub height: f64,
 }
 
-/// Why no section can be drawn.
+/// A reason why no section can be drawn.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NoSection {
     /// The site does not belong to the case.
@@ -94,8 +94,8 @@ impl Section<'_> {
     /// # Errors
     ///
     /// A site or step that is not there, or a room in which not even the smallest scale fits.
-    /// Where nothing is unknown, 60 by 120 mm hold a section; the words about unknowns take up to
-    /// 180 mm of height in so narrow a room.
+    /// A section without unknowns fits 60 by 120 mm; the words about unknowns take up to 180 mm of
+    /// height in so narrow a room.
     pub fn draw(&self, room: Room) -> Result<Drawing, NoSection> {
         let facts = Facts::gather(self)?;
         let head = head::head(&facts, room.width);

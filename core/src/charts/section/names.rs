@@ -1,5 +1,5 @@
-//! What the column names: tissue, crest, platform, implant, apex, structures with their verdicts,
-//! and every unknown in words.
+//! Names in the column: tissue, crest, platform, implant, apex, structures with their verdicts, and
+//! every unknown in words.
 
 use super::column::Entry;
 use super::deep;

@@ -11,9 +11,9 @@ use crate::drawing::{Across, Drawing, Rect, TextStyle, at};
 
 /// Radius that round structures are drawn with, mm: nobody entered one.
 pub(super) const CANAL_RADIUS: f64 = 1.2;
-/// How far beyond the deepest point a structure is still drawn, mm.
+/// Depth beyond the deepest point down to which a structure is still drawn, mm.
 const DEPTH_SHOWN: f64 = 7.0;
-/// How far beside the axis a structure is still drawn, mm.
+/// Distance from the axis up to which a structure beside it is still drawn, mm.
 const BESIDE_SHOWN: f64 = 10.0;
 /// Length of drill above its stop, or above the seat where there is none, mm.
 pub(super) const STUB: f64 = 2.6;
@@ -35,7 +35,7 @@ pub(super) struct Picture<'a, 'c> {
     pub(super) facts: &'a Facts<'c>,
     pub(super) frame: Frame,
     pub(super) levels: Levels,
-    /// How far it reaches to the left and right of the axis, mm of the case, both positive.
+    /// Its reach to the left and right of the axis, mm of the case, both positive.
     pub(super) left: f64,
     pub(super) right: f64,
     /// Its coronal and apical end above the platform, mm of the case.
@@ -102,7 +102,7 @@ impl<'a, 'c> Picture<'a, 'c> {
         picture
     }
 
-    /// Whether a structure lies within what is drawn.
+    /// True if a structure lies within what is drawn.
     pub(super) fn shows(&self, place: Place) -> bool {
         let lowest = self.levels.deepest.unwrap_or(self.levels.apex);
         match place {

@@ -10,7 +10,7 @@ use crate::plan::{Edge, Known, StepSheet};
 
 const CAPTION: TextStyle = TextStyle::CAPTION;
 const VERDICT: TextStyle = TextStyle::NOTE.bold().inked(Ink::Strong);
-/// What the gauge shows is set by hand, too.
+/// Style of the figure on the gauge, which is set by hand, too.
 const GAUGE: TextStyle = TextStyle::STRONG;
 /// From the column to the dimension line, mm.
 pub(super) const LANE: f64 = 1.8;
@@ -96,7 +96,7 @@ fn caption(picture: &Picture<'_, '_>, sheet: &StepSheet) -> String {
     texts.get("section-set-mark", &[("mark", &mark)])
 }
 
-/// What the gauge shows, where that is another figure or not known.
+/// The figure on the gauge, where it is another one or not known.
 fn gauge(picture: &Picture<'_, '_>, sheet: &StepSheet) -> Option<String> {
     let texts = picture.facts.texts();
     match sheet.gauge.as_ref()?.known_length() {

@@ -29,7 +29,7 @@ pub(super) fn soft(picture: &Picture<'_, '_>) -> Drawing {
     drawing
 }
 
-/// What lies between two heights, over the whole width.
+/// The band between two heights, over the whole width.
 fn band(picture: &Picture<'_, '_>, from: f64, to: f64) -> Rect {
     Rect::between(
         picture.frame.place(-picture.left, from),
@@ -52,7 +52,7 @@ fn bone(picture: &Picture<'_, '_>, highest: f64, lowest: f64) -> Drawing {
     drawing
 }
 
-/// Where bone would be, of which nobody knows how far up it reaches: no line across.
+/// Bone whose upper end nobody knows: no line across.
 fn unknown_bone(picture: &Picture<'_, '_>) -> Drawing {
     let mut drawing = Drawing::new();
     let top = picture.levels.sleeve.unwrap_or(1.0).min(picture.coronal);
@@ -141,7 +141,7 @@ fn across(drawing: &mut Drawing, picture: &Picture<'_, '_>, above: f64, from: f6
     );
 }
 
-/// Whether another step goes deeper than the one that is shown, or none is shown.
+/// True if another step goes deeper than the one that is shown, or none is shown.
 pub(super) fn names_deepest(picture: &Picture<'_, '_>) -> bool {
     let facts = picture.facts;
     let shown = facts.step.and_then(|step| step.sheet.cut.length());

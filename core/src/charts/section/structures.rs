@@ -1,4 +1,4 @@
-//! The deep structures of a site: where each is drawn, and what is said of it.
+//! The deep structures of a site: where each is drawn, and its finding.
 
 use super::Section;
 use super::tilt::Tilt;
@@ -8,30 +8,31 @@ use crate::case::{
 use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::Mark;
+use crate::number::{available_beside, exact};
 use crate::plan::{Finding, Quantity, Reason, Severity};
 
 /// A structure with its finding.
 pub(super) struct Structure<'a> {
     /// Its name.
     pub(super) name: String,
-    /// What is drawn of it.
+    /// The place where it is drawn.
     pub(super) place: Place,
-    /// What was found about it.
+    /// The finding about it.
     pub(super) finding: &'a Finding,
 }
 
-/// Where a structure is drawn.
+/// The place where a structure is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Place {
     /// A round thing below the site.
     Canal(Near),
-    /// A floor below the site, with what lies beyond it.
+    /// A floor below the site, with the hollow beyond it.
     Floor(Near),
     /// Something beside the site.
     Beside {
         /// From the axis to its near surface, mm.
         from_axis: f64,
-        /// What belongs to it nearer the axis, mm: the canal's loop, where it was measured.
+        /// From the axis to the canal's loop, which is nearer, mm, where it was measured.
         loop_mm: Option<f64>,
     },
     /// Nothing says where it is now.
@@ -41,9 +42,9 @@ pub(super) enum Place {
 /// The near surface of something below the site, in the plane of the section.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Near {
-    /// Its height above the platform on the axis, mm: below zero for what lies below.
+    /// Its height above the platform on the axis, mm: below zero for what is below.
     pub(super) on_axis: f64,
-    /// How much lower it lies for each millimetre towards the side that the apex leans to.
+    /// Its drop for each millimetre towards the side that the apex leans to.
     pub(super) slope: f64,
     /// The cosine of the angle between axis and vertical where the height is a vertical one.
     pub(super) cos: f64,
@@ -164,8 +165,8 @@ impl Structure<'_> {
         let severity = self.finding.severity();
         let verdict = words::severity(severity, texts);
         if let Some((value, limit)) = self.finding.length_value().zip(limit) {
-            let value = words::available(value, Some(limit));
-            let limit = words::exact(limit);
+            let value = exact(available_beside(value, Some(limit)));
+            let limit = exact(limit);
             let args = [
                 ("verdict", verdict.as_str()),
                 ("value", &value),

@@ -1,9 +1,9 @@
-//! How a site's axis is tilted, in words and as an angle.
+//! The tilt of a site's axis, in words and as an angle.
 
 use crate::case::{Placement, Site};
-use crate::charts::words::degrees;
 use crate::dentition::Jaw;
 use crate::measure::{Angle, trig};
+use crate::number::degrees;
 use crate::text::Texts;
 
 /// The tilt of an axis that is not upright.

@@ -1,7 +1,7 @@
 //! The true-scale strip: each drill with its stop, 1 : 1, to lay the real one on.
 //!
-//! All tips stand on one line, and the stop's landing face stands exactly the set length from it.
-//! A drill without a setting has no picture, only words.
+//! All tips are on one line, and the stop's landing face is exactly the set length from it. A drill
+//! without a setting has no picture, only words.
 
 mod picture;
 mod row;
@@ -23,8 +23,8 @@ pub struct TrueScale {
     /// a scale of its own.
     pub head: Drawing,
     /// One row for each drill of the loading list that a depth is set on, in the list's order, then
-    /// one for each that is set anew in surgery.
-    /// Each hangs from the origin and is as wide as the strip, so that all tips stand on one line.
+    /// one for each that is set anew in surgery. Each hangs from the origin and is as wide as the
+    /// strip, so that all tips are on one line.
     pub rows: Vec<Drawing>,
 }
 
@@ -42,16 +42,16 @@ const GUTTER: f64 = 4.0;
 struct Columns {
     /// Width of the whole.
     width: f64,
-    /// Where the names end; they stand against the pictures.
+    /// The right end of the names, which are set against the pictures.
     names: f64,
-    /// The line that all tips stand on.
+    /// The line of all tips.
     tip: f64,
-    /// Where the figures begin, and the pictures must have ended.
+    /// The beginning of the figures, by which the pictures must have ended.
     figures: f64,
 }
 
 impl Columns {
-    /// The columns of a strip whose longest drill is so long, mm: the figures stand as near to the
+    /// The columns of a strip whose longest drill is so long, mm: the figures are as near to the
     /// drills as they can.
     fn of(width: f64, longest: f64) -> Self {
         let names = width * NAMES;
@@ -64,19 +64,19 @@ impl Columns {
         }
     }
 
-    /// How long a picture may be.
+    /// The greatest length of a picture.
     fn picture(self) -> f64 {
         self.figures - GUTTER - self.tip
     }
 }
 
-/// The line on which all tips stand.
+/// Style of the line of all tips.
 const TIP_LINE: Stroke = Stroke::new(Ink::Accent, LineWeight::Thin);
 
 /// The strip of a case, so many millimetres wide; 120 mm or more.
 ///
-/// `site_name` gives a site in a few words, such as its number; it stands beside each drill that
-/// serves the site.
+/// `site_name` gives a site in a few words, such as its number; it is written beside each drill
+/// that serves the site.
 #[must_use]
 pub fn true_scale(
     case: &ValidCase,
@@ -102,7 +102,7 @@ pub fn true_scale(
     }
 }
 
-/// Heading, instruction and ruler; the ruler's zero stands on the line of the tips.
+/// Heading, instruction and ruler; the ruler's zero is on the line of the tips.
 fn head(columns: Columns, texts: &Texts) -> Drawing {
     let mut drawing = Drawing::new();
     let lines = Lines::new()

@@ -7,7 +7,7 @@ use crate::measure::Length;
 
 /// A drill is not broken off nearer to its stop than this, mm.
 const BEYOND_STOP: f64 = 2.0;
-/// What the kit says nothing of: the part that sits in the handpiece.
+/// Style of what the kit does not describe: the part that sits in the handpiece.
 const ASSUMED: Stroke = Stroke::new(Ink::Soft, LineWeight::Thin).dashed(Dash::Dashed);
 
 /// A drill of which so much is drawn.
@@ -41,7 +41,7 @@ pub(super) fn picture<'a>(
 }
 
 impl Picture<'_> {
-    /// How thick it is, mm.
+    /// Its thickness, mm.
     pub(super) fn thickness(&self) -> f64 {
         let drill = self
             .drill

@@ -10,7 +10,7 @@ use crate::kit::{Drill, SiteId, Stop};
 use crate::plan::{Edge, Known, LoadItem, MarkEdge, Reset, SetOn, Worksheet};
 use crate::text::Texts;
 
-/// Above and below what stands in a row, mm.
+/// Above and below the content of a row, mm.
 const PADDING: f64 = 1.7;
 /// Least height of a row, mm.
 const LEAST: f64 = 12.0;
@@ -24,13 +24,13 @@ pub(super) struct Row<'a> {
     drill: &'a Drill,
     stop: Option<&'a Stop>,
     mark: Option<&'a MarkEdge>,
-    /// How many pieces of this drill are on the list.
+    /// Number of pieces of this drill on the list.
     pieces: usize,
-    /// When its stop is set so.
+    /// The time at which its stop is set so.
     when: When,
 }
 
-/// When a stop is set.
+/// The time at which a stop is set.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum When {
     /// As it is laid on the tray.
@@ -166,7 +166,7 @@ impl<'a> Row<'a> {
         lines
     }
 
-    /// What is said of the setting in one sentence, the words beside the picture, and the picture.
+    /// A sentence about the setting, the words beside the picture, and the picture.
     fn content(&self, columns: Columns, texts: &Texts) -> (String, Lines, Option<Picture<'a>>) {
         let words_width = columns.width - columns.tip;
         let set = match &self.set.set {
@@ -206,7 +206,7 @@ impl<'a> Row<'a> {
         (state, lines, picture)
     }
 
-    /// What the figure is: tip to stop, or the depth at a mark.
+    /// Meaning of the figure: tip to stop, or the depth at a mark.
     fn unit(&self, texts: &Texts) -> String {
         let Some(mark) = self.mark else {
             return texts.get("strip-unit", &[]);
@@ -220,7 +220,7 @@ impl<'a> Row<'a> {
         texts.get("strip-mark", &[("mark", &mark)])
     }
 
-    /// What the gauge shows, where that is another figure or not known.
+    /// The figure on the gauge, where it is another one or not known.
     fn gauge(&self, texts: &Texts) -> Option<String> {
         self.stop?;
         match &self.set.gauge {

@@ -1,4 +1,4 @@
-//! The tray drawing: the slots of the case's tray and what lies in them, in the order of loading.
+//! The tray drawing: the slots of the case's tray and their contents, in the order of loading.
 
 mod slot;
 
@@ -15,10 +15,10 @@ use crate::plan::{LoadItem, Worksheet};
 use crate::text::Texts;
 use slot::{Content, Known, Level, Set};
 
-/// How a slot with something planned in it is shown.
+/// The look of a slot with something planned in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum SlotLook {
-    /// Filled, or to be filled: what it is for stands in it.
+    /// Filled, or to be filled: its content is written in it.
     Filled,
     /// The next one to be filled: the same, in the accent.
     Next,
@@ -26,7 +26,7 @@ pub enum SlotLook {
     Waiting,
 }
 
-/// How a tray is drawn.
+/// Options of a tray drawing.
 #[derive(Clone, Copy)]
 pub struct TrayOptions<'a> {
     /// Width of the whole plate on the page, mm; its depth follows.
@@ -37,17 +37,17 @@ pub struct TrayOptions<'a> {
     /// is then said. Asked only for what carries a stop or a mark. Without it no setting is shown
     /// or said: a second reading is taken without sight of any.
     pub setting: Option<&'a dyn Fn(&LoadItem) -> Option<String>>,
-    /// How a slot with this in it is shown.
+    /// The look of a slot with this in it.
     pub look: &'a dyn Fn(&LoadItem) -> SlotLook,
 }
 
 /// Draws the case's tray, its far left corner at the origin; nothing where the case has none.
 ///
-/// A filled slot shows its call-out name, the number of its thing in the order of loading in a ring,
-/// the thing's name with its cutting diameter, its letter and shape, and its setting. Words grow
-/// smaller and break between words to stay in their slot. Where they do not fit, first the thing's
-/// name is left out, then all but the slot's name and the number, then all but the number; in a slot
-/// too small for that nothing stands. The loading list has the rest. The groups have the ids
+/// A filled slot shows its call-out name, the number of its thing in the order of loading in a
+/// ring, the thing's name with its cutting diameter, its letter and shape, and its setting. Words
+/// grow smaller and break between words to stay in their slot. Where they do not fit, first the
+/// thing's name is left out, then all but the slot's name and the number, then all but the number;
+/// a slot too small for that has no words. The loading list has the rest. The groups have the ids
 /// `slot:NAME`.
 #[must_use]
 pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) -> Option<Drawing> {
@@ -87,17 +87,17 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
     Some(drawing)
 }
 
-/// A slot with what lies in it.
+/// A slot with its content.
 struct Well<'a> {
     slot: &'a TraySlot,
     area: Rect,
-    /// What stands in it and how it is shown; nothing for an empty one.
+    /// Its content and its look; nothing for an empty one.
     content: Option<(Content, SlotLook)>,
-    /// How much of that fits.
+    /// The part of that which fits.
     level: Option<Level>,
     /// The largest type in which that fits.
     best_size: Option<f64>,
-    /// What it shows, for those who cannot see it.
+    /// Its description for those who cannot see it.
     name: String,
 }
 
@@ -224,7 +224,7 @@ fn thing(case: &ValidCase, item: &LoadItem, texts: &Texts) -> String {
     }
 }
 
-/// What a slot shows, in words.
+/// The content of a slot in words.
 fn said(content: &Content, item: &LoadItem, look: SlotLook, texts: &Texts) -> String {
     let mut words = Vec::new();
     if look == SlotLook::Next {

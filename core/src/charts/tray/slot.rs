@@ -1,4 +1,4 @@
-//! What stands in one slot: as much as fits, in the largest type that does.
+//! The content of one slot: as much as fits, in the largest type that does.
 
 use super::super::marking::marking;
 use crate::drawing::{
@@ -6,7 +6,7 @@ use crate::drawing::{
 };
 use crate::kit::Marking;
 
-/// What is to be said of one slot.
+/// The content of one slot.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Content {
     /// The slot's call-out name.
@@ -15,31 +15,31 @@ pub(super) struct Content {
     pub(super) number: String,
     /// The thing in it.
     pub(super) thing: String,
-    /// How it is marked.
+    /// Its marking.
     pub(super) marking: Marking,
     /// Its setting, or the words that it is not known; nothing for what is not set.
     pub(super) setting: Option<Set>,
 }
 
-/// A setting as it stands in a slot.
+/// A setting as it is written in a slot.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Set {
-    /// What it is, and its unit.
+    /// Its name and its unit.
     pub(super) label: String,
     /// Its figure, or the word that it is not known.
     pub(super) shown: String,
-    /// Whether it is known.
+    /// The setting is known, or it is not.
     pub(super) known: Known,
 }
 
-/// Whether something is known.
+/// Known or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Known {
     Yes,
     No,
 }
 
-/// How much of a slot's content is shown.
+/// The part of a slot's content that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Level {
     /// All of it.

@@ -1,4 +1,4 @@
-//! What must hold of every tray drawing.
+//! Properties that hold for every tray drawing.
 
 use super::*;
 use crate::case::Case;

@@ -1,4 +1,4 @@
-//! The arch model: where the teeth of a jaw stand, drawn from two measures of the arch.
+//! The arch model: the places of a jaw's teeth, drawn from two measures of the arch.
 //!
 //! A schematic for layout. What is read from it is *from the arch model* and never makes a
 //! verdict clear by itself.

@@ -135,7 +135,7 @@ impl ArchModel {
         })
     }
 
-    /// The jaw whose teeth stand here.
+    /// The jaw of these teeth.
     #[must_use]
     pub const fn jaw(&self) -> Jaw {
         self.jaw
@@ -153,7 +153,7 @@ impl ArchModel {
         2.0 * self.curve.length()
     }
 
-    /// Where a tooth stands; `None` for a tooth of the other jaw.
+    /// Outline of a tooth on the arch; `None` for a tooth of the other jaw.
     #[must_use]
     pub fn tooth(&self, position: ToothPosition) -> Option<ToothOutline> {
         if position.jaw() != self.jaw {

@@ -18,7 +18,7 @@ pub struct ArchPoint {
     pub buccal: [f64; 2],
 }
 
-/// Where a tooth stands on the arch model and how large it is there.
+/// Place and size of a tooth on the arch model.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ToothOutline {
     /// Its place.

@@ -1,4 +1,4 @@
-//! What must hold for every arch.
+//! Properties that hold for every arch.
 #![expect(
     clippy::float_cmp,
     reason = "where two places are one, they are so to the last bit"

@@ -63,11 +63,11 @@ fn what_is_no_document_of_the_kind_is_called_what_it_is() {
         ),
         (
             r#"{"traywright_sample": 4, "x": 1.2345}"#,
-            "line 1, column 2: traywright_sample: the case is of version 4, and this program knows versions up to 3. Update the program",
+            "line 1, column 2: traywright_sample: the case is of version 4, and this program reads versions up to 3. Update the program",
         ),
         (
             r#"{"traywright_sample": 1}"#,
-            "line 1, column 2: traywright_sample: the case is of version 1, and this program knows versions from 2. Open and save it with an older program first",
+            "line 1, column 2: traywright_sample: the case is of version 1, and this program reads versions from 2. Open and save it with an older program first",
         ),
         (
             r#"{"traywright_sample": "3"}"#,
@@ -119,18 +119,19 @@ fn a_document_cut_off_at_any_byte_is_refused_and_says_so() {
 fn depth_and_size_have_a_limit_that_is_named() {
     for (open, close) in [("[", "]"), ("{\"a\":", "}")] {
         let nested = |n: usize| format!("{}1{}", open.repeat(n), close.repeat(n));
-        let deep = "brackets stand in each other more than 64 levels deep. Choose a document of this program";
+        let deep =
+            "brackets are nested more than 64 levels deep. Choose a document of this program";
         assert!(report(nested(100_000)).ends_with(deep));
         assert!(report(open.repeat(100_000)).ends_with(deep));
         assert!(report(nested(DEEPEST + 1)).ends_with(deep));
         assert!(!report(nested(DEEPEST)).ends_with(deep));
     }
     let many = format!("[{}1]", "1,".repeat(MOST_VALUES));
-    assert!(report(many).ends_with("there are more than 200000 values, more than a document can have. Choose a document of this program"));
+    assert!(report(many).ends_with("there are more than the 200000 values that a document can have. Choose a document of this program"));
     let large = vec![b' '; MOST_BYTES + 1];
     assert_eq!(
         report(&large),
-        "the file has 16777217 bytes, more than the 16777216 that a document can have. Choose a document of this program"
+        "the file has 16777217 bytes, more than the 16777216 allowed for a document. Choose a document of this program"
     );
     assert!(report(&large[1..]).starts_with("the file is empty"));
 }

@@ -173,7 +173,7 @@ struct Neighbour {
     distance_mm: Length,
 }
 
-/// What a schema cannot say: ids are unique, `after` names a site.
+/// Rules that a schema cannot express: ids are unique, `after` names a site.
 fn check(sample: &Sample) -> Vec<Fault> {
     let mut faults = Vec::new();
     let mut ids = BTreeMap::new();

@@ -1,12 +1,12 @@
-//! Where a combining mark goes on its base, from the font's own anchor points.
+//! Places of combining marks on their bases, from the font's own anchor points.
 
 use super::FontFile;
 use ttf_parser::GlyphId;
 use ttf_parser::gpos::{AnchorMatrix, MarkArray, PositioningSubtable};
 use ttf_parser::opentype_layout::Coverage;
 
-/// How far to move `mark` so that it sits on `base`, font units (y up), if the font says so.
-/// `base` may itself be a mark that already sits.
+/// Shift of `mark` that seats it on `base`, font units (y up), if the font has one. `base` may
+/// itself be a mark that already sits.
 pub(super) fn attach(file: FontFile, base: GlyphId, mark: GlyphId) -> Option<(i32, i32)> {
     let table = file.parsed().tables().gpos?;
     for lookup in table.lookups {

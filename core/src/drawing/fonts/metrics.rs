@@ -7,19 +7,19 @@ use ttf_parser::GlyphId;
 /// The combining marks begin here: text below it is in composed form whatever it holds (UAX #15).
 pub(super) const TABLE_END: char = '\u{300}';
 
-/// First character that is not in the table: Latin, Greek and Cyrillic stand before it.
+/// First character that is not in the table: Latin, Greek and Cyrillic come before it.
 const MEASURED_END: char = '\u{530}';
 
-/// What is known of a character in a file. Lengths are in units of the type's size.
+/// Measurements of a character in a font file. Lengths are in units of the type's size.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Measure {
     /// The glyph's number.
     pub(super) id: u16,
     /// Its advance width.
     pub(super) advance: f64,
-    /// How far it reaches above the baseline; negative where it stays below.
+    /// Its reach above the baseline; negative where it stays below.
     pub(super) above: f64,
-    /// How far it reaches below the baseline; negative where it stays above.
+    /// Its reach below the baseline; negative where it stays above.
     pub(super) below: f64,
 }
 

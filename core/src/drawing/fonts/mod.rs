@@ -98,7 +98,7 @@ impl FontFile {
 pub struct MissingGlyph {
     /// The character, after composition.
     pub character: char,
-    /// The text it stands in.
+    /// The text that has it.
     pub text: String,
 }
 
@@ -128,13 +128,13 @@ pub fn coverage(text: &str) -> Result<(), MissingGlyph> {
 
 /// Width of one line set in `size_mm`, mm.
 ///
-/// What cannot be shown counts as wide as the replacement character; a page with it is refused.
+/// A missing character counts as wide as the replacement character; a page with it is refused.
 #[must_use]
 pub fn width(text: &str, face: Face, size_mm: f64) -> f64 {
     shape::advance(text, face) * size_mm
 }
 
-/// How far the glyphs of one line reach above and below the baseline, mm, both positive.
+/// Reach of the glyphs of one line above and below the baseline, mm, both positive.
 #[must_use]
 pub fn ink_extent(text: &str, face: Face, size_mm: f64) -> (f64, f64) {
     let (above, below) = shape::reach(text, face);

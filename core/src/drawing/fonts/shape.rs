@@ -13,9 +13,9 @@ pub struct Glyph {
     pub id: u16,
     /// The character it shows.
     pub character: char,
-    /// Where its origin lies, to the right of the line's start.
+    /// Its origin, to the right of the line's start.
     pub x: f64,
-    /// How far it is raised above the baseline; 0 for everything but combining marks.
+    /// Its rise above the baseline; 0 for everything but combining marks.
     pub y: f64,
     /// Its own advance width.
     pub advance: f64,
@@ -74,7 +74,7 @@ pub(super) fn advance(text: &str, face: Face) -> f64 {
         .sum()
 }
 
-/// How far a line reaches above and below its baseline, in units of the type's size.
+/// Reach of a line above and below its baseline, in units of the type's size.
 pub(super) fn reach(text: &str, face: Face) -> (f64, f64) {
     if !is_plain(text) {
         return lenient(text, face).ink_extent();
@@ -159,7 +159,7 @@ impl Shaped {
         Ok(())
     }
 
-    /// How far the glyphs reach above and below the baseline, in units of the type's size.
+    /// Reach of the glyphs above and below the baseline, in units of the type's size.
     pub(super) fn ink_extent(&self) -> (f64, f64) {
         self.glyphs.iter().fold((0.0, 0.0), |(above, below), one| {
             measure(one.file, one.character).map_or((above, below), |ink| {
@@ -172,7 +172,7 @@ impl Shaped {
     }
 }
 
-/// Where a mark sits: on the last mark that takes it, else on the base.
+/// Seat of a mark: on the last mark that takes it, else on the base.
 fn seat(file: FontFile, before: &[Glyph], mark: u16) -> Option<(f64, f64)> {
     let em = f64::from(file.parsed().units_per_em());
     before.iter().rev().find_map(|under| {

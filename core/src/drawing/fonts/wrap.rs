@@ -1,8 +1,8 @@
-//! Where a text breaks into lines.
+//! Breaking a text into lines.
 
 use super::{Face, composed, shape::clusters, width};
 
-/// What the sum of parts may differ from the whole, mm.
+/// Tolerance between the sum of parts and the whole, mm.
 const HAIR: f64 = 1e-9;
 
 /// The lines of `text`, none wider than `width_mm`.
@@ -10,7 +10,7 @@ const HAIR: f64 = 1e-9;
 /// Lines break at spaces, at line feeds, and after a hyphen or slash between two letters. A word
 /// that is too wide on its own is broken between characters, but a number of up to eight characters
 /// stays whole even where it is too wide: half a figure reads as another figure, and the page check
-/// finds what stands out. Nothing is ever left out or shortened. A text without words gives one
+/// finds what sticks out. Nothing is ever left out or shortened. A text without words gives one
 /// empty line.
 #[must_use]
 pub fn wrap(text: &str, face: Face, size_mm: f64, width_mm: f64) -> Vec<String> {

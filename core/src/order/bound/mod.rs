@@ -55,7 +55,7 @@ pub(super) struct Bound<'m> {
     own_speed: Vec<bool>,
     /// For each kind: who comes with it from another site has lost the only piece of the sleeve.
     loses_sleeve: Vec<bool>,
-    /// Which sleeves could stay in after a step with which kind.
+    /// Sleeves that could stay in after a step, with the kind of the step's tool.
     stays: Vec<Stay>,
     /// For each node and each of those, how often, the node's own step among them.
     staying: Vec<i64>,

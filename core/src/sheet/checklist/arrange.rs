@@ -1,4 +1,4 @@
-//! Which page follows which: the second reading has a leaf on which no setting stands.
+//! The order of the pages: the second reading has a leaf without any setting.
 
 use super::every_page::Heading;
 use super::parts::Part;
@@ -13,8 +13,8 @@ pub(super) struct Laid<'a> {
 }
 
 /// The parts in the order of the work, but that those that bear no setting fill up to the second
-/// reading and behind it: it begins on a front, and no setting stands on its back. Where no such
-/// part fits a page is left free.
+/// reading and behind it: it begins on a front, and no setting is on its back. Where no such part
+/// fits a page is left free.
 ///
 /// # Errors
 ///

@@ -1,4 +1,4 @@
-//! What is taken although no slot of the tray is for it, as lines to tick in two columns.
+//! Things that are taken although no slot of the tray is for them, as lines to tick in two columns.
 
 use super::Source;
 use super::pieces::{heading, to_tick};

@@ -1,4 +1,4 @@
-//! What is counted in and out.
+//! Things that are counted in and out.
 
 use super::pieces::column;
 use super::{Source, places};
@@ -49,7 +49,7 @@ fn row(name: Cell, planned: String) -> Row {
     ])
 }
 
-/// What is counted, each with how many the plan has on the tray.
+/// The things that are counted, each with the number that the plan has on the tray.
 fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     let formatter = &source.formatter;
     let loading = &source.worksheet.loading;

@@ -1,4 +1,4 @@
-//! What stands on every page: heading, label box, title block with its code, caution line, words
+//! The parts of every page: heading, label box, title block with its code, caution line, words
 //! across.
 
 use super::{ApprovalState, Source};
@@ -21,7 +21,7 @@ const LABEL_WIDTH: f64 = 64.0;
 /// Height of that box on the first page, where the label goes, and on every other, where a name
 /// and a number are written by hand, mm.
 const LABEL_HEIGHTS: (f64, f64) = (24.0, 14.0);
-/// Between two things that stand beside or below each other, mm.
+/// Between two things that are beside or below each other, mm.
 const GAP: f64 = 3.4;
 /// Side of one module of the code, mm. A telephone reads a third of a millimetre.
 const MODULE: f64 = 0.5;
@@ -31,20 +31,20 @@ const SUBTITLE: TextStyle = TextStyle::NOTE.sized(pt(8.5));
 
 /// The heading of a page.
 pub(super) struct Heading {
-    /// What the page is about.
+    /// The title of the page.
     pub(super) title: String,
     /// One line that says more; may be empty.
     pub(super) subtitle: String,
 }
 
-/// Which page of a part.
+/// A page's place in its part.
 #[derive(Clone, Copy)]
 enum Which {
     First,
     Further,
 }
 
-/// What stands on every page.
+/// The parts of every page.
 pub(super) struct EveryPage<'a> {
     source: &'a Source<'a>,
     fields: Vec<Field>,
@@ -60,7 +60,7 @@ pub(super) struct EveryPage<'a> {
 }
 
 impl<'a> EveryPage<'a> {
-    /// Measures everything that stands on every page.
+    /// Measures the parts of every page.
     ///
     /// # Errors
     ///
@@ -95,12 +95,12 @@ impl<'a> EveryPage<'a> {
         Ok(every)
     }
 
-    /// Where blocks flow on the first page.
+    /// Frame in which blocks flow on the first page.
     pub(super) fn first_frame(&self) -> Frame {
         self.below(self.first_head)
     }
 
-    /// Where blocks flow on every other page.
+    /// Frame in which blocks flow on every other page.
     pub(super) fn frame(&self) -> Frame {
         self.below(self.head)
     }

@@ -7,7 +7,7 @@ use crate::plan::{Finding, Severity};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::FindingText;
 
-/// Where findings are listed.
+/// The page on which findings are listed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Place {
     /// On a page of the whole case: each names its site.
@@ -17,7 +17,7 @@ pub(super) enum Place {
 }
 
 /// Findings as a table; nothing for none. What is clear takes one line in small type; the sources
-/// of the limits stand once, with the limits.
+/// of the limits are given once, with the limits.
 pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> Option<Block> {
     if list.is_empty() {
         return None;

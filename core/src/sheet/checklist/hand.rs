@@ -59,7 +59,7 @@ pub(super) fn is_known(hand: &Hand<'_>, source: &Source<'_>) -> bool {
     hand.acts_on(&source.case.kit).figure().is_some()
 }
 
-/// Which of a fixed stop's lengths it is, or the mark to drill to.
+/// The choice among a fixed stop's lengths, or the mark to drill to.
 fn limited_by(hand: &Hand<'_>, source: &Source<'_>) -> Option<String> {
     let formatter = &source.formatter;
     if let Some(stop) = hand.stop() {

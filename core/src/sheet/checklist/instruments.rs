@@ -21,7 +21,7 @@ pub(super) fn engraved(marking: &Marking) -> Option<Cell> {
     (!parts.is_empty()).then_some(Cell::Beside(parts))
 }
 
-/// How a step is led: the drill sleeve with its marking, the master sleeve, or freehand.
+/// The guidance of a step: the drill sleeve with its marking, the master sleeve, or freehand.
 pub(super) fn led(source: &Source<'_>, sheet: &StepSheet) -> Cell {
     let formatter = &source.formatter;
     match (sheet.path, &sheet.sleeve) {

@@ -1,4 +1,4 @@
-//! What the surgeon accepted or intends, under the line at which a hand meets it.
+//! Findings that the surgeon accepted or intends, under the line at which a hand meets them.
 
 use super::Source;
 use crate::drawing::TextStyle;
@@ -7,8 +7,7 @@ use crate::plan::{Finding, Severity, SiteSheet};
 use crate::sheet::Cell;
 use std::cmp::Reverse;
 
-/// Under a step: what was said of it, and under the site's deepest cut what was said of the whole
-/// site.
+/// Under a step: the judgements of it, and under the site's deepest cut those of the whole site.
 pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<Cell> {
     let of_step = format!("sites[{site}].steps[{step}]");
     let sites = &source.worksheet.sites;
@@ -19,7 +18,7 @@ pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<
     })
 }
 
-/// Under the line of the implant: what was said of how it goes in.
+/// Under the line of the implant: the judgements of its insertion.
 pub(super) fn at_insertion(source: &Source<'_>, site: &SiteId) -> Vec<Cell> {
     let of_insertion = insertion(site);
     said(source, |finding| finding.path.starts_with(&of_insertion))
@@ -29,7 +28,7 @@ fn insertion(site: &SiteId) -> String {
     format!("sites[{site}].insertion")
 }
 
-/// Whether it is of the site as a whole: neither of a step nor of how the implant goes in.
+/// True if it is of the site as a whole: neither of a step nor of the insertion of the implant.
 fn is_of_whole(finding: &Finding, site: &SiteId) -> bool {
     finding.site.as_ref() == Some(site)
         && !finding.path.contains(".steps[")

@@ -87,7 +87,7 @@ const fn jaw_of(id: LimitId) -> Option<Jaw> {
     }
 }
 
-/// What each mark means.
+/// The meaning of each mark.
 fn legend(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-legend-heading")).into();
@@ -118,7 +118,7 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
     blocks
 }
 
-/// A table whose rows stand close together.
+/// A table whose rows are close together.
 fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
     Block::Table(Table {
         columns,

@@ -14,7 +14,7 @@ use crate::wording::mm;
 
 /// Height of a box for a reading, mm.
 const BOX: f64 = 7.6;
-/// How many of the steps that a thing serves are named.
+/// Number of the steps named of those that a thing serves.
 const NAMED: usize = 12;
 /// Part of a page's height that the tray may take.
 const TRAY_SHARE: f64 = 0.7;
@@ -126,7 +126,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     })]
 }
 
-/// What carries a setting, in the order of loading.
+/// The items that carry a setting, in the order of loading.
 pub(super) fn set_items<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
     source
         .worksheet
@@ -191,7 +191,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
     Row::Cells(first)
 }
 
-/// Whether a box to tick belongs in a row.
+/// A box to tick belongs in a row, or not.
 #[derive(Clone, Copy)]
 enum Wanted {
     Yes,
@@ -215,7 +215,7 @@ pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
     }
 }
 
-/// What to take and how it is marked, its stop or mark, the sites that it serves with the mark of
+/// The thing to take and its marking, its stop or mark, the sites that it serves with the mark of
 /// their worst verdict.
 fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
     let formatter = &source.formatter;
@@ -262,7 +262,7 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
     cells
 }
 
-/// Its name with letter, shape and colour as they stand on it.
+/// Its name with letter, shape and colour as they are on it.
 pub(super) fn name(item: &LoadItem) -> Cell {
     let name = Cell::Text(item.name.to_string(), TextStyle::STRONG);
     match engraved(&item.marking) {
@@ -342,7 +342,7 @@ fn rest(source: &Source<'_>) -> Block {
     })
 }
 
-/// What there is too little of.
+/// The things of which there are too few.
 fn shortages(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let short: Vec<&StockLine> = source

@@ -1,4 +1,4 @@
-//! What to do, in order, with the barriers that guide and pins make.
+//! The steps in order, with the barriers that guide and pins make.
 
 use super::hand::{WIDTH, cell, is_known};
 use super::instruments::led_from;
@@ -77,7 +77,7 @@ fn rows_of(source: &Source<'_>, number: usize, one: &Operation) -> Vec<Row> {
     }
 }
 
-/// A pin's drill and the pin, where they lie, and how deep the drill goes.
+/// A pin's drill and the pin, their places, and the depth of the drill.
 fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec<Cell> {
     let formatter = &source.formatter;
     let items = places::of_pin(source, name);
@@ -111,7 +111,7 @@ fn site_cell(source: &Source<'_>, site: &SiteId) -> Cell {
     Cell::body(crate::wording::begin(&source.formatter.site(site)))
 }
 
-/// The worst verdict of a site, as it stands beside each of its settings.
+/// The worst verdict of a site, as shown beside each of its settings.
 fn worst(source: &Source<'_>, site: &SiteId) -> Cell {
     site_sheet(source, site).map_or(Cell::Empty, |sheet| worst_of(source, sheet))
 }
@@ -198,7 +198,7 @@ fn beneath(words: Vec<Cell>) -> Option<Row> {
     Some(Row::After(cells.collect()))
 }
 
-/// What follows a step before the next, such as a radiograph.
+/// The action between a step and the next, such as a radiograph.
 pub(super) fn then<'a>(source: &Source<'a>, site: &SiteId, step: &StepId) -> Option<&'a Label> {
     let site = source.case.site(site.as_str())?;
     let step = site.steps.iter().find(|one| one.id == *step)?;

@@ -25,7 +25,7 @@ const FACTS: f64 = 62.0;
 const GAP: f64 = 5.0;
 /// Part of a page's height that chart and facts may take beside each other.
 const SHARE: f64 = 0.5;
-/// How many open findings of sites stand on the first page; all stand on the sites' pages.
+/// Number of open findings of sites on the first page; all are on the sites' pages.
 const WORST: usize = 8;
 
 pub(super) fn heading(source: &Source<'_>) -> Heading {
@@ -55,7 +55,7 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 }
 
 /// The arch with what is planned in it, and the facts beside it. Sites on both sides have words on
-/// both sides: then the arch takes the whole width, and the facts stand below in two columns.
+/// both sides: then the arch takes the whole width, and the facts are below in two columns.
 fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     let facts = facts(source);
     let lane = |width, blocks| Lane { width, blocks };
@@ -101,7 +101,7 @@ fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
     arch(source.case, source.worksheet, &options)
 }
 
-/// What is true of the whole case.
+/// Facts of the whole case.
 fn facts(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let case = source.case;
@@ -220,7 +220,7 @@ fn sites(source: &Source<'_>) -> Block {
     })
 }
 
-/// How much is open, with the mark of the worst of all findings.
+/// The number of open findings, with the mark of the worst of all findings.
 fn open_line(source: &Source<'_>) -> Block {
     let formatter = &source.formatter;
     let all = source.worksheet.findings.iter().map(Finding::severity);
@@ -273,8 +273,8 @@ fn listed<'a>(source: &Source<'a>, wanted: fn(&Finding) -> bool) -> Vec<&'a Find
     list
 }
 
-/// What is open, worst first, or that nothing is. What concerns the whole case stands nowhere else
-/// and is never left out.
+/// The open findings, worst first, or the words that there are none. Those of the whole case are
+/// listed nowhere else and are never left out.
 fn open(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let all = listed(source, |finding| finding.severity().is_open());
@@ -305,8 +305,8 @@ fn open(source: &Source<'_>) -> Vec<Block> {
     blocks
 }
 
-/// What was accepted or is intended, with figure, reason and by whom; and what else is to be known
-/// of the whole case.
+/// Findings that were accepted or are intended, with figure, reason and by whom; and what else is
+/// to be known of the whole case.
 fn spoken_for(source: &Source<'_>) -> Vec<Block> {
     let list = listed(source, |finding| match finding.severity() {
         Severity::Accepted | Severity::Intended => true,
@@ -321,7 +321,7 @@ fn spoken_for(source: &Source<'_>) -> Vec<Block> {
     blocks
 }
 
-/// What is not assessed, and the cautions, beside each other.
+/// The list of what is not assessed, and the cautions, beside each other.
 fn standing_words(source: &Source<'_>) -> Block {
     let formatter = &source.formatter;
     let lane = |share, heading: String, items: Vec<String>| {

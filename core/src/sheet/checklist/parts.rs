@@ -37,7 +37,7 @@ impl<'a> Part<'a> {
         parts
     }
 
-    /// May it stand on the back of the second reading?
+    /// True if it may be on the back of the second reading.
     pub(super) const fn bears_no_setting(&self) -> bool {
         matches!(self, Self::Safety | Self::Counts)
     }
@@ -61,7 +61,7 @@ impl<'a> Part<'a> {
         }
     }
 
-    /// What stands on its pages.
+    /// The content of its pages.
     pub(super) fn blocks(&self, source: &Source<'_>, frame: Frame) -> Vec<Block> {
         match self {
             Self::Overview => overview::blocks(source, frame),

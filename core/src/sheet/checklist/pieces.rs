@@ -104,7 +104,7 @@ pub(super) fn worst_word(source: &Source<'_>, sheet: &SiteSheet) -> String {
         .worst_word(sheet.worst, &[&sheet.id], findings)
 }
 
-/// The worst verdict of a site, mark over word, as it stands beside a setting.
+/// The worst verdict of a site, mark over word, as shown beside a setting.
 pub(super) fn worst_of(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
     Cell::Stack(vec![
         Cell::Mark(mark_of(sheet.worst)),

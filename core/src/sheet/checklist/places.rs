@@ -1,4 +1,4 @@
-//! Where on the tray a thing lies, so that it can be called out by its slot.
+//! Places of things on the tray, so that they can be called out by their slots.
 
 use super::Source;
 use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
@@ -27,7 +27,7 @@ pub(super) fn of_entry<'a>(
     first(source, |item| item.kind == kind && item.entry == entry)
 }
 
-/// What of this kind serves a site.
+/// The item of this kind that serves a site.
 pub(super) fn of_site<'a>(
     source: &Source<'a>,
     kind: SlotKind,

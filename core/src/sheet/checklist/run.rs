@@ -1,4 +1,4 @@
-//! What changes between the steps of the order of use, what that costs, and how good the order is.
+//! The changes between the steps of the order of use, their cost, and the verdict on the order.
 
 use super::Source;
 use super::pieces::{SMALL, body, column, heading, note};
@@ -8,7 +8,7 @@ use crate::run::{Adherence, BestOrder, NoRun, Priced, RunProblem, RunStep, broke
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::begin;
 
-/// Whether there is anything that has an order.
+/// True if there is anything that has an order.
 pub(super) fn is_needed(source: &Source<'_>) -> bool {
     !matches!(
         run_problem(source.case, source.worksheet),
@@ -67,7 +67,7 @@ fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block>
     blocks
 }
 
-/// How good the order is, where the best one was looked for.
+/// Verdict on the order, where the best one was looked for.
 fn verdict(source: &Source<'_>, run: &RunProblem) -> Option<String> {
     let best: &BestOrder = source.best?;
     let against = run.against(source.worksheet, best).ok()?;
@@ -130,7 +130,7 @@ fn row(source: &Source<'_>, number: usize, step: &RunStep) -> Row {
     ])
 }
 
-/// What each change is reckoned with.
+/// The weight of each change.
 fn weights(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut weights = source.case.run.weights;

@@ -89,7 +89,7 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
     items
 }
 
-/// What is asked of the stops; nothing where none is used.
+/// The question about the stops; nothing where none is used.
 fn stops(source: &Source<'_>) -> Option<&'static str> {
     let loading = source.worksheet.loading.iter();
     let with_stop = loading.filter(|item| {
@@ -105,7 +105,7 @@ fn stops(source: &Source<'_>) -> Option<&'static str> {
     }
 }
 
-/// What is asked of the implants: of the next shorter ones only where the kit has such.
+/// The question about the implants: about the next shorter ones only where the kit has such.
 fn implants(source: &Source<'_>) -> &'static str {
     let sites = source.worksheet.sites.iter();
     let has_shorter = |site: &SiteSheet| {
@@ -121,7 +121,7 @@ fn implants(source: &Source<'_>) -> &'static str {
     }
 }
 
-/// What is asked of the sounding: of the sites that have a figure, by name where not all have.
+/// The question about the sounding: of the sites that have a figure, by name where not all have.
 fn sounding(source: &Source<'_>) -> Option<String> {
     let formatter = &source.formatter;
     let sites = source.worksheet.sites.iter();

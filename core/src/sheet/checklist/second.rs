@@ -10,7 +10,7 @@ use crate::sheet::{Block, Cell, Row, Table, Width};
 /// Height of a box for a reading, mm.
 const BOX: f64 = 9.0;
 
-/// What is read on the gauge, in the order of loading.
+/// The items read on the gauge, in the order of loading.
 fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
     set_items(source).filter(|item| Hand::of_item(item).is_some_and(|hand| hand.is_read()))
 }

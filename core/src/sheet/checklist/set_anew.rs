@@ -61,7 +61,7 @@ pub(super) fn at_site(source: &Source<'_>, reset: &Reset) -> Row {
     Row::Barrier(row)
 }
 
-/// What is set anew before each of the site's steps stands there.
+/// The items set anew before a step of the site.
 pub(super) fn before<'a>(
     source: &Source<'a>,
     site: &SiteId,

@@ -1,4 +1,4 @@
-//! Where surgeon, nurse and second checker sign.
+//! The places in which surgeon, nurse and second checker sign.
 
 use super::Source;
 use super::pieces::heading;

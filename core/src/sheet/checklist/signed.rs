@@ -1,9 +1,9 @@
-//! What is signed for the plan that is printed.
+//! Signatures for the plan that is printed.
 
 use crate::sign::{ApprovalStanding, Policy, Standing};
 use jiff::Timestamp;
 
-/// Whether the plan that is printed is approved.
+/// Approval of the plan that is printed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ApprovalState {
     /// No approval holds for it.
@@ -24,10 +24,10 @@ pub enum ApprovalState {
     },
 }
 
-/// What is signed for the plan, as far as the sheet prints it.
+/// Signatures for the plan, as far as the sheet prints them.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Signed {
-    /// Whether the plan is approved.
+    /// The approval of the plan.
     pub approval: ApprovalState,
     /// Name of the local rule by which a reading on the bench counts after sterilisation, where
     /// there is one.
@@ -44,7 +44,7 @@ impl Signed {
         }
     }
 
-    /// What counts now under the rules of the house; of several approvals the latest.
+    /// The approval that counts now under the rules of the house; of several the latest.
     #[must_use]
     pub fn of(standing: &Standing, policy: &Policy) -> Self {
         let latest = |holds: fn(&ApprovalStanding) -> bool| {

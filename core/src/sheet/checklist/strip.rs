@@ -47,7 +47,7 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
     blocks
 }
 
-/// How far a drawing hangs down from the origin, mm.
+/// Reach of a drawing below the origin, mm.
 fn bottom(drawing: &Drawing) -> f64 {
     drawing
         .bounds()

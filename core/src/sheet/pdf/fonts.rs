@@ -9,7 +9,7 @@ use allsorts::tag;
 use printpdf::{FontId, ParsedFont, PdfFont};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Which glyphs of which files the pages use.
+/// The glyphs that the pages use, by file.
 #[derive(Debug, Default)]
 pub(super) struct UsedFonts(BTreeMap<FontFile, BTreeSet<u16>>);
 
@@ -72,7 +72,7 @@ fn subset(file: FontFile, glyphs: &BTreeSet<u16>) -> Result<ParsedFont, SheetErr
     Ok(parsed)
 }
 
-/// Six capitals that tell cut-down fonts apart (ISO 32000-1, 9.6.4), from the glyphs in them.
+/// Six capitals that distinguish cut-down fonts (ISO 32000-1, 9.6.4), from the glyphs in them.
 fn tag_of(glyphs: &BTreeSet<u16>) -> String {
     let mut hash = glyphs.iter().fold(2_166_136_261_u32, |hash, glyph| {
         (hash ^ u32::from(*glyph)).wrapping_mul(16_777_619)

@@ -18,7 +18,7 @@ pub(super) struct Pen<'a> {
     state: State,
 }
 
-/// What a page's graphics state is set to; `None` where it is the default or not known.
+/// The graphics state of a page; `None` where it is the default or not known.
 #[derive(Clone, Copy, Default)]
 struct State {
     fill: Option<Colour>,

@@ -14,15 +14,15 @@ use printpdf::{
 };
 use std::io::Write as _;
 
-/// How hard streams are compressed, of 9.
+/// Level of compression of streams, of 9.
 const LEVEL: u32 = 6;
 
-/// What a PDF says about itself.
+/// Metadata of a PDF.
 #[derive(Debug, Clone, PartialEq)]
 pub struct About {
     /// Its title.
     pub title: String,
-    /// When it was made. Passed in, so that the same pages give the same bytes.
+    /// The time of making. Passed in, so that the same pages give the same bytes.
     pub made: jiff::Timestamp,
 }
 

@@ -83,7 +83,7 @@ fn runs(glyphs: &[Glyph]) -> impl Iterator<Item = &[Glyph]> {
     glyphs.chunk_by(|a, b| a.file == b.file && !differ(a.y, b.y))
 }
 
-/// Text of a run, with a shift wherever a glyph does not stand where the last one ended.
+/// Text of a run, with a shift wherever a glyph does not begin where the last one ended.
 fn items(run: &[Glyph], pen: &mut f64) -> Vec<TextItem> {
     let mut items = Vec::new();
     let mut text = String::new();

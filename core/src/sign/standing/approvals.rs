@@ -1,4 +1,4 @@
-//! Which approvals hold for the plan as it is.
+//! Approvals that hold for the plan as it is.
 
 use super::is_practice;
 use super::plan::{PlanView, Policy};
@@ -11,17 +11,17 @@ use crate::sign::{Fingerprint, Message, Who};
 pub struct ApprovalStanding {
     /// The event.
     pub id: EventId,
-    /// When it was given.
+    /// The time of the approval.
     pub at: jiff::Timestamp,
-    /// Who gave it.
+    /// The person who gave it.
     pub who: Who,
     /// Its content.
     pub approval: Approval,
-    /// Why it does not hold; empty when it does.
+    /// The reasons why it does not hold; empty when it does.
     pub lapses: Vec<ApprovalLapse>,
 }
 
-/// Why an approval does not hold.
+/// A reason why an approval does not hold.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ApprovalLapse {
     /// Given to practise, or for a demonstration case.
@@ -35,7 +35,7 @@ pub enum ApprovalLapse {
     },
     /// Taken back.
     Withdrawn {
-        /// By which event.
+        /// The event.
         by: EventId,
         /// By whom.
         who: Who,
@@ -55,13 +55,13 @@ pub enum ApprovalLapse {
 }
 
 impl ApprovalStanding {
-    /// Whether it holds.
+    /// True if it holds.
     #[must_use]
     pub fn is_valid(&self) -> bool {
         self.lapses.is_empty()
     }
 
-    /// Whether it would hold if it were not practice.
+    /// True if it would hold if it were not practice.
     #[must_use]
     pub fn is_practised(&self) -> bool {
         self.lapses == [ApprovalLapse::Practice]

@@ -65,8 +65,8 @@ fn is_off(off: Length, graduation: Option<Length>) -> bool {
     twice > graduation.unwrap_or_default()
 }
 
-/// Whether the check stands before the reading. Two desks with clocks a little apart are given the
-/// benefit here: an old or missing check is told, a check a minute too late harms nobody.
+/// True if the check is before the reading. Two desks with clocks a little apart are given the
+/// benefit here: an old or missing check is reported, a check a minute too late harms nobody.
 fn not_after(check: &Timed<'_>, reading: &Timed<'_>) -> bool {
     if check.event.writer == reading.event.writer {
         check.event.seq < reading.event.seq

@@ -1,4 +1,4 @@
-//! Which settings of the plan are verified, and at which stage.
+//! Settings of the plan that are verified, and at which stage.
 
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
@@ -18,7 +18,7 @@ pub struct ItemStanding {
     pub state: SettingState,
     /// The two readings at each stage; every stage is there.
     pub checks: BTreeMap<Stage, Check>,
-    /// The slot that the drill lies in; none when it was not placed, or fell since.
+    /// The slot of the drill; none when it was not placed, or fell since.
     pub placed: Option<String>,
 }
 
@@ -29,7 +29,7 @@ pub struct Check {
     pub first: Option<EventId>,
     /// The second reading, where one counts.
     pub second: Option<EventId>,
-    /// The local rule by which bench readings stand here, where they do.
+    /// The local rule by which bench readings count here, where they do.
     pub by_policy: Option<String>,
     /// The objections that keep the setting from being verified; empty when it is.
     pub objections: Vec<Objection>,
@@ -42,7 +42,7 @@ pub enum Objection {
     Practice,
     /// A reading is missing, or none counts.
     ReadingMissing {
-        /// Which of the two.
+        /// The first or the second.
         turn: Turn,
     },
     /// Verified on the bench only, and no local rule lets that count here.
@@ -92,19 +92,19 @@ pub enum Objection {
     GaugeFell {
         /// The gauge.
         gauge: String,
-        /// By which event.
+        /// The event.
         by: EventId,
     },
 }
 
 impl Check {
-    /// Whether the setting is verified at this stage.
+    /// True if the setting is verified at this stage.
     #[must_use]
     pub fn is_verified(&self) -> bool {
         self.objections.is_empty()
     }
 
-    /// Whether it would be verified if the case were not for practice.
+    /// True if it would be verified if the case were not for practice.
     #[must_use]
     pub fn is_practised(&self) -> bool {
         self.objections == [Objection::Practice]
@@ -135,7 +135,7 @@ pub(super) fn items(
     plan.items.iter().map(of).collect()
 }
 
-/// The checks from the readings of one setting that stand.
+/// The checks from those readings of one setting that count.
 fn checks(own: &[&ReadingStanding], plan: Purpose, policy: &Policy) -> BTreeMap<Stage, Check> {
     let stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse];
     let mut checks: BTreeMap<Stage, Check> = stages

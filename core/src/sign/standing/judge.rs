@@ -9,7 +9,7 @@ use crate::sign::Message;
 pub struct ReadingVerdict {
     /// Against the tolerance.
     pub deviation: Deviation,
-    /// Why it looks mistyped; empty when it does not.
+    /// The reasons why it looks mistyped; empty when it does not.
     pub mistyped: Vec<Mistyped>,
 }
 
@@ -35,7 +35,7 @@ pub enum Deviation {
     NoFigure,
 }
 
-/// Why a reading looks mistyped.
+/// A reason why a reading looks mistyped.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Mistyped {
     /// The gauge cannot show it.
@@ -45,7 +45,7 @@ pub enum Mistyped {
         /// Greatest figure of the gauge.
         greatest_mm: Length,
     },
-    /// It lies between two graduations of a gauge that shows the figure on one.
+    /// It is between two graduations of a gauge that shows the figure on one.
     OffGraduation {
         /// The gauge's graduation.
         graduation_mm: Length,
@@ -63,7 +63,7 @@ pub enum Mistyped {
 }
 
 impl ReadingVerdict {
-    /// Whether the reading confirms the setting.
+    /// True if the reading confirms the setting.
     #[must_use]
     pub fn confirms(&self) -> bool {
         matches!(self.deviation, Deviation::InTolerance { .. }) && self.mistyped.is_empty()
@@ -72,7 +72,7 @@ impl ReadingVerdict {
 
 /// Judges a figure read on the gauge, also before it is recorded.
 ///
-/// A greater figure means that the tip stands further from the stop: deeper.
+/// A greater figure means that the tip is further from the stop: deeper.
 #[must_use]
 pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> ReadingVerdict {
     let mut mistyped = Vec::new();
@@ -136,7 +136,7 @@ fn within(figure: Length, graduation: Length, tolerance: &Tolerance) -> (Length,
     )
 }
 
-/// Whether a gauge of this graduation can show a figure.
+/// True if a gauge of this graduation can show a figure.
 fn is_on(figure: Length, graduation: Length) -> bool {
     let rest = figure.um().checked_rem(graduation.um());
     rest.is_none_or(|rest| rest == 0)

@@ -33,7 +33,7 @@ pub struct Standing {
     pub readings: Vec<ReadingStanding>,
     /// Every setting of the plan, in the plan's order.
     pub items: Vec<ItemStanding>,
-    /// The slot of each thing without a setting that lies on the tray.
+    /// The slot of each thing without a setting that is on the tray.
     pub thing_slots: BTreeMap<ThingKey, String>,
 }
 
@@ -62,8 +62,8 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
     })
 }
 
-/// Whether something done for `purpose` can count for a plan of purpose `plan`: what is done for a
-/// patient in a real case.
+/// True if something done for `purpose` cannot count for a plan of purpose `plan`: only what is
+/// done for a patient in a real case counts.
 const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
     matches!(
         (purpose, plan),
@@ -72,7 +72,7 @@ const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
 }
 
 impl Timed<'_> {
-    /// Whether `self` happened before `other` beyond doubt: by the order of one writer's file, or
+    /// True if `self` happened before `other` beyond doubt: by the order of one writer's file, or
     /// by the clocks of two writers where they differ by more than they may be apart.
     fn clearly_before(&self, other: &Timed<'_>, policy: &Policy) -> bool {
         if self.event.writer == other.event.writer {

@@ -23,11 +23,11 @@ pub struct PlanView {
 /// surgery.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SettingState {
-    /// It does, or is to: this setting is read and laid.
+    /// It is at it, or is to be: this setting is read and laid.
     Now,
-    /// Not before its stop is set anew: no reading of it counts yet.
+    /// It is not at it until its stop is set anew: no reading of it counts yet.
     Later,
-    /// Not any more: its stop was set anew since.
+    /// It is at it no more: its stop was set anew since.
     NoMore,
 }
 

@@ -158,7 +158,7 @@ mod tests {
         })
     }
 
-    /// Whether the plan has the drill at the reading's stop and setting, read on its gauge.
+    /// True if the plan has the drill at the reading's stop and setting, read on its gauge.
     fn planned(reading: &Reading, plan: &PlanView) -> bool {
         let same = |item: &PlannedItem| item.key == reading.item && item.gauge == reading.gauge;
         plan.items.iter().any(same)

@@ -1,4 +1,4 @@
-//! Which readings still tell how a drill is set.
+//! Readings that still tell how a drill is set.
 
 use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
@@ -13,13 +13,13 @@ use crate::sign::{Message, Who};
 pub struct ReadingStanding {
     /// The event.
     pub id: EventId,
-    /// When it was taken.
+    /// The time of the reading.
     pub at: jiff::Timestamp,
-    /// Who took it.
+    /// The person who took it.
     pub who: Who,
     /// The reading.
     pub reading: Reading,
-    /// Why it does not count any more; empty when it does.
+    /// The reasons why it does not count any more; empty when it does.
     pub lapses: Vec<Lapse>,
     /// Against the plan's figure; none when the plan has no such setting.
     pub verdict: Option<ReadingVerdict>,
@@ -27,7 +27,7 @@ pub struct ReadingStanding {
     pub(super) gauge: Option<super::items::Objection>,
 }
 
-/// Why a reading does not count any more.
+/// A reason why a reading does not count any more.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Lapse {
     /// Taken to practise, or for a demonstration case.
@@ -65,17 +65,17 @@ pub enum Lapse {
     },
     /// The stop was moved since.
     Reset {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The drill was read at another stop or setting since, so the stop was moved.
     ReadOtherwise {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The drill fell since.
     Dropped {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
     /// The stop landed too often since.
@@ -85,21 +85,21 @@ pub enum Lapse {
         /// The policy's limit.
         limit: u32,
     },
-    /// A later reading of the same setting, stage and turn stands in its place.
+    /// A later reading of the same setting, stage and turn takes its place.
     Superseded {
-        /// By which event.
+        /// The event.
         by: EventId,
     },
 }
 
 impl ReadingStanding {
-    /// Whether it counts.
+    /// True if it counts.
     #[must_use]
     pub fn counts(&self) -> bool {
         self.lapses.is_empty()
     }
 
-    /// Whether it counts, or would if the case were not for practice.
+    /// True if it counts, or would if the case were not for practice.
     #[must_use]
     pub fn counts_or_is_practised(&self, plan: Purpose) -> bool {
         match plan {
@@ -108,7 +108,7 @@ impl ReadingStanding {
         }
     }
 
-    /// Whether it counts, or would if the case were not for practice, and confirms the setting on a
+    /// True if it counts, or would if the case were not for practice, and confirms the setting on a
     /// gauge that was checked and sound.
     #[must_use]
     pub fn confirms(&self, plan: Purpose) -> bool {
@@ -239,14 +239,14 @@ fn handled_since(
         .collect()
 }
 
-/// Whether a reading shows that the stop was moved since an earlier one. What is practised in a
+/// True if a reading shows that the stop was moved since an earlier one. What is practised in a
 /// real case shows nothing.
 fn moves_stop(earlier: &Reading, later: &Reading, plan: Purpose) -> bool {
     let shows = plan == Purpose::Practice || later.purpose == Purpose::Patient;
     shows && earlier.item != later.item && earlier.item.is_drill(&later.item.drill_key())
 }
 
-/// Of several readings of one setting, stage and turn the last one stands. Where nobody knows which
+/// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
 /// was last, both do, so that neither hides the other.
 fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, policy: &Policy) {
     for i in 0..readings.len() {

@@ -18,12 +18,12 @@ pub struct Withdrawn {
     /// Readings that still count and confirmed the setting, but do not agree with the figure that
     /// the gauge should show now.
     pub contradicted: Vec<ReadingStanding>,
-    /// Drills that lie in a slot of the tray and are no longer wanted as they are set.
+    /// Drills that are in a slot of the tray and are no longer wanted as they are set.
     pub placed: Vec<(ItemKey, String)>,
 }
 
 impl Withdrawn {
-    /// Whether the change takes nothing away.
+    /// True if the change takes nothing away.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         *self == Self::default()

@@ -55,7 +55,7 @@ impl Formatter<'_> {
         self.text("run-minutes", &args)
     }
 
-    /// How many re-sets: "no re-set", "1 re-set", "3 re-sets".
+    /// Number of re-sets: "no re-set", "1 re-set", "3 re-sets".
     #[must_use]
     pub fn run_resets(&self, resets: u32) -> String {
         match resets {
@@ -78,7 +78,7 @@ impl Formatter<'_> {
         self.word(&format!("run-change-{}", change.key()))
     }
 
-    /// What a change is: "another instrument in the handpiece".
+    /// A change in full: "another instrument in the handpiece".
     #[must_use]
     pub fn run_change_in_full(&self, change: Change) -> String {
         self.word(&format!("run-change-full-{}", change.key()))

@@ -1,4 +1,4 @@
-//! Why there is no run order, and why a step stays where it is.
+//! Reasons why there is no run order, and why a step stays in its place.
 
 use super::super::{Formatter, begin, fault};
 use crate::kit::{CarrierId, DrillId, DrillSleeveId, SiteId};
@@ -7,7 +7,7 @@ use crate::plan::Worksheet;
 use crate::run::{MoveRefused, NoRun};
 
 impl Formatter<'_> {
-    /// Why a case has no run order, and what to do: a sentence each.
+    /// The reason why a case has no run order, and its remedy: a sentence each.
     #[must_use]
     pub fn no_run(&self, none: &NoRun) -> Vec<String> {
         match none {
@@ -109,7 +109,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Why a step stays where it is.
+    /// The reason why a step stays in its place.
     #[must_use]
     pub fn stays(&self, stays: &MoveRefused, worksheet: &Worksheet) -> String {
         match stays {

@@ -15,16 +15,16 @@ pub struct RunStepText {
     pub instrument: String,
     /// The setting without unit: "20.7"; nothing for what is not set.
     pub set: Option<String>,
-    /// The slot that a drill lies in: drills of one name are told apart by it.
+    /// The slot of a drill: it distinguishes drills of one name.
     pub slot: Option<String>,
     /// Each change before it, in words that say what becomes of it.
     pub changes: Vec<(Change, String)>,
-    /// What is done, as in the order of use.
+    /// The operation, as in the order of use.
     pub line: String,
 }
 
 impl Tally {
-    /// How often a change happens.
+    /// Number of times that a change happens.
     #[must_use]
     pub const fn of(&self, change: Change) -> u32 {
         match change {
@@ -69,7 +69,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What a change before a step brings: "re-set its stop to 19.1 mm".
+    /// A change before a step: "re-set its stop to 19.1 mm".
     #[must_use]
     pub fn run_event(&self, change: Change, what: &Operation, worksheet: &Worksheet) -> String {
         match change {
@@ -114,7 +114,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// What is in the handpiece; for the whole jaw what is done.
+    /// The instrument in the handpiece; for the whole jaw the operation.
     #[must_use]
     pub fn run_instrument(&self, what: &Operation, worksheet: &Worksheet) -> String {
         let word = |id: &str| self.word(id);
@@ -179,7 +179,7 @@ impl Formatter<'_> {
     }
 }
 
-/// The slot of a step's drill, by which it is told from others of its name.
+/// The slot of a step's drill, which distinguishes it from others of its name.
 fn run_slot(what: &Operation, worksheet: &Worksheet) -> Option<String> {
     let Operation::Drill { site, step } = what else {
         return None;

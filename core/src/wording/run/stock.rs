@@ -1,13 +1,13 @@
-//! What would settle a shortage.
+//! Remedies of shortages.
 
 use super::super::Formatter;
-use super::super::number::mm;
 use crate::kit::SiteId;
+use crate::number::mm;
 use crate::run::{StockChange, StockRemedy};
 
 impl Formatter<'_> {
-    /// What a remedy changes: "one figure for the sequence at lower right first molar (46)". A stop
-    /// that the case does not have yet is named by `live`, the kit that it is offered from.
+    /// The change of a remedy: "one figure for the sequence at lower right first molar (46)". A
+    /// stop that the case does not have yet is named by `live`, the kit that it is offered from.
     #[must_use]
     pub fn stock_remedy(&self, remedy: &StockRemedy, live: &crate::kit::Kit) -> String {
         let stop = |stop: &crate::kit::StopId| {

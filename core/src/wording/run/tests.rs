@@ -18,7 +18,7 @@ const fn priced(cost: Cost) -> Priced {
     Priced { cost, steps }
 }
 
-/// What is followed, the best found and the bound.
+/// A run order of these costs: the followed one, the best found and the bound.
 fn order(followed: Cost, best: Cost, bound: Cost) -> RunOrder {
     RunOrder {
         by: OrderBy::Rule,
@@ -57,19 +57,16 @@ fn an_order_is_never_called_better_than_what_is_proved() {
     let (few, many) = (cost(1, 3_000), cost(3, 2_000));
     with(&[], |say, _| {
         for (run, want) in [
-            (order(few, few, few), "The least possible."),
-            (order(many, few, few), "2 re-sets above the least possible."),
-            (
-                order(cost(1, 3_100), few, few),
-                "10 s above the least possible.",
-            ),
+            (order(few, few, few), "The minimum possible."),
+            (order(many, few, few), "2 re-sets above the minimum."),
+            (order(cost(1, 3_100), few, few), "10 s above the minimum."),
             (
                 order(few, few, cost(1, 2_900)),
-                "At most 10 s above the least possible; no better one is known.",
+                "At most 10 s above the minimum; no better one is known.",
             ),
             (
                 order(many, few, cost(0, 0)),
-                "At most 3 re-sets above the least possible; an order that is 2 re-sets better is known.",
+                "At most 3 re-sets above the minimum; an order that is 2 re-sets better is known.",
             ),
         ] {
             assert_eq!(say.run_verdict(&run), want);
@@ -85,12 +82,12 @@ fn an_order_is_never_called_better_than_what_is_proved() {
         };
         assert_eq!(
             say.run_best_verdict(&stopped),
-            "The search was stopped. At most 1 re-set above the least possible."
+            "The search was stopped. At most 1 re-set above the minimum."
         );
     });
 }
 
-/// Where only time counts, re-sets of a bound say nothing.
+/// If only time counts, re-sets of a bound say nothing.
 #[test]
 fn where_only_time_counts_the_verdict_is_in_time() {
     let mut case = sound(&[]).into_case();
@@ -99,7 +96,7 @@ fn where_only_time_counts_the_verdict_is_in_time() {
     let run = order(cost(3, 2_000), cost(3, 2_000), cost(0, 1_500));
     assert_eq!(
         say.run_verdict(&run),
-        "At most 50 s above the least possible; no better one is known."
+        "At most 50 s above the minimum; no better one is known."
     );
 }
 
@@ -134,7 +131,7 @@ fn what_a_wish_costs_is_told_with_how_sure_that_is() {
     );
     assert_eq!(
         told(Wish::Group(Group::SiteBySite), all, false),
-        "Each site finished before the next: without this rule no less (1 re-set, 5 min), as far as was looked."
+        "Each site finished before the next: without this rule no less (1 re-set, 5 min), as far as was searched."
     );
     let weight = told(Wish::Weight(Change::Move), cost(1, 2_900), true);
     assert!(weight.starts_with("Another site: if it took no time 10 s less"));
@@ -169,7 +166,7 @@ fn each_change_before_a_step_says_what_becomes_of_it() {
             format!("take {}", said.instrument),
             format!("re-set its stop to {set} mm"),
             format!("go to {}", said.place.as_deref().unwrap()),
-            "put in ".to_owned(),
+            "insert ".to_owned(),
         ] {
             assert!(line.contains(&part), "{part}: {line}");
         }
@@ -232,7 +229,7 @@ fn a_drill_without_a_stop_of_one_sort_is_told_by_its_name() {
     let told = say.no_run(&none).join(" ");
     let name = say.drill(&drill);
     assert!(
-        told.contains(&format!("no {name} with what it needs")),
+        told.contains(&format!("No {name} with what it needs")),
         "{told}"
     );
     assert!(!told.contains(&format!("{drill}.")), "{told}");

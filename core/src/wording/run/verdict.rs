@@ -1,11 +1,11 @@
-//! How good an order is, in one sentence.
+//! Verdict on an order, in one sentence.
 
 use super::super::Formatter;
 use crate::order::{Cost, Objective};
 use crate::run::{Adherence, RunOrder};
 
 impl Formatter<'_> {
-    /// How good the order is that is followed.
+    /// Verdict on the order that is followed.
     #[must_use]
     pub fn run_verdict(&self, run: &RunOrder) -> String {
         if run.adherence == Adherence::Partial {
@@ -26,7 +26,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// How good the best order is that was found.
+    /// Verdict on the best order that was found.
     #[must_use]
     pub fn run_best_verdict(&self, run: &RunOrder) -> String {
         if run.proved {
@@ -41,7 +41,7 @@ impl Formatter<'_> {
         self.text(id, &[("above", &above)])
     }
 
-    /// How far one cost is above another that is not greater, as the objective compares them: in
+    /// Excess of one cost over another that is not greater, as the objective compares them: in
     /// re-sets where those come first and differ, else in time.
     #[must_use]
     pub fn run_above(&self, cost: Cost, than: Cost) -> String {
@@ -52,7 +52,7 @@ impl Formatter<'_> {
         self.run_time(cost.time_ds.saturating_sub(than.time_ds))
     }
 
-    /// How much more or less one cost is than another: "1 re-set more, 30 s less", "the same".
+    /// Difference of one cost from another: "1 re-set more, 30 s less", "the same".
     #[must_use]
     pub fn run_difference(&self, cost: Cost, than: Cost) -> String {
         let resets = match (cost.resets, than.resets) {
@@ -71,7 +71,7 @@ impl Formatter<'_> {
             .unwrap_or_else(|| self.word("run-same"))
     }
 
-    /// Whether the order that is followed is as good as the best one found.
+    /// True if the order that is followed is as good as the best one found.
     fn is_as_good(&self, run: &RunOrder) -> bool {
         let (followed, best) = (run.followed.cost, run.best.cost);
         match self.case.run.objective {

@@ -1,4 +1,4 @@
-//! What each wish costs.
+//! Costs of the wishes.
 
 use super::super::{Formatter, begin};
 use crate::order::Group;
@@ -32,7 +32,7 @@ impl Formatter<'_> {
         })
     }
 
-    /// What the best order costs without a wish, and how much less that is.
+    /// Cost of the best order without a wish, and the saving.
     #[must_use]
     pub fn run_why(&self, why: &Why, run: &RunOrder) -> String {
         let (wish, cost) = (begin(&self.run_wish(why.without)), self.run_cost(why.cost));

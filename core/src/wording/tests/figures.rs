@@ -11,7 +11,7 @@ fn mm(text: &str) -> Length {
     Length::parse_mm(text).unwrap()
 }
 
-/// What is said of the last step of the first site after these edits.
+/// Words on the last step of the first site after these edits.
 fn last_step(
     edits: &[&str],
     said: impl FnOnce(Formatter<'_>, &crate::plan::StepSheet) -> String,
@@ -85,7 +85,7 @@ fn why_there_is_no_setting_is_said_in_words() {
         (&["remove /setup/gauge"], "no gauge chosen"),
         (
             &["remove /sites/0/platform_to_sleeve"],
-            "distance from platform to sleeve not entered, lower right first molar (46)",
+            "sleeve offset not entered, lower right first molar (46)",
         ),
         (
             &["remove /sites/0/steps/2/stop"],
@@ -140,8 +140,7 @@ fn a_setting_is_explained_in_one_line_whose_sum_is_right() {
         ),
         (
             &["set /sites/0/setting \"one_figure\""],
-            "20.8 mm, the least of the sequence; by itself 22.1 mm, \
-             from 22.15 mm = 5.8 + 4.4 + 1.1 + 9.5 + 1.35",
+            "20.8 mm, the smallest of the sequence; on its own 22.1 mm, from 22.15 mm = 5.8 + 4.4 + 1.1 + 9.5 + 1.35",
         ),
         (&["remove /setup/gauge"], "no figure: no gauge chosen"),
     ] {
@@ -157,9 +156,9 @@ fn terms_say_what_they_are_how_much_and_where_from() {
         lines.collect::<Vec<_>>().join("\n")
     });
     let want = "\
-platform to sleeve|5.8 mm|entered for lower right first molar (46)|from the plan
+sleeve offset|5.8 mm|entered for lower right first molar (46)|from the plan
 height of the master sleeve|4.4 mm|from the kit: master sleeve M|measured
-drill sleeve out of the master sleeve's rim|1.1 mm|from the kit: sleeve 3.1|measured
+drill sleeve above the master sleeve's rim|1.1 mm|from the kit: sleeve 3.1|measured
 implant from platform to apex|9.5 mm|from the kit: Wren 3.6 × 9.5|measured
 apical allowance|0.0 mm|from the kit: Wren 3.6 × 9.5|measured
 length of the drill's point|1.35 mm|from the kit: twist 3.1|measured";
@@ -170,8 +169,8 @@ length of the drill's point|1.35 mm|from the kit: twist 3.1|measured";
     });
     assert_eq!(
         exact,
-        "worked out for twist 3.1, lower right first molar (46); \
-         worked out for twist 3.1, lower right first molar (46); from the kit: twist 3.1"
+        "calculated for twist 3.1, lower right first molar (46); \
+         calculated for twist 3.1, lower right first molar (46); from the kit: twist 3.1"
     );
 }
 
@@ -255,13 +254,13 @@ fn lines_of_other_figures_read_well() {
         for (figure, want) in [
             (&step.cut, "10.8 mm = 22.1 \u{2212} 11.3"),
             (&step.set, "22.1 mm, rounded down from 22.15 mm"),
-            (&site.steps[1].set, "20.8 mm, exactly as worked out"),
+            (&site.steps[1].set, "20.8 mm, exactly as calculated"),
             (&step.shortfall, "0.05 mm = 22.15 \u{2212} 22.1"),
             (
                 &site.deepest_cut,
                 "10.8 mm, the deepest of 6.5 mm, 9.5 mm, 10.8 mm",
             ),
-            (&site.distance, "5.8 mm, from platform to sleeve 5.8 mm"),
+            (&site.distance, "5.8 mm, from sleeve offset 5.8 mm"),
         ] {
             assert_eq!(say.figure_line(figure), want);
         }
@@ -283,7 +282,7 @@ fn a_guide_that_seats_lower_is_told_with_each_step() {
             "0.01 mm deeper than planned: the guide seats nearer the bone, as measured",
             "0.04 mm shallower than exact",
         ),
-        ("5.85", "nothing given away", "0.05 mm shallower than exact"),
+        ("5.85", "no loss of depth", "0.05 mm shallower than exact"),
     ] {
         let receipt = format!(
             r#"set /guide/receipt [{{"site": "a", "of": "platform_to_sleeve", "measured_mm": {measured}}}]"#
@@ -310,26 +309,25 @@ fn steps_are_told_by_depth_path_bench_and_play() {
             (say.led(last), "through sleeve 3.1 (letter B, triangle)"),
             (say.cut(last), "cuts 10.8 mm below the platform"),
             (say.shortfall(last), "0.05 mm shallower than exact"),
-            (say.shortfall(first), "nothing given away"),
+            (say.shortfall(first), "no loss of depth"),
             (
                 say.bench(&last.bench.as_ref().unwrap().known_length(), None),
-                "with the stop landed the tip stands 16.6 mm beyond the master sleeve's apical face",
+                "with the stop landed, the tip projects 16.6 mm beyond the master sleeve's apical face",
             ),
             (
                 say.sounding(site.sounding.as_ref().unwrap()),
-                "with the guide seated the probe shows 10.8 mm from the seat to the crest; \
-                 off by more than 1.0 mm: stop and find out why",
+                "with the guide seated, the probe shows 10.8 mm from the seat to the crest; off by more than 1.0 mm: stop and find out why",
             ),
             (
                 say.play(site.play[2].as_ref().unwrap()),
-                "leans up to 1.2°, off by up to 0.4 mm at the tip",
+                "tilts up to 1.2°, deviates up to 0.4 mm at the tip",
             ),
         ] {
             assert_eq!(said, want);
         }
         assert_eq!(
             say.bench(&Known::Is(mm("-0.4")), None),
-            "with the stop landed the tip stands 0.4 mm short of the master sleeve's apical face"
+            "with the stop landed, the tip is 0.4 mm short of the master sleeve's apical face"
         );
         let mark = MarkEdge {
             name: "II".into(),
@@ -337,7 +335,7 @@ fn steps_are_told_by_depth_path_bench_and_play() {
         };
         assert_eq!(
             say.bench(&Known::Is(mm("3.2")), Some(&mark)),
-            "with the mark level with the rim the tip stands 3.2 mm beyond the master sleeve's apical face"
+            "with the mark level with the rim, the tip projects 3.2 mm beyond the master sleeve's apical face"
         );
         assert_eq!(
             say.bench(&Known::Unknown(vec![Reason::NothingFits]), None),

@@ -1,4 +1,4 @@
-//! Every rule of the worksheet: edits of the sample that bring it about, and what is said of it.
+//! Every rule of the worksheet: edits of the sample that bring it about, and its headlines.
 
 use super::sample::with;
 use crate::plan::Subject;
@@ -38,7 +38,7 @@ fn blocks() -> Vec<Block> {
     blocks
 }
 
-/// What is said by a rule after these edits.
+/// Headlines by a rule after these edits.
 fn said(rule: &str, edits: &[&str]) -> Vec<String> {
     with(edits, |say, sheet| {
         let found = sheet.findings.iter().filter(|f| f.rule == rule);
@@ -68,7 +68,7 @@ const COMMON: &[&str] = &["state", "value", "size", "sign", "limit"];
 /// Rules whose remedies are always those of the reasons why the value is unknown.
 const BY_REASONS: &[&str] = &["setting-unknown", "carrier-depth", "pin-depth-unknown"];
 
-/// Arguments that no English sentence needs: they are told by the difference.
+/// Arguments that no English sentence needs: the difference covers them.
 const UNSAID: &[(&str, &str)] = &[("receipt", "planned")];
 
 #[test]

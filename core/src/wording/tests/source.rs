@@ -1,4 +1,4 @@
-//! The ids that stand in the source of the worksheet, found as texts in quotes.
+//! The ids that occur in the source of the worksheet, found as texts in quotes.
 
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -38,7 +38,7 @@ fn add_ids_under(folder: &Path, ids: &mut BTreeSet<String>) {
     }
 }
 
-/// Rules whose names are single words, which cannot be told from other texts.
+/// Rules whose names are single words, which cannot be distinguished from other texts.
 const SINGLE_WORDS: &[&str] = &["wall", "receipt", "convergence"];
 
 /// Every rule of a finding.

@@ -1,4 +1,4 @@
-//! What holds for every sentence: no gap, a unit beside every number, nothing that soothes.
+//! Properties of every sentence: no gap, a unit beside every number, nothing that soothes.
 
 use super::sample::with;
 use crate::plan::Severity;
@@ -171,8 +171,8 @@ fn nothing_unknown_reads_as_fine() {
     }
 }
 
-/// In the upper jaw a drawing stands on its head: what is upper there is the apical face. And the kit
-/// does not tell a carrier's line from a face that touches.
+/// In the upper jaw a drawing is upside down: what is upper there is the apical face. And the kit
+/// does not distinguish a carrier's line from a face that touches.
 #[test]
 fn words_for_sleeves_marks_and_crest_hold_in_both_jaws() {
     let texts = Texts::english();

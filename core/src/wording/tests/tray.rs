@@ -18,15 +18,15 @@ fn the_order_of_use_reads_as_things_to_do() {
         lines.collect::<Vec<_>>().join("\n")
     });
     let want = "\
-With the guide held in the bite: pin “front”: pilot 1.7. No figure: do not drill.
+With the guide held in occlusion: pin “front”: pilot 1.7. No figure: do not drill.
 Punch the tissue through the guide: lower right first molar (46).
-Take the pins out and the guide off, take every plug of tissue out, seat the guide again in the bite and set its pins again: front. Look through its windows, rock it.
-Sound as the site's page says: lower right first molar (46).
+Take the pins out and the guide off, remove every tissue plug, re-seat the guide in occlusion and replace its pins: front. Check through its windows, check that it does not rock.
+Bone sounding as on the site's page: lower right first molar (46).
 lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), 3.0 mm short of full, then check radiograph, set 17.8 mm.
 Take the guide off. Take every guided stop off its drill, and say that it is off.
 lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
 lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
-lower right first molar (46): turn in the implant Wren 3.6 × 9.5 without the guide.";
+lower right first molar (46): insert the implant Wren 3.6 × 9.5 without the guide.";
     assert_eq!(lines, want);
     let guided = with(&[], |say, sheet| {
         assert_eq!(
@@ -37,7 +37,7 @@ lower right first molar (46): turn in the implant Wren 3.6 × 9.5 without the gu
     });
     assert_eq!(
         guided,
-        "lower right first molar (46): turn in the implant Wren 3.6 × 9.5 through the guide."
+        "lower right first molar (46): insert the implant Wren 3.6 × 9.5 through the guide."
     );
 }
 
@@ -83,7 +83,7 @@ fn what_goes_on_the_tray_is_told_with_stop_setting_slot_and_site() {
     });
 }
 
-/// Two settings and one drill: the first is told at the drill, the second as what becomes of it.
+/// Two settings and one drill: the first is given at the drill, the second as its next one.
 #[test]
 fn what_is_set_anew_in_surgery_is_told_at_the_drill_and_before_its_step() {
     let edits = [
@@ -102,12 +102,12 @@ fn what_is_set_anew_in_surgery_is_told_at_the_drill_and_before_its_step() {
         assert_eq!(
             said.set_anew,
             [
-                "In surgery it is set anew from 22.1 mm to 22.6 mm: after twist 3.1, lower right first molar (46); before twist 3.1, lower right first premolar (44)."
+                "To be re-set during surgery from 22.1 mm to 22.6 mm: after twist 3.1, lower right first molar (46); before twist 3.1, lower right first premolar (44)."
             ]
         );
         assert_eq!(
             say.reset_line(reset, sheet),
-            "Set anew twist 3.1, slot A3, from 22.1 mm to 22.6 mm."
+            "Re-set twist 3.1, slot A3, from 22.1 mm to 22.6 mm."
         );
         // What is shown at a second reading tells no setting.
         let words = say.reset(reset, sheet);
@@ -117,7 +117,7 @@ fn what_is_set_anew_in_surgery_is_told_at_the_drill_and_before_its_step() {
         let line = sheet.stock.iter().find(|line| line.entry == "t31").unwrap();
         assert_eq!(
             say.stock(line),
-            "twist 3.1: 2 needed, 1 there, enough only with stops set anew in surgery: 1 in this order"
+            "twist 3.1: 2 needed, 1 available, enough only with re-sets during surgery: 1 in this order"
         );
     });
 }
@@ -206,9 +206,9 @@ fn stock_is_counted_in_one_line() {
     with(&[], |say, _| {
         assert_eq!(
             say.stock(&line(3, 2)),
-            "twist 3.1: 3 needed, 2 there, 1 short"
+            "twist 3.1: 3 needed, 2 available, 1 short"
         );
-        assert_eq!(say.stock(&line(2, 2)), "twist 3.1: 2 needed, 2 there");
+        assert_eq!(say.stock(&line(2, 2)), "twist 3.1: 2 needed, 2 available");
     });
 }
 
@@ -288,7 +288,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
             let harm = say.mix_up(&one).harm;
             assert_eq!(
                 harm,
-                "anatomy unknown here: nobody can say what it would reach"
+                "anatomy unknown here: what it would reach is not known"
             );
             // Only deeper than its step: then that is what the figure counts from.
             one.than = Than::Step;

@@ -44,7 +44,7 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (
                 missing("teeth[45]"),
-                "what stands at lower right second premolar (45) not entered".to_owned(),
+                "tooth status at lower right second premolar (45) not entered".to_owned(),
             ),
             (missing("limits.sinus"), "no limit set (sinus)".to_owned()),
             (missing("setup.head"), "no handpiece head chosen".to_owned()),
@@ -89,8 +89,7 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (
                 Reason::AlongTiltedAxis(mm("-0.2")),
-                "along the axis overlap of 0.2 mm would be left, but the site is tilted \
-                 and nothing says what lies beside it"
+                "along the axis overlap of 0.2 mm would be left, but the site is tilted and nothing is known of what is beside it"
                     .to_owned(),
             ),
             (
@@ -103,12 +102,9 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (
                 Reason::Pending("run-order"),
-                "still being worked out".to_owned(),
+                "still being calculated".to_owned(),
             ),
-            (
-                Reason::NoAccuracy,
-                "no figure for the accuracy applies".to_owned(),
-            ),
+            (Reason::NoAccuracy, "no accuracy figure applies".to_owned()),
         ] {
             assert_eq!(say.reason(&reason), want);
             let remedy = say.supply(&reason);
@@ -117,7 +113,7 @@ fn every_reason_is_said_in_words_with_its_site() {
     });
 }
 
-/// What holds no longer, or not as far as it would have to.
+/// Every reason for which a measured value no longer holds, or not as far as it would have to.
 #[test]
 fn every_reason_of_what_was_measured_is_said_in_words() {
     let missing = |path: &str| Reason::Missing(path.to_owned());
@@ -134,15 +130,14 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
             ),
             (
                 missing("sites[a].heights.measured_at"),
-                at("not entered where the site stood when its heights were measured"),
+                at("position of the site when its heights were measured not entered"),
             ),
             (
                 Reason::AgainstModel {
                     measured: mm("6.78"),
                     model: mm("-3.41"),
                 },
-                "by the measured distance 6.78 mm, but from the arch model overlap of 3.5 mm: one \
-                 of distance and placement is wrong"
+                "6.78 mm by the measured distance, but overlap of 3.5 mm from the arch model: one of distance and position is wrong"
                     .to_owned(),
             ),
             (
@@ -227,11 +222,11 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
     for (judgement, want) in [
         (
             Judged::Accepted,
-            "accepted earlier by A. B. (short implant refused), which no longer holds",
+            "previously accepted by A. B. (short implant refused), which no longer holds",
         ),
         (
             Judged::Intended,
-            "called intended earlier by A. B. (short implant refused), which does not hold",
+            "previously marked as intended by A. B. (short implant refused), which does not hold",
         ),
     ] {
         let lapsed = judged("deep-structure", |f| f.lapsed = Some(word(judgement)));
@@ -300,7 +295,7 @@ fn guide_bone_and_density_have_their_words() {
             slope_deg: None,
         };
         for (said, want) in [
-            (say.support(guide.support), "on teeth"),
+            (say.support(guide.support), "teeth"),
             (say.access(guide.access), "full-thickness flap"),
             (say.guide_state(guide.state), "guide not made yet"),
             (
@@ -312,7 +307,7 @@ fn guide_bone_and_density_have_their_words() {
             (say.order_by(OrderBy::Accepted), "as accepted"),
             (
                 say.order_by(OrderBy::Fallback),
-                "site by site, for the accepted order does not fit",
+                "site by site, because the accepted order does not fit",
             ),
             (say.jaw(), "lower jaw"),
             (say.bone(fresh), "fresh socket, gap 1.2 mm"),
@@ -320,8 +315,7 @@ fn guide_bone_and_density_have_their_words() {
             (say.density(Some(Density::D1)), "D1, dense cortical bone"),
             (
                 say.no_proposal(&NoProposal::Gap { after: mm("2.4") }),
-                "no sequence can be proposed: after 2.4 mm no drill follows within the kit's \
-                 largest step. Add one, or choose the steps by hand.",
+                "no sequence can be proposed: after 2.4 mm the kit has no drill within its largest step. Add one, or choose the steps by hand.",
             ),
         ] {
             assert_eq!(said, want);
@@ -338,8 +332,7 @@ fn insertion_and_neighbouring_choices_are_told() {
     };
     assert_eq!(
         insertion(&["set /kit/carriers/0/lines/0/above_platform_mm 9.9"]),
-        "carrier C: turn until line 2 is level with the master sleeve's coronal rim, not farther. \
-         The implant is then 0.3 mm short of its planned depth."
+        "carrier C: turn until line 2 is level with the master sleeve's coronal rim, no farther. The implant is then 0.3 mm short of its planned depth."
     );
     // In a drill sleeve it is that sleeve's landing face, 1.1 mm out of the rim.
     // 10.2 is the one to use; the nearest beyond it, 11.3, would let the implant 1.1 deeper.
@@ -350,7 +343,7 @@ fn insertion_and_neighbouring_choices_are_told() {
         "{said}"
     );
     let through = insertion(&["set /sites/0/insertion/sleeve \"d31\""]);
-    let face = "is level with the landing face of sleeve 3.1, not farther.";
+    let face = "is level with the landing face of sleeve 3.1, no farther.";
     assert!(through.contains(face), "{through}");
     assert_eq!(
         insertion(&["remove /sites/0/insertion/carrier"]),
@@ -358,14 +351,14 @@ fn insertion_and_neighbouring_choices_are_told() {
     );
     assert_eq!(
         insertion(&["set /sites/0/guided_extent \"all_drilling\""]),
-        "the implant goes in without the guide"
+        "the implant is inserted without the guide"
     );
     let fixed = ["set /sites/0/steps/2/stop \"f\""];
     with(&fixed, |say, sheet| {
         let site = &sheet.sites[0];
         assert_eq!(
             say.fitting_distance(&site.id, &site.fitting_distances[0]),
-            "at a distance of 4.95 mm to the master sleeve's apical face every fixed stop fits exactly"
+            "at a sleeve offset of 4.95 mm to the master sleeve's apical face every fixed stop fits exactly"
         );
         assert_eq!(
             say.shorter(site.shorter.as_ref().unwrap()),

@@ -1,4 +1,4 @@
-//! `approve`: only a plan with nothing open, beside the case, and no longer than the plan stands.
+//! `approve`: only a plan with nothing open, beside the case, and only while the plan is unchanged.
 
 use crate::demo;
 use crate::desk::{Beside, patient, said};
@@ -31,7 +31,7 @@ fn a_case_with_something_open_is_not_approved_and_nothing_is_written() {
     assert_eq!(refused.outcome, Outcome::Failed);
     for wanted in [
         "not approved: findings that are short or unknown: ",
-        "Settle them, or accept each with a reason, then approve",
+        "Resolve them, or accept each with a reason, then approve",
     ] {
         assert!(refused.err.contains(wanted), "{}", refused.err);
     }
@@ -83,7 +83,7 @@ fn an_edit_withdraws_the_approval_and_undo_restores_it() {
     assert!(beside.opened().out.contains(": approved by Ines Roth"));
 }
 
-/// What no figure depends on does not take an approval away.
+/// A change on which no figure depends does not take an approval away.
 #[test]
 fn a_note_or_a_name_leaves_the_approval() {
     let beside = Beside::new();

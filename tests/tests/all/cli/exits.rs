@@ -1,5 +1,5 @@
-//! How `check` and the plain command end: 0 where nothing is open, 1 where something is, and what
-//! they print.
+//! Exit codes of `check` and the plain command, 0 where nothing is open and 1 where something is,
+//! and their output.
 
 use super::figures::printed;
 use crate::demo;
@@ -54,7 +54,11 @@ fn what_is_accepted_or_intended_passes() {
     );
     let checked = said(&[&"check", &demo::path("full-arch-upper")]);
     assert_eq!(checked.outcome, Outcome::Done);
-    assert!(checked.out.contains("Nothing is short or unknown"));
+    assert!(
+        checked
+            .out
+            .contains("Of what was assessed, nothing is short or unknown")
+    );
 }
 
 /// A short clearance ends with 1; accepted with a reason it passes; and fails again once its value
@@ -106,7 +110,7 @@ impl ParseMm for str {
     }
 }
 
-/// Each open finding is told with what to do.
+/// Each open finding is printed with its remedy.
 #[test]
 fn what_is_open_stands_first_with_a_remedy_and_is_counted() {
     let checked = said(&[&"check", &demo::path("two-molars")]).out;
@@ -127,7 +131,7 @@ fn what_is_open_stands_first_with_a_remedy_and_is_counted() {
     );
     let at = checked.find("unknown").unwrap();
     assert!(
-        checked[at..].contains("This version does not look at:"),
+        checked[at..].contains("Not assessed by this version:"),
         "{checked}"
     );
 }

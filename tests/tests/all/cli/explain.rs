@@ -19,8 +19,8 @@ fn thousandths(number: &Value) -> Option<i64> {
     Some(if negative { -value } else { value })
 }
 
-/// What the terms of an explanation add up to; nothing where one of them is used otherwise than by
-/// adding or taking away, or is not known.
+/// Sum of the terms of an explanation; nothing where one of them is used otherwise than by adding
+/// or taking away, or is not known.
 fn added(explained: &Value) -> Option<i64> {
     let mut sum = 0;
     let terms = explained["terms"].as_array().unwrap();

@@ -6,7 +6,7 @@ use serde_json::Value;
 use std::collections::BTreeSet;
 use traywright::Outcome;
 
-/// What the command prints for a case of the demonstration.
+/// Output of the command for a case of the demonstration.
 pub(super) fn printed(name: &str, explain: &[&str]) -> Value {
     let path = demo::path(name);
     let said = match explain {
@@ -96,7 +96,7 @@ fn the_promised_keys_are_there_in_every_case() {
     }
 }
 
-/// A value that is not known is null and its reason stands beside it; one that is known has none.
+/// A value that is not known is null and its reason is beside it; one that is known has none.
 #[test]
 fn what_is_not_known_is_null_with_its_reason() {
     let mut nulls = BTreeSet::new();

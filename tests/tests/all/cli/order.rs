@@ -83,9 +83,9 @@ fn what_no_order_can_obey_is_refused_with_names_and_a_remedy() {
     assert_eq!(refused.outcome, Outcome::Failed);
     assert_eq!(refused.out, "");
     for part in [
-        "no piece of the sleeve s",
+        "no sleeve s, which step",
         "there is no b, which step 2 at 46 needs",
-        "Give it",
+        "Provide at least one copy",
     ] {
         assert!(refused.err.contains(part), "{part}: {}", refused.err);
     }

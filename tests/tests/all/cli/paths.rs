@@ -39,7 +39,7 @@ fn a_path_without_a_case_is_refused_by_every_command() {
     for (path, wanted) in [
         (
             at("lost.json"),
-            "lost.json is not there. Check folder and name\n",
+            "lost.json does not exist. Check folder and name\n",
         ),
         (at("cases"), "cases is a folder. Choose a file\n"),
     ] {
@@ -50,7 +50,7 @@ fn a_path_without_a_case_is_refused_by_every_command() {
     let below = at("file").join("case.json");
     for refusal in refusals(&below) {
         assert!(
-            refusal.contains("is not there. Choose another folder"),
+            refusal.contains("does not exist. Choose another folder"),
             "{refusal}"
         );
     }
@@ -78,7 +78,7 @@ fn a_lost_kit_is_told_and_the_case_stays() {
     assert_eq!(said.outcome, Outcome::Failed);
     assert!(
         said.err
-            .ends_with("kit.json is not there. Check folder and name\n"),
+            .ends_with("kit.json does not exist. Check folder and name\n"),
         "{}",
         said.err
     );
@@ -94,7 +94,7 @@ fn a_sheet_into_no_folder_is_refused() {
     assert_eq!(said.outcome, Outcome::Failed);
     assert!(
         said.err
-            .contains("Choose another folder, or make this one first"),
+            .contains("Choose another folder, or create it first"),
         "{}",
         said.err
     );
@@ -133,7 +133,7 @@ fn what_cannot_be_typed_is_refused_with_a_hint() {
     let commands: [(&[&dyn AsRef<OsStr>], &str); 6] = [
         (
             &[&"chek", &case],
-            "the first word is no command. Write figures, check,",
+            "the first word is not a command. Use figures, check,",
         ),
         (&[&"figures"], "<CASE>"),
         (&[&"figures", &case, &"--explane"], "--explain"),

@@ -40,7 +40,7 @@ fn the_same_kit_changes_nothing() {
     assert_eq!(was, is);
 }
 
-/// Names are taken over without a new revision: approvals stand.
+/// Names are taken over without a new revision: approvals still hold.
 #[test]
 fn another_name_is_taken_over_in_the_same_revision() {
     let beside = molars();
@@ -57,7 +57,7 @@ fn another_name_is_taken_over_in_the_same_revision() {
     );
 }
 
-/// By its marking a drill is told from another, and things marked alike are laid apart: a new revision.
+/// A marking distinguishes drills, and things marked alike are kept apart: a new revision.
 #[test]
 fn another_marking_makes_a_new_revision() {
     let beside = molars();
@@ -136,7 +136,7 @@ fn a_made_guide_keeps_its_sleeve() {
     let said = take(&beside, &kit);
     assert_eq!(said.outcome, Outcome::Failed, "{}", said.out);
     assert!(
-        said.err.contains("the guide is made and does not change"),
+        said.err.contains("the guide is made and cannot change"),
         "{}",
         said.err
     );

@@ -1,4 +1,4 @@
-//! The files themselves: read without fault, printed the way they stand, kits taken over whole.
+//! The files themselves: read without fault, printed as they are written, kits taken over whole.
 
 use super::{CASES, bytes, path, sound};
 use std::collections::BTreeSet;

@@ -1,4 +1,4 @@
-//! What each case is meant to show.
+//! The findings that each case is meant to show.
 
 use super::{CASES, changed, finding, keys, mm, sheet, shown, site, site_mut, sound, step};
 use std::collections::BTreeMap;
@@ -83,7 +83,7 @@ fn at_one_molar_the_canal_is_near_and_at_the_other_unknown() {
     );
 }
 
-/// 46's setting at 47: 20.7 − 10.05 = 10.65, deeper by 1.6 than 9.05; what lies there is unknown.
+/// 46's setting at 47: 20.7 − 10.05 = 10.65, deeper by 1.6 than 9.05; the anatomy there is unknown.
 #[test]
 fn the_settings_of_one_molar_are_look_alikes_at_the_other() {
     let sheet = sheet("two-molars");

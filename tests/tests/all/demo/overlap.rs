@@ -14,7 +14,7 @@ const PLATFORMS: &str = "neighbour-implant sites[m46].distances[m47]";
 const BODIES: &str = "neighbour-implant-body sites[m46].distances[m47]";
 const ROOT: &str = "neighbour-root sites[m46].distances[45]";
 
-/// What becomes of the distances that were measured.
+/// The fate of the distances that were measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Distances {
     Kept,
@@ -22,7 +22,7 @@ enum Distances {
     Removed,
 }
 
-/// Where the first molar is dragged, from its own place.
+/// The drag of the first molar from its own place.
 #[derive(Debug, Clone, Copy)]
 struct Drag {
     along: Length,
@@ -99,8 +99,8 @@ fn against_model(finding: &Finding) -> Option<(Length, Length)> {
         })
 }
 
-/// Where the places of first and second molar nearly are one, and where the first lies on the root
-/// before it.
+/// An overlap is found where the places of first and second molar are nearly one, and where the
+/// first is on the root before it.
 #[test]
 fn what_was_measured_elsewhere_does_not_hide_an_overlap() {
     for (to, keys) in [("10", &[PLATFORMS, BODIES][..]), ("-5", &[ROOT])] {
@@ -124,7 +124,7 @@ fn what_was_measured_elsewhere_does_not_hide_an_overlap() {
     }
 }
 
-/// Where the model does not break the limit, a stale distance is unknown and nothing more, and a
+/// A stale distance is unknown and nothing more if the model does not break the limit, and a
 /// confirmed one counts.
 #[test]
 fn what_the_model_lets_pass_is_told_as_before() {
@@ -163,7 +163,7 @@ fn a_measured_place_is_not_judged_by_the_model() {
     }
 }
 
-/// Headless the same is said.
+/// The headless command says the same.
 #[test]
 fn the_figures_agree() {
     for (distances, verdict, reason) in [
@@ -188,7 +188,7 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Wherever the model without any distance says short, it is short with old distances, and not
-    /// clear with the same ones confirmed. The two implants lie so far apart where they were
+    /// clear with the same ones confirmed. The two implants are so far apart where they were
     /// measured that what was measured always exceeds a broken limit by more than the bound.
     #[test]
     fn moved_onto_the_other_nothing_is_clear(

@@ -1,4 +1,4 @@
-//! What a small change of a demo case does to its findings.
+//! The effect of a small change of a demo case on its findings.
 
 use super::{changed, finding, mm, sheet, site_mut};
 use traywright_core::case::{Case, GuidedExtent, NeighbourKind, Placement, Tooth, ToothState};
@@ -15,8 +15,8 @@ fn tooth_mut<'a>(case: &'a mut Case, iso: &str) -> &'a mut Tooth {
     found.unwrap_or_else(|| panic!("no tooth {iso}"))
 }
 
-/// By the arch model every platform lies at one height; that another site's platform was measured
-/// at some height must not move the two apart.
+/// By the arch model every platform is at one height; that another site's platform was measured at
+/// some height must not move the two apart.
 #[test]
 fn a_measured_height_does_not_count_against_the_arch_model() {
     let margin = |raised: &str| {
@@ -34,8 +34,8 @@ fn a_measured_height_does_not_count_against_the_arch_model() {
     assert_eq!(margin("4.7"), as_it_is);
 }
 
-/// Between 34 and 36 stands 35: each site is held against it, and not against the other site.
-/// Without it, or where it is impacted, they are neighbours, and nobody has measured between them.
+/// Between 34 and 36 is 35: each site is held against it, and not against the other site. Without
+/// it, or where it is impacted, they are neighbours, and nobody has measured between them.
 #[test]
 fn sites_with_a_tooth_between_them_are_no_neighbours() {
     let path = "sites[k34].distances[g36]";
@@ -62,7 +62,7 @@ fn sites_with_a_tooth_between_them_are_no_neighbours() {
     }
 }
 
-/// What breaks a limit by the arch model is told past a tooth too.
+/// A limit broken by the arch model is reported past a tooth too.
 #[test]
 fn sites_that_touch_past_a_tooth_are_told() {
     let sheet = changed("fixed-stops", |case| {
@@ -94,8 +94,8 @@ fn a_freehand_step_without_its_sleeve_follows_the_protocol() {
     assert!(finding(&other, key).is_some());
 }
 
-/// In a jaw without teeth no crown stands beside the seat, however the implants lean. One pontic,
-/// one tooth to be taken out or one position of which nothing is known, and it has to be looked at.
+/// In a jaw without teeth no crown is beside the seat, however the implants lean. One pontic, one
+/// tooth to be taken out or one position of which nothing is known, and it has to be looked at.
 #[test]
 fn a_jaw_without_crowns_needs_no_look_at_them() {
     type Change = fn(&mut Case);
@@ -130,8 +130,8 @@ fn a_cutting_part_wider_than_its_bore_does_not_pass() {
     }
 }
 
-/// A drill sleeve that the case's copy of the kit holds is taken by mistake only where it lies on
-/// the tray.
+/// A drill sleeve that the case's copy of the kit holds is taken by mistake only where it is on the
+/// tray.
 #[test]
 fn a_sleeve_that_is_not_on_the_tray_is_not_taken_by_mistake() {
     let taken = |used: bool| {

@@ -1,4 +1,4 @@
-//! What a hand, another program or a bad disk does to a file.
+//! Damage done to a file by a hand, another program or a bad disk.
 
 use super::locate;
 

@@ -8,8 +8,8 @@ use traywright::Outcome;
 use traywright_core::dentition::Jaw;
 use traywright_core::sign::CaseJaw;
 
-const RESTORE: &str = "Put back a sound copy of desk.events.jsonl; if there is none, move it out of the folder, then approve and read again.";
-const REPLACE: &str = "Put back a sound copy of desk.events.jsonl; if there is none, move it out of the folder, then approve and read again.";
+const RESTORE: &str = "Restore an intact copy of desk.events.jsonl; if there is none, move it out of the folder, then approve and read again.";
+const REPLACE: &str = "Restore an intact copy of desk.events.jsonl; if there is none, move it out of the folder, then approve and read again.";
 const UPDATE: &str = "Open the case with the program version that wrote it, or a newer one.";
 const CONVERTED: &str = "Save the file again as UTF-8";
 const MOVE: &str = "Move desk.events.jsonl to the case that it belongs to.";
@@ -75,11 +75,11 @@ fn goes(
 pub(super) fn rows() -> Vec<EventRow> {
     vec![
         // Cut off.
-        stops("no events at all", |_| Vec::new(), &["desk.events.jsonl: the file holds no line at all", REPLACE]),
-        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Everything before is kept. Record once more what was being recorded when it stopped."]),
-        goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Record once more"]),
-        goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs doing."]),
-        goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "Record once more"]),
+        stops("no events at all", |_| Vec::new(), &["desk.events.jsonl: the file contains no line at all", REPLACE]),
+        goes("last line cut", |text| text.as_bytes()[..text.len() - 40].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Everything before is kept. Record again what was being recorded when it stopped."]),
+        goes("last letter cut", |text| text.as_bytes()[..=text.rfind('Ж').unwrap()].to_vec(), &["desk.events.jsonl, line 7: the file ends within the line", "Record again"]),
+        goes("last line end missing", |text| text.trim_end().into(), &["desk.events.jsonl, line 7: the last line is whole, only its end is missing", "Nothing is lost and nothing needs to be done."]),
+        goes("zeros after a power cut", |text| [text.as_bytes(), &[0; 512]].concat(), &["desk.events.jsonl, line 8: the file ends within the line (512 bytes of it), as after a power cut", "Record again"]),
         stops("a line cut in the middle", |text| with_lines(text, |lines| lines[3].truncate(60)), &["desk.events.jsonl, line 4, byte", "the line cannot be read", RESTORE]),
         // Other encodings.
         stops("events in UTF-16", |text| [0xFEFF].into_iter().chain(text.encode_utf16()).flat_map(u16::to_le_bytes).collect(), &["desk.events.jsonl: the file is written in UTF-16", CONVERTED]),
@@ -104,12 +104,12 @@ pub(super) fn rows() -> Vec<EventRow> {
         stops("the last line changed", |text| replaced(text, 7, "done", "well"), &["desk.events.jsonl, line 7: the line was changed after it was written", RESTORE]),
         stops("practice made into a patient's", |text| replaced(text, 3, "\"purpose\":\"patient\"", "\"purpose\":\"practice\""), &["desk.events.jsonl, line 3: the line was changed after it was written", RESTORE]),
         stops("a line removed", |text| with_lines(text, |lines| drop(lines.remove(3))), &["desk.events.jsonl, line 4: event 4 follows where event 3 is due; lines are missing", RESTORE]),
-        stops("a line doubled", |text| with_lines(text, |lines| lines.insert(3, lines[3].clone())), &["desk.events.jsonl, line 5: event 3 stands here again where event 4 is due", RESTORE]),
+        stops("a line doubled", |text| with_lines(text, |lines| lines.insert(3, lines[3].clone())), &["desk.events.jsonl, line 5: event 3 appears again where event 4 is due", RESTORE]),
         stops("two lines changed about", |text| with_lines(text, |lines| lines.swap(3, 4)), &["desk.events.jsonl, line 4: event 4 follows where event 3 is due", RESTORE]),
         stops("a line of another desk pasted", |text| with_lines(text, |lines| { let other = morning(&of_patient(), "other-desk").text(); lines.push(other.lines().nth(3).unwrap().to_owned()); }), &["desk.events.jsonl, line 8: a line by other-desk in the file of desk", RESTORE]),
         stops("a line of another case pasted", |text| with_lines(text, |lines| { let other = String::from_utf8(of_other("KX-18", Jaw::Lower)).unwrap(); lines[6] = other.lines().nth(6).unwrap().to_owned(); }), &["desk.events.jsonl, line 7: the line before is not the one that this line was written after", RESTORE]),
-        stops("a line spelled anew", |text| replaced(text, 3, ",", ", "), &["desk.events.jsonl, line 3: the line was spelled anew by another program", RESTORE]),
-        goes("a blank line", |text| with_lines(text, |lines| lines.insert(3, String::new())), &["desk.events.jsonl, line 4: a blank line", "Nothing is lost and nothing needs doing."]),
+        stops("a line spelled anew", |text| replaced(text, 3, ",", ", "), &["desk.events.jsonl, line 3: the line was rewritten by another program", RESTORE]),
+        goes("a blank line", |text| with_lines(text, |lines| lines.insert(3, String::new())), &["desk.events.jsonl, line 4: a blank line", "Nothing is lost and nothing needs to be done."]),
         stops("a comment between events", |text| with_lines(text, |lines| lines.insert(3, "// checked".to_owned())), &["desk.events.jsonl, line 4, byte 1: the line cannot be read", RESTORE]),
         // Wrong types and absurd values.
         stops("an unknown key in an event", |text| replaced(text, 3, "\"seq\"", "\"colour\":1,\"seq\""), &["desk.events.jsonl, line 3: the line is no event of this program (unknown field `colour`", RESTORE]),
@@ -187,13 +187,13 @@ fn many_damaged_lines_are_counted_and_their_remedy_is_told_once() {
     fs::write(beside.file(FILE), all_bad).unwrap();
     let opened = beside.opened().out;
     assert_eq!(
-        opened.matches("Put back a sound copy").count(),
+        opened.matches("Restore an intact copy").count(),
         1,
         "{opened}"
     );
     assert_eq!(opened.matches("the line cannot be read").count(), 12);
     assert!(
-        opened.contains("desk.events.jsonl: 488 more lines are not sound."),
+        opened.contains("desk.events.jsonl: 488 more lines are faulty."),
         "{opened}"
     );
     // Of a file that is none of this program's only that is told.
@@ -231,7 +231,7 @@ fn a_desks_file_under_another_desks_name_is_not_written_on() {
     );
 }
 
-/// A desk's folder was copied and both copies were written on.
+/// A desk's folder was copied and both copies were continued.
 #[test]
 fn a_forked_desk_is_refused_with_the_place_where_its_histories_part() {
     let beside = Beside::new();
@@ -266,8 +266,8 @@ fn a_forked_desk_is_refused_with_the_place_where_its_histories_part() {
     let opened = beside.opened();
     assert_eq!(opened.outcome, Outcome::Failed);
     for wanted in [
-        "desk has two histories that part at event 7",
-        "its file was copied and both copies were written on. Keep one of them",
+        "desk has two histories that diverge at event 7",
+        "its file was copied and both copies were continued. Keep one of them",
     ] {
         assert!(opened.err.contains(wanted), "{}", opened.err);
     }
@@ -279,7 +279,7 @@ fn jiff_now() -> jiff::Timestamp {
     jiff::Timestamp::from_second(1_700_009_999).unwrap()
 }
 
-/// What a power cut left of a line is kept beside the file, and nothing before it is lost.
+/// A line cut off by a power failure is kept beside the file, and nothing before it is lost.
 #[test]
 fn a_torn_last_line_is_put_aside_and_the_desk_goes_on() {
     let beside = Beside::new();

@@ -17,11 +17,11 @@ pub(super) struct EventRow {
     pub(super) name: &'static str,
     pub(super) change: fn(&str) -> Vec<u8>,
     pub(super) wants: &'static [&'static str],
-    /// Whether the desk can go on writing into its file.
+    /// The desk's next writing into its file.
     pub(super) then: Then,
 }
 
-/// What becomes of an approval by the same desk.
+/// The outcome of an approval by the same desk.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Then {
     /// It is recorded.
@@ -46,7 +46,7 @@ fn mm(text: &str) -> Length {
     Length::parse_mm(text).unwrap()
 }
 
-/// What a desk records in a morning: the gauge's check, two readings, an approval, a landing and a
+/// A desk's records of a morning: the gauge's check, two readings, an approval, a landing and a
 /// note. Seven lines with the header.
 pub(super) fn morning(of: &CaseJaw, desk: &str) -> Log {
     let reading = |turn| {

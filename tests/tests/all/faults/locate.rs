@@ -1,5 +1,5 @@
-//! Where a value stands in the text of a sound JSON file, so that a test can change it the way a
-//! hand in an editor would.
+//! Places of values in the text of a sound JSON file, so that a test can change them the way a hand
+//! in an editor would.
 
 use std::ops::Range;
 
@@ -36,7 +36,7 @@ struct Member {
     value: Range<usize>,
 }
 
-/// What stands in the object or list that begins at `at`; items of a list have their number as key.
+/// Members of the object or list that begins at `at`; items of a list have their number as key.
 fn members(text: &str, at: usize) -> Vec<Member> {
     let object = text[at..].starts_with('{');
     assert!(object || text[at..].starts_with('['), "not a branch: {at}");

@@ -1,9 +1,9 @@
-//! Several faults in one file: all are told at once, in the order of the file.
+//! Several faults in one file: all are reported at once, in the order of the file.
 
 use super::edit::{Edit, before, edited, set};
 use super::{Of, PREMOLAR, report, source};
 
-/// A file with several faults, the changes from the bottom to the top, and what is told of each.
+/// A file with several faults, the changes from the bottom to the top, and the report of each.
 struct Many {
     name: &'static str,
     of: Of,
@@ -25,7 +25,7 @@ fn many() -> Vec<Many> {
                 set("sites/0/placement/at", "\"25\""),
             ],
             wants: &[
-                "› placement › at: tooth 25 stands in the other jaw",
+                "› placement › at: tooth 25 is in the other jaw",
                 "› colour: the key \"colour\" is not known here",
                 "› platform_to_sleeve › entered_mm: -3.95 mm must be at least 0.",
                 "› heights › tissue_thickness_mm: 2.12345 mm has more than 3 decimals",
@@ -63,7 +63,7 @@ fn many() -> Vec<Many> {
                 set("implants/0/diameter_mm", "\"3.63\""),
             ],
             wants: &[
-                "implants[0] \"reed-363-74\" › diameter_mm: the number \"3.63\" stands in quotes",
+                "implants[0] \"reed-363-74\" › diameter_mm: the number \"3.63\" is in quotes",
                 "drills[1] \"tip-266\" › cutting_diameter_mm: -2.66 mm must be at least",
                 "stops[1] \"stop-213\" › id: the id stop-213 is given twice",
                 "gauges[0] \"bench-gauge\" › to_mm: 8 mm must be at least the 9 mm of from_mm",
@@ -96,7 +96,7 @@ fn all_faults_are_told_at_once_in_the_order_of_the_file() {
     }
 }
 
-/// Each of a thousand and more faults is counted, and those beyond a readable list are told of.
+/// Each of a thousand and more faults is counted, and those beyond a readable list are mentioned.
 #[test]
 fn a_file_of_faults_gives_a_report_that_ends() {
     let teeth = vec!["{\"position\": \"31\", \"state\": \"gone\"}"; 1500].join(",\n");
@@ -104,7 +104,7 @@ fn a_file_of_faults_gives_a_report_that_ends() {
     let report = report(PREMOLAR, &edited.bytes);
     assert!(report.contains("\"gone\" is not known here"), "{report}");
     assert!(
-        report.contains("more faults, which are not listed"),
+        report.contains("more faults that are not listed"),
         "{report}"
     );
     assert!(report.lines().count() < 1010);

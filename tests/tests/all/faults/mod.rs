@@ -20,7 +20,7 @@ use crate::desk::{said, without_folder};
 use edit::{Edit, edited};
 use traywright::Outcome;
 
-/// Which file a row damages.
+/// The file that a row damages.
 #[derive(Clone, Copy)]
 enum Of {
     /// A case of the demonstration, opened by `check`.

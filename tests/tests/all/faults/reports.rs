@@ -1,5 +1,5 @@
-//! How a report has to read, whatever it reports: sentences for people, each with a remedy; and all
-//! of them in a file each, to be looked through by a person.
+//! Style of a report, whatever it reports: sentences for people, each with a remedy; and all of
+//! them in a file each, to be looked through by a person.
 
 use std::fs;
 use std::path::Path;
@@ -8,7 +8,7 @@ use std::path::Path;
 const RECORDED: usize = 6;
 
 /// The recorded reports of one sort. `UPDATE_REPORTS=1` writes them anew; look through the
-/// difference before it is kept. What has to be in each of them stands in its row all the same.
+/// difference before it is kept. What each of them must contain is in its row all the same.
 pub(super) fn hold(file: &str, reports: &[(&str, String)]) {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/all/faults/recorded");
     let path = Path::new(folder).join(file);
@@ -34,7 +34,7 @@ fn recorded((name, report): &(&str, String)) -> String {
     format!("== {name}\n{}\n{more}\n", lines.join("\n"))
 }
 
-/// Why the report would not help the person who reads it; nothing where it would.
+/// The reasons why the report would not help the person who reads it; nothing where it would.
 pub(super) fn hard_to_read(report: &str) -> impl Iterator<Item = &'static str> {
     // Ids of texts and pieces of code, which say nothing to a nurse or a secretary.
     let code = [

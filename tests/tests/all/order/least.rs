@@ -6,7 +6,7 @@ use super::{price, solved};
 use std::collections::BTreeMap;
 use traywright_core::order::{Group, Objective, Problem, Refused, SleeveUse, ValidProblem};
 
-/// How many problems are looked at.
+/// Number of problems tried.
 const COUNT: u64 = 700;
 
 #[test]

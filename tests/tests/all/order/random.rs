@@ -144,7 +144,7 @@ fn arc(n: &mut Numbers, chains: &[Chain]) -> Before {
     }
 }
 
-/// How the protocols of a larger problem lie to each other.
+/// Relation of the protocols of a larger problem to each other.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Lie {
     /// All sites have the same tools in the same order.

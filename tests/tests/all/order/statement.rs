@@ -9,7 +9,7 @@ use traywright_core::order::{Entry, Group, Id, Objective, Operation, Problem, Sl
 /// Re-sets and tenths of a second.
 pub(super) type Price = (u64, u64);
 
-/// What a site or a copy has nothing of.
+/// The place of a thing that a site or a copy does not have.
 const NONE: usize = usize::MAX;
 
 /// One operation of the statement, names replaced by their places in the lists.
@@ -125,7 +125,7 @@ impl Statement {
         sites.all(|(chain, pos)| *pos == chain.len())
     }
 
-    /// Whether the rules let the next step of a site be done.
+    /// True if the rules let the next step of a site be done.
     fn is_let(&self, now: &Now, i: usize, op: &Op) -> bool {
         let after = self.arcs.iter().filter(|arc| arc.1 == (i, now.pos[i]));
         let mut after = after.map(|arc| arc.0);
@@ -208,7 +208,7 @@ impl Statement {
         Some((next, (resets, c)))
     }
 
-    /// What a schedule costs; none where it is no schedule.
+    /// Cost of a schedule; none where it is no schedule.
     pub(super) fn cost(&self, schedule: &[Entry]) -> Option<Price> {
         let mut now = self.start();
         let mut total = (0, 0);

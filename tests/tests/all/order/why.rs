@@ -1,4 +1,4 @@
-//! What a rule or a weight costs.
+//! Cost of a rule or a weight.
 
 use super::random::small;
 use super::statement::Statement;

@@ -39,8 +39,8 @@ fn pair(data: &Value) -> Worksheet {
     work(case)
 }
 
-/// How far aside two platforms lie: seen from above and along either axis, the least. By the cross
-/// product, |d × b| / |d| (exact identity), where the program takes the projection off.
+/// Distance aside between two platforms: seen from above and along either axis, the least. By the
+/// cross product, |d × b| / |d| (exact identity), where the program takes the projection off.
 fn aside(pair: &Value) -> f64 {
     let read = |n: usize, key: &str| [0, 1, 2].map(|i| length(&pair["axes"][n][key][i]).mm());
     let (a, b) = (read(0, "platform_mm"), read(1, "platform_mm"));

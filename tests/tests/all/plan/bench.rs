@@ -3,9 +3,9 @@
 use super::sample::{shown, step_of, worked};
 use traywright_core::case::{GuidedExtent, SiteState};
 
-/// In its sleeve in the guide, stop landed, the tip stands set − master sleeve − seat above rim
-/// below the master sleeve's lower face: 20.7 − 4.0 − 0.7 = 16.0, which is distance + cut,
-/// 6.0 + 10.0. Without a drill sleeve 20.0 − 4.0 = 16.0.
+/// In its sleeve in the guide, stop landed, the tip is set − master sleeve − seat above rim below
+/// the master sleeve's lower face: 20.7 − 4.0 − 0.7 = 16.0, which is distance + cut, 6.0 + 10.0.
+/// Without a drill sleeve 20.0 − 4.0 = 16.0.
 #[test]
 fn the_tip_below_the_sleeve_on_the_bench() {
     let sheet = worked(|case| case.sites[0].steps[1].sleeve = None);

@@ -197,7 +197,7 @@ fn the_drill_sleeve_in_the_master_sleeve() {
     assert_eq!(one(&other, "sleeve-not-for-master").verdict, Verdict::Short);
 }
 
-/// What is not in the kit is unknown, not passed.
+/// A value that is not in the kit is unknown, not passed.
 #[test]
 fn a_drill_that_says_nothing_of_its_shaft_is_unknown() {
     let no_clamp = worked(|case| case.kit.drills[0].clamp = None);

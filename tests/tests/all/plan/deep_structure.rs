@@ -33,8 +33,8 @@ fn margin(change: impl FnOnce(&mut Case)) -> (Verdict, String) {
     judged(&worked(change), "deep-structure")
 }
 
-/// Upright, 13.0 below the platform, deepest cut 10.0: 3.0 left; 13.0 below the crest, which lies
-/// 1.0 above the platform: 2.0, just the limit. Full-diameter counting cuts 10.9: 2.1 left.
+/// Upright, 13.0 below the platform, deepest cut 10.0: 3.0 left; 13.0 below the crest, which is 1.0
+/// above the platform: 2.0, just the limit. Full-diameter counting cuts 10.9: 2.1 left.
 #[test]
 fn upright_the_deepest_point_counts() {
     let crest = HeightDatum::Crest;
@@ -79,7 +79,7 @@ fn one_unknown_cut_makes_the_margin_unknown() {
     assert_eq!(unknown, (Verdict::Unknown, "unknown".into()));
 }
 
-/// On a tilted axis a height along it says nothing of what lies beside it: it is short where it
+/// On a tilted axis a height along it says nothing about what is beside it: it is short where it
 /// breaks the limit, and never clear however much it leaves.
 #[test]
 fn a_height_along_a_tilted_axis_is_never_clear() {

@@ -124,7 +124,7 @@ fn a_point_length_is_floored_before_it_is_added() {
     assert_eq!(shown(&step.shortfall), "0.099");
 }
 
-/// Sleeves that stand differently above the rim: seats 10.7, 11.0 and, in a counterbore, 9.6;
+/// Sleeves at different heights above the rim: seats 10.7, 11.0 and, in a counterbore, 9.6;
 /// settings 20.7, 21.0, 19.6; the cut is 10.0 for all.
 #[test]
 fn unequal_seats_give_unequal_settings_and_one_cut() {
@@ -150,7 +150,7 @@ fn without_a_drill_sleeve_the_stop_lands_on_the_rim() {
     );
 }
 
-/// A profile drill whose shoulder, 5.35 above its tip, is to lie 0.25 below the platform:
+/// A profile drill whose shoulder, 5.35 above its tip, is to be 0.25 below the platform:
 /// exact 10.7 + 0.25 + 5.35 = 16.3; cut 16.3 − 10.7 = 5.6, tip included.
 #[test]
 fn a_profile_drill_is_counted_at_its_own_line() {
@@ -244,7 +244,7 @@ fn without_a_distance_nothing_below_is_known() {
 }
 
 /// Counted at the tip, the full diameter of the widest drill ends one point above the apex: 0.991
-/// for 3.3 at 118°. It is said of that drill alone, and of none that is counted at its full
+/// for 3.3 at 118°. It is reported for that drill alone, and for none that is counted at its full
 /// diameter or has a flat end.
 #[test]
 fn says_where_the_full_diameter_ends() {

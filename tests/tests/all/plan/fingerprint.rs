@@ -167,7 +167,7 @@ fn leaves(value: &Value, path: &str, out: &mut Vec<String>) {
     }
 }
 
-/// Whether a leaf only names or explains. A marking does more: things marked alike are laid apart.
+/// True if a leaf only names or explains. A marking does more: things marked alike are laid apart.
 fn is_mere_name(path: &str) -> bool {
     let key = path.rsplit('/').next().unwrap();
     let top = path.split('/').nth(1).unwrap();
@@ -183,7 +183,7 @@ fn is_mere_name(path: &str) -> bool {
         )
 }
 
-/// What tells one form of an entry from another; it cannot change by itself.
+/// The keys that tell one form of an entry from another; they cannot change by themselves.
 const TAGS: &[&str] = &[
     "given_by",
     "counted_to",
@@ -230,7 +230,7 @@ const CHOICES: &str = "x2 47 33 2026-03-05 short long a b sb sc v u m d3 two tip
     natural pontic missing accepted intended master_sleeve_bore mental_foramen first_molars \
     each_step one_figure all_drilling by_diameter torque_wrench drill sleeve";
 
-/// What people act on: figures, verdicts, order and loads, without names.
+/// The parts that people act on: figures, verdicts, order and loads, without names.
 fn figures(sheet: &Worksheet) -> String {
     let mut sites: Vec<SiteSheet> = sheet.sites.clone();
     for shorter in sites.iter_mut().filter_map(|site| site.shorter.as_mut()) {
@@ -299,8 +299,8 @@ fn every_value_that_determines_a_figure_is_in_the_fingerprint() {
     assert!(figured > 390 && named > 60, "{figured} {named}");
 }
 
-/// A case as JSON without what no figure depends on, by a way of its own: what is left out is looked
-/// for in the whole document, and names are kept by what stands beside them.
+/// A case as JSON without what no figure depends on, by a way of its own: what is left out is
+/// looked for in the whole document, and names are kept by the keys beside them.
 fn pruned(value: Value, top: bool) -> Value {
     const ANYWHERE: &[&str] = &["note", "source", "irrigation", "then"];
     const AT_THE_TOP: &[&str] = &[

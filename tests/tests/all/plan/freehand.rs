@@ -75,7 +75,7 @@ fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
     );
 }
 
-/// The platform lies 1.0 apical of the most coronal crest and 0.6 of the most apical; a carrier that
+/// The platform is 1.0 apical of the most coronal crest and 0.6 of the most apical; a carrier that
 /// goes through the guide says it instead.
 #[test]
 fn an_implant_without_the_guide_ends_by_the_crest() {

@@ -64,7 +64,7 @@ fn a_coarse_graduation_gives_more_away() {
     }
 }
 
-/// Nobody knows which face the gauge reads: it gives no figure, and that is said.
+/// Nobody knows which face the gauge reads: it gives no figure, and a finding says so.
 #[test]
 fn an_unknown_face_gives_no_gauge_figure() {
     let sheet = worked(|case| case.kit.gauges[0].reads = None);

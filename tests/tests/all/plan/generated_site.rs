@@ -199,7 +199,7 @@ pub(super) fn any_site(id: &'static str, at: ToothPosition) -> impl Strategy<Val
     })
 }
 
-/// What was measured around a site: walls, a structure, neighbours, a crown; and its density.
+/// Measurements around a site: walls, a structure, neighbours, a crown; and its density.
 type Around = (
     BTreeMap<(bool, Height), Length>,
     Option<(StructureKind, StructureExtent)>,

@@ -1,4 +1,4 @@
-//! What shares a place on the tray, and what never does.
+//! Things that share a place on the tray, and things that never do.
 
 use super::sample::{all, worked};
 use traywright_core::kit::SlotKind;

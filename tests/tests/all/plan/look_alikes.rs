@@ -55,8 +55,8 @@ fn a_forgotten_sleeve_costs_its_seat_above_the_rim() {
 }
 
 /// Into the recess that the sleeve's flange would fill the stop, 6.5 wide, sinks as well: 0.4 more.
-/// Of a recess a hair too narrow for it nothing is lost. Where the kit gives none, a flange that lies
-/// 0.3 below the rim tells that there is one.
+/// A recess a hair too narrow for it costs nothing. Where the kit gives none, a flange 0.3 below
+/// the rim shows that there is one.
 #[test]
 fn without_its_sleeve_a_stop_sinks_into_the_recess() {
     let at = |across: &'static str, height: &'static str| {
@@ -125,8 +125,8 @@ fn a_mark_deceives_without_the_guide_as_a_stop_does() {
     assert_eq!(without_guide(None), Some(mm("20.1")));
 }
 
-/// A sleeve on the tray, here that of the implant, that stands 0.3 lower: 0.3 deeper. One that no
-/// site uses does not lie there.
+/// A sleeve on the tray, here that of the implant, that is 0.3 lower: 0.3 deeper. One that no site
+/// uses is not there.
 #[test]
 fn a_lower_sleeve_cuts_deeper() {
     let sheet = worked(|case| {
@@ -200,8 +200,7 @@ fn another_sites_setting_goes_deeper_by_the_difference() {
     assert!(listed(&wide).iter().eq(wanted));
 }
 
-/// Where the anatomy is not known, every mistake that cuts deeper is listed, breaking nothing by
-/// name.
+/// If the anatomy is not known, every mistake that cuts deeper is listed, breaking nothing by name.
 #[test]
 fn unknown_anatomy_lists_all_that_cuts_deeper() {
     let sheet = worked(|case| case.sites[0].structures.clear());
@@ -257,7 +256,7 @@ fn a_guided_stop_taken_at_a_freehand_step_is_listed() {
     assert_eq!((found.path, found.cut), (StepPath::Freehand, mm("20.1")));
 }
 
-/// Where the crest is unknown nobody can say how deep a stop cuts without the guide: that is told.
+/// Without a crest nobody knows how deep a stop cuts without the guide: the reason is reported.
 #[test]
 fn what_could_not_be_tried_is_told() {
     let known = worked(|_| {});
@@ -439,8 +438,8 @@ fn the_drill_of_a_pin_is_tried_too() {
     assert_eq!(with("5"), None);
 }
 
-/// Two pins of different length share a sort of drill: each mix-up names where the drill of its own pin
-/// lies.
+/// Two pins of different length share a sort of drill: each mix-up names the place of the drill of
+/// its own pin.
 #[test]
 fn the_drill_of_each_pin_is_named_where_it_lies() {
     let sheet = worked(|case| {

@@ -53,8 +53,8 @@ fn the_least_of_several_heights() {
     );
 }
 
-/// What the arch model says is short where it breaks the limit and unknown otherwise, wherever
-/// the site stands: never clear.
+/// The arch model's value is short where it breaks the limit and unknown otherwise, wherever the
+/// site is: never clear.
 #[test]
 fn the_arch_model_is_never_clear() {
     let mut seen = [false, false];
@@ -192,7 +192,7 @@ fn sheet_has_buried(change: fn(&mut Case)) -> bool {
     })
 }
 
-/// Every distance entered to a tooth is told of, wherever that tooth stands: 3.0 − 2.3 = 0.7.
+/// Every distance entered to a tooth is reported, wherever that tooth is: 3.0 − 2.3 = 0.7.
 #[test]
 fn no_entered_distance_is_left_unsaid() {
     type Change = fn(&mut Case);
@@ -231,7 +231,7 @@ fn no_entered_distance_is_left_unsaid() {
     }
 }
 
-/// What stands at the site's own place must be known, and must not be a tooth that stays.
+/// The site's own position must be entered, and must not have a tooth that stays.
 #[test]
 fn the_own_place_of_a_site() {
     let own = |change: fn(&mut Case)| {
@@ -369,7 +369,7 @@ fn two_measured_axes_give_a_measured_distance() {
     }
 }
 
-/// As long as one of the two stands on the arch model, so does the distance: never clear.
+/// As long as one of the two is placed by the arch model, so does the distance: never clear.
 #[test]
 fn one_axis_on_the_arch_is_never_clear() {
     for measured in [None, Some(0), Some(1)] {
@@ -486,7 +486,7 @@ fn bodies_measured_at_one_height_are_not_clear() {
     }
 }
 
-/// Tilted axes stand to each other as the arch model has it: beyond the limit short, else unknown.
+/// The arch model's angle between tilted axes is short beyond the limit, else unknown.
 #[test]
 fn the_angle_between_tilted_axes_on_the_arch_is_never_clear() {
     let tilted = |apex: &'static str| {
@@ -551,8 +551,8 @@ fn pairs_run_along_the_arch() {
     );
 }
 
-/// Sites that are not next to each other: what was entered between them is told in both tables, and
-/// so is what comes too near; else nothing.
+/// Sites that are not next to each other: what was entered between them is in both tables, and so
+/// is what comes too near; else nothing.
 #[test]
 fn every_pair_is_looked_at() {
     let far = "sites[s34].distances[s36]";
@@ -627,7 +627,7 @@ fn platforms_are_apart_by_what_lies_to_the_side() {
 
 /// By the arch model the axis comes nearest somewhere along its length: tilted so that it crosses
 /// beside the root at a tenth of its length, three samples would not see it. Sampled at every
-/// hundredth of a millimetre it is never nearer than what is said.
+/// hundredth of a millimetre it is never nearer than the figure given.
 #[test]
 fn the_arch_model_looks_along_the_whole_axis() {
     let left = |deg: &'static str, length: &'static str| {

@@ -1,4 +1,4 @@
-//! Which of several equal drills stands for a setting: the one to which it happened last.
+//! The one of several equal drills that is at a setting: the one to which it happened last.
 
 use super::sample::{case, sound};
 use std::num::NonZeroU32;

@@ -1,4 +1,4 @@
-//! What must hold of every case.
+//! Properties that hold for every case.
 
 use super::generated::{any_case, any_length};
 use super::sample::{case, mm, work};
@@ -8,7 +8,7 @@ use traywright_core::kit::{GaugeFace, StopKind};
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Figure, Known, Quantity, StepPath, StepSheet, Verdict};
 
-/// Whether the step's stop is set on a gauge.
+/// True if the step's stop is set on a gauge.
 fn is_adjustable(case: &Case, step: &StepSheet) -> bool {
     let stop = step.stop.as_ref().and_then(|id| case.kit.stop(id));
     stop.is_some_and(|stop| stop.depth == StopKind::Adjustable {})

@@ -4,7 +4,7 @@ use super::sample::{all, judged, mm, one, shown, worked};
 use traywright_core::case::{Access, Case, GuideState, GuidedExtent, Receipt, ReceiptOf};
 use traywright_core::plan::{Verdict, Worksheet};
 
-/// Planned: distance 6.0, sleeve 4.0; limit of each 0.1. The canal lies 13 below the platform, the
+/// Planned: distance 6.0, sleeve 4.0; limit of each 0.1. The canal is 13 below the platform, the
 /// deepest cut is 10.
 fn received(distance: &str, height: &str) -> Worksheet {
     worked(|case| put(case, distance, height))
@@ -52,8 +52,8 @@ fn a_lower_seat_takes_its_deficit_off_the_margin_to_a_deep_structure() {
     assert_eq!(sheet.sites[0].deepest_cut.length(), Some(mm("10.18")));
 }
 
-/// Within the limit a lower seat is told all the same: the setting of 20.7 stays and cuts 0.08
-/// deeper than the 10.0 planned. A higher one, or one that is too low anyway, is not told so.
+/// Within the limit a lower seat is reported all the same: the setting of 20.7 stays and cuts 0.08
+/// deeper than the 10.0 planned. A higher one, or one that is too low anyway, is not reported so.
 #[test]
 fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
     let sheet = received("5.92", "4.0");
@@ -72,7 +72,7 @@ fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
     }
 }
 
-/// A guide that is there and was not measured is told; one still to be made is not.
+/// A guide that is there and was not measured is reported; one still to be made is not.
 #[test]
 fn a_guide_made_but_not_measured_is_told() {
     let made = worked(|case| case.guide.state = GuideState::Made);
@@ -81,8 +81,8 @@ fn a_guide_made_but_not_measured_is_told() {
     assert!(all(&received("6.0", "4.0"), "no-receipt").is_empty());
 }
 
-/// The sleeve's lower face stands 0.3 lower than planned: under it 6.0 − 1.0 − 2.5 = 2.5 is 2.2 left.
-/// How high the sleeve is changes nothing there, and one that stands higher gives no room.
+/// The sleeve's lower face is 0.3 lower than planned: under it 6.0 − 1.0 − 2.5 = 2.5 is 2.2 left.
+/// The sleeve's height changes nothing there, and a sleeve that is higher gives no room.
 #[test]
 fn a_lower_sleeve_takes_room_from_the_tissue() {
     let room = |distance, height| {
@@ -99,7 +99,7 @@ fn a_lower_sleeve_takes_room_from_the_tissue() {
     assert_eq!(room("6.3", "4.0"), "2.5");
 }
 
-/// Every guided cut is told as the guide at hand leads it, 10.18; set and seat stay as planned.
+/// Every guided cut is given as the guide at hand leads it, 10.18; set and seat stay as planned.
 #[test]
 fn a_cut_is_told_as_the_guide_at_hand_leads_it() {
     let sheet = received("5.91", "3.91");

@@ -108,8 +108,8 @@ fn stop_and_head_pass_what_stands_beside_the_seat() {
     }
 }
 
-/// Its height counts from the rim: a rim that stands elsewhere now, for whatever cause, makes it
-/// stale, and one whose height was not entered leaves it unknown.
+/// Its height counts from the rim: a rim that is elsewhere now, for whatever cause, makes it stale,
+/// and one whose height was not entered leaves it unknown.
 #[test]
 fn an_obstacle_holds_for_the_rim_that_it_was_measured_from() {
     type Change = fn(&mut Case);
@@ -144,7 +144,7 @@ fn an_obstacle_holds_for_the_rim_that_it_was_measured_from() {
     );
 }
 
-/// One crown entered says nothing of the other: each neighbouring crown that may stand above the
+/// One crown entered says nothing about the other: each neighbouring crown that may be above the
 /// seat needs its own entry.
 #[test]
 fn one_obstacle_does_not_silence_the_other_neighbour() {
@@ -199,8 +199,8 @@ fn without_head_or_setting_the_room_is_unknown() {
 }
 
 /// With nothing entered beside the seat, crowns are taken to reach the occlusal plane: crest 1.0
-/// and 9.0 up to it, 10.0 above the platform. A seat at 10.0 stands on a level with them, one
-/// below it has to be looked at.
+/// and 9.0 up to it, 10.0 above the platform. A seat at 10.0 is level with them, one below it has
+/// to be looked at.
 #[test]
 fn crowns_end_at_the_occlusal_plane() {
     for (distance, verdict, value) in [
@@ -223,9 +223,9 @@ fn crowns_end_at_the_occlusal_plane() {
     assert!(all(&entered, "crowns-beside-seat").is_empty());
 }
 
-/// The guide at hand seats 0.3 lower than planned, so what stands beside it reaches 0.3 higher above
+/// The guide at hand seats 0.3 lower than planned, so what is beside it reaches 0.3 higher above
 /// the seat: a crown 0.5 above the rim, 0.2 below the planned seat, is then beside the stop, and of
-/// those on the occlusal plane 0.3 more stands up.
+/// those on the occlusal plane 0.3 more is above it.
 #[test]
 fn a_guide_that_seats_lower_meets_what_stands_beside_it() {
     let lower = |case: &mut Case| {
@@ -276,8 +276,8 @@ fn a_pontic_beside_the_seat_is_asked_for() {
     assert_eq!(asked(None), 0);
 }
 
-/// On a tilted axis the seat stands lower than its distance along the axis says: that alone is
-/// never clear.
+/// On a tilted axis the seat is lower than its distance along the axis says: that alone is never
+/// clear.
 #[test]
 fn a_tilted_seat_is_never_clear_of_the_crowns_by_its_height_along_the_axis() {
     let sheet = worked(|case| super::deep_structure::tilt(case, "32", "0"));

@@ -117,7 +117,7 @@ fn a_proposed_tap_does_not_cut_ahead_of_the_bore() {
     assert_eq!(of(Datum::Tip {}), DepthRule::Full {});
 }
 
-/// A maker's protocol is used as written; what departs from it is told, never forbidden.
+/// A maker's protocol is used as written; a departure from it is reported, never forbidden.
 #[test]
 fn a_protocol_is_used_as_written() {
     let protocol = || Protocol {
@@ -173,7 +173,7 @@ fn without_a_largest_step_a_sequence_of_ones_own_is_unknown() {
     assert_eq!(with(as_written), []);
 }
 
-/// How a departure counts where no protocol has it so, and where the maker's protocol for this
+/// Verdict on a departure where no protocol has it so, and where the maker's protocol for this
 /// implant and density has it to the letter.
 #[test]
 fn a_dangerous_departure_is_short_unless_the_maker_wrote_it() {

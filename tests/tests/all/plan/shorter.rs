@@ -54,7 +54,7 @@ fn what_does_not_fit_has_no_setting() {
     );
 }
 
-/// Nor one outside the gauge, which has none, nor one that leaves the implant standing high.
+/// Nor one outside the gauge, which has none, nor one that leaves the implant too high.
 #[test]
 fn every_instrument_check_counts() {
     let gauge = shorter(|case| case.kit.gauges[0].from_mm = mm("19"));

@@ -25,8 +25,8 @@ fn short(sheet: &Worksheet) -> Vec<(String, String)> {
     found.iter().map(told).collect()
 }
 
-/// The last drill's mark stands at 20.2 of 20.7: 0.5 is just allowed (common practice, no source);
-/// a micrometre more is not.
+/// The last drill's mark is at 20.2 of 20.7: 0.5 is just allowed (common practice, no source); a
+/// micrometre more is not.
 #[test]
 fn the_last_drill_must_come_near_its_depth() {
     let at = |mark: &'static str| short(&worked(|case| marked(case, 2, mark)));
@@ -34,7 +34,7 @@ fn the_last_drill_must_come_near_its_depth() {
     assert_eq!(at("20.199"), [("c".into(), "0.501".into())]);
 }
 
-/// What a narrower drill leaves the wider one after it takes. Not so the other way round, nor where
+/// A wider drill afterwards takes what a narrower one leaves. Not so the other way round, nor where
 /// the wider one is to stay shallow itself.
 #[test]
 fn a_wider_drill_makes_a_narrower_one_good() {

@@ -9,7 +9,7 @@ use traywright_core::case::{
 use traywright_core::measure::Length;
 use traywright_core::plan::{Finding, Reason, Verdict, Worksheet, work_out};
 
-/// What is done to the site that was measured at.
+/// A change of the site that was measured at.
 type Change = fn(&mut Case);
 
 const MOVED: Change = |case| {
@@ -34,19 +34,19 @@ const SUNK: Change = |case| {
 const SUNK_UNKNOWN: Change = |case| case.sites[0].heights.platform_below_crest = None;
 const LONGER: Change = |case| case.kit.implants[0].platform_to_apex_mm = mm("10.001");
 const SHORTER: Change = |case| case.kit.implants[0].platform_to_apex_mm = mm("9.999");
-/// What no measured value depends on.
+/// Changes on which no measured value depends.
 const OTHERWISE: Change = |case| {
     case.kit.implants[0].diameter_mm = mm("4.3");
     case.sites[0].steps.remove(1);
 };
-/// The sleeve stands lower: only what is counted from its rim depends on it.
+/// The sleeve is lower: only what is counted from its rim depends on it.
 const LOWER: Change = |case| super::sample::distance(case, "6.2");
 
-/// What was measured, and after which changes it is stale.
+/// A measured value, and the changes after which it is stale.
 struct Row {
     what: &'static str,
     measure: Change,
-    /// Where its finding stands.
+    /// The path of its finding.
     path: &'static str,
     /// Moved and tilted are always among them.
     stale_after: &'static [Change],
@@ -237,7 +237,7 @@ fn undone_or_measured_anew_it_holds_again() {
     assert_eq!(anew.sites[0].worst, fresh.sites[0].worst);
 }
 
-/// The crest moved only on its lower side: the platform does not lie as it did.
+/// The crest moved only on its lower side: the platform is not where it was.
 #[test]
 fn the_lowest_crest_counts_too() {
     let mut case = case();

@@ -58,8 +58,8 @@ fn a_stop_that_gives_nothing_short_enough_gives_nothing() {
 }
 
 /// A gauge of 0.1 from 5 to 30 shows neither 20.65 nor, with a constant of 15, 35.2: there is no
-/// gauge figure and it is told; the stop gives its length all the same. One that it can show is
-/// not told of.
+/// gauge figure and a finding says so; the stop gives its length all the same. One that it can show
+/// has no such finding.
 #[test]
 fn a_length_that_the_gauge_cannot_show_is_no_gauge_figure() {
     for (length, constant, shown_as, reason) in [

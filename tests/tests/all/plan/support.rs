@@ -1,4 +1,4 @@
-//! What holds the guide.
+//! The support of the guide.
 
 use super::kit::drill;
 use super::sample::{all, mm, one, worked};

@@ -99,8 +99,8 @@ fn every_limit_that_ships_names_its_source() {
     }
 }
 
-/// Where a limit of the case is less strict than the one that ships, each finding held to it says so;
-/// one that is as strict or stricter says nothing.
+/// A finding held to a limit of the case that is less strict than the one that ships says so; one
+/// that is as strict or stricter says nothing.
 #[test]
 fn a_limit_less_strict_than_the_programs_own_is_told() {
     let wall = |limit: &'static str| {
@@ -146,7 +146,7 @@ fn a_limit_less_strict_than_the_programs_own_is_told() {
     assert!(worked(|_| {}).findings.iter().all(|f| f.loosened.is_none()));
 }
 
-/// What must be known of a site by where it stands; one structure of a group suffices.
+/// The structures that must be known of a site, by its place; one structure of a group suffices.
 #[test]
 fn a_structure_that_was_not_entered_is_unknown() {
     let asked = |jaw: Jaw, iso: &str| {
@@ -246,7 +246,7 @@ fn word(finding: &str, judged: Judged, shown: &str) -> Judgement {
 const WALL: &str = "wall sites[one].walls[buccal least]";
 const CANAL: &str = "deep-structure sites[one].structures[mandibular_canal]";
 
-/// What the finding of this key shows in the case so changed, while nobody judged it.
+/// The value that the finding of this key shows in the case so changed, while nobody judged it.
 fn shown_by(key: &str, change: impl FnOnce(&mut Case)) -> String {
     let sheet = worked(change);
     let found = sheet.findings.iter().find(|f| f.key() == key);
@@ -279,8 +279,8 @@ fn wall_at(from_axis: &str, judgement: Judgement) -> Worksheet {
     })
 }
 
-/// An accepted shortage stays accepted as long as it shows the accepted figure, to the
-/// micrometre, and stands open again with any other.
+/// An accepted shortage stays accepted as long as it shows the accepted figure, to the micrometre,
+/// and is open again with any other.
 #[test]
 fn an_acceptance_lapses_with_the_figure() {
     let shown = wall_shown("3.5");
@@ -336,8 +336,8 @@ fn an_accepted_unknown_lapses_when_it_becomes_known() {
     assert_eq!(accepted_then(CANAL, unknown, known), Severity::Short);
 }
 
-/// What has no length lapses just as well: an angle, a count, a changed limit, an unknown that is
-/// unknown for another reason.
+/// A finding without a length lapses just as well: an angle, a count, a changed limit, an unknown
+/// that is unknown for another reason.
 #[test]
 fn an_acceptance_lapses_with_whatever_was_shown() {
     let stock = "stock-short kit.implants[long]";
@@ -378,7 +378,7 @@ fn an_acceptance_lapses_with_whatever_was_shown() {
     assert_eq!(accepted_then(CANAL, stale, missing), Severity::Unknown);
 }
 
-/// What only a height along a tilted axis says is accepted with that figure.
+/// A margin known only from a height along a tilted axis is accepted with that figure.
 #[test]
 fn what_a_tilted_height_leaves_is_accepted_with_its_figure() {
     let along = |height: &str, case: &mut Case| {

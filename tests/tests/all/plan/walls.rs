@@ -95,8 +95,8 @@ fn an_outline_counts_with_the_larger_end_of_each_stretch() {
     assert_eq!(margin(Height::Apex, early).1, "2");
 }
 
-/// Let down 1.0 deeper by a guide that seats lower, the implant's 4.4 above a step at 4.2 comes to lie
-/// beside the wall at mid-length, 5.0 below where the platform was planned: 4.0 − 2.2, not 4.0 − 1.7.
+/// Let down 1.0 deeper by a guide that seats lower, the implant's 4.4 above a step at 4.2 is beside
+/// the wall at mid-length, 5.0 below where the platform was planned: 4.0 − 2.2, not 4.0 − 1.7.
 #[test]
 fn a_guide_that_seats_lower_lets_the_wider_part_down() {
     let stepped = |case: &mut Case| {
@@ -148,7 +148,7 @@ fn what_was_not_measured_is_unknown() {
     assert!(all(&also_mid, "oral-profile-not-measured").is_empty());
 }
 
-/// Where the oral profile is asked for: lower premolars and molars.
+/// The sites for which the oral profile is asked for: lower premolars and molars.
 #[test]
 fn the_oral_profile_is_asked_for_in_the_posterior_lower_jaw() {
     let asked = |jaw: Jaw, iso: &str| {
@@ -174,8 +174,8 @@ fn the_oral_profile_is_asked_for_in_the_posterior_lower_jaw() {
     }
 }
 
-/// One height, or two, tell nothing of the rest of the wall: short where they break the limit, never
-/// clear. The least over the length does, and so do crest, middle and apex together.
+/// One height, or two, say nothing about the rest of the wall: short where they break the limit,
+/// never clear. The least over the length does, and so do crest, middle and apex together.
 #[test]
 fn one_height_alone_never_makes_a_side_clear() {
     let (crest, mid, apex) = (Height::Crest, Height::Mid, Height::Apex);

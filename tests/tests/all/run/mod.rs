@@ -38,7 +38,7 @@ fn solved(case: &ValidCase, sheet: &Worksheet) -> Result<RunOrder, NoRun> {
     run_order(case, sheet, &budget, &mut |_| ControlFlow::Continue(()))
 }
 
-/// What is done, in order.
+/// The operations in their order.
 fn done(run: &RunOrder) -> Vec<Operation> {
     let steps = run.best.steps.iter();
     steps.map(|step| step.what.clone()).collect()

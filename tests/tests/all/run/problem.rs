@@ -1,4 +1,4 @@
-//! What of a case becomes a problem, and what it costs.
+//! The parts of a case that become a problem, and their cost.
 
 use super::{changed, done, drill, solved};
 use crate::demo::{self, CASES};

@@ -1,4 +1,4 @@
-//! What would settle a shortage is tried whole: applied, it settles it and nothing becomes open.
+//! A remedy of a shortage is tried whole: applied, it settles it and nothing becomes open.
 
 use super::{changed, go_on};
 use crate::demo::{self, CASES};
@@ -8,8 +8,8 @@ use traywright_core::case::{GuideState, ValidCase, apply};
 use traywright_core::plan::{Severity, Worksheet, work_out};
 use traywright_core::run::{StockChange, StockRemedy, stock_remedies};
 
-/// A case with one piece less of an entry than it needs. Nothing stands in the way of a stop, and of
-/// each stop there is another sort that is like it.
+/// A case with one piece less of an entry than it needs. Nothing obstructs a stop, and of each stop
+/// there is another sort that is like it.
 fn one_less(name: &str, list: &str, entry: &str, needed: u32) -> (ValidCase, Worksheet) {
     changed(name, |case| {
         for site in &mut case.sites {

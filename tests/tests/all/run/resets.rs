@@ -1,5 +1,5 @@
-//! Fewer drills or stops than settings: what is set anew in surgery, held against the run order's own
-//! reckoning and against a tray that is worked through by hand.
+//! Fewer drills or stops than settings: what is set anew in surgery, held against the run order's
+//! own count and against a tray that is worked through by hand.
 
 use crate::demo;
 use proptest::prelude::*;
@@ -20,7 +20,7 @@ fn set_of(item: &LoadItem) -> Set {
     (on.drill.clone(), on.stop.clone(), on.set.get())
 }
 
-/// What a thing in the order of use wants its drill set to.
+/// The setting that an operation wants its drill set to.
 fn wanted(sheet: &Worksheet, one: &Operation) -> Option<Set> {
     match one {
         Operation::Pin { name } => {
@@ -36,7 +36,7 @@ fn wanted(sheet: &Worksheet, one: &Operation) -> Option<Set> {
     }
 }
 
-/// How many lines of drills and stops are short, and whether re-sets do for each of them.
+/// Number of lines of drills and stops that are short, and true if re-sets do for each of them.
 fn short(sheet: &Worksheet) -> (usize, bool) {
     let lines = sheet.stock.iter();
     let short = lines.filter(|l| ["drills", "stops"].contains(&l.list) && l.needed > l.have);
@@ -168,8 +168,8 @@ prop_compose! {
     }
 }
 
-/// What the run order reckons of the order that is followed: its re-sets; nothing where there is no
-/// way to do it with what there is.
+/// Re-sets that the run order counts in the order that is followed; nothing where there is no way
+/// to do it with what there is.
 fn reckoned(case: &ValidCase, sheet: &Worksheet) -> Option<u32> {
     let run = run_problem(case, sheet).ok()?;
     let mut free = (*run.problem).clone();
@@ -180,9 +180,9 @@ fn reckoned(case: &ValidCase, sheet: &Worksheet) -> Option<u32> {
     Some(costed.cost.resets)
 }
 
-/// On 400 cases of all kinds: what is laid and set anew does every step with what there is, and is set
-/// anew exactly as often as the run order's exact programme reckons for the same order. Where re-sets
-/// do not help, none is told and all is laid as before.
+/// On 400 cases of all kinds: what is laid and set anew does every step with what there is, and is
+/// set anew exactly as often as the run order's exact programme counts for the same order. Where
+/// re-sets do not help, none is given and all is laid as before.
 #[test]
 fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() {
     let mut runner = TestRunner::deterministic();
@@ -220,8 +220,8 @@ fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() 
     );
 }
 
-/// What is laid and set anew is what the order of use tells, step by step: a re-set where the worksheet
-/// has one and nowhere else, of the drill that it names.
+/// Settings laid and set anew are those of the order of use, step by step: a re-set where the
+/// worksheet has one and nowhere else, of the drill that it names.
 fn tell_the_same(sheet: &Worksheet, priced: &Priced) {
     let order: Vec<&Operation> = priced.steps.iter().map(|step| &step.what).collect();
     assert_eq!(order, sheet.order.iter().collect::<Vec<_>>());

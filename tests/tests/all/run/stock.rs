@@ -3,7 +3,7 @@
 use super::{changed, solved};
 use traywright_core::plan::Quantity;
 
-/// How many there are of a drill and of a stop, and what is said of that drill's line.
+/// An entry's stock line for so many of a drill and of a stop: needed, there, with re-sets.
 fn line(drills: u32, stops: u32, list: &str, entry: &str) -> (u32, u32, Option<u32>) {
     let (_, sheet) = changed("two-molars", |case| {
         for drill in &mut case.kit.drills {

@@ -47,7 +47,7 @@ pub(super) fn things(document: &Document, cx: &ViewContext<'_>) -> Vec<(Thing, S
     sites.chain(pins).chain(teeth).collect()
 }
 
-/// What was entered of a tooth position.
+/// The entry of a tooth position.
 pub(super) fn tooth_of(document: &Document, position: ToothPosition) -> Option<Tooth> {
     let mut teeth = document.case().teeth.iter();
     teeth.find(|tooth| tooth.position == position).copied()

@@ -13,10 +13,9 @@ pub(super) use site::remove as remove_site;
 pub(super) use tooth::set_state as set_tooth_state;
 
 use super::pick::{Picked, picked};
-use crate::look::{Theme, bold, size};
+use crate::look::{self, bold, size};
 use crate::window::ViewContext;
 use egui::{FontId, RichText, Ui};
-use traywright_core::drawing::Ink;
 
 /// Shows the panel.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
@@ -40,12 +39,5 @@ fn title(ui: &mut Ui, text: &str) {
 /// A heading within the panel.
 fn heading(ui: &mut Ui, text: &str) {
     ui.add_space(5.0);
-    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
-}
-
-/// Words that explain.
-fn remark(ui: &mut Ui, text: &str) {
-    let soft = Theme::of(ui).fill(Ink::Soft);
-    let text = RichText::new(text).color(soft).size(12.5);
-    ui.add(egui::Label::new(text).wrap());
+    look::heading(ui, text);
 }

@@ -1,9 +1,10 @@
 //! Nothing is chosen: what can be done, and everything that there is as a table.
 
 use super::choose::{look_at, things};
-use super::{heading, remark, title};
+use super::{heading, title};
 use crate::action::{Action, Change, Command};
 use crate::desk::Document;
+use crate::look::remark;
 use crate::window::{View, ViewContext};
 use egui::Ui;
 use traywright_core::case::{Edit, GuideState, Tooth, ToothState};
@@ -19,7 +20,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         ui.add(egui::Label::new(cx.word(id)).wrap());
     }
     if document.case().guide.state == GuideState::Made {
-        remark(ui, &cx.word("arch-guide-made"));
+        remark(ui, cx.word("arch-guide-made"));
     }
     arch_ui(ui, cx, document);
     teeth_ui(ui, cx, document);
@@ -37,13 +38,13 @@ fn arch_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
         return;
     }
     heading(ui, &cx.word("arch-no-size"));
-    remark(ui, &cx.word("arch-no-size-why"));
+    remark(ui, cx.word("arch-no-size-why"));
     if ui.button(cx.word("arch-enter-size")).clicked() {
         cx.act(Action::Do(Command::Show(View::Case)));
     }
 }
 
-/// The teeth of which nothing was said, all at once.
+/// The teeth that were not entered, all at once.
 fn teeth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
     let case = document.case();
     let open: Vec<ToothPosition> = ToothPosition::all_of(case.jaw)
@@ -67,12 +68,7 @@ fn teeth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
                         kind: None,
                     })
                 });
-                cx.edit(Change {
-                    name: cx.word(id),
-                    edits: edits.collect(),
-                    gesture: None,
-                    field: None,
-                });
+                cx.edit(Change::of(cx.word(id), edits.collect()));
             }
         }
     });

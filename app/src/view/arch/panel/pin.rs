@@ -2,37 +2,35 @@
 
 use super::super::Pick;
 use super::super::hand::may_change;
-use super::super::signed::{self, Asked};
-use super::{remark, title};
+use super::super::signed;
+use super::title;
 use crate::action::Change;
-use crate::field::{self, New};
-use crate::view::offer::{edit_with_kit, offered};
+use crate::field::InCase;
+use crate::look::remark;
+use crate::view::form::{Form, Subject, entry};
+use crate::view::offer::{choices, edit_with_kit};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState};
 use traywright_core::dentition::ToothPosition;
-use traywright_core::measure::Length;
 
-/// The farthest from the arch's curve that a case can hold.
-const FARTHEST_OUT: Length = Length::from_mm(30);
-/// The farthest along the arch from its position.
-const FARTHEST_ALONG: Length = Length::from_mm(20);
+/// The id of a change of a pin.
+const CHANGED: &str = "arch-pin-changed";
 
 /// Shows a pin.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     title(
         ui,
         &cx.text("arch-pin-title", &[("name", pin.name.as_str())]),
     );
-    remark(ui, &formatter.pin_place(pin));
-    remark(ui, &cx.word("arch-pins-not-assessed"));
+    remark(ui, formatter.pin_place(pin));
+    remark(ui, cx.word("arch-pins-not-assessed"));
     let made = document.case().guide.state == GuideState::Made;
     if made {
-        remark(ui, &cx.word("arch-guide-made"));
+        remark(ui, cx.word("arch-guide-made"));
     }
     ui.add_enabled_ui(!made, |ui| fields(ui, cx, pin));
     ui.add_space(8.0);
@@ -43,111 +41,64 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
 }
 
 fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
-    let label = cx.word("arch-pin-name");
-    let drafts = &mut cx.state.drafts;
-    let new = field::row(ui, &label, |ui, named| {
-        field::label(ui, drafts, "arch.pin.name", named, Some(&pin.name))
-    });
-    if let Some(New(name)) = new {
-        if let Some(name) = name {
-            let renamed = CasePin {
-                name: name.clone(),
-                ..pin.clone()
-            };
-            change(cx, pin, renamed, "arch.pin.name");
-            let taken = &document.case().guide.pins;
-            if taken.iter().all(|other| other.name != name) {
-                cx.state.arch.pick = Pick::Pin(name);
-            }
-        } else {
-            let needed = cx.word("field-empty");
-            cx.state.drafts.refuse("arch.pin.name", needed);
+    let form = &mut Form { ui, cx, on: pin };
+    if let Some(name) = form.needed_label("arch-pin-name", "name", &pin.name) {
+        form.change(CHANGED, "name", |pin| pin.name = name.clone());
+        let taken = &document.case().guide.pins;
+        if taken.iter().all(|other| other.name != name) {
+            form.cx.state.arch.pick = Pick::Pin(name);
         }
     }
-    let kinds = offered(cx, |kit| &kit.pins, |entry| entry.id.as_str());
-    let kinds: Vec<_> = kinds
-        .into_iter()
-        .map(|entry| (entry.id.clone(), entry.name.to_string()))
-        .collect();
-    let label = cx.word("arch-pin-kind");
-    let new = field::row(ui, &label, |ui, _| {
-        let drafts = &cx.state.drafts;
-        field::choice_known(ui, drafts, "arch.pin.kind", &label, &pin.pin, &kinds)
-    });
-    if let Some(kind) = new {
-        let other = CasePin {
-            pin: kind,
-            ..pin.clone()
-        };
-        change(cx, pin, other, "arch.pin.kind");
-    }
+    let kinds = choices(form.cx, |kit| &kit.pins, |entry| (&entry.id, &entry.name));
+    let asked = entry("arch-pin-kind", "kind", CHANGED);
+    form.pick(asked, &pin.pin, &kinds, |pin, new| pin.pin = new);
     let positions: Vec<_> = ToothPosition::all_of(document.case().jaw)
         .map(|position| (position, formatter.tooth(position)))
         .collect();
-    let label = cx.word("arch-pin-at");
-    let new = field::row(ui, &label, |ui, _| {
-        let drafts = &cx.state.drafts;
-        field::choice_known(ui, drafts, "arch.pin.at", &label, &pin.at, &positions)
-    });
-    if let Some(at) = new {
-        change(cx, pin, CasePin { at, ..pin.clone() }, "arch.pin.at");
-    }
+    let asked = entry("arch-pin-at", "at", CHANGED);
+    form.pick(asked, &pin.at, &positions, |pin, new| pin.at = new);
     let (along, across) = (formatter.ways_along(), formatter.ways_across());
-    let no_side = cx.word("arch-no-side");
-    let arch = &mut cx.state.arch;
-    let drafts = &mut cx.state.drafts;
-    let label = cx.desk.word("arch-along");
-    let asked = Asked {
-        key: "arch.pin.along",
-        label: &label,
-        value: pin.along_mm,
-        most: FARTHEST_ALONG,
-        sides: &along,
-        no_side: &no_side,
-    };
-    let new_along = signed::field(ui, drafts, &mut arch.sides, &asked);
-    let label = cx.desk.word("arch-across");
-    let asked = Asked {
-        key: "arch.pin.buccal",
-        label: &label,
-        value: pin.buccal_mm,
-        most: FARTHEST_OUT,
-        sides: &across,
-        no_side: &no_side,
-    };
-    let new_across = signed::field(ui, drafts, &mut arch.sides, &asked);
-    if let Some(along_mm) = new_along {
-        let moved = CasePin {
-            along_mm,
-            ..pin.clone()
-        };
-        change(cx, pin, moved, "arch.pin.along");
-    }
-    if let Some(buccal_mm) = new_across {
-        let moved = CasePin {
-            buccal_mm,
-            ..pin.clone()
-        };
-        change(cx, pin, moved, "arch.pin.buccal");
-    }
+    let asked = entry("arch-along", "along", CHANGED);
+    let value = (pin.along_mm, InCase("guide.pins[].along_mm"));
+    signed::row(form, asked, value, &along, |pin, new| pin.along_mm = new);
+    let asked = entry("arch-across", "buccal", CHANGED);
+    let value = (pin.buccal_mm, InCase("guide.pins[].buccal_mm"));
+    signed::row(form, asked, value, &across, |pin, new| pin.buccal_mm = new);
 }
 
-fn change(cx: &mut ViewContext<'_>, pin: &CasePin, new: CasePin, field: &str) {
-    let Some(document) = cx.document() else {
-        return;
-    };
-    let mut guide = document.case().guide.clone();
-    let Some(old) = guide.pins.iter_mut().find(|old| old.name == pin.name) else {
-        return;
-    };
-    *old = new;
-    let name = cx.text("arch-pin-changed", &[("name", pin.name.as_str())]);
-    let edits = vec![Edit::SetGuide(Box::new(guide))];
-    edit_with_kit(cx, name, edits, Some(field.to_owned()));
+impl Subject for CasePin {
+    type Value = Self;
+
+    fn value(&self) -> &Self {
+        self
+    }
+
+    fn key(&self, field: &str) -> String {
+        format!("arch.pin.{field}")
+    }
+
+    fn change(
+        &self,
+        cx: &mut ViewContext<'_>,
+        what: &str,
+        field: &str,
+        change: impl FnOnce(&mut Self),
+    ) {
+        let Some(document) = cx.document() else {
+            return;
+        };
+        let mut guide = document.case().guide.clone();
+        let Some(pin) = guide.pins.iter_mut().find(|pin| pin.name == self.name) else {
+            return;
+        };
+        change(pin);
+        let name = cx.text(what, &[("name", self.name.as_str())]);
+        let edits = vec![Edit::SetGuide(Box::new(guide))];
+        edit_with_kit(cx, name, edits, Some(self.key(field)));
+    }
 }
 
 /// Takes a pin away.

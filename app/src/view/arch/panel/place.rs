@@ -1,16 +1,17 @@
 //! A new site: everything that it cannot begin without is chosen, nothing is taken for granted.
 
-use super::{heading, remark};
+use super::heading;
 use crate::action::Action;
 use crate::field::{self, New};
-use crate::view::offer::{edit_with_kit, offered};
+use crate::look::remark;
+use crate::view::offer::{choices, edit_with_kit, extents, offered};
 use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::{ImplantId, MasterSleeveId};
 
-/// State of the bone, as far as it can be said in a word; the rest is entered at the site.
+/// State of the bone, as far as a word can give it; the rest is entered at the site.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Bone {
     Healed,
@@ -53,7 +54,7 @@ impl Draft {
     }
 }
 
-/// What the tooth there lets one expect of the bone; nothing where that was not said.
+/// The bone that is to be expected by the tooth there; nothing where the tooth was not entered.
 fn expected(cx: &ViewContext<'_>, position: ToothPosition) -> Option<Bone> {
     let teeth = &cx.document()?.case().teeth;
     let tooth = teeth.iter().find(|tooth| tooth.position == position)?;
@@ -66,10 +67,9 @@ fn expected(cx: &ViewContext<'_>, position: ToothPosition) -> Option<Bone> {
 
 /// Shows the form for a new site at a position.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     if cx.state.arch.new.tooth != Some(position) {
         let kept = cx.state.arch.new.extent;
         cx.state.arch.new = Draft {
@@ -80,7 +80,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
         };
     }
     heading(ui, &cx.word("arch-place"));
-    remark(ui, &cx.word("arch-place-where"));
+    remark(ui, cx.word("arch-place-where"));
     let open = cx.word("arch-pick");
     let bones = [
         (Bone::Healed, SiteState::Healed {}),
@@ -88,18 +88,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
         (Bone::OldImplant, Bone::OldImplant.state()),
     ]
     .map(|(bone, state)| (bone, formatter.bone(state)));
-    let implants = offered(cx, |kit| &kit.implants, |entry| entry.id.as_str());
-    let implants: Vec<_> = implants
-        .into_iter()
-        .map(|entry| (entry.id.clone(), entry.name.to_string()))
-        .collect();
+    let implants = choices(cx, |kit| &kit.implants, |entry| (&entry.id, &entry.name));
     let masters = masters(cx);
-    let extents = [
-        GuidedExtent::PilotOnly,
-        GuidedExtent::AllDrilling,
-        GuidedExtent::DrillingAndImplant,
-    ]
-    .map(|extent| (extent, formatter.extent(extent)));
+    let extents = extents(&formatter);
     if let Some(New(new)) = ask(ui, cx, "bone", &open, |d| d.bone.as_ref(), &bones) {
         cx.state.arch.new.bone = new;
     }
@@ -148,7 +139,7 @@ fn ask<T: PartialEq + Clone>(
     })
 }
 
-/// The master sleeves, those that fit the implant's protocols first and said to fit.
+/// The master sleeves, those that fit the implant's protocols first and marked as fitting.
 fn masters(cx: &ViewContext<'_>) -> Vec<(MasterSleeveId, String)> {
     let implant = cx.state.arch.new.implant.as_ref();
     let kit = cx.desk.offered_kit();
@@ -159,7 +150,7 @@ fn masters(cx: &ViewContext<'_>) -> Vec<(MasterSleeveId, String)> {
         .into_iter()
         .map(|master| &master.id)
         .collect();
-    let mut all = offered(cx, |kit| &kit.master_sleeves, |entry| entry.id.as_str());
+    let mut all = offered(cx, |kit| &kit.master_sleeves, |entry| &entry.id);
     all.sort_by_key(|master| !fitting.contains(&&master.id));
     let named = all.into_iter().map(|master| {
         let name = if fitting.contains(&&master.id) {

@@ -1,30 +1,30 @@
-//! A site: what was entered, where it stands, what was found, and its settings.
+//! A site: its entries, its place, its findings and its settings.
 
 use super::super::Pick;
-use super::super::signed::{self, Asked};
+use super::super::signed;
 use super::choose::titled;
-use super::{heading, remark, title};
+use super::{heading, title};
 use crate::action::{Action, Change, Command};
-use crate::canvas::{Camera, mark, shapes};
-use crate::look::{Theme, bold, size};
+use crate::canvas::{Camera, mark_in, shapes};
+use crate::field::InCase;
+use crate::look::{Theme, bold, remark, size};
+use crate::view::form::{Form, Subject, entry};
 use crate::window::{View, ViewContext};
-use egui::{Align, FontId, Grid, Layout, Rect, RichText, Sense, Ui, WidgetInfo, vec2};
+use egui::{Align, FontId, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, SleeveFace, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
-use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Finding, Known, SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
 
-/// How many findings are shown here; the rest stands in the findings.
+/// Number of findings shown here; the rest is in the findings.
 const MOST_FINDINGS: usize = 5;
 
 /// Shows a site.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let guide = &document.case().guide;
     title(ui, &titled(&formatter, site.tooth));
     let facts = [
@@ -32,7 +32,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &Sit
         formatter.access(guide.access),
         formatter.extent(site.guided_extent),
     ];
-    remark(ui, &facts.join(" · "));
+    remark(ui, facts.join(" · "));
     rows(ui, cx, &formatter, site);
     sequence(ui, cx, &formatter, sheet);
     place(ui, cx, site);
@@ -89,7 +89,7 @@ fn distance(cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) -> Str
     cx.text(id, &[("size", &size)])
 }
 
-/// What was found here, worst first, as many as there is room for.
+/// The findings here, worst first, as many as there is room for.
 fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
     let Some(document) = cx.document() else {
         return;
@@ -101,21 +101,19 @@ fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, si
         .collect();
     heading(ui, &cx.word("arch-findings"));
     if here.is_empty() {
-        remark(ui, &cx.word("arch-nothing-found"));
+        remark(ui, cx.word("arch-nothing-found"));
     }
     for finding in here.iter().take(MOST_FINDINGS) {
         let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {
-            let (square, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
-            let square = Rect::from_center_size(square.center(), vec2(14.0, 14.0));
-            mark(ui, square, said.severity);
+            mark_in(ui, vec2(16.0, 18.0), 14.0, said.severity);
             let word = RichText::new(&said.word).font(FontId::new(13.0, bold()));
             ui.label(word);
             let text = RichText::new(&said.headline).size(13.0);
             ui.add(egui::Label::new(text).wrap());
         });
     }
-    remark(ui, &cx.word("arch-accuracy"));
+    remark(ui, cx.word("arch-accuracy"));
     if here.len() > MOST_FINDINGS {
         let count = (here.len() - MOST_FINDINGS).to_string();
         let text = cx.text("arch-more-findings", &[("count", &count)]);
@@ -127,128 +125,134 @@ fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, si
 
 /// Place and tilt, by numbers with their sides and in a picture.
 fn place(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     heading(ui, &cx.word("arch-stands"));
     let made = document.case().guide.state == GuideState::Made;
     if made {
-        remark(ui, &cx.word("arch-guide-made"));
+        remark(ui, cx.word("arch-guide-made"));
     }
     if let Placement::Measured { .. } = site.placement {
-        remark(ui, &cx.word("arch-measured-stays"));
+        remark(ui, cx.word("arch-measured-stays"));
         let button = egui::Button::new(cx.word("arch-onto-arch"));
         let frame = cx.state.arch.frame.clone();
         if ui.add_enabled(!made, button).clicked()
             && let Some(placement) =
                 frame.and_then(|(_, frame)| frame.on_arch(site.placement, site.tooth))
         {
-            change(cx, site, placement, "arch-moved", None);
+            let moved = Placed(site).moved(cx, "arch-moved", |now| *now = placement);
+            if let Some(moved) = moved {
+                cx.edit(moved);
+            }
         }
         return;
     }
-    remark(ui, &formatter.place(site));
+    remark(ui, formatter.place(site));
     picture(ui, cx, &formatter, site);
     ui.add_enabled_ui(!made, |ui| fields(ui, cx, site));
 }
 
 fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
     let Placement::OnArch {
-        at,
         along_mm,
         buccal_mm,
         apex_to_distal_deg,
         apex_to_buccal_deg,
+        ..
     } = site.placement
     else {
         return;
     };
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let (along, across) = (formatter.ways_along(), formatter.ways_across());
-    let placed = |along_mm, buccal_mm, apex_to_distal_deg, apex_to_buccal_deg| Placement::OnArch {
-        at,
-        along_mm,
-        buccal_mm,
-        apex_to_distal_deg,
-        apex_to_buccal_deg,
+    let form = &mut Form {
+        ui,
+        cx,
+        on: &Placed(site),
     };
-    let (far, steep) = (Length::from_mm(20), Angle::from_deg(60));
-    let (a, b) = (apex_to_distal_deg, apex_to_buccal_deg);
-    let key = |part: &str| format!("arch.site.{}.{part}", site.id);
-    if let Some(new) = sided(ui, cx, &key("along"), "arch-along", (along_mm, far), &along) {
-        let new = placed(new, buccal_mm, a, b);
-        change(cx, site, new, "arch-moved", Some(key("along")));
+    let asked = entry("arch-along", "along", "arch-moved");
+    let value = (along_mm, InCase("sites[].placement.along_mm"));
+    signed::row(form, asked, value, &along, |placement, new| {
+        if let Placement::OnArch { along_mm, .. } = placement {
+            *along_mm = new;
+        }
+    });
+    let asked = entry("arch-across", "buccal", "arch-moved");
+    let value = (buccal_mm, InCase("sites[].placement.buccal_mm"));
+    signed::row(form, asked, value, &across, |placement, new| {
+        if let Placement::OnArch { buccal_mm, .. } = placement {
+            *buccal_mm = new;
+        }
+    });
+    let asked = entry("arch-lean-along", "distal", "arch-tilted");
+    let place = InCase("sites[].placement.apex_to_distal_deg");
+    let value = (apex_to_distal_deg, place);
+    signed::row(form, asked, value, &along, |placement, new| {
+        if let Placement::OnArch {
+            apex_to_distal_deg, ..
+        } = placement
+        {
+            *apex_to_distal_deg = new;
+        }
+    });
+    let asked = entry("arch-lean-across", "out", "arch-tilted");
+    let place = InCase("sites[].placement.apex_to_buccal_deg");
+    let value = (apex_to_buccal_deg, place);
+    signed::row(form, asked, value, &across, |placement, new| {
+        if let Placement::OnArch {
+            apex_to_buccal_deg, ..
+        } = placement
+        {
+            *apex_to_buccal_deg = new;
+        }
+    });
+}
+
+/// A site by the place where it stands.
+struct Placed<'p>(&'p Site);
+
+impl Subject for Placed<'_> {
+    type Value = Placement;
+
+    fn value(&self) -> &Placement {
+        &self.0.placement
     }
-    if let Some(new) = sided(
-        ui,
-        cx,
-        &key("buccal"),
-        "arch-across",
-        (buccal_mm, far),
-        &across,
+
+    fn key(&self, field: &str) -> String {
+        format!("arch.site.{}.{field}", self.0.id)
+    }
+
+    fn change(
+        &self,
+        cx: &mut ViewContext<'_>,
+        what: &str,
+        field: &str,
+        change: impl FnOnce(&mut Placement),
     ) {
-        let new = placed(along_mm, new, a, b);
-        change(cx, site, new, "arch-moved", Some(key("buccal")));
-    }
-    if let Some(new) = sided(
-        ui,
-        cx,
-        &key("distal"),
-        "arch-lean-along",
-        (a, steep),
-        &along,
-    ) {
-        let new = placed(along_mm, buccal_mm, new, b);
-        change(cx, site, new, "arch-tilted", Some(key("distal")));
-    }
-    if let Some(new) = sided(ui, cx, &key("out"), "arch-lean-across", (b, steep), &across) {
-        let new = placed(along_mm, buccal_mm, a, new);
-        change(cx, site, new, "arch-tilted", Some(key("out")));
+        let moved = self.moved(cx, what, change);
+        if let Some(moved) = moved {
+            cx.edit(moved.at(self.key(field)));
+        }
     }
 }
 
-fn sided<T: signed::Sided>(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    key: &str,
-    label: &str,
-    (value, most): (T, T),
-    sides: &[String; 2],
-) -> Option<T> {
-    let (label, no_side) = (cx.word(label), cx.word("arch-no-side"));
-    let asked = Asked {
-        key,
-        label: &label,
-        value,
-        most,
-        sides,
-        no_side: &no_side,
-    };
-    let state = &mut *cx.state;
-    signed::field(ui, &mut state.drafts, &mut state.arch.sides, &asked)
-}
-
-fn change(
-    cx: &mut ViewContext<'_>,
-    site: &Site,
-    placement: Placement,
-    name: &str,
-    field: Option<String>,
-) {
-    let Some(document) = cx.document() else {
-        return;
-    };
-    let formatter = document.formatter(cx.desk.settings.notation());
-    let name = cx.text(name, &[("site", &formatter.tooth(site.tooth))]);
-    let mut moved = site.clone();
-    moved.placement = placement;
-    let mut change = Change::new(name, Edit::ChangeSite(Box::new(moved)));
-    change.field = field;
-    cx.edit(change);
+impl Placed<'_> {
+    /// The change that moves it.
+    fn moved(
+        &self,
+        cx: &ViewContext<'_>,
+        what: &str,
+        change: impl FnOnce(&mut Placement),
+    ) -> Option<Change> {
+        let formatter = cx.document()?.formatter(cx.desk.settings.notation());
+        let name = cx.text(what, &[("site", &formatter.tooth(self.0.tooth))]);
+        let mut moved = self.0.clone();
+        change(&mut moved.placement);
+        Some(Change::new(name, Edit::ChangeSite(Box::new(moved))))
+    }
 }
 
 /// The picture of both tilts.
@@ -288,11 +292,11 @@ fn picture(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, sit
     cached.describe(ui, response.id, room, &name);
 }
 
-/// The sequence with its settings, as they stand everywhere.
+/// The sequence with its settings, as they are shown everywhere.
 fn sequence(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, sheet: &SiteSheet) {
     heading(ui, &cx.word("arch-sequence"));
     if sheet.steps.is_empty() {
-        remark(ui, &cx.word("arch-no-steps"));
+        remark(ui, cx.word("arch-no-steps"));
         return;
     }
     let soft = Theme::of(ui).fill(Ink::Soft);
@@ -317,7 +321,7 @@ fn sequence(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, sheet:
             }
         });
     if let Some(step) = telling(sheet) {
-        remark(ui, &formatter.setting_line(step));
+        remark(ui, formatter.setting_line(step));
     }
 }
 
@@ -361,17 +365,11 @@ fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
 
 /// Takes a site away with all that refers to it.
 pub(in super::super) fn remove(cx: &mut ViewContext<'_>, site: &Site) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let name = cx.text("arch-removed", &[("site", &formatter.tooth(site.tooth))]);
-    cx.edit(Change {
-        name,
-        edits: removal(document.case(), &site.id),
-        gesture: None,
-        field: None,
-    });
+    cx.edit(Change::of(name, removal(document.case(), &site.id)));
     let (tooth, site) = (site.tooth, formatter.site(&site.id));
     let told = cx.text("arch-removed-told", &[("site", &site)]);
     cx.act(Action::Tell(told));

@@ -1,27 +1,27 @@
-//! A tooth position: what stands there, and what may be put there.
+//! A tooth position: its state, and what may be put there.
 
 use super::super::Pick;
 use super::choose::{titled, tooth_of};
-use super::{heading, place, remark, title};
+use super::{heading, place, title};
 use crate::action::{Action, Change};
 use crate::field::{self, New};
-use crate::view::offer::{edit_with_kit, offered};
+use crate::look::remark;
+use crate::view::offer::{edit_with_kit, neighbour_kinds, offered};
 use crate::window::ViewContext;
 use egui::Ui;
-use traywright_core::case::{CasePin, Edit, GuideState, NeighbourKind, Tooth, ToothState};
+use traywright_core::case::{CasePin, Edit, GuideState, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 
 /// Shows a tooth position.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let now = tooth_of(document, position);
     title(ui, &titled(&formatter, position));
-    remark(ui, &formatter.tooth_state(now));
+    remark(ui, formatter.tooth_state(now));
     let label = cx.word("arch-tooth-state");
     field::row(ui, &label, |ui, _| {
         ui.horizontal_wrapped(|ui| {
@@ -43,7 +43,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
     if let Some(tooth) = now {
         kind_ui(ui, cx, tooth);
     }
-    remark(ui, &cx.word("arch-tooth-keys"));
+    remark(ui, cx.word("arch-tooth-keys"));
     let site = document.case().sites.iter().find(|s| s.tooth == position);
     if let Some(site) = site {
         heading(ui, &cx.word("arch-site-here"));
@@ -57,19 +57,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
 }
 
 fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
-    let kinds = [
-        NeighbourKind::Natural,
-        NeighbourKind::RootFilled,
-        NeighbourKind::Implant,
-        NeighbourKind::Pontic,
-        NeighbourKind::Impacted,
-        NeighbourKind::Remnant,
-    ]
-    .map(|kind| (kind, formatter.neighbour_kind(kind)));
+    let kinds = neighbour_kinds(&formatter);
     let label = cx.word("arch-tooth-kind");
     let open = cx.word("arch-tooth-kind-open");
     let key = format!("arch.tooth.{}.kind", tooth.position);
@@ -84,9 +75,10 @@ fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
 
 fn set(cx: &mut ViewContext<'_>, tooth: Tooth, field: Option<String>) {
     let name = undo_name(cx, tooth.position);
-    let mut change = Change::new(name, Edit::SetTooth(tooth));
-    change.field = field;
-    cx.edit(change);
+    cx.edit(Change {
+        field,
+        ..Change::new(name, Edit::SetTooth(tooth))
+    });
 }
 
 fn undo_name(cx: &ViewContext<'_>, position: ToothPosition) -> String {
@@ -95,7 +87,7 @@ fn undo_name(cx: &ViewContext<'_>, position: ToothPosition) -> String {
     cx.text("arch-tooth-set", &[("tooth", &tooth.unwrap_or_default())])
 }
 
-/// Says what stands at a position; nothing: it is unknown again. The kind of neighbour stays.
+/// Sets the state of a position; nothing: it is unknown again. The kind of neighbour stays.
 pub(in super::super) fn set_state(
     cx: &mut ViewContext<'_>,
     position: ToothPosition,
@@ -128,7 +120,7 @@ fn pin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
     let Some(document) = cx.document() else {
         return;
     };
-    let pins = offered(cx, |kit| &kit.pins, |pin| pin.id.as_str());
+    let pins = offered(cx, |kit| &kit.pins, |pin| &pin.id);
     if pins.is_empty() {
         return;
     }

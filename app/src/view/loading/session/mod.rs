@@ -1,9 +1,9 @@
 //! A loading session: what is done now, what comes next, and what is recorded of it.
 //!
 //! Pure: the state changes by [`Input`]s alone, and what is to be recorded comes back as [`Effect`]s.
-//! Whether something counts is never kept here: the [`Board`] has it from the record, so a reading
-//! that could not be written, or that lapsed, is simply not there. Here stands what a session is
-//! and what can be asked of it, in `take` what an input makes of it, in `parts` the words for both.
+//! Nothing that counts is kept here: the [`Board`] has it from the record, so a reading that could
+//! not be written, or that lapsed, is simply not there. This file has the session and the questions
+//! that can be put to it, `take` the effect of an input on it, `parts` the words for both.
 
 mod parts;
 mod take;
@@ -23,37 +23,37 @@ pub const MOST_REFUSED: usize = 2;
 /// A session.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Session {
-    /// Where it is.
+    /// Its phase.
     pub phase: Phase,
     /// The stage of its readings, chosen once.
     pub stage: Stage,
-    /// Who sets and reads first.
+    /// The person who sets and reads first.
     pub first: Option<Who>,
-    /// Who read second last.
+    /// The person who read second last.
     pub second: Option<Who>,
     /// The thing in hand, by its place in the order of loading.
     pub at: usize,
-    /// What is typed on the keypad.
+    /// The text typed on the keypad.
     pub typed: Typed,
-    /// Why the last input was not taken.
+    /// The reason why the last input was not taken.
     pub refused: Option<Refused>,
     /// The length marked on the check piece, where the kit names none and it was typed.
     pub piece: Option<Length>,
     /// The next step of each thing that is in hand.
     hands: BTreeMap<Key, Step>,
-    /// Who set, locked and tugged each thing that is in hand.
+    /// The persons who set, locked and tugged each thing that is in hand.
     set_by: BTreeMap<Key, Vec<Who>>,
     /// Things that were unsealed.
     opened: BTreeSet<ThingKey>,
     /// Drills that are being set anew in surgery.
     anew: BTreeSet<Key>,
-    /// What lies beside the tray by what was said.
+    /// Things beside the tray that were reported there.
     beside: BTreeSet<String>,
     /// Initials are asked for although there are some.
     asking: Asking,
 }
 
-/// Whether initials are asked for anew.
+/// The request for initials anew, or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Asking {
     Anew,
@@ -88,7 +88,7 @@ impl Session {
         board.tasks.get(self.at)
     }
 
-    /// What is to be done with a thing.
+    /// The state of a thing's task: the step that is due, or why there is none.
     #[must_use]
     pub fn now(&self, task: &Task) -> Now {
         let in_hand = self.hands.get(&task.key()).copied();
@@ -143,14 +143,14 @@ impl Session {
         }
     }
 
-    /// Whether a thing stays in its wrapping for now.
+    /// True if a thing stays in its wrapping for now.
     #[must_use]
     pub fn is_sealed(&self, task: &Task) -> bool {
         let unsealed = self.opened.contains(&task.thing) || task.was_read();
         task.seal == Seal::UntilCalledFor && !unsealed
     }
 
-    /// Whether a drill is just being set anew from this setting to a later one.
+    /// True if a drill is just being set anew from this setting to a later one.
     fn gives_way(&self, task: &Task) -> bool {
         let Some(planned) = &task.planned else {
             return false;
@@ -162,7 +162,7 @@ impl Session {
         })
     }
 
-    /// Whether a drill may be set anew now: in the sterile field, where it stands at the setting
+    /// True if a drill may be set anew now: in the sterile field, where it is at the setting
     /// before, and something is known to set it to.
     #[must_use]
     pub fn may_set_anew(&self, task: &Task, board: &Board) -> bool {
@@ -188,8 +188,8 @@ impl Session {
         (self.asking == Asking::Anew || self.reader(board, turn).is_none()).then_some(turn)
     }
 
-    /// Who reads now, where that is settled: for the second turn nobody who may have read first or set
-    /// the stop, and so saw the figure.
+    /// The person who reads now, where that is settled: for the second turn nobody who may have
+    /// read first or set the stop, and so saw the figure.
     #[must_use]
     pub fn reader(&self, board: &Board, turn: Turn) -> Option<&Who> {
         match turn {
@@ -203,7 +203,7 @@ impl Session {
         }
     }
 
-    /// Who saw the figure of a thing by hand: whoever set it and whoever read it first.
+    /// The persons who saw the figure of a thing by hand: whoever set it and whoever read it first.
     fn who_saw<'a>(&'a self, task: &'a Task) -> Vec<&'a Who> {
         let set_by = self.set_by.get(&task.key()).into_iter().flatten();
         set_by.chain(first_reader(task)).collect()
@@ -219,13 +219,13 @@ impl Session {
         }
     }
 
-    /// Whether no figure may stand anywhere: a second reading is taken, or about to be.
+    /// True if no figure may be shown anywhere: a second reading is taken, or about to be.
     #[must_use]
     pub fn is_blind(&self, board: &Board) -> bool {
         self.step(board) == Some(Step::ReadAgain)
     }
 
-    /// Whether a refused reading leaves no other way than to set the stop anew.
+    /// True if a refused reading leaves no other way than to set the stop anew.
     #[must_use]
     pub fn must_set_anew(&self, board: &Board) -> bool {
         let second = self.task(board).map(|task| &task.record.second);
@@ -243,8 +243,8 @@ impl Session {
         first.is_some_and(|first| !first.may_be_same(second))
     }
 
-    /// How many things lie where they belong as they are used first, and how many there are. What was
-    /// set anew already is open again: nothing here knows whether its first use is over.
+    /// Number of things that are where they belong as they are used first, and number of all. What
+    /// was set anew already is open again: nothing here knows whether its first use is over.
     #[must_use]
     pub fn progress(&self, board: &Board) -> (usize, usize) {
         let things = board.tasks.iter().filter(|task| !task.is_anew()).count();
@@ -255,14 +255,14 @@ impl Session {
         ((0..things).filter(done).count(), things)
     }
 
-    /// The things that stand at a later setting than the one of their first use, as they are laid.
+    /// The things that are at a later setting than the one of their first use, as they are laid.
     pub fn set_anew_since<'a>(&self, board: &'a Board) -> impl Iterator<Item = &'a Task> {
         let passed = |task: &&Task| !task.is_anew() && self.now(task) == Now::Passed;
         board.tasks.iter().filter(passed)
     }
 
-    /// What is asked for now beside the tray: nothing while something is to be done for the tray
-    /// itself, or what is set anew in surgery is looked at.
+    /// The thing beside the tray that is asked for now: nothing while something is to be done for
+    /// the tray itself, or what is set anew in surgery is looked at.
     #[must_use]
     pub fn beside<'a>(&self, board: &'a Board) -> Option<&'a Beside> {
         let here = self.task(board).map(|task| self.now(task));
@@ -290,13 +290,13 @@ impl Session {
         gone
     }
 
-    /// What is in hand and set, but not read yet.
+    /// Keys of the things that are in hand and set, but not read yet.
     pub fn in_hand(&self) -> impl Iterator<Item = &Key> {
         let set = |(_, step): &(&Key, &Step)| **step > Step::Set;
         self.hands.iter().filter(set).map(|(key, _)| key)
     }
 
-    /// Whether a figure is asked for now.
+    /// True if a figure is asked for now.
     #[must_use]
     pub fn reads(&self, board: &Board) -> bool {
         match self.phase {
@@ -310,7 +310,7 @@ impl Session {
         }
     }
 
-    /// Whether a stop sits on it that could have been moved.
+    /// True if a stop sits on it that could have been moved.
     #[must_use]
     pub fn can_reset(&self, task: &Task) -> bool {
         let set = self
@@ -339,12 +339,12 @@ impl Session {
     }
 }
 
-/// Whether a first reading was refused as one of a stop that sits wrong, and not as mistyped.
+/// True if a first reading was refused as one of a stop that sits wrong, and not as mistyped.
 pub(in crate::view::loading) fn is_off(first: &Turned) -> bool {
     matches!(first, Turned::Refused { verdict, .. } if verdict.mistyped.is_empty())
 }
 
-/// Who took the first reading of a thing that stands.
+/// The person who took the first reading of a thing, where it counts.
 fn first_reader(task: &Task) -> Option<&Who> {
     match &task.record.first {
         Turned::SettingState { who } => Some(who),

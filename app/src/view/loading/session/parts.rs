@@ -1,9 +1,9 @@
-//! What there is in a session: its phases and steps, what a person does, what is recorded of it.
+//! The parts of a session: its phases and steps, what a person does, what is recorded of it.
 
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, NameFault, Stage, Who};
 
-/// Where a session is.
+/// The phase of a session.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Phase {
     /// The stage of its readings is chosen.
@@ -35,12 +35,12 @@ pub enum Step {
     Place,
 }
 
-/// What is to be done with a thing.
+/// The state of a thing's task.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Now {
     /// This step.
     Do(Step),
-    /// Nothing: it lies where it belongs.
+    /// Nothing: it is where it belongs.
     Done,
     /// Nothing more: the tray has no slot for it.
     NoSlot,
@@ -52,7 +52,7 @@ pub enum Now {
     Passed,
 }
 
-/// What a person does.
+/// An action of a person.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Input {
     /// Chooses the stage of the readings.
@@ -89,7 +89,7 @@ pub enum Input {
     Open,
 }
 
-/// Why a gauge is checked again.
+/// The reason why a gauge is checked again.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum GaugeFell {
     /// It fell.
@@ -107,10 +107,10 @@ pub struct Effect {
     pub kind: EventKind,
 }
 
-/// Why an input was not taken.
+/// A reason why an input was not taken.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Refused {
-    /// What is typed is no length.
+    /// The text typed is no length.
     NoLength,
     /// It is no name and no initials.
     Name(NameFault),

@@ -1,4 +1,4 @@
-//! What an input makes of a session, and what is recorded of it.
+//! The effect of an input on a session, and the record of it.
 
 use super::{
     Asking, Effect, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader, is_off,
@@ -227,7 +227,7 @@ impl Session {
         }
     }
 
-    /// What is asked for beside the tray is there.
+    /// Records that the thing asked for beside the tray is there.
     fn is_beside(&mut self, board: &Board) -> Vec<Effect> {
         let (Some(one), Some(who)) = (self.beside(board), self.first.clone()) else {
             return Vec::new();

@@ -271,8 +271,8 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
 }
 
-/// What another order of the same steps makes wrong of what was done so far, told when the plan is
-/// changed.
+/// The effects of another order of the same steps on what was done so far, in words at the change
+/// of the plan.
 fn told(world: &World, after: &ValidCase) -> Vec<Wrong> {
     let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
     let found = changed(
@@ -285,8 +285,8 @@ fn told(world: &World, after: &ValidCase) -> Vec<Wrong> {
     found.wrong
 }
 
-/// Loaded at 20.7 for its first step, and then its other step, at 19.1, comes first: as it lies the
-/// drill would go 1.6 mm too deep there.
+/// Loaded at 20.7 for its first step, and then its other step, at 19.1, comes first: as it is set
+/// the drill would go 1.6 mm too deep there.
 #[test]
 fn a_drill_that_lies_at_a_later_setting_is_wrong() {
     let mut world = World::loading(short(), Stage::Bench);
@@ -339,8 +339,8 @@ fn a_drill_in_hand_at_a_later_setting_is_wrong() {
     assert_eq!(told(&world, &short()), []);
 }
 
-/// The same drill wanted twice at one setting and once between at another: back from the second to the
-/// first, it is not taken to stand at the third, which is the same setting.
+/// The same drill wanted twice at one setting and once between at another: back from the second to
+/// the first, it is not taken to be at the third, which is the same setting.
 #[test]
 fn set_back_to_its_first_setting_a_drill_does_not_skip_the_second() {
     let mut world = World::loading(there_and_back(), Stage::SterileField);

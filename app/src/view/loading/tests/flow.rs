@@ -56,7 +56,7 @@ fn sealed_drills_are_laid_after_those_that_are_set_now() {
     assert!([0, 1, 2].iter().all(|part| parts.contains(part)));
 }
 
-/// What lies beside the tray is asked for one by one, once the tray is loaded, and recorded.
+/// Things beside the tray are asked for one by one, once the tray is loaded, and recorded.
 #[test]
 fn what_lies_beside_the_tray_is_asked_for_one_by_one() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);

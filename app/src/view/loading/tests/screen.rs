@@ -1,4 +1,4 @@
-//! The view in the whole window, without a display: what is painted and what a screen reader is told.
+//! The view in the whole window, without a display: what is painted and read out.
 
 use super::world::mm;
 use crate::desk::DEMOS;
@@ -47,7 +47,7 @@ struct Screen {
     ctx: egui::Context,
     size: Vec2,
     file: PathBuf,
-    /// What was painted last, each text with its size in points.
+    /// Texts of the last frame, each with its size in points.
     painted: Vec<(String, f32)>,
     nodes: Vec<Node>,
     repaint: Duration,
@@ -62,7 +62,7 @@ fn text_of(demo: &str) -> String {
 }
 
 impl Screen {
-    /// Presses a key until this is told.
+    /// Presses a key until these words appear.
     fn go_to(&mut self, key: Key, words: &str) {
         for _ in 0..60 {
             if self.says(words) {
@@ -227,7 +227,7 @@ impl Screen {
         TextStyle::BODY.sized(f64::from(size)).cap_height()
     }
 
-    /// Where the first text lies that a screen reader is told with these words.
+    /// Place of the first text that a screen reader reads out with these words.
     fn place_of(&self, words: &str) -> Rect {
         let told = |node: &&Node| {
             let mut told = [node.label(), node.value()].into_iter().flatten();
@@ -240,7 +240,7 @@ impl Screen {
         Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1))
     }
 
-    /// That all of this lies between the figure and the foot, left of the tray.
+    /// Asserts that all of this is between the figure and the foot, left of the tray.
     fn is_whole(&self, moment: &str, words: &[&str]) {
         let right = |name: &str| {
             let mut buttons = self.buttons().into_iter();
@@ -366,7 +366,7 @@ fn at_a_second_reading_neither_target_nor_first_reading_stands_anywhere() {
             assert!(shown.is_empty(), "{moment}: {shown:?}");
         }
     }
-    assert!(screen.says("Not accepted") && screen.says("Set anew"));
+    assert!(screen.says("Not accepted") && screen.says("Re-set"));
 }
 
 /// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
@@ -389,7 +389,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     // At the drill it is told, and only the first setting is asked for.
     screen.go_to(
         Key::ArrowRight,
-        "In surgery it is set anew from 20.7 mm to 19.1 mm",
+        "To be re-set during surgery from 20.7 mm to 19.1 mm",
     );
     assert!(screen.says("Tip drill 2.66") && screen.says("for lower right first molar (46)"));
     screen.set();
@@ -412,7 +412,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
         screen.recorded().last(),
         Some(EventKind::Reset { .. })
     ));
-    assert!(screen.says("Take it out of Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
+    assert!(screen.says("Take it from Crane 6") && screen.says("from 20.7 mm to 19.1 mm"));
     screen.set();
     assert!(screen.says("19.1"));
     screen.type_in("19.1");
@@ -467,7 +467,7 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     }
 }
 
-/// A refused reading is said whole below what is typed, nothing of it scrolled away or cut.
+/// The words on a refused reading are whole below the text typed, not scrolled away or cut.
 #[test]
 fn why_a_reading_was_refused_stands_whole_below_the_figure() {
     for size in [STANDING, vec2(1280.0, 800.0)] {
@@ -508,8 +508,8 @@ fn a_drill_that_stands_at_a_later_setting_is_open_and_can_be_set_back() {
         "{:?}",
         screen.said()
     );
-    screen.go_to(Key::ArrowLeft, "Its stop was set anew since");
-    assert!(screen.says("stands at 19.1 mm, a later setting, not at 20.7 mm"));
+    screen.go_to(Key::ArrowLeft, "Its stop was re-set since");
+    assert!(screen.says("is at 19.1 mm, a later setting, not at 20.7 mm"));
     assert!(screen.says("Press R and set it back to 20.7 mm."));
     screen.key(Key::R);
     assert!(screen.says("Set the stop on the gauge") && !screen.says("At a later setting"));
@@ -570,7 +570,7 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     screen.set();
     screen.type_in("19.1");
     screen.type_in("mk");
-    assert!(screen.says("give other initials"));
+    assert!(screen.says("enter other initials"));
     screen.type_in("JH");
     screen.type_in("19,1");
     screen.key(Key::Space);
@@ -590,8 +590,8 @@ fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
     assert!(screen.says("1 of 31 in the tray"));
 }
 
-/// A plan for a patient that nobody approved says so on every page, and its readings verify nothing;
-/// what is open of a site stands beside it.
+/// A plan for a patient that nobody approved says so on every page, and its readings verify
+/// nothing; the open findings of a site are beside it.
 #[test]
 fn a_plan_that_is_not_approved_says_so_all_along() {
     let mut screen = Screen::for_a_patient(STANDING, "two-molars");
@@ -677,7 +677,7 @@ fn a_key_that_takes_readings_away_is_pressed_twice() {
         screen.recorded().last(),
         Some(EventKind::Dropped { .. })
     ));
-    assert!(screen.says("fell: put it aside"));
+    assert!(screen.says("dropped: set it aside"));
 }
 
 /// At the step at which it matters the other setting of the same drill is in sight, whole.
@@ -735,7 +735,7 @@ fn what_is_armed_is_disarmed_by_any_other_key() {
     assert_eq!(screen.recorded().len(), before);
 }
 
-/// What was refused stands among what was read, marked.
+/// A refused reading is listed among what was read, marked.
 #[test]
 fn a_refused_reading_is_listed_and_marked() {
     let mut screen = Screen::new(STANDING, "two-molars");
@@ -750,7 +750,7 @@ fn a_refused_reading_is_listed_and_marked() {
     );
 }
 
-/// What was set and read is listed with its figures, but never while a second reading is due.
+/// The record has its figures, but is never shown while a second reading is due.
 #[test]
 fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     let mut screen = Screen::new(STANDING, "two-molars");
@@ -780,21 +780,21 @@ fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     assert!(screen.says(row), "{:?}", screen.said());
 }
 
-/// What is needed at a glance stands there from the start: slot, sleeve, the stop of a sealed drill,
-/// the spares when something falls.
+/// Words that are needed at a glance are there from the start: slot, sleeve, the stop of a sealed
+/// drill, the spares when something falls.
 #[test]
 fn slot_sleeve_stop_and_spares_are_named() {
     let mut screen = Screen::new(STANDING, "two-molars");
     screen.begin();
     for words in [
         "→ Crane 8",
-        "Let it fall through Wide sleeve for tip drill 2.66 (letter A, half dot, moss), slot Finch 2",
+        "Drop it through Wide sleeve for tip drill 2.66 (letter A, half dot, moss), slot Finch 2",
     ] {
         assert!(screen.says(words), "{words}: {:?}", screen.said());
     }
     screen.key(Key::F);
     screen.key(Key::F);
-    assert!(screen.says("Look at its stop") && !screen.says("Its spare:"));
+    assert!(screen.says("Check its stop") && !screen.says("Its spare:"));
     for _ in 0..20 {
         if screen.says("Pilot drill 2.13") && screen.says("It stays sealed.") {
             break;
@@ -802,7 +802,7 @@ fn slot_sleeve_stop_and_spares_are_named() {
         screen.key(Key::ArrowRight);
     }
     assert!(screen.says(
-        "With it goes its stop, not set yet, in the same slot: Stop for 2.13 (letter P, slate)."
+        "Its stop goes with it in the same slot, not set yet: Stop for 2.13 (letter P, slate)."
     ));
     screen.key(Key::F);
     screen.key(Key::F);
@@ -840,7 +840,7 @@ fn a_double_press_does_not_confirm_the_next_thing() {
     screen.at_once(vec![click(false)]);
     screen.at_once(vec![click(true)]);
     screen.at_once(vec![click(false)]);
-    assert!(screen.says("Tug at the stop"));
+    assert!(screen.says("Tug the stop"));
     screen.frames(space());
     assert!(screen.says("Read the gauge"));
 }

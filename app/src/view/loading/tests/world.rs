@@ -119,7 +119,7 @@ impl World {
         self.session.now(&self.task())
     }
 
-    /// What the gauge has to show of the thing in hand.
+    /// The figure that the gauge has to show for the thing in hand.
     pub(super) fn figure(&self) -> Length {
         self.task().planned.unwrap().gauge_figure_mm.unwrap()
     }

@@ -1,8 +1,8 @@
-//! Which sites hold the guide and so come first.
+//! Sites that hold the guide and so come first.
 
-use super::super::{aside, words};
 use super::set;
 use crate::field;
+use crate::look::{aside, words};
 use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{RunWishes, Support};
@@ -10,7 +10,7 @@ use traywright_core::kit::SiteId;
 use traywright_core::run::holding;
 use traywright_core::wording::begin;
 
-/// Who says which.
+/// The source of the choice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Whose {
     /// The program proposes some on mucosa.
@@ -21,14 +21,13 @@ enum Whose {
 
 /// Shows it: on mucosa, and wherever they are named.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
     let case = document.case();
     if case.guide.support != Support::Mucosa && run.hold_guide.is_none() {
         return;
     }
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     let label = cx.word("order-hold");
     words(ui, label.clone());
@@ -47,11 +46,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
             Whose::Proposed => None,
             Whose::Named => Some(held.iter().cloned().collect()),
         };
-        let new = RunWishes {
-            hold_guide,
-            ..run.clone()
-        };
-        set(cx, label.clone(), new, Some("order.hold".to_owned()));
+        let field = Some("order.hold".to_owned());
+        set(cx, &label, field, |run| run.hold_guide = hold_guide);
     }
     let Some(named) = &run.hold_guide else {
         let names: Vec<String> = held.iter().map(|site| formatter.site(site)).collect();
@@ -72,11 +68,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
             if is {
                 ids.push(site.id.clone());
             }
-            let new = RunWishes {
-                hold_guide: Some(ids),
-                ..run.clone()
-            };
-            set(cx, label.clone(), new, None);
+            set(cx, &label, None, |run| run.hold_guide = Some(ids));
         }
     }
 }

@@ -1,11 +1,12 @@
-//! What is wished of the order: what counts, the team's own times, and rules. Each is an edit.
+//! Wishes for the order: what counts, the team's own times, and rules. Each is an edit.
 
 mod hold;
 mod rules;
 mod weights;
 
-use super::{aside, heading};
+use super::heading;
 use crate::action::Change;
+use crate::look::aside;
 use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Edit, RunWishes};
@@ -25,11 +26,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     ] {
         let word = cx.word(id);
         if ui.radio(run.objective == objective, &word).clicked() && run.objective != objective {
-            let new = RunWishes {
-                objective,
-                ..run.clone()
-            };
-            set(cx, word, new, None);
+            set(cx, &word, None, |run| run.objective = objective);
         }
     }
     weights::ui(ui, cx, run);
@@ -38,10 +35,20 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// Changes the wishes, under a name for undo.
-fn set(cx: &mut ViewContext<'_>, what: impl Into<String>, new: RunWishes, field: Option<String>) {
-    let what = what.into();
-    let name = cx.text("order-undo-wish", &[("what", &what)]);
-    let mut change = Change::new(name, Edit::SetRun(Box::new(new)));
-    change.field = field;
-    cx.edit(change);
+fn set(
+    cx: &mut ViewContext<'_>,
+    what: &str,
+    field: Option<String>,
+    change: impl FnOnce(&mut RunWishes),
+) {
+    let Some(document) = cx.document() else {
+        return;
+    };
+    let mut run = document.case().run.clone();
+    change(&mut run);
+    let name = cx.text("order-undo-wish", &[("what", what)]);
+    cx.edit(Change {
+        field,
+        ..Change::new(name, Edit::SetRun(Box::new(run)))
+    });
 }

@@ -1,9 +1,8 @@
 //! Rules: what stays together, and one site before another.
 
-use super::super::words;
 use super::set;
 use crate::field::{self, New, fault_ui};
-use crate::look::Theme;
+use crate::look::{Theme, words};
 use crate::window::ViewContext;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::{RunWishes, SiteBefore};
@@ -16,22 +15,21 @@ const ADD: &str = "order.before";
 
 /// Shows them.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some(document) = cx.document() else {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     for group in [Group::SiteBySite, Group::ByDiameter] {
         let name = begin(&formatter.run_group(group));
         let mut is = run.groups.contains(&group);
         if ui.checkbox(&mut is, &name).changed() {
-            let mut new = run.clone();
-            if is {
-                new.groups.insert(group);
-            } else {
-                new.groups.remove(&group);
-            }
-            set(cx, name, new, None);
+            set(cx, &name, None, |run| {
+                if is {
+                    run.groups.insert(group);
+                } else {
+                    run.groups.remove(&group);
+                }
+            });
         }
     }
     for n in 0..run.before.len() {
@@ -41,14 +39,14 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
             let back = cx.word("order-rule-back");
             let named = cx.text("order-rule-back-of", &[("rule", &rule)]);
             if ui.button(back).accessible_name(&named).clicked() {
-                let mut new = run.clone();
-                new.before.remove(n);
-                set(cx, named, new, None);
+                set(cx, &named, None, |run| {
+                    run.before.remove(n);
+                });
             }
         });
     }
     if document.case().sites.len() > 1 {
-        add_ui(ui, cx, run);
+        add_ui(ui, cx);
     }
     if let Some(Err(none @ NoRun::Refused(_))) = cx.desk.run.problem() {
         let fault = Theme::of(ui).fault();
@@ -59,11 +57,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
 }
 
 /// A new rule: one site before another.
-fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some(document) = cx.document() else {
+fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let Some((document, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     let sites = document.case().sites.iter();
     let sites: Vec<(SiteId, String)> = sites
         .map(|site| (site.id.clone(), formatter.site(&site.id)))
@@ -109,8 +106,9 @@ fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
         .add_enabled(picked.is_some(), add)
         .on_disabled_hover_text(why);
     if let Some((first, then)) = picked.filter(|_| add.clicked()) {
-        let mut new = run.clone();
-        new.before.push(SiteBefore { first, then });
-        set(cx, cx.word("order-rule-add"), new, Some(ADD.to_owned()));
+        let what = cx.word("order-rule-add");
+        set(cx, &what, Some(ADD.to_owned()), |run| {
+            run.before.push(SiteBefore { first, then });
+        });
     }
 }

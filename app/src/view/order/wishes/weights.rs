@@ -1,23 +1,22 @@
-//! How long each change takes: the team's own times.
+//! The time that each change takes: the team's own.
 
-use super::super::aside;
 use super::set;
-use crate::field::{self, Bounds, New};
+use crate::field::{self, InCase, Tenths};
+use crate::look::aside;
 use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::RunWishes;
 use traywright_core::order::{Change, Weights};
 use traywright_core::wording::begin;
 
-/// What a time may be, tenths of a second: an hour at the most, as the file has it.
-const TIMES: Bounds<u32> = Bounds::needed(0, 36_000);
+/// A time in the case; all have one range.
+const PLACE: InCase = InCase("run.weights.mount_ds");
 
 /// Shows them.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some(document) = cx.document() else {
+    let Some((_, formatter)) = cx.open_case() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
     ui.add_space(6.0);
     let own = run.weights != Weights::default();
     let whose = if own { "run-own-times" } else { "run-invented" };
@@ -28,22 +27,31 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
         let name = begin(&formatter.run_change_in_full(change));
         let key = format!("order.weight.{}", change.key());
         let taken = field::row(ui, &name, |ui, named| {
-            field::seconds(ui, &mut cx.state.drafts, &key, named, now, TIMES)
+            let drafts = &mut cx.state.drafts;
+            field::needed(ui, drafts, &key, named, Some(Tenths(now)), PLACE)
         });
-        if let Some(New(time)) = taken {
-            *change.weight_in(&mut weights) = time;
-            let new = RunWishes {
-                weights,
-                ..run.clone()
-            };
-            set(cx, name, new, Some(key));
+        if let Some(Tenths(time)) = taken {
+            set(cx, &name, Some(key), |run| {
+                *change.weight_in(&mut run.weights) = time;
+            });
         }
     }
     if own && ui.button(cx.word("order-times-back")).clicked() {
-        let new = RunWishes {
-            weights: Weights::default(),
-            ..run.clone()
-        };
-        set(cx, cx.word("order-times-back"), new, None);
+        let what = cx.word("order-times-back");
+        set(cx, &what, None, |run| run.weights = Weights::default());
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use traywright_core::case::Case;
+    use traywright_core::document::range_at;
+
+    #[test]
+    fn all_times_have_the_range_of_the_one_that_is_named() {
+        for time in ["mount", "reset", "move", "sleeve", "speed"] {
+            let range = range_at::<Case>(&format!("run.weights.{time}_ds"));
+            assert_eq!(range, Some(0..=36_000_000), "{time}");
+        }
     }
 }

@@ -1,54 +1,53 @@
 //! The distance from the platform to the sleeve, together with the face that it was given to.
 
-use super::common::{hint, length, title};
+use super::SiteForm;
+use super::common::title;
 use super::face;
-use crate::field::{Bounds, New};
-use crate::look::{bold, size};
-use crate::view::site::here::Here;
+use crate::field::{InCase, New};
+use crate::look::{bold, caption};
+use crate::view::form::Subject;
 use crate::view::site::told::{self, Told};
-use crate::window::ViewContext;
-use egui::{FontId, RichText, Ui};
+use egui::FontId;
 use traywright_core::case::{PlatformToSleeve, SleeveFace};
-use traywright_core::measure::Length;
+
+const PLACE: InCase = InCase("sites[].platform_to_sleeve.entered_mm");
 
 /// Shows the part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, told: &mut Option<Told>) {
-    title(ui, &cx.word("site-distance-title"));
+pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
+    let here = form.on;
+    title(form.ui, &form.cx.word("site-distance-title"));
     let entered = here.site.platform_to_sleeve;
     let face = entered
         .map(|entered| entered.to)
-        .or(cx.state.site_view.face);
+        .or(form.cx.state.site_view.face);
     let made = here.guide_is_made();
-    let picked = ui.add_enabled_ui(!made, |ui| face::ui(ui, cx, here, face));
-    match (picked.inner, entered) {
+    let picked = form.enabled(!made, |form| face::ui(form.ui, form.cx, here, face));
+    match (picked, entered) {
         (Some(to), Some(entered)) if to != entered.to => {
-            here.change(cx, "site-what-face", "distance", |site| {
+            form.change("site-what-face", "distance", |site| {
                 site.platform_to_sleeve = Some(PlatformToSleeve { to, ..entered });
             });
         }
         // It stays as it was; what was said of another face is settled.
-        (Some(_), Some(_)) => cx.state.drafts.settle(&here.key("distance")),
-        (Some(to), None) => cx.state.site_view.face = Some(to),
+        (Some(_), Some(_)) => form.cx.state.drafts.settle(&here.key("distance")),
+        (Some(to), None) => form.cx.state.site_view.face = Some(to),
         _ => {}
     }
-    let label = cx.word(match face {
+    let label = form.word(match face {
         None => "site-distance",
         Some(SleeveFace::Apical) => "site-distance-apical",
         Some(SleeveFace::Coronal) => "site-distance-coronal",
     });
     let Some(to) = face else {
         // Without its face a distance could mean either of two, a sleeve's height apart.
-        hint(ui, &cx.word("site-distance-face-first"));
+        caption(form.ui, form.cx.word("site-distance-face-first"));
         return;
     };
     let value = entered.map(|entered| entered.entered_mm);
-    let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(60));
-    let new = ui.add_enabled_ui(!made, |ui| {
-        length(ui, cx, here, (&label, "distance"), value, bounds)
-    });
-    if let Some(New(new)) = new.inner {
-        cx.state.site_view.face = Some(to);
-        here.change(cx, "site-what-distance", "distance", |site| {
+    let new = form.enabled(!made, |form| form.number(&label, "distance", value, PLACE));
+    if let Some(New(new)) = new {
+        form.cx.state.site_view.face = Some(to);
+        form.change("site-what-distance", "distance", |site| {
             site.platform_to_sleeve = new.map(|entered_mm| PlatformToSleeve { entered_mm, to });
         });
     }
@@ -56,9 +55,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, told: &
         return;
     }
     let figure = &here.sheet.distance;
-    ui.horizontal(|ui| {
-        let name = cx.word("site-distance-lower");
-        ui.label(RichText::new(&name).size(size::CAPTION).weak());
+    let name = form.word("site-distance-lower");
+    form.ui.horizontal(|ui| {
+        caption(ui, &name);
         let text = here.formatter.set_length_with_unit(&figure.known_length());
         let font = FontId::new(13.0, bold());
         told::figure(ui, 80.0, &text, font, &name, told, |name| {

@@ -5,6 +5,7 @@ mod distance;
 mod face;
 mod heights;
 mod insertion;
+mod list;
 mod neighbours;
 mod obstacles;
 mod plan;
@@ -12,33 +13,40 @@ mod state_of_bone;
 mod structures;
 mod walls;
 
-pub(super) use common::pick_open;
-
 use super::here::Here;
 use super::told::Told;
-use crate::look::size;
+use crate::look::{caption, size};
+use crate::view::form::Form;
 use crate::window::ViewContext;
 use egui::{RichText, Ui};
+use traywright_core::case::{Distance, Obstacle, Structure};
 use traywright_core::plan::stale_values;
 use traywright_core::wording::begin;
+
+/// The form of a site.
+type SiteForm<'f, 'c, 'h> = Form<'f, 'c, Here<'h>>;
 
 /// Shows the form.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, told: &mut Option<Told>) {
     ui.heading(begin(&here.name()));
     let tilt = here.formatter.tilt(here.site);
-    ui.label(RichText::new(tilt).size(size::CAPTION).weak());
+    caption(ui, tilt);
     if here.guide_is_made() {
         let said = here.formatter.guide_state(here.document.case().guide.state);
         ui.label(RichText::new(said).size(size::CAPTION));
     }
-    plan::ui(ui, cx, here);
-    distance::ui(ui, cx, here, told);
-    state_of_bone::ui(ui, cx, here);
+    let form = &mut Form { ui, cx, on: here };
+    plan::ui(form);
+    distance::ui(form, told);
+    state_of_bone::ui(form);
     let stale = stale_values(here.document.case(), here.site);
-    heights::ui(ui, cx, here, stale.heights);
-    walls::ui(ui, cx, here, &stale.walls);
-    neighbours::ui(ui, cx, here, &stale.distances);
-    structures::ui(ui, cx, here, &stale.structures);
-    obstacles::ui(ui, cx, here, &stale.obstacles);
-    insertion::ui(ui, cx, here);
+    heights::ui(form, stale.heights);
+    walls::ui(form, &stale.walls);
+    list::ui::<Distance>(form, &stale.distances);
+    neighbours::add(form);
+    list::ui::<Structure>(form, &stale.structures);
+    structures::add(form);
+    list::ui::<Obstacle>(form, &stale.obstacles);
+    obstacles::add(form);
+    insertion::ui(form);
 }

@@ -1,80 +1,72 @@
 //! Measured distances to neighbours.
 
-use super::common::{down_to, hint, length, pick_open, remove, stale, title};
-use crate::field::{Bounds, New};
+use super::SiteForm;
+use super::common::begun;
+use super::list::{ItemForm, Listed};
+use crate::field::InCase;
+use crate::look::caption;
 use crate::view::site::here::Here;
-use crate::view::site::state::DistanceBegun;
-use crate::window::ViewContext;
-use egui::Ui;
-use traywright_core::case::{Distance, DistanceTo, Height, MeasuredAt};
+use crate::view::site::state::{DistanceBegun, HEIGHTS};
+use traywright_core::case::{Distance, DistanceTo, Height, MeasuredAt, Site};
 use traywright_core::measure::Length;
 
-const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
+const PLACE: InCase = InCase("sites[].distances[].from_axis_mm");
 
-fn bounds() -> Bounds<Length> {
-    Bounds::needed(Length::ZERO, Length::from_mm(100))
-}
+impl Listed for Distance {
+    const TITLE: &'static str = "site-neighbours-title";
+    const ABOUT: Option<&'static str> = Some("site-neighbours-what");
+    const KEY: &'static str = "distance";
+    const HEAD: Option<&'static str> = None;
+    const CHANGED: &'static str = "site-what-neighbour";
+    const REMOVED: &'static str = "site-what-neighbour-removed";
 
-/// Shows the part. `stale` tells of each distance whether it is.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
-    title(ui, &cx.word("site-neighbours-title"));
-    hint(ui, &cx.word("site-neighbours-what"));
-    for (n, distance) in here.site.distances.iter().enumerate() {
-        one(ui, cx, here, n, distance, stale.get(n) == Some(&true));
+    fn list(site: &Site) -> &[Self] {
+        &site.distances
     }
-    add(ui, cx, here);
-}
 
-fn one(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    n: usize,
-    distance: &Distance,
-    is_stale: bool,
-) {
-    let what = here.formatter.distance_to(&distance.to, distance.at);
-    let field = format!("distance.{n}");
-    let value = Some(distance.from_axis_mm);
-    let now = here.now();
-    let other = other_now(here, &distance.to);
-    if let Some(New(Some(new))) = length(ui, cx, here, (&what, &field), value, bounds()) {
-        here.change(cx, "site-what-neighbour", &field, |site| {
-            let distance = &mut site.distances[n];
-            distance.from_axis_mm = new;
-            distance.measured_at = now;
-            distance.other_measured_at = other;
-        });
+    fn list_mut(site: &mut Site) -> &mut Vec<Self> {
+        &mut site.distances
     }
-    if matches!(distance.at, Height::Apex | Height::Least) {
-        let field = format!("{field}.down_to");
-        let then = distance.measured_at;
-        if let Some(then) = down_to(ui, cx, here, (&what, &field), then) {
-            here.change(cx, "site-what-neighbour", &field, |site| {
-                let distance = &mut site.distances[n];
-                distance.measured_at = then;
-                // One measurement: it went as deep at both.
-                if let Some(other) = &mut distance.other_measured_at {
-                    other.down_to_mm = then.down_to_mm;
-                }
-            });
-        }
+
+    fn name(&self, here: &Here<'_>) -> String {
+        here.formatter.distance_to(&self.to, self.at)
     }
-    if is_stale && stale(ui, cx, &what) {
-        let now = here.still(&distance.measured_at);
-        let other = other.map(|other| MeasuredAt {
-            down_to_mm: distance.other_measured_at.and_then(|then| then.down_to_mm),
+
+    fn measured_at(&mut self) -> &mut MeasuredAt {
+        &mut self.measured_at
+    }
+
+    fn measure(&mut self, here: &Here<'_>) {
+        self.measured_at = here.now();
+        self.other_measured_at = other_now(here, &self.to);
+    }
+
+    fn confirm(&mut self, here: &Here<'_>) {
+        self.measured_at = here.still(&self.measured_at);
+        let down_to_mm = self.other_measured_at.and_then(|then| then.down_to_mm);
+        let other = other_now(here, &self.to);
+        self.other_measured_at = other.map(|other| MeasuredAt {
+            down_to_mm,
             ..other
         });
-        here.change(cx, "site-what-confirmed", &field, |site| {
-            site.distances[n].measured_at = now;
-            site.distances[n].other_measured_at = other;
-        });
     }
-    if remove(ui, cx, &what) {
-        here.change(cx, "site-what-neighbour-removed", &field, |site| {
-            site.distances.remove(n);
+
+    /// One measurement: it went as deep at both.
+    fn set_down_to(&mut self, down_to_mm: Option<Length>) {
+        self.measured_at.down_to_mm = down_to_mm;
+        if let Some(other) = &mut self.other_measured_at {
+            other.down_to_mm = down_to_mm;
+        }
+    }
+
+    fn fields(form: &mut ItemForm<'_, '_, '_, '_, Self>) {
+        let distance = form.thing();
+        form.measured_itself((distance.from_axis_mm, PLACE), |distance, new| {
+            distance.from_axis_mm = new;
         });
+        if matches!(distance.at, Height::Apex | Height::Least) {
+            form.down_to(distance.measured_at);
+        }
     }
 }
 
@@ -89,49 +81,40 @@ fn other_now(here: &Here<'_>, to: &DistanceTo) -> Option<MeasuredAt> {
     Some(other.measured_now(implant.platform_to_apex_mm))
 }
 
-/// Neighbours that a distance can lead to: teeth that were listed, and the other sites.
+/// Neighbours that a distance can lead to: the other sites, and teeth that were listed.
 fn offered(here: &Here<'_>) -> Vec<(DistanceTo, String)> {
     let case = here.document.case();
     let others = case.sites.iter().filter(|other| other.id != here.site.id);
-    let others = others.map(|other| {
-        let to = DistanceTo::Site {
-            site: other.id.clone(),
-        };
+    let others = others.map(|other| DistanceTo::Site {
+        site: other.id.clone(),
+    });
+    let teeth = case.teeth.iter().map(|tooth| DistanceTo::Tooth {
+        position: tooth.position,
+    });
+    let named = |to| {
         let name = here.formatter.distance_neighbour(&to);
         (to, name)
-    });
-    let teeth = case.teeth.iter().map(|tooth| {
-        let to = DistanceTo::Tooth {
-            position: tooth.position,
-        };
-        let name = here.formatter.distance_neighbour(&to);
-        (to, name)
-    });
-    others.chain(teeth).collect()
+    };
+    others.chain(teeth).map(named).collect()
 }
 
 /// A new distance: to what, at which height, how far. It is taken once all three are there.
-fn add(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
+    let here = form.on;
     let offered = offered(here);
     if offered.is_empty() {
-        hint(ui, &cx.word("site-neighbours-none"));
+        caption(form.ui, form.cx.word("site-neighbours-none"));
         return;
     }
-    let DistanceBegun { to, at } = cx.state.site_view.distance.clone();
     let texts = ("site-neighbour-add", "distance-to", "site-neighbour-which");
-    if let Some(New(new)) = pick_open(ui, cx, here, texts, to.as_ref(), &offered) {
-        cx.state.site_view.distance.to = new;
-    }
+    let to = begun(form, texts, |state| &mut state.distance.to, &offered);
     let Some(to) = to else { return };
     let heights = HEIGHTS.map(|height| (height, here.formatter.height_word(height)));
     let texts = ("site-neighbour-height", "distance-at", "site-height-which");
-    if let Some(New(new)) = pick_open(ui, cx, here, texts, at.as_ref(), &heights) {
-        cx.state.site_view.distance.at = new;
-    }
+    let at = begun(form, texts, |state| &mut state.distance.at, &heights);
     let Some(at) = at else { return };
-    let label = cx.word("site-neighbour-distance");
-    let taken = length(ui, cx, here, (&label, "distance-new"), None, bounds());
-    if let Some(New(Some(from_axis_mm))) = taken {
+    let label = form.word("site-neighbour-distance");
+    if let Some(from_axis_mm) = form.needed(&label, "distance-new", None, PLACE) {
         let distance = Distance {
             other_measured_at: other_now(here, &to),
             to,
@@ -139,8 +122,8 @@ fn add(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
             from_axis_mm,
             measured_at: here.now(),
         };
-        cx.state.site_view.distance = DistanceBegun::default();
-        here.change(cx, "site-what-neighbour-added", "distance-new", |site| {
+        form.cx.state.site_view.distance = DistanceBegun::default();
+        form.change("site-what-neighbour-added", "distance-new", |site| {
             site.distances.push(distance);
         });
     }

@@ -1,11 +1,10 @@
 //! State of the bone and its density.
 
-use super::common::{length, pick, pick_open, title};
-use crate::field::{self, Bounds, New};
-use crate::view::site::here::Here;
-use crate::window::ViewContext;
-use egui::Ui;
-use traywright_core::case::SiteState;
+use super::SiteForm;
+use super::common::title;
+use crate::field::InCase;
+use crate::view::form::{Number, Subject, entry};
+use traywright_core::case::{Site, SiteState};
 use traywright_core::kit::Density;
 use traywright_core::measure::{Angle, Length};
 
@@ -18,16 +17,47 @@ enum Bone {
     ImplantToRemove,
 }
 
+const CHANGED: &str = "site-what-bone";
+
+const GAP: Number<Site, Length> = Number {
+    entry: entry("site-gap", "gap", CHANGED),
+    place: InCase("sites[].state.gap_mm"),
+    get: |site| match site.state {
+        SiteState::FreshSocket { gap_mm, .. } => gap_mm,
+        _ => None,
+    },
+    set: |site, new| {
+        if let SiteState::FreshSocket { gap_mm, .. } = &mut site.state {
+            *gap_mm = new;
+        }
+    },
+};
+
+const SLOPE: Number<Site, Angle> = Number {
+    entry: entry("site-slope", "slope", CHANGED),
+    place: InCase("sites[].state.slope_deg"),
+    get: |site| match site.state {
+        SiteState::FreshSocket { slope_deg, .. } => slope_deg,
+        _ => None,
+    },
+    set: |site, new| {
+        if let SiteState::FreshSocket { slope_deg, .. } = &mut site.state {
+            *slope_deg = new;
+        }
+    },
+};
+
 /// Shows the part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
-    title(ui, &cx.word("site-bone-title"));
+pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
+    let here = form.on;
+    title(form.ui, &form.cx.word("site-bone-title"));
     let now = match here.site.state {
         SiteState::Healed {} => Bone::Healed,
         SiteState::FreshSocket { .. } => Bone::FreshSocket,
         SiteState::Grafted { .. } => Bone::Grafted,
         SiteState::ImplantToRemove {} => Bone::ImplantToRemove,
     };
-    let shown = if cx.state.site_view.grafted {
+    let shown = if form.cx.state.site_view.grafted {
         Bone::Grafted
     } else {
         now
@@ -38,10 +68,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
         (Bone::Grafted, "site-bone-grafted"),
         (Bone::ImplantToRemove, "site-bone-implant"),
     ]
-    .map(|(bone, id)| (bone, cx.word(id)));
-    let picked = pick(ui, cx, here, ("site-bone", "state"), &shown, &offered);
-    if let Some(new) = picked {
-        cx.state.site_view.grafted = false;
+    .map(|(bone, id)| (bone, form.word(id)));
+    if let Some(new) = form.choice("site-bone", "state", &shown, &offered) {
+        form.cx.state.site_view.grafted = false;
         let state = match new {
             Bone::Healed => Some(SiteState::Healed {}),
             Bone::ImplantToRemove => Some(SiteState::ImplantToRemove {}),
@@ -53,80 +82,49 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
             Bone::Grafted => None,
         };
         match state {
-            Some(state) if new != now => set(cx, here, "state", state),
+            Some(state) if new != now => set(form, "state", state),
             Some(_) => {}
-            None => cx.state.site_view.grafted = now != Bone::Grafted,
+            None => form.cx.state.site_view.grafted = now != Bone::Grafted,
         }
     }
     match (shown, here.site.state) {
-        (Bone::FreshSocket, SiteState::FreshSocket { gap_mm, slope_deg }) => {
-            socket(ui, cx, here, gap_mm, slope_deg);
+        (Bone::FreshSocket, SiteState::FreshSocket { .. }) => {
+            form.declared(&GAP);
+            form.declared(&SLOPE);
         }
-        (Bone::Grafted, _) => grafted(ui, cx, here),
+        (Bone::Grafted, _) => grafted(form),
         _ => {}
     }
     let densities = [Density::D1, Density::D2, Density::D3, Density::D4]
         .map(|density| (density, here.formatter.density(Some(density))));
-    let texts = ("site-density", "density", "site-density-unknown");
-    let density = here.site.density.as_ref();
-    if let Some(New(new)) = pick_open(ui, cx, here, texts, density, &densities) {
-        here.change(cx, "site-what-density", "density", |site| {
-            site.density = new;
-        });
-    }
-}
-
-fn set(cx: &mut ViewContext<'_>, here: &Here<'_>, field: &str, state: SiteState) {
-    here.change(cx, "site-what-bone", field, |site| site.state = state);
-}
-
-fn socket(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    gap_mm: Option<Length>,
-    slope_deg: Option<Angle>,
-) {
-    let label = cx.word("site-gap");
-    let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
-    if let Some(New(gap_mm)) = length(ui, cx, here, (&label, "gap"), gap_mm, bounds) {
-        set(
-            cx,
-            here,
-            "gap",
-            SiteState::FreshSocket { gap_mm, slope_deg },
-        );
-    }
-    let key = here.key("slope");
-    let bounds = Bounds::or_unknown(Angle::ZERO, Angle::from_deg(90));
-    let new = field::row(ui, &cx.word("site-slope"), |ui, named| {
-        field::angle(ui, &mut cx.state.drafts, &key, named, slope_deg, bounds)
+    let (asked, open) = (
+        entry("site-density", "density", "site-what-density"),
+        "site-density-unknown",
+    );
+    let now = here.site.density.as_ref();
+    form.pick_open(asked, open, now, &densities, |site, new| {
+        site.density = new;
     });
-    if let Some(New(slope_deg)) = new {
-        set(
-            cx,
-            here,
-            "slope",
-            SiteState::FreshSocket { gap_mm, slope_deg },
-        );
-    }
 }
 
-fn grafted(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
-    let on = match here.site.state {
+fn set(form: &mut SiteForm<'_, '_, '_>, field: &str, state: SiteState) {
+    form.change(CHANGED, field, |site| site.state = state);
+}
+
+fn grafted(form: &mut SiteForm<'_, '_, '_>) {
+    let on = match form.on.site.state {
         SiteState::Grafted { on } => on.to_string(),
         _ => String::new(),
     };
-    let key = here.key("grafted");
-    let new = field::row(ui, &cx.word("site-grafted-on"), |ui, named| {
-        field::text(ui, &mut cx.state.drafts, &key, named, &on)
-    });
-    let Some(text) = new else { return };
+    let Some(text) = form.text("site-grafted-on", "grafted", &on) else {
+        return;
+    };
     if let Ok(on) = text.trim().parse() {
-        cx.state.site_view.grafted = false;
-        set(cx, here, "grafted", SiteState::Grafted { on });
+        form.cx.state.site_view.grafted = false;
+        set(form, "grafted", SiteState::Grafted { on });
     } else {
-        let fault = cx.word("site-date-fault");
-        cx.state.drafts.refuse(&key, fault);
+        let fault = form.word("site-date-fault");
+        let key = form.on.key("grafted");
+        form.cx.state.drafts.refuse(&key, fault);
     }
 }

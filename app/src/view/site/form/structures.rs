@@ -1,220 +1,129 @@
 //! Deep structures near the site.
 
-use super::common::{
-    down_to, field_of, hint, length, length_of, pick_of, pick_open, remove, stale, title,
-};
-use crate::field::{self, Bounds, New};
+use super::SiteForm;
+use super::common::begun;
+use super::list::{ItemForm, Listed};
+use crate::field::{InCase, New};
+use crate::look::caption;
+use crate::view::form::{Number, entry};
 use crate::view::site::here::Here;
 use crate::view::site::state::{Lies, StructureBegun};
 use crate::window::ViewContext;
-use egui::{RichText, Ui};
-use traywright_core::case::{Direction, HeightDatum, Structure, StructureExtent, StructureKind};
+use traywright_core::case::{
+    Direction, HeightDatum, MeasuredAt, Site, Structure, StructureExtent, StructureKind,
+};
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
 
-fn below() -> Bounds<Length> {
-    Bounds::needed(Length::from_mm(-10), Length::from_mm(60))
-}
+const BELOW: InCase = InCase("sites[].structures[].extent.height_mm");
+const BESIDE: InCase = InCase("sites[].structures[].extent.from_axis_mm");
 
-fn beside() -> Bounds<Length> {
-    Bounds::needed(Length::ZERO, Length::from_mm(60))
-}
-
-/// Shows the part. `stale` tells of each structure whether it is.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
-    title(ui, &cx.word("site-structures-title"));
-    for (n, structure) in here.site.structures.iter().enumerate() {
-        one(ui, cx, here, n, structure, stale.get(n) == Some(&true));
-    }
-    add(ui, cx, here);
-}
-
-fn one(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    n: usize,
-    structure: &Structure,
-    is_stale: bool,
-) {
-    let what = here.formatter.structure_word(structure.kind);
-    ui.horizontal(|ui| {
-        ui.label(RichText::new(&what).strong());
-        if remove(ui, cx, &what) {
-            here.change(cx, "site-what-structure-removed", "structures", |site| {
-                site.structures.remove(n);
-            });
-        }
-    });
-    match structure.extent {
-        StructureExtent::Below {
-            height_mm,
-            from,
-            direction,
-        } => {
-            let set = |cx: &mut ViewContext<'_>, field: &str, extent, measured| {
-                change_extent(cx, here, n, field, extent, measured);
-            };
-            let label = cx.word("site-structure-height");
-            let field = format!("structure.{n}.height");
-            let value = Some(height_mm);
-            if let Some(New(Some(height_mm))) =
-                length_of(ui, cx, here, &what, (&label, &field), value, below())
-            {
-                let extent = StructureExtent::Below {
-                    height_mm,
-                    from,
-                    direction,
-                };
-                set(cx, &field, extent, Measured::Now);
-            }
-            let field = format!("structure.{n}.from");
-            let texts = ("site-structure-from", field.as_str());
-            if let Some(from) = pick_of(ui, cx, here, &what, texts, &from, &datums(cx)) {
-                let extent = StructureExtent::Below {
-                    height_mm,
-                    from,
-                    direction,
-                };
-                set(cx, &field, extent, Measured::Then);
-            }
-            let field = format!("structure.{n}.direction");
-            let texts = ("site-structure-direction", field.as_str());
-            if let Some(direction) =
-                pick_of(ui, cx, here, &what, texts, &direction, &directions(cx))
-            {
-                let extent = StructureExtent::Below {
-                    height_mm,
-                    from,
-                    direction,
-                };
-                set(cx, &field, extent, Measured::Then);
-            }
-        }
+/// How far the canal loops forward of the mental foramen.
+const LOOP: Number<Structure, Length> = Number {
+    entry: entry("site-structure-loop", "loop", Structure::CHANGED),
+    place: InCase("sites[].structures[].extent.anterior_loop_mm"),
+    get: |structure| match structure.extent {
         StructureExtent::Beside {
-            from_axis_mm,
-            anterior_loop_mm,
-        } => beside_ui(
-            ui,
-            cx,
-            here,
-            n,
-            structure.kind,
-            from_axis_mm,
-            anterior_loop_mm,
-        ),
-    }
-    if matches!(structure.extent, StructureExtent::Beside { .. }) {
-        let field = format!("structure.{n}.down_to");
-        if let Some(then) = down_to(ui, cx, here, (&what, &field), structure.measured_at) {
-            here.change(cx, "site-what-structure", &field, |site| {
-                site.structures[n].measured_at = then;
-            });
+            anterior_loop_mm, ..
+        } => anterior_loop_mm,
+        StructureExtent::Below { .. } => None,
+    },
+    set: |structure, new| {
+        if let StructureExtent::Beside {
+            anterior_loop_mm, ..
+        } = &mut structure.extent
+        {
+            *anterior_loop_mm = new;
         }
+    },
+};
+
+impl Listed for Structure {
+    const TITLE: &'static str = "site-structures-title";
+    const ABOUT: Option<&'static str> = None;
+    const KEY: &'static str = "structure";
+    const HEAD: Option<&'static str> = Some("structures");
+    const CHANGED: &'static str = "site-what-structure";
+    const REMOVED: &'static str = "site-what-structure-removed";
+
+    fn list(site: &Site) -> &[Self] {
+        &site.structures
     }
-    source_ui(ui, cx, here, n, structure);
-    if is_stale && stale(ui, cx, &what) {
-        let now = here.still(&structure.measured_at);
-        here.change(cx, "site-what-confirmed", "structures", |site| {
-            site.structures[n].measured_at = now;
+
+    fn list_mut(site: &mut Site) -> &mut Vec<Self> {
+        &mut site.structures
+    }
+
+    fn name(&self, here: &Here<'_>) -> String {
+        here.formatter.structure_word(self.kind)
+    }
+
+    fn measured_at(&mut self) -> &mut MeasuredAt {
+        &mut self.measured_at
+    }
+
+    fn fields(form: &mut ItemForm<'_, '_, '_, '_, Self>) {
+        let structure = form.thing();
+        match structure.extent {
+            StructureExtent::Below {
+                height_mm,
+                from,
+                direction,
+            } => below(form, height_mm, from, direction),
+            StructureExtent::Beside { from_axis_mm, .. } => {
+                form.measured(
+                    "site-structure-beside",
+                    "beside",
+                    (from_axis_mm, BESIDE),
+                    |structure, new| {
+                        if let StructureExtent::Beside { from_axis_mm, .. } = &mut structure.extent
+                        {
+                            *from_axis_mm = new;
+                        }
+                    },
+                );
+                if structure.kind == StructureKind::MentalForamen {
+                    form.declared(&LOOP);
+                }
+                form.down_to(structure.measured_at);
+            }
+        }
+        let source = entry("site-structure-source", "source", Self::CHANGED);
+        form.label(source, structure.source.as_ref(), |structure, new| {
+            structure.source = new;
         });
     }
 }
 
-/// How it was measured.
-fn source_ui(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    n: usize,
-    structure: &Structure,
+fn below(
+    form: &mut ItemForm<'_, '_, '_, '_, Structure>,
+    height_mm: Length,
+    from: HeightDatum,
+    direction: Direction,
 ) {
-    let what = here.formatter.structure_word(structure.kind);
-    let field = format!("structure.{n}.source");
-    let key = here.key(&field);
-    let source = structure.source.as_ref();
-    let label = cx.word("site-structure-source");
-    let name = field_of(cx, &what, &label);
-    let new = field::row(ui, &label, |ui, _| {
-        let named = field::unseen_name(ui, &key, &name);
-        field::label(ui, &mut cx.state.drafts, &key, named, source)
-    });
-    if let Some(New(new)) = new {
-        here.change(cx, "site-what-structure", &field, |site| {
-            site.structures[n].source = new;
-        });
-    }
-}
-
-/// Whether a change of what was entered is a new measurement, or corrects what was said of the old.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Measured {
-    Now,
-    Then,
-}
-
-fn change_extent(
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    n: usize,
-    field: &str,
-    extent: StructureExtent,
-    measured: Measured,
-) {
-    let now = here.now();
-    here.change(cx, "site-what-structure", field, |site| {
-        let structure = &mut site.structures[n];
-        structure.extent = extent;
-        if measured == Measured::Now {
-            structure.measured_at = now;
-        }
-    });
-}
-
-fn beside_ui(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    n: usize,
-    kind: StructureKind,
-    from_axis_mm: Length,
-    anterior_loop_mm: Option<Length>,
-) {
-    let what = here.formatter.structure_word(kind);
-    let label = cx.word("site-structure-beside");
-    let field = format!("structure.{n}.beside");
-    let value = Some(from_axis_mm);
-    if let Some(New(Some(from_axis_mm))) =
-        length_of(ui, cx, here, &what, (&label, &field), value, beside())
-    {
-        let extent = StructureExtent::Beside {
-            from_axis_mm,
-            anterior_loop_mm,
-        };
-        change_extent(cx, here, n, &field, extent, Measured::Now);
-    }
-    if kind != StructureKind::MentalForamen {
-        return;
-    }
-    let label = cx.word("site-structure-loop");
-    let field = format!("structure.{n}.loop");
-    let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(20));
-    let new = length_of(
-        ui,
-        cx,
-        here,
-        &what,
-        (&label, &field),
-        anterior_loop_mm,
-        bounds,
+    form.measured(
+        "site-structure-height",
+        "height",
+        (height_mm, BELOW),
+        |structure, new| {
+            if let StructureExtent::Below { height_mm, .. } = &mut structure.extent {
+                *height_mm = new;
+            }
+        },
     );
-    if let Some(New(anterior_loop_mm)) = new {
-        let extent = StructureExtent::Beside {
-            from_axis_mm,
-            anterior_loop_mm,
-        };
-        change_extent(cx, here, n, &field, extent, Measured::Then);
-    }
+    let (datums, directions) = (datums(form.cx), directions(form.cx));
+    let asked = entry("site-structure-from", "from", Structure::CHANGED);
+    form.pick(asked, &from, &datums, |structure, new| {
+        if let StructureExtent::Below { from, .. } = &mut structure.extent {
+            *from = new;
+        }
+    });
+    let asked = entry("site-structure-direction", "direction", Structure::CHANGED);
+    form.pick(asked, &direction, &directions, |structure, new| {
+        if let StructureExtent::Below { direction, .. } = &mut structure.extent {
+            *direction = new;
+        }
+    });
 }
 
 fn datums(cx: &ViewContext<'_>) -> [(HeightDatum, String); 2] {
@@ -252,43 +161,39 @@ const fn kinds(jaw: Jaw) -> &'static [StructureKind] {
 
 /// A new structure. Nothing of where its height starts and how it was measured is taken for
 /// granted; it is taken once all is there.
-fn add(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
+    let here = form.on;
     let there = |kind: &StructureKind| here.site.structures.iter().any(|s| s.kind == *kind);
     let offered: Vec<_> = kinds(here.document.case().jaw)
         .iter()
         .filter(|kind| !there(kind))
         .map(|kind| (*kind, here.formatter.structure_word(*kind)))
         .collect();
-    let begun = cx.state.site_view.structure;
+    let begun_kind = form.cx.state.site_view.structure.kind;
     let texts = ("site-structure-add", "structures", "site-structure-which");
-    if let Some(New(new)) = pick_open(ui, cx, here, texts, begun.kind.as_ref(), &offered) {
-        cx.state.site_view.structure = StructureBegun {
-            kind: new,
+    if let Some(New(kind)) = form.open_choice(texts, begun_kind.as_ref(), &offered) {
+        form.cx.state.site_view.structure = StructureBegun {
+            kind,
             ..StructureBegun::default()
         };
     }
-    let Some(kind) = begun.kind else { return };
+    let Some(kind) = begun_kind else { return };
     let sides = [
         (Lies::Below, "site-lies-below"),
         (Lies::Beside, "site-lies-beside"),
     ]
-    .map(|(lies, id)| (lies, cx.word(id)));
+    .map(|(lies, id)| (lies, form.word(id)));
     let texts = ("site-structure-lies", "structure-lies", "site-lies-which");
-    if let Some(New(new)) = pick_open(ui, cx, here, texts, begun.side.as_ref(), &sides) {
-        cx.state.site_view.structure.side = new;
-    }
-    let extent = match begun.side {
+    let extent = match begun(form, texts, |state| &mut state.structure.side, &sides) {
         None => return,
-        Some(Lies::Below) => new_below(ui, cx, here, begun),
+        Some(Lies::Below) => new_below(form),
         Some(Lies::Beside) => {
-            let label = cx.word("site-structure-beside");
-            let texts = (label.as_str(), "structure-new");
-            let new = length(ui, cx, here, texts, None, beside());
-            new.and_then(|New(new)| new)
-                .map(|from_axis_mm| StructureExtent::Beside {
-                    from_axis_mm,
-                    anterior_loop_mm: None,
-                })
+            let label = form.word("site-structure-beside");
+            let new = form.needed(&label, "structure-new", None, BESIDE);
+            new.map(|from_axis_mm| StructureExtent::Beside {
+                from_axis_mm,
+                anterior_loop_mm: None,
+            })
         }
     };
     if let Some(extent) = extent {
@@ -298,44 +203,37 @@ fn add(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
             measured_at: here.now(),
             source: None,
         };
-        cx.state.site_view.structure = StructureBegun::default();
-        here.change(cx, "site-what-structure-added", "structure-new", |site| {
+        form.cx.state.site_view.structure = StructureBegun::default();
+        form.change("site-what-structure-added", "structure-new", |site| {
             site.structures.push(structure);
         });
     }
 }
 
-fn new_below(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    begun: StructureBegun,
-) -> Option<StructureExtent> {
+fn new_below(form: &mut SiteForm<'_, '_, '_>) -> Option<StructureExtent> {
+    let (datums, directions) = (datums(form.cx), directions(form.cx));
     let texts = ("site-structure-from", "structure-from", "site-from-which");
-    let offered = datums(cx);
-    if let Some(New(new)) = pick_open(ui, cx, here, texts, begun.from.as_ref(), &offered) {
-        cx.state.site_view.structure.from = new;
-    }
+    let from = begun(form, texts, |state| &mut state.structure.from, &datums);
     let texts = (
         "site-structure-direction",
         "structure-direction",
         "site-direction-which",
     );
-    let offered = directions(cx);
-    if let Some(New(new)) = pick_open(ui, cx, here, texts, begun.direction.as_ref(), &offered) {
-        cx.state.site_view.structure.direction = new;
-    }
-    let (Some(from), Some(direction)) = (begun.from, begun.direction) else {
-        hint(ui, &cx.word("site-structure-first"));
+    let direction = begun(
+        form,
+        texts,
+        |state| &mut state.structure.direction,
+        &directions,
+    );
+    let (Some(from), Some(direction)) = (from, direction) else {
+        caption(form.ui, form.cx.word("site-structure-first"));
         return None;
     };
-    let label = cx.word("site-structure-height");
-    let texts = (label.as_str(), "structure-new");
-    let new = length(ui, cx, here, texts, None, below());
-    new.and_then(|New(new)| new)
-        .map(|height_mm| StructureExtent::Below {
-            height_mm,
-            from,
-            direction,
-        })
+    let label = form.word("site-structure-height");
+    let new = form.needed(&label, "structure-new", None, BELOW);
+    new.map(|height_mm| StructureExtent::Below {
+        height_mm,
+        from,
+        direction,
+    })
 }

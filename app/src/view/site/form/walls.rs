@@ -1,47 +1,74 @@
 //! Bone from the axis to the walls.
 
-use super::common::{down_to, hint, length, stale, title};
-use crate::field::{Bounds, New};
+use super::SiteForm;
+use super::common::title;
+use super::list::{Item, ItemForm, Listed};
+use crate::field::{InCase, New};
+use crate::look::caption;
+use crate::view::form::Form;
 use crate::view::site::here::Here;
-use crate::view::site::state::SIDES;
-use crate::window::ViewContext;
-use egui::Ui;
-use traywright_core::case::{Height, Wall, WallSide};
-use traywright_core::measure::Length;
+use crate::view::site::state::{HEIGHTS, SIDES};
+use traywright_core::case::{Height, MeasuredAt, Site, Wall, WallSide};
 
-/// Heights at which a wall is measured.
-const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
+const PLACE: InCase = InCase("sites[].walls[].from_axis_mm");
 
-/// Shows the part. `stale` tells of each wall, in the order of the case, whether it is.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, stale: &[bool]) {
-    title(ui, &cx.word("site-walls-title"));
-    hint(ui, &cx.word("site-walls-what"));
-    for side in SIDES {
-        for at in HEIGHTS {
-            wall(ui, cx, here, stale, side, at);
+impl Listed for Wall {
+    const TITLE: &'static str = "site-walls-title";
+    const ABOUT: Option<&'static str> = Some("site-walls-what");
+    const KEY: &'static str = "wall";
+    const HEAD: Option<&'static str> = None;
+    const CHANGED: &'static str = "site-what-wall";
+    /// A wall is taken away with its length.
+    const REMOVED: &'static str = Self::CHANGED;
+
+    fn list(site: &Site) -> &[Self] {
+        &site.walls
+    }
+
+    fn list_mut(site: &mut Site) -> &mut Vec<Self> {
+        &mut site.walls
+    }
+
+    fn name(&self, here: &Here<'_>) -> String {
+        here.formatter.wall_at(self.side, self.at)
+    }
+
+    fn measured_at(&mut self) -> &mut MeasuredAt {
+        &mut self.measured_at
+    }
+
+    fn fields(form: &mut ItemForm<'_, '_, '_, '_, Self>) {
+        let wall = form.thing();
+        if matches!(wall.at, Height::Apex | Height::Least) {
+            form.down_to(wall.measured_at);
         }
     }
 }
 
-fn wall(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    here: &Here<'_>,
-    are_stale: &[bool],
-    side: WallSide,
-    at: Height,
-) {
+/// Shows the part: each wall at each height. `stale` tells of each wall, in the order of the case,
+/// whether it is.
+pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, stale: &[bool]) {
+    title(form.ui, &form.cx.word(Wall::TITLE));
+    caption(form.ui, form.cx.word("site-walls-what"));
+    for side in SIDES {
+        for at in HEIGHTS {
+            wall(form, stale, side, at);
+        }
+    }
+}
+
+fn wall(form: &mut SiteForm<'_, '_, '_>, stale: &[bool], side: WallSide, at: Height) {
+    let here = form.on;
     let walls = &here.site.walls;
     let index = walls
         .iter()
-        .position(|wall| wall.side == side && wall.at == at);
+        .position(|wall| (wall.side, wall.at) == (side, at));
     let value = index.map(|n| walls[n].from_axis_mm);
     let label = here.formatter.wall_at(side, at);
-    let field = format!("wall.{side:?}.{at:?}");
-    let bounds = Bounds::or_unknown(Length::ZERO, Length::from_mm(40));
-    if let Some(New(new)) = length(ui, cx, here, (&label, &field), value, bounds) {
+    let key = format!("{}.{side:?}.{at:?}", Wall::KEY);
+    if let Some(New(new)) = form.number(&label, &key, value, PLACE) {
         let measured_at = here.now();
-        here.change(cx, "site-what-wall", &field, |site| {
+        form.change(Wall::CHANGED, &key, |site| {
             site.walls.retain(|wall| (wall.side, wall.at) != (side, at));
             site.walls.extend(new.map(|from_axis_mm| Wall {
                 side,
@@ -52,22 +79,13 @@ fn wall(
             site.walls.sort_by_key(|wall| (wall.side, wall.at));
         });
     }
-    if let Some(n) = index.filter(|_| matches!(at, Height::Apex | Height::Least)) {
-        let field = format!("{field}.down_to");
-        let then = walls[n].measured_at;
-        if let Some(then) = down_to(ui, cx, here, (&label, &field), then) {
-            here.change(cx, "site-what-wall", &field, |site| {
-                site.walls[n].measured_at = then;
-            });
-        }
-    }
-    let Some(n) = index.filter(|n| are_stale.get(*n) == Some(&true)) else {
-        return;
+    let Some(n) = index else { return };
+    let item: Item<'_, '_, Wall> = Item::new(here, n, key);
+    let mut form = Form {
+        ui: form.ui,
+        cx: form.cx,
+        on: &item,
     };
-    if stale(ui, cx, &label) {
-        let now = here.still(&walls[n].measured_at);
-        here.change(cx, "site-what-confirmed", &field, |site| {
-            site.walls[n].measured_at = now;
-        });
-    }
+    Wall::fields(&mut form);
+    form.stale(stale.get(n) == Some(&true));
 }

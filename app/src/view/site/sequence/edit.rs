@@ -1,6 +1,7 @@
 //! Steps added, dropped and moved.
 
 use crate::action::Action;
+use crate::view::form::Subject;
 use crate::view::site::here::Here;
 use crate::window::ViewContext;
 use traywright_core::case::Site;

@@ -9,9 +9,11 @@ pub(super) use edit::move_step;
 
 use super::here::Here;
 use super::told::Told;
-use crate::look::{Theme, bold, size};
+use crate::look::{Theme, bold, caption, heading, size};
+use crate::view::form::{Form, entry};
 use crate::window::ViewContext;
 use egui::{FontId, RichText, Stroke, Ui, vec2};
+use traywright_core::case::Setting;
 use traywright_core::drawing::Ink;
 use traywright_core::wording::begin;
 
@@ -23,7 +25,7 @@ pub(super) fn table(
     told: &mut Option<Told>,
 ) {
     ui.horizontal(|ui| {
-        heading(ui, &cx.word("site-sequence"));
+        heading(ui, cx.word("site-sequence"));
         source::said_ui(ui, cx, here);
     });
     if here.sheet.steps.is_empty() {
@@ -49,11 +51,6 @@ pub(super) fn chosen(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     }
     step::ui(ui, cx, here);
     setting_ui(ui, cx, here);
-}
-
-/// A heading within a column.
-pub(super) fn heading(ui: &mut Ui, text: &str) {
-    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
 }
 
 /// The heads of the table.
@@ -90,24 +87,16 @@ fn heads(ui: &mut Ui, cx: &ViewContext<'_>) {
     ui.painter().hline(rect.x_range(), rect.bottom(), line);
 }
 
-/// Whether one figure serves the whole sequence.
+/// The choice of one figure for the whole sequence, or of one for each step.
 fn setting_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
-    use traywright_core::case::Setting;
-    let label = cx.word("site-setting");
     let offered = [
         (Setting::EachStep, cx.word("site-setting-each")),
         (Setting::OneFigure, cx.word("site-setting-one")),
     ];
-    let key = here.key("setting");
-    let new = crate::field::row(ui, &label, |ui, _| {
-        let drafts = &cx.state.drafts;
-        crate::field::choice_known(ui, drafts, &key, &label, &here.site.setting, &offered)
+    let asked = entry("site-setting", "setting", "site-what-setting");
+    Form { ui, cx, on: here }.pick(asked, &here.site.setting, &offered, |site, new| {
+        site.setting = new;
     });
-    if let Some(new) = new {
-        here.change(cx, "site-what-setting", "setting", |site| {
-            site.setting = new;
-        });
-    }
 }
 
 /// The figures of the site as a whole: the deepest cut, the sounding, the carrier.
@@ -137,11 +126,11 @@ pub(super) fn others(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: &
     }
     if sheet.insertion.is_some() || !sheet.steps.is_empty() {
         let said = formatter.insertion(sheet.insertion.as_ref());
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
     if let Some(depth) = &sheet.final_depth {
         let said = begin(&formatter.final_depth(depth));
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
     for step in &sheet.steps {
         let Some(level) = formatter.until_level(step) else {
@@ -149,10 +138,10 @@ pub(super) fn others(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: &
         };
         let drill = formatter.step(&sheet.id, &step.id);
         let said = cx.text("site-until-level", &[("step", &drill), ("level", &level)]);
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
     for offer in sheet.fitting_distances.iter().take(3) {
         let said = formatter.fitting_distance(&sheet.id, offer);
-        ui.label(RichText::new(said).size(size::CAPTION).weak());
+        caption(ui, said);
     }
 }

@@ -131,9 +131,9 @@ fn figures(
     }
 }
 
-/// How the drill is led, what limits it, and how deep it goes: the instruments by how they are
-/// marked, since that is what a hand looks for. Their names stand where the step is changed; a tip
-/// here would open over the next step.
+/// Guidance of the drill, its limit and its depth: the instruments by their markings, since those
+/// are what a hand looks for. Their names are where the step is changed; a tip here would open over
+/// the next step.
 fn caption(cx: &ViewContext<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     let formatter = &here.formatter;
     let kit = &here.document.case().kit;

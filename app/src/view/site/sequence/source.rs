@@ -1,6 +1,7 @@
-//! Where the sequence comes from, and another one from the kit's protocols or as a proposal.
+//! Source of the sequence, and another one from the kit's protocols or as a proposal.
 
-use crate::look::size;
+use crate::look::{caption, size};
+use crate::view::form::Subject;
 use crate::view::site::here::Here;
 use crate::window::ViewContext;
 use egui::{Button, RichText, Ui};
@@ -48,7 +49,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
     });
     if let Err(why) = &proposal {
         let why = here.formatter.no_proposal(why);
-        ui.label(RichText::new(why).size(size::CAPTION).weak());
+        caption(ui, why);
     }
     crate::field::fault_ui(ui, &cx.state.drafts, &here.key("steps"));
 }
@@ -59,14 +60,14 @@ fn take_protocol(site: &mut Site, protocol: &Protocol, steps: Vec<Step>) {
     site.protocol = Some(protocol.id.clone());
 }
 
-/// A button that takes a sequence, or says that it is the one that stands there.
+/// A button that takes a sequence, or says that it is the one that is there.
 fn offer(ui: &mut Ui, cx: &ViewContext<'_>, text: &str, same: bool) -> bool {
     ui.add_enabled(!same, Button::new(text))
         .on_disabled_hover_text(cx.word("site-same-sequence"))
         .clicked()
 }
 
-/// Whether two sequences ask for the same, whatever their steps are called.
+/// True if two sequences ask for the same, whatever their steps are called.
 fn follows(steps: &[Step], others: &[Step]) -> bool {
     steps.len() == others.len()
         && steps.iter().zip(others).all(|(one, other)| {
@@ -79,7 +80,7 @@ fn follows(steps: &[Step], others: &[Step]) -> bool {
         })
 }
 
-/// Where the sequence comes from; nothing where there is none.
+/// Source of the sequence; nothing where there is none.
 fn said(cx: &ViewContext<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option<String> {
     let site = here.site;
     if site.steps.is_empty() {

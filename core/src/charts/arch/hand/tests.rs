@@ -98,7 +98,7 @@ fn a_measured_axis_comes_onto_the_arch_with_its_slopes() {
 }
 
 proptest! {
-    /// Where the model puts a place, a hand that points there finds it again.
+    /// A hand that points where the model puts a place finds it again.
     #[test]
     fn a_place_is_found_again(
         position in prop::sample::select(ToothPosition::all().collect::<Vec<_>>()),
@@ -119,7 +119,7 @@ proptest! {
         prop_assert!(off <= 0.15, "{found:?}: {off} mm beside");
     }
 
-    /// Where the tilts put an apex, a hand that points there finds the tilts again.
+    /// A hand that points where the tilts put an apex finds the tilts again.
     #[test]
     fn tilts_are_found_again(
         position in prop::sample::select(ToothPosition::all().collect::<Vec<_>>()),

@@ -1,4 +1,4 @@
-//! Whatever a site is like, no text of its section lies on another or leaves the room.
+//! Whatever a site is like, no text of its section overlaps another or leaves the room.
 
 use crate::charts::samples::{sample, tilted, upper};
 use crate::dentition::Jaw;
@@ -7,7 +7,7 @@ use crate::sheet::{Page, Paper, check};
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
-/// What a site is like; lengths in tenths of a millimetre.
+/// Properties of a site; lengths in tenths of a millimetre.
 #[derive(Debug, Clone)]
 #[expect(clippy::struct_excessive_bools, reason = "each is a case of its own")]
 struct Like {
@@ -129,7 +129,7 @@ fn change(json: &mut Value, like: &Like) {
     }
 }
 
-/// What is wrong with a drawing in its room.
+/// The faults of a drawing in its room.
 fn faults(drawing: &Drawing, width: f64, height: f64) -> Vec<String> {
     let mut page = Page::new(Paper::A4);
     page.over.add_at(at(10.0, 10.0), drawing.clone());

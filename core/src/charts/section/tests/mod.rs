@@ -1,4 +1,4 @@
-//! Sections of invented sites: what stands where, to scale, and what does not stand there.
+//! Sections of invented sites: what is in which place, to scale, and what is missing.
 
 mod any_site;
 mod gallery;
@@ -32,7 +32,7 @@ fn try_draw(
     section.draw(Room { width, height })
 }
 
-/// How many millimetres are drawn for one, as the drawing itself says.
+/// Millimetres drawn for one, as the drawing itself states it.
 fn stated_scale(drawing: &Drawing) -> f64 {
     let written = crate::charts::samples::written(drawing);
     let ratio = written.lines().find_map(|line| line.strip_prefix("scale "));

@@ -1,4 +1,4 @@
-//! What stands where: every length of the picture is the case's length times the stated scale.
+//! Places in the picture: every length of it is the case's length times the stated scale.
 
 use super::{draw, stated_scale};
 use crate::charts::samples::{Sample, bounds, group, sample, tilted, upper};
@@ -177,8 +177,8 @@ fn without_the_guide_the_stop_lands_on_the_crest() {
     assert!(group(&measured.drawing, "sites[a].steps[s4].sleeve").is_none());
 }
 
-/// A seat that was measured 0.4 lower than planned: the drill ends as much deeper, and so does what
-/// is said of it.
+/// A seat that was measured 0.4 lower than planned: the drill ends as much deeper, and so do the
+/// words on it.
 #[test]
 fn a_cut_is_drawn_as_the_guide_at_hand_leads_it() {
     let tip = |receipt: &[serde_json::Value]| {

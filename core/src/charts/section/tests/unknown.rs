@@ -1,4 +1,4 @@
-//! What is not known is left out of the picture and said in words, without a figure.
+//! Unknowns are left out of the picture and written in words, without a figure.
 
 use super::draw;
 use crate::charts::samples::{Sample, group, sample, tilted, upper, written};
@@ -53,7 +53,7 @@ fn fills(drawing: &Drawing, ink: Ink) -> bool {
     found
 }
 
-/// No drill, no stop, no figure where the setting would stand.
+/// No drill, no stop, no figure where the setting would be.
 fn shows_no_setting(drawing: &Drawing, why: &str) {
     for part in ["drill", "stop"] {
         assert!(group(drawing, &format!("sites[a].steps[s4].{part}")).is_none());
@@ -62,7 +62,7 @@ fn shows_no_setting(drawing: &Drawing, why: &str) {
     assert!(!has_figure(&setting), "{setting}");
     let flat = setting.replace('\n', " ");
     assert!(flat.contains(why), "{flat}");
-    assert!(flat.contains("no drill drawn below an unknown"), "{flat}");
+    assert!(flat.contains("depth not known: no drill drawn"), "{flat}");
 }
 
 #[test]
@@ -95,7 +95,7 @@ fn without_a_crest_there_is_no_bone() {
 fn without_a_distance_there_is_neither_sleeve_nor_drill() {
     let (_, drawing) = drawn(|j| without(j, "platform_to_sleeve"));
     assert!(!fills(&drawing, Ink::Guide) && !fills(&drawing, Ink::Metal));
-    shows_no_setting(&drawing, "distance from platform to sleeve not entered");
+    shows_no_setting(&drawing, "sleeve offset not entered");
     let words = written(&drawing).replace('\n', " ");
     assert!(words.contains("no sleeve drawn"), "{words}");
     // Nor does the canal's margin, which rests on the cut, have a figure.

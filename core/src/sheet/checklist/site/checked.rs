@@ -1,4 +1,4 @@
-//! What was checked at a site: clearances, then everything else that is not clear.
+//! Checks at a site: clearances, then everything else that is not clear.
 
 use super::super::Source;
 use super::super::findings::{Place, findings};

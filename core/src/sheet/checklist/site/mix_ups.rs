@@ -7,7 +7,7 @@ use crate::plan::{LookAlike, Mistake, SiteSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// One kind of mistake, apart where it cuts too wide: of each kind only the deepest is printed. But
-/// where only the setting tells two apart, each step's is.
+/// where only the setting distinguishes two, each step's is.
 const fn kind(one: &LookAlike) -> (u8, bool, bool) {
     let mistake = match &one.mistake {
         Mistake::OtherSetting { .. } => 0,
@@ -20,8 +20,8 @@ const fn kind(one: &LookAlike) -> (u8, bool, bool) {
     (mistake, one.wider.is_some(), one.only_setting)
 }
 
-/// The mix-ups at a site, those first that only the setting tells, of the others the deepest of each
-/// kind; and what could not be tried.
+/// The mix-ups at a site, those first that only the setting distinguishes, of the others the
+/// deepest of each kind; and what could not be tried.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
     let all: Vec<&LookAlike> = source

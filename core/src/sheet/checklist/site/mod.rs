@@ -22,9 +22,9 @@ const SECTION: Room = Room {
 };
 /// Below this height a section is not worth squeezing onto a page, mm.
 const LEAST_SECTION: f64 = 84.0;
-/// Between the drawing and what stands beside it, mm.
+/// Between the drawing and the facts beside it, mm.
 const GAP: f64 = 8.0;
-/// How many other distances are listed.
+/// Number of other distances listed.
 const OFFERS: usize = 2;
 /// Width of the labels of facts, mm.
 const LABELS: f64 = 24.0;
@@ -74,7 +74,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet, frame: Frame) -> Ve
     blocks
 }
 
-/// The section, or why there is none: smaller where it then fits below what stands on the page.
+/// The section, or why there is none: smaller where it then fits below the rest of the page.
 fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawing, Vec<Block>> {
     let formatter = &source.formatter;
     let site_name = formatter.site(&sheet.id);
@@ -103,7 +103,7 @@ fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawi
     })
 }
 
-/// What stands beside the section.
+/// The facts beside the section.
 fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
     let mut blocks = Vec::new();

@@ -115,7 +115,7 @@ fn shorter_table(source: &Source<'_>, sheet: &SiteSheet, shorter: &Shorter) -> B
     close(columns, rows.collect())
 }
 
-/// A table whose rows stand close together.
+/// A table whose rows are close together.
 fn close(columns: Vec<Column>, rows: Vec<Row>) -> Block {
     Block::Table(Table {
         columns,

@@ -47,7 +47,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     ]
 }
 
-/// What the figures mean, of stops and of marks where there are such.
+/// The meaning of the figures, of stops and of marks where there are such.
 fn notes(source: &Source<'_>, sheet: &SiteSheet) -> String {
     let is_used = |wanted: fn(&StepSheet) -> bool| sheet.steps.iter().any(wanted);
     let by_stop = is_used(|step| step.stop.is_some()).then_some("sheet-steps-note-stop");
@@ -133,7 +133,7 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
     Row::Cells(first)
 }
 
-/// Whether the drill is set for a step only in surgery.
+/// True if the drill is set for a step only in surgery.
 fn is_set_anew(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet) -> bool {
     let mut resets = source.worksheet.resets.iter();
     resets.any(|one| {
@@ -180,7 +180,7 @@ fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
     Cell::Stack(cells)
 }
 
-/// How far the tip stands beyond the sleeve's apical face.
+/// Reach of the tip beyond the sleeve's apical face.
 fn bench_figure(source: &Source<'_>, bench: &Known<crate::measure::Length>) -> String {
     let formatter = &source.formatter;
     match bench.get() {

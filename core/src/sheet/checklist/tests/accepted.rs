@@ -1,10 +1,10 @@
-//! What was accepted is told on the first page as what it is.
+//! Accepted findings are shown on the first page as what they are.
 
 use super::samples::changed;
 use super::*;
 use serde_json::{Value, json};
 
-/// The first page of a case without its deep structures, what is then open accepted as told.
+/// The first page of a case without its deep structures, what is then open accepted as asked.
 fn first_page(name: &str, accept: fn(&str) -> Option<&'static str>) -> String {
     let without = |case: &mut Value| {
         for site in case["sites"].as_array_mut().unwrap() {
@@ -34,14 +34,11 @@ fn first_page(name: &str, accept: fn(&str) -> Option<&'static str>) -> String {
     lines(&pages(&case, Paper::A4)[0]).join(" ")
 }
 
-/// Nor does a file whose reason tells nothing, which still opens, read as if all were well.
+/// Nor does a file whose reason says nothing, which still opens, read as if all were well.
 #[test]
 fn an_accepted_unknown_is_counted_and_named() {
     let page = first_page("one-premolar", |_| Some("x"));
-    assert!(
-        !page.contains("Nothing is open of what was assessed"),
-        "{page}"
-    );
+    assert!(!page.contains("Nothing assessed is open"), "{page}");
     assert!(
         page.contains("Accepted although unknown:") && !page.contains("short: 0"),
         "{page}"

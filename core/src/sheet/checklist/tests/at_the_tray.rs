@@ -1,4 +1,4 @@
-//! What a nurse and a surgeon do by the pages: take, set, use, count.
+//! Actions of nurse and surgeon by the pages: take, set, use, count.
 
 use super::samples::{CASES, changed, forget};
 use super::*;
@@ -22,7 +22,7 @@ fn is_headed(page: &Page, title: &str) -> bool {
         .any(|text| text.content == title && text.style.size_mm > TextStyle::HEADING.size_mm * 1.3)
 }
 
-/// How many upright boxes of this width and height stand on the pages that are headed so.
+/// Number of upright boxes of this width and height on the pages that are headed so.
 fn boxes(pages: &[Page], title: &str, (width, height): (f64, f64)) -> usize {
     let mut count = 0;
     for page in pages.iter().filter(|page| is_headed(page, title)) {
@@ -219,7 +219,7 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
         "Guide, code Q7-MOSS",
         "Bench gauge, reads the landing face, with its check piece of 21.7 mm",
         "Angled handpiece head",
-        "Next shorter implant Reed 3.63 × 7.4, closed: lower left second premolar (35)",
+        "Next shorter implant Reed 3.63 × 7.4, unopened: lower left second premolar (35)",
         "Torque wrench",
     ] {
         assert!(flat.contains(wanted), "no {wanted:?}: {flat}");
@@ -246,7 +246,7 @@ fn what_has_no_slot_is_taken_and_what_is_sealed_is_counted() {
 }
 
 /// One punch for all sites, the plugs out once, the pins set again before anything is drilled. The
-/// three pins of the demonstration lie in three slots.
+/// three pins of the demonstration are in three slots.
 #[test]
 fn the_guide_is_seated_again_once_before_the_first_drill() {
     let case = changed("full-arch-upper", |_| {});
@@ -257,11 +257,11 @@ fn the_guide_is_seated_again_once_before_the_first_drill() {
         found.unwrap_or_else(|| panic!("no {words:?}: {flat}"))
     };
     assert_eq!(flat.matches("Punch the tissue").count(), 1);
-    assert_eq!(flat.matches("plug of tissue").count(), 1);
+    assert_eq!(flat.matches("tissue plug").count(), 1);
     let first_drill = at("Pilot drill 2.13 · ");
     assert!(at("pin “front”") < at("Punch the tissue"));
-    assert!(at("Punch the tissue") < at("plug of tissue") && at("plug of tissue") < first_drill);
-    assert!(at("set its pins again: front, ") < first_drill);
+    assert!(at("Punch the tissue") < at("tissue plug") && at("tissue plug") < first_drill);
+    assert!(at("replace its pins: front, ") < first_drill);
     for slot in ["Lark 1", "Lark 2", "Lark 3"] {
         assert!(
             flat.contains(&format!("Fixation pin 1.62 · {slot}")),

@@ -23,13 +23,19 @@ fn of_site(case: &ValidCase, index: usize) -> String {
 fn a_step_without_a_stop_says_with_what_its_mark_has_to_be_level() {
     let case = changed("fixed-stops", |_| {});
     let sleeve = "Drill until the edge of the mark IV nearer the shank is level with the landing \
-                  face of Narrow sleeve for pilot drill 2.13, not farther";
+                  face of Narrow sleeve for pilot drill 2.13, no farther";
     for text in [flat(&case, "Order of use"), of_site(&case, 0)] {
         assert!(text.contains(sleeve), "{text}");
     }
     let (marks, stops) = (of_site(&case, 0), of_site(&case, 1));
-    assert!(marks.contains("with that level with the rim") && !marks.contains("stop landed"));
-    assert!(stops.contains("stop landed") && !stops.contains("with that level with the rim"));
+    assert!(
+        marks.contains("with that mark or edge level with the rim")
+            && !marks.contains("stop landed")
+    );
+    assert!(
+        stops.contains("stop landed")
+            && !stops.contains("with that mark or edge level with the rim")
+    );
     // Without a drill sleeve it is the master sleeve's rim; without the guide the crest.
     let bare = changed("fixed-stops", |case| {
         for step in case["sites"][0]["steps"].as_array_mut().unwrap() {
@@ -38,11 +44,11 @@ fn a_step_without_a_stop_says_with_what_its_mark_has_to_be_level() {
     });
     assert!(flat(&bare, "Order of use").contains("level with the master sleeve's coronal rim"));
     let freehand = changed("fresh-socket", |_| {});
-    let crest = "is level with the most apical point of the crest, not farther";
+    let crest = "is level with the most apical point of the crest, no farther";
     assert_eq!(flat(&freehand, "Order of use").matches(crest).count(), 2);
     let socket = of_site(&freehand, 0);
     assert!(
-        !socket.contains("with that level"),
+        !socket.contains("with that mark or edge level"),
         "no bench check without the guide"
     );
 }
@@ -55,10 +61,10 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
         let case = changed(name, |_| {});
         let text = flat(&case, "Order of use");
         let first = text.find("full depth").unwrap();
-        let at = text.find("ock it.").unwrap_or_else(|| panic!("{name}"));
+        let at = text.find("not rock.").unwrap_or_else(|| panic!("{name}"));
         assert!(at < first, "{name}");
         let sounds = *name != "fresh-socket";
-        let sound = text.find("Sound as the site's page says: ");
+        let sound = text.find("Bone sounding as on the site's page: ");
         assert_eq!(sound.is_some_and(|at| at < first), sounds, "{name}: {text}");
         let worksheet = work_out(&case);
         let sites = worksheet.order.iter().find_map(|one| match one {
@@ -73,8 +79,10 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     }
     let socket = changed("fresh-socket", |_| {});
     let order = flat(&socket, "Order of use");
-    assert!(order.contains("Seat the guide. Look through its windows, rock it."));
-    assert!(of_site(&socket, 0).contains("No sounding: fresh socket."));
+    assert!(
+        order.contains("Seat the guide. Check through its windows, check that it does not rock.")
+    );
+    assert!(of_site(&socket, 0).contains("No bone sounding: fresh socket."));
     let pinned = flat(
         &changed("full-arch-upper", |case| {
             case["guide"]["access"] = json!("flap");
@@ -82,7 +90,9 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
         "Order of use",
     );
     assert!(
-        pinned.contains("Look through the guide's windows, rock it. Sound as"),
+        pinned.contains(
+            "Check through the guide's windows, check that it does not rock. Bone sounding as"
+        ),
         "{pinned}"
     );
     assert!(
@@ -91,7 +101,7 @@ fn the_guide_is_seated_looked_at_and_sounded_before_the_first_guided_cut() {
     );
 }
 
-/// A crest that was not measured is no figure to sound against, and is said to be none.
+/// A crest that was not measured is no figure to sound against, and the page says so.
 #[test]
 fn a_site_without_a_figure_to_sound_is_named() {
     let case = changed("two-molars", |case| {
@@ -99,16 +109,16 @@ fn a_site_without_a_figure_to_sound_is_named() {
         heights.remove("platform_below_crest");
     });
     let order = flat(&case, "Order of use");
-    let lacking = "No figure to sound against: lower right first molar (46). Find it";
+    let lacking = "No bone sounding figure: lower right first molar (46). Find it";
     assert!(order.contains(lacking), "{order}");
-    assert!(order.contains("Sound as the site's page says: lower right second molar (47)."));
+    assert!(order.contains("Bone sounding as on the site's page: lower right second molar (47)."));
     let team = flat(&case, "Team check");
     let some = "shows it, within the limit: lower right second molar (47).";
     assert!(team.contains(some), "{team}");
 }
 
-/// What the surgeon accepted of a step stands under its line, what is of the whole site under its
-/// deepest cut, and each once.
+/// The surgeon's reason for a step is under its line, that for the whole site under its deepest
+/// cut, and each appears once.
 #[test]
 fn the_surgeons_reason_stands_at_the_line_of_its_step() {
     let between = |name: &str, reason: &str, from: &str, to: &str| {
@@ -122,12 +132,22 @@ fn the_surgeons_reason_stands_at_the_line_of_its_step() {
         assert!(!text[line..at].contains(to), "{text}");
     };
     let kept = "Accepted by RT: No fixed stop fits better.";
-    between("fixed-stops", kept, "Tip drill 3.47 · ", "Turn in");
+    between(
+        "fixed-stops",
+        kept,
+        "Tip drill 3.47 · ",
+        "Insert the implant",
+    );
     let lifted = "Intended by RT: The floor is to be lifted";
-    between("full-arch-upper", lifted, "Full drill 3.83 · ", "Turn in");
+    between(
+        "full-arch-upper",
+        lifted,
+        "Full drill 3.83 · ",
+        "Insert the implant",
+    );
 }
 
-/// Where neither carrier nor sleeve says when to stop, the crest does.
+/// The crest says when to stop where neither carrier nor sleeve does.
 #[test]
 fn an_implant_without_the_guide_says_how_deep_it_ends() {
     let depth = |change: fn(&mut Value)| {
@@ -135,7 +155,7 @@ fn an_implant_without_the_guide_says_how_deep_it_ends() {
         let (order, site) = (flat(&case, "Order of use"), of_site(&case, 0));
         let at = order.find("Final depth: ").unwrap();
         let words = order[at..]
-            .split(" Greatest torque")
+            .split(" Maximum insertion torque")
             .next()
             .unwrap()
             .to_owned();
@@ -144,8 +164,8 @@ fn an_implant_without_the_guide_says_how_deep_it_ends() {
     };
     assert_eq!(
         depth(|_| {}),
-        "Final depth: the platform 2.05 mm apical of the most coronal point of the crest, \
-         0.4 mm apical of the most apical one"
+        "Final depth: the platform 2.05 mm apical to the most coronal point of the crest, \
+         0.4 mm apical to the most apical one"
     );
     assert_eq!(
         depth(|case| {
@@ -153,7 +173,7 @@ fn an_implant_without_the_guide_says_how_deep_it_ends() {
             *crest = json!({"highest_mm": 0, "lowest_mm": -0.35});
         }),
         "Final depth: the platform level with the most coronal point of the crest, \
-         0.35 mm coronal of the most apical one"
+         0.35 mm coronal to the most apical one"
     );
     let unknown = depth(|case| {
         let heights = case["sites"][0]["heights"].as_object_mut().unwrap();
@@ -164,8 +184,8 @@ fn an_implant_without_the_guide_says_how_deep_it_ends() {
     assert!(!guided.contains("Final depth"), "the carrier says it");
 }
 
-/// What the team is asked holds for the case: no stops, soundings or shorter implants that are not
-/// there.
+/// The questions to the team hold for the case: no stops, soundings or shorter implants that are
+/// not there.
 #[test]
 fn the_team_is_asked_only_what_can_be_answered() {
     let team = |name: &str, change: fn(&mut Value)| flat(&changed(name, change), "Team check");
@@ -175,10 +195,10 @@ fn the_team_is_asked_only_what_can_be_answered() {
     assert!(socket.contains("The stops on sealed drills are set, locked and read"));
     assert!(!socket.contains("Every stop was set"));
     let molars = team("two-molars", |_| {});
-    assert!(molars.contains("At each site the probe through the guide shows the figure"));
+    assert!(molars.contains("at each site the probe through the guide shows the figure"));
     assert!(molars.contains("those on sealed drills are when they are opened"));
     assert!(molars.contains("and the next shorter ones that the kit has, unopened"));
-    assert!(socket.contains("The planned implants and the next shorter ones are there"));
+    assert!(socket.contains("The planned implants and the next shorter ones are here"));
     let open = team("two-molars", |case| {
         for drill in case["kit"]["drills"].as_array_mut().unwrap() {
             drill["single_use"] = json!(false);
@@ -203,7 +223,7 @@ fn the_team_is_asked_only_what_can_be_answered() {
             }
         }
     });
-    assert!(none.contains("The planned implants are there, unopened") && !none.contains("shorter"));
+    assert!(none.contains("The planned implants are here, unopened") && !none.contains("shorter"));
 }
 
 /// That nothing is open says nothing of what was not looked at.
@@ -212,7 +232,7 @@ fn nothing_open_is_said_with_what_was_not_assessed() {
     let case = changed("fresh-socket", |_| {});
     let count = crate::plan::NOT_ASSESSED.len();
     let first = read(&pages(&case, Paper::A4)[..1]);
-    let want = format!("Nothing is open of what was assessed. Not assessed: {count} matters");
+    let want = format!("Nothing assessed is open. Not assessed: {count} matters");
     assert!(first.contains(&want), "{first}");
 }
 

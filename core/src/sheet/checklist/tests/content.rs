@@ -1,4 +1,4 @@
-//! What the pages say, and what they must not say.
+//! The contents of the pages, and what they must not contain.
 
 use super::samples::{CASES, changed, forget, printed_at};
 use super::*;
@@ -46,7 +46,7 @@ fn every_page_says_whose_it_is() {
     }
 }
 
-/// The title block, the label box and the last line stand in the same place on every page.
+/// The title block, the label box and the last line are in the same place on every page.
 #[test]
 fn the_title_of_a_page_is_what_stands_at_its_head() {
     let case = changed("two-molars", |_| {});
@@ -125,8 +125,8 @@ fn words_lie_across_every_page_until_an_approval_holds() {
     }
 }
 
-/// What a hand acts on at each step that has it: what the gauge shows of a stop that is set on it,
-/// else the length that groove or mark give.
+/// The figure that a hand acts on at each step that has it: the gauge's figure for a stop that is
+/// set on it, else the length that groove or mark give.
 fn acted_on(case: &ValidCase, formatter: &Formatter<'_>, steps: &[StepSheet]) -> Vec<String> {
     let figure = |step: &StepSheet| {
         let stop = step.stop.as_ref().and_then(|id| case.kit.stop(id));
@@ -235,7 +235,7 @@ fn what_the_gauge_shows_is_large_where_it_is_another_figure() {
     );
 }
 
-/// Printed on both sides, no setting stands on the back of the blind reading.
+/// Printed on both sides, no setting is on the back of the blind reading.
 #[test]
 fn the_second_reading_has_a_leaf_of_its_own() {
     for (name, _) in CASES {
@@ -244,7 +244,7 @@ fn the_second_reading_has_a_leaf_of_its_own() {
         let of_reading: Vec<usize> = (0..pages.len())
             .filter(|index| {
                 let page = words(&pages[*index]);
-                page.contains("By another person than the one who set the stops")
+                page.contains("By a person other than the one who set the stops")
             })
             .collect();
         let Some(first) = of_reading.first() else {

@@ -49,7 +49,7 @@ fn read(pages: &[Page]) -> String {
     all.join(" ")
 }
 
-/// No text leaves its page, lies on another or is cut, and each has its words.
+/// No text leaves its page, overlaps another or is cut, and each has its words.
 fn holds_together(pages: &[Page], what: &str) {
     let faults: Vec<String> = check(pages, MARGIN)
         .iter()

@@ -29,7 +29,7 @@ fn its_pages(case: &ValidCase, best: Option<&BestOrder>) -> Vec<Page> {
     own.collect()
 }
 
-/// Its steps have the numbers of the order of use, and stand there in that order.
+/// Its steps have the numbers of the order of use, and are there in that order.
 #[test]
 fn the_steps_are_those_of_the_order_of_use() {
     for (name, _) in CASES {
@@ -55,15 +55,15 @@ fn the_steps_are_those_of_the_order_of_use() {
 fn how_good_the_order_is_stands_there_only_where_the_best_was_looked_for() {
     let case = changed("two-molars", |_| {});
     let without = read(&its_pages(&case, None));
-    assert!(without.contains("Not computed"), "{without}");
-    assert!(!without.contains("least possible."), "{without}");
+    assert!(without.contains("Not calculated"), "{without}");
+    assert!(!without.contains("above the minimum."), "{without}");
     let found = best(&case, 200_000);
     let with = read(&its_pages(&case, Some(&found)));
-    assert!(with.contains("above the least possible."), "{with}");
-    assert!(!with.contains("Not computed"), "{with}");
+    assert!(with.contains("above the minimum."), "{with}");
+    assert!(!with.contains("Not calculated"), "{with}");
 }
 
-/// An order that is accepted as the best one is told as such.
+/// An order that is accepted as the best one is shown as such.
 #[test]
 fn the_best_order_once_accepted_is_the_least_possible() {
     let mut case = changed("two-molars", |_| {}).into_case();
@@ -72,6 +72,6 @@ fn the_best_order_once_accepted_is_the_least_possible() {
     case.accepted_order = steps.filter_map(|step| step.what.ordered()).collect();
     let case = ValidCase::try_from(case).unwrap();
     let with = read(&its_pages(&case, Some(&found)));
-    assert!(with.contains("The least possible."), "{with}");
+    assert!(with.contains("The minimum possible."), "{with}");
     assert!(with.contains("as accepted"), "{with}");
 }

@@ -15,23 +15,23 @@ fn short() -> ValidCase {
     })
 }
 
-/// Worked by hand: the pilot goes 17.8, 20.7, 19.1, the tip drill 20.7, 19.1. Every line to set anew
-/// stands right before its step, and the tray's pages and counts have one piece of each.
+/// Worked by hand: the pilot goes 17.8, 20.7, 19.1, the tip drill 20.7, 19.1. Every line to set
+/// anew is right before its step, and the tray's pages and counts have one piece of each.
 #[test]
 fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
     let case = short();
     let pages = pages(&case, Paper::A4);
-    holds_together(&pages, "set anew");
+    holds_together(&pages, "re-set");
     let order = under_title(&pages, "Order of use").join(" ");
     let mut rest = order.as_str();
     for line in [
         "Pilot drill 2.13 · Crane 1",
-        "Set anew Pilot drill 2.13, slot Crane 1, from 17.8 mm to 20.7 mm.",
+        "Re-set Pilot drill 2.13, slot Crane 1, from 17.8 mm to 20.7 mm.",
         "Pilot drill 2.13 · Crane 1",
-        "Set anew Pilot drill 2.13, slot Crane 1, from 20.7 mm to 19.1 mm.",
+        "Re-set Pilot drill 2.13, slot Crane 1, from 20.7 mm to 19.1 mm.",
         "Pilot drill 2.13 · Crane 1",
         "Tip drill 2.66 · Crane 2",
-        "Set anew Tip drill 2.66, slot Crane 2, from 20.7 mm to 19.1 mm.",
+        "Re-set Tip drill 2.66, slot Crane 2, from 20.7 mm to 19.1 mm.",
         "Tip drill 2.66 · Crane 2",
     ] {
         let at = rest
@@ -41,8 +41,8 @@ fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
     }
     assert_eq!(order.matches("first reading, mm").count(), 3);
     let tray = under_title(&pages, "Loading the tray").join(" ");
-    assert_eq!(tray.matches("In surgery it is set anew").count(), 3);
-    assert!(tray.contains("enough only with stops set anew in surgery: 2 in this order"));
+    assert_eq!(tray.matches("To be re-set during surgery").count(), 3);
+    assert!(tray.contains("enough only with re-sets during surgery: 2 in this order"));
     let worksheet = work_out(&case);
     let counted = |entry: &str| {
         let of = worksheet.loading.iter().filter(|item| item.entry == entry);
@@ -56,14 +56,14 @@ fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
         "{counts}"
     );
     let team = under_title(&pages, "Team check").join(" ");
-    assert!(team.contains("as the order of use names them: 3."));
+    assert!(team.contains("as named in the order of use: 3."));
 }
 
 #[test]
 fn the_second_readings_leaf_names_what_is_set_anew_and_bears_no_setting() {
     let pages = pages(&short(), Paper::A4);
     let leaf = under_title(&pages, "Second reading").join(" ");
-    assert!(leaf.contains("Set anew in surgery: read when it is set anew, not before"));
+    assert!(leaf.contains("Re-set during surgery: read when it is re-set, not before"));
     assert_eq!(leaf.matches("before Pilot drill 2.13").count(), 2);
     assert_eq!(leaf.matches("before Tip drill 2.66").count(), 1);
     for setting in ["17.8", "20.7", "19.1", "13.2", "19.6"] {
@@ -71,15 +71,15 @@ fn the_second_readings_leaf_names_what_is_set_anew_and_bears_no_setting() {
     }
 }
 
-/// At the site the boxes for its readings stand where it is set anew, not at the step.
+/// At the site the boxes for its readings are where it is set anew, not at the step.
 #[test]
 fn a_site_has_the_boxes_where_its_stop_is_set_anew() {
     let pages = pages(&short(), Paper::A4);
     let site = |title: &str| under_title(&pages, title).join(" ");
     let first = site("Lower right first molar (46)");
-    assert_eq!(first.matches("Set anew Pilot drill 2.13").count(), 1);
-    assert_eq!(first.matches("read when it is set anew").count(), 1);
+    assert_eq!(first.matches("Re-set Pilot drill 2.13").count(), 1);
+    assert_eq!(first.matches("read when it is re-set").count(), 1);
     let second = site("Lower right second molar (47)");
-    assert_eq!(second.matches("Set anew ").count(), 2);
-    assert_eq!(second.matches("read when it is set anew").count(), 2);
+    assert_eq!(second.matches("Re-set ").count(), 2);
+    assert_eq!(second.matches("read when it is re-set").count(), 2);
 }

@@ -1,0 +1,214 @@
+//! Lengths and angles as people read them, on paper and on the screen: decimals, unit, decimal mark
+//! and the side to which each kind of number is rounded.
+//!
+//! What is available is rounded down, what is a greatest value up; anything else keeps each digit.
+
+use crate::measure::{Angle, Length};
+
+/// Lengths of a margin are shown to this: finer ones come from trigonometry, not from a person.
+const MARGIN_GRAIN: Length = Length::from_um(10);
+
+/// An angle that is a greatest one is shown to this.
+const ANGLE_GRAIN_MILLIDEG: i32 = 100;
+
+/// A length to the last digit, with at least so many decimals and without unit: "5.8".
+///
+/// A minus is the true minus sign, which cannot be taken for a hyphen.
+#[must_use]
+pub(crate) fn exact_to(length: Length, places: usize) -> String {
+    format!("{length:.places$}").replace('-', "\u{2212}")
+}
+
+/// A length to the last digit, with at least one decimal and without unit: "5.8".
+#[must_use]
+pub(crate) fn exact(length: Length) -> String {
+    exact_to(length, 1)
+}
+
+/// A length to the last digit with its unit: "5.8 mm".
+#[must_use]
+pub fn mm(length: Length) -> String {
+    format!("{} mm", exact(length))
+}
+
+/// A length that is available, rounded down to a hundredth: what is shown is never more than what
+/// is there.
+#[must_use]
+pub(crate) fn available(length: Length) -> Length {
+    length.floor_to(MARGIN_GRAIN)
+}
+
+/// A length that is available beside its limit: [`available`], but to the last digit where the
+/// limit is finer than that, so that it is not shown on the other side of it.
+#[must_use]
+pub(crate) fn available_beside(length: Length, limit: Option<Length>) -> Length {
+    match limit {
+        Some(limit) if available(limit) != limit => length,
+        _ => available(length),
+    }
+}
+
+/// A length of the arch model, rounded down to a tenth.
+#[must_use]
+pub(crate) fn from_model(length: Length) -> Length {
+    length.floor_to(Length::from_um(100))
+}
+
+/// A greatest length, rounded up to a tenth.
+#[must_use]
+pub(crate) fn at_most(length: Length) -> Length {
+    length.ceil_to(Length::from_um(100))
+}
+
+/// An angle with its sign of degrees: "32°".
+#[must_use]
+pub fn degrees(angle: Angle) -> String {
+    format!("{angle}°").replace('-', "\u{2212}")
+}
+
+/// A greatest angle, rounded up to a tenth of a degree.
+#[must_use]
+pub(crate) fn at_most_angle(angle: Angle) -> Angle {
+    let grain = ANGLE_GRAIN_MILLIDEG;
+    Angle::from_millideg(-(-angle.millideg()).div_euclid(grain) * grain)
+}
+
+/// A length that is set or read on a gauge, with as many decimals as its graduation takes and at
+/// least one: "22.1".
+#[must_use]
+pub(crate) fn setting(set: Length, graduation: Option<Length>) -> String {
+    exact_to(
+        set,
+        graduation.map_or(1, |graduation| places(graduation).max(1)),
+    )
+}
+
+/// How many decimals it takes to write a length exactly.
+fn places(length: Length) -> usize {
+    match length.um().unsigned_abs() {
+        um if um % 1000 == 0 => 0,
+        um if um % 100 == 0 => 1,
+        um if um % 10 == 0 => 2,
+        _ => 3,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn length(text: &str) -> Length {
+        Length::parse_mm(text).unwrap()
+    }
+
+    #[test]
+    fn lengths_carry_their_unit_and_at_least_one_decimal() {
+        for (given, want) in [
+            ("5", "5.0 mm"),
+            ("5.85", "5.85 mm"),
+            ("4.849", "4.849 mm"),
+            ("-0.3", "\u{2212}0.3 mm"),
+            ("0", "0.0 mm"),
+        ] {
+            assert_eq!(mm(length(given)), want);
+        }
+    }
+
+    #[test]
+    fn what_is_available_is_never_shown_as_more() {
+        for (given, want) in [
+            ("1.999", "1.99"),
+            ("2", "2.0"),
+            ("2.001", "2.0"),
+            ("-0.304", "\u{2212}0.31"),
+        ] {
+            assert_eq!(exact_to(available(length(given)), 1), want);
+        }
+    }
+
+    #[test]
+    fn a_greatest_value_is_never_shown_as_less() {
+        assert_eq!(exact_to(at_most(length("0.501")), 1), "0.6");
+        assert_eq!(exact_to(at_most(length("0.5")), 1), "0.5");
+        for (given, want) in [("40.001", "40.1°"), ("40", "40°"), ("1.433", "1.5°")] {
+            let angle = Angle::parse_deg(given).unwrap();
+            assert_eq!(degrees(at_most_angle(angle)), want);
+        }
+    }
+
+    #[test]
+    fn decimals_are_counted() {
+        for (given, want) in [("1", 0), ("0.5", 1), ("0.25", 2), ("0.125", 3)] {
+            assert_eq!(places(length(given)), want);
+        }
+    }
+
+    #[test]
+    fn digits_are_as_many_as_asked_for_or_needed() {
+        for (given, places, want) in [
+            ("22.1", 2, "22.10"),
+            ("-0.35", 1, "\u{2212}0.35"),
+            ("-0.05", 0, "\u{2212}0.05"),
+            ("32", 0, "32"),
+            ("0.001", 1, "0.001"),
+        ] {
+            assert_eq!(exact_to(length(given), places), want);
+        }
+        assert_eq!(degrees(Angle::parse_deg("3.5").unwrap()), "3.5°");
+    }
+
+    #[test]
+    fn a_margin_is_never_shown_beyond_its_limit() {
+        for (value, limit, want) in [
+            ("1.999", "2", "1.99"),
+            ("2", "2", "2.0"),
+            ("-0.301", "2", "\u{2212}0.31"),
+            // On the same digits as its limit, it would seem to break it.
+            ("1.996", "1.995", "1.996"),
+        ] {
+            let shown = available_beside(length(value), Some(length(limit)));
+            assert_eq!(exact(shown), want);
+        }
+    }
+
+    /// The length in a text of this room.
+    fn read(text: &str) -> Length {
+        length(&text.replace('\u{2212}', "-"))
+    }
+
+    proptest! {
+        #[test]
+        fn no_text_lies_on_the_wrong_side_of_its_value(
+            um in -300_000_i64..300_000,
+            limit in proptest::option::of(0_i64..10_000),
+            graduation in 1_i64..1000,
+        ) {
+            let value = Length::from_um(um);
+            let limit = limit.map(Length::from_um);
+            for shown in [available(value), available_beside(value, limit), from_model(value)] {
+                prop_assert!(shown <= value && value - shown < Length::from_um(100));
+                prop_assert_eq!(read(&exact(shown)), shown);
+            }
+            if let Some(limit) = limit {
+                let shown = available_beside(value, Some(limit));
+                prop_assert_eq!(shown < limit, value < limit);
+            }
+            let most = at_most(value);
+            prop_assert!(most >= value && most - value < Length::from_um(100));
+            prop_assert_eq!(read(&exact(most)), most);
+            prop_assert_eq!(read(&exact_to(value, 0)), value);
+            prop_assert_eq!(read(&setting(value, Some(Length::from_um(graduation)))), value);
+            prop_assert_eq!(read(mm(value).strip_suffix(" mm").unwrap()), value);
+        }
+
+        #[test]
+        fn no_greatest_angle_is_shown_as_less(millideg in -180_000_i32..=180_000) {
+            let angle = Angle::from_millideg(millideg);
+            let most = at_most_angle(angle);
+            prop_assert!((0..100).contains(&(most.millideg() - millideg)));
+            let text = degrees(most).replace('\u{2212}', "-");
+            prop_assert_eq!(Angle::parse_deg(text.strip_suffix('°').unwrap()).unwrap(), most);
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! The lists of the site's form: things measured at a site are added, changed, confirmed and taken away.
+
+use crate::hand::{DESK, Hand};
+use traywright::window::View;
+use traywright_core::case::{
+    Direction, DistanceTo, Height, HeightDatum, Site, StructureExtent, StructureKind,
+};
+use traywright_core::measure::Length;
+use traywright_core::text::Texts;
+
+fn site(hand: &Hand) -> Site {
+    let document = hand.program().document().expect("a case");
+    document.case().sites[0].clone()
+}
+
+fn word(id: &str) -> String {
+    Texts::english().get(id, &[])
+}
+
+/// What a field of one of several things is called.
+fn of(what: &str, field: &str) -> String {
+    let args = [("what", what), ("field", &word(field))];
+    Texts::english().get("site-field-of", &args)
+}
+
+fn with(id: &str, what: &str) -> String {
+    Texts::english().get(id, &[("what", what)])
+}
+
+fn mm(um: i64) -> Length {
+    Length::from_um(um)
+}
+
+fn at_the_form() -> Hand {
+    let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    hand.go(View::Site);
+    hand
+}
+
+#[test]
+fn a_structure_is_added_changed_and_taken_away() {
+    let mut hand = at_the_form();
+    let foramen = word("structure-mental_foramen");
+    hand.choose(&word("site-structure-add"), &foramen);
+    hand.choose(&word("site-structure-lies"), &word("site-lies-beside"));
+    hand.enter(&word("site-structure-beside"), "6,4");
+    let added = site(&hand).structures[1].clone();
+    assert_eq!(added.kind, StructureKind::MentalForamen);
+    hand.enter(&of(&foramen, "site-structure-beside"), "60.1");
+    let refused = ["0.0 mm", "60.0 mm"].map(|limit| hand.sees(limit));
+    assert_eq!((refused, site(&hand).structures.len()), ([true; 2], 2));
+    hand.enter(&of(&foramen, "site-structure-beside"), "6.6");
+    hand.enter(&of(&foramen, "site-structure-loop"), "3");
+    hand.enter(&with("site-down-to", &foramen), "12");
+    hand.enter(
+        &of(&foramen, "site-structure-source"),
+        "measured on a slice",
+    );
+    let changed = site(&hand).structures[1].clone();
+    let extent = StructureExtent::Beside {
+        from_axis_mm: mm(6_600),
+        anterior_loop_mm: Some(mm(3_000)),
+    };
+    assert_eq!(changed.extent, extent);
+    assert_eq!(changed.measured_at.down_to_mm, Some(mm(12_000)));
+    assert_eq!(changed.source, Some("measured on a slice".into()));
+    hand.click(&with("site-remove-what", &foramen));
+    assert_eq!(site(&hand).structures.len(), 1);
+
+    let canal = word("structure-incisive_canal");
+    hand.choose(&word("site-structure-add"), &canal);
+    hand.choose(&word("site-structure-lies"), &word("site-lies-below"));
+    hand.choose(&word("site-structure-from"), &word("site-from-crest"));
+    hand.choose(&word("site-structure-direction"), &word("site-along-axis"));
+    hand.enter(&word("site-structure-height"), "-9,5");
+    hand.choose(
+        &of(&canal, "site-structure-direction"),
+        &word("site-vertical"),
+    );
+    let below = StructureExtent::Below {
+        height_mm: mm(-9_500),
+        from: HeightDatum::Crest,
+        direction: Direction::Vertical,
+    };
+    assert_eq!(site(&hand).structures[1].extent, below);
+}
+
+#[test]
+fn a_distance_and_an_obstacle_are_added_changed_and_taken_away() {
+    let mut hand = at_the_form();
+    let (distances, obstacles) = (site(&hand).distances.len(), site(&hand).obstacles.len());
+    let (tooth, at) = ("lower right first premolar (44)", word("height-apex"));
+    hand.choose(&word("site-neighbour-add"), tooth);
+    hand.choose(&word("site-neighbour-height"), &at);
+    hand.enter(&word("site-neighbour-distance"), "9.2");
+    let document = hand.program().document().expect("a case");
+    let notation = traywright_core::dentition::Notation::Iso;
+    let added = site(&hand).distances[distances].clone();
+    let what = document
+        .formatter(notation)
+        .distance_to(&added.to, added.at);
+    assert!(matches!(added.to, DistanceTo::Tooth { .. }) && added.at == Height::Apex);
+    hand.enter(&what, "9,4");
+    hand.enter(&with("site-down-to", &what), "11.5");
+    let changed = site(&hand).distances[distances].clone();
+    assert_eq!(changed.from_axis_mm, mm(9_400));
+    assert_eq!(changed.measured_at.down_to_mm, Some(mm(11_500)));
+    hand.click(&with("site-remove-what", &what));
+    assert_eq!(site(&hand).distances.len(), distances);
+
+    hand.enter(&word("site-obstacle-add"), "edge of the guide");
+    hand.enter(&word("site-obstacle-above"), "1.5");
+    hand.enter(&word("site-obstacle-beside"), "5");
+    let name = "edge of the guide";
+    hand.enter(&of(name, "site-obstacle-above"), "1.7");
+    hand.enter(&of(name, "site-obstacle-beside"), "5.2");
+    let changed = site(&hand).obstacles[obstacles].clone();
+    assert_eq!(changed.above_rim_mm, mm(1_700));
+    assert_eq!(changed.from_axis_mm, mm(5_200));
+    hand.click(&with("site-remove-what", name));
+    assert_eq!(site(&hand).obstacles.len(), obstacles);
+}
+
+/// What was measured before the site was moved is confirmed as deep as it was measured.
+#[test]
+fn a_stale_value_is_confirmed_for_itself() {
+    let mut hand = at_the_form();
+    hand.go(View::Arch);
+    let before = site(&hand);
+    hand.enter(&word("arch-along"), "0.4");
+    let moved = site(&hand);
+    assert_ne!(moved.placement, before.placement);
+    hand.go(View::Site);
+    let notation = traywright_core::dentition::Notation::Iso;
+    let document = hand.program().document().expect("a case");
+    let one = &moved.distances[0];
+    let what = document.formatter(notation).distance_to(&one.to, one.at);
+    hand.click(&with("site-stale-confirm-what", &what));
+    let now = site(&hand).distances[0].clone();
+    assert_eq!(now.measured_at.placement, moved.placement);
+    assert_eq!(now.measured_at.down_to_mm, one.measured_at.down_to_mm);
+    assert_eq!(site(&hand).distances[1..], moved.distances[1..]);
+}
