@@ -150,3 +150,6 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
     }
     inside("steps[").map(|step| SitePlace::Step(step.into()))
 }
+
+#[cfg(test)]
+mod tests;

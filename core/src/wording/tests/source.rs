@@ -38,21 +38,6 @@ fn add_ids_under(folder: &Path, ids: &mut BTreeSet<String>) {
     }
 }
 
-/// Rules whose names are single words, which cannot be distinguished from other texts.
-const SINGLE_WORDS: &[&str] = &["wall", "receipt", "convergence"];
-
-/// Every rule of a finding.
-pub(super) fn rules() -> BTreeSet<String> {
-    let not_assessed = crate::plan::NOT_ASSESSED;
-    let mut rules = ids();
-    rules.retain(|id| {
-        let figure = id.starts_with("rule-") || id.starts_with("term-");
-        !figure && !not_assessed.contains(&id.as_str())
-    });
-    rules.extend(SINGLE_WORDS.iter().map(|&word| word.to_owned()));
-    rules
-}
-
 /// Every id that begins so: `rule-` of a figure, `term-` of a term.
 pub(super) fn ids_of(family: &str) -> BTreeSet<String> {
     let mut ids = ids();
