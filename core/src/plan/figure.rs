@@ -9,12 +9,12 @@ use crate::plan::figure_rule::FigureRule;
 pub enum Known<T> {
     /// The value.
     Is(T),
-    /// Why there is none; empty only where there is nothing to know, as for a finding without a
-    /// value and the gauge of a drill whose marks are read.
+    /// The reasons why there is none; empty only where there is nothing to know, as for a finding
+    /// without a value and the gauge of a drill whose marks are read.
     Unknown(Vec<Reason>),
 }
 
-/// Why a value is not known.
+/// A reason why a value is not known.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Reason {
     /// Something was not entered or is not in the kit: its place.
@@ -23,12 +23,12 @@ pub enum Reason {
     Stale(Place),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
-    /// What was measured leaves this much, and the schematic arch model so much less that one of
-    /// distance and placement is wrong.
+    /// The measured distance leaves this much, and the schematic arch model so much less that one
+    /// of distance and placement is wrong.
     AgainstModel {
-        /// What the measured distance leaves.
+        /// Margin by the measured distance.
         measured: Length,
-        /// What the arch model leaves.
+        /// Margin by the arch model.
         model: Length,
     },
     /// Part of what is needed is not known; what is known leaves this much at most.
@@ -37,14 +37,14 @@ pub enum Reason {
     SomeHeightsOnly(Length),
     /// Measured less deep than the deepest cut now reaches; down to there this much is left.
     MeasuredLessDeep(Length),
-    /// Only the schematic arch model says how two axes stand to each other, namely at this angle.
+    /// Only the schematic arch model gives the angle between two axes, namely this one.
     ArchAngleOnly(Angle),
     /// A height along the axis of a tilted site, which leaves this much along the axis but says
-    /// nothing of what lies beside it.
+    /// nothing about what is beside it.
     AlongTiltedAxis(Length),
     /// The gauge does not reach this figure.
     OutsideGauge(Length),
-    /// The gauge would have to show this figure, which lies between two of its graduations.
+    /// The gauge would have to show this figure, which is between two of its graduations.
     BetweenGraduations(Length),
     /// Nothing on the tray gives a depth: no fixed stop and no mark is short enough.
     NothingFits,
@@ -57,7 +57,7 @@ pub enum Reason {
 }
 
 impl Reason {
-    /// The most that can be left, where the reason tells it: enough to be short, never to be clear.
+    /// The most that can be left, where the reason gives it: enough to be short, never to be clear.
     #[must_use]
     pub const fn at_most(&self) -> Option<Length> {
         match self {
@@ -94,7 +94,7 @@ impl<T> Known<T> {
         }
     }
 
-    /// Why there is no value; empty where there is one.
+    /// The reasons why there is no value; empty where there is one.
     #[must_use]
     pub fn reasons(&self) -> &[Reason] {
         match self {
@@ -159,7 +159,7 @@ impl Quantity {
     }
 }
 
-/// What a value rests on; the weakest of its terms.
+/// The basis of a value: the weakest of its terms.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Basis {
     /// Measured on the patient, the guide or the instrument.
@@ -185,7 +185,7 @@ impl Basis {
     }
 }
 
-/// Where a term comes from.
+/// The origin of a term.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Origin {
     /// A field of the case file.
@@ -207,7 +207,7 @@ pub enum Origin {
     Rule(FigureRule),
 }
 
-/// Whether a term is added or taken away.
+/// The use of a term: added, taken away or otherwise.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Sign {
     /// Added.
@@ -221,15 +221,15 @@ pub enum Sign {
 /// One term of a figure.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Term {
-    /// What it is: a text id.
+    /// Its name: a text id.
     pub name: &'static str,
-    /// Whether it is added or taken away.
+    /// Its use in the sum.
     pub sign: Sign,
-    /// Where it comes from.
+    /// Its origin.
     pub from: Origin,
     /// Its value.
     pub value: Known<Quantity>,
-    /// What it rests on.
+    /// Its basis.
     pub basis: Basis,
 }
 
@@ -240,11 +240,11 @@ pub struct Figure {
     pub id: Field,
     /// The value.
     pub value: Known<Quantity>,
-    /// What it rests on.
+    /// Its basis.
     pub basis: Basis,
-    /// How it was worked out: a text id.
+    /// The rule that it was worked out by: a text id.
     pub rule: FigureRule,
-    /// What it was worked out from.
+    /// The terms that it was worked out from.
     pub terms: Vec<Term>,
 }
 

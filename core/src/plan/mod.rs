@@ -49,6 +49,6 @@ pub use what_if::look_alikes::{LookAlike, Mistake};
 pub use what_if::trial::{Tried, edits_for_implant, tried};
 pub use worksheet::{Worksheet, work_out};
 
-/// What this version of the program does not look at. It is said on screen and paper, so that
-/// silence is not taken for clearance.
+/// Checks that this version of the program does not make. They are named on screen and paper, so
+/// that silence is not taken for clearance.
 pub const NOT_ASSESSED: &[&str] = &["sleeve-room", "pins", "slope", "mouth-room", "accuracy"];

@@ -39,15 +39,15 @@ pub struct SiteSheet {
     /// With the guide seated, from the first guided step's seat down to the crest; nothing where
     /// nothing is guided or there is no crest to sound against.
     pub sounding: Option<Figure>,
-    /// How the implant goes in; nothing where it goes in freehand.
+    /// The insertion of the implant; nothing where it goes in freehand.
     pub insertion: Option<InsertionSheet>,
-    /// Where its platform is to end; nothing where the guide leads it.
+    /// The final depth of its platform; nothing where the guide leads it.
     pub final_depth: Option<FinalDepth>,
     /// The next shorter implant's settings, where the kit has one.
     pub shorter: Option<Shorter>,
     /// Distances at which fixed stops fit exactly, the best first.
     pub fitting_distances: Vec<FittingDistance>,
-    /// Why some mix-ups here could not be reckoned; empty where all were.
+    /// The reasons why some mix-ups here could not be worked out; empty where all were.
     pub mix_ups_not_tried: Vec<Reason>,
     /// The worst severity of its findings.
     pub worst: Severity,

@@ -39,15 +39,15 @@ pub struct Worksheet {
     pub pins: Vec<PinSheet>,
     /// All findings, worst first.
     pub findings: Vec<Finding>,
-    /// What to do, in order.
+    /// The operations, in order.
     pub order: Vec<Operation>,
-    /// What decides that order.
+    /// The source of that order.
     pub order_by: OrderBy,
-    /// What goes on the tray, in the order of loading.
+    /// The items for the tray, in the order of loading.
     pub loading: Vec<LoadItem>,
-    /// What is set anew in surgery, in the order of use.
+    /// The settings set anew in surgery, in the order of use.
     pub resets: Vec<Reset>,
-    /// How many of each thing are needed, and how many there are.
+    /// The number of each thing needed, and the number there is.
     pub stock: Vec<StockLine>,
     /// Mix-ups that would cut too deep or too wide.
     pub look_alikes: Vec<LookAlike>,
@@ -140,12 +140,12 @@ impl Worksheet {
         drill_of(&self.loading, &self.resets, site, step)
     }
 
-    /// What is set anew right before a thing in the order of use, by its place there, from 0.
+    /// The re-sets right before a thing in the order of use, by its place there, from 0.
     pub fn resets_before(&self, place: usize) -> impl Iterator<Item = &Reset> {
         self.resets.iter().filter(move |one| one.before == place)
     }
 
-    /// What is set anew in surgery on a thing of the loading list, by its place there, from 0.
+    /// The re-sets in surgery of a thing of the loading list, by its place there, from 0.
     pub fn resets_of(&self, item: usize) -> impl Iterator<Item = &Reset> {
         self.resets.iter().filter(move |one| one.item == item)
     }

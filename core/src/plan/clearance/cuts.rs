@@ -1,4 +1,4 @@
-//! What the clearances have in common: a margin against a named limit, and how wide the cut is.
+//! The common parts of the clearances: a margin against a named limit, and the width of the cut.
 
 use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
@@ -24,8 +24,8 @@ pub(in crate::plan) struct Bore {
 }
 
 impl SiteCuts<'_> {
-    /// How much deeper than planned the implant goes by what was measured on the guide, which leads
-    /// it only where it is to.
+    /// Depth by which the implant goes deeper than planned, by what was measured on the guide; zero
+    /// where the guide does not lead it.
     pub(super) fn implant_deficit(&self) -> Length {
         match self.site.site.guided_extent {
             GuidedExtent::DrillingAndImplant => self.site.receipt_deficit(),
@@ -116,8 +116,8 @@ impl SiteCuts<'_> {
 
 /// A finding with its margin held against a limit of the case.
 ///
-/// What only the arch model, an axis-wise height, some of the heights or some of the cuts say is
-/// short where it breaks the limit and unknown otherwise, never clear.
+/// A margin known only from the arch model, an axis-wise height, some of the heights or some of the
+/// cuts is short where it breaks the limit and unknown otherwise, never clear.
 pub(in crate::plan) fn judged(
     finding: Finding,
     site: &SiteContext<'_>,

@@ -1,4 +1,4 @@
-//! What can be said while part of what it needs is not known.
+//! Statements that hold while part of what they need is not known.
 //!
 //! A cut that is not known can only take more. So whatever the implant and the known cuts leave is
 //! the most that can be left: enough to say that a limit is broken, never that it holds.

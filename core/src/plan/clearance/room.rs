@@ -14,7 +14,7 @@ use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Loosened, Verdict};
 
-/// Whether the guide can seat: what remains between the sleeve's lower face and the tissue, or
+/// Checks that the guide can seat: the room left between the sleeve's lower face and the tissue, or
 /// with a flap the bone and the bulging flap.
 pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
@@ -56,7 +56,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
     out.push(finding);
 }
 
-/// Whether stop and head can land: nothing beside the seat stands in their way.
+/// Checks that stop and head can land: nothing beside the seat stands in their way.
 pub(in crate::plan) fn check_stop(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     if !cut.steps.iter().any(|step| step.path != StepPath::Freehand) {
@@ -103,7 +103,7 @@ fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
         .arg("position", tooth)
 }
 
-/// Whether a crown stands at a position: a pontic is one although its tooth is missing.
+/// True if a crown stands at a position: a pontic is one although its tooth is missing.
 const fn has_crown(tooth: Tooth) -> bool {
     match (tooth.kind, tooth.state) {
         (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
@@ -113,7 +113,7 @@ const fn has_crown(tooth: Tooth) -> bool {
     }
 }
 
-/// Whether every position of the jaw was entered, and none as having a crown now or as a tooth that
+/// True if every position of the jaw was entered, and none as having a crown now or as a tooth that
 /// is still to come out.
 fn has_no_crowns(case: &Case) -> bool {
     let bare = |tooth: &Tooth| tooth.state == ToothState::Missing && !has_crown(*tooth);
@@ -123,7 +123,8 @@ fn has_no_crowns(case: &Case) -> bool {
     })
 }
 
-/// How the landed stop and the head pass one obstacle: the least over the guided steps.
+/// The finding on the landed stop and the head beside one obstacle: the least over the guided
+/// steps.
 fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     let site = &cut.site;
     let path = site.at(SitePlace::Obstacle(n));
@@ -205,7 +206,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
 }
 
 /// Without entered obstacles: whether crowns that reach the occlusal plane end below the lowest
-/// seat. If they do, nothing of them stands beside the stop; if not, someone has to measure.
+/// seat. If they do, none of them is beside the stop; if not, someone has to measure.
 fn crowns(cut: &SiteCuts<'_>) -> Finding {
     let site = &cut.site;
     let path = site.at(SitePlace::Obstacles);

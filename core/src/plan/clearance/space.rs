@@ -14,7 +14,7 @@ pub(super) type Vec3 = [f64; 3];
 pub(in crate::plan) struct Axis {
     pub(in crate::plan) platform: Vec3,
     pub(in crate::plan) apical: Vec3,
-    /// Whether the place was measured; otherwise it is the arch model's, and z is 0.
+    /// True if the place was measured; otherwise it is the arch model's, and z is 0.
     pub(in crate::plan) measured: bool,
 }
 
@@ -37,7 +37,7 @@ pub(in crate::plan) fn arch_of(case: &Case) -> Option<ArchModel> {
     ArchModel::new(case.jaw, landmark, width_mm, depth_mm).ok()
 }
 
-/// The axis of a site; nothing where it stands on an arch whose size is unknown.
+/// The axis of a site; nothing where it is on an arch whose size is unknown.
 pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) -> Option<Axis> {
     match site.placement {
         Placement::Measured {
@@ -126,8 +126,8 @@ pub(super) fn level_distance(axis: &Axis, depth: f64, place: [f64; 2]) -> f64 {
     libm::hypot(from[0] - share * along[0], from[1] - share * along[1])
 }
 
-/// How far aside two platforms lie from each other: seen from above, along the one axis and along
-/// the other, the least of the three.
+/// Distance aside between two platforms: seen from above, along the one axis and along the other,
+/// the least of the three.
 pub(super) fn beside_each_other(a: &Axis, b: &Axis) -> f64 {
     let between: Vec3 = std::array::from_fn(|i| b.platform[i] - a.platform[i]);
     let aside = |axis: Vec3| {

@@ -158,7 +158,7 @@ fn below(
     Figure::of_length(id, rule, value, terms)
 }
 
-/// What ends deepest, the implant or a cut, so that the margin can be followed.
+/// Terms of the deepest end, that of the implant or a cut, so that the margin can be followed.
 fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
     let implant = cut.site.implant;
     let ends_at = implant.platform_to_apex_mm + cut.implant_deficit();

@@ -90,7 +90,8 @@ fn measured_wall(cut: &SiteCuts<'_>, wall: &Wall, extent: Extent, limit: LimitId
         .arg("height", wall.at)
 }
 
-/// How much of the implant's length the heights measured on one side, or to one neighbour, tell of.
+/// The share of the implant's length that the heights measured on one side, or to one neighbour,
+/// cover.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Extent {
     /// All of it.
@@ -102,7 +103,7 @@ pub(super) enum Extent {
 }
 
 impl Extent {
-    /// What these heights tell of: the least over the length, or crest, middle and apex.
+    /// The extent that these heights cover: the least over the length, or crest, middle and apex.
     pub(in crate::plan) fn of(at: &[Height]) -> Self {
         let each = [Height::Crest, Height::Mid, Height::Apex];
         if at.contains(&Height::Least) || each.iter().all(|height| at.contains(height)) {

@@ -7,7 +7,7 @@ use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleev
 use crate::measure::Length;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
 
-/// How a step's drill is led.
+/// The guidance of a step's drill.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum StepPath {
     /// Through a drill sleeve in the master sleeve.
@@ -51,7 +51,7 @@ pub(in crate::plan) struct StepContext<'a> {
     pub(in crate::plan) path: StepPath,
 }
 
-/// Where the crest stands in the heights of a site.
+/// The key of the crest in the heights of a site.
 const CREST: SiteHeight = SiteHeight::PlatformBelowCrest;
 
 const CHECKED: &str = "a sound case has no dangling reference";

@@ -1,12 +1,12 @@
-//! How deep an implant that goes in without the guide is to end, counted from the crest: then
-//! neither carrier nor sleeve says when to stop.
+//! Final depth of an implant that goes in without the guide, counted from the crest: then neither
+//! carrier nor sleeve says when to stop.
 
 use crate::case::GuidedExtent;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Figure, sum};
 use crate::plan::figure_rule::FigureRule;
 
-/// Where the platform is to end, along the axis; unknown where the crest was not measured here.
+/// The final depth of the platform, along the axis; unknown where the crest was not measured here.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FinalDepth {
     /// Apical of the most coronal point of the crest; negative: coronal of it.

@@ -1,4 +1,4 @@
-//! How the implant itself goes in.
+//! Insertion of the implant itself.
 
 use crate::case::{GuidedExtent, LimitId, Place, Rule, SitePlace};
 use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label};
@@ -96,7 +96,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
     })
 }
 
-/// What does not fit about the insertion.
+/// Findings on a misfit in the insertion.
 pub(in crate::plan) fn check(
     site: &SiteContext<'_>,
     sheet: &InsertionSheet,
@@ -171,8 +171,8 @@ pub(in crate::plan) fn check(
     }
 }
 
-/// How far the implant stays above its planned depth: short above the limit, worth knowing below
-/// it, unknown where the case has none.
+/// Height by which the implant stays above its planned depth: short above the limit, worth knowing
+/// below it, unknown where the case has none.
 fn held_to_limit(finding: Finding, site: &SiteContext<'_>, shallow: Length) -> Finding {
     let Some(limit) = site.case.limits.get(LimitId::CarrierDepth) else {
         let mut finding = finding.verdict(Verdict::Unknown);

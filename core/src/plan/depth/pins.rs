@@ -1,7 +1,7 @@
 //! Fixation pins: how deep their drills go, and the pins on the tray.
 //!
-//! A pin's head comes to lie on the rim of its sleeve in the guide, so its drill is counted from
-//! that rim: with its very tip to the pin's tip, and never deeper, wherever its depth is counted to
+//! A pin's head rests on the rim of its sleeve in the guide, so its drill is counted from that rim:
+//! with its very tip to the pin's tip, and never deeper, wherever its depth is counted to
 //! otherwise.
 
 use super::shortfall;
@@ -30,7 +30,7 @@ pub struct PinSheet {
     pub exact: Figure,
     /// The same, as it can be set or read.
     pub set: Figure,
-    /// What the gauge shows; nothing where the drill's marks are read.
+    /// The gauge's figure; nothing where the drill's marks are read.
     pub gauge: Option<Figure>,
     /// The mark to read at the rim, where no stop is used.
     pub mark: Option<MarkEdge>,
@@ -86,7 +86,7 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
         .collect()
 }
 
-/// Whether a pin's drill has a depth and reaches it.
+/// Checks that a pin's drill has a depth and reaches it.
 pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Finding>) {
     for (n, (one, sheet)) in placed(case).zip(pins).enumerate() {
         let of_drill = |rule| Finding::new(rule, Place::Pin(n)).arg("drill", &one.drill.name);
@@ -126,7 +126,8 @@ pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Findi
     }
 }
 
-/// Whether the drill runs in the pin's sleeve, and its stop holds on it and lands on that sleeve.
+/// Checks that the drill runs in the pin's sleeve, and its stop holds on it and lands on that
+/// sleeve.
 fn fit(
     case: &Case,
     one: &Placed<'_>,

@@ -7,7 +7,7 @@ use crate::plan::depth::context::{SiteContext, StepContext};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 
-/// What gives a step its depth.
+/// The means that gives a step its depth.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum Setter<'a> {
     /// A stop that is set on a gauge.
@@ -31,7 +31,7 @@ pub(super) enum Setter<'a> {
 pub struct MarkEdge {
     /// Name of the mark.
     pub name: Label,
-    /// Which edge of it to read.
+    /// The edge of it to read.
     pub edge: Edge,
 }
 
@@ -58,7 +58,7 @@ impl<'a> Setter<'a> {
         Self::on(step.drill, step.stop, site.gauge)
     }
 
-    /// What gives a drill its depth: this stop, set on this gauge, or its own marks.
+    /// The means that gives a drill its depth: this stop, set on this gauge, or its own marks.
     pub(in crate::plan) fn on(
         drill: &'a Drill,
         stop: Option<&'a Stop>,
@@ -125,7 +125,7 @@ impl<'a> Setter<'a> {
         Known::Is(shown - offset)
     }
 
-    /// What the gauge shows of a set length; nothing where there is no gauge or no stop.
+    /// The gauge's figure for a set length; nothing where there is no gauge or no stop.
     pub(in crate::plan) fn shown(&self, set: &Figure, id: Field) -> Option<Figure> {
         match *self {
             Self::Adjustable { stop, gauge } | Self::Fixed { stop, gauge, .. } => {
@@ -205,7 +205,7 @@ fn on_gauge(
     }
 }
 
-/// What a gauge shows of a set length: never rounded. A length that was chosen on the gauge fits
+/// The gauge's figure for a set length: never rounded. A length that was chosen on the gauge fits
 /// it; one that a fixed stop gives need not, and then the gauge gives no figure.
 fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
     let mut figure = exact_gauge_figure(set, stop, gauge, id);
@@ -219,7 +219,7 @@ fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
     figure
 }
 
-/// What a gauge without end and between its graduations would show of a set length.
+/// The figure for a set length on a gauge without end and between its graduations.
 fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
     let mut terms = vec![set.as_term("term-set", Sign::Plus)];
     let constant = Term::kit(

@@ -18,8 +18,8 @@ struct End<'a> {
 }
 
 impl End<'_> {
-    /// Whether another drill of the bore to full depth takes what this one leaves: a wider one, or one as wide
-    /// that ends lower or comes later.
+    /// True if another drill of the bore to full depth takes what this one leaves: a wider one, or
+    /// one as wide that ends lower or comes later.
     fn is_overtaken(&self, place: usize, all: &[End<'_>]) -> bool {
         let rank = |end: &End<'_>, place: usize| {
             let above = end.above.length().map(|above| -above);
@@ -67,7 +67,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// What ends higher than the limit allows; unknown where there is no limit.
+/// The finding on an end higher than the limit allows; unknown where there is no limit.
 pub(in crate::plan) fn judged(finding: Finding, limits: &Limits) -> Finding {
     if limits.get(LimitId::Shortfall).is_some() {
         return finding
@@ -79,7 +79,7 @@ pub(in crate::plan) fn judged(finding: Finding, limits: &Limits) -> Finding {
     finding
 }
 
-/// What the setting gives away, with what a guide that seats higher and an uneven crest add.
+/// Height lost by the setting, with what a guide that seats higher and an uneven crest add.
 fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> Figure {
     let site = &cut.site;
     let mut terms = vec![sheet.shortfall.as_term("term-shortfall", Sign::Plus)];

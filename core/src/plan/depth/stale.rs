@@ -1,4 +1,4 @@
-//! Whether a measured value still belongs to the site as it is now.
+//! Validity of measured values for the site as it is now.
 
 use crate::case::{
     Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Site, Structure,
@@ -7,8 +7,8 @@ use crate::case::{
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 
-/// Which measured values of a site were measured before it, or the other site that they lead to,
-/// was changed in something that they depend on; each list in the order of the case. The worksheet
+/// Measured values of a site that were measured before it, or the other site that they lead to, was
+/// changed in something that they depend on; each list in the order of the case. The worksheet
 /// counts these as unknown.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct StaleValues {
@@ -24,7 +24,7 @@ pub struct StaleValues {
     pub obstacles: Vec<bool>,
 }
 
-/// Which measured values of a site no longer belong to the site as it is.
+/// Measured values of a site that no longer belong to the site as it is.
 #[must_use]
 pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
     let of = |site| SiteContext::new(case, site);
@@ -54,19 +54,19 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
     }
 }
 
-/// How high the master sleeve's upper rim stands above the platform: what an obstacle measured now
+/// Height of the master sleeve's upper rim above the platform, which an obstacle measured now
 /// remembers besides the site. Nothing where the distance is unknown.
 #[must_use]
 pub fn rim_now(case: &ValidCase, site: &Site) -> Option<Length> {
     SiteContext::new(case, site).rim()
 }
 
-/// Whether a wall was measured before the site was changed.
+/// True if a wall was measured before the site was changed.
 pub(in crate::plan) fn stale_wall(site: &SiteContext<'_>, wall: &Wall) -> bool {
     is_stale(site, &wall.measured_at, wall.at.into())
 }
 
-/// Whether a distance was measured before this site or the other one was changed.
+/// True if a distance was measured before this site or the other one was changed.
 pub(in crate::plan) fn stale_distance(
     site: &SiteContext<'_>,
     other: Option<&SiteContext<'_>>,
@@ -78,7 +78,7 @@ pub(in crate::plan) fn stale_distance(
     other || is_stale(site, &distance.measured_at, on)
 }
 
-/// Whether a structure was measured before the site was changed.
+/// True if a structure was measured before the site was changed.
 pub(in crate::plan) fn stale_structure(site: &SiteContext<'_>, structure: &Structure) -> bool {
     let on = match structure.extent {
         StructureExtent::Below { from, .. } => from.into(),
@@ -87,7 +87,7 @@ pub(in crate::plan) fn stale_structure(site: &SiteContext<'_>, structure: &Struc
     is_stale(site, &structure.measured_at, on)
 }
 
-/// Whether an obstacle was measured before the site was changed or the rim moved, from which its
+/// True if an obstacle was measured before the site was changed or the rim moved, from which its
 /// height counts.
 pub(in crate::plan) fn stale_obstacle(site: &SiteContext<'_>, obstacle: &Obstacle) -> bool {
     let rim = site.rim();
@@ -97,16 +97,16 @@ pub(in crate::plan) fn stale_obstacle(site: &SiteContext<'_>, obstacle: &Obstacl
     moved || is_stale(site, &obstacle.measured_at, DependsOn::PlatformDepth)
 }
 
-/// What part of the site a measured value depends on, besides its placement.
+/// The part of the site that a measured value depends on, besides its placement.
 #[derive(Debug, Clone, Copy)]
 enum DependsOn {
     /// On nothing else.
     PlacementOnly,
-    /// On how deep the platform lies.
+    /// On the depth of the platform.
     PlatformDepth,
-    /// On how deep the platform lies and exactly how long the implant is.
+    /// On the depth of the platform and the exact length of the implant.
     ImplantEnds,
-    /// On how deep the platform lies, and that the implant is no longer than it was.
+    /// On the depth of the platform, and on the implant being no longer than it was.
     ImplantWithin,
 }
 
@@ -129,7 +129,7 @@ impl From<HeightDatum> for DependsOn {
     }
 }
 
-/// Whether the site was changed since, in something that the measured value depends on.
+/// True if the site was changed since, in something that the measured value depends on.
 fn is_stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> bool {
     let now = site.site.measured_now(site.implant.platform_to_apex_mm);
     let moved = now.placement != then.placement;

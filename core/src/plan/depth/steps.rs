@@ -28,9 +28,9 @@ pub struct StepSheet {
     pub sleeve: Option<DrillSleeveId>,
     /// Its stop.
     pub stop: Option<StopId>,
-    /// How the drill is led.
+    /// The guidance of the drill.
     pub path: StepPath,
-    /// How deep it is to go.
+    /// The depth to which it is to go.
     pub depth: DepthRule,
     /// From the platform up to the face that the stop lands on.
     pub seat: Figure,
@@ -40,14 +40,14 @@ pub struct StepSheet {
     pub exact: Figure,
     /// From tip to landing face, as it can be set.
     pub set: Figure,
-    /// What the gauge shows; nothing where the drill's marks are read.
+    /// The gauge's figure; nothing where the drill's marks are read.
     pub gauge: Option<Figure>,
     /// Deepest point below the platform, tip included; by the guide as it was measured, where its
-    /// seat stands lower than planned.
+    /// seat is lower than planned.
     pub cut: Figure,
-    /// What rounding, a fixed stop or one common figure gave away.
+    /// Depth lost to rounding, a fixed stop or one common figure.
     pub shortfall: Figure,
-    /// With the stop landed in its sleeve, how far the tip stands below the master sleeve's lower
+    /// With the stop landed in its sleeve, the distance of the tip below the master sleeve's lower
     /// face; nothing for a freehand step.
     pub bench: Option<Figure>,
     /// The mark to read, where no stop is used.
@@ -59,13 +59,13 @@ pub struct StepSheet {
 }
 
 impl StepSheet {
-    /// Whether the step goes to full depth.
+    /// True if the step goes to full depth.
     #[must_use]
     pub const fn is_full_depth(&self) -> bool {
         matches!(self.depth, DepthRule::Full {})
     }
 
-    /// How much deeper its cut is since the guide was measured to seat lower than planned.
+    /// Excess of its cut in depth since the guide was measured to seat lower than planned.
     #[must_use]
     pub fn deeper_by_guide(&self) -> Length {
         let terms = self.cut.terms.iter();
@@ -223,7 +223,7 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Fig
     }
 }
 
-/// What lies between the tip and the place where the drill's depth is counted.
+/// The length between the tip and the place where the drill's depth is counted.
 pub(in crate::plan) fn datum(drill: &Drill) -> Option<Term> {
     let value = drill.datum_from_tip();
     match drill.datum {

@@ -12,7 +12,7 @@ use crate::plan::figure::{Basis, Figure, Known, Quantity};
 use argument::Argument;
 use std::collections::BTreeMap;
 
-/// How a value stands against its limit.
+/// Verdict of a value against its limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Verdict {
     /// The nominal value breaks the limit.
@@ -61,7 +61,7 @@ impl Severity {
         }
     }
 
-    /// Whether it must be settled or accepted before surgery: short or unknown.
+    /// True if it must be settled or accepted before surgery: short or unknown.
     #[must_use]
     pub const fn is_open(self) -> bool {
         matches!(self, Self::Short | Self::Unknown)
@@ -71,7 +71,7 @@ impl Severity {
 /// A word of the surgeon on a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Word {
-    /// What was said.
+    /// The judgement.
     pub judged: Judged,
     /// Why.
     pub reason: String,
@@ -84,7 +84,7 @@ pub struct Word {
 pub struct Loosened {
     /// The limit's key in the case.
     pub limit: &'static str,
-    /// What the program would set.
+    /// The program's own limit.
     pub own: Quantity,
 }
 
@@ -99,7 +99,7 @@ impl Loosened {
 /// One finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Finding {
-    /// What was checked: the id of its sentence.
+    /// The rule that was checked: the id of its sentence.
     pub rule: Rule,
     /// Where.
     pub place: Place,
@@ -107,25 +107,25 @@ pub struct Finding {
     pub site: Option<SiteId>,
     /// The step, where it belongs to one.
     pub step: Option<StepId>,
-    /// How the value stands against the limit.
+    /// Verdict of the value against the limit.
     pub verdict: Verdict,
     /// The value; unknown without a reason where the rule has none.
     pub value: Known<Quantity>,
     /// The limit.
     pub limit: Option<Quantity>,
-    /// Where the limit comes from.
+    /// The source of the limit.
     pub limit_source: Option<String>,
     /// A limit of the case that counts here and is less strict than the program's own.
     pub loosened: Option<Loosened>,
-    /// What the value rests on.
+    /// The basis of the value.
     pub basis: Basis,
-    /// What else the sentence needs.
+    /// Further arguments of the sentence.
     pub args: BTreeMap<&'static str, Argument>,
-    /// How the value came about.
+    /// The derivation of the value.
     pub figure: Option<Box<Figure>>,
     /// The surgeon's word, where it still holds.
     pub word: Option<Word>,
-    /// Set where a word was said while something else was shown, and no longer holds.
+    /// A word that no longer holds, since something else was shown when it was given.
     pub lapsed: Option<Word>,
 }
 
@@ -211,7 +211,7 @@ impl Finding {
         self
     }
 
-    /// What it is about.
+    /// Its subject.
     #[must_use]
     pub const fn subject(&self) -> Subject {
         self.rule.subject()
@@ -276,7 +276,7 @@ pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgemen
     }
 }
 
-/// Whether a finding can be a planned contact at all: a sinus elevation, engagement of the nasal
+/// True if a finding can be a planned contact at all: a sinus elevation, engagement of the nasal
 /// floor's cortex. Contact with a nerve, a root or another implant never is.
 #[must_use]
 pub fn may_be_intended(finding: &Finding) -> bool {
@@ -300,7 +300,7 @@ pub(super) fn sort_worst_first(findings: &mut [Finding]) {
     findings.sort_by_key(|f| (f.severity(), f.rule.subject()));
 }
 
-/// The most that an unknown margin can leave, where a reason tells it.
+/// The most that an unknown margin can leave, where a reason gives it.
 pub(super) fn at_most<T>(margin: &Known<T>) -> Option<Length> {
     let reasons = margin.reasons().iter();
     reasons
@@ -308,7 +308,7 @@ pub(super) fn at_most<T>(margin: &Known<T>) -> Option<Length> {
         .min()
 }
 
-/// How a nominal margin stands against a limit: equal to the limit is not short.
+/// Verdict of a nominal margin against a limit: equal to the limit is not short.
 ///
 /// `below_floor` is the probability of falling below the floor and the greatest one allowed, both
 /// in millionths; absent while accuracy is not assessed.

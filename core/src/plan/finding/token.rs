@@ -1,4 +1,4 @@
-//! What a finding shows, in one short word: by this a judgement says what was judged.
+//! A short word for what a finding shows: by this a judgement says what was judged.
 
 use crate::plan::figure::{Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict};
@@ -20,9 +20,9 @@ impl Verdict {
 }
 
 impl Finding {
-    /// What it shows, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
-    /// none) against the limit, and twelve characters that change with anything else that was
-    /// there to be judged: reasons, basis, the sentence's arguments.
+    /// Its token, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
+    /// none) against the limit, and twelve characters that change with anything else that was there
+    /// to be judged: reasons, basis, the sentence's arguments.
     ///
     /// The same finding gives the same token on every machine. Where a limit comes from and what
     /// the surgeon said are not in it.

@@ -1,7 +1,7 @@
-//! How far a drill can lean in its sleeve.
+//! Lean that a drill can have in its sleeve.
 //!
 //! With a diametral clearance c over a guided length g, the axis tilts by at most atan(c / g) and
-//! lies off by at most c/2 + z·c/g at a depth z below the sleeve's lower end. The drill sleeve has
+//! is off by at most c/2 + z·c/g at a depth z below the sleeve's lower end. The drill sleeve has
 //! play of its own in the master sleeve; the two add. (The exact two-point contact of a cylinder in
 //! a bore tilts less: atan(c / g) bounds it from above.)
 
@@ -22,7 +22,7 @@ pub struct Play {
     pub at_tip: Figure,
 }
 
-/// One loose fit: a clearance over a length, and how far the tip lies below it.
+/// One loose fit: a clearance over a length, and the distance of the tip below it.
 #[derive(Debug, Clone, Copy)]
 struct Fit {
     clearance: Length,
@@ -106,7 +106,7 @@ pub(in crate::plan) fn play(
 }
 
 /// The loose fits that lead a step; nothing for a freehand one, or where something is too thick or
-/// not led at all, which is told as a finding.
+/// not led at all, for which there is a finding.
 fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<Known<Vec<Fit>>> {
     let master = site.master;
     let engaged = match drill_in_bore(site, step, set)? {

@@ -10,7 +10,7 @@ use crate::plan::finding::{Finding, Verdict};
 pub(in crate::plan) const DEFICIT: &str = "term-receipt-deficit";
 
 impl SiteContext<'_> {
-    /// What was last measured of the guide at this site.
+    /// The last measurement of this on the guide at this site.
     fn received(&self, of: ReceiptOf) -> Option<Length> {
         let receipts = self.case.guide.receipt.iter().rev();
         receipts
@@ -19,9 +19,9 @@ impl SiteContext<'_> {
             .next()
     }
 
-    /// How much higher than planned the master sleeve's upper face stands by what was measured of
-    /// distance and sleeve; what was not measured counts as planned. Below zero every guided cut
-    /// is that much deeper.
+    /// Height of the master sleeve's upper face above the planned one, by what was measured of
+    /// distance and sleeve; what was not measured counts as planned. Below zero every guided cut is
+    /// that much deeper.
     fn seat_off(&self) -> Length {
         let off = |measured: Option<Length>, planned: Option<Length>| {
             let both = measured.zip(planned);
@@ -34,8 +34,8 @@ impl SiteContext<'_> {
         height + off(self.received(ReceiptOf::PlatformToSleeve), self.distance())
     }
 
-    /// How much lower than planned the master sleeve's lower face stands by what was measured of the
-    /// distance, as a term to take off the room under it; nothing where it stands no lower.
+    /// Depth of the master sleeve's lower face below the planned one, by what was measured of the
+    /// distance, as a term to take off the room under it; nothing where it is no lower.
     pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {
         let measured = self.received(ReceiptOf::PlatformToSleeve)?;
         let lower = self.distance()? - measured;
@@ -48,13 +48,14 @@ impl SiteContext<'_> {
         })
     }
 
-    /// How much deeper than planned everything guided goes, by what was measured on the guide;
-    /// zero where it is as planned, higher, or was not measured.
+    /// Depth below the planned one to which everything guided goes, by what was measured on the
+    /// guide; zero where it is as planned, higher, or was not measured.
     pub(in crate::plan) fn receipt_deficit(&self) -> Length {
         (-self.seat_off()).max(Length::ZERO)
     }
 
-    /// How much higher than planned everything guided ends, as a term; nothing where it does not.
+    /// Height above the planned depth at which everything guided ends, as a term; nothing where it
+    /// does not.
     pub(in crate::plan) fn receipt_excess_term(&self) -> Option<Term> {
         let excess = self.seat_off();
         (excess > Length::ZERO).then(|| Term {
@@ -79,7 +80,7 @@ impl SiteContext<'_> {
     }
 }
 
-/// What was measured on the guide at a site, against the plan.
+/// Checks what was measured on the guide at a site against the plan.
 pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     check_seat(site, out);
     out.extend(lower(site));

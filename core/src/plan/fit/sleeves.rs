@@ -1,5 +1,5 @@
-//! Whether sleeves fit each other and lead what runs in them: the drill sleeve in the master sleeve,
-//! its flange in the recess, the drill's guided part in its bore.
+//! The fit of sleeves with each other and with what runs in them: the drill sleeve in the master
+//! sleeve, its flange in the recess, the drill's guided part in its bore.
 //!
 //! The flange rests on the master sleeve's rim, or on the floor of a recess that takes it. So the
 //! kit says the same thing twice: the seat above the rim, measured assembled, is the flange's height
@@ -22,7 +22,8 @@ pub(super) struct Engaged {
     pub(super) above_tip: Length,
 }
 
-/// What of a drill sleeve's barrel runs in the master sleeve's bore, with the stop landed at `set`.
+/// The part of a drill sleeve's barrel that runs in the master sleeve's bore, with the stop landed
+/// at `set`.
 pub(super) fn barrel_in_master(
     sleeve: &DrillSleeve,
     master: &MasterSleeve,
@@ -38,7 +39,8 @@ pub(super) fn barrel_in_master(
     }
 }
 
-/// What of a drill's guided part runs in the bore that leads it, with the stop landed at `set`.
+/// The part of a drill's guided part that runs in the bore that leads it, with the stop landed at
+/// `set`.
 ///
 /// Nothing for a freehand step. Unknown where the kit does not say where that part begins.
 pub(super) fn drill_in_bore(
@@ -62,7 +64,7 @@ pub(super) fn drill_in_bore(
     }))
 }
 
-/// What does not fit about a drill sleeve in the site's master sleeve, whether a drill passes it or
+/// Findings on a misfit of a drill sleeve in the site's master sleeve, whether a drill passes it or
 /// the implant. `finding` gives a finding of a rule at the place in question.
 pub(in crate::plan) fn check_sleeve(
     site: &SiteContext<'_>,
@@ -104,7 +106,7 @@ pub(in crate::plan) fn check_sleeve(
     out.extend(flange(master, sleeve, about));
 }
 
-/// Whether the flange rests where the measured seat says that it does.
+/// Checks that the flange rests where the measured seat says that it does.
 fn flange(
     master: &MasterSleeve,
     sleeve: &DrillSleeve,
@@ -134,7 +136,7 @@ fn flange(
     })
 }
 
-/// What is wrong about how a step's drill and stop sit in its sleeves.
+/// Findings on how a step's drill and stop sit in its sleeves.
 pub(super) fn check_led(
     site: &SiteContext<'_>,
     step: &StepContext<'_>,
@@ -166,11 +168,11 @@ pub(super) fn sinks_into(master: &MasterSleeve, stop: &Stop) -> Option<Recess> {
     master.recess_for(stop.landing_diameter_mm)
 }
 
-/// How far below its rim a stop lands on a master sleeve without the drill sleeve that belongs in
-/// it; without a stop a mark is read at the rim.
+/// Depth below its rim at which a stop lands on a master sleeve without the drill sleeve that
+/// belongs in it; without a stop a mark is read at the rim.
 ///
-/// Where the kit gives no recess, but a drill sleeve lies below the rim, there is one: as deep as
-/// that flange lies.
+/// If the kit gives no recess, but a drill sleeve lies below the rim, there is one: as deep as that
+/// flange lies.
 pub(in crate::plan) fn lands_below_rim(
     master: &MasterSleeve,
     without: Option<&DrillSleeve>,
@@ -186,8 +188,8 @@ pub(in crate::plan) fn lands_below_rim(
     }
 }
 
-/// Whether a stop lands on the face that the seat is counted to, or sinks into the master sleeve's
-/// recess, or is held up by its rim.
+/// Checks that a stop lands on the face that the seat is counted to, and neither sinks into the
+/// master sleeve's recess nor is held up by its rim.
 fn stop_and_recess(
     site: &SiteContext<'_>,
     step: &StepContext<'_>,

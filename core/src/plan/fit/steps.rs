@@ -1,4 +1,4 @@
-//! Whether the instruments of a step fit each other and the plan.
+//! The fit of a step's instruments with each other and the plan.
 
 use super::{sleeves, stop as stop_fit};
 use crate::case::{Rule, SitePlace};

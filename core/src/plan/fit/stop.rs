@@ -1,5 +1,5 @@
-//! Whether a stop fits the drill that it is set on, and the drill the bore that leads it: the same
-//! for the drills of a site and those of a pin.
+//! The fit of a stop with the drill that it is set on, and of the drill with the bore that leads
+//! it: the same for the drills of a site and those of a pin.
 
 use crate::case::Rule;
 use crate::kit::{Allowances, Clearance, Drill, Gauge, Stop, StopKind};

@@ -1,4 +1,4 @@
-//! What holds the guide in its place.
+//! The support of the guide.
 
 use crate::case::{Case, Place, Rule, Support};
 use crate::plan::finding::{Finding, Verdict};

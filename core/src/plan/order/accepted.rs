@@ -6,7 +6,7 @@ use crate::plan::Operation;
 use crate::plan::finding::{Finding, Verdict};
 use std::collections::BTreeMap;
 
-/// What decides in which order things are done.
+/// The source of the order in which things are done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OrderBy {
     /// The plain rule of the setup.
@@ -77,7 +77,7 @@ pub(in crate::plan) fn order_to_follow(
     }
 }
 
-/// What is done at each site, in sequence.
+/// The operations at each site, in sequence.
 fn rows(order: &[Operation]) -> BTreeMap<&SiteId, Vec<&Operation>> {
     let mut rows: BTreeMap<&SiteId, Vec<&Operation>> = BTreeMap::new();
     for one in order {

@@ -81,7 +81,7 @@ pub(in crate::plan) fn use_order(
     out
 }
 
-/// Whether anything is drilled or turned in through the guide.
+/// True if anything is drilled or turned in through the guide.
 fn is_guided(cuts: &[SiteCuts<'_>]) -> bool {
     cuts.iter().any(|cut| {
         let extent = cut.site.site.guided_extent;

@@ -7,7 +7,7 @@ use crate::kit::{
 };
 use crate::measure::Length;
 
-/// Why no sequence can be proposed.
+/// A reason why no sequence can be proposed.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NoProposal {
     /// The bone's density was not entered.

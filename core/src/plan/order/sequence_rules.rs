@@ -1,6 +1,6 @@
-//! What a chosen sequence departs from: its protocol, the kit's limits, and what holds for any.
+//! Departures of a chosen sequence from its protocol, the kit's limits, and what holds for any.
 //!
-//! How much a departure counts goes by what it can do to a person:
+//! The verdict on a departure goes by what it can do to a person:
 //!
 //! | departure | verdict |
 //! | --- | --- |
@@ -18,7 +18,7 @@ use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::finding::{Finding, Verdict};
 
-/// Where a site's sequence departs from its protocol and from what is safe. Nothing is forbidden.
+/// Departures of a site's sequence from its protocol and from what is safe. Nothing is forbidden.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     let path = site.at(SitePlace::Steps);
@@ -47,8 +47,8 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// How a departure from what is usual counts at a site: as a note where its maker says it is to be
-/// so, in the very words of a protocol for this implant and density.
+/// Verdict on a departure from what is usual at a site: a note where its maker wants it so, in the
+/// very words of a protocol for this implant and density.
 fn departure(cut: &SiteCuts<'_>, steps: &[StepContext<'_>]) -> Verdict {
     let site = &cut.site;
     let protocol = site.site.protocol.as_ref();
@@ -72,7 +72,7 @@ fn departure(cut: &SiteCuts<'_>, steps: &[StepContext<'_>]) -> Verdict {
 struct Rules<'a, F> {
     cut: &'a SiteCuts<'a>,
     steps: Vec<StepContext<'a>>,
-    /// How a departure that the maker may have meant counts.
+    /// Verdict on a departure that the maker may have meant.
     departure: Verdict,
     finding: &'a F,
 }
@@ -113,7 +113,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         }
     }
 
-    /// What the sequence as a whole lacks.
+    /// Findings on what the sequence as a whole lacks.
     fn whole(&self, out: &mut Vec<Finding>) {
         let first = self.steps[0].drill;
         if first.kind != DrillKind::Pilot {
@@ -234,7 +234,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         })
     }
 
-    /// How much wider step `n` drills than the one before; nothing where one of them only shapes.
+    /// Excess in width of step `n` over the one before; nothing where one of them only shapes.
     fn step_in_diameter(&self, n: usize) -> Option<Length> {
         let (before, after) = (self.steps[n.checked_sub(1)?].drill, self.steps[n].drill);
         let shapes = |drill: &Drill| matches!(drill.kind, DrillKind::Profile | DrillKind::Tap);
@@ -242,18 +242,18 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             .then(|| after.cutting_diameter_mm - before.cutting_diameter_mm)
     }
 
-    /// How deep step `n` cuts below the platform as it is set.
+    /// Depth of step `n`'s cut below the platform as it is set.
     fn cut_of(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.cut.length()
     }
 
-    /// How deep step `n` is to go below the platform.
+    /// Depth to which step `n` is to go below the platform.
     fn depth(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.prep.length()
     }
 }
 
-/// Whether the steps are those of a protocol. A step without the guide has no drill sleeve, so
+/// True if the steps are those of a protocol. A step without the guide has no drill sleeve, so
 /// there the protocol's own does not count.
 fn follows(steps: &[StepContext<'_>], protocol: &Protocol) -> bool {
     steps.len() == protocol.steps.len()

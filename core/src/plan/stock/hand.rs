@@ -12,7 +12,7 @@ use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
 use crate::plan::stock::loading::LoadItem;
 
-/// What a hand is to set, or to drill to.
+/// The setting for a hand, or the length to drill to.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hand<'a> {
     drill: &'a DrillId,
@@ -21,7 +21,7 @@ pub struct Hand<'a> {
     mark: Option<&'a MarkEdge>,
     /// From tip to stop, or to the mark.
     set: Known<Length>,
-    /// What the gauge then shows.
+    /// The figure that the gauge then shows.
     gauge: Known<Length>,
 }
 
@@ -37,7 +37,7 @@ pub enum ActsOn {
     },
     /// Set to what the gauge shows, which is not the length from tip to stop.
     GaugeFigure {
-        /// What the gauge shows: the large figure.
+        /// The gauge's figure: the large one.
         gauge: Length,
         /// From tip to stop.
         set: Length,
@@ -46,7 +46,7 @@ pub enum ActsOn {
     SetLength {
         /// From tip to stop or mark: the large figure.
         set: Length,
-        /// What a gauge shows of it, where that is another figure.
+        /// The gauge's figure for it, where that is another one.
         gauge: Option<Length>,
     },
 }
@@ -127,7 +127,7 @@ impl<'a> Hand<'a> {
         stop.is_some_and(|stop| matches!(stop.depth, StopKind::Adjustable {}))
     }
 
-    /// What a hand acts on, with the instruments of this kit.
+    /// The figure that a hand acts on, with the instruments of this kit.
     #[must_use]
     pub fn acts_on(&self, kit: &Kit) -> ActsOn {
         let Some(set) = self.set.get() else {

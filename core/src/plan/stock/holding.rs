@@ -1,4 +1,4 @@
-//! Which implants hold a guide that nothing else holds.
+//! Implants that hold a guide that nothing else holds.
 
 use crate::case::{Case, GuidedExtent, Site, Support};
 use crate::dentition::Side;
@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 /// middle; the one across is farthest from the middle on the other side. Their carriers stay in until
 /// the guide comes off.
 ///
-/// What the case wishes instead is no part of it: the plain order and what lies on the tray depend on
+/// The wishes of the case are no part of it: the plain order and the contents of the tray depend on
 /// what is planned alone.
 #[must_use]
 pub fn holding_by_default(case: &Case) -> BTreeSet<SiteId> {

@@ -1,11 +1,11 @@
-//! Which piece of a drill each use takes, for an order that is given.
+//! Distribution of uses over the pieces of a drill, for an order that is given.
 //!
-//! Worksheet and run order both ask here, so that they never tell of different drills.
+//! Worksheet and run order both ask here, so that they never name different drills.
 
-/// The piece for each use, from 0 by their first use. `uses` are the settings that are asked for, one
-/// after the other, of pieces that stand for each other, of which there are `pieces`.
+/// The piece for each use, from 0 by their first use. `uses` are the settings that are asked for,
+/// one after the other, of interchangeable pieces, of which there are `pieces`.
 ///
-/// A use takes the piece that stands at its setting, else one that was not used yet. Where there is
+/// A use takes the piece that is at its setting, else one that was not used yet. Where there is
 /// none the setting gives way that is needed again last (Belady's rule), which for a given order is
 /// the fewest re-sets. Of settings that are needed equally late it is the one that was used longest
 /// ago: there is the most time to set it anew.

@@ -1,4 +1,4 @@
-//! How many of each thing are needed, and how many there are.
+//! The number of each thing needed, and the number there is.
 
 use crate::case::{Case, Place, Rule};
 use crate::kit::{DrillId, Kit, Label, SlotKind, StopId};
@@ -9,7 +9,7 @@ use crate::plan::stock::pieces::{Piece, Pieces};
 use crate::plan::tray;
 use std::collections::BTreeSet;
 
-/// How many of something are needed and how many there are.
+/// The number of something needed and the number there is.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StockLine {
     /// List of the kit that it is in.
@@ -18,9 +18,9 @@ pub struct StockLine {
     pub entry: String,
     /// Name for people.
     pub name: Label,
-    /// How many the case needs at one time, so that nothing is set anew in surgery.
+    /// Number that the case needs at one time, so that nothing is set anew in surgery.
     pub needed: u32,
-    /// How many there are.
+    /// Number that there is.
     pub have: u32,
     /// With so many re-sets in surgery what there is does, along the order that is followed; nothing
     /// where it does anyway, or never.
@@ -38,7 +38,7 @@ impl StockLine {
     }
 }
 
-/// Where something stands in the kit: its list, name and quantity.
+/// An entry of the kit: its list, name and quantity.
 type Stocked = (&'static str, Label, u32);
 
 /// A line for each thing that is on the tray, in the order of loading; a drill's stop after the drill.
@@ -108,7 +108,7 @@ fn stocked(kit: &Kit, kind: SlotKind, entry: &str) -> Option<Stocked> {
     }
 }
 
-/// How often a stop is set anew in surgery, where what there is does only so.
+/// Number of re-sets of a stop in surgery, where what there is does only so.
 fn with_resets(line: &StockLine, pieces: &[Piece<'_>]) -> Option<u32> {
     let entry = line.entry.as_str();
     let on: Box<dyn Fn(&&Piece<'_>) -> bool> = match line.list {

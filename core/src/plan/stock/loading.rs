@@ -1,5 +1,5 @@
-//! What goes on the tray, in the order in which it is loaded, each with its slot, and what is set anew
-//! in surgery.
+//! The loading list: things for the tray in the order in which they are loaded, each with its slot,
+//! and the settings set anew in surgery.
 
 use crate::case::Case;
 use crate::kit::{
@@ -20,7 +20,7 @@ use std::collections::BTreeMap;
 /// One physical thing to be laid in the tray.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LoadItem {
-    /// What kind of thing it is.
+    /// The kind of thing.
     pub kind: SlotKind,
     /// Its id in the kit.
     pub entry: String,
@@ -29,9 +29,9 @@ pub struct LoadItem {
     pub copy: u32,
     /// Name for people.
     pub name: Label,
-    /// How it is marked.
+    /// Its marking.
     pub marking: Marking,
-    /// What is set on it, where it is a drill with a stop or mark.
+    /// The setting on it, where it is a drill with a stop or mark.
     pub set: Option<SetOn>,
     /// The steps or sites that it serves.
     pub serves: Vec<Serves>,
@@ -41,7 +41,7 @@ pub struct LoadItem {
     pub unopened: bool,
     /// Name of its slot; nothing where the tray has none left.
     pub slot: Option<Label>,
-    /// Where the program lays it by itself: another slot where places were chosen by hand.
+    /// The program's own slot for it: another one where places were chosen by hand.
     pub own_slot: Option<Label>,
 }
 
@@ -54,7 +54,7 @@ pub struct SetOn {
     pub stop: Option<StopId>,
     /// From tip to landing face.
     pub set: Known<Length>,
-    /// What the gauge shows; unknown without a reason where a mark is read.
+    /// The gauge's figure; unknown without a reason where a mark is read.
     pub gauge: Known<Length>,
     /// The mark to read, where no stop is used.
     pub mark: Option<MarkEdge>,
@@ -62,7 +62,7 @@ pub struct SetOn {
     pub bench: Vec<Known<Length>>,
 }
 
-/// What an item serves.
+/// The steps or sites that an item serves.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Serves {
     /// The site; absent for what serves the whole case.
@@ -79,7 +79,7 @@ pub struct Reset {
     /// The drill as it is afterwards: in the same slot, with its new setting and the steps that this
     /// serves.
     pub to: LoadItem,
-    /// What was set on it before.
+    /// The setting before.
     pub from: SetOn,
     /// The last thing that is done with the former setting: its place in the order of use, from 0.
     pub after: usize,
@@ -87,14 +87,14 @@ pub struct Reset {
     pub before: usize,
 }
 
-/// What is laid, and what is set anew in surgery.
+/// The items laid, and the settings set anew in surgery.
 pub(in crate::plan) struct Loaded {
     pub(in crate::plan) items: Vec<LoadItem>,
     /// In the order of use.
     pub(in crate::plan) resets: Vec<Reset>,
 }
 
-/// What goes on the tray, in order of loading. `pieces` are the drills in the order of their first
+/// Items for the tray, in order of loading. `pieces` are the drills in the order of their first
 /// use.
 pub(in crate::plan) fn loading(
     case: &Case,
@@ -143,7 +143,7 @@ fn laid(piece: &Piece<'_>) -> LoadItem {
     }
 }
 
-/// What is set anew on a piece in surgery.
+/// The settings set anew on a piece in surgery.
 fn resets(piece: &Piece<'_>, item: usize, items: &[LoadItem]) -> Vec<Reset> {
     let pairs = piece.turns.iter().zip(piece.turns.iter().skip(1));
     let reset = |(was, is): (&Turn, &Turn)| Reset {
@@ -193,7 +193,7 @@ fn known(figure: Option<&Figure>) -> Known<Length> {
 }
 
 impl Serves {
-    /// Whether it is this step.
+    /// True if it is this step.
     #[must_use]
     pub fn is_step(&self, site: &SiteId, step: &StepId) -> bool {
         (self.site.as_ref(), self.step.as_ref()) == (Some(site), Some(step))

@@ -1,4 +1,4 @@
-//! Which piece of a drill carries which setting, and when its stop is set anew in surgery.
+//! The settings of each piece of a drill, and the re-sets of its stop in surgery.
 //!
 //! Each setting has a drill of its own as long as there are enough. Where there are fewer, but
 //! re-sets do, the settings are laid on those that there are, along the order that is followed
@@ -19,7 +19,7 @@ use std::collections::{BTreeMap, BTreeSet};
 #[derive(Debug)]
 pub(in crate::plan) struct Piece<'a> {
     pub(in crate::plan) drill: &'a Drill,
-    /// Its settings; never empty. What stands after the first is set anew in surgery.
+    /// Its settings; never empty. Those after the first are set anew in surgery.
     pub(in crate::plan) turns: Vec<Turn>,
 }
 
@@ -53,7 +53,7 @@ struct Used<'a> {
     same: Same,
 }
 
-/// What makes two uses ask for the same setting. Two settings that nobody knows are never the same,
+/// The identity of a setting that uses ask for. Two settings that nobody knows are never the same,
 /// but equal pins have one depth, known or not.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 enum Same {
@@ -207,7 +207,7 @@ fn laid(
 }
 
 impl Piece<'_> {
-    /// The setting that it stands at.
+    /// The setting that it is at.
     fn now(&self) -> &Turn {
         &self.turns[self.turns.len() - 1]
     }
@@ -216,7 +216,7 @@ impl Piece<'_> {
         self.now().same == *same
     }
 
-    /// One more use of the setting that it stands at.
+    /// One more use of the setting that it is at.
     fn serve(&mut self, used: &Used<'_>) {
         let Some(turn) = self.turns.last_mut() else {
             return;
@@ -230,13 +230,13 @@ impl Piece<'_> {
         }
     }
 
-    /// Whether a stop of this sort is on it at any time.
+    /// True if a stop of this sort is on it at any time.
     pub(in crate::plan) fn takes(&self, stop: &StopId) -> bool {
         let mut turns = self.turns.iter();
         turns.any(|turn| turn.set.stop.as_ref() == Some(stop))
     }
 
-    /// How often its stop is set anew in surgery.
+    /// Number of re-sets of its stop in surgery.
     pub(in crate::plan) fn resets(&self) -> usize {
         self.turns.len() - 1
     }

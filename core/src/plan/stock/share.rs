@@ -1,4 +1,5 @@
-//! How many pieces of each drill can be used at a time, each with a stop where it is used with one.
+//! Numbers of pieces of each drill that can be used at a time, each with a stop where it is used
+//! with one.
 //!
 //! Worksheet and run order both ask here how many there are, and in [`lay`](super::lay::lay) which of them
 //! each use takes, so that they never tell of different pieces. How many there are depends on what is
@@ -11,14 +12,14 @@ use std::collections::{BTreeMap, BTreeSet};
 /// mark is read.
 pub(crate) type Wanted = BTreeMap<(DrillId, Option<StopId>), u32>;
 
-/// Pieces of a drill that stand for each other: a stop of one of these sorts is on each.
+/// Pieces of a drill that are interchangeable: a stop of one of these sorts is on each.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Share {
     /// The drill.
     pub(crate) drill: DrillId,
     /// The sorts of stops, in the order of the kit; nothing, at the end, for a mark that is read.
     pub(crate) stops: BTreeSet<Option<StopId>>,
-    /// How many pieces there are.
+    /// Number of pieces.
     pub(crate) pieces: u32,
 }
 
@@ -26,7 +27,7 @@ pub(crate) struct Share {
 struct Sort<'a> {
     stop: Option<&'a StopId>,
     settings: u32,
-    /// How many there are for this drill.
+    /// Number of them for this drill.
     given: u32,
 }
 
@@ -102,7 +103,7 @@ fn with_given(kit: &Kit, wanted: &Wanted, given: &Wanted) -> Vec<Share> {
     shares
 }
 
-/// How the pieces of a drill go round among several sorts of stops: one for each, then to those with
+/// Distribution of a drill's pieces among several sorts of stops: one for each, then to those with
 /// more settings than pieces, as far as there are stops.
 fn each(sorts: &[Sort<'_>], quantity: u32) -> Vec<u32> {
     let most = |sort: &Sort<'_>| sort.given.min(sort.settings);
@@ -121,7 +122,8 @@ fn each(sorts: &[Sort<'_>], quantity: u32) -> Vec<u32> {
     pieces
 }
 
-/// How many stops of each sort each drill can have at a time. Nothing limits marks that are read.
+/// Numbers of stops of each sort that each drill can have at a time. Nothing limits marks that are
+/// read.
 fn given(kit: &Kit, wanted: &Wanted) -> Wanted {
     let mut given = Wanted::new();
     for stop in &kit.stops {

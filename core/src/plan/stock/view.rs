@@ -12,16 +12,16 @@ use std::cmp::Ordering;
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 
-/// What of a drill makes it the one that a reading vouches for.
+/// The identity of a drill that a reading vouches for: drill, stop and setting.
 type Set = (String, Option<String>, Length);
 
 /// The plan as approvals and readings are held against it.
 ///
-/// Which of several equal drills carries which setting is not planned: it is what happened. An item
-/// goes on being the piece that was last read or placed at its stop and setting, as long as that
-/// did not fall and its stop was not moved since; a new one is the lowest piece that no item has. So
-/// an edit elsewhere never turns one drill into another. Readings to practise are none of a
-/// patient's case, nor a patient's of one to practise.
+/// The piece that carries a setting, among several equal drills, is not planned but follows from
+/// the record. An item goes on being the piece that was last read or placed at its stop and
+/// setting, as long as that did not fall and its stop was not moved since; a new one is the lowest
+/// piece that no item has. So an edit elsewhere never turns one drill into another. Readings to
+/// practise are none of a patient's case, nor a patient's of one to practise.
 ///
 /// A piece whose stop is set anew in surgery goes through its settings one after the other: how far
 /// it is by what was recorded, is told by [`SettingState`]. It stays the same piece while its stop is
@@ -99,22 +99,22 @@ struct Row {
     sets: Vec<(Set, Option<Length>)>,
 }
 
-/// What was recorded of a piece.
+/// The record of a piece.
 struct History {
     piece: DrillKey,
     /// The settings that it was read or placed at, one after the other.
     sets: Vec<Set>,
     /// The last time that one of its settings in the plan was begun by its place among them.
     begun: Option<Begun>,
-    /// Which of them is begun and was not read or placed yet.
+    /// The one of them that is begun and was not read or placed yet.
     next: Option<usize>,
-    /// Whether its stop still is as it was read last.
+    /// The state of its stop since it was read last.
     stop: Stop,
 }
 
 /// One of a piece's settings in the plan was begun.
 struct Begun {
-    /// How many come before it in the plan.
+    /// Number of settings before it in the plan.
     turn: usize,
     /// The settings since, it first.
     sets: Vec<Set>,
@@ -126,7 +126,7 @@ enum Stop {
     AsRead,
 }
 
-/// Which piece each row is, and at which of its settings it stands.
+/// The piece that each row is, and the one of its settings at which it is.
 fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
     let mut fitting = Vec::new();
     for (n, row) in rows.iter().enumerate() {
@@ -169,7 +169,8 @@ fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
     each.collect()
 }
 
-/// How many settings of a row a history ends with, and at which of them the piece then stands.
+/// Number of settings of a row that a history ends with, and the one of them at which the piece
+/// then is.
 fn fit(row: &[(Set, Option<Length>)], history: &History) -> Option<(usize, usize)> {
     let alike = common(row, &history.sets);
     // What was said when a setting was begun goes before: a setting may come twice, and one that nobody
@@ -184,7 +185,7 @@ fn fit(row: &[(Set, Option<Length>)], history: &History) -> Option<(usize, usize
     }
 }
 
-/// How many of the settings of a row, from its first, a history ends with.
+/// Number of the settings of a row, from its first, that a history ends with.
 fn common(row: &[(Set, Option<Length>)], history: &[Set]) -> usize {
     let most = row.len().min(history.len());
     let ends_with = |turns: &usize| {
@@ -220,7 +221,7 @@ pub fn with_planned<'a>(
     })
 }
 
-/// What is set anew in surgery, each with the setting that readings of it are held against.
+/// The re-sets in surgery, each with the setting that readings of it are held against.
 ///
 /// `view` has to be the [`plan_view`] of this worksheet.
 pub fn with_planned_resets<'a>(
@@ -244,7 +245,7 @@ pub fn case_jaw(case: &ValidCase) -> CaseJaw {
     }
 }
 
-/// What the events tell of each piece, the one last read or placed at the end.
+/// The history of each piece by the events, the one last read or placed at the end.
 fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
     let mut histories: Vec<History> = Vec::new();
     for event in events.in_order() {

@@ -1,10 +1,11 @@
-//! What on the tray looks like something else on it.
+//! Look-alikes on the tray.
 
 use crate::kit::Marking;
 use crate::plan::LoadItem;
 
-/// Whether a hand could take one for the other by its looks: the same drill at another setting, of
-/// which nothing but the figure tells, or other instruments of one kind that are marked alike.
+/// True if a hand could take one for the other by its looks: the same drill at another setting,
+/// which nothing but the figure distinguishes, or other instruments of one kind that are marked
+/// alike.
 ///
 /// Equal things are no look-alikes: whichever is taken does the same. Nor is every mix-up one that
 /// would cut too deep: of two drills that can be told apart nearly any pair would somewhere, and

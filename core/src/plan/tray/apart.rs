@@ -19,7 +19,7 @@ pub(super) struct Laying {
     pub(super) slots: usize,
     /// For each thing the earlier ones that look like it.
     pub(super) alike: Vec<Vec<usize>>,
-    /// For each pair of slots whether they lie side by side; empty where nothing looks alike.
+    /// For each pair of slots: they are side by side or not; empty where nothing looks alike.
     beside: Vec<bool>,
 }
 
@@ -59,7 +59,7 @@ impl Laying {
         self.beside[slot * self.slots + other]
     }
 
-    /// Look-alikes that a thing would lie beside in a slot, of those before it.
+    /// Look-alikes that a thing would be beside in a slot, of those before it.
     pub(super) fn pairs(&self, thing: usize, slot: usize, place: &[usize]) -> usize {
         let others = self.alike[thing].iter();
         others
@@ -67,7 +67,7 @@ impl Laying {
             .count()
     }
 
-    /// What is wrong with an arrangement.
+    /// The faults of an arrangement.
     pub(super) fn blame(&self, place: &[usize]) -> Blame {
         let things = || 0..place.len();
         let turned = |thing: usize| {
@@ -83,12 +83,12 @@ impl Laying {
     }
 }
 
-/// What is wrong with an arrangement, the worse first.
+/// The faults of an arrangement, the worse first.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Blame {
-    /// Look-alikes that lie side by side.
+    /// Look-alikes that are side by side.
     pub(super) pairs: usize,
-    /// Pairs of things that lie the other way round than they are used.
+    /// Pairs of things that are the other way round than they are used.
     pub(super) turned: usize,
 }
 
@@ -178,7 +178,7 @@ impl Search<'_> {
     }
 
     /// So many pairs at the least are turned by what is left to lay, once a thing lies in `slot`:
-    /// each of them takes a slot of its own and is turned with all that lie behind it.
+    /// each of them takes a slot of its own and is turned with all that are behind it.
     fn least_turned(&mut self, slot: usize, mut to_lay: usize) -> usize {
         let (mut behind, mut turned) = (0, 0);
         for other in (0..self.laying.slots).rev() {

@@ -1,12 +1,13 @@
-//! Which slots of a tray lie side by side.
+//! Slots of a tray that are side by side.
 
 use crate::kit::TraySlot;
 use crate::measure::Length;
 
-/// Whether two slots lie side by side: an edge of one runs along an edge of the other, and between
+/// True if two slots are side by side: an edge of one runs along an edge of the other, and between
 /// them there is no room for a slot as narrow as the narrower of the two. At a corner they are not.
 ///
-/// How near is near is taken from the slots themselves, so that a large tray is judged as a small one.
+/// The measure of nearness is taken from the slots themselves, so that a large tray is judged as a
+/// small one.
 pub(super) fn are_beside(one: &TraySlot, other: &TraySlot) -> bool {
     let (across, along) = (gap(one, other, sideways), gap(one, other, lengthways));
     let narrowest = [one.width_mm, one.depth_mm, other.width_mm, other.depth_mm]

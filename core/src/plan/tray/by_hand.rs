@@ -29,7 +29,7 @@ impl LoadItem {
         }
     }
 
-    /// Whether a place is meant for this thing.
+    /// True if a place is meant for this thing.
     #[must_use]
     pub fn is_held(&self, held: &Held) -> bool {
         let serves = |at: &Held| {
@@ -49,31 +49,31 @@ impl LoadItem {
             }
     }
 
-    /// Whether it lies elsewhere than the program lays it by itself.
+    /// True if it is in another slot than the program's own for it.
     #[must_use]
     pub fn is_by_hand(&self) -> bool {
         self.slot != self.own_slot
     }
 }
 
-/// Why a thing cannot be laid in a slot.
+/// A reason why a thing cannot be laid in a slot.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CannotLay {
     /// The tray has no such slot, or the plan no such thing.
     NotThere,
     /// The slot is for another kind of thing.
     OtherKind {
-        /// What the slot is for.
+        /// The kind that the slot is for.
         slot: SlotKind,
-        /// What the thing is.
+        /// The kind of the thing.
         thing: SlotKind,
     },
-    /// It lies there already.
+    /// It is there already.
     LiesThere,
 }
 
-/// Which thing each place is for; nothing for one that is not followed: what it names is not laid, or
-/// an earlier place is for the same thing.
+/// The thing that each place is for; nothing for one that is not followed: what it names is not
+/// laid, or an earlier place is for the same thing.
 pub(super) fn followed(places: &[TrayPlace], items: &[LoadItem]) -> Vec<Option<usize>> {
     let mut found: Vec<Option<usize>> = Vec::new();
     for place in places {
@@ -102,13 +102,13 @@ pub(super) fn follow(case: &Case, items: &mut [LoadItem]) {
     }
 }
 
-/// The places as they are once a thing, by its place in the list, is laid in a slot, and what lies
-/// there in the thing's. Both are then chosen; a place where the program would lay the thing anyway
-/// is none, so that moving back leaves no trace. Places in the order of the tray.
+/// The places as they are once a thing, by its place in the list, is laid in a slot, and the thing
+/// there in its own. Both are then chosen; a place where the program would lay the thing anyway is
+/// none, so that moving back leaves no trace. Places in the order of the tray.
 ///
 /// # Errors
 ///
-/// Why it cannot be laid there.
+/// The reason why it cannot be laid there.
 pub fn moved(
     case: &Case,
     items: &[LoadItem],

@@ -1,4 +1,4 @@
-//! What is to be told of the tray: look-alikes side by side, and places that are not followed.
+//! Findings on the tray: look-alikes side by side, and places that are not followed.
 
 use super::alike::are_alike;
 use super::beside::are_beside;
@@ -8,7 +8,7 @@ use crate::kit::TraySlot;
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::{Argument, Hand, LoadItem};
 
-/// Two look-alikes that lie side by side, by their places in the list.
+/// Two look-alikes that are side by side, by their places in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct SideBySide {
     /// The one that is loaded first.
@@ -17,7 +17,7 @@ pub struct SideBySide {
     pub other: usize,
 }
 
-/// The look-alikes that lie side by side, in the order of loading.
+/// The look-alikes that are side by side, in the order of loading.
 #[must_use]
 pub fn side_by_side(case: &Case, items: &[LoadItem]) -> Vec<SideBySide> {
     let slots = case.tray_slots();
@@ -39,7 +39,7 @@ pub fn side_by_side(case: &Case, items: &[LoadItem]) -> Vec<SideBySide> {
         .collect()
 }
 
-/// Tells what lies side by side and looks alike, and which chosen places are not followed.
+/// Reports look-alikes side by side, and chosen places that are not followed.
 pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec<Finding>) {
     let name = |item: &LoadItem| {
         item.slot

@@ -1,4 +1,4 @@
-//! Which slot of the tray each thing lies in.
+//! The slot of the tray for each thing.
 //!
 //! The program lays things in the order of loading, look-alikes not side by side where the template
 //! allows. Places that a person chose are exchanges against that: whoever moves one thing does not

@@ -52,8 +52,8 @@ fn by_turn(laying: &Laying, dear: impl Fn(Blame, usize) -> (Blame, usize)) -> Ve
     place
 }
 
-/// The same after exchanges: first of things that lie beside a look-alike with whatever parts them best,
-/// then of pairs that lie turned, where that brings none together.
+/// The same after exchanges: first of things beside a look-alike with whatever parts them best,
+/// then of turned pairs, where that brings none together.
 fn exchanged(laying: &Laying, place: Vec<usize>) -> Vec<usize> {
     let mut alike: Vec<Vec<usize>> = vec![Vec::new(); laying.things()];
     for (thing, before) in laying.alike.iter().enumerate() {
@@ -83,13 +83,13 @@ struct Hand<'a> {
     /// All look-alikes of each thing.
     alike: Vec<Vec<usize>>,
     place: Vec<usize>,
-    /// What lies in each slot.
+    /// The thing in each slot.
     lies: Vec<Option<usize>>,
     left: usize,
 }
 
 impl Hand<'_> {
-    /// The best exchange of each thing that lies beside a look-alike. Whether there was any.
+    /// The best exchange of each thing that is beside a look-alike. True if there was any.
     fn part(&mut self) -> bool {
         let mut any = false;
         for thing in 0..self.place.len() {
@@ -111,7 +111,7 @@ impl Hand<'_> {
         any
     }
 
-    /// Each pair that lies turned, where that brings no look-alikes together. Whether there was any.
+    /// Each turned pair, where that brings no look-alikes together. True if there was any.
     fn turn(&mut self) -> bool {
         let mut any = false;
         for thing in 0..self.place.len() {
@@ -129,7 +129,7 @@ impl Hand<'_> {
         any
     }
 
-    /// Look-alikes that a thing lies beside in a slot, one left aside.
+    /// Look-alikes that a thing is beside in a slot, one left aside.
     fn pairs_in(&mut self, thing: usize, slot: usize, aside: Option<usize>) -> i64 {
         self.left = self.left.saturating_sub(self.alike[thing].len() + 1);
         let others = self.alike[thing].iter();
@@ -138,8 +138,8 @@ impl Hand<'_> {
         i64::try_from(beside.count()).unwrap_or(i64::MAX)
     }
 
-    /// By how many pairs it gets worse when a thing goes into a slot and what lies there into its own;
-    /// the two of them are beside each other afterwards as before.
+    /// The number of pairs by which it gets worse when a thing goes into a slot and the thing there
+    /// into its own; the two of them are beside each other afterwards as before.
     fn gain(&mut self, thing: usize, slot: usize) -> i64 {
         let from = self.place[thing];
         if from == slot {

@@ -1,4 +1,4 @@
-//! What must hold of every tray.
+//! Properties that hold for every tray.
 
 use super::apart::{Laying, laid_apart};
 use super::*;
@@ -93,8 +93,8 @@ fn a_row_of_slots_parts_look_alikes_and_keeps_the_order_where_it_has_room() {
 }
 
 /// Trays too large to look through, with groups of look-alikes one after the other, as an order by
-/// diameter uses them. Each has an arrangement without look-alikes side by side: in every one as many
-/// groups lie in turn as the tray is wide and more. It is found, the same each time.
+/// diameter uses them. Each has an arrangement without look-alikes side by side: in every one as
+/// many groups are in turn as the tray is wide and more. It is found, the same each time.
 #[test]
 fn a_large_tray_parts_look_alikes_as_well() {
     for (things, group, slots, across) in [

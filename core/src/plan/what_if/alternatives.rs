@@ -1,5 +1,5 @@
-//! What would change with a neighbouring choice: the next shorter implant, a distance at which a
-//! fixed stop fits exactly.
+//! Changes by a neighbouring choice: the next shorter implant, a distance at which a fixed stop
+//! fits exactly.
 
 use crate::case::{GuideState, SleeveFace};
 use crate::kit::{Implant, ImplantId, Kit, StopKind};
@@ -20,7 +20,7 @@ pub struct Shorter {
     pub implant: ImplantId,
     /// Its steps, in the site's order; one whose instruments do not fit there has no setting.
     pub steps: Vec<StepSheet>,
-    /// What does not fit, or is not known to.
+    /// The findings of what does not fit, or is not known to.
     pub findings: Vec<Finding>,
 }
 
@@ -110,7 +110,7 @@ pub struct FittingDistance {
     pub apical_mm: Length,
     /// The same in the way in which the site's distance was entered.
     pub as_entered_mm: Length,
-    /// How many of the site's steps with fixed stops fit exactly there.
+    /// Number of the site's steps with fixed stops that fit exactly there.
     pub exact_steps: usize,
     /// The sum of what the others fall short of.
     pub shortfall: Length,

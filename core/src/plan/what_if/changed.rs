@@ -1,4 +1,4 @@
-//! Which settings are not the same in two worksheets of one case.
+//! Settings that differ between two worksheets of one case.
 
 use crate::kit::SiteId;
 use crate::plan::{StepSheet, Worksheet};
@@ -52,7 +52,7 @@ pub fn changed_settings<'a>(
         .collect()
 }
 
-/// Whether a hand would do the same: the set length, what the gauge shows, and how deep it cuts.
+/// True if a hand would do the same: the set length, the gauge's figure, and the depth of the cut.
 fn same(a: &StepSheet, b: &StepSheet) -> bool {
     let gauge = |step: &StepSheet| step.gauge.as_ref().map(|figure| figure.value.clone());
     a.set.value == b.set.value

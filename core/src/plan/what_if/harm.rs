@@ -1,4 +1,5 @@
-//! What a cut that was not planned would do at a site: which limit it breaks, or that nobody knows.
+//! The harm that a cut that was not planned would do at a site: the limit that it breaks, or that
+//! nobody knows.
 
 use crate::case::{
     Clearance, DistanceTo, Height, MeasuredAt, Place, SitePlace, StructureExtent, StructureKind,
@@ -15,14 +16,14 @@ use crate::plan::finding::{Finding, Verdict};
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
-/// What a cut comes too close to.
+/// The thing that a cut comes too close to.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Broken {
     /// A deep structure.
     Structure(StructureKind),
     /// A wall.
     Wall(WallSide),
-    /// What stands at a tooth position.
+    /// The tooth or implant at a tooth position.
     Tooth(ToothPosition),
     /// Another planned implant.
     Site(SiteId),
@@ -63,7 +64,7 @@ impl PartialOrd for Broken {
     }
 }
 
-/// Whether it cuts deeper than all that is planned at the site, or otherwise than planned.
+/// The measure that a cut exceeds: the deepest planned at the site, the width, or its own step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Than {
     /// Deeper than all that is planned at the site.
@@ -86,12 +87,12 @@ impl Than {
     }
 }
 
-/// What a cut would do.
+/// The harm of a cut.
 pub(super) struct Harm {
     pub(in crate::plan) than: Than,
-    /// How much deeper, zero where no deeper.
+    /// Excess in depth, zero where no deeper.
     pub(in crate::plan) deeper: Length,
-    /// How much wider than the site's last drill.
+    /// Excess in width over the site's last drill.
     pub(in crate::plan) wider: Option<Length>,
     pub(in crate::plan) broken: Option<Broken>,
 }
@@ -100,13 +101,13 @@ pub(super) struct Harm {
 struct Margin {
     what: Broken,
     side: Side,
-    /// How far the cut may grow before the limit breaks, at most; nothing where nobody knows.
+    /// Growth of the cut up to which the limit holds, at most; nothing where nobody knows.
     left: Option<Length>,
-    /// Whether that much is left indeed.
+    /// True if that much is left indeed.
     is_known: bool,
 }
 
-/// Which way a cut has to grow to come nearer.
+/// The way in which a cut has to grow to come nearer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Side {
     /// Deeper: each millimetre along the axis takes at most one.
@@ -119,7 +120,7 @@ enum Side {
     Height,
 }
 
-/// What is known around a site, to hold unplanned cuts against.
+/// The margins around a site, to hold unplanned cuts against.
 pub(super) struct Around {
     /// The planned cuts.
     bores: Vec<Bore>,
@@ -127,7 +128,7 @@ pub(super) struct Around {
     deepest: Length,
     /// The widest cut to full depth, or of all where none goes there.
     last_diameter: Length,
-    /// How deep everything beside the axis was measured.
+    /// Depth down to which everything beside the axis was measured.
     measured_to: Length,
     margins: Vec<Margin>,
 }
@@ -153,8 +154,8 @@ impl Around {
         })
     }
 
-    /// What a cut of this depth and diameter would do in a step; nothing where it is no deeper and
-    /// no wider than planned, or breaks nothing.
+    /// The harm that a cut of this depth and diameter would do in a step; nothing where it is no
+    /// deeper and no wider than planned, or breaks nothing.
     pub(in crate::plan) fn harm(
         &self,
         sheet: &StepSheet,
@@ -206,7 +207,7 @@ impl Around {
         })
     }
 
-    /// How much wider a cut is than the site's last drill; nothing where a planned one is as wide
+    /// Excess in width of a cut over the site's last drill; nothing where a planned one is as wide
     /// and as deep, as that of a profile drill.
     fn wider(&self, depth: Length, wide: Length) -> Option<Length> {
         let covers = |bore: &Bore| bore.diameter >= wide && bore.depth >= depth;
@@ -215,7 +216,7 @@ impl Around {
         (depth > Length::ZERO && !planned && wider > Length::ZERO).then_some(wider)
     }
 
-    /// Whether all margins are known for a cut that goes to this depth.
+    /// True if all margins are known for a cut that goes to this depth.
     fn is_known_down_to(&self, depth: Length) -> bool {
         let below = self.margins.iter().any(|margin| margin.side == Side::Below);
         below
@@ -225,8 +226,8 @@ impl Around {
     }
 }
 
-/// How deep everything beside the axis was measured: the least over walls, neighbours and
-/// structures; each as deep as the deepest measure of it.
+/// Depth down to which everything beside the axis was measured: the least over walls, neighbours
+/// and structures; each as deep as the deepest measure of it.
 fn measured_to(cut: &SiteCuts<'_>) -> Length {
     let site = cut.site.site;
     let reaches = |at: Height| matches!(at, Height::Apex | Height::Least);

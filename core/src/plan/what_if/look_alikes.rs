@@ -22,27 +22,27 @@ pub struct LookAlike {
     pub site: SiteId,
     /// The step in which it would happen.
     pub step: StepId,
-    /// How that step's drill is led.
+    /// The guidance of that step's drill.
     pub path: StepPath,
     /// The drill sleeve of that step.
     pub sleeve: Option<DrillSleeveId>,
     /// The mistake.
     pub mistake: Mistake,
-    /// Whether drill and sleeve are the step's own and only the setting is another's: nothing but
+    /// True if drill and sleeve are the step's own and only the setting is another's: nothing but
     /// the figure tells the two apart.
     pub only_setting: bool,
-    /// The slot in which what is taken by mistake lies; nothing where it has none or is left out.
+    /// The slot of the thing taken by mistake; nothing where it has none or is left out.
     pub slot: Option<Label>,
-    /// What it cuts deeper than, or that it is only wider.
+    /// The measure that it exceeds, or that it is only wider.
     pub than: Than,
-    /// How much deeper it would cut than that; zero where it is only wider.
+    /// Excess of its cut in depth over that; zero where it is only wider.
     pub deeper: Length,
-    /// How much wider it would cut than the site's last drill; nothing where no wider.
+    /// Excess of its cut in width over the site's last drill; nothing where no wider.
     pub wider: Option<Length>,
-    /// How deep it would cut below the platform.
+    /// Depth of its cut below the platform.
     pub cut: Length,
-    /// What it would come too close to; nothing where nobody knows, or where it is only wider, or
-    /// deeper than its step only.
+    /// The thing that it would come too close to; nothing where nobody knows, or where it is only
+    /// wider, or deeper than its step only.
     pub breaks: Option<Broken>,
 }
 
@@ -131,10 +131,10 @@ impl Mistake {
     }
 }
 
-/// The mix-ups at all sites that would break a limit, or might since nobody knows what lies there,
-/// those that cut wider than a site's last drill and those that cut deeper than a step that is not
-/// to full depth; the deepest of each kind at each site, deepest first. `findings` are those of all
-/// clearances as planned.
+/// The mix-ups at all sites that would break a limit, or might since nobody knows the anatomy
+/// there, those that cut wider than a site's last drill and those that cut deeper than a step that
+/// is not to full depth; the deepest of each kind at each site, deepest first. `findings` are those
+/// of all clearances as planned.
 pub(in crate::plan) fn look_alikes(
     cuts: &[SiteCuts<'_>],
     pins: &[PinSheet],
@@ -213,8 +213,8 @@ fn planned<'a>(cut: &'a SiteCuts<'a>) -> impl Iterator<Item = PlannedStep<'a>> {
     steps.map(move |(step, sheet)| (cut, step, sheet))
 }
 
-/// Why some mistakes at a site cannot be reckoned: what of its settings, seats and heights is not
-/// known. Empty where all were.
+/// The reasons why some mistakes at a site cannot be worked out: what of its settings, seats and
+/// heights is not known. Empty where all were.
 pub(in crate::plan) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
     let mut all = cut.deepest().known().map(|_| ());
     for (step, sheet) in cut.site.steps().zip(cut.steps) {
@@ -230,7 +230,7 @@ pub(in crate::plan) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
     all.reasons().to_vec()
 }
 
-/// Where what is taken by mistake lies.
+/// The slot of the thing taken by mistake.
 fn slot_of(mistake: &Mistake, loaded: &Loaded) -> Option<Label> {
     let found = match mistake {
         Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
@@ -319,7 +319,7 @@ impl<'a> Here<'a> {
         })
     }
 
-    /// Where another stop lands that is taken at this step: on an empty master sleeve it may sink.
+    /// The seat of another stop that is taken at this step: on an empty master sleeve it may sink.
     fn seat_of(&self, stop: Option<&Stop>) -> Length {
         match self.step.path {
             StepPath::MasterSleeve => {
@@ -329,7 +329,7 @@ impl<'a> Here<'a> {
         }
     }
 
-    /// What lies on the tray set for other steps, alone or with its drill sleeve.
+    /// Drills on the tray set for other steps, alone or with their drill sleeves.
     fn others(&self, all: &[PlannedStep<'_>], out: &mut Harmful<'_>) {
         let (cut, step) = (self.cut, &self.step);
         // Freehand nothing holds back a drill that is too wide.
@@ -379,7 +379,7 @@ impl<'a> Here<'a> {
         }
     }
 
-    /// What lies on the tray for the guide's pins.
+    /// Drills on the tray for the guide's pins.
     fn pin_drills(&self, pins: &[PinSheet], out: &mut Harmful<'_>) {
         let kit = self.cut.site.kit;
         let bore = self.step.bore(&self.cut.site);
@@ -462,7 +462,7 @@ fn widest(drill: &Drill) -> Length {
     drill.guided_diameter_mm.max(drill.cutting_diameter_mm)
 }
 
-/// Whether some site of the case uses a drill sleeve, for a step or for its implant.
+/// True if some site of the case uses a drill sleeve, for a step or for its implant.
 fn on_tray(sleeve: &DrillSleeve, cuts: &[SiteCuts<'_>]) -> bool {
     cuts.iter().any(|cut| {
         let of_steps = cut.site.site.steps.iter().map(|step| &step.sleeve);

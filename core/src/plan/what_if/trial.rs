@@ -7,7 +7,7 @@ use crate::plan::order::sequence::{protocols_for, steps_of_protocol};
 use crate::plan::{Worksheet, work_out};
 use std::collections::BTreeMap;
 
-/// What a change would come to. Findings are held against each other by their keys.
+/// The result of a change. Findings are held against each other by their keys.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tried {
     /// The case after it.
@@ -29,7 +29,7 @@ pub struct Tried {
 ///
 /// # Errors
 ///
-/// Why the edits would be refused.
+/// The reason why the edits would be refused.
 pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tried, EditRefused> {
     let case = apply(case, edits)?;
     let worksheet = work_out(&case);

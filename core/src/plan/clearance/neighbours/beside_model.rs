@@ -1,6 +1,6 @@
-//! What was measured to a neighbour, held against what the arch model says of it.
+//! Distances measured to a neighbour, held against those of the arch model.
 //!
-//! A stored distance must not hide what would be told if none were stored, nor may one that was
+//! A stored distance must not hide what would be found if none were stored, nor may one that was
 //! measured elsewhere, and is said to hold still, make clear what the model shows to overlap.
 
 use super::Placed;
@@ -8,15 +8,15 @@ use crate::measure::Length;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
 use crate::plan::finding::at_most;
 
-/// How far a measured margin may exceed the arch model's, where only the model's breaks the limit.
-/// Source: common practice, no source; a bound of plausibility, wider than the model errs beside a
-/// place that it was fitted to.
+/// The most by which a measured margin may exceed the arch model's, where only the model's breaks
+/// the limit. Source: common practice, no source; a bound of plausibility, wider than the model
+/// errs beside a place that it was fitted to.
 const PLAUSIBLE: Length = Length::from_um(2000);
 
 /// The figure that counts: the measured one, or what the model says in its stead.
 ///
-/// `model` is what would be told if nothing had been measured. It is looked at only where it
-/// breaks the limit, and never makes anything clear.
+/// `model` is the finding if nothing had been measured. It is looked at only where it breaks the
+/// limit, and never makes anything clear.
 pub(super) fn beside_model(
     mut measured: Figure,
     model: impl FnOnce() -> Figure,
@@ -50,7 +50,7 @@ pub(super) fn beside_model(
     measured
 }
 
-/// What a figure leaves, or leaves at most.
+/// The margin that a figure leaves, or leaves at most.
 fn most(figure: &Figure) -> Option<Length> {
     match figure.value {
         Known::Is(Quantity::Length(left)) => Some(left),

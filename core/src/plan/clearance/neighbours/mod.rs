@@ -68,7 +68,7 @@ pub(in crate::plan) fn check(
     }
 }
 
-/// What stands between two sites.
+/// The thing between two sites.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Between {
     /// Nothing that is known of.
@@ -99,7 +99,7 @@ fn between(a: &Placed<'_>, b: &Placed<'_>, order: &[ToothPosition]) -> Between {
     }
 }
 
-/// What stands at the site's own place: a tooth that no one marked to be extracted is a
+/// The finding on the site's own place: a tooth that no one marked to be extracted is a
 /// contradiction, and a buried root or tooth a neighbour.
 fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
     let site = one.cut.site.site;
@@ -183,7 +183,7 @@ fn entered_beyond(
     }
 }
 
-/// A distance was entered to a place where no root stands. To a tooth entered as missing that is a
+/// A distance was entered to a place without a root. To a tooth entered as missing that is a
 /// contradiction; to one that will be gone, or a pontic, it is worth knowing.
 fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
     let gone = tooth.state == ToothState::ToExtract || tooth.kind == Some(NeighbourKind::Pontic);
@@ -197,9 +197,9 @@ fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
         .arg("position", tooth.position)
 }
 
-/// Walks from a site along the arch to the first root or implant that stands there, or to a
-/// position of which nothing was entered. Buried roots and teeth on the way are told too, and do
-/// not end it.
+/// Walks from a site along the arch to the first root or implant that is there, or to a position of
+/// which nothing was entered. Buried roots and teeth on the way are reported too, and do not end
+/// it.
 fn beside(
     one: &Placed<'_>,
     placed: &[Placed<'_>],
@@ -278,7 +278,7 @@ fn not_entered(one: &Placed<'_>, position: ToothPosition) -> Finding {
     finding
 }
 
-/// What the arch model says of a margin only bounds it.
+/// A margin by the arch model only bounds the true one.
 fn of_model(margin: Known<Length>) -> Known<Length> {
     match margin {
         Known::Is(left) => Known::Unknown(vec![Reason::ArchModelOnly(left)]),

@@ -12,8 +12,8 @@ use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Loosened, Verdict};
 
-/// Two sites. Where a tooth stands between them, only what was measured between them or is short
-/// is told: that nobody measured past a tooth is no gap. Past another site, what was entered
+/// Two sites. With a tooth between them, only what was measured between them or is short is
+/// reported: that nobody measured past a tooth is no gap. Past another site, what was entered
 /// between them or is short.
 pub(super) fn pair_findings(
     a: &Placed<'_>,
@@ -96,7 +96,7 @@ pub(super) fn pair_findings(
     }
 }
 
-/// Which part of two implants a distance is between.
+/// The part of two implants that a distance is between.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Part {
     /// The platforms.
@@ -113,7 +113,7 @@ impl Part {
         }
     }
 
-    /// Whether what was measured at these heights tells of the whole part.
+    /// The share of the part that a measurement at these heights covers.
     fn extent(self, at: &[Height]) -> Extent {
         match self {
             // Any height at which it is measured will do: it is one plane.
@@ -124,7 +124,7 @@ impl Part {
 }
 
 /// Between two axes. Between the platforms the level distance counts, seen from above or along
-/// either axis, whichever is least: the limit is of bone beside the necks, and a platform that lies
+/// either axis, whichever is least: the limit is of bone beside the necks, and a platform that is
 /// deeper than the other is no farther aside for that.
 fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: Field) -> Figure {
     let (Some(axis_a), Some(axis_b)) = (a.axis, b.axis) else {
