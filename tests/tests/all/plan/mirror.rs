@@ -54,12 +54,12 @@ fn mirrored(case: &Case) -> Case {
 /// A text in which each tooth position, in a path or as an argument, is turned over.
 fn turned(text: &str) -> String {
     let mut out = text.to_owned();
-    for (open, close) in [("[", "]"), ("\"position\": \"", "\"")] {
-        for position in ToothPosition::all() {
-            // By way of a mark, so that what was turned is not turned back.
-            let from = format!("{open}{position}{close}");
-            let to = format!("{open}~{}{close}", position.mirrored());
-            out = out.replace(&from, &to);
+    for position in ToothPosition::all() {
+        let other = position.mirrored();
+        // By way of a mark, so that what was turned is not turned back.
+        out = out.replace(&format!("[{position}]"), &format!("[~{other}]"));
+        for at in ["Tooth", "Crown"] {
+            out = out.replace(&format!("{at}({position:?}"), &format!("{at}(~{other:?}"));
         }
     }
     out.replace('~', "")
@@ -113,8 +113,15 @@ fn check(case: &Case) -> Result<(), TestCaseError> {
 
 #[test]
 fn the_sample_and_its_mirror_image_agree() {
-    let turned = turned("distances[36] \"position\": \"45\" [one] \"45\"");
-    assert_eq!(turned, "distances[46] \"position\": \"35\" [one] \"45\"");
+    let position = |text: &str| text.parse::<ToothPosition>().unwrap();
+    let of = |a, b, c| {
+        format!(
+            "[{a}] Tooth({:?}) [one] tooth: {:?}",
+            position(b),
+            position(c)
+        )
+    };
+    assert_eq!(turned(&of("36", "45", "45")), of("46", "35", "45"));
     check(&case()).unwrap();
 }
 
