@@ -54,7 +54,7 @@ mod tests {
                 case.kit
                     .drills
                     .iter_mut()
-                    .for_each(|drill| drill.quantity = 0)
+                    .for_each(|drill| drill.quantity = 0);
             },
             View::Kit,
         ),
