@@ -62,7 +62,7 @@ fn open(hand: &mut Hand) {
 /// Opens the session and goes on to the first reading of the first drill that is in no wrapping.
 pub(crate) fn to_a_reading(hand: &mut Hand) {
     open(hand);
-    while tells(hand, "It stays sealed.") || !tells(hand, "Let it fall through") {
+    while tells(hand, "It stays sealed.") || !tells(hand, "Drop it through") {
         hand.press(Modifiers::NONE, Key::ArrowRight);
     }
     for _ in 0..4 {
@@ -119,7 +119,7 @@ fn load(hand: &mut Hand) -> Seen {
                 // One tenth deeper than planned.
                 let deeper: f64 = set.parse::<f64>().expect("a figure") + 0.1;
                 type_in(hand, &format!("{deeper:.1}"));
-                assert!(tells(hand, "It is recorded. Set the stop anew"));
+                assert!(tells(hand, "It is recorded. Re-set the stop"));
                 // Before it was set, locked and tugged anew no figure is taken.
                 assert!(!asks(hand, TYPED) && !asks(hand, SECOND), "it was accepted");
                 seen.refused = true;
@@ -222,10 +222,7 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     assert_eq!(after.len(), before.len());
     for (before, after) in before.iter().zip(&after) {
         if before.contains(&drill) {
-            assert!(
-                after.contains("set as the plan was before: WRONG"),
-                "{after}"
-            );
+            assert!(after.contains("set for the earlier plan: WRONG"), "{after}");
         } else {
             assert_eq!(before, after, "a reading that was not concerned");
         }

@@ -92,15 +92,15 @@ pub(super) const BROKEN: &[(&[u8], &str)] = &[
     ),
     (
         b"{'a': 1}",
-        "line 1, column 2: texts and keys stand in double quotes (\"), not in other ones. Write double quotes",
+        "line 1, column 2: texts and keys need double quotes (\"), not any others. Use double quotes",
     ),
     (
         "{“a”: 1}".as_bytes(),
-        "line 1, column 2: texts and keys stand in double quotes (\"), not in other ones. Write double quotes",
+        "line 1, column 2: texts and keys need double quotes (\"), not any others. Use double quotes",
     ),
     (
         b"{\"a\": 'x'}",
-        "line 1, column 7: a: texts and keys stand in double quotes (\"), not in other ones. Write double quotes",
+        "line 1, column 7: a: texts and keys need double quotes (\"), not any others. Use double quotes",
     ),
     (
         b"// c\n{}",
@@ -184,7 +184,7 @@ pub(super) const BROKEN: &[(&[u8], &str)] = &[
     ),
     (
         b"{\"a\": \"b\nc\"}",
-        "line 1, column 9: a: a text cannot hold the character U+000A as such. Write it as an escape, such as \\n for a line break, or take it away",
+        "line 1, column 9: a: a text cannot contain the character U+000A as it is. Write it as an escape, such as \\n for a line break, or remove it",
     ),
     (
         b"PK\x03\x04",

@@ -131,7 +131,7 @@ fn what_is_open_stands_first_with_a_remedy_and_is_counted() {
     );
     let at = checked.find("unknown").unwrap();
     assert!(
-        checked[at..].contains("This version does not look at:"),
+        checked[at..].contains("Not assessed by this version:"),
         "{checked}"
     );
 }

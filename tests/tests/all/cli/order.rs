@@ -85,7 +85,7 @@ fn what_no_order_can_obey_is_refused_with_names_and_a_remedy() {
     for part in [
         "no sleeve s, which step",
         "there is no b, which step 2 at 46 needs",
-        "Give it",
+        "Provide at least one copy",
     ] {
         assert!(refused.err.contains(part), "{part}: {}", refused.err);
     }

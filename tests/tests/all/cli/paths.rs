@@ -94,7 +94,7 @@ fn a_sheet_into_no_folder_is_refused() {
     assert_eq!(said.outcome, Outcome::Failed);
     assert!(
         said.err
-            .contains("Choose another folder, or make this one first"),
+            .contains("Choose another folder, or create it first"),
         "{}",
         said.err
     );

@@ -4,8 +4,8 @@
 use super::edit::{set, text};
 use super::{ARCH, MOLARS, PREMOLAR, Row, row};
 
-const ADD_OR_NAME: &str = "Add it, or name one that is there";
-const OTHER_JAW: &str = "Name a tooth of this case's jaw, or check the jaw of the case; the other jaw has a case of its own";
+const ADD_OR_NAME: &str = "Add it, or name an existing one";
+const OTHER_JAW: &str = "Name a tooth of this case's jaw, or check the jaw of the case; the other jaw needs a case of its own";
 
 #[rustfmt::skip] // One row a line, so that the table reads as one.
 pub(super) fn rows() -> Vec<Row> {
@@ -34,9 +34,9 @@ pub(super) fn rows() -> Vec<Row> {
         row("no site holds the guide", MOLARS, [text("  \"setup\": {", "  \"run\": {\"hold_guide\": [\"n99\"]},\n  \"setup\": {")], &["run › hold_guide[0]: there is no site with the id n99", ADD_OR_NAME]),
         // Places on the tray that a person chose.
         row("a place in no slot of the tray", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Wren 3\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}],\n  \"setup\": {")], &["tray_places[0] › slot: there is no slot with the id Wren 3", ADD_OR_NAME]),
-        row("a place in a slot of another kind", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Finch 2\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}],\n  \"setup\": {")], &["tray_places[0] › slot: the slot Finch 2 is for a thing of the kind sleeve, not of the kind drill", "Name a slot of that kind"]),
+        row("a place in a slot of another kind", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Finch 2\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}],\n  \"setup\": {")], &["tray_places[0] › slot: the slot Finch 2 takes the kind sleeve, not the kind drill", "Name a slot of that kind"]),
         row("two things in one slot", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Dove 3\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}, {\"slot\": \"Dove 3\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s2\"}}],\n  \"setup\": {")], &["tray_places[1] › slot: Dove 3 is given twice, first at tray_places[0]", "Correct one of them, or remove it"]),
-        row("one thing in two slots", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Dove 3\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}, {\"slot\": \"Dove 4\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}],\n  \"setup\": {")], &["tray_places[1] › holds: what is to lie in the slot Dove 4 is to lie in Dove 3 as well", "Take one of the two away"]),
+        row("one thing in two slots", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Dove 3\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}, {\"slot\": \"Dove 4\", \"holds\": {\"of\": \"step\", \"site\": \"m46\", \"step\": \"s1\"}}],\n  \"setup\": {")], &["tray_places[1] › holds: what is assigned to the slot Dove 4 is also assigned to Dove 3", "Remove one of the two"]),
         row("a place for a thing of no sort", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Dove 3\", \"holds\": {\"of\": \"spoon\"}}],\n  \"setup\": {")], &["tray_places[0] › holds › of", "spoon"]),
         row("a place for the copy before the first", MOLARS, [text("  \"setup\": {", "  \"tray_places\": [{\"slot\": \"Finch 2\", \"holds\": {\"of\": \"entry\", \"kind\": \"sleeve\", \"entry\": \"narrow-213\", \"copy\": 0}}],\n  \"setup\": {")], &["tray_places[0] › holds › copy", "0"]),
         row("kit copy without its drill", PREMOLAR, [set("kit/protocols/0/steps/1/drill", "\"borer\"")], &["kit › protocols[0] \"reed-363-firm\" › steps[1] › drill: there is no drill with the id borer", ADD_OR_NAME]),
@@ -45,7 +45,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("two steps of one id", PREMOLAR, [set("sites/0/steps/2/id", "\"s1\"")], &["sites[0] \"p35\" › steps[2] \"s1\" › id: the id s1 is given twice, first at sites[0] › steps[0]", "Give one of them another id"]),
         row("a tooth told of twice", PREMOLAR, [set("teeth/1/position", "\"31\"")], &["teeth[1] › position: 31 is given twice, first at teeth[0]", "Correct one of them, or remove it"]),
         row("a wall measured twice", PREMOLAR, [set("sites/0/walls/1/at", "\"crest\"")], &["sites[0] \"p35\" › walls[1] › at", "buccal crest is given twice, first at sites[0] › walls[0]", "Correct one of them, or remove it"]),
-        row("a structure told of twice", PREMOLAR, [set("sites/0/structures/1/kind", "\"mental_foramen\"")], &["sites[0] \"p35\" › structures[1] › kind: mental_foramen is given twice, first at sites[0] › structures[0]", "or take it away"]),
+        row("a structure told of twice", PREMOLAR, [set("sites/0/structures/1/kind", "\"mental_foramen\"")], &["sites[0] \"p35\" › structures[1] › kind: mental_foramen is given twice, first at sites[0] › structures[0]", "or remove it"]),
         row("two pins of one name", ARCH, [set("guide/pins/2/name", "\"front\"")], &["guide › pins[2] › name: front is given twice, first at guide › pins[0]", "Correct one of them, or remove it"]),
         row("a finding judged twice", ARCH, [set("judgements/3/finding", "\"deep-structure sites[u25].structures[sinus_floor]\"")], &["judgements[3] › finding", "twice, first at judgements[2]", "Correct one of them, or remove it"]),
         row("two drills of one id in the copy", PREMOLAR, [set("kit/drills/2/id", "\"tip-266\"")], &["kit › drills[2] \"tip-266\" › id: the id tip-266 is given twice, first at kit › drills[1]", "Give one of them another id"]),
@@ -60,11 +60,11 @@ pub(super) fn rows() -> Vec<Row> {
         row("two sites on one tooth", MOLARS, [set("sites/1/tooth", "\"46\"")], &["sites[1] \"m47\" › tooth: two sites replace tooth 46, the first is m46", "Give one of them another position"]),
         // Geometry.
         row("axis without direction", ARCH, [set("sites/1/placement/direction", "{\"x\": 0, \"y\": 0, \"z\": 0}")], &["sites[1] \"u13\" › placement › direction: the direction is 0 in all three parts", "Enter the vector from platform to apex"]),
-        row("axis upside down", ARCH, [set("sites/1/placement/direction", "{\"x\": 0, \"y\": 0, \"z\": -1}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex: in the upper jaw its z is above 0", "Turn it round"]),
-        row("axis level", ARCH, [set("sites/1/placement/direction", "{\"x\": 1, \"y\": 0, \"z\": 0}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex: in the upper jaw its z is above 0", "Turn it round"]),
-        row("sleeve that reaches below the platform", PREMOLAR, [set("sites/0/platform_to_sleeve", "{\"entered_mm\": 3.84, \"to\": \"coronal\"}")], &["sites[0] \"p35\" › platform_to_sleeve › entered_mm: 3.84 mm must be at least the 3.85 mm of the master sleeve's height_mm", "Correct the one of the two that is wrong"]),
-        row("short of full by more than full", MOLARS, [set("sites/0/steps/0/depth/by_mm", "12")], &["sites[0] \"m46\" › steps[0] \"s1\" › depth › by_mm: 12 mm must be at most the ", " mm of the full depth", "Correct the one of the two that is wrong"]),
-        row("implant that stands above the crest", PREMOLAR, [set("sites/0/heights/platform_below_crest", "{\"highest_mm\": -15, \"lowest_mm\": -16}")], &["sites[0] \"p35\" › heights › platform_below_crest › highest_mm: -15 mm must be at least the -", " mm of the implant's apex", "Correct the one of the two that is wrong"]),
-        row("highest crest below the lowest", PREMOLAR, [set("sites/0/heights/platform_below_crest/highest_mm", "0.1")], &["sites[0] \"p35\" › heights › platform_below_crest › highest_mm: 0.1 mm must be at least the 0.2 mm of lowest_mm", "Correct the one of the two that is wrong"]),
+        row("axis upside down", ARCH, [set("sites/1/placement/direction", "{\"x\": 0, \"y\": 0, \"z\": -1}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex: in the upper jaw its z is above 0", "Reverse it"]),
+        row("axis level", ARCH, [set("sites/1/placement/direction", "{\"x\": 1, \"y\": 0, \"z\": 0}")], &["sites[1] \"u13\" › placement › direction: the direction does not point from platform to apex: in the upper jaw its z is above 0", "Reverse it"]),
+        row("sleeve that reaches below the platform", PREMOLAR, [set("sites/0/platform_to_sleeve", "{\"entered_mm\": 3.84, \"to\": \"coronal\"}")], &["sites[0] \"p35\" › platform_to_sleeve › entered_mm: 3.84 mm must be at least the 3.85 mm of the master sleeve's height_mm", "Correct whichever of the two is wrong"]),
+        row("short of full by more than full", MOLARS, [set("sites/0/steps/0/depth/by_mm", "12")], &["sites[0] \"m46\" › steps[0] \"s1\" › depth › by_mm: 12 mm must be at most the ", " mm of the full depth", "Correct whichever of the two is wrong"]),
+        row("implant that stands above the crest", PREMOLAR, [set("sites/0/heights/platform_below_crest", "{\"highest_mm\": -15, \"lowest_mm\": -16}")], &["sites[0] \"p35\" › heights › platform_below_crest › highest_mm: -15 mm must be at least the -", " mm of the implant's apex", "Correct whichever of the two is wrong"]),
+        row("highest crest below the lowest", PREMOLAR, [set("sites/0/heights/platform_below_crest/highest_mm", "0.1")], &["sites[0] \"p35\" › heights › platform_below_crest › highest_mm: 0.1 mm must be at least the 0.2 mm of lowest_mm", "Correct whichever of the two is wrong"]),
     ]
 }

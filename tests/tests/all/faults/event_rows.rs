@@ -231,7 +231,7 @@ fn a_desks_file_under_another_desks_name_is_not_written_on() {
     );
 }
 
-/// A desk's folder was copied and both copies were written on.
+/// A desk's folder was copied and both copies were continued.
 #[test]
 fn a_forked_desk_is_refused_with_the_place_where_its_histories_part() {
     let beside = Beside::new();
@@ -267,7 +267,7 @@ fn a_forked_desk_is_refused_with_the_place_where_its_histories_part() {
     assert_eq!(opened.outcome, Outcome::Failed);
     for wanted in [
         "desk has two histories that diverge at event 7",
-        "its file was copied and both copies were written on. Keep one of them",
+        "its file was copied and both copies were continued. Keep one of them",
     ] {
         assert!(opened.err.contains(wanted), "{}", opened.err);
     }

@@ -63,7 +63,7 @@ fn many() -> Vec<Many> {
                 set("implants/0/diameter_mm", "\"3.63\""),
             ],
             wants: &[
-                "implants[0] \"reed-363-74\" › diameter_mm: the number \"3.63\" stands in quotes",
+                "implants[0] \"reed-363-74\" › diameter_mm: the number \"3.63\" is in quotes",
                 "drills[1] \"tip-266\" › cutting_diameter_mm: -2.66 mm must be at least",
                 "stops[1] \"stop-213\" › id: the id stop-213 is given twice",
                 "gauges[0] \"bench-gauge\" › to_mm: 8 mm must be at least the 9 mm of from_mm",
@@ -104,7 +104,7 @@ fn a_file_of_faults_gives_a_report_that_ends() {
     let report = report(PREMOLAR, &edited.bytes);
     assert!(report.contains("\"gone\" is not known here"), "{report}");
     assert!(
-        report.contains("more faults, which are not listed"),
+        report.contains("more faults that are not listed"),
         "{report}"
     );
     assert!(report.lines().count() < 1010);

@@ -794,7 +794,7 @@ fn slot_sleeve_stop_and_spares_are_named() {
     }
     screen.key(Key::F);
     screen.key(Key::F);
-    assert!(screen.says("Look at its stop") && !screen.says("Its spare:"));
+    assert!(screen.says("Check its stop") && !screen.says("Its spare:"));
     for _ in 0..20 {
         if screen.says("Pilot drill 2.13") && screen.says("It stays sealed.") {
             break;

@@ -244,7 +244,7 @@ fn the_second_reading_has_a_leaf_of_its_own() {
         let of_reading: Vec<usize> = (0..pages.len())
             .filter(|index| {
                 let page = words(&pages[*index]);
-                page.contains("By another person than the one who set the stops")
+                page.contains("By a person other than the one who set the stops")
             })
             .collect();
         let Some(first) = of_reading.first() else {
