@@ -1,7 +1,7 @@
 //! Changes of a case, as data: the unit of undo and of a journal.
 
 use super::{
-    ArchSize, Case, Guide, GuideState, Judgement, Limits, OrderedUse, RunWishes, Setup, Site, Team,
+    ArchSize, Case, Decision, Guide, GuideState, Limits, OrderedUse, RunWishes, Setup, Site, Team,
     Tooth, TrayPlace, ValidCase,
 };
 use crate::dentition::ToothPosition;
@@ -47,7 +47,7 @@ pub enum Edit {
     /// Names the other jaw's case, or no longer.
     SetOtherJawCase(Option<Label>),
     /// Accepts or intends a finding, in place of an earlier word on it.
-    Judge(Judgement),
+    Judge(Decision),
     /// Takes back the word on a finding.
     Unjudge(String),
     /// Takes these kit entries in place of the old ones.
@@ -132,7 +132,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::SetReference(reference) => case.reference = reference,
         Edit::SetOtherJawCase(other) => case.other_jaw_case = other,
         Edit::Judge(judgement) => {
-            let of = |old: &Judgement| old.finding == judgement.finding;
+            let of = |old: &Decision| old.finding == judgement.finding;
             match case.judgements.iter_mut().find(|old| of(old)) {
                 Some(old) => *old = judgement,
                 None => case.judgements.push(judgement),

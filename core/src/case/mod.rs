@@ -96,7 +96,7 @@ pub struct Case {
     pub limits: Limits,
     /// Findings that the surgeon accepted or intends, each with a reason.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub judgements: Vec<Judgement>,
+    pub judgements: Vec<Decision>,
     /// What is wanted of the run order.
     #[serde(default, skip_serializing_if = "RunWishes::is_default")]
     pub run: RunWishes,
@@ -165,12 +165,12 @@ pub enum UseOrder {
 /// limit, reasons and all that its sentence says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct Judgement {
+pub struct Decision {
     /// Key of the finding: its rule and its place.
     #[schemars(length(min = 1, max = 200))]
     pub finding: String,
     /// What is said of it.
-    pub judged: Judged,
+    pub judged: DecisionKind,
     /// What the finding showed when it was judged, as the figures print it beside its key.
     #[schemars(length(min = 1, max = 120))]
     pub shown: String,
@@ -184,7 +184,7 @@ pub struct Judgement {
 /// Letters and digits that a reason needs at least. Source: common practice, no source.
 const LEAST_OF_REASON: usize = 10;
 
-impl Judgement {
+impl Decision {
     /// True if a reason says anything: two words at least, of ten letters or digits together.
     ///
     /// Asked where a judgement is made. One in a file holds with whatever reason it has, so that
@@ -202,7 +202,7 @@ impl Judgement {
     #[must_use]
     pub fn new(
         (finding, shown): (String, String),
-        judged: Judged,
+        judged: DecisionKind,
         reason: &str,
         by: &str,
     ) -> Option<Self> {
@@ -222,7 +222,7 @@ impl Judgement {
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
 #[serde(rename_all = "snake_case")]
-pub enum Judged {
+pub enum DecisionKind {
     /// Seen and accepted with a reason.
     Accepted,
     /// A planned contact, such as a sinus elevation.
@@ -256,7 +256,7 @@ mod tests {
             ("short implant refused", " ", false),
         ] {
             let shown = ("a b".to_owned(), "t".to_owned());
-            let word = Judgement::new(shown, Judged::Accepted, reason, by);
+            let word = Decision::new(shown, DecisionKind::Accepted, reason, by);
             assert_eq!(word.is_some(), made, "{reason}");
             let kept = word.is_none_or(|word| word.reason == reason.trim());
             assert!(kept, "{reason}");

@@ -1,7 +1,7 @@
 //! Sites put into a case and taken out of it whole, with all that hangs on them.
 
 use super::{
-    Case, DistanceTo, Edit, FindingKey, GuidedExtent, Heights, Insertion, Judgement, NeighbourKind,
+    Case, Decision, DistanceTo, Edit, FindingKey, GuidedExtent, Heights, Insertion, NeighbourKind,
     Placement, Setting, Site, SiteState, Tooth, ToothState,
 };
 use crate::dentition::ToothPosition;
@@ -104,7 +104,7 @@ fn free_id(case: &Case) -> SiteId {
 }
 
 /// Whether a decision is about a site, or about something else in relation to it.
-fn is_about(judgement: &Judgement, site: &SiteId) -> bool {
+fn is_about(judgement: &Decision, site: &SiteId) -> bool {
     FindingKey::parse(&judgement.finding).is_some_and(|key| key.place.names(site))
 }
 
@@ -207,9 +207,9 @@ mod tests {
         let (first, _) = new("36", SiteState::Healed {}).edits(&case);
         assert_eq!(first.as_str(), "s1");
         case.sites[0].id = "s1".into();
-        case.judgements.push(crate::case::Judgement {
+        case.judgements.push(crate::case::Decision {
             finding: "wall sites[s2].walls[oral]".to_owned(),
-            judged: crate::case::Judged::Accepted,
+            judged: crate::case::DecisionKind::Accepted,
             shown: "x".to_owned(),
             reason: "x".to_owned(),
             by: "x".into(),
@@ -223,9 +223,9 @@ mod tests {
         let mut case = two_molars().into_case();
         let stays = case.sites[1].id.clone();
         case.sites[0].id = "45".into();
-        let judged = |finding: String| Judgement {
+        let judged = |finding: String| Decision {
             finding,
-            judged: crate::case::Judged::Accepted,
+            judged: crate::case::DecisionKind::Accepted,
             shown: "x".to_owned(),
             reason: "x".to_owned(),
             by: "x".into(),

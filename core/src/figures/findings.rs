@@ -2,9 +2,9 @@
 
 use super::explain::{Explained, explained};
 use super::{Detail, reason};
-use crate::case::Judged;
+use crate::case::DecisionKind;
 use crate::measure::{Angle, Length};
-use crate::plan::{Finding, Quantity, Subject, Word};
+use crate::plan::{AppliedDecision, Finding, Quantity, Subject};
 use crate::wording::Formatter;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -53,9 +53,9 @@ pub struct FindingFigures {
     /// What else belongs to it.
     pub args: BTreeMap<String, String>,
     /// The surgeon's word that holds.
-    pub judged: Option<WordFigures>,
+    pub judged: Option<DecisionFigures>,
     /// The surgeon's word on what was shown before, which no longer holds.
-    pub lapsed: Option<WordFigures>,
+    pub lapsed: Option<DecisionFigures>,
     /// How the value came about, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub explain: Option<Explained>,
@@ -76,17 +76,17 @@ pub struct LoosenedFigures {
 /// The surgeon's word on a finding.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct WordFigures {
+pub struct DecisionFigures {
     /// accepted or intended.
-    pub judged: Judged,
+    pub judged: DecisionKind,
     /// Why.
     pub reason: String,
     /// By whom.
     pub by: String,
 }
 
-fn word(word: &Word) -> WordFigures {
-    WordFigures {
+fn word(word: &AppliedDecision) -> DecisionFigures {
+    DecisionFigures {
         judged: word.judged,
         reason: word.reason.clone(),
         by: word.by.clone(),
@@ -109,7 +109,7 @@ pub(super) fn finding(
         path: finding.place.key(),
         rule: finding.rule.key().to_owned(),
         key: finding.key(),
-        shown: finding.token(),
+        shown: finding.digest(),
         says: formatter.finding(finding).headline,
         site: finding.site.as_ref().map(ToString::to_string),
         step: finding.step.as_ref().map(ToString::to_string),
@@ -131,7 +131,7 @@ pub(super) fn finding(
             .iter()
             .map(|(name, value)| ((*name).to_owned(), value.to_string()))
             .collect(),
-        judged: finding.word.as_ref().map(word),
+        judged: finding.decision.as_ref().map(word),
         lapsed: finding.lapsed.as_ref().map(word),
         explain: match (detail, &finding.figure) {
             (Detail::Explained, Some(figure)) => Some(explained(figure)),

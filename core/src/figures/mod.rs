@@ -11,7 +11,7 @@ mod sites;
 mod tray;
 
 pub use explain::{Explained, ExplainedTerm};
-pub use findings::{FindingFigures, LoosenedFigures, WordFigures};
+pub use findings::{DecisionFigures, FindingFigures, LoosenedFigures};
 pub use pins::PinFigures;
 pub use run::{BestFigures, RunOrderFigures, RunStepFigures, WithoutFigures};
 pub use sites::{

@@ -28,7 +28,9 @@ pub use depth::steps::StepSheet;
 pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
-pub use finding::{Finding, Loosened, Severity, Verdict, Word, margin_verdict, may_be_intended};
+pub use finding::{
+    AppliedDecision, Finding, Loosened, Severity, Verdict, margin_verdict, may_be_intended,
+};
 pub use fit::play::Play;
 pub use order::accepted::OrderBy;
 pub use order::operations::Operation;
@@ -39,12 +41,12 @@ pub use stock::holding::holding_by_default;
 pub(crate) use stock::lay::lay;
 pub use stock::lines::StockLine;
 pub use stock::loading::{LoadItem, Reset, Serves, SetOn};
-pub(crate) use stock::share::{Share, Wanted, shares};
+pub(crate) use stock::share::{Demand, Pool, shares};
 pub use stock::view::{case_jaw, plan_view, with_planned, with_planned_resets};
 pub use tray::{CannotLay, SideBySide, moved, side_by_side};
 pub use what_if::alternatives::{FittingDistance, NextImplants, Shorter, next_implants};
 pub use what_if::changed::{ChangedSetting, changed_settings};
-pub use what_if::harm::{Broken, Than};
+pub use what_if::harm::{Broken, Exceeded};
 pub use what_if::look_alikes::{LookAlike, Mistake};
 pub use what_if::trial::{Tried, edits_for_implant, tried};
 pub use worksheet::{Worksheet, work_out};

@@ -4,12 +4,12 @@ use super::chains::{ChainDraft, DRIVER, MOST_PIECES, carrier_id, is_in_row};
 use crate::case::Case;
 use crate::kit::{Drill, DrillId, StopId};
 use crate::order::{Id, Instrument, Tool};
-use crate::plan::{Share, Wanted, Worksheet, shares};
+use crate::plan::{Demand, Pool, Worksheet, shares};
 use std::collections::BTreeSet;
 
 /// The drills of a case as tools: a drill that takes several sorts of stops is several, if there are
 /// pieces for each.
-pub(super) struct DrillTools(Vec<Share>);
+pub(super) struct DrillTools(Vec<Pool>);
 
 impl DrillTools {
     /// With every setting of the worksheet, on the tray or set anew in surgery.
@@ -20,7 +20,7 @@ impl DrillTools {
         let settings: BTreeSet<_> = sets
             .map(|on| (on.drill.clone(), on.stop.clone(), on.set.get()))
             .collect();
-        let mut wanted = Wanted::new();
+        let mut wanted = Demand::new();
         for (drill, stop, _) in settings {
             *wanted.entry((drill, stop)).or_default() += 1;
         }
@@ -37,7 +37,7 @@ impl DrillTools {
         found.map_or_else(|| plain_id(drill), |share| self.id(share))
     }
 
-    fn id(&self, share: &Share) -> Id {
+    fn id(&self, share: &Pool) -> Id {
         let drill = &share.drill;
         let own = self.0.iter().filter(|other| other.drill == *drill);
         if own.count() == 1 {

@@ -61,7 +61,7 @@ mod tests {
         let line = say.line(&say.finding(finding));
         let lapse = ApprovalLapse::AcceptancesNotCovered {
             keys: vec![
-                format!("{} {}", finding.key(), finding.token()),
+                format!("{} {}", finding.key(), finding.digest()),
                 "wall sites[gone].walls[oral crest] short 1/2 X".to_owned(),
             ],
         };

@@ -1,11 +1,12 @@
 //! Findings in words.
 
 use super::Formatter;
-use crate::case::Judged;
+use crate::case::DecisionKind;
 use crate::measure::Length;
 use crate::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::plan::{
-    Argument, Basis, Finding, Known, Loosened, Quantity, Reason, Rule, Severity, Subject, Word,
+    AppliedDecision, Argument, Basis, Finding, Known, Loosened, Quantity, Reason, Rule, Severity,
+    Subject,
 };
 
 /// A finding in words.
@@ -99,7 +100,7 @@ impl Formatter<'_> {
                 .map(|source| self.text("said-source", &[("source", source)])),
             accuracy: clearance.then(|| self.word("said-accuracy")),
             judgement: finding
-                .word
+                .decision
                 .as_ref()
                 .map(|word| self.judgement(word, ["said-accepted", "said-intended"])),
             lapsed: finding
@@ -121,10 +122,10 @@ impl Formatter<'_> {
         }
     }
 
-    fn judgement(&self, word: &Word, [accepted, intended]: [&str; 2]) -> String {
+    fn judgement(&self, word: &AppliedDecision, [accepted, intended]: [&str; 2]) -> String {
         let id = match word.judged {
-            Judged::Accepted => accepted,
-            Judged::Intended => intended,
+            DecisionKind::Accepted => accepted,
+            DecisionKind::Intended => intended,
         };
         self.text(id, &[("by", &word.by), ("reason", &word.reason)])
     }

@@ -3,7 +3,7 @@
 use super::Formatter;
 use crate::measure::Length;
 use crate::number::mm;
-use crate::plan::{Broken, Known, LookAlike, Mistake, NOT_ASSESSED, StepPath, Than};
+use crate::plan::{Broken, Exceeded, Known, LookAlike, Mistake, NOT_ASSESSED, StepPath};
 
 /// A mix-up in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,9 +27,9 @@ impl Formatter<'_> {
             mistake: self.mistake(one),
             cut: self.cut_at(one.cut),
             harm: match (&one.breaks, one.than) {
-                (None, Than::Step) => self.word("mix-up-deeper-than-step"),
-                (None, Than::Width) => self.word("mix-up-too-wide"),
-                (None, Than::Site) => self.word("mix-up-anatomy-unknown"),
+                (None, Exceeded::Step) => self.word("mix-up-deeper-than-step"),
+                (None, Exceeded::Width) => self.word("mix-up-too-wide"),
+                (None, Exceeded::Site) => self.word("mix-up-anatomy-unknown"),
                 (Some(broken), _) => self.text("mix-up-breaks", &[("what", &self.broken(broken))]),
             },
         }
@@ -52,8 +52,8 @@ impl Formatter<'_> {
         match (one.wider.map(mm), one.deeper > Length::ZERO) {
             (None, _) => {
                 let id = match one.than {
-                    Than::Step => "mix-up-deeper-at-step",
-                    Than::Site | Than::Width => "mix-up-deeper",
+                    Exceeded::Step => "mix-up-deeper-at-step",
+                    Exceeded::Site | Exceeded::Width => "mix-up-deeper",
                 };
                 self.text(id, &[("deeper", &deeper)])
             }

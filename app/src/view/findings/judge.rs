@@ -7,7 +7,7 @@ use crate::field::{fault_ui, kept_text};
 use crate::look::{aside, part_heading};
 use crate::window::ViewContext;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
-use traywright_core::case::{Edit, Judged, Judgement};
+use traywright_core::case::{Decision, DecisionKind, Edit};
 use traywright_core::plan::{Finding, Verdict, may_be_intended};
 
 /// Key of the field for the person.
@@ -70,20 +70,20 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
 
     let (label, first) = (cx.word("findings-by"), person(cx));
     let by = kept_text(ui, &mut cx.state.drafts, BY, label, &first, 220.0);
-    let filled = Judgement::is_reason(&reason) && !by.trim().is_empty();
+    let filled = Decision::is_reason(&reason) && !by.trim().is_empty();
     let why = cx.word("findings-fill");
-    let mut judged = (entered && filled).then_some(Judged::Accepted);
+    let mut judged = (entered && filled).then_some(DecisionKind::Accepted);
     ui.horizontal_wrapped(|ui| {
-        let mut offer = |ui: &mut Ui, id: &str, word: Judged| {
+        let mut offer = |ui: &mut Ui, id: &str, word: DecisionKind| {
             let button = egui::Button::new(cx.word(id));
             let response = ui.add_enabled(filled, button).on_disabled_hover_text(&why);
             if response.clicked() {
                 judged = Some(word);
             }
         };
-        offer(ui, "findings-accept", Judged::Accepted);
+        offer(ui, "findings-accept", DecisionKind::Accepted);
         if may_be_intended(finding) {
-            offer(ui, "findings-intend", Judged::Intended);
+            offer(ui, "findings-intend", DecisionKind::Intended);
         }
     });
     if !filled {
@@ -95,8 +95,8 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     });
     if let Some((judged, judgement)) = made {
         let id = match judged {
-            Judged::Accepted => "findings-undo-accept",
-            Judged::Intended => "findings-undo-intend",
+            DecisionKind::Accepted => "findings-undo-accept",
+            DecisionKind::Intended => "findings-undo-intend",
         };
         let name = cx.text(id, &[("what", &row.line)]);
         cx.edit(Change::new(name, Edit::Judge(judgement)).at(reason_key));
@@ -106,8 +106,8 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
 
 /// The judgement to be recorded: the word, and what the finding showed when it was given; nothing
 /// for a reason that says nothing.
-fn judgement(finding: &Finding, judged: Judged, reason: &str, by: &str) -> Option<Judgement> {
-    Judgement::new((finding.key(), finding.token()), judged, reason, by)
+fn judgement(finding: &Finding, judged: DecisionKind, reason: &str, by: &str) -> Option<Decision> {
+    Decision::new((finding.key(), finding.digest()), judged, reason, by)
 }
 
 /// The person who judges, to begin with: the surgeon of the team, or else who was last at the desk.
@@ -130,7 +130,7 @@ mod tests {
         let mut document = Document::unsaved(demo_case(bytes));
         let finding = document.worksheet().findings[0].clone();
         assert_eq!(finding.severity(), Severity::Short);
-        let said = |reason| judgement(&finding, Judged::Accepted, reason, "N. Quill");
+        let said = |reason| judgement(&finding, DecisionKind::Accepted, reason, "N. Quill");
         assert_eq!(said("x"), None);
         let word = said(" seen on the scan ").unwrap();
         document
@@ -142,7 +142,7 @@ mod tests {
         };
         let judged = same(&document);
         assert_eq!(judged.severity(), Severity::Accepted);
-        assert_eq!(judged.word.unwrap().reason, "seen on the scan");
+        assert_eq!(judged.decision.unwrap().reason, "seen on the scan");
         let back = Edit::Unjudge(finding.key());
         document.edit("take back".into(), &[back], None).unwrap();
         assert_eq!(same(&document).severity(), Severity::Short);

@@ -1,14 +1,14 @@
 //! Properties that hold for every arch chart, and its geometry by hand.
 
 use super::*;
-use crate::case::{Judged, NeighbourKind, Tooth, ToothState};
+use crate::case::{DecisionKind, NeighbourKind, Tooth, ToothState};
 use crate::charts::arch_samples::{
     any_case, bare, measured, mirrored, on_arch, present, site, sound, tooth, with_arch,
 };
 use crate::dentition::{Jaw, ToothPosition};
 use crate::drawing::{Dash, Group, Text};
 use crate::measure::Length;
-use crate::plan::{Severity, Verdict, Word, work_out};
+use crate::plan::{AppliedDecision, Severity, Verdict, work_out};
 use proptest::prelude::*;
 
 fn say(finding: &Finding) -> String {
@@ -334,7 +334,7 @@ fn every_severity_has_its_own_mark_and_word() {
     let whole = work_out(&case);
     let finding = whole.findings.iter().find(|f| f.site.is_some()).unwrap();
     let word = |judged| {
-        Some(Word {
+        Some(AppliedDecision {
             judged,
             reason: "seen".to_owned(),
             by: "RT".to_owned(),
@@ -346,13 +346,13 @@ fn every_severity_has_its_own_mark_and_word() {
         (Verdict::Tight, None, Ink::Tight, "tight: "),
         (
             Verdict::Unknown,
-            word(Judged::Accepted),
+            word(DecisionKind::Accepted),
             Ink::Accepted,
             "accepted, unknown: ",
         ),
         (
             Verdict::Short,
-            word(Judged::Intended),
+            word(DecisionKind::Intended),
             Ink::Intended,
             "intended: ",
         ),
@@ -362,7 +362,7 @@ fn every_severity_has_its_own_mark_and_word() {
         let worksheet = Worksheet {
             findings: vec![Finding {
                 verdict,
-                word,
+                decision: word,
                 ..finding.clone()
             }],
             ..whole.clone()
@@ -396,7 +396,7 @@ fn the_worst_finding_is_shown_and_the_others_to_settle_are_counted() {
     let found = |verdicts: &[Verdict]| -> String {
         let each = verdicts.iter().map(|&verdict| Finding {
             verdict,
-            word: None,
+            decision: None,
             ..finding.clone()
         });
         let worksheet = Worksheet {

@@ -1,10 +1,10 @@
 //! Findings: what was checked and what came of it.
 
 pub(super) mod argument;
-mod token;
+mod digest;
 
 use crate::case::{
-    Judged, Judgement, LimitId, Limits, Place, Rule, SitePlace, StructureKind, Subject,
+    Decision, DecisionKind, LimitId, Limits, Place, Rule, SitePlace, StructureKind, Subject,
 };
 use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
@@ -70,9 +70,9 @@ impl Severity {
 
 /// A word of the surgeon on a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Word {
+pub struct AppliedDecision {
     /// The judgement.
-    pub judged: Judged,
+    pub judged: DecisionKind,
     /// Why.
     pub reason: String,
     /// By whom.
@@ -124,9 +124,9 @@ pub struct Finding {
     /// The derivation of the value.
     pub figure: Option<Box<Figure>>,
     /// The surgeon's word, where it still holds.
-    pub word: Option<Word>,
+    pub decision: Option<AppliedDecision>,
     /// A word that no longer holds, since something else was shown when it was given.
-    pub lapsed: Option<Word>,
+    pub lapsed: Option<AppliedDecision>,
 }
 
 impl Finding {
@@ -145,7 +145,7 @@ impl Finding {
             basis: Basis::Measured,
             args: BTreeMap::new(),
             figure: None,
-            word: None,
+            decision: None,
             lapsed: None,
         }
     }
@@ -226,12 +226,12 @@ impl Finding {
     /// The verdict together with the surgeon's word.
     #[must_use]
     pub fn severity(&self) -> Severity {
-        match (self.verdict, &self.word) {
+        match (self.verdict, &self.decision) {
             (Verdict::Clear, _) => Severity::Clear,
             (Verdict::Note, _) => Severity::Note,
             (_, Some(word)) => match word.judged {
-                Judged::Accepted => Severity::Accepted,
-                Judged::Intended => Severity::Intended,
+                DecisionKind::Accepted => Severity::Accepted,
+                DecisionKind::Intended => Severity::Intended,
             },
             (Verdict::Short, None) => Severity::Short,
             (Verdict::Unknown, None) => Severity::Unknown,
@@ -255,21 +255,21 @@ impl Finding {
 
 /// Attaches each judgement to its finding: as a word that holds where the finding still shows what
 /// was judged, else as one that lapsed. Judgements whose finding is gone have lapsed silently.
-pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Judgement]) {
+pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Decision]) {
     for judgement in judgements {
         let Some(finding) = findings.iter_mut().find(|f| f.key() == judgement.finding) else {
             continue;
         };
-        let word = Word {
+        let word = AppliedDecision {
             judged: judgement.judged,
             reason: judgement.reason.clone(),
             by: judgement.by.to_string(),
         };
         let may_be_intended = may_be_intended(finding);
-        let holds = finding.token() == judgement.shown
-            && (judgement.judged == Judged::Accepted || may_be_intended);
+        let holds = finding.digest() == judgement.shown
+            && (judgement.judged == DecisionKind::Accepted || may_be_intended);
         if holds {
-            finding.word = Some(word);
+            finding.decision = Some(word);
         } else {
             finding.lapsed = Some(word);
         }

@@ -12,7 +12,7 @@ use crate::plan::depth::pins::PinSheet;
 use crate::plan::order::operations::Operation;
 use crate::plan::stock::lay::lay;
 use crate::plan::stock::loading::{Serves, SetOn, WHOLE_CASE};
-use crate::plan::stock::share::{Share, Wanted, shares};
+use crate::plan::stock::share::{Demand, Pool, shares};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A drill with everything that is set on it, one after the other.
@@ -75,7 +75,7 @@ pub(in crate::plan) fn pieces<'a>(
     let settings: Vec<_> = asked
         .map(|used| (used.set.drill.clone(), used.set.stop.clone()))
         .collect();
-    let mut wanted = Wanted::new();
+    let mut wanted = Demand::new();
     for key in &settings {
         *wanted.entry(key.clone()).or_default() += 1;
     }
@@ -159,7 +159,7 @@ fn uses<'a>(
 
 /// The shares of the drills for which re-sets do, by their places: every setting is known and on a stop, there is a
 /// piece for each of its shares, and a stop for each drill that takes one.
-fn helped(case: &Case, uses: &[Used<'_>], wanted: &Wanted, shares: &[Share]) -> BTreeSet<usize> {
+fn helped(case: &Case, uses: &[Used<'_>], wanted: &Demand, shares: &[Pool]) -> BTreeSet<usize> {
     let settable = |drill: &DrillId| {
         let mut own = uses.iter().filter(|used| used.set.drill == *drill);
         own.all(|used| used.set.stop.is_some() && used.set.set.value().is_some())
@@ -181,7 +181,7 @@ fn helped(case: &Case, uses: &[Used<'_>], wanted: &Wanted, shares: &[Share]) -> 
 /// Without a share each setting has a piece of its own.
 fn laid(
     uses: &[Used<'_>],
-    shares: &[Share],
+    shares: &[Pool],
     helped: &BTreeSet<usize>,
 ) -> Vec<(Option<usize>, usize)> {
     let of: Vec<Option<usize>> = uses

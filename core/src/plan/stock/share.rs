@@ -10,11 +10,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// For each drill, and each sort of stop on it, how many settings are asked for; without a stop a
 /// mark is read.
-pub(crate) type Wanted = BTreeMap<(DrillId, Option<StopId>), u32>;
+pub(crate) type Demand = BTreeMap<(DrillId, Option<StopId>), u32>;
 
 /// Pieces of a drill that are interchangeable: a stop of one of these sorts is on each.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Share {
+pub(crate) struct Pool {
     /// The drill.
     pub(crate) drill: DrillId,
     /// The sorts of stops, in the order of the kit; nothing, at the end, for a mark that is read.
@@ -39,7 +39,7 @@ struct Sort<'a> {
 /// - A drill that takes several sorts has pieces for each, so that none needs more stops of a sort
 ///   than there are. Where there are fewer pieces than sorts the last piece takes what is left of
 ///   them, one stop after the other.
-pub(crate) fn shares(kit: &Kit, wanted: &Wanted) -> Vec<Share> {
+pub(crate) fn shares(kit: &Kit, wanted: &Demand) -> Vec<Pool> {
     let mut most = wanted.clone();
     loop {
         let given = given(kit, &most);
@@ -63,7 +63,7 @@ pub(crate) fn shares(kit: &Kit, wanted: &Wanted) -> Vec<Share> {
 }
 
 /// The pieces of each drill where each has so many stops of each sort.
-fn with_given(kit: &Kit, wanted: &Wanted, given: &Wanted) -> Vec<Share> {
+fn with_given(kit: &Kit, wanted: &Demand, given: &Demand) -> Vec<Pool> {
     let mut shares = Vec::new();
     for drill in &kit.drills {
         let stops = kit.stops.iter().map(|stop| Some(&stop.id)).chain([None]);
@@ -77,7 +77,7 @@ fn with_given(kit: &Kit, wanted: &Wanted, given: &Wanted) -> Vec<Share> {
                 })
             })
             .collect();
-        let share = |sorts: &[Sort<'_>], pieces| Share {
+        let share = |sorts: &[Sort<'_>], pieces| Pool {
             drill: drill.id.clone(),
             stops: sorts.iter().map(|sort| sort.stop.cloned()).collect(),
             pieces,
@@ -124,8 +124,8 @@ fn each(sorts: &[Sort<'_>], quantity: u32) -> Vec<u32> {
 
 /// Numbers of stops of each sort that each drill can have at a time. Nothing limits marks that are
 /// read.
-fn given(kit: &Kit, wanted: &Wanted) -> Wanted {
-    let mut given = Wanted::new();
+fn given(kit: &Kit, wanted: &Demand) -> Demand {
+    let mut given = Demand::new();
     for stop in &kit.stops {
         let takers: Vec<((DrillId, Option<StopId>), u32)> = kit
             .drills
@@ -180,7 +180,7 @@ mod tests {
             let all = id.as_ref();
             all.map_or(9, |id| kit.stops.iter().position(|s| s.id == *id).unwrap())
         };
-        let share = |share: Share| {
+        let share = |share: Pool| {
             let mut sorts: Vec<usize> = share.stops.iter().map(place).collect();
             sorts.sort_unstable();
             let drill = kit.drills.iter().position(|d| d.id == share.drill);

@@ -85,7 +85,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
         fingerprint: worksheet.fingerprint,
         purpose,
         accepted: judged
-            .map(|finding| format!("{} {}", finding.key(), finding.token()))
+            .map(|finding| format!("{} {}", finding.key(), finding.digest()))
             .collect(),
         items,
     }

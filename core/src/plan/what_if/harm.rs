@@ -66,7 +66,7 @@ impl PartialOrd for Broken {
 
 /// The measure that a cut exceeds: the deepest planned at the site, the width, or its own step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Than {
+pub enum Exceeded {
     /// Deeper than all that is planned at the site.
     Site,
     /// No deeper, but wider than the site's last drill.
@@ -75,7 +75,7 @@ pub enum Than {
     Step,
 }
 
-impl Than {
+impl Exceeded {
     /// Its name in files and text ids.
     #[must_use]
     pub const fn key(self) -> &'static str {
@@ -89,7 +89,7 @@ impl Than {
 
 /// The harm of a cut.
 pub(super) struct Harm {
-    pub(in crate::plan) than: Than,
+    pub(in crate::plan) than: Exceeded,
     /// Excess in depth, zero where no deeper.
     pub(in crate::plan) deeper: Length,
     /// Excess in width over the site's last drill.
@@ -181,7 +181,7 @@ impl Around {
             let broken = broken();
             if broken.is_some() || wider.is_some() || !self.is_known_down_to(depth) {
                 return Some(Harm {
-                    than: Than::Site,
+                    than: Exceeded::Site,
                     deeper,
                     wider,
                     broken,
@@ -190,7 +190,7 @@ impl Around {
         }
         if wider.is_some() {
             return Some(Harm {
-                than: Than::Width,
+                than: Exceeded::Width,
                 deeper: Length::ZERO,
                 wider,
                 broken: broken(),
@@ -200,7 +200,7 @@ impl Around {
         let deeper = depth - sheet.cut.length()?;
         let too_deep = !sheet.is_full_depth() && deeper > Length::ZERO;
         too_deep.then_some(Harm {
-            than: Than::Step,
+            than: Exceeded::Step,
             deeper,
             wider: None,
             broken: None,

@@ -11,7 +11,7 @@ use crate::plan::figure::Reason;
 use crate::plan::finding::Finding;
 use crate::plan::fit::sleeves;
 use crate::plan::stock::loading::Loaded;
-use crate::plan::what_if::harm::{Around, Broken, Harm, Than};
+use crate::plan::what_if::harm::{Around, Broken, Exceeded, Harm};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
@@ -34,7 +34,7 @@ pub struct LookAlike {
     /// The slot of the thing taken by mistake; nothing where it has none or is left out.
     pub slot: Option<Label>,
     /// The measure that it exceeds, or that it is only wider.
-    pub than: Than,
+    pub than: Exceeded,
     /// Excess of its cut in depth over that; zero where it is only wider.
     pub deeper: Length,
     /// Excess of its cut in width over the site's last drill; nothing where no wider.

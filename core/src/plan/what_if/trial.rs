@@ -49,7 +49,7 @@ pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tri
     });
     let changed = stayed.into_iter().filter(|finding| {
         let before = was.get(&finding.key());
-        before.is_none_or(|before| before.token() != finding.token())
+        before.is_none_or(|before| before.digest() != finding.digest())
     });
     let noted = worksheet.findings.iter().filter(|finding| {
         finding.severity() == Severity::Note && of(&was, &finding.key()) == Severity::Clear
@@ -146,7 +146,7 @@ mod tests {
             let trial = with_implant(&case, id);
             let concerns = |sheet: &Worksheet| {
                 let open = sheet.findings.iter().filter(|f| is_concern(f.severity()));
-                open.map(|f| (f.key(), f.token()))
+                open.map(|f| (f.key(), f.digest()))
                     .collect::<BTreeMap<_, _>>()
             };
             let (was, is) = (concerns(&before), concerns(&trial.worksheet));
@@ -154,9 +154,9 @@ mod tests {
             let mut settled = keys(&trial.settled);
             settled.sort();
             assert!(gone.eq(settled.iter()), "{id}");
-            for (key, token) in &is {
+            for (key, digest) in &is {
                 let told = keys(&trial.opened).contains(key) || keys(&trial.changed).contains(key);
-                assert_eq!(told, was.get(key) != Some(token), "{id}: {key}");
+                assert_eq!(told, was.get(key) != Some(digest), "{id}: {key}");
             }
             settled_any |= !trial.settled.is_empty();
             opened_any |= !trial.opened.is_empty();

@@ -100,7 +100,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.0), Across::End),
         head("sheet-col-slot", Width::Mm(15.0), Across::Start),
-        head("sheet-col-take", Width::Share(1.0), Across::Start),
+        head("sheet-col-take", Width::Pool(1.0), Across::Start),
         head("sheet-col-set", Width::Mm(WIDTH), Across::End),
         tick("sheet-col-taken-tick", 7.5),
         tick("sheet-col-set-tick", 5.0),
@@ -308,8 +308,8 @@ fn rest(source: &Source<'_>) -> Block {
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(20.0), Across::Start),
-        head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-for", Width::Share(0.8), Across::Start),
+        head("sheet-col-take", Width::Pool(1.0), Across::Start),
+        head("sheet-col-for", Width::Pool(0.8), Across::Start),
         head("sheet-col-taken-tick", Width::Mm(9.0), Across::Middle),
         head("sheet-col-in-slot", Width::Mm(9.0), Across::Middle),
     ];

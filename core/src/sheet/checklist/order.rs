@@ -20,7 +20,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-number", Width::Mm(6.0), Across::End),
         head("sheet-col-done", Width::Mm(8.0), Across::Middle),
         head("sheet-col-site", Width::Mm(34.0), Across::Start),
-        head("sheet-col-do", Width::Share(1.0), Across::Start),
+        head("sheet-col-do", Width::Pool(1.0), Across::Start),
         head("sheet-col-sleeve", Width::Mm(37.0), Across::Start),
         head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
         head("sheet-col-set", Width::Mm(WIDTH - 2.0), Across::End),

@@ -83,7 +83,7 @@ fn steps(source: &Source<'_>, priced: &Priced) -> Block {
         head("sheet-col-with", Width::Mm(31.0), Across::Start),
         head("sheet-col-set", Width::Mm(11.0), Across::End),
         head("sheet-col-site", Width::Mm(36.0), Across::Start),
-        head("sheet-col-changes", Width::Share(1.0), Across::Start),
+        head("sheet-col-changes", Width::Pool(1.0), Across::Start),
     ];
     let steps = priced.steps.iter().enumerate();
     Block::Table(Table {

@@ -27,8 +27,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(24.0), Across::Start),
-        head("sheet-col-take", Width::Share(1.0), Across::Start),
-        head("sheet-col-stop", Width::Share(1.0), Across::Start),
+        head("sheet-col-take", Width::Pool(1.0), Across::Start),
+        head("sheet-col-stop", Width::Pool(1.0), Across::Start),
         head("sheet-col-gauge-shows", Width::Mm(30.0), Across::Start),
         head("sheet-col-initials", Width::Mm(18.0), Across::Start),
     ];

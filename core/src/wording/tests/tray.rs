@@ -4,7 +4,7 @@ use super::sample::with;
 use crate::case::GuidedExtent;
 use crate::case::StructureKind;
 use crate::kit::{DrillSleeveId, SiteId, SlotKind};
-use crate::plan::{Broken, LookAlike, Mistake, Operation, StepPath, StockLine, Than};
+use crate::plan::{Broken, Exceeded, LookAlike, Mistake, Operation, StepPath, StockLine};
 
 #[test]
 fn the_order_of_use_reads_as_things_to_do() {
@@ -274,7 +274,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 sleeve: None,
                 slot: Some("A2".into()),
                 mistake,
-                than: Than::Site,
+                than: Exceeded::Site,
                 deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
                 cut: crate::measure::Length::parse_mm("12.1").unwrap(),
                 wider: None,
@@ -292,7 +292,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 "anatomy unknown here: what it would reach is not known"
             );
             // Only deeper than its step: then that is what the figure counts from.
-            one.than = Than::Step;
+            one.than = Exceeded::Step;
             let said = say.mix_up(&one);
             assert_eq!(said.harm, "its step is to stop short of full depth");
             assert!(

@@ -1,12 +1,12 @@
 //! Words of the plan, reasons, judgements, faults and cautions.
 
 use super::sample::{sound, with};
-use crate::case::{Height, Judged, LimitId, SiteState, StructureKind, WallSide};
+use crate::case::{DecisionKind, Height, LimitId, SiteState, StructureKind, WallSide};
 use crate::dentition::Notation;
 use crate::kit::Density;
 use crate::measure::Length;
 use crate::plan::{
-    Finding, NoProposal, OrderBy, Place, Reason, Severity, SiteHeight, SitePlace, Word,
+    AppliedDecision, Finding, NoProposal, OrderBy, Place, Reason, Severity, SiteHeight, SitePlace,
 };
 use crate::text::Texts;
 use crate::wording::{CAUTIONS, Formatter, begin, cautions, faults};
@@ -219,26 +219,30 @@ fn accuracy_stands_beside_every_clearance_whatever_its_verdict_and_nowhere_else(
 
 #[test]
 fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds() {
-    let word = |judged| Word {
+    let word = |judged| AppliedDecision {
         judged,
         reason: "short implant refused".to_owned(),
         by: "A. B.".to_owned(),
     };
-    let accepted = judged("deep-structure", |f| f.word = Some(word(Judged::Accepted)));
+    let accepted = judged("deep-structure", |f| {
+        f.decision = Some(word(DecisionKind::Accepted))
+    });
     assert_eq!(accepted.word, "accepted, short");
     let want = "accepted by A. B.: short implant refused";
     assert_eq!(accepted.judgement.as_deref(), Some(want));
-    let intended = judged("deep-structure", |f| f.word = Some(word(Judged::Intended)));
+    let intended = judged("deep-structure", |f| {
+        f.decision = Some(word(DecisionKind::Intended))
+    });
     assert_eq!(intended.word, "intended");
     let want = "intended by A. B.: short implant refused";
     assert_eq!(intended.judgement.as_deref(), Some(want));
     for (judgement, want) in [
         (
-            Judged::Accepted,
+            DecisionKind::Accepted,
             "previously accepted by A. B. (short implant refused), which no longer holds",
         ),
         (
-            Judged::Intended,
+            DecisionKind::Intended,
             "previously marked as intended by A. B. (short implant refused), which does not hold",
         ),
     ] {

@@ -6,7 +6,7 @@ use crate::demo;
 use crate::desk::{Beside, patient, said};
 use std::collections::BTreeSet;
 use traywright::Outcome;
-use traywright_core::case::{Edit, Judged, Judgement};
+use traywright_core::case::{Decision, DecisionKind, Edit};
 use traywright_core::plan::{Severity, work_out};
 
 /// By the demonstration's own description only the two molars have something short or unknown.
@@ -82,15 +82,15 @@ fn a_short_finding_passes_once_accepted_and_no_longer_when_its_value_changes() {
         .collect();
     assert_eq!(short.len(), 1, "{}", checked.out);
     let judgement = |shown| {
-        Edit::Judge(Judgement {
+        Edit::Judge(Decision {
             finding: short[0].key(),
-            judged: Judged::Accepted,
+            judged: DecisionKind::Accepted,
             shown,
             reason: "seen on the cross-section".to_owned(),
             by: "RT".into(),
         })
     };
-    beside.save(&[judgement(short[0].token())]);
+    beside.save(&[judgement(short[0].digest())]);
     let checked = beside.says("check");
     assert_eq!(checked.outcome, Outcome::Done, "{}", checked.out);
     for told in ["accepted, short", "Accepted although short: 1"] {

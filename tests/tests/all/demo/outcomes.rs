@@ -294,7 +294,7 @@ fn the_judgements_of_the_demo_cases_quote_what_their_findings_show() {
         let (case, sheet) = (super::sound(name), super::sheet(name));
         for judgement in &case.judgements {
             let found = super::finding(&sheet, &judgement.finding);
-            let shown = found.map(traywright_core::plan::Finding::token);
+            let shown = found.map(traywright_core::plan::Finding::digest);
             if shown.as_ref() != Some(&judgement.shown) {
                 other.push((*name, judgement.finding.clone(), shown));
             }

@@ -5,7 +5,7 @@ use super::kit::{drill, stop};
 use super::sample::{case, mm, present, site, sound};
 use serde_json::Value;
 use traywright_core::case::{
-    AngleLimit, Case, CasePin, Judged, Judgement, Obstacle, Receipt, ReceiptOf, ValidCase,
+    AngleLimit, Case, CasePin, Decision, DecisionKind, Obstacle, Receipt, ReceiptOf, ValidCase,
 };
 use traywright_core::kit::{
     Accessory, AccessoryKind, Density, DepthRule, DrillKind, DrillMark, Driver, FixedLength, Pin,
@@ -61,9 +61,9 @@ fn full() -> Case {
         limit_deg: super::sample::deg("40"),
         source: "test".into(),
     });
-    case.judgements = vec![Judgement {
+    case.judgements = vec![Decision {
         finding: "wall-not-measured sites[one].walls[buccal]".into(),
-        judged: Judged::Accepted,
+        judged: DecisionKind::Accepted,
         shown: "unknown none/none 000000000000".into(),
         reason: "reason".into(),
         by: "S".into(),

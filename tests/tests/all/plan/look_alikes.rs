@@ -9,7 +9,7 @@ use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Pin, PinSleeve, Rece
 use traywright_core::plan::Place;
 use traywright_core::plan::SiteHeight;
 use traywright_core::plan::SitePlace;
-use traywright_core::plan::{Broken, LookAlike, Mistake, Reason, StepPath, Than, Worksheet};
+use traywright_core::plan::{Broken, Exceeded, LookAlike, Mistake, Reason, StepPath, Worksheet};
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
 fn canal(case: &mut Case, height: &str) {
@@ -101,7 +101,7 @@ fn the_same_drill_at_its_other_setting_is_listed_first() {
         found.only_setting && found.step.as_str() == "first",
         "{found:#?}"
     );
-    assert_eq!((found.than, found.deeper), (Than::Step, mm("2.9")));
+    assert_eq!((found.than, found.deeper), (Exceeded::Step, mm("2.9")));
     assert!(sheet.look_alikes[1].cut > found.cut);
     // Through another sleeve it is another mistake.
     assert!(sheet.look_alikes[1..].iter().all(|one| !one.only_setting));
@@ -238,11 +238,15 @@ fn a_short_pass_drilled_with_a_full_setting_is_listed() {
         full && one.step.as_str() == "b"
     });
     let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
-    assert_eq!((found.than, found.deeper), (Than::Step, mm("6")));
+    assert_eq!((found.than, found.deeper), (Exceeded::Step, mm("6")));
     assert_eq!((found.cut, &found.breaks), (mm("10"), &None));
     // Of steps to full depth only what is deeper than the site is told.
     let full = worked(|case| canal(case, "60"));
-    assert!(full.look_alikes.iter().all(|one| one.than == Than::Site));
+    assert!(
+        full.look_alikes
+            .iter()
+            .all(|one| one.than == Exceeded::Site)
+    );
 }
 
 /// After the pilot everything is freehand on the bare crest, 0.6 above the platform at its
@@ -331,7 +335,7 @@ fn a_wider_drill_is_listed_though_no_deeper() {
             found.breaks.clone(),
         )
     };
-    let (than, deeper, wider, cut) = (Than::Width, mm("0"), Some(mm("0.6")), mm("9"));
+    let (than, deeper, wider, cut) = (Exceeded::Width, mm("0"), Some(mm("0.6")), mm("9"));
     assert_eq!(wide("4.1"), (than, deeper, wider, cut, None));
     let wall = Some(Broken::Wall(WallSide::Buccal));
     assert_eq!(wide("4.099"), (than, deeper, wider, cut, wall));

@@ -2,8 +2,8 @@
 
 use super::sample::{all, case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
-    Access, Case, Direction, HeightDatum, Judged, Judgement, LimitId, Limits, Receipt, ReceiptOf,
-    Structure, StructureExtent, StructureKind,
+    Access, Case, Decision, DecisionKind, Direction, HeightDatum, LimitId, Limits, Receipt,
+    ReceiptOf, Structure, StructureExtent, StructureKind,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
@@ -240,8 +240,8 @@ fn an_unmeasured_anterior_loop_is_unknown_and_not_nothing() {
     }
 }
 
-fn word(finding: &str, judged: Judged, shown: &str) -> Judgement {
-    Judgement {
+fn word(finding: &str, judged: DecisionKind, shown: &str) -> Decision {
+    Decision {
         finding: finding.to_owned(),
         judged,
         shown: shown.to_owned(),
@@ -259,7 +259,7 @@ fn shown_by(key: &str, change: impl FnOnce(&mut Case)) -> String {
     let found = sheet.findings.iter().find(|f| f.key() == key);
     found
         .unwrap_or_else(|| panic!("no {key}: {:#?}", sheet.findings))
-        .token()
+        .digest()
 }
 
 /// The severity after a finding was accepted in the first case and the case became the second.
@@ -267,7 +267,7 @@ fn accepted_then(key: &str, then: fn(&mut Case), now: fn(&mut Case)) -> Severity
     let shown = shown_by(key, then);
     let sheet = worked(|case| {
         now(case);
-        case.judgements = vec![word(key, Judged::Accepted, &shown)];
+        case.judgements = vec![word(key, DecisionKind::Accepted, &shown)];
     });
     let found = sheet.findings.iter().find(|f| f.key() == key);
     found.map_or(Severity::Clear, Finding::severity)
@@ -279,7 +279,7 @@ fn wall_shown(from_axis: &str) -> String {
     })
 }
 
-fn wall_at(from_axis: &str, judgement: Judgement) -> Worksheet {
+fn wall_at(from_axis: &str, judgement: Decision) -> Worksheet {
     worked(|case| {
         case.sites[0].walls[0].from_axis_mm = mm(from_axis);
         case.judgements = vec![judgement];
@@ -292,12 +292,12 @@ fn wall_at(from_axis: &str, judgement: Judgement) -> Worksheet {
 fn an_acceptance_lapses_with_the_figure() {
     let shown = wall_shown("3.5");
     assert!(shown.starts_with("short 1.2/1.5 "), "{shown}");
-    let accepted = || word(WALL, Judged::Accepted, &shown);
+    let accepted = || word(WALL, DecisionKind::Accepted, &shown);
     let finding = |sheet: &Worksheet| {
         let found = sheet.findings.iter().find(|f| f.key() == WALL).unwrap();
         (
             found.severity(),
-            found.word.is_some(),
+            found.decision.is_some(),
             found.lapsed.is_some(),
         )
     };
@@ -316,10 +316,10 @@ fn an_acceptance_lapses_with_the_figure() {
         assert_eq!(sheet.sites[0].worst, Severity::Short);
     }
     // A word on something else does not cover it.
-    let blank = wall_at("3.5", word(WALL, Judged::Accepted, "short"));
+    let blank = wall_at("3.5", word(WALL, DecisionKind::Accepted, "short"));
     assert_eq!(finding(&blank), (Severity::Short, false, true));
     // What is clear needs no word and does not become "accepted".
-    let clear = wall_at("4", word(WALL, Judged::Accepted, &wall_shown("4")));
+    let clear = wall_at("4", word(WALL, DecisionKind::Accepted, &wall_shown("4")));
     assert_eq!(finding(&clear).0, Severity::Clear);
 }
 
@@ -401,7 +401,7 @@ fn what_a_tilted_height_leaves_is_accepted_with_its_figure() {
     for (height, severity) in [("14", Severity::Accepted), ("15", Severity::Unknown)] {
         let sheet = worked(|case| {
             along(height, case);
-            case.judgements = vec![word(CANAL, Judged::Accepted, &shown)];
+            case.judgements = vec![word(CANAL, DecisionKind::Accepted, &shown)];
         });
         assert_eq!(
             one(&sheet, "deep-structure").severity(),
@@ -414,7 +414,10 @@ fn what_a_tilted_height_leaves_is_accepted_with_its_figure() {
 /// A planned contact can be one with a deep structure; a thin wall cannot be intended.
 #[test]
 fn only_some_contacts_can_be_intended() {
-    let wall = wall_at("3.5", word(WALL, Judged::Intended, &wall_shown("3.5")));
+    let wall = wall_at(
+        "3.5",
+        word(WALL, DecisionKind::Intended, &wall_shown("3.5")),
+    );
     let found = wall.findings.iter().find(|f| f.key() == WALL).unwrap();
     assert_eq!(
         (found.severity(), found.lapsed.is_some()),
@@ -438,7 +441,7 @@ fn only_some_contacts_can_be_intended() {
     assert!(shown.starts_with("short -2/"), "{shown}");
     let sinus = worked(|case| {
         over_sinus(case);
-        case.judgements = vec![word(key, Judged::Intended, &shown)];
+        case.judgements = vec![word(key, DecisionKind::Intended, &shown)];
     });
     assert_eq!(one(&sinus, "deep-structure").severity(), Severity::Intended);
 }

@@ -53,9 +53,9 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-taken", Width::Share(2.5)),
-        head("sheet-col-cuts", Width::Share(0.75)),
-        head("sheet-col-harm", Width::Share(1.05)),
+        head("sheet-col-taken", Width::Pool(2.5)),
+        head("sheet-col-cuts", Width::Pool(0.75)),
+        head("sheet-col-harm", Width::Pool(1.05)),
     ];
     let rows = listed.iter().map(|one| {
         let said = formatter.mix_up(one);

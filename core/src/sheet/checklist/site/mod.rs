@@ -216,7 +216,7 @@ fn beside(picture: Result<Drawing, Vec<Block>>, blocks: Vec<Block>, frame: Frame
                 blocks: left,
             },
             Lane {
-                width: Width::Share(1.0),
+                width: Width::Pool(1.0),
                 blocks,
             },
         ],

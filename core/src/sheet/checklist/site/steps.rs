@@ -22,7 +22,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
-        head("sheet-col-step", Width::Share(1.0), Across::Start),
+        head("sheet-col-step", Width::Pool(1.0), Across::Start),
         head("sheet-col-sleeve", Width::Mm(29.0), Across::Start),
         head("sheet-col-set", Width::Mm(WIDTH), Across::End),
         head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),

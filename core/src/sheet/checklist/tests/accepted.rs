@@ -21,7 +21,7 @@ fn first_page(name: &str, accept: fn(&str) -> Option<&'static str>) -> String {
             Some(json!({
                 "finding": finding.key(),
                 "judged": "accepted",
-                "shown": finding.token(),
+                "shown": finding.digest(),
                 "reason": reason,
                 "by": "RT"
             }))

@@ -27,7 +27,7 @@ impl Finding {
     /// The same finding gives the same token on every machine. Where a limit comes from and what
     /// the surgeon said are not in it.
     #[must_use]
-    pub fn token(&self) -> String {
+    pub fn digest(&self) -> String {
         let value = self
             .judged_length()
             .map(Quantity::Length)
