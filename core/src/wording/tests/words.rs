@@ -225,13 +225,13 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
         by: "A. B.".to_owned(),
     };
     let accepted = judged("deep-structure", |f| {
-        f.decision = Some(word(DecisionKind::Accepted))
+        f.decision = Some(word(DecisionKind::Accepted));
     });
     assert_eq!(accepted.word, "accepted, short");
     let want = "accepted by A. B.: short implant refused";
     assert_eq!(accepted.judgement.as_deref(), Some(want));
     let intended = judged("deep-structure", |f| {
-        f.decision = Some(word(DecisionKind::Intended))
+        f.decision = Some(word(DecisionKind::Intended));
     });
     assert_eq!(intended.word, "intended");
     let want = "intended by A. B.: short implant refused";
