@@ -63,7 +63,7 @@ shortfall-none = no loss of depth
 shortfall-taken-by-guide = as deep as planned: the guide seats nearer the bone, as measured
 shortfall-deeper = { $size } deeper than planned: the guide seats nearer the bone, as measured
 shortfall = { $size } shallower than exact
-play = tilts up to { $tilt }, deviates up to { $tip } at the tip
+play = tilts up to { $tilt }, off by up to { $tip } at the tip
 play-unknown = play unknown: { $reasons }
 
 ## Insertion
@@ -125,6 +125,8 @@ place-middle = centred in its position
 place-from = { $place }, measured from { $from }
 place-of-pin = { $tooth }, { $place }
 place-measured = measured in the scan
+sleeve-offset-apical = { $size }, apical face
+sleeve-offset-coronal = { $size }, coronal rim
 distance-entered = { $size } to the { $face }
 distance-not-entered = not entered
 neighbour-natural = natural
@@ -138,7 +140,7 @@ bone-implant = existing implant, to be removed
 density-d1 = D1, dense cortical bone
 density-d2 = D2, thick cortex over coarse trabecular bone
 density-d3 = D3, thin cortex over fine trabecular bone
-density-d4 = D4, fine trabecular bone, hardly any cortex
+density-d4 = D4, fine trabecular bone, little cortex
 density-unknown = bone density not entered
 
 ## Why no sequence can be proposed

@@ -138,6 +138,7 @@ sheet-section-none = No section can be drawn: { $reason }.
 sheet-fact-bone = bone
 sheet-fact-master = master sleeve
 sheet-fact-distance = sleeve offset
+sheet-offset-to-rim = { $entered }; { $apical } to the apical face
 sheet-sounding = Bone sounding
 sheet-sounding-fresh = No bone sounding: fresh socket.
 sheet-probe = Probe { $led }.

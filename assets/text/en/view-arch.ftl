@@ -68,8 +68,6 @@ arch-master-fits = { $name } (fits its protocols)
 ## A site
 
 arch-distance = Sleeve offset
-arch-distance-apical = { $size }, apical face
-arch-distance-coronal = { $size }, coronal rim
 arch-density = Bone density
 arch-findings = Findings
 arch-nothing-found = Nothing was assessed yet.

@@ -94,6 +94,19 @@ impl Formatter<'_> {
         self.text("distance-entered", &[("size", &size), ("face", &face)])
     }
 
+    /// The sleeve offset as entered in few words, with its face: "5.8 mm, apical face".
+    #[must_use]
+    pub fn sleeve_offset(&self, site: &Site) -> String {
+        let Some(offset) = site.platform_to_sleeve else {
+            return self.word("distance-not-entered");
+        };
+        let id = match offset.to {
+            SleeveFace::Apical => "sleeve-offset-apical",
+            SleeveFace::Coronal => "sleeve-offset-coronal",
+        };
+        self.text(id, &[("size", &mm(offset.entered_mm))])
+    }
+
     /// State of a tooth position: "missing", "present, root-filled", "not entered".
     #[must_use]
     pub fn tooth_state(&self, tooth: Option<Tooth>) -> String {

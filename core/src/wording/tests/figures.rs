@@ -320,7 +320,7 @@ fn steps_are_told_by_depth_path_bench_and_play() {
             ),
             (
                 say.play(site.play[2].as_ref().unwrap()),
-                "tilts up to 1.2°, deviates up to 0.4 mm at the tip",
+                "tilts up to 1.2°, off by up to 0.4 mm at the tip",
             ),
         ] {
             assert_eq!(said, want);

@@ -11,10 +11,10 @@ use crate::look::{Theme, bold, remark, size};
 use crate::view::form::{Form, Subject, entry};
 use crate::window::{View, ViewContext};
 use egui::{Align, FontId, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
-use traywright_core::case::{Edit, GuideState, Placement, Site, SleeveFace, removal};
+use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
-use traywright_core::plan::{Finding, Known, SiteSheet, StepSheet};
+use traywright_core::plan::{Finding, SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
 
 /// Number of findings shown here; the rest is in the findings.
@@ -57,7 +57,7 @@ fn rows(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Sit
             "arch-new-master",
             formatter.master_sleeve(&site.master_sleeve),
         ),
-        ("arch-distance", distance(cx, formatter, site)),
+        ("arch-distance", formatter.sleeve_offset(site)),
         ("arch-density", formatter.density(site.density)),
     ];
     let soft = Theme::of(ui).fill(Ink::Soft);
@@ -74,19 +74,6 @@ fn rows(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Sit
                 ui.end_row();
             }
         });
-}
-
-/// The distance with its face, short enough not to be cut.
-fn distance(cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) -> String {
-    let Some(entered) = site.platform_to_sleeve else {
-        return formatter.distance_entered(site);
-    };
-    let id = match entered.to {
-        SleeveFace::Apical => "arch-distance-apical",
-        SleeveFace::Coronal => "arch-distance-coronal",
-    };
-    let size = formatter.set_length_with_unit(&Known::Is(entered.entered_mm));
-    cx.text(id, &[("size", &size)])
 }
 
 /// The findings here, worst first, as many as there is room for.

@@ -9,7 +9,7 @@ use super::Source;
 use super::every_page::Heading;
 use super::order::implant_torque;
 use super::pieces::{LABEL, body, fact, heading as within, height, note};
-use crate::case::{Site, SiteState};
+use crate::case::{Site, SiteState, SleeveFace};
 use crate::charts::{Room, Section};
 use crate::drawing::Drawing;
 use crate::plan::{SiteSheet, StepPath};
@@ -103,6 +103,21 @@ fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawi
     })
 }
 
+/// The sleeve offset as it was entered, with its face; where that is the coronal rim, with what it
+/// leaves to the apical face, which every setting counts from.
+fn sleeve_offset(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> String {
+    let formatter = &source.formatter;
+    let entered = formatter.sleeve_offset(site);
+    match site.platform_to_sleeve.map(|offset| offset.to) {
+        Some(SleeveFace::Coronal) => {
+            let apical = formatter.figure_line(&sheet.distance);
+            let args = [("entered", entered.as_str()), ("apical", &apical)];
+            formatter.text("sheet-offset-to-rim", &args)
+        }
+        Some(SleeveFace::Apical) | None => entered,
+    }
+}
+
 /// The facts beside the section.
 fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
@@ -113,7 +128,7 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
             let reasons = reasons.unwrap_or_default();
             formatter.text("sheet-no-figure", &[("reasons", &reasons)])
         },
-        |_| formatter.figure_line(&sheet.distance),
+        |_| sleeve_offset(source, site, sheet),
     );
     for (label, value) in [
         ("sheet-fact-bone", formatter.bone(site.state)),

@@ -351,3 +351,16 @@ fn a_loosened_limit_is_told_on_the_page_of_limits() {
     assert!(lowered.contains(told));
     assert!(lowered.contains("the limit “buccal wall” is less strict than the program's own"));
 }
+
+#[test]
+fn a_sleeve_offset_bears_the_face_that_it_was_given_to() {
+    let apical = changed("two-molars", |_| {});
+    assert!(read(&pages(&apical, Paper::A4)).contains("4.45 mm, apical face"));
+    // 8.3 to the rim of a sleeve 3.85 high: 4.45 to its apical face.
+    let coronal = read(&pages(&changed("fixed-stops", |_| {}), Paper::A4));
+    assert!(
+        coronal.contains("8.3 mm, coronal rim; 4.45 mm = 8.3"),
+        "{coronal}"
+    );
+    assert!(coronal.contains("3.85 to the apical face"), "{coronal}");
+}
