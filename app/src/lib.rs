@@ -6,6 +6,7 @@
 pub mod action;
 pub mod canvas;
 mod command;
+pub mod context;
 pub mod desk;
 pub mod field;
 pub mod look;

@@ -1,7 +1,7 @@
 //! Changes on the disk beside what is open: another desk may save the plan or sign meanwhile.
 
 use super::{Document, Record};
-use crate::command::open::{refused_by_disk, refused_document};
+use super::{refused_by_disk, refused_document};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::SystemTime;

@@ -5,7 +5,7 @@ use super::{hand, keys};
 use crate::canvas::Camera;
 use crate::desk::Document;
 use crate::look::row::focus_frame;
-use crate::window::ViewContext;
+use crate::view::arch::Context;
 use egui::{Pos2, Rect, Sense, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
@@ -68,15 +68,13 @@ impl Looking {
 }
 
 /// Shows the chart in what is left of the room.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let room = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(room, Sense::click_and_drag());
-    cx.state.arch.room = Some(room);
+    cx.own.room = Some(room);
     let (key, frame) = framed(cx, document, room);
-    let camera = cx.state.arch.looking.camera(room);
+    let camera = cx.own.looking.camera(room);
     let mut inside = ui.new_child(UiBuilder::new().max_rect(room));
     inside.set_clip_rect(room.intersect(ui.clip_rect()));
     let name = cx.word("arch-chart");
@@ -92,9 +90,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// The chart for what is to be seen, made anew only where that changed, and what it was made for.
-fn framed(cx: &mut ViewContext<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
+fn framed(cx: &mut Context<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
     let notation = cx.desk.settings.notation();
-    let arches = cx.state.arch.arches;
+    let arches = cx.own.arches;
     let size = room.size() / PER_MM;
     let seen = picked(cx);
     let chosen = match &seen {
@@ -113,7 +111,7 @@ fn framed(cx: &mut ViewContext<'_>, document: &Document, room: Rect) -> (u64, Ar
         Some(Chosen::Pin(name)) => (3_u8, name).hash(&mut hasher),
     }
     let key = hasher.finish();
-    if let Some((of, frame)) = &cx.state.arch.frame
+    if let Some((of, frame)) = &cx.own.frame
         && *of == key
     {
         return (key, Arc::clone(frame));
@@ -131,7 +129,7 @@ fn framed(cx: &mut ViewContext<'_>, document: &Document, room: Rect) -> (u64, Ar
     };
     let frame = arch_frame(document.case(), document.worksheet(), &options);
     let frame = Arc::new(frame);
-    cx.state.arch.frame = Some((key, Arc::clone(&frame)));
+    cx.own.frame = Some((key, Arc::clone(&frame)));
     (key, frame)
 }
 

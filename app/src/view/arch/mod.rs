@@ -10,8 +10,8 @@ mod tools;
 
 pub use pick::Pick;
 
+use crate::context::CaseContext;
 use crate::look::pane;
-use crate::window::ViewContext;
 use chart::Looking;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
 use hand::Drag;
@@ -20,6 +20,9 @@ use signed::Sides;
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, Arches};
 use traywright_core::kit::SiteId;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// Width of the panel beside the chart, points.
 const PANEL: f32 = 420.0;
@@ -73,10 +76,7 @@ impl State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    if cx.document().is_none() {
-        return;
-    }
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     if ui.available_width() < NARROW {
         ScrollArea::vertical().id_salt("arch").show(ui, |ui| {
             let size = vec2(ui.available_width(), 420.0);

@@ -8,12 +8,15 @@ mod look_alikes;
 mod one;
 mod told;
 
+use crate::context::CaseContext;
 use crate::look::pane;
-use crate::window::ViewContext;
 use egui::{Panel, Ui};
 use filter::Filter;
 use std::rc::Rc;
 use told::Told;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// State of the view.
 #[derive(Debug, Default)]
@@ -55,18 +58,16 @@ enum Focus {
 const ONE: f32 = 430.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let notation = cx.desk.settings.notation();
-    let told = match cx.state.findings.told.take() {
+    let told = match cx.own.told.take() {
         Some(told) if told.is_of(document, notation) => told,
         _ => Rc::new(Told::of(document, notation)),
     };
-    cx.state.findings.told = Some(Rc::clone(&told));
-    let rows = filter::shown(document, cx.state.findings.filter.clone());
-    let state = &mut cx.state.findings;
+    cx.own.told = Some(Rc::clone(&told));
+    let rows = filter::shown(document, cx.own.filter.clone());
+    let state = &mut *cx.own;
     let listed = |n: &&usize| state.chosen.as_ref() == Some(&told.rows[**n].key);
     let at = rows.iter().find(listed).or(rows.first()).copied();
     state.chosen = at.map(|n| told.rows[n].key.clone());

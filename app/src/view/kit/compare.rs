@@ -2,7 +2,7 @@
 //! tried on the whole case beforehand, so that nobody takes over what they did not see.
 
 use crate::desk::Document;
-use crate::window::refused_change;
+use crate::desk::refused_change;
 use traywright_core::case::{Difference, DifferenceKind, Edit, ValidCase, apply, kit_differences};
 use traywright_core::dentition::Notation;
 use traywright_core::kit::{Kit, LISTS};

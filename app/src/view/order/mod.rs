@@ -6,18 +6,20 @@ mod keys;
 mod list;
 mod none;
 mod reasons;
-pub mod shortage;
 mod strip;
 mod told;
 mod wishes;
 
+use crate::context::CaseContext;
 use crate::look::{self, pane};
-use crate::window::ViewContext;
 use egui::{Panel, ScrollArea, Ui};
 use std::rc::Rc;
 use told::Told;
 use traywright_core::kit::SiteId;
 use traywright_core::order::Cost;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// State of the view.
 #[derive(Debug, Default)]
@@ -54,10 +56,7 @@ const PANE: f32 = 384.0;
 const BESIDE: f32 = 860.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    if cx.document().is_none() {
-        return;
-    }
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let told = told::now(cx);
     if ui.available_width() < BESIDE {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
@@ -84,7 +83,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// All of it below each other.
-fn one_column(ui: &mut Ui, cx: &mut ViewContext<'_>, told: Option<&Told>) {
+fn one_column(ui: &mut Ui, cx: &mut Context<'_>, told: Option<&Told>) {
     let Some(told) = told else {
         none::ui(ui, cx);
         about(ui, cx);
@@ -98,8 +97,8 @@ fn one_column(ui: &mut Ui, cx: &mut ViewContext<'_>, told: Option<&Told>) {
 }
 
 /// The parts behind the order: shortages, reasons, wishes.
-fn about(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    shortage::ui(ui, cx);
+fn about(ui: &mut Ui, cx: &mut Context<'_>) {
+    crate::view::shortage::ui(ui, cx);
     reasons::ui(ui, cx);
     wishes::ui(ui, cx);
 }

@@ -3,7 +3,7 @@
 use super::here::Here;
 use crate::look::row::focus_frame;
 use crate::look::{Theme, bold, size};
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{FontId, Response, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, StepSheet};
@@ -76,7 +76,7 @@ pub(super) fn figure(
 }
 
 /// Shows it; without any pointed at, that of the chosen step's setting.
-pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: Option<Told>) {
+pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: Option<Told>) {
     let chosen = || {
         let step = here.step_sheet()?;
         let drill = here.formatter.step(&here.site.id, &step.id);

@@ -2,8 +2,9 @@
 
 use super::place_of;
 use crate::action::Change;
+use crate::context::Notice;
 use crate::desk::Document;
-use crate::window::{Notice, ViewContext};
+use crate::view::tray::Context;
 use egui::Pos2;
 use traywright_core::case::{Edit, Held, TrayPlace};
 use traywright_core::kit::{Label, SlotKind};
@@ -59,7 +60,7 @@ pub(super) fn fate(document: &Document, thing: usize, slot: &Label) -> Fate {
 
 /// A thing by its number, its name and its setting.
 pub(super) fn named(
-    cx: &ViewContext<'_>,
+    cx: &Context<'_>,
     formatter: &Formatter<'_>,
     (n, item): (usize, &LoadItem),
 ) -> String {
@@ -74,13 +75,13 @@ pub(super) fn named(
 }
 
 /// The thing in hand and the effect of putting it down, in words.
-pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried) -> String {
+pub(super) fn words(cx: &Context<'_>, document: &Document, carried: &Carried) -> String {
     let loading = &document.worksheet().loading;
     let Some(thing) = place_of(loading, &carried.thing) else {
         return String::new();
     };
     let item = &loading[thing];
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = cx.formatter();
     let name = |n: usize| named(cx, &formatter, (n, &loading[n]));
     let own = name(thing);
     let own = ("thing", own.as_str());
@@ -107,11 +108,9 @@ pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried
 }
 
 /// Puts the thing in hand where it is held; where it does not go, a notice says so.
-pub(super) fn lay(cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
-    let Some(carried) = cx.state.tray.carried.take() else {
+pub(super) fn lay(cx: &mut Context<'_>) {
+    let document = cx.document;
+    let Some(carried) = cx.own.carried.take() else {
         return;
     };
     let loading = &document.worksheet().loading;
@@ -132,12 +131,7 @@ pub(super) fn lay(cx: &mut ViewContext<'_>) {
 }
 
 /// The step's name in the history.
-fn step_name(
-    cx: &ViewContext<'_>,
-    item: &LoadItem,
-    slot: &Label,
-    other: Option<&LoadItem>,
-) -> String {
+fn step_name(cx: &Context<'_>, item: &LoadItem, slot: &Label, other: Option<&LoadItem>) -> String {
     let name = ("name", item.name.as_str());
     let slot = ("slot", slot.as_str());
     match (other, &item.slot) {

@@ -11,12 +11,15 @@ mod lay;
 mod list;
 mod told;
 
+use crate::context::CaseContext;
 use crate::look::{pane, size};
-use crate::window::ViewContext;
 use egui::{Panel, Pos2, Rect, RichText, ScrollArea, Ui};
 use lay::Carried;
 use traywright_core::case::Held;
 use traywright_core::plan::LoadItem;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// Least and greatest width of the list beside the drawing, points.
 const LIST: (f32, f32) = (430.0, 640.0);
@@ -48,12 +51,10 @@ impl State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let loading = &document.worksheet().loading;
-    settle(&mut cx.state.tray, loading);
+    settle(cx.own, loading);
     head::ui(ui, cx);
     if document.case().tray_slots().is_empty() {
         return;
@@ -70,7 +71,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     hand::follow(ui, cx);
 }
 
-fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+fn wide(ui: &mut Ui, cx: &mut Context<'_>) {
     // The list has what a drawing that is seen whole leaves.
     let drawing = drawing::whole(cx, ui.available_height()).max(drawing::LEAST);
     let left = ui.available_width() - drawing - 40.0;

@@ -2,7 +2,7 @@
 //! and read as any stop is.
 
 use super::world::{World, case, mm};
-use crate::command::open::policy;
+use crate::desk::policy;
 use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
 use crate::view::loading::task::{Key, Task, Turned, Verified};

@@ -3,7 +3,7 @@
 use super::set;
 use crate::field;
 use crate::look::{aside, words};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::Ui;
 use traywright_core::case::{RunWishes, Support};
 use traywright_core::kit::SiteId;
@@ -20,10 +20,8 @@ enum Whose {
 }
 
 /// Shows it: on mucosa, and wherever they are named.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunWishes) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let case = document.case();
     if case.guide.support != Support::Mucosa && run.hold_guide.is_none() {
         return;

@@ -17,9 +17,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
     let here = form.on;
     title(form.ui, &form.cx.word("site-distance-title"));
     let entered = here.site.platform_to_sleeve;
-    let face = entered
-        .map(|entered| entered.to)
-        .or(form.cx.state.site_view.face);
+    let face = entered.map(|entered| entered.to).or(form.cx.own.face);
     let made = here.guide_is_made();
     let picked = form.enabled(!made, |form| face::ui(form.ui, form.cx, here, face));
     match (picked, entered) {
@@ -30,7 +28,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
         }
         // It stays as it was; what was said of another face is settled.
         (Some(_), Some(_)) => form.cx.state.drafts.settle(&here.key("distance")),
-        (Some(to), None) => form.cx.state.site_view.face = Some(to),
+        (Some(to), None) => form.cx.own.face = Some(to),
         _ => {}
     }
     let label = form.word(match face {
@@ -46,7 +44,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
     let value = entered.map(|entered| entered.entered_mm);
     let new = form.enabled(!made, |form| form.number(&label, "distance", value, PLACE));
     if let Some(New(new)) = new {
-        form.cx.state.site_view.face = Some(to);
+        form.cx.own.face = Some(to);
         form.change("site-what-distance", "distance", |site| {
             site.platform_to_sleeve = new.map(|entered_mm| PlatformToSleeve { entered_mm, to });
         });

@@ -6,9 +6,9 @@ use super::list::{ItemForm, Listed};
 use crate::field::{InCase, New};
 use crate::look::caption;
 use crate::view::form::{Number, entry};
+use crate::view::site::Context;
 use crate::view::site::here::Here;
 use crate::view::site::state::{Lies, StructureBegun};
-use crate::window::ViewContext;
 use traywright_core::case::{
     Direction, HeightDatum, MeasuredAt, Site, Structure, StructureExtent, StructureKind,
 };
@@ -126,7 +126,7 @@ fn below(
     });
 }
 
-fn datums(cx: &ViewContext<'_>) -> [(HeightDatum, String); 2] {
+fn datums(cx: &Context<'_>) -> [(HeightDatum, String); 2] {
     [
         (HeightDatum::Platform, "site-from-platform"),
         (HeightDatum::Crest, "site-from-crest"),
@@ -134,7 +134,7 @@ fn datums(cx: &ViewContext<'_>) -> [(HeightDatum, String); 2] {
     .map(|(datum, id)| (datum, cx.word(id)))
 }
 
-fn directions(cx: &ViewContext<'_>) -> [(Direction, String); 2] {
+fn directions(cx: &Context<'_>) -> [(Direction, String); 2] {
     [
         (Direction::AlongAxis, "site-along-axis"),
         (Direction::Vertical, "site-vertical"),
@@ -169,10 +169,10 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
         .filter(|kind| !there(kind))
         .map(|kind| (*kind, here.formatter.structure_word(*kind)))
         .collect();
-    let begun_kind = form.cx.state.site_view.structure.kind;
+    let begun_kind = form.cx.own.structure.kind;
     let texts = ("site-structure-add", "structures", "site-structure-which");
     if let Some(New(kind)) = form.open_choice(texts, begun_kind.as_ref(), &offered) {
-        form.cx.state.site_view.structure = StructureBegun {
+        form.cx.own.structure = StructureBegun {
             kind,
             ..StructureBegun::default()
         };
@@ -203,7 +203,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
             measured_at: here.now(),
             source: None,
         };
-        form.cx.state.site_view.structure = StructureBegun::default();
+        form.cx.own.structure = StructureBegun::default();
         form.change("site-what-structure-added", "structure-new", |site| {
             site.structures.push(structure);
         });
