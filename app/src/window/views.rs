@@ -2,7 +2,7 @@
 
 use crate::action::View;
 use crate::context::ViewContext;
-use crate::view;
+use crate::view::{arch, case, findings, kit, loading, order, sheet, site, start, tray};
 use egui::{CentralPanel, Frame, Margin, Ui};
 use traywright_core::drawing::Ink;
 
@@ -10,25 +10,25 @@ use traywright_core::drawing::Ink;
 #[derive(Default)]
 pub struct Views {
     /// Of the start page.
-    pub start: view::start::State,
+    pub start: start::State,
     /// Of the case view.
-    pub case: view::case::State,
+    pub case: case::State,
     /// Of the arch view.
-    pub arch: view::arch::State,
+    pub arch: arch::State,
     /// Of the site view.
-    pub site: view::site::State,
+    pub site: site::State,
     /// Of the findings.
-    pub findings: view::findings::State,
+    pub findings: findings::State,
     /// Of the order of use.
-    pub order: view::order::State,
+    pub order: order::State,
     /// Of the tray.
-    pub tray: view::tray::State,
+    pub tray: tray::State,
     /// Of the loading view.
-    pub loading: view::loading::State,
+    pub loading: loading::State,
     /// Of the sheet.
-    pub sheet: view::sheet::State,
+    pub sheet: sheet::State,
     /// Of the kit.
-    pub kit: view::kit::State,
+    pub kit: kit::State,
 }
 
 impl Views {
@@ -40,20 +40,20 @@ impl Views {
             .inner_margin(Margin::symmetric(20, 12));
         CentralPanel::default().frame(frame).show(ui, |ui| {
             let Some(document) = cx.document() else {
-                return view::start::ui(ui, cx, &mut self.start);
+                return start::ui(ui, cx, &mut self.start);
             };
             match cx.state.view {
-                View::Start => view::start::ui(ui, cx, &mut self.start),
-                View::Case => view::case::ui(ui, &mut cx.on_case(document, &mut self.case)),
-                View::Arch => view::arch::ui(ui, &mut cx.on_case(document, &mut self.arch)),
-                View::Site => view::site::ui(ui, &mut cx.on_case(document, &mut self.site)),
+                View::Start => start::ui(ui, cx, &mut self.start),
+                View::Case => case::ui(ui, &mut cx.on_case(document, &mut self.case)),
+                View::Arch => arch::ui(ui, &mut cx.on_case(document, &mut self.arch)),
+                View::Site => site::ui(ui, &mut cx.on_case(document, &mut self.site)),
                 View::Findings => {
-                    view::findings::ui(ui, &mut cx.on_case(document, &mut self.findings));
+                    findings::ui(ui, &mut cx.on_case(document, &mut self.findings));
                 }
-                View::Order => view::order::ui(ui, &mut cx.on_case(document, &mut self.order)),
-                View::Tray => view::tray::ui(ui, &mut cx.on_case(document, &mut self.tray)),
-                View::Sheet => view::sheet::ui(ui, &mut cx.on_case(document, &mut self.sheet)),
-                View::Kit => view::kit::ui(ui, &mut cx.on_case(document, &mut self.kit)),
+                View::Order => order::ui(ui, &mut cx.on_case(document, &mut self.order)),
+                View::Tray => tray::ui(ui, &mut cx.on_case(document, &mut self.tray)),
+                View::Sheet => sheet::ui(ui, &mut cx.on_case(document, &mut self.sheet)),
+                View::Kit => kit::ui(ui, &mut cx.on_case(document, &mut self.kit)),
                 // The loading view has the whole window.
                 View::Loading => {}
             }
