@@ -48,7 +48,7 @@ pub enum Edit {
     SetOtherJawCase(Option<Label>),
     /// Accepts or intends a finding, in place of an earlier word on it.
     Judge(Decision),
-    /// Takes back the word on a finding.
+    /// Takes back the decision on a finding.
     Unjudge(String),
     /// Takes these kit entries in place of the old ones.
     TakeKit(Box<Kit>),

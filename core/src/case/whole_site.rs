@@ -24,7 +24,7 @@ pub struct NewSite {
 }
 
 impl NewSite {
-    /// The edits that put the site in, with an id that no site or judgement of the case has, and
+    /// The edits that put the site in, with an id that no site or decision of the case has, and
     /// that make the tooth there what the state of the bone says of it.
     #[must_use]
     pub fn edits(&self, case: &Case) -> (SiteId, Vec<Edit>) {
@@ -103,7 +103,7 @@ fn free_id(case: &Case) -> SiteId {
     }
 }
 
-/// Whether a decision is about a site, or about something else in relation to it.
+/// True if a decision is about a site, or about something else in relation to it.
 fn is_about(judgement: &Decision, site: &SiteId) -> bool {
     FindingKey::parse(&judgement.finding).is_some_and(|key| key.place.names(site))
 }

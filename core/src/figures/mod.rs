@@ -60,19 +60,19 @@ pub struct Figures {
     pub pins: Vec<PinFigures>,
     /// All findings, worst first.
     pub findings: Vec<FindingFigures>,
-    /// What to do, in order.
+    /// The operations in order.
     pub order: Vec<UseFigures>,
-    /// What goes on the tray, in the order of loading.
+    /// The things that go on the tray, in the order of loading.
     pub loading: Vec<LoadFigures>,
-    /// What is set anew in surgery, in the order of use.
+    /// The stops that are set anew in surgery, in the order of use.
     pub resets: Vec<ResetFigures>,
-    /// How many of each thing are needed, and how many there are.
+    /// Number of each thing that is needed, and that there is.
     pub stock: Vec<StockFigures>,
     /// The run order.
     pub run_order: RunOrderFigures,
     /// Mix-ups that would cut too deep.
     pub look_alikes: Vec<LookAlikeFigures>,
-    /// What this version does not look at.
+    /// Subjects that this version does not look at.
     pub not_assessed: Vec<String>,
 }
 

@@ -15,10 +15,10 @@ use serde::Serialize;
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunOrderFigures {
-    /// What decides the order that is followed: `rule`, `accepted`, or `fallback` where the
-    /// accepted one does not fit the plan any more.
+    /// Origin of the order that is followed: `rule`, `accepted`, or `fallback` where the accepted
+    /// one does not fit the plan any more.
     pub by: String,
-    /// Whether that order keeps the rules that are wished.
+    /// True if that order keeps the rules that are wished.
     pub keeps_rules: Option<bool>,
     /// Time of all its changes, in seconds by the user's weights.
     pub cost_s: Option<f64>,
@@ -36,7 +36,7 @@ pub struct RunOrderFigures {
     pub best: Option<BestFigures>,
     /// The best order without each wish.
     pub without: Vec<WithoutFigures>,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
 }
 
@@ -60,9 +60,9 @@ pub struct BestFigures {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunStepFigures {
-    /// What is done.
+    /// The operation.
     pub what: UseFigures,
-    /// Which of the equal drills or carriers is taken, from 1.
+    /// Ordinal of the drill or carrier that is taken among the equal ones, from 1.
     pub copy: Option<usize>,
     /// Another instrument is taken into the handpiece.
     pub mounts: u32,
@@ -80,8 +80,8 @@ pub struct RunStepFigures {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WithoutFigures {
-    /// What is left out: `before[n]`, `site_by_site`, `by_diameter`, `hold_guide`, or the weight of
-    /// `mount`, `reset`, `move`, `sleeve` or `speed`.
+    /// The wish left out: `before[n]`, `site_by_site`, `by_diameter`, `hold_guide`, or the weight
+    /// of `mount`, `reset`, `move`, `sleeve` or `speed`.
     pub without: String,
     /// Time of all changes of the best order without it, in seconds.
     pub cost_s: f64,

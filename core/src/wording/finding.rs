@@ -30,9 +30,9 @@ pub struct FindingText {
     pub source: Option<String>,
     /// Beside every clearance: that accuracy was not assessed.
     pub accuracy: Option<String>,
-    /// The surgeon's word that still holds: accepted or intended, by whom and why.
+    /// The surgeon's decision that still holds: accepted or intended, by whom and why.
     pub judgement: Option<String>,
-    /// The surgeon's word that no longer holds.
+    /// The surgeon's decision that no longer holds.
     pub lapsed: Option<String>,
 }
 

@@ -6,7 +6,7 @@ use crate::dentition::Jaw;
 use crate::kit::SiteId;
 use crate::plan::{Place, SiteHeight, SitePlace};
 
-/// What a place means: the key of its texts with their arguments.
+/// The meaning of a place: the key of its texts with their arguments.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct Meant {
     pub(super) key: &'static str,
@@ -14,7 +14,7 @@ pub(super) struct Meant {
 }
 
 impl Formatter<'_> {
-    /// What a place means.
+    /// The meaning of a place.
     pub(super) fn meant(&self, place: &Place) -> Meant {
         let meant = |key, args: &[(&'static str, String)]| Meant {
             key,
@@ -126,7 +126,7 @@ impl Formatter<'_> {
     }
 }
 
-/// What has no words of its own is told by its path.
+/// A place without words of its own is told by its path.
 fn by_path(place: &Place) -> Meant {
     Meant {
         key: "other",

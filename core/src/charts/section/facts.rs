@@ -152,9 +152,9 @@ pub(super) struct Levels {
     pub(super) lowest_crest: Option<f64>,
     /// Thickness of the soft tissue: a length, not a height.
     pub(super) tissue: Option<f64>,
-    /// The master sleeve's lower face.
+    /// The master sleeve's apical face.
     pub(super) sleeve: Option<f64>,
-    /// The master sleeve's upper rim.
+    /// The master sleeve's coronal rim.
     pub(super) rim: Option<f64>,
     /// The face that the stop lands on.
     pub(super) seat: Option<f64>,

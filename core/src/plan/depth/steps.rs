@@ -161,7 +161,7 @@ fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
     seat_through(site, step.seat_above_rim(), id)
 }
 
-/// From the platform up to the upper face of the sleeves: the master sleeve's rim, or the landing
+/// From the platform up to the coronal face of the sleeves: the master sleeve's rim, or the landing
 /// face of a drill sleeve in it.
 pub(super) fn seat_through(
     site: &SiteContext<'_>,

@@ -1,4 +1,4 @@
-//! A short word for what a finding shows: by this a judgement says what was judged.
+//! The digest of what a finding shows, by which a decision says what was decided on.
 
 use crate::plan::figure::{Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict};

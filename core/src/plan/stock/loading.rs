@@ -58,7 +58,7 @@ pub struct SetOn {
     pub gauge: Known<Length>,
     /// The mark to read, where no stop is used.
     pub mark: Option<MarkEdge>,
-    /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
+    /// With the stop landed, the tip below the master sleeve's apical face, for each step served.
     pub bench: Vec<Known<Length>>,
 }
 

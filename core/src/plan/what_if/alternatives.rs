@@ -106,7 +106,7 @@ fn without_setting(sheet: &mut StepSheet) {
 /// A platform-to-sleeve distance at which fixed stops fit exactly.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FittingDistance {
-    /// The distance to the master sleeve's lower face.
+    /// The distance to the master sleeve's apical face.
     pub apical_mm: Length,
     /// The same in the way in which the site's distance was entered.
     pub as_entered_mm: Length,

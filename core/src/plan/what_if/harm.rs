@@ -41,7 +41,7 @@ impl Broken {
         }
     }
 
-    /// What it is named by, where two are equally near.
+    /// The order in which two that are equally near come.
     fn rank(&self) -> (u8, &str, Option<ToothPosition>) {
         match self {
             Self::Structure(kind) => (0, kind.key(), None),
@@ -292,7 +292,8 @@ fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
     findings.iter().filter_map(margin).collect()
 }
 
-/// What the place of a clearance is near to, seen from a site; nothing for the clearances of others.
+/// The anatomy near the place of a clearance, seen from a site; nothing for the clearances of
+/// others.
 fn near(place: &Place, here: &SiteId) -> Option<Broken> {
     let Place::Site(at, part) = place else {
         return None;
@@ -329,7 +330,8 @@ fn near(place: &Place, here: &SiteId) -> Option<Broken> {
     }
 }
 
-/// Which way a cut has to grow to come nearer; nothing for what no cut comes nearer to.
+/// The way in which a cut has to grow to come nearer; nothing for a finding that no cut makes
+/// worse.
 fn side(finding: &Finding) -> Option<Side> {
     let rule_of_figure = finding.figure.as_ref().map(|figure| figure.rule);
     Some(match finding.rule.clearance()? {

@@ -7,7 +7,7 @@ use crate::plan::{Finding, Place, Severity, SitePlace, SiteSheet};
 use crate::sheet::Cell;
 use std::cmp::Reverse;
 
-/// Under a step: the judgements of it, and under the site's deepest cut those of the whole site.
+/// Under a step: the decisions on it, and under the site's deepest cut those of the whole site.
 pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<Cell> {
     let sites = &source.worksheet.sites;
     let sheet = sites.iter().find(|sheet| sheet.id == *site);
@@ -17,7 +17,7 @@ pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<
     })
 }
 
-/// Under the line of the implant: the judgements of its insertion.
+/// Under the line of the implant: the decisions on its insertion.
 pub(super) fn at_insertion(source: &Source<'_>, site: &SiteId) -> Vec<Cell> {
     said(source, |finding| match &finding.place {
         Place::Site(at, place) => at == site && is_of_insertion(place),

@@ -37,9 +37,9 @@ pub enum ApprovalLapse {
     Withdrawn {
         /// The event.
         by: EventId,
-        /// By whom.
+        /// The person who withdrew it.
         who: Who,
-        /// Why, in the person's own words.
+        /// The reason, in the person's own words.
         reason: String,
     },
     /// The plan accepts findings that the approval does not name.

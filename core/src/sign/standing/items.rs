@@ -63,7 +63,7 @@ pub enum Objection {
     Mistyped {
         /// The reading.
         reading: EventId,
-        /// Why.
+        /// The reason.
         why: Mistyped,
     },
     /// A reading of the setting at another stage, or one as old, does not agree with the plan.

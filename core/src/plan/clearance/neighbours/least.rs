@@ -93,7 +93,7 @@ pub(super) fn least_measured(
     least
 }
 
-/// What was measured to a neighbour at one height.
+/// The place of the distance measured to a neighbour at one height.
 fn at_height(neighbour: &Place, at: Height) -> Place {
     match neighbour.clone() {
         Place::Site(site, SitePlace::ToTooth(to, _)) => {
