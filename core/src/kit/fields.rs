@@ -121,16 +121,12 @@ impl Kit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_kit;
     use crate::measure::Length;
-
-    fn kit() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
-    }
+    use crate::samples::demo_kit;
 
     #[test]
     fn every_list_of_the_file_is_among_the_lists_and_every_entry_has_its_fields() {
-        let kit = kit();
+        let kit = demo_kit();
         let written = serde_json::to_value(&kit).unwrap();
         let lists = written.as_object().unwrap().iter();
         let lists: Vec<&str> = lists
@@ -154,7 +150,7 @@ mod tests {
 
     #[test]
     fn a_field_is_found_by_its_keys_with_all_its_digits() {
-        let kit = kit();
+        let kit = demo_kit();
         let fields = kit.fields("drills", "tip-266");
         let value = |keys: &[&str]| {
             let found = fields.iter().find(|field| field.keys == keys);
@@ -168,8 +164,8 @@ mod tests {
 
     #[test]
     fn changes_are_told_field_by_field() {
-        let copy = kit();
-        let mut live = kit();
+        let copy = demo_kit();
+        let mut live = demo_kit();
         let at = live.stops.iter().position(|s| s.id.as_str() == "stop-266");
         let stop = &mut live.stops[at.unwrap()];
         stop.body_height_mm = Length::from_um(4250);

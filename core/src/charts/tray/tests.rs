@@ -2,12 +2,11 @@
 
 use super::*;
 use crate::case::Case;
-use crate::charts::arch_samples::{
-    any_case, bare, on_arch, site, sound, tooth, with_arch, with_slots,
-};
+use crate::charts::arch_samples::{any_case, bare, on_arch, site, tooth, with_arch, with_slots};
 use crate::dentition::Jaw;
 use crate::drawing::{Group, Item};
 use crate::plan::work_out;
+use crate::samples::valid;
 use proptest::prelude::*;
 
 fn setting(item: &LoadItem) -> Option<String> {
@@ -25,7 +24,7 @@ fn options(width_mm: f64) -> TrayOptions<'static> {
 }
 
 fn drawn(case: &Case, options: &TrayOptions<'_>) -> Drawing {
-    let case = sound(case.clone());
+    let case = valid(case.clone());
     tray(&case, &work_out(&case), options).unwrap()
 }
 
@@ -130,7 +129,7 @@ fn what_has_no_slot_is_counted_and_a_case_without_a_tray_has_no_drawing() {
         let note = texts.iter().find(|t| t.content.contains("Without a slot"));
         note.map(|note| note.content.clone())
     };
-    let case_sound = sound(case.clone());
+    let case_sound = valid(case.clone());
     let without = work_out(&case_sound)
         .loading
         .iter()
@@ -145,7 +144,7 @@ fn what_has_no_slot_is_counted_and_a_case_without_a_tray_has_no_drawing() {
     case = with_slots(case, 16, 30, 9);
     assert_eq!(counted(&case), None);
     case.setup.tray = None;
-    let case = sound(case);
+    let case = valid(case);
     assert!(tray(&case, &work_out(&case), &options(200.0)).is_none());
 }
 
@@ -186,7 +185,7 @@ proptest! {
         cell in (1..40_i64, 1..60_i64),
         width in 60.0..240.0_f64,
     ) {
-        let case = sound(with_slots(case, cell.0, cell.1, 12));
+        let case = valid(with_slots(case, cell.0, cell.1, 12));
         let worksheet = work_out(&case);
         let drawing = tray(&case, &worksheet, &options(width)).unwrap();
         let slots = slots(&drawing);
@@ -212,7 +211,7 @@ proptest! {
         factor in 1.0..3.0_f64,
     ) {
         let case = with_slots(case, cell.0, cell.1, cell.2);
-        let case = sound(case);
+        let case = valid(case);
         let worksheet = work_out(&case);
         let shown = |width| {
             let drawing = tray(&case, &worksheet, &options(width)).unwrap();

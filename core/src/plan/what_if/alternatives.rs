@@ -210,12 +210,12 @@ fn least_distance(cut: &SiteCuts<'_>) -> Option<Length> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_kit;
+    use crate::samples::demo_kit;
 
     /// The ids of the next shorter, longer and narrower implant in the invented kit, whose ids are
     /// diameter and length.
     fn next(id: &str) -> [Option<String>; 3] {
-        let kit = read_kit(include_bytes!("../../../../demo/kit.json")).unwrap();
+        let kit = demo_kit();
         let next = next_implants(&kit, kit.implant(&id.into()).unwrap());
         [next.shorter, next.longer, next.narrower].map(|i| i.map(|i| i.id.to_string()))
     }

@@ -108,15 +108,11 @@ pub fn edits_for_implant(case: &Case, site: &Site, implant: &ImplantId, live: &K
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{read_case, read_kit};
     use crate::plan::Rule;
+    use crate::samples::{demo, demo_case, demo_kit};
 
     fn molars() -> ValidCase {
-        read_case(include_bytes!("../../../../demo/two-molars.json")).unwrap()
-    }
-
-    fn live() -> Kit {
-        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
+        demo_case(demo::TWO_MOLARS)
     }
 
     fn keys(findings: &[Finding]) -> Vec<String> {
@@ -125,7 +121,7 @@ mod tests {
 
     /// The trial of another implant at the first site.
     fn with_implant(case: &ValidCase, id: &str) -> Tried {
-        let edits = edits_for_implant(case, &case.sites[0], &id.into(), &live());
+        let edits = edits_for_implant(case, &case.sites[0], &id.into(), &demo_kit());
         tried(case, &work_out(case), &edits).unwrap()
     }
 
@@ -174,7 +170,7 @@ mod tests {
     #[test]
     fn a_narrower_implant_that_its_drills_would_leave_loose_is_short() {
         // Where the kit has no protocol for the narrow one the sequence stays.
-        let mut live = live();
+        let mut live = demo_kit();
         live.protocols
             .retain(|protocol| !protocol.id.as_str().starts_with("reed-363"));
         let case = molars();
