@@ -207,7 +207,7 @@ impl Rect {
             && inner.bottom <= self.bottom
     }
 
-    /// Do the two share more than an edge?
+    /// True if the two share more than an edge.
     #[must_use]
     pub fn overlaps(self, other: Self) -> bool {
         self.left < other.right

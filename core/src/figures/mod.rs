@@ -116,7 +116,7 @@ pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail)
         resets: worksheet.resets.iter().map(tray::reset).collect(),
         stock: worksheet.stock.iter().map(tray::stock).collect(),
         run_order: run::pending(worksheet),
-        look_alikes: worksheet.look_alikes.iter().map(tray::look_alike).collect(),
+        look_alikes: worksheet.mix_ups.iter().map(tray::look_alike).collect(),
         not_assessed: NOT_ASSESSED.iter().map(|&name| name.to_owned()).collect(),
     }
 }

@@ -6,7 +6,7 @@ use crate::case::ValidCase;
 use crate::order::{Change, Cost, Group, Refused};
 use crate::plan::Worksheet;
 use crate::run::{
-    Adherence, NoRun, Priced, RunOrder, RunStep, StockChange, StockRemedy, Why, Wish,
+    Adherence, NoRun, PricedOrder, RunOrder, RunStep, StockChange, StockRemedy, Wish, WishCost,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -94,7 +94,12 @@ pub struct WithoutFigures {
 impl super::Figures {
     /// The same with the run order, for which one has to wait.
     #[must_use]
-    pub fn with_run(self, case: &ValidCase, run: &Result<RunOrder, NoRun>, why: &[Why]) -> Self {
+    pub fn with_run(
+        self,
+        case: &ValidCase,
+        run: &Result<RunOrder, NoRun>,
+        why: &[WishCost],
+    ) -> Self {
         let by = self.run_order.by.clone();
         let run_order = match run {
             Ok(run) => known(case, run, why),
@@ -156,7 +161,7 @@ fn no_run(none: &NoRun) -> Vec<String> {
     }
 }
 
-fn known(case: &ValidCase, run: &RunOrder, why: &[Why]) -> RunOrderFigures {
+fn known(case: &ValidCase, run: &RunOrder, why: &[WishCost]) -> RunOrderFigures {
     let resets_first = case.run.objective == crate::order::Objective::FewestResets;
     RunOrderFigures {
         by: run.by.key().to_owned(),
@@ -188,7 +193,7 @@ fn seconds(cost: Cost) -> f64 {
     cost.time_ds as f64 / 10.0
 }
 
-fn steps(priced: &Priced) -> Vec<RunStepFigures> {
+fn steps(priced: &PricedOrder) -> Vec<RunStepFigures> {
     let step = |step: &RunStep| RunStepFigures {
         what: use_of(&step.what),
         copy: step.copy,
@@ -201,7 +206,7 @@ fn steps(priced: &Priced) -> Vec<RunStepFigures> {
     priced.steps.iter().map(step).collect()
 }
 
-fn without(why: &Why) -> WithoutFigures {
+fn without(why: &WishCost) -> WithoutFigures {
     let name = match why.without {
         Wish::Before(n) => format!("before[{n}]"),
         Wish::Group(Group::SiteBySite) => "site_by_site".to_owned(),

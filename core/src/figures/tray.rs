@@ -3,7 +3,7 @@
 use super::{Unknown, take};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{Broken, LoadItem, LookAlike, Mistake, Operation, Reset, Serves, StockLine};
+use crate::plan::{Endangered, LoadItem, Mistake, MixUp, Operation, Reset, ServedPlace, StockLine};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -264,7 +264,7 @@ pub(super) fn reset(reset: &Reset) -> ResetFigures {
     }
 }
 
-fn serves(serves: &Serves) -> ServesFigures {
+fn serves(serves: &ServedPlace) -> ServesFigures {
     ServesFigures {
         site: serves.site.as_ref().map(ToString::to_string),
         step: serves.step.as_ref().map(ToString::to_string),
@@ -289,7 +289,7 @@ pub(super) fn stock(line: &StockLine) -> StockFigures {
     }
 }
 
-pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
+pub(super) fn look_alike(one: &MixUp) -> LookAlikeFigures {
     let (mistake, drill, taken) = match &one.mistake {
         Mistake::OtherSetting {
             drill, of, step, ..
@@ -309,10 +309,10 @@ pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
         drill: drill.to_string(),
         taken,
         slot: one.slot.as_ref().map(ToString::to_string),
-        than: one.than.key().to_owned(),
+        than: one.exceeded.key().to_owned(),
         deeper_mm: one.deeper,
         wider_mm: one.wider,
         cut_mm: one.cut,
-        breaks: one.breaks.as_ref().map(Broken::key),
+        breaks: one.endangered.as_ref().map(Endangered::key),
     }
 }

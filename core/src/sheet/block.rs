@@ -4,12 +4,12 @@ use super::table::Table;
 use crate::drawing::{Across, Along, Drawing, Ink, TextStyle, at, fonts};
 use std::rc::Rc;
 
-/// May a page end after a strip?
+/// The tie of a strip to the next one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Keep {
-    /// Yes.
+    /// A page may end after it.
     Free,
-    /// No: the next strip stays on the same page.
+    /// The next strip stays on the same page.
     WithNext,
 }
 
@@ -20,7 +20,7 @@ pub struct Strip {
     pub drawing: Drawing,
     /// Its height, mm.
     pub height: f64,
-    /// May a page end after it?
+    /// Its tie to the next strip.
     pub keep: Keep,
     /// The strip repeated above it where it begins a page, such as a table's head.
     pub head: Option<Rc<Strip>>,
@@ -48,7 +48,7 @@ pub enum Width {
     /// So many millimetres.
     Mm(f64),
     /// So many parts of what the fixed ones leave.
-    Pool(f64),
+    Share(f64),
 }
 
 impl Width {
@@ -60,7 +60,7 @@ impl Width {
         for width in widths {
             match width {
                 Self::Mm(mm) => fixed += mm,
-                Self::Pool(share) => shares += share,
+                Self::Share(share) => shares += share,
             }
         }
         let rest = f64::max(total_mm - gaps - fixed, 0.0);
@@ -68,8 +68,8 @@ impl Width {
             .iter()
             .map(|width| match width {
                 Self::Mm(mm) => *mm,
-                Self::Pool(share) if shares > 0.0 => rest * share / shares,
-                Self::Pool(_) => 0.0,
+                Self::Share(share) if shares > 0.0 => rest * share / shares,
+                Self::Share(_) => 0.0,
             })
             .collect()
     }
@@ -212,7 +212,7 @@ mod tests {
 
     #[test]
     fn widths_fill_the_total_with_their_gaps() {
-        let widths = [Width::Mm(20.0), Width::Pool(1.0), Width::Pool(3.0)];
+        let widths = [Width::Mm(20.0), Width::Share(1.0), Width::Share(3.0)];
         assert_eq!(Width::resolve(&widths, 2.0, 104.0), [20.0, 20.0, 60.0]);
         // Fixed widths that are too much leave nothing, never a negative rest.
         assert_eq!(Width::resolve(&widths, 2.0, 10.0), [20.0, 0.0, 0.0]);
@@ -239,7 +239,7 @@ mod tests {
     #[test]
     fn lanes_stand_beside_each_other_and_the_highest_counts() {
         let lane = |text: &str| Lane {
-            width: Width::Pool(1.0),
+            width: Width::Share(1.0),
             blocks: vec![Block::Paragraph(text.to_owned(), TextStyle::BODY)],
         };
         let block = Block::Beside(vec![lane("one"), lane("one\ntwo\nthree")], 4.0);

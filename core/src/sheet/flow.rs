@@ -191,7 +191,7 @@ mod tests {
         Block::Table(Table {
             columns: vec![Column {
                 head: "item".to_owned(),
-                width: Width::Pool(1.0),
+                width: Width::Share(1.0),
                 align: Across::Start,
             }],
             rows: (1..=rows)

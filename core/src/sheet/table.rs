@@ -380,7 +380,7 @@ mod tests {
         };
         Table {
             columns: vec![
-                column("step", Width::Pool(1.0), Across::Start),
+                column("step", Width::Share(1.0), Across::Start),
                 column("set, mm", Width::Mm(20.0), Across::End),
                 column("read", Width::Mm(15.0), Across::Middle),
             ],

@@ -95,7 +95,8 @@ pub enum EventKind {
         slot: String,
     },
     /// Something that carries no setting, or is still sealed, was put on the tray or taken off it.
-    Laid {
+    #[serde(rename = "laid")]
+    ThingPlaced {
         /// The thing.
         thing: ThingKey,
         /// The slot's name; none where it was taken off the tray again.
@@ -395,7 +396,7 @@ impl EventKind {
                 item.check()?;
                 words("slot", slot, Self::NAME)
             }
-            Self::Laid { thing, slot } => {
+            Self::ThingPlaced { thing, slot } => {
                 words("entry", &thing.entry, Self::NAME)?;
                 let mut slot = slot.iter();
                 slot.try_for_each(|slot| words("slot", slot, Self::NAME))

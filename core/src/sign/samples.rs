@@ -113,7 +113,7 @@ pub(super) fn every_kind() -> Vec<EventKind> {
 
 /// A thing of this kind and name put into a slot, or taken off the tray.
 pub(super) fn laid(of: SlotKind, entry: &str, n: u32, slot: Option<&str>) -> EventKind {
-    EventKind::Laid {
+    EventKind::ThingPlaced {
         thing: ThingKey {
             of,
             entry: entry.to_owned(),

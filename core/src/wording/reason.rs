@@ -1,6 +1,6 @@
 //! Reasons why values are unknown.
 
-use super::{Formatter, place::Meant};
+use super::{Formatter, place::PlaceMeaning};
 use crate::measure::Length;
 use crate::number::{at_most_angle, available, degrees, from_model, mm};
 use crate::plan::{Finding, Place, Reason};
@@ -99,7 +99,7 @@ impl Formatter<'_> {
     }
 
     /// The text of a family for a place, its path where the family has none for its kind.
-    fn of_place(&self, family: &str, place: &Place, meant: &Meant) -> String {
+    fn of_place(&self, family: &str, place: &Place, meant: &PlaceMeaning) -> String {
         let id = format!("{family}-{}", meant.key);
         if self.texts.has(&id) {
             let args = meant.args.iter();

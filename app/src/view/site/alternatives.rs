@@ -10,13 +10,13 @@ use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{Implant, SiteId};
-use traywright_core::plan::{Finding, Tried, edits_for_implant, next_implants, tried};
+use traywright_core::plan::{Finding, TrialResult, edits_for_implant, next_implants, tried};
 use traywright_core::wording::Formatter;
 
 /// The neighbour of the implant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Way {
-    Shorter,
+    ShorterImplant,
     Longer,
     Narrower,
 }
@@ -32,7 +32,7 @@ struct Trial {
     way: Way,
     implant: String,
     edits: Vec<Edit>,
-    outcome: Result<Tried, String>,
+    outcome: Result<TrialResult, String>,
 }
 
 /// Shows the neighbours of the implant.
@@ -58,7 +58,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
             trials: try_all(here),
         },
     };
-    for way in [Way::Shorter, Way::Longer, Way::Narrower] {
+    for way in [Way::ShorterImplant, Way::Longer, Way::Narrower] {
         if let Some(trial) = trials.trials.iter().find(|trial| trial.way == way) {
             trial_ui(ui, cx, here, trial);
         } else {
@@ -86,7 +86,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
         })
     };
     let ways = [
-        (Way::Shorter, next.shorter),
+        (Way::ShorterImplant, next.shorter),
         (Way::Longer, next.longer),
         (Way::Narrower, next.narrower),
     ];
@@ -95,7 +95,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
 
 const fn text_id(way: Way) -> &'static str {
     match way {
-        Way::Shorter => "site-next-shorter",
+        Way::ShorterImplant => "site-next-shorter",
         Way::Longer => "site-next-longer",
         Way::Narrower => "site-next-narrower",
     }
@@ -103,7 +103,7 @@ const fn text_id(way: Way) -> &'static str {
 
 const fn none_id(way: Way) -> &'static str {
     match way {
-        Way::Shorter => "site-no-shorter",
+        Way::ShorterImplant => "site-no-shorter",
         Way::Longer => "site-no-longer",
         Way::Narrower => "site-no-narrower",
     }
@@ -142,7 +142,13 @@ fn trial_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Tria
         });
 }
 
-fn tried_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Trial, tried: &Tried) {
+fn tried_ui(
+    ui: &mut Ui,
+    cx: &mut ViewContext<'_>,
+    here: &Here<'_>,
+    trial: &Trial,
+    tried: &TrialResult,
+) {
     let notation = cx.desk.settings.notation();
     let after = Formatter::english(&tried.case, notation);
     for line in settings(cx, here, tried, notation) {
@@ -179,7 +185,7 @@ fn tried_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Tria
 fn settings(
     cx: &ViewContext<'_>,
     here: &Here<'_>,
-    tried: &Tried,
+    tried: &TrialResult,
     notation: Notation,
 ) -> Vec<String> {
     let after = Formatter::english(&tried.case, notation);

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 /// The result of a change. Findings are held against each other by their keys.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Tried {
+pub struct TrialResult {
     /// The case after it.
     pub case: ValidCase,
     /// Its worksheet.
@@ -30,7 +30,11 @@ pub struct Tried {
 /// # Errors
 ///
 /// The reason why the edits would be refused.
-pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tried, EditRefused> {
+pub fn tried(
+    case: &ValidCase,
+    before: &Worksheet,
+    edits: &[Edit],
+) -> Result<TrialResult, EditRefused> {
     let case = apply(case, edits)?;
     let worksheet = work_out(&case);
     let (was, is) = (by_key(&before.findings), by_key(&worksheet.findings));
@@ -54,7 +58,7 @@ pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tri
     let noted = worksheet.findings.iter().filter(|finding| {
         finding.severity() == Severity::Note && of(&was, &finding.key()) == Severity::Clear
     });
-    Ok(Tried {
+    Ok(TrialResult {
         noted: noted.cloned().collect(),
         settled: settled.cloned().collect(),
         changed: changed.cloned().collect(),
@@ -120,7 +124,7 @@ mod tests {
     }
 
     /// The trial of another implant at the first site.
-    fn with_implant(case: &ValidCase, id: &str) -> Tried {
+    fn with_implant(case: &ValidCase, id: &str) -> TrialResult {
         let edits = edits_for_implant(case, &case.sites[0], &id.into(), &demo_kit());
         tried(case, &work_out(case), &edits).unwrap()
     }

@@ -26,7 +26,7 @@ pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> 
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
         head("sheet-col-verdict", Width::Mm(22.0)),
-        head("sheet-col-found", Width::Pool(1.0)),
+        head("sheet-col-found", Width::Share(1.0)),
         head("sheet-col-rests-on", Width::Mm(50.0)),
     ];
     let rows = list.iter().map(|finding| row(source, place, finding));

@@ -7,12 +7,12 @@
 //! **Deliberately absent:** any clinical figure of its own, and any sentence: words come from
 //! [`Formatter`] and the texts.
 
+mod actionable;
 mod arrange;
 mod beside_tray;
 mod counts;
 mod every_page;
 mod findings;
-mod hand;
 mod instruments;
 mod judged;
 mod limits;
@@ -38,13 +38,13 @@ pub use signed::{ApprovalState, Signed};
 use super::error::SheetError;
 use super::flow::Flow;
 use super::page::{Page, Paper};
-use super::pdf::{self, About};
+use super::pdf::{self, PdfMetadata};
 use crate::case::ValidCase;
 use crate::dentition::Notation;
 use crate::plan::Worksheet;
 use crate::run::BestOrder;
 use crate::wording::Formatter;
-use arrange::{Laid, arranged};
+use arrange::{PartPages, arranged};
 use every_page::EveryPage;
 use jiff::Timestamp;
 use parts::Part;
@@ -101,7 +101,7 @@ pub fn checklist(
         for block in part.blocks(&source, first) {
             flow.add(&block)?;
         }
-        laid.push(Laid {
+        laid.push(PartPages {
             part,
             heading,
             pages: flow.finish()?,
@@ -171,7 +171,7 @@ pub fn pdf_of(
     );
     pdf::write(
         pages,
-        &About {
+        &PdfMetadata {
             title,
             made: printed_at,
         },

@@ -231,7 +231,7 @@ fn beside(picture: Result<Drawing, Vec<Block>>, blocks: Vec<Block>, frame: Frame
                 blocks: left,
             },
             Lane {
-                width: Width::Pool(1.0),
+                width: Width::Share(1.0),
                 blocks,
             },
         ],
