@@ -47,12 +47,6 @@ impl Point {
         let (sin, cos) = libm::sincos(degrees.to_radians());
         at(self.x * cos - self.y * sin, self.x * sin + self.y * cos)
     }
-
-    /// The place half way to `other`.
-    #[must_use]
-    pub fn midpoint(self, other: Self) -> Self {
-        (self + other) * 0.5
-    }
 }
 
 impl Add for Point {
@@ -184,17 +178,6 @@ impl Rect {
             top: self.top - margin,
             right: self.right + margin,
             bottom: self.bottom + margin,
-        }
-    }
-
-    /// Moved by `way`.
-    #[must_use]
-    pub const fn moved(self, way: Point) -> Self {
-        Self {
-            left: self.left + way.x,
-            top: self.top + way.y,
-            right: self.right + way.x,
-            bottom: self.bottom + way.y,
         }
     }
 

@@ -24,7 +24,7 @@ pub struct ExplainedTerm {
     pub name: String,
     /// `plus`, `minus`, or `with` where it is used otherwise.
     pub sign: String,
-    /// `case`, `kit`, `limit`, `figure` or `rule`.
+    /// `case`, `kit`, `figure` or `rule`.
     pub source: String,
     /// Its place there.
     pub path: String,
@@ -45,7 +45,6 @@ pub(super) fn explained(figure: &Figure) -> Explained {
                     Origin::Kit { list, entry, field } => {
                         ("kit", format!("{list}[{entry}].{field}"))
                     }
-                    Origin::Limit(path) => ("limit", (*path).to_owned()),
                     Origin::Figure(field) => ("figure", field.to_string()),
                     Origin::Rule(rule) => ("rule", rule.key().to_owned()),
                 };

@@ -257,8 +257,6 @@ finders! {
     carrier(carriers: CarrierId) -> Carrier;
     /// The handpiece head of this id.
     head(heads: HeadId) -> Head;
-    /// The driver of this id.
-    driver(drivers: DriverId) -> Driver;
     /// The pin of this id.
     pin(pins: PinId) -> Pin;
     /// The protocol of this id.

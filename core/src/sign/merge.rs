@@ -115,11 +115,6 @@ impl Merged {
         &self.case_jaw
     }
 
-    /// The logs by writer.
-    pub fn logs(&self) -> impl Iterator<Item = &Log> {
-        self.logs.values()
-    }
-
     /// The event of this id.
     #[must_use]
     pub fn event(&self, id: &EventId) -> Option<&Event> {

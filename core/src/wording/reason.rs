@@ -15,13 +15,6 @@ pub(super) fn in_words(reasons: &[Reason]) -> impl Iterator<Item = &Reason> {
 }
 
 impl Formatter<'_> {
-    /// Reason why a value is unknown, with the site where it belongs to one: "how deep the platform
-    /// lies below the crest not entered, lower right first molar (46)".
-    #[must_use]
-    pub fn reason(&self, reason: &Reason) -> String {
-        self.reason_from(reason, None)
-    }
-
     /// Several reasons in one line; nothing where there are none.
     #[must_use]
     pub fn reasons(&self, reasons: &[Reason]) -> Option<String> {

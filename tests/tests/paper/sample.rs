@@ -281,12 +281,6 @@ fn section() -> Drawing {
     let mut right = DimensionStack::new(Side::Right, 9.0 * scale);
     right.add(Span::new(y(-4.2), y(15.9), "20.6", TextStyle::HEADING).noted("set"));
     drawing.add(right.draw());
-    drawing.leader(
-        at(0.4 * scale, 18.6 * scale),
-        at(14.0, 78.0),
-        TextStyle::NOTE,
-        "canal 1.6",
-    );
     drawing.text(
         at(0.0, -4.9 * scale),
         (Across::Middle, Along::Middle),

@@ -8,7 +8,7 @@ use super::place::{self, Scene};
 use super::pointer::{self, ArchSpot, Arrow};
 use super::{ArchSelection, space};
 use crate::case::{Case, CasePin, GuideState, Placement, Site};
-use crate::dentition::{ArchModel, Jaw, ToothPosition};
+use crate::dentition::{ArchModel, ToothPosition};
 use crate::drawing::{Drawing, Item, Point};
 use crate::kit::{Label, SiteId};
 use crate::measure::{Angle, Length};
@@ -131,12 +131,6 @@ impl ArchFrame {
         }
     }
 
-    /// The jaw of these teeth.
-    #[must_use]
-    pub fn jaw(&self) -> Jaw {
-        self.model.jaw()
-    }
-
     /// Millimetres of the chart for one of the mouth.
     #[must_use]
     pub fn scale(&self) -> f64 {
@@ -172,19 +166,6 @@ impl ArchFrame {
     #[must_use]
     pub fn spot(&self, from: ToothPosition, point: Point) -> Option<ArchSpot> {
         pointer::spot(&self.model, from, self.view.mouth_from_page(point))
-    }
-
-    /// A point counted from the position that is nearest to it.
-    #[must_use]
-    pub fn nearest(&self, point: Point) -> Option<ArchSpot> {
-        let off = |tooth: &&ToothFrame| (tooth.centre - point).length();
-        let held = self.tooth_at(point);
-        let nearest = held.or_else(|| {
-            let mut teeth: Vec<&ToothFrame> = self.teeth.iter().collect();
-            teeth.sort_by(|a, b| off(a).total_cmp(&off(b)));
-            teeth.first().map(|tooth| tooth.position)
-        })?;
-        self.spot(nearest, point)
     }
 
     /// A placement moved so that its platform lies at a point, tilts as they were. Nothing for a

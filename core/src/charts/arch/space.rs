@@ -80,8 +80,8 @@ mod tests {
             taken.leaves_free(word)
         };
         assert!(free(&|_| ()));
-        assert!(!free(&|t| t.words.push(word.moved(at(3.9, 0.0)))));
-        assert!(free(&|t| t.words.push(word.moved(at(4.0, 0.0)))));
+        assert!(!free(&|t| t.words.push(Rect::new(at(3.9, 0.0), 4.0, 2.0))));
+        assert!(free(&|t| t.words.push(Rect::new(at(4.0, 0.0), 4.0, 2.0))));
         assert!(!free(&|t| t.discs.push((at(5.0, 1.0), 1.1))));
         assert!(free(&|t| t.discs.push((at(5.0, 3.0), 1.1))));
         assert!(!free(&|t| t.lines.push((at(-1.0, 1.0), at(9.0, 1.2)))));

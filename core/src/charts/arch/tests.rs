@@ -713,7 +713,7 @@ fn a_hand_finds_what_is_drawn_where_it_is_drawn() {
     for position in ToothPosition::all_of(Jaw::Upper) {
         let centre = outline_of(&frame.drawing, position).0.centre();
         assert_eq!(frame.tooth_at(centre), Some(position));
-        assert_eq!(frame.nearest(centre).unwrap().at, position);
+        assert_eq!(frame.spot(position, centre).unwrap().at, position);
     }
     assert_eq!(frame.tooth_at(at(-5.0, -5.0)), None);
     assert!(frame.site_at(at(-5.0, -5.0), 0.0).is_none());

@@ -161,7 +161,11 @@ fn each_change_before_a_step_says_what_becomes_of_it() {
         let changes: Vec<Change> = said.changes.iter().map(|(change, _)| *change).collect();
         assert_eq!(changes, Change::ALL);
         assert_eq!(said.set.as_deref(), Some(set.as_str()));
-        let line = say.run_line(&step, sheet);
+        let changes = said.changes.iter().map(|(_, words)| words.as_str());
+        let line = changes
+            .chain([said.line.as_str()])
+            .collect::<Vec<_>>()
+            .join(", ");
         for part in [
             format!("take {}", said.instrument),
             format!("re-set its stop to {set} mm"),

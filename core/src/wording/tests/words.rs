@@ -115,7 +115,7 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (Reason::NoAccuracy, "no accuracy figure applies".to_owned()),
         ] {
-            assert_eq!(say.reason(&reason), want);
+            assert_eq!(say.reasons(std::slice::from_ref(&reason)), Some(want));
             let remedy = say.supply(&reason);
             assert!(remedy.ends_with('.') && !remedy.contains('⟨'), "{remedy}");
         }
@@ -159,7 +159,7 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
             ),
             (Reason::Unfit, "the instruments do not fit there".to_owned()),
         ] {
-            assert_eq!(say.reason(&reason), want);
+            assert_eq!(say.reasons(std::slice::from_ref(&reason)), Some(want));
             let remedy = say.supply(&reason);
             assert!(remedy.ends_with('.') && !remedy.contains('⟨'), "{remedy}");
         }
