@@ -104,8 +104,8 @@ fn free_id(case: &Case) -> SiteId {
 }
 
 /// True if a decision is about a site, or about something else in relation to it.
-fn is_about(judgement: &Decision, site: &SiteId) -> bool {
-    FindingKey::parse(&judgement.finding).is_some_and(|key| key.place.names(site))
+fn is_about(decision: &Decision, site: &SiteId) -> bool {
+    FindingKey::parse(&decision.finding).is_some_and(|key| key.place.names(site))
 }
 
 /// The edits that take a site out with all that refers to it: what was measured of the guide
@@ -136,7 +136,7 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
         edits.push(Edit::SetTrayPlaces(places));
     }
     let judged = case.judgements.iter().filter(|j| is_about(j, id));
-    edits.extend(judged.map(|judgement| Edit::Unjudge(judgement.finding.clone())));
+    edits.extend(judged.map(|decision| Edit::Unjudge(decision.finding.clone())));
     edits.push(Edit::RemoveSite(id.clone()));
     edits
 }

@@ -85,11 +85,11 @@ pub struct DecisionFigures {
     pub by: String,
 }
 
-fn word(word: &AppliedDecision) -> DecisionFigures {
+fn decision(decision: &AppliedDecision) -> DecisionFigures {
     DecisionFigures {
-        judged: word.judged,
-        reason: word.reason.clone(),
-        by: word.by.clone(),
+        judged: decision.judged,
+        reason: decision.reason.clone(),
+        by: decision.by.clone(),
     }
 }
 
@@ -131,8 +131,8 @@ pub(super) fn finding(
             .iter()
             .map(|(name, value)| ((*name).to_owned(), value.to_string()))
             .collect(),
-        judged: finding.decision.as_ref().map(word),
-        lapsed: finding.lapsed.as_ref().map(word),
+        judged: finding.decision.as_ref().map(decision),
+        lapsed: finding.lapsed.as_ref().map(decision),
         explain: match (detail, &finding.figure) {
             (Detail::Explained, Some(figure)) => Some(explained(figure)),
             _ => None,

@@ -101,7 +101,7 @@ impl<'m> Search<'m> {
                 };
             }
             let kept = self.kept(&next, reach.width, &mut bound);
-            next.keep(&kept);
+            next.retain(&kept);
             history.push(next.came.clone());
             std::mem::swap(&mut layer, &mut next);
             next.clear();
@@ -141,7 +141,7 @@ impl<'m> Search<'m> {
             self.expand_one(layer, at, next, reach.below);
             if next.len() > reach.width.saturating_mul(3) {
                 let kept = self.kept(next, reach.width, bound);
-                next.keep(&kept);
+                next.retain(&kept);
             }
         }
         None

@@ -48,7 +48,7 @@ pub use what_if::alternatives::{FittingDistance, NextImplants, ShorterImplant, n
 pub use what_if::changed::{ChangedSetting, changed_settings};
 pub use what_if::harm::{Endangered, Exceeded};
 pub use what_if::mix_ups::{Mistake, MixUp};
-pub use what_if::trial::{TrialResult, edits_for_implant, tried};
+pub use what_if::trial::{TrialResult, edits_for_implant, try_edits};
 pub use worksheet::{Worksheet, work_out};
 
 /// Checks that this version of the program does not make. They are named on screen and paper, so

@@ -107,7 +107,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
-    finding::attach_judgements(&mut findings, &case.judgements);
+    finding::attach_decisions(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {
         let here = findings

@@ -3,7 +3,7 @@
 use crate::case::{Edit, GuideState, Setting, Site, ValidCase, supplied};
 use crate::kit::{Kit, SiteId, StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{DrillSetup, ServedPlace, StockLine, Worksheet, tried};
+use crate::plan::{DrillSetup, ServedPlace, StockLine, Worksheet, try_edits};
 use std::ops::ControlFlow;
 
 /// A change that settles a shortage and opens nothing.
@@ -136,7 +136,7 @@ fn for_line(
             break;
         }
         let edits = supplied(case, edits, live);
-        let Ok(trial) = tried(case, worksheet, &edits) else {
+        let Ok(trial) = try_edits(case, worksheet, &edits) else {
             continue;
         };
         let settles = trial.settled.iter().any(|finding| finding.key() == key);

@@ -111,7 +111,7 @@ pub enum Block {
 impl Block {
     /// The block laid out in a width, as strips from the top down.
     #[must_use]
-    pub fn lay(&self, width_mm: f64) -> Vec<Strip> {
+    pub fn to_strips(&self, width_mm: f64) -> Vec<Strip> {
         match self {
             Self::Space(height) => vec![Strip {
                 is_space: true,
@@ -139,12 +139,12 @@ impl Block {
             }
             Self::Picture(drawing) => vec![picture(drawing, None)],
             Self::Centred(drawing) => vec![picture(drawing, Some(width_mm))],
-            Self::Table(table) => table.lay(width_mm),
+            Self::Table(table) => table.to_strips(width_mm),
             Self::Beside(lanes, gap) => vec![beside(lanes, *gap, width_mm)],
             Self::Together(blocks) => kept_together(
                 blocks
                     .iter()
-                    .flat_map(|block| block.lay(width_mm))
+                    .flat_map(|block| block.to_strips(width_mm))
                     .collect(),
                 Keep::Free,
             ),
@@ -196,7 +196,7 @@ fn beside(lanes: &[Lane], gap_mm: f64, width_mm: f64) -> Strip {
     let (mut left, mut height) = (0.0, 0.0);
     for (lane, width) in lanes.iter().zip(Width::resolve(&widths, gap_mm, width_mm)) {
         let mut down = 0.0;
-        for strip in lane.blocks.iter().flat_map(|block| block.lay(width)) {
+        for strip in lane.blocks.iter().flat_map(|block| block.to_strips(width)) {
             drawing.add_at(at(left, down), strip.drawing);
             down += strip.height;
         }
@@ -221,7 +221,7 @@ mod tests {
     #[test]
     fn a_paragraph_never_leaves_one_line_alone() {
         let text = "one two three four five six seven eight nine ten";
-        let strips = Block::Paragraph(text.to_owned(), TextStyle::BODY).lay(14.0);
+        let strips = Block::Paragraph(text.to_owned(), TextStyle::BODY).to_strips(14.0);
         assert!(strips.len() > 3);
         assert_eq!(strips[0].keep, Keep::WithNext);
         assert_eq!(strips[strips.len() - 2].keep, Keep::WithNext);
@@ -231,7 +231,7 @@ mod tests {
 
     #[test]
     fn text_stays_within_the_height_of_its_strip() {
-        let strips = Block::Paragraph("Ắgy ÇjḀǺ".to_owned(), TextStyle::BODY).lay(50.0);
+        let strips = Block::Paragraph("Ắgy ÇjḀǺ".to_owned(), TextStyle::BODY).to_strips(50.0);
         let bounds = strips[0].drawing.bounds().unwrap();
         assert!(bounds.top >= 0.0 && bounds.bottom <= strips[0].height);
     }
@@ -243,7 +243,7 @@ mod tests {
             blocks: vec![Block::Paragraph(text.to_owned(), TextStyle::BODY)],
         };
         let block = Block::Beside(vec![lane("one"), lane("one\ntwo\nthree")], 4.0);
-        let strips = block.lay(64.0);
+        let strips = block.to_strips(64.0);
         assert_eq!(strips.len(), 1);
         assert!((strips[0].height - 3.0 * TextStyle::BODY.line_height()).abs() < 1e-9);
         assert!((strips[0].drawing.texts()[1].place.x - 34.0).abs() < 1e-9);
@@ -253,7 +253,7 @@ mod tests {
     fn a_picture_comes_to_the_corner() {
         let mut drawing = Drawing::new();
         drawing.line(at(-5.0, 7.0), at(5.0, 9.0), crate::drawing::Stroke::THIN);
-        let strip = &Block::Centred(drawing).lay(20.0)[0];
+        let strip = &Block::Centred(drawing).to_strips(20.0)[0];
         let bounds = strip.drawing.bounds().unwrap();
         assert_eq!((bounds.left, bounds.top, strip.height), (5.0, 0.0, 2.0));
     }

@@ -10,7 +10,7 @@ use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{Implant, SiteId};
-use traywright_core::plan::{Finding, TrialResult, edits_for_implant, next_implants, tried};
+use traywright_core::plan::{Finding, TrialResult, edits_for_implant, next_implants, try_edits};
 use traywright_core::wording::Formatter;
 
 /// The neighbour of the implant.
@@ -75,7 +75,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
     let one = |(way, implant): (Way, Option<&Implant>)| {
         let implant = implant?;
         let edits = edits_for_implant(case, here.site, &implant.id, here.kit);
-        let outcome = tried(case, here.document.worksheet(), &edits);
+        let outcome = try_edits(case, here.document.worksheet(), &edits);
         let outcome =
             outcome.map_err(|refused| crate::window::refused_change(&here.formatter, &refused));
         Some(Trial {

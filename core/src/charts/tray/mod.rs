@@ -61,9 +61,9 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
         plate,
         Paint::outline(Stroke::new(Ink::Soft, LineWeight::Thin)),
     );
-    let wells = wells(case, worksheet, &tray.slots, scale, options);
-    for well in &wells {
-        let size = wells
+    let slot_contents = slot_contents(case, worksheet, &tray.slots, scale, options);
+    for well in &slot_contents {
+        let size = slot_contents
             .iter()
             .filter(|other| other.shape() == well.shape())
             .filter_map(|other| other.best_size)
@@ -101,7 +101,7 @@ struct Well<'a> {
     name: String,
 }
 
-fn wells<'a>(
+fn slot_contents<'a>(
     case: &ValidCase,
     worksheet: &Worksheet,
     slots: &'a [TraySlot],
@@ -124,7 +124,7 @@ fn wells<'a>(
             Some((index, item)) => {
                 let look = (options.look)(item);
                 let content = content(case, slot, index + 1, item, options);
-                let words = said(&content, item, look, texts);
+                let words = slot_in_words(&content, item, look, texts);
                 (Some((content, look)), words)
             }
             None => (None, texts.get("chart-slot-empty", &[])),
@@ -225,7 +225,7 @@ fn thing(case: &ValidCase, item: &LoadItem, texts: &Texts) -> String {
 }
 
 /// The content of a slot in words.
-fn said(content: &SlotContent, item: &LoadItem, look: SlotLook, texts: &Texts) -> String {
+fn slot_in_words(content: &SlotContent, item: &LoadItem, look: SlotLook, texts: &Texts) -> String {
     let mut words = Vec::new();
     if look == SlotLook::Next {
         words.push(texts.get("chart-slot-next", &[]));

@@ -255,19 +255,19 @@ impl Finding {
 
 /// Attaches each decision to its finding: as one that holds where the finding still shows what
 /// was decided on, else as one that lapsed. Decisions whose finding is gone have lapsed silently.
-pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Decision]) {
-    for judgement in judgements {
-        let Some(finding) = findings.iter_mut().find(|f| f.key() == judgement.finding) else {
+pub(super) fn attach_decisions(findings: &mut [Finding], decisions: &[Decision]) {
+    for decision in decisions {
+        let Some(finding) = findings.iter_mut().find(|f| f.key() == decision.finding) else {
             continue;
         };
         let word = AppliedDecision {
-            judged: judgement.judged,
-            reason: judgement.reason.clone(),
-            by: judgement.by.to_string(),
+            judged: decision.judged,
+            reason: decision.reason.clone(),
+            by: decision.by.to_string(),
         };
         let may_be_intended = may_be_intended(finding);
-        let holds = finding.digest() == judgement.shown
-            && (judgement.judged == DecisionKind::Accepted || may_be_intended);
+        let holds = finding.digest() == decision.shown
+            && (decision.judged == DecisionKind::Accepted || may_be_intended);
         if holds {
             finding.decision = Some(word);
         } else {

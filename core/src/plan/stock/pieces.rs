@@ -80,10 +80,10 @@ pub(in crate::plan) fn pieces<'a>(
         *wanted.entry(key.clone()).or_default() += 1;
     }
     let shares = shares(&case.kit, &wanted);
-    let helped = helped(case, &uses, &wanted, &shares);
+    let shares_with_resets = shares_with_resets(case, &uses, &wanted, &shares);
     let mut pieces: Vec<Piece<'a>> = Vec::new();
     let mut places: BTreeMap<(Option<usize>, usize), usize> = BTreeMap::new();
-    for (used, on) in uses.iter().zip(assign(&uses, &shares, &helped)) {
+    for (used, on) in uses.iter().zip(assign(&uses, &shares, &shares_with_resets)) {
         let setting = PieceSetting {
             set: used.set.clone(),
             serves: vec![used.serves.clone()],
@@ -159,7 +159,12 @@ fn uses<'a>(
 
 /// The shares of the drills for which re-sets do, by their places: every setting is known and on a stop, there is a
 /// piece for each of its shares, and a stop for each drill that takes one.
-fn helped(case: &Case, uses: &[Used<'_>], wanted: &Demand, shares: &[Pool]) -> BTreeSet<usize> {
+fn shares_with_resets(
+    case: &Case,
+    uses: &[Used<'_>],
+    wanted: &Demand,
+    shares: &[Pool],
+) -> BTreeSet<usize> {
     let settable = |drill: &DrillId| {
         let mut own = uses.iter().filter(|used| used.set.drill == *drill);
         own.all(|used| used.set.stop.is_some() && used.set.set.value().is_some())
@@ -182,7 +187,7 @@ fn helped(case: &Case, uses: &[Used<'_>], wanted: &Demand, shares: &[Pool]) -> B
 fn assign(
     uses: &[Used<'_>],
     shares: &[Pool],
-    helped: &BTreeSet<usize>,
+    shares_with_resets: &BTreeSet<usize>,
 ) -> Vec<(Option<usize>, usize)> {
     let of: Vec<Option<usize>> = uses
         .iter()
@@ -191,11 +196,11 @@ fn assign(
                 let share = &shares[*n];
                 share.drill == used.set.drill && share.stops.contains(&used.set.stop)
             };
-            helped.iter().copied().find(own)
+            shares_with_resets.iter().copied().find(own)
         })
         .collect();
     let mut assign = vec![(None, 0); uses.len()];
-    for group in helped.iter().copied().map(Some).chain([None]) {
+    for group in shares_with_resets.iter().copied().map(Some).chain([None]) {
         let own: Vec<usize> = (0..uses.len()).filter(|n| of[*n] == group).collect();
         let asked: Vec<&SettingId> = own.iter().map(|n| &uses[*n].setting_id).collect();
         let most = group.map_or(usize::MAX, |n| shares[n].pieces as usize);

@@ -45,7 +45,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
             rows.push(Row { place, sets });
         }
     }
-    let pieces = which(&rows, &histories(events, purpose));
+    let pieces = piece_of_each(&rows, &histories(events, purpose));
     let planned = |row: usize, turn: usize| {
         let ((drill, stop, setting_mm), gauge_figure_mm) = rows[row].sets.get(turn)?.clone();
         let (piece, now) = &pieces[row];
@@ -127,7 +127,7 @@ enum Stop {
 }
 
 /// The piece that each row is, and the one of its settings at which it is.
-fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
+fn piece_of_each(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
     let mut fitting = Vec::new();
     for (n, row) in rows.iter().enumerate() {
         for (recent, history) in histories.iter().enumerate() {

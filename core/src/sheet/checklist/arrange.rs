@@ -20,14 +20,14 @@ pub(super) struct PartPages<'a> {
 ///
 /// Those of laying the free page.
 pub(super) fn arranged(
-    laid: Vec<PartPages<'_>>,
+    parts: Vec<PartPages<'_>>,
     left_free: impl Fn() -> Result<Vec<Page>, SheetError>,
 ) -> Result<Vec<PartPages<'_>>, SheetError> {
     let is_reading = |one: &PartPages<'_>| matches!(one.part, Part::SecondReading);
-    if !laid.iter().any(is_reading) {
-        return Ok(laid);
+    if !parts.iter().any(is_reading) {
+        return Ok(parts);
     }
-    let (mut blind, others): (Vec<_>, Vec<_>) = laid
+    let (mut blind, others): (Vec<_>, Vec<_>) = parts
         .into_iter()
         .partition(|one| one.part.bears_no_setting());
     let mut out: Vec<PartPages<'_>> = Vec::new();

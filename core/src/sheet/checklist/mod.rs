@@ -90,9 +90,9 @@ pub fn checklist(
     let parts = Part::all(&source);
     let headings: Vec<_> = parts.iter().map(|part| part.heading(&source)).collect();
     let every = EveryPage::new(&source, &headings)?;
-    let mut laid = Vec::new();
+    let mut printed = Vec::new();
     for (part, heading) in parts.into_iter().zip(headings) {
-        let first = if laid.is_empty() {
+        let first = if printed.is_empty() {
             every.first_frame()
         } else {
             every.frame()
@@ -101,7 +101,7 @@ pub fn checklist(
         for block in part.blocks(&source, first) {
             flow.add(&block)?;
         }
-        laid.push(PartPages {
+        printed.push(PartPages {
             part,
             heading,
             pages: flow.finish()?,
@@ -115,7 +115,7 @@ pub fn checklist(
     let mut pages = Vec::new();
     // The first page of each part, counted from 0.
     let (mut starts, mut headings) = (Vec::new(), Vec::new());
-    for one in arranged(laid, left_free)? {
+    for one in arranged(printed, left_free)? {
         starts.push(pages.len());
         headings.push(one.heading);
         pages.extend(one.pages);

@@ -126,7 +126,7 @@ pub(super) fn fitted(style: TextStyle, text: &str, width_mm: f64) -> TextStyle {
 pub(super) fn height(blocks: &[Block], width_mm: f64) -> f64 {
     blocks
         .iter()
-        .flat_map(|block| block.lay(width_mm))
+        .flat_map(|block| block.to_strips(width_mm))
         .map(|strip| strip.height)
         .sum()
 }

@@ -157,7 +157,7 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
             .find(|one| one.path != StepPath::Freehand);
         if let Some(step) = guided {
             blocks.push(body(
-                formatter.text("sheet-probe", &[("led", &formatter.led(step))]),
+                formatter.text("sheet-probe", &[("led", &formatter.guidance(step))]),
             ));
         }
         if sounding.length().is_some() {

@@ -1,7 +1,7 @@
 //! The sequence: one row a step, its setting in large figures.
 
 use super::super::actionable::{WIDTH, cell, is_known};
-use super::super::instruments::led;
+use super::super::instruments::guidance;
 use super::super::pieces::{column, note, worst_of};
 use super::super::{Source, order, set_anew};
 use crate::drawing::{Across, TextStyle};
@@ -108,8 +108,8 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
         }
     };
     let mut first = vec![
-        what(source, number, step),
-        led(source, step),
+        drill_and_depth(source, number, step),
+        guidance(source, step),
         setting(source, step),
         worst_of(source, sheet),
     ];
@@ -143,7 +143,7 @@ fn is_set_anew(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet) -> bool
 }
 
 /// The step's drill, how deep it goes, and its stop.
-fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
+fn drill_and_depth(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
     let formatter = &source.formatter;
     let numbered = formatter.text(
         "sheet-step-numbered",
