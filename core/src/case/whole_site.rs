@@ -155,7 +155,7 @@ mod tests {
         NewSite {
             tooth: tooth.parse().unwrap(),
             state,
-            implant: "reed-417-91".into(),
+            implant: "reed-437-91".into(),
             master_sleeve: "wide".into(),
             guided_extent: GuidedExtent::AllDrilling,
         }

@@ -151,27 +151,27 @@ mod tests {
     #[test]
     fn a_field_is_found_by_its_keys_with_all_its_digits() {
         let kit = demo_kit();
-        let fields = kit.fields("drills", "tip-266");
+        let fields = kit.fields("drills", "tip-257");
         let value = |keys: &[&str]| {
             let found = fields.iter().find(|field| field.keys == keys);
             found.map(|field| field.value.as_str())
         };
-        assert_eq!(value(&["cutting_diameter_mm"]), Some("2.66"));
+        assert_eq!(value(&["cutting_diameter_mm"]), Some("2.57"));
         assert_eq!(value(&["clamp", "nowhere"]), None);
         assert_eq!(kit.fields("drills", "none"), []);
-        assert_eq!(kit.fields("nothing", "tip-266"), []);
+        assert_eq!(kit.fields("nothing", "tip-257"), []);
     }
 
     #[test]
     fn changes_are_told_field_by_field() {
         let copy = demo_kit();
         let mut live = demo_kit();
-        let at = live.stops.iter().position(|s| s.id.as_str() == "stop-266");
+        let at = live.stops.iter().position(|s| s.id.as_str() == "stop-257");
         let stop = &mut live.stops[at.unwrap()];
         stop.body_height_mm = Length::from_um(4250);
         stop.marking.colour = None;
         stop.source = Some("measured anew".to_owned());
-        let changes = copy.field_changes("stops", "stop-266", &live);
+        let changes = copy.field_changes("stops", "stop-257", &live);
         let told: Vec<String> = changes
             .iter()
             .map(|change| {
@@ -181,7 +181,7 @@ mod tests {
             })
             .collect();
         let old = |keys: &str| {
-            let fields = copy.fields("stops", "stop-266");
+            let fields = copy.fields("stops", "stop-257");
             let found = fields.iter().find(|field| field.keys.join(".") == keys);
             found.map_or("none".to_owned(), |field| field.value.clone())
         };

@@ -41,7 +41,7 @@ mod tests {
         let sleeve = kit
             .drill_sleeves
             .iter_mut()
-            .find(|sleeve| sleeve.id.as_str() == "narrow-266");
+            .find(|sleeve| sleeve.id.as_str() == "narrow-257");
         sleeve.unwrap().fits = vec!["wide".into()];
         assert_eq!(ids(&kit, "reed-363-91"), Vec::<String>::new());
     }

@@ -118,7 +118,7 @@ mod tests {
     #[test]
     fn an_entry_that_changed_is_told_by_list_and_id() {
         let mut live = demo_kit();
-        let stop = live.stops.iter_mut().find(|s| s.id.as_str() == "stop-266");
+        let stop = live.stops.iter_mut().find(|s| s.id.as_str() == "stop-257");
         stop.unwrap().body_height_mm = Length::from_um(4250);
         live.allowances.least_landing_mm = Length::from_um(310);
         live.revision = "second, invented".into();
@@ -128,7 +128,7 @@ mod tests {
             [
                 changed("kit", "hedgerow"),
                 changed("allowances", "hedgerow"),
-                changed("stops", "stop-266")
+                changed("stops", "stop-257")
             ]
         );
     }

@@ -59,7 +59,7 @@ mod tests {
     #[test]
     fn another_implant_brings_its_family_its_protocols_and_what_they_name() {
         let mut case = case();
-        case.sites[0].implant = "sloe-512-99".into();
+        case.sites[0].implant = "sloe-512-94".into();
         assert!(ValidCase::checked(&case).is_err(), "the copy lacks it");
         let before = case.kit.clone();
         case.kit = before.with_missing_from(&demo_kit(), &case);
@@ -78,7 +78,7 @@ mod tests {
         live.drills[0].overall_length_mm = worn;
         let shared = live.drills[0].id.clone();
         assert!(case.kit.drill(&shared).is_some(), "the copy has the pilot");
-        case.sites[0].implant = "sloe-512-99".into();
+        case.sites[0].implant = "sloe-512-94".into();
         let with = case.kit.with_missing_from(&live, &case);
         assert_eq!(with.drill(&shared), case.kit.drill(&shared));
         assert_ne!(with.drill(&shared).unwrap().overall_length_mm, worn);

@@ -198,9 +198,9 @@ mod tests {
         let protocols = ids(&kept.protocols, |e| e.id.as_str());
         assert_eq!(protocols, ["reed-363-firm", "reed-363-soft"]);
         let drills = ids(&kept.drills, |e| e.id.as_str());
-        assert_eq!(drills, ["pilot-213", "tip-266", "tip-309"]);
+        assert_eq!(drills, ["pilot-213", "tip-257", "tip-316"]);
         let sleeves = ids(&kept.drill_sleeves, |e| e.id.as_str());
-        assert_eq!(sleeves, ["narrow-213", "narrow-266", "narrow-309"]);
+        assert_eq!(sleeves, ["narrow-213", "narrow-257", "narrow-316"]);
         assert_eq!(ids(&kept.master_sleeves, |e| e.id.as_str()), ["narrow"]);
     }
 
@@ -221,7 +221,7 @@ mod tests {
     fn a_fixed_stop_brings_every_drill_that_it_gives_a_length_on() {
         let mut all = demo_kit();
         let stop = StopId::from("groove-213");
-        let drill = &all.drill(&"tip-394".into()).unwrap().id.clone();
+        let drill = &all.drill(&"tip-407".into()).unwrap().id.clone();
         for entry in &mut all.stops {
             if let StopKind::Fixed { lengths } = &mut entry.depth
                 && entry.id == stop

@@ -107,11 +107,11 @@ mod tests {
     #[test]
     fn an_entry_that_the_case_needs_cannot_go() {
         let mut live = demo_kit();
-        live.drills.retain(|drill| drill.id.as_str() != "tip-309");
+        live.drills.retain(|drill| drill.id.as_str() != "tip-316");
         let case = case();
         let gone = kit_differences(&case, &live)
             .into_iter()
-            .find(|difference| difference.id == "tip-309")
+            .find(|difference| difference.id == "tip-316")
             .unwrap();
         let kit = case.kit.with_taken(&gone, &live);
         let refused = apply(&case, &[Edit::TakeKit(Box::new(kit))]);

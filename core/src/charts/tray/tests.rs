@@ -72,6 +72,15 @@ fn a_slot_says_what_lies_in_it_and_how_it_is_set() {
 }
 
 #[test]
+fn a_name_that_fits_when_it_breaks_at_its_hyphen_is_not_left_out() {
+    let mut case = with_slots(two_sites(), 14, 46, 12);
+    case.kit.drills[1].name = "full-diameter".into();
+    let drawing = drawn(&case, &options(170.0));
+    let said = words(slots(&drawing)[1]).join(" ");
+    assert!(said.contains("L full- diameter ⌀ 3.36 set, mm"), "{said}");
+}
+
+#[test]
 fn a_setting_that_is_not_known_is_said_to_be_unknown() {
     let mut case = two_sites();
     case.sites[0].platform_to_sleeve = None;

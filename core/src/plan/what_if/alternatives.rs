@@ -224,17 +224,17 @@ mod tests {
     fn the_next_ones_are_those_beside_it_in_the_family() {
         let some = |id: &str| Some(id.to_owned());
         assert_eq!(
-            next("sloe-444-99"),
+            next("sloe-444-94"),
             [
-                some("sloe-444-83"),
-                some("sloe-444-117"),
-                some("sloe-388-99")
+                some("sloe-444-78"),
+                some("sloe-444-123"),
+                some("sloe-388-94")
             ]
         );
         assert_eq!(
-            next("sloe-512-83"),
-            [None, some("sloe-512-99"), some("sloe-444-83")]
+            next("sloe-512-78"),
+            [None, some("sloe-512-94"), some("sloe-444-78")]
         );
-        assert_eq!(next("sloe-388-134"), [some("sloe-388-117"), None, None]);
+        assert_eq!(next("sloe-388-136"), [some("sloe-388-123"), None, None]);
     }
 }

@@ -142,7 +142,7 @@ mod tests {
         let case = molars();
         let before = work_out(&case);
         let (mut settled_any, mut opened_any) = (false, false);
-        for id in ["reed-417-74", "reed-417-108", "reed-363-91", "sloe-388-99"] {
+        for id in ["reed-437-74", "reed-437-113", "reed-363-91", "sloe-388-94"] {
             let trial = with_implant(&case, id);
             let concerns = |sheet: &Worksheet| {
                 let open = sheet.findings.iter().filter(|f| is_concern(f.severity()));
@@ -192,7 +192,7 @@ mod tests {
     fn a_protocol_for_other_implants_gives_way_to_the_one_for_the_new() {
         let case = molars();
         let old = case.sites[0].protocol.clone().unwrap();
-        let trial = with_implant(&case, "sloe-388-99");
+        let trial = with_implant(&case, "sloe-388-94");
         let site = &trial.case.sites[0];
         assert_ne!(site.protocol, Some(old));
         assert!(trial.worksheet.findings.iter().all(|finding| {

@@ -11,7 +11,7 @@ use crate::run::RunStep;
 pub struct RunStepText {
     /// The site or pin: "lower right first molar (46)"; nothing for what is done for the whole jaw.
     pub place: Option<String>,
-    /// The instrument: "Tip drill 2.66"; for the whole jaw what is done, in a word or two.
+    /// The instrument: "Tip drill 2.57"; for the whole jaw what is done, in a word or two.
     pub instrument: String,
     /// The setting without unit: "20.7"; nothing for what is not set.
     pub set: Option<String>,
