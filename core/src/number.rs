@@ -1,7 +1,7 @@
 //! Lengths and angles as people read them, on paper and on the screen: decimals, unit, decimal mark
 //! and the side to which each kind of number is rounded.
 //!
-//! What is available is rounded down, what is a greatest value up; anything else keeps each digit.
+//! An available length is rounded down, a greatest value up; anything else keeps each digit.
 
 use crate::measure::{Angle, Length};
 
@@ -83,7 +83,7 @@ pub(crate) fn setting(set: Length, graduation: Option<Length>) -> String {
     )
 }
 
-/// How many decimals it takes to write a length exactly.
+/// Number of decimals that it takes to write a length exactly.
 fn places(length: Length) -> usize {
     match length.um().unsigned_abs() {
         um if um % 1000 == 0 => 0,

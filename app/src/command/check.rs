@@ -54,7 +54,7 @@ fn one(formatter: &Formatter<'_>, finding: &Finding, out: &mut dyn Write) -> std
         said.basis,
         said.accuracy,
         said.source,
-        said.judgement,
+        said.decision,
         said.lapsed,
     ];
     let below: Vec<String> = below.into_iter().flatten().collect();

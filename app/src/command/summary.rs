@@ -37,7 +37,11 @@ pub(super) fn summary(file: &Path, out: &mut dyn Write) -> Ran {
         for step in &site.steps {
             let name = formatter.step(&site.id, &step.id);
             let setting = formatter.setting_in_full(step);
-            writeln!(out, "  {name:<24} {setting:<10} {}", formatter.led(step))?;
+            writeln!(
+                out,
+                "  {name:<24} {setting:<10} {}",
+                formatter.guidance(step)
+            )?;
         }
     }
     writeln!(out, "\n{}", texts.get("cli-findings", &[]))?;

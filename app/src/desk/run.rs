@@ -11,7 +11,7 @@ use traywright_core::kit::Kit;
 use traywright_core::order::{self, Budget, Cost};
 use traywright_core::plan::Worksheet;
 use traywright_core::run::{
-    BestOrder, NoRun, RunInputs, RunOrder, RunProblem, StockRemedy, Why, stock_remedies, why,
+    BestOrder, NoRun, RunInputs, RunOrder, RunProblem, StockRemedy, WishCost, stock_remedies, why,
 };
 
 /// States that each question why may take: a second or two at the most.
@@ -128,7 +128,7 @@ pub struct RunWork {
     /// The change of the case for which `inputs` and `against` hold.
     generation: Option<u64>,
     best: Work<BestOrder>,
-    reasons: Work<Vec<Why>>,
+    reasons: Work<Vec<WishCost>>,
     against: Option<RunOrder>,
     remedies: Work<Vec<StockRemedy>>,
     remedies_of: Option<u64>,
@@ -162,7 +162,7 @@ impl RunWork {
 
     /// The cost of each wish.
     #[must_use]
-    pub const fn reasons(&self) -> &Work<Vec<Why>> {
+    pub const fn reasons(&self) -> &Work<Vec<WishCost>> {
         &self.reasons
     }
 
@@ -298,7 +298,7 @@ fn reasons(
     worksheet: &Worksheet,
     best: &BestOrder,
     reporter: &mut Reporter<RunProgress>,
-) -> Vec<Why> {
+) -> Vec<WishCost> {
     let budget = Budget {
         states: WHY_STATES,
         ..Budget::default()

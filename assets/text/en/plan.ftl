@@ -127,7 +127,6 @@ place-of-pin = { $tooth }, { $place }
 place-measured = measured in the scan
 sleeve-offset-apical = { $size }, apical face
 sleeve-offset-coronal = { $size }, coronal rim
-distance-entered = { $size } to the { $face }
 distance-not-entered = not entered
 neighbour-natural = natural
 bone-healed = healed

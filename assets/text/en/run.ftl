@@ -46,7 +46,6 @@ run-event-stop-off = remove its stop
 run-event-move = go to { $place }
 run-event-sleeve = insert { $sleeve }
 run-event-speed = motor to at most { $speed }
-run-line = { $changes }. Then { $line }
 run-pin = pin “{ $name }”
 run-driver = driver
 run-jaw-punch = punch

@@ -48,7 +48,7 @@ pub enum Edit {
     SetOtherJawCase(Option<Label>),
     /// Accepts or intends a finding, in place of an earlier word on it.
     Judge(Decision),
-    /// Takes back the word on a finding.
+    /// Takes back the decision on a finding.
     Unjudge(String),
     /// Takes these kit entries in place of the old ones.
     TakeKit(Box<Kit>),
@@ -131,11 +131,11 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::SetTeam(team) => case.team = team,
         Edit::SetReference(reference) => case.reference = reference,
         Edit::SetOtherJawCase(other) => case.other_jaw_case = other,
-        Edit::Judge(judgement) => {
-            let of = |old: &Decision| old.finding == judgement.finding;
+        Edit::Judge(decision) => {
+            let of = |old: &Decision| old.finding == decision.finding;
             match case.judgements.iter_mut().find(|old| of(old)) {
-                Some(old) => *old = judgement,
-                None => case.judgements.push(judgement),
+                Some(old) => *old = decision,
+                None => case.judgements.push(decision),
             }
         }
         Edit::Unjudge(finding) => case.judgements.retain(|old| old.finding != finding),

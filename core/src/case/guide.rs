@@ -11,11 +11,11 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Guide {
-    /// What it rests on.
+    /// Its support in the mouth.
     pub support: Support,
-    /// How the bone is reached.
+    /// The way through the soft tissue to the bone.
     pub access: Access,
-    /// Whether it is made: then distance, axis and sleeve are locked.
+    /// Planned or made; once it is made, distance, axis and sleeve are locked.
     pub state: GuideState,
     /// Date of the scan that the plan is made on.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -27,12 +27,12 @@ pub struct Guide {
     /// Fixation pins.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub pins: Vec<CasePin>,
-    /// What was measured on the guide when it came.
+    /// Measurements taken on the guide when it came.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub receipt: Vec<Receipt>,
 }
 
-/// What a guide rests on.
+/// The support of a guide in the mouth.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -45,7 +45,7 @@ pub enum Support {
     Bone,
 }
 
-/// How the bone is reached.
+/// The way through the soft tissue to the bone.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -57,7 +57,7 @@ pub enum Access {
     Punch,
 }
 
-/// Whether the guide exists yet.
+/// The state of the guide, before or after it is made.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -95,14 +95,14 @@ pub struct CasePin {
 pub struct Receipt {
     /// The site.
     pub site: SiteId,
-    /// What was measured.
+    /// The measure.
     pub of: ReceiptOf,
     /// The measured value.
     #[schemars(range(min = 0, max = 100))]
     pub measured_mm: Length,
 }
 
-/// What can be measured on a guide when it comes.
+/// A measure that can be taken on a guide when it comes.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -112,6 +112,6 @@ pub enum ReceiptOf {
     MasterSleeveHeight,
     /// Bore of the master sleeve.
     MasterSleeveBore,
-    /// From the platform of the printed or milled analogue to the sleeve's lower face.
+    /// From the platform of the printed or milled analogue to the sleeve's apical face.
     PlatformToSleeve,
 }

@@ -5,18 +5,18 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::sync::LazyLock;
 
-/// What must remain somewhere.
+/// A distance that must remain somewhere.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Limit {
     /// Below this the nominal margin is short.
     #[schemars(range(min = -20, max = 50))]
     pub limit_mm: Length,
-    /// What must remain at the chosen confidence: 0 where the limit already holds an allowance for
+    /// Least margin at the chosen confidence: 0 where the limit already holds an allowance for
     /// inaccuracy, else the limit itself.
     #[schemars(range(min = -20, max = 50))]
     pub floor_mm: Length,
-    /// Where the limit comes from.
+    /// Source of the limit.
     #[schemars(length(min = 1, max = 400))]
     pub source: String,
 }
@@ -28,7 +28,7 @@ pub struct AngleLimit {
     /// Above this it is short.
     #[schemars(range(min = 0, max = 90))]
     pub limit_deg: Angle,
-    /// Where the limit comes from.
+    /// Source of the limit.
     #[schemars(length(min = 1, max = 400))]
     pub source: String,
 }

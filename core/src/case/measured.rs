@@ -7,20 +7,21 @@ use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// What the site was like when something was measured at it.
+/// The state of a site when something was measured at it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct MeasuredAt {
     /// Its placement.
     pub placement: Placement,
-    /// How deep its platform lay.
+    /// Depth of its platform below the crest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_below_crest: Option<CrestDepth>,
-    /// How long its implant was.
+    /// Length of its implant.
     #[schemars(range(min = 1, max = 60))]
     pub platform_to_apex_mm: Length,
-    /// How far below the platform it was measured, for what is the least over the length or lies at
-    /// the apex: the tip of the deepest drill, say. Absent: as far as the implant's end.
+    /// Depth below the platform down to which it was measured, for what is the least over the
+    /// length or lies at the apex: the tip of the deepest drill, say. Absent: down to the implant's
+    /// end.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 80))]
     pub down_to_mm: Option<Length>,
@@ -55,14 +56,14 @@ pub enum Height {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Wall {
-    /// Which wall.
+    /// The wall.
     pub side: WallSide,
-    /// At which height.
+    /// The height on the implant at which it was measured.
     pub at: Height,
     /// From the axis to the wall's outer surface.
     #[schemars(range(min = 0, max = 40))]
     pub from_axis_mm: Length,
-    /// What the site was like then.
+    /// The site as it was then.
     pub measured_at: MeasuredAt,
 }
 
@@ -83,19 +84,19 @@ pub enum WallSide {
 pub struct Distance {
     /// The neighbour.
     pub to: DistanceTo,
-    /// At which height.
+    /// The height on the implant at which it was measured.
     pub at: Height,
     /// From this site's axis to the neighbour's surface, or to its axis where it is a site.
     #[schemars(range(min = 0, max = 100))]
     pub from_axis_mm: Length,
-    /// What this site was like then.
+    /// This site as it was then.
     pub measured_at: MeasuredAt,
-    /// What the other site was like then, where the neighbour is a site.
+    /// The other site as it was then, where the neighbour is a site.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub other_measured_at: Option<MeasuredAt>,
 }
 
-/// What a distance was measured to.
+/// The neighbour to which a distance was measured.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "neighbour", rename_all = "snake_case", deny_unknown_fields)]
 pub enum DistanceTo {
@@ -115,13 +116,13 @@ pub enum DistanceTo {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Structure {
-    /// What it is.
+    /// The kind of structure.
     pub kind: StructureKind,
-    /// Where it lies.
+    /// Its position relative to the site.
     pub extent: StructureExtent,
-    /// What the site was like then.
+    /// The site as it was then.
     pub measured_at: MeasuredAt,
-    /// How it was measured.
+    /// The way in which it was measured, such as a scan.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<Label>,
 }
@@ -142,7 +143,7 @@ pub enum StructureKind {
     NasalFloor,
 }
 
-/// Where a deep structure lies.
+/// The position of a deep structure relative to a site.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "measured", rename_all = "snake_case", deny_unknown_fields)]
 pub enum StructureExtent {
@@ -151,9 +152,9 @@ pub enum StructureExtent {
         /// From the datum to the structure's near surface.
         #[schemars(range(min = -10, max = 60))]
         height_mm: Length,
-        /// Where the height starts.
+        /// The point from which the height is measured.
         from: HeightDatum,
-        /// Along which direction it was measured.
+        /// The direction in which it was measured.
         direction: Direction,
     },
     /// Beside the site.
@@ -168,7 +169,7 @@ pub enum StructureExtent {
     },
 }
 
-/// Where a height starts.
+/// The point from which a height is measured.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -179,7 +180,7 @@ pub enum HeightDatum {
     Crest,
 }
 
-/// Along which direction a height was measured.
+/// The direction in which a height was measured.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -195,22 +196,22 @@ pub enum Direction {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Obstacle {
-    /// What it is.
+    /// Its name.
     pub name: Label,
     /// The tooth whose crown it is; absent: it is no crown, or nobody said whose.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tooth: Option<ToothPosition>,
-    /// How high it stands above the master sleeve's upper rim, along the axis.
+    /// Its height above the master sleeve's coronal rim, along the axis.
     #[schemars(range(min = -40, max = 40))]
     pub above_rim_mm: Length,
-    /// How high that rim stood above the platform then, along the axis; absent: unknown, and so is
-    /// how high the obstacle stands now.
+    /// Height of that rim above the platform then, along the axis; absent: unknown, and so is the
+    /// height of the obstacle now.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 120))]
     pub rim_above_platform_mm: Option<Length>,
     /// From the site's axis to its near surface.
     #[schemars(range(min = 0, max = 60))]
     pub from_axis_mm: Length,
-    /// What the site was like then.
+    /// The site as it was then.
     pub measured_at: MeasuredAt,
 }

@@ -76,7 +76,7 @@ pub struct Case {
     pub revision: u32,
     /// The guide.
     pub guide: Guide,
-    /// Who does what.
+    /// The people who treat this case.
     #[serde(default)]
     pub team: Team,
     /// Size of the arch; absent: no distance is taken from the arch model.
@@ -97,7 +97,7 @@ pub struct Case {
     /// Findings that the surgeon accepted or intends, each with a reason.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub judgements: Vec<Decision>,
-    /// What is wanted of the run order.
+    /// Wishes for the run order.
     #[serde(default, skip_serializing_if = "RunWishes::is_default")]
     pub run: RunWishes,
     /// The order that was accepted; empty: none, and the plain rule of the setup holds. It is followed
@@ -117,17 +117,17 @@ pub struct Case {
     pub kit: Kit,
 }
 
-/// Who does what in this case: a name or initials each.
+/// The people who treat a case: a name or initials each.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Team {
-    /// Who plans and operates.
+    /// The person who plans and operates.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub surgeon: Option<Label>,
-    /// Who loads the tray.
+    /// The person who loads the tray.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub nurse: Option<Label>,
-    /// Who reads every stop a second time.
+    /// The person who reads every stop a second time.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub second_checker: Option<Label>,
 }
@@ -145,11 +145,11 @@ pub struct Setup {
     /// The tray.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tray: Option<TrayId>,
-    /// In which order the instruments are used.
+    /// The order in which the instruments are used.
     pub use_order: UseOrder,
 }
 
-/// In which order the instruments are used.
+/// The order in which the instruments are used.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -161,7 +161,7 @@ pub enum UseOrder {
     ByDiameter,
 }
 
-/// The surgeon's word on a finding. It holds as long as the finding shows the same: verdict, value,
+/// The surgeon's decision on a finding. It holds as long as the finding shows the same: verdict, value,
 /// limit, reasons and all that its sentence says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -169,15 +169,15 @@ pub struct Decision {
     /// Key of the finding: its rule and its place.
     #[schemars(length(min = 1, max = 200))]
     pub finding: String,
-    /// What is said of it.
+    /// The kind of decision.
     pub judged: DecisionKind,
-    /// What the finding showed when it was judged, as the figures print it beside its key.
+    /// The digest of the finding when it was decided on, as the figures print it beside its key.
     #[schemars(length(min = 1, max = 120))]
     pub shown: String,
-    /// Why.
+    /// The reason.
     #[schemars(length(min = 1, max = 1000))]
     pub reason: String,
-    /// By whom.
+    /// Name or initials of the person who decided.
     pub by: Label,
 }
 
@@ -187,7 +187,7 @@ const LEAST_OF_REASON: usize = 10;
 impl Decision {
     /// True if a reason says anything: two words at least, of ten letters or digits together.
     ///
-    /// Asked where a judgement is made. One in a file holds with whatever reason it has, so that
+    /// Asked where a decision is made. One in a file holds with whatever reason it has, so that
     /// no file and no journal is refused for it.
     #[must_use]
     pub fn is_reason(reason: &str) -> bool {
@@ -197,7 +197,7 @@ impl Decision {
         words >= 2 && all >= LEAST_OF_REASON
     }
 
-    /// A new word on a finding that shows this now; nothing where its reason says nothing
+    /// A new decision on a finding that shows this now; nothing where its reason says nothing
     /// ([`Self::is_reason`]) or nobody is named.
     #[must_use]
     pub fn new(
@@ -217,7 +217,7 @@ impl Decision {
     }
 }
 
-/// What the surgeon says of a finding.
+/// The kind of decision of the surgeon on a finding.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]

@@ -6,15 +6,15 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 
-/// What is wanted of the run order. Nothing clinical depends on it: it says what the best order is
-/// looked for with, not which one is followed.
+/// Wishes for the run order. Nothing clinical depends on them: they say by which measure the best
+/// order is looked for, not which one is followed.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunWishes {
-    /// What makes one order better than another.
+    /// The measure by which one order is better than another.
     #[serde(default)]
     pub objective: Objective,
-    /// What each change costs: the user's own times, in tenths of a second.
+    /// The cost of each change: the user's own times, in tenths of a second.
     #[serde(default)]
     pub weights: Weights,
     /// Sites that are finished before others are begun.

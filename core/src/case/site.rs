@@ -19,7 +19,7 @@ pub struct Site {
     pub id: SiteId,
     /// The tooth that it replaces.
     pub tooth: ToothPosition,
-    /// Where it stands.
+    /// Position and axis of the implant.
     pub placement: Placement,
     /// State of the bone.
     pub state: SiteState,
@@ -27,7 +27,7 @@ pub struct Site {
     pub implant: ImplantId,
     /// The master sleeve in the guide.
     pub master_sleeve: MasterSleeveId,
-    /// How far the guide leads.
+    /// The extent to which the guide leads.
     pub guided_extent: GuidedExtent,
     /// From the platform to the master sleeve, with the face that it was given to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -47,13 +47,13 @@ pub struct Site {
     /// Deep structures near the site.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub structures: Vec<Structure>,
-    /// What stands in the way of stop and head.
+    /// Obstacles in the way of stop and head.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub obstacles: Vec<Obstacle>,
-    /// How the implant goes in.
+    /// The way in which the implant goes in.
     #[serde(default)]
     pub insertion: Insertion,
-    /// Whether one setting serves the whole sequence.
+    /// One setting for the whole sequence or one for each step.
     pub setting: Setting,
     /// The maker's protocol that the sequence was taken from; absent: proposed or made by hand.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -97,7 +97,7 @@ pub struct Vector {
     pub z: Length,
 }
 
-/// Where an implant stands and which way it points.
+/// Position and axis of an implant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Placement {
@@ -146,7 +146,7 @@ pub enum SiteState {
     },
     /// Grafted.
     Grafted {
-        /// When.
+        /// Date of the graft.
         #[schemars(with = "String", extend("format" = "date"))]
         on: Date,
     },
@@ -154,7 +154,7 @@ pub enum SiteState {
     ImplantToRemove {},
 }
 
-/// How far the guide leads at a site.
+/// The extent to which the guide leads at a site.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -185,9 +185,9 @@ pub struct PlatformToSleeve {
 )]
 #[serde(rename_all = "snake_case")]
 pub enum SleeveFace {
-    /// The lower face, towards the bone.
+    /// The apical face, towards the bone.
     Apical,
-    /// The upper rim.
+    /// The coronal rim.
     Coronal,
 }
 
@@ -196,24 +196,24 @@ pub enum SleeveFace {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Heights {
-    /// How deep the platform lies below the crest, along the axis.
+    /// Depth of the platform below the crest, along the axis.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_below_crest: Option<CrestDepth>,
     /// Thickness of the soft tissue over the crest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 20))]
     pub tissue_thickness_mm: Option<Length>,
-    /// How far the crest lies below the occlusal plane.
+    /// Depth of the crest below the occlusal plane.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 60))]
     pub crest_below_occlusal_mm: Option<Length>,
-    /// Where the site stood and how it pointed when they were measured; absent: nobody knows, so
-    /// the heights do not count.
+    /// Placement of the site when they were measured; absent: nobody knows, so the heights do not
+    /// count.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measured_at: Option<Placement>,
 }
 
-/// How deep the platform lies below the crest; negative where it stands above.
+/// Depth of the platform below the crest; negative where it stands above.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct CrestDepth {
@@ -225,7 +225,7 @@ pub struct CrestDepth {
     pub lowest_mm: Length,
 }
 
-/// How the implant goes in.
+/// The way in which the implant goes in.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Insertion {
@@ -237,7 +237,7 @@ pub struct Insertion {
     pub sleeve: Option<DrillSleeveId>,
 }
 
-/// Whether each step has its own setting.
+/// One setting for the whole sequence or one for each step.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -264,9 +264,9 @@ pub struct Step {
     /// The depth stop; absent: the drill's marks are read.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stop: Option<StopId>,
-    /// How deep.
+    /// The depth to go to.
     pub depth: DepthRule,
-    /// What happens after it, such as a check radiograph.
+    /// Anything to do after it, such as a check radiograph.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub then: Option<Label>,
 }

@@ -19,20 +19,20 @@ pub struct ArchSize {
     pub depth_mm: Length,
 }
 
-/// What stands at a tooth position.
+/// A tooth position and its state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Tooth {
     /// The position.
     pub position: ToothPosition,
-    /// Whether it is there.
+    /// Present, missing or to be extracted.
     pub state: ToothState,
-    /// What kind of neighbour it is, where it is there.
+    /// The kind of neighbour, where there is one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kind: Option<NeighbourKind>,
 }
 
-/// Whether a tooth is there.
+/// The state of a tooth position.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -44,7 +44,7 @@ pub enum ToothState {
     ToExtract,
 }
 
-/// What kind of neighbour stands at a position.
+/// The kind of neighbour at a tooth position.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 pub struct TrayPlace {
     /// Name of the slot.
     pub slot: Label,
-    /// What is to lie in it.
+    /// The thing to lie in it.
     pub holds: Held,
 }
 
@@ -40,12 +40,12 @@ pub enum Held {
     },
     /// A drill sleeve, carrier, driver, pin or accessory.
     Entry {
-        /// What kind of thing it is.
+        /// The kind of thing.
         kind: SlotKind,
         /// Its id in the kit.
         #[schemars(length(min = 1, max = 60))]
         entry: String,
-        /// Which of several equal ones, from 1.
+        /// Ordinal among several equal ones, from 1.
         #[schemars(range(min = 1, max = 500))]
         copy: u32,
     },

@@ -118,7 +118,7 @@ impl ValidCase {
     }
 
     /// Short name of all that determines a figure, and of whether it is for practice: no name, note,
-    /// person, judgement, date of a scan or revision of a document.
+    /// person, decision, date of a scan or revision of a document.
     #[must_use]
     pub fn fingerprint(&self) -> Fingerprint {
         Fingerprint::without(&self.0, bears_no_figure)

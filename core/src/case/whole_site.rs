@@ -24,7 +24,7 @@ pub struct NewSite {
 }
 
 impl NewSite {
-    /// The edits that put the site in, with an id that no site or judgement of the case has, and
+    /// The edits that put the site in, with an id that no site or decision of the case has, and
     /// that make the tooth there what the state of the bone says of it.
     #[must_use]
     pub fn edits(&self, case: &Case) -> (SiteId, Vec<Edit>) {
@@ -103,9 +103,9 @@ fn free_id(case: &Case) -> SiteId {
     }
 }
 
-/// Whether a decision is about a site, or about something else in relation to it.
-fn is_about(judgement: &Decision, site: &SiteId) -> bool {
-    FindingKey::parse(&judgement.finding).is_some_and(|key| key.place.names(site))
+/// True if a decision is about a site, or about something else in relation to it.
+fn is_about(decision: &Decision, site: &SiteId) -> bool {
+    FindingKey::parse(&decision.finding).is_some_and(|key| key.place.names(site))
 }
 
 /// The edits that take a site out with all that refers to it: what was measured of the guide
@@ -136,7 +136,7 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
         edits.push(Edit::SetTrayPlaces(places));
     }
     let judged = case.judgements.iter().filter(|j| is_about(j, id));
-    edits.extend(judged.map(|judgement| Edit::Unjudge(judgement.finding.clone())));
+    edits.extend(judged.map(|decision| Edit::Unjudge(decision.finding.clone())));
     edits.push(Edit::RemoveSite(id.clone()));
     edits
 }

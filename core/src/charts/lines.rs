@@ -86,7 +86,7 @@ impl Lines {
         }
     }
 
-    /// Is there nothing to read?
+    /// True if there is nothing to read.
     pub(super) fn is_empty(&self) -> bool {
         self.rows.is_empty()
     }

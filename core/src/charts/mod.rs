@@ -20,7 +20,7 @@ mod verdict;
 mod words;
 
 pub use arch::{
-    ArchFrame, ArchOptions, ArchSpot, Arches, Arrow, Chosen, LeanWords, PinFrame, SiteFrame,
+    ArchFrame, ArchOptions, ArchSelection, ArchSpot, Arches, Arrow, LeanWords, PinFrame, SiteFrame,
     ToothFrame, arch, arch_frame, lean,
 };
 pub use marking::{marking, shape};

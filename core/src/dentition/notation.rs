@@ -5,7 +5,7 @@ use super::position::{ToothError, ToothPosition};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// How a tooth's position is written for people.
+/// A way to write a tooth's position for people.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 
 /// The branch that a value was meant for, or why that cannot be told.
 #[derive(Debug, PartialEq, Eq)]
-pub(super) enum Meant {
+pub(super) enum IntendedBranch {
     /// The alternative with this index.
     Branch(usize),
     /// One of these texts.
@@ -26,7 +26,7 @@ pub(super) enum Meant {
 }
 
 /// The branch that `value` was meant for among `branches`, parts of the schema `root`.
-pub(super) fn meant(value: &Value, branches: &[Value], root: &Value) -> Meant {
+pub(super) fn meant(value: &Value, branches: &[Value], root: &Value) -> IntendedBranch {
     let resolved: Vec<&Value> = branches.iter().map(|b| resolve(b, root)).collect();
     let fitting: Vec<usize> = (0..resolved.len())
         .filter(|n| {
@@ -35,25 +35,25 @@ pub(super) fn meant(value: &Value, branches: &[Value], root: &Value) -> Meant {
         })
         .collect();
     match (fitting.as_slice(), value) {
-        ([], _) => Meant::Types(resolved.iter().flat_map(|b| types(b)).collect()),
+        ([], _) => IntendedBranch::Types(resolved.iter().flat_map(|b| types(b)).collect()),
         (_, Value::String(_)) if fitting.iter().all(|n| options(resolved[*n]).is_some()) => {
             let all = fitting.iter().filter_map(|n| options(resolved[*n]));
-            Meant::OneOf(all.flatten().cloned().collect())
+            IntendedBranch::OneOf(all.flatten().cloned().collect())
         }
-        ([only], _) => Meant::Branch(*only),
+        ([only], _) => IntendedBranch::Branch(*only),
         (_, Value::Object(object)) => {
             let objects: Vec<(usize, &Value)> =
                 fitting.iter().map(|n| (*n, resolved[*n])).collect();
             by_tag(object, &objects)
                 .or_else(|| by_only_key(object, &objects))
-                .unwrap_or(Meant::Unclear(fitting))
+                .unwrap_or(IntendedBranch::Unclear(fitting))
         }
-        _ => Meant::Unclear(fitting),
+        _ => IntendedBranch::Unclear(fitting),
     }
 }
 
 /// Alternatives that are told apart by a key with a fixed text: `{"kind": "…", …}`.
-fn by_tag(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Option<Meant> {
+fn by_tag(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Option<IntendedBranch> {
     let tag_of = |branch: &Value, key: &str| {
         let property = branch.get("properties")?.get(key)?;
         options(property)?.first().cloned()
@@ -64,16 +64,19 @@ fn by_tag(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Option<M
         .find(|key| branches.iter().all(|(_, b)| tag_of(b, key).is_some()))?;
     let tags = || branches.iter().filter_map(|(_, b)| tag_of(b, tag));
     let Some(given) = object.get(tag) else {
-        return Some(Meant::TagMissing(tag.clone(), tags().collect()));
+        return Some(IntendedBranch::TagMissing(tag.clone(), tags().collect()));
     };
     Some(match tags().position(|one| one == *given) {
-        Some(n) => Meant::Branch(branches.get(n)?.0),
-        None => Meant::TagOneOf(tag.clone(), tags().collect()),
+        Some(n) => IntendedBranch::Branch(branches.get(n)?.0),
+        None => IntendedBranch::TagOneOf(tag.clone(), tags().collect()),
     })
 }
 
 /// Alternatives that are told apart by their only key: `{"pilot_only": …}`.
-fn by_only_key(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Option<Meant> {
+fn by_only_key(
+    object: &Map<String, Value>,
+    branches: &[(usize, &Value)],
+) -> Option<IntendedBranch> {
     let only_key = |branch: &Value| {
         let mut keys = branch.get("properties")?.as_object()?.keys();
         let key = keys.next()?.clone();
@@ -86,8 +89,8 @@ fn by_only_key(object: &Map<String, Value>, branches: &[(usize, &Value)]) -> Opt
         .enumerate()
         .filter(|(_, key)| object.contains_key(*key));
     Some(match (given.next(), given.next()) {
-        (Some((n, _)), None) => Meant::Branch(branches.get(n)?.0),
-        _ => Meant::OneKeyOf(keys),
+        (Some((n, _)), None) => IntendedBranch::Branch(branches.get(n)?.0),
+        _ => IntendedBranch::OneKeyOf(keys),
     })
 }
 

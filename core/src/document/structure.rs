@@ -1,6 +1,6 @@
 //! Structure: what the schema says against what is there, every difference as a fault.
 
-use super::branch::{Meant, known_keys, meant, type_of};
+use super::branch::{IntendedBranch, known_keys, meant, type_of};
 use super::fault::{clipped, quoted};
 use super::numbers::{Decimal, bound_at};
 use super::schema::Checker;
@@ -157,21 +157,21 @@ impl Structure<'_> {
         found: &mut Vec<Difference>,
     ) {
         let branch = match meant(value, branches, &self.checker.schema) {
-            Meant::Branch(index) => index,
-            Meant::Unclear(indices) => {
+            IntendedBranch::Branch(index) => index,
+            IntendedBranch::Unclear(indices) => {
                 let errors_of = |n: &usize| errors.get(*n).map_or(usize::MAX, Vec::len);
                 indices
                     .into_iter()
                     .min_by_key(errors_of)
                     .unwrap_or_default()
             }
-            Meant::OneOf(options) => return found.push(not_one_of(path, value, &options)),
-            Meant::Types(types) => return found.push(wrong_type(path, value, &types)),
-            Meant::TagOneOf(tag, options) => {
+            IntendedBranch::OneOf(options) => return found.push(not_one_of(path, value, &options)),
+            IntendedBranch::Types(types) => return found.push(wrong_type(path, value, &types)),
+            IntendedBranch::TagOneOf(tag, options) => {
                 let given = value.get(&tag).unwrap_or(&Value::Null);
                 return found.push(not_one_of(&path.key(&tag), given, &options));
             }
-            Meant::TagMissing(tag, options) => {
+            IntendedBranch::TagMissing(tag, options) => {
                 return found.push(misspelt_key(path, value, &[&tag]).unwrap_or_else(|| {
                     Fault::new(path.key(&tag), Rule::MissingTag)
                         .with("key", quoted(&tag))
@@ -179,7 +179,7 @@ impl Structure<'_> {
                         .into()
                 }));
             }
-            Meant::OneKeyOf(keys) => {
+            IntendedBranch::OneKeyOf(keys) => {
                 return found.push(misspelt_key(path, value, &keys).unwrap_or_else(|| {
                     Fault::new(path.clone(), Rule::OneKeyOf)
                         .with("known", listed(keys.iter().map(|key| quoted(key))))

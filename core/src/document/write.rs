@@ -7,7 +7,7 @@ use serde::Serialize;
 ///
 /// # Errors
 ///
-/// When the type cannot be written as JSON, such as a map whose keys are no texts.
+/// Fails if the type cannot be written as JSON, such as a map whose keys are no texts.
 pub fn print<T: Serialize>(document: &T) -> Result<String, serde_json::Error> {
     let mut text = serde_json::to_string_pretty(document)?;
     text.push('\n');

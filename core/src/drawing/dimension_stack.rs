@@ -1,10 +1,18 @@
 //! Several dimension lines along one side of a drawing, without collisions.
 
-use super::dimension::{EXTENSION, GAP, LINE, TICK};
 use super::geometry::{Point, Rect, at};
 use super::item::Drawing;
+use super::style::{Ink, LineWeight, Stroke};
 use super::text::{Across, Along, TextStyle};
 
+/// Half the length of the tick at each end, mm.
+const TICK: f64 = 0.9;
+/// From the line to its label, mm.
+const GAP: f64 = 1.1;
+/// The line and its ticks.
+const LINE: Stroke = Stroke::new(Ink::Strong, LineWeight::Thin);
+/// From the measured points to the line.
+const EXTENSION: Stroke = Stroke::HAIRLINE;
 /// From a dimension line to the next one's labels or line, mm.
 const LANE_GAP: f64 = 2.4;
 /// Least room between two labels of a lane, mm.

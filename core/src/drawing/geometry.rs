@@ -47,12 +47,6 @@ impl Point {
         let (sin, cos) = libm::sincos(degrees.to_radians());
         at(self.x * cos - self.y * sin, self.x * sin + self.y * cos)
     }
-
-    /// The place half way to `other`.
-    #[must_use]
-    pub fn midpoint(self, other: Self) -> Self {
-        (self + other) * 0.5
-    }
 }
 
 impl Add for Point {
@@ -187,17 +181,6 @@ impl Rect {
         }
     }
 
-    /// Moved by `way`.
-    #[must_use]
-    pub const fn moved(self, way: Point) -> Self {
-        Self {
-            left: self.left + way.x,
-            top: self.top + way.y,
-            right: self.right + way.x,
-            bottom: self.bottom + way.y,
-        }
-    }
-
     /// True if all of `inner` is in it. Touching the edge counts as inside.
     #[must_use]
     pub fn holds(self, inner: Self) -> bool {
@@ -207,7 +190,7 @@ impl Rect {
             && inner.bottom <= self.bottom
     }
 
-    /// Do the two share more than an edge?
+    /// True if the two share more than an edge.
     #[must_use]
     pub fn overlaps(self, other: Self) -> bool {
         self.left < other.right

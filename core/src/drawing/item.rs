@@ -87,7 +87,7 @@ impl Drawing {
         &self.items
     }
 
-    /// Is there nothing on it?
+    /// True if there is nothing on it.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.items.is_empty()
@@ -254,7 +254,7 @@ impl Drawing {
         texts
     }
 
-    /// Can the bundled fonts show all its text?
+    /// True if the bundled fonts can show all its text.
     ///
     /// # Errors
     ///

@@ -7,20 +7,17 @@
 //!
 //! Nothing here measures anything clinical: figures arrive as finished text.
 
-mod dimension;
 mod dimension_stack;
 pub mod fonts;
 mod geometry;
 mod hatch;
 mod item;
-mod leader;
 mod mark;
 mod qr;
 mod ruler;
 mod style;
 mod text;
 
-pub use dimension::Dimension;
 pub use dimension_stack::{DimensionStack, Side, Span};
 pub use geometry::{Point, Rect, at};
 pub use item::{Drawing, Group, Item};

@@ -34,7 +34,7 @@ impl TextStyle {
     pub const HEADING: Self = Self::new(pt(11.0), Face::Bold, Ink::Strong);
     /// The title of a page.
     pub const TITLE: Self = Self::new(pt(18.0), Face::Bold, Ink::Strong);
-    /// A figure that a hand acts on.
+    /// A figure to act on.
     pub const FIGURE: Self = Self::new(pt(20.0), Face::Bold, Ink::Strong);
 
     /// A style from its parts.

@@ -4,15 +4,15 @@ use crate::plan::{Figure, Known, Origin, Quantity, Sign};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-/// How a figure came about.
+/// The derivation of a figure.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Explained {
-    /// How it was worked out: the id of a text.
+    /// The rule by which it was worked out: the id of a text.
     pub rule: String,
-    /// What it rests on: measured, entered, estimated or `arch_model`; the weakest of its terms.
+    /// Its basis: measured, entered, estimated or `arch_model`; the weakest of its terms.
     pub basis: String,
-    /// What it was worked out from.
+    /// The terms from which it was worked out.
     pub terms: Vec<ExplainedTerm>,
 }
 
@@ -20,11 +20,11 @@ pub struct Explained {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ExplainedTerm {
-    /// What it is: the id of a text.
+    /// Its name: the id of a text.
     pub name: String,
     /// `plus`, `minus`, or `with` where it is used otherwise.
     pub sign: String,
-    /// `case`, `kit`, `limit`, `figure` or `rule`.
+    /// `case`, `kit`, `figure` or `rule`.
     pub source: String,
     /// Its place there.
     pub path: String,
@@ -45,7 +45,6 @@ pub(super) fn explained(figure: &Figure) -> Explained {
                     Origin::Kit { list, entry, field } => {
                         ("kit", format!("{list}[{entry}].{field}"))
                     }
-                    Origin::Limit(path) => ("limit", (*path).to_owned()),
                     Origin::Figure(field) => ("figure", field.to_string()),
                     Origin::Rule(rule) => ("rule", rule.key().to_owned()),
                 };

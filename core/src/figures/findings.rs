@@ -18,13 +18,13 @@ pub struct FindingFigures {
     pub severity: String,
     /// clearance, instrument, stock, sequence or guide.
     pub subject: String,
-    /// Where, as a path in the case.
+    /// Its place, as a path in the case.
     pub path: String,
-    /// What was checked.
+    /// The rule that was checked.
     pub rule: String,
-    /// By this a judgement in the case file names it.
+    /// The name by which a decision in the case file refers to it.
     pub key: String,
-    /// What it shows, in one word: a judgement holds as long as this stays the same.
+    /// Its digest, in one word: a decision holds as long as this stays the same.
     pub shown: String,
     /// The same in words.
     pub says: String,
@@ -40,23 +40,23 @@ pub struct FindingFigures {
     pub value_deg: Option<Angle>,
     /// The limit, where it is an angle.
     pub limit_deg: Option<Angle>,
-    /// Where the limit comes from.
+    /// Source of the limit.
     pub limit_source: Option<String>,
     /// The limit of the case that counts here and is less strict than the program's own.
     pub loosened: Option<LoosenedFigures>,
-    /// What the value rests on: measured, entered, estimated or `arch_model`.
+    /// Basis of the value: measured, entered, estimated or `arch_model`.
     pub basis: String,
-    /// How sure it is: `not_assessed` for a clearance, absent for the rest.
+    /// Accuracy of the value: `not_assessed` for a clearance, absent for the rest.
     pub accuracy: Option<String>,
-    /// Why the value is not known.
+    /// Reasons why the value is not known.
     pub unknown: Vec<String>,
-    /// What else belongs to it.
+    /// Further arguments of its sentence.
     pub args: BTreeMap<String, String>,
-    /// The surgeon's word that holds.
+    /// The surgeon's decision that holds.
     pub judged: Option<DecisionFigures>,
-    /// The surgeon's word on what was shown before, which no longer holds.
+    /// The surgeon's decision on what was shown before, which no longer holds.
     pub lapsed: Option<DecisionFigures>,
-    /// How the value came about, where that was asked for.
+    /// Derivation of the value, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub explain: Option<Explained>,
 }
@@ -67,29 +67,29 @@ pub struct FindingFigures {
 pub struct LoosenedFigures {
     /// Its key in the case.
     pub limit: String,
-    /// What the program would set, where it is a length.
+    /// The program's own limit, where it is a length.
     pub own_mm: Option<Length>,
-    /// What the program would set, where it is an angle.
+    /// The program's own limit, where it is an angle.
     pub own_deg: Option<Angle>,
 }
 
-/// The surgeon's word on a finding.
+/// The surgeon's decision on a finding.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct DecisionFigures {
     /// accepted or intended.
     pub judged: DecisionKind,
-    /// Why.
+    /// The reason.
     pub reason: String,
-    /// By whom.
+    /// Name or initials of the person who decided.
     pub by: String,
 }
 
-fn word(word: &AppliedDecision) -> DecisionFigures {
+fn decision(decision: &AppliedDecision) -> DecisionFigures {
     DecisionFigures {
-        judged: word.judged,
-        reason: word.reason.clone(),
-        by: word.by.clone(),
+        judged: decision.judged,
+        reason: decision.reason.clone(),
+        by: decision.by.clone(),
     }
 }
 
@@ -131,8 +131,8 @@ pub(super) fn finding(
             .iter()
             .map(|(name, value)| ((*name).to_owned(), value.to_string()))
             .collect(),
-        judged: finding.decision.as_ref().map(word),
-        lapsed: finding.lapsed.as_ref().map(word),
+        judged: finding.decision.as_ref().map(decision),
+        lapsed: finding.lapsed.as_ref().map(decision),
         explain: match (detail, &finding.figure) {
             (Detail::Explained, Some(figure)) => Some(explained(figure)),
             _ => None,

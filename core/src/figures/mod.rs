@@ -60,19 +60,19 @@ pub struct Figures {
     pub pins: Vec<PinFigures>,
     /// All findings, worst first.
     pub findings: Vec<FindingFigures>,
-    /// What to do, in order.
+    /// The operations in order.
     pub order: Vec<UseFigures>,
-    /// What goes on the tray, in the order of loading.
+    /// The things that go on the tray, in the order of loading.
     pub loading: Vec<LoadFigures>,
-    /// What is set anew in surgery, in the order of use.
+    /// The stops that are set anew in surgery, in the order of use.
     pub resets: Vec<ResetFigures>,
-    /// How many of each thing are needed, and how many there are.
+    /// Number of each thing that is needed, and that there is.
     pub stock: Vec<StockFigures>,
     /// The run order.
     pub run_order: RunOrderFigures,
     /// Mix-ups that would cut too deep.
     pub look_alikes: Vec<LookAlikeFigures>,
-    /// What this version does not look at.
+    /// Subjects that this version does not look at.
     pub not_assessed: Vec<String>,
 }
 
@@ -116,7 +116,7 @@ pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail)
         resets: worksheet.resets.iter().map(tray::reset).collect(),
         stock: worksheet.stock.iter().map(tray::stock).collect(),
         run_order: run::pending(worksheet),
-        look_alikes: worksheet.look_alikes.iter().map(tray::look_alike).collect(),
+        look_alikes: worksheet.mix_ups.iter().map(tray::look_alike).collect(),
         not_assessed: NOT_ASSESSED.iter().map(|&name| name.to_owned()).collect(),
     }
 }

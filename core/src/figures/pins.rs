@@ -25,13 +25,13 @@ pub struct PinFigures {
     pub exact_mm: Option<Length>,
     /// The same, as it can be set or read.
     pub set_mm: Option<Length>,
-    /// What the gauge shows; also null where the drill's marks are read.
+    /// The gauge's figure; also null where the drill's marks are read.
     pub gauge_mm: Option<Length>,
     /// The mark to read at the rim, where no stop is used.
     pub mark: Option<MarkFigures>,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
-    /// How the figures came about, by key, where that was asked for.
+    /// Derivation of the figures, by key, where that was asked for.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     #[schemars(default)]
     pub explain: BTreeMap<String, Explained>,

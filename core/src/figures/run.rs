@@ -6,7 +6,7 @@ use crate::case::ValidCase;
 use crate::order::{Change, Cost, Group, Refused};
 use crate::plan::Worksheet;
 use crate::run::{
-    Adherence, NoRun, Priced, RunOrder, RunStep, StockChange, StockRemedy, Why, Wish,
+    Adherence, NoRun, PricedOrder, RunOrder, RunStep, StockChange, StockRemedy, Wish, WishCost,
 };
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -15,10 +15,10 @@ use serde::Serialize;
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunOrderFigures {
-    /// What decides the order that is followed: `rule`, `accepted`, or `fallback` where the
-    /// accepted one does not fit the plan any more.
+    /// Origin of the order that is followed: `rule`, `accepted`, or `fallback` where the accepted
+    /// one does not fit the plan any more.
     pub by: String,
-    /// Whether that order keeps the rules that are wished.
+    /// True if that order keeps the rules that are wished.
     pub keeps_rules: Option<bool>,
     /// Time of all its changes, in seconds by the user's weights.
     pub cost_s: Option<f64>,
@@ -36,7 +36,7 @@ pub struct RunOrderFigures {
     pub best: Option<BestFigures>,
     /// The best order without each wish.
     pub without: Vec<WithoutFigures>,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
 }
 
@@ -60,9 +60,9 @@ pub struct BestFigures {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RunStepFigures {
-    /// What is done.
+    /// The operation.
     pub what: UseFigures,
-    /// Which of the equal drills or carriers is taken, from 1.
+    /// Ordinal of the drill or carrier that is taken among the equal ones, from 1.
     pub copy: Option<usize>,
     /// Another instrument is taken into the handpiece.
     pub mounts: u32,
@@ -80,8 +80,8 @@ pub struct RunStepFigures {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WithoutFigures {
-    /// What is left out: `before[n]`, `site_by_site`, `by_diameter`, `hold_guide`, or the weight of
-    /// `mount`, `reset`, `move`, `sleeve` or `speed`.
+    /// The wish left out: `before[n]`, `site_by_site`, `by_diameter`, `hold_guide`, or the weight
+    /// of `mount`, `reset`, `move`, `sleeve` or `speed`.
     pub without: String,
     /// Time of all changes of the best order without it, in seconds.
     pub cost_s: f64,
@@ -94,7 +94,12 @@ pub struct WithoutFigures {
 impl super::Figures {
     /// The same with the run order, for which one has to wait.
     #[must_use]
-    pub fn with_run(self, case: &ValidCase, run: &Result<RunOrder, NoRun>, why: &[Why]) -> Self {
+    pub fn with_run(
+        self,
+        case: &ValidCase,
+        run: &Result<RunOrder, NoRun>,
+        why: &[WishCost],
+    ) -> Self {
         let by = self.run_order.by.clone();
         let run_order = match run {
             Ok(run) => known(case, run, why),
@@ -156,7 +161,7 @@ fn no_run(none: &NoRun) -> Vec<String> {
     }
 }
 
-fn known(case: &ValidCase, run: &RunOrder, why: &[Why]) -> RunOrderFigures {
+fn known(case: &ValidCase, run: &RunOrder, why: &[WishCost]) -> RunOrderFigures {
     let resets_first = case.run.objective == crate::order::Objective::FewestResets;
     RunOrderFigures {
         by: run.by.key().to_owned(),
@@ -188,7 +193,7 @@ fn seconds(cost: Cost) -> f64 {
     cost.time_ds as f64 / 10.0
 }
 
-fn steps(priced: &Priced) -> Vec<RunStepFigures> {
+fn steps(priced: &PricedOrder) -> Vec<RunStepFigures> {
     let step = |step: &RunStep| RunStepFigures {
         what: use_of(&step.what),
         copy: step.copy,
@@ -201,7 +206,7 @@ fn steps(priced: &Priced) -> Vec<RunStepFigures> {
     priced.steps.iter().map(step).collect()
 }
 
-fn without(why: &Why) -> WithoutFigures {
+fn without(why: &WishCost) -> WithoutFigures {
     let name = match why.without {
         Wish::Before(n) => format!("before[{n}]"),
         Wish::Group(Group::SiteBySite) => "site_by_site".to_owned(),

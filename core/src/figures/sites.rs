@@ -33,10 +33,10 @@ pub struct SiteFigures {
     pub sounding_mm: Option<Length>,
     /// Its steps, in order.
     pub steps: Vec<StepFigures>,
-    /// How the implant goes in; null where it goes in freehand.
+    /// The way in which the implant goes in; null where it goes in freehand.
     pub insertion: Option<InsertionFigures>,
-    /// Where the platform of an implant that goes in freehand is to end: apical of the most coronal
-    /// point of the crest, negative coronal of it; also null where the guide leads it.
+    /// Depth at which the platform of an implant that goes in freehand is to end: apical of the
+    /// most coronal point of the crest, negative coronal of it; also null where the guide leads it.
     pub final_below_coronal_mm: Option<Length>,
     /// The same from the most apical point of the crest.
     pub final_below_apical_mm: Option<Length>,
@@ -44,9 +44,9 @@ pub struct SiteFigures {
     pub next_shorter: Option<ShorterFigures>,
     /// Distances at which fixed stops fit exactly, the best first.
     pub fitting_distances: Vec<FittingFigures>,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
-    /// How the site's own figures came about, by key, where that was asked for.
+    /// Derivation of the site's own figures, by key, where that was asked for.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     #[schemars(default)]
     pub explain: BTreeMap<String, Explained>,
@@ -66,7 +66,7 @@ pub struct StepFigures {
     pub stop: Option<String>,
     /// `drill_sleeve`, `master_sleeve` or `freehand`.
     pub path: String,
-    /// How deep it is to go.
+    /// The depth to go to.
     pub depth: DepthRule,
     /// From the platform up to the face that the stop lands on.
     pub seat_mm: Option<Length>,
@@ -78,11 +78,11 @@ pub struct StepFigures {
     pub set_mm: Option<Length>,
     /// The setting as screen and paper show it.
     pub set_shown: String,
-    /// What the gauge shows; also null where the drill's marks are read.
+    /// The gauge's figure; also null where the drill's marks are read.
     pub gauge_mm: Option<Length>,
     /// Deepest point below the platform, tip included.
     pub cut_mm: Option<Length>,
-    /// What rounding, a fixed stop or one common figure gave away.
+    /// Depth given away by rounding, a fixed stop or one common figure.
     pub shortfall_mm: Option<Length>,
     /// With the stop landed or the mark level with its rim, the tip beyond the master sleeve's
     /// apical face; also null where nothing is guided.
@@ -93,9 +93,9 @@ pub struct StepFigures {
     pub play_deg: Option<Angle>,
     /// Greatest lateral error at the tip; also null where nothing is guided.
     pub play_at_tip_mm: Option<Length>,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
-    /// How the figures came about, by key, where that was asked for.
+    /// Derivation of the figures, by key, where that was asked for.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     #[schemars(default)]
     pub explain: BTreeMap<String, Explained>,
@@ -111,7 +111,7 @@ pub struct MarkFigures {
     pub edge: String,
 }
 
-/// How the implant goes in.
+/// The way in which the implant goes in.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct InsertionFigures {
@@ -123,9 +123,9 @@ pub struct InsertionFigures {
     pub seat_mm: Option<Length>,
     /// The carrier's line to use.
     pub line: Option<String>,
-    /// How far short of its planned depth the implant stays.
+    /// Depth that the implant stays short of the planned one.
     pub shallow_mm: Option<Length>,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
 }
 
@@ -137,7 +137,8 @@ pub struct ShorterFigures {
     pub implant: String,
     /// Its settings, in the order of the site's steps.
     pub set_mm: Vec<Option<Length>>,
-    /// What does not fit with it, or is not known to; the steps concerned have no setting.
+    /// The findings about things that do not fit with it, or are not known to; the steps concerned
+    /// have no setting.
     pub unfit: Vec<String>,
 }
 
@@ -149,9 +150,9 @@ pub struct FittingFigures {
     pub apical_mm: Length,
     /// The same in the way in which the site's distance was entered.
     pub as_entered_mm: Length,
-    /// How many steps with fixed stops fit exactly there.
+    /// Number of steps with fixed stops that fit exactly there.
     pub exact_steps: usize,
-    /// The sum of what the others fall short of.
+    /// Sum of the depths by which the others fall short.
     pub shortfall_mm: Length,
 }
 

@@ -3,7 +3,7 @@
 use super::{Unknown, take};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{Broken, LoadItem, LookAlike, Mistake, Operation, Reset, Serves, StockLine};
+use crate::plan::{Endangered, LoadItem, Mistake, MixUp, Operation, Reset, ServedPlace, StockLine};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -50,11 +50,11 @@ pub enum UseFigures {
 pub struct LoadFigures {
     /// Its place in the list, from 1.
     pub n: usize,
-    /// What kind of thing it is.
+    /// The kind of thing.
     pub kind: SlotKind,
     /// Its id in the kit.
     pub entry: String,
-    /// Which piece of that entry, from 1.
+    /// Ordinal of the piece among those of that entry, from 1.
     pub copy: u32,
     /// Its name.
     pub name: String,
@@ -66,7 +66,7 @@ pub struct LoadFigures {
     pub stop: Option<String>,
     /// From tip to landing face.
     pub set_mm: Option<Length>,
-    /// What the gauge shows; also null where a mark is read.
+    /// The gauge's figure; also null where a mark is read.
     pub gauge_mm: Option<Length>,
     /// With the stop landed or the mark level with its rim, the tip beyond the master sleeve's
     /// apical face, for each step served.
@@ -75,7 +75,7 @@ pub struct LoadFigures {
     pub serves: Vec<ServesFigures>,
     /// Stays unopened until it is called for.
     pub unopened: bool,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
 }
 
@@ -101,17 +101,17 @@ pub struct ResetFigures {
     pub stop: Option<String>,
     /// From tip to landing face afterwards.
     pub set_mm: Option<Length>,
-    /// What the gauge then shows.
+    /// The gauge's figure then.
     pub gauge_mm: Option<Length>,
     /// As in `loading`, for each step served with the new setting.
     pub bench_mm: Vec<Option<Length>>,
     /// The steps that the new setting serves.
     pub serves: Vec<ServesFigures>,
-    /// Why values are not known, by key.
+    /// Reasons why values are not known, by key.
     pub unknown: Unknown,
 }
 
-/// What an item serves.
+/// A site or step that an item serves.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ServesFigures {
@@ -121,7 +121,7 @@ pub struct ServesFigures {
     pub step: Option<String>,
 }
 
-/// How many of something are needed, and how many there are.
+/// Number of one thing that is needed, and that there is.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct StockFigures {
@@ -129,13 +129,13 @@ pub struct StockFigures {
     pub list: String,
     /// Its id in the kit.
     pub entry: String,
-    /// How many the case needs at one time, so that nothing is set anew in surgery.
+    /// Number that the case needs at one time, so that nothing is set anew in surgery.
     pub needed: u32,
-    /// How many there are.
+    /// Number that there is.
     pub have: u32,
-    /// How many are missing.
+    /// Number that is missing.
     pub short: u32,
-    /// `enough`, `with_resets` where what there is does with stops set anew in surgery, or `short`.
+    /// `enough`, `with_resets` where the pieces do with stops set anew in surgery, or `short`.
     pub state: String,
     /// So many re-sets in surgery in the order that is followed, where they help.
     pub resets: Option<u32>,
@@ -155,7 +155,7 @@ pub struct RemedyFigures {
     pub stop: Option<String>,
     /// The distance to enter, to the face that it was given to.
     pub entered_mm: Option<Length>,
-    /// How many notes it brings.
+    /// Number of notes that it brings.
     pub notes: usize,
 }
 
@@ -174,20 +174,21 @@ pub struct LookAlikeFigures {
     pub drill: String,
     /// The site and step, sleeve or pin of what is taken by mistake.
     pub taken: Option<String>,
-    /// Where what is taken by mistake lies; null where it has no slot or is left out.
+    /// Slot of the thing that is taken by mistake; null where it has none or is left out.
     pub slot: Option<String>,
-    /// What it cuts deeper than: `site`, all that is planned there, or `step`, only what its step
-    /// is planned to cut; `width` where it is no deeper but wider than the site's last drill.
+    /// The measure that it exceeds: `site`, the deepest cut planned there, or `step`, only the
+    /// planned depth of its step; `width` where it is no deeper but wider than the site's last
+    /// drill.
     pub than: String,
-    /// How much deeper it would cut than that.
+    /// Excess in depth over that.
     pub deeper_mm: Length,
-    /// How much wider it would cut than the site's last drill; null where no wider.
+    /// Excess in width over the site's last drill; null where no wider.
     pub wider_mm: Option<Length>,
-    /// How deep it would cut below the platform.
+    /// Depth of its cut below the platform.
     pub cut_mm: Length,
-    /// What it would come too close to: a structure's key, `buccal_wall`, `oral_wall`, `tooth` or
-    /// `site` with its name; null where nobody knows, or where it is only wider, or deeper than its
-    /// step only.
+    /// The thing that it would come too close to: a structure's key, `buccal_wall`, `oral_wall`,
+    /// `tooth` or `site` with its name; null where nobody knows, or where it is only wider, or
+    /// deeper than its step only.
     pub breaks: Option<String>,
 }
 
@@ -263,7 +264,7 @@ pub(super) fn reset(reset: &Reset) -> ResetFigures {
     }
 }
 
-fn serves(serves: &Serves) -> ServesFigures {
+fn serves(serves: &ServedPlace) -> ServesFigures {
     ServesFigures {
         site: serves.site.as_ref().map(ToString::to_string),
         step: serves.step.as_ref().map(ToString::to_string),
@@ -288,7 +289,7 @@ pub(super) fn stock(line: &StockLine) -> StockFigures {
     }
 }
 
-pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
+pub(super) fn look_alike(one: &MixUp) -> LookAlikeFigures {
     let (mistake, drill, taken) = match &one.mistake {
         Mistake::OtherSetting {
             drill, of, step, ..
@@ -308,10 +309,10 @@ pub(super) fn look_alike(one: &LookAlike) -> LookAlikeFigures {
         drill: drill.to_string(),
         taken,
         slot: one.slot.as_ref().map(ToString::to_string),
-        than: one.than.key().to_owned(),
+        than: one.exceeded.key().to_owned(),
         deeper_mm: one.deeper,
         wider_mm: one.wider,
         cut_mm: one.cut,
-        breaks: one.breaks.as_ref().map(Broken::key),
+        breaks: one.endangered.as_ref().map(Endangered::key),
     }
 }

@@ -22,13 +22,13 @@ pub struct Carrier {
     /// Its working lengths: lines to read, or faces that touch.
     #[schemars(length(min = 1))]
     pub lines: Vec<CarrierLine>,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
-    /// How it is marked.
+    /// Its marking.
     #[serde(default)]
     pub marking: super::Marking,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }
@@ -37,7 +37,7 @@ pub struct Carrier {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct CarrierLine {
-    /// What it is called.
+    /// Its name.
     pub name: Label,
     /// From the implant's platform up to it.
     #[schemars(range(min = 0, max = 60))]

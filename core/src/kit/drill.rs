@@ -13,7 +13,7 @@ pub struct Drill {
     pub id: DrillId,
     /// Name for people.
     pub name: Label,
-    /// What it is for.
+    /// Its purpose.
     pub kind: DrillKind,
     /// Diameter that it cuts.
     #[schemars(range(min = 0.3, max = 20))]
@@ -32,7 +32,7 @@ pub struct Drill {
     pub stop_seat_diameter_mm: Option<Length>,
     /// Its cone.
     pub point: Point,
-    /// Where on the instrument its depth is counted.
+    /// The point on the instrument from which its depth is counted.
     pub datum: Datum,
     /// From tip to the end of the shank.
     #[schemars(range(min = 5, max = 100))]
@@ -43,7 +43,8 @@ pub struct Drill {
     /// From tip to the end of the flutes.
     #[schemars(range(min = 0, max = 100))]
     pub flute_to_mm: Length,
-    /// Where on the shaft a stop may be clamped, from the tip; absent where it takes no stop.
+    /// The stretch of the shaft where a stop may be clamped, from the tip; absent where it takes no
+    /// stop.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub clamp: Option<Span>,
     /// Depth marks on the shaft.
@@ -63,21 +64,21 @@ pub struct Drill {
     /// Irrigation asked for, in the maker's words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub irrigation: Option<Label>,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
     /// To be thrown away after one patient.
     #[serde(default)]
     pub single_use: bool,
-    /// How it is marked.
+    /// Its marking.
     #[serde(default)]
     pub marking: Marking,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }
 
-/// What a rotary instrument is for.
+/// The purpose of a rotary instrument.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]
@@ -121,13 +122,13 @@ pub enum Point {
     },
 }
 
-/// Where on the instrument its depth is counted.
+/// The point on an instrument from which its depth is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "counted_to", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Datum {
     /// Its very tip.
     Tip {},
-    /// Where it reaches its full diameter, one point length above the tip.
+    /// The beginning of its full diameter, one point length above the tip.
     FullDiameter {},
     /// A shoulder or line.
     Line {
@@ -153,7 +154,7 @@ pub struct Span {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct DrillMark {
-    /// What it is called on the drill.
+    /// Its name on the drill.
     pub name: Label,
     /// Its edge nearer the tip, counted from the tip.
     #[schemars(range(min = 0, max = 100))]

@@ -32,7 +32,7 @@ pub struct Driver {
     /// Families of implants that it serves; empty for all.
     #[serde(default)]
     pub families: Vec<Label>,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
 }
@@ -59,7 +59,7 @@ pub struct Pin {
     pub stop: Option<StopId>,
     /// The sleeve that it passes in the guide.
     pub sleeve: PinSleeve,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
 }
@@ -84,17 +84,17 @@ pub struct Accessory {
     pub id: AccessoryId,
     /// Name for people.
     pub name: Label,
-    /// What it is for.
+    /// Its purpose.
     pub kind: AccessoryKind,
-    /// How many go on the tray.
+    /// Number of pieces that go on the tray.
     #[schemars(range(min = 1, max = 99))]
     pub wanted: u32,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
 }
 
-/// What an accessory is for.
+/// The purpose of an accessory.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
 )]

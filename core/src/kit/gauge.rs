@@ -22,10 +22,10 @@ pub struct Gauge {
     /// From one graduation to the next.
     #[schemars(range(min = 0.001, max = 5))]
     pub graduation_mm: Length,
-    /// Which face of the stop it shows; absent where nobody knows, and then it gives no figure.
+    /// The face of the stop that it shows; absent where nobody knows, and then it gives no figure.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reads: Option<GaugeFace>,
-    /// What it adds to the length that it measures.
+    /// Length that it adds to the one that it measures.
     #[serde(default)]
     #[schemars(range(min = -100, max = 100))]
     pub constant_mm: Length,
@@ -33,7 +33,7 @@ pub struct Gauge {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0.5, max = 100))]
     pub check_piece_mm: Option<Length>,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }

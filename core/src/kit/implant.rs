@@ -27,7 +27,7 @@ pub struct Implant {
     /// Measured from platform to apex, a smooth collar included.
     #[schemars(range(min = 1, max = 60))]
     pub platform_to_apex_mm: Length,
-    /// How far beyond the apex the maker asks the full-depth drills to go.
+    /// Depth beyond the apex to which the maker asks the full-depth drills to go.
     #[schemars(range(min = 0, max = 5))]
     pub apical_allowance_mm: Length,
     /// Outline along the axis, from the platform down; absent for a cylinder.
@@ -37,10 +37,10 @@ pub struct Implant {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 1, max = 200))]
     pub torque_limit_ncm: Option<Torque>,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }

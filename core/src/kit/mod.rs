@@ -51,12 +51,12 @@ pub struct Kit {
     pub id: KitId,
     /// Name for people.
     pub name: Label,
-    /// Which state of the kit this is, in the words of whoever keeps it.
+    /// The state of the kit, in the words of whoever keeps it.
     pub revision: Label,
     /// Invented, for practice: no case of a patient may be worked out with it.
     #[serde(default, skip_serializing_if = "is_not")]
     pub demonstration: bool,
-    /// What must hold when instruments are combined.
+    /// Requirements for the combination of instruments.
     pub allowances: Allowances,
     /// Implants.
     #[serde(default)]
@@ -88,7 +88,7 @@ pub struct Kit {
     /// Fixation pins.
     #[serde(default)]
     pub pins: Vec<Pin>,
-    /// What else belongs on the tray: torque wrench, lock key, irrigant.
+    /// Other things for the tray: torque wrench, lock key, irrigant.
     #[serde(default)]
     pub accessories: Vec<Accessory>,
     /// Sequences of the maker, by implant and bone density.
@@ -111,7 +111,8 @@ const fn is_not(mark: &bool) -> bool {
     !*mark
 }
 
-/// What must hold when instruments are combined. Each figure is the kit's, none is the program's.
+/// Requirements for the combination of instruments. Each figure is the kit's, none is the
+/// program's.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Allowances {
@@ -131,11 +132,11 @@ pub struct Allowances {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0.001, max = 10))]
     pub largest_step_mm: Option<Length>,
-    /// How far below the implant's diameter the last drill ends, by density: used only to propose
+    /// Difference between the diameters of implant and last drill, by density: used only to propose
     /// a sequence where no protocol applies.
     #[serde(default)]
     pub final_diameter: Vec<FinalDiameter>,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }
@@ -170,7 +171,8 @@ impl Clearance {
     }
 }
 
-/// How an instrument can be told from its neighbours: what is printed or painted on it.
+/// A sign by which an instrument can be told from its neighbours: anything printed or painted on
+/// it.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Marking {
@@ -255,8 +257,6 @@ finders! {
     carrier(carriers: CarrierId) -> Carrier;
     /// The handpiece head of this id.
     head(heads: HeadId) -> Head;
-    /// The driver of this id.
-    driver(drivers: DriverId) -> Driver;
     /// The pin of this id.
     pin(pins: PinId) -> Pin;
     /// The protocol of this id.

@@ -25,7 +25,7 @@ pub struct Protocol {
     /// Sleeve that the implant is turned in through; absent: the master sleeve itself.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub insertion_sleeve: Option<DrillSleeveId>,
-    /// Where it comes from.
+    /// Its source.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }
@@ -39,11 +39,11 @@ pub struct ProtocolStep {
     /// The drill sleeve; absent: directly through the master sleeve.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sleeve: Option<DrillSleeveId>,
-    /// How deep.
+    /// The depth to go to.
     pub depth: DepthRule,
 }
 
-/// How deep a step goes, counted at the drill's own datum.
+/// The depth of a step, counted at the drill's own datum.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "rule", rename_all = "snake_case", deny_unknown_fields)]
 pub enum DepthRule {
@@ -55,7 +55,7 @@ pub enum DepthRule {
         #[schemars(range(min = 0, max = 60))]
         depth_mm: Length,
     },
-    /// Short of full: a first pass before a check radiograph.
+    /// The distance that it stays short.
     ShortOfFull {
         /// By how much.
         #[schemars(range(min = 0.001, max = 60))]
@@ -81,13 +81,13 @@ pub enum Density {
     D4,
 }
 
-/// How far below the implant's diameter the last drill of a proposed sequence ends.
+/// Difference between the diameters of the implant and the last drill of a proposed sequence.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct FinalDiameter {
-    /// In this density.
+    /// The density that it holds for.
     pub density: Density,
-    /// By how much.
+    /// The implant's diameter less the drill's.
     #[schemars(range(min = 0, max = 5))]
     pub below_implant_mm: Length,
 }

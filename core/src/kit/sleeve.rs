@@ -31,17 +31,17 @@ pub struct DrillSleeve {
     /// Diameter of the flange.
     #[schemars(range(min = 0.3, max = 30))]
     pub flange_diameter_mm: Length,
-    /// How far its landing face stands above the master sleeve's rim, measured assembled; 0 when
-    /// flush, negative in a counterbore.
+    /// Height of its landing face above the master sleeve's rim, measured assembled; 0 when flush,
+    /// negative in a counterbore.
     #[schemars(range(min = -10, max = 20))]
     pub seat_above_rim_mm: Length,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
-    /// How it is marked.
+    /// Its marking.
     #[serde(default)]
     pub marking: Marking,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }
@@ -60,13 +60,13 @@ pub struct MasterSleeve {
     /// Outer diameter.
     #[schemars(range(min = 0.3, max = 30))]
     pub outer_diameter_mm: Length,
-    /// Height from its lower face to its upper rim, collar included.
+    /// Height from its apical face to its coronal rim, collar included.
     #[schemars(range(min = 0.5, max = 40))]
     pub height_mm: Length,
     /// A counterbore in its rim that takes the flange of a drill sleeve; absent: none is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub recess: Option<Recess>,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }

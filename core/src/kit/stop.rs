@@ -25,20 +25,20 @@ pub struct Stop {
     /// Height of its body, from landing face to upper face.
     #[schemars(range(min = 0.5, max = 30))]
     pub body_height_mm: Length,
-    /// Whether it can be set.
+    /// Adjustable, or fixed with its lengths.
     pub depth: StopKind,
-    /// How many there are.
+    /// Number of pieces in stock.
     #[schemars(range(min = 0, max = 999))]
     pub quantity: u32,
-    /// How it is marked.
+    /// Its marking.
     #[serde(default)]
     pub marking: Marking,
-    /// Where these figures come from.
+    /// Source of these figures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub source: Option<String>,
 }
 
-/// Whether a stop can be set, or gives one length on each drill.
+/// The kind of stop: one that can be set, or one that gives one length on each drill.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum StopKind {

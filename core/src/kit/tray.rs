@@ -30,7 +30,7 @@ pub struct TrayTemplate {
 pub struct TraySlot {
     /// Name to call out.
     pub name: Label,
-    /// What goes in it.
+    /// The kind of thing that goes in it.
     pub kind: SlotKind,
     /// Distance of its left edge.
     #[schemars(range(min = 0, max = 1000))]
@@ -46,7 +46,7 @@ pub struct TraySlot {
     pub depth_mm: Length,
 }
 
-/// What a slot is for.
+/// The kind of thing that a slot is for.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]

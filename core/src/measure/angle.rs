@@ -39,12 +39,6 @@ impl Angle {
             .map_err(|_| DecimalError::TooLarge)
     }
 
-    /// The largest thousandth of a degree not above an angle in radians.
-    #[must_use]
-    pub fn floor_radians(radians: f64) -> Self {
-        Self::whole(libm::floor(radians.to_degrees() * 1000.0))
-    }
-
     /// The smallest thousandth of a degree not below an angle in radians.
     #[must_use]
     pub fn ceil_radians(radians: f64) -> Self {

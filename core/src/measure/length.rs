@@ -86,7 +86,7 @@ impl Length {
     ///
     /// # Panics
     ///
-    /// When `graduation` is not above zero; a kit with such a gauge is refused on reading.
+    /// Panics if `graduation` is not above zero; a kit with such a gauge is refused on reading.
     #[must_use]
     pub fn floor_to(self, graduation: Self) -> Self {
         assert!(graduation.0 > 0, "a graduation is above zero");
@@ -97,7 +97,7 @@ impl Length {
     ///
     /// # Panics
     ///
-    /// When `graduation` is not above zero; a kit with such a gauge is refused on reading.
+    /// Panics if `graduation` is not above zero; a kit with such a gauge is refused on reading.
     #[must_use]
     pub fn ceil_to(self, graduation: Self) -> Self {
         -(-self).floor_to(graduation)

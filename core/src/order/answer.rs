@@ -11,7 +11,7 @@ use serde::Serialize;
 pub struct Answer {
     /// The steps in order.
     pub schedule: Vec<Done>,
-    /// What the schedule costs.
+    /// The cost of the schedule.
     pub cost: Sum,
     /// No schedule costs less. Where only time counts, its re-sets say nothing and are left out.
     pub bound: Bound,
@@ -72,7 +72,7 @@ pub struct Bound {
 ///
 /// # Errors
 ///
-/// When the schedule is none of the problem's.
+/// Fails if the schedule is none of the problem's.
 pub fn answer(problem: &ValidProblem, outcome: &Outcome) -> Result<Answer, ScheduleError> {
     let events = events(problem, &outcome.schedule)?;
     let name = |site: usize| problem.sites[site].id.clone();

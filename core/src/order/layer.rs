@@ -91,7 +91,7 @@ impl Layer {
     }
 
     /// Keeps only these states, in this order.
-    pub(super) fn keep(&mut self, kept: &[u32]) {
+    pub(super) fn retain(&mut self, kept: &[u32]) {
         let mut rows = Vec::with_capacity(kept.len() * self.width);
         for at in kept {
             rows.extend_from_slice(self.row(*at as usize));

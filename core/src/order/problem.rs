@@ -9,17 +9,17 @@ use std::collections::BTreeSet;
 /// The newest version of the problem file that this program reads.
 pub const ORDER_VERSION: u32 = 1;
 
-/// What is to be done at each site, with which instruments, and what each change costs.
+/// The steps at each site, with their instruments, and the cost of each change.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Problem {
     /// Version of this file's form.
     #[schemars(range(min = 1, max = 1))]
     pub traywright_order: u32,
-    /// What makes one order better than another.
+    /// The measure by which one order is better than another.
     #[serde(default)]
     pub objective: Objective,
-    /// What each change costs.
+    /// The cost of each change.
     #[serde(default)]
     pub weights: Weights,
     /// The tools, with how many of each there are.
@@ -33,12 +33,12 @@ pub struct Problem {
     /// The sites, each with its steps in their fixed order. Pins and the like are sites of their own.
     #[schemars(length(min = 1, max = 64))]
     pub sites: Vec<Chain>,
-    /// What has to come before what.
+    /// Rules on the order of steps.
     #[serde(default)]
     pub rules: Rules,
 }
 
-/// What makes one order better than another.
+/// The measure by which one order is better than another.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize, Deserialize, JsonSchema,
 )]
@@ -51,8 +51,8 @@ pub enum Objective {
     LeastTime,
 }
 
-/// What each change costs, in whole tenths of a second (ds). The defaults are invented, not measured:
-/// whoever plans puts in the times of the own team.
+/// The cost of each change, in whole tenths of a second (ds). The defaults are invented, not
+/// measured: whoever plans puts in the times of the own team.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Weights {
@@ -91,7 +91,7 @@ impl Default for Weights {
 pub struct Tool {
     /// Short name for references.
     pub id: Id,
-    /// How many there are, each with a stop where it is used with one.
+    /// Number of pieces, each with a stop where it is used with one.
     #[schemars(range(min = 0, max = 100))]
     pub copies: u32,
     /// Cutting diameter; absent for what does not drill.
@@ -106,7 +106,7 @@ pub struct Tool {
 pub struct Sleeve {
     /// Short name for references.
     pub id: Id,
-    /// How many pieces there are.
+    /// Number of pieces.
     #[schemars(range(min = 0, max = 100))]
     pub pieces: u32,
 }
@@ -129,7 +129,7 @@ pub struct Operation {
     /// The instrument; absent where the handpiece is not used: what it holds stays in it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub instrument: Option<Instrument>,
-    /// What has to be done with the sleeve of the site.
+    /// Anything to be done with the sleeve of the site.
     #[serde(default)]
     pub sleeve: SleeveUse,
     /// Speed of the motor in 1/min; absent where it does not matter.
@@ -149,7 +149,7 @@ pub struct Instrument {
     pub setting: Option<Id>,
 }
 
-/// What has to be done with the sleeve of a site before a step.
+/// Anything to be done with the sleeve of a site before a step.
 #[derive(
     Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Default, Serialize, Deserialize, JsonSchema,
 )]
@@ -164,7 +164,7 @@ pub enum SleeveUse {
     Place(Id),
 }
 
-/// What has to come before what.
+/// Rules on the order of steps.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Rules {

@@ -15,7 +15,7 @@ use super::state::Layout;
 use std::ops::ControlFlow;
 
 /// The callback that is told how far the search is and says whether it goes on.
-pub(super) type Ask<'a> = dyn FnMut(u64) -> ControlFlow<()> + 'a;
+pub(super) type ProgressCallback<'a> = dyn FnMut(u64) -> ControlFlow<()> + 'a;
 
 /// After so many states it is asked whether to go on.
 const ASK_EVERY: u64 = 256;
@@ -33,7 +33,7 @@ pub(super) struct Search<'m> {
 }
 
 /// The result of one pass through all layers.
-pub(super) struct Pass {
+pub(super) struct PassResult {
     /// The cost of the best order found that is better than what was known, and the order.
     pub(super) best: Option<(i64, Vec<usize>)>,
     /// Nothing can cost less than this, unless the best does.
@@ -53,7 +53,7 @@ pub(super) enum Stop {
 
 /// The width that a layer may have, and what is known.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Reach {
+pub(super) struct PassLimits {
     /// So many states of a layer are kept.
     pub(super) width: usize,
     /// Only what costs less than this is of interest.
@@ -83,7 +83,7 @@ impl<'m> Search<'m> {
     }
 
     /// Goes through all layers once.
-    pub(super) fn pass(&mut self, reach: Reach, ask: &mut Ask<'_>) -> Pass {
+    pub(super) fn pass(&mut self, reach: PassLimits, ask: &mut ProgressCallback<'_>) -> PassResult {
         let (row, _) = self.layout.start(self.model);
         let mut layer = Layer::new(self.layout.width);
         let mut next = Layer::new(self.layout.width);
@@ -94,21 +94,21 @@ impl<'m> Search<'m> {
         let mut bound = reach.below;
         for _ in 0..self.model.steps {
             if let Some(stop) = self.expand_all(&layer, &mut next, reach, &mut bound, ask) {
-                return Pass {
+                return PassResult {
                     best: None,
                     bound,
                     stopped: Some(stop),
                 };
             }
             let kept = self.kept(&next, reach.width, &mut bound);
-            next.keep(&kept);
+            next.retain(&kept);
             history.push(next.came.clone());
             std::mem::swap(&mut layer, &mut next);
             next.clear();
         }
         let ends = (0..layer.len()).min_by_key(|at| layer.costs[*at]);
         let best = ends.map(|at| (layer.costs[at], self.order(&history, at)));
-        Pass {
+        PassResult {
             best,
             bound,
             stopped: None,
@@ -120,9 +120,9 @@ impl<'m> Search<'m> {
         &mut self,
         layer: &Layer,
         next: &mut Layer,
-        reach: Reach,
+        reach: PassLimits,
         bound: &mut i64,
-        ask: &mut Ask<'_>,
+        ask: &mut ProgressCallback<'_>,
     ) -> Option<Stop> {
         for at in 0..layer.len() {
             let stop = if self.expanded >= self.limit {
@@ -141,7 +141,7 @@ impl<'m> Search<'m> {
             self.expand_one(layer, at, next, reach.below);
             if next.len() > reach.width.saturating_mul(3) {
                 let kept = self.kept(next, reach.width, bound);
-                next.keep(&kept);
+                next.retain(&kept);
             }
         }
         None

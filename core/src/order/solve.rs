@@ -6,7 +6,7 @@ use super::copies::Effort;
 use super::evaluate::{Cost, Entry};
 use super::model::Model;
 use super::plain::{PlainRule, plain_order};
-use super::search::{Pass, Reach, Search, Stop};
+use super::search::{PassLimits, PassResult, Search, Stop};
 use super::split::split;
 use super::state::Layout;
 use super::{Objective, ValidProblem};
@@ -193,11 +193,11 @@ impl Run<'_, '_> {
             if self.bound >= self.value() {
                 break;
             }
-            let reach = Reach {
+            let reach = PassLimits {
                 width,
                 below: self.value(),
             };
-            let Pass {
+            let PassResult {
                 best,
                 bound,
                 stopped,

@@ -56,7 +56,7 @@ pub struct Link {
     pub first: StepName,
     /// The later step.
     pub then: StepName,
-    /// Why.
+    /// The reason.
     pub reason: LinkReason,
 }
 

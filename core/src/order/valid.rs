@@ -147,12 +147,6 @@ impl ValidProblem {
         }
     }
 
-    /// The problem as it was given.
-    #[must_use]
-    pub fn into_problem(self) -> Problem {
-        self.problem
-    }
-
     /// The number of steps.
     #[must_use]
     pub fn step_count(&self) -> usize {

@@ -199,8 +199,6 @@ pub enum Origin {
         /// The field.
         field: &'static str,
     },
-    /// A limit of the case.
-    Limit(&'static str),
     /// Another figure.
     Figure(Field),
     /// A rule of the program.

@@ -36,19 +36,19 @@ pub use order::accepted::OrderBy;
 pub use order::operations::Operation;
 pub use order::sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use site::SiteSheet;
-pub use stock::hand::{ActsOn, Hand};
+pub use stock::actionable::{Actionable, ActionableFigure};
+pub(crate) use stock::assign::assign_pieces;
 pub use stock::holding::holding_by_default;
-pub(crate) use stock::lay::lay;
 pub use stock::lines::StockLine;
-pub use stock::loading::{LoadItem, Reset, Serves, SetOn};
+pub use stock::loading::{DrillSetup, LoadItem, Reset, ServedPlace};
 pub(crate) use stock::share::{Demand, Pool, shares};
 pub use stock::view::{case_jaw, plan_view, with_planned, with_planned_resets};
-pub use tray::{CannotLay, SideBySide, moved, side_by_side};
-pub use what_if::alternatives::{FittingDistance, NextImplants, Shorter, next_implants};
+pub use tray::{PlaceRefused, SideBySide, moved, side_by_side};
+pub use what_if::alternatives::{FittingDistance, NextImplants, ShorterImplant, next_implants};
 pub use what_if::changed::{ChangedSetting, changed_settings};
-pub use what_if::harm::{Broken, Exceeded};
-pub use what_if::look_alikes::{LookAlike, Mistake};
-pub use what_if::trial::{Tried, edits_for_implant, tried};
+pub use what_if::harm::{Endangered, Exceeded};
+pub use what_if::mix_ups::{Mistake, MixUp};
+pub use what_if::trial::{TrialResult, edits_for_implant, try_edits};
 pub use worksheet::{Worksheet, work_out};
 
 /// Checks that this version of the program does not make. They are named on screen and paper, so

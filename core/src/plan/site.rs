@@ -12,8 +12,8 @@ use super::finding::{Finding, Severity};
 use super::fit::play::{self, Play};
 use super::fit::{receipt, steps as fit};
 use super::order::sequence_rules;
-use super::what_if::alternatives::{self, FittingDistance, Shorter};
-use super::what_if::look_alikes;
+use super::what_if::alternatives::{self, FittingDistance, ShorterImplant};
+use super::what_if::mix_ups;
 use crate::case::{SitePlace, SiteState};
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, SiteId};
@@ -44,7 +44,7 @@ pub struct SiteSheet {
     /// The final depth of its platform; nothing where the guide leads it.
     pub final_depth: Option<FinalDepth>,
     /// The next shorter implant's settings, where the kit has one.
-    pub shorter: Option<Shorter>,
+    pub shorter: Option<ShorterImplant>,
     /// Distances at which fixed stops fit exactly, the best first.
     pub fitting_distances: Vec<FittingDistance>,
     /// The reasons why some mix-ups here could not be worked out; empty where all were.
@@ -91,7 +91,7 @@ pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> Sit
         final_depth: final_depth::final_depth(site),
         shorter: alternatives::shorter(site),
         fitting_distances: alternatives::fitting_distances(cut),
-        mix_ups_not_tried: look_alikes::not_tried(cut),
+        mix_ups_not_tried: mix_ups::not_tried(cut),
         worst: Severity::Clear,
     }
 }

@@ -1,7 +1,7 @@
 //! All that follows from a case, gathered from the parts.
 
 use super::clearance::cuts::SiteCuts;
-use super::clearance::neighbours::{self, Placed};
+use super::clearance::neighbours::{self, PlacedSite};
 use super::clearance::space;
 use super::depth::context::SiteContext;
 use super::depth::pins::{self, PinSheet};
@@ -14,7 +14,7 @@ use super::site::{SiteSheet, site_sheet};
 use super::stock::lines::{self, StockLine};
 use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
-use super::what_if::look_alikes::{self, LookAlike};
+use super::what_if::mix_ups::{self, MixUp};
 use crate::case::{Case, Place, Rule, ValidCase};
 use crate::dentition::Jaw;
 use crate::kit::{SiteId, StepId};
@@ -50,7 +50,7 @@ pub struct Worksheet {
     /// The number of each thing needed, and the number there is.
     pub stock: Vec<StockLine>,
     /// Mix-ups that would cut too deep or too wide.
-    pub look_alikes: Vec<LookAlike>,
+    pub mix_ups: Vec<MixUp>,
 }
 
 /// Works out everything that follows from a case.
@@ -76,9 +76,9 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         .iter()
         .map(|cut| site_sheet(cut, &mut findings))
         .collect();
-    let placed: Vec<Placed<'_>> = cuts
+    let placed: Vec<PlacedSite<'_>> = cuts
         .iter()
-        .map(|cut| Placed {
+        .map(|cut| PlacedSite {
             cut: *cut,
             axis: space::axis_of(cut.site.site, case.jaw, arch.as_ref()),
         })
@@ -107,7 +107,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }
-    finding::attach_judgements(&mut findings, &case.judgements);
+    finding::attach_decisions(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {
         let here = findings
@@ -121,7 +121,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         revision: case.revision,
         demonstration: case.demonstration,
         fingerprint,
-        look_alikes: look_alikes::look_alikes(&cuts, &pins, &loaded, &findings),
+        mix_ups: mix_ups::mix_ups(&cuts, &pins, &loaded, &findings),
         sites,
         pins,
         findings,

@@ -20,4 +20,6 @@ pub use chains::{NoRun, RunProblem, run_problem};
 pub use inputs::RunInputs;
 pub use remedies::{StockChange, StockRemedy, stock_remedies};
 pub use rules::holding;
-pub use solve::{Adherence, BestOrder, Priced, RunOrder, RunStep, Why, Wish, run_order, why};
+pub use solve::{
+    Adherence, BestOrder, PricedOrder, RunOrder, RunStep, Wish, WishCost, run_order, why,
+};

@@ -3,7 +3,7 @@
 use crate::case::{Edit, GuideState, Setting, Site, ValidCase, supplied};
 use crate::kit::{Kit, SiteId, StopId, StopKind};
 use crate::measure::Length;
-use crate::plan::{Serves, SetOn, StockLine, Worksheet, tried};
+use crate::plan::{DrillSetup, ServedPlace, StockLine, Worksheet, try_edits};
 use std::ops::ControlFlow;
 
 /// A change that settles a shortage and opens nothing.
@@ -81,13 +81,13 @@ pub fn stock_remedies(
 /// A setting with everything that it serves, whether it is laid or set anew in surgery, and however
 /// often it comes back.
 struct ServedSetting<'a> {
-    set: &'a SetOn,
-    serves: Vec<&'a Serves>,
+    set: &'a DrillSetup,
+    serves: Vec<&'a ServedPlace>,
 }
 
 /// Each setting of the drills and stops that a line is about, once.
 fn served_settings<'a>(worksheet: &'a Worksheet, line: &StockLine) -> Vec<ServedSetting<'a>> {
-    let of_line = |set: &SetOn| match line.list {
+    let of_line = |set: &DrillSetup| match line.list {
         "drills" => set.drill.as_str() == line.entry,
         "stops" => set.stop.as_ref().is_some_and(|s| s.as_str() == line.entry),
         _ => false,
@@ -136,7 +136,7 @@ fn for_line(
             break;
         }
         let edits = supplied(case, edits, live);
-        let Ok(trial) = tried(case, worksheet, &edits) else {
+        let Ok(trial) = try_edits(case, worksheet, &edits) else {
             continue;
         };
         let settles = trial.settled.iter().any(|finding| finding.key() == key);
@@ -276,7 +276,7 @@ fn other_stops(case: &ValidCase, live: &Kit, item: &ServedSetting<'_>) -> Vec<Ca
         for site in sites(case, std::slice::from_ref(item)) {
             let mut site = site.clone();
             for step in &mut site.steps {
-                let served = |one: &crate::plan::Serves| {
+                let served = |one: &crate::plan::ServedPlace| {
                     one.site.as_ref() == Some(&site.id) && one.step.as_ref() == Some(&step.id)
                 };
                 if item.serves.iter().copied().any(served) {

@@ -7,7 +7,7 @@ use crate::order::{
     Budget, Change, Cost, Entry, Group, Id, Objective, Rules, Tally, ValidProblem, Watch,
     cost_of_order, evaluate, events, solve,
 };
-use crate::plan::{Operation, OrderBy, Worksheet, lay};
+use crate::plan::{Operation, OrderBy, Worksheet, assign_pieces};
 
 /// The run order of a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,13 +15,13 @@ pub struct RunOrder {
     /// The origin of the order that the worksheet follows.
     pub by: OrderBy,
     /// That order with the drills as the worksheet lays them, and what it costs.
-    pub followed: Priced,
+    pub followed: PricedOrder,
     /// Its adherence to the rules that are wished; a barrier it always keeps.
     pub adherence: Adherence,
     /// It keeps the rules and is proved to be the least possible.
     pub followed_is_least: bool,
     /// The best order found, with the drills as they are laid where it is followed, and what it costs.
-    pub best: Priced,
+    pub best: PricedOrder,
     /// No order that keeps the rules is better than this.
     pub bound: Cost,
     /// The best order found is the best that there is.
@@ -42,7 +42,7 @@ pub enum Adherence {
 
 /// An order with what it costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Priced {
+pub struct PricedOrder {
     /// The cost.
     pub cost: Cost,
     /// Its steps.
@@ -76,7 +76,7 @@ pub enum Wish {
 
 /// The least cost without one wish.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Why {
+pub struct WishCost {
     /// The wish that is left out.
     pub without: Wish,
     /// The cost of the best order found without it.
@@ -90,7 +90,7 @@ pub struct Why {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BestOrder {
     /// The best order found, and what it costs.
-    pub order: Priced,
+    pub order: PricedOrder,
     /// No order that keeps the rules is better than this.
     pub bound: Cost,
     /// States that were looked at.
@@ -124,10 +124,10 @@ pub fn run_order(
 pub fn why(
     case: &ValidCase,
     worksheet: &Worksheet,
-    best: &Priced,
+    best: &PricedOrder,
     budget: &Budget,
     watch: &mut Watch<'_>,
-) -> Vec<Why> {
+) -> Vec<WishCost> {
     let done: Vec<Operation> = best.steps.iter().map(|step| step.what.clone()).collect();
     let wishes = Wish::all_of(case);
     let each = wishes.into_iter().filter_map(|without| {
@@ -138,7 +138,7 @@ pub fn why(
         let run = run_problem(&other, worksheet).ok()?;
         let found = run.best(&done, budget, watch);
         let value = |cost| run.problem.value(cost);
-        Some(Why {
+        Some(WishCost {
             without,
             cost: found.order.cost,
             proved: value(found.bound) == value(found.order.cost),
@@ -214,11 +214,11 @@ impl RunProblem {
     /// # Errors
     ///
     /// It does not hold every step once, each site's in their sequence.
-    pub fn price(&self, order: &[Operation]) -> Result<Priced, NoRun> {
+    pub fn price(&self, order: &[Operation]) -> Result<PricedOrder, NoRun> {
         self.price_chains(&self.chains_of(order))
     }
 
-    fn price_chains(&self, order: &[usize]) -> Result<Priced, NoRun> {
+    fn price_chains(&self, order: &[usize]) -> Result<PricedOrder, NoRun> {
         let mut problem = (*self.problem).clone();
         problem.rules = Rules::default();
         problem.objective = Objective::FewestResets;
@@ -244,7 +244,7 @@ impl RunProblem {
                 // No drill: every copy is as good as another.
                 continue;
             };
-            for (n, copy) in own.iter().zip(lay(&sets, tool.copies as usize)) {
+            for (n, copy) in own.iter().zip(assign_pieces(&sets, tool.copies as usize)) {
                 schedule[*n].copy = Some(copy);
             }
         }
@@ -270,7 +270,7 @@ impl RunProblem {
         }
     }
 
-    fn priced(&self, problem: &ValidProblem, schedule: &[Entry], cost: Cost) -> Priced {
+    fn priced(&self, problem: &ValidProblem, schedule: &[Entry], cost: Cost) -> PricedOrder {
         let events = events(problem, schedule).unwrap_or_default();
         let mut steps: Vec<RunStep> = Vec::with_capacity(schedule.len() + 1);
         let mut phase = Phase::Pins;
@@ -309,7 +309,7 @@ impl RunProblem {
             });
         }
         reach(Phase::Freehand, &mut steps);
-        Priced { cost, steps }
+        PricedOrder { cost, steps }
     }
 }
 

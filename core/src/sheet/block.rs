@@ -4,12 +4,12 @@ use super::table::Table;
 use crate::drawing::{Across, Along, Drawing, Ink, TextStyle, at, fonts};
 use std::rc::Rc;
 
-/// May a page end after a strip?
+/// The tie of a strip to the next one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Keep {
-    /// Yes.
+    /// A page may end after it.
     Free,
-    /// No: the next strip stays on the same page.
+    /// The next strip stays on the same page.
     WithNext,
 }
 
@@ -20,7 +20,7 @@ pub struct Strip {
     pub drawing: Drawing,
     /// Its height, mm.
     pub height: f64,
-    /// May a page end after it?
+    /// Its tie to the next strip.
     pub keep: Keep,
     /// The strip repeated above it where it begins a page, such as a table's head.
     pub head: Option<Rc<Strip>>,
@@ -48,7 +48,7 @@ pub enum Width {
     /// So many millimetres.
     Mm(f64),
     /// So many parts of what the fixed ones leave.
-    Pool(f64),
+    Share(f64),
 }
 
 impl Width {
@@ -60,7 +60,7 @@ impl Width {
         for width in widths {
             match width {
                 Self::Mm(mm) => fixed += mm,
-                Self::Pool(share) => shares += share,
+                Self::Share(share) => shares += share,
             }
         }
         let rest = f64::max(total_mm - gaps - fixed, 0.0);
@@ -68,8 +68,8 @@ impl Width {
             .iter()
             .map(|width| match width {
                 Self::Mm(mm) => *mm,
-                Self::Pool(share) if shares > 0.0 => rest * share / shares,
-                Self::Pool(_) => 0.0,
+                Self::Share(share) if shares > 0.0 => rest * share / shares,
+                Self::Share(_) => 0.0,
             })
             .collect()
     }
@@ -111,7 +111,7 @@ pub enum Block {
 impl Block {
     /// The block laid out in a width, as strips from the top down.
     #[must_use]
-    pub fn lay(&self, width_mm: f64) -> Vec<Strip> {
+    pub fn to_strips(&self, width_mm: f64) -> Vec<Strip> {
         match self {
             Self::Space(height) => vec![Strip {
                 is_space: true,
@@ -139,12 +139,12 @@ impl Block {
             }
             Self::Picture(drawing) => vec![picture(drawing, None)],
             Self::Centred(drawing) => vec![picture(drawing, Some(width_mm))],
-            Self::Table(table) => table.lay(width_mm),
+            Self::Table(table) => table.to_strips(width_mm),
             Self::Beside(lanes, gap) => vec![beside(lanes, *gap, width_mm)],
             Self::Together(blocks) => kept_together(
                 blocks
                     .iter()
-                    .flat_map(|block| block.lay(width_mm))
+                    .flat_map(|block| block.to_strips(width_mm))
                     .collect(),
                 Keep::Free,
             ),
@@ -196,7 +196,7 @@ fn beside(lanes: &[Lane], gap_mm: f64, width_mm: f64) -> Strip {
     let (mut left, mut height) = (0.0, 0.0);
     for (lane, width) in lanes.iter().zip(Width::resolve(&widths, gap_mm, width_mm)) {
         let mut down = 0.0;
-        for strip in lane.blocks.iter().flat_map(|block| block.lay(width)) {
+        for strip in lane.blocks.iter().flat_map(|block| block.to_strips(width)) {
             drawing.add_at(at(left, down), strip.drawing);
             down += strip.height;
         }
@@ -212,7 +212,7 @@ mod tests {
 
     #[test]
     fn widths_fill_the_total_with_their_gaps() {
-        let widths = [Width::Mm(20.0), Width::Pool(1.0), Width::Pool(3.0)];
+        let widths = [Width::Mm(20.0), Width::Share(1.0), Width::Share(3.0)];
         assert_eq!(Width::resolve(&widths, 2.0, 104.0), [20.0, 20.0, 60.0]);
         // Fixed widths that are too much leave nothing, never a negative rest.
         assert_eq!(Width::resolve(&widths, 2.0, 10.0), [20.0, 0.0, 0.0]);
@@ -221,7 +221,7 @@ mod tests {
     #[test]
     fn a_paragraph_never_leaves_one_line_alone() {
         let text = "one two three four five six seven eight nine ten";
-        let strips = Block::Paragraph(text.to_owned(), TextStyle::BODY).lay(14.0);
+        let strips = Block::Paragraph(text.to_owned(), TextStyle::BODY).to_strips(14.0);
         assert!(strips.len() > 3);
         assert_eq!(strips[0].keep, Keep::WithNext);
         assert_eq!(strips[strips.len() - 2].keep, Keep::WithNext);
@@ -231,7 +231,7 @@ mod tests {
 
     #[test]
     fn text_stays_within_the_height_of_its_strip() {
-        let strips = Block::Paragraph("Ắgy ÇjḀǺ".to_owned(), TextStyle::BODY).lay(50.0);
+        let strips = Block::Paragraph("Ắgy ÇjḀǺ".to_owned(), TextStyle::BODY).to_strips(50.0);
         let bounds = strips[0].drawing.bounds().unwrap();
         assert!(bounds.top >= 0.0 && bounds.bottom <= strips[0].height);
     }
@@ -239,11 +239,11 @@ mod tests {
     #[test]
     fn lanes_stand_beside_each_other_and_the_highest_counts() {
         let lane = |text: &str| Lane {
-            width: Width::Pool(1.0),
+            width: Width::Share(1.0),
             blocks: vec![Block::Paragraph(text.to_owned(), TextStyle::BODY)],
         };
         let block = Block::Beside(vec![lane("one"), lane("one\ntwo\nthree")], 4.0);
-        let strips = block.lay(64.0);
+        let strips = block.to_strips(64.0);
         assert_eq!(strips.len(), 1);
         assert!((strips[0].height - 3.0 * TextStyle::BODY.line_height()).abs() < 1e-9);
         assert!((strips[0].drawing.texts()[1].place.x - 34.0).abs() < 1e-9);
@@ -253,7 +253,7 @@ mod tests {
     fn a_picture_comes_to_the_corner() {
         let mut drawing = Drawing::new();
         drawing.line(at(-5.0, 7.0), at(5.0, 9.0), crate::drawing::Stroke::THIN);
-        let strip = &Block::Centred(drawing).lay(20.0)[0];
+        let strip = &Block::Centred(drawing).to_strips(20.0)[0];
         let bounds = strip.drawing.bounds().unwrap();
         assert_eq!((bounds.left, bounds.top, strip.height), (5.0, 0.0, 2.0));
     }

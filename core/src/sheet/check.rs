@@ -128,7 +128,7 @@ fn clash(
     }
 }
 
-/// Is this one upright rectangle?
+/// True if this is one upright rectangle.
 fn is_box(rings: &[Vec<Point>]) -> bool {
     let level = |a: &Point, b: &Point| (a.x - b.x).abs() < 1e-9 || (a.y - b.y).abs() < 1e-9;
     match rings {

@@ -45,7 +45,7 @@ impl Flow {
     ///
     /// Strips that must stay together are higher than a page.
     pub fn add(&mut self, block: &Block) -> Result<(), SheetError> {
-        for mut strip in block.lay(self.first.area.width()) {
+        for mut strip in block.to_strips(self.first.area.width()) {
             // Room within what waits belongs to it: a heading is not parted from its text by it.
             if strip.is_space && !self.waiting.is_empty() {
                 strip.keep = Keep::WithNext;
@@ -191,7 +191,7 @@ mod tests {
         Block::Table(Table {
             columns: vec![Column {
                 head: "item".to_owned(),
-                width: Width::Pool(1.0),
+                width: Width::Share(1.0),
                 align: Across::Start,
             }],
             rows: (1..=rows)

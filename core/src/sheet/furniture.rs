@@ -194,7 +194,7 @@ mod tests {
         let field = |value: &str| Field {
             label: "CASE".to_owned(),
             value: value.to_owned(),
-            width: Width::Pool(1.0),
+            width: Width::Share(1.0),
         };
         let short = [field("HV-0312"), field("lower")];
         let long = [

@@ -103,17 +103,17 @@ impl Table {
 
     /// The table as strips: the head, then one strip per row that repeats the head where needed.
     #[must_use]
-    pub fn lay(&self, width_mm: f64) -> Vec<Strip> {
+    pub fn to_strips(&self, width_mm: f64) -> Vec<Strip> {
         let widths: Vec<Width> = self.columns.iter().map(|column| column.width).collect();
         let widths = Width::resolve(&widths, GAP, width_mm);
-        let head = Rc::new(self.lay_head(&widths, width_mm));
+        let head = Rc::new(self.head_strip(&widths, width_mm));
         let mut strips = vec![Strip::clone(&head)];
         for (index, row) in self.rows.iter().enumerate() {
             let mut strip = match row {
-                Row::Cells(cells) | Row::After(cells) => self.lay_row(cells, &widths, width_mm),
+                Row::Cells(cells) | Row::After(cells) => self.row_strip(cells, &widths, width_mm),
                 Row::Barrier(cells) => Strip {
                     keep: Keep::WithNext,
-                    ..shaded(self.lay_row(cells, &widths, width_mm), width_mm)
+                    ..shaded(self.row_strip(cells, &widths, width_mm), width_mm)
                 },
                 Row::Section(words) => section(words, width_mm),
             };
@@ -128,7 +128,7 @@ impl Table {
         strips
     }
 
-    fn lay_head(&self, widths: &[f64], width_mm: f64) -> Strip {
+    fn head_strip(&self, widths: &[f64], width_mm: f64) -> Strip {
         let cells: Vec<Cell> = self
             .columns
             .iter()
@@ -139,7 +139,7 @@ impl Table {
         let (mut drawing, height) = if wordless {
             (Drawing::new(), 0.0)
         } else {
-            self.lay_cells(&cells, widths, Foot::Bottom)
+            self.draw_cells(&cells, widths, Foot::Bottom)
         };
         let stroke = Stroke::new(Ink::Strong, LineWeight::Medium);
         drawing.line(at(0.0, height), at(width_mm, height), stroke);
@@ -149,15 +149,15 @@ impl Table {
         }
     }
 
-    fn lay_row(&self, cells: &[Cell], widths: &[f64], width_mm: f64) -> Strip {
-        let (mut drawing, height) = self.lay_cells(cells, widths, Foot::Middle);
+    fn row_strip(&self, cells: &[Cell], widths: &[f64], width_mm: f64) -> Strip {
+        let (mut drawing, height) = self.draw_cells(cells, widths, Foot::Middle);
         drawing.line(at(0.0, height), at(width_mm, height), Stroke::HAIRLINE);
         Strip::new(drawing, height)
     }
 
     /// Cells in their columns; the row is as high as its highest cell with padding.
-    fn lay_cells(&self, cells: &[Cell], widths: &[f64], foot: Foot) -> (Drawing, f64) {
-        let mut laid: Vec<(f64, Inner)> = Vec::new();
+    fn draw_cells(&self, cells: &[Cell], widths: &[f64], foot: Foot) -> (Drawing, f64) {
+        let mut contents: Vec<(f64, Inner)> = Vec::new();
         let (mut left, mut column) = (0.0, 0);
         for (index, cell) in cells.iter().enumerate() {
             let room = widths.get(column..).unwrap_or_default();
@@ -172,17 +172,17 @@ impl Table {
                 break;
             };
             let width = span.iter().sum::<f64>() + span[1..].iter().map(|_| GAP).sum::<f64>();
-            let inner = lay_cell(cell, width, first.align);
+            let inner = cell_content(cell, width, first.align);
             let shift = aligned(first.align, width - inner.width);
-            laid.push((left + shift, inner));
+            contents.push((left + shift, inner));
             left += width + GAP;
             column += span.len();
         }
-        let highest = laid.iter().map(|(_, inner)| inner.height);
+        let highest = contents.iter().map(|(_, inner)| inner.height);
         let highest = highest.fold(0.0, f64::max);
         let height = highest + 2.0 * self.padding_mm;
         let mut drawing = Drawing::new();
-        for (left, inner) in laid {
+        for (left, inner) in contents {
             let spare = match foot {
                 Foot::Middle => (highest - inner.height) / 2.0,
                 Foot::Bottom => highest - inner.height,
@@ -237,7 +237,7 @@ fn section(words: &str, width_mm: f64) -> Strip {
     }
 }
 
-fn lay_cell(cell: &Cell, width: f64, align: Across) -> Inner {
+fn cell_content(cell: &Cell, width: f64, align: Across) -> Inner {
     match cell {
         Cell::Empty => Inner {
             drawing: Drawing::new(),
@@ -257,7 +257,7 @@ fn lay_cell(cell: &Cell, width: f64, align: Across) -> Inner {
         }
         Cell::Picture(picture) => {
             let Some(bounds) = picture.bounds() else {
-                return lay_cell(&Cell::Empty, width, align);
+                return cell_content(&Cell::Empty, width, align);
             };
             Inner {
                 drawing: picture.clone().moved(at(-bounds.left, -bounds.top)),
@@ -269,7 +269,7 @@ fn lay_cell(cell: &Cell, width: f64, align: Across) -> Inner {
         Cell::TickBox => boxed(TICK_BOX, TICK_BOX),
         Cell::Stack(cells) => stacked(cells, width, align),
         Cell::Beside(cells) => side_by_side(cells, width),
-        Cell::Across(_, inner) => lay_cell(inner, width, align),
+        Cell::Across(_, inner) => cell_content(inner, width, align),
     }
 }
 
@@ -319,14 +319,14 @@ fn text(content: &str, style: TextStyle, width: f64, align: Across) -> Inner {
 }
 
 fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
-    let laid: Vec<Inner> = cells
+    let contents: Vec<Inner> = cells
         .iter()
-        .map(|cell| lay_cell(cell, width, align))
+        .map(|cell| cell_content(cell, width, align))
         .collect();
-    let widest = laid.iter().map(|inner| inner.width).fold(0.0, f64::max);
+    let widest = contents.iter().map(|inner| inner.width).fold(0.0, f64::max);
     let mut drawing = Drawing::new();
     let mut height = 0.0;
-    for inner in laid {
+    for inner in contents {
         if height > 0.0 {
             height += STACK_GAP;
         }
@@ -343,22 +343,22 @@ fn stacked(cells: &[Cell], width: f64, align: Across) -> Inner {
 
 fn side_by_side(cells: &[Cell], width: f64) -> Inner {
     let mut left = 0.0;
-    let mut laid = Vec::new();
+    let mut contents = Vec::new();
     for cell in cells {
-        if !laid.is_empty() {
+        if !contents.is_empty() {
             left += PART_GAP;
         }
-        let inner = lay_cell(cell, width - left, Across::Start);
+        let inner = cell_content(cell, width - left, Across::Start);
         let next = left + inner.width;
-        laid.push((left, inner));
+        contents.push((left, inner));
         left = next;
     }
-    let height = laid
+    let height = contents
         .iter()
         .map(|(_, inner)| inner.height)
         .fold(0.0, f64::max);
     let mut drawing = Drawing::new();
-    for (shift, inner) in laid {
+    for (shift, inner) in contents {
         drawing.add_at(at(shift, (height - inner.height) / 2.0), inner.drawing);
     }
     Inner {
@@ -380,7 +380,7 @@ mod tests {
         };
         Table {
             columns: vec![
-                column("step", Width::Pool(1.0), Across::Start),
+                column("step", Width::Share(1.0), Across::Start),
                 column("set, mm", Width::Mm(20.0), Across::End),
                 column("read", Width::Mm(15.0), Across::Middle),
             ],
@@ -399,7 +399,7 @@ mod tests {
 
     #[test]
     fn figures_end_on_one_line_and_their_digits_stand_below_each_other() {
-        let strips = table(vec![cells("pilot", "21.4"), cells("profile", "9.7")]).lay(90.0);
+        let strips = table(vec![cells("pilot", "21.4"), cells("profile", "9.7")]).to_strips(90.0);
         let end = |strip: &Strip| strip.drawing.texts()[1].bounds().right;
         assert!((end(&strips[1]) - end(&strips[2])).abs() < 1e-9);
         assert!((end(&strips[1]) - 72.0).abs() < 1e-9);
@@ -415,7 +415,7 @@ mod tests {
                 "9.7",
             ),
         ])
-        .lay(90.0);
+        .to_strips(90.0);
         assert!(strips[2].height > strips[1].height + 3.0);
         let column = 90.0 - 20.0 - 15.0 - 2.0 * GAP;
         for text in &strips[2].drawing.texts()[..2] {
@@ -425,7 +425,8 @@ mod tests {
 
     #[test]
     fn every_row_carries_the_head_and_sections_hold_the_next_row() {
-        let strips = table(vec![Row::Section("drills".to_owned()), cells("pilot", "1")]).lay(90.0);
+        let strips =
+            table(vec![Row::Section("drills".to_owned()), cells("pilot", "1")]).to_strips(90.0);
         assert_eq!(strips[0].keep, Keep::WithNext);
         assert_eq!(strips[1].keep, Keep::WithNext);
         assert_eq!(strips[2].keep, Keep::Free);
@@ -443,7 +444,7 @@ mod tests {
             cells("tap", "3"),
             Row::Barrier(row()),
         ];
-        let strips = table(rows).lay(90.0);
+        let strips = table(rows).to_strips(90.0);
         let keeps: Vec<Keep> = strips[1..].iter().map(|strip| strip.keep).collect();
         let (with, free) = (Keep::WithNext, Keep::Free);
         assert_eq!(keeps, [with, with, with, free, with, free]);
@@ -456,7 +457,7 @@ mod tests {
     fn the_last_cell_of_a_short_row_has_the_room_of_the_missing_ones() {
         let words = "words that need much more room than the first column gives them";
         let long = Row::Cells(vec![Cell::body(words)]);
-        let strips = table(vec![long]).lay(120.0);
+        let strips = table(vec![long]).to_strips(120.0);
         assert_eq!(strips[1].drawing.texts().len(), 1);
     }
 
@@ -465,7 +466,7 @@ mod tests {
         let words = "words that need much more room than the first column gives them alone";
         let over = Cell::Across(2, Box::new(Cell::body(words)));
         let row = Row::Cells(vec![over, Cell::WriteBox(8.0)]);
-        let strips = table(vec![row, cells("pilot", "1")]).lay(140.0);
+        let strips = table(vec![row, cells("pilot", "1")]).to_strips(140.0);
         assert_eq!(strips[1].drawing.texts().len(), 1);
         let right = |strip: &Strip| strip.drawing.bounds().unwrap().right;
         let box_left = |strip: &Strip| format!("{:?}", strip.drawing.items()[1]);
@@ -483,7 +484,7 @@ mod tests {
             Cell::Mark(Mark::Short),
             Cell::Stack(vec![Cell::body("short"), Cell::body("1.9, limit 2.0")]),
         ]);
-        let inner = lay_cell(&parts, 40.0, Across::Start);
+        let inner = cell_content(&parts, 40.0, Across::Start);
         let texts = inner.drawing.texts();
         assert!(texts[0].bounds().left > 3.4);
         assert!(!texts[0].bounds().overlaps(texts[1].bounds()));

@@ -24,12 +24,12 @@ pub struct Event {
     /// Place in the file, from 1 without gaps.
     #[schemars(range(min = 1))]
     pub seq: u64,
-    /// When, by the clock of the writer.
+    /// Time, by the clock of the writer.
     #[schemars(with = "String", extend("format" = "date-time"))]
     pub at: jiff::Timestamp,
     /// The person who acted.
     pub who: Who,
-    /// What happened.
+    /// The kind of event, with its details.
     #[serde(rename = "what")]
     pub kind: EventKind,
     /// Hash of the line before; of the header for the first event, so that a file cannot be given
@@ -39,7 +39,7 @@ pub struct Event {
     pub hash: EventHash,
 }
 
-/// Where an event stands: the writer's file and the place in it.
+/// Place of an event: the writer's file and the line in it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct EventId {
     /// The desk.
@@ -48,7 +48,7 @@ pub struct EventId {
     pub seq: u64,
 }
 
-/// What happened. In JSON the key `kind` names it in `snake_case`.
+/// The kind of event, with its details. In JSON the key `kind` names it in `snake_case`.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum EventKind {
@@ -68,21 +68,22 @@ pub enum EventKind {
     Reset {
         /// The physical drill.
         drill: DrillKey,
-        /// Which of its settings in the plan it is then set to, where it goes on to a later one or back:
-        /// how often it was set anew in surgery before, 0 for the one that it is laid with.
+        /// The setting in the plan to which it is then set, where it goes on to a later one or
+        /// back: number of times that it was set anew in surgery before, 0 for the one that it is
+        /// laid with.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         to: Option<u32>,
     },
     /// Something fell.
     Dropped {
-        /// What fell.
+        /// The thing that fell.
         piece: Piece,
     },
     /// The stop of a drill landed on its sleeve.
     Landed {
         /// The physical drill.
         drill: DrillKey,
-        /// How often since the last such event.
+        /// Number of landings since the last such event.
         times: NonZeroU32,
     },
     /// A drill was put into a slot of the tray.
@@ -94,7 +95,8 @@ pub enum EventKind {
         slot: String,
     },
     /// Something that carries no setting, or is still sealed, was put on the tray or taken off it.
-    Laid {
+    #[serde(rename = "laid")]
+    ThingPlaced {
         /// The thing.
         thing: ThingKey,
         /// The slot's name; none where it was taken off the tray again.
@@ -109,7 +111,7 @@ pub enum EventKind {
         /// The length marked on the check piece.
         #[schemars(range(min = 0.001, max = 2000))]
         piece_mm: Length,
-        /// What the gauge showed.
+        /// The gauge's figure.
         #[schemars(range(min = 0.001, max = 2000))]
         value_mm: Length,
     },
@@ -121,7 +123,7 @@ pub enum EventKind {
     },
 }
 
-/// What an approval covers.
+/// The extent of an approval.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Approval {
@@ -135,7 +137,7 @@ pub struct Approval {
     pub purpose: Purpose,
 }
 
-/// What the gauge showed, and of what.
+/// A figure read on the gauge, and the drill it was read of.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Reading {
@@ -144,12 +146,12 @@ pub struct Reading {
     /// The gauge that was used.
     #[schemars(length(min = 1, max = 200))]
     pub gauge: String,
-    /// What it showed.
+    /// The gauge's figure.
     #[schemars(range(min = 0.001, max = 2000))]
     pub value_mm: Length,
-    /// Where.
+    /// The stage at which it was taken.
     pub stage: Stage,
-    /// Which of the two readings.
+    /// First or second reading.
     pub turn: Turn,
     /// For a patient or for practice.
     pub purpose: Purpose,
@@ -193,7 +195,7 @@ pub struct ItemKey {
 )]
 #[serde(deny_unknown_fields)]
 pub struct ThingKey {
-    /// What kind of thing it is.
+    /// The kind of thing.
     pub of: SlotKind,
     /// Its id in the kit.
     pub entry: String,
@@ -201,7 +203,7 @@ pub struct ThingKey {
     pub copy: NonZeroU32,
 }
 
-/// What fell.
+/// A thing that fell.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Piece {
@@ -213,7 +215,7 @@ pub enum Piece {
     Other(String),
 }
 
-/// Whether something is done for a patient or to practise; practice never counts.
+/// The purpose of an event: a patient or practice; practice never counts.
 #[derive(
     Debug,
     Clone,
@@ -235,7 +237,7 @@ pub enum Purpose {
     Practice,
 }
 
-/// Where a reading was taken.
+/// The stage at which a reading was taken.
 #[derive(
     Debug,
     Clone,
@@ -259,7 +261,7 @@ pub enum Stage {
     AfterUse,
 }
 
-/// Which of the two readings of a setting; each is made without sight of the other.
+/// First or second reading of a setting; each is made without sight of the other.
 #[derive(
     Debug,
     Clone,
@@ -321,7 +323,7 @@ impl EventHash {
 }
 
 impl Event {
-    /// Where it stands.
+    /// Place of the event: its writer and its line.
     #[must_use]
     pub fn id(&self) -> EventId {
         EventId {
@@ -394,7 +396,7 @@ impl EventKind {
                 item.check()?;
                 words("slot", slot, Self::NAME)
             }
-            Self::Laid { thing, slot } => {
+            Self::ThingPlaced { thing, slot } => {
                 words("entry", &thing.entry, Self::NAME)?;
                 let mut slot = slot.iter();
                 slot.try_for_each(|slot| words("slot", slot, Self::NAME))

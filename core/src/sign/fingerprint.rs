@@ -43,7 +43,7 @@ impl Fingerprint {
     ///
     /// # Panics
     ///
-    /// When the value is none that JSON can hold; see [`Self::without`].
+    /// Panics if the value is none that JSON can hold; see [`Self::without`].
     #[must_use]
     pub fn of<T: Serialize>(value: &T) -> Self {
         Self::without(value, |_, _| false)
@@ -53,8 +53,8 @@ impl Fingerprint {
     ///
     /// # Panics
     ///
-    /// When the value is none that JSON can hold, which no type of this program is. No name at all
-    /// is better than one that all such values share.
+    /// Panics if the value is none that JSON can hold, which no type of this program is. No name at
+    /// all is better than one that all such values share.
     #[must_use]
     pub fn without<T: Serialize>(value: &T, left_out: LeftOut) -> Self {
         Self::of_bytes(&canonical(value, left_out).expect("a value that can be written as JSON"))

@@ -236,8 +236,11 @@ mod tests {
                 put(&"x".repeat(201)),
                 "slot has 201 characters, the limit is 200",
             ),
-            (laid(SlotKind::Pin, " ", 1, None), "entry is empty"),
-            (laid(SlotKind::Pin, "wren", 1, Some("")), "slot is empty"),
+            (thing_placed(SlotKind::Pin, " ", 1, None), "entry is empty"),
+            (
+                thing_placed(SlotKind::Pin, "wren", 1, Some("")),
+                "slot is empty",
+            ),
             (
                 checked("0", "20"),
                 "piece_mm is 0 mm: must be above 0 and at most 2000",
@@ -260,7 +263,7 @@ mod tests {
 
     #[test]
     fn every_kind_is_known_by_name() {
-        let added = laid(SlotKind::Pin, "wren", 2, Some("P 1"));
+        let added = thing_placed(SlotKind::Pin, "wren", 2, Some("P 1"));
         let log = log_of("desk", every_kind().into_iter().chain([added]));
         let names = log.events().iter().map(|event| {
             let value: serde_json::Value = serde_json::from_str(&event.line()).unwrap();

@@ -115,11 +115,6 @@ impl Merged {
         &self.case_jaw
     }
 
-    /// The logs by writer.
-    pub fn logs(&self) -> impl Iterator<Item = &Log> {
-        self.logs.values()
-    }
-
     /// The event of this id.
     #[must_use]
     pub fn event(&self, id: &EventId) -> Option<&Event> {
@@ -137,13 +132,13 @@ impl Merged {
     }
 
     /// Every event with the time that it counts from, in order.
-    pub(super) fn timed(&self) -> Vec<Timed<'_>> {
+    pub(super) fn timed(&self) -> Vec<TimedEvent<'_>> {
         let mut timed = Vec::new();
         for log in self.logs.values() {
             let mut latest = jiff::Timestamp::MIN;
             for event in log.events() {
                 latest = latest.max(event.at);
-                timed.push(Timed { event, at: latest });
+                timed.push(TimedEvent { event, at: latest });
             }
         }
         timed.sort_by(|a, b| {
@@ -155,7 +150,7 @@ impl Merged {
 
 /// An event and a time that never falls within one writer's file.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Timed<'a> {
+pub(super) struct TimedEvent<'a> {
     pub(super) event: &'a Event,
     pub(super) at: jiff::Timestamp,
 }

@@ -71,7 +71,7 @@ struct LineFault {
 }
 
 impl Reader<'_> {
-    fn tell(&mut self, line: usize, kind: ProblemKind) {
+    fn report(&mut self, line: usize, kind: ProblemKind) {
         self.stopped |= kind.effect() == Effect::Stops;
         self.problems.push(Problem {
             file: self.file.to_owned(),
@@ -82,20 +82,20 @@ impl Reader<'_> {
 
     fn file(&mut self, bytes: &[u8]) {
         if bytes.len() > FILE_LIMIT {
-            return self.tell(1, ProblemKind::FileTooLarge { limit: FILE_LIMIT });
+            return self.report(1, ProblemKind::FileTooLarge { limit: FILE_LIMIT });
         }
         if let Some(name) = other_encoding(bytes) {
-            return self.tell(1, ProblemKind::OtherEncoding { name });
+            return self.report(1, ProblemKind::OtherEncoding { name });
         }
         let mut end = 0;
         let mut rest = bytes;
         if let Some(behind) = bytes.strip_prefix(b"\xef\xbb\xbf") {
-            self.tell(1, ProblemKind::ByteOrderMark);
+            self.report(1, ProblemKind::ByteOrderMark);
             end = bytes.len() - behind.len();
             rest = behind;
         }
         if rest.is_empty() {
-            return self.tell(1, ProblemKind::Empty);
+            return self.report(1, ProblemKind::Empty);
         }
         let mut returns_told = false;
         let mut number = 0;
@@ -113,7 +113,7 @@ impl Reader<'_> {
             if let Some(bare) = line.strip_suffix(b"\r") {
                 line = bare;
                 if !returns_told {
-                    self.tell(number, ProblemKind::CarriageReturns);
+                    self.report(number, ProblemKind::CarriageReturns);
                     returns_told = true;
                 }
             }
@@ -139,7 +139,7 @@ impl Reader<'_> {
         if number == 1 {
             self.header(line);
         } else if line.iter().all(u8::is_ascii_whitespace) {
-            self.tell(number, ProblemKind::BlankLine);
+            self.report(number, ProblemKind::BlankLine);
         } else {
             self.event(number, line);
         }
@@ -152,11 +152,11 @@ impl Reader<'_> {
         let line = bytes[..bytes.len() - zeros].trim_ascii_end();
         if is_cut(line) {
             let bytes = bytes.len();
-            return self.tell(number, ProblemKind::CutShort { bytes });
+            return self.report(number, ProblemKind::CutShort { bytes });
         }
         self.whole_line(number, line);
         if !self.stopped {
-            self.tell(number, ProblemKind::NoLineEnd);
+            self.report(number, ProblemKind::NoLineEnd);
             self.sound_bytes = start + line.len();
         }
     }
@@ -164,7 +164,7 @@ impl Reader<'_> {
     fn header(&mut self, line: &[u8]) {
         let header = match parse_header(line) {
             Ok(header) => header,
-            Err(kind) => return self.tell(1, kind),
+            Err(kind) => return self.report(1, kind),
         };
         self.next = NextLine {
             seq: Some(1),
@@ -177,14 +177,14 @@ impl Reader<'_> {
                 found: header.case.clone(),
                 expected: self.expected.case.clone(),
             };
-            self.tell(1, kind);
+            self.report(1, kind);
         }
         if header.jaw != self.expected.jaw {
             let kind = ProblemKind::OtherJaw {
                 found: header.jaw,
                 expected: self.expected.jaw,
             };
-            self.tell(1, kind);
+            self.report(1, kind);
         }
         if !self.stopped {
             self.log = Some(Log::of_header(header));
@@ -195,7 +195,7 @@ impl Reader<'_> {
         let event = match parse_event(line) {
             Ok(event) => event,
             Err(fault) => {
-                self.tell(number, fault.kind);
+                self.report(number, fault.kind);
                 // A line that bears a hash was an event; of any other nobody knows what it was.
                 let seq = self.next.seq.filter(|_| fault.hash.is_some());
                 self.next.seq = seq.map(|seq| seq.saturating_add(1));
@@ -216,11 +216,11 @@ impl Reader<'_> {
                 };
                 self.next.seq = seq.map(|seq| seq.saturating_add(1));
             }
-            return self.tell(number, kind);
+            return self.report(number, kind);
         }
         if let Some(before) = self.next.not_before.filter(|before| event.at < *before) {
             let at = event.at;
-            self.tell(number, ProblemKind::ClockWentBack { before, at });
+            self.report(number, ProblemKind::ClockWentBack { before, at });
         }
         self.next.seq = Some(event.seq.saturating_add(1));
         self.next.prev_hash = Some(event.hash);

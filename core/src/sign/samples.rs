@@ -76,7 +76,7 @@ pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> Even
     })
 }
 
-/// One event of every kind but the last that was added, [`laid`].
+/// One event of every kind but the last that was added, [`thing_placed`].
 pub(super) fn every_kind() -> Vec<EventKind> {
     let set = item("kestrel", 1, Some("s2"), "24.3");
     vec![
@@ -112,8 +112,8 @@ pub(super) fn every_kind() -> Vec<EventKind> {
 }
 
 /// A thing of this kind and name put into a slot, or taken off the tray.
-pub(super) fn laid(of: SlotKind, entry: &str, n: u32, slot: Option<&str>) -> EventKind {
-    EventKind::Laid {
+pub(super) fn thing_placed(of: SlotKind, entry: &str, n: u32, slot: Option<&str>) -> EventKind {
+    EventKind::ThingPlaced {
         thing: ThingKey {
             of,
             entry: entry.to_owned(),

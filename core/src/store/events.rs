@@ -60,7 +60,7 @@ pub fn events_folder(case_file: &Path) -> PathBuf {
 ///
 /// # Errors
 ///
-/// When a file cannot be read from the disk, or two files of one writer contradict each other.
+/// Fails if a file cannot be read from the disk, or two files of one writer contradict each other.
 pub fn read_events(case_file: &Path, case_jaw: &CaseJaw) -> Result<EventsBeside, EventsError> {
     let folder = events_folder(case_file);
     let files: Vec<PathBuf> = match fs::read_dir(&folder) {
@@ -101,8 +101,8 @@ fn event_files(
 ///
 /// # Errors
 ///
-/// When the writer's file is damaged: it is left untouched, so that nothing is lost or hidden by
-/// what is written after it; when the disk refuses; when the event cannot be recorded.
+/// Fails if the writer's file is damaged: it is left untouched, so that nothing is lost or hidden
+/// by lines written after it; if the disk refuses; if the event cannot be recorded.
 pub fn append_event(
     case_file: &Path,
     case_jaw: &CaseJaw,

@@ -9,8 +9,8 @@ use std::path::Path;
 ///
 /// # Errors
 ///
-/// When there is no such file, it is none, is too large, or the system does not let it be read. A
-/// file that grows while it is read is cut off nowhere: it is too large as soon as it passes the
+/// Fails if there is no such file, it is none, is too large, or the system does not let it be read.
+/// A file that grows while it is read is cut off nowhere: it is too large as soon as it passes the
 /// limit.
 pub fn read_file(path: &Path, limit: u64) -> Result<Vec<u8>, StoreError> {
     let failed = |error: std::io::Error| StoreError::reading(path, &error);

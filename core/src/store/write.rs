@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 ///
 /// # Errors
 ///
-/// When the folder is not there or cannot be written, or the disk is full. The old file is then
+/// Fails if the folder is not there or cannot be written, or the disk is full. The old file is then
 /// still there, unchanged, and nothing is left beside it; only after [`StoreFault::Unsure`] the new
 /// one is.
 pub fn write_safely(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {

@@ -4,7 +4,7 @@
 use super::Formatter;
 use super::order::step_sheet;
 use crate::kit::{AccessoryKind, ImplantId, SiteId, SlotKind};
-use crate::plan::{Known, LoadItem, Serves, StepPath, Worksheet};
+use crate::plan::{Known, LoadItem, ServedPlace, StepPath, Worksheet};
 
 impl Formatter<'_> {
     /// The bores that lead a drill, each with where it is: "sleeve 3.1 (letter B), slot B3". None for
@@ -21,7 +21,7 @@ impl Formatter<'_> {
         bores
     }
 
-    fn bore(&self, serves: &Serves, worksheet: &Worksheet) -> Option<String> {
+    fn bore(&self, serves: &ServedPlace, worksheet: &Worksheet) -> Option<String> {
         let (Some(site), Some(step)) = (&serves.site, &serves.step) else {
             return Some(self.word("bore-pin"));
         };

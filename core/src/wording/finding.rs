@@ -30,9 +30,9 @@ pub struct FindingText {
     pub source: Option<String>,
     /// Beside every clearance: that accuracy was not assessed.
     pub accuracy: Option<String>,
-    /// The surgeon's word that still holds: accepted or intended, by whom and why.
-    pub judgement: Option<String>,
-    /// The surgeon's word that no longer holds.
+    /// The surgeon's decision that still holds: accepted or intended, by whom and why.
+    pub decision: Option<String>,
+    /// The surgeon's decision that no longer holds.
     pub lapsed: Option<String>,
 }
 
@@ -99,14 +99,14 @@ impl Formatter<'_> {
                 .as_ref()
                 .map(|source| self.text("said-source", &[("source", source)])),
             accuracy: clearance.then(|| self.word("said-accuracy")),
-            judgement: finding
+            decision: finding
                 .decision
                 .as_ref()
-                .map(|word| self.judgement(word, ["said-accepted", "said-intended"])),
+                .map(|word| self.decision(word, ["said-accepted", "said-intended"])),
             lapsed: finding
                 .lapsed
                 .as_ref()
-                .map(|word| self.judgement(word, ["said-lapsed-accepted", "said-lapsed-intended"])),
+                .map(|word| self.decision(word, ["said-lapsed-accepted", "said-lapsed-intended"])),
         }
     }
 
@@ -122,7 +122,7 @@ impl Formatter<'_> {
         }
     }
 
-    fn judgement(&self, word: &AppliedDecision, [accepted, intended]: [&str; 2]) -> String {
+    fn decision(&self, word: &AppliedDecision, [accepted, intended]: [&str; 2]) -> String {
         let id = match word.judged {
             DecisionKind::Accepted => accepted,
             DecisionKind::Intended => intended,

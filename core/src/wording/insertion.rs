@@ -5,7 +5,7 @@ use crate::case::SleeveFace;
 use crate::kit::{CarrierId, Label, SiteId};
 use crate::measure::Length;
 use crate::number::mm;
-use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Shorter};
+use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, ShorterImplant};
 use std::cmp::Ordering;
 
 impl Formatter<'_> {
@@ -92,7 +92,7 @@ impl Formatter<'_> {
 
     /// The head over the next shorter implant's settings.
     #[must_use]
-    pub fn shorter(&self, shorter: &Shorter) -> String {
+    pub fn shorter(&self, shorter: &ShorterImplant) -> String {
         let implant = self.implant(&shorter.implant);
         self.text("shorter", &[("implant", &implant)])
     }

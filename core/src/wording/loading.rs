@@ -2,7 +2,7 @@
 
 use super::Formatter;
 use crate::kit::SlotKind;
-use crate::plan::{Hand, Known, LoadItem, Serves, SetOn, StockLine, Worksheet};
+use crate::plan::{Actionable, DrillSetup, Known, LoadItem, ServedPlace, StockLine, Worksheet};
 
 /// One thing for the tray, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -74,11 +74,11 @@ impl Formatter<'_> {
         self.word(&format!("kind-{}", kind.key()))
     }
 
-    /// The figure that a hand acts on, with its unit: "21.7 mm"; unknown also for what is not set.
+    /// The figure to act on, with its unit: "21.7 mm"; unknown also for what is not set.
     #[must_use]
     pub fn hand_figure(&self, item: &LoadItem) -> Known<String> {
-        let hand = Hand::of_item(item);
-        match hand.and_then(|hand| hand.acts_on(&self.case.kit).figure()) {
+        let actionable = Actionable::of_item(item);
+        match actionable.and_then(|actionable| actionable.figure(&self.case.kit).large()) {
             Some(figure) => Known::Is(self.set_length_with_unit(&Known::Is(figure))),
             None => Known::Unknown(Vec::new()),
         }
@@ -91,7 +91,7 @@ impl Formatter<'_> {
         resets.map(|one| self.reset_ahead(one, worksheet)).collect()
     }
 
-    fn set_on(&self, set: &SetOn) -> Option<String> {
+    fn set_on(&self, set: &DrillSetup) -> Option<String> {
         let Some(stop) = &set.stop else {
             let mark = set.mark.as_ref().map(|mark| self.mark_edge(mark));
             return mark.or_else(|| Some(self.set_length(&set.set)));
@@ -112,7 +112,7 @@ impl Formatter<'_> {
         })
     }
 
-    fn serves(&self, serves: &Serves) -> String {
+    fn serves(&self, serves: &ServedPlace) -> String {
         let Some(site) = &serves.site else {
             return self.word("load-whole-case");
         };

@@ -3,7 +3,7 @@
 use super::Formatter;
 use crate::measure::Length;
 use crate::number::mm;
-use crate::plan::{Broken, Exceeded, Known, LookAlike, Mistake, NOT_ASSESSED, StepPath};
+use crate::plan::{Endangered, Exceeded, Known, Mistake, MixUp, NOT_ASSESSED, StepPath};
 
 /// A mix-up in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,12 +21,12 @@ pub struct MixUpText {
 impl Formatter<'_> {
     /// The effect of something else on the tray taken by mistake.
     #[must_use]
-    pub fn mix_up(&self, one: &LookAlike) -> MixUpText {
+    pub fn mix_up(&self, one: &MixUp) -> MixUpText {
         MixUpText {
             site: self.site(&one.site),
             mistake: self.mistake(one),
             cut: self.cut_at(one.cut),
-            harm: match (&one.breaks, one.than) {
+            harm: match (&one.endangered, one.exceeded) {
                 (None, Exceeded::Step) => self.word("mix-up-deeper-than-step"),
                 (None, Exceeded::Width) => self.word("mix-up-too-wide"),
                 (None, Exceeded::Site) => self.word("mix-up-anatomy-unknown"),
@@ -36,22 +36,22 @@ impl Formatter<'_> {
     }
 
     /// The thing that a mix-up would come too close to.
-    fn broken(&self, broken: &Broken) -> String {
+    fn broken(&self, broken: &Endangered) -> String {
         match broken {
-            Broken::Structure(kind) => self.structure(*kind),
-            Broken::Wall(side) => self.text("mix-up-wall", &[("side", &self.wall_side(*side))]),
-            Broken::Tooth(position) => self.tooth(*position),
-            Broken::Site(site) => self.text("mix-up-implant", &[("site", &self.site(site))]),
+            Endangered::Structure(kind) => self.structure(*kind),
+            Endangered::Wall(side) => self.text("mix-up-wall", &[("side", &self.wall_side(*side))]),
+            Endangered::Tooth(position) => self.tooth(*position),
+            Endangered::Site(site) => self.text("mix-up-implant", &[("site", &self.site(site))]),
         }
     }
 
     /// Excess of its cut in depth over anything planned at the site, or over its step, and in width
     /// over the site's last drill.
-    fn too_much(&self, one: &LookAlike) -> String {
+    fn too_much(&self, one: &MixUp) -> String {
         let deeper = mm(one.deeper);
         match (one.wider.map(mm), one.deeper > Length::ZERO) {
             (None, _) => {
-                let id = match one.than {
+                let id = match one.exceeded {
                     Exceeded::Step => "mix-up-deeper-at-step",
                     Exceeded::Site | Exceeded::Width => "mix-up-deeper",
                 };
@@ -71,7 +71,7 @@ impl Formatter<'_> {
         self.text(id, &[("size", &mm(cut.abs()))])
     }
 
-    fn mistake(&self, one: &LookAlike) -> String {
+    fn mistake(&self, one: &MixUp) -> String {
         let at = self.taken_at(one);
         let cuts = self.too_much(one);
         let common = [("at", at.as_str()), ("cuts", cuts.as_str())];
@@ -141,7 +141,7 @@ impl Formatter<'_> {
     }
 
     /// The name with its slot.
-    fn lying(&self, name: String, one: &LookAlike) -> String {
+    fn lying(&self, name: String, one: &MixUp) -> String {
         match &one.slot {
             Some(slot) => self.text("mix-up-lying", &[("name", &name), ("slot", slot.as_str())]),
             None => name,
@@ -149,7 +149,7 @@ impl Formatter<'_> {
     }
 
     /// The step in which it would be taken, and how that step is led.
-    fn taken_at(&self, one: &LookAlike) -> String {
+    fn taken_at(&self, one: &MixUp) -> String {
         let site = self.case.site(one.site.as_str());
         let place = site.and_then(|site| site.steps.iter().position(|step| step.id == one.step));
         let step = place.map_or_else(|| one.step.to_string(), |n| (n + 1).to_string());

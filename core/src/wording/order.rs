@@ -34,7 +34,7 @@ impl Formatter<'_> {
             return self.text("name-no-step", &[("id", step.as_str())]);
         };
         let (place, drill) = (self.site(site), self.drill(&sheet.drill));
-        let (path, depth) = (self.led(sheet), self.depth(site, sheet));
+        let (path, depth) = (self.guidance(sheet), self.depth(site, sheet));
         let set = sheet.set.known_length();
         let shown = self.set_length_with_unit(&set);
         let mark = self.mark(sheet);

@@ -17,7 +17,6 @@ impl Formatter<'_> {
                 let entry = self.kit_entry(list, entry, field);
                 self.text("origin-kit", &[("entry", &entry)])
             }
-            Origin::Limit(key) => self.limit_origin(key),
             Origin::Figure(figure) => self.figure_origin(figure),
             Origin::Rule(_) => self.word("origin-worked-out"),
         }

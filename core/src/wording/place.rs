@@ -6,17 +6,17 @@ use crate::dentition::Jaw;
 use crate::kit::SiteId;
 use crate::plan::{Place, SiteHeight, SitePlace};
 
-/// What a place means: the key of its texts with their arguments.
+/// The meaning of a place: the key of its texts with their arguments.
 #[derive(Debug, PartialEq, Eq)]
-pub(super) struct Meant {
+pub(super) struct PlaceMeaning {
     pub(super) key: &'static str,
     pub(super) args: Vec<(&'static str, String)>,
 }
 
 impl Formatter<'_> {
-    /// What a place means.
-    pub(super) fn meant(&self, place: &Place) -> Meant {
-        let meant = |key, args: &[(&'static str, String)]| Meant {
+    /// The meaning of a place.
+    pub(super) fn meant(&self, place: &Place) -> PlaceMeaning {
+        let meant = |key, args: &[(&'static str, String)]| PlaceMeaning {
             key,
             args: args.to_vec(),
         };
@@ -46,16 +46,16 @@ impl Formatter<'_> {
         }
     }
 
-    fn meant_at_site(&self, place: &Place, site: &SiteId, part: &SitePlace) -> Meant {
-        let plain = |key| Meant {
+    fn meant_at_site(&self, place: &Place, site: &SiteId, part: &SitePlace) -> PlaceMeaning {
+        let plain = |key| PlaceMeaning {
             key,
             args: Vec::new(),
         };
-        let wall = |side: WallSide, height: String| Meant {
+        let wall = |side: WallSide, height: String| PlaceMeaning {
             key: "wall",
             args: vec![("side", self.wall_side(side)), ("height", height)],
         };
-        let distance = |to: String, at: &Option<Height>| Meant {
+        let distance = |to: String, at: &Option<Height>| PlaceMeaning {
             key: "distance",
             args: vec![
                 ("to", to),
@@ -73,7 +73,7 @@ impl Formatter<'_> {
             SitePlace::Carrier => plain("carrier"),
             SitePlace::Steps => plain("steps"),
             SitePlace::AnteriorLoop(_) => plain("anterior_loop_mm"),
-            SitePlace::Structure(kind) => Meant {
+            SitePlace::Structure(kind) => PlaceMeaning {
                 key: "structure",
                 args: vec![("structure", self.structure(*kind))],
             },
@@ -81,7 +81,7 @@ impl Formatter<'_> {
             SitePlace::Wall(side, height) => wall(*side, self.height(*height)),
             SitePlace::ToTooth(position, at) => distance(self.tooth(*position), at),
             SitePlace::ToSite(to, at) => distance(self.site(to), at),
-            SitePlace::Obstacle(n) | SitePlace::ObstacleRim(n) => Meant {
+            SitePlace::Obstacle(n) | SitePlace::ObstacleRim(n) => PlaceMeaning {
                 key: "obstacle",
                 args: vec![("obstacle", self.obstacle(site, *n))],
             },
@@ -126,9 +126,9 @@ impl Formatter<'_> {
     }
 }
 
-/// What has no words of its own is told by its path.
-fn by_path(place: &Place) -> Meant {
-    Meant {
+/// A place without words of its own is told by its path.
+fn by_path(place: &Place) -> PlaceMeaning {
+    PlaceMeaning {
         key: "other",
         args: vec![("path", place.key())],
     }

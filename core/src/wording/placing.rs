@@ -79,21 +79,6 @@ impl Formatter<'_> {
         self.text("place-part", &[("size", &size), ("way", way)])
     }
 
-    /// The distance from platform to sleeve with the face it was given to, as entered:
-    /// "5.8 mm to the master sleeve's apical face".
-    #[must_use]
-    pub fn distance_entered(&self, site: &Site) -> String {
-        let Some(distance) = site.platform_to_sleeve else {
-            return self.word("distance-not-entered");
-        };
-        let face = self.word(match distance.to {
-            SleeveFace::Apical => "face-apical",
-            SleeveFace::Coronal => "face-coronal",
-        });
-        let size = mm(distance.entered_mm);
-        self.text("distance-entered", &[("size", &size), ("face", &face)])
-    }
-
     /// The sleeve offset as entered in few words, with its face: "5.8 mm, apical face".
     #[must_use]
     pub fn sleeve_offset(&self, site: &Site) -> String {
@@ -206,7 +191,7 @@ mod tests {
         let said = |entered: Option<PlatformToSleeve>| {
             with(
                 |site| site.platform_to_sleeve = entered,
-                |formatter, site| formatter.distance_entered(site),
+                |formatter, site| formatter.sleeve_offset(site),
             )
         };
         let entered = |to| {
@@ -215,14 +200,8 @@ mod tests {
                 to,
             })
         };
-        assert_eq!(
-            said(entered(SleeveFace::Apical)),
-            "5.8 mm to the master sleeve's apical face"
-        );
-        assert_eq!(
-            said(entered(SleeveFace::Coronal)),
-            "5.8 mm to the master sleeve's coronal rim"
-        );
+        assert_eq!(said(entered(SleeveFace::Apical)), "5.8 mm, apical face");
+        assert_eq!(said(entered(SleeveFace::Coronal)), "5.8 mm, coronal rim");
         assert_eq!(said(None), "not entered");
     }
 

@@ -1,6 +1,6 @@
 //! Reasons why values are unknown.
 
-use super::{Formatter, place::Meant};
+use super::{Formatter, place::PlaceMeaning};
 use crate::measure::Length;
 use crate::number::{at_most_angle, available, degrees, from_model, mm};
 use crate::plan::{Finding, Place, Reason};
@@ -15,13 +15,6 @@ pub(super) fn in_words(reasons: &[Reason]) -> impl Iterator<Item = &Reason> {
 }
 
 impl Formatter<'_> {
-    /// Reason why a value is unknown, with the site where it belongs to one: "how deep the platform
-    /// lies below the crest not entered, lower right first molar (46)".
-    #[must_use]
-    pub fn reason(&self, reason: &Reason) -> String {
-        self.reason_from(reason, None)
-    }
-
     /// Several reasons in one line; nothing where there are none.
     #[must_use]
     pub fn reasons(&self, reasons: &[Reason]) -> Option<String> {
@@ -99,7 +92,7 @@ impl Formatter<'_> {
     }
 
     /// The text of a family for a place, its path where the family has none for its kind.
-    fn of_place(&self, family: &str, place: &Place, meant: &Meant) -> String {
+    fn of_place(&self, family: &str, place: &Place, meant: &PlaceMeaning) -> String {
         let id = format!("{family}-{}", meant.key);
         if self.texts.has(&id) {
             let args = meant.args.iter();

@@ -1,7 +1,7 @@
 //! Settings that are set anew in surgery.
 
 use super::Formatter;
-use crate::plan::{Operation, Reset, SetOn, Worksheet};
+use crate::plan::{DrillSetup, Operation, Reset, Worksheet};
 
 /// A stop that is set anew in surgery, in words. Parts that give no setting may be shown at a
 /// second reading.
@@ -96,7 +96,7 @@ impl Formatter<'_> {
     }
 
     /// The place of a setting among a fixed stop's lengths.
-    fn groove(&self, on: &SetOn) -> Option<String> {
+    fn groove(&self, on: &DrillSetup) -> Option<String> {
         self.fixed_place(on.stop.as_ref()?, &on.drill, on.set.get()?)
     }
 

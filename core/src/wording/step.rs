@@ -44,7 +44,7 @@ impl Formatter<'_> {
 
     /// Guidance of a step's drill, the drill sleeve by its name and marking.
     #[must_use]
-    pub fn led(&self, sheet: &StepSheet) -> String {
+    pub fn guidance(&self, sheet: &StepSheet) -> String {
         match (sheet.path, &sheet.sleeve) {
             (StepPath::DrillSleeve, Some(sleeve)) => {
                 self.text("path-named", &[("sleeve", &self.sleeve(sleeve))])

@@ -79,7 +79,7 @@ fn written() -> Vec<Value> {
             item: item(None),
             slot: "B4".into(),
         },
-        EventKind::Laid {
+        EventKind::ThingPlaced {
             thing: traywright_core::sign::ThingKey {
                 of: traywright_core::kit::SlotKind::Sleeve,
                 entry: "s".into(),

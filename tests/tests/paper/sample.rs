@@ -50,7 +50,7 @@ pub(crate) fn pages(paper: Paper) -> Vec<Page> {
                 blocks: vec![Block::Picture(section())],
             },
             Lane {
-                width: Width::Pool(1.0),
+                width: Width::Share(1.0),
                 blocks: vec![Block::Table(steps()), Block::Space(4.0), remarks()],
             },
         ],
@@ -106,11 +106,11 @@ fn furnish(pages: &mut [Page], frame: Frame) {
             width,
         };
         let fields = [
-            field("CASE", "QF-0471", Width::Pool(1.2)),
-            field("JAW", "lower", Width::Pool(1.0)),
-            field("REVISION", "7", Width::Pool(0.8)),
-            field("PLAN CODE", FINGERPRINT, Width::Pool(1.8)),
-            field("STATE", "not approved", Width::Pool(1.4)),
+            field("CASE", "QF-0471", Width::Share(1.2)),
+            field("JAW", "lower", Width::Share(1.0)),
+            field("REVISION", "7", Width::Share(0.8)),
+            field("PLAN CODE", FINGERPRINT, Width::Share(1.8)),
+            field("STATE", "not approved", Width::Share(1.4)),
         ];
         let width = frame.area.width();
         let block = title_block(&fields, width);
@@ -151,7 +151,7 @@ fn steps() -> Table {
     };
     Table {
         columns: vec![
-            column("step", Width::Pool(1.0), Across::Start),
+            column("step", Width::Share(1.0), Across::Start),
             column("sleeve", Width::Mm(10.0), Across::Start),
             column("set, mm", Width::Mm(17.0), Across::End),
             column("read 1", Width::Mm(11.0), Across::Start),
@@ -208,7 +208,7 @@ fn loading() -> Table {
     Table {
         columns: vec![
             column("slot", Width::Mm(20.0)),
-            column("what", Width::Pool(1.0)),
+            column("what", Width::Share(1.0)),
             column("there", Width::Mm(15.0)),
         ],
         rows,
@@ -281,12 +281,6 @@ fn section() -> Drawing {
     let mut right = DimensionStack::new(Side::Right, 9.0 * scale);
     right.add(Span::new(y(-4.2), y(15.9), "20.6", TextStyle::HEADING).noted("set"));
     drawing.add(right.draw());
-    drawing.leader(
-        at(0.4 * scale, 18.6 * scale),
-        at(14.0, 78.0),
-        TextStyle::NOTE,
-        "canal 1.6",
-    );
     drawing.text(
         at(0.0, -4.9 * scale),
         (Across::Middle, Along::Middle),
@@ -297,8 +291,8 @@ fn section() -> Drawing {
 }
 
 /// The metadata of the sample.
-pub(crate) fn about() -> pdf::About {
-    pdf::About {
+pub(crate) fn about() -> pdf::PdfMetadata {
+    pdf::PdfMetadata {
         title: "QF-0471, lower jaw, revision 7".to_owned(),
         made: "2031-05-06T07:08:09Z".parse().unwrap(),
     }

@@ -9,7 +9,7 @@ use crate::view::arch::Context;
 use egui::{Pos2, Rect, Sense, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
-use traywright_core::charts::{ArchFrame, ArchOptions, Chosen, arch_frame};
+use traywright_core::charts::{ArchFrame, ArchOptions, ArchSelection, arch_frame};
 use traywright_core::plan::Finding;
 
 /// Points of the screen for a millimetre of the chart: its remarks (8 pt) are then 13 points high.
@@ -96,9 +96,9 @@ fn framed(cx: &mut Context<'_>, document: &Document, room: Rect) -> (u64, Arc<Ar
     let size = room.size() / PER_MM;
     let seen = picked(cx);
     let chosen = match &seen {
-        Picked::Site(site, _) => Some(Chosen::Site(&site.id)),
-        Picked::Tooth(position) => Some(Chosen::Tooth(*position)),
-        Picked::Pin(pin) => Some(Chosen::Pin(pin.name.as_str())),
+        Picked::Site(site, _) => Some(ArchSelection::Site(&site.id)),
+        Picked::Tooth(position) => Some(ArchSelection::Tooth(*position)),
+        Picked::Pin(pin) => Some(ArchSelection::Pin(pin.name.as_str())),
         Picked::Nothing => None,
     };
     let mut hasher = DefaultHasher::new();
@@ -106,9 +106,9 @@ fn framed(cx: &mut Context<'_>, document: &Document, room: Rect) -> (u64, Arc<Ar
     (size.x.to_bits(), size.y.to_bits()).hash(&mut hasher);
     match chosen {
         None => 0_u8.hash(&mut hasher),
-        Some(Chosen::Site(id)) => (1_u8, id).hash(&mut hasher),
-        Some(Chosen::Tooth(position)) => (2_u8, position).hash(&mut hasher),
-        Some(Chosen::Pin(name)) => (3_u8, name).hash(&mut hasher),
+        Some(ArchSelection::Site(id)) => (1_u8, id).hash(&mut hasher),
+        Some(ArchSelection::Tooth(position)) => (2_u8, position).hash(&mut hasher),
+        Some(ArchSelection::Pin(name)) => (3_u8, name).hash(&mut hasher),
     }
     let key = hasher.finish();
     if let Some((of, frame)) = &cx.own.frame

@@ -20,9 +20,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row
         aside(ui, traywright_core::wording::begin(lapsed));
         take_back(ui, cx, row, "findings-drop-lapsed");
     }
-    if let Some(judgement) = &row.said.judgement {
+    if let Some(decision) = &row.said.decision {
         part_heading(ui, cx.word("findings-word"));
-        ui.add(egui::Label::new(traywright_core::wording::begin(judgement)).wrap());
+        ui.add(egui::Label::new(traywright_core::wording::begin(decision)).wrap());
         take_back(ui, cx, row, "findings-take-back");
         return;
     }
@@ -90,23 +90,23 @@ fn form(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
         aside(ui, why);
     }
     let made = judged.and_then(|judged| {
-        let word = judgement(finding, judged, &reason, &by)?;
+        let word = decision(finding, judged, &reason, &by)?;
         Some((judged, word))
     });
-    if let Some((judged, judgement)) = made {
+    if let Some((judged, decision)) = made {
         let id = match judged {
             DecisionKind::Accepted => "findings-undo-accept",
             DecisionKind::Intended => "findings-undo-intend",
         };
         let name = cx.text(id, &[("what", &row.line)]);
-        cx.edit(Change::new(name, Edit::Judge(judgement)).at(reason_key));
+        cx.edit(Change::new(name, Edit::Judge(decision)).at(reason_key));
         cx.own.focus = Some(Focus::Row);
     }
 }
 
 /// The judgement to be recorded: the word, and what the finding showed when it was given; nothing
 /// for a reason that says nothing.
-fn judgement(finding: &Finding, judged: DecisionKind, reason: &str, by: &str) -> Option<Decision> {
+fn decision(finding: &Finding, judged: DecisionKind, reason: &str, by: &str) -> Option<Decision> {
     Decision::new((finding.key(), finding.digest()), judged, reason, by)
 }
 
@@ -128,7 +128,7 @@ mod tests {
         let mut document = Document::unsaved(demo_case(bytes));
         let finding = document.worksheet().findings[0].clone();
         assert_eq!(finding.severity(), Severity::Short);
-        let said = |reason| judgement(&finding, DecisionKind::Accepted, reason, "N. Quill");
+        let said = |reason| decision(&finding, DecisionKind::Accepted, reason, "N. Quill");
         assert_eq!(said("x"), None);
         let word = said(" seen on the scan ").unwrap();
         document

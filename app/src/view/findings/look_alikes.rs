@@ -16,16 +16,13 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
     }
     ui.add_space(10.0);
     part_heading(ui, cx.word("findings-look-alikes"));
-    if worksheet.look_alikes.is_empty() {
+    if worksheet.mix_ups.is_empty() {
         aside(ui, cx.word("findings-look-alikes-none"));
     } else {
         aside(ui, cx.word("findings-look-alikes-what"));
     }
     for site in &worksheet.sites {
-        let of_it = worksheet
-            .look_alikes
-            .iter()
-            .filter(|one| one.site == site.id);
+        let of_it = worksheet.mix_ups.iter().filter(|one| one.site == site.id);
         let said: Vec<_> = of_it.map(|one| formatter.mix_up(one)).collect();
         let not_tried = formatter.reasons(&site.mix_ups_not_tried);
         if said.is_empty() && not_tried.is_none() {

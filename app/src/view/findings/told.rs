@@ -56,7 +56,7 @@ impl Row {
             &said.basis,
             &said.accuracy,
             &said.source,
-            &said.judgement,
+            &said.decision,
             &said.lapsed,
         ];
         let parts: Vec<&str> = parts.into_iter().flatten().map(String::as_str).collect();

@@ -15,7 +15,7 @@ use egui::{FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
 use traywright_core::kit::{SiteId, SlotKind, StopId};
-use traywright_core::plan::{ActsOn, Hand, Known, LoadItem};
+use traywright_core::plan::{Actionable, ActionableFigure, Known, LoadItem};
 use traywright_core::sign::{Stage, Turn, accepted};
 use traywright_core::wording::{begin, mm};
 
@@ -386,21 +386,23 @@ fn stop_beside(scene: &Scene<'_>, task: &Task, item: &LoadItem) -> Option<String
 fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let kit = &scene.document.case().kit;
-    let Some(hand) = Hand::of_item(item).filter(|_| stop(item).is_some()) else {
+    let Some(actionable) = Actionable::of_item(item).filter(|_| stop(item).is_some()) else {
         return;
     };
-    let acts_on = hand.acts_on(kit);
-    let Some(figure) = acts_on.figure() else {
+    let known = actionable.figure(kit);
+    let Some(figure) = known.large() else {
         return;
     };
     let shown = |length| scene.formatter.set_length(&Known::Is(length));
-    let (caption, beside) = match acts_on {
-        ActsOn::GaugeFigure { set, .. } => ("sheet-gauge-shows", Some(("sheet-tip-to-stop", set))),
-        ActsOn::SetLength { gauge, .. } => {
+    let (caption, beside) = match known {
+        ActionableFigure::GaugeFigure { set, .. } => {
+            ("sheet-gauge-shows", Some(("sheet-tip-to-stop", set)))
+        }
+        ActionableFigure::SetLength { gauge, .. } => {
             let beside = gauge.map(|gauge| ("sheet-gauge-shows", gauge));
             ("loading-tip-to-face", beside)
         }
-        ActsOn::Nothing | ActsOn::NotOnGauge { .. } => return,
+        ActionableFigure::Nothing | ActionableFigure::NotOnGauge { .. } => return,
     };
     let soft = theme.fill(Ink::Soft);
     line(ui, scene.word(caption), scale.text(), soft);

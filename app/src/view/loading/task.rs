@@ -6,8 +6,8 @@ use traywright_core::case::Case;
 use traywright_core::kit::{Kit, Label, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    ActsOn, Finding, Hand, LoadItem, Place, Severity, Subject, Worksheet, with_planned,
-    with_planned_resets,
+    Actionable, ActionableFigure, Finding, LoadItem, Place, Severity, Subject, Worksheet,
+    with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
     EventKind, ItemKey, Lapse, Merged, Objection, Piece, PlanView, PlannedItem, Purpose,
@@ -369,17 +369,19 @@ pub fn misfit<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a Findi
 }
 
 fn work(item: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Work {
-    let Some(hand) = Hand::of_item(item) else {
+    let Some(actionable) = Actionable::of_item(item) else {
         return Work::Lay;
     };
-    if !matches!(hand.acts_on(kit), ActsOn::Nothing) && misfit(item, worksheet).is_some() {
+    if !matches!(actionable.figure(kit), ActionableFigure::Nothing)
+        && misfit(item, worksheet).is_some()
+    {
         return Work::Blocked(Block::DoesNotFit);
     }
     let stop: Option<&StopId> = item.set.as_ref().and_then(|on| on.stop.as_ref());
-    match hand.acts_on(kit) {
-        ActsOn::Nothing => Work::Blocked(Block::NoFigure),
-        ActsOn::NotOnGauge { .. } => Work::Blocked(Block::NoGaugeFigure),
-        _ if hand.is_read() => Work::SetAndRead,
+    match actionable.figure(kit) {
+        ActionableFigure::Nothing => Work::Blocked(Block::NoFigure),
+        ActionableFigure::NotOnGauge { .. } => Work::Blocked(Block::NoGaugeFigure),
+        _ if actionable.is_read() => Work::SetAndRead,
         _ if stop.is_some() => Work::SetOnly,
         _ => Work::Lay,
     }

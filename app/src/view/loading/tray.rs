@@ -7,7 +7,7 @@ use crate::canvas::{Camera, DrawingCache};
 use egui::{Rect, Sense, Ui, Vec2, vec2};
 use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::Drawing;
-use traywright_core::plan::{Hand, Known, LoadItem};
+use traywright_core::plan::{Actionable, Known, LoadItem};
 
 /// Points of the screen for a millimetre of the drawing: the type in a slot is then as large as
 /// small type elsewhere.
@@ -54,7 +54,7 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
         // As it stands now: in surgery it may have been set anew.
         let task = of(item).and_then(|shown| scene.board.tasks.get(shown.task?));
         let item = task.and_then(|task| scene.item(task)).unwrap_or(item);
-        let figure = Hand::of_item(item)?.acts_on(kit).figure()?;
+        let figure = Actionable::of_item(item)?.figure(kit).large()?;
         Some(scene.formatter.set_length(&Known::Is(figure)))
     };
     let look = |item: &LoadItem| of(item).map_or(SlotLook::Waiting, |shown| shown.look);

@@ -7,7 +7,7 @@ use super::task::Board;
 use crate::canvas::mark;
 use egui::{Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Hand, Known, LoadItem, LookAlike, Mistake, Severity, Worksheet};
+use traywright_core::plan::{Actionable, Known, LoadItem, Mistake, MixUp, Severity, Worksheet};
 use traywright_core::wording::begin;
 
 /// Number of mistakes described in full; the printed page has the rest.
@@ -17,7 +17,7 @@ const TOLD: usize = 1;
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, size: f32) {
     let (scale, theme) = (scene.scale, scene.theme);
     let others = others(scene.worksheet(), scene.board, item);
-    let would: Vec<&LookAlike> = harmful(scene, item);
+    let would: Vec<&MixUp> = harmful(scene, item);
     if others.is_empty() && would.is_empty() {
         return;
     }
@@ -76,7 +76,7 @@ pub(super) fn others<'a>(
 /// A drill's setting and its slot.
 fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
     let kit = &scene.document.case().kit;
-    let figure = Hand::of_item(other).and_then(|hand| hand.acts_on(kit).figure());
+    let figure = Actionable::of_item(other).and_then(|actionable| actionable.figure(kit).large());
     let set = match figure {
         Some(figure) => scene.formatter.set_length_with_unit(&Known::Is(figure)),
         None => scene.word("setting-none"),
@@ -91,16 +91,16 @@ fn lying(scene: &Scene<'_>, other: &LoadItem) -> String {
 }
 
 /// The harm that this thing, as it is set, would do elsewhere.
-fn harmful<'a>(scene: &Scene<'a>, item: &LoadItem) -> Vec<&'a LookAlike> {
+fn harmful<'a>(scene: &Scene<'a>, item: &LoadItem) -> Vec<&'a MixUp> {
     let set_to = item.set.as_ref().and_then(|on| on.set.get());
-    let of_this = |one: &&LookAlike| match &one.mistake {
+    let of_this = |one: &&MixUp| match &one.mistake {
         Mistake::OtherSetting { drill, set, .. } | Mistake::PinDrill { drill, set, .. } => {
             drill.as_str() == item.entry && Some(*set) == set_to
         }
         _ => false,
     };
-    let found = scene.worksheet().look_alikes.iter().filter(of_this);
-    let mut found: Vec<&LookAlike> = found.collect();
+    let found = scene.worksheet().mix_ups.iter().filter(of_this);
+    let mut found: Vec<&MixUp> = found.collect();
     // What nothing but the figure tells apart comes first.
     found.sort_by_key(|one| !one.only_setting);
     found

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use traywright_core::charts::{RunStrip, RunStripOptions, run_strip};
 use traywright_core::dentition::Notation;
 use traywright_core::order::{Change, Tally};
-use traywright_core::run::{Adherence, Priced, RunProblem, Wish, broken};
+use traywright_core::run::{Adherence, PricedOrder, RunProblem, Wish, broken};
 use traywright_core::wording::RunStepText;
 
 /// The order that is followed.
@@ -13,7 +13,7 @@ use traywright_core::wording::RunStepText;
 pub(super) struct Told {
     of: (u64, Notation),
     /// With its best copies, and what it costs.
-    pub(super) priced: Priced,
+    pub(super) priced: PricedOrder,
     /// Its steps in words.
     pub(super) said: Vec<RunStepText>,
     /// The rule that is wished and that it breaks.

@@ -78,8 +78,8 @@ fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
             mark_in(ui, vec2(15.0, 18.0), 13.0, finding.severity());
             ui.vertical(|ui| {
                 words(ui, line);
-                if let Some(judgement) = &said.judgement {
-                    aside(ui, begin(judgement));
+                if let Some(decision) = &said.decision {
+                    aside(ui, begin(decision));
                 }
             });
         });

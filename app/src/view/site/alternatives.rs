@@ -10,13 +10,13 @@ use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{Implant, SiteId};
-use traywright_core::plan::{Finding, Tried, edits_for_implant, next_implants, tried};
+use traywright_core::plan::{Finding, TrialResult, edits_for_implant, next_implants, try_edits};
 use traywright_core::wording::Formatter;
 
 /// The neighbour of the implant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Way {
-    Shorter,
+    ShorterImplant,
     Longer,
     Narrower,
 }
@@ -32,7 +32,7 @@ struct Trial {
     way: Way,
     implant: String,
     edits: Vec<Edit>,
-    outcome: Result<Tried, String>,
+    outcome: Result<TrialResult, String>,
 }
 
 /// Shows the neighbours of the implant.
@@ -58,7 +58,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
             trials: try_all(here),
         },
     };
-    for way in [Way::Shorter, Way::Longer, Way::Narrower] {
+    for way in [Way::ShorterImplant, Way::Longer, Way::Narrower] {
         if let Some(trial) = trials.trials.iter().find(|trial| trial.way == way) {
             trial_ui(ui, cx, here, trial);
         } else {
@@ -75,7 +75,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
     let one = |(way, implant): (Way, Option<&Implant>)| {
         let implant = implant?;
         let edits = edits_for_implant(case, here.site, &implant.id, here.kit);
-        let outcome = tried(case, here.document.worksheet(), &edits);
+        let outcome = try_edits(case, here.document.worksheet(), &edits);
         let outcome =
             outcome.map_err(|refused| crate::desk::refused_change(&here.formatter, &refused));
         Some(Trial {
@@ -86,7 +86,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
         })
     };
     let ways = [
-        (Way::Shorter, next.shorter),
+        (Way::ShorterImplant, next.shorter),
         (Way::Longer, next.longer),
         (Way::Narrower, next.narrower),
     ];
@@ -95,7 +95,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
 
 const fn text_id(way: Way) -> &'static str {
     match way {
-        Way::Shorter => "site-next-shorter",
+        Way::ShorterImplant => "site-next-shorter",
         Way::Longer => "site-next-longer",
         Way::Narrower => "site-next-narrower",
     }
@@ -103,7 +103,7 @@ const fn text_id(way: Way) -> &'static str {
 
 const fn none_id(way: Way) -> &'static str {
     match way {
-        Way::Shorter => "site-no-shorter",
+        Way::ShorterImplant => "site-no-shorter",
         Way::Longer => "site-no-longer",
         Way::Narrower => "site-no-narrower",
     }
@@ -142,7 +142,13 @@ fn trial_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial) {
         });
 }
 
-fn tried_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial, tried: &Tried) {
+fn tried_ui(
+    ui: &mut Ui,
+    cx: &mut Context<'_>,
+    here: &Here<'_>,
+    trial: &Trial,
+    tried: &TrialResult,
+) {
     let notation = cx.desk.settings.notation();
     let after = Formatter::english(&tried.case, notation);
     for line in settings(cx, here, tried, notation) {
@@ -176,7 +182,12 @@ fn tried_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial, t
 
 /// The settings that the tried implant would have, each with its drill, and the sequence that it
 /// would bring.
-fn settings(cx: &Context<'_>, here: &Here<'_>, tried: &Tried, notation: Notation) -> Vec<String> {
+fn settings(
+    cx: &Context<'_>,
+    here: &Here<'_>,
+    tried: &TrialResult,
+    notation: Notation,
+) -> Vec<String> {
     let after = Formatter::english(&tried.case, notation);
     let id = &here.site.id;
     let mut lines = Vec::new();

@@ -84,7 +84,7 @@ pub(super) fn row(
                 .sense(Sense::click());
             clicked = ui.add(label).clicked();
             let below = said
-                .judgement
+                .decision
                 .iter()
                 .chain(&said.lapsed)
                 .chain(said.remedy.iter().filter(|_| severity.is_open()));

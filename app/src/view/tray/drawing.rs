@@ -9,7 +9,7 @@ use crate::view::tray::Context;
 use egui::{Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::{Drawing, Ink};
-use traywright_core::plan::{Hand, Known, LoadItem, Severity, side_by_side};
+use traywright_core::plan::{Actionable, Known, LoadItem, Severity, side_by_side};
 
 /// Points of the screen for a millimetre of the drawing: type in a slot is then as large as small
 /// type elsewhere.
@@ -78,7 +78,7 @@ fn draw(
     let (case, worksheet) = (document.case(), document.worksheet());
     let formatter = document.formatter(notation);
     let setting = |item: &LoadItem| {
-        let figure = Hand::of_item(item)?.acts_on(&case.kit).figure()?;
+        let figure = Actionable::of_item(item)?.figure(&case.kit).large()?;
         Some(formatter.set_length(&Known::Is(figure)))
     };
     let options = TrayOptions {

@@ -8,7 +8,7 @@ use crate::view::tray::Context;
 use egui::Pos2;
 use traywright_core::case::{Edit, Held, TrayPlace};
 use traywright_core::kit::{Label, SlotKind};
-use traywright_core::plan::{CannotLay, Known, LoadItem, moved};
+use traywright_core::plan::{Known, LoadItem, PlaceRefused, moved};
 use traywright_core::wording::Formatter;
 
 /// A thing in hand.
@@ -52,9 +52,9 @@ pub(super) fn fate(document: &Document, thing: usize, slot: &Label) -> Fate {
             let there = |item: &LoadItem| item.slot.as_ref() == Some(slot);
             Fate::Laid(places, loading.iter().position(there))
         }
-        Err(CannotLay::LiesThere) => Fate::Stays,
-        Err(CannotLay::OtherKind { slot, .. }) => Fate::OtherKind(slot),
-        Err(CannotLay::NotThere) => Fate::NotThere,
+        Err(PlaceRefused::LiesThere) => Fate::Stays,
+        Err(PlaceRefused::OtherKind { slot, .. }) => Fate::OtherKind(slot),
+        Err(PlaceRefused::NotThere) => Fate::NotThere,
     }
 }
 

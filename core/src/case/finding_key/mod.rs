@@ -9,14 +9,14 @@ pub use rule::{Clearance, Rule};
 use super::{Height, ReceiptOf, StructureKind, WallSide};
 use std::fmt;
 
-/// What a finding is about.
+/// The subject of a finding.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Subject {
     /// Distance to anatomy or to a neighbour.
     Clearance,
-    /// Whether instruments fit each other and the plan.
+    /// The fit of instruments to each other and to the plan.
     Instrument,
-    /// Whether there are enough of them, and a place on the tray.
+    /// The number of instruments there are, and their places on the tray.
     Stock,
     /// The order and choice of drills.
     Sequence,

@@ -33,7 +33,7 @@ pub enum Place {
     Pin(usize),
     /// All that was measured on the guide as it came.
     Receipts,
-    /// What was measured on the guide at a site.
+    /// The measurements on the guide at a site.
     Receipt(SiteId),
     ReceiptOf(SiteId, ReceiptOf),
     /// The kit as a whole.
@@ -45,7 +45,7 @@ pub enum Place {
     },
     /// The face that a gauge of the kit reads.
     GaugeFace(GaugeId),
-    /// Where the guided part of a drill of the kit begins.
+    /// The beginning of the guided part of a drill of the kit.
     GuidedFrom(DrillId),
     /// A thing of the loading list.
     Loading {
@@ -70,9 +70,9 @@ pub enum SitePlace {
     /// A wall of which nothing was measured, or not enough.
     WallSide(WallSide),
     Wall(WallSide, Height),
-    /// What was measured to a tooth, at one height or at all.
+    /// The distance measured to a tooth, at one height or at all.
     ToTooth(ToothPosition, Option<Height>),
-    /// What was measured to another site, at one height or at all.
+    /// The distance measured to another site, at one height or at all.
     ToSite(SiteId, Option<Height>),
     Structure(StructureKind),
     AnteriorLoop(StructureKind),
@@ -154,7 +154,7 @@ impl Place {
         Field { at: self, name }
     }
 
-    /// Whether another place is this one or a part of it.
+    /// True if another place is this one or a part of it.
     #[must_use]
     pub fn holds(&self, other: &Self) -> bool {
         match (self, other) {
@@ -165,7 +165,7 @@ impl Place {
         }
     }
 
-    /// Whether it names a site: lies in it, or tells of something else in relation to it.
+    /// True if the place names a site: lies in it, or tells of something else in relation to it.
     #[must_use]
     pub fn names(&self, site: &SiteId) -> bool {
         match self {

@@ -10,7 +10,7 @@ macro_rules! rules {
         $($subject:ident { $($rule:ident = $key:literal,)* })*
     ) => {
         keyed! {
-            /// What a finding checks. Its texts are `finding-…` and `remedy-…` with the key.
+            /// The check behind a finding. Its texts are `finding-…` and `remedy-…` with the key.
             Rule {
                 $($clearance = $clearance_key,)*
                 $($($rule = $key,)*)*
@@ -25,7 +25,7 @@ macro_rules! rules {
         }
 
         impl Rule {
-            /// What it is about.
+            /// The subject of its findings.
             #[must_use]
             pub const fn subject(self) -> Subject {
                 match self {
@@ -153,7 +153,7 @@ impl Rule {
         Self::ALL.iter().copied().find(|rule| rule.key() == key)
     }
 
-    /// Whether it is about two planned implants, so that its place names another site.
+    /// True if it is about two planned implants, so that its place names another site.
     pub(super) const fn is_of_two_sites(self) -> bool {
         matches!(
             self,

@@ -3,12 +3,12 @@
 //! Points are places on the chart, in its millimetres. What is given back is what the case holds:
 //! offsets along the arch and square to it in whole tenths of a millimetre, tilts in whole degrees.
 
-use super::hand::{self, ArchSpot, Arrow};
 use super::layout::View;
 use super::place::{self, Scene};
-use super::{Chosen, space};
+use super::pointer::{self, ArchSpot, Arrow};
+use super::{ArchSelection, space};
 use crate::case::{Case, CasePin, GuideState, Placement, Site};
-use crate::dentition::{ArchModel, Jaw, ToothPosition};
+use crate::dentition::{ArchModel, ToothPosition};
 use crate::drawing::{Drawing, Item, Point};
 use crate::kit::{Label, SiteId};
 use crate::measure::{Angle, Length};
@@ -96,10 +96,10 @@ impl ArchFrame {
         case: &Case,
         scene: Scene,
         view: View,
-        chosen: Option<Chosen<'_>>,
+        chosen: Option<ArchSelection<'_>>,
     ) -> Self {
         let sites = case.sites.iter().zip(&scene.sites).map(|(site, place)| {
-            let is_chosen = chosen == Some(Chosen::Site(&site.id));
+            let is_chosen = chosen == Some(ArchSelection::Site(&site.id));
             SiteFrame {
                 id: site.id.clone(),
                 platform: view.point(place.platform),
@@ -129,12 +129,6 @@ impl ArchFrame {
             model: scene.model,
             view,
         }
-    }
-
-    /// The jaw of these teeth.
-    #[must_use]
-    pub fn jaw(&self) -> Jaw {
-        self.model.jaw()
     }
 
     /// Millimetres of the chart for one of the mouth.
@@ -171,20 +165,7 @@ impl ArchFrame {
     /// position of the other jaw.
     #[must_use]
     pub fn spot(&self, from: ToothPosition, point: Point) -> Option<ArchSpot> {
-        hand::spot(&self.model, from, self.view.mouth_from_page(point))
-    }
-
-    /// A point counted from the position that is nearest to it.
-    #[must_use]
-    pub fn nearest(&self, point: Point) -> Option<ArchSpot> {
-        let off = |tooth: &&ToothFrame| (tooth.centre - point).length();
-        let held = self.tooth_at(point);
-        let nearest = held.or_else(|| {
-            let mut teeth: Vec<&ToothFrame> = self.teeth.iter().collect();
-            teeth.sort_by(|a, b| off(a).total_cmp(&off(b)));
-            teeth.first().map(|tooth| tooth.position)
-        })?;
-        self.spot(nearest, point)
+        pointer::spot(&self.model, from, self.view.mouth_from_page(point))
     }
 
     /// A placement moved so that its platform lies at a point, tilts as they were. Nothing for a
@@ -215,21 +196,21 @@ impl ArchFrame {
     pub fn tilted(&self, site: &Site, apex: Point) -> Option<Placement> {
         let length_mm = self.site(&site.id)?.length_mm;
         let apex = self.view.mouth_from_page(apex);
-        hand::tilted(&self.model, site.placement, length_mm, apex)
+        pointer::tilted(&self.model, site.placement, length_mm, apex)
     }
 
     /// A placement moved by a step along the arch or square to it, whichever an arrow comes
     /// nearer to. Nothing for a measured one or where it would leave what a case can hold.
     #[must_use]
     pub fn nudged(&self, placement: Placement, arrow: Arrow, by: Length) -> Option<Placement> {
-        hand::nudged(&self.model, placement, arrow, by)
+        pointer::nudged(&self.model, placement, arrow, by)
     }
 
     /// A placement with its apex leant by an angle more towards the side that an arrow points to.
     /// Nothing for a measured one or where it would leave what a case can hold.
     #[must_use]
     pub fn leant(&self, placement: Placement, arrow: Arrow, by: Angle) -> Option<Placement> {
-        hand::leant(&self.model, placement, arrow, by)
+        pointer::leant(&self.model, placement, arrow, by)
     }
 
     /// A pin moved so that its middle lies at a point.
@@ -251,7 +232,7 @@ impl ArchFrame {
             along_mm: pin.along_mm,
             buccal_mm: pin.buccal_mm,
         };
-        let spot = hand::stepped(&self.model, spot, arrow, by)?;
+        let spot = pointer::stepped(&self.model, spot, arrow, by)?;
         Some(CasePin {
             along_mm: spot.along_mm,
             buccal_mm: spot.buccal_mm,
@@ -263,7 +244,7 @@ impl ArchFrame {
     /// one on the arch stays as it is.
     #[must_use]
     pub fn on_arch(&self, placement: Placement, from: ToothPosition) -> Option<Placement> {
-        hand::on_arch(&self.model, placement, from)
+        pointer::on_arch(&self.model, placement, from)
     }
 
     /// Description of the part of this id: `site:ID`, `tooth:46`, `pin:NAME`.

@@ -1,7 +1,7 @@
 //! The lines above and below the arch: whose it is, which side is which, the scale, and the meaning
 //! of its outlines.
 
-use super::outline::{self, Look};
+use super::outline::{self, ToothLook};
 use crate::dentition::Side;
 use crate::drawing::{
     Across, Along, Drawing, Ink, LineWeight, Point, Rect, Stroke, TextStyle, at, fonts,
@@ -108,7 +108,7 @@ pub(super) fn remark(drawing: &mut Drawing, remark: &str, top: f64, left: f64, r
 pub(super) fn key(
     drawing: &mut Drawing,
     texts: &Texts,
-    looks: &[Look],
+    looks: &[ToothLook],
     top: f64,
     left: f64,
     right: f64,
@@ -117,7 +117,7 @@ pub(super) fn key(
     const SPACE: f64 = 1.2;
     const BETWEEN: f64 = 5.0;
     let row = REMARK.line_height().max(SAMPLE + 0.8);
-    let entries: Vec<(Look, String, f64)> = looks
+    let entries: Vec<(ToothLook, String, f64)> = looks
         .iter()
         .map(|&look| {
             let word = texts.get(look.text_id(), &[]);

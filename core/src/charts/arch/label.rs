@@ -13,7 +13,7 @@ use crate::plan::{Finding, Worksheet};
 
 /// Subject of a label.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum About {
+pub(super) enum LabelSubject {
     /// The site of this index.
     Site(usize),
     /// The pin of this index.
@@ -23,7 +23,7 @@ pub(super) enum About {
 /// Words in a column, with what they are about.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Label {
-    pub(super) about: About,
+    pub(super) about: LabelSubject,
     pub(super) side: Side,
     pub(super) mark: Option<Mark>,
     lines: Vec<(String, TextStyle)>,
@@ -62,7 +62,7 @@ pub(super) fn labels(
         .chain(pins.map(|(index, (pin, place))| {
             let name = texts.get("chart-pin", &[("name", pin.name.as_str())]);
             Label {
-                about: About::Pin(index),
+                about: LabelSubject::Pin(index),
                 side: side_of(place.centre, pin.at),
                 mark: None,
                 lines: vec![(name.clone(), MORE)],
@@ -136,7 +136,7 @@ fn site_label(
         ],
     );
     Label {
-        about: About::Site(index),
+        about: LabelSubject::Site(index),
         side,
         mark: Some(mark),
         lines,

@@ -141,8 +141,8 @@ mod tests {
             .collect();
         let ring = &rings[view][0];
         let edge = match jaw {
-            Jaw::Upper => ring[0].midpoint(ring[1]),
-            Jaw::Lower => ring[2].midpoint(ring[3]),
+            Jaw::Upper => (ring[0] + ring[1]) * 0.5,
+            Jaw::Lower => (ring[2] + ring[3]) * 0.5,
         };
         let middles = [at(VIEW * 0.5, TALL / 2.0), at(VIEW * 1.5, TALL / 2.0)];
         edge - middles[view]

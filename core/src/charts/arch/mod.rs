@@ -8,23 +8,23 @@
 mod column;
 mod frame;
 mod furniture;
-mod hand;
 mod label;
 mod layout;
 mod lean;
 mod number;
 mod outline;
 mod place;
+mod pointer;
+mod screen_layout;
 mod space;
-mod still;
 mod tilt;
 
 #[cfg(test)]
 mod tests;
 
 pub use frame::{ArchFrame, PinFrame, SiteFrame, ToothFrame};
-pub use hand::{ArchSpot, Arrow};
 pub use lean::{LeanWords, lean};
+pub use pointer::{ArchSpot, Arrow};
 
 use crate::case::{Case, ValidCase};
 use crate::dentition::{self, Notation, Side, ToothPosition};
@@ -35,12 +35,12 @@ use crate::drawing::{
 use crate::kit::SiteId;
 use crate::plan::{Finding, Worksheet};
 use crate::text::Texts;
-use label::{About, Label};
+use label::{Label, LabelSubject};
 use layout::{AROUND, Columns, View};
-use outline::Look;
+use outline::ToothLook;
 use place::{Fidelity, Scene};
-use space::Taken;
-use still::Still;
+use screen_layout::ScreenLayout;
+use space::Occupied;
 
 /// The jaws that are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -53,7 +53,7 @@ pub enum Arches {
 
 /// The choice on screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Chosen<'a> {
+pub enum ArchSelection<'a> {
     /// A site.
     Site(&'a SiteId),
     /// A tooth position.
@@ -81,7 +81,7 @@ pub struct ArchOptions<'a> {
     /// The jaws that are drawn.
     pub arches: Arches,
     /// The choice on screen; nothing on paper.
-    pub chosen: Option<Chosen<'a>>,
+    pub chosen: Option<ArchSelection<'a>>,
 }
 
 impl ArchOptions<'_> {
@@ -124,11 +124,11 @@ pub fn arch_frame(case: &ValidCase, worksheet: &Worksheet, options: &ArchOptions
     let view = if let Some(height) = options.height_mm {
         let height = height.max(ArchOptions::LEAST_HEIGHT_MM);
         let size = (width, height);
-        let still = Still::drawn(&mut drawing, &scene, options, &captions, size);
+        let screen = ScreenLayout::drawn(&mut drawing, &scene, options, &captions, size);
         let chosen = |label: &Label| is_chosen(case, label.about, options);
-        let columns = still.columns(&labels, chosen);
-        draw_arch(&mut drawing, case, &scene, &columns, &still.view, options);
-        still.view
+        let columns = screen.columns(&labels, chosen);
+        draw_arch(&mut drawing, case, &scene, &columns, &screen.view, options);
+        screen.view
     } else {
         let columns = Columns::of(labels, width);
         let arch = columns.right_mm..width - columns.left_mm;
@@ -142,12 +142,14 @@ pub fn arch_frame(case: &ValidCase, worksheet: &Worksheet, options: &ArchOptions
 }
 
 /// True if the subject of a label is chosen.
-fn is_chosen(case: &Case, about: About, options: &ArchOptions<'_>) -> bool {
+fn is_chosen(case: &Case, about: LabelSubject, options: &ArchOptions<'_>) -> bool {
     match about {
-        About::Site(index) => options.chosen == Some(Chosen::Site(&case.sites[index].id)),
-        About::Pin(index) => {
+        LabelSubject::Site(index) => {
+            options.chosen == Some(ArchSelection::Site(&case.sites[index].id))
+        }
+        LabelSubject::Pin(index) => {
             let name = case.guide.pins[index].name.as_str();
-            options.chosen == Some(Chosen::Pin(name))
+            options.chosen == Some(ArchSelection::Pin(name))
         }
     }
 }
@@ -181,19 +183,19 @@ fn draw_arch(
         .labels
         .iter()
         .map(|label| match label.about {
-            About::Site(index) => {
+            LabelSubject::Site(index) => {
                 let site = &scene.sites[index];
                 let radius = site.sleeve_radius.max(site.implant_radius);
                 (view.point(site.platform), radius * view.scale)
             }
-            About::Pin(index) => {
+            LabelSubject::Pin(index) => {
                 let pin = &scene.pins[index];
                 (view.point(pin.centre), pin.radius * view.scale + PIN_ARM)
             }
         })
         .collect();
     let ports = ports(columns, &targets, view);
-    let mut taken = Taken {
+    let mut taken = Occupied {
         // The dot where a line begins stands on the edge.
         discs: targets.iter().map(|&(at, r)| (at, r + DOT)).collect(),
         lines: targets
@@ -206,7 +208,7 @@ fn draw_arch(
             .iter()
             .map(|tooth| view.ring(&tooth.ring))
             .collect(),
-        ..Taken::default()
+        ..Occupied::default()
     };
     for site in &scene.sites {
         let (platform, apex) = (view.point(site.platform), view.point(site.apex));
@@ -214,7 +216,7 @@ fn draw_arch(
         taken.discs.push((apex, APEX));
     }
     for (site, place) in case.sites.iter().zip(&scene.sites) {
-        let chosen = options.chosen == Some(Chosen::Site(&site.id));
+        let chosen = options.chosen == Some(ArchSelection::Site(&site.id));
         if let Some(handle) = frame::handle(case, site, place, view).filter(|_| chosen) {
             taken.lines.push((view.point(place.apex), handle));
             // The ring with its word below it.
@@ -226,10 +228,10 @@ fn draw_arch(
         let mut part = Drawing::new();
         leader(&mut part, target, radius, port);
         let id = match label.about {
-            About::Site(index) => {
+            LabelSubject::Site(index) => {
                 let site = &case.sites[index];
                 site_symbol(&mut part, &scene.sites[index], view);
-                if options.chosen == Some(Chosen::Site(&site.id)) {
+                if options.chosen == Some(ArchSelection::Site(&site.id)) {
                     part.circle(target, radius + 0.7, Paint::outline(CHOSEN));
                     if let Some(handle) = frame::handle(case, site, &scene.sites[index], view) {
                         let apex = view.point(scene.sites[index].apex);
@@ -238,10 +240,10 @@ fn draw_arch(
                 }
                 format!("site:{}", site.id)
             }
-            About::Pin(index) => {
+            LabelSubject::Pin(index) => {
                 let name = &case.guide.pins[index].name;
                 pin_symbol(&mut part, target, radius);
-                if options.chosen == Some(Chosen::Pin(name.as_str())) {
+                if options.chosen == Some(ArchSelection::Pin(name.as_str())) {
                     part.circle(target, radius + 0.7, Paint::outline(CHOSEN));
                 }
                 format!("pin:{name}")
@@ -282,15 +284,15 @@ fn draw_teeth(
     drawing: &mut Drawing,
     scene: &Scene,
     view: &View,
-    taken: &mut Taken,
+    taken: &mut Occupied,
     options: &ArchOptions<'_>,
 ) {
     draw_other_jaw(drawing, scene, view, taken, options.texts);
     for tooth in &scene.teeth {
-        let looks = Look::of(tooth.tooth);
+        let looks = ToothLook::of(tooth.tooth);
         let mut part = Drawing::new();
         outline::draw(&mut part, &view.ring(&tooth.ring), &looks);
-        if options.chosen == Some(Chosen::Tooth(tooth.position)) {
+        if options.chosen == Some(ArchSelection::Tooth(tooth.position)) {
             part.polygon(view.ring(&tooth.ring), Paint::outline(CHOSEN));
         }
         let number = options.notation.show(tooth.position);
@@ -320,7 +322,7 @@ fn draw_other_jaw(
     drawing: &mut Drawing,
     scene: &Scene,
     view: &View,
-    taken: &mut Taken,
+    taken: &mut Occupied,
     texts: &Texts,
 ) {
     if scene.other.is_empty() {
@@ -438,7 +440,7 @@ fn foot(
         let middle = view.room.centre().x;
         y += furniture::scale_bar(drawing, texts, 10, view.scale, middle, y) + AROUND;
     }
-    let looks = Look::of_all(scene);
+    let looks = ToothLook::of_all(scene);
     y += furniture::key(drawing, texts, &looks, y, view.room.left, width);
     if options.arches == Arches::Both {
         let remark = texts.get("chart-arch-other-jaw", &[]);

@@ -1,7 +1,7 @@
 //! The number of each tooth, beside it where nothing else is.
 
 use super::place::ToothPlace;
-use super::space::Taken;
+use super::space::Occupied;
 use crate::drawing::{Across, Along, Ink, Point, Rect, Text, TextStyle};
 
 /// Style of numbers.
@@ -27,7 +27,7 @@ pub(super) fn place(
     centre: Point,
     scale: f64,
     room: Rect,
-    taken: &Taken,
+    taken: &Occupied,
 ) -> Option<Text> {
     let (half_width, half_height) = (NUMBER.width(number) / 2.0, NUMBER.cap_height() / 2.0);
     let along = tooth.buccal.quarter_turn() * (tooth.md_width * scale / 4.0);

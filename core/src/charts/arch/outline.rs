@@ -39,7 +39,7 @@ pub(super) fn ring(jaw: Jaw, tooth: &ToothOutline) -> Vec<Point> {
 
 /// The entries of the chart's key: each way to draw a tooth that is not simply there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Look {
+pub(super) enum ToothLook {
     Missing,
     ToExtract,
     Pontic,
@@ -50,7 +50,7 @@ pub(super) enum Look {
     NotEntered,
 }
 
-impl Look {
+impl ToothLook {
     /// The text id of its words.
     pub(super) const fn text_id(self) -> &'static str {
         match self {
@@ -97,15 +97,15 @@ impl Look {
 }
 
 /// Draws a tooth's outline in the ways that apply; a plain one without any.
-pub(super) fn draw(drawing: &mut Drawing, ring: &[Point], looks: &[Look]) {
+pub(super) fn draw(drawing: &mut Drawing, ring: &[Point], looks: &[ToothLook]) {
     let has = |look| looks.contains(&look);
     let line = Stroke::new(Ink::Tooth, LineWeight::Thin);
     let soft = Stroke::new(Ink::Soft, LineWeight::Thin);
-    let paint = if has(Look::NotEntered) {
+    let paint = if has(ToothLook::NotEntered) {
         Paint::outline(line.dashed(Dash::Dotted))
-    } else if has(Look::Missing) {
+    } else if has(ToothLook::Missing) {
         Paint::outline(line.dashed(Dash::Dashed))
-    } else if has(Look::Impacted) {
+    } else if has(ToothLook::Impacted) {
         Paint::both(Ink::Tooth, line.dashed(Dash::Chain))
     } else {
         Paint::both(Ink::Tooth, line)
@@ -115,20 +115,20 @@ pub(super) fn draw(drawing: &mut Drawing, ring: &[Point], looks: &[Look]) {
         return;
     };
     let (centre, least) = (bounds.centre(), bounds.width().min(bounds.height()));
-    if has(Look::Pontic) {
+    if has(ToothLook::Pontic) {
         drawing.hatch(&[ring.to_vec()], (least / 5.0).max(0.5), 45.0, soft);
     }
-    if has(Look::Implant) {
+    if has(ToothLook::Implant) {
         drawing.circle(centre, least * 0.25, Paint::both(Ink::Metal, soft));
         drawing.circle(centre, least * 0.11, Paint::outline(soft));
     }
-    if has(Look::RootFilled) {
+    if has(ToothLook::RootFilled) {
         drawing.circle(centre, least * 0.09, Paint::fill(Ink::Soft));
     }
-    if has(Look::Remnant) {
+    if has(ToothLook::Remnant) {
         drawing.circle(centre, least * 0.2, Paint::both(Ink::Tooth, line));
     }
-    if has(Look::ToExtract) {
+    if has(ToothLook::ToExtract) {
         let cross = Stroke::new(Ink::Strong, LineWeight::Medium);
         let at_turn = |share: usize| ring[share * ring.len() / 8];
         drawing.line(at_turn(1), at_turn(5), cross);

@@ -2,7 +2,7 @@
 
 use crate::drawing::{Point, Rect};
 
-/// Do two straight lines cross, other than by touching at an end?
+/// True if two straight lines cross, other than by touching at an end.
 pub(super) fn cross(a: (Point, Point), b: (Point, Point)) -> bool {
     let side = |(from, to): (Point, Point), point: Point| {
         let (way, there) = (to - from, point - from);
@@ -11,7 +11,7 @@ pub(super) fn cross(a: (Point, Point), b: (Point, Point)) -> bool {
     side(a, b.0) * side(a, b.1) < 0.0 && side(b, a.0) * side(b, a.1) < 0.0
 }
 
-/// Does a line run through a rectangle?
+/// True if a line runs through a rectangle.
 fn runs_through(line: (Point, Point), rect: Rect) -> bool {
     let [a, b, c, d] = rect.corners();
     let inside = Rect::between(line.0, line.0);
@@ -20,15 +20,15 @@ fn runs_through(line: (Point, Point), rect: Rect) -> bool {
 
 /// Shapes that no word may cover.
 #[derive(Debug, Default)]
-pub(super) struct Taken {
+pub(super) struct Occupied {
     pub(super) words: Vec<Rect>,
     pub(super) discs: Vec<(Point, f64)>,
     pub(super) lines: Vec<(Point, Point)>,
     pub(super) rings: Vec<Vec<Point>>,
 }
 
-impl Taken {
-    /// Is nothing in a rectangle?
+impl Occupied {
+    /// True if nothing is in a rectangle.
     pub(super) fn leaves_free(&self, rect: Rect) -> bool {
         let clear_of_disc = |&(centre, radius): &(Point, f64)| {
             let x = centre.x.clamp(rect.left, rect.right) - centre.x;
@@ -47,7 +47,7 @@ impl Taken {
     }
 }
 
-/// Does a ring run around a point?
+/// True if a ring runs around a point.
 pub(super) fn holds(ring: &[Point], point: Point) -> bool {
     let ends = ring.iter().cycle().skip(1);
     let right_of_it = ring
@@ -74,14 +74,14 @@ mod tests {
     #[test]
     fn a_word_is_kept_off_every_kind_of_shape() {
         let word = Rect::new(at(0.0, 0.0), 4.0, 2.0);
-        let free = |change: &dyn Fn(&mut Taken)| {
-            let mut taken = Taken::default();
+        let free = |change: &dyn Fn(&mut Occupied)| {
+            let mut taken = Occupied::default();
             change(&mut taken);
             taken.leaves_free(word)
         };
         assert!(free(&|_| ()));
-        assert!(!free(&|t| t.words.push(word.moved(at(3.9, 0.0)))));
-        assert!(free(&|t| t.words.push(word.moved(at(4.0, 0.0)))));
+        assert!(!free(&|t| t.words.push(Rect::new(at(3.9, 0.0), 4.0, 2.0))));
+        assert!(free(&|t| t.words.push(Rect::new(at(4.0, 0.0), 4.0, 2.0))));
         assert!(!free(&|t| t.discs.push((at(5.0, 1.0), 1.1))));
         assert!(free(&|t| t.discs.push((at(5.0, 3.0), 1.1))));
         assert!(!free(&|t| t.lines.push((at(-1.0, 1.0), at(9.0, 1.2)))));

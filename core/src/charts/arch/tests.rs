@@ -450,7 +450,7 @@ fn a_chosen_site_has_the_accent_and_no_other() {
         .into();
     let id = "46".into();
     let chosen = ArchOptions {
-        chosen: Some(Chosen::Site(&id)),
+        chosen: Some(ArchSelection::Site(&id)),
         ..options(150.0)
     };
     let drawing = chart(&case, &chosen);
@@ -482,7 +482,7 @@ fn overlaps(drawing: &Drawing) -> Vec<(String, String)> {
 
 /// Texts that a line or shape runs through or covers.
 fn struck(drawing: &Drawing) -> Vec<String> {
-    let mut taken = Taken::default();
+    let mut taken = Occupied::default();
     drawing.visit(&mut |item, _| match item {
         Item::Line { points, .. } => {
             let ends = points.iter().copied().skip(1);
@@ -666,7 +666,7 @@ proptest! {
     }
 }
 
-fn on_screen(case: &Case, arches: Arches, chosen: Option<Chosen<'_>>) -> ArchFrame {
+fn on_screen(case: &Case, arches: Arches, chosen: Option<ArchSelection<'_>>) -> ArchFrame {
     let case = valid(case.clone());
     let options = ArchOptions {
         height_mm: Some(128.0),
@@ -706,14 +706,14 @@ fn a_hand_finds_what_is_drawn_where_it_is_drawn() {
     let mut case = all_present(Jaw::Upper);
     case.sites = vec![site("a", tooth("26"), on_arch(tooth("26"), -32, 0))];
     let id: SiteId = "a".into();
-    let frame = on_screen(&case, Arches::Both, Some(Chosen::Site(&id)));
+    let frame = on_screen(&case, Arches::Both, Some(ArchSelection::Site(&id)));
     let found = frame.site_at(platform(&frame.drawing, "a"), 0.0).unwrap();
     assert_eq!(found.id, id);
     assert!((found.platform - platform(&frame.drawing, "a")).length() < 1e-9);
     for position in ToothPosition::all_of(Jaw::Upper) {
         let centre = outline_of(&frame.drawing, position).0.centre();
         assert_eq!(frame.tooth_at(centre), Some(position));
-        assert_eq!(frame.nearest(centre).unwrap().at, position);
+        assert_eq!(frame.spot(position, centre).unwrap().at, position);
     }
     assert_eq!(frame.tooth_at(at(-5.0, -5.0)), None);
     assert!(frame.site_at(at(-5.0, -5.0), 0.0).is_none());
@@ -729,17 +729,17 @@ fn the_ring_of_the_chosen_site_stands_for_its_apex() {
     let id: SiteId = "a".into();
     let plain = on_screen(&case, Arches::Own, None);
     assert_eq!(plain.sites[0].handle, None);
-    let frame = on_screen(&case, Arches::Own, Some(Chosen::Site(&id)));
+    let frame = on_screen(&case, Arches::Own, Some(ArchSelection::Site(&id)));
     let chosen = &frame.sites[0];
     assert!((chosen.handle.unwrap() - chosen.platform).length() > chosen.radius);
     assert_eq!(frame.tilted(&case.sites[0], chosen.apex), Some(placement));
     assert_eq!(frame.moved(placement, chosen.platform), Some(placement));
     case.guide.state = crate::case::GuideState::Made;
-    let made = on_screen(&case, Arches::Own, Some(Chosen::Site(&id)));
+    let made = on_screen(&case, Arches::Own, Some(ArchSelection::Site(&id)));
     assert_eq!(made.sites[0].handle, None);
     case.guide.state = crate::case::GuideState::Planned;
     case.sites[0].placement = measured(Jaw::Lower, -14_000, 18_000, (0, 0));
-    let measured = on_screen(&case, Arches::Own, Some(Chosen::Site(&id)));
+    let measured = on_screen(&case, Arches::Own, Some(ArchSelection::Site(&id)));
     assert_eq!(measured.sites[0].handle, None);
     assert_eq!(measured.moved(case.sites[0].placement, at(0.0, 0.0)), None);
 }

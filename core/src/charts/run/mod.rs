@@ -110,7 +110,7 @@ pub fn run_strip(steps: &[RunStep], options: &RunStripOptions<'_>) -> RunStrip {
         let id = format!("step:{n}");
         strip
             .steps
-            .add_group(id, told(options.first + n, said), column);
+            .add_group(id, step_in_words(options.first + n, said), column);
     }
     strip
 }
@@ -336,7 +336,7 @@ fn implant(drawing: &mut Drawing, node: Point) {
 }
 
 /// A step for whoever cannot see it.
-fn told(number: usize, said: &RunStepText) -> String {
+fn step_in_words(number: usize, said: &RunStepText) -> String {
     let changes = said.changes.iter().map(|(_, words)| words.clone());
     let parts = said.place.iter().cloned();
     let parts = parts

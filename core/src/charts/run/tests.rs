@@ -3,11 +3,11 @@ use crate::charts::arch_samples::{bare, on_arch, site, tooth, with_arch};
 use crate::dentition::{Jaw, Notation};
 use crate::drawing::{Group, Item};
 use crate::plan::work_out;
-use crate::run::{Priced, run_problem};
+use crate::run::{PricedOrder, run_problem};
 use crate::samples::valid;
 use crate::wording::Formatter;
 
-fn drawn(look: impl FnOnce(&Priced, &[RunStepText], RunStrip)) {
+fn drawn(look: impl FnOnce(&PricedOrder, &[RunStepText], RunStrip)) {
     let mut case = with_arch(bare(Jaw::Lower));
     case.sites = ["36", "46"]
         .map(|iso| site(iso, tooth(iso), on_arch(tooth(iso), 0, 0)))

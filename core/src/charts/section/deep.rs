@@ -1,7 +1,7 @@
 //! The structures that must not be touched.
 
 use super::picture::{CANAL_RADIUS, Picture};
-use super::structures::{Near, Place, Structure};
+use super::structures::{NearSurface, Place, Structure};
 use crate::case::StructureKind;
 use crate::drawing::{Dash, Drawing, Ink, LineWeight, Mark, Paint, Point, Stroke, at};
 use crate::plan::SitePlace;
@@ -38,7 +38,7 @@ pub(super) fn structures(picture: &Picture<'_, '_>) -> Drawing {
 }
 
 /// A floor with the hollow beyond it.
-fn floor(picture: &Picture<'_, '_>, near: Near) -> Drawing {
+fn floor(picture: &Picture<'_, '_>, near: NearSurface) -> Drawing {
     let frame = picture.frame;
     let more = FRINGE / frame.scale;
     let edge = [-picture.left - more, picture.right + more]
@@ -59,12 +59,12 @@ fn floor(picture: &Picture<'_, '_>, near: Near) -> Drawing {
 }
 
 /// Middle of a drawn canal on the axis: its near side touches the level that was measured.
-pub(super) fn canal_centre(near: Near) -> f64 {
+pub(super) fn canal_centre(near: NearSurface) -> f64 {
     near.on_axis - CANAL_RADIUS / near.cos
 }
 
 /// A canal: its near side as measured, the rest as assumed.
-fn canal(picture: &Picture<'_, '_>, near: Near) -> Drawing {
+fn canal(picture: &Picture<'_, '_>, near: NearSurface) -> Drawing {
     let frame = picture.frame;
     let centre = frame.place(0.0, canal_centre(near));
     let radius = CANAL_RADIUS * frame.scale;

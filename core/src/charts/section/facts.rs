@@ -11,7 +11,7 @@ use crate::text::Texts;
 
 /// The step that is shown.
 #[derive(Clone, Copy)]
-pub(super) struct Shown<'a> {
+pub(super) struct ShownStep<'a> {
     pub(super) sheet: &'a StepSheet,
     /// Its place in the sequence, from 1.
     pub(super) number: usize,
@@ -26,7 +26,7 @@ pub(super) struct Facts<'a> {
     pub(super) site: &'a Site,
     pub(super) implant: &'a Implant,
     pub(super) master: &'a MasterSleeve,
-    pub(super) step: Option<Shown<'a>>,
+    pub(super) step: Option<ShownStep<'a>>,
     pub(super) tilt: Option<Tilt>,
     pub(super) structures: Vec<Structure<'a>>,
 }
@@ -152,9 +152,9 @@ pub(super) struct Levels {
     pub(super) lowest_crest: Option<f64>,
     /// Thickness of the soft tissue: a length, not a height.
     pub(super) tissue: Option<f64>,
-    /// The master sleeve's lower face.
+    /// The master sleeve's apical face.
     pub(super) sleeve: Option<f64>,
-    /// The master sleeve's upper rim.
+    /// The master sleeve's coronal rim.
     pub(super) rim: Option<f64>,
     /// The face that the stop lands on.
     pub(super) seat: Option<f64>,
@@ -169,7 +169,7 @@ pub(super) struct Levels {
 }
 
 /// The step that is asked for, or the one that is shown by default.
-fn shown<'a>(section: &Section<'a>) -> Result<Option<Shown<'a>>, NoSection> {
+fn shown<'a>(section: &Section<'a>) -> Result<Option<ShownStep<'a>>, NoSection> {
     let steps = &section.site.steps;
     let index = match section.step {
         Some(id) => {
@@ -184,7 +184,7 @@ fn shown<'a>(section: &Section<'a>) -> Result<Option<Shown<'a>>, NoSection> {
     let kit = &section.case.kit;
     let step = index.and_then(|index| {
         let sheet = &steps[index];
-        Some(Shown {
+        Some(ShownStep {
             sheet,
             number: index + 1,
             drill: kit.drill(&sheet.drill)?,

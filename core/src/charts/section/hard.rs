@@ -1,6 +1,6 @@
 //! Guide, sleeves, drill, stop and implant.
 
-use super::facts::Shown;
+use super::facts::ShownStep;
 use super::frame::Frame;
 use super::picture::{Picture, STUB};
 use crate::charts::instrument::{self, break_line, outline};
@@ -148,7 +148,7 @@ pub(super) fn stop(picture: &Picture<'_, '_>) -> Drawing {
     drawing
 }
 
-fn drill_shape(picture: &Picture<'_, '_>, step: &Shown<'_>, seat: f64, tip: f64) -> Drawing {
+fn drill_shape(picture: &Picture<'_, '_>, step: &ShownStep<'_>, seat: f64, tip: f64) -> Drawing {
     let frame = picture.frame;
     let stop = step.stop.map_or(STUB, |stop| stop.body_height_mm.mm());
     let to = seat + stop + STUB - tip;

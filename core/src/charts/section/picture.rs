@@ -2,7 +2,7 @@
 
 use super::Room;
 use super::column::Column;
-use super::facts::{Facts, Levels, Shown};
+use super::facts::{Facts, Levels, ShownStep};
 use super::frame::{Frame, Scale};
 use super::structures::Place;
 use super::{deep, dimensions, hard, names, setting, soft};
@@ -121,7 +121,7 @@ impl<'a, 'c> Picture<'a, 'c> {
     }
 
     /// The shown step, where its drill has a place.
-    pub(super) fn drill(&self) -> Option<(Shown<'c>, f64, f64)> {
+    pub(super) fn drill(&self) -> Option<(ShownStep<'c>, f64, f64)> {
         let step = self.facts.step?;
         Some((step, self.levels.seat?, self.levels.tip?))
     }

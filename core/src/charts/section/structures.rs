@@ -25,9 +25,9 @@ pub(super) struct Structure<'a> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Place {
     /// A round thing below the site.
-    Canal(Near),
+    Canal(NearSurface),
     /// A floor below the site, with the hollow beyond it.
-    Floor(Near),
+    Floor(NearSurface),
     /// Something beside the site.
     Beside {
         /// From the axis to its near surface, mm.
@@ -41,7 +41,7 @@ pub(super) enum Place {
 
 /// The near surface of something below the site, in the plane of the section.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Near {
+pub(super) struct NearSurface {
     /// Its height above the platform on the axis, mm: below zero for what is below.
     pub(super) on_axis: f64,
     /// Its drop for each millimetre towards the side that the apex leans to.
@@ -50,7 +50,7 @@ pub(super) struct Near {
     pub(super) cos: f64,
 }
 
-impl Near {
+impl NearSurface {
     /// Its height above the platform so far to the right of the axis, mm.
     pub(super) const fn at(self, aside: f64) -> f64 {
         self.on_axis - aside * self.slope
@@ -123,13 +123,13 @@ fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>)
             let near = match (direction, tilt) {
                 (Direction::Vertical, Some(tilt)) => {
                     let (sin, cos) = libm::sincos(tilt.radians);
-                    Near {
+                    NearSurface {
                         on_axis: datum - height_mm.mm() / cos,
                         slope: sin / cos,
                         cos,
                     }
                 }
-                _ => Near {
+                _ => NearSurface {
                     on_axis: datum - height_mm.mm(),
                     slope: 0.0,
                     cos: 1.0,

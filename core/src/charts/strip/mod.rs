@@ -86,10 +86,10 @@ pub fn true_scale(
     texts: &Texts,
 ) -> TrueScale {
     let items = worksheet.loading.iter();
-    let laid = items.filter_map(|item| Row::of(case, worksheet, item));
+    let as_loaded = items.filter_map(|item| Row::of(case, worksheet, item));
     let resets = worksheet.resets.iter();
     let set_anew = resets.filter_map(|reset| Row::set_anew(case, worksheet, reset));
-    let rows: Vec<Row<'_>> = laid.chain(set_anew).collect();
+    let rows: Vec<Row<'_>> = as_loaded.chain(set_anew).collect();
     let longest = rows.iter().map(Row::length).fold(0.0, f64::max);
     let columns = Columns::of(width_mm, longest);
     let rows = rows

@@ -7,7 +7,7 @@ use crate::charts::lines::Lines;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, Mark, Stroke, TextStyle, at};
 use crate::kit::{Drill, SiteId, Stop};
-use crate::plan::{Edge, Known, LoadItem, MarkEdge, Reset, SetOn, Worksheet};
+use crate::plan::{DrillSetup, Edge, Known, LoadItem, MarkEdge, Reset, Worksheet};
 use crate::text::Texts;
 
 /// Above and below the content of a row, mm.
@@ -20,7 +20,7 @@ const UNKNOWN: TextStyle = TextStyle::NOTE.bold().inked(Ink::Strong);
 pub(super) struct Row<'a> {
     case: &'a ValidCase,
     item: &'a LoadItem,
-    set: &'a SetOn,
+    set: &'a DrillSetup,
     drill: &'a Drill,
     stop: Option<&'a Stop>,
     mark: Option<&'a MarkEdge>,
@@ -34,7 +34,7 @@ pub(super) struct Row<'a> {
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum When {
     /// As it is laid on the tray.
-    Laid,
+    OnTray,
     /// Anew in surgery.
     InSurgery,
 }
@@ -56,7 +56,7 @@ impl<'a> Row<'a> {
             stop: set.stop.as_ref().and_then(|id| case.kit.stop(id)),
             mark: set.mark.as_ref(),
             pieces: worksheet.loading.iter().filter(same).count(),
-            when: When::Laid,
+            when: When::OnTray,
         })
     }
 
@@ -111,7 +111,7 @@ impl<'a> Row<'a> {
         row.line(at(0.0, 0.0), at(0.0, 0.0), Stroke::HAIRLINE);
         let mut drawing = Drawing::new();
         let id = match self.when {
-            When::Laid => format!("loading[{} {}]", self.item.entry, self.item.copy),
+            When::OnTray => format!("loading[{} {}]", self.item.entry, self.item.copy),
             When::InSurgery => format!(
                 "resets[{} {} {figure}]",
                 self.item.entry,

@@ -63,7 +63,7 @@ fn no_text_of_a_strip_lies_on_another_or_leaves_it() {
         }
     }
     assert_eq!(check(&pages, 10.0), []);
-    let about = pdf::About {
+    let about = pdf::PdfMetadata {
         title: "strips".to_owned(),
         made: jiff::Timestamp::from_second(1_700_000_000).unwrap(),
     };

@@ -13,7 +13,7 @@ use crate::kit::{SlotKind, TraySlot};
 use crate::measure::Length;
 use crate::plan::{LoadItem, Worksheet};
 use crate::text::Texts;
-use slot::{Content, Known, Level, Set};
+use slot::{Known, Level, SlotContent, SlotSetting};
 
 /// The look of a slot with something planned in it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -61,9 +61,9 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
         plate,
         Paint::outline(Stroke::new(Ink::Soft, LineWeight::Thin)),
     );
-    let wells = wells(case, worksheet, &tray.slots, scale, options);
-    for well in &wells {
-        let size = wells
+    let slot_contents = slot_contents(case, worksheet, &tray.slots, scale, options);
+    for well in &slot_contents {
+        let size = slot_contents
             .iter()
             .filter(|other| other.shape() == well.shape())
             .filter_map(|other| other.best_size)
@@ -92,7 +92,7 @@ struct Well<'a> {
     slot: &'a TraySlot,
     area: Rect,
     /// Its content and its look; nothing for an empty one.
-    content: Option<(Content, SlotLook)>,
+    content: Option<(SlotContent, SlotLook)>,
     /// The part of that which fits.
     level: Option<Level>,
     /// The largest type in which that fits.
@@ -101,7 +101,7 @@ struct Well<'a> {
     name: String,
 }
 
-fn wells<'a>(
+fn slot_contents<'a>(
     case: &ValidCase,
     worksheet: &Worksheet,
     slots: &'a [TraySlot],
@@ -124,7 +124,7 @@ fn wells<'a>(
             Some((index, item)) => {
                 let look = (options.look)(item);
                 let content = content(case, slot, index + 1, item, options);
-                let words = said(&content, item, look, texts);
+                let words = slot_in_words(&content, item, look, texts);
                 (Some((content, look)), words)
             }
             None => (None, texts.get("chart-slot-empty", &[])),
@@ -185,9 +185,9 @@ fn content(
     number: usize,
     item: &LoadItem,
     options: &TrayOptions<'_>,
-) -> Content {
+) -> SlotContent {
     let texts = options.texts;
-    let set = |shown, known| Set {
+    let set = |shown, known| SlotSetting {
         label: texts.get("chart-slot-set", &[]),
         shown,
         known,
@@ -197,7 +197,7 @@ fn content(
         Some(setting) => set(setting, Known::Yes),
         None => set(texts.get("chart-slot-set-unknown", &[]), Known::No),
     });
-    Content {
+    SlotContent {
         slot: slot.name.to_string(),
         number: number.to_string(),
         thing: thing(case, item, texts),
@@ -225,7 +225,7 @@ fn thing(case: &ValidCase, item: &LoadItem, texts: &Texts) -> String {
 }
 
 /// The content of a slot in words.
-fn said(content: &Content, item: &LoadItem, look: SlotLook, texts: &Texts) -> String {
+fn slot_in_words(content: &SlotContent, item: &LoadItem, look: SlotLook, texts: &Texts) -> String {
     let mut words = Vec::new();
     if look == SlotLook::Next {
         words.push(texts.get("chart-slot-next", &[]));

@@ -8,7 +8,7 @@ use crate::kit::Marking;
 
 /// The content of one slot.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Content {
+pub(super) struct SlotContent {
     /// The slot's call-out name.
     pub(super) slot: String,
     /// In the order of loading, from 1.
@@ -18,12 +18,12 @@ pub(super) struct Content {
     /// Its marking.
     pub(super) marking: Marking,
     /// Its setting, or the words that it is not known; nothing for what is not set.
-    pub(super) setting: Option<Set>,
+    pub(super) setting: Option<SlotSetting>,
 }
 
 /// A setting as it is written in a slot.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Set {
+pub(super) struct SlotSetting {
     /// Its name and its unit.
     pub(super) label: String,
     /// Its figure, or the word that it is not known.
@@ -94,7 +94,7 @@ impl Stack {
 
     /// The slot's name and the number in a ring, as parts are numbered on a drawing, on one line
     /// where both fit, else one below the other; the marking beside the ring, or below it.
-    fn head(&mut self, content: &Content, which: Option<&Marking>, size: f64) {
+    fn head(&mut self, content: &SlotContent, which: Option<&Marking>, size: f64) {
         let name = NAME.sized(size * 0.85);
         let ring = ring_radius(&content.number, size);
         let marking = which.and_then(|which| marking(which, MARKING.sized(size)));
@@ -143,7 +143,7 @@ impl Stack {
         self.height += 2.0 * ring + size * 0.3;
     }
 
-    fn setting(&mut self, set: &Set, size: f64) {
+    fn setting(&mut self, set: &SlotSetting, size: f64) {
         self.words(&set.label, NAME.sized(size * 0.85));
         match set.known {
             Known::Yes => self.words(&set.shown, TextStyle::STRONG.sized(size * 1.35)),
@@ -175,7 +175,7 @@ fn room_of(area: Rect) -> Rect {
 }
 
 /// A slot's content at a level, in type of a size, in a column of a width.
-fn stack(content: &Content, level: Level, size: f64, width: f64) -> Stack {
+fn stack(content: &SlotContent, level: Level, size: f64, width: f64) -> Stack {
     let mut stack = Stack::new(width);
     match level {
         Level::Number => {
@@ -197,7 +197,7 @@ fn stack(content: &Content, level: Level, size: f64, width: f64) -> Stack {
 
 /// The most that fits in a slot, and the largest type in which it does; nothing where not even the
 /// number fits.
-pub(super) fn best(content: &Content, area: Rect) -> Option<(Level, f64)> {
+pub(super) fn best(content: &SlotContent, area: Rect) -> Option<(Level, f64)> {
     let room = room_of(area);
     let tries = Level::ALL
         .into_iter()
@@ -210,7 +210,7 @@ pub(super) fn best(content: &Content, area: Rect) -> Option<(Level, f64)> {
 /// Writes a filled slot's content at a level, in type of a size.
 pub(super) fn draw(
     drawing: &mut Drawing,
-    content: &Content,
+    content: &SlotContent,
     (level, size): (Level, f64),
     area: Rect,
 ) {
@@ -255,13 +255,13 @@ mod tests {
             letter in prop::option::of("[A-Z]{1,2}"),
             shape in prop::option::of(Just(Shape::Ring)),
             set in prop::option::of(10..300_u32),
-        ) -> Content {
-            Content {
+        ) -> SlotContent {
+            SlotContent {
                 slot,
                 number: number.to_string(),
                 thing,
                 marking: Marking { colour: None, letter, shape },
-                setting: set.map(|tenths| Set {
+                setting: set.map(|tenths| SlotSetting {
                     label: "set, mm".to_owned(),
                     shown: format!("{}.{}", tenths / 10, tenths % 10),
                     known: Known::Yes,

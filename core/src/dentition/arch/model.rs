@@ -7,7 +7,7 @@ use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// Which teeth the arch's width and depth were measured at: at their distal contacts.
+/// The teeth at whose distal contacts the arch's width and depth were measured.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
 )]

@@ -38,7 +38,7 @@ struct Sample {
     #[serde(rename = "traywright_sample")]
     #[schemars(range(min = 2, max = 3))]
     version: u32,
-    /// What the document is called.
+    /// Name of the document.
     #[schemars(length(min = 1, max = 20))]
     reference: String,
     /// A day.
@@ -75,12 +75,12 @@ struct Site {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 1))]
     most_rpm: Option<Speed>,
-    /// How dense the bone is.
+    /// Density of the bone.
     #[serde(default)]
     density: Density,
-    /// How it is reached, in two words only.
+    /// The access, in two words only.
     access: Access,
-    /// Where it stands.
+    /// The placement.
     placement: Placement,
     /// The rule of a step.
     depth: DepthRule,
@@ -96,7 +96,7 @@ struct Site {
     /// A pair of flags.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     grafted: Option<bool>,
-    /// How often.
+    /// Number of uses.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     uses: Option<u8>,
 }
@@ -166,9 +166,9 @@ enum DepthRule {
 struct Neighbour {
     /// Its name.
     name: String,
-    /// What it is made of.
+    /// The material.
     density: Density,
-    /// How far it is.
+    /// The distance.
     #[schemars(range(min = 0))]
     distance_mm: Length,
 }

@@ -25,7 +25,7 @@ pub const CAP_HEIGHT: f64 = 1490.0 / 2048.0;
 pub enum Face {
     /// The weight of running text.
     Regular,
-    /// The weight of headings and of figures that a hand acts on.
+    /// The weight of headings and of figures to act on.
     Bold,
 }
 
@@ -113,7 +113,7 @@ pub fn composed(text: &str) -> Cow<'_, str> {
     }
 }
 
-/// Can the bundled fonts show all of `text`? Line feeds are allowed.
+/// True if the bundled fonts can show all of `text`. Line feeds are allowed.
 ///
 /// # Errors
 ///

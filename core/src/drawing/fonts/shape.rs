@@ -87,7 +87,7 @@ pub(super) fn reach(text: &str, face: Face) -> (f64, f64) {
     })
 }
 
-/// Is each character a glyph of its own and in composed form whatever follows it?
+/// True if each character is a glyph of its own and in composed form whatever follows it.
 fn is_plain(text: &str) -> bool {
     text.chars().all(|character| character < TABLE_END)
 }

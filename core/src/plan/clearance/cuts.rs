@@ -2,7 +2,7 @@
 
 use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
-use crate::plan::clearance::partial::Partial;
+use crate::plan::clearance::partial::PartlyKnown;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
@@ -35,7 +35,7 @@ impl SiteCuts<'_> {
 
     /// The cuts of the site that are known, as the guide at hand leads them, lacking those that are
     /// not. Of a site without steps nobody knows what will be cut.
-    pub(in crate::plan) fn bores(&self) -> Partial<Vec<Bore>> {
+    pub(in crate::plan) fn bores(&self) -> PartlyKnown<Vec<Bore>> {
         let mut bores = Vec::new();
         let mut lacks = Vec::new();
         if self.steps.is_empty() {
@@ -51,11 +51,11 @@ impl SiteCuts<'_> {
                 Known::Unknown(reasons) => lacks.extend(reasons),
             }
         }
-        Partial::whole(bores).lacking(&lacks)
+        PartlyKnown::whole(bores).lacking(&lacks)
     }
 
     /// The deepest of the implant and the known cuts.
-    pub(in crate::plan) fn deepest(&self) -> Partial<Length> {
+    pub(in crate::plan) fn deepest(&self) -> PartlyKnown<Length> {
         self.bores().map(|bores| {
             bores.iter().map(|bore| bore.depth).fold(
                 self.site.implant.platform_to_apex_mm + self.implant_deficit(),
@@ -66,7 +66,7 @@ impl SiteCuts<'_> {
 
     /// The radius that the implant and the known cuts take at or below a depth under the planned
     /// platform, rounded up.
-    pub(super) fn radius_from(&self, below_platform: Length) -> Partial<Length> {
+    pub(super) fn radius_from(&self, below_platform: Length) -> PartlyKnown<Length> {
         let implant = self.site.implant;
         // A guide that seats lower lets it down by as much.
         let down_the_implant = (below_platform - self.implant_deficit()).max(Length::ZERO);
@@ -81,7 +81,7 @@ impl SiteCuts<'_> {
     }
 
     /// The widest radius of the implant and the known cuts.
-    pub(super) fn widest_radius(&self) -> Partial<Length> {
+    pub(super) fn widest_radius(&self) -> PartlyKnown<Length> {
         self.radius_from(Length::ZERO)
             .map(|radius| radius.max(self.site.implant.largest_diameter_mm.half_ceil()))
     }

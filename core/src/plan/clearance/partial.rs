@@ -9,12 +9,12 @@ use crate::plan::figure::{Known, Reason};
 
 /// A value worked out from what is known, and what it lacks.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(in crate::plan) struct Partial<T> {
+pub(in crate::plan) struct PartlyKnown<T> {
     value: T,
     lacks: Vec<Reason>,
 }
 
-impl<T> Partial<T> {
+impl<T> PartlyKnown<T> {
     /// A value that lacks nothing.
     pub(in crate::plan) const fn whole(value: T) -> Self {
         Self {
@@ -34,16 +34,16 @@ impl<T> Partial<T> {
     }
 
     /// The same with another value.
-    pub(in crate::plan) fn map<U>(self, f: impl FnOnce(T) -> U) -> Partial<U> {
-        Partial {
+    pub(in crate::plan) fn map<U>(self, f: impl FnOnce(T) -> U) -> PartlyKnown<U> {
+        PartlyKnown {
             value: f(self.value),
             lacks: self.lacks,
         }
     }
 
     /// Both values, with what either lacks.
-    pub(in crate::plan) fn and<U>(self, other: Partial<U>) -> Partial<(T, U)> {
-        Partial {
+    pub(in crate::plan) fn and<U>(self, other: PartlyKnown<U>) -> PartlyKnown<(T, U)> {
+        PartlyKnown {
             value: (self.value, other.value),
             lacks: self.lacks,
         }
@@ -52,7 +52,7 @@ impl<T> Partial<T> {
 
     /// These reasons, and what the value lacks.
     pub(super) fn lacks_beside(self, reasons: &[Reason]) -> Vec<Reason> {
-        let beside = Partial::whole(()).lacking(reasons);
+        let beside = PartlyKnown::whole(()).lacking(reasons);
         beside.lacking(&self.lacks).lacks
     }
 
@@ -66,7 +66,7 @@ impl<T> Partial<T> {
     }
 }
 
-impl Partial<Length> {
+impl PartlyKnown<Length> {
     /// A margin: known where it lacks nothing, else unknown with what it lacks and the most that
     /// can be left.
     pub(in crate::plan) fn margin(self) -> Known<Length> {
@@ -75,7 +75,7 @@ impl Partial<Length> {
     }
 }
 
-impl Partial<Option<Length>> {
+impl PartlyKnown<Option<Length>> {
     /// The same for the least of several margins, of which perhaps none is known.
     pub(super) fn least_margin(self, place: &Place) -> Known<Length> {
         match self.value {
@@ -109,7 +109,7 @@ mod tests {
 
     #[test]
     fn what_lacks_something_bounds_a_margin_and_is_not_one() {
-        let margin = Partial::whole(Length::from_um(5));
+        let margin = PartlyKnown::whole(Length::from_um(5));
         assert_eq!(margin.clone().margin(), Known::Is(Length::from_um(5)));
         let known = margin.lacking(&lacks(Place::Head)).margin();
         let most = Reason::AtMost(Length::from_um(5));
@@ -118,7 +118,7 @@ mod tests {
 
     #[test]
     fn of_no_margin_at_all_nothing_is_bounded() {
-        let none: Partial<Option<Length>> = Partial::whole(None);
+        let none: PartlyKnown<Option<Length>> = PartlyKnown::whole(None);
         assert_eq!(
             none.clone().least_margin(&Place::Arch),
             Known::missing(Place::Arch)

@@ -14,7 +14,7 @@ use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Loosened, Verdict};
 
-/// Checks that the guide can seat: the room left between the sleeve's lower face and the tissue, or
+/// Checks that the guide can seat: the room left between the sleeve's apical face and the tissue, or
 /// with a flap the bone and the bulging flap.
 pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;

@@ -16,7 +16,7 @@ use crate::case::{
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::cuts::{Bore, SiteCuts};
-use crate::plan::clearance::partial::Partial;
+use crate::plan::clearance::partial::PartlyKnown;
 use crate::plan::clearance::space::tilt_of;
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::depth::stale::stale_structure;
@@ -193,7 +193,7 @@ fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
 /// A margin from what is known of the cuts; without the crest that it counts from there is none.
 fn from_crest<T>(
     crest: Known<Length>,
-    cuts: Partial<T>,
+    cuts: PartlyKnown<T>,
     left: impl FnOnce(Length, T) -> Length,
 ) -> Known<Length> {
     match crest {

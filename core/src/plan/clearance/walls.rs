@@ -23,7 +23,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             .filter(|wall| wall.side == side)
             .collect();
         let at: Vec<Height> = measured.iter().map(|wall| wall.at).collect();
-        let extent = Extent::of(&at);
+        let extent = HeightCoverage::of(&at);
         for wall in &measured {
             out.push(measured_wall(cut, wall, extent, limit));
         }
@@ -54,7 +54,12 @@ fn missing(cut: &SiteCuts<'_>, rule: Rule, side: WallSide) -> Finding {
     finding
 }
 
-fn measured_wall(cut: &SiteCuts<'_>, wall: &Wall, extent: Extent, limit: LimitId) -> Finding {
+fn measured_wall(
+    cut: &SiteCuts<'_>,
+    wall: &Wall,
+    extent: HeightCoverage,
+    limit: LimitId,
+) -> Finding {
     let implant = cut.site.implant;
     let below_platform = match wall.at {
         Height::Crest | Height::Least => Length::ZERO,
@@ -93,7 +98,7 @@ fn measured_wall(cut: &SiteCuts<'_>, wall: &Wall, extent: Extent, limit: LimitId
 /// The share of the implant's length that the heights measured on one side, or to one neighbour,
 /// cover.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Extent {
+pub(super) enum HeightCoverage {
     /// All of it.
     Whole,
     /// Some heights of it; nobody measured the rest.
@@ -102,7 +107,7 @@ pub(super) enum Extent {
     Plane,
 }
 
-impl Extent {
+impl HeightCoverage {
     /// The extent that these heights cover: the least over the length, or crest, middle and apex.
     pub(in crate::plan) fn of(at: &[Height]) -> Self {
         let each = [Height::Crest, Height::Mid, Height::Apex];

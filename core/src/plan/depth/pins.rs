@@ -8,7 +8,7 @@ use super::shortfall;
 use crate::case::{Case, CasePin, LimitId, Place, Rule};
 use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
 use crate::measure::Length;
-use crate::plan::depth::setting::{MarkEdge, Setter};
+use crate::plan::depth::setting::{DepthControl, MarkEdge};
 use crate::plan::figure::{Figure, Reason, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
@@ -37,17 +37,17 @@ pub struct PinSheet {
 }
 
 /// A pin of the case with everything that it refers to.
-struct Placed<'a> {
+struct PlacedPin<'a> {
     named: &'a CasePin,
     pin: &'a Pin,
     drill: &'a Drill,
     stop: Option<&'a Stop>,
 }
 
-fn placed(case: &Case) -> impl Iterator<Item = Placed<'_>> {
+fn placed(case: &Case) -> impl Iterator<Item = PlacedPin<'_>> {
     case.guide.pins.iter().filter_map(|named| {
         let pin = case.kit.pin(&named.pin)?;
-        Some(Placed {
+        Some(PlacedPin {
             named,
             pin,
             drill: case.kit.drill(&pin.drill)?,
@@ -71,7 +71,7 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
                 one.pin.length_mm,
             )];
             let exact = sum(at("exact_mm"), FigureRule::ExactPin, terms);
-            let chosen = Setter::on(one.drill, one.stop, gauge).choose(&exact, &at);
+            let chosen = DepthControl::on(one.drill, one.stop, gauge).choose(&exact, &at);
             PinSheet {
                 name: one.named.name.clone(),
                 pin: one.pin.id.clone(),
@@ -130,7 +130,7 @@ pub(in crate::plan) fn check(case: &Case, pins: &[PinSheet], out: &mut Vec<Findi
 /// sleeve.
 fn fit(
     case: &Case,
-    one: &Placed<'_>,
+    one: &PlacedPin<'_>,
     sheet: &PinSheet,
     finding: &impl Fn(Rule) -> Finding,
 ) -> Vec<Finding> {
@@ -165,7 +165,7 @@ fn fit(
 }
 
 /// The pins that go on the tray, in the order of the case.
-pub(in crate::plan) fn laid(case: &Case) -> impl Iterator<Item = LoadItem> {
+pub(in crate::plan) fn items(case: &Case) -> impl Iterator<Item = LoadItem> {
     placed(case).map(|one| {
         let (id, name) = (&one.pin.id, &one.pin.name);
         plain(SlotKind::Pin, id, name, vec![WHOLE_CASE])

@@ -9,7 +9,7 @@ use crate::plan::figure_rule::FigureRule;
 
 /// The means that gives a step its depth.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Setter<'a> {
+pub(super) enum DepthControl<'a> {
     /// A stop that is set on a gauge.
     Adjustable {
         stop: &'a Stop,
@@ -47,13 +47,13 @@ pub enum Edge {
 }
 
 /// A setting as it can be made.
-pub(super) struct Chosen {
+pub(super) struct SettingChoice {
     pub(in crate::plan) set: Figure,
     pub(in crate::plan) gauge: Option<Figure>,
     pub(in crate::plan) mark: Option<MarkEdge>,
 }
 
-impl<'a> Setter<'a> {
+impl<'a> DepthControl<'a> {
     pub(in crate::plan) fn of(site: &SiteContext<'a>, step: &StepContext<'a>) -> Self {
         Self::on(step.drill, step.stop, site.gauge)
     }
@@ -87,7 +87,7 @@ impl<'a> Setter<'a> {
         &self,
         exact: &Figure,
         at: &impl Fn(&'static str) -> Field,
-    ) -> Chosen {
+    ) -> SettingChoice {
         match *self {
             Self::Adjustable { stop, gauge } => on_gauge(exact, stop, gauge, at),
             Self::Fixed {
@@ -97,7 +97,7 @@ impl<'a> Setter<'a> {
                 ..
             } => {
                 let set = by_fixed_stop(exact, stop, drill, lengths, at("set_mm"));
-                Chosen {
+                SettingChoice {
                     gauge: self.shown(&set, at("gauge_mm")),
                     set,
                     mark: None,
@@ -153,7 +153,7 @@ fn on_gauge(
     stop: &Stop,
     gauge: Option<&Gauge>,
     at: &impl Fn(&'static str) -> Field,
-) -> Chosen {
+) -> SettingChoice {
     let exact_term = exact.as_term("term-exact", Sign::With);
     let Some(gauge) = gauge else {
         let missing = Known::missing(Place::Gauge);
@@ -164,7 +164,7 @@ fn on_gauge(
             vec![exact_term],
         );
         let shown = Known::missing(Place::Gauge);
-        return Chosen {
+        return SettingChoice {
             gauge: Some(Figure::of_length(
                 at("gauge_mm"),
                 FigureRule::GaugeLanding,
@@ -198,7 +198,7 @@ fn on_gauge(
         value,
         vec![exact_term, graduation(gauge)],
     );
-    Chosen {
+    SettingChoice {
         gauge: Some(gauge_figure(&set, stop, gauge, at("gauge_mm"))),
         set,
         mark: None,
@@ -302,7 +302,7 @@ fn edges(drill: &Drill) -> impl Iterator<Item = (Length, MarkEdge)> {
     })
 }
 
-fn by_mark(exact: &Figure, drill: &Drill, id: Field) -> Chosen {
+fn by_mark(exact: &Figure, drill: &Drill, id: Field) -> SettingChoice {
     let chosen = match exact.known_length() {
         Known::Unknown(reasons) => Known::Unknown(reasons),
         Known::Is(exact) => edges(drill)
@@ -325,7 +325,7 @@ fn by_mark(exact: &Figure, drill: &Drill, id: Field) -> Chosen {
         });
     }
     let mark = chosen.value().map(|(_, edge)| edge.clone());
-    Chosen {
+    SettingChoice {
         set: Figure::of_length(
             id,
             FigureRule::SetMark,

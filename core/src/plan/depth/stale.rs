@@ -54,7 +54,7 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
     }
 }
 
-/// Height of the master sleeve's upper rim above the platform, which an obstacle measured now
+/// Height of the master sleeve's coronal rim above the platform, which an obstacle measured now
 /// remembers besides the site. Nothing where the distance is unknown.
 #[must_use]
 pub fn rim_now(case: &ValidCase, site: &Site) -> Option<Length> {

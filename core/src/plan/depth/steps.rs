@@ -13,7 +13,7 @@ use crate::case::{Field, Setting, SitePlace};
 use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
-use crate::plan::depth::setting::{MarkEdge, Setter};
+use crate::plan::depth::setting::{DepthControl, MarkEdge};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 
@@ -78,10 +78,10 @@ impl StepSheet {
 
 /// All steps of a site.
 pub(in crate::plan) fn work_out_steps(site: &SiteContext<'_>) -> Vec<StepSheet> {
-    let mut sheets: Vec<(Setter<'_>, StepSheet)> = site
+    let mut sheets: Vec<(DepthControl<'_>, StepSheet)> = site
         .steps()
         .map(|step| {
-            let setter = Setter::of(site, &step);
+            let setter = DepthControl::of(site, &step);
             let sheet = work_out_step(site, &step, &setter);
             (setter, sheet)
         })
@@ -92,7 +92,11 @@ pub(in crate::plan) fn work_out_steps(site: &SiteContext<'_>) -> Vec<StepSheet> 
     sheets.into_iter().map(|(_, sheet)| sheet).collect()
 }
 
-fn work_out_step(site: &SiteContext<'_>, step: &StepContext<'_>, setter: &Setter<'_>) -> StepSheet {
+fn work_out_step(
+    site: &SiteContext<'_>,
+    step: &StepContext<'_>,
+    setter: &DepthControl<'_>,
+) -> StepSheet {
     let at = |name| site.at(SitePlace::Step(step.step.id.clone())).field(name);
     let seat = seat(site, step, at("seat_mm"));
     let prep = preparation(site, step, at("prep_mm"));
@@ -161,7 +165,7 @@ fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
     seat_through(site, step.seat_above_rim(), id)
 }
 
-/// From the platform up to the upper face of the sleeves: the master sleeve's rim, or the landing
+/// From the platform up to the coronal face of the sleeves: the master sleeve's rim, or the landing
 /// face of a drill sleeve in it.
 pub(super) fn seat_through(
     site: &SiteContext<'_>,
@@ -248,8 +252,8 @@ pub(in crate::plan) fn datum(drill: &Drill) -> Option<Term> {
 /// Gives all full-depth guided steps with an adjustable stop the least of their settings.
 ///
 /// One that has no setting stays without.
-fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(Setter<'_>, StepSheet)]) {
-    let takes_part = |setter: &Setter<'_>, sheet: &StepSheet| {
+fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(DepthControl<'_>, StepSheet)]) {
+    let takes_part = |setter: &DepthControl<'_>, sheet: &StepSheet| {
         setter.is_adjustable() && sheet.is_full_depth() && sheet.path != StepPath::Freehand
     };
     let Some((id, least)) = sheets

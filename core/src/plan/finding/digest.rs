@@ -1,4 +1,4 @@
-//! A short word for what a finding shows: by this a judgement says what was judged.
+//! The digest of what a finding shows, by which a decision says what was decided on.
 
 use crate::plan::figure::{Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict};
@@ -36,12 +36,12 @@ impl Finding {
         let all = json!({
             "verdict": self.verdict.key(),
             "value": match &self.value {
-                Known::Is(quantity) => json!({ "is": spelt(*quantity) }),
+                Known::Is(quantity) => json!({ "is": canonical(*quantity) }),
                 Known::Unknown(reasons) => {
                     json!({ "unknown": reasons.iter().map(reason).collect::<Vec<_>>() })
                 }
             },
-            "limit": self.limit.map(spelt),
+            "limit": self.limit.map(canonical),
             "basis": self.basis.key(),
             "args": self.args.iter().map(|(name, value)| (*name, value.to_string())).collect::<BTreeMap<_, _>>(),
         });
@@ -66,7 +66,7 @@ fn bare(quantity: Quantity) -> String {
     }
 }
 
-fn spelt(quantity: Quantity) -> Value {
+fn canonical(quantity: Quantity) -> Value {
     match quantity {
         Quantity::Length(length) => json!({ "mm": length.to_string() }),
         Quantity::Angle(angle) => json!({ "deg": angle.to_string() }),

@@ -27,7 +27,7 @@ pub enum Verdict {
     Clear,
 }
 
-/// A verdict together with the surgeon's word on it, worst first.
+/// A verdict together with the surgeon's decision on it, worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Severity {
     /// The nominal value breaks the limit.
@@ -68,14 +68,14 @@ impl Severity {
     }
 }
 
-/// A word of the surgeon on a finding.
+/// The surgeon's decision on a finding, as it is applied.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct AppliedDecision {
-    /// The judgement.
+    /// Its kind.
     pub judged: DecisionKind,
-    /// Why.
+    /// The reason.
     pub reason: String,
-    /// By whom.
+    /// Name or initials of the person who decided.
     pub by: String,
 }
 
@@ -101,7 +101,7 @@ impl Loosened {
 pub struct Finding {
     /// The rule that was checked: the id of its sentence.
     pub rule: Rule,
-    /// Where.
+    /// Its place.
     pub place: Place,
     /// The site, where it belongs to one.
     pub site: Option<SiteId>,
@@ -123,7 +123,7 @@ pub struct Finding {
     pub args: BTreeMap<&'static str, Argument>,
     /// The derivation of the value.
     pub figure: Option<Box<Figure>>,
-    /// The surgeon's word, where it still holds.
+    /// The surgeon's decision, where it still holds.
     pub decision: Option<AppliedDecision>,
     /// A word that no longer holds, since something else was shown when it was given.
     pub lapsed: Option<AppliedDecision>,
@@ -217,13 +217,13 @@ impl Finding {
         self.rule.subject()
     }
 
-    /// Its key: by this a judgement names it.
+    /// Its key, by which a decision refers to it.
     #[must_use]
     pub fn key(&self) -> String {
         format!("{} {}", self.rule, self.place)
     }
 
-    /// The verdict together with the surgeon's word.
+    /// The verdict together with the surgeon's decision.
     #[must_use]
     pub fn severity(&self) -> Severity {
         match (self.verdict, &self.decision) {
@@ -253,21 +253,21 @@ impl Finding {
     }
 }
 
-/// Attaches each judgement to its finding: as a word that holds where the finding still shows what
-/// was judged, else as one that lapsed. Judgements whose finding is gone have lapsed silently.
-pub(super) fn attach_judgements(findings: &mut [Finding], judgements: &[Decision]) {
-    for judgement in judgements {
-        let Some(finding) = findings.iter_mut().find(|f| f.key() == judgement.finding) else {
+/// Attaches each decision to its finding: as one that holds where the finding still shows what
+/// was decided on, else as one that lapsed. Decisions whose finding is gone have lapsed silently.
+pub(super) fn attach_decisions(findings: &mut [Finding], decisions: &[Decision]) {
+    for decision in decisions {
+        let Some(finding) = findings.iter_mut().find(|f| f.key() == decision.finding) else {
             continue;
         };
         let word = AppliedDecision {
-            judged: judgement.judged,
-            reason: judgement.reason.clone(),
-            by: judgement.by.to_string(),
+            judged: decision.judged,
+            reason: decision.reason.clone(),
+            by: decision.by.to_string(),
         };
         let may_be_intended = may_be_intended(finding);
-        let holds = finding.digest() == judgement.shown
-            && (judgement.judged == DecisionKind::Accepted || may_be_intended);
+        let holds = finding.digest() == decision.shown
+            && (decision.judged == DecisionKind::Accepted || may_be_intended);
         if holds {
             finding.decision = Some(word);
         } else {

@@ -11,7 +11,7 @@ use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::fit::sleeves::{Engaged, barrel_in_master, drill_in_bore};
+use crate::plan::fit::sleeves::{Engagement, barrel_in_master, drill_in_bore};
 
 /// The greatest play of a guided step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -113,7 +113,7 @@ fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<K
         Known::Is(engaged) => engaged,
         Known::Unknown(reasons) => return Some(Known::Unknown(reasons)),
     };
-    let of = |clearance, engaged: Engaged| Fit {
+    let of = |clearance, engaged: Engagement| Fit {
         clearance,
         length: engaged.length,
         tip_below: engaged.above_tip,

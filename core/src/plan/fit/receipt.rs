@@ -19,7 +19,7 @@ impl SiteContext<'_> {
             .next()
     }
 
-    /// Height of the master sleeve's upper face above the planned one, by what was measured of
+    /// Height of the master sleeve's coronal rim above the planned one, by what was measured of
     /// distance and sleeve; what was not measured counts as planned. Below zero every guided cut is
     /// that much deeper.
     fn seat_off(&self) -> Length {
@@ -34,8 +34,8 @@ impl SiteContext<'_> {
         height + off(self.received(ReceiptOf::PlatformToSleeve), self.distance())
     }
 
-    /// Depth of the master sleeve's lower face below the planned one, by what was measured of the
-    /// distance, as a term to take off the room under it; nothing where it is no lower.
+    /// Depth of the master sleeve's apical face below the planned one, by what was measured of the
+    /// distance, as a term to take off the room under it; nothing where it is no deeper.
     pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {
         let measured = self.received(ReceiptOf::PlatformToSleeve)?;
         let lower = self.distance()? - measured;

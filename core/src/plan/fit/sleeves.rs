@@ -15,7 +15,7 @@ use crate::plan::finding::{Finding, Verdict};
 
 /// A stretch along the axis in which something runs in something else.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Engaged {
+pub(super) struct Engagement {
     /// Its length; not above zero where nothing is led.
     pub(in crate::plan) length: Length,
     /// From the drill's tip up to its lower end.
@@ -28,12 +28,12 @@ pub(super) fn barrel_in_master(
     sleeve: &DrillSleeve,
     master: &MasterSleeve,
     set: Length,
-) -> Engaged {
+) -> Engagement {
     // Both ends counted from the rim down. The bore begins at the rim, or at the floor of the
     // recess that the flange lies in.
     let top = sleeve.flange_below_rim().max(Length::ZERO);
     let bottom = (sleeve.length_mm - sleeve.seat_above_rim_mm).min(master.height_mm);
-    Engaged {
+    Engagement {
         length: bottom - top,
         above_tip: set - sleeve.seat_above_rim_mm - bottom,
     }
@@ -47,7 +47,7 @@ pub(super) fn drill_in_bore(
     site: &SiteContext<'_>,
     step: &StepContext<'_>,
     set: Length,
-) -> Option<Known<Engaged>> {
+) -> Option<Known<Engagement>> {
     let length = match (step.path, step.sleeve) {
         (StepPath::Freehand, _) => return None,
         (StepPath::DrillSleeve, Some(sleeve)) => sleeve.length_mm,
@@ -58,7 +58,7 @@ pub(super) fn drill_in_bore(
         return Some(Known::Unknown(vec![Reason::Missing(path)]));
     };
     let lower = (set - length).max(from);
-    Some(Known::Is(Engaged {
+    Some(Known::Is(Engagement {
         length: set - lower,
         above_tip: lower,
     }))

@@ -73,7 +73,7 @@ pub fn steps_of_protocol(kit: &Kit, protocol: &Protocol) -> Vec<Step> {
 ///
 /// # Errors
 ///
-/// When the density is unknown or the kit's drills do not reach.
+/// Fails if the density is unknown or the kit's drills do not reach.
 pub fn propose(
     kit: &Kit,
     implant: &Implant,

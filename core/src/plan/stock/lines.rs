@@ -122,9 +122,9 @@ fn with_resets(line: &StockLine, pieces: &[Piece<'_>]) -> Option<u32> {
         }
         _ => return None,
     };
-    let laid: Vec<&Piece<'_>> = pieces.iter().filter(on).collect();
-    let resets: usize = laid.iter().map(|piece| piece.resets()).sum();
-    let does = line.have < line.needed && laid.len() <= line.have as usize && resets > 0;
+    let assigned: Vec<&Piece<'_>> = pieces.iter().filter(on).collect();
+    let resets: usize = assigned.iter().map(|piece| piece.resets()).sum();
+    let does = line.have < line.needed && assigned.len() <= line.have as usize && resets > 0;
     does.then(|| u32::try_from(resets).unwrap_or(u32::MAX))
 }
 

@@ -13,7 +13,7 @@ use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
 use crate::plan::order::operations::{Operation, to_punch};
 use crate::plan::stock::holding::holding_by_default;
-use crate::plan::stock::pieces::{Piece, Turn};
+use crate::plan::stock::pieces::{Piece, PieceSetting};
 use crate::plan::tray;
 use std::collections::BTreeMap;
 
@@ -32,9 +32,9 @@ pub struct LoadItem {
     /// Its marking.
     pub marking: Marking,
     /// The setting on it, where it is a drill with a stop or mark.
-    pub set: Option<SetOn>,
+    pub set: Option<DrillSetup>,
     /// The steps or sites that it serves.
-    pub serves: Vec<Serves>,
+    pub serves: Vec<ServedPlace>,
     /// Names in the case of the fixation pins that it drills for.
     pub pins: Vec<Label>,
     /// Stays unopened until it is called for: implants and single-use drills.
@@ -47,7 +47,7 @@ pub struct LoadItem {
 
 /// A stop on a drill.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct SetOn {
+pub struct DrillSetup {
     /// The drill.
     pub drill: DrillId,
     /// The stop; absent where a mark is read.
@@ -58,13 +58,13 @@ pub struct SetOn {
     pub gauge: Known<Length>,
     /// The mark to read, where no stop is used.
     pub mark: Option<MarkEdge>,
-    /// With the stop landed, the tip below the master sleeve's lower face, for each step served.
+    /// With the stop landed, the tip below the master sleeve's apical face, for each step served.
     pub bench: Vec<Known<Length>>,
 }
 
 /// The steps or sites that an item serves.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Serves {
+pub struct ServedPlace {
     /// The site; absent for what serves the whole case.
     pub site: Option<SiteId>,
     /// The step, where it is a drill's.
@@ -80,7 +80,7 @@ pub struct Reset {
     /// serves.
     pub to: LoadItem,
     /// The setting before.
-    pub from: SetOn,
+    pub from: DrillSetup,
     /// The last thing that is done with the former setting: its place in the order of use, from 0.
     pub after: usize,
     /// The first thing that is done with the new one.
@@ -88,7 +88,7 @@ pub struct Reset {
 }
 
 /// The items laid, and the settings set anew in surgery.
-pub(in crate::plan) struct Loaded {
+pub(in crate::plan) struct Loading {
     pub(in crate::plan) items: Vec<LoadItem>,
     /// In the order of use.
     pub(in crate::plan) resets: Vec<Reset>,
@@ -101,19 +101,19 @@ pub(in crate::plan) fn loading(
     cuts: &[SiteCuts<'_>],
     pieces: &[Piece<'_>],
     order: &[Operation],
-) -> Loaded {
-    let is_for_pins = |piece: &&Piece<'_>| piece.turns[0].serves.contains(&WHOLE_CASE);
+) -> Loading {
+    let is_for_pins = |piece: &&Piece<'_>| piece.settings[0].serves.contains(&WHOLE_CASE);
     let (for_pins, others): (Vec<_>, Vec<_>) = pieces.iter().partition(is_for_pins);
     // Pins hold the guide before anything is drilled through it.
-    let mut items: Vec<LoadItem> = for_pins.iter().map(|piece| laid(piece)).collect();
-    items.extend(pins::laid(case));
+    let mut items: Vec<LoadItem> = for_pins.iter().map(|piece| item_of(piece)).collect();
+    items.extend(pins::items(case));
     let first_other = items.len();
-    items.extend(others.iter().map(|piece| laid(piece)));
+    items.extend(others.iter().map(|piece| item_of(piece)));
     items.extend(sleeves(cuts, order));
     items.extend(implants_and_carriers(case, cuts));
     items.extend(drivers_and_accessories(case, cuts));
     number_copies(&mut items);
-    tray::lay(case, &mut items);
+    tray::assign_slots(case, &mut items);
     let places = (0..for_pins.len()).chain(first_other..);
     let mut resets: Vec<Reset> = for_pins
         .into_iter()
@@ -122,13 +122,13 @@ pub(in crate::plan) fn loading(
         .flat_map(|(piece, item)| resets(piece, item, &items))
         .collect();
     resets.sort_by_key(|reset| reset.before);
-    Loaded { items, resets }
+    Loading { items, resets }
 }
 
 /// A drill as it is laid on the tray.
-fn laid(piece: &Piece<'_>) -> LoadItem {
+fn item_of(piece: &Piece<'_>) -> LoadItem {
     let drill = piece.drill;
-    let first = &piece.turns[0];
+    let first = &piece.settings[0];
     LoadItem {
         marking: drill.marking.clone(),
         set: Some(first.set.clone()),
@@ -145,8 +145,8 @@ fn laid(piece: &Piece<'_>) -> LoadItem {
 
 /// The settings set anew on a piece in surgery.
 fn resets(piece: &Piece<'_>, item: usize, items: &[LoadItem]) -> Vec<Reset> {
-    let pairs = piece.turns.iter().zip(piece.turns.iter().skip(1));
-    let reset = |(was, is): (&Turn, &Turn)| Reset {
+    let pairs = piece.settings.iter().zip(piece.settings.iter().skip(1));
+    let reset = |(was, is): (&PieceSetting, &PieceSetting)| Reset {
         item,
         to: LoadItem {
             set: Some(is.set.clone()),
@@ -161,7 +161,7 @@ fn resets(piece: &Piece<'_>, item: usize, items: &[LoadItem]) -> Vec<Reset> {
     pairs.map(reset).collect()
 }
 
-impl SetOn {
+impl DrillSetup {
     /// As a step wants it.
     pub(super) fn of_step(sheet: &StepSheet) -> Self {
         let bench = sheet.bench.as_ref().map(Figure::known_length);
@@ -192,7 +192,7 @@ fn known(figure: Option<&Figure>) -> Known<Length> {
     figure.map_or_else(|| Known::Unknown(Vec::new()), Figure::known_length)
 }
 
-impl Serves {
+impl ServedPlace {
     /// True if it is this step.
     #[must_use]
     pub fn is_step(&self, site: &SiteId, step: &StepId) -> bool {
@@ -204,7 +204,7 @@ pub(in crate::plan) fn plain(
     kind: SlotKind,
     entry: &impl ToString,
     name: &Label,
-    serves: Vec<Serves>,
+    serves: Vec<ServedPlace>,
 ) -> LoadItem {
     LoadItem {
         kind,
@@ -221,13 +221,13 @@ pub(in crate::plan) fn plain(
     }
 }
 
-pub(in crate::plan) const WHOLE_CASE: Serves = Serves {
+pub(in crate::plan) const WHOLE_CASE: ServedPlace = ServedPlace {
     site: None,
     step: None,
 };
 
-fn at_site(site: &SiteId) -> Serves {
-    Serves {
+fn at_site(site: &SiteId) -> ServedPlace {
+    ServedPlace {
         site: Some(site.clone()),
         step: None,
     }
@@ -258,7 +258,7 @@ fn sleeves(cuts: &[SiteCuts<'_>], order: &[Operation]) -> Vec<LoadItem> {
         let Some(sleeve) = id.and_then(|id| cut.site.kit.drill_sleeve(id)) else {
             continue;
         };
-        let serves = Serves {
+        let serves = ServedPlace {
             site: Some(site.clone()),
             step: step.cloned(),
         };

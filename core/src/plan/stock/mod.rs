@@ -1,8 +1,8 @@
 //! The things to be loaded, the pieces that bear their settings, and the number that there is.
 
-pub(super) mod hand;
+pub(super) mod actionable;
+pub(super) mod assign;
 pub(super) mod holding;
-pub(super) mod lay;
 pub(super) mod lines;
 pub(super) mod loading;
 pub(super) mod pieces;

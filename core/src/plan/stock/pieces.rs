@@ -2,7 +2,7 @@
 //!
 //! Each setting has a drill of its own as long as there are enough. Where there are fewer, but
 //! re-sets do, the settings are laid on those that there are, along the order that is followed
-//! ([`lay`]). Where re-sets do not help every setting is laid as if it had a drill, and the stock says
+//! ([`assign_pieces`]). Where re-sets do not help every setting is laid as if it had a drill, and the stock says
 //! that they are missing.
 
 use crate::case::Case;
@@ -10,8 +10,8 @@ use crate::kit::{Drill, DrillId, Label, PinId, StopId};
 use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::pins::PinSheet;
 use crate::plan::order::operations::Operation;
-use crate::plan::stock::lay::lay;
-use crate::plan::stock::loading::{Serves, SetOn, WHOLE_CASE};
+use crate::plan::stock::assign::assign_pieces;
+use crate::plan::stock::loading::{DrillSetup, ServedPlace, WHOLE_CASE};
 use crate::plan::stock::share::{Demand, Pool, shares};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -20,20 +20,20 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(in crate::plan) struct Piece<'a> {
     pub(in crate::plan) drill: &'a Drill,
     /// Its settings; never empty. Those after the first are set anew in surgery.
-    pub(in crate::plan) turns: Vec<Turn>,
+    pub(in crate::plan) settings: Vec<PieceSetting>,
 }
 
 /// A setting of a piece, as long as it stays.
 #[derive(Debug)]
-pub(in crate::plan) struct Turn {
-    pub(in crate::plan) set: SetOn,
-    pub(in crate::plan) serves: Vec<Serves>,
+pub(in crate::plan) struct PieceSetting {
+    pub(in crate::plan) set: DrillSetup,
+    pub(in crate::plan) serves: Vec<ServedPlace>,
     /// Names of the pins that it is for.
     pub(in crate::plan) pins: Vec<Label>,
     /// Its first and last use, by their place in the order.
     pub(in crate::plan) first: usize,
     pub(in crate::plan) last: usize,
-    same: Same,
+    setting_id: SettingId,
 }
 
 /// The pieces of all drills, by their first use, with what was asked for.
@@ -47,16 +47,16 @@ pub(in crate::plan) struct Pieces<'a> {
 struct Used<'a> {
     at: usize,
     drill: &'a Drill,
-    set: SetOn,
-    serves: Serves,
+    set: DrillSetup,
+    serves: ServedPlace,
     pin: Option<Label>,
-    same: Same,
+    setting_id: SettingId,
 }
 
 /// The identity of a setting that uses ask for. Two settings that nobody knows are never the same,
 /// but equal pins have one depth, known or not.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-enum Same {
+enum SettingId {
     Known(DrillId, Option<StopId>, crate::measure::Length),
     Pin(PinId),
     Alone(usize),
@@ -70,8 +70,8 @@ pub(in crate::plan) fn pieces<'a>(
     order: &[Operation],
 ) -> Pieces<'a> {
     let uses = uses(case, cuts, pins, order);
-    let mut known: BTreeSet<&Same> = BTreeSet::new();
-    let asked = uses.iter().filter(|used| known.insert(&used.same));
+    let mut known: BTreeSet<&SettingId> = BTreeSet::new();
+    let asked = uses.iter().filter(|used| known.insert(&used.setting_id));
     let settings: Vec<_> = asked
         .map(|used| (used.set.drill.clone(), used.set.stop.clone()))
         .collect();
@@ -80,26 +80,26 @@ pub(in crate::plan) fn pieces<'a>(
         *wanted.entry(key.clone()).or_default() += 1;
     }
     let shares = shares(&case.kit, &wanted);
-    let helped = helped(case, &uses, &wanted, &shares);
+    let shares_with_resets = shares_with_resets(case, &uses, &wanted, &shares);
     let mut pieces: Vec<Piece<'a>> = Vec::new();
     let mut places: BTreeMap<(Option<usize>, usize), usize> = BTreeMap::new();
-    for (used, on) in uses.iter().zip(laid(&uses, &shares, &helped)) {
-        let turn = Turn {
+    for (used, on) in uses.iter().zip(assign(&uses, &shares, &shares_with_resets)) {
+        let setting = PieceSetting {
             set: used.set.clone(),
             serves: vec![used.serves.clone()],
             pins: used.pin.iter().cloned().collect(),
             first: used.at,
             last: used.at,
-            same: used.same.clone(),
+            setting_id: used.setting_id.clone(),
         };
         match places.get(&on) {
-            Some(place) if pieces[*place].stands_at(&used.same) => pieces[*place].serve(used),
-            Some(place) => pieces[*place].turns.push(turn),
+            Some(place) if pieces[*place].is_set_to(&used.setting_id) => pieces[*place].serve(used),
+            Some(place) => pieces[*place].settings.push(setting),
             None => {
                 places.insert(on, pieces.len());
                 pieces.push(Piece {
                     drill: used.drill,
-                    turns: vec![turn],
+                    settings: vec![setting],
                 });
             }
         }
@@ -119,27 +119,27 @@ fn uses<'a>(
             Operation::Pin { name } => {
                 let sheet = pins.iter().find(|pin| pin.name == *name)?;
                 let drill = case.kit.drill(&sheet.drill)?;
-                (drill, SetOn::of_pin(sheet), WHOLE_CASE)
+                (drill, DrillSetup::of_pin(sheet), WHOLE_CASE)
             }
             Operation::Drill { site, step } => {
                 let cut = cuts.iter().find(|cut| cut.site.site.id == *site)?;
                 let mut both = cut.site.steps().zip(cut.steps);
                 let (context, sheet) = both.find(|(context, _)| context.step.id == *step)?;
-                let serves = Serves {
+                let serves = ServedPlace {
                     site: Some(site.clone()),
                     step: Some(step.clone()),
                 };
-                (context.drill, SetOn::of_step(sheet), serves)
+                (context.drill, DrillSetup::of_step(sheet), serves)
             }
             _ => return None,
         };
-        let same = match (set.set.get(), one) {
-            (Some(length), _) => Same::Known(set.drill.clone(), set.stop.clone(), length),
+        let setting_id = match (set.set.get(), one) {
+            (Some(length), _) => SettingId::Known(set.drill.clone(), set.stop.clone(), length),
             (None, Operation::Pin { name }) => {
                 let sheet = pins.iter().find(|pin| pin.name == *name)?;
-                Same::Pin(sheet.pin.clone())
+                SettingId::Pin(sheet.pin.clone())
             }
-            (None, _) => Same::Alone(at),
+            (None, _) => SettingId::Alone(at),
         };
         let pin = match one {
             Operation::Pin { name } => Some(name.clone()),
@@ -151,7 +151,7 @@ fn uses<'a>(
             set,
             serves,
             pin,
-            same,
+            setting_id,
         })
     };
     order.iter().enumerate().filter_map(used).collect()
@@ -159,7 +159,12 @@ fn uses<'a>(
 
 /// The shares of the drills for which re-sets do, by their places: every setting is known and on a stop, there is a
 /// piece for each of its shares, and a stop for each drill that takes one.
-fn helped(case: &Case, uses: &[Used<'_>], wanted: &Demand, shares: &[Pool]) -> BTreeSet<usize> {
+fn shares_with_resets(
+    case: &Case,
+    uses: &[Used<'_>],
+    wanted: &Demand,
+    shares: &[Pool],
+) -> BTreeSet<usize> {
     let settable = |drill: &DrillId| {
         let mut own = uses.iter().filter(|used| used.set.drill == *drill);
         own.all(|used| used.set.stop.is_some() && used.set.set.value().is_some())
@@ -179,10 +184,10 @@ fn helped(case: &Case, uses: &[Used<'_>], wanted: &Demand, shares: &[Pool]) -> B
 
 /// The piece for each use: its share, by its place, and its place among the pieces of that share.
 /// Without a share each setting has a piece of its own.
-fn laid(
+fn assign(
     uses: &[Used<'_>],
     shares: &[Pool],
-    helped: &BTreeSet<usize>,
+    shares_with_resets: &BTreeSet<usize>,
 ) -> Vec<(Option<usize>, usize)> {
     let of: Vec<Option<usize>> = uses
         .iter()
@@ -191,53 +196,53 @@ fn laid(
                 let share = &shares[*n];
                 share.drill == used.set.drill && share.stops.contains(&used.set.stop)
             };
-            helped.iter().copied().find(own)
+            shares_with_resets.iter().copied().find(own)
         })
         .collect();
-    let mut laid = vec![(None, 0); uses.len()];
-    for group in helped.iter().copied().map(Some).chain([None]) {
+    let mut assign = vec![(None, 0); uses.len()];
+    for group in shares_with_resets.iter().copied().map(Some).chain([None]) {
         let own: Vec<usize> = (0..uses.len()).filter(|n| of[*n] == group).collect();
-        let asked: Vec<&Same> = own.iter().map(|n| &uses[*n].same).collect();
+        let asked: Vec<&SettingId> = own.iter().map(|n| &uses[*n].setting_id).collect();
         let most = group.map_or(usize::MAX, |n| shares[n].pieces as usize);
-        for (n, piece) in own.into_iter().zip(lay(&asked, most)) {
-            laid[n] = (group, piece);
+        for (n, piece) in own.into_iter().zip(assign_pieces(&asked, most)) {
+            assign[n] = (group, piece);
         }
     }
-    laid
+    assign
 }
 
 impl Piece<'_> {
     /// The setting that it is at.
-    fn now(&self) -> &Turn {
-        &self.turns[self.turns.len() - 1]
+    fn now(&self) -> &PieceSetting {
+        &self.settings[self.settings.len() - 1]
     }
 
-    fn stands_at(&self, same: &Same) -> bool {
-        self.now().same == *same
+    fn is_set_to(&self, setting_id: &SettingId) -> bool {
+        self.now().setting_id == *setting_id
     }
 
     /// One more use of the setting that it is at.
     fn serve(&mut self, used: &Used<'_>) {
-        let Some(turn) = self.turns.last_mut() else {
+        let Some(setting) = self.settings.last_mut() else {
             return;
         };
-        turn.last = used.at;
-        turn.set.bench.extend(used.set.bench.iter().cloned());
-        turn.pins.extend(used.pin.clone());
+        setting.last = used.at;
+        setting.set.bench.extend(used.set.bench.iter().cloned());
+        setting.pins.extend(used.pin.clone());
         // Pins serve the whole case, which is said once.
-        if used.serves != WHOLE_CASE || !turn.serves.contains(&WHOLE_CASE) {
-            turn.serves.push(used.serves.clone());
+        if used.serves != WHOLE_CASE || !setting.serves.contains(&WHOLE_CASE) {
+            setting.serves.push(used.serves.clone());
         }
     }
 
     /// True if a stop of this sort is on it at any time.
     pub(in crate::plan) fn takes(&self, stop: &StopId) -> bool {
-        let mut turns = self.turns.iter();
-        turns.any(|turn| turn.set.stop.as_ref() == Some(stop))
+        let mut settings = self.settings.iter();
+        settings.any(|setting| setting.set.stop.as_ref() == Some(stop))
     }
 
     /// Number of re-sets of its stop in surgery.
     pub(in crate::plan) fn resets(&self) -> usize {
-        self.turns.len() - 1
+        self.settings.len() - 1
     }
 }

@@ -3,7 +3,7 @@
 use crate::case::ValidCase;
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{LoadItem, Reset, SetOn, Severity, Worksheet};
+use crate::plan::{DrillSetup, LoadItem, Reset, Severity, Worksheet};
 use crate::sign::{
     CaseJaw, DrillKey, EventKind, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose, Reading,
     SettingState,
@@ -45,7 +45,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
             rows.push(Row { place, sets });
         }
     }
-    let pieces = which(&rows, &histories(events, purpose));
+    let pieces = piece_of_each(&rows, &histories(events, purpose));
     let planned = |row: usize, turn: usize| {
         let ((drill, stop, setting_mm), gauge_figure_mm) = rows[row].sets.get(turn)?.clone();
         let (piece, now) = &pieces[row];
@@ -127,7 +127,7 @@ enum Stop {
 }
 
 /// The piece that each row is, and the one of its settings at which it is.
-fn which(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
+fn piece_of_each(rows: &[Row], histories: &[History]) -> Vec<(DrillKey, usize)> {
     let mut fitting = Vec::new();
     for (n, row) in rows.iter().enumerate() {
         for (recent, history) in histories.iter().enumerate() {
@@ -195,13 +195,13 @@ fn common(row: &[(Set, Option<Length>)], history: &[Set]) -> usize {
     (1..=most).rev().find(ends_with).unwrap_or(0)
 }
 
-fn set_of((on, set): (&SetOn, Length)) -> (Set, Option<Length>) {
+fn set_of((on, set): (&DrillSetup, Length)) -> (Set, Option<Length>) {
     let stop = on.stop.as_ref().map(ToString::to_string);
     ((on.drill.to_string(), stop, set), on.gauge.get())
 }
 
 /// A drill's setting, where it is known.
-fn known_setting(item: &LoadItem) -> Option<(&SetOn, Length)> {
+fn known_setting(item: &LoadItem) -> Option<(&DrillSetup, Length)> {
     let on = item.set.as_ref().filter(|_| item.kind == SlotKind::Drill)?;
     Some((on, on.set.get()?))
 }

@@ -1,13 +1,13 @@
-//! Look-alikes laid apart: an exact search with a limit on its work, and a quick hand for what is too
+//! Look-alikes laid apart: an exact search with a limit on its work, and a greedy one for what is too
 //! large for it.
 //!
 //! Laying is colouring a graph, so no quick rule finds every arrangement that there is; and
 //! a look-alike beside another where the tray had room is a mix-up invited. So all arrangements are
 //! looked through, those that cannot be better left out, best bets first. Where that takes too long
-//! the better of what it had and of what a quick hand lays is taken ([`super::quick`]). The limit is on
+//! the better of what it had and of the greedy arrangement is taken ([`super::greedy`]). The limit is on
 //! work and not on time, so that the same case is laid alike on every machine.
 
-use super::quick;
+use super::greedy;
 
 /// So many pairs of things or slots are looked at, at the most: about a millisecond. Laying is part of
 /// every worksheet, so of every edit.
@@ -15,7 +15,7 @@ const MOST_LOOKS: usize = 60_000;
 
 /// Things of one kind, in the order of use, and the slots for them in the order in which they are
 /// filled; no more things than slots.
-pub(super) struct Laying {
+pub(super) struct SlotProblem {
     pub(super) slots: usize,
     /// For each thing the earlier ones that look like it.
     pub(super) alike: Vec<Vec<usize>>,
@@ -23,7 +23,7 @@ pub(super) struct Laying {
     beside: Vec<bool>,
 }
 
-impl Laying {
+impl SlotProblem {
     pub(super) fn new(
         things: usize,
         slots: usize,
@@ -68,13 +68,13 @@ impl Laying {
     }
 
     /// The faults of an arrangement.
-    pub(super) fn blame(&self, place: &[usize]) -> Blame {
+    pub(super) fn cost(&self, place: &[usize]) -> ArrangementCost {
         let things = || 0..place.len();
         let turned = |thing: usize| {
             let before = place[..thing].iter();
             before.filter(|other| **other > place[thing]).count()
         };
-        Blame {
+        ArrangementCost {
             pairs: things()
                 .map(|thing| self.pairs(thing, place[thing], place))
                 .sum(),
@@ -85,7 +85,7 @@ impl Laying {
 
 /// The faults of an arrangement, the worse first.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Blame {
+pub(super) struct ArrangementCost {
     /// Look-alikes that are side by side.
     pub(super) pairs: usize,
     /// Pairs of things that are the other way round than they are used.
@@ -94,43 +94,43 @@ pub(super) struct Blame {
 
 /// A slot for each thing: with the fewest look-alikes side by side, then the fewest pairs of things the
 /// other way round than they are used; as far as the work goes.
-pub(super) fn laid_apart(laying: &Laying) -> Vec<usize> {
-    if laying.beside.is_empty() {
-        return (0..laying.things()).collect();
+pub(super) fn arrange_apart(problem: &SlotProblem) -> Vec<usize> {
+    if problem.beside.is_empty() {
+        return (0..problem.things()).collect();
     }
     let mut search = Search {
-        laying,
-        place: Vec::with_capacity(laying.things()),
-        taken: vec![false; laying.slots],
+        problem,
+        place: Vec::with_capacity(problem.things()),
+        taken: vec![false; problem.slots],
         best: None,
         left: MOST_LOOKS,
     };
-    search.descend(Blame::default());
+    search.descend(ArrangementCost::default());
     let is_whole = search.left > 0;
     match search.best {
         Some((_, place)) if is_whole => place,
         found => {
-            let quick = quick::laid(laying);
-            let found = found.filter(|(blame, _)| *blame <= laying.blame(&quick));
-            found.map_or(quick, |(_, place)| place)
+            let greedy = greedy::arrange(problem);
+            let found = found.filter(|(cost, _)| *cost <= problem.cost(&greedy));
+            found.map_or(greedy, |(_, place)| place)
         }
     }
 }
 
 struct Search<'a> {
-    laying: &'a Laying,
+    problem: &'a SlotProblem,
     /// Slots of the things laid so far.
     place: Vec<usize>,
     taken: Vec<bool>,
-    best: Option<(Blame, Vec<usize>)>,
+    best: Option<(ArrangementCost, Vec<usize>)>,
     /// Looks that may still be taken; with none left it ends.
     left: usize,
 }
 
 impl Search<'_> {
-    fn descend(&mut self, so_far: Blame) {
+    fn descend(&mut self, so_far: ArrangementCost) {
         let thing = self.place.len();
-        if thing == self.laying.things() {
+        if thing == self.problem.things() {
             self.best = Some((so_far, self.place.clone()));
             return;
         }
@@ -149,22 +149,28 @@ impl Search<'_> {
 
     /// The slots that a thing may go in: with the least that any arrangement after it can come to, and
     /// what it comes to so far; the best bet first. None once there is no work left.
-    fn ways(&mut self, thing: usize, so_far: Blame) -> Vec<(Blame, Blame, usize)> {
-        let mut ways: Vec<(Blame, Blame, usize)> = Vec::new();
-        let to_lay = self.laying.things() - thing - 1;
+    fn ways(
+        &mut self,
+        thing: usize,
+        so_far: ArrangementCost,
+    ) -> Vec<(ArrangementCost, ArrangementCost, usize)> {
+        let mut ways: Vec<(ArrangementCost, ArrangementCost, usize)> = Vec::new();
+        let to_lay = self.problem.things() - thing - 1;
         let mut before = self.place.len();
-        for slot in 0..self.laying.slots {
+        for slot in 0..self.problem.slots {
             if self.taken[slot] {
                 // From here on one fewer lies behind.
                 before -= 1;
                 continue;
             }
-            self.left = self.left.saturating_sub(self.laying.alike[thing].len() + 1);
-            let now = Blame {
-                pairs: so_far.pairs + self.laying.pairs(thing, slot, &self.place),
+            self.left = self
+                .left
+                .saturating_sub(self.problem.alike[thing].len() + 1);
+            let now = ArrangementCost {
+                pairs: so_far.pairs + self.problem.pairs(thing, slot, &self.place),
                 turned: so_far.turned + before,
             };
-            let bound = Blame {
+            let bound = ArrangementCost {
                 turned: now.turned + self.least_turned(slot, to_lay),
                 ..now
             };
@@ -181,7 +187,7 @@ impl Search<'_> {
     /// each of them takes a slot of its own and is turned with all that are behind it.
     fn least_turned(&mut self, slot: usize, mut to_lay: usize) -> usize {
         let (mut behind, mut turned) = (0, 0);
-        for other in (0..self.laying.slots).rev() {
+        for other in (0..self.problem.slots).rev() {
             if to_lay == 0 {
                 break;
             }

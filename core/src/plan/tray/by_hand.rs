@@ -58,7 +58,7 @@ impl LoadItem {
 
 /// A reason why a thing cannot be laid in a slot.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum CannotLay {
+pub enum PlaceRefused {
     /// The tray has no such slot, or the plan no such thing.
     NotThere,
     /// The slot is for another kind of thing.
@@ -114,20 +114,20 @@ pub fn moved(
     items: &[LoadItem],
     thing: usize,
     slot: &Label,
-) -> Result<Vec<TrayPlace>, CannotLay> {
+) -> Result<Vec<TrayPlace>, PlaceRefused> {
     let slots = case.tray_slots();
     let target = slots.iter().find(|one| one.name == *slot);
     let (Some(item), Some(target)) = (items.get(thing), target) else {
-        return Err(CannotLay::NotThere);
+        return Err(PlaceRefused::NotThere);
     };
     if target.kind != item.kind {
-        return Err(CannotLay::OtherKind {
+        return Err(PlaceRefused::OtherKind {
             slot: target.kind,
             thing: item.kind,
         });
     }
     if item.slot.as_ref() == Some(slot) {
-        return Err(CannotLay::LiesThere);
+        return Err(PlaceRefused::LiesThere);
     }
     let there = items.iter().find(|other| other.slot.as_ref() == Some(slot));
     let mut places = case.tray_places.clone();

@@ -6,7 +6,7 @@ use super::by_hand::followed;
 use crate::case::{Case, Place, Rule};
 use crate::kit::TraySlot;
 use crate::plan::finding::{Finding, Verdict};
-use crate::plan::{Argument, Hand, LoadItem};
+use crate::plan::{Actionable, Argument, LoadItem};
 
 /// Two look-alikes that are side by side, by their places in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -81,11 +81,11 @@ pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec
     }
 }
 
-/// The figure that a hand acts on; `unknown` where nobody knows it, `none` for what is not set.
+/// The figure to act on; `unknown` where nobody knows it, `none` for what is not set.
 fn figure(case: &Case, item: &LoadItem) -> Argument {
-    match Hand::of_item(item) {
+    match Actionable::of_item(item) {
         None => "none".into(),
-        Some(hand) => match hand.acts_on(&case.kit).figure() {
+        Some(actionable) => match actionable.figure(&case.kit).large() {
             None => "unknown".into(),
             Some(figure) => Argument::Setting(figure),
         },

@@ -9,12 +9,12 @@ mod apart;
 mod beside;
 mod by_hand;
 mod check;
-mod quick;
+mod greedy;
 
 #[cfg(test)]
 mod tests;
 
-pub use by_hand::{CannotLay, moved};
+pub use by_hand::{PlaceRefused, moved};
 pub use check::{SideBySide, side_by_side};
 
 pub(super) use check::check;
@@ -23,11 +23,11 @@ use crate::case::Case;
 use crate::kit::SlotKind;
 use crate::plan::stock::loading::LoadItem;
 use alike::are_alike;
-use apart::{Laying, laid_apart};
+use apart::{SlotProblem, arrange_apart};
 use beside::are_beside;
 
 /// Gives the things their slots.
-pub(super) fn lay(case: &Case, items: &mut [LoadItem]) {
+pub(super) fn assign_slots(case: &Case, items: &mut [LoadItem]) {
     let slots = case.tray_slots();
     let mut kinds: Vec<SlotKind> = items.iter().map(|item| item.kind).collect();
     kinds.sort();
@@ -41,13 +41,13 @@ pub(super) fn lay(case: &Case, items: &mut [LoadItem]) {
             .filter(|item| items[*item].kind == kind)
             .take(free.len())
             .collect();
-        let laying = Laying::new(
+        let problem = SlotProblem::new(
             own.len(),
             free.len(),
             |a, b| are_alike(&items[own[a]], &items[own[b]]),
             |a, b| are_beside(&slots[free[a]], &slots[free[b]]),
         );
-        for (item, slot) in own.iter().zip(laid_apart(&laying)) {
+        for (item, slot) in own.iter().zip(arrange_apart(&problem)) {
             items[*item].own_slot = Some(slots[free[slot]].name.clone());
         }
     }

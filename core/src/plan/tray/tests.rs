@@ -1,6 +1,6 @@
 //! Properties that hold for every tray.
 
-use super::apart::{Laying, laid_apart};
+use super::apart::{SlotProblem, arrange_apart};
 use super::*;
 use crate::case::{Edit, Held, Rule, TrayPlace, UseOrder, ValidCase, apply, removal};
 use crate::kit::{Label, TraySlot};
@@ -11,7 +11,7 @@ use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Look-alikes side by side and pairs turned, of one arrangement; counted by the words of the rule.
-fn blame(alike: &[Vec<bool>], beside: &[Vec<bool>], place: &[usize]) -> (usize, usize) {
+fn cost(alike: &[Vec<bool>], beside: &[Vec<bool>], place: &[usize]) -> (usize, usize) {
     let pairs = || (0..place.len()).flat_map(|b| (0..b).map(move |a| (a, b)));
     let wrong = pairs().filter(|&(a, b)| alike[a][b] && beside[place[a]][place[b]]);
     let turned = pairs().filter(|&(a, b)| place[a] > place[b]);
@@ -58,14 +58,14 @@ proptest! {
                 (relation(things, like), relation(slots, near), Just(things), Just(slots))
             }),
     ) {
-        let laying = Laying::new(things, slots, |a, b| alike[a][b], |a, b| beside[a][b]);
-        let laid = laid_apart(&laying);
+        let problem = SlotProblem::new(things, slots, |a, b| alike[a][b], |a, b| beside[a][b]);
+        let laid = arrange_apart(&problem);
         prop_assert_eq!(laid.iter().collect::<BTreeSet<_>>().len(), things);
         prop_assert!(laid.iter().all(|slot| *slot < slots));
         let all = all(things, slots);
-        let best = all.iter().map(|place| blame(&alike, &beside, place)).min();
-        prop_assert_eq!(Some(blame(&alike, &beside, &laid)), best);
-        prop_assert_eq!(laid_apart(&laying), laid);
+        let best = all.iter().map(|place| cost(&alike, &beside, place)).min();
+        prop_assert_eq!(Some(cost(&alike, &beside, &laid)), best);
+        prop_assert_eq!(arrange_apart(&problem), laid);
     }
 }
 
@@ -75,7 +75,7 @@ fn a_row_of_slots_parts_look_alikes_and_keeps_the_order_where_it_has_room() {
     let laid = |things: &str, slots: usize| {
         let kinds: Vec<char> = things.chars().collect();
         let alike = |a: usize, b: usize| kinds[a] == kinds[b];
-        laid_apart(&Laying::new(kinds.len(), slots, alike, row))
+        arrange_apart(&SlotProblem::new(kinds.len(), slots, alike, row))
     };
     assert_eq!(
         laid("ABC", 3),
@@ -111,9 +111,9 @@ fn a_large_tray_parts_look_alikes_as_well() {
             row.abs_diff(other_row) + column.abs_diff(other_column) == 1
         };
         let alike = |a: usize, b: usize| a / group == b / group;
-        let laying = Laying::new(things, slots, alike, beside);
-        let laid = laid_apart(&laying);
-        assert_eq!(laid, laid_apart(&laying));
+        let problem = SlotProblem::new(things, slots, alike, beside);
+        let laid = arrange_apart(&problem);
+        assert_eq!(laid, arrange_apart(&problem));
         let distinct: BTreeSet<&usize> = laid.iter().collect();
         assert_eq!(distinct.len(), things);
         assert!(laid.iter().all(|slot| *slot < slots));
@@ -222,15 +222,15 @@ proptest! {
             let item = &sheet.loading[thing];
             let places = match moved(&case, &sheet.loading, thing, &slot.name) {
                 Ok(places) => places,
-                Err(CannotLay::OtherKind { .. }) => {
+                Err(PlaceRefused::OtherKind { .. }) => {
                     prop_assert_ne!(slot.kind, item.kind);
                     continue;
                 }
-                Err(CannotLay::LiesThere) => {
+                Err(PlaceRefused::LiesThere) => {
                     prop_assert_eq!(item.slot.as_ref(), Some(&slot.name));
                     continue;
                 }
-                Err(CannotLay::NotThere) => panic!("both are there"),
+                Err(PlaceRefused::NotThere) => panic!("both are there"),
             };
             let after = with_places(&case, places);
             let is = slots(&work_out(&after));

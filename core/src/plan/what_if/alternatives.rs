@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 
 /// The settings that the next shorter implant would need, with the same sequence.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Shorter {
+pub struct ShorterImplant {
     /// The implant.
     pub implant: ImplantId,
     /// Its steps, in the site's order; one whose instruments do not fit there has no setting.
@@ -64,7 +64,7 @@ pub fn next_implants<'a>(kit: &'a Kit, implant: &Implant) -> NextImplants<'a> {
 }
 
 /// The next shorter implant's settings at a site, where the kit has one.
-pub(in crate::plan) fn shorter(site: &SiteContext<'_>) -> Option<Shorter> {
+pub(in crate::plan) fn shorter(site: &SiteContext<'_>) -> Option<ShorterImplant> {
     let implant = next_implants(site.kit, site.implant).shorter?;
     let site = site.with_implant(implant);
     let mut steps = work_out_steps(&site);
@@ -84,7 +84,7 @@ pub(in crate::plan) fn shorter(site: &SiteContext<'_>) -> Option<Shorter> {
             without_setting(sheet);
         }
     }
-    Some(Shorter {
+    Some(ShorterImplant {
         implant: implant.id.clone(),
         steps,
         findings,
@@ -106,7 +106,7 @@ fn without_setting(sheet: &mut StepSheet) {
 /// A platform-to-sleeve distance at which fixed stops fit exactly.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FittingDistance {
-    /// The distance to the master sleeve's lower face.
+    /// The distance to the master sleeve's apical face.
     pub apical_mm: Length,
     /// The same in the way in which the site's distance was entered.
     pub as_entered_mm: Length,

@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 
 /// The thing that a cut comes too close to.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Broken {
+pub enum Endangered {
     /// A deep structure.
     Structure(StructureKind),
     /// A wall.
@@ -29,7 +29,7 @@ pub enum Broken {
     Site(SiteId),
 }
 
-impl Broken {
+impl Endangered {
     /// Its name in files.
     #[must_use]
     pub fn key(&self) -> String {
@@ -41,7 +41,7 @@ impl Broken {
         }
     }
 
-    /// What it is named by, where two are equally near.
+    /// The order in which two that are equally near come.
     fn rank(&self) -> (u8, &str, Option<ToothPosition>) {
         match self {
             Self::Structure(kind) => (0, kind.key(), None),
@@ -52,13 +52,13 @@ impl Broken {
     }
 }
 
-impl Ord for Broken {
+impl Ord for Endangered {
     fn cmp(&self, other: &Self) -> Ordering {
         self.rank().cmp(&other.rank())
     }
 }
 
-impl PartialOrd for Broken {
+impl PartialOrd for Endangered {
     fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
         Some(self.cmp(other))
     }
@@ -88,18 +88,18 @@ impl Exceeded {
 }
 
 /// The harm of a cut.
-pub(super) struct Harm {
-    pub(in crate::plan) than: Exceeded,
+pub(super) struct CutHarm {
+    pub(in crate::plan) exceeded: Exceeded,
     /// Excess in depth, zero where no deeper.
     pub(in crate::plan) deeper: Length,
     /// Excess in width over the site's last drill.
     pub(in crate::plan) wider: Option<Length>,
-    pub(in crate::plan) broken: Option<Broken>,
+    pub(in crate::plan) endangered: Option<Endangered>,
 }
 
 /// A clearance as planned.
 struct Margin {
-    what: Broken,
+    what: Endangered,
     side: Side,
     /// Growth of the cut up to which the limit holds, at most; nothing where nobody knows.
     left: Option<Length>,
@@ -121,7 +121,7 @@ enum Side {
 }
 
 /// The margins around a site, to hold unplanned cuts against.
-pub(super) struct Around {
+pub(super) struct SiteMargins {
     /// The planned cuts.
     bores: Vec<Bore>,
     /// The deepest of the implant and the planned cuts.
@@ -133,7 +133,7 @@ pub(super) struct Around {
     margins: Vec<Margin>,
 }
 
-impl Around {
+impl SiteMargins {
     /// Nothing where the planned cuts are not known themselves.
     pub(in crate::plan) fn of(cut: &SiteCuts<'_>, findings: &[Finding]) -> Option<Self> {
         let deepest = cut.deepest().known().get()?;
@@ -161,12 +161,12 @@ impl Around {
         sheet: &StepSheet,
         depth: Length,
         wide: Length,
-    ) -> Option<Harm> {
+    ) -> Option<CutHarm> {
         let deeper = (depth - self.deepest).max(Length::ZERO);
         let wider = self.wider(depth, wide);
         let aside = wider.unwrap_or_default().half_ceil();
-        let broken = || {
-            let broken = self.margins.iter().filter(|margin| {
+        let endangered = || {
+            let endangered = self.margins.iter().filter(|margin| {
                 let taken = match margin.side {
                     Side::Below => deeper,
                     Side::Axes => deeper + aside,
@@ -174,36 +174,36 @@ impl Around {
                 };
                 margin.left.is_some_and(|left| taken > left)
             });
-            let nearest = broken.min_by_key(|margin| (margin.left, margin.what.clone()));
+            let nearest = endangered.min_by_key(|margin| (margin.left, margin.what.clone()));
             nearest.map(|margin| margin.what.clone())
         };
         if deeper > Length::ZERO {
-            let broken = broken();
-            if broken.is_some() || wider.is_some() || !self.is_known_down_to(depth) {
-                return Some(Harm {
-                    than: Exceeded::Site,
+            let endangered = endangered();
+            if endangered.is_some() || wider.is_some() || !self.is_known_down_to(depth) {
+                return Some(CutHarm {
+                    exceeded: Exceeded::Site,
                     deeper,
                     wider,
-                    broken,
+                    endangered,
                 });
             }
         }
         if wider.is_some() {
-            return Some(Harm {
-                than: Exceeded::Width,
+            return Some(CutHarm {
+                exceeded: Exceeded::Width,
                 deeper: Length::ZERO,
                 wider,
-                broken: broken(),
+                endangered: endangered(),
             });
         }
         // A pass that is meant to stop short, as before a control radiograph, or a profile.
         let deeper = depth - sheet.cut.length()?;
         let too_deep = !sheet.is_full_depth() && deeper > Length::ZERO;
-        too_deep.then_some(Harm {
-            than: Exceeded::Step,
+        too_deep.then_some(CutHarm {
+            exceeded: Exceeded::Step,
             deeper,
             wider: None,
-            broken: None,
+            endangered: None,
         })
     }
 
@@ -292,8 +292,9 @@ fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
     findings.iter().filter_map(margin).collect()
 }
 
-/// What the place of a clearance is near to, seen from a site; nothing for the clearances of others.
-fn near(place: &Place, here: &SiteId) -> Option<Broken> {
+/// The anatomy near the place of a clearance, seen from a site; nothing for the clearances of
+/// others.
+fn near(place: &Place, here: &SiteId) -> Option<Endangered> {
     let Place::Site(at, part) = place else {
         return None;
     };
@@ -301,18 +302,18 @@ fn near(place: &Place, here: &SiteId) -> Option<Broken> {
     if let SitePlace::ToSite(to, _) = part
         && to == here
     {
-        return Some(Broken::Site(at.clone()));
+        return Some(Endangered::Site(at.clone()));
     }
     if at != here {
         return None;
     }
     match part {
         SitePlace::Structure(kind) | SitePlace::AnteriorLoop(kind) => {
-            Some(Broken::Structure(*kind))
+            Some(Endangered::Structure(*kind))
         }
-        SitePlace::WallSide(side) | SitePlace::Wall(side, _) => Some(Broken::Wall(*side)),
-        SitePlace::ToTooth(position, _) => Some(Broken::Tooth(*position)),
-        SitePlace::ToSite(to, _) => Some(Broken::Site(to.clone())),
+        SitePlace::WallSide(side) | SitePlace::Wall(side, _) => Some(Endangered::Wall(*side)),
+        SitePlace::ToTooth(position, _) => Some(Endangered::Tooth(*position)),
+        SitePlace::ToSite(to, _) => Some(Endangered::Site(to.clone())),
         SitePlace::Whole
         | SitePlace::Placement
         | SitePlace::PlatformToSleeve
@@ -329,7 +330,8 @@ fn near(place: &Place, here: &SiteId) -> Option<Broken> {
     }
 }
 
-/// Which way a cut has to grow to come nearer; nothing for what no cut comes nearer to.
+/// The way in which a cut has to grow to come nearer; nothing for a finding that no cut makes
+/// worse.
 fn side(finding: &Finding) -> Option<Side> {
     let rule_of_figure = finding.figure.as_ref().map(|figure| figure.rule);
     Some(match finding.rule.clearance()? {

@@ -3,5 +3,5 @@
 pub(super) mod alternatives;
 pub(super) mod changed;
 pub(super) mod harm;
-pub(super) mod look_alikes;
+pub(super) mod mix_ups;
 pub(super) mod trial;

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 /// The result of a change. Findings are held against each other by their keys.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Tried {
+pub struct TrialResult {
     /// The case after it.
     pub case: ValidCase,
     /// Its worksheet.
@@ -30,7 +30,11 @@ pub struct Tried {
 /// # Errors
 ///
 /// The reason why the edits would be refused.
-pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tried, EditRefused> {
+pub fn try_edits(
+    case: &ValidCase,
+    before: &Worksheet,
+    edits: &[Edit],
+) -> Result<TrialResult, EditRefused> {
     let case = apply(case, edits)?;
     let worksheet = work_out(&case);
     let (was, is) = (by_key(&before.findings), by_key(&worksheet.findings));
@@ -54,7 +58,7 @@ pub fn tried(case: &ValidCase, before: &Worksheet, edits: &[Edit]) -> Result<Tri
     let noted = worksheet.findings.iter().filter(|finding| {
         finding.severity() == Severity::Note && of(&was, &finding.key()) == Severity::Clear
     });
-    Ok(Tried {
+    Ok(TrialResult {
         noted: noted.cloned().collect(),
         settled: settled.cloned().collect(),
         changed: changed.cloned().collect(),
@@ -120,15 +124,15 @@ mod tests {
     }
 
     /// The trial of another implant at the first site.
-    fn with_implant(case: &ValidCase, id: &str) -> Tried {
+    fn with_implant(case: &ValidCase, id: &str) -> TrialResult {
         let edits = edits_for_implant(case, &case.sites[0], &id.into(), &demo_kit());
-        tried(case, &work_out(case), &edits).unwrap()
+        try_edits(case, &work_out(case), &edits).unwrap()
     }
 
     #[test]
     fn nothing_changed_is_nothing_settled_and_nothing_opened() {
         let case = molars();
-        let trial = tried(&case, &work_out(&case), &[]).unwrap();
+        let trial = try_edits(&case, &work_out(&case), &[]).unwrap();
         assert_eq!((trial.settled, trial.opened), (vec![], vec![]));
         assert_eq!((trial.changed, trial.noted), (vec![], vec![]));
     }
@@ -164,7 +168,7 @@ mod tests {
     fn a_change_that_is_refused_says_so() {
         let case = molars();
         let gone = [Edit::RemoveSite("no-such".into())];
-        assert!(tried(&case, &work_out(&case), &gone).is_err());
+        assert!(try_edits(&case, &work_out(&case), &gone).is_err());
     }
 
     #[test]
@@ -175,7 +179,7 @@ mod tests {
             .retain(|protocol| !protocol.id.as_str().starts_with("reed-363"));
         let case = molars();
         let edits = edits_for_implant(&case, &case.sites[0], &"reed-363-91".into(), &live);
-        let trial = tried(&case, &work_out(&case), &edits).unwrap();
+        let trial = try_edits(&case, &work_out(&case), &edits).unwrap();
         let loose = |finding: &&Finding| finding.rule == Rule::WiderThanImplant;
         let loose: Vec<&Finding> = trial.opened.iter().filter(loose).collect();
         assert!(!loose.is_empty() && loose.iter().all(|f| f.severity() == Severity::Short));

@@ -6,7 +6,7 @@ use crate::sheet::Page;
 use crate::sheet::error::SheetError;
 
 /// A part with its pages.
-pub(super) struct Laid<'a> {
+pub(super) struct PartPages<'a> {
     pub(super) part: Part<'a>,
     pub(super) heading: Heading,
     pub(super) pages: Vec<Page>,
@@ -20,24 +20,24 @@ pub(super) struct Laid<'a> {
 ///
 /// Those of laying the free page.
 pub(super) fn arranged(
-    laid: Vec<Laid<'_>>,
+    parts: Vec<PartPages<'_>>,
     left_free: impl Fn() -> Result<Vec<Page>, SheetError>,
-) -> Result<Vec<Laid<'_>>, SheetError> {
-    let is_reading = |one: &Laid<'_>| matches!(one.part, Part::SecondReading);
-    if !laid.iter().any(is_reading) {
-        return Ok(laid);
+) -> Result<Vec<PartPages<'_>>, SheetError> {
+    let is_reading = |one: &PartPages<'_>| matches!(one.part, Part::SecondReading);
+    if !parts.iter().any(is_reading) {
+        return Ok(parts);
     }
-    let (mut blind, others): (Vec<_>, Vec<_>) = laid
+    let (mut blind, others): (Vec<_>, Vec<_>) = parts
         .into_iter()
         .partition(|one| one.part.bears_no_setting());
-    let mut out: Vec<Laid<'_>> = Vec::new();
+    let mut out: Vec<PartPages<'_>> = Vec::new();
     for one in others {
         if !is_reading(&one) {
             out.push(one);
             continue;
         }
         if is_odd(&out) {
-            let fits = |one: &Laid<'_>| !one.pages.len().is_multiple_of(2);
+            let fits = |one: &PartPages<'_>| !one.pages.len().is_multiple_of(2);
             match blind.iter().position(fits) {
                 Some(index) => out.push(blind.remove(index)),
                 None => end_with(&mut out, left_free()?),
@@ -52,12 +52,12 @@ pub(super) fn arranged(
     Ok(out)
 }
 
-fn is_odd(parts: &[Laid<'_>]) -> bool {
+fn is_odd(parts: &[PartPages<'_>]) -> bool {
     let pages: usize = parts.iter().map(|one| one.pages.len()).sum();
     !pages.is_multiple_of(2)
 }
 
-fn end_with(parts: &mut [Laid<'_>], pages: Vec<Page>) {
+fn end_with(parts: &mut [PartPages<'_>], pages: Vec<Page>) {
     if let Some(last) = parts.last_mut() {
         last.pages.extend(pages);
     }

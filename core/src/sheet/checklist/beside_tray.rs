@@ -10,7 +10,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let half = lines.len().div_ceil(2);
     let rest = lines.split_off(half);
     let lane = |lines: Vec<String>| Lane {
-        width: Width::Pool(1.0),
+        width: Width::Share(1.0),
         blocks: lines.into_iter().map(to_tick).collect(),
     };
     let mut blocks: Vec<Block> = heading(source.formatter.word("sheet-beside-tray")).into();

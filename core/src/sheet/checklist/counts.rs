@@ -17,7 +17,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-counted", Width::Pool(1.0)),
+        head("sheet-col-counted", Width::Share(1.0)),
         head("sheet-col-planned", Width::Mm(26.0)),
         head("sheet-col-in", Width::Mm(22.0)),
         head("sheet-col-out", Width::Mm(22.0)),
@@ -127,7 +127,7 @@ fn lines(source: &Source<'_>) -> Vec<(String, String)> {
     lines
 }
 
-/// Does it stay closed until it is called for?
+/// True if it stays closed until it is called for.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Sealed {
     Yes,

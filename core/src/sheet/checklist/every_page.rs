@@ -259,7 +259,7 @@ fn fields(source: &Source<'_>) -> Vec<Field> {
         field(
             "sheet-field-case",
             worksheet.reference.clone(),
-            Width::Pool(1.0),
+            Width::Share(1.0),
         ),
         field("sheet-field-jaw", formatter.jaw(), Width::Mm(22.0)),
         field(
@@ -272,7 +272,7 @@ fn fields(source: &Source<'_>) -> Vec<Field> {
             worksheet.fingerprint.to_string(),
             Width::Mm(34.0),
         ),
-        field("sheet-field-state", state(source), Width::Pool(1.6)),
+        field("sheet-field-state", state(source), Width::Share(1.6)),
     ]
 }
 

@@ -26,7 +26,7 @@ pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> 
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
         head("sheet-col-verdict", Width::Mm(22.0)),
-        head("sheet-col-found", Width::Pool(1.0)),
+        head("sheet-col-found", Width::Share(1.0)),
         head("sheet-col-rests-on", Width::Mm(50.0)),
     ];
     let rows = list.iter().map(|finding| row(source, place, finding));
@@ -64,7 +64,7 @@ fn in_full(source: &Source<'_>, place: Place, said: &FindingText) -> Vec<Cell> {
     let mut what = vec![Cell::Text(headline(source, place, said), TextStyle::STRONG)];
     let detail = said.detail.clone();
     what.extend(detail.map(|text| Cell::Text(text, TextStyle::NOTE)));
-    what.extend(said.judgement.clone().map(Cell::body));
+    what.extend(said.decision.clone().map(Cell::body));
     what.extend(said.lapsed.clone().map(Cell::body));
     if said.severity.is_open() || said.severity == Severity::Tight {
         what.extend(said.remedy.clone().map(Cell::body));

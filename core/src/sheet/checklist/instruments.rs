@@ -22,7 +22,7 @@ pub(super) fn engraved(marking: &Marking) -> Option<Cell> {
 }
 
 /// The guidance of a step: the drill sleeve with its marking, the master sleeve, or freehand.
-pub(super) fn led(source: &Source<'_>, sheet: &StepSheet) -> Cell {
+pub(super) fn guidance(source: &Source<'_>, sheet: &StepSheet) -> Cell {
     let formatter = &source.formatter;
     match (sheet.path, &sheet.sleeve) {
         (StepPath::DrillSleeve, Some(id)) => sleeve(source, id, None),
@@ -38,7 +38,7 @@ pub(super) fn led_from(source: &Source<'_>, sheet: &StepSheet) -> Cell {
             let item = places::of_entry(source, SlotKind::Sleeve, id.as_str());
             sleeve(source, id, item.map(|item| places::slot(source, item)))
         }
-        _ => led(source, sheet),
+        _ => guidance(source, sheet),
     }
 }
 

@@ -7,19 +7,19 @@ use crate::plan::{Finding, Place, Severity, SitePlace, SiteSheet};
 use crate::sheet::Cell;
 use std::cmp::Reverse;
 
-/// Under a step: the judgements of it, and under the site's deepest cut those of the whole site.
+/// Under a step: the decisions on it, and under the site's deepest cut those of the whole site.
 pub(super) fn at_step(source: &Source<'_>, site: &SiteId, step: &StepId) -> Vec<Cell> {
     let sites = &source.worksheet.sites;
     let sheet = sites.iter().find(|sheet| sheet.id == *site);
     let is_deepest = sheet.and_then(deepest) == Some(step);
-    said(source, |finding| {
+    decisions(source, |finding| {
         is_of_step(finding, site, step) || is_deepest && is_of_whole(finding, site)
     })
 }
 
-/// Under the line of the implant: the judgements of its insertion.
+/// Under the line of the implant: the decisions on its insertion.
 pub(super) fn at_insertion(source: &Source<'_>, site: &SiteId) -> Vec<Cell> {
-    said(source, |finding| match &finding.place {
+    decisions(source, |finding| match &finding.place {
         Place::Site(at, place) => at == site && is_of_insertion(place),
         _ => false,
     })
@@ -52,12 +52,12 @@ fn deepest(sheet: &SiteSheet) -> Option<&StepId> {
     step.map(|step| &step.id)
 }
 
-fn said(source: &Source<'_>, wanted: impl Fn(&Finding) -> bool) -> Vec<Cell> {
+fn decisions(source: &Source<'_>, wanted: impl Fn(&Finding) -> bool) -> Vec<Cell> {
     let formatter = &source.formatter;
     let judged = source.worksheet.findings.iter().filter(|finding| {
         matches!(finding.severity(), Severity::Accepted | Severity::Intended) && wanted(finding)
     });
-    let words = judged.filter_map(|finding| formatter.finding(finding).judgement);
+    let words = judged.filter_map(|finding| formatter.finding(finding).decision);
     words
         .map(|words| Cell::Text(crate::wording::begin(&words), TextStyle::NOTE))
         .collect()

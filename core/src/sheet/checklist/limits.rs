@@ -15,10 +15,10 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
-        head("sheet-col-limit-of", Width::Pool(1.0), Across::Start),
+        head("sheet-col-limit-of", Width::Share(1.0), Across::Start),
         head("sheet-col-limit", Width::Mm(14.0), Across::End),
         head("sheet-col-floor", Width::Mm(14.0), Across::End),
-        head("sheet-col-source", Width::Pool(1.6), Across::Start),
+        head("sheet-col-source", Width::Share(1.6), Across::Start),
     ];
     let limits = &source.case.limits;
     let missing = || {
@@ -94,7 +94,7 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
     // Neither column needs a head: the heading says what they hold.
     let columns = vec![
         column(String::new(), Width::Mm(28.0), Across::Start),
-        column(String::new(), Width::Pool(1.0), Across::Start),
+        column(String::new(), Width::Share(1.0), Across::Start),
     ];
     let all = [
         Severity::Short,

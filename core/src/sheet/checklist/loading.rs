@@ -1,6 +1,6 @@
 //! The tray: its drawing, the gauge's check, what to take and set, what is missing.
 
-use super::hand::{WIDTH, cell, is_known};
+use super::actionable::{WIDTH, cell, is_known};
 use super::instruments::engraved;
 use super::pieces::{body, column, heading, note, to_tick};
 use super::{Source, beside_tray};
@@ -8,7 +8,7 @@ use crate::charts::mark_of;
 use crate::charts::{SlotLook, TrayOptions, tray as tray_chart};
 use crate::drawing::{Across, Drawing, TextStyle};
 use crate::kit::SiteId;
-use crate::plan::{Hand, Known, LoadItem, Severity, StockLine};
+use crate::plan::{Actionable, Known, LoadItem, Severity, StockLine};
 use crate::sheet::{Block, Cell, Frame, Row, Table, Width};
 use crate::wording::mm;
 
@@ -41,7 +41,9 @@ pub(super) fn blocks(source: &Source<'_>, frame: Frame) -> Vec<Block> {
 fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
     let formatter = &source.formatter;
     let setting = |item: &LoadItem| {
-        let figure = Hand::of_item(item)?.acts_on(&source.case.kit).figure()?;
+        let figure = Actionable::of_item(item)?
+            .figure(&source.case.kit)
+            .large()?;
         Some(formatter.set_length(&Known::Is(figure)))
     };
     let id = source.case.setup.tray.as_ref()?;
@@ -100,7 +102,7 @@ fn drills(source: &Source<'_>) -> Vec<Block> {
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.0), Across::End),
         head("sheet-col-slot", Width::Mm(15.0), Across::Start),
-        head("sheet-col-take", Width::Pool(1.0), Across::Start),
+        head("sheet-col-take", Width::Share(1.0), Across::Start),
         head("sheet-col-set", Width::Mm(WIDTH), Across::End),
         tick("sheet-col-taken-tick", 7.5),
         tick("sheet-col-set-tick", 5.0),
@@ -152,15 +154,18 @@ fn set_rows(source: &Source<'_>, item: &LoadItem) -> Vec<Row> {
 
 fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
     let formatter = &source.formatter;
-    let hand = Hand::of_item(item);
+    let actionable = Actionable::of_item(item);
     let mut first = vec![
         number(source, item),
         slot(source, item),
         Cell::Stack(take(source, item)),
     ];
-    if !hand.as_ref().is_some_and(|hand| is_known(hand, source)) {
+    if !actionable
+        .as_ref()
+        .is_some_and(|actionable| is_known(actionable, source))
+    {
         // Nothing to tick: it is not for use.
-        first.push(hand.map_or(Cell::Empty, |hand| cell(&hand, source)));
+        first.push(actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source)));
         first.push(Cell::Text(
             formatter.word("sheet-do-not-use"),
             TextStyle::STRONG,
@@ -171,13 +176,13 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         Wanted::Yes => Cell::TickBox,
         Wanted::No => Cell::Empty,
     };
-    let if_set = if hand.as_ref().is_some_and(Hand::is_read) {
+    let if_set = if actionable.as_ref().is_some_and(Actionable::is_read) {
         Wanted::Yes
     } else {
         Wanted::No
     };
     first.extend([
-        hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
+        actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source)),
         Cell::TickBox,
         tick(if_set),
         tick(if_set),
@@ -308,8 +313,8 @@ fn rest(source: &Source<'_>) -> Block {
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(20.0), Across::Start),
-        head("sheet-col-take", Width::Pool(1.0), Across::Start),
-        head("sheet-col-for", Width::Pool(0.8), Across::Start),
+        head("sheet-col-take", Width::Share(1.0), Across::Start),
+        head("sheet-col-for", Width::Share(0.8), Across::Start),
         head("sheet-col-taken-tick", Width::Mm(9.0), Across::Middle),
         head("sheet-col-in-slot", Width::Mm(9.0), Across::Middle),
     ];

@@ -7,12 +7,12 @@
 //! **Deliberately absent:** any clinical figure of its own, and any sentence: words come from
 //! [`Formatter`] and the texts.
 
+mod actionable;
 mod arrange;
 mod beside_tray;
 mod counts;
 mod every_page;
 mod findings;
-mod hand;
 mod instruments;
 mod judged;
 mod limits;
@@ -38,13 +38,13 @@ pub use signed::{ApprovalState, Signed};
 use super::error::SheetError;
 use super::flow::Flow;
 use super::page::{Page, Paper};
-use super::pdf::{self, About};
+use super::pdf::{self, PdfMetadata};
 use crate::case::ValidCase;
 use crate::dentition::Notation;
 use crate::plan::Worksheet;
 use crate::run::BestOrder;
 use crate::wording::Formatter;
-use arrange::{Laid, arranged};
+use arrange::{PartPages, arranged};
 use every_page::EveryPage;
 use jiff::Timestamp;
 use parts::Part;
@@ -90,9 +90,9 @@ pub fn checklist(
     let parts = Part::all(&source);
     let headings: Vec<_> = parts.iter().map(|part| part.heading(&source)).collect();
     let every = EveryPage::new(&source, &headings)?;
-    let mut laid = Vec::new();
+    let mut printed = Vec::new();
     for (part, heading) in parts.into_iter().zip(headings) {
-        let first = if laid.is_empty() {
+        let first = if printed.is_empty() {
             every.first_frame()
         } else {
             every.frame()
@@ -101,7 +101,7 @@ pub fn checklist(
         for block in part.blocks(&source, first) {
             flow.add(&block)?;
         }
-        laid.push(Laid {
+        printed.push(PartPages {
             part,
             heading,
             pages: flow.finish()?,
@@ -115,7 +115,7 @@ pub fn checklist(
     let mut pages = Vec::new();
     // The first page of each part, counted from 0.
     let (mut starts, mut headings) = (Vec::new(), Vec::new());
-    for one in arranged(laid, left_free)? {
+    for one in arranged(printed, left_free)? {
         starts.push(pages.len());
         headings.push(one.heading);
         pages.extend(one.pages);
@@ -171,7 +171,7 @@ pub fn pdf_of(
     );
     pdf::write(
         pages,
-        &About {
+        &PdfMetadata {
             title,
             made: printed_at,
         },

@@ -1,12 +1,14 @@
 //! The steps in order, with the barriers that guide and pins make.
 
-use super::hand::{WIDTH, cell, is_known};
+use super::actionable::{WIDTH, cell, is_known};
 use super::instruments::led_from;
 use super::pieces::{body, column, worst_of};
 use super::{Source, judged, places, set_anew};
 use crate::drawing::{Across, TextStyle};
 use crate::kit::{AccessoryKind, Label, SiteId, SlotKind, StepId};
-use crate::plan::{Hand, InsertionSheet, LoadItem, Operation, SiteSheet, StepPath, StepSheet};
+use crate::plan::{
+    Actionable, InsertionSheet, LoadItem, Operation, SiteSheet, StepPath, StepSheet,
+};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// The order of use as a table.
@@ -20,7 +22,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
         head("sheet-col-number", Width::Mm(6.0), Across::End),
         head("sheet-col-done", Width::Mm(8.0), Across::Middle),
         head("sheet-col-site", Width::Mm(34.0), Across::Start),
-        head("sheet-col-do", Width::Pool(1.0), Across::Start),
+        head("sheet-col-do", Width::Share(1.0), Across::Start),
         head("sheet-col-sleeve", Width::Mm(37.0), Across::Start),
         head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
         head("sheet-col-set", Width::Mm(WIDTH - 2.0), Across::End),
@@ -82,8 +84,10 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
     let formatter = &source.formatter;
     let items = places::of_pin(source, name);
     let sheet = source.worksheet.pins.iter().find(|pin| pin.name == *name);
-    let hand = sheet.map(Hand::of_pin);
-    let is_known = hand.as_ref().is_some_and(|hand| is_known(hand, source));
+    let actionable = sheet.map(Actionable::of_pin);
+    let is_known = actionable
+        .as_ref()
+        .is_some_and(|actionable| is_known(actionable, source));
     let words = formatter.use_line(one, source.worksheet);
     let mut what = vec![Cell::Text(words, TextStyle::STRONG)];
     what.extend(lying(source, items));
@@ -96,7 +100,7 @@ fn pin(source: &Source<'_>, number: usize, one: &Operation, name: &Label) -> Vec
         if is_known { Cell::TickBox } else { Cell::Empty },
         Cell::Text(formatter.word("sheet-whole-jaw"), TextStyle::NOTE),
         Cell::Across(3, Box::new(Cell::Stack(what))),
-        hand.map_or(Cell::Empty, |hand| cell(&hand, source)),
+        actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source)),
     ]
 }
 
@@ -144,9 +148,9 @@ fn drill(
         ),
         Cell::Text(formatter.depth_rule(&sheet.depth), TextStyle::NOTE),
     ];
-    let hand = Hand::of_step(sheet);
-    let is_known = is_known(&hand, source);
-    let mut set = vec![cell(&hand, source)];
+    let actionable = Actionable::of_step(sheet);
+    let is_known = is_known(&actionable, source);
+    let mut set = vec![cell(&actionable, source)];
     // Of a mark it stands below.
     let by_stop = sheet.path == StepPath::Freehand && sheet.mark.is_none();
     if is_known && by_stop {

@@ -72,13 +72,13 @@ fn chart_and_facts(source: &Source<'_>, frame: Frame) -> Vec<Block> {
         if height(&beside, narrow) <= most {
             let lanes = vec![
                 lane(Width::Mm(narrow), beside),
-                lane(Width::Pool(1.0), facts),
+                lane(Width::Share(1.0), facts),
             ];
             return vec![Block::Beside(lanes, GAP)];
         }
     }
     let (first, rest) = facts.split_at(facts.len().div_ceil(4) * 2);
-    let lanes = [first, rest].map(|part| lane(Width::Pool(1.0), part.to_vec()));
+    let lanes = [first, rest].map(|part| lane(Width::Share(1.0), part.to_vec()));
     vec![
         Block::Picture(chart(source, frame.area.width())),
         Block::Space(4.0),
@@ -194,10 +194,10 @@ fn sites(source: &Source<'_>) -> Block {
     }
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-site", Width::Pool(1.45)),
-        head("sheet-col-implant", Width::Pool(0.85)),
-        head("sheet-col-extent", Width::Pool(1.3)),
-        head("sheet-col-settings", Width::Pool(0.85)),
+        head("sheet-col-site", Width::Share(1.45)),
+        head("sheet-col-implant", Width::Share(0.85)),
+        head("sheet-col-extent", Width::Share(1.3)),
+        head("sheet-col-settings", Width::Share(0.85)),
         head("sheet-col-worst", Width::Mm(22.0)),
     ];
     let rows = source.worksheet.sites.iter().map(|sheet| {
@@ -257,7 +257,7 @@ fn open_line(source: &Source<'_>) -> Block {
                 blocks: vec![Block::Space(0.4), Block::Picture(sign)],
             },
             Lane {
-                width: Width::Pool(1.0),
+                width: Width::Share(1.0),
                 blocks: vec![Block::Paragraph(words, TextStyle::HEADING)],
             },
         ],
@@ -328,7 +328,7 @@ fn standing_words(source: &Source<'_>) -> Block {
         let mut blocks: Vec<Block> = within(heading).into();
         blocks.extend(items.into_iter().map(item));
         Lane {
-            width: Width::Pool(share),
+            width: Width::Share(share),
             blocks,
         }
     };

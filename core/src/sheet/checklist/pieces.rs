@@ -43,7 +43,7 @@ pub(super) fn fact(label: String, value: String, label_mm: f64) -> Block {
     Block::Beside(
         vec![
             lane(Width::Mm(label_mm), label, LABEL),
-            lane(Width::Pool(1.0), value, TextStyle::BODY),
+            lane(Width::Share(1.0), value, TextStyle::BODY),
         ],
         2.0,
     )
@@ -60,7 +60,7 @@ pub(super) fn to_tick(words: String) -> Block {
                 blocks: vec![Block::Space(0.5), Block::Picture(tick)],
             },
             Lane {
-                width: Width::Pool(1.0),
+                width: Width::Share(1.0),
                 blocks: vec![body(words), Block::Space(1.0)],
             },
         ],
@@ -77,7 +77,7 @@ pub(super) fn item(words: String) -> Block {
     Block::Beside(
         vec![
             lane(Width::Mm(2.4), "–".to_owned()),
-            lane(Width::Pool(1.0), words),
+            lane(Width::Share(1.0), words),
         ],
         1.0,
     )
@@ -126,7 +126,7 @@ pub(super) fn fitted(style: TextStyle, text: &str, width_mm: f64) -> TextStyle {
 pub(super) fn height(blocks: &[Block], width_mm: f64) -> f64 {
     blocks
         .iter()
-        .flat_map(|block| block.lay(width_mm))
+        .flat_map(|block| block.to_strips(width_mm))
         .map(|strip| strip.height)
         .sum()
 }

@@ -4,7 +4,9 @@ use super::Source;
 use super::pieces::{SMALL, body, column, heading, note};
 use crate::drawing::{Across, TextStyle};
 use crate::order::{Change, Weights};
-use crate::run::{Adherence, BestOrder, NoRun, Priced, RunProblem, RunStep, broken, run_problem};
+use crate::run::{
+    Adherence, BestOrder, NoRun, PricedOrder, RunProblem, RunStep, broken, run_problem,
+};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::begin;
 
@@ -40,7 +42,7 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     }
 }
 
-fn summary(source: &Source<'_>, run: &RunProblem, priced: &Priced) -> Vec<Block> {
+fn summary(source: &Source<'_>, run: &RunProblem, priced: &PricedOrder) -> Vec<Block> {
     let formatter = &source.formatter;
     let by = formatter.order_by(source.worksheet.order_by);
     let cost = formatter.run_cost(priced.cost);
@@ -75,7 +77,7 @@ fn verdict(source: &Source<'_>, run: &RunProblem) -> Option<String> {
 }
 
 /// Numbered as in the order of use. What changes is dark, what stays soft.
-fn steps(source: &Source<'_>, priced: &Priced) -> Block {
+fn steps(source: &Source<'_>, priced: &PricedOrder) -> Block {
     let formatter = &source.formatter;
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
@@ -83,7 +85,7 @@ fn steps(source: &Source<'_>, priced: &Priced) -> Block {
         head("sheet-col-with", Width::Mm(31.0), Across::Start),
         head("sheet-col-set", Width::Mm(11.0), Across::End),
         head("sheet-col-site", Width::Mm(36.0), Across::Start),
-        head("sheet-col-changes", Width::Pool(1.0), Across::Start),
+        head("sheet-col-changes", Width::Share(1.0), Across::Start),
     ];
     let steps = priced.steps.iter().enumerate();
     Block::Table(Table {

@@ -181,7 +181,7 @@ fn before_leaving(source: &Source<'_>) -> Vec<String> {
 /// Lines for who asked, and when.
 fn said_by(source: &Source<'_>) -> Block {
     let lane = |id: &str, share: f64, width: f64| Lane {
-        width: Width::Pool(share),
+        width: Width::Share(share),
         blocks: vec![Block::Picture(short_line(
             width,
             &source.formatter.word(id),

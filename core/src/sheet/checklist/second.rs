@@ -4,7 +4,7 @@ use super::loading::{name, number, set_items, slot};
 use super::pieces::{column, note};
 use super::{Source, set_anew};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Hand, LoadItem, Reset};
+use crate::plan::{Actionable, LoadItem, Reset};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -12,10 +12,11 @@ const BOX: f64 = 9.0;
 
 /// The items read on the gauge, in the order of loading.
 fn to_read<'a>(source: &Source<'a>) -> impl Iterator<Item = &'a LoadItem> {
-    set_items(source).filter(|item| Hand::of_item(item).is_some_and(|hand| hand.is_read()))
+    set_items(source)
+        .filter(|item| Actionable::of_item(item).is_some_and(|actionable| actionable.is_read()))
 }
 
-/// Is there anything to read?
+/// True if there is anything to read.
 pub(super) fn is_needed(source: &Source<'_>) -> bool {
     to_read(source).next().is_some()
 }
@@ -27,8 +28,8 @@ pub(super) fn blocks(source: &Source<'_>) -> Vec<Block> {
     let columns = vec![
         head("sheet-col-number", Width::Mm(5.5), Across::End),
         head("sheet-col-slot", Width::Mm(24.0), Across::Start),
-        head("sheet-col-take", Width::Pool(1.0), Across::Start),
-        head("sheet-col-stop", Width::Pool(1.0), Across::Start),
+        head("sheet-col-take", Width::Share(1.0), Across::Start),
+        head("sheet-col-stop", Width::Share(1.0), Across::Start),
         head("sheet-col-gauge-shows", Width::Mm(30.0), Across::Start),
         head("sheet-col-initials", Width::Mm(18.0), Across::Start),
     ];

@@ -2,10 +2,10 @@
 //! the new setting.
 
 use super::Source;
-use super::hand::{cell, is_known};
+use super::actionable::{cell, is_known};
 use crate::drawing::TextStyle;
 use crate::kit::{SiteId, StepId};
-use crate::plan::{Hand, Operation, Reset};
+use crate::plan::{Actionable, Operation, Reset};
 use crate::sheet::{Cell, Row};
 use crate::wording::begin;
 
@@ -80,9 +80,9 @@ pub(super) fn before<'a>(
         .flat_map(|place| worksheet.resets_before(place))
 }
 
-/// Is there a figure that a hand can set?
+/// True if there is a figure to set.
 pub(super) fn can_be_set(source: &Source<'_>, reset: &Reset) -> bool {
-    Hand::of_item(&reset.to).is_some_and(|hand| is_known(&hand, source))
+    Actionable::of_item(&reset.to).is_some_and(|actionable| is_known(&actionable, source))
 }
 
 fn words(source: &Source<'_>, reset: &Reset) -> Vec<Cell> {
@@ -114,6 +114,6 @@ fn ticks(source: &Source<'_>) -> Vec<Cell> {
 }
 
 fn figure(source: &Source<'_>, reset: &Reset) -> Cell {
-    let hand = Hand::of_item(&reset.to);
-    hand.map_or(Cell::Empty, |hand| cell(&hand, source))
+    let actionable = Actionable::of_item(&reset.to);
+    actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source))
 }

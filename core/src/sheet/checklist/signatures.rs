@@ -16,7 +16,7 @@ pub(super) fn signatures(source: &Source<'_>) -> Block {
             ToString::to_string,
         );
         Lane {
-            width: Width::Pool(1.0),
+            width: Width::Share(1.0),
             blocks: vec![
                 Block::Paragraph(formatter.word(id), TextStyle::CAPTION),
                 Block::Paragraph(name, TextStyle::STRONG),

@@ -10,16 +10,16 @@ pub enum ApprovalState {
     NotApproved,
     /// Approved.
     Approved {
-        /// By whom.
+        /// The person who approved.
         by: String,
-        /// When.
+        /// Time of the approval.
         at: Timestamp,
     },
     /// Approved to practise, or in a demonstration case: it never counts.
     Practice {
-        /// By whom.
+        /// The person who approved.
         by: String,
-        /// When.
+        /// Time of the approval.
         at: Timestamp,
     },
 }

@@ -10,7 +10,7 @@ use crate::sheet::{Block, Frame};
 /// Between two drills, mm.
 const GAP: f64 = 3.0;
 
-/// Is there a drill with a setting to lay on it?
+/// True if there is a drill with a setting to lay on it.
 pub(super) fn is_needed(source: &Source<'_>) -> bool {
     set_items(source).next().is_some()
 }

@@ -3,11 +3,11 @@
 use crate::drawing::{Point, at};
 
 /// A point of a path, and whether the curve only leans towards it.
-pub(super) type PathPoint = (Point, Lean);
+pub(super) type PathPoint = (Point, PathPointKind);
 
-/// Does a path pass through a point or only lean towards it?
+/// The relation of a path to one of its points.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Lean {
+pub(super) enum PathPointKind {
     /// It passes through.
     Through,
     /// It is a control point of a cubic curve.
@@ -21,7 +21,7 @@ pub(super) fn arc(centre: Point, radius: f64, start_deg: f64, sweep_deg: f64) ->
     let step = sweep_deg / pieces;
     let arm = 4.0 / 3.0 * libm::tan((step / 4.0).to_radians()) * radius;
     let on = |deg: f64| at(radius, 0.0).turned(deg);
-    let mut path = vec![(centre + on(start_deg), Lean::Through)];
+    let mut path = vec![(centre + on(start_deg), PathPointKind::Through)];
     let mut from = start_deg;
     for _ in 0..8 {
         if (from - start_deg).abs() >= sweep_deg.abs() - 1e-9 {
@@ -29,9 +29,9 @@ pub(super) fn arc(centre: Point, radius: f64, start_deg: f64, sweep_deg: f64) ->
         }
         let to = from + step;
         let lean = |deg: f64, arm: f64| centre + on(deg) + on(deg).unit().quarter_turn() * arm;
-        path.push((lean(from, arm), Lean::Towards));
-        path.push((lean(to, -arm), Lean::Towards));
-        path.push((centre + on(to), Lean::Through));
+        path.push((lean(from, arm), PathPointKind::Towards));
+        path.push((lean(to, -arm), PathPointKind::Towards));
+        path.push((centre + on(to), PathPointKind::Through));
         from = to;
     }
     path

@@ -1,6 +1,6 @@
 //! Shapes into the drawing operations of a PDF page.
 
-use super::curve::{self, Lean, PathPoint};
+use super::curve::{self, PathPoint, PathPointKind};
 use super::fonts::UsedFonts;
 use super::{SheetError, points, text};
 use crate::drawing::{Item, Paint, Point, Rect, Stroke, Text};
@@ -48,7 +48,10 @@ impl<'a> Pen<'a> {
         for item in items {
             match item {
                 Item::Line { points, stroke } => {
-                    let path = points.iter().map(|point| (*point, Lean::Through)).collect();
+                    let path = points
+                        .iter()
+                        .map(|point| (*point, PathPointKind::Through))
+                        .collect();
                     self.line(path, *stroke);
                 }
                 Item::Arc {
@@ -180,7 +183,7 @@ impl<'a> Pen<'a> {
             .into_iter()
             .map(|(point, lean)| LinePoint {
                 p: self.place(point),
-                bezier: lean == Lean::Towards,
+                bezier: lean == PathPointKind::Towards,
             })
             .collect();
         PolygonRing { points }
@@ -197,7 +200,10 @@ impl<'a> Pen<'a> {
 
 /// A ring as a path that ends where it begins: the writer closes only the last ring by itself.
 fn closed(ring: &[Point]) -> Vec<PathPoint> {
-    let mut path: Vec<PathPoint> = ring.iter().map(|point| (*point, Lean::Through)).collect();
+    let mut path: Vec<PathPoint> = ring
+        .iter()
+        .map(|point| (*point, PathPointKind::Through))
+        .collect();
     path.extend(path.first().copied());
     path
 }

@@ -19,7 +19,7 @@ const LEVEL: u32 = 6;
 
 /// Metadata of a PDF.
 #[derive(Debug, Clone, PartialEq)]
-pub struct About {
+pub struct PdfMetadata {
     /// Its title.
     pub title: String,
     /// The time of making. Passed in, so that the same pages give the same bytes.
@@ -28,13 +28,13 @@ pub struct About {
 
 /// The PDF of `pages`.
 ///
-/// The same pages and the same [`About`] give the same bytes. Each line of text is one text object, so
+/// The same pages and the same [`PdfMetadata`] give the same bytes. Each line of text is one text object, so
 /// that it can be found and copied whole; each font holds only the glyphs that are used.
 ///
 /// # Errors
 ///
 /// A character that no bundled font can show, and anything the writer warns of.
-pub fn write(pages: &[Page], about: &About) -> Result<Vec<u8>, SheetError> {
+pub fn write(pages: &[Page], about: &PdfMetadata) -> Result<Vec<u8>, SheetError> {
     let mut used = UsedFonts::default();
     let mut document = PdfDocument::new(&about.title);
     for page in pages {
@@ -132,8 +132,8 @@ mod tests {
     use super::*;
     use crate::drawing::{Across, Along, TextStyle, at};
 
-    fn about() -> About {
-        About {
+    fn about() -> PdfMetadata {
+        PdfMetadata {
             title: "a title".to_owned(),
             made: jiff::Timestamp::from_second(1_700_000_000).unwrap(),
         }

@@ -3,7 +3,7 @@
 use super::is_practice;
 use super::plan::{PlanView, Policy};
 use crate::sign::event::{Approval, EventId, EventKind};
-use crate::sign::merge::Timed;
+use crate::sign::merge::TimedEvent;
 use crate::sign::{Fingerprint, Message, Who};
 
 /// An approval and what speaks against it now.
@@ -37,9 +37,9 @@ pub enum ApprovalLapse {
     Withdrawn {
         /// The event.
         by: EventId,
-        /// By whom.
+        /// The person who withdrew it.
         who: Who,
-        /// Why, in the person's own words.
+        /// The reason, in the person's own words.
         reason: String,
     },
     /// The plan accepts findings that the approval does not name.
@@ -69,11 +69,11 @@ impl ApprovalStanding {
 }
 
 pub(super) fn approvals(
-    timed: &[Timed<'_>],
+    timed: &[TimedEvent<'_>],
     plan: &PlanView,
     policy: &Policy,
 ) -> Vec<ApprovalStanding> {
-    let of = |this: &Timed<'_>| {
+    let of = |this: &TimedEvent<'_>| {
         let EventKind::Approval(approval) = &this.event.kind else {
             return None;
         };
@@ -89,9 +89,9 @@ pub(super) fn approvals(
 }
 
 fn lapses(
-    this: &Timed<'_>,
+    this: &TimedEvent<'_>,
     approval: &Approval,
-    timed: &[Timed<'_>],
+    timed: &[TimedEvent<'_>],
     plan: &PlanView,
     policy: &Policy,
 ) -> Vec<ApprovalLapse> {

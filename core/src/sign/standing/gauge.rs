@@ -4,7 +4,7 @@ use super::items::Objection;
 use super::plan::{PlannedItem, Policy};
 use crate::measure::Length;
 use crate::sign::event::{EventKind, Piece, Reading};
-use crate::sign::merge::Timed;
+use crate::sign::merge::TimedEvent;
 
 /// The objection to the gauge that a reading was taken on.
 ///
@@ -12,10 +12,10 @@ use crate::sign::merge::Timed;
 /// graduation to the length marked on the piece: a gauge that shows too little lets every drill be
 /// set too long.
 pub(super) fn objection(
-    this: &Timed<'_>,
+    this: &TimedEvent<'_>,
     reading: &Reading,
     item: &PlannedItem,
-    timed: &[Timed<'_>],
+    timed: &[TimedEvent<'_>],
     policy: &Policy,
 ) -> Option<Objection> {
     let gauge = || reading.gauge.clone();
@@ -67,7 +67,7 @@ fn is_off(off: Length, graduation: Option<Length>) -> bool {
 
 /// True if the check is before the reading. Two desks with clocks a little apart are given the
 /// benefit here: an old or missing check is reported, a check a minute too late harms nobody.
-fn not_after(check: &Timed<'_>, reading: &Timed<'_>) -> bool {
+fn not_after(check: &TimedEvent<'_>, reading: &TimedEvent<'_>) -> bool {
     if check.event.writer == reading.event.writer {
         check.event.seq < reading.event.seq
     } else {

@@ -5,7 +5,7 @@ use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::ReadingStanding;
 use crate::measure::Length;
 use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
-use crate::sign::merge::Timed;
+use crate::sign::merge::TimedEvent;
 use crate::sign::{Message, Who};
 use std::collections::BTreeMap;
 
@@ -63,7 +63,7 @@ pub enum Objection {
     Mistyped {
         /// The reading.
         reading: EventId,
-        /// Why.
+        /// The reason.
         why: Mistyped,
     },
     /// A reading of the setting at another stage, or one as old, does not agree with the plan.
@@ -112,7 +112,7 @@ impl Check {
 }
 
 pub(super) fn items(
-    timed: &[Timed<'_>],
+    timed: &[TimedEvent<'_>],
     readings: &[ReadingStanding],
     plan: &PlanView,
     policy: &Policy,
@@ -225,7 +225,7 @@ fn objections_to(reading: &ReadingStanding) -> Vec<Objection> {
 }
 
 /// The slot that a drill was last put into, unless it was handled since.
-fn placed(key: &ItemKey, timed: &[Timed<'_>], policy: &Policy) -> Option<String> {
+fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<String> {
     let (this, slot) = timed.iter().rev().find_map(|this| match &this.event.kind {
         EventKind::Placed { item, slot } if item == key => Some((this, slot)),
         _ => None,
@@ -238,17 +238,17 @@ fn placed(key: &ItemKey, timed: &[Timed<'_>], policy: &Policy) -> Option<String>
 }
 
 /// The slot that each thing without a setting was last put into, unless it was taken off since.
-pub(super) fn thing_slots(timed: &[Timed<'_>]) -> BTreeMap<ThingKey, String> {
+pub(super) fn thing_slots(timed: &[TimedEvent<'_>]) -> BTreeMap<ThingKey, String> {
     let mut thing_slots = BTreeMap::new();
     for this in timed {
         match &this.event.kind {
-            EventKind::Laid {
+            EventKind::ThingPlaced {
                 thing,
                 slot: Some(slot),
             } => {
                 thing_slots.insert(thing.clone(), slot.clone());
             }
-            EventKind::Laid { thing, slot: None } => {
+            EventKind::ThingPlaced { thing, slot: None } => {
                 thing_slots.remove(thing);
             }
             _ => {}

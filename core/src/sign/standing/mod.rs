@@ -21,7 +21,7 @@ pub use readings::{Lapse, ReadingStanding};
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
 use super::event::{Purpose, ThingKey};
-use super::merge::{MergeFault, Merged, Timed};
+use super::merge::{MergeFault, Merged, TimedEvent};
 use std::collections::BTreeMap;
 
 /// Everything of the record that counts.
@@ -71,10 +71,10 @@ const fn is_practice(purpose: Purpose, plan: Purpose) -> bool {
     )
 }
 
-impl Timed<'_> {
+impl TimedEvent<'_> {
     /// True if `self` happened before `other` beyond doubt: by the order of one writer's file, or
     /// by the clocks of two writers where they differ by more than they may be apart.
-    fn clearly_before(&self, other: &Timed<'_>, policy: &Policy) -> bool {
+    fn clearly_before(&self, other: &TimedEvent<'_>, policy: &Policy) -> bool {
         if self.event.writer == other.event.writer {
             self.event.seq < other.event.seq
         } else {

@@ -66,7 +66,7 @@ mod tests {
                 .prop_map(|(drill, n)| EventKind::Landed { drill, times: copy(n) }),
             1 => (any_item(), "[A-C][1-4]").prop_map(|(item, slot)| EventKind::Placed { item, slot }),
             1 => (0..2_u32, prop::option::of("[A-C][1-4]")).prop_map(|(n, slot)| {
-                laid(crate::kit::SlotKind::Pin, "wren", n + 1, slot.as_deref())
+                thing_placed(crate::kit::SlotKind::Pin, "wren", n + 1, slot.as_deref())
             }),
             2 => (plans(), any_purpose()).prop_map(|(p, purpose)| approval(p, &["36/canal"], purpose)),
             1 => plans().prop_map(|p| EventKind::ApprovalWithdrawn {

@@ -5,7 +5,7 @@ use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::{gauge, is_practice};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
-use crate::sign::merge::Timed;
+use crate::sign::merge::TimedEvent;
 use crate::sign::{Message, Who};
 
 /// A reading and what speaks against it now.
@@ -123,11 +123,11 @@ impl ReadingStanding {
 }
 
 pub(super) fn readings(
-    timed: &[Timed<'_>],
+    timed: &[TimedEvent<'_>],
     plan: &PlanView,
     policy: &Policy,
 ) -> Vec<ReadingStanding> {
-    let of = |this: &Timed<'_>| {
+    let of = |this: &TimedEvent<'_>| {
         let EventKind::Reading(reading) = &this.event.kind else {
             return None;
         };
@@ -149,7 +149,7 @@ pub(super) fn readings(
             gauge: item.and_then(|item| gauge::objection(this, reading, item, timed, policy)),
         })
     };
-    let mut readings: Vec<(Timed<'_>, ReadingStanding)> = timed
+    let mut readings: Vec<(TimedEvent<'_>, ReadingStanding)> = timed
         .iter()
         .filter_map(|this| Some((*this, of(this)?)))
         .collect();
@@ -196,9 +196,9 @@ fn planned<'a>(reading: &Reading, plan: &'a PlanView) -> Result<&'a PlannedItem,
 /// Everything that happened to the drill since the reading, the first of each sort. What is not clearly
 /// before the reading counts as after it.
 fn handled_since(
-    this: &Timed<'_>,
+    this: &TimedEvent<'_>,
     reading: &Reading,
-    timed: &[Timed<'_>],
+    timed: &[TimedEvent<'_>],
     plan: &PlanView,
     policy: &Policy,
 ) -> Vec<Lapse> {
@@ -248,7 +248,7 @@ fn moves_stop(earlier: &Reading, later: &Reading, plan: Purpose) -> bool {
 
 /// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which
 /// was last, both do, so that neither hides the other.
-fn supersede(readings: &mut [(Timed<'_>, ReadingStanding)], plan: Purpose, policy: &Policy) {
+fn supersede(readings: &mut [(TimedEvent<'_>, ReadingStanding)], plan: Purpose, policy: &Policy) {
     for i in 0..readings.len() {
         let (until, later) = readings.split_at_mut(i + 1);
         let Some((when, this)) = until.last_mut() else {

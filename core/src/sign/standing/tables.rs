@@ -440,14 +440,14 @@ mod tests {
     fn a_thing_lies_where_it_was_last_put_until_it_is_taken_off() {
         use crate::kit::SlotKind::{Pin, Sleeve};
         let standing = of_desk([
-            laid(Pin, "wren", 1, Some("P 1")),
-            laid(Pin, "wren", 2, Some("P 2")),
-            laid(Sleeve, "wren", 1, Some("S 1")),
-            laid(Pin, "wren", 1, Some("P 3")),
-            laid(Pin, "wren", 2, None),
+            thing_placed(Pin, "wren", 1, Some("P 1")),
+            thing_placed(Pin, "wren", 2, Some("P 2")),
+            thing_placed(Sleeve, "wren", 1, Some("S 1")),
+            thing_placed(Pin, "wren", 1, Some("P 3")),
+            thing_placed(Pin, "wren", 2, None),
         ]);
-        let laid: Vec<_> = standing.thing_slots.iter().collect();
-        let told: Vec<_> = laid
+        let slots: Vec<_> = standing.thing_slots.iter().collect();
+        let told: Vec<_> = slots
             .iter()
             .map(|(thing, slot)| (thing.of, thing.copy.get(), slot.as_str()))
             .collect();

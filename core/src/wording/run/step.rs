@@ -55,20 +55,6 @@ impl Formatter<'_> {
         }
     }
 
-    /// The same in one line: "take Tip drill 2.57; re-set its stop to 19.1 mm. Then …".
-    #[must_use]
-    pub fn run_line(&self, step: &RunStep, worksheet: &Worksheet) -> String {
-        let said = self.run_step(step, worksheet);
-        let changes = said.changes.into_iter().map(|(_, words)| words);
-        match self.joined("load-list", changes) {
-            None => said.line,
-            Some(changes) => {
-                let args = [("changes", changes.as_str()), ("line", &said.line)];
-                self.text("run-line", &args)
-            }
-        }
-    }
-
     /// A change before a step: "re-set its stop to 19.1 mm".
     #[must_use]
     pub fn run_event(&self, change: Change, what: &Operation, worksheet: &Worksheet) -> String {

@@ -4,7 +4,7 @@ use crate::kit::SiteId;
 use crate::order::{Change, Cost, Group, Objective, Tally};
 use crate::plan::{Operation, OrderBy};
 use crate::run::{
-    Adherence, MoveRefused, NoRun, Priced, RunOrder, RunStep, Why, Wish, run_problem,
+    Adherence, MoveRefused, NoRun, PricedOrder, RunOrder, RunStep, Wish, WishCost, run_problem,
 };
 use crate::wording::Formatter;
 use crate::wording::tests::sample::{sound, with};
@@ -13,9 +13,9 @@ const fn cost(resets: u32, time_ds: u64) -> Cost {
     Cost { resets, time_ds }
 }
 
-const fn priced(cost: Cost) -> Priced {
+const fn priced(cost: Cost) -> PricedOrder {
     let steps = Vec::new();
-    Priced { cost, steps }
+    PricedOrder { cost, steps }
 }
 
 /// A run order of these costs: the followed one, the best found and the bound.
@@ -115,7 +115,7 @@ fn what_a_wish_costs_is_told_with_how_sure_that_is() {
     let say = Formatter::english(&case, Notation::Iso);
     let all = cost(1, 3_000);
     let told = |without, cost, proved| {
-        let why = Why {
+        let why = WishCost {
             without,
             cost,
             proved,
@@ -161,7 +161,11 @@ fn each_change_before_a_step_says_what_becomes_of_it() {
         let changes: Vec<Change> = said.changes.iter().map(|(change, _)| *change).collect();
         assert_eq!(changes, Change::ALL);
         assert_eq!(said.set.as_deref(), Some(set.as_str()));
-        let line = say.run_line(&step, sheet);
+        let changes = said.changes.iter().map(|(_, words)| words.as_str());
+        let line = changes
+            .chain([said.line.as_str()])
+            .collect::<Vec<_>>()
+            .join(", ");
         for part in [
             format!("take {}", said.instrument),
             format!("re-set its stop to {set} mm"),

@@ -2,7 +2,7 @@
 
 use super::super::{Formatter, begin};
 use crate::order::Group;
-use crate::run::{RunOrder, Why, Wish};
+use crate::run::{RunOrder, Wish, WishCost};
 
 impl Formatter<'_> {
     /// A wish in words: "lower right first molar (46) before …", "site by site".
@@ -34,7 +34,7 @@ impl Formatter<'_> {
 
     /// Cost of the best order without a wish, and the saving.
     #[must_use]
-    pub fn run_why(&self, why: &Why, run: &RunOrder) -> String {
+    pub fn run_why(&self, why: &WishCost, run: &RunOrder) -> String {
         let (wish, cost) = (begin(&self.run_wish(why.without)), self.run_cost(why.cost));
         let less = if why.cost == run.best.cost {
             self.word("run-why-same")

@@ -302,7 +302,10 @@ fn steps_are_told_by_depth_path_bench_and_play() {
                 "3.0 mm short of full, then check radiograph",
             ),
             (say.depth(&site.id, last), "full depth"),
-            (say.led(last), "through sleeve 3.1 (letter B, triangle)"),
+            (
+                say.guidance(last),
+                "through sleeve 3.1 (letter B, triangle)",
+            ),
             (say.cut(last), "cuts 10.8 mm below the platform"),
             (say.shortfall(last), "0.05 mm shallower than exact"),
             (say.shortfall(first), "no loss of depth"),
@@ -354,10 +357,13 @@ fn marks_freehand_steps_and_other_paths_are_told() {
         "no stop: to the edge of the mark K nearer the shank"
     );
     let freehand = ["set /sites/0/guided_extent \"pilot_only\""];
-    assert_eq!(last_step(&freehand, |say, step| say.led(step)), "freehand");
+    assert_eq!(
+        last_step(&freehand, |say, step| say.guidance(step)),
+        "freehand"
+    );
     let without = ["remove /sites/0/steps/2/sleeve"];
     assert_eq!(
-        last_step(&without, |say, step| say.led(step)),
+        last_step(&without, |say, step| say.guidance(step)),
         "directly through the master sleeve"
     );
     let unknown = with(&["remove /setup/gauge"], |say, sheet| {

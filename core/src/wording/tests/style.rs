@@ -78,7 +78,7 @@ fn sentences() -> Vec<String> {
                 all.extend(said.set_anew);
             }
             all.extend(sheet.resets.iter().map(|one| say.reset_line(one, sheet)));
-            for one in &sheet.look_alikes {
+            for one in &sheet.mix_ups {
                 let said = say.mix_up(one);
                 all.extend([said.site, said.mistake, said.cut, said.harm]);
             }

@@ -4,7 +4,7 @@ use super::sample::with;
 use crate::case::GuidedExtent;
 use crate::case::StructureKind;
 use crate::kit::{DrillSleeveId, SiteId, SlotKind};
-use crate::plan::{Broken, Exceeded, LookAlike, Mistake, Operation, StepPath, StockLine};
+use crate::plan::{Endangered, Exceeded, Mistake, MixUp, Operation, StepPath, StockLine};
 
 #[test]
 fn the_order_of_use_reads_as_things_to_do() {
@@ -266,7 +266,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                  cuts 1.3 mm deeper than anything planned here",
             ),
         ] {
-            let mut one = LookAlike {
+            let mut one = MixUp {
                 only_setting: false,
                 site: "a".into(),
                 step: "s3".into(),
@@ -274,25 +274,25 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 sleeve: None,
                 slot: Some("A2".into()),
                 mistake,
-                than: Exceeded::Site,
+                exceeded: Exceeded::Site,
                 deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
                 cut: crate::measure::Length::parse_mm("12.1").unwrap(),
                 wider: None,
-                breaks: Some(Broken::Structure(StructureKind::MandibularCanal)),
+                endangered: Some(Endangered::Structure(StructureKind::MandibularCanal)),
             };
             let said = say.mix_up(&one);
             assert_eq!(said.mistake, want);
             assert_eq!(said.site, "lower right first molar (46)");
             assert_eq!(said.cut, "cuts 12.1 mm below the platform");
             assert_eq!(said.harm, "would break the limit of the mandibular canal");
-            one.breaks = None;
+            one.endangered = None;
             let harm = say.mix_up(&one).harm;
             assert_eq!(
                 harm,
                 "anatomy unknown here: what it would reach is not known"
             );
             // Only deeper than its step: then that is what the figure counts from.
-            one.than = Exceeded::Step;
+            one.exceeded = Exceeded::Step;
             let said = say.mix_up(&one);
             assert_eq!(said.harm, "its step is to stop short of full depth");
             assert!(

@@ -115,7 +115,7 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (Reason::NoAccuracy, "no accuracy figure applies".to_owned()),
         ] {
-            assert_eq!(say.reason(&reason), want);
+            assert_eq!(say.reasons(std::slice::from_ref(&reason)), Some(want));
             let remedy = say.supply(&reason);
             assert!(remedy.ends_with('.') && !remedy.contains('⟨'), "{remedy}");
         }
@@ -159,7 +159,7 @@ fn every_reason_of_what_was_measured_is_said_in_words() {
             ),
             (Reason::Unfit, "the instruments do not fit there".to_owned()),
         ] {
-            assert_eq!(say.reason(&reason), want);
+            assert_eq!(say.reasons(std::slice::from_ref(&reason)), Some(want));
             let remedy = say.supply(&reason);
             assert!(remedy.ends_with('.') && !remedy.contains('⟨'), "{remedy}");
         }
@@ -200,7 +200,7 @@ fn a_clearance_says_all_that_it_rests_on_and_that_accuracy_was_not_assessed() {
     let source = said.source.unwrap();
     assert!(source.starts_with("source of the limit: ") && source.contains("PubMed 34328468"));
     assert_eq!(said.accuracy.as_deref(), Some("accuracy not assessed"));
-    assert_eq!((said.judgement, said.lapsed), (None, None));
+    assert_eq!((said.decision, said.lapsed), (None, None));
 }
 
 #[test]
@@ -225,14 +225,14 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
     });
     assert_eq!(accepted.word, "accepted, short");
     let want = "accepted by A. B.: short implant refused";
-    assert_eq!(accepted.judgement.as_deref(), Some(want));
+    assert_eq!(accepted.decision.as_deref(), Some(want));
     let intended = judged("deep-structure", |f| {
         f.decision = Some(word(DecisionKind::Intended));
     });
     assert_eq!(intended.word, "intended");
     let want = "intended by A. B.: short implant refused";
-    assert_eq!(intended.judgement.as_deref(), Some(want));
-    for (judgement, want) in [
+    assert_eq!(intended.decision.as_deref(), Some(want));
+    for (decision, want) in [
         (
             DecisionKind::Accepted,
             "previously accepted by A. B. (short implant refused), which no longer holds",
@@ -242,7 +242,7 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
             "previously marked as intended by A. B. (short implant refused), which does not hold",
         ),
     ] {
-        let lapsed = judged("deep-structure", |f| f.lapsed = Some(word(judgement)));
+        let lapsed = judged("deep-structure", |f| f.lapsed = Some(word(decision)));
         assert_eq!(lapsed.word, "short");
         let said = lapsed.lapsed.unwrap();
         assert!(said.starts_with(want), "{said}");

@@ -92,14 +92,14 @@ fn at_one_molar_the_canal_is_near_and_at_the_other_unknown() {
 #[test]
 fn the_settings_of_one_molar_are_look_alikes_at_the_other() {
     let sheet = sheet("two-molars");
-    let found = sheet.look_alikes.iter().find(|one| {
+    let found = sheet.mix_ups.iter().find(|one| {
         let of_46 = matches!(&one.mistake,
             Mistake::OtherSetting { drill, of, .. } if drill.as_str() == "tip-368" && of.as_str() == "m46");
         one.site.as_str() == "m47" && of_46
     });
     let found = found.unwrap();
     assert_eq!((found.deeper, found.cut), (mm("1.6"), mm("10.65")));
-    assert_eq!(found.breaks, None);
+    assert_eq!(found.endangered, None);
 }
 
 /// u25 leans by 28° to mesial and 2° to oral: tan² sums to 0.28271 + 0.00122, so the cosine is

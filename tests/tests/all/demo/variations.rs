@@ -144,7 +144,7 @@ fn a_sleeve_that_is_not_on_the_tray_is_not_taken_by_mistake() {
                 case.sites[0].steps[3].sleeve = Some("wide-407".into());
             }
         });
-        sheet.look_alikes.iter().any(|one| {
+        sheet.mix_ups.iter().any(|one| {
             matches!(&one.mistake, Mistake::OtherSleeve { sleeve, .. } if sleeve.as_str() == "wide-407")
         })
     };

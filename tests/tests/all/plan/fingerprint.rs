@@ -261,7 +261,7 @@ fn figures(sheet: &Worksheet) -> String {
         !matches!(one, traywright_core::plan::Operation::Pin { .. })
     });
     let order: Vec<_> = order.collect();
-    let alike = &sheet.look_alikes;
+    let alike = &sheet.mix_ups;
     format!("{sites:?}{findings:?}{loading:?}{stock:?}{order:?}{alike:?}")
 }
 

@@ -2,7 +2,7 @@
 
 use super::sample::{all, mm, one, shown, step_of, worked};
 use traywright_core::case::{Case, GuidedExtent};
-use traywright_core::plan::{Broken, Mistake, Operation, StepPath, Verdict};
+use traywright_core::plan::{Endangered, Mistake, Operation, StepPath, Verdict};
 
 fn pilot_only(case: &mut Case) {
     case.sites[0].guided_extent = GuidedExtent::PilotOnly;
@@ -64,13 +64,13 @@ fn without_a_crest_there_is_no_freehand_figure() {
 #[test]
 fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
     let sheet = worked(|_| {});
-    let [found] = &sheet.look_alikes[..] else {
-        panic!("{:#?}", sheet.look_alikes)
+    let [found] = &sheet.mix_ups[..] else {
+        panic!("{:#?}", sheet.mix_ups)
     };
     assert!(matches!(found.mistake, Mistake::WithoutGuide { .. }));
     assert_eq!((found.cut, found.deeper), (mm("20.1"), mm("10.1")));
     assert_eq!(
-        found.breaks.as_ref().map(Broken::key).as_deref(),
+        found.endangered.as_ref().map(Endangered::key).as_deref(),
         Some("mandibular_canal")
     );
 }

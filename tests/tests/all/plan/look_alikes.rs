@@ -9,7 +9,7 @@ use traywright_core::kit::{DepthRule, DrillKind, DrillMark, Pin, PinSleeve, Rece
 use traywright_core::plan::Place;
 use traywright_core::plan::SiteHeight;
 use traywright_core::plan::SitePlace;
-use traywright_core::plan::{Broken, Exceeded, LookAlike, Mistake, Reason, StepPath, Worksheet};
+use traywright_core::plan::{Endangered, Exceeded, Mistake, MixUp, Reason, StepPath, Worksheet};
 
 /// The canal so far below the platform; the limit is 2.0 and the deepest cut 10.0.
 fn canal(case: &mut Case, height: &str) {
@@ -22,12 +22,9 @@ fn canal(case: &mut Case, height: &str) {
 
 /// The look-alikes at the first site, without the one of a lost guide, as text.
 fn listed(sheet: &Worksheet) -> Vec<String> {
-    let here = sheet
-        .look_alikes
-        .iter()
-        .filter(|l| l.site.as_str() == "one");
+    let here = sheet.mix_ups.iter().filter(|l| l.site.as_str() == "one");
     here.filter_map(
-        |LookAlike {
+        |MixUp {
              mistake, deeper, ..
          }| {
             Some(match mistake {
@@ -96,15 +93,15 @@ fn the_same_drill_at_its_other_setting_is_listed_first() {
         first.depth = DepthRule::ShortOfFull { by_mm: mm("2.9") };
         case.sites[0].steps.insert(0, first);
     });
-    let found = &sheet.look_alikes[0];
+    let found = &sheet.mix_ups[0];
     assert!(
         found.only_setting && found.step.as_str() == "first",
         "{found:#?}"
     );
-    assert_eq!((found.than, found.deeper), (Exceeded::Step, mm("2.9")));
-    assert!(sheet.look_alikes[1].cut > found.cut);
+    assert_eq!((found.exceeded, found.deeper), (Exceeded::Step, mm("2.9")));
+    assert!(sheet.mix_ups[1].cut > found.cut);
     // Through another sleeve it is another mistake.
-    assert!(sheet.look_alikes[1..].iter().all(|one| !one.only_setting));
+    assert!(sheet.mix_ups[1..].iter().all(|one| !one.only_setting));
 }
 
 /// Without the guide a stop lands on the crest and a mark is read there: 20.7 − 0.6 = 20.1 either way.
@@ -121,7 +118,7 @@ fn a_mark_deceives_without_the_guide_as_a_stop_does() {
                 upper_edge_mm: None,
             }];
         });
-        let mut all = sheet.look_alikes.iter();
+        let mut all = sheet.mix_ups.iter();
         all.find(|one| matches!(one.mistake, Mistake::WithoutGuide { .. }))
             .map(|one| one.cut)
     };
@@ -175,13 +172,13 @@ fn another_sites_setting_goes_deeper_by_the_difference() {
     ];
     assert_eq!(listed(&breaks), all);
     let found = breaks
-        .look_alikes
+        .mix_ups
         .iter()
         .find(|l| l.deeper == mm("1.5"))
         .unwrap();
     assert_eq!(found.cut, mm("11.5"));
     assert_eq!(
-        found.breaks.as_ref().map(Broken::key).as_deref(),
+        found.endangered.as_ref().map(Endangered::key).as_deref(),
         Some("mandibular_canal")
     );
     // As deep as the limit allows: nothing is listed.
@@ -209,10 +206,10 @@ fn another_sites_setting_goes_deeper_by_the_difference() {
 fn unknown_anatomy_lists_all_that_cuts_deeper() {
     let sheet = worked(|case| case.sites[0].structures.clear());
     assert_eq!(listed(&sheet), ["a without sleeve: 0.7"]);
-    assert!(sheet.look_alikes.iter().all(|l| l.breaks.is_none()));
+    assert!(sheet.mix_ups.iter().all(|l| l.endangered.is_none()));
     // Without a setting there is nothing to compare with.
     let unknown = worked(|case| case.sites[0].platform_to_sleeve = None);
-    assert_eq!(unknown.look_alikes, []);
+    assert_eq!(unknown.mix_ups, []);
     // What was not planned deeper is no mistake: the same figure at the same seat.
     let alone = worked(|case| {
         distance(case, "6.0");
@@ -232,20 +229,20 @@ fn a_short_pass_drilled_with_a_full_setting_is_listed() {
         case.sites[0].steps[2].drill = "a".into();
         case.sites[0].steps[2].sleeve = Some("sa".into());
     });
-    let found = sheet.look_alikes.iter().find(|one| {
+    let found = sheet.mix_ups.iter().find(|one| {
         let full =
             matches!(&one.mistake, Mistake::OtherSetting { drill, .. } if drill.as_str() == "a");
         full && one.step.as_str() == "b"
     });
-    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
-    assert_eq!((found.than, found.deeper), (Exceeded::Step, mm("6")));
-    assert_eq!((found.cut, &found.breaks), (mm("10"), &None));
+    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.mix_ups));
+    assert_eq!((found.exceeded, found.deeper), (Exceeded::Step, mm("6")));
+    assert_eq!((found.cut, &found.endangered), (mm("10"), &None));
     // Of steps to full depth only what is deeper than the site is told.
     let full = worked(|case| canal(case, "60"));
     assert!(
-        full.look_alikes
+        full.mix_ups
             .iter()
-            .all(|one| one.than == Exceeded::Site)
+            .all(|one| one.exceeded == Exceeded::Site)
     );
 }
 
@@ -257,10 +254,10 @@ fn a_guided_stop_taken_at_a_freehand_step_is_listed() {
         case.sites[0].guided_extent = GuidedExtent::PilotOnly;
         case.kit.drills[0].kind = DrillKind::Pilot;
     });
-    let found = sheet.look_alikes.iter().find(
+    let found = sheet.mix_ups.iter().find(
         |one| matches!(&one.mistake, Mistake::OtherSetting { drill, .. } if drill.as_str() == "a"),
     );
-    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
+    let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.mix_ups));
     assert_eq!((found.path, found.cut), (StepPath::Freehand, mm("20.1")));
 }
 
@@ -322,32 +319,29 @@ fn a_wider_drill_is_listed_though_no_deeper() {
             narrow_beside_wide(case);
             case.sites[0].walls[0].from_axis_mm = mm(from_axis);
         });
-        let found = sheet.look_alikes.iter().find(|one| {
+        let found = sheet.mix_ups.iter().find(|one| {
             matches!(&one.mistake, Mistake::OtherSetting { drill, .. } if drill.as_str() == "c")
                 && one.site.as_str() == "one"
         });
-        let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.look_alikes));
+        let found = found.unwrap_or_else(|| panic!("{:#?}", sheet.mix_ups));
         (
-            found.than,
+            found.exceeded,
             found.deeper,
             found.wider,
             found.cut,
-            found.breaks.clone(),
+            found.endangered.clone(),
         )
     };
     let (than, deeper, wider, cut) = (Exceeded::Width, mm("0"), Some(mm("0.6")), mm("9"));
     assert_eq!(wide("4.1"), (than, deeper, wider, cut, None));
-    let wall = Some(Broken::Wall(WallSide::Buccal));
+    let wall = Some(Endangered::Wall(WallSide::Buccal));
     assert_eq!(wide("4.099"), (than, deeper, wider, cut, wall));
     // Where it is the last drill itself it widens nothing.
     let own = worked(|case| {
         narrow_beside_wide(case);
         case.sites[0].steps.push(step("c"));
     });
-    let at_one = own
-        .look_alikes
-        .iter()
-        .filter(|one| one.site.as_str() == "one");
+    let at_one = own.mix_ups.iter().filter(|one| one.site.as_str() == "one");
     assert!(at_one.clone().all(|one| one.wider.is_none()), "{at_one:#?}");
 }
 
@@ -382,7 +376,7 @@ fn another_sites_drill_and_sleeve_together_are_tried() {
         case.teeth.extend([present("45"), present("47")]);
     });
     let found: Vec<_> = sheet
-        .look_alikes
+        .mix_ups
         .iter()
         .filter(|one| one.site.as_str() == "one" && one.wider.is_some())
         .map(|one| (one.mistake.clone(), one.cut, one.wider))
@@ -440,7 +434,7 @@ fn pinned(case: &mut Case, guided: &'static str) {
 fn the_drill_of_a_pin_is_tried_too() {
     let with = |guided: &'static str| {
         let sheet = worked(|case| pinned(case, guided));
-        let mut all = sheet.look_alikes.iter();
+        let mut all = sheet.mix_ups.iter();
         all.find(|one| matches!(one.mistake, Mistake::PinDrill { .. }))
             .map(|one| (one.cut, one.slot.is_some()))
     };
@@ -473,7 +467,7 @@ fn the_drill_of_each_pin_is_named_where_it_lies() {
         case.guide.pins.push(back);
     });
     let mut named = BTreeMap::new();
-    for one in &sheet.look_alikes {
+    for one in &sheet.mix_ups {
         if let Mistake::PinDrill { set, pin, .. } = &one.mistake {
             let mut items = sheet.loading.iter();
             let its = items.find(|item| item.pins.contains(pin)).unwrap();

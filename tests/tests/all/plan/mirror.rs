@@ -5,7 +5,7 @@ use super::sample::{case, work};
 use proptest::prelude::*;
 use traywright_core::case::{Case, DistanceTo, MeasuredAt, Placement};
 use traywright_core::dentition::ToothPosition;
-use traywright_core::plan::{Broken, LookAlike, Worksheet};
+use traywright_core::plan::{Endangered, MixUp, Worksheet};
 
 fn turn(placement: &mut Placement) {
     match placement {
@@ -82,19 +82,22 @@ fn lines(sheet: &Worksheet, in_path: impl Fn(&str) -> String) -> Vec<String> {
     lines.push(format!("{:?}", sheet.order));
     lines.push(format!("{:?}", sheet.loading));
     lines.push(format!("{:?}", sheet.stock));
-    for one in &sheet.look_alikes {
-        // What breaks may be a position, to be turned as in a path.
-        let broken = one.breaks.as_ref().map(Broken::key).unwrap_or_default();
-        let broken = match broken.strip_prefix("tooth ") {
+    for one in &sheet.mix_ups {
+        // The thing endangered may be a position, to be turned as in a path.
+        let endangered = one
+            .endangered
+            .as_ref()
+            .map(Endangered::key)
+            .unwrap_or_default();
+        let endangered = match endangered.strip_prefix("tooth ") {
             Some(position) => in_path(&format!("[{position}]")),
-            None => broken,
+            None => endangered,
         };
-        let breaks = None;
-        let one = LookAlike {
-            breaks,
+        let one = MixUp {
+            endangered: None,
             ..one.clone()
         };
-        lines.push(format!("{one:?} {broken}"));
+        lines.push(format!("{one:?} {endangered}"));
     }
     lines
 }

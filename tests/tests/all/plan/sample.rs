@@ -172,6 +172,6 @@ fn the_sample_is_sound_and_nothing_in_it_is_open() {
     assert_eq!(open(&sheet), Vec::<String>::new());
     assert_eq!(settings(&sheet), ["20.7", "20.7", "20.7"]);
     // Only the stop used without the guide would go beyond the canal's limit.
-    let mistakes: Vec<_> = sheet.look_alikes.iter().map(|l| &l.mistake).collect();
+    let mistakes: Vec<_> = sheet.mix_ups.iter().map(|l| &l.mistake).collect();
     assert!(matches!(mistakes[..], [Mistake::WithoutGuide { .. }]));
 }

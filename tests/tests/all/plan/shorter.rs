@@ -3,15 +3,15 @@
 use super::sample::{mm, shown, worked};
 use traywright_core::case::Case;
 use traywright_core::kit::{Datum, Span};
-use traywright_core::plan::{Known, Reason, Rule, Shorter};
+use traywright_core::plan::{Known, Reason, Rule, ShorterImplant};
 
 /// The implant of 8.2 in place of 10.0: 10.7 + 8.2 = 18.9.
-fn shorter(change: impl FnOnce(&mut Case)) -> Shorter {
+fn shorter(change: impl FnOnce(&mut Case)) -> ShorterImplant {
     let sheet = worked(change);
     sheet.sites[0].shorter.clone().unwrap()
 }
 
-fn settings(shorter: &Shorter) -> Vec<String> {
+fn settings(shorter: &ShorterImplant) -> Vec<String> {
     shorter.steps.iter().map(|step| shown(&step.set)).collect()
 }
 

@@ -83,7 +83,7 @@ fn check(name: &str, case: &ValidCase) -> (usize, usize) {
                     }
                     of_kit += 1;
                 }
-                Origin::Case(_) | Origin::Limit(_) | Origin::Rule(_) => {}
+                Origin::Case(_) | Origin::Rule(_) => {}
             }
         }
     }

@@ -11,7 +11,7 @@ use traywright_core::kit::{DrillId, StopId};
 use traywright_core::measure::Length;
 use traywright_core::order::{Rules, ValidProblem, cost_of_order};
 use traywright_core::plan::{LoadItem, Operation, Worksheet, work_out};
-use traywright_core::run::{Priced, run_problem};
+use traywright_core::run::{PricedOrder, run_problem};
 
 type Set = (DrillId, Option<StopId>, Option<Length>);
 
@@ -222,7 +222,7 @@ fn re_sets_are_as_few_as_the_run_order_reckons_and_every_step_finds_its_drill() 
 
 /// Settings laid and set anew are those of the order of use, step by step: a re-set where the
 /// worksheet has one and nowhere else, of the drill that it names.
-fn tell_the_same(sheet: &Worksheet, priced: &Priced) {
+fn tell_the_same(sheet: &Worksheet, priced: &PricedOrder) {
     let order: Vec<&Operation> = priced.steps.iter().map(|step| &step.what).collect();
     assert_eq!(order, sheet.order.iter().collect::<Vec<_>>());
     for (place, step) in priced.steps.iter().enumerate() {

@@ -312,7 +312,7 @@ fn sleeve_cell(ui: &mut Ui, formatter: &Formatter<'_>, step: &StepSheet) {
     let sleeve = step.sleeve.as_ref();
     let entry = sleeve.and_then(|id| formatter.case.kit.drill_sleeve(id));
     let drawn = entry.and_then(|entry| marking(&entry.marking, drawing::TextStyle::STRONG));
-    let led = formatter.led(step);
+    let led = formatter.guidance(step);
     let Some((drawing, _)) = drawn else {
         cell(ui, &led, WIDTH);
         return;

@@ -249,7 +249,7 @@ impl Session {
                 item: planned.key.clone(),
                 slot,
             },
-            _ => EventKind::Laid {
+            _ => EventKind::ThingPlaced {
                 thing: task.thing.clone(),
                 slot: Some(slot),
             },
@@ -351,7 +351,7 @@ fn turn_of(task: &Task) -> Option<u32> {
 /// That a thing which was laid without being set is off the tray.
 fn off_the_tray(task: &Task) -> Option<EventKind> {
     task.record.lies.as_ref()?;
-    Some(EventKind::Laid {
+    Some(EventKind::ThingPlaced {
         thing: task.thing.clone(),
         slot: None,
     })

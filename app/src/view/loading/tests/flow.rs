@@ -173,14 +173,14 @@ fn a_sealed_drill_is_laid_as_it_is_until_it_is_opened() {
     world.take(Input::Done);
     let laid = world.take(Input::Done);
     assert!(
-        matches!(&laid[..], [EventKind::Laid { slot: Some(_), .. }]),
+        matches!(&laid[..], [EventKind::ThingPlaced { slot: Some(_), .. }]),
         "{laid:?}"
     );
     world.take(Input::Go(index));
     assert_eq!(world.now(), Now::Done);
     let off = world.take(Input::Open);
     assert!(
-        matches!(&off[..], [EventKind::Laid { slot: None, .. }]),
+        matches!(&off[..], [EventKind::ThingPlaced { slot: None, .. }]),
         "{off:?}"
     );
     world.set_and_read();

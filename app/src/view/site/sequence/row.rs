@@ -141,7 +141,7 @@ fn caption(cx: &Context<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     let sleeve = sleeve.filter(|_| step.path == StepPath::DrillSleeve);
     let led = match sleeve.and_then(|sleeve| formatter.marking(&sleeve.marking)) {
         Some(marking) => cx.text("site-by-sleeve", &[("marking", &marking)]),
-        None => formatter.led(step),
+        None => formatter.guidance(step),
     };
     let stop = step.stop.as_ref().and_then(|id| kit.stop(id));
     let stop = match stop.and_then(|stop| formatter.marking(&stop.marking)) {

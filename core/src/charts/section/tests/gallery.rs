@@ -132,7 +132,7 @@ fn no_text_of_any_sample_lies_on_another_or_leaves_its_room() {
         let faults = check(std::slice::from_ref(page), 5.0);
         assert_eq!(faults, [], "{name}");
     }
-    let about = pdf::About {
+    let about = pdf::PdfMetadata {
         title: "sections".to_owned(),
         made: jiff::Timestamp::from_second(1_700_000_000).unwrap(),
     };

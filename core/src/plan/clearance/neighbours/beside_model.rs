@@ -3,7 +3,7 @@
 //! A stored distance must not hide what would be found if none were stored, nor may one that was
 //! measured elsewhere, and is said to hold still, make clear what the model shows to overlap.
 
-use super::Placed;
+use super::PlacedSite;
 use crate::measure::Length;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
 use crate::plan::finding::at_most;
@@ -21,7 +21,7 @@ pub(super) fn beside_model(
     mut measured: Figure,
     model: impl FnOnce() -> Figure,
     limit: Option<Length>,
-    sites: &[&Placed<'_>],
+    sites: &[&PlacedSite<'_>],
 ) -> Figure {
     let Some(limit) = limit else { return measured };
     let left = most(&measured);
@@ -37,7 +37,7 @@ pub(super) fn beside_model(
         return model;
     }
     // A place that was measured does not come from the model, which is then no witness against it.
-    let on_arch = |one: &&Placed<'_>| one.axis.is_some_and(|axis| !axis.measured);
+    let on_arch = |one: &&PlacedSite<'_>| one.axis.is_some_and(|axis| !axis.measured);
     if let Some(left) = left.filter(|left| *left - modelled > PLAUSIBLE)
         && sites.iter().all(on_arch)
     {

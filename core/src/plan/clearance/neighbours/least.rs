@@ -1,27 +1,27 @@
 //! The least of several measured distances.
 
-use super::Placed;
+use super::PlacedSite;
 use crate::case::{Distance, Field, Height, Place, SitePlace};
 use crate::measure::Length;
-use crate::plan::clearance::partial::Partial;
-use crate::plan::clearance::walls::{Extent, radius_term};
+use crate::plan::clearance::partial::PartlyKnown;
+use crate::plan::clearance::walls::{HeightCoverage, radius_term};
 use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::at_most;
 
 /// The least margin over the measured distances to one neighbour, with its terms.
-pub(super) struct Least {
+pub(super) struct LeastMargin {
     /// The least that is known, none where none is, lacking what the others need.
-    margin: Partial<Option<Length>>,
+    margin: PartlyKnown<Option<Length>>,
     terms: Vec<Term>,
 }
 
-impl Least {
+impl LeastMargin {
     /// Takes one more margin, at once known or bounded, into account.
     fn take(&mut self, margin: &Known<Length>) {
         let most = margin.get().or_else(|| at_most(margin));
-        let least = std::mem::replace(&mut self.margin, Partial::whole(None));
+        let least = std::mem::replace(&mut self.margin, PartlyKnown::whole(None));
         self.margin = least.lacking(margin.reasons()).map(|least| match most {
             Some(most) => Some(least.map_or(most, |least: Length| least.min(most))),
             None => least,
@@ -45,14 +45,14 @@ impl Least {
 
 /// The least over what was measured from a site, to a root or to another site.
 pub(super) fn least_measured(
-    one: &Placed<'_>,
+    one: &PlacedSite<'_>,
     measured: &[&Distance],
     path: &Place,
-    other: Option<&Placed<'_>>,
-    extent: Extent,
-) -> Least {
-    let mut least = Least {
-        margin: Partial::whole(None),
+    other: Option<&PlacedSite<'_>>,
+    extent: HeightCoverage,
+) -> LeastMargin {
+    let mut least = LeastMargin {
+        margin: PartlyKnown::whole(None),
         terms: Vec::new(),
     };
     for distance in measured {
@@ -75,9 +75,9 @@ pub(super) fn least_measured(
         let radius = radius_at(one, distance.at, below);
         let other_radius = match other {
             Some(other) => radius_at(other, distance.at, height_of(other, distance.at)),
-            None => Partial::whole(Length::ZERO),
+            None => PartlyKnown::whole(Length::ZERO),
         };
-        let term = |radius: &Partial<Length>| radius_term(radius.clone().known(), Sign::With);
+        let term = |radius: &PartlyKnown<Length>| radius_term(radius.clone().known(), Sign::With);
         least.terms.push(term(&radius));
         least.terms.extend(other.map(|_| term(&other_radius)));
         let mut margin = radius
@@ -93,7 +93,7 @@ pub(super) fn least_measured(
     least
 }
 
-/// What was measured to a neighbour at one height.
+/// The place of the distance measured to a neighbour at one height.
 fn at_height(neighbour: &Place, at: Height) -> Place {
     match neighbour.clone() {
         Place::Site(site, SitePlace::ToTooth(to, _)) => {
@@ -106,7 +106,7 @@ fn at_height(neighbour: &Place, at: Height) -> Place {
     }
 }
 
-fn height_of(one: &Placed<'_>, at: Height) -> Length {
+fn height_of(one: &PlacedSite<'_>, at: Height) -> Length {
     let length = one.cut.site.implant.platform_to_apex_mm;
     match at {
         Height::Crest | Height::Least => Length::ZERO,
@@ -115,7 +115,7 @@ fn height_of(one: &Placed<'_>, at: Height) -> Length {
     }
 }
 
-fn radius_at(one: &Placed<'_>, at: Height, below: Length) -> Partial<Length> {
+fn radius_at(one: &PlacedSite<'_>, at: Height, below: Length) -> PartlyKnown<Length> {
     match at {
         Height::Crest | Height::Least => one.cut.widest_radius(),
         Height::Mid | Height::Apex => one.cut.radius_from(below),

@@ -24,14 +24,14 @@ use std::collections::BTreeSet;
 use tooth::tooth_finding;
 
 /// A site with its cut and its axis.
-pub(in crate::plan) struct Placed<'a> {
+pub(in crate::plan) struct PlacedSite<'a> {
     pub(in crate::plan) cut: SiteCuts<'a>,
     pub(in crate::plan) axis: Option<Axis>,
 }
 
 /// The neighbours of all sites.
 pub(in crate::plan) fn check(
-    placed: &[Placed<'_>],
+    placed: &[PlacedSite<'_>],
     arch: Option<&ArchModel>,
     out: &mut Vec<Finding>,
 ) {
@@ -47,13 +47,13 @@ pub(in crate::plan) fn check(
         .first()
         .map(|one| ToothPosition::all_of(one.cut.site.case.jaw).collect())
         .unwrap_or_default();
-    let place = |one: &Placed<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
-    let mut along: Vec<&Placed<'_>> = placed.iter().collect();
+    let place = |one: &PlacedSite<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
+    let mut along: Vec<&PlacedSite<'_>> = placed.iter().collect();
     along.sort_by_key(|one| place(one));
     for (n, m) in (0..along.len()).flat_map(|n| (n + 1..along.len()).map(move |m| (n, m))) {
         // The pair is named from the site entered first, so that a mirrored case names it alike.
         let (a, b) = (along[n], along[m]);
-        let index = |one: &Placed<'_>| {
+        let index = |one: &PlacedSite<'_>| {
             placed
                 .iter()
                 .position(|p| p.cut.site.site.id == one.cut.site.site.id)
@@ -79,8 +79,8 @@ enum Between {
     Site,
 }
 
-fn between(a: &Placed<'_>, b: &Placed<'_>, order: &[ToothPosition]) -> Between {
-    let place = |one: &Placed<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
+fn between(a: &PlacedSite<'_>, b: &PlacedSite<'_>, order: &[ToothPosition]) -> Between {
+    let place = |one: &PlacedSite<'_>| order.iter().position(|p| *p == one.cut.site.site.tooth);
     let (Some(a_place), Some(b_place)) = (place(a), place(b)) else {
         return Between::Nothing;
     };
@@ -101,7 +101,7 @@ fn between(a: &Placed<'_>, b: &Placed<'_>, order: &[ToothPosition]) -> Between {
 
 /// The finding on the site's own place: a tooth that no one marked to be extracted is a
 /// contradiction, and a buried root or tooth a neighbour.
-fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
+fn at_site(one: &PlacedSite<'_>, out: &mut Vec<Finding>) {
     let site = one.cut.site.site;
     let own = site.tooth;
     match site.placement {
@@ -139,7 +139,7 @@ fn at_site(one: &Placed<'_>, out: &mut Vec<Finding>) {
 }
 
 /// The distances of a site entered to the tooth at this position.
-fn entered_to<'a>(one: &Placed<'a>, position: ToothPosition) -> Vec<&'a Distance> {
+fn entered_to<'a>(one: &PlacedSite<'a>, position: ToothPosition) -> Vec<&'a Distance> {
     let distances = one.cut.site.site.distances.iter();
     distances
         .filter(|distance| distance.to == DistanceTo::Tooth { position })
@@ -148,7 +148,7 @@ fn entered_to<'a>(one: &Placed<'a>, position: ToothPosition) -> Vec<&'a Distance
 
 /// Distances entered to teeth that the walk along the arch did not come to: none is left unsaid.
 fn entered_beyond(
-    one: &Placed<'_>,
+    one: &PlacedSite<'_>,
     arch: Option<&ArchModel>,
     told: &BTreeSet<ToothPosition>,
     out: &mut Vec<Finding>,
@@ -185,7 +185,7 @@ fn entered_beyond(
 
 /// A distance was entered to a place without a root. To a tooth entered as missing that is a
 /// contradiction; to one that will be gone, or a pontic, it is worth knowing.
-fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
+fn no_root(one: &PlacedSite<'_>, tooth: Tooth) -> Finding {
     let gone = tooth.state == ToothState::ToExtract || tooth.kind == Some(NeighbourKind::Pontic);
     Finding::new(Rule::DistanceToNoRoot, neighbour_path(one, tooth.position))
         .at_site(&one.cut.site.site.id)
@@ -201,8 +201,8 @@ fn no_root(one: &Placed<'_>, tooth: Tooth) -> Finding {
 /// which nothing was entered. Buried roots and teeth on the way are reported too, and do not end
 /// it.
 fn beside(
-    one: &Placed<'_>,
-    placed: &[Placed<'_>],
+    one: &PlacedSite<'_>,
+    placed: &[PlacedSite<'_>],
     arch: Option<&ArchModel>,
     towards: Towards,
     told: &mut BTreeSet<ToothPosition>,
@@ -264,11 +264,11 @@ fn stands(tooth: Tooth) -> bool {
     }
 }
 
-fn neighbour_path(one: &Placed<'_>, position: ToothPosition) -> Place {
+fn neighbour_path(one: &PlacedSite<'_>, position: ToothPosition) -> Place {
     one.cut.site.at(SitePlace::ToTooth(position, None))
 }
 
-fn not_entered(one: &Placed<'_>, position: ToothPosition) -> Finding {
+fn not_entered(one: &PlacedSite<'_>, position: ToothPosition) -> Finding {
     let path = neighbour_path(one, position);
     let mut finding = Finding::new(Rule::NeighbourNotEntered, path)
         .at_site(&one.cut.site.site.id)
@@ -286,7 +286,7 @@ fn of_model(margin: Known<Length>) -> Known<Length> {
     }
 }
 
-fn model_term(one: &Placed<'_>) -> Term {
+fn model_term(one: &PlacedSite<'_>) -> Term {
     Term {
         name: "term-arch-model",
         sign: Sign::With,

@@ -1,13 +1,13 @@
 //! Two planned implants: between their platforms, between their bodies, the angle between them.
 
 use super::beside_model::beside_model;
-use super::least::{Least, least_measured};
-use super::{Between, Placed, model_term, of_model};
+use super::least::{LeastMargin, least_measured};
+use super::{Between, PlacedSite, model_term, of_model};
 use crate::case::{Distance, DistanceTo, Field, Height, LimitId, Place, Rule, SitePlace};
 use crate::measure::{Angle, Length};
 use crate::plan::clearance::cuts::judged;
 use crate::plan::clearance::space;
-use crate::plan::clearance::walls::{Extent, radius_term};
+use crate::plan::clearance::walls::{HeightCoverage, radius_term};
 use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Loosened, Verdict};
@@ -16,8 +16,8 @@ use crate::plan::finding::{Finding, Loosened, Verdict};
 /// reported: that nobody measured past a tooth is no gap. Past another site, what was entered
 /// between them or is short.
 pub(super) fn pair_findings(
-    a: &Placed<'_>,
-    b: &Placed<'_>,
+    a: &PlacedSite<'_>,
+    b: &PlacedSite<'_>,
     between: Between,
     out: &mut Vec<Finding>,
 ) {
@@ -28,7 +28,7 @@ pub(super) fn pair_findings(
             .at_site(&a.cut.site.site.id)
             .arg("other", other)
     };
-    let measured = |heights: &[Height]| -> Vec<(&Placed<'_>, &Placed<'_>, Vec<&Distance>)> {
+    let measured = |heights: &[Height]| -> Vec<(&PlacedSite<'_>, &PlacedSite<'_>, Vec<&Distance>)> {
         [(a, b), (b, a)]
             .into_iter()
             .map(|(from, to)| {
@@ -72,7 +72,7 @@ pub(super) fn pair_findings(
         let margin = found
             .into_iter()
             .map(|(from, to, list)| least_measured(from, &list, &path, Some(to), part.extent(&at)))
-            .reduce(Least::and)
+            .reduce(LeastMargin::and)
             .map(|least| least.figure(&path, id.clone()));
         let model = || pair_from_axes(a, b, part, id.clone());
         let given = a.cut.site.case.limits.get(limit);
@@ -114,11 +114,11 @@ impl Part {
     }
 
     /// The share of the part that a measurement at these heights covers.
-    fn extent(self, at: &[Height]) -> Extent {
+    fn extent(self, at: &[Height]) -> HeightCoverage {
         match self {
             // Any height at which it is measured will do: it is one plane.
-            Self::Platform => Extent::Plane,
-            Self::Body => Extent::of(&[at, &[Height::Crest]].concat()),
+            Self::Platform => HeightCoverage::Plane,
+            Self::Body => HeightCoverage::of(&[at, &[Height::Crest]].concat()),
         }
     }
 }
@@ -126,7 +126,7 @@ impl Part {
 /// Between two axes. Between the platforms the level distance counts, seen from above or along
 /// either axis, whichever is least: the limit is of bone beside the necks, and a platform that is
 /// deeper than the other is no farther aside for that.
-fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: Field) -> Figure {
+fn pair_from_axes(a: &PlacedSite<'_>, b: &PlacedSite<'_>, part: Part, id: Field) -> Figure {
     let (Some(axis_a), Some(axis_b)) = (a.axis, b.axis) else {
         return Figure::of_length(
             id,
@@ -172,7 +172,7 @@ fn pair_from_axes(a: &Placed<'_>, b: &Placed<'_>, part: Part, id: Field) -> Figu
 }
 
 /// The angle between the axes of two neighbouring implants against the restorative limit.
-fn convergence(a: &Placed<'_>, b: &Placed<'_>, finding: Finding) -> Finding {
+fn convergence(a: &PlacedSite<'_>, b: &PlacedSite<'_>, finding: Finding) -> Finding {
     let limit = a.cut.site.case.limits.convergence.as_ref();
     let (Some(axis_a), Some(axis_b), Some(limit)) = (a.axis, b.axis, limit) else {
         let mut finding = finding.verdict(Verdict::Unknown);
@@ -185,7 +185,7 @@ fn convergence(a: &Placed<'_>, b: &Placed<'_>, finding: Finding) -> Finding {
     };
     let angle = Angle::ceil_radians(space::angle_between(&axis_a, &axis_b));
     // Only upright axes and measured ones do not ask the arch model which way mesial is.
-    let upright = |one: &Placed<'_>| space::tilt_of(one.cut.site.site) == Some(0.0);
+    let upright = |one: &PlacedSite<'_>| space::tilt_of(one.cut.site.site) == Some(0.0);
     let of_model = [(a, axis_a), (b, axis_b)]
         .iter()
         .any(|(one, axis)| !axis.measured && !upright(one));

@@ -2,19 +2,23 @@
 
 use super::beside_model::beside_model;
 use super::least::least_measured;
-use super::{Placed, entered_to, model_term, neighbour_path, of_model};
+use super::{PlacedSite, entered_to, model_term, neighbour_path, of_model};
 use crate::case::{Field, Height, LimitId, NeighbourKind, Rule, Tooth};
 use crate::dentition::{ArchModel, tooth_size};
 use crate::measure::Length;
 use crate::plan::clearance::space;
-use crate::plan::clearance::walls::Extent;
+use crate::plan::clearance::walls::HeightCoverage;
 use crate::plan::figure::{Basis, Figure, Known};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::Finding;
 
 /// The margin to one, as it was measured; by the arch model where nothing was, or where that is
 /// short and what was measured no longer holds.
-pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>) -> Finding {
+pub(super) fn tooth_finding(
+    one: &PlacedSite<'_>,
+    tooth: Tooth,
+    arch: Option<&ArchModel>,
+) -> Finding {
     let position = tooth.position;
     let path = neighbour_path(one, position);
     let id = path.clone().field("margin_mm");
@@ -28,7 +32,7 @@ pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchMo
         model()
     } else {
         let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
-        let least = least_measured(one, &measured, &path, None, Extent::of(&at));
+        let least = least_measured(one, &measured, &path, None, HeightCoverage::of(&at));
         let given = one.cut.site.case.limits.get(limit);
         let margin = least.figure(&path, id.clone());
         beside_model(margin, model, given.map(|l| l.limit_mm), &[one])
@@ -41,7 +45,12 @@ pub(super) fn tooth_finding(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchMo
 /// By the arch model: the least level distance between the axis, over its whole length, and the
 /// middle of the tooth's place, less half its mean mesiodistal width at the neck and the site's
 /// radius.
-fn tooth_from_model(one: &Placed<'_>, tooth: Tooth, arch: Option<&ArchModel>, id: Field) -> Figure {
+fn tooth_from_model(
+    one: &PlacedSite<'_>,
+    tooth: Tooth,
+    arch: Option<&ArchModel>,
+    id: Field,
+) -> Figure {
     let rule = FigureRule::NeighbourArchModel;
     let missing = || Known::missing(neighbour_path(one, tooth.position));
     let (Some(axis), Some(arch)) = (one.axis.filter(|axis| !axis.measured), arch) else {

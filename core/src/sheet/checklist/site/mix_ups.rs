@@ -3,12 +3,12 @@
 use super::super::Source;
 use super::super::pieces::{SMALL, body, column, heading, note};
 use crate::drawing::Across;
-use crate::plan::{LookAlike, Mistake, SiteSheet};
+use crate::plan::{Mistake, MixUp, SiteSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// One kind of mistake, apart where it cuts too wide: of each kind only the deepest is printed. But
 /// where only the setting distinguishes two, each step's is.
-const fn kind(one: &LookAlike) -> (u8, bool, bool) {
+const fn kind(one: &MixUp) -> (u8, bool, bool) {
     let mistake = match &one.mistake {
         Mistake::OtherSetting { .. } => 0,
         Mistake::WithoutSleeve { .. } => 1,
@@ -24,9 +24,9 @@ const fn kind(one: &LookAlike) -> (u8, bool, bool) {
 /// deepest of each kind; and what could not be tried.
 pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
-    let all: Vec<&LookAlike> = source
+    let all: Vec<&MixUp> = source
         .worksheet
-        .look_alikes
+        .mix_ups
         .iter()
         .filter(|one| one.site == sheet.id)
         .collect();
@@ -44,18 +44,18 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     if all.is_empty() {
         return blocks;
     }
-    let mut listed: Vec<&LookAlike> = Vec::new();
+    let mut listed: Vec<&MixUp> = Vec::new();
     for one in &all {
-        let told = |other: &&LookAlike| !one.only_setting && kind(other) == kind(one);
+        let told = |other: &&MixUp| !one.only_setting && kind(other) == kind(one);
         if !listed.iter().any(told) {
             listed.push(*one);
         }
     }
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
-        head("sheet-col-taken", Width::Pool(2.5)),
-        head("sheet-col-cuts", Width::Pool(0.75)),
-        head("sheet-col-harm", Width::Pool(1.05)),
+        head("sheet-col-taken", Width::Share(2.5)),
+        head("sheet-col-cuts", Width::Share(0.75)),
+        head("sheet-col-harm", Width::Share(1.05)),
     ];
     let rows = listed.iter().map(|one| {
         let said = formatter.mix_up(one);

@@ -157,7 +157,7 @@ fn facts(source: &Source<'_>, site: &Site, sheet: &SiteSheet) -> Vec<Block> {
             .find(|one| one.path != StepPath::Freehand);
         if let Some(step) = guided {
             blocks.push(body(
-                formatter.text("sheet-probe", &[("led", &formatter.led(step))]),
+                formatter.text("sheet-probe", &[("led", &formatter.guidance(step))]),
             ));
         }
         if sounding.length().is_some() {
@@ -231,7 +231,7 @@ fn beside(picture: Result<Drawing, Vec<Block>>, blocks: Vec<Block>, frame: Frame
                 blocks: left,
             },
             Lane {
-                width: Width::Pool(1.0),
+                width: Width::Share(1.0),
                 blocks,
             },
         ],

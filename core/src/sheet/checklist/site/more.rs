@@ -5,7 +5,7 @@ use super::super::Source;
 use super::super::instruments::running;
 use super::super::pieces::{SMALL, column, heading, note};
 use crate::drawing::{Across, Ink, TextStyle};
-use crate::plan::{Play, Shorter, SiteSheet, StepSheet};
+use crate::plan::{Play, ShorterImplant, SiteSheet, StepSheet};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 
 /// Smaller still, for what is looked up and not acted on.
@@ -21,8 +21,8 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
     let columns = vec![
         head("sheet-col-step", Width::Mm(30.0)),
-        head("sheet-col-came-about", Width::Pool(1.35)),
-        head("sheet-col-running", Width::Pool(1.0)),
+        head("sheet-col-came-about", Width::Share(1.35)),
+        head("sheet-col-running", Width::Share(1.0)),
     ];
     let rows = sheet
         .steps
@@ -80,12 +80,12 @@ fn shorter(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     blocks
 }
 
-fn shorter_table(source: &Source<'_>, sheet: &SiteSheet, shorter: &Shorter) -> Block {
+fn shorter_table(source: &Source<'_>, sheet: &SiteSheet, shorter: &ShorterImplant) -> Block {
     let formatter = &source.formatter;
     let columns = vec![
         column(
             formatter.word("sheet-col-step"),
-            Width::Pool(1.4),
+            Width::Share(1.4),
             Across::Start,
         ),
         column(
@@ -93,7 +93,7 @@ fn shorter_table(source: &Source<'_>, sheet: &SiteSheet, shorter: &Shorter) -> B
                 "sheet-col-set-planned",
                 &[("implant", &formatter.implant(&sheet.implant))],
             ),
-            Width::Pool(1.0),
+            Width::Share(1.0),
             Across::End,
         ),
         column(
@@ -101,7 +101,7 @@ fn shorter_table(source: &Source<'_>, sheet: &SiteSheet, shorter: &Shorter) -> B
                 "sheet-col-set-shorter",
                 &[("implant", &formatter.implant(&shorter.implant))],
             ),
-            Width::Pool(1.0),
+            Width::Share(1.0),
             Across::End,
         ),
     ];

@@ -1,11 +1,11 @@
 //! The sequence: one row a step, its setting in large figures.
 
-use super::super::hand::{WIDTH, cell, is_known};
-use super::super::instruments::led;
+use super::super::actionable::{WIDTH, cell, is_known};
+use super::super::instruments::guidance;
 use super::super::pieces::{column, note, worst_of};
 use super::super::{Source, order, set_anew};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Hand, Known, SiteSheet, StepPath, StepSheet};
+use crate::plan::{Actionable, Known, SiteSheet, StepPath, StepSheet};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 
 /// Height of a box for a reading, mm.
@@ -22,7 +22,7 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     let head = |id: &str, width, align| column(formatter.word(id), width, align);
     let columns = vec![
-        head("sheet-col-step", Width::Pool(1.0), Across::Start),
+        head("sheet-col-step", Width::Share(1.0), Across::Start),
         head("sheet-col-sleeve", Width::Mm(29.0), Across::Start),
         head("sheet-col-set", Width::Mm(WIDTH), Across::End),
         head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
@@ -76,7 +76,7 @@ fn rows_of(
         ])])
     });
     // A drill that must not be used goes nowhere.
-    let is_known = is_known(&Hand::of_step(step), source);
+    let is_known = is_known(&Actionable::of_step(step), source);
     let level = source.formatter.until_level(step).filter(|_| is_known);
     let level = level.map(|words| {
         let words = crate::wording::begin(&words);
@@ -95,21 +95,21 @@ fn rows_of(
 
 fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) -> Row {
     let formatter = &source.formatter;
-    let is_known = is_known(&Hand::of_step(step), source);
+    let is_known = is_known(&Actionable::of_step(step), source);
     let bench = match &step.bench {
         None => Cell::Empty,
         Some(bench) => Cell::Text(bench_figure(source, &bench.known_length()), TextStyle::BODY),
     };
     let reading = || {
-        if Hand::of_step(step).is_read() {
+        if Actionable::of_step(step).is_read() {
             Cell::WriteBox(BOX)
         } else {
             Cell::Empty
         }
     };
     let mut first = vec![
-        what(source, number, step),
-        led(source, step),
+        drill_and_depth(source, number, step),
+        guidance(source, step),
         setting(source, step),
         worst_of(source, sheet),
     ];
@@ -143,7 +143,7 @@ fn is_set_anew(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet) -> bool
 }
 
 /// The step's drill, how deep it goes, and its stop.
-fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
+fn drill_and_depth(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
     let formatter = &source.formatter;
     let numbered = formatter.text(
         "sheet-step-numbered",
@@ -166,9 +166,9 @@ fn what(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
     Cell::Stack(cells)
 }
 
-/// The figure that a hand acts on.
+/// The figure to act on.
 fn setting(source: &Source<'_>, step: &StepSheet) -> Cell {
-    let mut cells = vec![cell(&Hand::of_step(step), source)];
+    let mut cells = vec![cell(&Actionable::of_step(step), source)];
     // Of a mark it stands below.
     let by_stop = step.path == StepPath::Freehand && step.mark.is_none();
     if by_stop && step.set.length().is_some() {

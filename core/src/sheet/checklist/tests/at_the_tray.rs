@@ -176,7 +176,7 @@ fn the_first_part_lists_what_is_accepted_and_intended() {
                 let said = formatter.finding(finding);
                 let line = crate::wording::begin(&formatter.line(&said));
                 assert!(flat.contains(&line), "{name}: {line}");
-                let judged = said.judgement.unwrap();
+                let judged = said.decision.unwrap();
                 assert!(flat.contains(&judged), "{name}: {judged}");
                 seen += 1;
             }

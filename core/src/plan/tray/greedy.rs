@@ -1,45 +1,48 @@
-//! Laying by a quick hand, for trays that are too large to look through every arrangement: thing by
+//! A greedy arrangement, for trays that are too large to look through every one: thing by
 //! thing in the order of use, then exchanges as long as they part more look-alikes, or turn fewer pairs.
 
-use super::apart::{Blame, Laying};
+use super::apart::{ArrangementCost, SlotProblem};
 
 /// So many pairs of things are looked at while exchanging, at the most: a few milliseconds.
 const MOST_LOOKS: usize = 1_000_000;
 
-/// An arrangement: the better of two hands, one that goes on along the tray and one that fills it.
-pub(super) fn laid(laying: &Laying) -> Vec<usize> {
-    let onward = exchanged(laying, by_turn(laying, |blame, slot| (blame, slot)));
+/// An arrangement: the better of two, one that goes on along the tray and one that fills it.
+pub(super) fn arrange(problem: &SlotProblem) -> Vec<usize> {
+    let onward = exchanged(problem, by_turn(problem, |cost, slot| (cost, slot)));
     let filling = exchanged(
-        laying,
-        by_turn(laying, |blame, slot| {
-            let first = Blame { turned: 0, ..blame };
+        problem,
+        by_turn(problem, |cost, slot| {
+            let first = ArrangementCost { turned: 0, ..cost };
             (first, slot)
         }),
     );
-    if laying.blame(&filling) < laying.blame(&onward) {
+    if problem.cost(&filling) < problem.cost(&onward) {
         filling
     } else {
         onward
     }
 }
 
-/// Thing by thing, each in the free slot that `dear` puts first.
-fn by_turn(laying: &Laying, dear: impl Fn(Blame, usize) -> (Blame, usize)) -> Vec<usize> {
-    let mut place: Vec<usize> = Vec::with_capacity(laying.things());
-    let mut taken = vec![false; laying.slots];
-    for thing in 0..laying.things() {
+/// Thing by thing, each in the free slot that `rank` puts first.
+fn by_turn(
+    problem: &SlotProblem,
+    rank: impl Fn(ArrangementCost, usize) -> (ArrangementCost, usize),
+) -> Vec<usize> {
+    let mut place: Vec<usize> = Vec::with_capacity(problem.things());
+    let mut taken = vec![false; problem.slots];
+    for thing in 0..problem.things() {
         let mut behind = place.len();
-        let mut best: Option<(Blame, usize)> = None;
+        let mut best: Option<(ArrangementCost, usize)> = None;
         for (slot, is_taken) in taken.iter().enumerate() {
             if *is_taken {
                 behind -= 1;
                 continue;
             }
-            let blame = Blame {
-                pairs: laying.pairs(thing, slot, &place),
+            let cost = ArrangementCost {
+                pairs: problem.pairs(thing, slot, &place),
                 turned: behind,
             };
-            let way = dear(blame, slot);
+            let way = rank(cost, slot);
             if best.is_none_or(|best| way < best) {
                 best = Some(way);
             }
@@ -54,32 +57,32 @@ fn by_turn(laying: &Laying, dear: impl Fn(Blame, usize) -> (Blame, usize)) -> Ve
 
 /// The same after exchanges: first of things beside a look-alike with whatever parts them best,
 /// then of turned pairs, where that brings none together.
-fn exchanged(laying: &Laying, place: Vec<usize>) -> Vec<usize> {
-    let mut alike: Vec<Vec<usize>> = vec![Vec::new(); laying.things()];
-    for (thing, before) in laying.alike.iter().enumerate() {
+fn exchanged(problem: &SlotProblem, place: Vec<usize>) -> Vec<usize> {
+    let mut alike: Vec<Vec<usize>> = vec![Vec::new(); problem.things()];
+    for (thing, before) in problem.alike.iter().enumerate() {
         for other in before {
             alike[thing].push(*other);
             alike[*other].push(thing);
         }
     }
-    let mut lies = vec![None; laying.slots];
+    let mut lies = vec![None; problem.slots];
     for (thing, slot) in place.iter().enumerate() {
         lies[*slot] = Some(thing);
     }
-    let mut hand = Hand {
-        laying,
+    let mut exchanger = Exchanger {
+        problem,
         alike,
         place,
         lies,
         left: MOST_LOOKS,
     };
-    while hand.part() {}
-    while hand.turn() {}
-    hand.place
+    while exchanger.part() {}
+    while exchanger.turn() {}
+    exchanger.place
 }
 
-struct Hand<'a> {
-    laying: &'a Laying,
+struct Exchanger<'a> {
+    problem: &'a SlotProblem,
     /// All look-alikes of each thing.
     alike: Vec<Vec<usize>>,
     place: Vec<usize>,
@@ -88,7 +91,7 @@ struct Hand<'a> {
     left: usize,
 }
 
-impl Hand<'_> {
+impl Exchanger<'_> {
     /// The best exchange of each thing that is beside a look-alike. True if there was any.
     fn part(&mut self) -> bool {
         let mut any = false;
@@ -96,7 +99,7 @@ impl Hand<'_> {
             if self.left == 0 || self.pairs_in(thing, self.place[thing], None) == 0 {
                 continue;
             }
-            let slots = 0..self.laying.slots;
+            let slots = 0..self.problem.slots;
             let gains = slots
                 .map(|slot| (self.gain(thing, slot), slot))
                 .collect::<Vec<_>>();
@@ -134,7 +137,7 @@ impl Hand<'_> {
         self.left = self.left.saturating_sub(self.alike[thing].len() + 1);
         let others = self.alike[thing].iter();
         let others = others.filter(|other| Some(**other) != aside);
-        let beside = others.filter(|other| self.laying.is_beside(slot, self.place[**other]));
+        let beside = others.filter(|other| self.problem.is_beside(slot, self.place[**other]));
         i64::try_from(beside.count()).unwrap_or(i64::MAX)
     }
 

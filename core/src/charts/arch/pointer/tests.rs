@@ -60,12 +60,12 @@ fn nothing_leaves_what_a_case_can_hold() {
     assert_eq!(leant(&model, edge, Arrow::Right, Angle::from_deg(1)), None);
     let far = spot(&model, tooth("37"), at(900.0, 0.0)).unwrap();
     assert!(far.along_mm.abs() <= Length::from_mm(20) && far.buccal_mm == Length::from_mm(20));
-    let laid = tilted(&model, placed("37", 0, 0, 0, 0), 11.0, at(900.0, 0.0)).unwrap();
+    let moved = tilted(&model, placed("37", 0, 0, 0, 0), 11.0, at(900.0, 0.0)).unwrap();
     let Placement::OnArch {
         apex_to_buccal_deg, ..
-    } = laid
+    } = moved
     else {
-        panic!("{laid:?}")
+        panic!("{moved:?}")
     };
     assert_eq!(apex_to_buccal_deg, Angle::from_deg(60));
 }
@@ -127,7 +127,7 @@ proptest! {
         let model = model(position.jaw());
         let jaw = position.jaw();
         let upright = placed(&position.to_string(), 300, -200, 0, 0);
-        let (_, point) = stands(&model, upright).unwrap();
+        let (_, point) = spot_and_point(&model, upright).unwrap();
         let (d, b) = (f64::from(distal).to_radians().tan(), f64::from(out).to_radians().tan());
         let aside = (way(jaw, point.distal) * d + way(jaw, point.buccal) * b)
             * (length / (1.0 + d * d + b * b).sqrt());

@@ -10,14 +10,14 @@ use crate::plan::depth::pins::PinSheet;
 use crate::plan::figure::Reason;
 use crate::plan::finding::Finding;
 use crate::plan::fit::sleeves;
-use crate::plan::stock::loading::Loaded;
-use crate::plan::what_if::harm::{Around, Broken, Exceeded, Harm};
+use crate::plan::stock::loading::Loading;
+use crate::plan::what_if::harm::{CutHarm, Endangered, Exceeded, SiteMargins};
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
 /// A mistake that would cut too deep or too wide at a site.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LookAlike {
+pub struct MixUp {
     /// The site where it would happen.
     pub site: SiteId,
     /// The step in which it would happen.
@@ -34,7 +34,7 @@ pub struct LookAlike {
     /// The slot of the thing taken by mistake; nothing where it has none or is left out.
     pub slot: Option<Label>,
     /// The measure that it exceeds, or that it is only wider.
-    pub than: Exceeded,
+    pub exceeded: Exceeded,
     /// Excess of its cut in depth over that; zero where it is only wider.
     pub deeper: Length,
     /// Excess of its cut in width over the site's last drill; nothing where no wider.
@@ -43,7 +43,7 @@ pub struct LookAlike {
     pub cut: Length,
     /// The thing that it would come too close to; nothing where nobody knows, or where it is only
     /// wider, or deeper than its step only.
-    pub breaks: Option<Broken>,
+    pub endangered: Option<Endangered>,
 }
 
 /// Something taken by mistake.
@@ -135,24 +135,24 @@ impl Mistake {
 /// there, those that cut wider than a site's last drill and those that cut deeper than a step that
 /// is not to full depth; the deepest of each kind at each site, deepest first. `findings` are those
 /// of all clearances as planned.
-pub(in crate::plan) fn look_alikes(
+pub(in crate::plan) fn mix_ups(
     cuts: &[SiteCuts<'_>],
     pins: &[PinSheet],
-    loaded: &Loaded,
+    loaded: &Loading,
     findings: &[Finding],
-) -> Vec<LookAlike> {
+) -> Vec<MixUp> {
     // Looked up once: each step is held against every other.
     let all: Vec<PlannedStep<'_>> = cuts.iter().flat_map(planned).collect();
     let mut out = Vec::new();
     for cut in cuts {
-        let Some(around) = Around::of(cut, findings) else {
+        let Some(margins) = SiteMargins::of(cut, findings) else {
             continue;
         };
-        let mut worst: BTreeMap<MistakeGroup, LookAlike> = BTreeMap::new();
+        let mut worst: BTreeMap<MistakeGroup, MixUp> = BTreeMap::new();
         for (step, sheet) in cut.site.steps().zip(cut.steps) {
-            for (taken, harm) in mistakes(cut, (&all, cuts, pins), step, (sheet, &around)) {
+            for (taken, harm) in mistakes(cut, (&all, cuts, pins), step, (sheet, &margins)) {
                 let group = taken.mistake.group(&step.step.id, taken.only_setting);
-                let one = LookAlike {
+                let one = MixUp {
                     site: cut.site.site.id.clone(),
                     step: step.step.id.clone(),
                     path: sheet.path,
@@ -160,11 +160,11 @@ pub(in crate::plan) fn look_alikes(
                     slot: None,
                     mistake: taken.mistake,
                     only_setting: taken.only_setting,
-                    than: harm.than,
+                    exceeded: harm.exceeded,
                     deeper: harm.deeper,
                     wider: harm.wider,
                     cut: taken.depth,
-                    breaks: harm.broken,
+                    endangered: harm.endangered,
                 };
                 match worst.entry(group) {
                     Entry::Occupied(kept) if kept.get().cut >= one.cut => {}
@@ -175,7 +175,7 @@ pub(in crate::plan) fn look_alikes(
                 }
             }
         }
-        let mut list: Vec<LookAlike> = worst.into_values().collect();
+        let mut list: Vec<MixUp> = worst.into_values().collect();
         list.sort_by(|a, b| {
             (b.only_setting, b.cut)
                 .cmp(&(a.only_setting, a.cut))
@@ -231,7 +231,7 @@ pub(in crate::plan) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
 }
 
 /// The slot of the thing taken by mistake.
-fn slot_of(mistake: &Mistake, loaded: &Loaded) -> Option<Label> {
+fn slot_of(mistake: &Mistake, loaded: &Loading) -> Option<Label> {
     let found = match mistake {
         Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
             crate::plan::worksheet::drill_of(&loaded.items, &loaded.resets, of, step)
@@ -259,9 +259,9 @@ struct Taken {
 
 /// The mistakes at a step that do harm there.
 struct Harmful<'a> {
-    around: &'a Around,
+    margins: &'a SiteMargins,
     sheet: &'a crate::plan::StepSheet,
-    all: Vec<(Taken, Harm)>,
+    all: Vec<(Taken, CutHarm)>,
 }
 
 impl Harmful<'_> {
@@ -269,7 +269,7 @@ impl Harmful<'_> {
     /// is another's.
     fn add(&mut self, depth: Length, drill: &Drill, mistake: impl FnOnce() -> (Mistake, bool)) {
         if let Some(harm) = self
-            .around
+            .margins
             .harm(self.sheet, depth, drill.cutting_diameter_mm)
         {
             let (mistake, only_setting) = mistake();
@@ -440,10 +440,10 @@ fn mistakes<'a>(
     cut: &'a SiteCuts<'a>,
     (all, cuts, pins): (&[PlannedStep<'_>], &[SiteCuts<'_>], &[PinSheet]),
     step: StepContext<'a>,
-    (sheet, around): (&crate::plan::StepSheet, &Around),
-) -> Vec<(Taken, Harm)> {
+    (sheet, margins): (&crate::plan::StepSheet, &SiteMargins),
+) -> Vec<(Taken, CutHarm)> {
     let mut out = Harmful {
-        around,
+        margins,
         sheet,
         all: Vec::new(),
     };

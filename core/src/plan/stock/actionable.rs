@@ -1,4 +1,4 @@
-//! The figure that a hand acts on.
+//! The figure that a person acts on: to which a stop is set or a drill goes.
 //!
 //! A stop that is set on a gauge is set to what the gauge shows, which may be another figure than
 //! the length from tip to stop. Where nobody knows what the gauge shows there is no such figure:
@@ -12,9 +12,9 @@ use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
 use crate::plan::stock::loading::LoadItem;
 
-/// The setting for a hand, or the length to drill to.
+/// A setting to make, or a length to drill to.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Hand<'a> {
+pub struct Actionable<'a> {
     drill: &'a DrillId,
     stop: Option<&'a StopId>,
     /// The mark to read, where no stop is used.
@@ -25,9 +25,9 @@ pub struct Hand<'a> {
     gauge: Known<Length>,
 }
 
-/// The figure that a hand acts on, and the one that belongs beside it.
+/// The figure to act on, and the one that belongs beside it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ActsOn {
+pub enum ActionableFigure {
     /// No setting is known: nothing is set and nothing drilled.
     Nothing,
     /// The setting is known, but not what the gauge would show of it: it is not to be set.
@@ -51,7 +51,7 @@ pub enum ActsOn {
     },
 }
 
-impl<'a> Hand<'a> {
+impl<'a> Actionable<'a> {
     /// Of a step.
     #[must_use]
     pub fn of_step(step: &'a StepSheet) -> Self {
@@ -115,29 +115,29 @@ impl<'a> Hand<'a> {
         &self.set
     }
 
-    /// Is there a stop with a figure that the gauge shows?
+    /// True if there is a stop with a figure that the gauge shows.
     #[must_use]
     pub const fn is_read(&self) -> bool {
         self.stop.is_some() && self.set.value().is_some() && self.gauge.value().is_some()
     }
 
-    /// Is it set on the gauge, not by a groove or a mark?
+    /// True if it is set on the gauge, not by a groove or a mark.
     fn is_set_on_gauge(&self, kit: &Kit) -> bool {
         let stop = self.stop.and_then(|id| kit.stop(id));
         stop.is_some_and(|stop| matches!(stop.depth, StopKind::Adjustable {}))
     }
 
-    /// The figure that a hand acts on, with the instruments of this kit.
+    /// The figure to act on, with the instruments of this kit.
     #[must_use]
-    pub fn acts_on(&self, kit: &Kit) -> ActsOn {
+    pub fn figure(&self, kit: &Kit) -> ActionableFigure {
         let Some(set) = self.set.get() else {
-            return ActsOn::Nothing;
+            return ActionableFigure::Nothing;
         };
         let gauge = self.gauge.get();
         match (self.is_set_on_gauge(kit), gauge) {
-            (true, None) => ActsOn::NotOnGauge { set },
-            (true, Some(gauge)) if gauge != set => ActsOn::GaugeFigure { gauge, set },
-            _ => ActsOn::SetLength {
+            (true, None) => ActionableFigure::NotOnGauge { set },
+            (true, Some(gauge)) if gauge != set => ActionableFigure::GaugeFigure { gauge, set },
+            _ => ActionableFigure::SetLength {
                 set,
                 gauge: gauge.filter(|gauge| *gauge != set),
             },
@@ -145,10 +145,10 @@ impl<'a> Hand<'a> {
     }
 }
 
-impl ActsOn {
+impl ActionableFigure {
     /// The large figure; nothing where it is not known.
     #[must_use]
-    pub const fn figure(self) -> Option<Length> {
+    pub const fn large(self) -> Option<Length> {
         match self {
             Self::Nothing | Self::NotOnGauge { .. } => None,
             Self::GaugeFigure { gauge: figure, .. } | Self::SetLength { set: figure, .. } => {
@@ -172,9 +172,11 @@ mod tests {
         (case.kit.clone(), work_out(&case))
     }
 
-    fn acts(kit: &Kit, worksheet: &Worksheet) -> Vec<ActsOn> {
-        let hands = worksheet.loading.iter().filter_map(Hand::of_item);
-        hands.map(|hand| hand.acts_on(kit)).collect()
+    fn acts(kit: &Kit, worksheet: &Worksheet) -> Vec<ActionableFigure> {
+        let actionables = worksheet.loading.iter().filter_map(Actionable::of_item);
+        actionables
+            .map(|actionable| actionable.figure(kit))
+            .collect()
     }
 
     const UPPER: &[u8] = demo::UPPER_FACE_GAUGE;
@@ -183,23 +185,23 @@ mod tests {
     #[test]
     fn a_gauge_that_reads_the_upper_face_gives_its_own_figure_or_none() {
         let (kit, known) = worksheet(UPPER, |_| {});
-        let acts_on = acts(&kit, &known);
-        assert!(!acts_on.is_empty());
-        for one in acts_on {
-            let ActsOn::GaugeFigure { gauge, set } = one else {
+        let figures = acts(&kit, &known);
+        assert!(!figures.is_empty());
+        for one in figures {
+            let ActionableFigure::GaugeFigure { gauge, set } = one else {
                 panic!("{one:?}")
             };
-            assert!(gauge > set && one.figure() == Some(gauge));
+            assert!(gauge > set && one.large() == Some(gauge));
         }
         let (kit, unknown) = worksheet(UPPER, |case| {
             for gauge in &mut case.kit.gauges {
                 gauge.reads = None;
             }
         });
-        let acts_on = acts(&kit, &unknown);
-        assert!(!acts_on.is_empty());
-        for one in acts_on {
-            assert!(one.figure().is_none(), "{one:?}");
+        let figures = acts(&kit, &unknown);
+        assert!(!figures.is_empty());
+        for one in figures {
+            assert!(one.large().is_none(), "{one:?}");
         }
     }
 
@@ -210,10 +212,10 @@ mod tests {
             let stop = item.set.as_ref()?.stop.as_ref()?;
             matches!(kit.stop(stop)?.depth, StopKind::Fixed { .. }).then_some(item)
         });
-        let hands: Vec<Hand<'_>> = fixed.filter_map(Hand::of_item).collect();
-        assert!(!hands.is_empty());
-        for hand in hands {
-            assert_eq!(hand.acts_on(&kit).figure(), hand.set().get());
+        let actionables: Vec<Actionable<'_>> = fixed.filter_map(Actionable::of_item).collect();
+        assert!(!actionables.is_empty());
+        for actionable in actionables {
+            assert_eq!(actionable.figure(&kit).large(), actionable.set().get());
         }
     }
 }

@@ -3,7 +3,7 @@
 
 use super::label::Label;
 use super::layout::{Columns, LEAST_COLUMN, Lane, View, margin};
-use super::outline::Look;
+use super::outline::ToothLook;
 use super::place::{Fidelity, Scene};
 use super::{ArchOptions, Arches, furniture};
 use crate::dentition::Side;
@@ -13,13 +13,13 @@ use crate::drawing::{Drawing, Rect, TextStyle, at};
 const APART: f64 = 3.0;
 
 /// A layout for the screen.
-pub(super) struct Still {
+pub(super) struct ScreenLayout {
     pub(super) view: View,
     /// Width of each column, mm.
     column: f64,
 }
 
-impl Still {
+impl ScreenLayout {
     /// The layout in a page of this size, with the things in its corners drawn.
     pub(super) fn drawn(
         drawing: &mut Drawing,
@@ -53,7 +53,7 @@ impl Still {
             below += furniture::remark(&mut scale_bar, &remark, below + 1.0, 0.0, column - 2.0);
             below += 1.0;
         }
-        let looks = Look::of_all(scene);
+        let looks = ToothLook::of_all(scene);
         let keyed = furniture::key(&mut key, texts, &looks, 0.0, 0.0, column - 2.0);
         drawing.add_at(at(0.0, height - below), scale_bar);
         drawing.add_at(at(room.right + 2.0, height - keyed), key);

@@ -79,7 +79,7 @@ pub(super) fn spot(model: &ArchModel, from: ToothPosition, place: Point) -> Opti
 }
 
 /// Spot and point of a placement on the arch; nothing for a measured one.
-fn stands(model: &ArchModel, placement: Placement) -> Option<(ArchSpot, ArchPoint)> {
+fn spot_and_point(model: &ArchModel, placement: Placement) -> Option<(ArchSpot, ArchPoint)> {
     let Placement::OnArch {
         at,
         along_mm,
@@ -137,7 +137,7 @@ pub(super) fn tilted(
     apex: Point,
 ) -> Option<Placement> {
     let jaw = model.jaw();
-    let (_, point) = stands(model, placement)?;
+    let (_, point) = spot_and_point(model, placement)?;
     if length_mm <= 0.0 {
         return None;
     }
@@ -192,7 +192,7 @@ pub(super) fn nudged(
     arrow: Arrow,
     by: Length,
 ) -> Option<Placement> {
-    let (spot, _) = stands(model, placement)?;
+    let (spot, _) = spot_and_point(model, placement)?;
     let moved = stepped(model, spot, arrow, by)?;
     let Placement::OnArch {
         apex_to_distal_deg,
@@ -226,7 +226,7 @@ pub(super) fn leant(
     else {
         return None;
     };
-    let (_, point) = stands(model, placement)?;
+    let (_, point) = spot_and_point(model, placement)?;
     let (along, buccal) = by_arrow(model, &point, arrow);
     let more = |angle: Angle, times: i64| {
         let times = i32::try_from(times).unwrap_or(0);
