@@ -1,10 +1,10 @@
 //! The window: its frame, the views in it, and what is looked at.
 
 mod ask;
-mod carry;
 mod follow;
 mod help;
 mod notice;
+mod perform;
 mod strip;
 mod title_block;
 mod top;
@@ -47,7 +47,7 @@ impl Program {
             follow: follow::Follow::default(),
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
-            program.carry(None, Action::UseKit(kit));
+            program.perform(None, Action::UseKit(kit));
         }
         program
     }
@@ -65,7 +65,7 @@ impl Program {
 
     /// Opens a case file.
     pub fn open(&mut self, file: &Path) {
-        self.carry(None, Action::Open(file.to_owned()));
+        self.perform(None, Action::Open(file.to_owned()));
     }
 
     /// The desk.
@@ -98,7 +98,7 @@ impl Program {
         self.follow.before(ui.ctx());
         let ctx = ui.ctx().clone();
         self.poll(&(Arc::new(move || ctx.request_repaint()) as Wake));
-        self.listen(ui, &mut actions);
+        self.read_input(ui, &mut actions);
         let mut cx = ViewContext {
             desk: &self.desk,
             state: &mut self.state,
@@ -122,7 +122,7 @@ impl Program {
         let ctx = ui.ctx().clone();
         self.follow.after(&ctx);
         for action in actions {
-            self.carry(Some(&ctx), action);
+            self.perform(Some(&ctx), action);
         }
     }
 
@@ -170,7 +170,7 @@ impl Program {
     }
 
     /// Input from outside the views: keys, dialogs, dropped files, the wish to close.
-    fn listen(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
+    fn read_input(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
         let ctx = ui.ctx();
         while let Some((purpose, file)) = self.platform.chosen() {
             self.answer(purpose, file, actions);

@@ -1,8 +1,8 @@
 //! The keys on the chart while it has the keyboard.
 
-use super::hand::{change_pin, change_place, may_change, tell_measured};
 use super::panel::{remove_pin, remove_site, set_tooth_state};
 use super::pick::{Picked, picked};
+use super::pointer::{change_pin, change_place, may_change, tell_measured};
 use super::{Pick, tools};
 use crate::action::Action;
 use crate::view::arch::Context;
@@ -47,7 +47,7 @@ impl Hold {
 }
 
 /// Listens to the keys.
-pub(super) fn listen(
+pub(super) fn handle(
     ui: &Ui,
     cx: &mut Context<'_>,
     response: &Response,

@@ -1,10 +1,10 @@
 //! The arch with its sites, teeth and pins: what is planned is placed, moved and tilted here.
 
 mod chart;
-mod hand;
 mod keys;
 mod panel;
 mod pick;
+mod pointer;
 mod signed;
 mod tools;
 
@@ -12,10 +12,10 @@ pub use pick::Pick;
 
 use crate::context::CaseContext;
 use crate::look::pane;
-use chart::Looking;
+use chart::Viewport;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
-use hand::Drag;
 use panel::NewSiteDraft;
+use pointer::Drag;
 use signed::Sides;
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, Arches};
@@ -36,7 +36,7 @@ pub struct State {
     pub pick: Pick,
     /// The jaws that are shown.
     arches: Arches,
-    looking: Looking,
+    viewport: Viewport,
     /// The room of the chart in the last frame.
     room: Option<Rect>,
     /// The chart as a hand takes hold of it, and the state of what it shows that it was made for.
@@ -53,7 +53,7 @@ impl Default for State {
         Self {
             pick: Pick::default(),
             arches: Arches::Both,
-            looking: Looking::default(),
+            viewport: Viewport::default(),
             room: None,
             frame: None,
             drag: None,
@@ -70,7 +70,7 @@ impl State {
     pub fn on_screen(&self, site: &SiteId) -> Option<Pos2> {
         let (_, frame) = self.frame.as_ref()?;
         let site = frame.sites.iter().find(|found| found.id == *site)?;
-        let camera = self.looking.camera(self.room?);
+        let camera = self.viewport.camera(self.room?);
         Some(camera.screen_from_drawing(site.platform))
     }
 }

@@ -1,6 +1,6 @@
 //! The tools above the chart: which jaws are shown, and how closely.
 
-use super::chart::Looking;
+use super::chart::Viewport;
 use crate::view::arch::Context;
 use egui::{Key, Modifiers, Rect, RichText, Ui};
 use traywright_core::charts::Arches;
@@ -18,7 +18,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
             let here = cx.own.arches == arches;
             if ui.selectable_label(here, cx.word(id)).clicked() {
                 cx.own.arches = arches;
-                cx.own.looking = Looking::default();
+                cx.own.viewport = Viewport::default();
             }
         }
         ui.add_space(12.0);
@@ -32,11 +32,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
                 zoom(cx, room, factor);
             }
         }
-        let whole = cx.own.looking == Looking::default();
+        let whole = cx.own.viewport == Viewport::default();
         let button = egui::Button::new(cx.word("arch-whole"));
         let button = ui.add_enabled(!whole, button);
         if button.on_hover_text(cx.word("arch-whole-hint")).clicked() {
-            cx.own.looking = Looking::default();
+            cx.own.viewport = Viewport::default();
         }
         let hint = RichText::new(cx.word("arch-zoom-hint")).weak().small();
         ui.add(egui::Label::new(hint).truncate());
@@ -53,12 +53,12 @@ pub(super) fn zoom_keys(ui: &Ui, cx: &mut Context<'_>, room: Rect) {
         zoom(cx, room, 1.0 / CLOSER);
     }
     if pressed(Key::Num0) {
-        cx.own.looking = Looking::default();
+        cx.own.viewport = Viewport::default();
     }
 }
 
 /// Closer about what is chosen would be a guess; the middle of the room stays.
 fn zoom(cx: &mut Context<'_>, room: Rect, factor: f32) {
     let room = cx.own.room.unwrap_or(room);
-    cx.own.looking.closer(room, room.center(), factor);
+    cx.own.viewport.closer(room, room.center(), factor);
 }

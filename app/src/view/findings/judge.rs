@@ -1,7 +1,7 @@
 //! The surgeon's word on a finding: accepted or intended with a reason, or taken back.
 
 use super::Focus;
-use super::told::Row;
+use super::cached::Row;
 use crate::action::Change;
 use crate::field::{fault_ui, kept_text};
 use crate::look::{aside, part_heading};

@@ -1,8 +1,8 @@
 //! The list: one row a finding, grouped by severity, worked by the arrow keys.
 
+use super::cached::{CachedFindings, Row};
 use super::filter::SEVERITIES;
-use super::told::{Row, Told};
-use super::{Focus, Shown, lead};
+use super::{ClearFindings, Focus, lead};
 use crate::canvas::mark;
 use crate::look::{Theme, bold, part_heading, row, size};
 use crate::view::findings::Context;
@@ -14,7 +14,7 @@ use traywright_core::plan::{Finding, Severity};
 const INDENT: f32 = 30.0;
 
 /// Shows the rows.
-pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told, rows: &[usize]) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows: &[usize]) {
     let document = cx.document;
     if rows.is_empty() {
         ui.label(cx.word("findings-none"));
@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told, rows: &[usize])
         let of_it: Vec<usize> = rows.iter().filter(of).copied().collect();
         (severity, of_it)
     });
-    let counted = |severity| severity == Severity::Clear && cx.own.clear == Shown::Counted;
+    let counted = |severity| severity == Severity::Clear && cx.own.clear == ClearFindings::Counted;
     let listed: Vec<usize> = groups
         .iter()
         .filter(|(severity, _)| !counted(*severity))
@@ -48,7 +48,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told, rows: &[usize])
 }
 
 fn counted_now(cx: &Context<'_>, severity: Severity) -> bool {
-    severity == Severity::Clear && cx.own.clear == Shown::Counted
+    severity == Severity::Clear && cx.own.clear == ClearFindings::Counted
 }
 
 fn group_heading(ui: &mut Ui, cx: &mut Context<'_>, severity: Severity, count: usize) {
@@ -62,8 +62,8 @@ fn group_heading(ui: &mut Ui, cx: &mut Context<'_>, severity: Severity, count: u
     ui.horizontal(|ui| {
         part_heading(ui, traywright_core::wording::begin(&text));
         let (id, then) = match cx.own.clear {
-            Shown::Counted => ("findings-list-clear", Shown::Listed),
-            Shown::Listed => ("findings-count-clear", Shown::Counted),
+            ClearFindings::Counted => ("findings-list-clear", ClearFindings::Listed),
+            ClearFindings::Listed => ("findings-count-clear", ClearFindings::Counted),
         };
         if ui.button(cx.word(id)).clicked() {
             cx.own.clear = then;
@@ -72,7 +72,13 @@ fn group_heading(ui: &mut Ui, cx: &mut Context<'_>, severity: Severity, count: u
 }
 
 /// Arrows go through the rows, Enter to the place, A to the reason; not while words are typed.
-fn keys(ui: &Ui, cx: &mut Context<'_>, told: &Told, listed: &[usize], findings: &[Finding]) {
+fn keys(
+    ui: &Ui,
+    cx: &mut Context<'_>,
+    told: &CachedFindings,
+    listed: &[usize],
+    findings: &[Finding],
+) {
     if ui.ctx().text_edit_focused() || cx.state.ask.is_some() {
         return;
     }

@@ -1,19 +1,19 @@
 //! All findings, worst first: where each leads, and the surgeon's word on it.
 
+mod cached;
 mod filter;
 mod judge;
 mod lead;
 mod list;
 mod look_alikes;
 mod one;
-mod told;
 
 use crate::context::CaseContext;
 use crate::look::pane;
+use cached::CachedFindings;
 use egui::{Panel, Ui};
 use filter::Filter;
 use std::rc::Rc;
-use told::Told;
 
 /// The context of this view.
 type Context<'a> = CaseContext<'a, State>;
@@ -24,8 +24,8 @@ pub struct State {
     filter: Filter,
     /// Key of the finding that is looked at.
     chosen: Option<String>,
-    clear: Shown,
-    told: Option<Rc<Told>>,
+    clear: ClearFindings,
+    told: Option<Rc<CachedFindings>>,
     /// Set where the keyboard is to go next.
     focus: Option<Focus>,
 }
@@ -41,7 +41,7 @@ impl State {
 
 /// The clear findings: listed one by one, or counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-enum Shown {
+enum ClearFindings {
     Listed,
     #[default]
     Counted,
@@ -63,7 +63,7 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let notation = cx.desk.settings.notation();
     let told = match cx.own.told.take() {
         Some(told) if told.is_of(document, notation) => told,
-        _ => Rc::new(Told::of(document, notation)),
+        _ => Rc::new(CachedFindings::of(document, notation)),
     };
     cx.own.told = Some(Rc::clone(&told));
     let rows = filter::shown(document, cx.own.filter.clone());

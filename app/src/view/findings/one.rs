@@ -1,6 +1,6 @@
 //! One finding in full: how it came about, what to do, where it leads, the surgeon's word.
 
-use super::told::Told;
+use super::cached::CachedFindings;
 use super::{judge, lead};
 use crate::canvas::mark_in;
 use crate::look::{Theme, aside, bold, part_heading, size};
@@ -12,7 +12,7 @@ use traywright_core::plan::Finding;
 use traywright_core::wording::begin;
 
 /// Shows the finding at a place of the worksheet.
-pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told, at: usize) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, at: usize) {
     let document = cx.document;
     let (Some(finding), Some(row)) = (document.worksheet().findings.get(at), told.rows.get(at))
     else {

@@ -1,6 +1,6 @@
 //! The differences, each with what taking it over would do, and a button that does it.
 
-use super::compare::{Compared, Outcome, Row, Taking};
+use super::compare::{Compared, Outcome, Replacement, Row};
 use crate::action::Change;
 use crate::look::{Theme, aside, part_heading, size, words};
 use crate::view::kit::Context;
@@ -106,7 +106,7 @@ fn more(ui: &mut Ui, cx: &Context<'_>, all: usize) {
     }
 }
 
-fn take_ui(ui: &mut Ui, cx: &mut Context<'_>, taking: &Taking, id: &str, name: String) {
+fn take_ui(ui: &mut Ui, cx: &mut Context<'_>, taking: &Replacement, id: &str, name: String) {
     let refused = matches!(taking.outcome, Outcome::Refused(_));
     let button = egui::Button::new(cx.word(id));
     let why = cx.word("kit-view-cannot");

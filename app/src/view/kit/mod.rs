@@ -22,7 +22,7 @@ pub struct State {
     list: usize,
     /// Id of the entry that is looked at.
     entry: Option<String>,
-    table: Option<table::Kept>,
+    table: Option<table::CachedTable>,
     compared: Option<compare::Compared>,
 }
 

@@ -11,7 +11,7 @@ use traywright_core::wording::{KitFormatter, begin};
 
 /// The table of a list, kept until the case or the list changes.
 #[derive(Debug)]
-pub(super) struct Kept {
+pub(super) struct CachedTable {
     of: (u64, usize),
     table: Table,
 }
@@ -111,7 +111,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let of = (document.generation(), at);
     let kept = match cx.own.table.take() {
         Some(kept) if kept.of == of => kept,
-        _ => Kept {
+        _ => CachedTable {
             of,
             table: Table::of(&say, list),
         },

@@ -45,7 +45,7 @@ use scale::{Scale, Weight, target};
 use scene::Scene;
 use session::{GaugeFell, Input, Phase, Session, Step};
 use start::{Gate, Wanted};
-use task::{Board, GaugeFacts, Key, Turned};
+use task::{Board, GaugeFacts, Key, ReadingState};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SlotKind;
@@ -376,7 +376,7 @@ enum Armed {
 fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
     let takes_away = match input {
         Input::Reset => {
-            let refused = |turned: &Turned| matches!(turned, Turned::Refused { .. });
+            let refused = |turned: &ReadingState| matches!(turned, ReadingState::Refused { .. });
             let task = state
                 .session
                 .task(board)

@@ -1,7 +1,7 @@
 //! Cost of the order that is followed, its verdict, and the best one.
 
-use super::told::Told;
-use super::{hand, heading};
+use super::cached::CachedOrder;
+use super::{heading, pointer};
 use crate::action::{Action, Change, Command};
 use crate::desk::{RunProgress, Work};
 use crate::look::{aside, bold, size, words};
@@ -13,7 +13,7 @@ use traywright_core::run::RunOrder;
 use traywright_core::wording::begin;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
     let (document, formatter) = (cx.document, cx.formatter());
     let worksheet = document.worksheet();
     ui.heading(cx.word("order-title"));
@@ -112,7 +112,7 @@ fn best_ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunOrder) {
     let other = order != document.worksheet().order;
     if other && ui.button(cx.word("order-follow-best")).clicked() {
         let name = cx.word("order-undo-best");
-        hand::accept(cx, name, &order, None);
+        pointer::accept(cx, name, &order, None);
         cx.own.said = None;
     }
 }

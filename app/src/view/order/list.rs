@@ -1,8 +1,8 @@
 //! The same steps as a list: what is done, and the changes before it.
 
+use super::cached::CachedOrder;
 use super::heading;
-use super::keys::{self, On};
-use super::told::Told;
+use super::keys::{self, Focus};
 use crate::look::{Theme, bold, row, size};
 use crate::view::order::Context;
 use egui::{FontId, Id, Sense, Ui, vec2};
@@ -12,10 +12,10 @@ use traywright_core::drawing::Ink;
 const INDENT: f32 = 40.0;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
     heading(ui, cx.word("order-list"));
     let chosen = cx.own.chosen.unwrap_or_default();
-    keys::listen(ui, cx, told, id_of(chosen), On::List);
+    keys::handle(ui, cx, told, id_of(chosen), Focus::List);
     ui.spacing_mut().item_spacing.y = 0.0;
     for n in 0..told.said.len() {
         row(ui, cx, told, n);
@@ -26,7 +26,7 @@ fn id_of(n: usize) -> Id {
     Id::unique(("order step", n))
 }
 
-fn row(ui: &mut Ui, cx: &mut Context<'_>, told: &Told, n: usize) {
+fn row(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder, n: usize) {
     let theme = Theme::of(ui);
     let said = &told.said[n];
     let chosen = cx.own.chosen == Some(n);

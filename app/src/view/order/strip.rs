@@ -1,8 +1,8 @@
 //! The strip on the screen: names on the left, steps scrolled beside them.
 
-use super::keys::{self, On};
-use super::told::{NAMES, Told};
-use super::{Moved, hand};
+use super::cached::{CachedOrder, NAMES};
+use super::keys::{self, Focus};
+use super::{Moved, pointer};
 use crate::canvas::Camera;
 use crate::look::{Theme, size};
 use crate::view::order::Context;
@@ -27,7 +27,7 @@ fn px(mm: f64) -> f32 {
 }
 
 /// Shows the strip and what moving a step comes to.
-pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
     let height = px(told.strip.height_mm) + 2.0;
     let names = px(NAMES);
     ui.horizontal_top(|ui| {
@@ -51,7 +51,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told) {
     said_ui(ui, cx, told.priced.cost);
 }
 
-fn steps_ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told, height: f32) {
+fn steps_ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder, height: f32) {
     let width = told.strip.columns.last().map_or(0.0, |(_, to)| px(*to)) + 12.0;
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click_and_drag());
     let camera = Camera {
@@ -76,10 +76,10 @@ fn steps_ui(ui: &mut Ui, cx: &mut Context<'_>, told: &Told, height: f32) {
         ui.scroll_to_rect(column(told, camera, at, rect).expand(40.0), None);
     }
     pointer(ui, cx, told, camera, rect, &response);
-    keys::listen(ui, cx, told, response.id, On::Strip);
+    keys::handle(ui, cx, told, response.id, Focus::Strip);
 }
 
-fn column(told: &Told, camera: Camera, at: usize, whole: Rect) -> Rect {
+fn column(told: &CachedOrder, camera: Camera, at: usize, whole: Rect) -> Rect {
     let (from, to) = told.strip.columns.get(at).copied().unwrap_or_default();
     let x = |mm: f64| camera.origin.x + px(mm);
     Rect::from_min_max(pos2(x(from), whole.top()), pos2(x(to), whole.bottom()))
@@ -93,7 +93,7 @@ fn edge(ui: &Ui, column: Rect, focused: bool) {
 }
 
 /// The step under a place.
-fn step_at(told: &Told, camera: Camera, place: Pos2) -> usize {
+fn step_at(told: &CachedOrder, camera: Camera, place: Pos2) -> usize {
     let mm = f64::from((place.x - camera.origin.x) / PER_MM);
     let columns = told.strip.columns.iter();
     let after = columns.take_while(|(_, to)| *to <= mm).count();
@@ -103,7 +103,7 @@ fn step_at(told: &Told, camera: Camera, place: Pos2) -> usize {
 fn pointer(
     ui: &Ui,
     cx: &mut Context<'_>,
-    told: &Told,
+    told: &CachedOrder,
     camera: Camera,
     whole: Rect,
     response: &Response,
@@ -122,7 +122,7 @@ fn pointer(
         if let Some(place) = pressed {
             let from = step_at(told, camera, place);
             cx.own.chosen = Some(from);
-            hand::hold(cx, from, from);
+            pointer::hold(cx, from, from);
         }
     }
     let Some(from) = cx.own.drag.as_ref().map(|drag| drag.from) else {
@@ -133,7 +133,7 @@ fn pointer(
         return;
     }
     if let Some(place) = place.filter(|_| response.dragged()) {
-        hand::hold(cx, from, step_at(told, camera, place));
+        pointer::hold(cx, from, step_at(told, camera, place));
         scroll_along(ui, place);
     }
     if let Some(drag) = &cx.own.drag
@@ -154,7 +154,7 @@ fn pointer(
             .vline(x, whole.y_range(), Stroke::new(3.0, colour));
     }
     if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
-        hand::let_go(cx, told);
+        pointer::let_go(cx, told);
     }
 }
 

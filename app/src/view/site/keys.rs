@@ -7,7 +7,7 @@ use crate::view::site::Context;
 use egui::{Key, Modifiers, Ui};
 
 /// Ctrl with up or down, or a square bracket, looks at another step; Alt with up or down moves it.
-pub(super) fn listen(ui: &Ui, cx: &mut Context<'_>, here: &Here<'_>) {
+pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     if cx.state.ask.is_some() {
         return;
     }

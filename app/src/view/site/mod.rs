@@ -2,6 +2,7 @@
 
 mod alternatives;
 mod concerns;
+mod derivation;
 mod form;
 mod here;
 mod keys;
@@ -9,14 +10,13 @@ mod panes;
 mod picture;
 mod sequence;
 mod state;
-mod told;
 
 pub use state::State;
 
 use crate::context::CaseContext;
+use derivation::Derivation;
 use egui::{RichText, ScrollArea, Ui, UiBuilder, vec2};
 use here::Here;
-use told::Told;
 
 /// The context of this view.
 type Context<'a> = CaseContext<'a, State>;
@@ -32,7 +32,7 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         return;
     };
     cx.own.look_at(&here.site.id);
-    keys::listen(ui, cx, &here);
+    keys::handle(ui, cx, &here);
     let width = ui.available_width();
     if width >= 1500.0 {
         wide(ui, cx, &here);
@@ -48,7 +48,7 @@ fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let mut told = None;
     let [form, middle, found, drawing] = columns(ui, [400.0, 500.0, 400.0]);
     column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
-    let (above, below) = split(middle, told::HEIGHT);
+    let (above, below) = split(middle, derivation::HEIGHT);
     column(ui, "sequence", above, |ui| {
         sequence::table(ui, cx, here, &mut told);
         sequence::chosen(ui, cx, here);
@@ -68,7 +68,7 @@ fn desk(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let width = ui.available_width();
     let [form, middle, drawing, _] = columns(ui, [width * 0.32, width * 0.37, width * 0.27]);
     column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
-    let (above, below) = split(middle, told::HEIGHT);
+    let (above, below) = split(middle, derivation::HEIGHT);
     let (above, pane) = split(above, panes::height(cx, above.height()));
     column(ui, "sequence", above, |ui| {
         sequence::table(ui, cx, here, &mut told);
@@ -89,15 +89,21 @@ fn narrow(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         sequence::table(ui, cx, here, &mut told);
         sequence::chosen(ui, cx, here);
         sequence::others(ui, cx, here, &mut told);
-        told::ui(ui, cx, here, told.take());
+        derivation::ui(ui, cx, here, told.take());
         concerns::ui(ui, cx, here);
         alternatives::ui(ui, cx, here);
         form::ui(ui, cx, here, &mut told);
     });
 }
 
-fn told_ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: Option<Told>, rect: egui::Rect) {
-    place(ui, rect, |ui| told::ui(ui, cx, here, told));
+fn told_ui(
+    ui: &mut Ui,
+    cx: &Context<'_>,
+    here: &Here<'_>,
+    told: Option<Derivation>,
+    rect: egui::Rect,
+) {
+    place(ui, rect, |ui| derivation::ui(ui, cx, here, told));
 }
 
 /// Columns of these widths and one of what is left.

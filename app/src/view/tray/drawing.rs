@@ -1,7 +1,7 @@
 //! The drawing, and over it what is looked at, what is in hand and where that may go.
 
-use super::lay::{Fate, fate};
-use super::{hand, place_of};
+use super::carried::{DropOutcome, drop_outcome};
+use super::{place_of, pointer};
 use crate::canvas::{Camera, mark};
 use crate::desk::Document;
 use crate::look::Theme;
@@ -50,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     });
     cx.own.slots = slots.collect();
     overlay(ui, cx, document);
-    hand::listen(ui, cx, document, &response);
+    pointer::handle(ui, cx, document, &response);
 }
 
 /// Width at which the drawing is seen whole in a room so high; 0 without a tray.
@@ -122,10 +122,10 @@ fn overlay(ui: &Ui, cx: &Context<'_>, document: &Document) {
                 .find(|(name, _)| name == slot.name.as_str());
             let Some((_, rect)) = found else { continue };
             let over = carried.over.as_ref() == Some(&slot.name);
-            match fate(document, thing, &slot.name) {
-                Fate::Laid(..) => outline(*rect, if over { 4.0 } else { 1.5 }, Ink::Accent),
-                Fate::Stays => outline(*rect, 2.0, Ink::Strong),
-                Fate::OtherKind(_) | Fate::NotThere => {
+            match drop_outcome(document, thing, &slot.name) {
+                DropOutcome::Moves(..) => outline(*rect, if over { 4.0 } else { 1.5 }, Ink::Accent),
+                DropOutcome::Stays => outline(*rect, 2.0, Ink::Strong),
+                DropOutcome::OtherKind(_) | DropOutcome::NotThere => {
                     let veil = theme.fill(Ink::Ground).gamma_multiply(0.72);
                     ui.painter().rect_filled(*rect, 0.0, veil);
                     if over {

@@ -1,6 +1,6 @@
 //! The head above the drawing: the tray's name, the commands, and the thing in hand.
 
-use super::{aside, lay};
+use super::{aside, carried};
 use crate::action::View;
 use crate::action::{Action, Change, Command};
 use crate::look::{Theme, bold, size};
@@ -80,7 +80,7 @@ fn in_hand(ui: &mut Ui, cx: &Context<'_>) {
     let document = cx.document;
     let from = ui.cursor().top();
     if let Some(carried) = &cx.own.carried {
-        let text = RichText::new(lay::words(cx, document, carried));
+        let text = RichText::new(carried::words(cx, document, carried));
         let font = FontId::new(size::BODY, bold());
         let accent = Theme::of(ui).fill(Ink::Accent);
         ui.add(Label::new(text.font(font).color(accent)).wrap());

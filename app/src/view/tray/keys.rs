@@ -1,6 +1,6 @@
 //! The keyboard: through the list, a thing in hand, and with it through the slots that it may go in.
 
-use super::lay::{By, Carried, lay};
+use super::carried::{Carried, CarriedBy, put_down};
 use super::place_of;
 use crate::desk::Document;
 use crate::look::row::arrows;
@@ -25,7 +25,7 @@ const WAYS: [(Key, Way); 4] = [
 ];
 
 /// Acts on the keys while a row of the list has the keyboard.
-pub(super) fn listen(ui: &Ui, cx: &mut Context<'_>, document: &Document) {
+pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, document: &Document) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     let loading = &document.worksheet().loading;
     let at = cx.own.chosen.as_ref();
@@ -36,7 +36,7 @@ pub(super) fn listen(ui: &Ui, cx: &mut Context<'_>, document: &Document) {
         if pressed(Key::Escape) {
             cx.own.carried = None;
         } else if pressed(Key::Enter) || pressed(Key::Space) {
-            lay(cx);
+            put_down(cx);
             cx.own.focus = true;
         } else if let Some((_, way)) = WAYS.iter().find(|(key, _)| pressed(*key)) {
             let item = &loading[at];
@@ -50,7 +50,7 @@ pub(super) fn listen(ui: &Ui, cx: &mut Context<'_>, document: &Document) {
         cx.own.carried = Some(Carried {
             thing: loading[at].held(),
             over: None,
-            by: By::Keys,
+            by: CarriedBy::Keys,
         });
         return;
     }

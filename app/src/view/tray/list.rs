@@ -1,6 +1,6 @@
 //! The same as a list, in the order of use, numbered as in the loading view; the keyboard's way to lay something elsewhere.
 
-use super::{hand, keys, lay, place_of};
+use super::{carried, keys, place_of, pointer};
 use crate::desk::Document;
 use crate::look::{Theme, bold, row, size};
 use crate::view::tray::Context;
@@ -27,7 +27,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     });
     let asked = cx.state.ask.is_some();
     if focused.is_some() && !asked {
-        keys::listen(ui, cx, document);
+        keys::handle(ui, cx, document);
     }
     for (n, item) in loading.iter().enumerate() {
         row(ui, cx, document, &formatter, (n, item));
@@ -86,7 +86,7 @@ fn row(
         .carried
         .as_ref()
         .is_some_and(|c| item.is_held(&c.thing));
-    let title = lay::named(cx, formatter, (n, item));
+    let title = carried::named(cx, formatter, (n, item));
     let slot = item
         .slot
         .as_ref()
@@ -119,7 +119,7 @@ fn row(
     if response.drag_started()
         && let Some(place) = response.interact_pointer_pos()
     {
-        hand::take(cx, item.held(), place);
+        pointer::take(cx, item.held(), place);
     }
     if response.has_focus() {
         let filter = EventFilter {
@@ -132,8 +132,8 @@ fn row(
     } else if carried
         && matches!(
             cx.own.carried,
-            Some(lay::Carried {
-                by: lay::By::Keys,
+            Some(carried::Carried {
+                by: carried::CarriedBy::Keys,
                 ..
             })
         )

@@ -3,18 +3,18 @@
 //! The core decides what may be put where ([`traywright_core::plan::moved`]); here it is asked
 //! while a thing is in hand, and once it is put down one edit is made.
 
+mod carried;
 mod drawing;
-mod hand;
+mod findings;
 mod head;
 mod keys;
-mod lay;
 mod list;
-mod told;
+mod pointer;
 
 use crate::context::CaseContext;
 use crate::look::{pane, size};
+use carried::Carried;
 use egui::{Panel, Pos2, Rect, RichText, ScrollArea, Ui};
-use lay::Carried;
 use traywright_core::case::Held;
 use traywright_core::plan::LoadItem;
 
@@ -62,13 +62,13 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     if ui.available_width() < NARROW {
         ScrollArea::vertical().id_salt("tray").show(ui, |ui| {
             drawing::ui(ui, cx);
-            told::ui(ui, cx);
+            findings::ui(ui, cx);
             list::ui(ui, cx);
         });
     } else {
         wide(ui, cx);
     }
-    hand::follow(ui, cx);
+    pointer::follow(ui, cx);
 }
 
 fn wide(ui: &mut Ui, cx: &mut Context<'_>) {
@@ -77,7 +77,7 @@ fn wide(ui: &mut Ui, cx: &mut Context<'_>) {
     let left = ui.available_width() - drawing - 40.0;
     let width = left.clamp(LIST.0, LIST.1);
     pane::side(ui, Panel::right("tray-list"), width, (16, 0), |ui| {
-        told::ui(ui, cx);
+        findings::ui(ui, cx);
         list::ui(ui, cx);
     });
     pane::middle(ui, (0, 0), |ui| {

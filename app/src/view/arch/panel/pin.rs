@@ -1,7 +1,7 @@
 //! A fixation pin: its name, kind and place.
 
 use super::super::Pick;
-use super::super::hand::may_change;
+use super::super::pointer::may_change;
 use super::super::signed;
 use super::title;
 use crate::action::Change;

@@ -12,7 +12,7 @@ use traywright_core::wording::begin;
 
 /// The source of the choice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Whose {
+enum HoldSource {
     /// The program proposes some on mucosa.
     Proposed,
     /// They are named.
@@ -31,18 +31,18 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunWishes) {
     words(ui, label.clone());
     let held = holding(case);
     let whose = match run.hold_guide {
-        None => Whose::Proposed,
-        Some(_) => Whose::Named,
+        None => HoldSource::Proposed,
+        Some(_) => HoldSource::Named,
     };
     let offers = [
-        (Whose::Proposed, cx.word("order-hold-proposed")),
-        (Whose::Named, cx.word("order-hold-named")),
+        (HoldSource::Proposed, cx.word("order-hold-proposed")),
+        (HoldSource::Named, cx.word("order-hold-named")),
     ];
     let drafts = &cx.state.drafts;
     if let Some(new) = field::choice_known(ui, drafts, "order.hold", &label, &whose, &offers) {
         let hold_guide = match new {
-            Whose::Proposed => None,
-            Whose::Named => Some(held.iter().cloned().collect()),
+            HoldSource::Proposed => None,
+            HoldSource::Named => Some(held.iter().cloned().collect()),
         };
         let field = Some("order.hold".to_owned());
         set(cx, &label, field, |run| run.hold_guide = hold_guide);

@@ -6,14 +6,14 @@ use super::face;
 use crate::field::{InCase, New};
 use crate::look::{bold, caption};
 use crate::view::form::Subject;
-use crate::view::site::told::{self, Told};
+use crate::view::site::derivation::{self, Derivation};
 use egui::FontId;
 use traywright_core::case::{PlatformToSleeve, SleeveFace};
 
 const PLACE: InCase = InCase("sites[].platform_to_sleeve.entered_mm");
 
 /// Shows the part.
-pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
+pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Derivation>) {
     let here = form.on;
     title(form.ui, &form.cx.word("site-distance-title"));
     let entered = here.site.platform_to_sleeve;
@@ -58,8 +58,8 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
         caption(ui, &name);
         let text = here.formatter.set_length_with_unit(&figure.known_length());
         let font = FontId::new(13.0, bold());
-        told::figure(ui, 80.0, &text, font, &name, told, |name| {
-            Told::figure(here, name, figure)
+        derivation::figure(ui, 80.0, &text, font, &name, told, |name| {
+            Derivation::figure(here, name, figure)
         });
     });
 }

@@ -8,7 +8,7 @@ use crate::look::caption;
 use crate::view::form::{Number, entry};
 use crate::view::site::Context;
 use crate::view::site::here::Here;
-use crate::view::site::state::{Lies, StructureBegun};
+use crate::view::site::state::{StructureBegun, StructurePlace};
 use traywright_core::case::{
     Direction, HeightDatum, MeasuredAt, Site, Structure, StructureExtent, StructureKind,
 };
@@ -179,15 +179,15 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     }
     let Some(kind) = begun_kind else { return };
     let sides = [
-        (Lies::Below, "site-lies-below"),
-        (Lies::Beside, "site-lies-beside"),
+        (StructurePlace::Below, "site-lies-below"),
+        (StructurePlace::Beside, "site-lies-beside"),
     ]
     .map(|(lies, id)| (lies, form.word(id)));
     let texts = ("site-structure-lies", "structure-lies", "site-lies-which");
     let extent = match begun(form, texts, |state| &mut state.structure.side, &sides) {
         None => return,
-        Some(Lies::Below) => new_below(form),
-        Some(Lies::Beside) => {
+        Some(StructurePlace::Below) => new_below(form),
+        Some(StructurePlace::Beside) => {
             let label = form.word("site-structure-beside");
             let new = form.needed(&label, "structure-new", None, BESIDE);
             new.map(|from_axis_mm| StructureExtent::Beside {

@@ -7,8 +7,8 @@ mod step;
 
 pub(super) use edit::move_step;
 
+use super::derivation::Derivation;
 use super::here::Here;
-use super::told::Told;
 use crate::look::{Theme, bold, caption, heading, size};
 use crate::view::form::{Form, entry};
 use crate::view::site::Context;
@@ -18,7 +18,12 @@ use traywright_core::drawing::Ink;
 use traywright_core::wording::begin;
 
 /// Shows where the sequence comes from, and its steps.
-pub(super) fn table(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+pub(super) fn table(
+    ui: &mut Ui,
+    cx: &mut Context<'_>,
+    here: &Here<'_>,
+    told: &mut Option<Derivation>,
+) {
     ui.horizontal(|ui| {
         heading(ui, cx.word("site-sequence"));
         source::said_ui(ui, cx, here);
@@ -95,7 +100,12 @@ fn setting_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
 }
 
 /// The figures of the site as a whole: the deepest cut, the sounding, the carrier.
-pub(super) fn others(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+pub(super) fn others(
+    ui: &mut Ui,
+    cx: &Context<'_>,
+    here: &Here<'_>,
+    told: &mut Option<Derivation>,
+) {
     let formatter = &here.formatter;
     let sheet = here.sheet;
     let body = || FontId::new(13.0, bold());
@@ -107,8 +117,8 @@ pub(super) fn others(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: &mut 
                 vec2(width, 20.0),
                 egui::Label::new(RichText::new(&name).weak()).halign(egui::Align::LEFT),
             );
-            super::told::figure(ui, 78.0, &text, body(), &name, told, |name| {
-                Told::figure(here, name, figure)
+            super::derivation::figure(ui, 78.0, &text, body(), &name, told, |name| {
+                Derivation::figure(here, name, figure)
             });
         });
     };

@@ -3,8 +3,8 @@
 use crate::action::Action;
 use crate::look::{Theme, bold, size};
 use crate::view::site::Context;
+use crate::view::site::derivation::{self, Derivation};
 use crate::view::site::here::Here;
-use crate::view::site::told::{self, Told};
 use egui::{FontId, Frame, Margin, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, FigureRule, Known, StepPath, StepSheet};
@@ -23,7 +23,7 @@ pub(super) fn ui(
     here: &Here<'_>,
     at: usize,
     step: &StepSheet,
-    told: &mut Option<Told>,
+    told: &mut Option<Derivation>,
 ) {
     let chosen = here.step.as_ref() == Some(&step.id);
     let theme = Theme::of(ui);
@@ -69,7 +69,7 @@ fn figures(
     here: &Here<'_>,
     at: usize,
     step: &StepSheet,
-    told: &mut Option<Told>,
+    told: &mut Option<Derivation>,
 ) {
     let formatter = &here.formatter;
     let chosen = here.step.as_ref() == Some(&step.id);
@@ -98,8 +98,8 @@ fn figures(
             None => FontId::new(size::BODY, bold()),
         };
         let name = cx.text("site-setting-of", &[("step", &drill)]);
-        let response = told::figure(ui, LARGE, &set, large, &name, told, |name| {
-            Told::setting(here, name, step)
+        let response = derivation::figure(ui, LARGE, &set, large, &name, told, |name| {
+            Derivation::setting(here, name, step)
         });
         picked |= response.clicked();
         let mut small = |ui: &mut Ui, id: &str, figure: Option<&Figure>, text: Option<String>| {
@@ -115,8 +115,8 @@ fn figures(
             } else {
                 cx.word("site-no-figure")
             };
-            let response = told::figure(ui, SMALL, &text, font, &name, told, |name| {
-                Told::figure(here, name, figure)
+            let response = derivation::figure(ui, SMALL, &text, font, &name, told, |name| {
+                Derivation::figure(here, name, figure)
             });
             picked |= response.clicked();
         };

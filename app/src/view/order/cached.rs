@@ -10,7 +10,7 @@ use traywright_core::wording::RunStepText;
 
 /// The order that is followed.
 #[derive(Debug)]
-pub(super) struct Told {
+pub(super) struct CachedOrder {
     of: (u64, Notation),
     /// With its best copies, and what it costs.
     pub(super) priced: PricedOrder,
@@ -22,7 +22,7 @@ pub(super) struct Told {
     pub(super) strip: RunStrip,
 }
 
-impl Told {
+impl CachedOrder {
     /// The state that its drawings were made for.
     pub(super) const fn key(&self) -> (u64, Notation) {
         self.of
@@ -33,7 +33,7 @@ impl Told {
 pub(super) const NAMES: f64 = 43.0;
 
 /// The order that is followed, as it is now; nothing where it has no cost.
-pub(super) fn now(cx: &mut Context<'_>) -> Option<Rc<Told>> {
+pub(super) fn now(cx: &mut Context<'_>) -> Option<Rc<CachedOrder>> {
     let document = cx.document;
     let Some(Ok(run)) = cx.desk.run.problem() else {
         cx.own.told = None;
@@ -52,7 +52,7 @@ pub(super) fn now(cx: &mut Context<'_>) -> Option<Rc<Told>> {
     told
 }
 
-fn make(cx: &Context<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Told> {
+fn make(cx: &Context<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<CachedOrder> {
     let document = cx.document;
     let worksheet = document.worksheet();
     let priced = run.price(&worksheet.order).ok()?;
@@ -87,7 +87,7 @@ fn make(cx: &Context<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Told>
     let strip = run_strip(&priced.steps, &options);
     let breaks = (run.adherence(&worksheet.order) == Adherence::Partial)
         .then(|| broken(document.case(), worksheet, &worksheet.order));
-    Some(Told {
+    Some(CachedOrder {
         of,
         breaks: breaks.flatten(),
         priced,

@@ -20,7 +20,7 @@ use traywright_core::wording::faults;
 
 impl Program {
     /// Carries one action out. Without a context nothing is drawn yet.
-    pub(super) fn carry(&mut self, ctx: Option<&Context>, action: Action) {
+    pub(super) fn perform(&mut self, ctx: Option<&Context>, action: Action) {
         match action {
             Action::Do(command) => self.command(ctx, command),
             Action::Ask(ask) => self.state.ask = Some(ask),
@@ -32,7 +32,7 @@ impl Program {
             Action::Leave => self.state.ask = None,
             Action::OnceSaved(action) => {
                 if self.document().is_some_and(|d| !d.is_changed()) {
-                    self.carry(ctx, *action);
+                    self.perform(ctx, *action);
                 } else if let Some(Ask::File { .. }) = self.state.ask {
                     self.state.after_save = Some(action);
                 }
@@ -40,7 +40,7 @@ impl Program {
             Action::Regardless(action) => {
                 self.leaving = true;
                 self.desk.document = None;
-                self.carry(ctx, *action);
+                self.perform(ctx, *action);
                 self.leaving = false;
             }
             Action::New(new) => self.start(&new),
@@ -109,7 +109,7 @@ impl Program {
         match command {
             Command::New => {
                 let next = guarded(self, Action::Do(Command::Show(View::Start)));
-                self.carry(ctx, next);
+                self.perform(ctx, next);
             }
             Command::Open => {
                 let recent = self.desk.settings.recent.first();
@@ -119,7 +119,7 @@ impl Program {
                 });
                 let ask = Ask::file(Purpose::OpenCase, path);
                 let next = guarded(self, Action::Ask(ask));
-                self.carry(ctx, next);
+                self.perform(ctx, next);
             }
             Command::Save => match self.document().and_then(Document::file).map(Path::to_owned) {
                 Some(file) => self.save(ctx, &file),
@@ -262,7 +262,7 @@ impl Program {
                 let told = self.desk.texts.get("window-saved", &[("file", &path)]);
                 self.state.notice = Some(Notice::Done(told));
                 if let Some(next) = self.state.after_save.take() {
-                    self.carry(ctx, *next);
+                    self.perform(ctx, *next);
                 }
             }
             Err(refused) => self.state.notice = Some(Notice::Refused(refused)),

@@ -1,7 +1,7 @@
 //! A step put elsewhere by hand, by pointer or by arrows.
 
 use super::Moved;
-use super::told::Told;
+use super::cached::CachedOrder;
 use crate::action::{Action, Change};
 use crate::view::order::Context;
 use traywright_core::case::Edit;
@@ -47,7 +47,7 @@ pub(super) fn hold(cx: &mut Context<'_>, from: usize, to: usize) {
 }
 
 /// Lets go of the step that is dragged: it goes there, or stays and says why.
-pub(super) fn let_go(cx: &mut Context<'_>, told: &Told) {
+pub(super) fn let_go(cx: &mut Context<'_>, told: &CachedOrder) {
     if let Some(Drag { from, to, .. }) = cx.own.drag.take()
         && from != to
     {
@@ -57,7 +57,7 @@ pub(super) fn let_go(cx: &mut Context<'_>, told: &Told) {
 }
 
 /// Puts a step elsewhere, as part of the gesture that goes on.
-pub(super) fn put(cx: &mut Context<'_>, told: &Told, from: usize, to: usize) {
+pub(super) fn put(cx: &mut Context<'_>, told: &CachedOrder, from: usize, to: usize) {
     match tried(cx, from, to) {
         Err(why) => cx.own.said = Some(Moved::Stays(why)),
         Ok((order, _)) => {

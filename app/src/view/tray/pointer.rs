@@ -1,6 +1,6 @@
 //! The pointer on the tray: it chooses a thing, takes it in hand, puts it in another slot.
 
-use super::lay::{By, Carried, lay, words};
+use super::carried::{Carried, CarriedBy, put_down, words};
 use crate::desk::Document;
 use crate::look::{Theme, size};
 use crate::view::tray::Context;
@@ -10,7 +10,7 @@ use traywright_core::kit::Label;
 use traywright_core::plan::LoadItem;
 
 /// Listens to the pointer on the drawing.
-pub(super) fn listen(ui: &Ui, cx: &mut Context<'_>, document: &Document, response: &Response) {
+pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, document: &Document, response: &Response) {
     let loading = &document.worksheet().loading;
     let thing_at = |cx: &Context<'_>, place: Pos2| {
         let slot = slot_at(cx, place)?;
@@ -46,14 +46,14 @@ pub(super) fn take(cx: &mut Context<'_>, thing: traywright_core::case::Held, pla
     cx.own.carried = Some(Carried {
         thing,
         over: None,
-        by: By::Pointer(place),
+        by: CarriedBy::Pointer(place),
     });
 }
 
 /// Follows the pointer while it carries something, wherever it is.
 pub(super) fn follow(ui: &mut Ui, cx: &mut Context<'_>) {
     let document = cx.document;
-    let Some(By::Pointer(before)) = cx.own.carried.as_ref().map(|c| c.by) else {
+    let Some(CarriedBy::Pointer(before)) = cx.own.carried.as_ref().map(|c| c.by) else {
         return;
     };
     if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
@@ -65,11 +65,11 @@ pub(super) fn follow(ui: &mut Ui, cx: &mut Context<'_>) {
         .unwrap_or(before);
     let over = slot_at(cx, place);
     if let Some(carried) = &mut cx.own.carried {
-        carried.by = By::Pointer(place);
+        carried.by = CarriedBy::Pointer(place);
         carried.over = over;
     }
     if !ui.input(|input| input.pointer.any_down()) {
-        lay(cx);
+        put_down(cx);
         return;
     }
     ui.set_cursor_icon(CursorIcon::Grabbing);

@@ -25,7 +25,7 @@ pub(super) enum Drag {
 const NEAR: f32 = 6.0;
 
 /// Follows the pointer.
-pub(super) fn listen(
+pub(super) fn handle(
     ui: &Ui,
     cx: &mut Context<'_>,
     response: &Response,
@@ -33,7 +33,7 @@ pub(super) fn listen(
     room: Rect,
 ) {
     look_closer(ui, cx, response, room);
-    let camera = cx.own.looking.camera(room);
+    let camera = cx.own.viewport.camera(room);
     let near = f64::from(NEAR / camera.per_mm);
     let space = ui.input(|input| input.key_down(Key::Space));
     if response.drag_started() {
@@ -55,7 +55,7 @@ pub(super) fn listen(
             let place = place.map(|place| camera.drawing_from_screen(place));
             if drag == Drag::Chart {
                 let by = response.drag_delta();
-                cx.own.looking.moved(room, by);
+                cx.own.viewport.moved(room, by);
             } else if let Some(place) = place {
                 follow(cx, frame, &drag, place);
             }
@@ -92,7 +92,7 @@ fn look_closer(ui: &Ui, cx: &mut Context<'_>, response: &Response, room: Rect) {
     };
     let factor = ui.input(egui::InputState::zoom_delta);
     if (factor - 1.0).abs() > f32::EPSILON {
-        cx.own.looking.closer(room, pointer, factor);
+        cx.own.viewport.closer(room, pointer, factor);
     }
 }
 
@@ -228,7 +228,7 @@ fn hover(ui: &Ui, cx: &Context<'_>, response: &Response, frame: &ArchFrame, near
     let Some(pointer) = response.hover_pos() else {
         return;
     };
-    let camera = cx.own.looking.camera(response.rect);
+    let camera = cx.own.viewport.camera(response.rect);
     let place = camera.drawing_from_screen(pointer);
     let on_handle = frame
         .sites
