@@ -7,7 +7,10 @@ fault-at-line-and-place = line { $line }, column { $column }: { $place }: { $wha
 fault-at-line = line { $line }, column { $column }: { $what }
 fault-at-place = { $place }: { $what }
 
-faults-left-out = and { $count } more faults that are not listed
+faults-left-out = and { $count ->
+        [one] 1 more fault that is
+       *[other] { $count } more faults that are
+    } not listed
 faults-each-value-only = whether the parts of the document agree with each other can be checked only once these faults are corrected
 faults-up-to-here = what follows can be checked only once this fault is corrected
 

@@ -1,17 +1,8 @@
-//! Figures and reasons as these charts write them.
+//! Reasons and names as these charts write them.
 
-use crate::case::{Case, StructureKind};
-use crate::measure::Length;
-use crate::number;
+use crate::case::StructureKind;
 use crate::plan::{Place, Reason, Severity, SiteHeight, SitePlace};
 use crate::text::Texts;
-
-/// A setting, with as many decimals as the case's gauge has: "22.1".
-pub(super) fn setting(case: &Case, set: Length) -> String {
-    let gauge = case.setup.gauge.as_ref();
-    let gauge = gauge.and_then(|id| case.kit.gauge(id));
-    number::setting(set, gauge.map(|gauge| gauge.graduation_mm))
-}
 
 /// The text id of a structure's name.
 pub(super) const fn structure_id(kind: StructureKind) -> &'static str {

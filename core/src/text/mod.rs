@@ -8,4 +8,4 @@ mod arguments;
 mod english;
 mod texts;
 
-pub use texts::{TextError, TextFault, Texts};
+pub use texts::{TextError, TextFault, Texts, Whole};

@@ -52,7 +52,7 @@ pub use run::RunStepText;
 
 use crate::case::Case;
 use crate::dentition::Notation;
-use crate::text::Texts;
+use crate::text::{Texts, Whole};
 
 /// Wording about a case in one language and one notation of teeth.
 #[derive(Clone, Copy)]
@@ -79,6 +79,16 @@ impl<'a> Formatter<'a> {
     /// The text of an id with its arguments.
     pub(crate) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
         self.texts.get(id, args)
+    }
+
+    /// The text of an id with whole numbers in it, and its other arguments.
+    pub(crate) fn counted(
+        &self,
+        id: &str,
+        numbers: &[(&str, impl Whole)],
+        args: &[(&str, &str)],
+    ) -> String {
+        self.texts.counted(id, numbers, args)
     }
 
     /// The text of an id without arguments.

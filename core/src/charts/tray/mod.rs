@@ -75,7 +75,7 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
     if let Some(count) = Some(without.count()).filter(|&count| count > 0) {
         let note = options
             .texts
-            .get("chart-tray-no-slot", &[("count", &count.to_string())]);
+            .counted("chart-tray-no-slot", &[("count", count)], &[]);
         let style = TextStyle::NOTE.inked(Ink::Strong);
         let mut y = depth + 1.0;
         for line in fonts::wrap(&note, style.face, style.size_mm, options.width_mm) {

@@ -47,22 +47,17 @@ impl Formatter<'_> {
         if minutes == 0 {
             return self.text("run-seconds", &[("seconds", &seconds)]);
         }
-        let minutes = minutes.to_string();
+        let minutes = &[("minutes", minutes)];
         if seconds == "0" {
-            return self.text("run-whole-minutes", &[("minutes", &minutes)]);
+            return self.counted("run-whole-minutes", minutes, &[]);
         }
-        let args = [("minutes", minutes.as_str()), ("seconds", &seconds)];
-        self.text("run-minutes", &args)
+        self.counted("run-minutes", minutes, &[("seconds", &seconds)])
     }
 
     /// Number of re-sets: "no re-set", "1 re-set", "3 re-sets".
     #[must_use]
     pub fn run_resets(&self, resets: u32) -> String {
-        match resets {
-            0 => self.word("run-no-reset"),
-            1 => self.word("run-one-reset"),
-            more => self.text("run-resets", &[("count", &more.to_string())]),
-        }
+        self.counted("run-resets", &[("count", resets)], &[])
     }
 
     /// A cost: "1 re-set, 4 min 10 s".

@@ -198,10 +198,11 @@ fn fitting(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }));
     let more = offers.len().saturating_sub(OFFERS);
     if more > 0 {
-        let more = more.to_string();
-        blocks.push(note(
-            formatter.text("sheet-fitting-more", &[("more", &more)]),
-        ));
+        blocks.push(note(formatter.counted(
+            "sheet-fitting-more",
+            &[("more", more)],
+            &[],
+        )));
     }
     blocks
 }
