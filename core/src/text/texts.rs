@@ -130,10 +130,10 @@ impl Texts {
     /// An id without a text, or an argument that the text uses and `args` lacks. An argument too
     /// many is no error: another language may need it.
     pub fn try_get(&self, id: &str, args: &[(&str, &str)]) -> Result<String, TextError> {
-        self.fill(id, args.iter().copied().collect())
+        self.fill(id, &args.iter().copied().collect())
     }
 
-    fn fill(&self, id: &str, args: FluentArgs<'_>) -> Result<String, TextError> {
+    fn fill(&self, id: &str, args: &FluentArgs<'_>) -> Result<String, TextError> {
         let names = self
             .arguments(id)
             .ok_or_else(|| TextError::NoSuchText { id: id.to_owned() })?;
@@ -151,9 +151,7 @@ impl Texts {
             .and_then(|message| message.value())
             .ok_or_else(|| TextError::NoSuchText { id: id.to_owned() })?;
         let mut errors = Vec::new();
-        let text = self
-            .bundle
-            .format_pattern(pattern, Some(&args), &mut errors);
+        let text = self.bundle.format_pattern(pattern, Some(args), &mut errors);
         match errors.first() {
             None => Ok(text.into_owned()),
             Some(error) => Err(TextError::Unresolved {
@@ -167,7 +165,7 @@ impl Texts {
     /// uses, `⟨id⟩`, so that the gap is seen and never read as a sentence.
     #[must_use]
     pub fn get(&self, id: &str, args: &[(&str, &str)]) -> String {
-        self.shown(id, args.iter().copied().collect())
+        self.shown(id, &args.iter().copied().collect())
     }
 
     /// The text with whole numbers in it, which stay numbers so that the language counts with them
@@ -184,10 +182,10 @@ impl Texts {
             let number: FluentValue<'static> = number.into();
             all.set(name, number);
         }
-        self.shown(id, all)
+        self.shown(id, &all)
     }
 
-    fn shown(&self, id: &str, args: FluentArgs<'_>) -> String {
+    fn shown(&self, id: &str, args: &FluentArgs<'_>) -> String {
         self.fill(id, args).unwrap_or_else(|_| format!("⟨{id}⟩"))
     }
 

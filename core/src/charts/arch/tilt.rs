@@ -5,6 +5,7 @@ use crate::case::{Placement, Site};
 use crate::dentition::Jaw;
 use crate::drawing::{Point, at};
 use crate::measure::{Angle, Length};
+use crate::number::{degrees, nearest_degree};
 use crate::text::Texts;
 
 /// "apex 32° to mesial, 5° to buccal"; nothing for an upright axis.
@@ -22,11 +23,10 @@ pub(super) fn tilt(site: &Site, scene: &Scene, texts: &Texts) -> Option<String> 
             let part = |angle: Angle, plus, minus| {
                 let towards = if angle > Angle::ZERO { plus } else { minus };
                 let towards = texts.get(towards, &[]);
-                let angle_shown = angle.abs().to_string();
                 (angle != Angle::ZERO).then(|| {
                     texts.get(
                         "chart-apex-part",
-                        &[("angle", &angle_shown), ("towards", &towards)],
+                        &[("angle", &degrees(angle.abs())), ("towards", &towards)],
                     )
                 })
             };
@@ -42,7 +42,7 @@ pub(super) fn tilt(site: &Site, scene: &Scene, texts: &Texts) -> Option<String> 
         }
         Placement::Measured { direction, .. } => {
             let [x, y, z] = [direction.x.mm(), direction.y.mm(), direction.z.mm()];
-            let degrees = libm::atan2(libm::hypot(x, y), z.abs()).to_degrees();
+            let lean = libm::atan2(libm::hypot(x, y), z.abs()).to_degrees();
             let tooth = scene
                 .model
                 .point_at(site.tooth, Length::ZERO, Length::ZERO)?;
@@ -55,10 +55,10 @@ pub(super) fn tilt(site: &Site, scene: &Scene, texts: &Texts) -> Option<String> 
                 jaw,
                 texts,
             );
-            (degrees >= 0.5).then(|| {
+            (lean >= 0.5).then(|| {
                 texts.get(
                     "chart-apex-measured",
-                    &[("angle", &format!("{degrees:.0}")), ("towards", &towards)],
+                    &[("angle", &nearest_degree(lean)), ("towards", &towards)],
                 )
             })
         }

@@ -3,7 +3,7 @@
 use crate::case::{Placement, Site};
 use crate::dentition::Jaw;
 use crate::measure::{Angle, trig};
-use crate::number::degrees;
+use crate::number::{at_most_angle, degrees};
 use crate::text::Texts;
 
 /// The tilt of an axis that is not upright.
@@ -30,9 +30,7 @@ pub(super) fn tilt(site: &Site, jaw: Jaw, texts: &Texts) -> Option<Tilt> {
         Placement::Measured { direction, .. } => {
             let level = libm::hypot(direction.x.mm(), direction.y.mm());
             let radians = libm::atan2(level, libm::fabs(direction.z.mm()));
-            // Shown to a tenth of a degree, never as less than it is.
-            let tenths = Angle::ceil_radians(radians).millideg() + 99;
-            let angle = degrees(Angle::from_millideg(tenths / 100 * 100));
+            let angle = degrees(at_most_angle(Angle::ceil_radians(radians)));
             (radians > 0.0).then(|| Tilt {
                 radians,
                 words: texts.get("tilt-axis", &[("angle", &angle)]),

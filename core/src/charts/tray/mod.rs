@@ -11,6 +11,7 @@ use crate::drawing::{
 };
 use crate::kit::{SlotKind, TraySlot};
 use crate::measure::Length;
+use crate::number::exact_to;
 use crate::plan::{LoadItem, Worksheet};
 use crate::text::Texts;
 use slot::{Content, Known, Level, Set};
@@ -214,7 +215,7 @@ fn thing(case: &ValidCase, item: &LoadItem, texts: &Texts) -> String {
         .drills
         .iter()
         .find(|drill| item.kind == SlotKind::Drill && drill.id.as_str() == item.entry);
-    let diameter = drill.map(|drill| drill.cutting_diameter_mm.to_string());
+    let diameter = drill.map(|drill| exact_to(drill.cutting_diameter_mm, 0));
     match diameter.filter(|diameter| !name.contains(diameter.as_str())) {
         Some(diameter) => {
             let shown = texts.get("chart-diameter", &[("diameter", &diameter)]);
