@@ -5,6 +5,7 @@ use crate::case::{Height, StructureKind, WallSide};
 use crate::dentition::Jaw;
 use crate::kit::SiteId;
 use crate::plan::{Place, SiteHeight, SitePlace};
+use crate::text::Texts;
 
 /// What a place means: the key of its texts with their arguments.
 #[derive(Debug, PartialEq, Eq)]
@@ -97,7 +98,7 @@ impl Formatter<'_> {
 
     /// A structure: "mandibular canal".
     pub(super) fn structure(&self, kind: StructureKind) -> String {
-        self.word(&format!("structure-{}", kind.key()))
+        structure(kind, self.texts)
     }
 
     /// A limit by its key: "implant to implant at the platform".
@@ -124,6 +125,11 @@ impl Formatter<'_> {
         let obstacle = site.and_then(|site| site.obstacles.get(n));
         self.name_or_id(obstacle.map(|obstacle| &obstacle.name), &n.to_string())
     }
+}
+
+/// A structure, as charts name it too.
+pub(crate) fn structure(kind: StructureKind, texts: &Texts) -> String {
+    texts.get(&format!("structure-{}", kind.key()), &[])
 }
 
 /// What has no words of its own is told by its path.

@@ -26,13 +26,12 @@ fn code_of(part: &str) -> Vec<(PathBuf, String)> {
 }
 
 fn add_code(path: &Path, found: &mut Vec<(PathBuf, String)>) {
-    let name = path.file_name().unwrap().to_str().unwrap();
+    let name = path.file_stem().unwrap().to_str().unwrap();
     if path.is_dir() && name != "tests" {
         for entry in std::fs::read_dir(path).unwrap() {
             add_code(&entry.unwrap().path(), found);
         }
-    } else if name.ends_with(".rs") && !name.ends_with("tests.rs") && !name.ends_with("samples.rs")
-    {
+    } else if path.is_file() && !["tests", "samples"].iter().any(|end| name.ends_with(end)) {
         let source = std::fs::read_to_string(path).unwrap();
         let code = source.split("#[cfg(test)]\nmod tests {").next().unwrap();
         // Comments may hold a lone quote.

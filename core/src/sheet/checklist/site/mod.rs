@@ -96,7 +96,7 @@ fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawi
         return Ok(drawing);
     }
     section.draw(SECTION).map_err(|reason| {
-        let reason = reason.to_string();
+        let reason = reason.words(formatter.texts);
         vec![body(
             formatter.text("sheet-section-none", &[("reason", &reason)]),
         )]
