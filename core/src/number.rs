@@ -5,8 +5,8 @@
 //!
 //! The side is in the name of what rounds, and what rounds gives no text: [`available`],
 //! [`available_beside`] and [`from_model`] go down, [`at_most`] and [`at_most_angle`] up, so that
-//! nothing reads safer than it is. What writes a length or an angle keeps each digit. The only
-//! number written to the nearest is [`nearest_degree`], which says a direction and judges nothing.
+//! nothing reads safer than it is. What writes a length or an angle keeps each digit. Only what no
+//! limit is held against is written to the nearest, by [`nearest_degree`] and [`nearest_mm`].
 
 use crate::measure::{Angle, Length};
 
@@ -89,6 +89,11 @@ pub(crate) fn at_most(length: Length) -> Length {
 #[must_use]
 pub fn degrees(angle: Angle) -> String {
     with_unit(&angle.to_string(), "°").replace('-', "\u{2212}")
+}
+
+/// The whole millimetre nearest to a length on a page: "32 mm".
+pub(crate) fn nearest_mm(mm: f64) -> String {
+    with_unit(&format!("{mm:.0}"), "mm")
 }
 
 /// The whole degree nearest to an angle of which only the direction is told: "32°".

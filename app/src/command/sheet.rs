@@ -26,7 +26,7 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Writ
     let now = jiff::Timestamp::now();
     let on_paper = Signed::of(&signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
-    let refused = |error: SheetError| Refusal(error.to_string());
+    let refused = |error: SheetError| Refusal(error.words(texts));
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);
     let pages =
         checklist(case, worksheet, &on_paper, best.as_ref(), paper, iso, now).map_err(refused)?;
