@@ -101,8 +101,15 @@ pub(crate) fn nearest_degree(degrees: f64) -> String {
     with_unit(&format!("{degrees:.0}"), "°")
 }
 
+/// A length as it is typed, without unit: "5.8".
+#[must_use]
+pub fn typed(length: Length) -> String {
+    format!("{length:.1}")
+}
+
 /// Seconds from tenths, without unit: "45", "12.5".
-pub(crate) fn seconds(tenths: u64) -> String {
+#[must_use]
+pub fn seconds(tenths: u64) -> String {
     match (tenths / 10, tenths % 10) {
         (whole, 0) => whole.to_string(),
         (whole, tenths) => format!("{whole}.{tenths}"),

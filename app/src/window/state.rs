@@ -11,6 +11,7 @@ use std::path::PathBuf;
 use traywright_core::case::Site;
 use traywright_core::kit::{SiteId, StepId};
 use traywright_core::plan::SiteSheet;
+use traywright_core::text::Whole;
 use traywright_core::wording::Formatter;
 
 /// State of the views.
@@ -116,6 +117,17 @@ impl<'a> ViewContext<'a> {
     #[must_use]
     pub fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
         self.desk.texts.get(id, args)
+    }
+
+    /// A text with whole numbers in it, and its other arguments.
+    #[must_use]
+    pub fn counted(
+        &self,
+        id: &str,
+        numbers: &[(&str, impl Whole)],
+        args: &[(&str, &str)],
+    ) -> String {
+        self.desk.texts.counted(id, numbers, args)
     }
 
     /// The open case.

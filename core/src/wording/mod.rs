@@ -38,7 +38,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-pub use crate::number::{degrees, mm};
+pub use crate::number::{degrees, mm, seconds, typed};
 pub(crate) use at_the_tray::shorter_implants;
 pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};

@@ -55,9 +55,8 @@ fn counted_now(cx: &ViewContext<'_>, severity: Severity) -> bool {
 }
 
 fn group_heading(ui: &mut Ui, cx: &mut ViewContext<'_>, severity: Severity, count: usize) {
-    let count = count.to_string();
     let word = cx.word(severity.text_id());
-    let text = cx.text("findings-group", &[("word", &word), ("count", &count)]);
+    let text = cx.counted("findings-group", &[("count", count)], &[("word", &word)]);
     if severity != Severity::Clear {
         part_heading(ui, traywright_core::wording::begin(&text));
         return;

@@ -27,8 +27,8 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
     }
     for (at, id) in STAGES {
         let (done, all) = counted(items, at);
-        let (done, all) = (done.to_string(), all.to_string());
-        words(ui, stage.text(id, &[("done", &done), ("all", &all)]));
+        let counts = &[("done", done), ("all", all)];
+        words(ui, stage.counted(id, counts, &[]));
     }
     let formatter = document.formatter(stage.desk.settings.notation());
     for item in items {
