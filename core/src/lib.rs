@@ -14,6 +14,8 @@ mod number;
 pub mod order;
 pub mod plan;
 pub mod run;
+#[cfg(test)]
+mod samples;
 pub mod sheet;
 pub mod sign;
 pub mod store;

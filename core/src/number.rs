@@ -1,6 +1,6 @@
 //! Numbers as people read them, on paper and on the screen: decimals, unit, decimal mark and the side
-//! to which each kind of number is rounded. Nothing else writes digits after a decimal mark; a test
-//! reads the source for it. Counts are no matter of this room: they go into a text as numbers
+//! to which each kind of number is rounded. A test finds whatever else asks for decimals or writes a
+//! unit. Counts are no matter of this room: they go into a text as numbers
 //! ([`crate::text::Texts::counted`]).
 //!
 //! The side is in the name of what rounds, and what rounds gives no text: [`available`],

@@ -144,17 +144,18 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Receipt, ReceiptOf, ValidCase, apply, read_case};
+    use crate::case::{Receipt, ReceiptOf, ValidCase, apply};
+    use crate::samples::{demo, demo_case};
 
     fn two_molars() -> ValidCase {
-        read_case(include_bytes!("../../../demo/two-molars.json")).unwrap()
+        demo_case(demo::TWO_MOLARS)
     }
 
     fn new(tooth: &str, state: SiteState) -> NewSite {
         NewSite {
             tooth: tooth.parse().unwrap(),
             state,
-            implant: "reed-417-91".into(),
+            implant: "reed-437-91".into(),
             master_sleeve: "wide".into(),
             guided_extent: GuidedExtent::AllDrilling,
         }

@@ -1,113 +1,21 @@
 //! Invented cases for the tests of this room: bare ones, and any that can be.
 
 use crate::case::{
-    ArchSize, Case, CasePin, NeighbourKind, Placement, PointMm, Site, Tooth, ToothState, ValidCase,
-    Vector, default_limits,
+    ArchSize, Case, CasePin, NeighbourKind, Placement, PointMm, Site, Tooth, ToothState, Vector,
 };
 use crate::dentition::{ArchLandmark, Jaw, ToothPosition};
 use crate::kit::SlotKind;
 use crate::measure::{Angle, Length};
+use crate::samples;
+pub(super) use crate::samples::{mm, tooth};
 use proptest::prelude::*;
-use serde_json::{Value, json};
-
-pub(super) fn mm(text: &str) -> Length {
-    Length::parse_mm(text).unwrap()
-}
-
-pub(super) fn tooth(iso: &str) -> ToothPosition {
-    iso.parse().unwrap()
-}
-
-fn kit() -> Value {
-    let drill = |id: &str, name: &str, kind: &str, diameter: f64, marking: Value| {
-        json!({
-            "id": id, "name": name, "kind": kind,
-            "cutting_diameter_mm": diameter, "guided_diameter_mm": diameter,
-            "stop_seat_diameter_mm": diameter,
-            "point": {"given_by": "angle", "point_deg": 118},
-            "datum": {"counted_to": "tip"},
-            "overall_length_mm": 52, "free_length_mm": 38, "flute_to_mm": 24,
-            "clamp": {"from_mm": 15, "to_mm": 35},
-            "quantity": 9, "marking": marking,
-        })
-    };
-    let sleeve = |id: &str, bore: f64, above: f64| {
-        json!({
-            "id": id, "name": format!("Sleeve {bore}"), "fits": ["m"], "bore_mm": bore,
-            "barrel_diameter_mm": 5.1, "length_mm": 6.3, "flange_height_mm": 0.9,
-            "flange_diameter_mm": 6.7, "seat_above_rim_mm": above, "quantity": 2,
-            "marking": {"letter": "P", "shape": "dot"},
-        })
-    };
-    let stop = |id: &str, bore: f64| {
-        json!({
-            "id": id, "name": "Stop", "bore_mm": bore, "body_diameter_mm": 6.6,
-            "landing_diameter_mm": 6.6, "body_height_mm": 4, "depth": {"kind": "adjustable"},
-            "quantity": 30,
-        })
-    };
-    json!({
-        "traywright_kit": 1, "id": "sample", "name": "Sample kit", "revision": "1",
-        "allowances": {
-            "guided_clearance": {"least_mm": 0, "most_mm": 0.5},
-            "sleeve_clearance": {"least_mm": 0, "most_mm": 0.5},
-            "stop_clearance": {"least_mm": 0, "most_mm": 0.5},
-            "least_landing_mm": 0, "flute_reserve_mm": 1,
-        },
-        "implants": [{
-            "id": "i", "name": "Hazel 4.1 × 11.3", "family": "Hazel",
-            "diameter_mm": 4.1, "largest_diameter_mm": 4.3, "nominal_length_mm": 11.3,
-            "platform_to_apex_mm": 11.3, "apical_allowance_mm": 0, "quantity": 16,
-        }],
-        "drills": [
-            drill("p", "pilot 2.13", "pilot", 2.13, json!({"letter": "P", "shape": "dot"})),
-            drill("f", "full", "twist", 3.36, json!({"letter": "L", "shape": "half_dot"})),
-            drill("pd", "pin drill", "pin", 1.57, json!({"colour": "sand"})),
-        ],
-        "drill_sleeves": [sleeve("s", 2.2, 0.7), sleeve("s2", 3.45, 0.0)],
-        "master_sleeves": [{
-            "id": "m", "name": "Master", "bore_mm": 5.2, "outer_diameter_mm": 6.1,
-            "height_mm": 4.4,
-        }],
-        "stops": [stop("st", 2.2), stop("st2", 3.45)],
-        "gauges": [{
-            "id": "g", "name": "Gauge", "from_mm": 5, "to_mm": 40, "graduation_mm": 0.1,
-            "reads": "landing",
-        }],
-        "pins": [{
-            "id": "pin", "name": "Pin", "diameter_mm": 1.6, "length_mm": 19, "drill": "pd",
-            "sleeve": {"bore_mm": 1.7, "height_mm": 5}, "quantity": 9,
-        }],
-        "trays": [{
-            "id": "t", "name": "Tray", "width_mm": 200, "depth_mm": 120,
-            "slots": grid("drill", 8, 15.0, 44.0, 5.0),
-        }],
-    })
-}
-
-/// A row of slots.
-fn grid(kind: &str, count: u32, width: f64, depth: f64, far: f64) -> Value {
-    let slot = |n: u32| {
-        json!({
-            "name": format!("{} {n}", &kind[..1].to_uppercase()), "kind": kind,
-            "left_mm": 5.0 + f64::from(n) * (width + 3.0), "far_mm": far,
-            "width_mm": width, "depth_mm": depth,
-        })
-    };
-    (0..count).map(slot).collect()
-}
+use serde_json::json;
 
 /// A case without sites, teeth, pins and arch.
 pub(super) fn bare(jaw: Jaw) -> Case {
-    serde_json::from_value(json!({
-        "traywright_case": 1, "rules_version": 1, "reference": "S-1", "demonstration": true,
-        "jaw": jaw, "revision": 0,
-        "guide": {"support": "mucosa", "access": "punch", "state": "planned"},
-        "setup": {"gauge": "g", "tray": "t", "use_order": "site_by_site"},
-        "limits": default_limits(),
-        "kit": kit(),
-    }))
-    .unwrap()
+    let mut case: Case = serde_json::from_value(samples::bare()).unwrap();
+    case.jaw = jaw;
+    case
 }
 
 /// The mean arch of a jaw, entered.
@@ -174,10 +82,6 @@ pub(super) fn present(at: ToothPosition) -> Tooth {
         state: ToothState::Present,
         kind: None,
     }
-}
-
-pub(super) fn sound(case: Case) -> ValidCase {
-    ValidCase::try_from(case).unwrap()
 }
 
 /// The same case on the patient's other side.

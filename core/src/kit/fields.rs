@@ -121,16 +121,12 @@ impl Kit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_kit;
     use crate::measure::Length;
-
-    fn kit() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
-    }
+    use crate::samples::demo_kit;
 
     #[test]
     fn every_list_of_the_file_is_among_the_lists_and_every_entry_has_its_fields() {
-        let kit = kit();
+        let kit = demo_kit();
         let written = serde_json::to_value(&kit).unwrap();
         let lists = written.as_object().unwrap().iter();
         let lists: Vec<&str> = lists
@@ -154,28 +150,28 @@ mod tests {
 
     #[test]
     fn a_field_is_found_by_its_keys_with_all_its_digits() {
-        let kit = kit();
-        let fields = kit.fields("drills", "tip-266");
+        let kit = demo_kit();
+        let fields = kit.fields("drills", "tip-257");
         let value = |keys: &[&str]| {
             let found = fields.iter().find(|field| field.keys == keys);
             found.map(|field| field.value.as_str())
         };
-        assert_eq!(value(&["cutting_diameter_mm"]), Some("2.66"));
+        assert_eq!(value(&["cutting_diameter_mm"]), Some("2.57"));
         assert_eq!(value(&["clamp", "nowhere"]), None);
         assert_eq!(kit.fields("drills", "none"), []);
-        assert_eq!(kit.fields("nothing", "tip-266"), []);
+        assert_eq!(kit.fields("nothing", "tip-257"), []);
     }
 
     #[test]
     fn changes_are_told_field_by_field() {
-        let copy = kit();
-        let mut live = kit();
-        let at = live.stops.iter().position(|s| s.id.as_str() == "stop-266");
+        let copy = demo_kit();
+        let mut live = demo_kit();
+        let at = live.stops.iter().position(|s| s.id.as_str() == "stop-257");
         let stop = &mut live.stops[at.unwrap()];
         stop.body_height_mm = Length::from_um(4250);
         stop.marking.colour = None;
         stop.source = Some("measured anew".to_owned());
-        let changes = copy.field_changes("stops", "stop-266", &live);
+        let changes = copy.field_changes("stops", "stop-257", &live);
         let told: Vec<String> = changes
             .iter()
             .map(|change| {
@@ -185,7 +181,7 @@ mod tests {
             })
             .collect();
         let old = |keys: &str| {
-            let fields = copy.fields("stops", "stop-266");
+            let fields = copy.fields("stops", "stop-257");
             let found = fields.iter().find(|field| field.keys.join(".") == keys);
             found.map_or("none".to_owned(), |field| field.value.clone())
         };

@@ -26,11 +26,11 @@ impl Kit {
 
 #[cfg(test)]
 mod tests {
-    use crate::case::read_kit;
+    use crate::samples::demo_kit;
 
     #[test]
     fn a_master_sleeve_fits_where_every_drill_sleeve_of_the_protocols_does() {
-        let mut kit = read_kit(include_bytes!("../../../demo/kit.json")).unwrap();
+        let mut kit = demo_kit();
         let ids = |kit: &crate::kit::Kit, implant: &str| -> Vec<String> {
             let found = kit.master_sleeves_for(&implant.into());
             found.iter().map(|master| master.id.to_string()).collect()
@@ -41,7 +41,7 @@ mod tests {
         let sleeve = kit
             .drill_sleeves
             .iter_mut()
-            .find(|sleeve| sleeve.id.as_str() == "narrow-266");
+            .find(|sleeve| sleeve.id.as_str() == "narrow-257");
         sleeve.unwrap().fits = vec!["wide".into()];
         assert_eq!(ids(&kit, "reed-363-91"), Vec::<String>::new());
     }

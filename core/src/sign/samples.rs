@@ -3,13 +3,9 @@
 use super::*;
 use crate::dentition::Jaw;
 use crate::kit::SlotKind;
-use crate::measure::Length;
+pub(super) use crate::samples::mm;
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
-
-pub(super) fn mm(text: &str) -> Length {
-    Length::parse_mm(text).unwrap()
-}
 
 pub(super) fn who(name: &str) -> Who {
     Who::new(name).unwrap()

@@ -47,14 +47,13 @@ impl Formatter<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_case;
     use crate::dentition::Notation;
     use crate::plan::work_out;
+    use crate::samples::{demo, demo_case};
 
     #[test]
     fn an_acceptance_is_told_by_its_finding_and_one_that_is_gone_by_its_key() {
-        let bytes = include_bytes!("../../../demo/two-molars.json");
-        let case = read_case(bytes).unwrap();
+        let case = demo_case(demo::TWO_MOLARS);
         let worksheet = work_out(&case);
         let say = Formatter::english(&case, Notation::Iso);
         let finding = &worksheet.findings[0];

@@ -123,13 +123,9 @@ fn list_of(key: &str) -> Option<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_kit;
+    use crate::samples::demo_kit;
     use serde_json::Value;
     use std::collections::BTreeSet;
-
-    fn kit() -> Kit {
-        read_kit(include_bytes!("../../../demo/kit.json")).unwrap()
-    }
 
     fn keys(of: &[&str]) -> Vec<String> {
         of.iter().map(|&key| key.to_owned()).collect()
@@ -190,7 +186,7 @@ mod tests {
 
     #[test]
     fn every_word_of_the_invented_kit_is_told_in_words() {
-        let kit = kit();
+        let kit = demo_kit();
         let say = KitFormatter {
             texts: Texts::english(),
             kit: &kit,
@@ -211,7 +207,7 @@ mod tests {
 
     #[test]
     fn fields_are_told_with_what_they_belong_to_and_their_unit() {
-        let kit = kit();
+        let kit = demo_kit();
         let say = KitFormatter {
             texts: Texts::english(),
             kit: &kit,

@@ -48,12 +48,12 @@ impl Formatter<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_case;
     use crate::dentition::Notation;
+    use crate::samples::{demo, demo_case};
 
     #[test]
     fn measured_values_are_named_in_the_words_of_the_jaw() {
-        let lower = read_case(include_bytes!("../../../demo/two-molars.json")).unwrap();
+        let lower = demo_case(demo::TWO_MOLARS);
         let formatter = Formatter::english(&lower, Notation::Iso);
         let wall = formatter.wall_at(WallSide::Oral, Height::Apex);
         assert_eq!(wall, "lingual, at the apex");

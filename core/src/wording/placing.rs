@@ -144,14 +144,15 @@ impl Formatter<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{PlatformToSleeve, read_case};
+    use crate::case::PlatformToSleeve;
     use crate::dentition::Notation;
+    use crate::samples::{demo, demo_case};
 
     fn with(
         change: impl FnOnce(&mut Site),
         say: impl FnOnce(&Formatter<'_>, &Site) -> String,
     ) -> String {
-        let case = read_case(include_bytes!("../../../demo/two-molars.json")).unwrap();
+        let case = demo_case(demo::TWO_MOLARS);
         let mut site = case.sites[0].clone();
         change(&mut site);
         say(&Formatter::english(&case, Notation::Iso), &site)

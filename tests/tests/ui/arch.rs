@@ -54,13 +54,13 @@ fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
     hand.choose("Selected", "lower left first molar (36): present, natural");
     assert!(hand.find("Place it").accesskit_node().is_disabled());
     hand.choose("Bone", "healed");
-    hand.choose("Implant", "Reed 4.17 × 10.8");
+    hand.choose("Implant", "Reed 4.37 × 11.3");
     hand.choose("Guided", "all drilling guided, the implant freehand");
     // The one master sleeve that fits the implant's protocols was offered as chosen.
     hand.click("Place it");
     let case = hand.program().document().expect("a case").case();
     assert_eq!(case.sites.len(), 3);
-    assert_eq!(case.sites[2].implant.as_str(), "reed-417-108");
+    assert_eq!(case.sites[2].implant.as_str(), "reed-437-113");
     assert_eq!(tooth(&hand, "36"), Some(ToothState::Missing));
     assert_eq!(steps(&hand), 1);
     hand.press(Modifiers::COMMAND, Key::Z);

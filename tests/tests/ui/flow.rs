@@ -76,7 +76,7 @@ fn the_settings_of_what_was_typed_are_those_worked_out_by_hand() {
             hand.press(Modifiers::COMMAND, key);
         }
         let shown = hand.names(Role::Button);
-        for drill in ["Pilot drill 2.13", "Tip drill 3.94"] {
+        for drill in ["Pilot drill 2.13", "Tip drill 4.07"] {
             let setting = format!("setting of {drill}: {set}");
             assert!(shown.contains(&setting), "{setting}: {shown:#?}");
         }

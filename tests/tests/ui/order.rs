@@ -273,13 +273,13 @@ fn a_shortage_is_settled_by_a_button_in_both_views() {
         hand.wait();
         let is_short = |hand: &Hand| {
             let mut stock = worksheet(hand).stock.iter();
-            stock.any(|line| line.entry == "stop-266" && line.needed > line.have)
+            stock.any(|line| line.entry == "stop-257" && line.needed > line.have)
         };
         assert!(is_short(&hand));
         if view == View::Findings {
             let row = rows(&hand)
                 .into_iter()
-                .find(|row| row.contains("Stop for 2.66"));
+                .find(|row| row.contains("Stop for 2.57"));
             hand.find(&row.expect("the finding")).click();
             hand.harness.run();
         }
@@ -300,11 +300,11 @@ fn short_of_a_stop() -> String {
         site["obstacles"] = serde_json::json!([]);
     }
     let stops = case["kit"]["stops"].as_array_mut().expect("stops");
-    let of = |stop: &&mut serde_json::Value| stop["id"] == "stop-266";
+    let of = |stop: &&mut serde_json::Value| stop["id"] == "stop-257";
     let stop = stops.iter_mut().find(of).expect("the stop");
     let mut like = stop.clone();
     stop["quantity"] = serde_json::json!(1);
-    like["id"] = serde_json::json!("stop-266-like");
+    like["id"] = serde_json::json!("stop-257-like");
     stops.push(like);
     case.to_string()
 }

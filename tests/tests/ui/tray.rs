@@ -155,7 +155,7 @@ fn by_keys_a_thing_is_taken_in_hand_and_goes_only_over_slots_of_its_kind() {
     assert!(hand.sees("into slot Dove 3, which is free"));
     // Below lie sleeves: on in the order of the slots of the kind.
     hand.press(Modifiers::NONE, Key::ArrowDown);
-    assert!(hand.sees("into slot Dove 4, in exchange with 9. Tip drill 3.47 at 19.1 mm"));
+    assert!(hand.sees("into slot Dove 4, in exchange with 9. Tip drill 3.68 at 19.1 mm"));
     hand.press(Modifiers::NONE, Key::Escape);
     assert!(!hand.sees("In hand: ") && !hand.sees("into slot"));
     assert_eq!(print(&hand), before);

@@ -228,8 +228,8 @@ mod tests {
             kit: &kit,
         };
         let table = Table::of(&say, "drills");
-        let row = table.rows.iter().find(|row| row.id == "tip-266").unwrap();
-        assert!(row.cells.contains(&Some("2.66 mm".to_owned())), "{row:?}");
+        let row = table.rows.iter().find(|row| row.id == "tip-257").unwrap();
+        assert!(row.cells.contains(&Some("2.57 mm".to_owned())), "{row:?}");
         assert_eq!(table.columns[0], "Kind");
     }
 }

@@ -97,7 +97,7 @@ mod tests {
         let enough: Case = (*demo_case(bytes)).clone();
         let mut short = enough.clone();
         let mut drills = short.kit.drills.iter_mut();
-        let tip = drills.find(|drill| drill.id.as_str() == "tip-266");
+        let tip = drills.find(|drill| drill.id.as_str() == "tip-257");
         tip.unwrap().quantity = 1;
         let document = |case: &Case| Document::unsaved(ValidCase::checked(case).unwrap());
         let (enough, short) = (document(&enough), document(&short));

@@ -1,31 +1,17 @@
 //! Keys as stored decisions write them.
 
 use super::*;
-use crate::case::{ValidCase, read_case};
+use crate::case::ValidCase;
 use crate::plan::work_out;
+use crate::samples::{demo, demo_case};
 use std::collections::BTreeSet;
-use std::path::Path;
-
-fn demo_cases() -> Vec<(String, ValidCase)> {
-    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo");
-    let files = std::fs::read_dir(demo).unwrap();
-    let files = files.map(|file| file.unwrap().path());
-    let cases = files.filter(|file| {
-        file.extension().is_some_and(|ending| ending == "json") && !file.ends_with("kit.json")
-    });
-    cases
-        .map(|file| {
-            let case = read_case(&std::fs::read(&file).unwrap()).unwrap();
-            (file.display().to_string(), case)
-        })
-        .collect()
-}
 
 /// Also of a case from which everything measured was taken, which shows other rules at other places.
 #[test]
 fn each_key_of_a_finding_is_read_back_as_its_rule_and_place() {
     let (mut rules, mut places) = (BTreeSet::new(), BTreeSet::new());
-    for (name, case) in demo_cases() {
+    for (name, file) in demo::CASES {
+        let case = demo_case(file);
         let mut bare = case.clone().into_case();
         for site in &mut bare.sites {
             site.walls.clear();

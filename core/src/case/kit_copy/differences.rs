@@ -97,17 +97,12 @@ fn compare<T: PartialEq>(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{read_case, read_kit};
     use crate::kit::ImplantId;
     use crate::measure::Length;
-
-    fn live() -> Kit {
-        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
-    }
+    use crate::samples::{demo, demo_case, demo_kit};
 
     fn case() -> Case {
-        let bytes = include_bytes!("../../../../demo/one-premolar.json");
-        read_case(bytes).unwrap().into_case()
+        demo_case(demo::ONE_PREMOLAR).into_case()
     }
 
     fn told(live: &Kit) -> Vec<(&'static str, String, DifferenceKind)> {
@@ -117,13 +112,13 @@ mod tests {
 
     #[test]
     fn a_fresh_copy_does_not_differ() {
-        assert_eq!(told(&live()), []);
+        assert_eq!(told(&demo_kit()), []);
     }
 
     #[test]
     fn an_entry_that_changed_is_told_by_list_and_id() {
-        let mut live = live();
-        let stop = live.stops.iter_mut().find(|s| s.id.as_str() == "stop-266");
+        let mut live = demo_kit();
+        let stop = live.stops.iter_mut().find(|s| s.id.as_str() == "stop-257");
         stop.unwrap().body_height_mm = Length::from_um(4250);
         live.allowances.least_landing_mm = Length::from_um(310);
         live.revision = "second, invented".into();
@@ -133,14 +128,14 @@ mod tests {
             [
                 changed("kit", "hedgerow"),
                 changed("allowances", "hedgerow"),
-                changed("stops", "stop-266")
+                changed("stops", "stop-257")
             ]
         );
     }
 
     #[test]
     fn what_the_case_does_not_use_is_no_difference() {
-        let mut live = live();
+        let mut live = demo_kit();
         let unused = |id: &ImplantId| id.as_str().starts_with("sloe");
         live.implants.retain(|implant| !unused(&implant.id));
         live.protocols.retain(|p| !p.implants.iter().any(unused));
@@ -149,7 +144,7 @@ mod tests {
 
     #[test]
     fn an_implant_that_is_gone_does_not_make_its_family_look_gone() {
-        let mut live = live();
+        let mut live = demo_kit();
         let used = ImplantId::from("reed-363-91");
         live.implants.retain(|implant| implant.id != used);
         for protocol in &mut live.protocols {
@@ -167,7 +162,7 @@ mod tests {
 
     #[test]
     fn a_new_implant_of_the_family_is_told_as_added() {
-        let mut live = live();
+        let mut live = demo_kit();
         let mut new = live.implants[0].clone();
         new.id = "reed-363-83".into();
         live.implants.push(new);

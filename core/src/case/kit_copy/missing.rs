@@ -42,31 +42,27 @@ impl Kit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{ValidCase, read_case, read_kit};
+    use crate::case::ValidCase;
     use crate::measure::Length;
-
-    fn live() -> Kit {
-        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
-    }
+    use crate::samples::{demo, demo_case, demo_kit};
 
     fn case() -> Case {
-        let bytes = include_bytes!("../../../../demo/one-premolar.json");
-        read_case(bytes).unwrap().into_case()
+        demo_case(demo::ONE_PREMOLAR).into_case()
     }
 
     #[test]
     fn an_unchanged_case_needs_nothing() {
         let case = case();
-        assert_eq!(case.kit.with_missing_from(&live(), &case), case.kit);
+        assert_eq!(case.kit.with_missing_from(&demo_kit(), &case), case.kit);
     }
 
     #[test]
     fn another_implant_brings_its_family_its_protocols_and_what_they_name() {
         let mut case = case();
-        case.sites[0].implant = "sloe-512-99".into();
+        case.sites[0].implant = "sloe-512-94".into();
         assert!(ValidCase::checked(&case).is_err(), "the copy lacks it");
         let before = case.kit.clone();
-        case.kit = before.with_missing_from(&live(), &case);
+        case.kit = before.with_missing_from(&demo_kit(), &case);
         ValidCase::checked(&case).unwrap();
         let ids: Vec<&str> = case.kit.protocols.iter().map(|p| p.id.as_str()).collect();
         assert!(ids.contains(&"sloe-512"), "{ids:?}");
@@ -77,12 +73,12 @@ mod tests {
     #[test]
     fn what_the_copy_has_stays_and_is_what_new_entries_use() {
         let mut case = case();
-        let mut live = live();
+        let mut live = demo_kit();
         let worn = Length::from_um(14_777);
         live.drills[0].overall_length_mm = worn;
         let shared = live.drills[0].id.clone();
         assert!(case.kit.drill(&shared).is_some(), "the copy has the pilot");
-        case.sites[0].implant = "sloe-512-99".into();
+        case.sites[0].implant = "sloe-512-94".into();
         let with = case.kit.with_missing_from(&live, &case);
         assert_eq!(with.drill(&shared), case.kit.drill(&shared));
         assert_ne!(with.drill(&shared).unwrap().overall_length_mm, worn);
@@ -91,7 +87,7 @@ mod tests {
     #[test]
     fn a_new_accessory_of_the_live_kit_does_not_come_along() {
         let case = case();
-        let mut live = live();
+        let mut live = demo_kit();
         live.accessories[0].id = "another".into();
         let with = case.kit.with_missing_from(&live, &case);
         assert_eq!(with.accessories, case.kit.accessories);

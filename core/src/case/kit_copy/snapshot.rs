@@ -171,17 +171,12 @@ impl<'a> Used<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{read_case, read_kit};
     use crate::document::Path;
     use crate::kit::{GaugeId, check_kit};
-
-    fn kit() -> Kit {
-        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
-    }
+    use crate::samples::{demo, demo_case, demo_kit};
 
     fn case() -> Case {
-        let bytes = include_bytes!("../../../../demo/one-premolar.json");
-        read_case(bytes).unwrap().into_case()
+        demo_case(demo::ONE_PREMOLAR).into_case()
     }
 
     fn ids<T>(list: &[T], id: impl Fn(&T) -> &str) -> Vec<&str> {
@@ -190,8 +185,8 @@ mod tests {
 
     #[test]
     fn the_whole_family_is_kept_and_no_other() {
-        let kept = kit().for_case(&case());
-        let all = kit();
+        let kept = demo_kit().for_case(&case());
+        let all = demo_kit();
         let reed = all.implants.iter().filter(|i| i.family.as_str() == "Reed");
         assert!(kept.implants.iter().eq(reed));
         assert!(kept.implants.len() < all.implants.len());
@@ -199,13 +194,13 @@ mod tests {
 
     #[test]
     fn protocols_are_those_for_the_sites_implants_with_all_that_they_name() {
-        let kept = kit().for_case(&case());
+        let kept = demo_kit().for_case(&case());
         let protocols = ids(&kept.protocols, |e| e.id.as_str());
         assert_eq!(protocols, ["reed-363-firm", "reed-363-soft"]);
         let drills = ids(&kept.drills, |e| e.id.as_str());
-        assert_eq!(drills, ["pilot-213", "tip-266", "tip-309"]);
+        assert_eq!(drills, ["pilot-213", "tip-257", "tip-316"]);
         let sleeves = ids(&kept.drill_sleeves, |e| e.id.as_str());
-        assert_eq!(sleeves, ["narrow-213", "narrow-266", "narrow-309"]);
+        assert_eq!(sleeves, ["narrow-213", "narrow-257", "narrow-316"]);
         assert_eq!(ids(&kept.master_sleeves, |e| e.id.as_str()), ["narrow"]);
     }
 
@@ -213,7 +208,7 @@ mod tests {
     fn a_protocol_that_a_site_names_is_kept_with_its_implants() {
         let mut case = case();
         case.sites[0].protocol = Some("sloe-512".into());
-        let kept = kit().for_case(&case);
+        let kept = demo_kit().for_case(&case);
         let protocols = ids(&kept.protocols, |e| e.id.as_str());
         assert_eq!(protocols, ["reed-363-firm", "reed-363-soft", "sloe-512"]);
         let sloe = kept.implants.iter().filter(|i| i.family.as_str() == "Sloe");
@@ -224,9 +219,9 @@ mod tests {
 
     #[test]
     fn a_fixed_stop_brings_every_drill_that_it_gives_a_length_on() {
-        let mut all = kit();
+        let mut all = demo_kit();
         let stop = StopId::from("groove-213");
-        let drill = &all.drill(&"tip-394".into()).unwrap().id.clone();
+        let drill = &all.drill(&"tip-407".into()).unwrap().id.clone();
         for entry in &mut all.stops {
             if let StopKind::Fixed { lengths } = &mut entry.depth
                 && entry.id == stop
@@ -244,34 +239,33 @@ mod tests {
     #[test]
     fn carriers_and_drivers_go_by_family_and_the_rest_by_choice() {
         let mut case = case();
-        let kept = kit().for_case(&case);
+        let kept = demo_kit().for_case(&case);
         let carriers = ids(&kept.carriers, |e| e.id.as_str());
         assert_eq!(carriers, ["reed-narrow", "reed-wide"]);
         let drivers = ids(&kept.drivers, |e| e.id.as_str());
         assert_eq!(drivers, ["driver-hand", "driver-reed", "driver-cover"]);
         assert_eq!(ids(&kept.gauges, |e| e.id.as_str()), ["bench-gauge"]);
-        assert_eq!(kept.accessories, kit().accessories);
+        assert_eq!(kept.accessories, demo_kit().accessories);
         assert!(kept.pins.is_empty());
 
         case.setup.gauge = Some(GaugeId::from("tower-gauge"));
         case.setup.head = None;
         case.setup.tray = None;
-        let kept = kit().for_case(&case);
+        let kept = demo_kit().for_case(&case);
         assert_eq!(ids(&kept.gauges, |e| e.id.as_str()), ["tower-gauge"]);
         assert!(kept.heads.is_empty() && kept.trays.is_empty());
     }
 
     #[test]
     fn a_pin_brings_its_drill() {
-        let bytes = include_bytes!("../../../../demo/full-arch-upper.json");
-        let kept = kit().for_case(&read_case(bytes).unwrap());
+        let kept = demo_kit().for_case(&demo_case(demo::FULL_ARCH_UPPER));
         assert_eq!(ids(&kept.pins, |e| e.id.as_str()), ["pin-162"]);
         assert!(kept.drill(&"pin-157".into()).is_some());
     }
 
     #[test]
     fn a_copy_of_a_copy_is_the_same() {
-        let once = kit().for_case(&case());
+        let once = demo_kit().for_case(&case());
         assert_eq!(once.for_case(&case()), once);
     }
 }

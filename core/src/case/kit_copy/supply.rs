@@ -29,14 +29,11 @@ pub fn supplied(case: &Case, edits: Vec<Edit>, live: &Kit) -> Vec<Edit> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{ValidCase, apply, read_case, read_kit};
-
-    fn live() -> Kit {
-        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
-    }
+    use crate::case::{ValidCase, apply};
+    use crate::samples::{demo, demo_case, demo_kit};
 
     fn case() -> ValidCase {
-        read_case(include_bytes!("../../../../demo/one-premolar.json")).unwrap()
+        demo_case(demo::ONE_PREMOLAR)
     }
 
     fn with_implant(case: &Case, id: &str) -> Edit {
@@ -49,26 +46,26 @@ mod tests {
     fn an_edit_that_needs_nothing_stays_alone() {
         let case = case();
         let edits = vec![with_implant(&case, case.sites[0].implant.as_str())];
-        assert_eq!(supplied(&case, edits.clone(), &live()), edits);
+        assert_eq!(supplied(&case, edits.clone(), &demo_kit()), edits);
     }
 
     #[test]
     fn an_entry_that_the_case_lacks_comes_along() {
         let case = case();
-        let edits = vec![with_implant(&case, "sloe-512-99")];
+        let edits = vec![with_implant(&case, "sloe-512-94")];
         assert!(apply(&case, &edits).is_err(), "alone it dangles");
-        let edits = supplied(&case, edits, &live());
+        let edits = supplied(&case, edits, &demo_kit());
         assert_eq!(edits.len(), 2);
         let after = apply(&case, &edits).unwrap();
-        assert!(after.kit.implant(&"sloe-512-99".into()).is_some());
+        assert!(after.kit.implant(&"sloe-512-94".into()).is_some());
     }
 
     #[test]
     fn what_no_kit_has_is_refused_when_it_is_applied() {
         let case = case();
-        let edits = supplied(&case, vec![with_implant(&case, "no-such")], &live());
+        let edits = supplied(&case, vec![with_implant(&case, "no-such")], &demo_kit());
         assert!(apply(&case, &edits).is_err());
         let gone = vec![Edit::RemoveSite("no-such".into())];
-        assert_eq!(supplied(&case, gone.clone(), &live()), gone);
+        assert_eq!(supplied(&case, gone.clone(), &demo_kit()), gone);
     }
 }

@@ -57,20 +57,17 @@ fn replace<T: Clone>(
 mod tests {
     use super::*;
     use crate::case::kit_differences;
-    use crate::case::{Case, Edit, EditRefused, ValidCase, apply, read_case, read_kit};
+    use crate::case::{Case, Edit, EditRefused, ValidCase, apply};
     use crate::measure::Length;
-
-    fn live() -> Kit {
-        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
-    }
+    use crate::samples::{demo, demo_case, demo_kit};
 
     fn case() -> ValidCase {
-        read_case(include_bytes!("../../../../demo/one-premolar.json")).unwrap()
+        demo_case(demo::ONE_PREMOLAR)
     }
 
     /// A live kit that differs in many ways, all of which the case can take.
     fn other() -> Kit {
-        let mut live = live();
+        let mut live = demo_kit();
         live.revision = "second, invented".into();
         live.allowances.least_landing_mm = Length::from_um(310);
         for stop in &mut live.stops {
@@ -109,12 +106,12 @@ mod tests {
 
     #[test]
     fn an_entry_that_the_case_needs_cannot_go() {
-        let mut live = live();
-        live.drills.retain(|drill| drill.id.as_str() != "tip-309");
+        let mut live = demo_kit();
+        live.drills.retain(|drill| drill.id.as_str() != "tip-316");
         let case = case();
         let gone = kit_differences(&case, &live)
             .into_iter()
-            .find(|difference| difference.id == "tip-309")
+            .find(|difference| difference.id == "tip-316")
             .unwrap();
         let kit = case.kit.with_taken(&gone, &live);
         let refused = apply(&case, &[Edit::TakeKit(Box::new(kit))]);

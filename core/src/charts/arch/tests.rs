@@ -3,12 +3,13 @@
 use super::*;
 use crate::case::{DecisionKind, NeighbourKind, Tooth, ToothState};
 use crate::charts::arch_samples::{
-    any_case, bare, measured, mirrored, on_arch, present, site, sound, tooth, with_arch,
+    any_case, bare, measured, mirrored, on_arch, present, site, tooth, with_arch,
 };
 use crate::dentition::{Jaw, ToothPosition};
 use crate::drawing::{Dash, Group, Text};
 use crate::measure::Length;
 use crate::plan::{AppliedDecision, Severity, Verdict, work_out};
+use crate::samples::valid;
 use proptest::prelude::*;
 
 fn say(finding: &Finding) -> String {
@@ -28,7 +29,7 @@ fn options(width_mm: f64) -> ArchOptions<'static> {
 }
 
 fn chart(case: &Case, options: &ArchOptions<'_>) -> Drawing {
-    let case = sound(case.clone());
+    let case = valid(case.clone());
     arch(&case, &work_out(&case), options)
 }
 
@@ -316,7 +317,7 @@ fn has_mark(group: &Group, ink: Ink) -> bool {
 fn a_site_of_which_nothing_was_looked_at_is_unknown() {
     let mut case = all_present(Jaw::Lower);
     case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
-    let case = sound(case);
+    let case = valid(case);
     let mut worksheet = work_out(&case);
     worksheet.findings.clear();
     worksheet.sites[0].worst = Severity::Clear;
@@ -330,7 +331,7 @@ fn a_site_of_which_nothing_was_looked_at_is_unknown() {
 fn every_severity_has_its_own_mark_and_word() {
     let mut case = all_present(Jaw::Lower);
     case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
-    let case = sound(case);
+    let case = valid(case);
     let whole = work_out(&case);
     let finding = whole.findings.iter().find(|f| f.site.is_some()).unwrap();
     let word = |judged| {
@@ -389,7 +390,7 @@ fn every_severity_has_its_own_mark_and_word() {
 fn the_worst_finding_is_shown_and_the_others_to_settle_are_counted() {
     let mut case = all_present(Jaw::Lower);
     case.sites = vec![site("a", tooth("36"), on_arch(tooth("36"), 0, 0))];
-    let case = sound(case);
+    let case = valid(case);
     let worksheet = work_out(&case);
     let found = worksheet.findings.iter().find(|f| f.site.is_some());
     let finding = found.unwrap().clone();
@@ -646,7 +647,7 @@ proptest! {
 
     #[test]
     fn what_is_unknown_is_never_drawn_as_clear(case in any_case()) {
-        let case = sound(case);
+        let case = valid(case);
         let worksheet = work_out(&case);
         let drawing = arch(&case, &worksheet, &options(174.0));
         for sheet in &worksheet.sites {
@@ -666,7 +667,7 @@ proptest! {
 }
 
 fn on_screen(case: &Case, arches: Arches, chosen: Option<Chosen<'_>>) -> ArchFrame {
-    let case = sound(case.clone());
+    let case = valid(case.clone());
     let options = ArchOptions {
         height_mm: Some(128.0),
         arches,

@@ -1,9 +1,10 @@
 use super::*;
-use crate::charts::arch_samples::{bare, on_arch, site, sound, tooth, with_arch};
+use crate::charts::arch_samples::{bare, on_arch, site, tooth, with_arch};
 use crate::dentition::{Jaw, Notation};
 use crate::drawing::{Group, Item};
 use crate::plan::work_out;
 use crate::run::{Priced, run_problem};
+use crate::samples::valid;
 use crate::wording::Formatter;
 
 fn drawn(look: impl FnOnce(&Priced, &[RunStepText], RunStrip)) {
@@ -11,7 +12,7 @@ fn drawn(look: impl FnOnce(&Priced, &[RunStepText], RunStrip)) {
     case.sites = ["36", "46"]
         .map(|iso| site(iso, tooth(iso), on_arch(tooth(iso), 0, 0)))
         .into();
-    let case = sound(case);
+    let case = valid(case);
     let sheet = work_out(&case);
     let run = run_problem(&case, &sheet).unwrap();
     let priced = run.price(&sheet.order).unwrap();

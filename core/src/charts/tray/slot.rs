@@ -80,7 +80,7 @@ impl Stack {
         }
     }
 
-    /// Adds wrapped words. A word that would have to be broken does not fit.
+    /// Adds wrapped words. A word that would have to be broken within its parts does not fit.
     fn words(&mut self, text: &str, style: TextStyle) {
         for line in fonts::wrap(text, style.face, style.size_mm, self.width) {
             let place = at(0.0, self.height + style.ascent());
@@ -88,8 +88,8 @@ impl Stack {
                 .text(place, (Across::Start, Along::Baseline), style, line);
             self.height += style.line_height();
         }
-        let longest = text.split(' ').map(|word| style.width(word));
-        self.fits &= longest.fold(0.0, f64::max) <= self.width;
+        let mut parts = fonts::pieces(text).into_iter();
+        self.fits &= parts.all(|part| style.width(part.trim_end()) <= self.width);
     }
 
     /// The slot's name and the number in a ring, as parts are numbered on a drawing, on one line

@@ -2,12 +2,11 @@
 
 use super::*;
 use crate::case::Case;
-use crate::charts::arch_samples::{
-    any_case, bare, on_arch, site, sound, tooth, with_arch, with_slots,
-};
+use crate::charts::arch_samples::{any_case, bare, on_arch, site, tooth, with_arch, with_slots};
 use crate::dentition::Jaw;
 use crate::drawing::{Group, Item};
 use crate::plan::work_out;
+use crate::samples::valid;
 use proptest::prelude::*;
 
 fn setting(item: &LoadItem) -> Option<String> {
@@ -25,7 +24,7 @@ fn options(width_mm: f64) -> TrayOptions<'static> {
 }
 
 fn drawn(case: &Case, options: &TrayOptions<'_>) -> Drawing {
-    let case = sound(case.clone());
+    let case = valid(case.clone());
     tray(&case, &work_out(&case), options).unwrap()
 }
 
@@ -70,6 +69,15 @@ fn a_slot_says_what_lies_in_it_and_how_it_is_set() {
     assert_eq!(slots[1].name, "D 1: number 2, full ⌀ 3.36, L, set 21.9 mm");
     assert_eq!(words(slots[7]), ["D 7"]);
     assert_eq!(slots[7].name, "D 7: empty");
+}
+
+#[test]
+fn a_name_that_fits_when_it_breaks_at_its_hyphen_is_not_left_out() {
+    let mut case = with_slots(two_sites(), 14, 46, 12);
+    case.kit.drills[1].name = "full-diameter".into();
+    let drawing = drawn(&case, &options(170.0));
+    let said = words(slots(&drawing)[1]).join(" ");
+    assert!(said.contains("L full- diameter ⌀ 3.36 set, mm"), "{said}");
 }
 
 #[test]
@@ -130,7 +138,7 @@ fn what_has_no_slot_is_counted_and_a_case_without_a_tray_has_no_drawing() {
         let note = texts.iter().find(|t| t.content.contains("Without a slot"));
         note.map(|note| note.content.clone())
     };
-    let case_sound = sound(case.clone());
+    let case_sound = valid(case.clone());
     let without = work_out(&case_sound)
         .loading
         .iter()
@@ -145,7 +153,7 @@ fn what_has_no_slot_is_counted_and_a_case_without_a_tray_has_no_drawing() {
     case = with_slots(case, 16, 30, 9);
     assert_eq!(counted(&case), None);
     case.setup.tray = None;
-    let case = sound(case);
+    let case = valid(case);
     assert!(tray(&case, &work_out(&case), &options(200.0)).is_none());
 }
 
@@ -186,7 +194,7 @@ proptest! {
         cell in (1..40_i64, 1..60_i64),
         width in 60.0..240.0_f64,
     ) {
-        let case = sound(with_slots(case, cell.0, cell.1, 12));
+        let case = valid(with_slots(case, cell.0, cell.1, 12));
         let worksheet = work_out(&case);
         let drawing = tray(&case, &worksheet, &options(width)).unwrap();
         let slots = slots(&drawing);
@@ -212,7 +220,7 @@ proptest! {
         factor in 1.0..3.0_f64,
     ) {
         let case = with_slots(case, cell.0, cell.1, cell.2);
-        let case = sound(case);
+        let case = valid(case);
         let worksheet = work_out(&case);
         let shown = |width| {
             let drawing = tray(&case, &worksheet, &options(width)).unwrap();

@@ -10,6 +10,7 @@ mod shape;
 mod wrap;
 
 pub use shape::{Glyph, Shaped, shape};
+pub(crate) use wrap::pieces;
 pub use wrap::wrap;
 
 use std::borrow::Cow;

@@ -90,7 +90,7 @@ fn unbreakable(piece: &str) -> Vec<&str> {
 }
 
 /// The paragraph cut where a line may break; joined again it is the same.
-fn pieces(paragraph: &str) -> Vec<&str> {
+pub(crate) fn pieces(paragraph: &str) -> Vec<&str> {
     let mut pieces = Vec::new();
     let mut start = 0;
     let mut characters = paragraph.char_indices().peekable();

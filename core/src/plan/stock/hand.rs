@@ -163,6 +163,7 @@ mod tests {
     use super::*;
     use crate::case::read_case;
     use crate::plan::{Worksheet, work_out};
+    use crate::samples::demo;
 
     fn worksheet(demo: &[u8], change: impl FnOnce(&mut crate::case::Case)) -> (Kit, Worksheet) {
         let mut case: crate::case::Case = (*read_case(demo).unwrap()).clone();
@@ -176,8 +177,8 @@ mod tests {
         hands.map(|hand| hand.acts_on(kit)).collect()
     }
 
-    const UPPER: &[u8] = include_bytes!("../../../../demo/upper-face-gauge.json");
-    const GROOVES: &[u8] = include_bytes!("../../../../demo/fixed-stops.json");
+    const UPPER: &[u8] = demo::UPPER_FACE_GAUGE;
+    const GROOVES: &[u8] = demo::FIXED_STOPS;
 
     #[test]
     fn a_gauge_that_reads_the_upper_face_gives_its_own_figure_or_none() {

@@ -156,11 +156,11 @@ fn given(kit: &Kit, wanted: &Demand) -> Demand {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_case;
+    use crate::samples::{demo, demo_case};
 
     /// The kit of the two molars with so many of two drills and of two stops.
     fn kit(drills: [u32; 2], stops: [u32; 2]) -> Kit {
-        let case = read_case(include_bytes!("../../../../demo/two-molars.json")).unwrap();
+        let case = demo_case(demo::TWO_MOLARS);
         let mut kit = case.kit.clone();
         for (n, (drill, stop)) in drills.into_iter().zip(stops).enumerate() {
             kit.drills[n].quantity = drill;

@@ -2,10 +2,11 @@
 
 use super::apart::{Laying, laid_apart};
 use super::*;
-use crate::case::{Edit, Held, Rule, TrayPlace, UseOrder, ValidCase, apply, read_case, removal};
+use crate::case::{Edit, Held, Rule, TrayPlace, UseOrder, ValidCase, apply, removal};
 use crate::kit::{Label, TraySlot};
 use crate::measure::Length;
 use crate::plan::{Worksheet, work_out};
+use crate::samples::{demo, demo_case};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -123,7 +124,7 @@ fn a_large_tray_parts_look_alikes_as_well() {
 }
 
 fn demo() -> ValidCase {
-    read_case(include_bytes!("../../../../demo/full-arch-upper.json")).unwrap()
+    demo_case(demo::FULL_ARCH_UPPER)
 }
 
 prop_compose! {

@@ -210,12 +210,12 @@ fn least_distance(cut: &SiteCuts<'_>) -> Option<Length> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::read_kit;
+    use crate::samples::demo_kit;
 
     /// The ids of the next shorter, longer and narrower implant in the invented kit, whose ids are
     /// diameter and length.
     fn next(id: &str) -> [Option<String>; 3] {
-        let kit = read_kit(include_bytes!("../../../../demo/kit.json")).unwrap();
+        let kit = demo_kit();
         let next = next_implants(&kit, kit.implant(&id.into()).unwrap());
         [next.shorter, next.longer, next.narrower].map(|i| i.map(|i| i.id.to_string()))
     }
@@ -224,17 +224,17 @@ mod tests {
     fn the_next_ones_are_those_beside_it_in_the_family() {
         let some = |id: &str| Some(id.to_owned());
         assert_eq!(
-            next("sloe-444-99"),
+            next("sloe-444-94"),
             [
-                some("sloe-444-83"),
-                some("sloe-444-117"),
-                some("sloe-388-99")
+                some("sloe-444-78"),
+                some("sloe-444-123"),
+                some("sloe-388-94")
             ]
         );
         assert_eq!(
-            next("sloe-512-83"),
-            [None, some("sloe-512-99"), some("sloe-444-83")]
+            next("sloe-512-78"),
+            [None, some("sloe-512-94"), some("sloe-444-78")]
         );
-        assert_eq!(next("sloe-388-134"), [some("sloe-388-117"), None, None]);
+        assert_eq!(next("sloe-388-136"), [some("sloe-388-123"), None, None]);
     }
 }

@@ -65,12 +65,13 @@ fn same(a: &StepSheet, b: &StepSheet) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Case, ValidCase, read_case};
+    use crate::case::{Case, ValidCase};
     use crate::measure::Length;
     use crate::plan::work_out;
+    use crate::samples::{demo, demo_case};
 
     fn case() -> ValidCase {
-        read_case(include_bytes!("../../../../demo/two-molars.json")).unwrap()
+        demo_case(demo::TWO_MOLARS)
     }
 
     #[test]

@@ -108,15 +108,11 @@ pub fn edits_for_implant(case: &Case, site: &Site, implant: &ImplantId, live: &K
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{read_case, read_kit};
     use crate::plan::Rule;
+    use crate::samples::{demo, demo_case, demo_kit};
 
     fn molars() -> ValidCase {
-        read_case(include_bytes!("../../../../demo/two-molars.json")).unwrap()
-    }
-
-    fn live() -> Kit {
-        read_kit(include_bytes!("../../../../demo/kit.json")).unwrap()
+        demo_case(demo::TWO_MOLARS)
     }
 
     fn keys(findings: &[Finding]) -> Vec<String> {
@@ -125,7 +121,7 @@ mod tests {
 
     /// The trial of another implant at the first site.
     fn with_implant(case: &ValidCase, id: &str) -> Tried {
-        let edits = edits_for_implant(case, &case.sites[0], &id.into(), &live());
+        let edits = edits_for_implant(case, &case.sites[0], &id.into(), &demo_kit());
         tried(case, &work_out(case), &edits).unwrap()
     }
 
@@ -142,7 +138,7 @@ mod tests {
         let case = molars();
         let before = work_out(&case);
         let (mut settled_any, mut opened_any) = (false, false);
-        for id in ["reed-417-74", "reed-417-108", "reed-363-91", "sloe-388-99"] {
+        for id in ["reed-437-74", "reed-437-113", "reed-363-91", "sloe-388-94"] {
             let trial = with_implant(&case, id);
             let concerns = |sheet: &Worksheet| {
                 let open = sheet.findings.iter().filter(|f| is_concern(f.severity()));
@@ -174,7 +170,7 @@ mod tests {
     #[test]
     fn a_narrower_implant_that_its_drills_would_leave_loose_is_short() {
         // Where the kit has no protocol for the narrow one the sequence stays.
-        let mut live = live();
+        let mut live = demo_kit();
         live.protocols
             .retain(|protocol| !protocol.id.as_str().starts_with("reed-363"));
         let case = molars();
@@ -192,7 +188,7 @@ mod tests {
     fn a_protocol_for_other_implants_gives_way_to_the_one_for_the_new() {
         let case = molars();
         let old = case.sites[0].protocol.clone().unwrap();
-        let trial = with_implant(&case, "sloe-388-99");
+        let trial = with_implant(&case, "sloe-388-94");
         let site = &trial.case.sites[0];
         assert_ne!(site.protocol, Some(old));
         assert!(trial.worksheet.findings.iter().all(|finding| {

@@ -11,7 +11,7 @@ use crate::run::RunStep;
 pub struct RunStepText {
     /// The site or pin: "lower right first molar (46)"; nothing for what is done for the whole jaw.
     pub place: Option<String>,
-    /// The instrument: "Tip drill 2.66"; for the whole jaw what is done, in a word or two.
+    /// The instrument: "Tip drill 2.57"; for the whole jaw what is done, in a word or two.
     pub instrument: String,
     /// The setting without unit: "20.7"; nothing for what is not set.
     pub set: Option<String>,
@@ -55,7 +55,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// The same in one line: "take Tip drill 2.66; re-set its stop to 19.1 mm. Then …".
+    /// The same in one line: "take Tip drill 2.57; re-set its stop to 19.1 mm. Then …".
     #[must_use]
     pub fn run_line(&self, step: &RunStep, worksheet: &Worksheet) -> String {
         let said = self.run_step(step, worksheet);

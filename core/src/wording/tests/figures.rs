@@ -2,14 +2,10 @@
 
 use super::sample::with;
 use super::source::ids_of;
-use crate::measure::Length;
 use crate::plan::{Edge, Figure, Known, MarkEdge, Reason, Worksheet};
+use crate::samples::mm;
 use crate::text::Texts;
 use crate::wording::Formatter;
-
-fn mm(text: &str) -> Length {
-    Length::parse_mm(text).unwrap()
-}
 
 /// Words on the last step of the first site after these edits.
 fn last_step(

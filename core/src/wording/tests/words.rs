@@ -4,16 +4,12 @@ use super::sample::{sound, with};
 use crate::case::{DecisionKind, Height, LimitId, SiteState, StructureKind, WallSide};
 use crate::dentition::Notation;
 use crate::kit::Density;
-use crate::measure::Length;
 use crate::plan::{
     AppliedDecision, Finding, NoProposal, OrderBy, Place, Reason, Severity, SiteHeight, SitePlace,
 };
+use crate::samples::mm;
 use crate::text::Texts;
 use crate::wording::{CAUTIONS, Formatter, begin, cautions, faults};
-
-fn mm(text: &str) -> Length {
-    Length::parse_mm(text).unwrap()
-}
 
 /// A place at the sample's site.
 fn here(place: SitePlace) -> Place {

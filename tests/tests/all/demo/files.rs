@@ -97,7 +97,7 @@ fn every_measure_of_the_kit_says_that_it_is_invented() {
 #[test]
 fn a_case_with_a_reference_that_leads_nowhere_is_refused() {
     let text = String::from_utf8(bytes("one-premolar")).unwrap();
-    let text = text.replacen("\"drill\": \"tip-266\"", "\"drill\": \"tip-267\"", 1);
+    let text = text.replacen("\"drill\": \"tip-257\"", "\"drill\": \"tip-258\"", 1);
     let faults = read_case(text.as_bytes()).unwrap_err();
-    assert!(format!("{faults:?}").contains("tip-267"), "{faults:?}");
+    assert!(format!("{faults:?}").contains("tip-258"), "{faults:?}");
 }

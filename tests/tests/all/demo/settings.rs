@@ -47,7 +47,7 @@ fn one_premolar() {
     assert_eq!(shorter.findings[0].length_value(), Some(mm("17.5")));
 }
 
-/// Reed 4.17 × 9.1: 10.4; the pilot's first pass, the profile drill and the tap have their own
+/// Reed 4.37 × 9.1: 10.4; the pilot's first pass, the profile drill and the tap have their own
 /// depths.
 #[test]
 fn two_molars() {
@@ -65,38 +65,38 @@ fn two_molars() {
         ("s7", ["9.1", "19.6", "19.6", "19.6", "10.5"]),
     ];
     check(&sheet, "m46", &wanted);
-    // Reed 4.17 × 7.4: 8.7. 4.55 + 4.65 + 0.85 = 10.05; + 8.7 + 0.4 = 19.15
+    // Reed 4.37 × 7.4: 8.7. 4.55 + 4.65 + 0.85 = 10.05; + 8.7 + 0.4 = 19.15
     let full = ["10.05", "19.15", "19.1", "19.1", "9.05"];
     check(&sheet, "m47", &[("s1", full), ("s4", full)]);
 }
 
 /// Sloe is counted at the full diameter and has no allowance. Cones of 120°: the length is
-/// d · 0.288675 (exact identity d / (2·tan 60°)), down to the micrometre: 2.78 → 0.802,
-/// 3.36 → 0.969, 3.83 → 1.105.
+/// d · 0.288675 (exact identity d / (2·tan 60°)), down to the micrometre: 2.74 → 0.790,
+/// 3.24 → 0.935, 3.72 → 1.073.
 #[test]
 fn full_arch_upper() {
     let sheet = sheet("full-arch-upper");
-    // 13.4 + 0.9 = 14.3; 5.65 + 4.65 = 10.3 to the rim
+    // 13.6 + 0.9 = 14.5; 5.65 + 4.65 = 10.3 to the rim
     for hindmost in ["u15", "u25"] {
         let wanted = [
-            // 10.3 + 0.85; pilot at its tip: + 14.3
-            ("s1", ["11.15", "25.45", "25.4", "25.4", "14.25"]),
-            // 10.3 + 1.1; + 14.3 + 0.802
-            ("s2", ["11.4", "26.502", "26.5", "26.5", "15.1"]),
-            // 10.3 + 0.85; + 14.3 + 0.969
-            ("s3", ["11.15", "26.419", "26.4", "26.4", "15.25"]),
-            // flush with the rim: 10.3; + 14.3 + 1.105
-            ("s4", ["10.3", "25.705", "25.7", "25.7", "15.4"]),
+            // 10.3 + 0.85; pilot at its tip: + 14.5
+            ("s1", ["11.15", "25.65", "25.6", "25.6", "14.45"]),
+            // 10.3 + 1.1; + 14.5 + 0.790
+            ("s2", ["11.4", "26.69", "26.6", "26.6", "15.2"]),
+            // 10.3 + 0.85; + 14.5 + 0.935
+            ("s3", ["11.15", "26.585", "26.5", "26.5", "15.35"]),
+            // flush with the rim: 10.3; + 14.5 + 1.073
+            ("s4", ["10.3", "25.873", "25.8", "25.8", "15.5"]),
         ];
         check(&sheet, hindmost, &wanted);
-        assert_eq!(shown(&site(&sheet, hindmost).deepest_cut), "15.4");
+        assert_eq!(shown(&site(&sheet, hindmost).deepest_cut), "15.5");
     }
-    // 11.7 + 0.9 = 12.6; 4.55 + 4.65 = 9.2 to the rim
+    // 12.3 + 0.9 = 13.2; 4.55 + 4.65 = 9.2 to the rim
     for front in ["u13", "u12", "u22", "u23"] {
         let wanted = [
-            ("s1", ["10.05", "22.65", "22.6", "22.6", "12.55"]),
-            ("s2", ["10.3", "23.702", "23.7", "23.7", "13.4"]),
-            ("s3", ["10.05", "23.619", "23.6", "23.6", "13.55"]),
+            ("s1", ["10.05", "23.25", "23.2", "23.2", "13.15"]),
+            ("s2", ["10.3", "24.29", "24.2", "24.2", "13.9"]),
+            ("s3", ["10.05", "24.185", "24.1", "24.1", "14.05"]),
         ];
         check(&sheet, front, &wanted);
     }
@@ -141,12 +141,12 @@ fn upper_face_gauge() {
 fn fresh_socket() {
     let sheet = sheet("fresh-socket");
     let wanted = [
-        // 5.2 + 4.65 + 0.85 = 10.7; + 12.6
-        ("s1", ["10.7", "23.3", "23.3", "23.3", "12.6"]),
-        // From the lowest crest: 0.4 + 12.6 + 0.802; band II ends at 13.8
-        ("s2", ["0.4", "13.802", "13.8", "-", "13.4"]),
-        // 0.4 + 12.6 + 0.969
-        ("s3", ["0.4", "13.969", "13.8", "-", "13.4"]),
+        // 5.2 + 4.65 + 0.85 = 10.7; + 13.2
+        ("s1", ["10.7", "23.9", "23.9", "23.9", "13.2"]),
+        // From the lowest crest: 0.4 + 13.2 + 0.790; band II ends at 14.2
+        ("s2", ["0.4", "14.39", "14.2", "-", "13.8"]),
+        // 0.4 + 13.2 + 0.935
+        ("s3", ["0.4", "14.535", "14.2", "-", "13.8"]),
     ];
     check(&sheet, "s21", &wanted);
     let mark = step(&sheet, "s21", "s3").mark.as_ref().unwrap();
@@ -154,23 +154,23 @@ fn fresh_socket() {
     assert_eq!(step(&sheet, "s21", "s3").path, StepPath::Freehand);
 }
 
-/// Given to the rim: 9.25. Sloe 4.44 × 9.9 with 0.9 of collar: 10.8. By themselves the settings
-/// were 20.9, 21.9, 21.8 and 21.1: one figure, the least of them.
+/// Given to the rim: 9.25. Sloe 4.44 × 9.4 with 0.9 of collar: 10.3. By themselves the settings
+/// were 20.4, 21.4, 21.3 and 20.6: one figure, the least of them.
 #[test]
 fn one_figure() {
     let sheet = sheet("one-figure");
     let wanted = [
-        // 9.25 + 0.85 = 10.1; + 10.8; the guide as measured seats 0.03 lower, so each cut is deeper
-        ("s1", ["10.1", "20.9", "20.9", "20.9", "10.83"]),
-        // 9.25 + 1.1; + 10.8 + 0.802
-        ("s2", ["10.35", "21.952", "20.9", "20.9", "10.58"]),
-        // 10.1 + 10.8 + 0.969
-        ("s3", ["10.1", "21.869", "20.9", "20.9", "10.83"]),
-        // 9.25 + 10.8 + 1.105
-        ("s4", ["9.25", "21.155", "20.9", "20.9", "11.68"]),
+        // 9.25 + 0.85 = 10.1; + 10.3; the guide as measured seats 0.03 lower, so each cut is deeper
+        ("s1", ["10.1", "20.4", "20.4", "20.4", "10.33"]),
+        // 9.25 + 1.1; + 10.3 + 0.790
+        ("s2", ["10.35", "21.44", "20.4", "20.4", "10.08"]),
+        // 10.1 + 10.3 + 0.935
+        ("s3", ["10.1", "21.335", "20.4", "20.4", "10.33"]),
+        // 9.25 + 10.3 + 1.073
+        ("s4", ["9.25", "20.623", "20.4", "20.4", "11.18"]),
     ];
     check(&sheet, "o24", &wanted);
     assert_eq!(shown(&site(&sheet, "o24").distance), "4.6");
     let short = ["s1", "s2", "s3", "s4"].map(|id| shown(&step(&sheet, "o24", id).shortfall));
-    assert_eq!(short, ["0", "1.052", "0.969", "0.255"]);
+    assert_eq!(short, ["0", "1.04", "0.935", "0.223"]);
 }

@@ -89,7 +89,7 @@ fn a_freehand_step_without_its_sleeve_follows_the_protocol() {
     });
     assert!(finding(&guided, key).is_some());
     let other = changed("fresh-socket", |case| {
-        case.sites[0].steps[2].drill = "full-278".into();
+        case.sites[0].steps[2].drill = "full-274".into();
     });
     assert!(finding(&other, key).is_some());
 }
@@ -113,14 +113,14 @@ fn a_jaw_without_crowns_needs_no_look_at_them() {
     }
 }
 
-/// Guided by 3.09 in a bore of 3.15; a cutting part of 3.15 passes it, one of 3.2 does not.
+/// Guided by 3.16 in a bore of 3.22; a cutting part of 3.22 passes it, one of 3.27 does not.
 #[test]
 fn a_cutting_part_wider_than_its_bore_does_not_pass() {
     let key = "guided-clearance sites[p35].steps[s3]";
-    for (cutting, wanted) in [("3.15", None), ("3.2", Some("-0.05"))] {
+    for (cutting, wanted) in [("3.22", None), ("3.27", Some("-0.05"))] {
         let sheet = changed("one-premolar", |case| {
             let drills = case.kit.drills.iter_mut();
-            for drill in drills.filter(|drill| drill.id.as_str() == "tip-309") {
+            for drill in drills.filter(|drill| drill.id.as_str() == "tip-316") {
                 drill.cutting_diameter_mm = mm(cutting);
             }
         });
@@ -137,15 +137,15 @@ fn a_sleeve_that_is_not_on_the_tray_is_not_taken_by_mistake() {
     let taken = |used: bool| {
         let sheet = changed("upper-face-gauge", |case| {
             let sleeves = case.kit.drill_sleeves.iter_mut();
-            for sleeve in sleeves.filter(|sleeve| sleeve.id.as_str() == "wide-394") {
+            for sleeve in sleeves.filter(|sleeve| sleeve.id.as_str() == "wide-407") {
                 sleeve.seat_above_rim_mm = mm("-0.4");
             }
             if used {
-                case.sites[0].steps[3].sleeve = Some("wide-394".into());
+                case.sites[0].steps[3].sleeve = Some("wide-407".into());
             }
         });
         sheet.look_alikes.iter().any(|one| {
-            matches!(&one.mistake, Mistake::OtherSleeve { sleeve, .. } if sleeve.as_str() == "wide-394")
+            matches!(&one.mistake, Mistake::OtherSleeve { sleeve, .. } if sleeve.as_str() == "wide-407")
         })
     };
     assert!(!taken(false));

@@ -18,7 +18,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("no such carrier", PREMOLAR, [set("sites/0/insertion/carrier", "\"porter\"")], &["sites[0] \"p35\" › insertion › carrier: there is no carrier with the id porter", ADD_OR_NAME]),
         row("no such insertion sleeve", PREMOLAR, [set("sites/0/insertion", "{\"carrier\": \"reed-narrow\", \"sleeve\": \"tube\"}")], &["insertion › sleeve: there is no drill sleeve with the id tube", ADD_OR_NAME]),
         row("no such drill", PREMOLAR, [set("sites/0/steps/1/drill", "\"borer\"")], &["sites[0] \"p35\" › steps[1] \"s2\" › drill: there is no drill with the id borer", ADD_OR_NAME]),
-        row("misspelt drill", PREMOLAR, [set("sites/0/steps/1/drill", "\"tip-226\"")], &["steps[1] \"s2\" › drill: there is no drill with the id tip-226", "Write tip-266 if that is meant"]),
+        row("misspelt drill", PREMOLAR, [set("sites/0/steps/1/drill", "\"tip-227\"")], &["steps[1] \"s2\" › drill: there is no drill with the id tip-227", "Write tip-257 if that is meant"]),
         row("no such drill sleeve", PREMOLAR, [set("sites/0/steps/0/sleeve", "\"tube\"")], &["steps[0] \"s1\" › sleeve: there is no drill sleeve with the id tube", ADD_OR_NAME]),
         row("no such stop", PREMOLAR, [set("sites/0/steps/2/stop", "\"halt\"")], &["steps[2] \"s3\" › stop: there is no stop with the id halt", ADD_OR_NAME]),
         row("no such gauge", PREMOLAR, [set("setup/gauge", "\"ruler\"")], &["setup › gauge: there is no gauge with the id ruler", ADD_OR_NAME]),
@@ -48,7 +48,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("a structure told of twice", PREMOLAR, [set("sites/0/structures/1/kind", "\"mental_foramen\"")], &["sites[0] \"p35\" › structures[1] › kind: mental_foramen is given twice, first at sites[0] › structures[0]", "or remove it"]),
         row("two pins of one name", ARCH, [set("guide/pins/2/name", "\"front\"")], &["guide › pins[2] › name: front is given twice, first at guide › pins[0]", "Correct one of them, or remove it"]),
         row("a finding judged twice", ARCH, [set("judgements/3/finding", "\"deep-structure sites[u25].structures[sinus_floor]\"")], &["judgements[3] › finding", "twice, first at judgements[2]", "Correct one of them, or remove it"]),
-        row("two drills of one id in the copy", PREMOLAR, [set("kit/drills/2/id", "\"tip-266\"")], &["kit › drills[2] \"tip-266\" › id: the id tip-266 is given twice, first at kit › drills[1]", "Give one of them another id"]),
+        row("two drills of one id in the copy", PREMOLAR, [set("kit/drills/2/id", "\"tip-257\"")], &["kit › drills[2] \"tip-257\" › id: the id tip-257 is given twice, first at kit › drills[1]", "Give one of them another id"]),
         // Jaws and teeth.
         row("site in the other jaw", PREMOLAR, [set("sites/0/tooth", "\"25\"")], &["sites[0] \"p35\" › tooth: tooth 25 is in the other jaw", OTHER_JAW]),
         row("placed in the other jaw", PREMOLAR, [set("sites/0/placement/at", "\"25\"")], &["sites[0] \"p35\" › placement › at: tooth 25 is in the other jaw", OTHER_JAW]),

@@ -59,7 +59,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("colon missing", PREMOLAR, [text("\"width_mm\":", "\"width_mm\"")], &["arch › width_mm: a colon is expected between key and value, not “54.7", "Enter a colon"]),
         row("value missing", PREMOLAR, [set("arch/width_mm", "")], &["arch › width_mm: a value is missing before “,”", "Enter the value, or leave the key out if that is allowed"]),
         row("comment", PREMOLAR, [before("revision", "// moved 0.3 to distal\n  ")], &["a document cannot contain comments", "Remove the comment"]),
-        row("comment behind a value", Of::Kit, [set("drills/1/cutting_diameter_mm", "2.66 # new")], &["drills[1] › cutting_diameter_mm: a document cannot contain comments", "Remove the comment"]),
+        row("comment behind a value", Of::Kit, [set("drills/1/cutting_diameter_mm", "2.57 # new")], &["drills[1] › cutting_diameter_mm: a document cannot contain comments", "Remove the comment"]),
         row("single quotes", PREMOLAR, [set("jaw", "'lower'")], &["jaw: texts and keys need double quotes", "Use double quotes"]),
         row("curly quotes", PREMOLAR, [set("jaw", "“lower”")], &["jaw: texts and keys need double quotes", "Use double quotes"]),
         row("key without quotes", PREMOLAR, [before("revision", "note: \"x\",\n  ")], &["a key in double quotes is expected here, not “note”", "Put the key in double quotes"]),

@@ -54,7 +54,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("key with a capital", PREMOLAR, [text("\"jaw\": \"lower\"", "\"Jaw\": \"lower\"")], &["Jaw: the key \"Jaw\" is not known here", "Write \"jaw\" if that is meant, otherwise remove it"]),
         row("unknown key", PREMOLAR, [before("revision", "\"insurance\": \"none\",\n  ")], &["insurance: the key \"insurance\" is not known here", "Remove it; known are "]),
         row("unknown key in the kit", Of::Kit, [before("drills/0/quantity", "\"sharpness\": 3,\n      ")], &["drills[0] \"pilot-213\" › sharpness: the key \"sharpness\" is not known here", "Remove it; known are "]),
-        row("duplicate key", PREMOLAR, [set("sites/0/implant", "\"reed-363-108\", \"implant\": \"reed-363-91\"")], &["sites[0] \"p35\" › implant: the key \"implant\" appears twice, first on line ", "Keep the right one and remove the other"]),
+        row("duplicate key", PREMOLAR, [set("sites/0/implant", "\"reed-363-113\", \"implant\": \"reed-363-91\"")], &["sites[0] \"p35\" › implant: the key \"implant\" appears twice, first on line ", "Keep the right one and remove the other"]),
         row("duplicate distance", PREMOLAR, [set("sites/0/platform_to_sleeve", "{\"entered_mm\": 3.95, \"entered_mm\": 4.95, \"to\": \"apical\"}")], &["sites[0] \"p35\" › platform_to_sleeve › entered_mm: the key \"entered_mm\" appears twice", "Keep the right one and remove the other"]),
         row("duplicate key in the kit", Of::Kit, [set("gauges/0/reads", "\"landing\", \"reads\": \"upper\"")], &["gauges[0] \"bench-gauge\" › reads: the key \"reads\" appears twice", "Keep the right one"]),
         row("no jaw", PREMOLAR, [without("jaw")], &["\"jaw\" is missing", "Add it with its value"]),

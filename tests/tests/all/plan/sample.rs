@@ -1,15 +1,11 @@
 //! A small invented case in which all is known and nothing is short, to be varied by each test.
 
-use super::kit::kit;
 use traywright_core::case::{
-    Access, ArchSize, CASE_VERSION, Case, CrestDepth, Direction, Distance, DistanceTo, Guide,
-    GuideState, GuidedExtent, Height, HeightDatum, Heights, Insertion, MeasuredAt, NeighbourKind,
-    Placement, PlatformToSleeve, RULES_VERSION, Setting, Setup, Site, SiteState, SleeveFace, Step,
-    Structure, StructureExtent, StructureKind, Support, Team, Tooth, ToothState, UseOrder,
-    ValidCase, Wall, WallSide, default_limits,
+    Case, Distance, DistanceTo, MeasuredAt, NeighbourKind, Placement, PlatformToSleeve, Site,
+    SleeveFace, Step, Tooth, ToothState, ValidCase,
 };
-use traywright_core::dentition::{ArchLandmark, Jaw, ToothPosition};
-use traywright_core::kit::{Density, DepthRule, Drill};
+use traywright_core::dentition::ToothPosition;
+use traywright_core::kit::{DepthRule, Drill};
 use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Figure, Finding, Mistake, StepSheet, Verdict, Worksheet, work_out};
 
@@ -25,51 +21,10 @@ pub(crate) fn tooth(iso: &str) -> ToothPosition {
     iso.parse().unwrap()
 }
 
-/// One site at 36 between two teeth, over the canal: upright, three drills, the guide still to be
-/// made. Every finding is clear or a note.
-///
-/// Its figures: 6.0 to the master sleeve, 4.0 master sleeve, 0.7 drill sleeve above the rim, so
-/// seat 10.7; implant 10.0, so each setting 20.7.
+/// [`traywright_samples::nothing_open`]: one site at 36 over the canal with three drills, each set
+/// to 20.7.
 pub(crate) fn case() -> Case {
-    Case {
-        traywright_case: CASE_VERSION,
-        rules_version: RULES_VERSION,
-        reference: "T-1".into(),
-        demonstration: true,
-        jaw: Jaw::Lower,
-        other_jaw_case: None,
-        revision: 0,
-        guide: Guide {
-            support: Support::Teeth,
-            access: Access::Flap,
-            state: GuideState::Planned,
-            scan_date: None,
-            code: None,
-            pins: vec![],
-            receipt: vec![],
-        },
-        team: Team::default(),
-        arch: Some(ArchSize {
-            landmark: ArchLandmark::SecondMolars,
-            width_mm: mm("56"),
-            depth_mm: mm("43"),
-        }),
-        teeth: vec![present("35"), present("37"), missing("36")],
-        setup: Setup {
-            gauge: Some("g".into()),
-            head: Some("h".into()),
-            tray: Some("t".into()),
-            use_order: UseOrder::SiteBySite,
-        },
-        sites: vec![site("one", "36", &["35", "37"])],
-        limits: default_limits(),
-        judgements: vec![],
-        run: traywright_core::case::RunWishes::default(),
-        accepted_order: vec![],
-        tray_places: vec![],
-        note: None,
-        kit: kit(),
-    }
+    serde_json::from_value(traywright_samples::nothing_open()).unwrap()
 }
 
 pub(crate) fn present(iso: &str) -> Tooth {
@@ -90,80 +45,29 @@ pub(crate) fn missing(iso: &str) -> Tooth {
 
 /// A site with the sample's figures, measured against these neighbouring teeth.
 pub(crate) fn site(id: &str, at: &str, beside: &[&str]) -> Site {
-    let placement = Placement::OnArch {
-        at: tooth(at),
-        along_mm: Length::ZERO,
-        buccal_mm: Length::ZERO,
-        apex_to_distal_deg: Angle::ZERO,
-        apex_to_buccal_deg: Angle::ZERO,
-    };
-    let crest = CrestDepth {
-        highest_mm: mm("1.0"),
-        lowest_mm: mm("0.6"),
-    };
-    let measured_at = MeasuredAt {
-        placement,
-        platform_below_crest: Some(crest),
-        platform_to_apex_mm: mm("10"),
-        // Deep enough for every drill that a test tries.
-        down_to_mm: Some(mm("20")),
-    };
-    let wall = |side| Wall {
-        side,
-        at: Height::Least,
-        from_axis_mm: mm("4.0"),
-        measured_at,
-    };
-    let distance = |iso: &&str| Distance {
+    let mut site = case().sites.remove(0);
+    site.id = id.into();
+    site.tooth = tooth(at);
+    if let Placement::OnArch { at, .. } = &mut site.placement {
+        *at = site.tooth;
+    }
+    let here = |measured: &mut MeasuredAt| measured.placement = site.placement;
+    site.heights.measured_at = Some(site.placement);
+    site.walls.iter_mut().for_each(|w| here(&mut w.measured_at));
+    site.structures
+        .iter_mut()
+        .for_each(|s| here(&mut s.measured_at));
+    site.distances.truncate(1);
+    let mut distance = site.distances.remove(0);
+    here(&mut distance.measured_at);
+    let beside = beside.iter().map(|iso| Distance {
         to: DistanceTo::Tooth {
             position: tooth(iso),
         },
-        at: Height::Least,
-        from_axis_mm: mm("4.5"),
-        measured_at,
-        other_measured_at: None,
-    };
-    Site {
-        id: id.into(),
-        tooth: tooth(at),
-        placement,
-        state: SiteState::Healed {},
-        implant: "long".into(),
-        master_sleeve: "m".into(),
-        guided_extent: GuidedExtent::DrillingAndImplant,
-        platform_to_sleeve: Some(PlatformToSleeve {
-            entered_mm: mm("6.0"),
-            to: SleeveFace::Apical,
-        }),
-        density: Some(Density::D2),
-        heights: Heights {
-            platform_below_crest: Some(crest),
-            tissue_thickness_mm: Some(mm("2.5")),
-            crest_below_occlusal_mm: Some(mm("9")),
-            measured_at: Some(placement),
-        },
-        walls: vec![wall(WallSide::Buccal), wall(WallSide::Oral)],
-        distances: beside.iter().map(distance).collect(),
-        structures: vec![Structure {
-            kind: StructureKind::MandibularCanal,
-            extent: StructureExtent::Below {
-                height_mm: mm("13"),
-                from: HeightDatum::Platform,
-                direction: Direction::Vertical,
-            },
-            measured_at,
-            source: None,
-        }],
-        obstacles: vec![],
-        insertion: Insertion {
-            carrier: Some("k".into()),
-            sleeve: None,
-        },
-        setting: Setting::EachStep,
-        protocol: None,
-        steps: ["a", "b", "c"].map(step).into(),
-        note: None,
-    }
+        ..distance.clone()
+    });
+    site.distances = beside.collect();
+    site
 }
 
 /// The step of this name and drill, through the drill's sleeve with stop `u` to full depth.
@@ -195,33 +99,9 @@ pub(crate) fn sound(case: Case) -> ValidCase {
 
 /// Writes the site as it now is into every value measured at it, as after measuring anew.
 pub(crate) fn measure_anew(case: &mut Case) {
-    let kit = &case.kit;
-    let now: Vec<(String, MeasuredAt)> = case
-        .sites
-        .iter()
-        .map(|site| {
-            let length = kit.implant(&site.implant).unwrap().platform_to_apex_mm;
-            let mut at = site.measured_now(length);
-            at.down_to_mm = Some(mm("20"));
-            (site.id.to_string(), at)
-        })
-        .collect();
-    for (n, site) in case.sites.iter_mut().enumerate() {
-        let here = now[n].1;
-        site.heights.measured_at = Some(site.placement);
-        site.walls.iter_mut().for_each(|w| w.measured_at = here);
-        site.structures
-            .iter_mut()
-            .for_each(|s| s.measured_at = here);
-        site.obstacles.iter_mut().for_each(|o| o.measured_at = here);
-        for distance in &mut site.distances {
-            distance.measured_at = here;
-            if let DistanceTo::Site { site } = &distance.to {
-                let other = now.iter().find(|(id, _)| id == site.as_str());
-                distance.other_measured_at = other.map(|(_, at)| *at);
-            }
-        }
-    }
+    let mut json = serde_json::to_value(&*case).unwrap();
+    traywright_samples::measure_anew(&mut json, Some(20.0));
+    *case = serde_json::from_value(json).unwrap();
 }
 
 pub(crate) fn each_drill(case: &mut Case, change: impl Fn(&mut Drill)) {

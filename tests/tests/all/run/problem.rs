@@ -127,7 +127,7 @@ fn an_unknown_setting_leaves_the_run_order_unknown_with_the_same_reason() {
 fn a_drill_that_is_not_there_is_named() {
     let (case, sheet) = changed("two-molars", |case| {
         for drill in &mut case.kit.drills {
-            if drill.id.as_str() == "tip-309" {
+            if drill.id.as_str() == "tip-316" {
                 drill.quantity = 0;
             }
         }
@@ -138,7 +138,7 @@ fn a_drill_that_is_not_there_is_named() {
     let [Unsolvable::NoCopy { tool, .. }] = reasons.as_slice() else {
         panic!("{reasons:?}");
     };
-    assert_eq!(tool.as_str(), "drill.tip-309");
+    assert_eq!(tool.as_str(), "drill.tip-316");
 }
 
 /// Two drills take one sort of stop: each has one, and what is left goes to whom it helps.

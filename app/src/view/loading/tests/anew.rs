@@ -11,14 +11,14 @@ use traywright_core::case::{Case, ValidCase};
 use traywright_core::plan::{Operation, work_out};
 use traywright_core::sign::{EventKind, SettingState, Stage};
 
-/// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
+/// One tip drill 2.57 for two settings: 20.7 at the first molar, then 19.1 at the second.
 fn short() -> ValidCase {
     case("two-molars", one_drill)
 }
 
 fn one_drill(case: &mut Case) {
     let mut drills = case.kit.drills.iter_mut();
-    let drill = drills.find(|drill| drill.id.as_str() == "tip-266");
+    let drill = drills.find(|drill| drill.id.as_str() == "tip-257");
     drill.unwrap().quantity = 1;
 }
 
@@ -52,7 +52,7 @@ fn other_way_round() -> ValidCase {
             return false;
         };
         let drill = sheet.drill_of(site, step);
-        drill.is_some_and(|drill| drill.entry == "tip-266")
+        drill.is_some_and(|drill| drill.entry == "tip-257")
     };
     let mut order = sheet.order.clone();
     let first = order.iter().position(is_tip).unwrap();

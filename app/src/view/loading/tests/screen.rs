@@ -369,11 +369,11 @@ fn at_a_second_reading_neither_target_nor_first_reading_stands_anywhere() {
     assert!(screen.says("Not accepted") && screen.says("Re-set"));
 }
 
-/// One tip drill 2.66 for two settings: 20.7 at the first molar, then 19.1 at the second.
+/// One tip drill 2.57 for two settings: 20.7 at the first molar, then 19.1 at the second.
 fn one_drill_for_two() -> String {
     let mut case: serde_json::Value = serde_json::from_str(&text_of("two-molars")).unwrap();
     for drill in case["kit"]["drills"].as_array_mut().unwrap() {
-        if drill["id"] == "tip-266" {
+        if drill["id"] == "tip-257" {
             drill["quantity"] = 1.into();
         }
     }
@@ -391,7 +391,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
         Key::ArrowRight,
         "To be re-set during surgery from 20.7 mm to 19.1 mm",
     );
-    assert!(screen.says("Tip drill 2.66") && screen.says("for lower right first molar (46)"));
+    assert!(screen.says("Tip drill 2.57") && screen.says("for lower right first molar (46)"));
     screen.set();
     screen.type_in("20.7");
     screen.type_in("JH");
@@ -401,7 +401,7 @@ fn what_is_set_anew_in_surgery_is_told_at_its_drill_and_read_blind_when_it_is_ma
     screen.type_in("20.7");
     screen.key(Key::Space);
     screen.go_to(Key::ArrowRight, "Not now: in surgery");
-    assert!(screen.says("Re-set Tip drill 2.66, slot Crane 6, from 20.7 mm to 19.1 mm."));
+    assert!(screen.says("Re-set Tip drill 2.57, slot Crane 6, from 20.7 mm to 19.1 mm."));
     // It takes away what was read: pressed twice.
     let before = screen.recorded().len();
     screen.key(Key::O);
@@ -444,7 +444,7 @@ fn what_matters_is_read_from_two_metres_and_hit_by_a_thumb() {
     // 0.0064 of the distance, 12.8 mm at 2 m, is 48 points at 96 to the inch (design's own figure,
     // common practice, no source).
     for words in [
-        "Tip drill 2.66",
+        "Tip drill 2.57",
         "for lower right second molar (47)",
         "→ Crane 8",
         "Read the gauge",
@@ -639,7 +639,7 @@ fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
     // Coming back to the view looks at the files at once; otherwise the watch wakes it.
     screen.key(Key::Escape);
     screen.press(Modifiers::COMMAND, View::Loading.key());
-    let wrong = "Tip drill 2.66 for lower right second molar (47) in Crane 8: set to 19.1 mm, now planned at 18.6 mm";
+    let wrong = "Tip drill 2.57 for lower right second molar (47) in Crane 8: set to 19.1 mm, now planned at 18.6 mm";
     assert!(
         screen.says("STOP") && screen.says(wrong),
         "{:?}",
@@ -775,7 +775,7 @@ fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
     screen.type_in("19.1");
     screen.key(Key::Space);
     screen.key(Key::V);
-    let row = "5. Tip drill 2.66, slot Crane 8: set 19.1 mm, the gauge is to show 19.1 mm; \
+    let row = "5. Tip drill 2.57, slot Crane 8: set 19.1 mm, the gauge is to show 19.1 mm; \
                read 19.0 mm by MK; read 19.1 mm by JH";
     assert!(screen.says(row), "{:?}", screen.said());
 }
@@ -788,7 +788,7 @@ fn slot_sleeve_stop_and_spares_are_named() {
     screen.begin();
     for words in [
         "→ Crane 8",
-        "Drop it through Wide sleeve for tip drill 2.66 (letter A, half dot, moss), slot Finch 2",
+        "Drop it through Wide sleeve for 2.57 (letter A, half dot, moss), slot Finch 2",
     ] {
         assert!(screen.says(words), "{words}: {:?}", screen.said());
     }

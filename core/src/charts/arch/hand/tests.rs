@@ -2,15 +2,12 @@
 
 use super::*;
 use crate::dentition::{ArchLandmark, Jaw};
+use crate::samples::tooth;
 use proptest::prelude::*;
 
 fn model(jaw: Jaw) -> ArchModel {
     let (width, depth) = (Length::from_um(56_200), Length::from_um(30_700));
     ArchModel::new(jaw, ArchLandmark::FirstMolars, width, depth).unwrap()
-}
-
-fn tooth(iso: &str) -> ToothPosition {
-    iso.parse().unwrap()
 }
 
 fn placed(at: &str, along: i64, buccal: i64, distal: i32, out: i32) -> Placement {

@@ -1,7 +1,8 @@
 //! Cases of every size and shape, on both papers.
 
-use super::samples::{CASES, at_teeth, changed, forget, json_of, rename, sound};
+use super::samples::{CASES, at_teeth, changed, forget, json_of, rename};
 use super::{Paper, holds_together, pages};
+use crate::samples::checked;
 use serde_json::{Value, json};
 
 const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
@@ -110,7 +111,7 @@ fn the_pages_hold_together_without_any_one_entry() {
                 .unwrap()
                 .remove(key);
             // Without some entries there is no case.
-            if let Ok(case) = sound(case) {
+            if let Ok(case) = checked(case) {
                 holds_together(&pages(&case, Paper::A4), &format!("without {place}/{key}"));
                 looked_at += 1;
             }

@@ -100,7 +100,7 @@ fn the_order_of_use_names_slots_lines_and_torque() {
                     });
                     let item = item.unwrap();
                     let line = format!("{} · {}", item.name, item.slot.as_ref().unwrap());
-                    assert!(shown.contains(&line), "{name}: {line}");
+                    assert!(flat.contains(&line), "{name}: {line}");
                 }
                 Operation::Insert { site } => {
                     let sheet = worksheet.sites.iter().find(|one| one.id == *site).unwrap();

@@ -23,7 +23,7 @@ fn of_site(case: &ValidCase, index: usize) -> String {
 fn a_step_without_a_stop_says_with_what_its_mark_has_to_be_level() {
     let case = changed("fixed-stops", |_| {});
     let sleeve = "Drill until the edge of the mark IV nearer the shank is level with the landing \
-                  face of Narrow sleeve for pilot drill 2.13, no farther";
+                  face of Narrow sleeve for 2.13, no farther";
     for text in [flat(&case, "Order of use"), of_site(&case, 0)] {
         assert!(text.contains(sleeve), "{text}");
     }
@@ -135,14 +135,14 @@ fn the_surgeons_reason_stands_at_the_line_of_its_step() {
     between(
         "fixed-stops",
         kept,
-        "Tip drill 3.47 · ",
+        "Tip drill 3.68 · ",
         "Insert the implant",
     );
     let lifted = "Intended by RT: The floor is to be lifted";
     between(
         "full-arch-upper",
         lifted,
-        "Full drill 3.83 · ",
+        "Full-diameter drill 3.72 · ",
         "Insert the implant",
     );
 }

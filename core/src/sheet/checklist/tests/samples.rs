@@ -1,40 +1,9 @@
 //! The cases that ship with the program, and changes of them.
 
-use crate::case::{Case, ValidCase};
+use crate::case::ValidCase;
+pub(super) use crate::samples::{checked, demo::CASES};
 use jiff::Timestamp;
 use serde_json::{Value, json};
-
-/// The shipped cases, as JSON.
-pub(super) const CASES: &[(&str, &str)] = &[
-    (
-        "fixed-stops",
-        include_str!("../../../../../demo/fixed-stops.json"),
-    ),
-    (
-        "fresh-socket",
-        include_str!("../../../../../demo/fresh-socket.json"),
-    ),
-    (
-        "full-arch-upper",
-        include_str!("../../../../../demo/full-arch-upper.json"),
-    ),
-    (
-        "one-figure",
-        include_str!("../../../../../demo/one-figure.json"),
-    ),
-    (
-        "one-premolar",
-        include_str!("../../../../../demo/one-premolar.json"),
-    ),
-    (
-        "two-molars",
-        include_str!("../../../../../demo/two-molars.json"),
-    ),
-    (
-        "upper-face-gauge",
-        include_str!("../../../../../demo/upper-face-gauge.json"),
-    ),
-];
 
 pub(super) fn printed_at() -> Timestamp {
     Timestamp::from_second(1_935_817_689).unwrap()
@@ -42,21 +11,15 @@ pub(super) fn printed_at() -> Timestamp {
 
 /// A shipped case as JSON.
 pub(super) fn json_of(name: &str) -> Value {
-    let (_, text) = CASES.iter().find(|(known, _)| *known == name).unwrap();
-    serde_json::from_str(text).unwrap()
+    let (_, file) = CASES.iter().find(|(known, _)| *known == name).unwrap();
+    serde_json::from_slice(file).unwrap()
 }
 
 /// A shipped case after a change.
 pub(super) fn changed(name: &str, change: impl FnOnce(&mut Value)) -> ValidCase {
     let mut case = json_of(name);
     change(&mut case);
-    sound(case).unwrap_or_else(|faults| panic!("{name}: {faults}"))
-}
-
-/// The case, where it is sound.
-pub(super) fn sound(case: Value) -> Result<ValidCase, String> {
-    let case: Case = serde_json::from_value(case).map_err(|error| error.to_string())?;
-    ValidCase::try_from(case).map_err(|faults| faults.to_string())
+    checked(case).unwrap_or_else(|faults| panic!("{name}: {faults}"))
 }
 
 /// Gives every named thing a name that ends in the one it had, so that names stay different.

@@ -4,11 +4,11 @@ use super::at_the_tray::under_title;
 use super::samples::changed;
 use super::*;
 
-/// The two molars with one pilot and one tip drill 2.66: three settings of the one, two of the other.
+/// The two molars with one pilot and one tip drill 2.57: three settings of the one, two of the other.
 fn short() -> ValidCase {
     changed("two-molars", |case| {
         for drill in case["kit"]["drills"].as_array_mut().unwrap() {
-            if ["pilot-213", "tip-266"].contains(&drill["id"].as_str().unwrap()) {
+            if ["pilot-213", "tip-257"].contains(&drill["id"].as_str().unwrap()) {
                 drill["quantity"] = 1.into();
             }
         }
@@ -30,9 +30,9 @@ fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
         "Pilot drill 2.13 · Crane 1",
         "Re-set Pilot drill 2.13, slot Crane 1, from 20.7 mm to 19.1 mm.",
         "Pilot drill 2.13 · Crane 1",
-        "Tip drill 2.66 · Crane 2",
-        "Re-set Tip drill 2.66, slot Crane 2, from 20.7 mm to 19.1 mm.",
-        "Tip drill 2.66 · Crane 2",
+        "Tip drill 2.57 · Crane 2",
+        "Re-set Tip drill 2.57, slot Crane 2, from 20.7 mm to 19.1 mm.",
+        "Tip drill 2.57 · Crane 2",
     ] {
         let at = rest
             .find(line)
@@ -48,9 +48,9 @@ fn a_stop_that_is_set_anew_has_a_line_of_its_own_before_its_step() {
         let of = worksheet.loading.iter().filter(|item| item.entry == entry);
         of.count()
     };
-    assert_eq!((counted("pilot-213"), counted("tip-266")), (1, 1));
+    assert_eq!((counted("pilot-213"), counted("tip-257")), (1, 1));
     let counts = under_title(&pages, "Counts").join(" ");
-    // Tip drill 2.66, two each of 3.09 and 3.47, profile drill, tap; their stops and the pilot's.
+    // Tip drill 2.57, two each of 3.16 and 3.68, profile drill, tap; their stops and the pilot's.
     assert!(
         counts.contains("depth stops 8") && counts.contains("drills, opened 7"),
         "{counts}"
@@ -65,7 +65,7 @@ fn the_second_readings_leaf_names_what_is_set_anew_and_bears_no_setting() {
     let leaf = under_title(&pages, "Second reading").join(" ");
     assert!(leaf.contains("Re-set during surgery: read when it is re-set, not before"));
     assert_eq!(leaf.matches("before Pilot drill 2.13").count(), 2);
-    assert_eq!(leaf.matches("before Tip drill 2.66").count(), 1);
+    assert_eq!(leaf.matches("before Tip drill 2.57").count(), 1);
     for setting in ["17.8", "20.7", "19.1", "13.2", "19.6"] {
         assert!(!leaf.contains(setting), "{setting}");
     }
