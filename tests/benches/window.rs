@@ -5,33 +5,11 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Event, Key, Modifiers, RawInput, Rect, pos2, vec2};
 use std::hint::black_box;
-use std::path::{Path, PathBuf};
+use std::path::Path;
+use traywright::action::View;
 use traywright::look::Mode;
-use traywright::platform::{Platform, Purpose};
-use traywright::window::{Program, View};
-
-/// A world with a stopped clock, no dialogs and no settings.
-struct World;
-
-impl Platform for World {
-    fn now(&self) -> jiff::Timestamp {
-        jiff::Timestamp::UNIX_EPOCH
-    }
-
-    fn choose(&mut self, _: Purpose, _: &str, _: Box<dyn Fn() + Send>) {}
-
-    fn chosen(&mut self) -> Option<(Purpose, Option<PathBuf>)> {
-        None
-    }
-
-    fn view(&mut self, _: &Path) -> Result<(), String> {
-        Ok(())
-    }
-
-    fn settings_file(&self) -> Option<PathBuf> {
-        None
-    }
-}
+use traywright::window::Program;
+use traywright_tests::Still;
 
 /// The window, without a screen.
 struct Window {
@@ -44,7 +22,7 @@ impl Window {
     fn at(view: View) -> Self {
         let ctx = egui::Context::default();
         Program::dress_as(&ctx, Mode::Light);
-        let mut program = Program::new(Box::new(World));
+        let mut program = Program::new(Box::new(Still::stopped()));
         let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo/full-arch-upper.json");
         program.open(&demo);
         let mut window = Self {
@@ -118,7 +96,7 @@ fn moved(c: &mut Criterion) {
     // A click at the first site chooses it and gives the chart the keyboard.
     let document = window.program.document().expect("a case");
     let site = document.case().sites[0].id.clone();
-    let place = window.program.view_state().arch.on_screen(&site);
+    let place = window.program.views().arch.on_screen(&site);
     let place = place.expect("on the chart");
     for pressed in [true, false] {
         let button = Event::PointerButton {

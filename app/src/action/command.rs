@@ -1,7 +1,7 @@
 //! Commands: everything that has a label, a key and perhaps a reason why it cannot be done now.
 
+use super::View;
 use crate::desk::Desk;
-use crate::window::View;
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 /// A command.

@@ -1,13 +1,16 @@
 //! Commands with a label and a key, and actions that carry data.
 //!
-//! A view only says what is to be done; [`carry`](crate::window) does it.
+//! A view only says what is to be done; the window does it.
 
+mod ask;
 mod command;
+mod view;
 
+pub use ask::Ask;
 pub use command::{Command, Commands};
+pub use view::View;
 
 use crate::desk::{Gesture, NewCase};
-use crate::window::Ask;
 use std::path::PathBuf;
 use traywright_core::case::Edit;
 use traywright_core::kit::{SiteId, StepId};
@@ -52,6 +55,8 @@ pub enum Action {
     Choose(Option<SiteId>),
     /// Looks at a step.
     ChooseStep(Option<StepId>),
+    /// Looks at a finding, by its key, among all of them.
+    LookAtFinding(String),
     /// Records something for good.
     Sign {
         /// By whom.

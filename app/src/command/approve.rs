@@ -1,7 +1,8 @@
 //! `traywright approve`: records an approval beside the case.
 
-use super::open::{open, refused_events};
-use super::{Outcome, Ran, Refusal};
+use super::open::open;
+use super::{Outcome, Ran};
+use crate::desk::{Refusal, refused_events};
 use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::Path;

@@ -2,7 +2,8 @@
 
 use super::best::budget;
 use super::open::open;
-use super::{Outcome, Ran, Refusal};
+use super::{Outcome, Ran};
+use crate::desk::Refusal;
 use std::io::Write;
 use std::ops::ControlFlow;
 use std::path::Path;

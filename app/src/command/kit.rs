@@ -1,7 +1,8 @@
 //! `traywright take-kit`: takes the entries that a case uses over from a kit.
 
-use super::open::{open, open_kit, refused_by_disk, refused_edit};
-use super::{Outcome, Ran, Refusal};
+use super::open::open;
+use super::{Outcome, Ran};
+use crate::desk::{Refusal, read_kit_file, refused_by_disk, refused_edit};
 use std::io::Write;
 use std::path::Path;
 use traywright_core::case::{Edit, apply, to_save};
@@ -12,7 +13,7 @@ use traywright_core::text::Texts;
 pub(super) fn take(file: &Path, kit_file: &Path, out: &mut dyn Write) -> Ran {
     let texts = Texts::english();
     let opened = open(file)?;
-    let live = open_kit(kit_file)?;
+    let live = read_kit_file(kit_file)?;
     let taken = live.for_case(&opened.case);
     let changed = apply(&opened.case, &[Edit::TakeKit(Box::new(taken))])
         .map_err(|refused| Refusal(refused_edit(&opened.formatter(), &refused)))?;

@@ -6,11 +6,12 @@ mod best;
 mod check;
 mod figures;
 mod kit;
-pub(crate) mod open;
+mod open;
 mod order;
 mod sheet;
 mod summary;
 
+use crate::desk::Refusal;
 use crate::window::NoWindow;
 use arguments::{Arguments, Command};
 use clap::Parser as _;
@@ -38,16 +39,6 @@ impl From<Outcome> for ExitCode {
             Outcome::Open => Self::from(1),
             Outcome::Failed => Self::from(2),
         }
-    }
-}
-
-/// The reason why a command could not be carried out, as a text for people.
-#[derive(Debug)]
-pub(crate) struct Refusal(pub(crate) String);
-
-impl From<std::io::Error> for Refusal {
-    fn from(error: std::io::Error) -> Self {
-        Self(error.to_string())
     }
 }
 

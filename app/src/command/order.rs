@@ -1,7 +1,7 @@
 //! `traywright order`: solves a bare problem of the run order and prints the answer as JSON.
 
-use super::open::{refused_by_disk, refused_document};
-use super::{Outcome, Ran, Refusal};
+use super::{Outcome, Ran};
+use crate::desk::{Refusal, refused_by_disk, refused_document};
 use std::io::Write;
 use std::ops::ControlFlow;
 use std::path::Path;

@@ -2,8 +2,9 @@
 
 use super::arguments::PaperSize;
 use super::best::best_order;
-use super::open::{open, policy, refused_by_disk};
-use super::{Outcome, Ran, Refusal};
+use super::open::open;
+use super::{Outcome, Ran};
+use crate::desk::{Refusal, policy, refused_by_disk};
 use std::io::Write;
 use std::path::Path;
 use traywright_core::dentition::Notation;

@@ -1,13 +1,10 @@
 //! Changes on the disk beside what is open: another desk may save the plan or sign meanwhile.
 
-use super::{Document, Record};
-use crate::command::open::{refused_by_disk, refused_document};
+use super::{Document, Record, read_case_file};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::SystemTime;
-use traywright_core::case::read_case;
-use traywright_core::document::MOST_BYTES;
-use traywright_core::store::{events_folder, read_file};
+use traywright_core::store::events_folder;
 use traywright_core::text::Texts;
 
 /// State of a case file and the event files beside it when they were last looked at: time of the
@@ -68,8 +65,7 @@ impl Document {
         if before.case == now.case {
             return Ok(());
         }
-        let bytes = read_file(&file, MOST_BYTES as u64).map_err(|e| refused_by_disk(&e).0)?;
-        let case = read_case(&bytes).map_err(|found| refused_document(&file, &found).0)?;
+        let case = read_case_file(&file).map_err(|refused| refused.0)?;
         if self.saved.as_deref() == Some(&case) {
             return Ok(());
         }

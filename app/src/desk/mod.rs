@@ -1,12 +1,14 @@
 //! The desk: the case that is open, what was signed for it, the live kit and the user's settings.
 //!
-//! A view reads the desk and returns actions; only `action::carry` changes it.
+//! A view reads the desk and gives actions; only the window changes it.
 
 mod disk;
 mod document;
 mod history;
 mod job;
 mod record;
+mod refusal;
+mod refused_change;
 mod run;
 mod settings;
 mod starting;
@@ -16,6 +18,11 @@ pub use document::Document;
 pub use history::Gesture;
 pub use job::Wake;
 pub use record::Record;
+pub(crate) use refusal::{
+    Refusal, policy, read_case_file, read_kit_file, refused_by_disk, refused_document,
+    refused_edit, refused_events, said, said_problems,
+};
+pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};
 pub use settings::{MOST_RECENT, Settings};
 pub use starting::{DEMOS, NewCase, demo_case, demo_kit, new_case};

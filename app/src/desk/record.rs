@@ -1,6 +1,6 @@
 //! Signatures for the open case, and what of them counts for the plan as it is.
 
-use crate::command::open::{policy, refused_events, said_problems, say};
+use super::{policy, refused_events, said, said_problems};
 use std::path::Path;
 use traywright_core::case::ValidCase;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view};
@@ -53,7 +53,7 @@ impl Record {
                     items: Vec::new(),
                     thing_slots: std::collections::BTreeMap::new(),
                 },
-                Some(say(Texts::english(), &fault.message())),
+                Some(said(Texts::english(), &fault.message())),
             ),
         };
         Self {

@@ -1,7 +1,7 @@
 //! Forms: rows of fields that each change something of one thing, told at the field that asked.
 
+use crate::context::CaseContext;
 use crate::field::{self, Drafts, InCase, New, Quantity};
-use crate::window::ViewContext;
 use egui::{Id, Ui};
 use traywright_core::kit::Label;
 
@@ -9,6 +9,9 @@ use traywright_core::kit::Label;
 pub trait Subject {
     /// What it is.
     type Value;
+
+    /// The state of the view that has the form.
+    type State;
 
     /// It as it stands.
     fn value(&self) -> &Self::Value;
@@ -19,7 +22,7 @@ pub trait Subject {
     /// Changes it. `what` is the id of what changes in words, `field` the field that asks.
     fn change(
         &self,
-        cx: &mut ViewContext<'_>,
+        cx: &mut CaseContext<'_, Self::State>,
         what: &str,
         field: &str,
         change: impl FnOnce(&mut Self::Value),
@@ -61,11 +64,11 @@ pub struct Number<T, V> {
 }
 
 /// A form for a thing.
-pub struct Form<'f, 'c, S> {
+pub struct Form<'f, 'c, S: Subject> {
     /// Where it is shown.
     pub ui: &'f mut Ui,
     /// What the view has.
-    pub cx: &'f mut ViewContext<'c>,
+    pub cx: &'f mut CaseContext<'c, S::State>,
     /// The thing.
     pub on: &'f S,
 }

@@ -9,6 +9,7 @@ pub mod loading;
 pub mod offer;
 pub mod order;
 pub mod sheet;
+pub mod shortage;
 pub mod site;
 pub mod start;
 pub mod tray;

@@ -1,7 +1,7 @@
 //! The parts of the kit that a view offers, and edits together with what they need of it.
 
 use crate::action::Change;
-use crate::window::ViewContext;
+use crate::context::CaseContext;
 use traywright_core::case::{Edit, GuidedExtent, NeighbourKind, supplied};
 use traywright_core::kit::{Kit, Label};
 use traywright_core::wording::Formatter;
@@ -9,12 +9,12 @@ use traywright_core::wording::Formatter;
 /// Entries of a list: those of the case's copy, which count for it, then what the live kit has
 /// besides.
 #[must_use]
-pub fn offered<'a, T: 'a, I: PartialEq>(
-    cx: &ViewContext<'a>,
+pub fn offered<'a, S, T: 'a, I: PartialEq>(
+    cx: &CaseContext<'a, S>,
     list: impl Fn(&'a Kit) -> &'a [T],
     id: impl Fn(&T) -> &I,
 ) -> Vec<&'a T> {
-    let own = cx.document().map_or(&[][..], |d| list(&d.case().kit));
+    let own = list(&cx.document.case().kit);
     let live = cx.desk.offered_kit().map_or(&[][..], list);
     let new = live
         .iter()
@@ -24,8 +24,8 @@ pub fn offered<'a, T: 'a, I: PartialEq>(
 
 /// The same by id and name, to choose from.
 #[must_use]
-pub fn choices<'a, T: 'a, I: PartialEq + Clone>(
-    cx: &ViewContext<'a>,
+pub fn choices<'a, S, T: 'a, I: PartialEq + Clone>(
+    cx: &CaseContext<'a, S>,
     list: impl Fn(&'a Kit) -> &'a [T],
     named: impl Fn(&T) -> (&I, &Label),
 ) -> Vec<(I, String)> {
@@ -65,16 +65,16 @@ pub fn extents(formatter: &Formatter<'_>) -> [(GuidedExtent, String); 3] {
 
 /// The edits together with the kit entries that the case lacks for them.
 #[must_use]
-pub fn with_kit(cx: &ViewContext<'_>, edits: Vec<Edit>) -> Vec<Edit> {
-    match (cx.document(), cx.desk.offered_kit()) {
-        (Some(document), Some(live)) => supplied(document.case(), edits, live),
-        _ => edits,
+pub fn with_kit<S>(cx: &CaseContext<'_, S>, edits: Vec<Edit>) -> Vec<Edit> {
+    match cx.desk.offered_kit() {
+        Some(live) => supplied(cx.document.case(), edits, live),
+        None => edits,
     }
 }
 
 /// Edits under one name, with the kit entries that they need, from a field or none.
-pub fn edit_with_kit(
-    cx: &mut ViewContext<'_>,
+pub fn edit_with_kit<S>(
+    cx: &mut CaseContext<'_, S>,
     name: String,
     edits: Vec<Edit>,
     field: Option<String>,

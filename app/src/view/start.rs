@@ -1,11 +1,12 @@
 //! The start page: what one can begin with.
 
+use crate::action::Ask;
 use crate::action::{Action, Command};
+use crate::context::ViewContext;
 use crate::desk::{DEMOS, NewCase};
 use crate::field::{self, Drafts, New};
 use crate::look::heading;
 use crate::platform::Purpose;
-use crate::window::{Ask, ViewContext};
 use egui::{RichText, ScrollArea, Ui};
 use traywright_core::case::{Access, Support};
 use traywright_core::dentition::Jaw;
@@ -22,7 +23,7 @@ pub struct State {
 }
 
 /// Shows the start page.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
     ScrollArea::vertical().show(ui, |ui| {
         ui.heading(cx.word("start-title"));
         ui.label(cx.word("start-job"));
@@ -31,7 +32,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
             let [new, open, practise] = columns else {
                 return;
             };
-            new_ui(new, cx);
+            new_ui(new, cx, own);
             open_ui(open, cx);
             practise_ui(practise, cx);
         });
@@ -42,12 +43,11 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
 }
 
-fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
     heading(ui, cx.word("start-new"));
     let named = ui.label(cx.word("start-reference")).id;
-    let mut reference = cx.state.start.reference.clone();
-    ui.text_edit_singleline(&mut reference).labelled_by(named);
-    cx.state.start.reference = reference;
+    ui.text_edit_singleline(&mut own.reference)
+        .labelled_by(named);
     let texts = cx.desk.texts;
     let word = |id: String| texts.get(&id, &[]);
     let jaws = Jaw::ALL.map(|jaw| (jaw, word(jaw.text_id().to_owned())));
@@ -60,14 +60,13 @@ fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     .map(|support| (support, word(format!("start-support-{}", key(&support)))));
     let accesses = [Access::Flap, Access::Punch]
         .map(|access| (access, word(format!("start-access-{}", key(&access)))));
-    let state = &mut *cx.state;
-    let (start, drafts) = (&mut state.start, &state.drafts);
+    let drafts = &cx.state.drafts;
     let ids = ("start-jaw", "start.jaw");
-    ask(ui, drafts, texts, ids, &mut start.jaw, &jaws);
+    ask(ui, drafts, texts, ids, &mut own.jaw, &jaws);
     let ids = ("start-support", "start.support");
-    ask(ui, drafts, texts, ids, &mut start.support, &supports);
+    ask(ui, drafts, texts, ids, &mut own.support, &supports);
     let ids = ("start-access", "start.access");
-    ask(ui, drafts, texts, ids, &mut start.access, &accesses);
+    ask(ui, drafts, texts, ids, &mut own.access, &accesses);
     let (kit, invented) = match &cx.desk.live_kit {
         Some(kit) => (kit.name.to_string(), cx.desk.settings.kit.is_none()),
         None => (texts.get("start-invented-kit", &[]), true),
@@ -81,7 +80,7 @@ fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         cx.act(Action::Ask(Ask::file(Purpose::OpenKit, "")));
     }
     ui.add_space(8.0);
-    begin_ui(ui, cx, invented);
+    begin_ui(ui, cx, own, invented);
 }
 
 /// A choice below its label; `ids` are that of the label's text and the field's key.
@@ -102,9 +101,8 @@ fn ask<T: PartialEq + Clone>(
 }
 
 /// The button that begins, and what is still needed for it.
-fn begin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, invented: bool) {
+fn begin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, start: &State, invented: bool) {
     let texts = cx.desk.texts;
-    let start = &cx.state.start;
     let filled = !start.reference.trim().is_empty();
     let new = match (start.jaw, start.support, start.access) {
         (Some(jaw), Some(support), Some(access)) if filled => Some(NewCase {

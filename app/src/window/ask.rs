@@ -1,48 +1,14 @@
 //! Questions in a window of their own: a file, or what to do with what is not saved.
 
-use super::ViewContext;
-use crate::action::{Action, Command};
+use crate::action::{Action, Ask, Command};
+use crate::context::ViewContext;
 use crate::platform::Purpose;
 use egui::{Id, Key, Modal, RichText, TextEdit, Ui};
 use std::path::PathBuf;
-
-/// A question to the user.
-pub enum Ask {
-    /// The file: typed, or chosen in the system's dialog.
-    File {
-        /// Its purpose.
-        purpose: Purpose,
-        /// The text typed.
-        path: String,
-        /// True if the field was given the keyboard already.
-        focused: bool,
-    },
-    /// The decision to leave what is not saved, to do this.
-    Leaving(Option<Box<Action>>),
-    /// The keys and the cautions.
-    Help,
-}
-
-impl Ask {
-    /// Asks for a file, with one to begin with.
-    #[must_use]
-    pub fn file(purpose: Purpose, path: impl Into<String>) -> Self {
-        Self::File {
-            purpose,
-            path: path.into(),
-            focused: false,
-        }
-    }
-
-    /// Asks whether to leave what is not saved.
-    #[must_use]
-    pub fn leaving(action: Action) -> Self {
-        Self::Leaving(Some(Box::new(action)))
-    }
-}
+use traywright_core::sheet::Paper;
 
 /// Shows what is asked, if anything is.
-pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {
+pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, paper: Paper) {
     let Some(mut ask) = cx.state.ask.take() else {
         return;
     };
@@ -54,7 +20,7 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {
                 purpose,
                 path,
                 focused,
-            } => left = file_ui(ui, cx, *purpose, path, focused),
+            } => left = file_ui(ui, cx, (*purpose, paper), path, focused),
             Ask::Leaving(action) => left = leaving_ui(ui, cx, action),
             Ask::Help => left = super::help::ui(ui, cx),
         }
@@ -69,7 +35,7 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {
 fn file_ui(
     ui: &mut Ui,
     cx: &mut ViewContext<'_>,
-    purpose: Purpose,
+    (purpose, paper): (Purpose, Paper),
     path: &mut String,
     focused: &mut bool,
 ) -> bool {
@@ -100,7 +66,7 @@ fn file_ui(
                 Purpose::SaveCase => Action::SaveTo(with_ending(file, "json")),
                 Purpose::SaveSheet => Action::WriteSheet {
                     to: with_ending(file, "pdf"),
-                    paper: cx.state.sheet.paper,
+                    paper,
                     view: crate::action::ThenView::Leave,
                 },
             };

@@ -1,7 +1,7 @@
 //! The keys and the cautions.
 
-use super::ViewContext;
 use crate::action::Commands;
+use crate::context::ViewContext;
 use egui::{Grid, RichText, ScrollArea, Ui};
 use traywright_core::wording::cautions;
 

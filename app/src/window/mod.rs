@@ -1,37 +1,31 @@
 //! The window: its frame, the views in it, and what is looked at.
 
 mod ask;
-mod carry;
 mod follow;
-mod frame;
 mod help;
 mod notice;
-mod refused;
-mod state;
+mod perform;
 mod strip;
 mod title_block;
 mod top;
-mod view_name;
+mod views;
 
-pub use ask::Ask;
-pub use notice::Notice;
-pub(crate) use refused::refused_change;
-pub use state::{ViewContext, ViewState};
-pub(crate) use strip::telling_step;
-pub use view_name::View;
+pub use views::Views;
 
-use crate::action::{Action, Command, Commands};
+use crate::action::{Action, Ask, Command, Commands, View};
+use crate::context::{ViewContext, ViewState};
 use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
-use crate::platform::{Desktop, Platform};
+use crate::platform::{Desktop, Platform, Purpose};
 use eframe::egui;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// The program with a window.
 pub struct Program {
     desk: Desk,
     state: ViewState,
+    views: Views,
     platform: Box<dyn Platform>,
     /// Set once the person agreed to leave what is not saved.
     leaving: bool,
@@ -47,12 +41,13 @@ impl Program {
         let mut program = Self {
             desk: Desk::new(settings),
             state: ViewState::default(),
+            views: Views::default(),
             platform,
             leaving: false,
             follow: follow::Follow::default(),
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
-            program.carry(None, Action::UseKit(kit));
+            program.perform(None, Action::UseKit(kit));
         }
         program
     }
@@ -70,7 +65,7 @@ impl Program {
 
     /// Opens a case file.
     pub fn open(&mut self, file: &Path) {
-        self.carry(None, Action::Open(file.to_owned()));
+        self.perform(None, Action::Open(file.to_owned()));
     }
 
     /// The desk.
@@ -85,10 +80,16 @@ impl Program {
         self.desk.document.as_ref()
     }
 
-    /// The state of the view.
+    /// The state that all views share.
     #[must_use]
     pub fn view_state(&self) -> &ViewState {
         &self.state
+    }
+
+    /// The state of each view.
+    #[must_use]
+    pub fn views(&self) -> &Views {
+        &self.views
     }
 
     /// One frame: a table of contents.
@@ -97,27 +98,31 @@ impl Program {
         self.follow.before(ui.ctx());
         let ctx = ui.ctx().clone();
         self.poll(&(Arc::new(move || ctx.request_repaint()) as Wake));
-        self.listen(ui, &mut actions);
+        self.read_input(ui, &mut actions);
         let mut cx = ViewContext {
             desk: &self.desk,
             state: &mut self.state,
             actions: &mut actions,
             now: self.platform.now(),
         };
-        if cx.state.view == View::Loading && cx.desk.document.is_some() {
-            crate::view::loading::ui(ui, &mut cx);
-        } else {
-            cx.state.loading.look_away();
-            top::ui(ui, &mut cx);
-            strip::ui(ui, &mut cx);
-            frame::body_ui(ui, &mut cx);
+        match cx.document() {
+            Some(document) if cx.state.view == View::Loading => {
+                let mut cx = cx.on_case(document, &mut self.views.loading);
+                crate::view::loading::ui(ui, &mut cx);
+            }
+            _ => {
+                self.views.loading.look_away();
+                top::ui(ui, &mut cx);
+                strip::ui(ui, &mut cx);
+                self.views.ui(ui, &mut cx);
+            }
         }
-        ask::ui(ui, &mut cx);
+        ask::ui(ui, &mut cx, self.views.sheet.paper);
         notice::ui(ui, &mut cx);
         let ctx = ui.ctx().clone();
         self.follow.after(&ctx);
         for action in actions {
-            self.carry(Some(&ctx), action);
+            self.perform(Some(&ctx), action);
         }
     }
 
@@ -150,11 +155,25 @@ impl Program {
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 
+    /// Takes the answer of a dialog: it goes into the field of the question, or is acted on.
+    fn answer(&mut self, purpose: Purpose, file: Option<PathBuf>, actions: &mut Vec<Action>) {
+        let Some(file) = file else { return };
+        match &mut self.state.ask {
+            Some(Ask::File { path, .. }) => *path = file.display().to_string(),
+            _ => match purpose {
+                Purpose::OpenCase => actions.push(Action::Open(file)),
+                Purpose::OpenKit => actions.push(Action::UseKit(file)),
+                Purpose::SaveCase => actions.push(Action::SaveTo(file)),
+                Purpose::SaveSheet => self.views.sheet.path = file.display().to_string(),
+            },
+        }
+    }
+
     /// Input from outside the views: keys, dialogs, dropped files, the wish to close.
-    fn listen(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
+    fn read_input(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
         let ctx = ui.ctx();
         while let Some((purpose, file)) = self.platform.chosen() {
-            self.state.answer(purpose, file, actions);
+            self.answer(purpose, file, actions);
         }
         if self.state.ask.is_none() {
             for command in keys(ctx) {

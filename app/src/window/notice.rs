@@ -1,18 +1,9 @@
 //! A line that says what was done or why not, until the next action or until it is closed.
 
-use super::ViewContext;
+use crate::context::{Notice, ViewContext};
 use crate::look::Theme;
 use egui::{Align2, Area, Frame, Id, Order, RichText, Ui, vec2};
 use traywright_core::drawing::Ink;
-
-/// A notice to the user.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Notice {
-    /// It went well.
-    Done(String),
-    /// It was not done, and why.
-    Refused(String),
-}
 
 /// Shows the notice, if there is one.
 pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {

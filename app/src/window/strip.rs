@@ -1,9 +1,10 @@
 //! The strip at the foot: every site with its setting and its worst finding, always in sight, and
 //! the title block.
 
-use super::{ViewContext, title_block};
+use super::title_block;
 use crate::action::Action;
 use crate::canvas::mark;
+use crate::context::ViewContext;
 use crate::look::{Theme, bold, size};
 use egui::{
     Align, FontId, Frame, Layout, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, Ui,
@@ -12,7 +13,7 @@ use egui::{
 use traywright_core::dentition::words;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SiteId;
-use traywright_core::plan::{Finding, Severity, SiteSheet, StepSheet};
+use traywright_core::plan::{Finding, Severity, SiteSheet};
 
 /// Height of a site's card, points.
 const HEIGHT: f32 = 84.0;
@@ -94,15 +95,6 @@ impl Fits {
             width: WIDTH.0,
         }
     }
-}
-
-/// The step whose setting is on a site's card: the deepest of full depth.
-#[must_use]
-pub(crate) fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
-    let full = site.steps.iter().filter(|step| step.is_full_depth());
-    let by_set = |step: &&StepSheet| step.set.length();
-    full.max_by_key(by_set)
-        .or_else(|| site.steps.iter().max_by_key(by_set))
 }
 
 /// A site: its number and name, its settings from the least to the greatest, its worst finding.

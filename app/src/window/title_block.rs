@@ -1,6 +1,6 @@
 //! The title block: case, jaw, revision, fingerprint and state, in the same place on every screen.
 
-use super::ViewContext;
+use crate::context::ViewContext;
 use crate::look::{Theme, bold, size};
 use egui::{FontId, Frame, Grid, Label, Margin, RichText, Stroke, Ui};
 use traywright_core::drawing::Ink;

@@ -1,7 +1,8 @@
 //! The bar at the top: the views by name, and what would be undone.
 
-use super::{View, ViewContext};
+use crate::action::View;
 use crate::action::{Action, Command};
+use crate::context::ViewContext;
 use crate::look::{Theme, bold, size};
 use egui::{Button, FontId, Frame, Margin, Panel, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;

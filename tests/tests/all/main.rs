@@ -22,6 +22,8 @@ mod order;
 #[cfg(test)]
 mod plan;
 #[cfg(test)]
+mod rooms;
+#[cfg(test)]
 mod run;
 #[cfg(test)]
 mod shipped;

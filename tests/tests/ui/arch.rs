@@ -4,7 +4,7 @@ use crate::hand::Hand;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use traywright::window::View;
+use traywright::action::View;
 use traywright_core::case::{GuideState, Placement, ToothState};
 use traywright_core::measure::{Angle, Length};
 
@@ -116,7 +116,7 @@ fn a_held_arrow_and_a_drag_are_one_step_each() {
         .clone();
     let from = hand
         .program()
-        .view_state()
+        .views()
         .arch
         .on_screen(&id)
         .expect("on the chart");
@@ -135,7 +135,7 @@ fn a_held_arrow_and_a_drag_are_one_step_each() {
     // What it was dropped at is where it stands, to a tenth of a millimetre.
     let to = hand
         .program()
-        .view_state()
+        .views()
         .arch
         .on_screen(&id)
         .expect("on the chart");

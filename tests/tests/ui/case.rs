@@ -2,7 +2,7 @@
 
 use crate::hand::Hand;
 use egui::{Key, Modifiers};
-use traywright::window::View;
+use traywright::action::View;
 use traywright_core::case::{Case, LimitId, ReceiptOf, default_limits};
 use traywright_core::measure::Length;
 

@@ -3,7 +3,7 @@
 use crate::hand::Hand;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use traywright::window::View;
+use traywright::action::View;
 use traywright_core::case::{SleeveFace, UseOrder};
 use traywright_core::dentition::Notation;
 

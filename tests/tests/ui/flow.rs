@@ -5,7 +5,7 @@ use crate::hand::Hand;
 use crate::plan::{begin, plan, printed_lines, redo_all, undo_all, write_sheet};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use traywright::window::View;
+use traywright::action::View;
 use traywright_core::case::ValidCase;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::Worksheet;

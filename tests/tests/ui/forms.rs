@@ -1,7 +1,7 @@
 //! The lists of the site's form: things measured at a site are added, changed, confirmed and taken away.
 
 use crate::hand::{DESK, Hand};
-use traywright::window::View;
+use traywright::action::View;
 use traywright_core::case::{
     Direction, DistanceTo, Height, HeightDatum, Site, StructureExtent, StructureKind,
 };

@@ -4,10 +4,12 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use tempfile::TempDir;
-use traywright::platform::{Platform, Purpose};
-use traywright::window::{Notice, Program, View};
+use traywright::action::View;
+use traywright::context::Notice;
+use traywright::window::Program;
+use traywright_tests::Still;
 
 /// The smallest window that the views are made for.
 pub(crate) const DESK: Vec2 = vec2(1280.0, 800.0);
@@ -20,31 +22,6 @@ fn frame(ui: &mut egui::Ui, program: &mut Program) {
         ui.set_clip_rect(ui.max_rect());
         program.frame(ui);
     });
-}
-
-/// A world with a stopped clock, no dialogs and settings in a folder of its own.
-struct World {
-    settings: PathBuf,
-}
-
-impl Platform for World {
-    fn now(&self) -> jiff::Timestamp {
-        "2026-11-25T08:00:00Z".parse().expect("a time")
-    }
-
-    fn choose(&mut self, _: Purpose, _: &str, _: Box<dyn Fn() + Send>) {}
-
-    fn chosen(&mut self) -> Option<(Purpose, Option<PathBuf>)> {
-        None
-    }
-
-    fn view(&mut self, file: &Path) -> Result<(), String> {
-        Err(format!("{}: no viewer here", file.display()))
-    }
-
-    fn settings_file(&self) -> Option<PathBuf> {
-        Some(self.settings.clone())
-    }
 }
 
 /// The means by which the hand works.
@@ -76,7 +53,7 @@ impl Hand {
     pub(crate) fn at(size: Vec2, scale: f32) -> Self {
         let folder = TempDir::new().expect("a folder");
         let settings = folder.path().join("settings.json");
-        let program = Program::new(Box::new(World { settings }));
+        let program = Program::new(Box::new(Still::stopped().with_settings(settings)));
         let harness = Harness::builder()
             .with_size(size)
             .with_pixels_per_point(scale)

@@ -4,7 +4,7 @@ use crate::hand::Hand;
 use crate::loading::to_a_reading;
 use egui::{Key, Modifiers};
 use std::time::Duration;
-use traywright::window::View;
+use traywright::action::View;
 
 /// Time until the window wants to be drawn again, with nothing done.
 pub(crate) fn soonest(hand: &mut Hand) -> Duration {

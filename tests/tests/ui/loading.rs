@@ -4,7 +4,7 @@ use crate::hand::Hand;
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use traywright::window::View;
+use traywright::action::View;
 use traywright_core::sign::{EventKind, Turn};
 
 const FIRST: &str = "Who sets and reads? Initials";

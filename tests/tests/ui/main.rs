@@ -17,6 +17,8 @@ mod idle;
 #[cfg(test)]
 mod loading;
 #[cfg(test)]
+mod loading_screen;
+#[cfg(test)]
 mod names;
 #[cfg(test)]
 mod order;

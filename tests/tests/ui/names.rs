@@ -4,8 +4,8 @@ use crate::hand::{DESK, Hand};
 use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use std::collections::BTreeMap;
+use traywright::action::View;
 use traywright::desk::DEMOS;
-use traywright::window::View;
 use traywright_core::text::Texts;
 
 /// Controls that a person acts on, and drawings.

@@ -13,7 +13,7 @@ use egui_kittest::{SnapshotOptions, try_image_snapshot_options};
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use image::{DynamicImage, RgbaImage};
 use std::path::{Path, PathBuf};
-use traywright::window::View;
+use traywright::action::View;
 
 /// Colours are rounded to whole multiples of this, of 255.
 const ROUNDED: u8 = 4;

@@ -3,7 +3,7 @@
 use crate::hand::Hand;
 use crate::text::lines;
 use egui::{Key, Modifiers};
-use traywright::window::View;
+use traywright::action::View;
 
 /// A site as it is entered.
 pub(crate) struct Entered {

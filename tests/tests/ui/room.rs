@@ -4,7 +4,7 @@
 use crate::hand::{DESK, Hand};
 use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use traywright::window::View;
+use traywright::action::View;
 
 /// Height of a site's card in the strip, points: no other control is so high. The strip is scrolled
 /// sideways, so its cards may be beyond the edge.

@@ -6,8 +6,8 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use serde_json::Value;
 use std::ffi::OsString;
+use traywright::action::View;
 use traywright::desk::DEMOS;
-use traywright::window::View;
 
 /// Settings that the site view shows beside the steps, in their order.
 fn on_screen(hand: &Hand) -> Vec<String> {

@@ -4,7 +4,7 @@ use crate::hand::Hand;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::NodeT as _;
-use traywright::window::View;
+use traywright::action::View;
 
 #[test]
 fn a_case_is_begun_from_nothing_and_saved() {

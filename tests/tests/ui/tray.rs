@@ -4,7 +4,7 @@ use crate::hand::Hand;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use traywright::window::View;
+use traywright::action::View;
 use traywright_core::plan::LoadItem;
 use traywright_core::sign::Fingerprint;
 
@@ -28,7 +28,7 @@ fn in_slot(hand: &Hand, slot: &str) -> Option<usize> {
 
 /// Drags from one slot to another, and gives the words shown on the way.
 fn drag(hand: &mut Hand, from: &str, to: &str) -> String {
-    let place = |hand: &Hand, slot| hand.program().view_state().tray.on_screen(slot).unwrap();
+    let place = |hand: &Hand, slot| hand.program().views().tray.on_screen(slot).unwrap();
     let (from, to) = (place(hand, from), place(hand, to));
     hand.harness.drag_at(from);
     hand.harness.run();
@@ -128,7 +128,7 @@ fn into_a_slot_of_another_kind_nothing_goes_and_it_is_said_why() {
 fn escape_during_a_drag_leaves_everything_where_it_was() {
     let mut hand = at_tray();
     let before = print(&hand);
-    let place = |hand: &Hand, slot| hand.program().view_state().tray.on_screen(slot).unwrap();
+    let place = |hand: &Hand, slot| hand.program().views().tray.on_screen(slot).unwrap();
     let (from, to) = (place(&hand, "Crane 3"), place(&hand, "Dove 9"));
     hand.harness.drag_at(from);
     hand.harness.run();

@@ -1,11 +1,11 @@
 //! The chart on the screen: its place, and the input to it.
 
 use super::pick::{Picked, picked};
-use super::{hand, keys};
+use super::{keys, pointer};
 use crate::canvas::Camera;
 use crate::desk::Document;
 use crate::look::row::focus_frame;
-use crate::window::ViewContext;
+use crate::view::arch::Context;
 use egui::{Pos2, Rect, Sense, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
@@ -20,14 +20,14 @@ const ZOOM: (f32, f32) = (0.6, 8.0);
 
 /// The part of the chart that is looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Looking {
+pub(super) struct Viewport {
     /// 1: the whole chart as large as the room.
     pub(super) zoom: f32,
     /// Offset of its corner from that of the room.
     pub(super) corner: Vec2,
 }
 
-impl Default for Looking {
+impl Default for Viewport {
     fn default() -> Self {
         Self {
             zoom: 1.0,
@@ -36,7 +36,7 @@ impl Default for Looking {
     }
 }
 
-impl Looking {
+impl Viewport {
     pub(super) fn camera(self, room: Rect) -> Camera {
         Camera {
             origin: room.min + self.corner,
@@ -68,15 +68,13 @@ impl Looking {
 }
 
 /// Shows the chart in what is left of the room.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let room = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(room, Sense::click_and_drag());
-    cx.state.arch.room = Some(room);
+    cx.own.room = Some(room);
     let (key, frame) = framed(cx, document, room);
-    let camera = cx.state.arch.looking.camera(room);
+    let camera = cx.own.viewport.camera(room);
     let mut inside = ui.new_child(UiBuilder::new().max_rect(room));
     inside.set_clip_rect(room.intersect(ui.clip_rect()));
     let name = cx.word("arch-chart");
@@ -87,14 +85,14 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if response.has_focus() {
         focus_frame(ui, room);
     }
-    keys::listen(ui, cx, &response, &frame, room);
-    hand::listen(ui, cx, &response, &frame, room);
+    keys::handle(ui, cx, &response, &frame, room);
+    pointer::handle(ui, cx, &response, &frame, room);
 }
 
 /// The chart for what is to be seen, made anew only where that changed, and what it was made for.
-fn framed(cx: &mut ViewContext<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
+fn framed(cx: &mut Context<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
     let notation = cx.desk.settings.notation();
-    let arches = cx.state.arch.arches;
+    let arches = cx.own.arches;
     let size = room.size() / PER_MM;
     let seen = picked(cx);
     let chosen = match &seen {
@@ -113,7 +111,7 @@ fn framed(cx: &mut ViewContext<'_>, document: &Document, room: Rect) -> (u64, Ar
         Some(Chosen::Pin(name)) => (3_u8, name).hash(&mut hasher),
     }
     let key = hasher.finish();
-    if let Some((of, frame)) = &cx.state.arch.frame
+    if let Some((of, frame)) = &cx.own.frame
         && *of == key
     {
         return (key, Arc::clone(frame));
@@ -131,7 +129,7 @@ fn framed(cx: &mut ViewContext<'_>, document: &Document, room: Rect) -> (u64, Ar
     };
     let frame = arch_frame(document.case(), document.worksheet(), &options);
     let frame = Arc::new(frame);
-    cx.state.arch.frame = Some((key, Arc::clone(&frame)));
+    cx.own.frame = Some((key, Arc::clone(&frame)));
     (key, frame)
 }
 
@@ -143,22 +141,22 @@ mod tests {
     #[test]
     fn looking_closer_and_away_again_leaves_the_chart_where_it_was() {
         let room = Rect::from_min_size(pos2(20.0, 60.0), vec2(800.0, 600.0));
-        let mut looking = Looking::default();
-        looking.closer(room, pos2(300.0, 200.0), 2.0);
-        assert!((looking.zoom - 2.0).abs() < 1e-6);
-        looking.closer(room, pos2(300.0, 200.0), 0.5);
-        assert!(looking.corner.length() < 1e-3, "{:?}", looking.corner);
+        let mut viewport = Viewport::default();
+        viewport.closer(room, pos2(300.0, 200.0), 2.0);
+        assert!((viewport.zoom - 2.0).abs() < 1e-6);
+        viewport.closer(room, pos2(300.0, 200.0), 0.5);
+        assert!(viewport.corner.length() < 1e-3, "{:?}", viewport.corner);
     }
 
     #[test]
     fn the_chart_cannot_be_lost_out_of_sight() {
         let room = Rect::from_min_size(pos2(20.0, 60.0), vec2(800.0, 600.0));
-        let mut looking = Looking::default();
-        looking.moved(room, vec2(9_000.0, -9_000.0));
-        assert_eq!(looking.corner, vec2(720.0, -520.0));
+        let mut viewport = Viewport::default();
+        viewport.moved(room, vec2(9_000.0, -9_000.0));
+        assert_eq!(viewport.corner, vec2(720.0, -520.0));
         for _ in 0..40 {
-            looking.closer(room, room.center(), 1.3);
+            viewport.closer(room, room.center(), 1.3);
         }
-        assert!((looking.zoom - ZOOM.1).abs() < 1e-6);
+        assert!((viewport.zoom - ZOOM.1).abs() < 1e-6);
     }
 }

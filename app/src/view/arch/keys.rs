@@ -1,11 +1,11 @@
 //! The keys on the chart while it has the keyboard.
 
-use super::hand::{change_pin, change_place, may_change, tell_measured};
 use super::panel::{remove_pin, remove_site, set_tooth_state};
 use super::pick::{Picked, picked};
+use super::pointer::{change_pin, change_place, may_change, tell_measured};
 use super::{Pick, tools};
 use crate::action::Action;
-use crate::window::ViewContext;
+use crate::view::arch::Context;
 use egui::{EventFilter, Key, Modifiers, Rect, Response, Ui};
 use traywright_core::case::{CasePin, Placement, Site, ToothState};
 use traywright_core::charts::{ArchFrame, Arrow};
@@ -47,16 +47,16 @@ impl Hold {
 }
 
 /// Listens to the keys.
-pub(super) fn listen(
+pub(super) fn handle(
     ui: &Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     response: &Response,
     frame: &ArchFrame,
     room: Rect,
 ) {
     let arrow_held = ui.input(|input| ARROWS.iter().any(|(key, _)| input.key_down(*key)));
-    if cx.state.arch.nudging && !(arrow_held && response.has_focus()) {
-        cx.state.arch.nudging = false;
+    if cx.own.nudging && !(arrow_held && response.has_focus()) {
+        cx.own.nudging = false;
         cx.act(Action::EndGesture);
     }
     if !response.has_focus() {
@@ -83,7 +83,7 @@ pub(super) fn listen(
     by_letter(ui, cx);
 }
 
-fn by_arrow(cx: &mut ViewContext<'_>, frame: &ArchFrame, arrow: Arrow, hold: Hold, times: i64) {
+fn by_arrow(cx: &mut Context<'_>, frame: &ArchFrame, arrow: Arrow, hold: Hold, times: i64) {
     match picked(cx) {
         Picked::Site(site, _) => nudge_site(cx, frame, site, arrow, hold, times),
         Picked::Pin(pin) => nudge_pin(cx, frame, pin, arrow, hold, times),
@@ -93,7 +93,7 @@ fn by_arrow(cx: &mut ViewContext<'_>, frame: &ArchFrame, arrow: Arrow, hold: Hol
 }
 
 fn nudge_site(
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     frame: &ArchFrame,
     site: &Site,
     arrow: Arrow,
@@ -116,13 +116,13 @@ fn nudge_site(
         (frame.nudged(site.placement, arrow, by), "arch-moved")
     };
     if let Some(moved) = moved {
-        cx.state.arch.nudging = true;
+        cx.own.nudging = true;
         change_place(cx, site, moved, name);
     }
 }
 
 fn nudge_pin(
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     frame: &ArchFrame,
     pin: &CasePin,
     arrow: Arrow,
@@ -134,16 +134,14 @@ fn nudge_pin(
     }
     let by = Length::from_um(hold.step().um() * times);
     if let Some(moved) = frame.pin_nudged(pin, arrow, by) {
-        cx.state.arch.nudging = true;
+        cx.own.nudging = true;
         change_pin(cx, &pin.name, moved);
     }
 }
 
 /// Chooses the next tooth to the left or right.
-fn walk(cx: &mut ViewContext<'_>, from: Option<ToothPosition>, arrow: Arrow) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn walk(cx: &mut Context<'_>, from: Option<ToothPosition>, arrow: Arrow) {
+    let document = cx.document;
     let teeth: Vec<ToothPosition> = ToothPosition::all_of(document.case().jaw).collect();
     let at = from.and_then(|from| teeth.iter().position(|tooth| *tooth == from));
     let next = match (at, arrow) {
@@ -154,11 +152,11 @@ fn walk(cx: &mut ViewContext<'_>, from: Option<ToothPosition>, arrow: Arrow) {
         (Some(at), Arrow::Right) => teeth.get((at + 1).min(teeth.len() - 1)),
     };
     if let Some(next) = next {
-        cx.state.arch.pick = Pick::Tooth(*next);
+        cx.own.pick = Pick::Tooth(*next);
     }
 }
 
-fn by_letter(ui: &Ui, cx: &mut ViewContext<'_>) {
+fn by_letter(ui: &Ui, cx: &mut Context<'_>) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     match picked(cx) {
         Picked::Site(site, _) => {
@@ -186,6 +184,6 @@ fn by_letter(ui: &Ui, cx: &mut ViewContext<'_>) {
         Picked::Nothing => {}
     }
     if pressed(Key::Escape) {
-        cx.state.arch.pick = Pick::Nothing;
+        cx.own.pick = Pick::Nothing;
     }
 }

@@ -1,25 +1,28 @@
 //! The arch with its sites, teeth and pins: what is planned is placed, moved and tilted here.
 
 mod chart;
-mod hand;
 mod keys;
 mod panel;
 mod pick;
+mod pointer;
 mod signed;
 mod tools;
 
 pub use pick::Pick;
 
+use crate::context::CaseContext;
 use crate::look::pane;
-use crate::window::ViewContext;
-use chart::Looking;
+use chart::Viewport;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
-use hand::Drag;
 use panel::NewSiteDraft;
+use pointer::Drag;
 use signed::Sides;
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, Arches};
 use traywright_core::kit::SiteId;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// Width of the panel beside the chart, points.
 const PANEL: f32 = 420.0;
@@ -33,7 +36,7 @@ pub struct State {
     pub pick: Pick,
     /// The jaws that are shown.
     arches: Arches,
-    looking: Looking,
+    viewport: Viewport,
     /// The room of the chart in the last frame.
     room: Option<Rect>,
     /// The chart as a hand takes hold of it, and the state of what it shows that it was made for.
@@ -50,7 +53,7 @@ impl Default for State {
         Self {
             pick: Pick::default(),
             arches: Arches::Both,
-            looking: Looking::default(),
+            viewport: Viewport::default(),
             room: None,
             frame: None,
             drag: None,
@@ -67,16 +70,13 @@ impl State {
     pub fn on_screen(&self, site: &SiteId) -> Option<Pos2> {
         let (_, frame) = self.frame.as_ref()?;
         let site = frame.sites.iter().find(|found| found.id == *site)?;
-        let camera = self.looking.camera(self.room?);
+        let camera = self.viewport.camera(self.room?);
         Some(camera.screen_from_drawing(site.platform))
     }
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    if cx.document().is_none() {
-        return;
-    }
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     if ui.available_width() < NARROW {
         ScrollArea::vertical().id_salt("arch").show(ui, |ui| {
             let size = vec2(ui.available_width(), 420.0);

@@ -1,6 +1,6 @@
 //! The choice in the arch.
 
-use crate::window::ViewContext;
+use crate::view::arch::Context;
 use traywright_core::case::{CasePin, Site};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::kit::Label;
@@ -29,12 +29,10 @@ pub(super) enum Picked<'a> {
 }
 
 /// The choice.
-pub(super) fn picked<'a>(cx: &ViewContext<'a>) -> Picked<'a> {
-    let Some(document) = cx.document() else {
-        return Picked::Nothing;
-    };
+pub(super) fn picked<'a>(cx: &Context<'a>) -> Picked<'a> {
+    let document = cx.document;
     let case = document.case();
-    match &cx.state.arch.pick {
+    match &cx.own.pick {
         Pick::Site => cx
             .site()
             .map_or(Picked::Nothing, |(site, sheet)| Picked::Site(site, sheet)),

@@ -1,5 +1,7 @@
 //! A size with a side: "0.2 mm to mesial" is entered as a side and a number, never as a sign.
 
+use super::State;
+use crate::context::CaseContext;
 use crate::field::{self, Drafts, InCase, Quantity};
 use crate::view::form::{Entry, Form, Subject};
 use egui::Ui;
@@ -97,7 +99,7 @@ fn field<T: Sided>(
 }
 
 /// A row of a form with such a field.
-pub(super) fn row<S: Subject, T: Sided>(
+pub(super) fn row<S: Subject<State = State>, T: Sided>(
     form: &mut Form<'_, '_, S>,
     Entry { label, key, what }: Entry<'_>,
     (value, place): (T, InCase),
@@ -112,8 +114,8 @@ pub(super) fn row<S: Subject, T: Sided>(
         sides,
         no_side: &form.word("arch-no-side"),
     };
-    let state = &mut *form.cx.state;
-    let new = field(form.ui, &mut state.drafts, &mut state.arch.sides, &asked);
+    let CaseContext { own, shared, .. } = &mut *form.cx;
+    let new = field(form.ui, &mut shared.state.drafts, &mut own.sides, &asked);
     if let Some(new) = new {
         form.change(what, key, |thing| set(thing, new));
     }

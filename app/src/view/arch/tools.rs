@@ -1,7 +1,7 @@
 //! The tools above the chart: which jaws are shown, and how closely.
 
-use super::chart::Looking;
-use crate::window::ViewContext;
+use super::chart::Viewport;
+use crate::view::arch::Context;
 use egui::{Key, Modifiers, Rect, RichText, Ui};
 use traywright_core::charts::Arches;
 
@@ -9,16 +9,16 @@ use traywright_core::charts::Arches;
 const CLOSER: f32 = 1.25;
 
 /// Shows the tools.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     ui.horizontal(|ui| {
         for (arches, id) in [
             (Arches::Both, "arch-both-jaws"),
             (Arches::Own, "arch-own-jaw"),
         ] {
-            let here = cx.state.arch.arches == arches;
+            let here = cx.own.arches == arches;
             if ui.selectable_label(here, cx.word(id)).clicked() {
-                cx.state.arch.arches = arches;
-                cx.state.arch.looking = Looking::default();
+                cx.own.arches = arches;
+                cx.own.viewport = Viewport::default();
             }
         }
         ui.add_space(12.0);
@@ -32,11 +32,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
                 zoom(cx, room, factor);
             }
         }
-        let whole = cx.state.arch.looking == Looking::default();
+        let whole = cx.own.viewport == Viewport::default();
         let button = egui::Button::new(cx.word("arch-whole"));
         let button = ui.add_enabled(!whole, button);
         if button.on_hover_text(cx.word("arch-whole-hint")).clicked() {
-            cx.state.arch.looking = Looking::default();
+            cx.own.viewport = Viewport::default();
         }
         let hint = RichText::new(cx.word("arch-zoom-hint")).weak().small();
         ui.add(egui::Label::new(hint).truncate());
@@ -44,7 +44,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// The keys that look closer.
-pub(super) fn zoom_keys(ui: &Ui, cx: &mut ViewContext<'_>, room: Rect) {
+pub(super) fn zoom_keys(ui: &Ui, cx: &mut Context<'_>, room: Rect) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::Plus) || pressed(Key::Equals) {
         zoom(cx, room, CLOSER);
@@ -53,12 +53,12 @@ pub(super) fn zoom_keys(ui: &Ui, cx: &mut ViewContext<'_>, room: Rect) {
         zoom(cx, room, 1.0 / CLOSER);
     }
     if pressed(Key::Num0) {
-        cx.state.arch.looking = Looking::default();
+        cx.own.viewport = Viewport::default();
     }
 }
 
 /// Closer about what is chosen would be a guess; the middle of the room stays.
-fn zoom(cx: &mut ViewContext<'_>, room: Rect, factor: f32) {
-    let room = cx.state.arch.room.unwrap_or(room);
-    cx.state.arch.looking.closer(room, room.center(), factor);
+fn zoom(cx: &mut Context<'_>, room: Rect, factor: f32) {
+    let room = cx.own.room.unwrap_or(room);
+    cx.own.viewport.closer(room, room.center(), factor);
 }

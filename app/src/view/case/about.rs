@@ -3,22 +3,20 @@
 use super::{CasePart, edit, heading};
 use crate::field;
 use crate::look::remark;
+use crate::view::case::Context;
 use crate::view::form::{Form, entry};
-use crate::window::ViewContext;
 use egui::{Id, Key, TextEdit, Ui};
 use traywright_core::case::Edit;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     reference_ui(ui, cx);
     team_ui(ui, cx);
     note_ui(ui, cx);
 }
 
-fn reference_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn reference_ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let case = document.case();
     heading(ui, &cx.word("case-about"));
     // What was signed names the case by its code.
@@ -60,11 +58,9 @@ fn reference_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     remark(ui, cx.word("case-other-jaw-what"));
 }
 
-fn team_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+fn team_ui(ui: &mut Ui, cx: &mut Context<'_>) {
     const SET: &str = "case-team-set";
-    let Some(document) = cx.document() else {
-        return;
-    };
+    let document = cx.document;
     let team = &document.case().team;
     heading(ui, &cx.word("case-team"));
     let part = CasePart {
@@ -82,11 +78,9 @@ fn team_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
 }
 
-fn note_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+fn note_ui(ui: &mut Ui, cx: &mut Context<'_>) {
     const KEY: &str = "case.note";
-    let Some(document) = cx.document() else {
-        return;
-    };
+    let document = cx.document;
     let note = document.case().note.as_deref().unwrap_or_default();
     heading(ui, &cx.word("case-note"));
     let drafts = &mut cx.state.drafts;

@@ -3,7 +3,7 @@
 use super::{edit, heading};
 use crate::field::{self, InCase, New};
 use crate::look::remark;
-use crate::window::ViewContext;
+use crate::view::case::Context;
 use egui::{Button, Ui};
 use traywright_core::case::{ArchSize, Edit};
 use traywright_core::dentition::ArchLandmark;
@@ -40,15 +40,13 @@ impl Draft {
 }
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let entered = document.case().arch;
     heading(ui, &cx.word("case-arch"));
     let mut size = match &entered {
         Some(size) => Draft::of(size),
-        None => std::mem::take(&mut cx.state.case.arch),
+        None => std::mem::take(&mut cx.own.arch),
     };
     let landmarks = [ArchLandmark::FirstMolars, ArchLandmark::SecondMolars]
         .map(|landmark| (landmark, cx.word(landmark.text_id())));
@@ -110,7 +108,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
                 "case-arch-none"
             }),
         );
-        cx.state.case.arch = size;
+        cx.own.arch = size;
     } else {
         remark(ui, cx.word("case-arch-what"));
         if ui.add(Button::new(cx.word("case-arch-forget"))).clicked() {

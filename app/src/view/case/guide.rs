@@ -2,8 +2,8 @@
 
 use super::{CasePart, heading, receipt};
 use crate::look::remark;
+use crate::view::case::Context;
 use crate::view::form::{Form, Subject, entry};
-use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Access, Edit, Guide, GuideState, Support};
 
@@ -11,10 +11,8 @@ use traywright_core::case::{Access, Edit, Guide, GuideState, Support};
 pub(super) const SET: &str = "case-guide-set";
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let guide = &document.case().guide;
     heading(ui, &cx.word("case-guide"));
     let supports = [

@@ -5,7 +5,7 @@ use super::heading;
 use crate::action::Change;
 use crate::field::{self, InCase};
 use crate::look::{Theme, bold, remark};
-use crate::window::ViewContext;
+use crate::view::case::Context;
 use egui::{Align, FontId, Grid, Layout, RichText, Ui, vec2};
 use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_limits};
 use traywright_core::drawing::Ink;
@@ -16,10 +16,8 @@ use traywright_core::plan::Quantity;
 const ROWS_BELOW_A_HEAD: usize = 5;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let limits = &document.case().limits;
     let own = default_limits();
     heading(ui, &cx.word("case-limits"));
@@ -44,7 +42,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// The heads of the columns; they are repeated further down, since the first scroll out of sight.
-fn head(ui: &mut Ui, cx: &ViewContext<'_>, soft: egui::Color32) {
+fn head(ui: &mut Ui, cx: &Context<'_>, soft: egui::Color32) {
     for id in ["of", "limit", "floor", "source", "own"] {
         let text = cx.word(&format!("case-limit-{id}"));
         ui.label(RichText::new(text).size(11.5).color(soft));
@@ -54,7 +52,7 @@ fn head(ui: &mut Ui, cx: &ViewContext<'_>, soft: egui::Color32) {
 
 fn row(
     ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     limits: &Limits,
     own: &Limits,
     id: LimitId,
@@ -64,12 +62,12 @@ fn row(
     let key = |part: &str| format!("case.limit.{}.{part}", id.key());
     name_ui(ui, &name);
     let (now, default) = (limits.get(id), own.get(id));
-    let named = |ui: &Ui, cx: &ViewContext<'_>, part: &str| {
+    let named = |ui: &Ui, cx: &Context<'_>, part: &str| {
         let column = cx.word(&format!("case-limit-{part}"));
         let args = [("limit", name.as_str()), ("column", column.as_str())];
         field::unseen_name(ui, &key(part), &cx.text("case-limit-cell", &args))
     };
-    let set = |cx: &mut ViewContext<'_>, limit: Limit, field: String| {
+    let set = |cx: &mut Context<'_>, limit: Limit, field: String| {
         let limit = resourced(cx, limit, default);
         let new = limits.clone().with(id, Some(limit));
         change(cx, &name, new, Some(field));
@@ -122,17 +120,11 @@ fn row(
     }
 }
 
-fn angle_row(
-    ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
-    limits: &Limits,
-    own: &Limits,
-    source_width: f32,
-) {
+fn angle_row(ui: &mut Ui, cx: &mut Context<'_>, limits: &Limits, own: &Limits, source_width: f32) {
     const KEY: &str = "case.limit.convergence";
     let name = cx.word("limit-convergence");
     name_ui(ui, &name);
-    let named = |ui: &Ui, cx: &ViewContext<'_>, part: &str| {
+    let named = |ui: &Ui, cx: &Context<'_>, part: &str| {
         let column = cx.word(&format!("case-limit-{part}"));
         let args = [("limit", name.as_str()), ("column", column.as_str())];
         let key = format!("{KEY}.{part}");
@@ -197,7 +189,7 @@ fn name_ui(ui: &mut Ui, name: &str) {
 }
 
 /// A limit of other figures no longer has the source of the old ones.
-fn resourced(cx: &ViewContext<'_>, mut limit: Limit, default: Option<&Limit>) -> Limit {
+fn resourced(cx: &Context<'_>, mut limit: Limit, default: Option<&Limit>) -> Limit {
     if let Some(default) = default
         && limit.source == default.source
         && limit != *default
@@ -210,15 +202,15 @@ fn resourced(cx: &ViewContext<'_>, mut limit: Limit, default: Option<&Limit>) ->
 /// A field for a source; below it what the program itself would set, where that is stricter.
 fn source_field(
     ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     key: &str,
     named: egui::Id,
     (source, stricter): (&str, Option<Quantity>),
     width: f32,
 ) -> Option<String> {
-    let stricter = stricter.zip(cx.document()).map(|(own, document)| {
-        let formatter = document.formatter(cx.desk.settings.notation());
-        formatter.limit_source("", Some(own)).trim().to_owned()
+    let stricter = stricter.map(|own| {
+        let source = cx.formatter().limit_source("", Some(own));
+        source.trim().to_owned()
     });
     let drafts = &mut cx.state.drafts;
     let layout = Layout::top_down(Align::Min);
@@ -242,13 +234,7 @@ fn source_field(
 }
 
 /// Says where the limit is not the program's own; gives back whether it is to be set back.
-fn own_ui<T: PartialEq>(
-    ui: &mut Ui,
-    cx: &ViewContext<'_>,
-    name: &str,
-    now: &T,
-    default: &T,
-) -> bool {
+fn own_ui<T: PartialEq>(ui: &mut Ui, cx: &Context<'_>, name: &str, now: &T, default: &T) -> bool {
     if now == default {
         ui.label("");
         return false;
@@ -264,7 +250,7 @@ fn own_ui<T: PartialEq>(
     .inner
 }
 
-fn change(cx: &mut ViewContext<'_>, name: &str, limits: Limits, field: Option<String>) {
+fn change(cx: &mut Context<'_>, name: &str, limits: Limits, field: Option<String>) {
     let name = cx.text("case-limit-set", &[("limit", name)]);
     cx.edit(Change {
         field,

@@ -9,12 +9,15 @@ mod setup;
 mod teeth;
 
 use crate::action::Change;
+use crate::context::CaseContext;
 use crate::look;
 use crate::view::form::Subject;
 use crate::view::offer::edit_with_kit;
-use crate::window::ViewContext;
 use egui::{Align, Layout, ScrollArea, Ui, vec2};
 use traywright_core::case::Edit;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// Least width of a column, points.
 const COLUMN: f32 = 370.0;
@@ -22,7 +25,7 @@ const COLUMN: f32 = 370.0;
 const GUTTER: f32 = 24.0;
 
 /// A part of the form.
-type Part = fn(&mut Ui, &mut ViewContext<'_>);
+type Part = fn(&mut Ui, &mut Context<'_>);
 
 /// State of the view.
 #[derive(Debug, Default)]
@@ -32,10 +35,7 @@ pub struct State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    if cx.document().is_none() {
-        return;
-    }
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     ScrollArea::vertical()
         .id_salt("case")
         .auto_shrink(false)
@@ -97,7 +97,7 @@ fn heading(ui: &mut Ui, text: &str) {
 }
 
 /// An edit from a field, named by a text without arguments.
-fn edit(cx: &mut ViewContext<'_>, name: &str, edit: Edit, field: &str) {
+fn edit(cx: &mut Context<'_>, name: &str, edit: Edit, field: &str) {
     let name = cx.word(name);
     cx.edit(Change::new(name, edit).at(field));
 }
@@ -111,6 +111,7 @@ struct CasePart<'p, T> {
 
 impl<T: Clone> Subject for CasePart<'_, T> {
     type Value = T;
+    type State = State;
 
     fn value(&self) -> &T {
         self.value
@@ -120,13 +121,7 @@ impl<T: Clone> Subject for CasePart<'_, T> {
         format!("case.{field}")
     }
 
-    fn change(
-        &self,
-        cx: &mut ViewContext<'_>,
-        what: &str,
-        field: &str,
-        change: impl FnOnce(&mut T),
-    ) {
+    fn change(&self, cx: &mut Context<'_>, what: &str, field: &str, change: impl FnOnce(&mut T)) {
         let mut new = self.value.clone();
         change(&mut new);
         let name = cx.word(what);

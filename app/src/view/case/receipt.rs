@@ -4,7 +4,7 @@ use super::{edit, guide, heading};
 use crate::canvas::mark_in;
 use crate::field::{self, InCase, New};
 use crate::look::remark;
-use crate::window::ViewContext;
+use crate::view::case::Context;
 use egui::{RichText, Ui, vec2};
 use traywright_core::case::{Edit, Receipt, ReceiptOf, Site};
 use traywright_core::kit::SiteId;
@@ -13,10 +13,8 @@ use traywright_core::plan::{Finding, SiteSheet, Subject};
 use traywright_core::wording::mm;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     heading(ui, &cx.word("case-receipt"));
     if document.case().sites.is_empty() {
         remark(ui, cx.word("case-receipt-no-sites"));
@@ -32,10 +30,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
 }
 
-fn site_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let case = document.case();
     let tooth = formatter.tooth(site.tooth);
     ui.add_space(2.0);

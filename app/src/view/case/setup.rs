@@ -2,9 +2,9 @@
 
 use super::{CasePart, heading};
 use crate::look::remark;
+use crate::view::case::Context;
 use crate::view::form::{Form, entry};
 use crate::view::offer::choices;
-use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{Edit, UseOrder};
 
@@ -14,10 +14,8 @@ const SET: &str = "case-setup-set";
 const OPEN: &str = "case-not-chosen";
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let setup = &document.case().setup;
     heading(ui, &cx.word("case-setup"));
     let gauges = choices(cx, |kit| &kit.gauges, |entry| (&entry.id, &entry.name));

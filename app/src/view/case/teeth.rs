@@ -4,17 +4,15 @@ use super::heading;
 use crate::action::Change;
 use crate::field::{self, New};
 use crate::look::remark;
+use crate::view::case::Context;
 use crate::view::offer::neighbour_kinds;
-use crate::window::ViewContext;
 use egui::{Grid, RichText, Ui};
 use traywright_core::case::{Edit, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     heading(ui, &cx.word("case-teeth"));
     remark(ui, cx.word("case-teeth-what"));
     let jaw = document.case().jaw;
@@ -29,10 +27,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         });
 }
 
-fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn row(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let teeth = &document.case().teeth;
     let now = teeth
         .iter()
@@ -87,7 +83,7 @@ fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
     }
 }
 
-fn set(cx: &mut ViewContext<'_>, tooth: &str, edit: Edit, field: String) {
+fn set(cx: &mut Context<'_>, tooth: &str, edit: Edit, field: String) {
     let name = cx.text("arch-tooth-set", &[("tooth", tooth)]);
     cx.edit(Change::new(name, edit).at(field));
 }

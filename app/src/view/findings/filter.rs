@@ -3,7 +3,7 @@
 use crate::desk::Document;
 use crate::field;
 use crate::look::size;
-use crate::window::ViewContext;
+use crate::view::findings::Context;
 use egui::{RichText, Ui};
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Finding, Severity, Subject};
@@ -75,13 +75,11 @@ pub(super) fn shown(document: &Document, mut filter: Filter) -> Vec<usize> {
 }
 
 /// Shows what is listed and lets it be chosen.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     ui.heading(cx.word("findings-title"));
     ui.label(RichText::new(summary(cx, document)).size(size::BODY));
-    let mut filter = cx.state.findings.filter.clone();
+    let mut filter = cx.own.filter.clone();
     if let Place::At(site) = &filter.place
         && document.case().site(site.as_str()).is_none()
     {
@@ -122,13 +120,13 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         let new = field::choice(ui, drafts, key, &subject_label, &any, now, &subjects);
         filter.subject = new.map_or(filter.subject, |new| new.0);
     });
-    cx.state.findings.filter = filter;
+    cx.own.filter = filter;
     ui.add_space(4.0);
 }
 
 /// Number of findings of each severity but the clear ones, in words.
-fn summary(cx: &ViewContext<'_>, document: &Document) -> String {
-    let formatter = document.formatter(cx.desk.settings.notation());
+fn summary(cx: &Context<'_>, document: &Document) -> String {
+    let formatter = cx.formatter();
     let counts: Vec<String> = SEVERITIES
         .into_iter()
         .filter_map(|severity| {

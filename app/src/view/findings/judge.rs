@@ -1,11 +1,11 @@
 //! The surgeon's word on a finding: accepted or intended with a reason, or taken back.
 
 use super::Focus;
-use super::told::Row;
+use super::cached::Row;
 use crate::action::Change;
 use crate::field::{fault_ui, kept_text};
 use crate::look::{aside, part_heading};
-use crate::window::ViewContext;
+use crate::view::findings::Context;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
 use traywright_core::case::{Decision, DecisionKind, Edit};
 use traywright_core::plan::{Finding, Verdict, may_be_intended};
@@ -14,7 +14,7 @@ use traywright_core::plan::{Finding, Verdict, may_be_intended};
 const BY: &str = "findings.by";
 
 /// Shows the word that holds, the one that lapsed, and the form for a new one.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
     if let Some(lapsed) = &row.said.lapsed {
         part_heading(ui, cx.word("findings-lapsed"));
         aside(ui, traywright_core::wording::begin(lapsed));
@@ -35,14 +35,14 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: 
     form(ui, cx, finding, row);
 }
 
-fn take_back(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row, id: &str) {
+fn take_back(ui: &mut Ui, cx: &mut Context<'_>, row: &Row, id: &str) {
     if ui.button(cx.word(id)).clicked() {
         let name = cx.text("findings-undo-take-back", &[("what", &row.line)]);
         cx.edit(Change::new(name, Edit::Unjudge(row.key.clone())));
     }
 }
 
-fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
+fn form(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
     part_heading(ui, cx.word("findings-accept-heading"));
     aside(ui, cx.word("findings-accept-what"));
     let reason_key = format!("findings.reason {}", row.key);
@@ -55,8 +55,8 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
         .desired_rows(2)
         .return_key(enter);
     let response = ui.add(edit).labelled_by(named);
-    if cx.state.findings.focus == Some(Focus::Reason) {
-        cx.state.findings.focus = None;
+    if cx.own.focus == Some(Focus::Reason) {
+        cx.own.focus = None;
         response.request_focus();
         response.scroll_to_me(None);
         ui.ctx().request_repaint();
@@ -100,7 +100,7 @@ fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
         };
         let name = cx.text(id, &[("what", &row.line)]);
         cx.edit(Change::new(name, Edit::Judge(judgement)).at(reason_key));
-        cx.state.findings.focus = Some(Focus::Row);
+        cx.own.focus = Some(Focus::Row);
     }
 }
 
@@ -111,10 +111,8 @@ fn judgement(finding: &Finding, judged: DecisionKind, reason: &str, by: &str) ->
 }
 
 /// The person who judges, to begin with: the surgeon of the team, or else who was last at the desk.
-fn person(cx: &ViewContext<'_>) -> String {
-    let surgeon = cx
-        .document()
-        .and_then(|document| document.case().team.surgeon.as_ref());
+fn person(cx: &Context<'_>) -> String {
+    let surgeon = cx.document.case().team.surgeon.as_ref();
     surgeon.map_or_else(|| cx.desk.settings.person.clone(), ToString::to_string)
 }
 

@@ -1,7 +1,8 @@
 //! The view that a finding leads to.
 
+use crate::action::View;
 use crate::action::{Action, Command};
-use crate::window::{View, ViewContext};
+use crate::view::findings::Context;
 use traywright_core::plan::{Finding, Place};
 
 /// The view in which what a finding is about was entered.
@@ -27,7 +28,7 @@ pub(super) fn view(finding: &Finding) -> View {
 }
 
 /// Goes there.
-pub(super) fn go(cx: &mut ViewContext<'_>, finding: &Finding) {
+pub(super) fn go(cx: &mut Context<'_>, finding: &Finding) {
     if let Some(site) = &finding.site {
         cx.act(Action::Choose(Some(site.clone())));
         cx.act(Action::ChooseStep(finding.step.clone()));

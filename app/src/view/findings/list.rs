@@ -1,11 +1,11 @@
 //! The list: one row a finding, grouped by severity, worked by the arrow keys.
 
+use super::cached::{CachedFindings, Row};
 use super::filter::SEVERITIES;
-use super::told::{Row, Told};
-use super::{Focus, Shown, lead};
+use super::{ClearFindings, Focus, lead};
 use crate::canvas::mark;
 use crate::look::{Theme, bold, part_heading, row, size};
-use crate::window::ViewContext;
+use crate::view::findings::Context;
 use egui::{Event, FontId, Id, Key, Modifiers, Rect, Sense, Ui, pos2, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
@@ -14,10 +14,8 @@ use traywright_core::plan::{Finding, Severity};
 const INDENT: f32 = 30.0;
 
 /// Shows the rows.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, rows: &[usize]) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows: &[usize]) {
+    let document = cx.document;
     if rows.is_empty() {
         ui.label(cx.word("findings-none"));
         return;
@@ -28,8 +26,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, rows: &[usi
         let of_it: Vec<usize> = rows.iter().filter(of).copied().collect();
         (severity, of_it)
     });
-    let counted =
-        |severity| severity == Severity::Clear && cx.state.findings.clear == Shown::Counted;
+    let counted = |severity| severity == Severity::Clear && cx.own.clear == ClearFindings::Counted;
     let listed: Vec<usize> = groups
         .iter()
         .filter(|(severity, _)| !counted(*severity))
@@ -50,11 +47,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, rows: &[usi
     }
 }
 
-fn counted_now(cx: &ViewContext<'_>, severity: Severity) -> bool {
-    severity == Severity::Clear && cx.state.findings.clear == Shown::Counted
+fn counted_now(cx: &Context<'_>, severity: Severity) -> bool {
+    severity == Severity::Clear && cx.own.clear == ClearFindings::Counted
 }
 
-fn group_heading(ui: &mut Ui, cx: &mut ViewContext<'_>, severity: Severity, count: usize) {
+fn group_heading(ui: &mut Ui, cx: &mut Context<'_>, severity: Severity, count: usize) {
     let word = cx.word(severity.text_id());
     let text = cx.counted("findings-group", &[("count", count)], &[("word", &word)]);
     if severity != Severity::Clear {
@@ -63,23 +60,29 @@ fn group_heading(ui: &mut Ui, cx: &mut ViewContext<'_>, severity: Severity, coun
     }
     ui.horizontal(|ui| {
         part_heading(ui, traywright_core::wording::begin(&text));
-        let (id, then) = match cx.state.findings.clear {
-            Shown::Counted => ("findings-list-clear", Shown::Listed),
-            Shown::Listed => ("findings-count-clear", Shown::Counted),
+        let (id, then) = match cx.own.clear {
+            ClearFindings::Counted => ("findings-list-clear", ClearFindings::Listed),
+            ClearFindings::Listed => ("findings-count-clear", ClearFindings::Counted),
         };
         if ui.button(cx.word(id)).clicked() {
-            cx.state.findings.clear = then;
+            cx.own.clear = then;
         }
     });
 }
 
 /// Arrows go through the rows, Enter to the place, A to the reason; not while words are typed.
-fn keys(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, listed: &[usize], findings: &[Finding]) {
+fn keys(
+    ui: &Ui,
+    cx: &mut Context<'_>,
+    told: &CachedFindings,
+    listed: &[usize],
+    findings: &[Finding],
+) {
     if ui.ctx().text_edit_focused() || cx.state.ask.is_some() {
         return;
     }
     let on_row = |key: &String| ui.memory(|memory| memory.has_focus(id_of(key)));
-    let state = &cx.state.findings;
+    let state = &cx.own;
     let at = listed
         .iter()
         .position(|n| state.chosen.as_ref() == Some(&told.rows[*n].key));
@@ -89,8 +92,8 @@ fn keys(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, listed: &[usize], findin
         return;
     }
     if let Some(to) = row::arrows(ui, at, listed.len()) {
-        cx.state.findings.chosen = Some(told.rows[listed[to]].key.clone());
-        cx.state.findings.focus = Some(Focus::Row);
+        cx.own.chosen = Some(told.rows[listed[to]].key.clone());
+        cx.own.focus = Some(Focus::Row);
         row::stay(ui);
     }
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
@@ -106,7 +109,7 @@ fn keys(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, listed: &[usize], findin
                 .events
                 .retain(|event| !matches!(event, Event::Text(_)));
         });
-        cx.state.findings.focus = Some(Focus::Reason);
+        cx.own.focus = Some(Focus::Reason);
         // The pane with the reason was drawn before this.
         ui.ctx().request_repaint();
     }
@@ -116,9 +119,9 @@ fn id_of(key: &str) -> Id {
     Id::unique(("finding", key))
 }
 
-fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
+fn row_ui(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
     let theme = Theme::of(ui);
-    let chosen = cx.state.findings.chosen.as_ref() == Some(&row.key);
+    let chosen = cx.own.chosen.as_ref() == Some(&row.key);
     let width = ui.available_width();
     let words = (width - INDENT - 10.0).max(80.0);
     let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
@@ -142,15 +145,15 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, finding: &Finding, row: &Row) {
     };
     let height = 8.0 + title.rect.height() + below.rect.height().max(word.rect.height()) + 10.0;
     let said = format!("{}: {}; {beside}", row.said.word, row.line);
-    let to_it = cx.state.findings.focus == Some(Focus::Row);
+    let to_it = cx.own.focus == Some(Focus::Row);
     let id = id_of(&row.key);
     let (rect, response) = row::row(ui, (height, id), Sense::CLICK, (chosen, to_it), &said);
     if chosen && to_it {
-        cx.state.findings.focus = None;
+        cx.own.focus = None;
     }
     if response.clicked() {
-        cx.state.findings.chosen = Some(row.key.clone());
-        cx.state.findings.focus = Some(Focus::Row);
+        cx.own.chosen = Some(row.key.clone());
+        cx.own.focus = Some(Focus::Row);
     }
     if response.double_clicked() {
         lead::go(cx, finding);

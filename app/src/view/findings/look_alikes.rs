@@ -1,15 +1,13 @@
 //! Look-alikes, and what this program does not look at.
 
 use crate::look::{aside, part_heading, size};
-use crate::window::ViewContext;
+use crate::view::findings::Context;
 use egui::{Label, RichText, Ui};
 use traywright_core::wording::begin;
 
 /// Shows both lists.
-pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let worksheet = document.worksheet();
     ui.add_space(10.0);
     part_heading(ui, begin(&formatter.not_assessed_heading()));

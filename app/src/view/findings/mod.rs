@@ -1,19 +1,22 @@
 //! All findings, worst first: where each leads, and the surgeon's word on it.
 
+mod cached;
 mod filter;
 mod judge;
 mod lead;
 mod list;
 mod look_alikes;
 mod one;
-mod told;
 
+use crate::context::CaseContext;
 use crate::look::pane;
-use crate::window::ViewContext;
+use cached::CachedFindings;
 use egui::{Panel, Ui};
 use filter::Filter;
 use std::rc::Rc;
-use told::Told;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// State of the view.
 #[derive(Debug, Default)]
@@ -21,8 +24,8 @@ pub struct State {
     filter: Filter,
     /// Key of the finding that is looked at.
     chosen: Option<String>,
-    clear: Shown,
-    told: Option<Rc<Told>>,
+    clear: ClearFindings,
+    told: Option<Rc<CachedFindings>>,
     /// Set where the keyboard is to go next.
     focus: Option<Focus>,
 }
@@ -38,7 +41,7 @@ impl State {
 
 /// The clear findings: listed one by one, or counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-enum Shown {
+enum ClearFindings {
     Listed,
     #[default]
     Counted,
@@ -55,18 +58,16 @@ enum Focus {
 const ONE: f32 = 430.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let notation = cx.desk.settings.notation();
-    let told = match cx.state.findings.told.take() {
+    let told = match cx.own.told.take() {
         Some(told) if told.is_of(document, notation) => told,
-        _ => Rc::new(Told::of(document, notation)),
+        _ => Rc::new(CachedFindings::of(document, notation)),
     };
-    cx.state.findings.told = Some(Rc::clone(&told));
-    let rows = filter::shown(document, cx.state.findings.filter.clone());
-    let state = &mut cx.state.findings;
+    cx.own.told = Some(Rc::clone(&told));
+    let rows = filter::shown(document, cx.own.filter.clone());
+    let state = &mut *cx.own;
     let listed = |n: &&usize| state.chosen.as_ref() == Some(&told.rows[**n].key);
     let at = rows.iter().find(listed).or(rows.first()).copied();
     state.chosen = at.map(|n| told.rows[n].key.clone());

@@ -1,21 +1,19 @@
 //! One finding in full: how it came about, what to do, where it leads, the surgeon's word.
 
-use super::told::Told;
+use super::cached::CachedFindings;
 use super::{judge, lead};
 use crate::canvas::mark_in;
 use crate::look::{Theme, aside, bold, part_heading, size};
-use crate::view::order::shortage;
-use crate::window::ViewContext;
+use crate::view::findings::Context;
+use crate::view::shortage;
 use egui::{FontId, Grid, RichText, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Finding;
 use traywright_core::wording::begin;
 
 /// Shows the finding at a place of the worksheet.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, at: usize) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, at: usize) {
+    let document = cx.document;
     let (Some(finding), Some(row)) = (document.worksheet().findings.get(at), told.rows.get(at))
     else {
         return;
@@ -56,11 +54,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, at: usize) 
 }
 
 /// Derivation of the value: the sum, and each term with its origin.
-fn came_about(ui: &mut Ui, cx: &ViewContext<'_>, finding: &Finding, detail: Option<&str>) {
-    let (Some(document), Some(figure)) = (cx.document(), &finding.figure) else {
+fn came_about(ui: &mut Ui, cx: &Context<'_>, finding: &Finding, detail: Option<&str>) {
+    let Some(figure) = &finding.figure else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = cx.formatter();
     part_heading(ui, cx.word("findings-came-about"));
     if let Some(detail) = detail {
         ui.add(egui::Label::new(begin(detail)).wrap());

@@ -2,7 +2,7 @@
 //! tried on the whole case beforehand, so that nobody takes over what they did not see.
 
 use crate::desk::Document;
-use crate::window::refused_change;
+use crate::desk::refused_change;
 use traywright_core::case::{Difference, DifferenceKind, Edit, ValidCase, apply, kit_differences};
 use traywright_core::dentition::Notation;
 use traywright_core::kit::{Kit, LISTS};
@@ -18,7 +18,7 @@ pub(super) struct Compared {
     /// Entry by entry.
     pub(super) rows: Vec<Row>,
     /// All at once; nothing where there are none.
-    pub(super) all: Option<Taking>,
+    pub(super) all: Option<Replacement>,
 }
 
 /// One difference.
@@ -33,12 +33,12 @@ pub(super) struct Row {
     /// Field by field: its name, what the copy has and what the live kit has.
     pub(super) fields: Vec<(String, Option<String>, Option<String>)>,
     /// The effect of taking it over.
-    pub(super) taking: Taking,
+    pub(super) taking: Replacement,
 }
 
 /// The effect of taking something over.
 #[derive(Debug)]
-pub(super) struct Taking {
+pub(super) struct Replacement {
     /// The copy with it.
     pub(super) kit: Kit,
     pub(super) outcome: Outcome,
@@ -92,7 +92,7 @@ impl Compared {
 }
 
 impl Row {
-    fn of(copy: &Kit, live: &Kit, difference: &Difference, taking: Taking) -> Self {
+    fn of(copy: &Kit, live: &Kit, difference: &Difference, taking: Replacement) -> Self {
         let texts = Texts::english();
         let (old, new) = (
             KitFormatter { texts, kit: copy },
@@ -132,7 +132,7 @@ impl Row {
 }
 
 /// Tries a copy on the whole case; the case itself stays as it is.
-fn try_on(document: &Document, kit: Kit, notation: Notation) -> Taking {
+fn try_on(document: &Document, kit: Kit, notation: Notation) -> Replacement {
     let formatter = document.formatter(notation);
     let edit = Edit::TakeKit(Box::new(kit.clone()));
     let outcome = match apply(document.case(), &[edit]) {
@@ -140,7 +140,7 @@ fn try_on(document: &Document, kit: Kit, notation: Notation) -> Taking {
         Ok(changed) if changed.fingerprint() == document.case().fingerprint() => Outcome::NoFigure,
         Ok(changed) => figures(document, &changed, notation),
     };
-    Taking { kit, outcome }
+    Replacement { kit, outcome }
 }
 
 fn figures(document: &Document, changed: &ValidCase, notation: Notation) -> Outcome {

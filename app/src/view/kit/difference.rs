@@ -1,9 +1,9 @@
 //! The differences, each with what taking it over would do, and a button that does it.
 
-use super::compare::{Compared, Outcome, Row, Taking};
+use super::compare::{Compared, Outcome, Replacement, Row};
 use crate::action::Change;
 use crate::look::{Theme, aside, part_heading, size, words};
-use crate::window::ViewContext;
+use crate::view::kit::Context;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::DifferenceKind;
 use traywright_core::case::Edit;
@@ -13,12 +13,13 @@ use traywright_core::wording::begin;
 const MOST: usize = 12;
 
 /// Shows the differences.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let (Some(document), Some(live)) = (cx.document(), &cx.desk.live_kit) else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
+    let Some(live) = &cx.desk.live_kit else {
         return;
     };
     let notation = cx.desk.settings.notation();
-    let kept = cx.state.kit.compared.take();
+    let kept = cx.own.compared.take();
     let compared = Compared::of(kept, document, live, notation);
     part_heading(ui, cx.word("kit-view-differences"));
     match &compared.all {
@@ -37,10 +38,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
             take_ui(ui, cx, all, "kit-view-take-all", name);
         }
     }
-    cx.state.kit.compared = Some(compared);
+    cx.own.compared = Some(compared);
 }
 
-fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row) {
+fn row_ui(ui: &mut Ui, cx: &mut Context<'_>, row: &Row) {
     let id = match row.kind {
         DifferenceKind::Changed => "kit-view-changed",
         DifferenceKind::Gone => "kit-view-gone",
@@ -71,7 +72,7 @@ fn row_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, row: &Row) {
 }
 
 /// The effect of taking it over.
-fn outcome_ui(ui: &mut Ui, cx: &ViewContext<'_>, outcome: &Outcome) {
+fn outcome_ui(ui: &mut Ui, cx: &Context<'_>, outcome: &Outcome) {
     match outcome {
         Outcome::NoFigure => aside(ui, cx.word("kit-view-no-figure")),
         Outcome::Refused(why) => {
@@ -97,13 +98,13 @@ fn outcome_ui(ui: &mut Ui, cx: &ViewContext<'_>, outcome: &Outcome) {
     }
 }
 
-fn more(ui: &mut Ui, cx: &ViewContext<'_>, all: usize) {
+fn more(ui: &mut Ui, cx: &Context<'_>, all: usize) {
     if let Some(count) = all.checked_sub(MOST).filter(|count| *count > 0) {
         aside(ui, cx.counted("kit-view-more", &[("count", count)], &[]));
     }
 }
 
-fn take_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, taking: &Taking, id: &str, name: String) {
+fn take_ui(ui: &mut Ui, cx: &mut Context<'_>, taking: &Replacement, id: &str, name: String) {
     let refused = matches!(taking.outcome, Outcome::Refused(_));
     let button = egui::Button::new(cx.word(id));
     let why = cx.word("kit-view-cannot");

@@ -1,16 +1,15 @@
 //! The kit that the case's copy is of, and the one that it is held against.
 
 use crate::action::Action;
+use crate::action::Ask;
 use crate::look::{aside, part_heading, words};
 use crate::platform::Purpose;
-use crate::window::{Ask, ViewContext};
+use crate::view::kit::Context;
 use egui::Ui;
 
 /// Shows both, and lets another be chosen.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let named = |kit: &traywright_core::kit::Kit| {
         let args = [
             ("kit", kit.name.as_str()),

@@ -6,11 +6,14 @@ mod entry;
 mod live;
 mod table;
 
+use crate::context::CaseContext;
 use crate::look::pane;
-use crate::window::ViewContext;
 use egui::{Panel, Ui};
 use traywright_core::kit::LISTS;
 use traywright_core::wording::{KitFormatter, begin};
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// State of the view.
 #[derive(Debug, Default)]
@@ -19,7 +22,7 @@ pub struct State {
     list: usize,
     /// Id of the entry that is looked at.
     entry: Option<String>,
-    table: Option<table::Kept>,
+    table: Option<table::CachedTable>,
     compared: Option<compare::Compared>,
 }
 
@@ -30,10 +33,7 @@ const RULES: &str = "allowances";
 const WIDTHS: (f32, f32) = (148.0, 372.0);
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    if cx.document().is_none() {
-        return;
-    }
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let width = WIDTHS.1.min(ui.available_width() * 0.4);
     pane::side(ui, Panel::right("kit-live"), width, (16, 0), |ui| {
         ui.set_max_width(width - 32.0);
@@ -47,10 +47,8 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// The lists, each with how many entries it has.
-fn lists_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn lists_ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let kit = &document.case().kit;
     let say = formatter(cx, kit);
     ui.heading(cx.word("kit-view-title"));
@@ -62,16 +60,16 @@ fn lists_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         } else {
             cx.counted("kit-view-counted", &[("count", count)], &[("list", &name)])
         };
-        let here = cx.state.kit.list == n;
+        let here = cx.own.list == n;
         if ui.selectable_label(here, text).clicked() {
-            cx.state.kit.list = n;
-            cx.state.kit.entry = None;
+            cx.own.list = n;
+            cx.own.entry = None;
         }
     }
 }
 
 /// The formatter for a kit.
-fn formatter<'k>(cx: &ViewContext<'_>, kit: &'k traywright_core::kit::Kit) -> KitFormatter<'k> {
+fn formatter<'k>(cx: &Context<'_>, kit: &'k traywright_core::kit::Kit) -> KitFormatter<'k> {
     KitFormatter {
         texts: cx.desk.texts,
         kit,

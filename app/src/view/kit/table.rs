@@ -2,7 +2,7 @@
 
 use super::{RULES, entry, formatter};
 use crate::look::{Theme, aside, part_heading, size};
-use crate::window::ViewContext;
+use crate::view::kit::Context;
 use egui::{Align, Label, Layout, RichText, ScrollArea, Ui};
 use egui_extras::{Column, TableBuilder};
 use traywright_core::drawing::Ink;
@@ -11,7 +11,7 @@ use traywright_core::wording::{KitFormatter, begin};
 
 /// The table of a list, kept until the case or the list changes.
 #[derive(Debug)]
-pub(super) struct Kept {
+pub(super) struct CachedTable {
     of: (u64, usize),
     table: Table,
 }
@@ -95,13 +95,11 @@ fn is_cell(field: &Field) -> bool {
 }
 
 /// Shows the table, and all fields of the entry that is looked at.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let kit = &document.case().kit;
     let say = formatter(cx, kit);
-    let at = cx.state.kit.list;
+    let at = cx.own.list;
     let list = LISTS.get(at).copied().unwrap_or(RULES);
     part_heading(ui, begin(&say.list(list)));
     if list == RULES {
@@ -111,9 +109,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         return;
     }
     let of = (document.generation(), at);
-    let kept = match cx.state.kit.table.take() {
+    let kept = match cx.own.table.take() {
         Some(kept) if kept.of == of => kept,
-        _ => Kept {
+        _ => CachedTable {
             of,
             table: Table::of(&say, list),
         },
@@ -130,18 +128,18 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
             .auto_shrink(false)
             .show(ui, |ui| entry::ui(ui, &say, list, &chosen));
     }
-    cx.state.kit.table = Some(kept);
+    cx.own.table = Some(kept);
 }
 
 /// The entry that is looked at: the first where none was chosen.
-fn chosen(cx: &ViewContext<'_>, table: &Table) -> String {
+fn chosen(cx: &Context<'_>, table: &Table) -> String {
     let there = |id: &&String| table.rows.iter().any(|row| row.id == **id);
-    let chosen = cx.state.kit.entry.as_ref().filter(there);
+    let chosen = cx.own.entry.as_ref().filter(there);
     let first = || table.rows.first().map(|row| row.id.clone());
     chosen.cloned().or_else(first).unwrap_or_default()
 }
 
-fn table_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, table: &Table, chosen: &str) {
+fn table_ui(ui: &mut Ui, cx: &mut Context<'_>, table: &Table, chosen: &str) {
     let soft = Theme::of(ui).fill(Ink::Soft);
     let none = cx.word("kit-view-blank");
     let most = ui.available_height() * SHARE;
@@ -172,7 +170,7 @@ fn table_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, table: &Table, chosen: &str) 
                             let here = one.id == chosen;
                             let name = ui.selectable_label(here, one.name.as_str());
                             if name.clicked() {
-                                cx.state.kit.entry = Some(one.id.clone());
+                                cx.own.entry = Some(one.id.clone());
                             }
                         });
                         for cell in &one.cells {

@@ -3,8 +3,8 @@
 use super::scale::{line, strong};
 use super::scene::Scene;
 use super::task::Beside;
+use crate::context::ViewContext;
 use crate::desk::Document;
-use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::drawing::Ink;
 

@@ -4,7 +4,7 @@
 use super::scale::{line, strong};
 use super::scene::Scene;
 use super::session::Now;
-use super::task::{Block, Task, Turned, Verified, Work, misfit};
+use super::task::{Block, ReadingState, Task, Verified, Work, misfit};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
@@ -110,8 +110,8 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         task.record.verified,
     ) {
         (
-            Turned::SettingState { who: first },
-            Turned::SettingState { who: second },
+            ReadingState::Confirmed { who: first },
+            ReadingState::Confirmed { who: second },
             Verified::Yes,
         ) => {
             let id = match scene.board.purpose {

@@ -9,7 +9,7 @@ use super::start::{initials_ui, refused};
 use super::task::{Seal, Task, Work};
 use super::{beside, ended, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
-use crate::command::open::policy;
+use crate::desk::policy;
 use crate::look::bold;
 use egui::{FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::charts::marking;

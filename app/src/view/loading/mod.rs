@@ -31,11 +31,12 @@ mod watch;
 #[cfg(test)]
 mod tests;
 
+use crate::action::View;
 use crate::action::{Action, Command};
-use crate::command::open::policy;
+use crate::context::{CaseContext, ViewContext};
 use crate::desk::Document;
+use crate::desk::policy;
 use crate::look::Theme;
-use crate::window::{View, ViewContext};
 use changed::{Changed, changed, differ, lying_wrong};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
@@ -44,7 +45,7 @@ use scale::{Scale, Weight, target};
 use scene::Scene;
 use session::{GaugeFell, Input, Phase, Session, Step};
 use start::{Gate, Wanted};
-use task::{Board, GaugeFacts, Key, Turned};
+use task::{Board, GaugeFacts, Key, ReadingState};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SlotKind;
@@ -103,12 +104,13 @@ impl State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
-    let mut state = std::mem::take(&mut cx.state.loading);
-    watch(ui, cx, document, &mut state);
+pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
+    let CaseContext {
+        document,
+        own: state,
+        shared: cx,
+    } = cx;
+    watch(ui, cx, document, state);
     let case = document.case();
     let record = &document.record;
     let board = Board::of(
@@ -119,7 +121,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         state.session.stage,
     );
     let board = board.with_beside(beside::all(document, cx));
-    hold_against(document, &board, &mut state);
+    hold_against(document, &board, state);
     let other = |armed: &Input| ui.input(|input| keys::any_but(&input.raw.events, armed));
     if state.armed.as_ref().is_some_and(other) {
         state.disarm();
@@ -128,14 +130,13 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if cx.state.ask.is_none() {
         pressed = keys::pressed(ui, &state.session);
     }
-    let wanted = shown(ui, cx, document, &board, &mut state, &mut pressed);
+    let wanted = shown(ui, cx, document, &board, state, &mut pressed);
     if wanted == Wanted::Save {
         cx.act(Action::Do(Command::Save));
     }
     for one in state.fresh.only(ui, pressed) {
-        take(cx, document, &board, &mut state, one);
+        take(cx, document, &board, state, one);
     }
-    cx.state.loading = state;
 }
 
 /// Watches the case's files as long as the view is open.
@@ -375,7 +376,7 @@ enum Armed {
 fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) -> Armed {
     let takes_away = match input {
         Input::Reset => {
-            let refused = |turned: &Turned| matches!(turned, Turned::Refused { .. });
+            let refused = |turned: &ReadingState| matches!(turned, ReadingState::Refused { .. });
             let task = state
                 .session
                 .task(board)

@@ -5,7 +5,7 @@ use super::keys::Pressed;
 use super::scale::{Scale, Weight, line, strong, target};
 use super::scene::Scene;
 use super::session::{GaugeFell, Input, Step, is_off};
-use super::task::{Task, Turned};
+use super::task::{ReadingState, Task};
 use crate::look::bold;
 use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
@@ -24,7 +24,10 @@ pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
         Step::ReadAgain => (Turn::Second, &task.record.second),
         _ => return None,
     };
-    let refused = matches!(turned, Turned::Refused { .. } | Turned::Unsound { .. });
+    let refused = matches!(
+        turned,
+        ReadingState::Refused { .. } | ReadingState::Unsound { .. }
+    );
     (refused || scene.session.must_set_anew(scene.board)).then_some(turn)
 }
 
@@ -63,16 +66,16 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
             vec![scene.word("loading-second-refused")],
             "loading-second-set-anew",
         ),
-        (Turned::Refused { verdict, .. }, Turn::First) => first(scene, verdict),
-        (Turned::Refused { .. }, Turn::Second) => (
+        (ReadingState::Refused { verdict, .. }, Turn::First) => first(scene, verdict),
+        (ReadingState::Refused { .. }, Turn::Second) => (
             vec![scene.word("loading-second-refused")],
             "loading-second-remedy",
         ),
-        (Turned::Unsound { .. }, _) => (gauge(scene, task), "loading-gauge-remedy"),
-        (Turned::Open | Turned::SettingState { .. }, _) => return,
+        (ReadingState::Unsound { .. }, _) => (gauge(scene, task), "loading-gauge-remedy"),
+        (ReadingState::Open | ReadingState::Confirmed { .. }, _) => return,
     };
     let remedy = scene.word(remedy);
-    let unsound = matches!(turned, Turned::Unsound { .. });
+    let unsound = matches!(turned, ReadingState::Unsound { .. });
     let rest = if anew || unsound {
         scale.target() + ui.spacing().item_spacing.y
     } else {

@@ -145,9 +145,9 @@ pub enum Seal {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Recorded {
     /// The first reading at this stage.
-    pub first: Turned,
+    pub first: ReadingState,
     /// The second one.
-    pub second: Turned,
+    pub second: ReadingState,
     /// The outcome of both readings.
     pub verified: Verified,
     /// The objections to it.
@@ -169,11 +169,11 @@ pub enum Verified {
 
 /// One of the two readings.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Turned {
+pub enum ReadingState {
     /// There is none, or none that counts.
     Open,
     /// It confirms the setting.
-    SettingState {
+    Confirmed {
         /// The reader.
         who: Who,
     },
@@ -330,7 +330,7 @@ impl Task {
     /// True if a reading of it is recorded, so that it is no longer sealed.
     #[must_use]
     pub fn was_read(&self) -> bool {
-        self.record.first != Turned::Open || self.record.second != Turned::Open
+        self.record.first != ReadingState::Open || self.record.second != ReadingState::Open
     }
 }
 
@@ -387,8 +387,8 @@ fn work(item: &LoadItem, worksheet: &Worksheet, kit: &Kit) -> Work {
 
 fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
     Recorded {
-        first: Turned::Open,
-        second: Turned::Open,
+        first: ReadingState::Open,
+        second: ReadingState::Open,
         verified: Verified::No,
         objections: Vec::new(),
         lies: standing.thing_slots.get(thing).cloned(),
@@ -409,7 +409,7 @@ fn of_setting(
     let turned = |turn| match planned.state {
         SettingState::Now => turned(&planned.key, (stage, turn), standing, view.purpose),
         // The same setting may have been read when the drill stood at it before.
-        SettingState::Later | SettingState::NoMore => Turned::Open,
+        SettingState::Later | SettingState::NoMore => ReadingState::Open,
     };
     let placed = item.and_then(|item| item.placed.clone());
     Recorded {
@@ -457,7 +457,7 @@ fn turned(
     (stage, turn): (Stage, Turn),
     standing: &Standing,
     purpose: Purpose,
-) -> Turned {
+) -> ReadingState {
     let here = |reading: &&ReadingStanding| {
         let read = &reading.reading;
         (&read.item, read.stage, read.turn) == (key, stage, turn)
@@ -470,7 +470,7 @@ fn turned(
     };
     let mut readings = standing.readings.iter().filter(here).rev();
     let Some(last) = readings.find(|reading| only(reading, |_| false)) else {
-        return Turned::Open;
+        return ReadingState::Open;
     };
     let who = last.who.clone();
     let confirms = |reading: &ReadingStanding| {
@@ -484,14 +484,14 @@ fn turned(
             let before = readings
                 .filter(|reading| only(reading, |lapse| matches!(lapse, Lapse::Superseded { .. })))
                 .take_while(|reading| !confirms(reading));
-            Turned::Refused {
+            ReadingState::Refused {
                 who,
                 verdict: verdict.clone(),
                 times: 1 + before.count(),
             }
         }
-        _ if last.confirms(purpose) => Turned::SettingState { who },
-        _ => Turned::Unsound { who },
+        _ if last.confirms(purpose) => ReadingState::Confirmed { who },
+        _ => ReadingState::Unsound { who },
     }
 }
 

@@ -23,7 +23,7 @@ const SMALLER: f64 = 1.1;
 pub(super) fn ui(ui: &mut Ui, drawings: &mut DrawingCache, scene: &Scene<'_>, size: Vec2) {
     let blind = scene.session.is_blind(scene.board);
     let things = scene.worksheet().loading.len();
-    let shown: Vec<Shown> = (0..things).map(|item| shown(scene, item)).collect();
+    let shown: Vec<SlotState> = (0..things).map(|item| shown(scene, item)).collect();
     let keys = shown.clone();
     let per_mm = scene.scale.per_mm(PER_MM);
     let template = scene.document.case().setup.tray.as_ref();
@@ -43,7 +43,7 @@ pub(super) fn ui(ui: &mut Ui, drawings: &mut DrawingCache, scene: &Scene<'_>, si
     cached.describe(ui, response.id, rect, &scene.word("loading-tray"));
 }
 
-fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
+fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[SlotState]) -> Drawing {
     let kit = &scene.document.case().kit;
     let loading = &scene.worksheet().loading;
     let of = |item: &LoadItem| {
@@ -70,19 +70,19 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[Shown]) -> Drawing {
 
 /// The look of a thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-struct Shown {
+struct SlotState {
     look: SlotLook,
     /// The task whose setting it is at, or is being set to.
     task: Option<usize>,
 }
 
-fn shown(scene: &Scene<'_>, item: usize) -> Shown {
+fn shown(scene: &Scene<'_>, item: usize) -> SlotState {
     let in_hand = scene.session.task(scene.board);
     let in_hand = in_hand.filter(|task| task.item == item);
     let works = |task: &&Task| matches!(scene.session.now(task), Now::Do(_));
     let now = scene.board.stands_now(item);
     let task = in_hand.filter(works).or(now);
-    Shown {
+    SlotState {
         look: match (in_hand, task) {
             (Some(_), _) => SlotLook::Next,
             (None, Some(task)) => look(scene, task),

@@ -1,11 +1,11 @@
 //! Cost of the order that is followed, its verdict, and the best one.
 
-use super::told::Told;
-use super::{hand, heading};
+use super::cached::CachedOrder;
+use super::{heading, pointer};
 use crate::action::{Action, Change, Command};
 use crate::desk::{RunProgress, Work};
 use crate::look::{aside, bold, size, words};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::{Button, FontId, Label, RichText, Ui};
 use traywright_core::case::Edit;
 use traywright_core::plan::{Operation, OrderBy};
@@ -13,10 +13,8 @@ use traywright_core::run::RunOrder;
 use traywright_core::wording::begin;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let worksheet = document.worksheet();
     ui.heading(cx.word("order-title"));
     let by = formatter.order_by(worksheet.order_by);
@@ -58,10 +56,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
 }
 
 /// Progress of the search, and the button that ends it.
-fn going_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, how_far: Option<RunProgress>) {
-    let Some((_, formatter)) = cx.open_case() else {
-        return;
-    };
+fn going_ui(ui: &mut Ui, cx: &mut Context<'_>, how_far: Option<RunProgress>) {
+    let formatter = cx.formatter();
     words(ui, cx.word("run-pending"));
     if let Some(RunProgress {
         states,
@@ -79,7 +75,7 @@ fn going_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, how_far: Option<RunProgress>)
     stop_ui(ui, cx);
 }
 
-fn stop_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+fn stop_ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let stop = Command::StopLooking;
     let key = ui.ctx().format_shortcut(&stop.key());
     let name = cx.text("order-stop", &[("key", &key)]);
@@ -89,17 +85,15 @@ fn stop_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     }
 }
 
-fn again_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+fn again_ui(ui: &mut Ui, cx: &mut Context<'_>) {
     if ui.button(cx.word("order-again")).clicked() {
         cx.act(Action::LookAgain);
     }
 }
 
 /// The best order found, and following it.
-fn best_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunOrder) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn best_ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunOrder) {
+    let (document, formatter) = (cx.document, cx.formatter());
     if !run.followed_is_least {
         heading(ui, cx.word("order-best"));
         words(ui, begin(&formatter.run_cost(run.best.cost)));
@@ -117,7 +111,7 @@ fn best_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunOrder) {
     let other = order != document.worksheet().order;
     if other && ui.button(cx.word("order-follow-best")).clicked() {
         let name = cx.word("order-undo-best");
-        hand::accept(cx, name, &order, None);
-        cx.state.order.said = None;
+        pointer::accept(cx, name, &order, None);
+        cx.own.said = None;
     }
 }

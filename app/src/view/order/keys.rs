@@ -1,14 +1,14 @@
 //! The keys on the strip and on the list: arrows choose a step, with Alt or Ctrl they move it.
 
-use super::hand;
-use super::told::Told;
+use super::cached::CachedOrder;
+use super::pointer;
 use crate::action::Action;
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::{EventFilter, Id, Key, Modifiers, Ui};
 
 /// The one of the two that has the keyboard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum On {
+pub(super) enum Focus {
     Strip,
     List,
 }
@@ -18,11 +18,11 @@ const ON: [Key; 2] = [Key::ArrowRight, Key::ArrowDown];
 const MOVE: [Modifiers; 2] = [Modifiers::ALT, Modifiers::COMMAND];
 
 /// Listens, while the control of this id has the keyboard.
-pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, id: Id, on: On) {
+pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, told: &CachedOrder, id: Id, on: Focus) {
     let arrows = || BACK.into_iter().chain(ON);
     let held = ui.input(|input| arrows().any(|key| input.key_down(key)));
-    if cx.state.order.moving && !held {
-        cx.state.order.moving = false;
+    if cx.own.moving && !held {
+        cx.own.moving = false;
         cx.act(Action::EndGesture);
     }
     if !ui.memory(|memory| memory.has_focus(id)) {
@@ -34,7 +34,7 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, id: Id, on:
         ..EventFilter::default()
     };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
-    let Some(at) = cx.state.order.chosen else {
+    let Some(at) = cx.own.chosen else {
         return;
     };
     for modifiers in MOVE {
@@ -48,8 +48,8 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, id: Id, on:
                 } else {
                     Some(at + 1)
                 };
-                hand::put(cx, told, at, to.unwrap_or(usize::MAX));
-                cx.state.order.moving = true;
+                pointer::put(cx, told, at, to.unwrap_or(usize::MAX));
+                cx.own.moving = true;
                 show(cx, on);
                 return;
             }
@@ -68,15 +68,15 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, told: &Told, id: Id, on:
     } else {
         return;
     };
-    cx.state.order.chosen = Some(to);
-    cx.state.order.said = None;
+    cx.own.chosen = Some(to);
+    cx.own.said = None;
     show(cx, on);
 }
 
 /// Brings the chosen step into sight where the keyboard is.
-fn show(cx: &mut ViewContext<'_>, on: On) {
+fn show(cx: &mut Context<'_>, on: Focus) {
     match on {
-        On::Strip => cx.state.order.to_step = true,
-        On::List => cx.state.order.to_row = true,
+        Focus::Strip => cx.own.to_step = true,
+        Focus::List => cx.own.to_row = true,
     }
 }

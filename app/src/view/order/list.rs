@@ -1,10 +1,10 @@
 //! The same steps as a list: what is done, and the changes before it.
 
+use super::cached::CachedOrder;
 use super::heading;
-use super::keys::{self, On};
-use super::told::Told;
+use super::keys::{self, Focus};
 use crate::look::{Theme, bold, row, size};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::{FontId, Id, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 
@@ -12,10 +12,10 @@ use traywright_core::drawing::Ink;
 const INDENT: f32 = 40.0;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
     heading(ui, cx.word("order-list"));
-    let chosen = cx.state.order.chosen.unwrap_or_default();
-    keys::listen(ui, cx, told, id_of(chosen), On::List);
+    let chosen = cx.own.chosen.unwrap_or_default();
+    keys::handle(ui, cx, told, id_of(chosen), Focus::List);
     ui.spacing_mut().item_spacing.y = 0.0;
     for n in 0..told.said.len() {
         row(ui, cx, told, n);
@@ -26,10 +26,10 @@ fn id_of(n: usize) -> Id {
     Id::unique(("order step", n))
 }
 
-fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, n: usize) {
+fn row(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder, n: usize) {
     let theme = Theme::of(ui);
     let said = &told.said[n];
-    let chosen = cx.state.order.chosen == Some(n);
+    let chosen = cx.own.chosen == Some(n);
     let width = ui.available_width();
     let room = (width - INDENT - 8.0).max(80.0);
     let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
@@ -57,13 +57,13 @@ fn row(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, n: usize) {
     } else {
         format!("{}. {changes}. {}", n + 1, said.line)
     };
-    let to_it = chosen && std::mem::take(&mut cx.state.order.to_row);
+    let to_it = chosen && std::mem::take(&mut cx.own.to_row);
     let look = (height, id_of(n));
     let (rect, response) = row::row(ui, look, Sense::CLICK, (chosen, to_it), &whole);
     if response.clicked() {
-        cx.state.order.chosen = Some(n);
-        cx.state.order.said = None;
-        cx.state.order.to_row = true;
+        cx.own.chosen = Some(n);
+        cx.own.said = None;
+        cx.own.to_row = true;
     }
     if !ui.is_rect_visible(rect) {
         return;

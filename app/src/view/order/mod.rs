@@ -1,31 +1,33 @@
 //! The order of use as a strip of steps, what it costs, how good it is, and why.
 
-mod hand;
+mod cached;
 mod head;
 mod keys;
 mod list;
 mod none;
+mod pointer;
 mod reasons;
-pub mod shortage;
 mod strip;
-mod told;
 mod wishes;
 
+use crate::context::CaseContext;
 use crate::look::{self, pane};
-use crate::window::ViewContext;
+use cached::CachedOrder;
 use egui::{Panel, ScrollArea, Ui};
 use std::rc::Rc;
-use told::Told;
 use traywright_core::kit::SiteId;
 use traywright_core::order::Cost;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// State of the view.
 #[derive(Debug, Default)]
 pub struct State {
     /// Place of the step that is looked at in the order of use.
     chosen: Option<usize>,
-    told: Option<Rc<Told>>,
-    drag: Option<hand::Drag>,
+    told: Option<Rc<CachedOrder>>,
+    drag: Option<pointer::Drag>,
     /// True if an arrow that moves a step is held.
     moving: bool,
     /// The result of the last move: that it could not be, or what the order cost before.
@@ -54,11 +56,8 @@ const PANE: f32 = 384.0;
 const BESIDE: f32 = 860.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    if cx.document().is_none() {
-        return;
-    }
-    let told = told::now(cx);
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let told = cached::now(cx);
     if ui.available_width() < BESIDE {
         ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
             one_column(ui, cx, told.as_deref());
@@ -84,7 +83,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// All of it below each other.
-fn one_column(ui: &mut Ui, cx: &mut ViewContext<'_>, told: Option<&Told>) {
+fn one_column(ui: &mut Ui, cx: &mut Context<'_>, told: Option<&CachedOrder>) {
     let Some(told) = told else {
         none::ui(ui, cx);
         about(ui, cx);
@@ -98,8 +97,8 @@ fn one_column(ui: &mut Ui, cx: &mut ViewContext<'_>, told: Option<&Told>) {
 }
 
 /// The parts behind the order: shortages, reasons, wishes.
-fn about(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    shortage::ui(ui, cx);
+fn about(ui: &mut Ui, cx: &mut Context<'_>) {
+    crate::view::shortage::ui(ui, cx);
     reasons::ui(ui, cx);
     wishes::ui(ui, cx);
 }

@@ -2,14 +2,12 @@
 
 use super::heading;
 use crate::look::{aside, words};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::Ui;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let Some(Err(none)) = cx.desk.run.problem() else {
         return;
     };

@@ -3,15 +3,15 @@
 use super::heading;
 use crate::desk::Work;
 use crate::look::{aside, words};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::Ui;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let (Some(document), Some(run)) = (cx.document(), cx.desk.run.order()) else {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let Some(run) = cx.desk.run.order() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = cx.formatter();
     heading(ui, cx.word("order-why"));
     match cx.desk.run.reasons() {
         Work::Done(reasons) if reasons.is_empty() => aside(ui, cx.word("order-why-none")),

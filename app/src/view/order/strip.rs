@@ -1,11 +1,11 @@
 //! The strip on the screen: names on the left, steps scrolled beside them.
 
-use super::keys::{self, On};
-use super::told::{NAMES, Told};
-use super::{Moved, hand};
+use super::cached::{CachedOrder, NAMES};
+use super::keys::{self, Focus};
+use super::{Moved, pointer};
 use crate::canvas::Camera;
 use crate::look::{Theme, size};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::{
     Key, Label, Pos2, Rect, Response, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2,
     vec2,
@@ -27,7 +27,7 @@ fn px(mm: f64) -> f32 {
 }
 
 /// Shows the strip and what moving a step comes to.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
     let height = px(told.strip.height_mm) + 2.0;
     let names = px(NAMES);
     ui.horizontal_top(|ui| {
@@ -51,7 +51,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told) {
     said_ui(ui, cx, told.priced.cost);
 }
 
-fn steps_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, height: f32) {
+fn steps_ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder, height: f32) {
     let width = told.strip.columns.last().map_or(0.0, |(_, to)| px(*to)) + 12.0;
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click_and_drag());
     let camera = Camera {
@@ -59,7 +59,7 @@ fn steps_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, height: f32) {
         per_mm: PER_MM,
     };
     let name = cx.word("order-strip");
-    let chosen = cx.state.order.chosen;
+    let chosen = cx.own.chosen;
     if let Some(at) = chosen {
         let fill = ui.visuals().selection.bg_fill;
         let column = column(told, camera, at, rect);
@@ -71,15 +71,15 @@ fn steps_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, told: &Told, height: f32) {
     cached.paint(ui, camera);
     cached.describe(ui, response.id, rect, &name);
     if let Some(at) = chosen
-        && std::mem::take(&mut cx.state.order.to_step)
+        && std::mem::take(&mut cx.own.to_step)
     {
         ui.scroll_to_rect(column(told, camera, at, rect).expand(40.0), None);
     }
     pointer(ui, cx, told, camera, rect, &response);
-    keys::listen(ui, cx, told, response.id, On::Strip);
+    keys::handle(ui, cx, told, response.id, Focus::Strip);
 }
 
-fn column(told: &Told, camera: Camera, at: usize, whole: Rect) -> Rect {
+fn column(told: &CachedOrder, camera: Camera, at: usize, whole: Rect) -> Rect {
     let (from, to) = told.strip.columns.get(at).copied().unwrap_or_default();
     let x = |mm: f64| camera.origin.x + px(mm);
     Rect::from_min_max(pos2(x(from), whole.top()), pos2(x(to), whole.bottom()))
@@ -93,7 +93,7 @@ fn edge(ui: &Ui, column: Rect, focused: bool) {
 }
 
 /// The step under a place.
-fn step_at(told: &Told, camera: Camera, place: Pos2) -> usize {
+fn step_at(told: &CachedOrder, camera: Camera, place: Pos2) -> usize {
     let mm = f64::from((place.x - camera.origin.x) / PER_MM);
     let columns = told.strip.columns.iter();
     let after = columns.take_while(|(_, to)| *to <= mm).count();
@@ -102,8 +102,8 @@ fn step_at(told: &Told, camera: Camera, place: Pos2) -> usize {
 
 fn pointer(
     ui: &Ui,
-    cx: &mut ViewContext<'_>,
-    told: &Told,
+    cx: &mut Context<'_>,
+    told: &CachedOrder,
     camera: Camera,
     whole: Rect,
     response: &Response,
@@ -113,30 +113,30 @@ fn pointer(
         && let Some(place) = place
     {
         response.request_focus();
-        cx.state.order.chosen = Some(step_at(told, camera, place));
-        cx.state.order.said = None;
+        cx.own.chosen = Some(step_at(told, camera, place));
+        cx.own.said = None;
     }
     if response.drag_started() {
         response.request_focus();
         let pressed = ui.input(|input| input.pointer.press_origin());
         if let Some(place) = pressed {
             let from = step_at(told, camera, place);
-            cx.state.order.chosen = Some(from);
-            hand::hold(cx, from, from);
+            cx.own.chosen = Some(from);
+            pointer::hold(cx, from, from);
         }
     }
-    let Some(from) = cx.state.order.drag.as_ref().map(|drag| drag.from) else {
+    let Some(from) = cx.own.drag.as_ref().map(|drag| drag.from) else {
         return;
     };
     if ui.input(|input| input.key_pressed(Key::Escape)) {
-        cx.state.order.drag = None;
+        cx.own.drag = None;
         return;
     }
     if let Some(place) = place.filter(|_| response.dragged()) {
-        hand::hold(cx, from, step_at(told, camera, place));
+        pointer::hold(cx, from, step_at(told, camera, place));
         scroll_along(ui, place);
     }
-    if let Some(drag) = &cx.state.order.drag
+    if let Some(drag) = &cx.own.drag
         && drag.to != from
     {
         let column = column(told, camera, drag.to, whole);
@@ -154,7 +154,7 @@ fn pointer(
             .vline(x, whole.y_range(), Stroke::new(3.0, colour));
     }
     if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
-        hand::let_go(cx, told);
+        pointer::let_go(cx, told);
     }
 }
 
@@ -174,9 +174,9 @@ fn scroll_along(ui: &Ui, place: Pos2) {
 
 /// The result of the step that is held, or was moved last; else the keys. The line is always there,
 /// so that nothing below it jumps.
-fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, now: Cost) {
+fn said_ui(ui: &mut Ui, cx: &Context<'_>, now: Cost) {
     let theme = Theme::of(ui);
-    let (text, colour) = if let Some(drag) = &cx.state.order.drag {
+    let (text, colour) = if let Some(drag) = &cx.own.drag {
         match &drag.outcome {
             Ok(cost) => (
                 compared(cx, "order-there", *cost, now),
@@ -185,7 +185,7 @@ fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, now: Cost) {
             Err(why) => (why.clone(), theme.fault()),
         }
     } else {
-        match &cx.state.order.said {
+        match &cx.own.said {
             Some(Moved::Stays(why)) => (why.clone(), theme.fault()),
             Some(Moved::From(before)) => {
                 let said = compared(cx, "order-moved", now, *before);
@@ -201,10 +201,8 @@ fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, now: Cost) {
 }
 
 /// Cost of an order, and its difference from another one.
-fn compared(cx: &ViewContext<'_>, id: &str, cost: Cost, than: Cost) -> String {
-    let Some((_, formatter)) = cx.open_case() else {
-        return String::new();
-    };
+fn compared(cx: &Context<'_>, id: &str, cost: Cost, than: Cost) -> String {
+    let formatter = cx.formatter();
     let differs = formatter.run_difference(cost, than);
     let cost = formatter.run_cost(cost);
     cx.text(id, &[("cost", &cost), ("differs", &differs)])

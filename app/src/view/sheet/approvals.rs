@@ -4,7 +4,7 @@ use super::held::Held;
 use crate::action::Action;
 use crate::field::{fault_ui, kept_text};
 use crate::look::{aside, part_heading, words};
-use crate::window::ViewContext;
+use crate::view::sheet::Context;
 use egui::{RichText, Ui};
 use traywright_core::sign::{ApprovalLapse, ApprovalStanding, EventKind};
 
@@ -12,26 +12,22 @@ use traywright_core::sign::{ApprovalLapse, ApprovalStanding, EventKind};
 const REASON: &str = "sheet.withdraw.reason";
 
 /// Shows the approvals, the last first.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     part_heading(ui, cx.word("sheet-view-approvals"));
     let approvals = &document.record.standing.approvals;
     if approvals.is_empty() {
         aside(ui, cx.word("sheet-view-no-approvals"));
     }
-    let held = Held::of(cx.state.sheet.held.take(), document);
+    let held = Held::of(cx.own.held.take(), document);
     for approval in approvals.iter().rev() {
         one(ui, cx, approval, &held);
     }
-    cx.state.sheet.held = Some(held);
+    cx.own.held = Some(held);
 }
 
-fn one(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStanding, held: &Held) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn one(ui: &mut Ui, cx: &mut Context<'_>, approval: &ApprovalStanding, held: &Held) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let at = approval.at.strftime("%Y-%m-%d %H:%M").to_string();
     let revision = approval.approval.revision.to_string();
     let fingerprint = approval.approval.fingerprint.to_string();
@@ -73,12 +69,12 @@ fn one(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStanding, held:
     }
 }
 
-fn withdraw_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStanding) {
-    if cx.state.sheet.withdrawing.as_ref() != Some(&approval.id) {
+fn withdraw_ui(ui: &mut Ui, cx: &mut Context<'_>, approval: &ApprovalStanding) {
+    if cx.own.withdrawing.as_ref() != Some(&approval.id) {
         ui.push_id(approval.id.to_string(), |ui| {
             if ui.button(cx.word("sheet-view-withdraw")).clicked() {
                 cx.state.drafts.settle(REASON);
-                cx.state.sheet.withdrawing = Some(approval.id.clone());
+                cx.own.withdrawing = Some(approval.id.clone());
             }
         });
         return;
@@ -103,10 +99,10 @@ fn withdraw_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, approval: &ApprovalStandin
                     reason: reason.trim().to_owned(),
                 },
             });
-            cx.state.sheet.withdrawing = None;
+            cx.own.withdrawing = None;
         }
         if ui.button(cx.word("ask-cancel")).clicked() {
-            cx.state.sheet.withdrawing = None;
+            cx.own.withdrawing = None;
         }
     });
 }

@@ -1,11 +1,12 @@
 //! Approving the plan: what it covers, what is still open, and the name under it.
 
+use crate::action::View;
 use crate::action::{Action, Command};
 use crate::canvas::mark_in;
 use crate::desk::Document;
 use crate::field::kept_text;
 use crate::look::{aside, fault, part_heading, size, words};
-use crate::window::{View, ViewContext};
+use crate::view::sheet::Context;
 use egui::{RichText, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::sign::{Approval, EventKind, Who};
@@ -18,10 +19,8 @@ const BY: &str = "sheet.by";
 const MOST: usize = 6;
 
 /// Shows the plan's short name, what speaks against approving it, and the form.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let worksheet = document.worksheet();
     ui.heading(cx.word("sheet-view-approve"));
     let revision = worksheet.revision.to_string();
@@ -70,10 +69,8 @@ fn of(document: &Document, takes: impl Fn(Severity) -> bool) -> Vec<&Finding> {
 }
 
 /// Findings in words, with the surgeon's word.
-fn lines(ui: &mut Ui, cx: &mut ViewContext<'_>, findings: &[&Finding]) {
-    let Some((_, formatter)) = cx.open_case() else {
-        return;
-    };
+fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
+    let formatter = cx.formatter();
     for finding in findings.iter().take(MOST) {
         let said = formatter.finding(finding);
         let line = format!("{}: {}", begin(&said.word), formatter.line(&said));
@@ -108,9 +105,9 @@ fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str>
     }
 }
 
-fn form(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document, settled: bool) {
+fn form(ui: &mut Ui, cx: &mut Context<'_>, document: &Document, settled: bool) {
     part_heading(ui, cx.word("sheet-view-sign"));
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = cx.formatter();
     let list = formatter.not_assessed().join("; ");
     aside(ui, cx.word("sheet-view-covers"));
     let not_assessed = RichText::new(cx.text("sheet-view-not-assessed", &[("list", &list)]));
@@ -156,10 +153,8 @@ fn approval(document: &Document) -> Approval {
 }
 
 /// The person who signs, to begin with: the surgeon of the team.
-fn surgeon(cx: &ViewContext<'_>) -> String {
-    let surgeon = cx
-        .document()
-        .and_then(|document| document.case().team.surgeon.as_ref());
+fn surgeon(cx: &Context<'_>) -> String {
+    let surgeon = cx.document.case().team.surgeon.as_ref();
     surgeon.map_or_else(String::new, ToString::to_string)
 }
 

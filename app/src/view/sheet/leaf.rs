@@ -2,8 +2,8 @@
 
 use super::thumb::thumb;
 use crate::canvas::CachedDrawing;
-use crate::command::open::policy;
 use crate::desk::Document;
+use crate::desk::policy;
 use traywright_core::dentition::Notation;
 use traywright_core::run::BestOrder;
 use traywright_core::sheet::checklist::{Signed, checklist};

@@ -8,11 +8,14 @@ mod preview;
 mod readings;
 mod thumb;
 
+use crate::context::CaseContext;
 use crate::look::pane;
-use crate::window::ViewContext;
 use egui::{Panel, Ui};
 use traywright_core::sheet::Paper;
 use traywright_core::sign::EventId;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// State of the view.
 #[derive(Debug)]
@@ -53,10 +56,7 @@ impl Default for State {
 const APPROVALS: f32 = 400.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    if cx.document().is_none() {
-        return;
-    }
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let width = APPROVALS.min(ui.available_width() * 0.45);
     pane::side(ui, Panel::left("sheet-approvals"), width, (0, 12), |ui| {
         ui.set_max_width(width - 28.0);

@@ -1,11 +1,12 @@
 //! The pages as they will be on paper: one large, all of them small beside it.
 
 use super::leaf::{Leaf, Pages};
+use crate::action::Ask;
 use crate::action::{Action, ThenView};
 use crate::canvas::Camera;
 use crate::look::{Mode, Theme, size};
 use crate::platform::Purpose;
-use crate::window::{Ask, ViewContext};
+use crate::view::sheet::Context;
 use egui::{
     Frame, Id, Key, Label, Margin, Modifiers, Panel, Rect, RichText, ScrollArea, Sense, Stroke, Ui,
     Vec2, WidgetInfo, vec2,
@@ -33,13 +34,11 @@ const SMALL: f32 = 84.0;
 const SCALES: (f32, f32, f32) = (1.0, 12.0, 1.25);
 
 /// Shows the pages and what can be done with them.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
-    let (paper, now) = (cx.state.sheet.paper, cx.now);
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
+    let (paper, now) = (cx.own.paper, cx.now);
     let notation = cx.desk.settings.notation();
-    let kept = cx.state.sheet.pages.take();
+    let kept = cx.own.pages.take();
     let mut pages = Pages::of(
         kept,
         document,
@@ -53,7 +52,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         Ok(leaves) => {
             let last = leaves.len().saturating_sub(1);
             keys(ui, cx, last);
-            cx.state.sheet.page = cx.state.sheet.page.min(last);
+            cx.own.page = cx.own.page.min(last);
             small_ui(ui, cx, leaves);
             large_ui(ui, cx, leaves);
         }
@@ -62,11 +61,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
             ui.add(Label::new(RichText::new(refused.as_str()).color(colour)).wrap());
         }
     }
-    cx.state.sheet.pages = Some(pages);
+    cx.own.pages = Some(pages);
 }
 
 /// Writing and its paper in one row, looking at the pages in another.
-fn tools(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
+fn tools(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
     ui.horizontal_wrapped(|ui| {
         ui.set_row_height(ui.spacing().interact_size.y + 2.0);
         write_ui(ui, cx, count);
@@ -76,21 +75,21 @@ fn tools(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
             (Paper::Letter, "sheet-view-letter"),
         ] {
             let name = cx.word(id);
-            ui.selectable_value(&mut cx.state.sheet.paper, paper, name);
+            ui.selectable_value(&mut cx.own.paper, paper, name);
         }
     });
     ui.horizontal_wrapped(|ui| {
         ui.set_row_height(ui.spacing().interact_size.y + 2.0);
-        let at = cx.state.sheet.page;
+        let at = cx.own.page;
         let back = egui::Button::new(cx.word("sheet-view-before"));
         if ui.add_enabled(at > 0, back).clicked() {
-            cx.state.sheet.page = at.saturating_sub(1);
+            cx.own.page = at.saturating_sub(1);
         }
         let numbers = &[("page", at + 1), ("count", count)];
         ui.label(cx.counted("sheet-view-page", numbers, &[]));
         let on = egui::Button::new(cx.word("sheet-view-next"));
         if ui.add_enabled(at + 1 < count, on).clicked() {
-            cx.state.sheet.page = at + 1;
+            cx.own.page = at + 1;
         }
         ui.add_space(6.0);
         for (zoom, id) in [
@@ -98,7 +97,7 @@ fn tools(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
             (Zoom::Wide, "sheet-view-wide"),
         ] {
             let name = cx.word(id);
-            ui.selectable_value(&mut cx.state.sheet.zoom, zoom, name);
+            ui.selectable_value(&mut cx.own.zoom, zoom, name);
         }
         for (id, factor) in [
             ("sheet-view-smaller", 1.0 / SCALES.2),
@@ -108,7 +107,7 @@ fn tools(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
             if button.clicked() {
                 let now: f32 = ui.data(|data| data.get_temp(shown_scale())).unwrap_or(2.0);
                 let scale = (now * factor).clamp(SCALES.0, SCALES.1);
-                cx.state.sheet.zoom = Zoom::Scale(scale);
+                cx.own.zoom = Zoom::Scale(scale);
             }
         }
     });
@@ -116,8 +115,8 @@ fn tools(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
 }
 
 /// Writes the pages as a PDF, or shows it in the viewer of the system.
-fn write_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
-    let paper = cx.state.sheet.paper;
+fn write_ui(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
+    let paper = cx.own.paper;
     let write = egui::Button::new(cx.word("sheet-view-write"));
     if ui.add_enabled(count > 0, write).clicked() {
         let path = proposed(cx);
@@ -143,20 +142,18 @@ fn write_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, count: usize) {
 }
 
 /// The proposed file for the sheet: beside the case, under its name.
-fn proposed(cx: &ViewContext<'_>) -> PathBuf {
-    if !cx.state.sheet.path.is_empty() {
-        return PathBuf::from(&cx.state.sheet.path);
+fn proposed(cx: &Context<'_>) -> PathBuf {
+    if !cx.own.path.is_empty() {
+        return PathBuf::from(&cx.own.path);
     }
-    let file = cx.document().and_then(|document| document.file());
+    let file = cx.document.file();
     file.map_or_else(|| file_name(cx), |file| file.with_extension("pdf"))
 }
 
 /// A name for the sheet's file, of the case's reference.
-fn file_name(cx: &ViewContext<'_>) -> PathBuf {
-    let reference = cx.document().map_or_else(String::new, |document| {
-        document.case().reference.to_string()
-    });
-    Path::new(&plain(&reference)).with_extension("pdf")
+fn file_name(cx: &Context<'_>) -> PathBuf {
+    let reference = &cx.document.case().reference;
+    Path::new(&plain(reference.as_str())).with_extension("pdf")
 }
 
 /// A reference with only what every system allows in a file's name.
@@ -170,12 +167,12 @@ fn plain(reference: &str) -> String {
 }
 
 /// Page up and down, unless words are typed.
-fn keys(ui: &Ui, cx: &mut ViewContext<'_>, last: usize) {
+fn keys(ui: &Ui, cx: &mut Context<'_>, last: usize) {
     if ui.ctx().text_edit_focused() || cx.state.ask.is_some() {
         return;
     }
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
-    let page = &mut cx.state.sheet.page;
+    let page = &mut cx.own.page;
     if pressed(Key::PageDown) {
         *page = (*page + 1).min(last);
     } else if pressed(Key::PageUp) {
@@ -188,8 +185,8 @@ fn keys(ui: &Ui, cx: &mut ViewContext<'_>, last: usize) {
 }
 
 /// All pages, small.
-fn small_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
-    let sheet = cx.state.sheet.paper.rect();
+fn small_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
+    let sheet = cx.own.paper.rect();
     let per_mm = scale_of(SMALL, sheet.width());
     Panel::left("sheet-small")
         .resizable(false)
@@ -202,10 +199,10 @@ fn small_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
                 .content_margin(around)
                 .show(ui, |ui| {
                     for (n, leaf) in leaves.iter_mut().enumerate() {
-                        let here = cx.state.sheet.page == n;
-                        let (rect, response) = page_rect(ui, cx.state.sheet.paper, per_mm);
-                        if here && cx.state.sheet.shown != Some(n) {
-                            cx.state.sheet.shown = Some(n);
+                        let here = cx.own.page == n;
+                        let (rect, response) = page_rect(ui, cx.own.paper, per_mm);
+                        if here && cx.own.shown != Some(n) {
+                            cx.own.shown = Some(n);
                             response.scroll_to_me(None);
                         }
                         let name = page_name(cx, n, &leaf.title);
@@ -213,7 +210,7 @@ fn small_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
                             WidgetInfo::selected(egui::Role::Button, true, here, &name)
                         });
                         if response.clicked() {
-                            cx.state.sheet.page = n;
+                            cx.own.page = n;
                         }
                         if ui.is_rect_visible(rect) {
                             paper_ui(ui, rect, here || response.has_focus());
@@ -233,15 +230,15 @@ fn small_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
 }
 
 /// The page that is looked at.
-fn large_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
-    let at = cx.state.sheet.page;
+fn large_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
+    let at = cx.own.page;
     let Some(leaf) = leaves.get_mut(at) else {
         return;
     };
-    let sheet = cx.state.sheet.paper.rect();
+    let sheet = cx.own.paper.rect();
     let inner = Margin::symmetric(8, 2);
     let room = ui.available_size() - vec2(36.0, 20.0);
-    let per_mm = match cx.state.sheet.zoom {
+    let per_mm = match cx.own.zoom {
         Zoom::Whole => scale_of(room.x, sheet.width()).min(scale_of(room.y, sheet.height())),
         Zoom::Wide => scale_of(room.x, sheet.width()),
         Zoom::Scale(scale) => scale,
@@ -254,12 +251,12 @@ fn large_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, leaves: &mut [Leaf]) {
             .auto_shrink(false)
             .content_margin(3)
             .show(ui, |ui| {
-                let width = page_size(cx.state.sheet.paper, per_mm).x;
+                let width = page_size(cx.own.paper, per_mm).x;
                 let beside = ((ui.available_width() - width) / 2.0).max(0.0);
                 let (rect, response) = ui
                     .horizontal(|ui| {
                         ui.add_space(beside);
-                        page_rect(ui, cx.state.sheet.paper, per_mm)
+                        page_rect(ui, cx.own.paper, per_mm)
                     })
                     .inner;
                 response.widget_info(|| {
@@ -325,7 +322,7 @@ fn on_paper(ui: &mut Ui, rect: Rect, paint: impl FnOnce(&Ui)) {
     });
 }
 
-fn page_name(cx: &ViewContext<'_>, at: usize, title: &str) -> String {
+fn page_name(cx: &Context<'_>, at: usize, title: &str) -> String {
     let page = &[("page", at + 1)];
     cx.counted("sheet-view-page-named", page, &[("title", title)])
 }

@@ -1,36 +1,34 @@
 //! Progress of the verification of settings: in numbers, and what is missing.
 
 use crate::look::{aside, part_heading, size, words};
-use crate::window::ViewContext;
+use crate::view::sheet::Context;
 use egui::{RichText, Ui};
 use traywright_core::kit::DrillId;
-use traywright_core::sign::{ItemStanding, Objection, SettingState, Stage as Where};
+use traywright_core::sign::{ItemStanding, Objection, SettingState, Stage};
 use traywright_core::wording::Formatter;
 use traywright_core::wording::mm;
 
 /// The stages that are shown here, each with the id of its line.
-const STAGES: [(Where, &str); 2] = [
-    (Where::Bench, "sheet-view-read-bench"),
-    (Where::SterileField, "sheet-view-read-sterile"),
+const STAGES: [(Stage, &str); 2] = [
+    (Stage::Bench, "sheet-view-read-bench"),
+    (Stage::SterileField, "sheet-view-read-sterile"),
 ];
 
 /// Shows how many settings are verified, and for each what is missing.
-pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
-    let Some(document) = stage.document() else {
-        return;
-    };
-    part_heading(ui, stage.word("sheet-view-readings"));
+pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
+    let document = cx.document;
+    part_heading(ui, cx.word("sheet-view-readings"));
     let items = &document.record.standing.items;
     if items.is_empty() {
-        aside(ui, stage.word("sheet-view-read-none"));
+        aside(ui, cx.word("sheet-view-read-none"));
         return;
     }
     for (at, id) in STAGES {
         let (done, all) = counted(items, at);
         let counts = &[("done", done), ("all", all)];
-        words(ui, stage.counted(id, counts, &[]));
+        words(ui, cx.counted(id, counts, &[]));
     }
-    let formatter = document.formatter(stage.desk.settings.notation());
+    let formatter = cx.formatter();
     for item in items {
         let Some((id, missing)) = told(item, &formatter) else {
             continue;
@@ -42,13 +40,13 @@ pub(super) fn ui(ui: &mut Ui, stage: &ViewContext<'_>) {
             ("set", &set),
             ("missing", &missing),
         ];
-        let line = RichText::new(stage.text(id, &args));
+        let line = RichText::new(cx.text(id, &args));
         ui.add(egui::Label::new(line.size(size::CAPTION)).wrap());
     }
 }
 
-/// Numbers of settings read at a stage and of all: those that the drills are at now.
-fn counted(items: &[ItemStanding], at: Where) -> (usize, usize) {
+/// Numbers of settings read at a cx and of all: those that the drills are at now.
+fn counted(items: &[ItemStanding], at: Stage) -> (usize, usize) {
     let now = || items.iter().filter(|item| item.state == SettingState::Now);
     let done = now().filter(|item| is_read(item, at)).count();
     (done, now().count())
@@ -63,9 +61,9 @@ fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str,
     }
     let missing: Vec<String> = item
         .checks
-        .get(&Where::Bench)
+        .get(&Stage::Bench)
         .into_iter()
-        .filter(|_| !is_read(item, Where::Bench))
+        .filter(|_| !is_read(item, Stage::Bench))
         .flat_map(|check| &check.objections)
         .filter(|objection| **objection != Objection::Practice)
         .map(|objection| formatter.message(&objection.message()))
@@ -73,8 +71,8 @@ fn told(item: &ItemStanding, formatter: &Formatter<'_>) -> Option<(&'static str,
     (!missing.is_empty()).then(|| ("sheet-view-read-missing", missing.join(" ")))
 }
 
-/// True if both readings of a setting count at a stage, be it for practice.
-fn is_read(item: &ItemStanding, at: Where) -> bool {
+/// True if both readings of a setting count at a cx, be it for practice.
+fn is_read(item: &ItemStanding, at: Stage) -> bool {
     let check = item.checks.get(&at);
     check.is_some_and(|check| check.is_verified() || check.is_practised())
 }
@@ -101,7 +99,7 @@ mod tests {
         tip.unwrap().quantity = 1;
         let document = |case: &Case| Document::unsaved(ValidCase::checked(case).unwrap());
         let (enough, short) = (document(&enough), document(&short));
-        let bench = |document: &Document| counted(&document.record.standing.items, Where::Bench);
+        let bench = |document: &Document| counted(&document.record.standing.items, Stage::Bench);
         let (_, all) = bench(&enough);
         assert_eq!(bench(&short), (0, all - 1));
         let formatter = short.formatter(Notation::Iso);

@@ -4,7 +4,7 @@
 use super::concerns::{Detail, row};
 use super::here::Here;
 use crate::look::{Theme, caption, heading, size};
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{Frame, Margin, RichText, Stroke, Ui};
 use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
@@ -36,21 +36,21 @@ struct Trial {
 }
 
 /// Shows the neighbours of the implant.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
     heading(ui, cx.word("site-other-implants"));
     list(ui, cx, here);
 }
 
 /// The neighbours without a heading.
-pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let of = (
         here.document.generation(),
         here.site.id.clone(),
         here.kit.implants.len(),
     );
     // Taken out while it is shown, so that the stage can be changed meanwhile.
-    let trials = cx.state.site_view.trials.take();
+    let trials = cx.own.trials.take();
     let trials = match trials.filter(|trials| trials.of == of) {
         Some(trials) => trials,
         None => Trials {
@@ -66,7 +66,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
             ui.label(text.size(size::CAPTION).weak());
         }
     }
-    cx.state.site_view.trials = Some(trials);
+    cx.own.trials = Some(trials);
 }
 
 fn try_all(here: &Here<'_>) -> Vec<Trial> {
@@ -77,7 +77,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
         let edits = edits_for_implant(case, here.site, &implant.id, here.kit);
         let outcome = tried(case, here.document.worksheet(), &edits);
         let outcome =
-            outcome.map_err(|refused| crate::window::refused_change(&here.formatter, &refused));
+            outcome.map_err(|refused| crate::desk::refused_change(&here.formatter, &refused));
         Some(Trial {
             way,
             implant: implant.name.to_string(),
@@ -109,8 +109,8 @@ const fn none_id(way: Way) -> &'static str {
     }
 }
 
-fn trial_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Trial) {
-    let open = cx.state.site_view.trial == Some(trial.way);
+fn trial_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial) {
+    let open = cx.own.trial == Some(trial.way);
     let text = cx.text(text_id(trial.way), &[("implant", &trial.implant)]);
     let summary = match &trial.outcome {
         Ok(tried) => {
@@ -122,7 +122,7 @@ fn trial_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Tria
     };
     ui.horizontal_wrapped(|ui| {
         if ui.selectable_label(open, text).clicked() {
-            cx.state.site_view.trial = (!open).then_some(trial.way);
+            cx.own.trial = (!open).then_some(trial.way);
         }
         caption(ui, summary);
     });
@@ -141,7 +141,7 @@ fn trial_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Tria
         });
 }
 
-fn tried_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Trial, tried: &Tried) {
+fn tried_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial, tried: &Tried) {
     let notation = cx.desk.settings.notation();
     let after = Formatter::english(&tried.case, notation);
     for line in settings(cx, here, tried, notation) {
@@ -169,18 +169,13 @@ fn tried_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, trial: &Tria
     let take = cx.text("site-trial-take", &[("implant", &trial.implant)]);
     if ui.button(take).clicked() {
         here.edit(cx, "site-what-implant", None, trial.edits.clone());
-        cx.state.site_view.trial = None;
+        cx.own.trial = None;
     }
 }
 
 /// The settings that the tried implant would have, each with its drill, and the sequence that it
 /// would bring.
-fn settings(
-    cx: &ViewContext<'_>,
-    here: &Here<'_>,
-    tried: &Tried,
-    notation: Notation,
-) -> Vec<String> {
+fn settings(cx: &Context<'_>, here: &Here<'_>, tried: &Tried, notation: Notation) -> Vec<String> {
     let after = Formatter::english(&tried.case, notation);
     let id = &here.site.id;
     let mut lines = Vec::new();

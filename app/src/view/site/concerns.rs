@@ -4,21 +4,21 @@ use super::here::Here;
 use crate::action::Action;
 use crate::canvas::mark_in;
 use crate::look::{Theme, bold, caption, heading, size};
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{FontId, RichText, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::wording::{Formatter, begin};
 
 /// Shows the site's findings, worst first.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     ui.add_space(8.0);
     heading(ui, cx.word("site-findings"));
     list(ui, cx, here);
 }
 
 /// The list without its heading.
-pub(super) fn list(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let findings = &here.document.worksheet().findings;
     let of_site = findings
         .iter()

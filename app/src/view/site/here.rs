@@ -3,7 +3,7 @@
 use crate::action::Change;
 use crate::desk::Document;
 use crate::view::form::Subject;
-use crate::window::{ViewContext, telling_step};
+use crate::view::site::Context;
 use std::borrow::Cow;
 use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
 use traywright_core::kit::{DrillSleeve, DrillSleeveId, Implant, Kit, MasterSleeve, StepId};
@@ -12,12 +12,12 @@ use traywright_core::wording::Formatter;
 
 /// The entries that a view of a case can offer: those of its own copy, and those of the live kit
 /// that it lacks.
-pub(super) fn offered<'a>(cx: &ViewContext<'a>) -> Option<Cow<'a, Kit>> {
-    let copy = &cx.document()?.case().kit;
-    Some(match &cx.desk.live_kit {
+pub(super) fn offered<'a>(cx: &Context<'a>) -> Cow<'a, Kit> {
+    let copy = &cx.document.case().kit;
+    match &cx.desk.live_kit {
         Some(live) => Cow::Owned(copy.together_with(live)),
         None => Cow::Borrowed(copy),
-    })
+    }
 }
 
 /// The site that is looked at.
@@ -36,8 +36,8 @@ pub(super) struct Here<'a> {
 
 impl<'a> Here<'a> {
     /// The site that is looked at; nothing where the case has none.
-    pub(super) fn of(cx: &ViewContext<'a>, kit: &'a Kit) -> Option<Self> {
-        let document = cx.document()?;
+    pub(super) fn of(cx: &Context<'a>, kit: &'a Kit) -> Option<Self> {
+        let document = cx.document;
         let (site, sheet) = cx.site()?;
         let chosen = cx.state.step.as_ref();
         let there = chosen.filter(|id| sheet.steps.iter().any(|step| step.id == **id));
@@ -49,7 +49,7 @@ impl<'a> Here<'a> {
             kit,
             implant: document.case().kit.implant(&site.implant)?,
             master: document.case().kit.master_sleeve(&site.master_sleeve)?,
-            formatter: document.formatter(cx.desk.settings.notation()),
+            formatter: cx.formatter(),
             step: step.cloned(),
         })
     }
@@ -108,7 +108,7 @@ impl<'a> Here<'a> {
     /// Carries out edits as one step, told by what changes.
     pub(super) fn edit(
         &self,
-        cx: &mut ViewContext<'_>,
+        cx: &mut Context<'_>,
         what: &str,
         field: Option<&str>,
         edits: Vec<Edit>,
@@ -123,8 +123,17 @@ impl<'a> Here<'a> {
     }
 }
 
+/// The step that is looked at where none was chosen: the deepest of full depth.
+fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
+    let full = site.steps.iter().filter(|step| step.is_full_depth());
+    let by_set = |step: &&StepSheet| step.set.length();
+    full.max_by_key(by_set)
+        .or_else(|| site.steps.iter().max_by_key(by_set))
+}
+
 impl Subject for Here<'_> {
     type Value = Site;
+    type State = crate::view::site::State;
 
     fn value(&self) -> &Site {
         self.site
@@ -136,7 +145,7 @@ impl Subject for Here<'_> {
 
     fn change(
         &self,
-        cx: &mut ViewContext<'_>,
+        cx: &mut Context<'_>,
         what: &str,
         field: &str,
         change: impl FnOnce(&mut Site),

@@ -3,11 +3,11 @@
 use super::here::Here;
 use super::sequence;
 use crate::action::Action;
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{Key, Modifiers, Ui};
 
 /// Ctrl with up or down, or a square bracket, looks at another step; Alt with up or down moves it.
-pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     if cx.state.ask.is_some() {
         return;
     }
@@ -32,7 +32,7 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
 }
 
 /// Looks at the step so many further on; at either end it stays.
-pub(super) fn step_on(cx: &mut ViewContext<'_>, here: &Here<'_>, by: i8) {
+pub(super) fn step_on(cx: &mut Context<'_>, here: &Here<'_>, by: i8) {
     let steps = &here.site.steps;
     let at = here.step().map_or(0, |(at, _)| at);
     let next = at.saturating_add_signed(isize::from(by));

@@ -2,6 +2,7 @@
 
 mod alternatives;
 mod concerns;
+mod derivation;
 mod form;
 mod here;
 mod keys;
@@ -9,29 +10,29 @@ mod panes;
 mod picture;
 mod sequence;
 mod state;
-mod told;
 
 pub use state::State;
 
-use crate::window::ViewContext;
+use crate::context::CaseContext;
+use derivation::Derivation;
 use egui::{RichText, ScrollArea, Ui, UiBuilder, vec2};
 use here::Here;
-use told::Told;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// Between two columns, points.
 const GAP: f32 = 18.0;
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(kit) = here::offered(cx) else {
-        return;
-    };
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let kit = here::offered(cx);
     let Some(here) = Here::of(cx, &kit) else {
         ui.label(RichText::new(cx.word("site-none")).weak());
         return;
     };
-    cx.state.site_view.look_at(&here.site.id);
-    keys::listen(ui, cx, &here);
+    cx.own.look_at(&here.site.id);
+    keys::handle(ui, cx, &here);
     let width = ui.available_width();
     if width >= 1500.0 {
         wide(ui, cx, &here);
@@ -43,11 +44,11 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// Four columns: form, sequence, what is found, drawing.
-fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let mut told = None;
     let [form, middle, found, drawing] = columns(ui, [400.0, 500.0, 400.0]);
     column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
-    let (above, below) = split(middle, told::HEIGHT);
+    let (above, below) = split(middle, derivation::HEIGHT);
     column(ui, "sequence", above, |ui| {
         sequence::table(ui, cx, here, &mut told);
         sequence::chosen(ui, cx, here);
@@ -62,12 +63,12 @@ fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
 }
 
 /// Three columns: form, sequence over one of what is found, the step, other implants; drawing.
-fn desk(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+fn desk(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let mut told = None;
     let width = ui.available_width();
     let [form, middle, drawing, _] = columns(ui, [width * 0.32, width * 0.37, width * 0.27]);
     column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
-    let (above, below) = split(middle, told::HEIGHT);
+    let (above, below) = split(middle, derivation::HEIGHT);
     let (above, pane) = split(above, panes::height(cx, above.height()));
     column(ui, "sequence", above, |ui| {
         sequence::table(ui, cx, here, &mut told);
@@ -80,7 +81,7 @@ fn desk(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
 }
 
 /// One below the other, the drawing first.
-fn narrow(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+fn narrow(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let mut told = None;
     ScrollArea::vertical().show(ui, |ui| {
         let size = vec2(ui.available_width(), 460.0);
@@ -88,7 +89,7 @@ fn narrow(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
         sequence::table(ui, cx, here, &mut told);
         sequence::chosen(ui, cx, here);
         sequence::others(ui, cx, here, &mut told);
-        told::ui(ui, cx, here, told.take());
+        derivation::ui(ui, cx, here, told.take());
         concerns::ui(ui, cx, here);
         alternatives::ui(ui, cx, here);
         form::ui(ui, cx, here, &mut told);
@@ -97,12 +98,12 @@ fn narrow(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
 
 fn told_ui(
     ui: &mut Ui,
-    cx: &ViewContext<'_>,
+    cx: &Context<'_>,
     here: &Here<'_>,
-    told: Option<Told>,
+    told: Option<Derivation>,
     rect: egui::Rect,
 ) {
-    place(ui, rect, |ui| told::ui(ui, cx, here, told));
+    place(ui, rect, |ui| derivation::ui(ui, cx, here, told));
 }
 
 /// Columns of these widths and one of what is left.

@@ -3,7 +3,7 @@
 use super::here::Here;
 use super::{alternatives, concerns, sequence};
 use crate::look::{Theme, bold};
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{FontId, RichText, ScrollArea, Stroke, Ui};
 use traywright_core::drawing::Ink;
 
@@ -17,8 +17,8 @@ pub(super) enum Pane {
 }
 
 /// Height of it within a column of this height, points: more where something is worked on.
-pub(super) fn height(cx: &ViewContext<'_>, column: f32) -> f32 {
-    let share = match cx.state.site_view.pane {
+pub(super) fn height(cx: &Context<'_>, column: f32) -> f32 {
+    let share = match cx.own.pane {
         Pane::Found => 0.33,
         Pane::Step | Pane::Implants => 0.6,
     };
@@ -26,7 +26,7 @@ pub(super) fn height(cx: &ViewContext<'_>, column: f32) -> f32 {
 }
 
 /// Shows the names of the three and the one that is chosen.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let theme = Theme::of(ui);
     let strong = Stroke::new(1.0, theme.fill(Ink::Strong));
     let room = ui.max_rect();
@@ -38,20 +38,20 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
             (Pane::Step, "site-pane-step"),
             (Pane::Implants, "site-other-implants"),
         ] {
-            let chosen = cx.state.site_view.pane == pane;
+            let chosen = cx.own.pane == pane;
             let text = RichText::new(cx.word(id)).font(if chosen {
                 FontId::new(13.0, bold())
             } else {
                 FontId::proportional(13.0)
             });
             if ui.selectable_label(chosen, text).clicked() {
-                cx.state.site_view.pane = pane;
+                cx.own.pane = pane;
                 // The table has another height now: its step is to stay in sight.
-                cx.state.site_view.shown = None;
+                cx.own.shown = None;
             }
         }
     });
-    let pane = cx.state.site_view.pane;
+    let pane = cx.own.pane;
     ScrollArea::vertical()
         .id_salt(("pane", pane as u8))
         .auto_shrink([false, false])

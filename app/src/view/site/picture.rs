@@ -5,7 +5,7 @@ use super::keys::step_on;
 use crate::canvas::{CachedDrawing, Camera, PER_MM};
 use crate::look::caption;
 use crate::look::row::focus_frame;
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{Button, Key, Rect, Sense, Ui, vec2};
 use traywright_core::charts::{NoSection, Room, Section};
 use traywright_core::drawing::Drawing;
@@ -15,7 +15,7 @@ use traywright_core::drawing::Drawing;
 const ROOMS: [f64; 4] = [1.0, 1.25, 1.6, 2.2];
 
 /// Shows the drawing and what leads through the steps.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     stepper(ui, cx, here);
     let room = ui.available_rect_before_wrap();
     let response = ui.allocate_rect(room, Sense::click());
@@ -94,7 +94,7 @@ fn fitting(section: &Section<'_>, room: Rect) -> Result<Drawing, NoSection> {
 }
 
 /// Leads through the steps.
-fn stepper(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+fn stepper(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let count = here.site.steps.len();
     let Some((at, _)) = here.step() else {
         return;

@@ -63,14 +63,14 @@ pub(super) struct DistanceBegun {
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct StructureBegun {
     pub(super) kind: Option<StructureKind>,
-    pub(super) side: Option<Lies>,
+    pub(super) side: Option<StructurePlace>,
     pub(super) from: Option<HeightDatum>,
     pub(super) direction: Option<Direction>,
 }
 
 /// The place of a structure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Lies {
+pub(super) enum StructurePlace {
     Below,
     Beside,
 }

@@ -1,11 +1,11 @@
 //! The drawing, and over it what is looked at, what is in hand and where that may go.
 
-use super::lay::{Fate, fate};
-use super::{hand, place_of};
+use super::carried::{DropOutcome, drop_outcome};
+use super::{place_of, pointer};
 use crate::canvas::{Camera, mark};
 use crate::desk::Document;
 use crate::look::Theme;
-use crate::window::ViewContext;
+use crate::view::tray::Context;
 use egui::{Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 use traywright_core::charts::{SlotLook, TrayOptions, tray};
 use traywright_core::drawing::{Drawing, Ink};
@@ -19,29 +19,17 @@ const PER_MM: f32 = 4.2;
 pub(super) const LEAST: f32 = 760.0;
 
 /// Shows it whole where that is large enough to be read, else as wide as there is room for.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     // The scroll bar floats over the edge.
     let room = (ui.available_width() - 12.0).max(200.0);
     let whole = whole(cx, ui.clip_rect().height());
     let width = whole.clamp(LEAST.min(room), room);
     let width_mm = f64::from(width / PER_MM);
     let name = cx.word("tray-drawing");
-    let drawn = || {
-        draw(
-            cx.desk.settings.notation(),
-            document,
-            width_mm,
-            cx.desk.texts,
-        )
-    };
-    let state = (
-        document.generation(),
-        width_mm.to_bits(),
-        cx.desk.settings.notation(),
-    );
+    let (notation, texts) = (cx.desk.settings.notation(), cx.desk.texts);
+    let drawn = || draw(notation, document, width_mm, texts);
+    let state = (document.generation(), width_mm.to_bits(), notation);
     let cached = cx.state.drawings.drawing("tray", state, drawn);
     #[expect(
         clippy::cast_possible_truncation,
@@ -60,15 +48,19 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         // Its outline is its first part; words never leave it.
         Some((slot.to_owned(), camera.rect(part.bounds)))
     });
-    cx.state.tray.slots = slots.collect();
+    cx.own.slots = slots.collect();
     overlay(ui, cx, document);
-    hand::listen(ui, cx, document, &response);
+    pointer::handle(ui, cx, document, &response);
 }
 
 /// Width at which the drawing is seen whole in a room so high; 0 without a tray.
-pub(super) fn whole(cx: &ViewContext<'_>, height: f32) -> f32 {
-    let case = cx.document().map(Document::case);
-    let tray = case.and_then(|case| case.kit.tray(case.setup.tray.as_ref()?));
+pub(super) fn whole(cx: &Context<'_>, height: f32) -> f32 {
+    let case = cx.document.case();
+    let tray = case
+        .setup
+        .tray
+        .as_ref()
+        .and_then(|tray| case.kit.tray(tray));
     #[expect(
         clippy::cast_possible_truncation,
         reason = "pixels need no more than a float holds"
@@ -98,9 +90,9 @@ fn draw(
     tray(case, worksheet, &options).unwrap_or_default()
 }
 
-fn overlay(ui: &Ui, cx: &ViewContext<'_>, document: &Document) {
+fn overlay(ui: &Ui, cx: &Context<'_>, document: &Document) {
     let theme = Theme::of(ui);
-    let state = &cx.state.tray;
+    let state = &cx.own;
     let loading = &document.worksheet().loading;
     let rect_of = |item: &LoadItem| {
         let slot = item.slot.as_ref()?;
@@ -130,10 +122,10 @@ fn overlay(ui: &Ui, cx: &ViewContext<'_>, document: &Document) {
                 .find(|(name, _)| name == slot.name.as_str());
             let Some((_, rect)) = found else { continue };
             let over = carried.over.as_ref() == Some(&slot.name);
-            match fate(document, thing, &slot.name) {
-                Fate::Laid(..) => outline(*rect, if over { 4.0 } else { 1.5 }, Ink::Accent),
-                Fate::Stays => outline(*rect, 2.0, Ink::Strong),
-                Fate::OtherKind(_) | Fate::NotThere => {
+            match drop_outcome(document, thing, &slot.name) {
+                DropOutcome::Moves(..) => outline(*rect, if over { 4.0 } else { 1.5 }, Ink::Accent),
+                DropOutcome::Stays => outline(*rect, 2.0, Ink::Strong),
+                DropOutcome::OtherKind(_) | DropOutcome::NotThere => {
                     let veil = theme.fill(Ink::Ground).gamma_multiply(0.72);
                     ui.painter().rect_filled(*rect, 0.0, veil);
                     if over {

@@ -1,9 +1,10 @@
 //! The head above the drawing: the tray's name, the commands, and the thing in hand.
 
-use super::{aside, lay};
+use super::{aside, carried};
+use crate::action::View;
 use crate::action::{Action, Change, Command};
 use crate::look::{Theme, bold, size};
-use crate::window::{View, ViewContext};
+use crate::view::tray::Context;
 use egui::{FontId, Label, RichText, Ui, vec2};
 use traywright_core::case::Edit;
 use traywright_core::drawing::Ink;
@@ -13,10 +14,8 @@ use traywright_core::plan::LoadItem;
 const LINE: f32 = 38.0;
 
 /// Shows this part.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let case = document.case();
     let tray = case.setup.tray.as_ref().and_then(|id| case.kit.tray(id));
     let Some(tray) = tray else {
@@ -42,17 +41,15 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     in_hand(ui, cx);
 }
 
-fn lead(ui: &mut Ui, cx: &mut ViewContext<'_>, text: &str, view: View) {
+fn lead(ui: &mut Ui, cx: &mut Context<'_>, text: &str, view: View) {
     if ui.button(cx.word(text)).clicked() {
         cx.act(Action::Do(Command::Show(view)));
     }
 }
 
 /// Takes back all places that were chosen by hand.
-fn by_program(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn by_program(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let any = !document.case().tray_places.is_empty();
     let button = egui::Button::new(cx.word("tray-by-program"));
     let response = ui.add_enabled(any, button);
@@ -64,10 +61,8 @@ fn by_program(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// The parts of the record that a change here affects.
-fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn standing(ui: &mut Ui, cx: &Context<'_>) {
+    let document = cx.document;
     let standing = &document.record.standing;
     let mut approvals = standing.approvals.iter();
     if approvals.any(|approval| approval.is_valid() || approval.is_practised()) {
@@ -81,13 +76,11 @@ fn standing(ui: &mut Ui, cx: &ViewContext<'_>) {
 }
 
 /// The thing in hand and the effect of putting it down; else how to take something in hand.
-fn in_hand(ui: &mut Ui, cx: &ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn in_hand(ui: &mut Ui, cx: &Context<'_>) {
+    let document = cx.document;
     let from = ui.cursor().top();
-    if let Some(carried) = &cx.state.tray.carried {
-        let text = RichText::new(lay::words(cx, document, carried));
+    if let Some(carried) = &cx.own.carried {
+        let text = RichText::new(carried::words(cx, document, carried));
         let font = FontId::new(size::BODY, bold());
         let accent = Theme::of(ui).fill(Ink::Accent);
         ui.add(Label::new(text.font(font).color(accent)).wrap());

@@ -1,10 +1,10 @@
 //! The keyboard: through the list, a thing in hand, and with it through the slots that it may go in.
 
-use super::lay::{By, Carried, lay};
+use super::carried::{Carried, CarriedBy, put_down};
 use super::place_of;
 use crate::desk::Document;
 use crate::look::row::arrows;
-use crate::window::ViewContext;
+use crate::view::tray::Context;
 use egui::{Key, Modifiers, Ui};
 use traywright_core::kit::{Label, SlotKind, TraySlot};
 
@@ -25,38 +25,38 @@ const WAYS: [(Key, Way); 4] = [
 ];
 
 /// Acts on the keys while a row of the list has the keyboard.
-pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document) {
+pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, document: &Document) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     let loading = &document.worksheet().loading;
-    let at = cx.state.tray.chosen.as_ref();
+    let at = cx.own.chosen.as_ref();
     let Some(at) = at.and_then(|chosen| place_of(loading, chosen)) else {
         return;
     };
-    if let Some(carried) = cx.state.tray.carried.clone() {
+    if let Some(carried) = cx.own.carried.clone() {
         if pressed(Key::Escape) {
-            cx.state.tray.carried = None;
+            cx.own.carried = None;
         } else if pressed(Key::Enter) || pressed(Key::Space) {
-            lay(cx);
-            cx.state.tray.focus = true;
+            put_down(cx);
+            cx.own.focus = true;
         } else if let Some((_, way)) = WAYS.iter().find(|(key, _)| pressed(*key)) {
             let item = &loading[at];
             let from = carried.over.as_ref().or(item.slot.as_ref());
             let over = next(document.case().tray_slots(), item.kind, from, *way);
-            cx.state.tray.carried = Some(Carried { over, ..carried });
+            cx.own.carried = Some(Carried { over, ..carried });
         }
         return;
     }
     if pressed(Key::Enter) || pressed(Key::Space) {
-        cx.state.tray.carried = Some(Carried {
+        cx.own.carried = Some(Carried {
             thing: loading[at].held(),
             over: None,
-            by: By::Keys,
+            by: CarriedBy::Keys,
         });
         return;
     }
     if let Some(to) = arrows(ui, Some(at), loading.len()) {
-        cx.state.tray.chosen = Some(loading[to].held());
-        cx.state.tray.focus = true;
+        cx.own.chosen = Some(loading[to].held());
+        cx.own.focus = true;
     }
 }
 

@@ -1,9 +1,9 @@
 //! The same as a list, in the order of use, numbered as in the loading view; the keyboard's way to lay something elsewhere.
 
-use super::{hand, keys, lay, place_of};
+use super::{carried, keys, place_of, pointer};
 use crate::desk::Document;
 use crate::look::{Theme, bold, row, size};
-use crate::window::ViewContext;
+use crate::view::tray::Context;
 use egui::{EventFilter, FontId, Id, Sense, Ui, pos2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
@@ -13,15 +13,13 @@ use traywright_core::wording::{Formatter, begin};
 const SLOT: f32 = 92.0;
 
 /// Shows the rows.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let loading = &document.worksheet().loading;
     ui.add_space(6.0);
     let font = FontId::new(size::HEADING, bold());
     ui.label(egui::RichText::new(cx.word("tray-list")).font(font));
-    let chosen = cx.state.tray.chosen.clone();
+    let chosen = cx.own.chosen.clone();
     let focused = chosen.as_ref().and_then(|chosen| {
         let at = place_of(loading, chosen)?;
         ui.memory(|memory| memory.has_focus(id_of(at)))
@@ -29,7 +27,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     });
     let asked = cx.state.ask.is_some();
     if focused.is_some() && !asked {
-        keys::listen(ui, cx, document);
+        keys::handle(ui, cx, document);
     }
     for (n, item) in loading.iter().enumerate() {
         row(ui, cx, document, &formatter, (n, item));
@@ -54,7 +52,7 @@ fn sites(formatter: &Formatter<'_>, item: &LoadItem) -> Option<String> {
 
 /// The words below a thing's name.
 fn below(
-    cx: &ViewContext<'_>,
+    cx: &Context<'_>,
     document: &Document,
     formatter: &Formatter<'_>,
     item: &LoadItem,
@@ -76,19 +74,19 @@ fn below(
 
 fn row(
     ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     document: &Document,
     formatter: &Formatter<'_>,
     (n, item): (usize, &LoadItem),
 ) {
     let theme = Theme::of(ui);
-    let state = &cx.state.tray;
+    let state = &cx.own;
     let chosen = state.chosen.as_ref().is_some_and(|held| item.is_held(held));
     let carried = state
         .carried
         .as_ref()
         .is_some_and(|c| item.is_held(&c.thing));
-    let title = lay::named(cx, formatter, (n, item));
+    let title = carried::named(cx, formatter, (n, item));
     let slot = item
         .slot
         .as_ref()
@@ -109,19 +107,19 @@ fn row(
         &[("thing", &title), ("slot", &slot), ("more", &under)],
     );
     let sense = Sense::CLICK | Sense::DRAG;
-    let to_it = cx.state.tray.focus;
+    let to_it = cx.own.focus;
     let (rect, response) = row::row(ui, (height, id_of(n)), sense, (chosen, to_it), &said);
     if chosen {
-        cx.state.tray.focus = false;
+        cx.own.focus = false;
     }
     if response.clicked() {
-        cx.state.tray.chosen = Some(item.held());
-        cx.state.tray.focus = true;
+        cx.own.chosen = Some(item.held());
+        cx.own.focus = true;
     }
     if response.drag_started()
         && let Some(place) = response.interact_pointer_pos()
     {
-        hand::take(cx, item.held(), place);
+        pointer::take(cx, item.held(), place);
     }
     if response.has_focus() {
         let filter = EventFilter {
@@ -133,15 +131,15 @@ fn row(
         ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
     } else if carried
         && matches!(
-            cx.state.tray.carried,
-            Some(lay::Carried {
-                by: lay::By::Keys,
+            cx.own.carried,
+            Some(carried::Carried {
+                by: carried::CarriedBy::Keys,
                 ..
             })
         )
     {
         // Whoever goes elsewhere with the keyboard has put it down.
-        cx.state.tray.carried = None;
+        cx.own.carried = None;
     }
     if !ui.is_rect_visible(rect) {
         return;

@@ -3,20 +3,23 @@
 //! The core decides what may be put where ([`traywright_core::plan::moved`]); here it is asked
 //! while a thing is in hand, and once it is put down one edit is made.
 
+mod carried;
 mod drawing;
-mod hand;
+mod findings;
 mod head;
 mod keys;
-mod lay;
 mod list;
-mod told;
+mod pointer;
 
+use crate::context::CaseContext;
 use crate::look::{pane, size};
-use crate::window::ViewContext;
+use carried::Carried;
 use egui::{Panel, Pos2, Rect, RichText, ScrollArea, Ui};
-use lay::Carried;
 use traywright_core::case::Held;
 use traywright_core::plan::LoadItem;
+
+/// The context of this view.
+type Context<'a> = CaseContext<'a, State>;
 
 /// Least and greatest width of the list beside the drawing, points.
 const LIST: (f32, f32) = (430.0, 640.0);
@@ -48,12 +51,10 @@ impl State {
 }
 
 /// Shows the view.
-pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let loading = &document.worksheet().loading;
-    settle(&mut cx.state.tray, loading);
+    settle(cx.own, loading);
     head::ui(ui, cx);
     if document.case().tray_slots().is_empty() {
         return;
@@ -61,22 +62,22 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if ui.available_width() < NARROW {
         ScrollArea::vertical().id_salt("tray").show(ui, |ui| {
             drawing::ui(ui, cx);
-            told::ui(ui, cx);
+            findings::ui(ui, cx);
             list::ui(ui, cx);
         });
     } else {
         wide(ui, cx);
     }
-    hand::follow(ui, cx);
+    pointer::follow(ui, cx);
 }
 
-fn wide(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+fn wide(ui: &mut Ui, cx: &mut Context<'_>) {
     // The list has what a drawing that is seen whole leaves.
     let drawing = drawing::whole(cx, ui.available_height()).max(drawing::LEAST);
     let left = ui.available_width() - drawing - 40.0;
     let width = left.clamp(LIST.0, LIST.1);
     pane::side(ui, Panel::right("tray-list"), width, (16, 0), |ui| {
-        told::ui(ui, cx);
+        findings::ui(ui, cx);
         list::ui(ui, cx);
     });
     pane::middle(ui, (0, 0), |ui| {

@@ -5,7 +5,7 @@ use super::super::pick::{Picked, picked};
 use crate::action::Action;
 use crate::desk::Document;
 use crate::field;
-use crate::window::ViewContext;
+use crate::view::arch::Context;
 use egui::Ui;
 use traywright_core::case::Tooth;
 use traywright_core::dentition::ToothPosition;
@@ -22,9 +22,9 @@ pub(super) enum Thing {
 
 /// The things of a case, each in words: sites, pins, then the tooth positions from the patient's
 /// right to the left.
-pub(super) fn things(document: &Document, cx: &ViewContext<'_>) -> Vec<(Thing, String)> {
+pub(super) fn things(document: &Document, cx: &Context<'_>) -> Vec<(Thing, String)> {
     let case = document.case();
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = cx.formatter();
     let site = |id: &SiteId| cx.text("arch-thing-site", &[("site", &formatter.site(id))]);
     let sites = case
         .sites
@@ -59,20 +59,18 @@ pub(super) fn titled(formatter: &Formatter<'_>, position: ToothPosition) -> Stri
 }
 
 /// Looks at a thing.
-pub(super) fn look_at(cx: &mut ViewContext<'_>, thing: Option<Thing>) {
+pub(super) fn look_at(cx: &mut Context<'_>, thing: Option<Thing>) {
     match thing {
         Some(Thing::Site(id)) => cx.act(Action::Choose(Some(id))),
-        Some(Thing::Pin(name)) => cx.state.arch.pick = Pick::Pin(name),
-        Some(Thing::Tooth(position)) => cx.state.arch.pick = Pick::Tooth(position),
-        None => cx.state.arch.pick = Pick::Nothing,
+        Some(Thing::Pin(name)) => cx.own.pick = Pick::Pin(name),
+        Some(Thing::Tooth(position)) => cx.own.pick = Pick::Tooth(position),
+        None => cx.own.pick = Pick::Nothing,
     }
 }
 
 /// Shows the list.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let things = things(document, cx);
     let now = match picked(cx) {
         Picked::Site(site, _) => Some(Thing::Site(site.id.clone())),

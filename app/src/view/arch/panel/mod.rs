@@ -14,11 +14,11 @@ pub(super) use tooth::set_state as set_tooth_state;
 
 use super::pick::{Picked, picked};
 use crate::look::{self, bold, size};
-use crate::window::ViewContext;
+use crate::view::arch::Context;
 use egui::{FontId, RichText, Ui};
 
 /// Shows the panel.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     ui.push_id("arch-panel", |ui| {
         choose::ui(ui, cx);
         ui.add_space(4.0);

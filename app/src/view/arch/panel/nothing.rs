@@ -2,19 +2,18 @@
 
 use super::choose::{look_at, things};
 use super::{heading, title};
+use crate::action::View;
 use crate::action::{Action, Change, Command};
 use crate::desk::Document;
 use crate::look::remark;
-use crate::window::{View, ViewContext};
+use crate::view::arch::Context;
 use egui::Ui;
 use traywright_core::case::{Edit, GuideState, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows what to do.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     title(ui, &cx.word("arch-what-to-do"));
     for id in ["arch-do-place", "arch-do-move", "arch-do-keys"] {
         ui.add(egui::Label::new(cx.word(id)).wrap());
@@ -33,7 +32,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// The arch's size, where it was not entered.
-fn arch_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
+fn arch_ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document) {
     if document.case().arch.is_some() {
         return;
     }
@@ -45,7 +44,7 @@ fn arch_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
 }
 
 /// The teeth that were not entered, all at once.
-fn teeth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
+fn teeth_ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document) {
     let case = document.case();
     let open: Vec<ToothPosition> = ToothPosition::all_of(case.jaw)
         .filter(|position| case.teeth.iter().all(|tooth| tooth.position != *position))
@@ -68,7 +67,8 @@ fn teeth_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, document: &Document) {
                         kind: None,
                     })
                 });
-                cx.edit(Change::of(cx.word(id), edits.collect()));
+                let name = cx.word(id);
+                cx.edit(Change::of(name, edits.collect()));
             }
         }
     });

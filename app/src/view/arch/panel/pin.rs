@@ -1,15 +1,15 @@
 //! A fixation pin: its name, kind and place.
 
 use super::super::Pick;
-use super::super::hand::may_change;
+use super::super::pointer::may_change;
 use super::super::signed;
 use super::title;
 use crate::action::Change;
 use crate::field::InCase;
 use crate::look::remark;
+use crate::view::arch::Context;
 use crate::view::form::{Form, Subject, entry};
 use crate::view::offer::{choices, edit_with_kit};
-use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState};
 use traywright_core::dentition::ToothPosition;
@@ -18,10 +18,8 @@ use traywright_core::dentition::ToothPosition;
 const CHANGED: &str = "arch-pin-changed";
 
 /// Shows a pin.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, pin: &CasePin) {
+    let (document, formatter) = (cx.document, cx.formatter());
     title(
         ui,
         &cx.text("arch-pin-title", &[("name", pin.name.as_str())]),
@@ -40,16 +38,14 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
     }
 }
 
-fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn fields(ui: &mut Ui, cx: &mut Context<'_>, pin: &CasePin) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let form = &mut Form { ui, cx, on: pin };
     if let Some(name) = form.needed_label("arch-pin-name", "name", &pin.name) {
         form.change(CHANGED, "name", |pin| pin.name = name.clone());
         let taken = &document.case().guide.pins;
         if taken.iter().all(|other| other.name != name) {
-            form.cx.state.arch.pick = Pick::Pin(name);
+            form.cx.own.pick = Pick::Pin(name);
         }
     }
     let kinds = choices(form.cx, |kit| &kit.pins, |entry| (&entry.id, &entry.name));
@@ -71,6 +67,7 @@ fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, pin: &CasePin) {
 
 impl Subject for CasePin {
     type Value = Self;
+    type State = crate::view::arch::State;
 
     fn value(&self) -> &Self {
         self
@@ -82,14 +79,12 @@ impl Subject for CasePin {
 
     fn change(
         &self,
-        cx: &mut ViewContext<'_>,
+        cx: &mut Context<'_>,
         what: &str,
         field: &str,
         change: impl FnOnce(&mut Self),
     ) {
-        let Some(document) = cx.document() else {
-            return;
-        };
+        let document = cx.document;
         let mut guide = document.case().guide.clone();
         let Some(pin) = guide.pins.iter_mut().find(|pin| pin.name == self.name) else {
             return;
@@ -102,10 +97,8 @@ impl Subject for CasePin {
 }
 
 /// Takes a pin away.
-pub(in super::super) fn remove(cx: &mut ViewContext<'_>, pin: &CasePin) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(in super::super) fn remove(cx: &mut Context<'_>, pin: &CasePin) {
+    let document = cx.document;
     if !may_change(cx) {
         return;
     }
@@ -113,5 +106,5 @@ pub(in super::super) fn remove(cx: &mut ViewContext<'_>, pin: &CasePin) {
     guide.pins.retain(|other| other.name != pin.name);
     let name = cx.text("arch-pin-removed", &[("name", pin.name.as_str())]);
     cx.edit(Change::new(name, Edit::SetGuide(Box::new(guide))));
-    cx.state.arch.pick = Pick::Nothing;
+    cx.own.pick = Pick::Nothing;
 }

@@ -4,8 +4,8 @@ use super::heading;
 use crate::action::Action;
 use crate::field::{self, New};
 use crate::look::remark;
+use crate::view::arch::Context;
 use crate::view::offer::{choices, edit_with_kit, extents, offered};
-use crate::window::ViewContext;
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -55,8 +55,8 @@ impl Draft {
 }
 
 /// The bone that is to be expected by the tooth there; nothing where the tooth was not entered.
-fn expected(cx: &ViewContext<'_>, position: ToothPosition) -> Option<Bone> {
-    let teeth = &cx.document()?.case().teeth;
+fn expected(cx: &Context<'_>, position: ToothPosition) -> Option<Bone> {
+    let teeth = &cx.document.case().teeth;
     let tooth = teeth.iter().find(|tooth| tooth.position == position)?;
     match tooth.state {
         ToothState::Missing => Some(Bone::Healed),
@@ -66,13 +66,11 @@ fn expected(cx: &ViewContext<'_>, position: ToothPosition) -> Option<Bone> {
 }
 
 /// Shows the form for a new site at a position.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
-    if cx.state.arch.new.tooth != Some(position) {
-        let kept = cx.state.arch.new.extent;
-        cx.state.arch.new = Draft {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
+    let (document, formatter) = (cx.document, cx.formatter());
+    if cx.own.new.tooth != Some(position) {
+        let kept = cx.own.new.extent;
+        cx.own.new = Draft {
             tooth: Some(position),
             bone: expected(cx, position),
             extent: kept,
@@ -92,20 +90,20 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
     let masters = masters(cx);
     let extents = extents(&formatter);
     if let Some(New(new)) = ask(ui, cx, "bone", &open, |d| d.bone.as_ref(), &bones) {
-        cx.state.arch.new.bone = new;
+        cx.own.new.bone = new;
     }
     if let Some(New(new)) = ask(ui, cx, "implant", &open, |d| d.implant.as_ref(), &implants) {
-        cx.state.arch.new.master = new.as_ref().and_then(|id| only_master(cx, id));
-        cx.state.arch.new.implant = new;
+        cx.own.new.master = new.as_ref().and_then(|id| only_master(cx, id));
+        cx.own.new.implant = new;
     }
     if let Some(New(new)) = ask(ui, cx, "master", &open, |d| d.master.as_ref(), &masters) {
-        cx.state.arch.new.master = new;
+        cx.own.new.master = new;
     }
     if let Some(New(new)) = ask(ui, cx, "extent", &open, |d| d.extent.as_ref(), &extents) {
-        cx.state.arch.new.extent = new;
+        cx.own.new.extent = new;
     }
     ui.add_space(4.0);
-    let whole = cx.state.arch.new.whole();
+    let whole = cx.own.new.whole();
     let button = Button::new(cx.word("arch-place-it"));
     let button = ui.add_enabled(whole.is_some(), button);
     let why = cx.word("arch-place-fill");
@@ -125,7 +123,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
 /// One question of the form.
 fn ask<T: PartialEq + Clone>(
     ui: &mut Ui,
-    cx: &ViewContext<'_>,
+    cx: &Context<'_>,
     about: &str,
     open: &str,
     value: impl Fn(&Draft) -> Option<&T>,
@@ -134,14 +132,14 @@ fn ask<T: PartialEq + Clone>(
     let label = cx.word(&format!("arch-new-{about}"));
     let key = format!("arch.new.{about}");
     field::row(ui, &label, |ui, _| {
-        let (drafts, value) = (&cx.state.drafts, value(&cx.state.arch.new));
+        let (drafts, value) = (&cx.state.drafts, value(&cx.own.new));
         field::choice(ui, drafts, &key, &label, open, value, offered)
     })
 }
 
 /// The master sleeves, those that fit the implant's protocols first and marked as fitting.
-fn masters(cx: &ViewContext<'_>) -> Vec<(MasterSleeveId, String)> {
-    let implant = cx.state.arch.new.implant.as_ref();
+fn masters(cx: &Context<'_>) -> Vec<(MasterSleeveId, String)> {
+    let implant = cx.own.new.implant.as_ref();
     let kit = cx.desk.offered_kit();
     let fitting: Vec<&MasterSleeveId> = implant
         .zip(kit)
@@ -164,7 +162,7 @@ fn masters(cx: &ViewContext<'_>) -> Vec<(MasterSleeveId, String)> {
 }
 
 /// The one master sleeve that fits an implant's protocols.
-fn only_master(cx: &ViewContext<'_>, implant: &ImplantId) -> Option<MasterSleeveId> {
+fn only_master(cx: &Context<'_>, implant: &ImplantId) -> Option<MasterSleeveId> {
     match cx.desk.offered_kit()?.master_sleeves_for(implant)[..] {
         [only] => Some(only.id.clone()),
         _ => None,

@@ -4,12 +4,13 @@ use super::super::Pick;
 use super::super::signed;
 use super::choose::titled;
 use super::{heading, title};
+use crate::action::View;
 use crate::action::{Action, Change, Command};
 use crate::canvas::{Camera, mark_in, shapes};
 use crate::field::InCase;
 use crate::look::{Theme, bold, remark, size};
+use crate::view::arch::Context;
 use crate::view::form::{Form, Subject, entry};
-use crate::window::{View, ViewContext};
 use egui::{Align, FontId, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
@@ -21,10 +22,8 @@ use traywright_core::wording::Formatter;
 const MOST_FINDINGS: usize = 5;
 
 /// Shows a site.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &SiteSheet) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let guide = &document.case().guide;
     title(ui, &titled(&formatter, site.tooth));
     let facts = [
@@ -49,7 +48,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site, sheet: &Sit
     });
 }
 
-fn rows(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
+fn rows(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, site: &Site) {
     ui.add_space(4.0);
     let rows = [
         ("arch-new-implant", formatter.implant(&site.implant)),
@@ -77,10 +76,8 @@ fn rows(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, site: &Sit
 }
 
 /// The findings here, worst first, as many as there is room for.
-fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn findings(ui: &mut Ui, cx: &mut Context<'_>, formatter: &Formatter<'_>, site: &Site) {
+    let document = cx.document;
     let all = &document.worksheet().findings;
     let here: Vec<&Finding> = all
         .iter()
@@ -111,10 +108,8 @@ fn findings(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, si
 }
 
 /// Place and tilt, by numbers with their sides and in a picture.
-fn place(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn place(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
+    let (document, formatter) = (cx.document, cx.formatter());
     heading(ui, &cx.word("arch-stands"));
     let made = document.case().guide.state == GuideState::Made;
     if made {
@@ -123,15 +118,13 @@ fn place(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
     if let Placement::Measured { .. } = site.placement {
         remark(ui, cx.word("arch-measured-stays"));
         let button = egui::Button::new(cx.word("arch-onto-arch"));
-        let frame = cx.state.arch.frame.clone();
+        let frame = cx.own.frame.clone();
         if ui.add_enabled(!made, button).clicked()
             && let Some(placement) =
                 frame.and_then(|(_, frame)| frame.on_arch(site.placement, site.tooth))
         {
             let moved = Placed(site).moved(cx, "arch-moved", |now| *now = placement);
-            if let Some(moved) = moved {
-                cx.edit(moved);
-            }
+            cx.edit(moved);
         }
         return;
     }
@@ -140,7 +133,7 @@ fn place(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
     ui.add_enabled_ui(!made, |ui| fields(ui, cx, site));
 }
 
-fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
+fn fields(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
     let Placement::OnArch {
         along_mm,
         buccal_mm,
@@ -151,9 +144,7 @@ fn fields(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &Site) {
     else {
         return;
     };
-    let Some((_, formatter)) = cx.open_case() else {
-        return;
-    };
+    let formatter = cx.formatter();
     let (along, across) = (formatter.ways_along(), formatter.ways_across());
     let form = &mut Form {
         ui,
@@ -203,6 +194,7 @@ struct Placed<'p>(&'p Site);
 
 impl Subject for Placed<'_> {
     type Value = Placement;
+    type State = crate::view::arch::State;
 
     fn value(&self) -> &Placement {
         &self.0.placement
@@ -214,36 +206,28 @@ impl Subject for Placed<'_> {
 
     fn change(
         &self,
-        cx: &mut ViewContext<'_>,
+        cx: &mut Context<'_>,
         what: &str,
         field: &str,
         change: impl FnOnce(&mut Placement),
     ) {
-        let moved = self.moved(cx, what, change);
-        if let Some(moved) = moved {
-            cx.edit(moved.at(self.key(field)));
-        }
+        let moved = self.moved(cx, what, change).at(self.key(field));
+        cx.edit(moved);
     }
 }
 
 impl Placed<'_> {
     /// The change that moves it.
-    fn moved(
-        &self,
-        cx: &ViewContext<'_>,
-        what: &str,
-        change: impl FnOnce(&mut Placement),
-    ) -> Option<Change> {
-        let formatter = cx.document()?.formatter(cx.desk.settings.notation());
-        let name = cx.text(what, &[("site", &formatter.tooth(self.0.tooth))]);
+    fn moved(&self, cx: &Context<'_>, what: &str, change: impl FnOnce(&mut Placement)) -> Change {
+        let name = cx.text(what, &[("site", &cx.formatter().tooth(self.0.tooth))]);
         let mut moved = self.0.clone();
         change(&mut moved.placement);
-        Some(Change::new(name, Edit::ChangeSite(Box::new(moved))))
+        Change::new(name, Edit::ChangeSite(Box::new(moved)))
     }
 }
 
 /// The picture of both tilts.
-fn picture(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, site: &Site) {
+fn picture(ui: &mut Ui, cx: &mut Context<'_>, formatter: &Formatter<'_>, site: &Site) {
     let Placement::OnArch {
         apex_to_distal_deg,
         apex_to_buccal_deg,
@@ -280,7 +264,7 @@ fn picture(ui: &mut Ui, cx: &mut ViewContext<'_>, formatter: &Formatter<'_>, sit
 }
 
 /// The sequence with its settings, as they are shown everywhere.
-fn sequence(ui: &mut Ui, cx: &ViewContext<'_>, formatter: &Formatter<'_>, sheet: &SiteSheet) {
+fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &SiteSheet) {
     heading(ui, &cx.word("arch-sequence"));
     if sheet.steps.is_empty() {
         remark(ui, cx.word("arch-no-steps"));
@@ -351,14 +335,12 @@ fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
 }
 
 /// Takes a site away with all that refers to it.
-pub(in super::super) fn remove(cx: &mut ViewContext<'_>, site: &Site) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(in super::super) fn remove(cx: &mut Context<'_>, site: &Site) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let name = cx.text("arch-removed", &[("site", &formatter.tooth(site.tooth))]);
     cx.edit(Change::of(name, removal(document.case(), &site.id)));
     let (tooth, site) = (site.tooth, formatter.site(&site.id));
     let told = cx.text("arch-removed-told", &[("site", &site)]);
     cx.act(Action::Tell(told));
-    cx.state.arch.pick = Pick::Tooth(tooth);
+    cx.own.pick = Pick::Tooth(tooth);
 }

@@ -6,8 +6,8 @@ use super::{heading, place, title};
 use crate::action::{Action, Change};
 use crate::field::{self, New};
 use crate::look::remark;
+use crate::view::arch::Context;
 use crate::view::offer::{edit_with_kit, neighbour_kinds, offered};
-use crate::window::ViewContext;
 use egui::Ui;
 use traywright_core::case::{CasePin, Edit, GuideState, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -15,10 +15,8 @@ use traywright_core::kit::Label;
 use traywright_core::measure::Length;
 
 /// Shows a tooth position.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let now = tooth_of(document, position);
     title(ui, &titled(&formatter, position));
     remark(ui, formatter.tooth_state(now));
@@ -56,10 +54,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition)
     pin_ui(ui, cx, position);
 }
 
-fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
-    let Some((_, formatter)) = cx.open_case() else {
-        return;
-    };
+fn kind_ui(ui: &mut Ui, cx: &mut Context<'_>, tooth: Tooth) {
+    let formatter = cx.formatter();
     let kinds = neighbour_kinds(&formatter);
     let label = cx.word("arch-tooth-kind");
     let open = cx.word("arch-tooth-kind-open");
@@ -73,7 +69,7 @@ fn kind_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, tooth: Tooth) {
     }
 }
 
-fn set(cx: &mut ViewContext<'_>, tooth: Tooth, field: Option<String>) {
+fn set(cx: &mut Context<'_>, tooth: Tooth, field: Option<String>) {
     let name = undo_name(cx, tooth.position);
     cx.edit(Change {
         field,
@@ -81,19 +77,18 @@ fn set(cx: &mut ViewContext<'_>, tooth: Tooth, field: Option<String>) {
     });
 }
 
-fn undo_name(cx: &ViewContext<'_>, position: ToothPosition) -> String {
-    let notation = cx.desk.settings.notation();
-    let tooth = cx.document().map(|d| d.formatter(notation).tooth(position));
-    cx.text("arch-tooth-set", &[("tooth", &tooth.unwrap_or_default())])
+fn undo_name(cx: &Context<'_>, position: ToothPosition) -> String {
+    let tooth = cx.formatter().tooth(position);
+    cx.text("arch-tooth-set", &[("tooth", &tooth)])
 }
 
 /// Sets the state of a position; nothing: it is unknown again. The kind of neighbour stays.
 pub(in super::super) fn set_state(
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     position: ToothPosition,
     state: Option<ToothState>,
 ) {
-    let now = cx.document().and_then(|d| tooth_of(d, position));
+    let now = tooth_of(cx.document, position);
     match state {
         Some(state) => {
             let kind = now.and_then(|tooth| tooth.kind);
@@ -116,10 +111,8 @@ pub(in super::super) fn set_state(
 }
 
 /// Puts a fixation pin at the position.
-fn pin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn pin_ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
+    let document = cx.document;
     let pins = offered(cx, |kit| &kit.pins, |pin| &pin.id);
     if pins.is_empty() {
         return;
@@ -147,7 +140,7 @@ fn pin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, position: ToothPosition) {
             let told = cx.text("arch-pin-put", &[("name", name.as_str())]);
             let edits = vec![Edit::SetGuide(Box::new(guide))];
             edit_with_kit(cx, told, edits, None);
-            cx.state.arch.pick = Pick::Pin(name);
+            cx.own.pick = Pick::Pin(name);
         }
     });
 }

@@ -10,7 +10,7 @@ mod take;
 
 pub use parts::{Effect, GaugeFell, Input, Now, Phase, Refused, Step};
 
-use super::task::{Beside, Board, Key, Seal, Task, TaskTurn, Turned, Verified, Work};
+use super::task::{Beside, Board, Key, ReadingState, Seal, Task, TaskTurn, Verified, Work};
 use super::typed::Typed;
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::measure::Length;
@@ -119,7 +119,7 @@ impl Session {
         }
         match (task.record.verified, &task.record.first) {
             (Verified::Yes, _) => place,
-            (Verified::No, Turned::SettingState { .. }) => Now::Do(Step::ReadAgain),
+            (Verified::No, ReadingState::Confirmed { .. }) => Now::Do(Step::ReadAgain),
             // A stop that was read where it should not sit is set before it is read again.
             (Verified::No, first) if in_hand == Some(Step::Read) && is_off(first) => {
                 Now::Do(Step::Set)
@@ -230,9 +230,9 @@ impl Session {
     pub fn must_set_anew(&self, board: &Board) -> bool {
         let second = self.task(board).map(|task| &task.record.second);
         let often = match second {
-            Some(Turned::Refused { times, .. }) => *times >= MOST_REFUSED,
+            Some(ReadingState::Refused { times, .. }) => *times >= MOST_REFUSED,
             // Both readings stand and yet something speaks against them: an older one.
-            Some(Turned::SettingState { who }) => self.contradicted(board, who),
+            Some(ReadingState::Confirmed { who }) => self.contradicted(board, who),
             _ => false,
         };
         often && self.is_blind(board)
@@ -340,14 +340,14 @@ impl Session {
 }
 
 /// True if a first reading was refused as one of a stop that sits wrong, and not as mistyped.
-pub(in crate::view::loading) fn is_off(first: &Turned) -> bool {
-    matches!(first, Turned::Refused { verdict, .. } if verdict.mistyped.is_empty())
+pub(in crate::view::loading) fn is_off(first: &ReadingState) -> bool {
+    matches!(first, ReadingState::Refused { verdict, .. } if verdict.mistyped.is_empty())
 }
 
 /// The person who took the first reading of a thing, where it counts.
 fn first_reader(task: &Task) -> Option<&Who> {
     match &task.record.first {
-        Turned::SettingState { who } => Some(who),
+        ReadingState::Confirmed { who } => Some(who),
         _ => None,
     }
 }

@@ -2,10 +2,10 @@
 //! and read as any stop is.
 
 use super::world::{World, case, mm};
-use crate::command::open::policy;
+use crate::desk::policy;
 use crate::view::loading::changed::{Why, Wrong, changed, lying_wrong};
 use crate::view::loading::session::{GaugeFell, Input, Now, Step};
-use crate::view::loading::task::{Key, Task, Turned, Verified};
+use crate::view::loading::task::{Key, ReadingState, Task, Verified};
 use crate::view::loading::warning::others;
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::plan::{Operation, work_out};
@@ -127,7 +127,7 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     let mut world = World::loading(short(), Stage::SterileField);
     world.load(0);
     let slot = world.turns()[0].record.lies.clone();
-    assert_eq!(world.turns()[1].record.first, Turned::Open);
+    assert_eq!(world.turns()[1].record.first, ReadingState::Open);
     assert_eq!(world.go(1), Now::Later);
     let [EventKind::Reset { drill, to: Some(1) }] = &world.take(Input::Open)[..] else {
         panic!("it is recorded that the stop is moved")
@@ -136,7 +136,7 @@ fn in_the_sterile_field_it_is_set_anew_and_read_twice_and_the_first_setting_coun
     assert!(first.is_drill(drill));
     // The first setting is not asked for again, and nothing of it counts.
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
-    assert_eq!(world.turns()[0].record.first, Turned::Open);
+    assert_eq!(world.turns()[0].record.first, ReadingState::Open);
     assert_eq!(world.now(), Now::Do(Step::Take));
     world.load(1);
     let [was, is] = &world.turns()[..] else {
@@ -178,7 +178,7 @@ fn readings_of_the_first_setting_on_the_bench_say_nothing_of_the_later_one() {
     let later = &world.turns()[1];
     assert_eq!(
         (&later.record.first, later.record.verified),
-        (&Turned::Open, Verified::No)
+        (&ReadingState::Open, Verified::No)
     );
     assert_eq!(later.record.lies, None);
 }
@@ -193,7 +193,7 @@ fn a_setting_that_comes_back_is_read_anew() {
         let task = &world.turns()[turn];
         assert_eq!(
             (task.state(), &task.record.first),
-            (SettingState::Later, &Turned::Open)
+            (SettingState::Later, &ReadingState::Open)
         );
         assert_eq!(task.record.verified, Verified::No);
     }
@@ -206,7 +206,7 @@ fn a_setting_that_comes_back_is_read_anew() {
     let third = &world.turns()[2];
     assert_eq!(
         (&third.record.first, third.record.verified),
-        (&Turned::Open, Verified::No)
+        (&ReadingState::Open, Verified::No)
     );
     world.go(2);
     assert_eq!(world.take(Input::Open).len(), 1);
@@ -220,7 +220,7 @@ fn a_setting_that_comes_back_is_read_anew() {
             SettingState::Now
         ]
     );
-    assert_eq!(world.turns()[0].record.first, Turned::Open);
+    assert_eq!(world.turns()[0].record.first, ReadingState::Open);
 }
 
 /// Set anew too early, or the surgery put off: the drill can be set back, and all comes again.
@@ -252,7 +252,7 @@ fn a_drill_can_be_set_back_to_its_first_setting() {
         (SettingState::Now, SettingState::Later)
     );
     assert_eq!(first.record.verified, Verified::Yes);
-    assert_eq!(later.record.first, Turned::Open);
+    assert_eq!(later.record.first, ReadingState::Open);
     assert_eq!(world.session.now(later), Now::Later);
 }
 
@@ -267,7 +267,7 @@ fn a_drill_that_fell_stays_at_the_setting_where_it_was() {
     world.go(1);
     world.take(Input::Fell);
     assert_eq!(world.now(), Now::Do(Step::Take));
-    assert_eq!(world.turns()[1].record.first, Turned::Open);
+    assert_eq!(world.turns()[1].record.first, ReadingState::Open);
     assert_eq!(world.session.now(&world.turns()[0]), Now::Passed);
 }
 
@@ -367,7 +367,7 @@ fn set_back_to_its_first_setting_a_drill_does_not_skip_the_second() {
     // Nor where it slips and is set there once more, before that is read and after.
     world.take(Input::Reset);
     assert_eq!(states(&world), first);
-    assert_eq!(world.turns()[0].record.first, Turned::Open);
+    assert_eq!(world.turns()[0].record.first, ReadingState::Open);
     for _ in 0..3 {
         world.take(Input::Done);
     }
@@ -404,7 +404,7 @@ fn a_drill_whose_first_setting_nobody_read_can_be_set_anew_and_read() {
     let states = (first.state(), later.state());
     assert_eq!(states, (SettingState::NoMore, SettingState::Now));
     assert_eq!(first.record.verified, Verified::No);
-    assert_eq!(first.record.first, Turned::Open);
+    assert_eq!(first.record.first, ReadingState::Open);
     assert_eq!(world.session.now(first), Now::Passed);
 }
 

@@ -1,7 +1,7 @@
 //! The plan changes while the tray is loaded.
 
 use super::world::{World, case};
-use crate::command::open::policy;
+use crate::desk::policy;
 use crate::view::loading::changed::{Changed, Why, changed, differ, lying_wrong};
 use crate::view::loading::session::{Input, Now, Step};
 use crate::view::loading::task::{Block, Key, Work, misfit};

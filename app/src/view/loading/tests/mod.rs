@@ -4,5 +4,4 @@ mod anew;
 mod changes;
 mod flow;
 mod refusals;
-mod screen;
 mod world;

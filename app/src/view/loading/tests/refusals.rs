@@ -2,7 +2,7 @@
 
 use super::world::{World, case};
 use crate::view::loading::session::{Input, Now, Refused, Step};
-use crate::view::loading::task::{Turned, Verified};
+use crate::view::loading::task::{ReadingState, Verified};
 use traywright_core::measure::Length;
 use traywright_core::sign::{Deviation, EventKind, Stage, Turn};
 
@@ -24,7 +24,7 @@ fn a_first_reading_out_of_tolerance_is_recorded_and_refused() {
         let figure = with(&world, off);
         let recorded = world.type_in(&figure);
         assert!(matches!(&recorded[..], [EventKind::Reading(_)]), "{want}");
-        let Turned::Refused { verdict, times, .. } = world.task().record.first else {
+        let ReadingState::Refused { verdict, times, .. } = world.task().record.first else {
             panic!("{want}")
         };
         assert_eq!(times, 1);
@@ -80,7 +80,7 @@ fn setting_anew_is_recorded_and_both_readings_are_due_again() {
     let reset = world.take(Input::Reset);
     assert!(matches!(&reset[..], [EventKind::Reset { .. }]));
     assert_eq!(world.now(), Now::Do(Step::Set));
-    assert_eq!(world.task().record.first, Turned::Open);
+    assert_eq!(world.task().record.first, ReadingState::Open);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! A case, what was recorded for it, and a session: all in memory.
 
-use crate::command::open::policy;
+use crate::desk::policy;
 use crate::desk::{DEMOS, demo_case};
 use crate::view::loading::session::{Effect, Input, Now, Phase, Session, Step};
 use crate::view::loading::task::{Beside, Board, GaugeFacts, Task};

@@ -3,7 +3,7 @@
 use super::set;
 use crate::field;
 use crate::look::{aside, words};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::Ui;
 use traywright_core::case::{RunWishes, Support};
 use traywright_core::kit::SiteId;
@@ -12,7 +12,7 @@ use traywright_core::wording::begin;
 
 /// The source of the choice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Whose {
+enum HoldSource {
     /// The program proposes some on mucosa.
     Proposed,
     /// They are named.
@@ -20,10 +20,8 @@ enum Whose {
 }
 
 /// Shows it: on mucosa, and wherever they are named.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunWishes) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let case = document.case();
     if case.guide.support != Support::Mucosa && run.hold_guide.is_none() {
         return;
@@ -33,18 +31,18 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
     words(ui, label.clone());
     let held = holding(case);
     let whose = match run.hold_guide {
-        None => Whose::Proposed,
-        Some(_) => Whose::Named,
+        None => HoldSource::Proposed,
+        Some(_) => HoldSource::Named,
     };
     let offers = [
-        (Whose::Proposed, cx.word("order-hold-proposed")),
-        (Whose::Named, cx.word("order-hold-named")),
+        (HoldSource::Proposed, cx.word("order-hold-proposed")),
+        (HoldSource::Named, cx.word("order-hold-named")),
     ];
     let drafts = &cx.state.drafts;
     if let Some(new) = field::choice_known(ui, drafts, "order.hold", &label, &whose, &offers) {
         let hold_guide = match new {
-            Whose::Proposed => None,
-            Whose::Named => Some(held.iter().cloned().collect()),
+            HoldSource::Proposed => None,
+            HoldSource::Named => Some(held.iter().cloned().collect()),
         };
         let field = Some("order.hold".to_owned());
         set(cx, &label, field, |run| run.hold_guide = hold_guide);

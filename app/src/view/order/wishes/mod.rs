@@ -7,16 +7,14 @@ mod weights;
 use super::heading;
 use crate::action::Change;
 use crate::look::aside;
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::Ui;
 use traywright_core::case::{Edit, RunWishes};
 use traywright_core::order::Objective;
 
 /// Shows it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
     let run = &document.case().run;
     heading(ui, cx.word("order-wishes"));
     aside(ui, cx.word("order-wishes-what"));
@@ -36,14 +34,12 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 
 /// Changes the wishes, under a name for undo.
 fn set(
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     what: &str,
     field: Option<String>,
     change: impl FnOnce(&mut RunWishes),
 ) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+    let document = cx.document;
     let mut run = document.case().run.clone();
     change(&mut run);
     let name = cx.text("order-undo-wish", &[("what", what)]);

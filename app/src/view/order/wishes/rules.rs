@@ -3,7 +3,7 @@
 use super::set;
 use crate::field::{self, New, fault_ui};
 use crate::look::{Theme, words};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::{RunWishes, SiteBefore};
 use traywright_core::kit::SiteId;
@@ -14,10 +14,8 @@ use traywright_core::wording::begin;
 const ADD: &str = "order.before";
 
 /// Shows them.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunWishes) {
+    let (document, formatter) = (cx.document, cx.formatter());
     ui.add_space(6.0);
     for group in [Group::SiteBySite, Group::ByDiameter] {
         let name = begin(&formatter.run_group(group));
@@ -57,10 +55,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
 }
 
 /// A new rule: one site before another.
-fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+fn add_ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let sites = document.case().sites.iter();
     let sites: Vec<(SiteId, String)> = sites
         .map(|site| (site.id.clone(), formatter.site(&site.id)))
@@ -69,8 +65,8 @@ fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     for (id, key) in [("order-first", "first"), ("order-then", "then")] {
         let label = cx.word(id);
         let now = match key {
-            "first" => cx.state.order.first.clone(),
-            _ => cx.state.order.then.clone(),
+            "first" => cx.own.first.clone(),
+            _ => cx.own.then.clone(),
         };
         let drafts = &cx.state.drafts;
         let key_of_field = format!("{ADD}.{key}");
@@ -88,18 +84,13 @@ fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         if let Some(New(site)) = new {
             cx.state.drafts.settle(ADD);
             match key {
-                "first" => cx.state.order.first = site,
-                _ => cx.state.order.then = site,
+                "first" => cx.own.first = site,
+                _ => cx.own.then = site,
             }
         }
     }
     fault_ui(ui, &cx.state.drafts, ADD);
-    let picked = cx
-        .state
-        .order
-        .first
-        .clone()
-        .zip(cx.state.order.then.clone());
+    let picked = cx.own.first.clone().zip(cx.own.then.clone());
     let add = egui::Button::new(cx.word("order-rule-add"));
     let why = cx.word("order-rule-add-why");
     let add = ui

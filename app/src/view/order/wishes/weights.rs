@@ -3,7 +3,7 @@
 use super::set;
 use crate::field::{self, InCase, Tenths};
 use crate::look::aside;
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use egui::Ui;
 use traywright_core::case::RunWishes;
 use traywright_core::order::{Change, Weights};
@@ -13,10 +13,8 @@ use traywright_core::wording::begin;
 const PLACE: InCase = InCase("run.weights.mount_ds");
 
 /// Shows them.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, run: &RunWishes) {
-    let Some((_, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunWishes) {
+    let formatter = cx.formatter();
     ui.add_space(6.0);
     let own = run.weights != Weights::default();
     let whose = if own { "run-own-times" } else { "run-invented" };

@@ -4,8 +4,8 @@ use super::SiteForm;
 use crate::canvas::mark_in;
 use crate::field::New;
 use crate::look::{Theme, bold, size};
+use crate::view::site::Context;
 use crate::view::site::state::State;
-use crate::window::ViewContext;
 use egui::{FontId, RichText, Ui, WidgetInfo, vec2};
 use traywright_core::plan::Severity;
 
@@ -23,17 +23,17 @@ pub(super) fn begun<V: PartialEq + Clone>(
     of: fn(&mut State) -> &mut Option<V>,
     offered: &[(V, String)],
 ) -> Option<V> {
-    let value = of(&mut form.cx.state.site_view);
+    let value = of(form.cx.own);
     let now = value.clone();
     if let Some(New(new)) = form.open_choice(texts, now.as_ref(), offered) {
-        *of(&mut form.cx.state.site_view) = new;
+        *of(form.cx.own) = new;
     }
     now
 }
 
 /// Says that a value was measured before the site was moved; whether it was confirmed as still
 /// true. `what` is the value in words.
-pub(super) fn stale(ui: &mut Ui, cx: &ViewContext<'_>, what: &str) -> bool {
+pub(super) fn stale(ui: &mut Ui, cx: &Context<'_>, what: &str) -> bool {
     let colour = Theme::of(ui).fault();
     ui.horizontal_wrapped(|ui| {
         mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
@@ -49,7 +49,7 @@ pub(super) fn stale(ui: &mut Ui, cx: &ViewContext<'_>, what: &str) -> bool {
 /// called with the thing, `what` is the thing in words.
 pub(super) fn small_button(
     ui: &mut Ui,
-    cx: &ViewContext<'_>,
+    cx: &Context<'_>,
     (id, named): (&str, &str),
     what: &str,
 ) -> bool {

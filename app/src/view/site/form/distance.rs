@@ -6,20 +6,18 @@ use super::face;
 use crate::field::{InCase, New};
 use crate::look::{bold, caption};
 use crate::view::form::Subject;
-use crate::view::site::told::{self, Told};
+use crate::view::site::derivation::{self, Derivation};
 use egui::FontId;
 use traywright_core::case::{PlatformToSleeve, SleeveFace};
 
 const PLACE: InCase = InCase("sites[].platform_to_sleeve.entered_mm");
 
 /// Shows the part.
-pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
+pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Derivation>) {
     let here = form.on;
     title(form.ui, &form.cx.word("site-distance-title"));
     let entered = here.site.platform_to_sleeve;
-    let face = entered
-        .map(|entered| entered.to)
-        .or(form.cx.state.site_view.face);
+    let face = entered.map(|entered| entered.to).or(form.cx.own.face);
     let made = here.guide_is_made();
     let picked = form.enabled(!made, |form| face::ui(form.ui, form.cx, here, face));
     match (picked, entered) {
@@ -30,7 +28,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
         }
         // It stays as it was; what was said of another face is settled.
         (Some(_), Some(_)) => form.cx.state.drafts.settle(&here.key("distance")),
-        (Some(to), None) => form.cx.state.site_view.face = Some(to),
+        (Some(to), None) => form.cx.own.face = Some(to),
         _ => {}
     }
     let label = form.word(match face {
@@ -46,7 +44,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
     let value = entered.map(|entered| entered.entered_mm);
     let new = form.enabled(!made, |form| form.number(&label, "distance", value, PLACE));
     if let Some(New(new)) = new {
-        form.cx.state.site_view.face = Some(to);
+        form.cx.own.face = Some(to);
         form.change("site-what-distance", "distance", |site| {
             site.platform_to_sleeve = new.map(|entered_mm| PlatformToSleeve { entered_mm, to });
         });
@@ -60,8 +58,8 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Told>) {
         caption(ui, &name);
         let text = here.formatter.set_length_with_unit(&figure.known_length());
         let font = FontId::new(13.0, bold());
-        told::figure(ui, 80.0, &text, font, &name, told, |name| {
-            Told::figure(here, name, figure)
+        derivation::figure(ui, 80.0, &text, font, &name, told, |name| {
+            Derivation::figure(here, name, figure)
         });
     });
 }

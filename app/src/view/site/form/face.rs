@@ -1,8 +1,8 @@
 //! A small drawing of the sleeve over the implant, on which the face of the distance is picked.
 
 use crate::look::{Theme, size};
+use crate::view::site::Context;
 use crate::view::site::here::Here;
-use crate::window::ViewContext;
 use egui::{Align2, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 use traywright_core::case::SleeveFace;
 use traywright_core::dentition::Jaw;
@@ -42,7 +42,7 @@ impl Frame {
 /// Shows the drawing; the face that was picked on it.
 pub(super) fn ui(
     ui: &mut Ui,
-    cx: &ViewContext<'_>,
+    cx: &Context<'_>,
     here: &Here<'_>,
     chosen: Option<SleeveFace>,
 ) -> Option<SleeveFace> {

@@ -63,7 +63,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
 fn crest(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let entered = here.site.heights.platform_below_crest;
-    let begun = form.cx.state.site_view.crest;
+    let begun = form.cx.own.crest;
     let highest = entered.map_or(begun.highest, |crest| Some(crest.highest_mm));
     let lowest = entered.map_or(begun.lowest, |crest| Some(crest.lowest_mm));
     for (id, field, value, place) in [
@@ -95,8 +95,8 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
             lowest_mm,
         });
         // What is left of the two stays in its field.
-        form.cx.state.site_view.crest.highest = highest;
-        form.cx.state.site_view.crest.lowest = lowest;
+        form.cx.own.crest.highest = highest;
+        form.cx.own.crest.lowest = lowest;
         if crest.is_none() && entered.is_none() {
             form.cx.state.drafts.settle(&here.key(field));
         } else {

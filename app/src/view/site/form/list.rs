@@ -6,8 +6,8 @@ use super::common::{small_button, stale, title};
 use crate::field::{InCase, New};
 use crate::look::caption;
 use crate::view::form::{Form, Subject};
+use crate::view::site::Context;
 use crate::view::site::here::Here;
-use crate::window::ViewContext;
 use egui::RichText;
 use traywright_core::case::{MeasuredAt, Site};
 use traywright_core::measure::Length;
@@ -83,6 +83,7 @@ impl<'i, 'h, T: Listed> Item<'i, 'h, T> {
 
 impl<T: Listed> Subject for Item<'_, '_, T> {
     type Value = T;
+    type State = crate::view::site::State;
 
     fn value(&self) -> &T {
         self.thing
@@ -92,13 +93,7 @@ impl<T: Listed> Subject for Item<'_, '_, T> {
         self.here.key(&self.field(field))
     }
 
-    fn change(
-        &self,
-        cx: &mut ViewContext<'_>,
-        what: &str,
-        field: &str,
-        change: impl FnOnce(&mut T),
-    ) {
+    fn change(&self, cx: &mut Context<'_>, what: &str, field: &str, change: impl FnOnce(&mut T)) {
         self.here.change(cx, what, &self.field(field), |site| {
             change(&mut T::list_mut(site)[self.index]);
         });

@@ -13,11 +13,11 @@ mod state_of_bone;
 mod structures;
 mod walls;
 
+use super::derivation::Derivation;
 use super::here::Here;
-use super::told::Told;
 use crate::look::{caption, size};
 use crate::view::form::Form;
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{RichText, Ui};
 use traywright_core::case::{Distance, Obstacle, Structure};
 use traywright_core::plan::stale_values;
@@ -27,7 +27,12 @@ use traywright_core::wording::begin;
 type SiteForm<'f, 'c, 'h> = Form<'f, 'c, Here<'h>>;
 
 /// Shows the form.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+pub(super) fn ui(
+    ui: &mut Ui,
+    cx: &mut Context<'_>,
+    here: &Here<'_>,
+    told: &mut Option<Derivation>,
+) {
     ui.heading(begin(&here.name()));
     let tilt = here.formatter.tilt(here.site);
     caption(ui, tilt);

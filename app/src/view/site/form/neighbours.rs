@@ -122,7 +122,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
             from_axis_mm,
             measured_at: here.now(),
         };
-        form.cx.state.site_view.distance = DistanceBegun::default();
+        form.cx.own.distance = DistanceBegun::default();
         form.change("site-what-neighbour-added", "distance-new", |site| {
             site.distances.push(distance);
         });

@@ -70,11 +70,10 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let ObstacleBegun {
         name, above_rim, ..
-    } = form.cx.state.site_view.obstacle.clone();
+    } = form.cx.own.obstacle.clone();
     if let Some(name) = form.text("site-obstacle-add", "obstacle-name", &name) {
-        let state = &mut *form.cx.state;
-        state.drafts.settle(&here.key("obstacle-name"));
-        name.trim().clone_into(&mut state.site_view.obstacle.name);
+        form.cx.state.drafts.settle(&here.key("obstacle-name"));
+        name.trim().clone_into(&mut form.cx.own.obstacle.name);
     }
     if name.is_empty() {
         return;
@@ -91,9 +90,8 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let tooth = begun(form, texts, |state| &mut state.obstacle.tooth, &teeth);
     let label = form.word("site-obstacle-above");
     if let Some(above_rim) = form.needed(&label, "obstacle-above", above_rim, ABOVE) {
-        let state = &mut *form.cx.state;
-        state.drafts.settle(&here.key("obstacle-above"));
-        state.site_view.obstacle.above_rim = Some(above_rim);
+        form.cx.state.drafts.settle(&here.key("obstacle-above"));
+        form.cx.own.obstacle.above_rim = Some(above_rim);
     }
     let Some(above_rim_mm) = above_rim else {
         return;
@@ -108,7 +106,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
             from_axis_mm,
             measured_at: here.now(),
         };
-        form.cx.state.site_view.obstacle = ObstacleBegun::default();
+        form.cx.own.obstacle = ObstacleBegun::default();
         form.change("site-what-obstacle-added", "obstacle-new", |site| {
             site.obstacles.push(obstacle);
         });

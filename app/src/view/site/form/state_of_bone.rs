@@ -57,7 +57,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
         SiteState::Grafted { .. } => Bone::Grafted,
         SiteState::ImplantToRemove {} => Bone::ImplantToRemove,
     };
-    let shown = if form.cx.state.site_view.grafted {
+    let shown = if form.cx.own.grafted {
         Bone::Grafted
     } else {
         now
@@ -70,7 +70,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
     ]
     .map(|(bone, id)| (bone, form.word(id)));
     if let Some(new) = form.choice("site-bone", "state", &shown, &offered) {
-        form.cx.state.site_view.grafted = false;
+        form.cx.own.grafted = false;
         let state = match new {
             Bone::Healed => Some(SiteState::Healed {}),
             Bone::ImplantToRemove => Some(SiteState::ImplantToRemove {}),
@@ -84,7 +84,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
         match state {
             Some(state) if new != now => set(form, "state", state),
             Some(_) => {}
-            None => form.cx.state.site_view.grafted = now != Bone::Grafted,
+            None => form.cx.own.grafted = now != Bone::Grafted,
         }
     }
     match (shown, here.site.state) {
@@ -120,7 +120,7 @@ fn grafted(form: &mut SiteForm<'_, '_, '_>) {
         return;
     };
     if let Ok(on) = text.trim().parse() {
-        form.cx.state.site_view.grafted = false;
+        form.cx.own.grafted = false;
         set(form, "grafted", SiteState::Grafted { on });
     } else {
         let fault = form.word("site-date-fault");

@@ -6,9 +6,9 @@ use super::list::{ItemForm, Listed};
 use crate::field::{InCase, New};
 use crate::look::caption;
 use crate::view::form::{Number, entry};
+use crate::view::site::Context;
 use crate::view::site::here::Here;
-use crate::view::site::state::{Lies, StructureBegun};
-use crate::window::ViewContext;
+use crate::view::site::state::{StructureBegun, StructurePlace};
 use traywright_core::case::{
     Direction, HeightDatum, MeasuredAt, Site, Structure, StructureExtent, StructureKind,
 };
@@ -126,7 +126,7 @@ fn below(
     });
 }
 
-fn datums(cx: &ViewContext<'_>) -> [(HeightDatum, String); 2] {
+fn datums(cx: &Context<'_>) -> [(HeightDatum, String); 2] {
     [
         (HeightDatum::Platform, "site-from-platform"),
         (HeightDatum::Crest, "site-from-crest"),
@@ -134,7 +134,7 @@ fn datums(cx: &ViewContext<'_>) -> [(HeightDatum, String); 2] {
     .map(|(datum, id)| (datum, cx.word(id)))
 }
 
-fn directions(cx: &ViewContext<'_>) -> [(Direction, String); 2] {
+fn directions(cx: &Context<'_>) -> [(Direction, String); 2] {
     [
         (Direction::AlongAxis, "site-along-axis"),
         (Direction::Vertical, "site-vertical"),
@@ -169,25 +169,25 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
         .filter(|kind| !there(kind))
         .map(|kind| (*kind, here.formatter.structure_word(*kind)))
         .collect();
-    let begun_kind = form.cx.state.site_view.structure.kind;
+    let begun_kind = form.cx.own.structure.kind;
     let texts = ("site-structure-add", "structures", "site-structure-which");
     if let Some(New(kind)) = form.open_choice(texts, begun_kind.as_ref(), &offered) {
-        form.cx.state.site_view.structure = StructureBegun {
+        form.cx.own.structure = StructureBegun {
             kind,
             ..StructureBegun::default()
         };
     }
     let Some(kind) = begun_kind else { return };
     let sides = [
-        (Lies::Below, "site-lies-below"),
-        (Lies::Beside, "site-lies-beside"),
+        (StructurePlace::Below, "site-lies-below"),
+        (StructurePlace::Beside, "site-lies-beside"),
     ]
     .map(|(lies, id)| (lies, form.word(id)));
     let texts = ("site-structure-lies", "structure-lies", "site-lies-which");
     let extent = match begun(form, texts, |state| &mut state.structure.side, &sides) {
         None => return,
-        Some(Lies::Below) => new_below(form),
-        Some(Lies::Beside) => {
+        Some(StructurePlace::Below) => new_below(form),
+        Some(StructurePlace::Beside) => {
             let label = form.word("site-structure-beside");
             let new = form.needed(&label, "structure-new", None, BESIDE);
             new.map(|from_axis_mm| StructureExtent::Beside {
@@ -203,7 +203,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
             measured_at: here.now(),
             source: None,
         };
-        form.cx.state.site_view.structure = StructureBegun::default();
+        form.cx.own.structure = StructureBegun::default();
         form.change("site-what-structure-added", "structure-new", |site| {
             site.structures.push(structure);
         });

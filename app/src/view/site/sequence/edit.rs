@@ -2,14 +2,14 @@
 
 use crate::action::Action;
 use crate::view::form::Subject;
+use crate::view::site::Context;
 use crate::view::site::here::Here;
-use crate::window::ViewContext;
 use traywright_core::case::Site;
 use traywright_core::kit::{DrillId, StepId};
 use traywright_core::plan::step_with;
 
 /// Moves the step that is looked at: down where `by` is positive, else up; at either end it stays.
-pub(in crate::view::site) fn move_step(cx: &mut ViewContext<'_>, here: &Here<'_>, by: i8) {
+pub(in crate::view::site) fn move_step(cx: &mut Context<'_>, here: &Here<'_>, by: i8) {
     let Some((at, _)) = here.step() else { return };
     let Some(to) = at.checked_add_signed(isize::from(by)) else {
         return;
@@ -25,7 +25,7 @@ pub(in crate::view::site) fn move_step(cx: &mut ViewContext<'_>, here: &Here<'_>
 }
 
 /// Drops the step that is looked at.
-pub(super) fn drop_step(cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn drop_step(cx: &mut Context<'_>, here: &Here<'_>) {
     let Some((at, _)) = here.step() else { return };
     here.change(cx, "site-what-step-dropped", "steps", |site| {
         site.steps.remove(at);
@@ -38,7 +38,7 @@ pub(super) fn drop_step(cx: &mut ViewContext<'_>, here: &Here<'_>) {
 }
 
 /// Adds a step with a drill after the one that is looked at, or at the end.
-pub(super) fn add_step(cx: &mut ViewContext<'_>, here: &Here<'_>, drill: &DrillId) {
+pub(super) fn add_step(cx: &mut Context<'_>, here: &Here<'_>, drill: &DrillId) {
     let Some(drill) = here.kit.drill(drill) else {
         return;
     };

@@ -7,11 +7,11 @@ mod step;
 
 pub(super) use edit::move_step;
 
+use super::derivation::Derivation;
 use super::here::Here;
-use super::told::Told;
 use crate::look::{Theme, bold, caption, heading, size};
 use crate::view::form::{Form, entry};
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{FontId, RichText, Stroke, Ui, vec2};
 use traywright_core::case::Setting;
 use traywright_core::drawing::Ink;
@@ -20,9 +20,9 @@ use traywright_core::wording::begin;
 /// Shows where the sequence comes from, and its steps.
 pub(super) fn table(
     ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     here: &Here<'_>,
-    told: &mut Option<Told>,
+    told: &mut Option<Derivation>,
 ) {
     ui.horizontal(|ui| {
         heading(ui, cx.word("site-sequence"));
@@ -44,7 +44,7 @@ pub(super) fn table(
 
 /// Shows what the sequence can be taken from, the step that is looked at, to be changed, and whether
 /// one setting serves all.
-pub(super) fn chosen(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn chosen(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     // Without a step they stand in the room of the table.
     if !here.sheet.steps.is_empty() {
         source::ui(ui, cx, here);
@@ -54,7 +54,7 @@ pub(super) fn chosen(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
 }
 
 /// The heads of the table.
-fn heads(ui: &mut Ui, cx: &ViewContext<'_>) {
+fn heads(ui: &mut Ui, cx: &Context<'_>) {
     let theme = Theme::of(ui);
     let soft = theme.fill(Ink::Soft);
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), egui::Sense::hover());
@@ -88,7 +88,7 @@ fn heads(ui: &mut Ui, cx: &ViewContext<'_>) {
 }
 
 /// The choice of one figure for the whole sequence, or of one for each step.
-fn setting_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+fn setting_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let offered = [
         (Setting::EachStep, cx.word("site-setting-each")),
         (Setting::OneFigure, cx.word("site-setting-one")),
@@ -100,7 +100,12 @@ fn setting_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
 }
 
 /// The figures of the site as a whole: the deepest cut, the sounding, the carrier.
-pub(super) fn others(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: &mut Option<Told>) {
+pub(super) fn others(
+    ui: &mut Ui,
+    cx: &Context<'_>,
+    here: &Here<'_>,
+    told: &mut Option<Derivation>,
+) {
     let formatter = &here.formatter;
     let sheet = here.sheet;
     let body = || FontId::new(13.0, bold());
@@ -112,8 +117,8 @@ pub(super) fn others(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: &
                 vec2(width, 20.0),
                 egui::Label::new(RichText::new(&name).weak()).halign(egui::Align::LEFT),
             );
-            super::told::figure(ui, 78.0, &text, body(), &name, told, |name| {
-                Told::figure(here, name, figure)
+            super::derivation::figure(ui, 78.0, &text, body(), &name, told, |name| {
+                Derivation::figure(here, name, figure)
             });
         });
     };

@@ -2,9 +2,9 @@
 
 use crate::action::Action;
 use crate::look::{Theme, bold, size};
+use crate::view::site::Context;
+use crate::view::site::derivation::{self, Derivation};
 use crate::view::site::here::Here;
-use crate::view::site::told::{self, Told};
-use crate::window::ViewContext;
 use egui::{FontId, Frame, Margin, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, FigureRule, Known, StepPath, StepSheet};
@@ -19,11 +19,11 @@ pub(super) const SMALL: f32 = 56.0;
 /// Shows a step.
 pub(super) fn ui(
     ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     here: &Here<'_>,
     at: usize,
     step: &StepSheet,
-    told: &mut Option<Told>,
+    told: &mut Option<Derivation>,
 ) {
     let chosen = here.step.as_ref() == Some(&step.id);
     let theme = Theme::of(ui);
@@ -55,7 +55,7 @@ pub(super) fn ui(
         let accent = Stroke::new(3.0, theme.fill(Ink::Accent));
         ui.painter()
             .vline(rect.left() + 1.5, rect.y_range(), accent);
-        let shown = &mut cx.state.site_view.shown;
+        let shown = &mut cx.own.shown;
         if *shown != here.step {
             row.response.scroll_to_me(None);
             shown.clone_from(&here.step);
@@ -65,11 +65,11 @@ pub(super) fn ui(
 
 fn figures(
     ui: &mut Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     here: &Here<'_>,
     at: usize,
     step: &StepSheet,
-    told: &mut Option<Told>,
+    told: &mut Option<Derivation>,
 ) {
     let formatter = &here.formatter;
     let chosen = here.step.as_ref() == Some(&step.id);
@@ -98,8 +98,8 @@ fn figures(
             None => FontId::new(size::BODY, bold()),
         };
         let name = cx.text("site-setting-of", &[("step", &drill)]);
-        let response = told::figure(ui, LARGE, &set, large, &name, told, |name| {
-            Told::setting(here, name, step)
+        let response = derivation::figure(ui, LARGE, &set, large, &name, told, |name| {
+            Derivation::setting(here, name, step)
         });
         picked |= response.clicked();
         let mut small = |ui: &mut Ui, id: &str, figure: Option<&Figure>, text: Option<String>| {
@@ -115,8 +115,8 @@ fn figures(
             } else {
                 cx.word("site-no-figure")
             };
-            let response = told::figure(ui, SMALL, &text, font, &name, told, |name| {
-                Told::figure(here, name, figure)
+            let response = derivation::figure(ui, SMALL, &text, font, &name, told, |name| {
+                Derivation::figure(here, name, figure)
             });
             picked |= response.clicked();
         };
@@ -134,7 +134,7 @@ fn figures(
 /// Guidance of the drill, its limit and its depth: the instruments by their markings, since those
 /// are what a hand looks for. Their names are where the step is changed; a tip here would open over
 /// the next step.
-fn caption(cx: &ViewContext<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+fn caption(cx: &Context<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     let formatter = &here.formatter;
     let kit = &here.document.case().kit;
     let sleeve = step.sleeve.as_ref().and_then(|id| kit.drill_sleeve(id));
@@ -161,7 +161,7 @@ fn caption(cx: &ViewContext<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     said
 }
 
-fn stop_named(cx: &ViewContext<'_>, here: &Here<'_>, step: &StepSheet) -> String {
+fn stop_named(cx: &Context<'_>, here: &Here<'_>, step: &StepSheet) -> String {
     match (&step.stop, here.formatter.mark(step)) {
         (Some(stop), _) => here.formatter.stop(stop),
         (None, Some(mark)) => mark,

@@ -2,15 +2,15 @@
 
 use crate::look::{caption, size};
 use crate::view::form::Subject;
+use crate::view::site::Context;
 use crate::view::site::here::Here;
-use crate::window::ViewContext;
 use egui::{Button, RichText, Ui};
 use traywright_core::case::{Site, Step};
 use traywright_core::kit::Protocol;
 use traywright_core::plan::{Rule, propose, protocols_for, steps_of_protocol};
 
 /// Shows where it comes from.
-pub(super) fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn said_ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>) {
     let proposal = propose(here.kit, here.implant, here.master, here.site.density);
     if let Some(said) = said(cx, here, proposal.as_deref().ok()) {
         let said = RichText::new(said).size(size::CAPTION).weak();
@@ -19,7 +19,7 @@ pub(super) fn said_ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>) {
 }
 
 /// Shows what it can be taken from.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let site = here.site;
     let proposal = propose(here.kit, here.implant, here.master, site.density);
     ui.horizontal_wrapped(|ui| {
@@ -61,7 +61,7 @@ fn take_protocol(site: &mut Site, protocol: &Protocol, steps: Vec<Step>) {
 }
 
 /// A button that takes a sequence, or says that it is the one that is there.
-fn offer(ui: &mut Ui, cx: &ViewContext<'_>, text: &str, same: bool) -> bool {
+fn offer(ui: &mut Ui, cx: &Context<'_>, text: &str, same: bool) -> bool {
     ui.add_enabled(!same, Button::new(text))
         .on_disabled_hover_text(cx.word("site-same-sequence"))
         .clicked()
@@ -81,7 +81,7 @@ fn follows(steps: &[Step], others: &[Step]) -> bool {
 }
 
 /// Source of the sequence; nothing where there is none.
-fn said(cx: &ViewContext<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option<String> {
+fn said(cx: &Context<'_>, here: &Here<'_>, proposal: Option<&[Step]>) -> Option<String> {
     let site = here.site;
     if site.steps.is_empty() {
         return None;

@@ -4,9 +4,9 @@ use super::edit::{add_step, drop_step, move_step};
 use crate::field::{InCase, New};
 use crate::look::{Theme, caption};
 use crate::view::form::{Form, entry};
+use crate::view::site::Context;
 use crate::view::site::here::Here;
 use crate::view::site::state::RuleKind;
-use crate::window::ViewContext;
 use egui::{Button, Frame, Margin, Stroke, Ui};
 use traywright_core::case::Step;
 use traywright_core::drawing::Ink;
@@ -14,7 +14,7 @@ use traywright_core::kit::{DepthRule, DrillId, DrillKind};
 use traywright_core::plan::step_with;
 
 /// Shows the step's fields and what can be done with it.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     if let Some((at, step)) = here.step() {
         let theme = Theme::of(ui);
         let hair = Stroke::new(1.0, theme.fill(Ink::Hairline));
@@ -96,7 +96,7 @@ fn depth_ui(form: &mut Form<'_, '_, Here<'_>>, at: usize, step: &Step) {
         DepthRule::BelowPlatform { .. } => RuleKind::BelowPlatform,
         DepthRule::ShortOfFull { .. } => RuleKind::ShortOfFull,
     };
-    let begun = form.cx.state.site_view.rule.as_ref();
+    let begun = form.cx.own.rule.as_ref();
     let begun = begun
         .filter(|(of, _)| *of == step.id)
         .map(|(_, kind)| *kind);
@@ -110,14 +110,14 @@ fn depth_ui(form: &mut Form<'_, '_, Here<'_>>, at: usize, step: &Step) {
     let field = format!("step.{}.depth", step.id);
     match form.choice("site-depth", &field, &kind, &offered) {
         Some(RuleKind::Full) => {
-            form.cx.state.site_view.rule = None;
+            form.cx.own.rule = None;
             form.change(CHANGED, &field, |site| {
                 site.steps[at].depth = DepthRule::Full {};
             });
         }
         Some(kind) => {
             let waits = (kind != now).then(|| (step.id.clone(), kind));
-            form.cx.state.site_view.rule = waits;
+            form.cx.own.rule = waits;
         }
         None => {}
     }
@@ -141,14 +141,14 @@ fn depth_ui(form: &mut Form<'_, '_, Here<'_>>, at: usize, step: &Step) {
             RuleKind::BelowPlatform => DepthRule::BelowPlatform { depth_mm: length },
             _ => DepthRule::ShortOfFull { by_mm: length },
         };
-        form.cx.state.site_view.rule = None;
+        form.cx.own.rule = None;
         form.change(CHANGED, &field, |site| {
             site.steps[at].depth = depth;
         });
     }
 }
 
-fn buttons(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, at: usize) {
+fn buttons(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, at: usize) {
     let last = here.site.steps.len() - 1;
     ui.horizontal_wrapped(|ui| {
         let mut button = |id: &str, able: bool, key: &str| {
@@ -171,7 +171,7 @@ fn buttons(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>, at: usize) {
 }
 
 /// Adds a step after the one that is looked at.
-fn add_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, here: &Here<'_>) {
+fn add_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let texts = ("site-step-add", "step-add", "site-step-add-drill");
     let new = Form { ui, cx, on: here }.open_choice(texts, None, &drills(here));
     if let Some(New(Some(drill))) = new {

@@ -1,19 +1,16 @@
 //! Things that are short, or enough only with re-sets, and the remedies.
 
-use super::heading;
 use crate::action::Change;
+use crate::context::CaseContext;
 use crate::desk::Work;
-use crate::look::{aside, words};
-use crate::window::ViewContext;
+use crate::look::{aside, heading, words};
 use egui::{Button, Ui};
 use traywright_core::plan::{Finding, Rule, StockLine};
 use traywright_core::run::StockRemedy;
 
 /// Shows all shortages of the case; nothing where there is none.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let short: Vec<&StockLine> = document
         .worksheet()
         .stock
@@ -23,6 +20,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if short.is_empty() {
         return;
     }
+    ui.add_space(10.0);
     heading(ui, cx.word("order-short"));
     for line in short {
         let of = |finding: &&Finding| is_about(finding, line);
@@ -39,11 +37,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
 }
 
 /// Advice where nothing was found, once for all of them.
-fn none_ui(ui: &mut Ui, cx: &ViewContext<'_>) {
-    let (Some(document), Work::Done(all)) = (cx.document(), cx.desk.run.remedies()) else {
+fn none_ui<S>(ui: &mut Ui, cx: &CaseContext<'_, S>) {
+    let Work::Done(all) = cx.desk.run.remedies() else {
         return;
     };
-    let mut short = document.worksheet().stock.iter();
+    let mut short = cx.document.worksheet().stock.iter();
     let none = |line: &StockLine| !all.iter().any(|remedy| settles(remedy, line));
     if short.any(|line| line.needed > line.have && none(line)) {
         aside(ui, cx.word("order-remedies-none"));
@@ -65,7 +63,7 @@ fn is_about(finding: &Finding, line: &StockLine) -> bool {
 }
 
 /// The remedies of a shortage, each with a button that carries it out; without any, advice.
-pub fn remedies_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
+pub fn remedies_ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, line: &StockLine) {
     offers_ui(ui, cx, line);
     if let Work::Done(all) = cx.desk.run.remedies()
         && !all.iter().any(|remedy| settles(remedy, line))
@@ -74,11 +72,11 @@ pub fn remedies_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
     }
 }
 
-fn offers_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, line: &StockLine) {
-    let (Some(document), Some(live)) = (cx.document(), cx.desk.offered_kit()) else {
+fn offers_ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, line: &StockLine) {
+    let Some(live) = cx.desk.offered_kit() else {
         return;
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = cx.formatter();
     let remedies = match cx.desk.run.remedies() {
         Work::Done(all) => all.iter().filter(|remedy| settles(remedy, line)),
         Work::Going(_) => return aside(ui, cx.word("order-remedies-going")),

@@ -6,7 +6,7 @@ use traywright_core::wording::FindingText;
 
 /// The findings of a case in words.
 #[derive(Debug)]
-pub(super) struct Told {
+pub(super) struct CachedFindings {
     of: (u64, Notation),
     /// In the order of the worksheet.
     pub(super) rows: Vec<Row>,
@@ -23,7 +23,7 @@ pub(super) struct Row {
     pub(super) said: FindingText,
 }
 
-impl Told {
+impl CachedFindings {
     /// The findings of this case.
     pub(super) fn of(document: &Document, notation: Notation) -> Self {
         let formatter = document.formatter(notation);

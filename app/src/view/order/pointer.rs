@@ -1,9 +1,9 @@
 //! A step put elsewhere by hand, by pointer or by arrows.
 
 use super::Moved;
-use super::told::Told;
+use super::cached::CachedOrder;
 use crate::action::{Action, Change};
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use traywright_core::case::Edit;
 use traywright_core::order::Cost;
 use traywright_core::plan::Operation;
@@ -21,11 +21,11 @@ pub(super) struct Drag {
 }
 
 /// The order with one step elsewhere and what it costs, or why that cannot be.
-fn tried(cx: &ViewContext<'_>, from: usize, to: usize) -> Result<(Vec<Operation>, Cost), String> {
-    let (Some(document), Some(Ok(run))) = (cx.document(), cx.desk.run.problem()) else {
+fn tried(cx: &Context<'_>, from: usize, to: usize) -> Result<(Vec<Operation>, Cost), String> {
+    let Some(Ok(run)) = cx.desk.run.problem() else {
         return Err(String::new());
     };
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let (document, formatter) = (cx.document, cx.formatter());
     let worksheet = document.worksheet();
     let order = moved(document.case(), worksheet, run, from, to)
         .map_err(|stays| formatter.stays(&stays, worksheet))?;
@@ -36,19 +36,19 @@ fn tried(cx: &ViewContext<'_>, from: usize, to: usize) -> Result<(Vec<Operation>
 }
 
 /// Takes hold of a step, or holds it over another one.
-pub(super) fn hold(cx: &mut ViewContext<'_>, from: usize, to: usize) {
+pub(super) fn hold(cx: &mut Context<'_>, from: usize, to: usize) {
     let as_before = |drag: &Drag| (drag.from, drag.to) == (from, to);
-    if cx.state.order.drag.as_ref().is_some_and(as_before) {
+    if cx.own.drag.as_ref().is_some_and(as_before) {
         return;
     }
     let outcome = tried(cx, from, to).map(|(_, cost)| cost);
-    cx.state.order.drag = Some(Drag { from, to, outcome });
-    cx.state.order.said = None;
+    cx.own.drag = Some(Drag { from, to, outcome });
+    cx.own.said = None;
 }
 
 /// Lets go of the step that is dragged: it goes there, or stays and says why.
-pub(super) fn let_go(cx: &mut ViewContext<'_>, told: &Told) {
-    if let Some(Drag { from, to, .. }) = cx.state.order.drag.take()
+pub(super) fn let_go(cx: &mut Context<'_>, told: &CachedOrder) {
+    if let Some(Drag { from, to, .. }) = cx.own.drag.take()
         && from != to
     {
         put(cx, told, from, to);
@@ -57,16 +57,16 @@ pub(super) fn let_go(cx: &mut ViewContext<'_>, told: &Told) {
 }
 
 /// Puts a step elsewhere, as part of the gesture that goes on.
-pub(super) fn put(cx: &mut ViewContext<'_>, told: &Told, from: usize, to: usize) {
+pub(super) fn put(cx: &mut Context<'_>, told: &CachedOrder, from: usize, to: usize) {
     match tried(cx, from, to) {
-        Err(why) => cx.state.order.said = Some(Moved::Stays(why)),
+        Err(why) => cx.own.said = Some(Moved::Stays(why)),
         Ok((order, _)) => {
             let said = &told.said[from];
             let place = said.place.clone().unwrap_or_default();
             let args = [("drill", said.instrument.as_str()), ("place", &place)];
             let name = cx.text("order-undo-moved", &args);
             let gesture = cx.state.gesture;
-            let state = &mut cx.state.order;
+            let state = &mut *cx.own;
             let goes_on = state.moving && matches!(state.said, Some(Moved::From(_)));
             if !goes_on {
                 state.said = Some(Moved::From(told.priced.cost));
@@ -79,7 +79,7 @@ pub(super) fn put(cx: &mut ViewContext<'_>, told: &Told, from: usize, to: usize)
 
 /// Has an order followed.
 pub(super) fn accept(
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     name: String,
     order: &[Operation],
     gesture: Option<u64>,

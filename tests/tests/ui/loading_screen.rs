@@ -1,44 +1,24 @@
 //! The view in the whole window, without a display: what is painted and read out.
 
-use super::world::mm;
-use crate::desk::DEMOS;
-use crate::look::Mode;
-use crate::platform::{Platform, Purpose};
-use crate::window::{Program, View};
 use egui::accesskit::{Node, Role};
 use egui::epaint::text::ByteRangeExt as _;
 use egui::{Event, Key, Modifiers, RawInput, Rect, Shape, Vec2, pos2, vec2};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::time::Duration;
 use tempfile::TempDir;
+use traywright::action::View;
+use traywright::desk::DEMOS;
+use traywright::look::Mode;
+use traywright::window::Program;
 use traywright_core::case::{Case, ValidCase, read_case};
 use traywright_core::document::print;
 use traywright_core::drawing::TextStyle;
 use traywright_core::measure::Length;
 use traywright_core::sign::{EventKind, Turn};
+use traywright_tests::Still;
 
-/// A world with a clock that goes on by a second, no dialogs and no settings.
-struct World(std::cell::Cell<i64>);
-
-impl Platform for World {
-    fn now(&self) -> jiff::Timestamp {
-        self.0.set(self.0.get() + 1);
-        jiff::Timestamp::from_second(1_900_000_000 + self.0.get()).unwrap()
-    }
-
-    fn choose(&mut self, _: Purpose, _: &str, _: Box<dyn Fn() + Send>) {}
-
-    fn chosen(&mut self) -> Option<(Purpose, Option<PathBuf>)> {
-        None
-    }
-
-    fn view(&mut self, _: &Path) -> Result<(), String> {
-        Ok(())
-    }
-
-    fn settings_file(&self) -> Option<PathBuf> {
-        None
-    }
+fn mm(text: &str) -> Length {
+    Length::parse_mm(text).unwrap()
 }
 
 /// A window of a size, worked by keys.
@@ -95,7 +75,7 @@ impl Screen {
     }
 
     fn empty(size: Vec2, folder: TempDir, file: PathBuf) -> Self {
-        let program = Program::new(Box::new(World(std::cell::Cell::new(0))));
+        let program = Program::new(Box::new(Still::ticking()));
         let ctx = egui::Context::default();
         ctx.enable_accesskit();
         Program::dress_as(&ctx, Mode::Light);

@@ -1,18 +1,18 @@
 //! The pointer on the tray: it chooses a thing, takes it in hand, puts it in another slot.
 
-use super::lay::{By, Carried, lay, words};
+use super::carried::{Carried, CarriedBy, put_down, words};
 use crate::desk::Document;
 use crate::look::{Theme, size};
-use crate::window::ViewContext;
+use crate::view::tray::Context;
 use egui::{CursorIcon, FontId, Key, Modifiers, Order, Pos2, Rect, Response, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::Label;
 use traywright_core::plan::LoadItem;
 
 /// Listens to the pointer on the drawing.
-pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document, response: &Response) {
+pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, document: &Document, response: &Response) {
     let loading = &document.worksheet().loading;
-    let thing_at = |cx: &ViewContext<'_>, place: Pos2| {
+    let thing_at = |cx: &Context<'_>, place: Pos2| {
         let slot = slot_at(cx, place)?;
         let mut items = loading.iter();
         items
@@ -30,8 +30,8 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document, res
         && let Some(place) = response.interact_pointer_pos()
         && let Some(thing) = thing_at(cx, place)
     {
-        cx.state.tray.chosen = Some(thing);
-        cx.state.tray.focus = true;
+        cx.own.chosen = Some(thing);
+        cx.own.focus = true;
     }
     if let Some(place) = response.hover_pos()
         && thing_at(cx, place).is_some()
@@ -41,41 +41,39 @@ pub(super) fn listen(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document, res
 }
 
 /// Takes a thing in hand with the pointer.
-pub(super) fn take(cx: &mut ViewContext<'_>, thing: traywright_core::case::Held, place: Pos2) {
-    cx.state.tray.chosen = Some(thing.clone());
-    cx.state.tray.carried = Some(Carried {
+pub(super) fn take(cx: &mut Context<'_>, thing: traywright_core::case::Held, place: Pos2) {
+    cx.own.chosen = Some(thing.clone());
+    cx.own.carried = Some(Carried {
         thing,
         over: None,
-        by: By::Pointer(place),
+        by: CarriedBy::Pointer(place),
     });
 }
 
 /// Follows the pointer while it carries something, wherever it is.
-pub(super) fn follow(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
-    let Some(By::Pointer(before)) = cx.state.tray.carried.as_ref().map(|c| c.by) else {
+pub(super) fn follow(ui: &mut Ui, cx: &mut Context<'_>) {
+    let document = cx.document;
+    let Some(CarriedBy::Pointer(before)) = cx.own.carried.as_ref().map(|c| c.by) else {
         return;
     };
     if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
-        cx.state.tray.carried = None;
+        cx.own.carried = None;
         return;
     }
     let place = ui
         .input(|input| input.pointer.interact_pos())
         .unwrap_or(before);
     let over = slot_at(cx, place);
-    if let Some(carried) = &mut cx.state.tray.carried {
-        carried.by = By::Pointer(place);
+    if let Some(carried) = &mut cx.own.carried {
+        carried.by = CarriedBy::Pointer(place);
         carried.over = over;
     }
     if !ui.input(|input| input.pointer.any_down()) {
-        lay(cx);
+        put_down(cx);
         return;
     }
     ui.set_cursor_icon(CursorIcon::Grabbing);
-    if let Some(carried) = cx.state.tray.carried.clone() {
+    if let Some(carried) = cx.own.carried.clone() {
         let text = words(cx, document, &carried);
         beside(ui, place, text);
     }
@@ -105,8 +103,8 @@ fn beside(ui: &Ui, place: Pos2, text: String) {
     painter.galley(area.min + vec2(8.0, 6.0), galley, theme.fill(Ink::Strong));
 }
 
-fn slot_at(cx: &ViewContext<'_>, place: Pos2) -> Option<Label> {
-    let mut slots = cx.state.tray.slots.iter();
+fn slot_at(cx: &Context<'_>, place: Pos2) -> Option<Label> {
+    let mut slots = cx.own.slots.iter();
     let found = slots.find(|(_, rect)| rect.contains(place));
     found.map(|(name, _)| Label::from(name.as_str()))
 }

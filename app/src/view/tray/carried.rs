@@ -2,8 +2,9 @@
 
 use super::place_of;
 use crate::action::Change;
+use crate::context::Notice;
 use crate::desk::Document;
-use crate::window::{Notice, ViewContext};
+use crate::view::tray::Context;
 use egui::Pos2;
 use traywright_core::case::{Edit, Held, TrayPlace};
 use traywright_core::kit::{Label, SlotKind};
@@ -18,12 +19,12 @@ pub(super) struct Carried {
     /// The slot that it is held over, whether or not it goes there.
     pub(super) over: Option<Label>,
     /// The means by which it is carried.
-    pub(super) by: By,
+    pub(super) by: CarriedBy,
 }
 
 /// The means by which a thing is carried.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum By {
+pub(super) enum CarriedBy {
     /// The pointer, which is there.
     Pointer(Pos2),
     /// The keyboard.
@@ -32,9 +33,9 @@ pub(super) enum By {
 
 /// The effect of putting a thing in a slot.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Fate {
+pub(super) enum DropOutcome {
     /// It would be put there; this thing is there now and would change places with it.
-    Laid(Vec<TrayPlace>, Option<usize>),
+    Moves(Vec<TrayPlace>, Option<usize>),
     /// It is there already.
     Stays,
     /// The slot is for things of this kind.
@@ -44,22 +45,22 @@ pub(super) enum Fate {
 }
 
 /// The effect of putting a thing in a slot.
-pub(super) fn fate(document: &Document, thing: usize, slot: &Label) -> Fate {
+pub(super) fn drop_outcome(document: &Document, thing: usize, slot: &Label) -> DropOutcome {
     let loading = &document.worksheet().loading;
     match moved(document.case(), loading, thing, slot) {
         Ok(places) => {
             let there = |item: &LoadItem| item.slot.as_ref() == Some(slot);
-            Fate::Laid(places, loading.iter().position(there))
+            DropOutcome::Moves(places, loading.iter().position(there))
         }
-        Err(CannotLay::LiesThere) => Fate::Stays,
-        Err(CannotLay::OtherKind { slot, .. }) => Fate::OtherKind(slot),
-        Err(CannotLay::NotThere) => Fate::NotThere,
+        Err(CannotLay::LiesThere) => DropOutcome::Stays,
+        Err(CannotLay::OtherKind { slot, .. }) => DropOutcome::OtherKind(slot),
+        Err(CannotLay::NotThere) => DropOutcome::NotThere,
     }
 }
 
 /// A thing by its number, its name and its setting.
 pub(super) fn named(
-    cx: &ViewContext<'_>,
+    cx: &Context<'_>,
     formatter: &Formatter<'_>,
     (n, item): (usize, &LoadItem),
 ) -> String {
@@ -74,13 +75,13 @@ pub(super) fn named(
 }
 
 /// The thing in hand and the effect of putting it down, in words.
-pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried) -> String {
+pub(super) fn words(cx: &Context<'_>, document: &Document, carried: &Carried) -> String {
     let loading = &document.worksheet().loading;
     let Some(thing) = place_of(loading, &carried.thing) else {
         return String::new();
     };
     let item = &loading[thing];
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = cx.formatter();
     let name = |n: usize| named(cx, &formatter, (n, &loading[n]));
     let own = name(thing);
     let own = ("thing", own.as_str());
@@ -88,56 +89,49 @@ pub(super) fn words(cx: &ViewContext<'_>, document: &Document, carried: &Carried
         return cx.text("tray-in-hand", &[own]);
     };
     let slot = ("slot", over.as_str());
-    match fate(document, thing, over) {
-        Fate::Laid(_, None) => cx.text("tray-to-free", &[own, slot]),
-        Fate::Laid(_, Some(other)) => {
+    match drop_outcome(document, thing, over) {
+        DropOutcome::Moves(_, None) => cx.text("tray-to-free", &[own, slot]),
+        DropOutcome::Moves(_, Some(other)) => {
             let there = name(other);
             cx.text("tray-to-other", &[own, slot, ("there", &there)])
         }
-        Fate::Stays => cx.text("tray-lies-there", &[own, slot]),
-        Fate::OtherKind(kind) => {
+        DropOutcome::Stays => cx.text("tray-lies-there", &[own, slot]),
+        DropOutcome::OtherKind(kind) => {
             let (takes, is) = (formatter.kind(kind), formatter.kind(item.kind));
             cx.text(
                 "tray-other-kind",
                 &[own, slot, ("takes", &takes), ("kind", &is)],
             )
         }
-        Fate::NotThere => String::new(),
+        DropOutcome::NotThere => String::new(),
     }
 }
 
 /// Puts the thing in hand where it is held; where it does not go, a notice says so.
-pub(super) fn lay(cx: &mut ViewContext<'_>) {
-    let Some(document) = cx.document() else {
-        return;
-    };
-    let Some(carried) = cx.state.tray.carried.take() else {
+pub(super) fn put_down(cx: &mut Context<'_>) {
+    let document = cx.document;
+    let Some(carried) = cx.own.carried.take() else {
         return;
     };
     let loading = &document.worksheet().loading;
     let (Some(thing), Some(slot)) = (place_of(loading, &carried.thing), &carried.over) else {
         return;
     };
-    match fate(document, thing, slot) {
-        Fate::Laid(places, other) => {
+    match drop_outcome(document, thing, slot) {
+        DropOutcome::Moves(places, other) => {
             let name = step_name(cx, &loading[thing], slot, other.map(|n| &loading[n]));
             cx.edit(Change::new(name, Edit::SetTrayPlaces(places)));
         }
-        Fate::OtherKind(_) => {
+        DropOutcome::OtherKind(_) => {
             let told = words(cx, document, &carried);
             cx.state.notice = Some(Notice::Refused(told));
         }
-        Fate::Stays | Fate::NotThere => {}
+        DropOutcome::Stays | DropOutcome::NotThere => {}
     }
 }
 
 /// The step's name in the history.
-fn step_name(
-    cx: &ViewContext<'_>,
-    item: &LoadItem,
-    slot: &Label,
-    other: Option<&LoadItem>,
-) -> String {
+fn step_name(cx: &Context<'_>, item: &LoadItem, slot: &Label, other: Option<&LoadItem>) -> String {
     let name = ("name", item.name.as_str());
     let slot = ("slot", slot.as_str());
     match (other, &item.slot) {

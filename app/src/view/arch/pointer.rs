@@ -3,7 +3,8 @@
 use super::Pick;
 use super::pick::{Picked, picked};
 use crate::action::{Action, Change};
-use crate::window::{Notice, ViewContext};
+use crate::context::Notice;
+use crate::view::arch::Context;
 use egui::{CursorIcon, Key, PointerButton, Rect, Response, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState, Placement, Site};
 use traywright_core::charts::ArchFrame;
@@ -24,15 +25,15 @@ pub(super) enum Drag {
 const NEAR: f32 = 6.0;
 
 /// Follows the pointer.
-pub(super) fn listen(
+pub(super) fn handle(
     ui: &Ui,
-    cx: &mut ViewContext<'_>,
+    cx: &mut Context<'_>,
     response: &Response,
     frame: &ArchFrame,
     room: Rect,
 ) {
     look_closer(ui, cx, response, room);
-    let camera = cx.state.arch.looking.camera(room);
+    let camera = cx.own.viewport.camera(room);
     let near = f64::from(NEAR / camera.per_mm);
     let space = ui.input(|input| input.key_down(Key::Space));
     if response.drag_started() {
@@ -43,24 +44,24 @@ pub(super) fn listen(
             .filter(|_| primary)
             .map(|place| camera.drawing_from_screen(place))
             .and_then(|place| held_at(frame, place, near));
-        cx.state.arch.drag = match held {
+        cx.own.drag = match held {
             None => Some(Drag::Chart),
             Some(held) => take_hold(cx, held),
         };
     }
-    if let Some(drag) = cx.state.arch.drag.clone() {
+    if let Some(drag) = cx.own.drag.clone() {
         if response.dragged() {
             let place = response.interact_pointer_pos();
             let place = place.map(|place| camera.drawing_from_screen(place));
             if drag == Drag::Chart {
                 let by = response.drag_delta();
-                cx.state.arch.looking.moved(room, by);
+                cx.own.viewport.moved(room, by);
             } else if let Some(place) = place {
                 follow(cx, frame, &drag, place);
             }
         }
         if response.drag_stopped() || !ui.input(|input| input.pointer.any_down()) {
-            cx.state.arch.drag = None;
+            cx.own.drag = None;
             cx.act(Action::EndGesture);
         }
         return;
@@ -79,19 +80,19 @@ pub(super) fn listen(
             .site_at(camera.drawing_from_screen(place), 0.0)
             .is_some()
     {
-        let view = crate::window::View::Site;
+        let view = crate::action::View::Site;
         cx.act(Action::Do(crate::action::Command::Show(view)));
     }
     hover(ui, cx, response, frame, near);
 }
 
-fn look_closer(ui: &Ui, cx: &mut ViewContext<'_>, response: &Response, room: Rect) {
+fn look_closer(ui: &Ui, cx: &mut Context<'_>, response: &Response, room: Rect) {
     let Some(pointer) = response.hover_pos() else {
         return;
     };
     let factor = ui.input(egui::InputState::zoom_delta);
     if (factor - 1.0).abs() > f32::EPSILON {
-        cx.state.arch.looking.closer(room, pointer, factor);
+        cx.own.viewport.closer(room, pointer, factor);
     }
 }
 
@@ -123,24 +124,20 @@ fn held_at(frame: &ArchFrame, place: Point, near: f64) -> Option<Drag> {
 }
 
 /// Chooses what is held and keeps hold of it; of a guide that is made nothing is moved.
-fn take_hold(cx: &mut ViewContext<'_>, held: Drag) -> Option<Drag> {
+fn take_hold(cx: &mut Context<'_>, held: Drag) -> Option<Drag> {
     match &held {
         Drag::Site { id, .. } | Drag::Apex { id, .. } => {
             cx.act(Action::Choose(Some(id.clone())));
         }
-        Drag::Pin { name, .. } => cx.state.arch.pick = Pick::Pin(name.clone()),
+        Drag::Pin { name, .. } => cx.own.pick = Pick::Pin(name.clone()),
         Drag::Chart => {}
     }
     may_change(cx).then_some(held)
 }
 
 /// True if place and axis may still change; if not, it says why.
-pub(super) fn may_change(cx: &mut ViewContext<'_>) -> bool {
-    let made = |cx: &ViewContext<'_>| {
-        let document = cx.document();
-        document.is_some_and(|d| d.case().guide.state == GuideState::Made)
-    };
-    if made(cx) {
+pub(super) fn may_change(cx: &mut Context<'_>) -> bool {
+    if cx.document.case().guide.state == GuideState::Made {
         let told = cx.word("arch-guide-made");
         cx.state.notice = Some(Notice::Refused(told));
         return false;
@@ -148,10 +145,8 @@ pub(super) fn may_change(cx: &mut ViewContext<'_>) -> bool {
     true
 }
 
-fn follow(cx: &mut ViewContext<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+fn follow(cx: &mut Context<'_>, frame: &ArchFrame, drag: &Drag, place: Point) {
+    let document = cx.document;
     let case = document.case();
     match drag {
         Drag::Site { id, off } => {
@@ -182,24 +177,17 @@ fn follow(cx: &mut ViewContext<'_>, frame: &ArchFrame, drag: &Drag, place: Point
 }
 
 /// Says that a measured place is not moved by hand.
-pub(super) fn tell_measured(cx: &mut ViewContext<'_>) {
+pub(super) fn tell_measured(cx: &mut Context<'_>) {
     let told = cx.word("arch-measured-stays");
     cx.state.notice = Some(Notice::Refused(told));
 }
 
 /// Gives a site another place as part of the gesture that goes on.
-pub(super) fn change_place(
-    cx: &mut ViewContext<'_>,
-    site: &Site,
-    placement: Placement,
-    name: &str,
-) {
+pub(super) fn change_place(cx: &mut Context<'_>, site: &Site, placement: Placement, name: &str) {
     if site.placement == placement {
         return;
     }
-    let Some((_, formatter)) = cx.open_case() else {
-        return;
-    };
+    let formatter = cx.formatter();
     let name = cx.text(name, &[("site", &formatter.tooth(site.tooth))]);
     let mut moved = site.clone();
     moved.placement = placement;
@@ -208,10 +196,8 @@ pub(super) fn change_place(
 }
 
 /// Puts a pin elsewhere as part of the gesture that goes on.
-pub(super) fn change_pin(cx: &mut ViewContext<'_>, name: &Label, moved: CasePin) {
-    let Some(document) = cx.document() else {
-        return;
-    };
+pub(super) fn change_pin(cx: &mut Context<'_>, name: &Label, moved: CasePin) {
+    let document = cx.document;
     let mut guide = document.case().guide.clone();
     let Some(pin) = guide.pins.iter_mut().find(|pin| pin.name == *name) else {
         return;
@@ -226,23 +212,23 @@ pub(super) fn change_pin(cx: &mut ViewContext<'_>, name: &Label, moved: CasePin)
 }
 
 /// Chooses the thing at a place.
-fn choose(cx: &mut ViewContext<'_>, frame: &ArchFrame, place: Point, near: f64) {
+fn choose(cx: &mut Context<'_>, frame: &ArchFrame, place: Point, near: f64) {
     if let Some(pin) = frame.pin_at(place, near) {
-        cx.state.arch.pick = Pick::Pin(pin.name.clone());
+        cx.own.pick = Pick::Pin(pin.name.clone());
     } else if let Some(site) = frame.site_at(place, 0.0) {
         cx.act(Action::Choose(Some(site.id.clone())));
     } else {
         let tooth = frame.tooth_at(place);
-        cx.state.arch.pick = tooth.map_or(Pick::Nothing, Pick::Tooth);
+        cx.own.pick = tooth.map_or(Pick::Nothing, Pick::Tooth);
     }
 }
 
 /// Names the thing under the pointer.
-fn hover(ui: &Ui, cx: &ViewContext<'_>, response: &Response, frame: &ArchFrame, near: f64) {
+fn hover(ui: &Ui, cx: &Context<'_>, response: &Response, frame: &ArchFrame, near: f64) {
     let Some(pointer) = response.hover_pos() else {
         return;
     };
-    let camera = cx.state.arch.looking.camera(response.rect);
+    let camera = cx.own.viewport.camera(response.rect);
     let place = camera.drawing_from_screen(pointer);
     let on_handle = frame
         .sites

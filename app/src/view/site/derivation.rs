@@ -3,7 +3,7 @@
 use super::here::Here;
 use crate::look::row::focus_frame;
 use crate::look::{Theme, bold, size};
-use crate::window::ViewContext;
+use crate::view::site::Context;
 use egui::{FontId, Response, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, StepSheet};
@@ -13,14 +13,14 @@ use traywright_core::wording::TermText;
 pub(super) const HEIGHT: f32 = 78.0;
 
 /// Derivation of a figure, in words.
-pub(super) struct Told {
+pub(super) struct Derivation {
     what: String,
     line: String,
     rule: String,
     terms: Vec<TermText>,
 }
 
-impl Told {
+impl Derivation {
     /// Of a step's setting.
     pub(super) fn setting(here: &Here<'_>, what: String, step: &StepSheet) -> Self {
         Self {
@@ -50,8 +50,8 @@ pub(super) fn figure(
     text: &str,
     font: FontId,
     name: &str,
-    told: &mut Option<Told>,
-    tell: impl FnOnce(String) -> Told,
+    told: &mut Option<Derivation>,
+    tell: impl FnOnce(String) -> Derivation,
 ) -> Response {
     let theme = Theme::of(ui);
     let galley = ui
@@ -76,12 +76,12 @@ pub(super) fn figure(
 }
 
 /// Shows it; without any pointed at, that of the chosen step's setting.
-pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>, here: &Here<'_>, told: Option<Told>) {
+pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: Option<Derivation>) {
     let chosen = || {
         let step = here.step_sheet()?;
         let drill = here.formatter.step(&here.site.id, &step.id);
         let what = cx.text("site-setting-of", &[("step", &drill)]);
-        Some(Told::setting(here, what, step))
+        Some(Derivation::setting(here, what, step))
     };
     let Some(told) = told.or_else(chosen) else {
         return;

@@ -9,7 +9,7 @@ use traywright_core::wording::Formatter;
 /// The reason why a change was not carried out. The case stays as it was.
 pub(crate) fn refused_change(formatter: &Formatter<'_>, refused: &EditRefused) -> String {
     let EditRefused::Invalid(found) = refused else {
-        return crate::command::open::refused_edit(formatter, refused);
+        return super::refusal::refused_edit(formatter, refused);
     };
     let mut lines: Vec<String> = found.iter().map(|fault| told(formatter, fault)).collect();
     if found.left_out() > 0 {

@@ -1,6 +1,6 @@
 //! The order that is followed in words and drawn, made anew only where the case changed.
 
-use crate::window::ViewContext;
+use crate::view::order::Context;
 use std::rc::Rc;
 use traywright_core::charts::{RunStrip, RunStripOptions, run_strip};
 use traywright_core::dentition::Notation;
@@ -10,7 +10,7 @@ use traywright_core::wording::RunStepText;
 
 /// The order that is followed.
 #[derive(Debug)]
-pub(super) struct Told {
+pub(super) struct CachedOrder {
     of: (u64, Notation),
     /// With its best copies, and what it costs.
     pub(super) priced: Priced,
@@ -22,7 +22,7 @@ pub(super) struct Told {
     pub(super) strip: RunStrip,
 }
 
-impl Told {
+impl CachedOrder {
     /// The state that its drawings were made for.
     pub(super) const fn key(&self) -> (u64, Notation) {
         self.of
@@ -33,27 +33,27 @@ impl Told {
 pub(super) const NAMES: f64 = 43.0;
 
 /// The order that is followed, as it is now; nothing where it has no cost.
-pub(super) fn now(cx: &mut ViewContext<'_>) -> Option<Rc<Told>> {
-    let document = cx.document()?;
+pub(super) fn now(cx: &mut Context<'_>) -> Option<Rc<CachedOrder>> {
+    let document = cx.document;
     let Some(Ok(run)) = cx.desk.run.problem() else {
-        cx.state.order.told = None;
+        cx.own.told = None;
         return None;
     };
     let of = (document.generation(), cx.desk.settings.notation());
-    let kept = cx.state.order.told.take();
+    let kept = cx.own.told.take();
     let told = match kept.filter(|told| told.of == of) {
         Some(told) => Some(told),
         None => make(cx, run, of).map(Rc::new),
     };
     let steps = told.as_ref().map_or(0, |told| told.said.len());
-    let chosen = cx.state.order.chosen.unwrap_or_default();
-    cx.state.order.chosen = (steps > 0).then(|| chosen.min(steps - 1));
-    cx.state.order.told.clone_from(&told);
+    let chosen = cx.own.chosen.unwrap_or_default();
+    cx.own.chosen = (steps > 0).then(|| chosen.min(steps - 1));
+    cx.own.told.clone_from(&told);
     told
 }
 
-fn make(cx: &ViewContext<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Told> {
-    let document = cx.document()?;
+fn make(cx: &Context<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<CachedOrder> {
+    let document = cx.document;
     let worksheet = document.worksheet();
     let priced = run.price(&worksheet.order).ok()?;
     let formatter = document.formatter(of.1);
@@ -87,7 +87,7 @@ fn make(cx: &ViewContext<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<T
     let strip = run_strip(&priced.steps, &options);
     let breaks = (run.adherence(&worksheet.order) == Adherence::Partial)
         .then(|| broken(document.case(), worksheet, &worksheet.order));
-    Some(Told {
+    Some(CachedOrder {
         of,
         breaks: breaks.flatten(),
         priced,

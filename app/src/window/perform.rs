@@ -1,24 +1,26 @@
 //! Carries actions out: the only place that changes the desk.
 
-use super::{Ask, Notice, Program, View, refused_change};
-use crate::action::{Action, Change, Command, ThenView};
-use crate::command::open::{open_kit, policy, refused_by_disk, refused_document};
-use crate::desk::{DEMOS, Document, NewCase, RunWork, demo_case, demo_kit, new_case};
+use super::{Program, views::Views};
+use crate::action::{Action, Ask, Change, Command, ThenView, View};
+use crate::context::{Notice, ViewState};
+use crate::desk::{
+    DEMOS, Document, NewCase, RunWork, demo_case, demo_kit, new_case, policy, read_case_file,
+    read_kit_file, refused_by_disk, refused_change,
+};
 use crate::look::{Mode, Theme};
 use crate::platform::Purpose;
 use egui::{Context, ViewportCommand};
 use std::path::Path;
-use traywright_core::case::read_case;
-use traywright_core::document::{MOST_BYTES, print};
+use traywright_core::document::print;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind};
-use traywright_core::store::{read_file, write_safely};
+use traywright_core::store::write_safely;
 use traywright_core::wording::faults;
 
 impl Program {
     /// Carries one action out. Without a context nothing is drawn yet.
-    pub(super) fn carry(&mut self, ctx: Option<&Context>, action: Action) {
+    pub(super) fn perform(&mut self, ctx: Option<&Context>, action: Action) {
         match action {
             Action::Do(command) => self.command(ctx, command),
             Action::Ask(ask) => self.state.ask = Some(ask),
@@ -30,7 +32,7 @@ impl Program {
             Action::Leave => self.state.ask = None,
             Action::OnceSaved(action) => {
                 if self.document().is_some_and(|d| !d.is_changed()) {
-                    self.carry(ctx, *action);
+                    self.perform(ctx, *action);
                 } else if let Some(Ask::File { .. }) = self.state.ask {
                     self.state.after_save = Some(action);
                 }
@@ -38,7 +40,7 @@ impl Program {
             Action::Regardless(action) => {
                 self.leaving = true;
                 self.desk.document = None;
-                self.carry(ctx, *action);
+                self.perform(ctx, *action);
                 self.leaving = false;
             }
             Action::New(new) => self.start(&new),
@@ -64,11 +66,15 @@ impl Program {
             Action::EndGesture => self.state.gesture += 1,
             Action::LookAgain => self.desk.run.again(),
             Action::Choose(site) => {
-                self.state.arch.pick = crate::view::arch::Pick::Site;
+                self.views.arch.pick = crate::view::arch::Pick::Site;
                 self.state.site = site;
                 self.state.step = None;
             }
             Action::ChooseStep(step) => self.state.step = step,
+            Action::LookAtFinding(key) => {
+                self.views.findings.look_at(key);
+                self.command(ctx, Command::Show(View::Findings));
+            }
             Action::Sign { who, kind } => {
                 let approves = matches!(
                     kind,
@@ -103,7 +109,7 @@ impl Program {
         match command {
             Command::New => {
                 let next = guarded(self, Action::Do(Command::Show(View::Start)));
-                self.carry(ctx, next);
+                self.perform(ctx, next);
             }
             Command::Open => {
                 let recent = self.desk.settings.recent.first();
@@ -113,7 +119,7 @@ impl Program {
                 });
                 let ask = Ask::file(Purpose::OpenCase, path);
                 let next = guarded(self, Action::Ask(ask));
-                self.carry(ctx, next);
+                self.perform(ctx, next);
             }
             Command::Save => match self.document().and_then(Document::file).map(Path::to_owned) {
                 Some(file) => self.save(ctx, &file),
@@ -189,7 +195,7 @@ impl Program {
         let next = at.map_or(0, |at| (at + by).rem_euclid(count));
         let next = usize::try_from(next).ok().and_then(|next| sites.get(next));
         self.state.site = next.map(|site| site.id.clone());
-        self.state.arch.pick = crate::view::arch::Pick::Site;
+        self.views.arch.pick = crate::view::arch::Pick::Site;
         self.state.step = None;
     }
 
@@ -208,10 +214,7 @@ impl Program {
     }
 
     fn open_file(&mut self, file: &Path) {
-        let read = read_file(file, MOST_BYTES as u64)
-            .map_err(|error| refused_by_disk(&error))
-            .and_then(|bytes| read_case(&bytes).map_err(|found| refused_document(file, &found)));
-        match read {
+        match read_case_file(file) {
             Ok(case) => {
                 let full = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
                 self.desk.settings.remember(&full);
@@ -235,7 +238,8 @@ impl Program {
     fn forget(&mut self) {
         self.desk.run = RunWork::default();
         let kept = (self.state.view, self.state.gesture);
-        self.state = super::ViewState::default();
+        self.state = ViewState::default();
+        self.views = Views::default();
         (self.state.view, self.state.gesture) = (kept.0, kept.1 + 1);
     }
 
@@ -258,7 +262,7 @@ impl Program {
                 let told = self.desk.texts.get("window-saved", &[("file", &path)]);
                 self.state.notice = Some(Notice::Done(told));
                 if let Some(next) = self.state.after_save.take() {
-                    self.carry(ctx, *next);
+                    self.perform(ctx, *next);
                 }
             }
             Err(refused) => self.state.notice = Some(Notice::Refused(refused)),
@@ -266,7 +270,7 @@ impl Program {
     }
 
     fn use_kit(&mut self, file: &Path) {
-        match open_kit(file) {
+        match read_kit_file(file) {
             Ok(kit) => {
                 self.desk.run.forget_remedies();
                 self.desk.live_kit = Some(kit);

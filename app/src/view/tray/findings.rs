@@ -1,10 +1,10 @@
 //! The findings on the tray, each with its lead.
 
 use super::aside;
-use crate::action::{Action, Command};
+use crate::action::Action;
 use crate::canvas::mark_in;
 use crate::look::{bold, size};
-use crate::window::{View, ViewContext};
+use crate::view::tray::Context;
 use egui::{FontId, Label, RichText, Ui, vec2};
 use traywright_core::plan::{Finding, Rule, Severity};
 use traywright_core::wording::begin;
@@ -17,10 +17,8 @@ const RULES: [Rule; 3] = [
 ];
 
 /// Shows them.
-pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
-    let Some((document, formatter)) = cx.open_case() else {
-        return;
-    };
+pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
+    let (document, formatter) = (cx.document, cx.formatter());
     let findings = &document.worksheet().findings;
     let told: Vec<&Finding> = findings
         .iter()
@@ -44,8 +42,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         }
         let lead = ui.push_id(finding.key(), |ui| ui.button(cx.word("tray-told-lead")));
         if lead.inner.clicked() {
-            cx.state.findings.look_at(finding.key());
-            cx.act(Action::Do(Command::Show(View::Findings)));
+            cx.act(Action::LookAtFinding(finding.key()));
         }
     }
 }

@@ -1,0 +1,39 @@
+//! The context of a view that looks at the open case.
+
+use super::ViewContext;
+use crate::desk::Document;
+use std::ops::{Deref, DerefMut};
+use traywright_core::wording::Formatter;
+
+/// The context of a view that looks at the open case, with the state of that view alone. What all
+/// views have is reached through it.
+pub struct CaseContext<'a, S> {
+    /// The open case.
+    pub document: &'a Document,
+    /// The state of this view.
+    pub own: &'a mut S,
+    /// What all views have.
+    pub shared: ViewContext<'a>,
+}
+
+impl<'a, S> CaseContext<'a, S> {
+    /// The formatter for sentences about the case.
+    #[must_use]
+    pub fn formatter(&self) -> Formatter<'a> {
+        self.document.formatter(self.desk.settings.notation())
+    }
+}
+
+impl<'a, S> Deref for CaseContext<'a, S> {
+    type Target = ViewContext<'a>;
+
+    fn deref(&self) -> &Self::Target {
+        &self.shared
+    }
+}
+
+impl<S> DerefMut for CaseContext<'_, S> {
+    fn deref_mut(&mut self) -> &mut Self::Target {
+        &mut self.shared
+    }
+}

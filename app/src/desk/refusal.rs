@@ -1,0 +1,126 @@
+//! Cases and kits read from files, and the reasons why something could not be done, in words.
+
+use std::fmt::Write as _;
+use std::path::Path;
+use traywright_core::case::{EditRefused, ValidCase, read_case, read_kit};
+use traywright_core::document::{Faults, MOST_BYTES};
+use traywright_core::kit::Kit;
+use traywright_core::sign::{Message, Policy, Problem};
+use traywright_core::store::{EventsError, StoreError, read_file};
+use traywright_core::text::Texts;
+use traywright_core::wording::{Formatter, faults as said_faults};
+
+/// The reason why something could not be done, as a text for people.
+#[derive(Debug)]
+pub(crate) struct Refusal(pub(crate) String);
+
+impl From<std::io::Error> for Refusal {
+    fn from(error: std::io::Error) -> Self {
+        Self(error.to_string())
+    }
+}
+
+/// Landings of a stop after which its reading lapses: a default of this program, no source.
+const LANDINGS: u32 = 20;
+
+/// The rules of the house. There is no place to enter others yet.
+pub(crate) fn policy() -> Policy {
+    Policy::strict(LANDINGS)
+}
+
+/// Reads a case file.
+pub(crate) fn read_case_file(file: &Path) -> Result<ValidCase, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    read_case(&bytes).map_err(|faults| refused_document(file, &faults))
+}
+
+/// Reads a kit file.
+pub(crate) fn read_kit_file(file: &Path) -> Result<Kit, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    read_kit(&bytes).map_err(|faults| refused_document(file, &faults))
+}
+
+/// Problems of one event file that are reported one by one; the rest are counted.
+const MOST_TOLD: usize = 12;
+
+/// Faults of the event files, with their places and remedies: the remedy once for all lines that it
+/// mends, at the first of them.
+pub(crate) fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> {
+    let mut told = Vec::new();
+    for of_file in problems.chunk_by(|a, b| a.file == b.file) {
+        let mut remedies = Vec::new();
+        for problem in of_file.iter().take(MOST_TOLD) {
+            let mut line = said(texts, &problem.message()) + ".";
+            let remedy = said(texts, &problem.remedy());
+            if !remedies.contains(&remedy) {
+                line = format!("{line} {remedy}");
+                remedies.push(remedy);
+            }
+            told.push(line);
+        }
+        let more = of_file.len().saturating_sub(MOST_TOLD);
+        if let Some(first) = of_file.first().filter(|_| more > 0) {
+            let (count, file) = (&[("count", more)], &[("file", first.file.as_str())]);
+            told.push(texts.counted("cli-more-lines", count, file) + ".");
+        }
+    }
+    told
+}
+
+/// A message of the signing room as a sentence.
+pub(crate) fn said(texts: &Texts, message: &Message) -> String {
+    let args: Vec<(&str, &str)> = message
+        .args
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
+    texts.get(message.id, &args)
+}
+
+pub(crate) fn refused_by_disk(error: &StoreError) -> Refusal {
+    let texts = Texts::english();
+    Refusal(error.sentence(|id, args| texts.get(id, args)))
+}
+
+pub(crate) fn refused_events(error: &EventsError) -> Refusal {
+    let texts = Texts::english();
+    Refusal(match error {
+        EventsError::Store(error) => return refused_by_disk(error),
+        EventsError::Merge(fault) => said(texts, &fault.message()),
+        EventsError::Damaged { problems, .. } => said_problems(texts, problems).join(
+            "
+",
+        ),
+        EventsError::Append(fault) => fault.to_string(),
+    })
+}
+
+/// All faults of a document, a line each, and how far it was looked at.
+pub(crate) fn refused_document(file: &Path, faults: &Faults) -> Refusal {
+    let lines = said_faults(faults, Texts::english());
+    let mut text = file.display().to_string();
+    for line in lines {
+        let _ = write!(text, "\n{line}");
+    }
+    Refusal(text)
+}
+
+/// The reason why an edit was not carried out, in words. The case stays as it was.
+pub(crate) fn refused_edit(formatter: &Formatter<'_>, refused: &EditRefused) -> String {
+    let texts = formatter.texts;
+    match refused {
+        EditRefused::NoSuchSite(site) => texts.get("edit-no-such-site", &[("site", site.as_str())]),
+        EditRefused::GuideIsMade { site, part } => {
+            let site = formatter.site(site);
+            texts.get("edit-guide-is-made", &[("site", &site), ("part", part)])
+        }
+        EditRefused::Invalid(found) => {
+            let heading = texts.get("edit-unsound", &[]);
+            let lines = said_faults(found, texts).into_iter();
+            std::iter::once(heading)
+                .chain(lines)
+                .collect::<Vec<_>>()
+                .join("\n")
+        }
+    }
+}
