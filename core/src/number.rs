@@ -1,7 +1,12 @@
-//! Lengths and angles as people read them, on paper and on the screen: decimals, unit, decimal mark
-//! and the side to which each kind of number is rounded.
+//! Numbers as people read them, on paper and on the screen: decimals, unit, decimal mark and the side
+//! to which each kind of number is rounded. A test finds whatever else asks for decimals or writes a
+//! unit. Counts are no matter of this room: they go into a text as numbers
+//! ([`crate::text::Texts::counted`]).
 //!
-//! An available length is rounded down, a greatest value up; anything else keeps each digit.
+//! The side is in the name of what rounds, and what rounds gives no text: [`available`],
+//! [`available_beside`] and [`from_model`] go down, [`at_most`] and [`at_most_angle`] up, so that
+//! nothing reads safer than it is. What writes a length or an angle keeps each digit. Only what no
+//! limit is held against is written to the nearest, by [`nearest_degree`] and [`nearest_mm`].
 
 use crate::measure::{Angle, Length};
 
@@ -28,7 +33,27 @@ pub(crate) fn exact(length: Length) -> String {
 /// A length to the last digit with its unit: "5.8 mm".
 #[must_use]
 pub fn mm(length: Length) -> String {
-    format!("{} mm", exact(length))
+    with_unit(&exact(length), "mm")
+}
+
+/// A number with its unit, which is empty for a bare number.
+pub(crate) fn with_unit(number: &str, unit: &str) -> String {
+    match unit {
+        "" | "°" => format!("{number}{unit}"),
+        _ => format!("{number} {unit}"),
+    }
+}
+
+/// A length as part of a sum, with its sign before it: "5.8" or "−5.8" first, then " + 5.8" or
+/// " − 5.8".
+pub(crate) fn summand(length: Length, is_first: bool) -> String {
+    let sign = match (is_first, length < Length::ZERO) {
+        (true, false) => "",
+        (true, true) => "\u{2212}",
+        (false, false) => " + ",
+        (false, true) => " \u{2212} ",
+    };
+    format!("{sign}{}", exact(length.abs()))
 }
 
 /// A length that is available, rounded down to a hundredth: what is shown is never more than what
@@ -63,7 +88,32 @@ pub(crate) fn at_most(length: Length) -> Length {
 /// An angle with its sign of degrees: "32°".
 #[must_use]
 pub fn degrees(angle: Angle) -> String {
-    format!("{angle}°").replace('-', "\u{2212}")
+    with_unit(&angle.to_string(), "°").replace('-', "\u{2212}")
+}
+
+/// The whole millimetre nearest to a length on a page: "32 mm".
+pub(crate) fn nearest_mm(mm: f64) -> String {
+    with_unit(&format!("{mm:.0}"), "mm")
+}
+
+/// The whole degree nearest to an angle of which only the direction is told: "32°".
+pub(crate) fn nearest_degree(degrees: f64) -> String {
+    with_unit(&format!("{degrees:.0}"), "°")
+}
+
+/// A length as it is typed, without unit: "5.8".
+#[must_use]
+pub fn typed(length: Length) -> String {
+    format!("{length:.1}")
+}
+
+/// Seconds from tenths, without unit: "45", "12.5".
+#[must_use]
+pub fn seconds(tenths: u64) -> String {
+    match (tenths / 10, tenths % 10) {
+        (whole, 0) => whole.to_string(),
+        (whole, tenths) => format!("{whole}.{tenths}"),
+    }
 }
 
 /// A greatest angle, rounded up to a tenth of a degree.
@@ -156,6 +206,8 @@ mod tests {
             assert_eq!(exact_to(length(given), places), want);
         }
         assert_eq!(degrees(Angle::parse_deg("3.5").unwrap()), "3.5°");
+        assert_eq!([32.4, 32.6].map(nearest_degree), ["32°", "33°"]);
+        assert_eq!([0, 7, 450, 125].map(seconds), ["0", "0.7", "45", "12.5"]);
     }
 
     #[test]

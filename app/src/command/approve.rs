@@ -21,8 +21,8 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         .filter(|finding| matches!(finding.severity(), Severity::Short | Severity::Unknown))
         .count();
     if still_open > 0 {
-        let count = still_open.to_string();
-        return Err(Refusal(texts.get("cli-approve-open", &[("count", &count)])));
+        let count = &[("count", still_open)];
+        return Err(Refusal(texts.counted("cli-approve-open", count, &[])));
     }
     let signed = opened.signed(file)?;
     let view = plan_view(&opened.case, &opened.worksheet, &signed.events);

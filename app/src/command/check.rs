@@ -34,9 +34,8 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
         writeln!(out, "{}", texts.get("cli-nothing-open", &[]))?;
         return Ok(Outcome::Done);
     }
-    let (short, unknown) = (short.to_string(), unknown.to_string());
-    let args = [("short", short.as_str()), ("unknown", unknown.as_str())];
-    writeln!(out, "{}", texts.get("cli-open", &args))?;
+    let counts = [("short", short), ("unknown", unknown)];
+    writeln!(out, "{}", texts.counted("cli-open", &counts, &[]))?;
     Ok(Outcome::Open)
 }
 

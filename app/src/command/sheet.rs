@@ -27,15 +27,15 @@ pub(super) fn sheet(file: &Path, to: &Path, paper: PaperSize, out: &mut dyn Writ
     let now = jiff::Timestamp::now();
     let on_paper = Signed::of(&signed.standing, &policy());
     let (case, worksheet) = (&opened.case, &opened.worksheet);
-    let refused = |error: SheetError| Refusal(error.to_string());
+    let refused = |error: SheetError| Refusal(error.words(texts));
     let (best, iso) = (best_order(case, worksheet), Notation::Iso);
     let pages =
         checklist(case, worksheet, &on_paper, best.as_ref(), paper, iso, now).map_err(refused)?;
     let bytes = pdf_of(&pages, &opened.formatter(), worksheet, now).map_err(refused)?;
     write_safely(to, &bytes).map_err(|error| refused_by_disk(&error))?;
-    let count = pages.len().to_string();
     let file = to.display().to_string();
-    let args = [("pages", count.as_str()), ("file", file.as_str())];
-    writeln!(out, "{}", texts.get("cli-sheet-written", &args))?;
+    let count = &[("pages", pages.len())];
+    let told = texts.counted("cli-sheet-written", count, &[("file", &file)]);
+    writeln!(out, "{told}")?;
     Ok(Outcome::Done)
 }

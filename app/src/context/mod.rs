@@ -12,6 +12,7 @@ use crate::action::{Action, Change};
 use crate::desk::{Desk, Document};
 use traywright_core::case::Site;
 use traywright_core::plan::SiteSheet;
+use traywright_core::text::Whole;
 
 /// The context of a view.
 pub struct ViewContext<'a> {
@@ -46,6 +47,17 @@ impl<'a> ViewContext<'a> {
     #[must_use]
     pub fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
         self.desk.texts.get(id, args)
+    }
+
+    /// A text with whole numbers in it, and its other arguments.
+    #[must_use]
+    pub fn counted(
+        &self,
+        id: &str,
+        numbers: &[(&str, impl Whole)],
+        args: &[(&str, &str)],
+    ) -> String {
+        self.desk.texts.counted(id, numbers, args)
     }
 
     /// The open case.

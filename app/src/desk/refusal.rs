@@ -60,9 +60,8 @@ pub(crate) fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> 
         }
         let more = of_file.len().saturating_sub(MOST_TOLD);
         if let Some(first) = of_file.first().filter(|_| more > 0) {
-            let count = more.to_string();
-            let args = [("file", first.file.as_str()), ("count", count.as_str())];
-            told.push(texts.get("cli-more-lines", &args) + ".");
+            let (count, file) = (&[("count", more)], &[("file", first.file.as_str())]);
+            told.push(texts.counted("cli-more-lines", count, file) + ".");
         }
     }
     told

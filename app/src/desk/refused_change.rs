@@ -13,8 +13,8 @@ pub(crate) fn refused_change(formatter: &Formatter<'_>, refused: &EditRefused) -
     };
     let mut lines: Vec<String> = found.iter().map(|fault| told(formatter, fault)).collect();
     if found.left_out() > 0 {
-        let count = found.left_out().to_string();
-        lines.push(formatter.texts.get("faults-left-out", &[("count", &count)]));
+        let count = &[("count", found.left_out())];
+        lines.push(formatter.texts.counted("faults-left-out", count, &[]));
     }
     lines.join("\n")
 }

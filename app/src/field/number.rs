@@ -8,7 +8,7 @@ use traywright_core::case::Case;
 use traywright_core::document::range_at;
 use traywright_core::measure::{Angle, DecimalError, Length, parse_thousandths};
 use traywright_core::text::Texts;
-use traywright_core::wording::{degrees, mm};
+use traywright_core::wording::{self, degrees, mm, seconds};
 
 /// A place in the case whose number has a range, such as `sites[].heights.tissue_thickness_mm`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,7 +52,7 @@ impl Quantity for Length {
     const ZERO: Self = Self::ZERO;
 
     fn typed(self) -> String {
-        format!("{self:.1}")
+        wording::typed(self)
     }
 
     fn said(self) -> String {
@@ -99,10 +99,7 @@ impl Quantity for Tenths {
     const ZERO: Self = Self(0);
 
     fn typed(self) -> String {
-        match self.0 % 10 {
-            0 => (self.0 / 10).to_string(),
-            tenths => format!("{}.{tenths}", self.0 / 10),
-        }
+        seconds(self.0.into())
     }
 
     fn said(self) -> String {

@@ -91,8 +91,8 @@ fn offers_ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, line: &StockLine) {
             cx.edit(Change::of(name, remedy.edits.clone()));
         }
         if remedy.notes > 0 {
-            let notes = remedy.notes.to_string();
-            aside(ui, cx.text("order-remedy-notes", &[("notes", &notes)]));
+            let notes = &[("notes", remedy.notes)];
+            aside(ui, cx.counted("order-remedy-notes", notes, &[]));
         }
     }
 }

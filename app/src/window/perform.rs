@@ -328,7 +328,7 @@ impl Program {
         let best = self.desk.run.best_of(document);
         let bytes = checklist(case, worksheet, &signed, best, paper, notation, now)
             .and_then(|pages| pdf_of(&pages, &document.formatter(notation), worksheet, now))
-            .map_err(|error| error.to_string());
+            .map_err(|error| error.words(self.desk.texts));
         let written = bytes
             .and_then(|bytes| write_safely(to, &bytes).map_err(|error| refused_by_disk(&error).0));
         let shown = written.and_then(|()| match view {

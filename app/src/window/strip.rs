@@ -55,8 +55,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
                 });
             });
             if more > 0 {
-                let count = more.to_string();
-                let words = cx.text("strip-more", &[("count", &count)]);
+                let words = cx.counted("strip-more", &[("count", more)], &[]);
                 ui.vertical(|ui| {
                     ui.set_max_width(MORE - 10.0);
                     ui.label(RichText::new(words).size(size::CAPTION));

@@ -23,9 +23,9 @@ chart-pin = pin { $name }
 ## Tilt of an implant
 
 chart-apex = apex { $tilt }
-chart-apex-part = { $angle }° to { $towards }
+chart-apex-part = { $angle } to { $towards }
 chart-apex-handle = apex
-chart-apex-measured = apex { $angle }° off vertical, to { $towards }
+chart-apex-measured = apex { $angle } off vertical, to { $towards }
 chart-towards-both = { $first } and { $second }
 chart-towards-mesial = mesial
 chart-towards-distal = distal

@@ -1,29 +1,14 @@
 ### Charts: the section of a site and the true-scale strip.
 
-## Structures, verdicts, sides
+## Structures and verdicts
 
-chart-structure-mandibular-canal = mandibular canal
-chart-structure-mental-foramen = mental foramen
-chart-structure-incisive-canal = incisive canal
-chart-structure-nasopalatine-canal = nasopalatine canal
-chart-structure-sinus-floor = sinus floor
-chart-structure-sinus-anterior-wall = anterior wall of the sinus
-chart-structure-nasal-floor = nasal floor
 chart-structure-beside = { $structure }, beside
-
 # verdict is one of the words above; value and limit are millimetres without unit. U+00A0 keeps a
 # figure on the line of its word
 chart-margin = { $verdict }:{ "\u00A0" }{ $value }, limit{ "\u00A0" }{ $limit }
 chart-unknown-because = unknown: { $reason }
 # verdict is accepted or intended: the surgeon's word on something that is not known
 chart-judged-unknown = { $verdict }, unknown: { $reason }
-
-chart-side-mesial = mesial
-chart-side-distal = distal
-chart-side-buccal = buccal
-chart-side-lingual = lingual
-chart-side-palatal = palatal
-chart-side-and = { $first } and { $second }
 
 ## Why something is not known, without any figure
 
@@ -57,6 +42,10 @@ chart-missing-entry = something is not entered
 section-name = Section of { $site }, { $step }
 section-step = Step { $number } of { $count }: { $drill }
 section-no-step = no sequence yet
+# Why there is no drawing
+section-none-site = site { $site }: not in this case
+section-none-step = site { $site }: no step { $step }
+section-none-room = site { $site }: section needs more room than { $width } × { $height } mm
 section-head-no-step = No sequence yet
 section-through-sleeve = through drill sleeve { $sleeve }
 section-through-master = through the master sleeve, no drill sleeve
@@ -113,8 +102,6 @@ section-worst = site: { $verdict }
 # ratio is such as "2.5 : 1"
 section-scale = scale { $ratio }
 section-bar = { $length } mm
-tilt-apex = apex { $angle } to { $side }
-tilt-apex-both = apex { $angle } to { $side }, { $other-angle } to { $other-side }
 tilt-axis = axis { $angle } from the vertical
 section-fresh-socket = fresh socket
 section-schematic = Guide body and size of canals not to scale. Accuracy not assessed.

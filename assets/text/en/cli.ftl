@@ -13,7 +13,10 @@ cli-approved-practice = approved for practice by { $by }: { $fingerprint }. The 
 cli-by = --by: { $reason }. Give the name or initials of the person who approves
 cli-desk = --desk: { $reason }. Use up to 40 small letters, digits, hyphens and underscores, such as desk-2
 
-cli-more-lines = { $file }: { $count } more lines are faulty
+cli-more-lines = { $file }: { $count ->
+        [one] 1 more line is
+       *[other] { $count } more lines are
+    } faulty
 
 ## Edits that are not carried out
 
@@ -42,7 +45,10 @@ cli-open = { $short } short, { $unknown } unknown
 cli-state-approved = approved by { $by }
 cli-state-practice = approved for practice by { $by }
 cli-state-open = not approved
-cli-sheet-written = { $pages } pages written to { $file }
+cli-sheet-written = { $pages ->
+        [one] 1 page
+       *[other] { $pages } pages
+    } written to { $file }
 
 ## Where no window can be opened
 

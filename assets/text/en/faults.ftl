@@ -7,7 +7,10 @@ fault-at-line-and-place = line { $line }, column { $column }: { $place }: { $wha
 fault-at-line = line { $line }, column { $column }: { $what }
 fault-at-place = { $place }: { $what }
 
-faults-left-out = and { $count } more faults that are not listed
+faults-left-out = and { $count ->
+        [one] 1 more fault that is
+       *[other] { $count } more faults that are
+    } not listed
 faults-each-value-only = whether the parts of the document agree with each other can be checked only once these faults are corrected
 faults-up-to-here = what follows can be checked only once this fault is corrected
 
@@ -51,11 +54,15 @@ fault-duplicate-key = the key { $key } appears twice, first on line { $line }. K
 
 ### Kind and version
 
-fault-not-this-kind = this is not a Traywright { $kind }: the key "{ $key }" is missing. Choose another file
-fault-other-kind = this is a Traywright { $other }, not a { $kind }. Choose the { $kind }
+fault-kind = { $kind ->
+        [run-order] run order
+       *[other] { $kind }
+    }
+fault-not-this-kind = this is not a Traywright { fault-kind }: the key "{ $key }" is missing. Choose another file
+fault-other-kind = this is a Traywright { $other }, not a { fault-kind }. Choose the { fault-kind }
 fault-bad-version = { $value } is not a version. Write { $version }, or the version that the file was saved with
-fault-newer-version = the { $kind } is of version { $value }, and this program reads versions up to { $version }. Update the program
-fault-older-version = the { $kind } is of version { $value }, and this program reads versions from { $oldest }. Open and save it with an older program first
+fault-newer-version = the { fault-kind } is of version { $value }, and this program reads versions up to { $version }. Update the program
+fault-older-version = the { fault-kind } is of version { $value }, and this program reads versions from { $oldest }. Open and save it with an older program first
 
 ### Numbers
 
@@ -127,14 +134,36 @@ fault-refused = the value cannot be used ({ $reason }). Check it against the sch
 
 ### What the parts of a document say of each other
 
-fault-below-other = { $value } must be at least the { $limit } of { $other }. Correct whichever of the two is wrong
-fault-above-other = { $value } must be at most the { $limit } of { $other }. Correct whichever of the two is wrong
+# Whatever has no words of its own here is named as the file names it.
+fault-noun = { $noun ->
+        [head] handpiece head
+        [master-sleeve] master sleeve
+        [drill-sleeve] drill sleeve
+       *[other] { $noun }
+    }
+fault-other = { $other ->
+        [apex] the implant's apex
+        [full-depth] the full depth
+        [shortest-full-depth] the full depth of its shortest implant
+        [master-sleeve-height] the master sleeve's height_mm
+        [face-of-its-master] the apical face of a master sleeve that it fits
+        [bore-of-its-sleeve] its sleeve's bore_mm
+        [height-of-its-sleeve] its sleeve's height_mm
+        [diameter-of-its-drill] its drill's diameter
+        [length-of-its-drill] overall_length_mm of its drill
+        [point-before] the profile point before
+        [tray-from-left] the tray with left_mm counted in
+        [tray-from-far] the tray with far_mm counted in
+       *[other] { $other }
+    }
+fault-below-other = { $value } must be at least the { $limit } of { fault-other }. Correct whichever of the two is wrong
+fault-above-other = { $value } must be at most the { $limit } of { fault-other }. Correct whichever of the two is wrong
 fault-duplicate-id = { $key ->
         [id] the id { $id } is given twice, first at { $first }. Give one of them another id, and check what names it
        *[other] { $id } is given twice, first at { $first }. Correct one of them, or remove it
     }
-fault-dangling-reference = there is no { $noun } with the id { $id }. Add it, or name an existing one
-fault-misspelt-reference = there is no { $noun } with the id { $id }. Write { $instead } if that is meant
+fault-dangling-reference = there is no { fault-noun } with the id { $id }. Add it, or name an existing one
+fault-misspelt-reference = there is no { fault-noun } with the id { $id }. Write { $instead } if that is meant
 fault-other-jaw = tooth { $position } is in the other jaw. Name a tooth of this case's jaw, or check the jaw of the case; the other jaw needs a case of its own
 fault-slots-overlap = the slot { $slot } overlaps the slot { $other }. Correct the position or size of one of them
 fault-other-slot-kind = the slot { $slot } takes the kind { $kind }, not the kind { $other }. Name a slot of that kind

@@ -87,7 +87,10 @@ final-depth-unknown = final depth: no figure, { $reasons }
 
 shorter = settings for the next shorter implant, { $implant }
 fitting-all = at a sleeve offset of { $distance } to the { $face } every fixed stop fits exactly
-fitting-some = at a sleeve offset of { $distance } to the { $face } { $exact } fixed stops fit exactly, the others fall { $shortfall } short in total
+fitting-some = at a sleeve offset of { $distance } to the { $face } { $exact ->
+        [one] 1 fixed stop fits
+       *[other] { $exact } fixed stops fit
+    } exactly, the others fall { $shortfall } short in total
 face-apical = master sleeve's apical face
 face-coronal = master sleeve's coronal rim
 

@@ -3,9 +3,11 @@
 run-seconds = { $seconds } s
 run-whole-minutes = { $minutes } min
 run-minutes = { $minutes } min { $seconds } s
-run-no-reset = no re-set
-run-one-reset = 1 re-set
-run-resets = { $count } re-sets
+run-resets = { $count ->
+        [0] no re-set
+        [one] 1 re-set
+       *[other] { $count } re-sets
+    }
 run-cost = { $resets }, { $time }
 run-more = { $size } more
 run-less = { $size } less

@@ -252,6 +252,18 @@ sheet-mark-upper = mark { $mark }, its edge nearer the shank, no stop
 sheet-insert-guided = Insert the implant { $implant } through the guide.
 sheet-insert-freehand = Insert the implant { $implant } without the guide.
 
+## Why there is no sheet. No capital at the start, no full stop at the end.
+
+sheet-refused-too-tall = "{ $what }" is { $height } high and must stay together: a page has { $room }
+sheet-refused-glyph = no bundled font can show { $code } in “{ $text }”
+sheet-refused-code = { $length ->
+        [one] 1 byte is
+       *[other] { $length } bytes are
+    } too many for a QR code
+sheet-refused-font = font { $font }: { $problem }
+sheet-refused-writer = writing the PDF: { $problems }
+sheet-refused-time = the time of making is outside what a PDF can say
+
 ## Limits
 
 sheet-limit-not-set = Not set: what needs it is unknown.

@@ -34,7 +34,7 @@ arch-no-size = Size of the arch not entered
 arch-no-size-why = The chart shows a mean arch, not to scale, and nothing is measured from it.
 arch-enter-size = Enter it in the case
 arch-teeth-open = { $count ->
-    [1] 1 position not entered
+    [one] 1 position not entered
    *[other] { $count } positions not entered
 }
 arch-rest-present = All of them present

@@ -231,7 +231,7 @@ site-no-shorter = The line has no shorter one of this diameter.
 site-no-longer = The line has no longer one of this diameter.
 site-no-narrower = The line has no narrower one.
 site-trial-summary = resolves { $settled } { $settled ->
-    [1] finding
+    [one] finding
    *[other] findings
 }, raises { $opened } new
 site-trial-refused = not possible

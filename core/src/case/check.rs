@@ -65,7 +65,7 @@ fn setup_and_guide(case: &Case, root: &Path, checks: &mut Checks) {
     }
     if let Some(id) = &case.setup.head {
         let known = kit.heads.iter().map(|e| e.id.as_str());
-        checks.reference(setup.key("head"), "handpiece head", id.as_str(), known);
+        checks.reference(setup.key("head"), "head", id.as_str(), known);
     }
     if let Some(id) = &case.setup.tray {
         let known = kit.trays.iter().map(|e| e.id.as_str());
@@ -117,7 +117,7 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     );
     let masters = kit.master_sleeves.iter().map(|e| e.id.as_str());
     let master = site.master_sleeve.as_str();
-    checks.reference(at.key("master_sleeve"), "master sleeve", master, masters);
+    checks.reference(at.key("master_sleeve"), "master-sleeve", master, masters);
     if let Some(id) = &site.protocol {
         let known = kit.protocols.iter().map(|e| e.id.as_str());
         checks.reference(at.key("protocol"), "protocol", id.as_str(), known);
@@ -130,7 +130,7 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     if let Some(id) = &site.insertion.sleeve {
         checks.reference(
             insertion.key("sleeve"),
-            "drill sleeve",
+            "drill-sleeve",
             id.as_str(),
             sleeves(),
         );
@@ -141,7 +141,7 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
         let drills = kit.drills.iter().map(|e| e.id.as_str());
         checks.reference(at.key("drill"), "drill", step.drill.as_str(), drills);
         if let Some(id) = &step.sleeve {
-            checks.reference(at.key("sleeve"), "drill sleeve", id.as_str(), sleeves());
+            checks.reference(at.key("sleeve"), "drill-sleeve", id.as_str(), sleeves());
         }
         if let Some(id) = &step.stop {
             let stops = kit.stops.iter().map(|e| e.id.as_str());
@@ -175,7 +175,7 @@ fn depths(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             at.key("platform_to_sleeve").key("entered_mm"),
             &entry.entered_mm,
             &master.height_mm,
-            "the master sleeve's height_mm",
+            "master-sleeve-height",
         );
     }
     let Some(implant) = case.kit.implant(&site.implant) else {
@@ -185,7 +185,7 @@ fn depths(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
     for (n, step) in site.steps.iter().enumerate() {
         if let DepthRule::ShortOfFull { by_mm } = step.depth {
             let at = at.key("steps").item(n).key("depth").key("by_mm");
-            checks.at_most(at, &by_mm, &full, "the full depth");
+            checks.at_most(at, &by_mm, &full, "full-depth");
         }
     }
     if let Some(crest) = &site.heights.platform_below_crest {
@@ -194,7 +194,7 @@ fn depths(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             at.key("highest_mm"),
             &crest.highest_mm,
             &-implant.platform_to_apex_mm,
-            "the implant's apex",
+            "apex",
         );
     }
 }

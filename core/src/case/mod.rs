@@ -40,7 +40,8 @@ pub use valid::{CASE_KIND, KINDS, KIT_KIND, ValidCase, read_case, read_kit};
 pub use whole_site::{NewSite, removal};
 
 use crate::dentition::Jaw;
-use crate::kit::{GaugeId, HeadId, Kit, Label, TrayId};
+use crate::kit::{Gauge, GaugeId, HeadId, Kit, Label, TrayId};
+use crate::measure::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -234,6 +235,18 @@ impl Case {
     #[must_use]
     pub fn site(&self, id: &str) -> Option<&Site> {
         self.sites.iter().find(|site| site.id.as_str() == id)
+    }
+
+    /// The gauge that was chosen.
+    #[must_use]
+    pub fn gauge(&self) -> Option<&Gauge> {
+        self.kit.gauge(self.setup.gauge.as_ref()?)
+    }
+
+    /// The graduation of that gauge, to which settings are written.
+    #[must_use]
+    pub(crate) fn graduation(&self) -> Option<Length> {
+        self.gauge().map(|gauge| gauge.graduation_mm)
     }
 }
 

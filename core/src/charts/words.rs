@@ -1,28 +1,54 @@
-//! Figures and reasons as these charts write them.
+//! Verdicts, reasons and tilts as these charts write them.
 
-use crate::case::{Case, StructureKind};
-use crate::measure::Length;
-use crate::number;
+use crate::dentition::Jaw;
+use crate::measure::Angle;
+use crate::number::degrees;
 use crate::plan::{Place, Reason, Severity, SiteHeight, SitePlace};
 use crate::text::Texts;
 
-/// A setting, with as many decimals as the case's gauge has: "22.1".
-pub(super) fn setting(case: &Case, set: Length) -> String {
-    let gauge = case.setup.gauge.as_ref();
-    let gauge = gauge.and_then(|id| case.kit.gauge(id));
-    number::setting(set, gauge.map(|gauge| gauge.graduation_mm))
+/// A tilt of an apex.
+pub(super) struct Lean {
+    angle: String,
+    /// The side to which it leans.
+    pub(super) towards: String,
+    /// The side from which it leans.
+    pub(super) away: String,
 }
 
-/// The text id of a structure's name.
-pub(super) const fn structure_id(kind: StructureKind) -> &'static str {
-    match kind {
-        StructureKind::MandibularCanal => "chart-structure-mandibular-canal",
-        StructureKind::MentalForamen => "chart-structure-mental-foramen",
-        StructureKind::IncisiveCanal => "chart-structure-incisive-canal",
-        StructureKind::NasopalatineCanal => "chart-structure-nasopalatine-canal",
-        StructureKind::SinusFloor => "chart-structure-sinus-floor",
-        StructureKind::SinusAnteriorWall => "chart-structure-sinus-anterior-wall",
-        StructureKind::NasalFloor => "chart-structure-nasal-floor",
+/// The tilts of an apex, each with its side, as a bare sign means different things to different
+/// people; nothing for an upright one.
+pub(super) fn leans(distal: Angle, buccal: Angle, jaw: Jaw, texts: &Texts) -> Vec<Lean> {
+    let both = [(distal, DISTAL, MESIAL), (buccal, BUCCAL, oral(jaw))];
+    let leans = both.into_iter().filter(|(angle, ..)| *angle != Angle::ZERO);
+    let lean = |(angle, plus, minus): (Angle, &str, &str)| {
+        let word = |when| texts.get(if when { plus } else { minus }, &[]);
+        Lean {
+            angle: degrees(angle.abs()),
+            towards: word(angle > Angle::ZERO),
+            away: word(angle < Angle::ZERO),
+        }
+    };
+    leans.map(lean).collect()
+}
+
+/// Tilts in words: "apex 32° to mesial, 5° to buccal".
+pub(super) fn apex(leans: &[Lean], texts: &Texts) -> String {
+    let part = |lean: &Lean| {
+        let args = [("angle", &*lean.angle), ("towards", &*lean.towards)];
+        texts.get("chart-apex-part", &args)
+    };
+    let parts: Vec<String> = leans.iter().map(part).collect();
+    texts.get("chart-apex", &[("tilt", &parts.join(", "))])
+}
+
+pub(super) const MESIAL: &str = "chart-towards-mesial";
+pub(super) const DISTAL: &str = "chart-towards-distal";
+pub(super) const BUCCAL: &str = "chart-towards-buccal";
+
+pub(super) const fn oral(jaw: Jaw) -> &'static str {
+    match jaw {
+        Jaw::Upper => "chart-towards-palatal",
+        Jaw::Lower => "chart-towards-lingual",
     }
 }
 

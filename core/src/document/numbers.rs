@@ -4,6 +4,7 @@ use super::fault::clipped;
 use super::node::{Node, Shape};
 use super::{Fault, Path, Rule, Step};
 use crate::measure::Length;
+use crate::number::with_unit;
 
 /// The most decimals that a number in a document may have: micrometres, thousandths of a degree.
 pub const MOST_DECIMALS: i64 = 3;
@@ -18,18 +19,6 @@ pub struct Bound {
     pub unit: &'static str,
     /// The greatest distance from 0 that is let pass.
     pub most: i64,
-}
-
-impl Bound {
-    /// A number with the unit.
-    #[must_use]
-    pub fn with_unit(&self, number: &str) -> String {
-        match self.unit {
-            "" => number.to_owned(),
-            "°" => format!("{number}°"),
-            unit => format!("{number} {unit}"),
-        }
-    }
 }
 
 /// All bounds; the last holds for keys without a unit. Common practice, no source: each is far
@@ -215,13 +204,13 @@ pub(super) fn check(node: &Node, path: &Path, faults: &mut Vec<Fault>) {
 fn check_one(decimal: &Decimal, path: &Path, faults: &mut Vec<Fault>) {
     let bound = bound_at(path);
     let fault = |rule| {
-        let value = bound.with_unit(&clipped(decimal.text()));
+        let value = with_unit(&clipped(decimal.text()), bound.unit);
         Fault::new(path.clone(), rule).with("value", value)
     };
     if decimal.negative && decimal.is_zero() {
         faults.push(fault(Rule::MinusZero));
     } else if decimal.is_beyond(bound.most) {
-        let limit = bound.with_unit(&bound.most.to_string());
+        let limit = with_unit(&bound.most.to_string(), bound.unit);
         faults.push(fault(Rule::BeyondAllBounds).with("limit", limit));
     } else if decimal.decimals() > MOST_DECIMALS {
         let limit = fault(Rule::TooManyDecimals).with("limit", MOST_DECIMALS);
@@ -274,10 +263,11 @@ mod tests {
     #[test]
     fn a_unit_is_told_by_the_end_of_the_nearest_key_that_has_one() {
         let bound = |keys: &[&str]| bound_at(&keys.iter().fold(Path::root(), |p, k| p.key(*k)));
-        assert_eq!(bound(&["length_mm"]).with_unit("0.5"), "0.5 mm");
+        let shown = |keys, number| with_unit(number, bound(keys).unit);
+        assert_eq!(shown(&["length_mm"], "0.5"), "0.5 mm");
         assert_eq!(bound(&["limits_mm", "canal"]).most, 2000);
-        assert_eq!(bound(&["limits_mm", "tilt_deg"]).with_unit("-3"), "-3°");
-        assert_eq!(bound(&["mm", "uses"]).with_unit("3"), "3");
+        assert_eq!(shown(&["limits_mm", "tilt_deg"], "-3"), "-3°");
+        assert_eq!(shown(&["mm", "uses"], "3"), "3");
         assert_eq!(bound_at(&Path::root().key("marks_mm").item(2)).unit, "mm");
     }
 }

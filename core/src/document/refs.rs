@@ -1,6 +1,7 @@
 //! Ids that are given once, and references that lead somewhere.
 
 use super::{Fault, Path, Rule, bound_at};
+use crate::number::with_unit;
 use std::collections::BTreeMap;
 use std::fmt::Display;
 
@@ -40,7 +41,7 @@ impl Checks {
         }
     }
 
-    /// An id leads to one of those that are known.
+    /// An id leads to one of those that are known; `noun` is their key in `fault-noun`.
     pub fn reference<'k>(
         &mut self,
         at: Path,
@@ -68,7 +69,8 @@ impl Checks {
         self.push(fault.with("id", id).with("noun", noun));
     }
 
-    /// One value is at least as great as another one of the document, which is called `other`.
+    /// One value is at least as great as another one of the document: that of the key `other`, or
+    /// what `fault-other` has under it.
     pub fn at_least<T: PartialOrd + Display>(
         &mut self,
         at: Path,
@@ -81,7 +83,7 @@ impl Checks {
         }
     }
 
-    /// One value is at most as great as another one of the document, which is called `other`.
+    /// One value is at most as great as another one of the document, as in [`Self::at_least`].
     pub fn at_most<T: PartialOrd + Display>(
         &mut self,
         at: Path,
@@ -98,7 +100,7 @@ impl Checks {
 /// A value that does not agree with another one, both with their unit.
 fn against<T: Display>(rule: Rule, at: Path, value: &T, limit: &T, other: &str) -> Fault {
     let bound = bound_at(&at);
-    let shown = |value: &T| bound.with_unit(&value.to_string());
+    let shown = |value: &T| with_unit(&value.to_string(), bound.unit);
     Fault::new(at, rule)
         .with("value", shown(value))
         .with("limit", shown(limit))

@@ -6,6 +6,7 @@ use super::numbers::{Decimal, bound_at};
 use super::schema::Checker;
 use super::{Fault, Path, Rule, Step};
 use crate::measure::Length;
+use crate::number::with_unit;
 use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{JsonType, ValidationError};
 use serde_json::Value;
@@ -71,10 +72,10 @@ impl Structure<'_> {
         let path = &path_of_pointer(self.value, error.instance_path().as_str());
         let value: &Value = error.instance();
         let fault = |rule| Fault::new(path.clone(), rule);
-        let unit = bound_at(path);
+        let unit = bound_at(path).unit;
         let number = |rule, limit: &Value| {
             fault(rule)
-                .with("value", unit.with_unit(&shown(value)))
+                .with("value", with_unit(&shown(value), unit))
                 .with("limit", shown(limit))
         };
         let items = |rule, limit: u64| fault(rule).with("count", count(value)).with("limit", limit);

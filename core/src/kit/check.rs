@@ -48,7 +48,7 @@ fn protocol_depths(kit: &Kit, root: &Path, checks: &mut Checks) {
         for (k, step) in protocol.steps.iter().enumerate() {
             if let DepthRule::ShortOfFull { by_mm } = step.depth {
                 let at = at.item(k).key("depth").key("by_mm");
-                checks.at_most(at, &by_mm, &full, "the full depth of its shortest implant");
+                checks.at_most(at, &by_mm, &full, "shortest-full-depth");
             }
         }
     }
@@ -86,7 +86,7 @@ fn references(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, sleeve) in kit.drill_sleeves.iter().enumerate() {
         for (k, id) in sleeve.fits.iter().enumerate() {
             let at = root.key("drill_sleeves").item(n).key("fits").item(k);
-            checks.reference(at, "master sleeve", id.as_str(), masters());
+            checks.reference(at, "master-sleeve", id.as_str(), masters());
         }
     }
     for (n, stop) in kit.stops.iter().enumerate() {
@@ -116,12 +116,12 @@ fn references(kit: &Kit, root: &Path, checks: &mut Checks) {
             let at = at.key("steps").item(k);
             checks.reference(at.key("drill"), "drill", step.drill.as_str(), drills());
             if let Some(id) = &step.sleeve {
-                checks.reference(at.key("sleeve"), "drill sleeve", id.as_str(), sleeves());
+                checks.reference(at.key("sleeve"), "drill-sleeve", id.as_str(), sleeves());
             }
         }
         if let Some(id) = &protocol.insertion_sleeve {
             let at = at.key("insertion_sleeve");
-            checks.reference(at, "drill sleeve", id.as_str(), sleeves());
+            checks.reference(at, "drill-sleeve", id.as_str(), sleeves());
         }
     }
 }

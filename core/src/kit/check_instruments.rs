@@ -21,7 +21,7 @@ pub(super) fn implants(kit: &Kit, root: &Path, checks: &mut Checks) {
                 depth.clone(),
                 &point.below_platform_mm,
                 &above,
-                "the profile point before",
+                "point-before",
             );
             checks.at_most(
                 depth,
@@ -70,7 +70,7 @@ pub(super) fn sleeves_stops_gauges(kit: &Kit, root: &Path, checks: &mut Checks) 
                     at.key("seat_above_rim_mm"),
                     &sleeve.seat_above_rim_mm,
                     &-master.height_mm,
-                    "the apical face of a master sleeve that it fits",
+                    "face-of-its-master",
                 );
             }
         }
@@ -140,7 +140,7 @@ pub(super) fn fixed_lengths(kit: &Kit, root: &Path, checks: &mut Checks) {
                     at.item(k).key("tip_to_landing_mm"),
                     &length.tip_to_landing_mm,
                     &drill.overall_length_mm,
-                    "overall_length_mm of its drill",
+                    "length-of-its-drill",
                 );
             }
         }
@@ -154,13 +154,13 @@ pub(super) fn check_pin(kit: &Kit, pin: &Pin, at: &Path, checks: &mut Checks) {
         at.key("diameter_mm"),
         &pin.diameter_mm,
         &bore,
-        "its sleeve's bore_mm",
+        "bore-of-its-sleeve",
     );
     checks.at_least(
         at.key("length_mm"),
         &pin.length_mm,
         &pin.sleeve.height_mm,
-        "its sleeve's height_mm",
+        "height-of-its-sleeve",
     );
     if let Some(drill) = kit.drill(&pin.drill) {
         let widest = drill.guided_diameter_mm.max(drill.cutting_diameter_mm);
@@ -168,7 +168,7 @@ pub(super) fn check_pin(kit: &Kit, pin: &Pin, at: &Path, checks: &mut Checks) {
             at.key("sleeve").key("bore_mm"),
             &bore,
             &widest,
-            "its drill's diameter",
+            "diameter-of-its-drill",
         );
     }
 }

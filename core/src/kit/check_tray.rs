@@ -15,13 +15,13 @@ pub(super) fn trays(kit: &Kit, root: &Path, checks: &mut Checks) {
                 at.item(k).key("width_mm"),
                 &right,
                 &tray.width_mm,
-                "the tray with left_mm counted in",
+                "tray-from-left",
             );
             checks.at_most(
                 at.item(k).key("depth_mm"),
                 &near,
                 &tray.depth_mm,
-                "the tray with far_mm counted in",
+                "tray-from-far",
             );
             let over = tray.slots[..k]
                 .iter()

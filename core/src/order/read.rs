@@ -6,7 +6,7 @@ use crate::document::{self, Checks, Fault, Faults, Kind, Path, Rule};
 /// The problem file.
 pub const ORDER_KIND: Kind = Kind {
     key: "traywright_order",
-    name: "run order",
+    name: "run-order",
     oldest: 1,
     version: ORDER_VERSION as u64,
 };

@@ -170,6 +170,7 @@ mod tests {
     use super::super::table::{Cell, Column, Row, Table};
     use super::*;
     use crate::drawing::{Across, TextStyle};
+    use crate::text::Texts;
 
     fn frame() -> Frame {
         Frame::inset(Paper::A4, 20.0, 20.0, 177.0)
@@ -262,8 +263,12 @@ mod tests {
     fn what_is_higher_than_a_page_and_must_stay_together_is_refused_by_name() {
         let mut flow = Flow::new(frame());
         let tall = Block::Together(vec![paragraph(&"word\n".repeat(60))]);
-        let refused = flow.add(&tall).unwrap_err().to_string();
+        let refused = flow.add(&tall).unwrap_err().words(Texts::english());
         assert!(refused.starts_with("\"word\" is "), "{refused}");
+        assert!(
+            refused.contains(" mm high and must stay together"),
+            "{refused}"
+        );
     }
 
     #[test]

@@ -2,9 +2,16 @@
 
 use super::arguments::Needs;
 use fluent_bundle::concurrent::FluentBundle;
-use fluent_bundle::{FluentArgs, FluentError, FluentResource};
+use fluent_bundle::{FluentArgs, FluentError, FluentResource, FluentValue};
 use std::collections::{BTreeMap, BTreeSet};
 use unic_langid::LanguageIdentifier;
+
+/// A whole number as an argument of a text.
+pub trait Whole: Copy + Into<FluentValue<'static>> {}
+
+impl Whole for u32 {}
+impl Whole for u64 {}
+impl Whole for usize {}
 
 /// The texts of one language.
 pub struct Texts {
@@ -123,11 +130,15 @@ impl Texts {
     /// An id without a text, or an argument that the text uses and `args` lacks. An argument too
     /// many is no error: another language may need it.
     pub fn try_get(&self, id: &str, args: &[(&str, &str)]) -> Result<String, TextError> {
+        self.fill(id, &args.iter().copied().collect())
+    }
+
+    fn fill(&self, id: &str, args: &FluentArgs<'_>) -> Result<String, TextError> {
         let names = self
             .arguments(id)
             .ok_or_else(|| TextError::NoSuchText { id: id.to_owned() })?;
-        let given = |name: &String| args.iter().any(|(n, _)| n == name);
-        let missing: Vec<_> = names.iter().filter(|n| !given(n)).cloned().collect();
+        let lacks = |name: &&String| args.get(name.as_str()).is_none();
+        let missing: Vec<_> = names.iter().filter(lacks).cloned().collect();
         if !missing.is_empty() {
             return Err(TextError::MissingArguments {
                 id: id.to_owned(),
@@ -139,14 +150,8 @@ impl Texts {
             .get_message(id)
             .and_then(|message| message.value())
             .ok_or_else(|| TextError::NoSuchText { id: id.to_owned() })?;
-        let mut filled = FluentArgs::with_capacity(args.len());
-        for &(name, value) in args {
-            filled.set(name, value);
-        }
         let mut errors = Vec::new();
-        let text = self
-            .bundle
-            .format_pattern(pattern, Some(&filled), &mut errors);
+        let text = self.bundle.format_pattern(pattern, Some(args), &mut errors);
         match errors.first() {
             None => Ok(text.into_owned()),
             Some(error) => Err(TextError::Unresolved {
@@ -160,7 +165,28 @@ impl Texts {
     /// uses, `⟨id⟩`, so that the gap is seen and never read as a sentence.
     #[must_use]
     pub fn get(&self, id: &str, args: &[(&str, &str)]) -> String {
-        self.try_get(id, args).unwrap_or_else(|_| format!("⟨{id}⟩"))
+        self.shown(id, &args.iter().copied().collect())
+    }
+
+    /// The text with whole numbers in it, which stay numbers so that the language counts with them
+    /// (`{ $count -> [one] … *[other] … }`), and its other arguments, as in [`Self::get`].
+    #[must_use]
+    pub fn counted(
+        &self,
+        id: &str,
+        numbers: &[(&str, impl Whole)],
+        args: &[(&str, &str)],
+    ) -> String {
+        let mut all: FluentArgs<'_> = args.iter().copied().collect();
+        for &(name, number) in numbers {
+            let number: FluentValue<'static> = number.into();
+            all.set(name, number);
+        }
+        self.shown(id, &all)
+    }
+
+    fn shown(&self, id: &str, args: &FluentArgs<'_>) -> String {
+        self.fill(id, args).unwrap_or_else(|_| format!("⟨{id}⟩"))
     }
 
     /// True if a text has this id.
@@ -214,6 +240,23 @@ wrap = { room }, { $kind ->
         ] {
             assert_eq!(texts.try_get(id, &args), Ok(want.to_owned()));
         }
+    }
+
+    #[test]
+    fn a_language_counts_with_numbers_and_not_with_their_digits() {
+        let text = "n = { $count ->\n    [0] no { $what }\n    [one] one { $what }\n   *[other] { $count } { $what }s\n}\n";
+        let texts = texts(text).unwrap();
+        let what = ("what", "stop");
+        for (count, want) in [(0_u32, "no stop"), (1, "one stop"), (21, "21 stops")] {
+            assert_eq!(texts.counted("n", &[("count", count)], &[what]), want);
+        }
+        assert_eq!(texts.get("n", &[("count", "1"), what]), "1 stops");
+        let most = u32::MAX;
+        assert_eq!(
+            texts.counted("n", &[("count", most)], &[what]),
+            format!("{most} stops")
+        );
+        assert_eq!(texts.counted("n", &[("other", 1_u32)], &[what]), "⟨n⟩");
     }
 
     #[test]

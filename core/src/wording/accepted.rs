@@ -24,7 +24,7 @@ impl Formatter<'_> {
     pub fn accepted_count(&self, findings: &[Finding]) -> Option<String> {
         let part = |id: &str, is_one: &dyn Fn(&Finding) -> bool| {
             let count = findings.iter().filter(|f| is_one(f)).count();
-            (count > 0).then(|| self.text(id, &[("count", &count.to_string())]))
+            (count > 0).then(|| self.counted(id, &[("count", count)], &[]))
         };
         let accepted = |id: &str, verdict: Verdict| {
             part(id, &|f| {

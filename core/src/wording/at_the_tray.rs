@@ -122,8 +122,7 @@ impl Formatter<'_> {
     }
 
     fn gauge_to_take(&self) -> String {
-        let id = self.case.setup.gauge.as_ref();
-        let Some(gauge) = id.and_then(|id| self.case.kit.gauge(id)) else {
+        let Some(gauge) = self.case.gauge() else {
             return self.word("sheet-gauge-none");
         };
         let name = ("gauge", gauge.name.as_str());

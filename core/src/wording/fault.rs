@@ -16,8 +16,8 @@ pub fn fault(fault: &Fault, texts: &Texts) -> String {
 pub fn faults(faults: &Faults, texts: &Texts) -> Vec<String> {
     let mut lines: Vec<String> = faults.iter().map(|one| fault(one, texts)).collect();
     if faults.left_out() > 0 {
-        let count = faults.left_out().to_string();
-        lines.push(texts.get("faults-left-out", &[("count", &count)]));
+        let count = faults.left_out();
+        lines.push(texts.counted("faults-left-out", &[("count", count)], &[]));
     }
     match faults.coverage() {
         Coverage::Whole => {}

@@ -76,7 +76,8 @@ impl Formatter<'_> {
         let clearance = finding.subject() == Subject::Clearance;
         let figure = finding.figure.as_ref();
         let figure = figure.filter(|figure| figure.value.value().is_some());
-        let mut headline = self.text(&format!("finding-{}", finding.rule), &args);
+        let counts = counts(finding);
+        let mut headline = self.counted(&format!("finding-{}", finding.rule), &counts, &args);
         if let Some(Loosened { limit, own }) = finding.loosened {
             let (limit, own) = (self.limit_name(limit), self.limit(own));
             let args = [
@@ -287,6 +288,15 @@ fn readable(finding: &Finding, length: Length) -> Length {
     } else {
         length
     }
+}
+
+/// The numbers among a finding's own arguments.
+pub(super) fn counts(finding: &Finding) -> Vec<(&'static str, u32)> {
+    let numbers = finding.args.iter().filter_map(|(name, value)| match value {
+        Argument::Count(count) => Some((*name, *count)),
+        _ => None,
+    });
+    numbers.collect()
 }
 
 fn sign(value: Option<&Quantity>) -> &'static str {

@@ -112,12 +112,12 @@ impl Formatter<'_> {
         if offer.shortfall == Length::ZERO {
             return self.text("fitting-all", &[("distance", &distance), ("face", &face)]);
         }
-        self.text(
+        self.counted(
             "fitting-some",
+            &[("exact", offer.exact_steps)],
             &[
                 ("distance", &distance),
                 ("face", &face),
-                ("exact", &offer.exact_steps.to_string()),
                 ("shortfall", &mm(offer.shortfall)),
             ],
         )

@@ -129,23 +129,21 @@ impl Formatter<'_> {
     /// Numbers of something that are needed and there: "twist 3.1: 3 needed, 2 there, 1 short".
     #[must_use]
     pub fn stock(&self, line: &StockLine) -> String {
-        let (needed, have) = (line.needed.to_string(), line.have.to_string());
         let short = line.needed.saturating_sub(line.have);
         let id = match line.with_resets {
             _ if short == 0 => "stock-enough",
             Some(_) => "stock-with-resets",
             None => "stock-too-few",
         };
-        let resets = line.with_resets.unwrap_or_default().to_string();
-        self.text(
+        self.counted(
             id,
             &[
-                ("name", line.name.as_str()),
-                ("needed", &needed),
-                ("have", &have),
-                ("short", &short.to_string()),
-                ("resets", &resets),
+                ("needed", line.needed),
+                ("have", line.have),
+                ("short", short),
+                ("resets", line.with_resets.unwrap_or_default()),
             ],
+            &[("name", line.name.as_str())],
         )
     }
 }

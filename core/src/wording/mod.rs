@@ -38,7 +38,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-pub use crate::number::{degrees, mm};
+pub use crate::number::{degrees, mm, seconds, typed};
 pub(crate) use at_the_tray::shorter_implants;
 pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
@@ -47,12 +47,13 @@ pub use finding::FindingText;
 pub use kit::KitFormatter;
 pub use loading::LoadItemText;
 pub use mix_up::MixUpText;
+pub(crate) use place::structure;
 pub use reset::ResetText;
 pub use run::RunStepText;
 
 use crate::case::Case;
 use crate::dentition::Notation;
-use crate::text::Texts;
+use crate::text::{Texts, Whole};
 
 /// Wording about a case in one language and one notation of teeth.
 #[derive(Clone, Copy)]
@@ -79,6 +80,16 @@ impl<'a> Formatter<'a> {
     /// The text of an id with its arguments.
     pub(crate) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
         self.texts.get(id, args)
+    }
+
+    /// The text of an id with whole numbers in it, and its other arguments.
+    pub(crate) fn counted(
+        &self,
+        id: &str,
+        numbers: &[(&str, impl Whole)],
+        args: &[(&str, &str)],
+    ) -> String {
+        self.texts.counted(id, numbers, args)
     }
 
     /// The text of an id without arguments.

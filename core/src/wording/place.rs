@@ -5,6 +5,7 @@ use crate::case::{Height, StructureKind, WallSide};
 use crate::dentition::Jaw;
 use crate::kit::SiteId;
 use crate::plan::{Place, SiteHeight, SitePlace};
+use crate::text::Texts;
 
 /// The meaning of a place: the key of its texts with their arguments.
 #[derive(Debug, PartialEq, Eq)]
@@ -97,7 +98,7 @@ impl Formatter<'_> {
 
     /// A structure: "mandibular canal".
     pub(super) fn structure(&self, kind: StructureKind) -> String {
-        self.word(&format!("structure-{}", kind.key()))
+        structure(kind, self.texts)
     }
 
     /// A limit by its key: "implant to implant at the platform".
@@ -126,7 +127,12 @@ impl Formatter<'_> {
     }
 }
 
-/// A place without words of its own is told by its path.
+/// A structure, as charts name it too.
+pub(crate) fn structure(kind: StructureKind, texts: &Texts) -> String {
+    texts.get(&format!("structure-{}", kind.key()), &[])
+}
+
+/// A place without words of its own, told by its path.
 fn by_path(place: &Place) -> PlaceMeaning {
     PlaceMeaning {
         key: "other",

@@ -104,8 +104,7 @@ impl Formatter<'_> {
     }
 
     fn outside_gauge(&self, shown: &str) -> String {
-        let gauge = self.case.setup.gauge.as_ref();
-        match gauge.and_then(|id| self.case.kit.gauge(id)) {
+        match self.case.gauge() {
             None => self.text("reason-outside-gauge-bare", &[("value", shown)]),
             Some(gauge) => self.text(
                 "reason-outside-gauge",

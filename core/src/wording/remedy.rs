@@ -1,6 +1,7 @@
 //! Remedies of findings.
 
 use super::Formatter;
+use super::finding::counts;
 use super::reason::in_words;
 use crate::plan::{Basis, Finding, Reason, Rule, Verdict, may_be_intended};
 
@@ -18,7 +19,7 @@ impl Formatter<'_> {
     pub(super) fn remedy(&self, finding: &Finding, args: &[(&str, &str)]) -> Option<String> {
         let reasons = finding.value.reasons();
         let by_rule = || {
-            let remedy = self.text(&format!("remedy-{}", finding.rule), args);
+            let remedy = self.counted(&format!("remedy-{}", finding.rule), &counts(finding), args);
             if may_be_intended(finding) {
                 format!("{remedy} {}", self.word("supply-may-be-intended"))
             } else {

@@ -37,10 +37,10 @@ impl Formatter<'_> {
         if missing == 0 {
             return range;
         }
-        let missing = missing.to_string();
-        self.text(
+        self.counted(
             "sheet-setting-some-unknown",
-            &[("range", &range), ("missing", &missing)],
+            &[("missing", missing)],
+            &[("range", &range)],
         )
     }
 
@@ -55,7 +55,7 @@ impl Formatter<'_> {
     #[must_use]
     pub fn set_length(&self, set: &Known<Length>) -> String {
         match set.get() {
-            Some(set) => number::setting(set, self.graduation()),
+            Some(set) => number::setting(set, self.case.graduation()),
             None => self.word("setting-none"),
         }
     }
@@ -112,12 +112,10 @@ impl Formatter<'_> {
         let on_drill = lengths.iter().filter(|length| length.drill == *drill);
         let all: BTreeSet<Length> = on_drill.map(|length| length.tip_to_landing_mm).collect();
         let place = all.iter().position(|length| *length == set)? + 1;
-        Some(self.text(
+        Some(self.counted(
             "fixed-place",
-            &[
-                ("place", &place.to_string()),
-                ("count", &all.len().to_string()),
-            ],
+            &[("place", place), ("count", all.len())],
+            &[],
         ))
     }
 
@@ -135,12 +133,5 @@ impl Formatter<'_> {
             above if above > Length::ZERO => self.text("shortfall", &[("size", &mm(above))]),
             below => self.text("shortfall-deeper", &[("size", &mm(-below))]),
         }
-    }
-
-    /// The graduation of this case's gauge.
-    fn graduation(&self) -> Option<Length> {
-        let gauge = self.case.setup.gauge.as_ref();
-        let gauge = gauge.and_then(|id| self.case.kit.gauge(id));
-        gauge.map(|gauge| gauge.graduation_mm)
     }
 }

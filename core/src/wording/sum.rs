@@ -1,7 +1,7 @@
 //! Sums as they are written.
 
 use crate::measure::Length;
-use crate::number::exact;
+use crate::number::{exact, summand};
 use crate::plan::{Known, Quantity, Sign, Term};
 
 /// A sum as it is written.
@@ -36,14 +36,7 @@ pub(super) fn sum(terms: &[&Term]) -> Option<Sum> {
             continue;
         }
         sum.length += part;
-        let sign = match (sum.parts, part < Length::ZERO) {
-            (0, false) => "",
-            (0, true) => "\u{2212}",
-            (_, false) => " + ",
-            (_, true) => " \u{2212} ",
-        };
-        sum.text.push_str(sign);
-        sum.text.push_str(&exact(part.abs()));
+        sum.text.push_str(&summand(part, sum.parts == 0));
         sum.parts += 1;
     }
     if sum.parts == 0 {

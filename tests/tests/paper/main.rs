@@ -16,6 +16,7 @@ mod tests {
     use traywright_core::drawing::fonts::composed;
     use traywright_core::drawing::{Across, Along, TextStyle, at};
     use traywright_core::sheet::{Page, Paper, SheetError, check, pdf};
+    use traywright_core::text::Texts;
 
     fn sample() -> Vec<u8> {
         pdf::write(&sample::pages(Paper::A4), &sample::about()).unwrap()
@@ -93,7 +94,7 @@ mod tests {
         let refused = pdf::write(&[page], &sample::about()).unwrap_err();
         assert!(matches!(refused, SheetError::MissingGlyph(_)));
         assert_eq!(
-            refused.to_string(),
+            refused.words(Texts::english()),
             "no bundled font can show U+5C71 in “山田”"
         );
     }

@@ -52,9 +52,8 @@ fn counted_now(cx: &Context<'_>, severity: Severity) -> bool {
 }
 
 fn group_heading(ui: &mut Ui, cx: &mut Context<'_>, severity: Severity, count: usize) {
-    let count = count.to_string();
     let word = cx.word(severity.text_id());
-    let text = cx.text("findings-group", &[("word", &word), ("count", &count)]);
+    let text = cx.counted("findings-group", &[("count", count)], &[("word", &word)]);
     if severity != Severity::Clear {
         part_heading(ui, traywright_core::wording::begin(&text));
         return;

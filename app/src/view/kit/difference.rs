@@ -25,8 +25,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     match &compared.all {
         None => words(ui, cx.word("kit-view-same")),
         Some(all) => {
-            let count = compared.rows.len().to_string();
-            aside(ui, cx.text("kit-view-differ", &[("count", &count)]));
+            let count = &[("count", compared.rows.len())];
+            aside(ui, cx.counted("kit-view-differ", count, &[]));
             for (n, row) in compared.rows.iter().enumerate() {
                 ui.separator();
                 ui.push_id(n, |ui| row_ui(ui, cx, row));
@@ -92,17 +92,15 @@ fn outcome_ui(ui: &mut Ui, cx: &Context<'_>, outcome: &Outcome) {
                 words(ui, line);
             }
             more(ui, cx, settings.len());
-            let (before, after) = (open.0.to_string(), open.1.to_string());
-            let args = [("before", before.as_str()), ("after", &after)];
-            aside(ui, cx.text("kit-view-open", &args));
+            let counts = &[("before", open.0), ("after", open.1)];
+            aside(ui, cx.counted("kit-view-open", counts, &[]));
         }
     }
 }
 
 fn more(ui: &mut Ui, cx: &Context<'_>, all: usize) {
     if let Some(count) = all.checked_sub(MOST).filter(|count| *count > 0) {
-        let count = count.to_string();
-        aside(ui, cx.text("kit-view-more", &[("count", &count)]));
+        aside(ui, cx.counted("kit-view-more", &[("count", count)], &[]));
     }
 }
 

@@ -58,8 +58,7 @@ fn lists_ui(ui: &mut Ui, cx: &mut Context<'_>) {
         let text = if list == RULES {
             name
         } else {
-            let count = count.to_string();
-            cx.text("kit-view-counted", &[("list", &name), ("count", &count)])
+            cx.counted("kit-view-counted", &[("count", count)], &[("list", &name)])
         };
         let here = cx.own.list == n;
         if ui.selectable_label(here, text).clicked() {

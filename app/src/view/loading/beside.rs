@@ -31,9 +31,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     strong(ui, scene.word("loading-beside"), scale.px(44.0), ink);
     strong(ui, one.what.as_str(), scale.big(), ink);
     let place = scene.board.beside.iter().position(|other| other == one);
-    let number = place.map_or(0, |place| place + 1).to_string();
-    let all = scene.board.beside.len().to_string();
-    let args = [("number", number.as_str()), ("all", &all)];
-    let words = scene.text("loading-beside-of", &args);
+    let number = place.map_or(0, |place| place + 1);
+    let numbers = &[("number", number), ("all", scene.board.beside.len())];
+    let words = scene.counted("loading-beside-of", numbers, &[]);
     line(ui, words, scale.text(), theme.fill(Ink::Soft));
 }

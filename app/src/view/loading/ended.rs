@@ -87,16 +87,16 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
         Stage::SterileField | Stage::AfterUse => scene.word("loading-all-done"),
     }];
     if sealed > 0 {
-        let count = sealed.to_string();
-        said.push(scene.text("loading-all-done-sealed", &[("count", &count)]));
+        let count = &[("count", sealed)];
+        said.push(scene.counted("loading-all-done-sealed", count, &[]));
     }
     let later = tasks
         .iter()
         .filter(|task| scene.session.now(task) == Now::Later);
     let later = later.count();
     if later > 0 {
-        let count = later.to_string();
-        said.push(scene.text("loading-all-done-anew", &[("count", &count)]));
+        let count = &[("count", later)];
+        said.push(scene.counted("loading-all-done-anew", count, &[]));
     }
     said
 }

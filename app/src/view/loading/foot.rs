@@ -79,11 +79,8 @@ fn open(scene: &Scene<'_>) -> Option<String> {
     };
     let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
     (short + unknown > 0).then(|| {
-        let (short, unknown) = (short.to_string(), unknown.to_string());
-        scene.text(
-            "loading-plan-open",
-            &[("short", &short), ("unknown", &unknown)],
-        )
+        let counts = &[("short", short), ("unknown", unknown)];
+        scene.counted("loading-plan-open", counts, &[])
     })
 }
 
@@ -98,11 +95,9 @@ fn left(scene: &Scene<'_>) -> String {
     }
     let short = short::all(scene);
     let later = scene.session.set_anew_since(scene.board).count();
-    let (set, lay) = (set.to_string(), lay.to_string());
-    let left = scene.text("loading-left", &[("set", &set), ("lay", &lay)]);
+    let left = scene.counted("loading-left", &[("set", set), ("lay", lay)], &[]);
     let left = if later > 0 {
-        let count = later.to_string();
-        let later = scene.text("loading-left-later", &[("count", &count)]);
+        let later = scene.counted("loading-left-later", &[("count", later)], &[]);
         format!("{left} {later}")
     } else {
         left
@@ -110,11 +105,8 @@ fn left(scene: &Scene<'_>) -> String {
     match short.first() {
         None => format!("{left} {}", scene.word("loading-nothing-short")),
         Some(first) => {
-            let count = short.len().to_string();
-            let short = scene.text(
-                "loading-short-first",
-                &[("count", &count), ("first", first)],
-            );
+            let count = &[("count", short.len())];
+            let short = scene.counted("loading-short-first", count, &[("first", first)]);
             format!("{left} {short}")
         }
     }

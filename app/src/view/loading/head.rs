@@ -51,8 +51,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if running {
                 let (done, all) = scene.session.progress(scene.board);
-                let (done, all) = (done.to_string(), all.to_string());
-                let words = scene.text("loading-progress", &[("done", &done), ("all", &all)]);
+                let counts = &[("done", done), ("all", all)];
+                let words = scene.counted("loading-progress", counts, &[]);
                 strong(ui, words, scale.px(36.0), theme.fill(Ink::Strong));
                 ui.add_space(scale.px(24.0));
             }

@@ -176,10 +176,9 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             }
         }
         many => {
-            let count = many.len().to_string();
             line(
                 ui,
-                scene.text("loading-for-many", &[("count", &count)]),
+                scene.counted("loading-for-many", &[("count", many.len())], &[]),
                 scale.big(),
                 ink,
             );

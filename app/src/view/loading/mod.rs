@@ -448,14 +448,13 @@ fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<Strin
     let spare = same
         .next()
         .map_or(0, |line| line.have.saturating_sub(line.needed));
-    let count = spare.to_string();
-    let args = [("name", item.name.as_str()), ("count", &count)];
     let id = if spare == 0 {
         "loading-fell-no-spare"
     } else {
         "loading-fell-spare"
     };
-    let mut said = vec![cx.text(id, &args)];
+    let name = &[("name", item.name.as_str())];
+    let mut said = vec![cx.counted(id, &[("count", spare)], name)];
     if item.kind == SlotKind::Drill {
         let formatter = document.formatter(cx.desk.settings.notation());
         let spares = formatter.spares_of(item, worksheet);

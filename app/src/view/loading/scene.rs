@@ -8,6 +8,7 @@ use crate::look::Theme;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{LoadItem, Reset, Worksheet};
 use traywright_core::sign::{ApprovalStanding, Message};
+use traywright_core::text::Whole;
 use traywright_core::wording::Formatter;
 
 /// The data that every part of the loading view reads.
@@ -35,6 +36,16 @@ impl<'a> Scene<'a> {
     /// A text with arguments.
     pub(super) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
         self.formatter.texts.get(id, args)
+    }
+
+    /// A text with whole numbers in it, and its other arguments.
+    pub(super) fn counted(
+        &self,
+        id: &str,
+        numbers: &[(&str, impl Whole)],
+        args: &[(&str, &str)],
+    ) -> String {
+        self.formatter.texts.counted(id, numbers, args)
     }
 
     /// A message of the signing room.

@@ -55,8 +55,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
         );
         return;
     }
-    let count = found.len().to_string();
-    let heading = scene.text("loading-short", &[("count", &count)]);
+    let heading = scene.counted("loading-short", &[("count", found.len())], &[]);
     strong(ui, heading, scale.text(), theme.fault());
     for words in found {
         line(ui, words, scale.text(), theme.fill(Ink::Strong));

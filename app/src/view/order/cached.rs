@@ -72,8 +72,8 @@ fn make(cx: &Context<'_>, run: &RunProblem, of: (u64, Notation)) -> Option<Cache
             return cx.word("order-sum-none");
         }
         let time = count * u64::from(*change.weight_in(&mut weights.clone()));
-        let (count, time) = (count.to_string(), formatter.run_time(time));
-        cx.text("order-sum", &[("count", &count), ("time", &time)])
+        let time = formatter.run_time(time);
+        cx.counted("order-sum", &[("count", count)], &[("time", &time)])
     };
     let options = RunStripOptions {
         case: document.case(),

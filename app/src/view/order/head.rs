@@ -65,9 +65,8 @@ fn going_ui(ui: &mut Ui, cx: &mut Context<'_>, how_far: Option<RunProgress>) {
         bound,
     }) = how_far
     {
-        let (states, best) = (states.to_string(), formatter.run_cost(best));
-        let args = [("states", states.as_str()), ("best", &best)];
-        aside(ui, cx.text("order-how-far", &args));
+        let (states, best) = (&[("states", states)], formatter.run_cost(best));
+        aside(ui, cx.counted("order-how-far", states, &[("best", &best)]));
         if bound.time_ds > 0 {
             let above = formatter.run_cost(bound);
             aside(ui, cx.text("order-not-below", &[("bound", &above)]));

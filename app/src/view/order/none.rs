@@ -23,10 +23,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     aside(ui, cx.word("order-list-without-cost"));
     for (n, one) in worksheet.order.iter().enumerate() {
         let line = formatter.use_line(one, worksheet);
-        let number = (n + 1).to_string();
-        words(
-            ui,
-            cx.text("order-row", &[("number", &number), ("line", &line)]),
-        );
+        let number = &[("number", n + 1)];
+        words(ui, cx.counted("order-row", number, &[("line", &line)]));
     }
 }

@@ -45,8 +45,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     if open.is_empty() {
         words(ui, cx.word("sheet-view-nothing-open"));
     } else {
-        let count = open.len().to_string();
-        fault(ui, cx.text("sheet-view-still-open", &[("count", &count)]));
+        let count = &[("count", open.len())];
+        fault(ui, cx.counted("sheet-view-still-open", count, &[]));
     }
     // The name and the button come before the lists, which may be long.
     form(ui, cx, document, open.is_empty());
@@ -85,8 +85,7 @@ fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
         });
     }
     if let Some(more) = findings.len().checked_sub(MOST).filter(|more| *more > 0) {
-        let more = more.to_string();
-        aside(ui, cx.text("sheet-view-more", &[("count", &more)]));
+        aside(ui, cx.counted("sheet-view-more", &[("count", more)], &[]));
     }
     if ui.link(cx.word("sheet-view-to-findings")).clicked() {
         cx.act(Action::Do(Command::Show(View::Findings)));

@@ -8,6 +8,7 @@ use traywright_core::dentition::Notation;
 use traywright_core::run::BestOrder;
 use traywright_core::sheet::checklist::{Signed, checklist};
 use traywright_core::sheet::{Page, Paper};
+use traywright_core::text::Texts;
 
 /// The pages of the checklist.
 #[derive(Debug)]
@@ -59,7 +60,7 @@ impl Pages {
                 let pages = checklist(case, worksheet, &state.3, best, paper, notation, now);
                 let leaves = pages
                     .map(|pages| pages.iter().map(Leaf::of).collect())
-                    .map_err(|error| error.to_string());
+                    .map_err(|error| error.words(Texts::english()));
                 Self { of: state, leaves }
             }
         }

@@ -85,8 +85,8 @@ fn tools(ui: &mut Ui, cx: &mut Context<'_>, count: usize) {
         if ui.add_enabled(at > 0, back).clicked() {
             cx.own.page = at.saturating_sub(1);
         }
-        let (page, of) = ((at + 1).to_string(), count.to_string());
-        ui.label(cx.text("sheet-view-page", &[("page", &page), ("count", &of)]));
+        let numbers = &[("page", at + 1), ("count", count)];
+        ui.label(cx.counted("sheet-view-page", numbers, &[]));
         let on = egui::Button::new(cx.word("sheet-view-next"));
         if ui.add_enabled(at + 1 < count, on).clicked() {
             cx.own.page = at + 1;
@@ -323,11 +323,8 @@ fn on_paper(ui: &mut Ui, rect: Rect, paint: impl FnOnce(&Ui)) {
 }
 
 fn page_name(cx: &Context<'_>, at: usize, title: &str) -> String {
-    let page = (at + 1).to_string();
-    cx.text(
-        "sheet-view-page-named",
-        &[("page", &page), ("title", title)],
-    )
+    let page = &[("page", at + 1)];
+    cx.counted("sheet-view-page-named", page, &[("title", title)])
 }
 
 #[cfg(test)]

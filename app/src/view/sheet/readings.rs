@@ -25,8 +25,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
     }
     for (at, id) in STAGES {
         let (done, all) = counted(items, at);
-        let (done, all) = (done.to_string(), all.to_string());
-        words(ui, cx.text(id, &[("done", &done), ("all", &all)]));
+        let counts = &[("done", done), ("all", all)];
+        words(ui, cx.counted(id, counts, &[]));
     }
     let formatter = cx.formatter();
     for item in items {

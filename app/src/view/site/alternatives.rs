@@ -10,7 +10,7 @@ use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{Implant, SiteId};
-use traywright_core::plan::{Finding, TrialResult, edits_for_implant, next_implants, try_edits};
+use traywright_core::plan::{TrialResult, edits_for_implant, next_implants, try_edits};
 use traywright_core::wording::Formatter;
 
 /// The neighbour of the implant.
@@ -114,10 +114,9 @@ fn trial_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial) {
     let text = cx.text(text_id(trial.way), &[("implant", &trial.implant)]);
     let summary = match &trial.outcome {
         Ok(tried) => {
-            let count = |list: &[Finding]| list.len().to_string();
-            let (settled, opened) = (count(&tried.settled), count(&tried.opened));
-            let args = [("settled", settled.as_str()), ("opened", &opened)];
-            cx.text("site-trial-summary", &args)
+            let (settled, opened) = (tried.settled.len(), tried.opened.len());
+            let counts = &[("settled", settled), ("opened", opened)];
+            cx.counted("site-trial-summary", counts, &[])
         }
         Err(_) => cx.word("site-trial-refused"),
     };

@@ -112,8 +112,8 @@ fn stepper(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         if next.clicked() {
             step_on(cx, here, 1);
         }
-        let (at, count) = ((at + 1).to_string(), count.to_string());
-        let text = cx.text("site-step-of", &[("number", &at), ("count", &count)]);
+        let numbers = &[("number", at + 1), ("count", count)];
+        let text = cx.counted("site-step-of", numbers, &[]);
         caption(ui, text);
         ui.add_space(0.0);
         ui.allocate_space(vec2(0.0, 0.0));

@@ -91,7 +91,7 @@ pub(super) fn scale_bar(
     bar.line(from, to, line);
     bar.line(from - tick, from + tick, line);
     bar.line(to - tick, to + tick, line);
-    let words = texts.get("chart-scale-bar", &[("length", &length_mm.to_string())]);
+    let words = texts.counted("chart-scale-bar", &[("length", length_mm)], &[]);
     let above = at(middle, y - TICK - 0.6);
     bar.text(above, (Across::Middle, Along::Baseline), REMARK, &words);
     drawing.add_group("scale-bar", words, bar);

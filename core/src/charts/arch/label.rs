@@ -117,10 +117,7 @@ fn site_label(
         }
     };
     let open = here.iter().filter(|f| f.severity().is_open()).count();
-    let more = (open > 1).then(|| {
-        let count = (open - 1).to_string();
-        texts.get("chart-site-more", &[("count", &count)])
-    });
+    let more = (open > 1).then(|| texts.counted("chart-site-more", &[("count", open - 1)], &[]));
     let mut lines = vec![(title, TITLE), (verdict, WORDS)];
     lines.extend(more.map(|more| (more, MORE)));
     lines.extend(tilt(site, scene, texts).map(|tilt| (tilt, MORE)));

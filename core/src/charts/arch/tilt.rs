@@ -1,10 +1,12 @@
-//! The lean of an apex in words: a bare sign means different things to different people.
+//! The lean of an apex in words.
 
 use super::place::{Scene, way};
 use crate::case::{Placement, Site};
+use crate::charts::words::{BUCCAL, DISTAL, MESIAL, apex, leans, oral};
 use crate::dentition::Jaw;
 use crate::drawing::{Point, at};
-use crate::measure::{Angle, Length};
+use crate::measure::Length;
+use crate::number::nearest_degree;
 use crate::text::Texts;
 
 /// "apex 32° to mesial, 5° to buccal"; nothing for an upright axis.
@@ -19,60 +21,36 @@ pub(super) fn tilt(site: &Site, scene: &Scene, texts: &Texts) -> Option<String> 
             apex_to_buccal_deg,
             ..
         } => {
-            let part = |angle: Angle, plus, minus| {
-                let towards = if angle > Angle::ZERO { plus } else { minus };
-                let towards = texts.get(towards, &[]);
-                let angle_shown = angle.abs().to_string();
-                (angle != Angle::ZERO).then(|| {
-                    texts.get(
-                        "chart-apex-part",
-                        &[("angle", &angle_shown), ("towards", &towards)],
-                    )
-                })
-            };
-            let oral = oral(scene.model.jaw());
-            let parts: Vec<String> = [
-                part(apex_to_distal_deg, DISTAL, MESIAL),
-                part(apex_to_buccal_deg, BUCCAL, oral),
-            ]
-            .into_iter()
-            .flatten()
-            .collect();
-            (!parts.is_empty()).then(|| texts.get("chart-apex", &[("tilt", &parts.join(", "))]))
+            let leans = leans(
+                apex_to_distal_deg,
+                apex_to_buccal_deg,
+                scene.model.jaw(),
+                texts,
+            );
+            (!leans.is_empty()).then(|| apex(&leans, texts))
         }
         Placement::Measured { direction, .. } => {
             let [x, y, z] = [direction.x.mm(), direction.y.mm(), direction.z.mm()];
-            let degrees = libm::atan2(libm::hypot(x, y), z.abs()).to_degrees();
+            let lean = libm::atan2(libm::hypot(x, y), z.abs()).to_degrees();
             let tooth = scene
                 .model
                 .point_at(site.tooth, Length::ZERO, Length::ZERO)?;
             let jaw = scene.model.jaw();
-            let apex = way(jaw, [x, y]);
+            let leaning = way(jaw, [x, y]);
             let towards = towards(
-                apex,
+                leaning,
                 way(jaw, tooth.distal),
                 way(jaw, tooth.buccal),
                 jaw,
                 texts,
             );
-            (degrees >= 0.5).then(|| {
+            (lean >= 0.5).then(|| {
                 texts.get(
                     "chart-apex-measured",
-                    &[("angle", &format!("{degrees:.0}")), ("towards", &towards)],
+                    &[("angle", &nearest_degree(lean)), ("towards", &towards)],
                 )
             })
         }
-    }
-}
-
-const MESIAL: &str = "chart-towards-mesial";
-const DISTAL: &str = "chart-towards-distal";
-const BUCCAL: &str = "chart-towards-buccal";
-
-const fn oral(jaw: Jaw) -> &'static str {
-    match jaw {
-        Jaw::Upper => "chart-towards-palatal",
-        Jaw::Lower => "chart-towards-lingual",
     }
 }
 

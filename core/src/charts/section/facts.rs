@@ -96,13 +96,10 @@ impl<'a> Facts<'a> {
             return self.word("section-no-step");
         };
         let (number, count) = (step.number, self.section.site.steps.len());
-        self.texts().get(
+        self.texts().counted(
             "section-step",
-            &[
-                ("number", &number.to_string()),
-                ("count", &count.to_string()),
-                ("drill", step.drill.name.as_str()),
-            ],
+            &[("number", number), ("count", count)],
+            &[("drill", step.drill.name.as_str())],
         )
     }
 

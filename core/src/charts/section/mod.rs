@@ -57,16 +57,14 @@ pub struct Room {
 }
 
 /// A reason why no section can be drawn.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoSection {
     /// The site does not belong to the case.
-    #[error("site {site}: not in this case")]
     Site {
         /// The site.
         site: SiteId,
     },
     /// The site has no such step.
-    #[error("site {site}: no step {step}")]
     Step {
         /// The site.
         site: SiteId,
@@ -74,15 +72,36 @@ pub enum NoSection {
         step: StepId,
     },
     /// Not even the smallest scale fits.
-    #[error("site {site}: section needs more room than {width} × {height} mm")]
     Room {
         /// The site.
         site: SiteId,
         /// The width that was given, rounded.
-        width: i64,
+        width: u32,
         /// The height that was given, rounded.
-        height: i64,
+        height: u32,
     },
+}
+
+impl NoSection {
+    /// The reason in words, without a full stop.
+    #[must_use]
+    pub fn words(&self, texts: &Texts) -> String {
+        match self {
+            Self::Site { site } => texts.get("section-none-site", &[("site", site.as_str())]),
+            Self::Step { site, step } => {
+                let args = [("site", site.as_str()), ("step", step.as_str())];
+                texts.get("section-none-step", &args)
+            }
+            Self::Room {
+                site,
+                width,
+                height,
+            } => {
+                let sides = [("width", *width), ("height", *height)];
+                texts.counted("section-none-room", &sides, &[("site", site.as_str())])
+            }
+        }
+    }
 }
 
 impl Section<'_> {
@@ -134,8 +153,9 @@ const GAP: f64 = 3.0;
 
 #[expect(
     clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
     reason = "the cast saturates, and the figure is only told"
 )]
-fn whole(mm: f64) -> i64 {
-    libm::round(mm) as i64
+fn whole(mm: f64) -> u32 {
+    libm::round(mm) as u32
 }

@@ -6,6 +6,7 @@ use crate::charts::lines::Lines;
 use crate::charts::mark_of;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, LineWeight, Mark, Stroke, TextStyle, at, pt};
+use crate::number;
 use crate::plan::{Edge, Known, StepSheet};
 
 const CAPTION: TextStyle = TextStyle::CAPTION;
@@ -32,7 +33,7 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
     if let Some(step) = facts.step {
         match step.sheet.set.known_length() {
             Known::Is(set) => {
-                let figure = words::setting(facts.section.case, set);
+                let figure = number::setting(set, facts.section.case.graduation());
                 side = Across::End;
                 let gauge = gauge(picture, step.sheet);
                 // A hand would set a large figure on the gauge, whatever the gauge must show.
@@ -102,7 +103,7 @@ fn gauge(picture: &Picture<'_, '_>, sheet: &StepSheet) -> Option<String> {
     match sheet.gauge.as_ref()?.known_length() {
         Known::Is(shown) if sheet.set.length() == Some(shown) => None,
         Known::Is(shown) => {
-            let figure = words::setting(picture.facts.section.case, shown);
+            let figure = number::setting(shown, picture.facts.section.case.graduation());
             Some(texts.get("section-gauge", &[("figure", &figure)]))
         }
         Known::Unknown(reasons) => {

@@ -10,6 +10,7 @@ use crate::charts::words;
 use crate::drawing::Mark;
 use crate::number::{available_beside, exact};
 use crate::plan::{Finding, Quantity, Reason, Rule, Severity, SitePlace};
+use crate::wording::structure;
 
 /// A structure with its finding.
 pub(super) struct Structure<'a> {
@@ -72,7 +73,7 @@ pub(super) fn structures<'a>(
                 return None;
             };
             let entered = site.structures.iter().find(|one| one.kind == kind);
-            let name = section.texts.get(words::structure_id(kind), &[]);
+            let name = structure(kind, section.texts);
             let place = entered.map_or(Place::Nowhere, |entered| {
                 place(entered, finding, site, tilt)
             });

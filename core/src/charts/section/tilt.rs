@@ -1,9 +1,10 @@
 //! The tilt of a site's axis, in words and as an angle.
 
 use crate::case::{Placement, Site};
+use crate::charts::words::{self, Lean};
 use crate::dentition::Jaw;
 use crate::measure::{Angle, trig};
-use crate::number::degrees;
+use crate::number::{at_most_angle, degrees};
 use crate::text::Texts;
 
 /// The tilt of an axis that is not upright.
@@ -30,9 +31,7 @@ pub(super) fn tilt(site: &Site, jaw: Jaw, texts: &Texts) -> Option<Tilt> {
         Placement::Measured { direction, .. } => {
             let level = libm::hypot(direction.x.mm(), direction.y.mm());
             let radians = libm::atan2(level, libm::fabs(direction.z.mm()));
-            // Shown to a tenth of a degree, never as less than it is.
-            let tenths = Angle::ceil_radians(radians).millideg() + 99;
-            let angle = degrees(Angle::from_millideg(tenths / 100 * 100));
+            let angle = degrees(at_most_angle(Angle::ceil_radians(radians)));
             (radians > 0.0).then(|| Tilt {
                 radians,
                 words: texts.get("tilt-axis", &[("angle", &angle)]),
@@ -43,46 +42,18 @@ pub(super) fn tilt(site: &Site, jaw: Jaw, texts: &Texts) -> Option<Tilt> {
 }
 
 fn by_slopes(distal: Angle, buccal: Angle, jaw: Jaw, texts: &Texts) -> Option<Tilt> {
-    let oral = match jaw {
-        Jaw::Upper => "chart-side-palatal",
-        Jaw::Lower => "chart-side-lingual",
+    let leans = words::leans(distal, buccal, jaw, texts);
+    let both = |side: fn(&Lean) -> &String| {
+        let both = leans.iter().map(side).cloned();
+        both.reduce(|first, second| {
+            let args = [("first", first.as_str()), ("second", second.as_str())];
+            texts.get("chart-towards-both", &args)
+        })
     };
-    let part = |angle: Angle, positive: &str, negative: &str| {
-        let (towards, away) = match angle.millideg() {
-            0 => return None,
-            1.. => (positive, negative),
-            _ => (negative, positive),
-        };
-        let word = |id| texts.get(id, &[]);
-        Some((degrees(angle.abs()), word(towards), word(away)))
-    };
-    let along = part(distal, "chart-side-distal", "chart-side-mesial");
-    let across = part(buccal, "chart-side-buccal", oral);
-    let both = |first: &str, second: &str| {
-        texts.get("chart-side-and", &[("first", first), ("second", second)])
-    };
-    let (words, sides) = match (along, across) {
-        (None, None) => return None,
-        (Some((angle, side, away)), None) | (None, Some((angle, side, away))) => (
-            texts.get("tilt-apex", &[("angle", &angle), ("side", &side)]),
-            (side, away),
-        ),
-        (Some((angle, side, away)), Some((other_angle, other_side, other_away))) => (
-            texts.get(
-                "tilt-apex-both",
-                &[
-                    ("angle", &angle),
-                    ("side", &side),
-                    ("other-angle", &other_angle),
-                    ("other-side", &other_side),
-                ],
-            ),
-            (both(&side, &other_side), both(&away, &other_away)),
-        ),
-    };
+    let sides = (both(|lean| &lean.towards)?, both(|lean| &lean.away)?);
     Some(Tilt {
         radians: trig::tilt_radians(distal, buccal),
-        words,
+        words: words::apex(&leans, texts),
         sides: Some(sides),
     })
 }

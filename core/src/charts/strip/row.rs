@@ -7,6 +7,7 @@ use crate::charts::lines::Lines;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, Mark, Stroke, TextStyle, at};
 use crate::kit::{Drill, SiteId, Stop};
+use crate::number;
 use crate::plan::{DrillSetup, Edge, Known, LoadItem, MarkEdge, Reset, Worksheet};
 use crate::text::Texts;
 
@@ -132,8 +133,7 @@ impl<'a> Row<'a> {
     fn name(&self, texts: &Texts) -> String {
         let name = self.item.name.as_str();
         if self.pieces > 1 {
-            let copy = self.item.copy.to_string();
-            texts.get("strip-copy", &[("name", name), ("copy", &copy)])
+            texts.counted("strip-copy", &[("copy", self.item.copy)], &[("name", name)])
         } else {
             name.to_owned()
         }
@@ -178,7 +178,7 @@ impl<'a> Row<'a> {
                 return (state, lines, None);
             }
         };
-        let figure = words::setting(self.case, set);
+        let figure = number::setting(set, self.case.graduation());
         let state = texts.get("strip-row-set", &[("figure", &figure)]);
         let picture = picture::picture(self.drill, self.stop, set.mm(), columns.picture());
         let width = if picture.is_some() {
@@ -226,7 +226,7 @@ impl<'a> Row<'a> {
         match &self.set.gauge {
             Known::Is(shown) if self.set.set.get() == Some(*shown) => None,
             Known::Is(shown) => {
-                let figure = words::setting(self.case, *shown);
+                let figure = number::setting(*shown, self.case.graduation());
                 Some(texts.get("section-gauge", &[("figure", &figure)]))
             }
             Known::Unknown(reasons) => {

@@ -11,6 +11,7 @@ use crate::drawing::{
 };
 use crate::kit::{SlotKind, TraySlot};
 use crate::measure::Length;
+use crate::number::exact_to;
 use crate::plan::{LoadItem, Worksheet};
 use crate::text::Texts;
 use slot::{Known, Level, SlotContent, SlotSetting};
@@ -75,7 +76,7 @@ pub fn tray(case: &ValidCase, worksheet: &Worksheet, options: &TrayOptions<'_>) 
     if let Some(count) = Some(without.count()).filter(|&count| count > 0) {
         let note = options
             .texts
-            .get("chart-tray-no-slot", &[("count", &count.to_string())]);
+            .counted("chart-tray-no-slot", &[("count", count)], &[]);
         let style = TextStyle::NOTE.inked(Ink::Strong);
         let mut y = depth + 1.0;
         for line in fonts::wrap(&note, style.face, style.size_mm, options.width_mm) {
@@ -214,7 +215,7 @@ fn thing(case: &ValidCase, item: &LoadItem, texts: &Texts) -> String {
         .drills
         .iter()
         .find(|drill| item.kind == SlotKind::Drill && drill.id.as_str() == item.entry);
-    let diameter = drill.map(|drill| drill.cutting_diameter_mm.to_string());
+    let diameter = drill.map(|drill| exact_to(drill.cutting_diameter_mm, 0));
     match diameter.filter(|diameter| !name.contains(diameter.as_str())) {
         Some(diameter) => {
             let shown = texts.get("chart-diameter", &[("diameter", &diameter)]);

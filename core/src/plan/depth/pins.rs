@@ -58,7 +58,7 @@ fn placed(case: &Case) -> impl Iterator<Item = PlacedPin<'_>> {
 
 /// The pins of a case, in its order.
 pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
-    let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
+    let gauge = case.gauge();
     placed(case)
         .enumerate()
         .map(|(n, one)| {
@@ -141,7 +141,7 @@ fn fit(
     let Some(stop) = one.stop else {
         return out;
     };
-    let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
+    let gauge = case.gauge();
     out.extend(gauge.and_then(|gauge| stop_fit::gauge_face(gauge, finding)));
     out.extend(stop_fit::clamp(
         one.drill,

@@ -3,6 +3,7 @@
 use crate::case::{Case, Place, Rule};
 use crate::kit::{DrillId, Kit, Label, SlotKind, StopId};
 use crate::plan::figure::{Known, Quantity};
+use crate::plan::finding::argument::Argument;
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::stock::loading::LoadItem;
 use crate::plan::stock::pieces::{Piece, Pieces};
@@ -145,7 +146,7 @@ pub(in crate::plan) fn check(
             .arg(
                 "resets",
                 line.with_resets
-                    .map_or_else(|| "none".to_owned(), |n| n.to_string()),
+                    .map_or_else(|| Argument::from("none"), Argument::from),
             );
         finding.value = Known::Is(Quantity::Count(line.have));
         finding.limit = Some(Quantity::Count(line.needed));

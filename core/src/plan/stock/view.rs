@@ -33,7 +33,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
     } else {
         Purpose::Patient
     };
-    let gauge = case.setup.gauge.as_ref().and_then(|id| case.kit.gauge(id));
+    let gauge = case.gauge();
     let mut rows: Vec<Row> = Vec::new();
     for (place, item) in worksheet.loading.iter().enumerate() {
         let set_anew = worksheet.resets_of(place).map(|reset| &reset.to);

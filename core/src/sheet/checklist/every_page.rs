@@ -234,13 +234,10 @@ impl<'a> EveryPage<'a> {
             at(right, foot),
             (Across::End, Along::Baseline),
             style,
-            formatter.text(
+            formatter.counted(
                 "sheet-page",
-                &[
-                    ("printed", &printed),
-                    ("page", &page.to_string()),
-                    ("count", &count.to_string()),
-                ],
+                &[("page", page), ("count", count)],
+                &[("printed", &printed)],
             ),
         );
         drawing

@@ -63,7 +63,7 @@ pub(super) fn running(source: &Source<'_>, drill: &Drill) -> String {
     };
     let speed = drill
         .greatest_speed_rpm
-        .map(|speed| formatter.text("sheet-rpm", &[("speed", &speed.to_string())]));
+        .map(|speed| formatter.counted("sheet-rpm", &[("speed", speed.rpm())], &[]));
     let torque = drill
         .torque_limit_ncm
         .map(|torque| formatter.text("sheet-ncm", &[("torque", &torque.to_string())]));

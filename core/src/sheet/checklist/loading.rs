@@ -62,8 +62,7 @@ fn tray(source: &Source<'_>, frame: Frame) -> Option<Drawing> {
 /// The check piece opens the session; then how readings count.
 fn gauge_check(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
-    let gauge = source.case.setup.gauge.as_ref();
-    let line = match gauge.and_then(|id| source.case.kit.gauge(id)) {
+    let line = match source.case.gauge() {
         None => formatter.word("sheet-gauge-none"),
         Some(gauge) => {
             let name = gauge.name.as_str();
@@ -292,17 +291,13 @@ fn serves(source: &Source<'_>, item: &LoadItem) -> String {
     let formatter = &source.formatter;
     let sites = sites_of(item);
     if sites.len() > 2 && sites.len() == source.worksheet.sites.len() {
-        let count = sites.len().to_string();
-        return formatter.text("sheet-serves-all", &[("count", &count)]);
+        return formatter.counted("sheet-serves-all", &[("count", sites.len())], &[]);
     }
     let named = sites.iter().take(NAMED).map(|site| formatter.site(site));
     let list = formatter.joined("load-list", named).unwrap_or_default();
     match sites.len().saturating_sub(NAMED) {
         0 => list,
-        more => {
-            let more = more.to_string();
-            formatter.text("sheet-serves-more", &[("list", &list), ("more", &more)])
-        }
+        more => formatter.counted("sheet-serves-more", &[("more", more)], &[("list", &list)]),
     }
 }
 

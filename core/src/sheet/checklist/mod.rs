@@ -161,13 +161,10 @@ pub fn pdf_of(
     worksheet: &Worksheet,
     printed_at: Timestamp,
 ) -> Result<Vec<u8>, SheetError> {
-    let title = formatter.text(
+    let title = formatter.counted(
         "sheet-pdf-title",
-        &[
-            ("case", &worksheet.reference),
-            ("jaw", &formatter.jaw()),
-            ("revision", &worksheet.revision.to_string()),
-        ],
+        &[("revision", worksheet.revision)],
+        &[("case", &worksheet.reference), ("jaw", &formatter.jaw())],
     );
     pdf::write(
         pages,

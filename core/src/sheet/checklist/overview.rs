@@ -230,21 +230,19 @@ fn open_line(source: &Source<'_>) -> Block {
     let worst = all.clone().min().unwrap_or(Severity::Unknown);
     let accepted = formatter.accepted_count(&source.worksheet.findings);
     let words = if short == 0 && unknown == 0 {
-        let count = NOT_ASSESSED.len().to_string();
-        let list = formatter.not_assessed_heading();
-        let args = [("count", count.as_str()), ("list", &list)];
+        let count = &[("count", NOT_ASSESSED.len())];
+        let list = ("list", &*formatter.not_assessed_heading());
         // What was accepted is not said to be nothing.
         match &accepted {
-            None => formatter.text("sheet-open-line-none", &args),
+            None => formatter.counted("sheet-open-line-none", count, &[list]),
             Some(accepted) => {
-                let args = [&args[..], &[("accepted", accepted)]].concat();
-                formatter.text("sheet-open-line-accepted", &args)
+                let args = &[list, ("accepted", accepted)];
+                formatter.counted("sheet-open-line-accepted", count, args)
             }
         }
     } else {
-        let (short, unknown) = (short.to_string(), unknown.to_string());
-        let args = [("short", short.as_str()), ("unknown", &unknown)];
-        let open = formatter.text("sheet-open-line", &args);
+        let counts = &[("short", short), ("unknown", unknown)];
+        let open = formatter.counted("sheet-open-line", counts, &[]);
         accepted.map_or_else(|| open.clone(), |accepted| format!("{open} {accepted}"))
     };
     let size = 4.0;
@@ -295,9 +293,8 @@ fn open(source: &Source<'_>) -> Vec<Block> {
     blocks.extend([table, Block::Space(1.5)]);
     let more = all.len() - list.len();
     if more > 0 {
-        let more = more.to_string();
         blocks.push(Block::Paragraph(
-            formatter.text("sheet-open-more", &[("more", &more)]),
+            formatter.counted("sheet-open-more", &[("more", more)], &[]),
             TextStyle::STRONG,
         ));
     }

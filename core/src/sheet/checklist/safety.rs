@@ -55,11 +55,11 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
             Some(date) => formatter.text("safety-scan", &[("date", &date.to_string())]),
             None => formatter.word("safety-scan-unknown"),
         },
-        formatter.text(
+        formatter.counted(
             "safety-plan",
+            &[("revision", source.worksheet.revision)],
             &[
                 ("case", &source.worksheet.reference),
-                ("revision", &source.worksheet.revision.to_string()),
                 ("fingerprint", &fingerprint),
             ],
         ),
@@ -72,7 +72,7 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
     items.extend(stops(source).map(|id| formatter.word(id)));
     let resets = source.worksheet.resets.len();
     if resets > 0 {
-        items.push(formatter.text("safety-resets", &[("count", &resets.to_string())]));
+        items.push(formatter.counted("safety-resets", &[("count", resets)], &[]));
     }
     items.extend([
         formatter.word("safety-tray"),
@@ -84,7 +84,7 @@ fn before_anaesthetic(source: &Source<'_>) -> Vec<String> {
     items.push(if open == 0 {
         formatter.word("safety-open-none")
     } else {
-        formatter.text("safety-open", &[("count", &open.to_string())])
+        formatter.counted("safety-open", &[("count", open)], &[])
     });
     items
 }
@@ -150,7 +150,7 @@ fn before_cut(source: &Source<'_>) -> Vec<String> {
     ];
     let pins = source.case.guide.pins.len();
     if pins > 0 {
-        items.push(formatter.text("safety-pins", &[("count", &pins.to_string())]));
+        items.push(formatter.counted("safety-pins", &[("count", pins)], &[]));
     }
     items.extend(sounding(source));
     // What is drilled to a mark is not set.

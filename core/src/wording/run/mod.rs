@@ -13,6 +13,7 @@ mod tests;
 pub use step::RunStepText;
 
 use super::Formatter;
+use crate::number;
 use crate::order::{Change, Cost};
 
 impl Change {
@@ -33,36 +34,25 @@ impl Formatter<'_> {
     /// A time in tenths of a second: "45 s", "4 min 10 s", "12.5 s".
     #[must_use]
     pub fn run_time(&self, time_ds: u64) -> String {
-        let (whole, tenths) = (time_ds / 10, time_ds % 10);
-        let (minutes, seconds) = if whole < 120 {
-            (0, whole)
-        } else {
-            (whole / 60, whole % 60)
+        let (minutes, tenths) = match time_ds {
+            0..1200 => (0, time_ds),
+            _ => (time_ds / 600, time_ds % 600),
         };
-        let seconds = if tenths == 0 {
-            seconds.to_string()
-        } else {
-            format!("{seconds}.{tenths}")
-        };
+        let seconds = number::seconds(tenths);
         if minutes == 0 {
             return self.text("run-seconds", &[("seconds", &seconds)]);
         }
-        let minutes = minutes.to_string();
+        let minutes = &[("minutes", minutes)];
         if seconds == "0" {
-            return self.text("run-whole-minutes", &[("minutes", &minutes)]);
+            return self.counted("run-whole-minutes", minutes, &[]);
         }
-        let args = [("minutes", minutes.as_str()), ("seconds", &seconds)];
-        self.text("run-minutes", &args)
+        self.counted("run-minutes", minutes, &[("seconds", &seconds)])
     }
 
     /// Number of re-sets: "no re-set", "1 re-set", "3 re-sets".
     #[must_use]
     pub fn run_resets(&self, resets: u32) -> String {
-        match resets {
-            0 => self.word("run-no-reset"),
-            1 => self.word("run-one-reset"),
-            more => self.text("run-resets", &[("count", &more.to_string())]),
-        }
+        self.counted("run-resets", &[("count", resets)], &[])
     }
 
     /// A cost: "1 re-set, 4 min 10 s".

@@ -27,29 +27,22 @@ impl Formatter<'_> {
     }
 
     fn unsolvable(&self, reason: &Unsolvable) -> String {
-        let at = |step: &StepName| (step.step.to_string(), self.chain(&step.site));
+        let at = |step: &StepName| ([("step", step.step)], self.chain(&step.site));
         match reason {
             Unsolvable::NoCopy { tool, at: step } => {
                 let (tool, (step, place)) = (self.tool(tool), at(step));
-                let args = [("tool", &tool), ("step", &step), ("place", &place)];
-                self.text(
-                    "run-none-no-copy",
-                    &args.map(|(key, value)| (key, value.as_str())),
-                )
+                let args = [("tool", tool.as_str()), ("place", &place)];
+                self.counted("run-none-no-copy", &step, &args)
             }
             Unsolvable::NoPiece { sleeve, at: step } => {
                 let sleeve = self.sleeve(&DrillSleeveId::from(sleeve.as_str()));
                 let (step, place) = at(step);
-                let args = [("sleeve", &sleeve), ("step", &step), ("place", &place)];
-                self.text(
-                    "run-none-no-piece",
-                    &args.map(|(key, value)| (key, value.as_str())),
-                )
+                let args = [("sleeve", sleeve.as_str()), ("place", &place)];
+                self.counted("run-none-no-piece", &step, &args)
             }
             Unsolvable::Falling { at: step } => {
                 let (step, place) = at(step);
-                let args = [("step", step.as_str()), ("place", &place)];
-                self.text("run-none-falling", &args)
+                self.counted("run-none-falling", &step, &[("place", &place)])
             }
             Unsolvable::Contradiction { circle } => {
                 let links = circle.iter().filter_map(|link| self.link(link));

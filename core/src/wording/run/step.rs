@@ -160,8 +160,7 @@ impl Formatter<'_> {
             _ => &step(what, worksheet)?.drill,
         };
         let speed = self.case.kit.drill(drill)?.greatest_speed_rpm?;
-        let speed = speed.rpm().to_string();
-        Some(self.text("sheet-rpm", &[("speed", &speed)]))
+        Some(self.counted("sheet-rpm", &[("speed", speed.rpm())], &[]))
     }
 }
 

@@ -1,7 +1,9 @@
-//! The ids that occur in the source of the worksheet, found as texts in quotes.
+//! Texts in quotes in the source of the library: the ids in the worksheet's, and numbers and names that
+//! were to be written elsewhere.
 
+use crate::text::Texts;
 use std::collections::BTreeSet;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Texts in quotes that look like an id: small words with hyphens between them.
 fn ids_in(source: &str) -> BTreeSet<String> {
@@ -13,36 +15,38 @@ fn ids_in(source: &str) -> BTreeSet<String> {
         .collect()
 }
 
-/// Every id in the worksheet's source without its tests, file by file.
-fn ids() -> BTreeSet<String> {
-    let mut ids = BTreeSet::new();
-    let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/plan");
-    add_ids_under(&plan, &mut ids);
-    ids
+/// The code of a file or of every file of a folder, each by its path, without tests and comments.
+fn code_of(part: &str) -> Vec<(PathBuf, String)> {
+    let mut found = Vec::new();
+    add_code(
+        &Path::new(env!("CARGO_MANIFEST_DIR")).join("src").join(part),
+        &mut found,
+    );
+    found
 }
 
-fn add_ids_under(folder: &Path, ids: &mut BTreeSet<String>) {
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() && !path.ends_with("tests") {
-            add_ids_under(&path, ids);
-        } else if path.extension().is_some_and(|extension| extension == "rs") {
-            let source = std::fs::read_to_string(path).unwrap();
-            let code = source.split("#[cfg(test)]").next().unwrap();
-            // Comments may hold a lone quote.
-            let lines = code
-                .lines()
-                .filter(|line| !line.trim_start().starts_with("//"));
-            ids.extend(ids_in(&lines.collect::<Vec<_>>().join("\n")));
+fn add_code(path: &Path, found: &mut Vec<(PathBuf, String)>) {
+    let name = path.file_stem().unwrap().to_str().unwrap();
+    if path.is_dir() && name != "tests" {
+        for entry in std::fs::read_dir(path).unwrap() {
+            add_code(&entry.unwrap().path(), found);
         }
+    } else if path.is_file() && !["tests", "samples"].iter().any(|end| name.ends_with(end)) {
+        let source = std::fs::read_to_string(path).unwrap();
+        let code = source.split("#[cfg(test)]\nmod tests {").next().unwrap();
+        // Comments may hold a lone quote.
+        let lines = code
+            .lines()
+            .filter(|line| !line.trim_start().starts_with("//"));
+        found.push((path.to_owned(), lines.collect::<Vec<_>>().join("\n")));
     }
 }
 
 /// Every id that begins so: `rule-` of a figure, `term-` of a term.
 pub(super) fn ids_of(family: &str) -> BTreeSet<String> {
-    let mut ids = ids();
-    ids.retain(|id| id.starts_with(family));
-    ids
+    let plan = code_of("plan");
+    let ids = plan.iter().flat_map(|(_, code)| ids_in(code));
+    ids.filter(|id| id.starts_with(family)).collect()
 }
 
 #[test]
@@ -51,4 +55,72 @@ fn ids_are_told_from_other_texts() {
         r#"f("no-tray", "setup.tray"); g("sites[{}]", "wall-not-measured", "least", "a b-c")"#;
     let want = ["no-tray", "wall-not-measured"].map(str::to_owned);
     assert_eq!(ids_in(source), BTreeSet::from(want));
+}
+
+/// Where a text in quotes writes digits after a decimal mark: `{length:.1}`, `{x:.places$}`.
+fn writes_digits(text: &str) -> bool {
+    let mut parts = text.split('{').skip(1);
+    parts.any(|part| {
+        let inside = part.split('}').next().unwrap_or_default();
+        inside.contains(":.")
+    })
+}
+
+/// Where a text in quotes has the unit of a length or an angle.
+fn has_unit(text: &str) -> bool {
+    text.contains('°') || text.split([' ', '}']).any(|word| word == "mm")
+}
+
+#[test]
+fn digits_and_units_are_written_in_one_room_alone() {
+    for (text, digits, unit) in [
+        ("{degrees:.0}", true, false),
+        ("a {} b {x:.places$}", true, false),
+        ("{}.{tenths}: {x}", false, false),
+        ("{x} mm", false, true),
+        ("{}mm", false, true),
+        ("{}°", false, true),
+        ("lowest_mm", false, false),
+    ] {
+        assert_eq!(
+            (writes_digits(text), has_unit(text)),
+            (digits, unit),
+            "{text}"
+        );
+    }
+    for (path, code) in code_of("") {
+        let found = |is: fn(&str) -> bool| code.split('"').skip(1).step_by(2).any(is);
+        let is_own = path.ends_with("src/number.rs");
+        assert_eq!(found(writes_digits), is_own, "{path:?}");
+        let for_people = ["wording", "charts", "sheet"];
+        if path
+            .components()
+            .any(|part| for_people.iter().any(|room| part.as_os_str() == *room))
+        {
+            assert!(!found(has_unit), "{path:?}");
+        }
+    }
+}
+
+#[test]
+fn what_the_checks_of_a_document_name_has_words() {
+    let texts = Texts::english();
+    let files = [
+        "case/check.rs",
+        "kit/check.rs",
+        "kit/check_instruments.rs",
+        "kit/check_tray.rs",
+        "order/read.rs",
+    ];
+    let named = files
+        .iter()
+        .flat_map(|file| code_of(file))
+        .flat_map(|(_, code)| ids_in(&code));
+    let named: BTreeSet<String> = named.collect();
+    for id in &named {
+        let said = ["noun", "other", "kind"]
+            .map(|what| texts.get(&format!("fault-{what}"), &[(what, id)]));
+        assert_eq!(said.iter().filter(|said| *said != id).count(), 1, "{id}");
+    }
+    assert!(named.len() > 12, "{named:?}");
 }

@@ -52,8 +52,8 @@ fn teeth_ui(ui: &mut Ui, cx: &mut Context<'_>, document: &Document) {
     if open.is_empty() {
         return;
     }
-    let count = open.len().to_string();
-    heading(ui, &cx.text("arch-teeth-open", &[("count", &count)]));
+    let count = &[("count", open.len())];
+    heading(ui, &cx.counted("arch-teeth-open", count, &[]));
     ui.horizontal(|ui| {
         for (state, id) in [
             (ToothState::Present, "arch-rest-present"),

@@ -99,8 +99,8 @@ fn findings(ui: &mut Ui, cx: &mut Context<'_>, formatter: &Formatter<'_>, site: 
     }
     remark(ui, cx.word("arch-accuracy"));
     if here.len() > MOST_FINDINGS {
-        let count = (here.len() - MOST_FINDINGS).to_string();
-        let text = cx.text("arch-more-findings", &[("count", &count)]);
+        let count = &[("count", here.len() - MOST_FINDINGS)];
+        let text = cx.counted("arch-more-findings", count, &[]);
         if ui.link(text).clicked() {
             cx.act(Action::Do(Command::Show(View::Findings)));
         }

@@ -23,9 +23,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
             .inner_margin(Margin::same(8))
             .show(ui, |ui| {
                 let drill = here.formatter.step(&here.site.id, &step.id);
-                let number = (at + 1).to_string();
-                let args = [("number", number.as_str()), ("drill", &drill)];
-                let title = cx.text("site-step-title", &args);
+                let number = &[("number", at + 1)];
+                let title = cx.counted("site-step-title", number, &[("drill", &drill)]);
                 caption(ui, title);
                 fields(&mut Form { ui, cx, on: here }, at, step);
                 buttons(ui, cx, here, at);

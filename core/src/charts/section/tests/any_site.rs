@@ -165,7 +165,7 @@ proptest! {
                     prop_assert!(faults.is_empty(), "{faults:#?}");
                 }
                 // Only a low room may be refused.
-                Err(refused) => prop_assert!(height < 180.0, "{refused}"),
+                Err(refused) => prop_assert!(height < 180.0, "{refused:?}"),
             }
         }
     }

@@ -210,12 +210,21 @@ fn a_step_that_is_not_there_is_refused() {
     };
     let room = |width, height| super::super::Room { width, height };
     assert_eq!(
-        section.draw(room(88.0, 130.0)).unwrap_err().to_string(),
+        section
+            .draw(room(88.0, 130.0))
+            .unwrap_err()
+            .words(section.texts),
         "site a: no step s9"
     );
     let section = super::super::Section {
         step: None,
         ..section
     };
-    assert!(section.draw(room(30.0, 40.0)).is_err());
+    assert_eq!(
+        section
+            .draw(room(30.0, 40.0))
+            .unwrap_err()
+            .words(section.texts),
+        "site a: section needs more room than 30 × 40 mm"
+    );
 }

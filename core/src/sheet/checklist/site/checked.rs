@@ -41,10 +41,11 @@ pub(super) fn others(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }
     if !clear.is_empty() {
         blocks.push(Block::Space(1.2));
-        let count = clear.len().to_string();
-        blocks.push(note(
-            formatter.text("sheet-clear-count", &[("count", &count)]),
-        ));
+        blocks.push(note(formatter.counted(
+            "sheet-clear-count",
+            &[("count", clear.len())],
+            &[],
+        )));
     }
     blocks
 }

@@ -72,11 +72,12 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }));
     let more = all.len() - listed.len();
     if more > 0 {
-        let more = more.to_string();
         blocks.push(Block::Space(1.2));
-        blocks.push(note(
-            formatter.text("sheet-look-alikes-more", &[("more", &more)]),
-        ));
+        blocks.push(note(formatter.counted(
+            "sheet-look-alikes-more",
+            &[("more", more)],
+            &[],
+        )));
     }
     blocks
 }

@@ -96,7 +96,7 @@ fn section(source: &Source<'_>, sheet: &SiteSheet, left_mm: f64) -> Result<Drawi
         return Ok(drawing);
     }
     section.draw(SECTION).map_err(|reason| {
-        let reason = reason.to_string();
+        let reason = reason.words(formatter.texts);
         vec![body(
             formatter.text("sheet-section-none", &[("reason", &reason)]),
         )]
@@ -198,10 +198,11 @@ fn fitting(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     }));
     let more = offers.len().saturating_sub(OFFERS);
     if more > 0 {
-        let more = more.to_string();
-        blocks.push(note(
-            formatter.text("sheet-fitting-more", &[("more", &more)]),
-        ));
+        blocks.push(note(formatter.counted(
+            "sheet-fitting-more",
+            &[("more", more)],
+            &[],
+        )));
     }
     blocks
 }

@@ -145,12 +145,10 @@ fn is_set_anew(source: &Source<'_>, sheet: &SiteSheet, step: &StepSheet) -> bool
 /// The step's drill, how deep it goes, and its stop.
 fn drill_and_depth(source: &Source<'_>, number: usize, step: &StepSheet) -> Cell {
     let formatter = &source.formatter;
-    let numbered = formatter.text(
+    let numbered = formatter.counted(
         "sheet-step-numbered",
-        &[
-            ("number", &number.to_string()),
-            ("drill", &formatter.drill(&step.drill)),
-        ],
+        &[("number", number)],
+        &[("drill", &formatter.drill(&step.drill))],
     );
     let mut cells = vec![
         Cell::Text(numbered, TextStyle::STRONG),

@@ -34,7 +34,7 @@ fn signed(case: &ValidCase, signed: &Signed, paper: Paper) -> Vec<Page> {
         Notation::Iso,
         printed_at(),
     )
-    .unwrap_or_else(|error| panic!("{}: {error}", case.reference))
+    .unwrap_or_else(|error| panic!("{}: {error:?}", case.reference))
 }
 
 /// Everything that is read on a page, line by line.
