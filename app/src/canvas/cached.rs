@@ -83,16 +83,6 @@ impl CachedDrawing {
         }
     }
 
-    /// The innermost part at a place on the screen whose id begins with one of these.
-    #[must_use]
-    pub fn part_at(&self, camera: Camera, place: Pos2, kinds: &[&str]) -> Option<&Part> {
-        let there = |part: &&Part| {
-            kinds.iter().any(|kind| part.id.starts_with(kind))
-                && camera.rect(part.bounds).contains(place)
-        };
-        self.parts.iter().rev().find(there)
-    }
-
     /// Tells the screen reader what the drawing shows: one node, its parts in words.
     pub fn describe(&self, ui: &Ui, id: egui::Id, rect: Rect, name: &str) {
         let parts: Vec<&str> = self.parts.iter().map(|part| part.name.as_str()).collect();

@@ -57,12 +57,6 @@ impl Desk {
         }
     }
 
-    /// A text without arguments.
-    #[must_use]
-    pub fn word(&self, id: &str) -> String {
-        self.texts.get(id, &[])
-    }
-
     /// The kit that a view offers entries from: the live one, or else the case's own copy.
     #[must_use]
     pub fn offered_kit(&self) -> Option<&Kit> {

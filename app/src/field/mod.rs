@@ -65,10 +65,4 @@ impl Drafts {
         self.drafts.clear();
         self.faults.clear();
     }
-
-    /// True if anything is typed that was not taken.
-    #[must_use]
-    pub fn any_fault(&self) -> bool {
-        !self.faults.is_empty()
-    }
 }

@@ -20,6 +20,4 @@ pub mod size {
     pub const HEADING: f32 = 15.0;
     /// The title of a view.
     pub const TITLE: f32 = 19.0;
-    /// A figure that a hand acts on.
-    pub const FIGURE: f32 = 28.0;
 }

@@ -10,7 +10,6 @@ mod outside;
 mod random;
 mod refused;
 mod statement;
-mod why;
 
 use statement::{Price, Statement};
 use std::ops::ControlFlow;
