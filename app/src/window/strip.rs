@@ -10,10 +10,11 @@ use egui::{
     Align, FontId, Frame, Layout, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, Ui,
     WidgetInfo, vec2,
 };
+use std::borrow::Cow;
 use traywright_core::dentition::words;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SiteId;
-use traywright_core::plan::{Finding, Severity, SiteSheet};
+use traywright_core::plan::{Finding, Severity, SiteSheet, Worksheet};
 
 /// Height of a site's card, points.
 const HEIGHT: f32 = 84.0;
@@ -120,9 +121,9 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
         .site(site.id.as_str())
         .map(|site| site.tooth);
     let number = tooth.map_or_else(String::new, |tooth| notation.show(tooth));
-    let worst = worst_finding(findings, &site.id, site.worst);
+    let worst = worst_finding(document.worksheet(), &site.id, site.worst);
     let worst = worst.map_or(word.clone(), |finding| {
-        let headline = formatter.finding(finding).headline;
+        let headline = formatter.finding(&finding).headline;
         match site.worst {
             Severity::Accepted => format!("{word}: {headline}"),
             _ => headline,
@@ -195,13 +196,12 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
 
 /// The first finding of a site's worst severity.
 fn worst_finding<'a>(
-    findings: &'a [Finding],
-    site: &SiteId,
+    worksheet: &'a Worksheet,
+    site: &'a SiteId,
     worst: Severity,
-) -> Option<&'a Finding> {
-    findings
-        .iter()
-        .filter(|f| f.site.as_ref() == Some(site) && f.severity() == worst)
+) -> Option<Cow<'a, Finding>> {
+    let here = worksheet.findings_of(site);
+    here.filter(|f| f.severity() == worst)
         .min_by_key(|f| f.verdict)
 }
 

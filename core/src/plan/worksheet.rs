@@ -19,6 +19,7 @@ use crate::case::{Case, Place, Rule, ValidCase};
 use crate::dentition::Jaw;
 use crate::kit::{SiteId, StepId};
 use crate::sign::Fingerprint;
+use std::borrow::Cow;
 
 /// Everything that follows from a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -110,9 +111,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     finding::attach_decisions(&mut findings, &case.judgements);
     finding::sort_worst_first(&mut findings);
     for sheet in &mut sites {
-        let here = findings
-            .iter()
-            .filter(|f| f.site.as_ref() == Some(&sheet.id));
+        let here = findings.iter().filter(|f| f.is_of(&sheet.id));
         sheet.worst = here.map(Finding::severity).min().unwrap_or(Severity::Clear);
     }
     Worksheet {
@@ -138,6 +137,13 @@ impl Worksheet {
     #[must_use]
     pub fn drill_of(&self, site: &SiteId, step: &StepId) -> Option<&LoadItem> {
         drill_of(&self.loading, &self.resets, site, step)
+    }
+
+    /// The findings of a site, worst first, as they are told there; what lies between two sites is
+    /// among those of both.
+    pub fn findings_of<'a>(&'a self, site: &'a SiteId) -> impl Iterator<Item = Cow<'a, Finding>> {
+        let here = self.findings.iter().filter(|f| f.is_of(site));
+        here.map(|f| f.seen_from(site))
     }
 
     /// The re-sets right before a thing in the order of use, by its place there, from 0.

@@ -47,7 +47,7 @@ impl Formatter<'_> {
     /// the worst that was.
     #[must_use]
     pub fn worst_word(&self, worst: Severity, sites: &[&SiteId], findings: &[Finding]) -> String {
-        let here = |f: &&Finding| f.site.as_ref().is_some_and(|site| sites.contains(&site));
+        let here = |f: &&Finding| sites.iter().any(|site| f.is_of(site));
         let alike = findings
             .iter()
             .filter(here)

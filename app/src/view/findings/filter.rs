@@ -53,7 +53,7 @@ impl Filter {
         let belongs = match &self.place {
             Place::Anywhere => true,
             Place::Whole => finding.site.is_none(),
-            Place::At(site) => finding.site.as_ref() == Some(site),
+            Place::At(site) => finding.is_of(site),
         };
         stands && belongs && self.subject.is_none_or(|only| only == finding.subject())
     }

@@ -19,16 +19,12 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
 
 /// The list without its heading.
 pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
-    let findings = &here.document.worksheet().findings;
-    let of_site = findings
-        .iter()
-        .filter(|finding| finding.site.as_ref() == Some(&here.site.id));
     let mut accuracy = None;
     let mut any = false;
-    for finding in of_site {
+    for finding in here.document.worksheet().findings_of(&here.site.id) {
         any = true;
-        let said = here.formatter.finding(finding);
-        if row(ui, &here.formatter, finding, Detail::Full)
+        let said = here.formatter.finding(&finding);
+        if row(ui, &here.formatter, &finding, Detail::Full)
             && let Some(step) = &finding.step
         {
             cx.act(Action::ChooseStep(Some(step.clone())));

@@ -9,7 +9,7 @@ use crate::charts::mark_of;
 use crate::dentition::{self, Side};
 use crate::drawing::fonts;
 use crate::drawing::{Across, Along, Drawing, Ink, LineWeight, Mark, Point, Stroke, TextStyle, at};
-use crate::plan::{Finding, Worksheet};
+use crate::plan::Worksheet;
 
 /// Subject of a label.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,11 +88,7 @@ fn site_label(
             ("number", &options.notation.show(site.tooth)),
         ],
     );
-    let here: Vec<&Finding> = worksheet
-        .findings
-        .iter()
-        .filter(|finding| finding.site.as_ref() == Some(&site.id))
-        .collect();
+    let here: Vec<_> = worksheet.findings_of(&site.id).collect();
     // The least severity is the worst. A site of which nothing was looked at is unknown.
     let worst = here
         .iter()

@@ -10,6 +10,7 @@ use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
 use crate::plan::figure::{Basis, Figure, Known, Quantity};
 use argument::Argument;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 /// Verdict of a value against its limit.
@@ -209,6 +210,36 @@ impl Finding {
     pub(super) fn limit_angle(mut self, limit: Angle) -> Self {
         self.limit = Some(Quantity::Angle(limit));
         self
+    }
+
+    /// The other site of a finding between two.
+    #[must_use]
+    pub fn other_site(&self) -> Option<&SiteId> {
+        match self.place.site_place() {
+            Some(SitePlace::ToSite(other, _)) => Some(other),
+            _ => None,
+        }
+    }
+
+    /// True if it belongs to this site: what lies between two belongs to both.
+    #[must_use]
+    pub fn is_of(&self, site: &SiteId) -> bool {
+        self.site.as_ref() == Some(site) || self.other_site() == Some(site)
+    }
+
+    /// It as it is told at a site that it belongs to: there the other one is named. Its key stays.
+    #[must_use]
+    pub fn seen_from(&self, site: &SiteId) -> Cow<'_, Self> {
+        let (Some(own), Some(other)) = (&self.site, self.other_site()) else {
+            return Cow::Borrowed(self);
+        };
+        if other != site || !self.args.contains_key("other") {
+            return Cow::Borrowed(self);
+        }
+        let mut seen = self.clone();
+        seen.args.insert("other", own.into());
+        seen.site = Some(other.clone());
+        Cow::Owned(seen)
     }
 
     /// Its subject.

@@ -6,6 +6,7 @@ use crate::drawing::{Across, TextStyle};
 use crate::plan::{Finding, Severity};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::FindingText;
+use std::borrow::Borrow;
 
 /// The page on which findings are listed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,7 +19,11 @@ pub(super) enum Place {
 
 /// Findings as a table; nothing for none. What is clear takes one line in small type; the sources
 /// of the limits are given once, with the limits.
-pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> Option<Block> {
+pub(super) fn findings(
+    source: &Source<'_>,
+    place: Place,
+    list: &[impl Borrow<Finding>],
+) -> Option<Block> {
     if list.is_empty() {
         return None;
     }
@@ -29,7 +34,9 @@ pub(super) fn findings(source: &Source<'_>, place: Place, list: &[&Finding]) -> 
         head("sheet-col-found", Width::Share(1.0)),
         head("sheet-col-rests-on", Width::Mm(50.0)),
     ];
-    let rows = list.iter().map(|finding| row(source, place, finding));
+    let rows = list
+        .iter()
+        .map(|finding| row(source, place, finding.borrow()));
     Some(Block::Table(Table {
         columns,
         rows: rows.collect(),

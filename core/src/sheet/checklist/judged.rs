@@ -40,7 +40,7 @@ const fn is_of_insertion(place: &SitePlace) -> bool {
 fn is_of_whole(finding: &Finding, site: &SiteId) -> bool {
     let place = finding.place.site_place();
     let of_part = |place: &SitePlace| matches!(place, SitePlace::Step(_)) || is_of_insertion(place);
-    finding.site.as_ref() == Some(site) && !place.is_some_and(of_part)
+    finding.is_of(site) && !place.is_some_and(of_part)
 }
 
 /// The step that first cuts as deep as any; the last one where no cut is known.

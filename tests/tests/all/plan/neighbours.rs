@@ -6,7 +6,7 @@ use traywright_core::case::{
     Vector,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::{Basis, Finding, Reason, Rule, Verdict, Worksheet};
+use traywright_core::plan::{Argument, Basis, Finding, Reason, Rule, Severity, Verdict, Worksheet};
 
 fn at<'a>(sheet: &'a Worksheet, path: &str) -> Option<&'a Finding> {
     sheet.findings.iter().find(|f| f.place.key() == path)
@@ -366,6 +366,34 @@ fn two_measured_axes_give_a_measured_distance() {
         });
         assert_eq!(judged(&sheet, "neighbour-implant"), (verdict, value.into()));
         assert_eq!(one(&sheet, "neighbour-implant").place.key(), PAIR);
+    }
+}
+
+/// What lies between two sites is told at both, at each with the other one's name: 5.0 − 2.3 − 2.3
+/// = 0.4 is short of 3.0 at either.
+#[test]
+fn a_finding_between_two_sites_belongs_to_both() {
+    let sheet = worked(|case| {
+        beside_a_second(case);
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "25");
+    });
+    for (n, other) in ["two", "one"].into_iter().enumerate() {
+        let site = &sheet.sites[n];
+        assert_eq!(site.worst, Severity::Short, "{other}");
+        let here: Vec<_> = sheet.findings_of(&site.id).collect();
+        for rule in [
+            Rule::NeighbourImplant,
+            Rule::NeighbourImplantBody,
+            Rule::Convergence,
+        ] {
+            let found = here.iter().find(|finding| finding.rule == rule).unwrap();
+            assert_eq!(found.args["other"], Argument::Site(other.into()));
+            assert_eq!(
+                (&found.site, found.place.key().as_str()),
+                (&Some(site.id.clone()), PAIR)
+            );
+        }
     }
 }
 

@@ -15,7 +15,7 @@ use egui::{Align, FontId, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
-use traywright_core::plan::{Finding, SiteSheet, StepSheet};
+use traywright_core::plan::{SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
 
 /// Number of findings shown here; the rest is in the findings.
@@ -77,12 +77,7 @@ fn rows(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, site: &Site) {
 
 /// The findings here, worst first, as many as there is room for.
 fn findings(ui: &mut Ui, cx: &mut Context<'_>, formatter: &Formatter<'_>, site: &Site) {
-    let document = cx.document;
-    let all = &document.worksheet().findings;
-    let here: Vec<&Finding> = all
-        .iter()
-        .filter(|f| f.site.as_ref() == Some(&site.id))
-        .collect();
+    let here: Vec<_> = cx.document.worksheet().findings_of(&site.id).collect();
     heading(ui, &cx.word("arch-findings"));
     if here.is_empty() {
         remark(ui, cx.word("arch-nothing-found"));

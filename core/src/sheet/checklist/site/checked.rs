@@ -5,18 +5,14 @@ use super::super::findings::{Place, findings};
 use super::super::pieces::{body, heading, note};
 use crate::plan::{Finding, Severity, SiteSheet, Subject};
 use crate::sheet::Block;
-
-fn of_site<'a>(source: &Source<'a>, sheet: &SiteSheet) -> Vec<&'a Finding> {
-    let all = source.worksheet.findings.iter();
-    all.filter(|finding| finding.site.as_ref() == Some(&sheet.id))
-        .collect()
-}
+use std::borrow::Cow;
 
 /// All clearances of a site, clear ones too.
 pub(super) fn clearances(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
-    let list: Vec<&Finding> = of_site(source, sheet)
-        .into_iter()
+    let list: Vec<Cow<'_, Finding>> = source
+        .worksheet
+        .findings_of(&sheet.id)
         .filter(|finding| finding.subject() == Subject::Clearance)
         .collect();
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-clearances")).into();
@@ -30,8 +26,9 @@ pub(super) fn clearances(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
 /// Everything else that was checked; what is clear is counted, not listed.
 pub(super) fn others(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
-    let (clear, list): (Vec<&Finding>, Vec<&Finding>) = of_site(source, sheet)
-        .into_iter()
+    let (clear, list): (Vec<_>, Vec<_>) = source
+        .worksheet
+        .findings_of(&sheet.id)
         .filter(|finding| finding.subject() != Subject::Clearance)
         .partition(|finding| finding.severity() == Severity::Clear);
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-instruments")).into();
