@@ -87,10 +87,7 @@ pub(crate) fn refused_events(error: &EventsError) -> Refusal {
     Refusal(match error {
         EventsError::Store(error) => return refused_by_disk(error),
         EventsError::Merge(fault) => said(texts, &fault.message()),
-        EventsError::Damaged { problems, .. } => said_problems(texts, problems).join(
-            "
-",
-        ),
+        EventsError::Damaged { problems, .. } => said_problems(texts, problems).join("\n"),
         EventsError::Append(fault) => fault.to_string(),
     })
 }

@@ -329,7 +329,7 @@ mod tests {
         Document::unsaved(demo_case(demo.unwrap().1))
     }
 
-    /// Attends until nothing is to be waited for.
+    /// Polls until nothing is left to wait for.
     fn settle(work: &mut RunWork, document: &Document, asked: Asked) {
         loop {
             work.poll(Some(document), None, asked, &nobody());

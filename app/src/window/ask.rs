@@ -95,7 +95,6 @@ fn leaving_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, action: &mut Option<Box<Act
     ui.horizontal(|ui| {
         if ui.button(cx.word("ask-save-first")).clicked() {
             cx.act(Action::Do(Command::Save));
-            cx.act(Action::Leave);
             if let Some(action) = action.take() {
                 cx.act(Action::OnceSaved(action));
             }

@@ -27,8 +27,6 @@ pub struct Program {
     state: ViewState,
     views: Views,
     platform: Box<dyn Platform>,
-    /// Set once the person agreed to leave what is not saved.
-    leaving: bool,
     follow: follow::Follow,
 }
 
@@ -43,7 +41,6 @@ impl Program {
             state: ViewState::default(),
             views: Views::default(),
             platform,
-            leaving: false,
             follow: follow::Follow::default(),
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
@@ -189,7 +186,7 @@ impl Program {
         actions.extend(dropped.map(|file| self.state.guarded(&self.desk, Action::Open(file))));
         let closing = ctx.input(|input| input.viewport().close_requested());
         let unsaved = self.document().is_some_and(Document::is_changed);
-        if closing && unsaved && !self.leaving {
+        if closing && unsaved {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             actions.push(Action::Ask(Ask::leaving(Action::Do(Command::Quit))));
         }

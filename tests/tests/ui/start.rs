@@ -28,6 +28,20 @@ fn a_case_is_begun_from_nothing_and_saved() {
     assert!(!document.is_changed());
 }
 
+/// A case that has no file yet is asked for one, and what was wanted follows once it is written.
+#[test]
+fn a_case_without_a_file_is_saved_first_and_then_closed() {
+    let mut hand = Hand::new();
+    hand.follow("Two lower molars over the canal");
+    hand.press(Modifiers::COMMAND, Key::W);
+    hand.click("Save first");
+    let file = hand.folder.path().join("kept.json");
+    hand.enter("File, with its folder", &file.display().to_string());
+    hand.click("Save");
+    assert!(file.exists());
+    assert!(hand.program().document().is_none());
+}
+
 #[test]
 fn nothing_is_begun_before_everything_is_chosen() {
     let mut hand = Hand::new();

@@ -39,7 +39,7 @@ pub struct State {
     viewport: Viewport,
     /// The room of the chart in the last frame.
     room: Option<Rect>,
-    /// The chart as a hand takes hold of it, and the state of what it shows that it was made for.
+    /// The chart as the pointer takes hold of it, and the state of what it shows that it was made for.
     frame: Option<(u64, Arc<ArchFrame>)>,
     drag: Option<Drag>,
     /// True if an arrow is held down.

@@ -291,7 +291,7 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
                 ui.end_row();
             }
         });
-    if let Some(step) = telling(sheet) {
+    if let Some(step) = sheet.telling_step() {
         remark(ui, formatter.setting_line(step));
     }
 }
@@ -326,12 +326,6 @@ fn sleeve_cell(ui: &mut Ui, formatter: &Formatter<'_>, step: &StepSheet) {
     ui.painter().extend(shapes);
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, &led));
     response.on_hover_text(led);
-}
-
-/// The step whose arithmetic is shown: the deepest of full depth.
-fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
-    let full = sheet.steps.iter().filter(|step| step.is_full_depth());
-    full.max_by_key(|step| step.set.length())
 }
 
 /// Takes a site away with all that refers to it.
