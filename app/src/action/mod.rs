@@ -7,7 +7,7 @@ mod command;
 mod view;
 
 pub use ask::Ask;
-pub use command::{Command, Commands};
+pub use command::Command;
 pub use view::View;
 
 use crate::desk::{Gesture, NewCase};

@@ -12,7 +12,7 @@ mod views;
 
 pub use views::Views;
 
-use crate::action::{Action, Ask, Command, Commands, View};
+use crate::action::{Action, Ask, Command, View};
 use crate::context::{ViewContext, ViewState};
 use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
@@ -196,7 +196,7 @@ impl Program {
 /// The commands whose keys were pressed; those with more modifiers are looked for first, since a
 /// shortcut does not mind others that are held too.
 fn keys(ctx: &egui::Context) -> Vec<Command> {
-    let mut commands: Vec<Command> = Commands::all().collect();
+    let mut commands: Vec<Command> = Command::all().collect();
     commands.sort_by_key(|command| std::cmp::Reverse(command.key().modifiers.shift));
     ctx.input_mut(|input| {
         commands.retain(|command| input.consume_shortcut(&command.key()));

@@ -5,7 +5,7 @@ mod keys;
 mod panel;
 mod pick;
 mod pointer;
-mod signed;
+mod sided;
 mod tools;
 
 pub use pick::Pick;
@@ -16,7 +16,7 @@ use chart::Viewport;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
 use panel::NewSiteDraft;
 use pointer::Drag;
-use signed::Sides;
+use sided::Sides;
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, Arches};
 use traywright_core::kit::SiteId;

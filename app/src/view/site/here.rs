@@ -2,7 +2,7 @@
 
 use crate::action::Change;
 use crate::desk::Document;
-use crate::view::form::Subject;
+use crate::view::form::FormSubject;
 use crate::view::site::Context;
 use std::borrow::Cow;
 use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
@@ -123,7 +123,7 @@ impl<'a> Here<'a> {
     }
 }
 
-impl Subject for Here<'_> {
+impl FormSubject for Here<'_> {
     type Value = Site;
     type State = crate::view::site::State;
 
