@@ -262,7 +262,10 @@ impl Program {
                     self.perform(ctx, *next);
                 }
             }
-            Err(refused) => self.state.notice = Some(Notice::Refused(refused)),
+            Err(refused) => {
+                self.state.after_save = None;
+                self.state.notice = Some(Notice::Refused(refused));
+            }
         }
     }
 
