@@ -29,7 +29,7 @@ pub(crate) fn checked(case: Value) -> Result<ValidCase, String> {
 }
 
 /// A case of JSON without a fault.
-pub(crate) fn sound(case: Value) -> ValidCase {
+pub(crate) fn valid_json(case: Value) -> ValidCase {
     checked(case).unwrap_or_else(|faults| panic!("{faults}"))
 }
 

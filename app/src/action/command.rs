@@ -37,38 +37,33 @@ pub enum Command {
     Quit,
 }
 
-/// All commands.
-pub struct Commands;
-
-impl Commands {
-    /// All of them, in the order in which they are listed.
-    pub fn all() -> impl Iterator<Item = Command> {
-        [
-            Command::New,
-            Command::Open,
-            Command::Save,
-            Command::SaveAs,
-            Command::Close,
-            Command::Undo,
-            Command::Redo,
-        ]
-        .into_iter()
-        .chain(View::ALL.into_iter().map(Command::Show))
-        .chain([
-            Command::NextSite,
-            Command::PreviousSite,
-            Command::StopLooking,
-            Command::Mode,
-            Command::Help,
-            Command::Quit,
-        ])
-    }
-}
-
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 
 impl Command {
+    /// All of them, in the order in which they are listed.
+    pub fn all() -> impl Iterator<Item = Self> {
+        [
+            Self::New,
+            Self::Open,
+            Self::Save,
+            Self::SaveAs,
+            Self::Close,
+            Self::Undo,
+            Self::Redo,
+        ]
+        .into_iter()
+        .chain(View::ALL.into_iter().map(Self::Show))
+        .chain([
+            Self::NextSite,
+            Self::PreviousSite,
+            Self::StopLooking,
+            Self::Mode,
+            Self::Help,
+            Self::Quit,
+        ])
+    }
+
     /// The id of its label.
     #[must_use]
     pub const fn text_id(self) -> &'static str {
@@ -158,7 +153,7 @@ mod tests {
     #[test]
     fn no_two_commands_share_a_key_and_each_has_a_label() {
         let mut taken: BTreeMap<String, Command> = BTreeMap::new();
-        for command in Commands::all() {
+        for command in Command::all() {
             let key = format!("{:?}", command.key());
             assert_eq!(taken.insert(key, command), None, "{command:?}");
             assert!(Texts::english().has(command.text_id()), "{command:?}");

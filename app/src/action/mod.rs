@@ -7,7 +7,7 @@ mod command;
 mod view;
 
 pub use ask::Ask;
-pub use command::{Command, Commands};
+pub use command::Command;
 pub use view::View;
 
 use crate::desk::{Gesture, NewCase};
@@ -25,8 +25,6 @@ pub enum Action {
     Ask(Ask),
     /// Reports what was done, unless the step before was refused.
     Tell(String),
-    /// Closes what is asked without doing it.
-    Leave,
     /// Does this once the case is saved; where it was not, nothing is done.
     OnceSaved(Box<Action>),
     /// Does this and leaves what is not saved.

@@ -37,7 +37,7 @@ pub struct CachedDrawing {
 }
 
 impl CachedDrawing {
-    /// The plate of a drawing, for a view that keeps it by itself.
+    /// The cached form of a drawing, for a view that keeps it by itself.
     #[must_use]
     pub fn new(drawing: Drawing) -> Self {
         let mut parts = Vec::new();
@@ -124,14 +124,14 @@ fn collect(items: &[Item], parts: &mut Vec<Part>) {
     }
 }
 
-/// The plates of the views, each made anew only when what it depends on changed.
+/// The cached drawings of the views, each made anew only when what it depends on changed.
 #[derive(Debug, Default)]
 pub struct DrawingCache {
     kept: BTreeMap<&'static str, (u64, CachedDrawing)>,
 }
 
 impl DrawingCache {
-    /// The plate of this name for a state of what it shows; `draw` is asked where it is not there.
+    /// The cached drawing of this name for a state of what it shows; `draw` is asked where it is not there.
     pub fn drawing(
         &mut self,
         name: &'static str,
@@ -155,7 +155,7 @@ mod tests {
     use crate::look::{Mode, install_fonts};
     use traywright_core::drawing::{Across, Along, TextStyle, at};
 
-    /// The text of the plate after a frame in a theme; the plate itself is painted as on paper.
+    /// The text of the drawing after a frame in a theme; the drawing itself is painted as on paper.
     fn frame(ctx: &egui::Context, mode: Mode, cached: &mut CachedDrawing) -> Arc<Galley> {
         Theme::new(mode).install(ctx);
         let camera = Camera {

@@ -19,13 +19,13 @@ pub type Wake = Arc<dyn Fn() + Send + Sync>;
 pub struct Job<T, P> {
     answer: Receiver<T>,
     thread: Option<JoinHandle<()>>,
-    told: Arc<Mutex<Option<P>>>,
+    reported: Arc<Mutex<Option<P>>>,
     stop: Arc<AtomicBool>,
 }
 
 /// The work's link to the window: a place to report how far it is, and to hear that it is to stop.
 pub struct Reporter<P> {
-    told: Arc<Mutex<Option<P>>>,
+    reported: Arc<Mutex<Option<P>>>,
     stop: Arc<AtomicBool>,
     wake: Wake,
     last: Option<Instant>,
@@ -38,9 +38,9 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
         wake: Wake,
         work: impl FnOnce(&mut Reporter<P>) -> T + Send + 'static,
     ) -> Option<Self> {
-        let (told, stop) = (Arc::new(Mutex::new(None)), Arc::new(AtomicBool::new(false)));
+        let (reported, stop) = (Arc::new(Mutex::new(None)), Arc::new(AtomicBool::new(false)));
         let mut reporter = Reporter {
-            told: Arc::clone(&told),
+            reported: Arc::clone(&reported),
             stop: Arc::clone(&stop),
             wake: Arc::clone(&wake),
             last: None,
@@ -59,7 +59,7 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
         Some(Self {
             thread: Some(thread.spawn(work).ok()?),
             answer,
-            told,
+            reported,
             stop,
         })
     }
@@ -76,11 +76,11 @@ impl<T: Send + 'static, P: Send + 'static> Job<T, P> {
     }
 
     /// The last report.
-    pub fn told(&self) -> Option<P>
+    pub fn last_report(&self) -> Option<P>
     where
         P: Clone,
     {
-        let told = self.told.lock();
+        let told = self.reported.lock();
         told.unwrap_or_else(PoisonError::into_inner).clone()
     }
 
@@ -131,16 +131,16 @@ impl<P> Reporter<P> {
     }
 
     /// Reports how far the work is, a few times a second at most, and hears whether it goes on.
-    pub fn tell(&mut self, how_far: impl FnOnce() -> P) -> ControlFlow<()> {
-        self.tell_at(Instant::now(), how_far)
+    pub fn report(&mut self, progress: impl FnOnce() -> P) -> ControlFlow<()> {
+        self.report_at(Instant::now(), progress)
     }
 
-    fn tell_at(&mut self, now: Instant, how_far: impl FnOnce() -> P) -> ControlFlow<()> {
+    fn report_at(&mut self, now: Instant, progress: impl FnOnce() -> P) -> ControlFlow<()> {
         self.goes_on()?;
         if self.last.is_none_or(|last| now - last >= EVERY) {
             self.last = Some(now);
-            let how_far = Some(how_far());
-            *self.told.lock().unwrap_or_else(PoisonError::into_inner) = how_far;
+            let progress = Some(progress());
+            *self.reported.lock().unwrap_or_else(PoisonError::into_inner) = progress;
             (self.wake)();
         }
         ControlFlow::Continue(())
@@ -168,14 +168,14 @@ mod tests {
         let wake: Wake = Arc::new(move || woken.send(()).unwrap_or_default());
         let count = |reporter: &mut Reporter<u32>| {
             let mut n = 0;
-            while reporter.tell(|| n).is_continue() {
+            while reporter.report(|| n).is_continue() {
                 n += 1;
             }
             n
         };
         let mut job = Job::begin("count", wake, count).unwrap();
         wakes.recv_timeout(LONG).unwrap();
-        assert!(job.told().is_some() && job.ended().is_pending());
+        assert!(job.last_report().is_some() && job.ended().is_pending());
         wakes.recv_timeout(LONG).unwrap();
         job.stop();
         assert!(job.answer().unwrap() > 0);
@@ -185,7 +185,7 @@ mod tests {
     fn the_window_is_woken_only_after_a_while_however_often_it_is_told() {
         let (woken, wakes) = channel();
         let mut reporter = Reporter {
-            told: Arc::new(Mutex::new(None)),
+            reported: Arc::new(Mutex::new(None)),
             stop: Arc::new(AtomicBool::new(false)),
             wake: Arc::new(move || woken.send(()).unwrap_or_default()),
             last: None,
@@ -193,13 +193,13 @@ mod tests {
         let begun = Instant::now();
         let short = EVERY / 10;
         for n in 0..=30_u32 {
-            assert!(reporter.tell_at(begun + short * n, || n).is_continue());
+            assert!(reporter.report_at(begun + short * n, || n).is_continue());
         }
         // At the first, and at every tenth after it.
         assert_eq!(wakes.try_iter().count(), 4);
-        assert_eq!(*reporter.told.lock().unwrap(), Some(30));
+        assert_eq!(*reporter.reported.lock().unwrap(), Some(30));
         reporter.stop.store(true, Ordering::Relaxed);
-        assert!(reporter.tell_at(begun + EVERY * 9, || 9).is_break());
+        assert!(reporter.report_at(begun + EVERY * 9, || 9).is_break());
         assert_eq!(wakes.try_iter().count(), 0);
     }
 
@@ -217,7 +217,7 @@ mod tests {
     fn work_that_nobody_waits_for_stops() {
         let (ended, end) = channel();
         let work = move |reporter: &mut Reporter<()>| {
-            while reporter.tell(|| ()).is_continue() {}
+            while reporter.report(|| ()).is_continue() {}
             ended.send(()).unwrap_or_default();
         };
         drop(Job::begin("forgotten", Arc::new(|| {}), work).unwrap());

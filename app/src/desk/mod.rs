@@ -4,8 +4,10 @@
 
 mod disk;
 mod document;
+mod files;
 mod history;
 mod job;
+mod policy;
 mod record;
 mod refusal;
 mod refused_change;
@@ -15,12 +17,13 @@ mod starting;
 
 pub use disk::Stamps;
 pub use document::Document;
+pub(crate) use files::{read_case_file, read_kit_file};
 pub use history::Gesture;
 pub use job::Wake;
+pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{
-    Refusal, policy, read_case_file, read_kit_file, refused_by_disk, refused_document,
-    refused_edit, refused_events, said, said_problems,
+    Refusal, refused_by_disk, refused_document, refused_edit, refused_events, said, said_problems,
 };
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};

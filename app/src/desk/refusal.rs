@@ -1,12 +1,11 @@
-//! Cases and kits read from files, and the reasons why something could not be done, in words.
+//! The reasons why something could not be done, in words.
 
 use std::fmt::Write as _;
 use std::path::Path;
-use traywright_core::case::{EditRefused, ValidCase, read_case, read_kit};
-use traywright_core::document::{Faults, MOST_BYTES};
-use traywright_core::kit::Kit;
-use traywright_core::sign::{Message, Policy, Problem};
-use traywright_core::store::{EventsError, StoreError, read_file};
+use traywright_core::case::EditRefused;
+use traywright_core::document::Faults;
+use traywright_core::sign::{Message, Problem};
+use traywright_core::store::{EventsError, StoreError};
 use traywright_core::text::Texts;
 use traywright_core::wording::{Formatter, faults as said_faults};
 
@@ -18,26 +17,6 @@ impl From<std::io::Error> for Refusal {
     fn from(error: std::io::Error) -> Self {
         Self(error.to_string())
     }
-}
-
-/// Landings of a stop after which its reading lapses: a default of this program, no source.
-const LANDINGS: u32 = 20;
-
-/// The rules of the house. There is no place to enter others yet.
-pub(crate) fn policy() -> Policy {
-    Policy::strict(LANDINGS)
-}
-
-/// Reads a case file.
-pub(crate) fn read_case_file(file: &Path) -> Result<ValidCase, Refusal> {
-    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
-    read_case(&bytes).map_err(|faults| refused_document(file, &faults))
-}
-
-/// Reads a kit file.
-pub(crate) fn read_kit_file(file: &Path) -> Result<Kit, Refusal> {
-    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
-    read_kit(&bytes).map_err(|faults| refused_document(file, &faults))
 }
 
 /// Problems of one event file that are reported one by one; the rest are counted.
@@ -87,10 +66,7 @@ pub(crate) fn refused_events(error: &EventsError) -> Refusal {
     Refusal(match error {
         EventsError::Store(error) => return refused_by_disk(error),
         EventsError::Merge(fault) => said(texts, &fault.message()),
-        EventsError::Damaged { problems, .. } => said_problems(texts, problems).join(
-            "
-",
-        ),
+        EventsError::Damaged { problems, .. } => said_problems(texts, problems).join("\n"),
         EventsError::Append(fault) => fault.to_string(),
     })
 }

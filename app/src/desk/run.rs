@@ -243,7 +243,8 @@ impl RunWork {
         if matches!(self.best, Work::Open) && wants_best {
             let (run, order) = (run.clone(), worksheet.order.clone());
             self.best.begin("best order", wake, move |reporter| {
-                let watch = &mut |progress: &order::Progress<'_>| reporter.tell(|| progress.into());
+                let watch =
+                    &mut |progress: &order::Progress<'_>| reporter.report(|| progress.into());
                 run.best(&order, &Budget::default(), watch)
             });
         }
@@ -305,7 +306,7 @@ fn reasons(
     };
     let mut stopped = ControlFlow::Continue(());
     let all = why(case, worksheet, &best.order, &budget, &mut |progress| {
-        stopped = reporter.tell(|| progress.into());
+        stopped = reporter.report(|| progress.into());
         stopped
     });
     if stopped.is_break() { Vec::new() } else { all }
@@ -329,7 +330,7 @@ mod tests {
         Document::unsaved(demo_case(demo.unwrap().1))
     }
 
-    /// Attends until nothing is to be waited for.
+    /// Polls until nothing is left to wait for.
     fn settle(work: &mut RunWork, document: &Document, asked: Asked) {
         loop {
             work.poll(Some(document), None, asked, &nobody());
@@ -356,12 +357,12 @@ mod tests {
         let mut work = Work::Open;
         work.begin("endless", &nobody(), move |reporter| {
             let cost = best.order.cost;
-            let how_far = RunProgress {
+            let progress = RunProgress {
                 states: 0,
                 best: cost,
                 bound: cost,
             };
-            while reporter.tell(|| how_far).is_continue() {}
+            while reporter.report(|| progress).is_continue() {}
             ended.send(()).unwrap_or_default();
             BestOrder {
                 cancelled: true,

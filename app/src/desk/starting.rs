@@ -60,7 +60,7 @@ pub struct NewCase {
     pub demonstration: bool,
 }
 
-/// A case without sites, with a kit's first gauge, head and tray where it has only one of the kind.
+/// A case without sites, with a kit's gauge and tray where it has only one of the kind; no head.
 ///
 /// # Errors
 ///

@@ -6,7 +6,7 @@ use egui::{Id, Ui};
 use traywright_core::kit::Label;
 
 /// The thing that a form changes.
-pub trait Subject {
+pub trait FormSubject {
     /// What it is.
     type Value;
 
@@ -64,7 +64,7 @@ pub struct Number<T, V> {
 }
 
 /// A form for a thing.
-pub struct Form<'f, 'c, S: Subject> {
+pub struct Form<'f, 'c, S: FormSubject> {
     /// Where it is shown.
     pub ui: &'f mut Ui,
     /// What the view has.
@@ -73,7 +73,7 @@ pub struct Form<'f, 'c, S: Subject> {
     pub on: &'f S,
 }
 
-impl<'c, S: Subject> Form<'_, 'c, S> {
+impl<'c, S: FormSubject> Form<'_, 'c, S> {
     /// A text without arguments.
     #[must_use]
     pub fn word(&self, id: &str) -> String {

@@ -25,7 +25,12 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>, paper: Paper) {
             Ask::Help => left = super::help::ui(ui, cx),
         }
     });
-    if left || response.should_close() {
+    if left {
+        return;
+    }
+    if response.should_close() {
+        // What was to follow a file's name does not follow later, when the case is saved some day.
+        cx.state.after_save = None;
         return;
     }
     cx.state.ask = Some(ask);
@@ -76,7 +81,11 @@ fn file_ui(
         if ui.button(cx.word("ask-browse")).clicked() {
             cx.act(Action::Browse(purpose));
         }
-        ui.button(cx.word("ask-cancel")).clicked()
+        let cancelled = ui.button(cx.word("ask-cancel")).clicked();
+        if cancelled {
+            cx.state.after_save = None;
+        }
+        cancelled
     })
     .inner
 }
@@ -95,7 +104,6 @@ fn leaving_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, action: &mut Option<Box<Act
     ui.horizontal(|ui| {
         if ui.button(cx.word("ask-save-first")).clicked() {
             cx.act(Action::Do(Command::Save));
-            cx.act(Action::Leave);
             if let Some(action) = action.take() {
                 cx.act(Action::OnceSaved(action));
             }

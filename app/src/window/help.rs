@@ -1,6 +1,6 @@
 //! The keys and the cautions.
 
-use crate::action::Commands;
+use crate::action::Command;
 use crate::context::ViewContext;
 use egui::{Grid, RichText, ScrollArea, Ui};
 use traywright_core::wording::cautions;
@@ -11,7 +11,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) -> bool {
     let height = ui.ctx().content_rect().height() * 0.65;
     ScrollArea::vertical().max_height(height).show(ui, |ui| {
         Grid::new("keys").num_columns(2).show(ui, |ui| {
-            for command in Commands::all() {
+            for command in Command::all() {
                 ui.label(cx.word(command.text_id()));
                 let key = ui.ctx().format_shortcut(&command.key());
                 ui.label(RichText::new(key).strong());

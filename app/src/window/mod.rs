@@ -12,7 +12,7 @@ mod views;
 
 pub use views::Views;
 
-use crate::action::{Action, Ask, Command, Commands, View};
+use crate::action::{Action, Ask, Command, View};
 use crate::context::{ViewContext, ViewState};
 use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
@@ -27,8 +27,6 @@ pub struct Program {
     state: ViewState,
     views: Views,
     platform: Box<dyn Platform>,
-    /// Set once the person agreed to leave what is not saved.
-    leaving: bool,
     follow: follow::Follow,
 }
 
@@ -43,7 +41,6 @@ impl Program {
             state: ViewState::default(),
             views: Views::default(),
             platform,
-            leaving: false,
             follow: follow::Follow::default(),
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
@@ -189,7 +186,7 @@ impl Program {
         actions.extend(dropped.map(|file| self.state.guarded(&self.desk, Action::Open(file))));
         let closing = ctx.input(|input| input.viewport().close_requested());
         let unsaved = self.document().is_some_and(Document::is_changed);
-        if closing && unsaved && !self.leaving {
+        if closing && unsaved {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             actions.push(Action::Ask(Ask::leaving(Action::Do(Command::Quit))));
         }
@@ -199,7 +196,7 @@ impl Program {
 /// The commands whose keys were pressed; those with more modifiers are looked for first, since a
 /// shortcut does not mind others that are held too.
 fn keys(ctx: &egui::Context) -> Vec<Command> {
-    let mut commands: Vec<Command> = Commands::all().collect();
+    let mut commands: Vec<Command> = Command::all().collect();
     commands.sort_by_key(|command| std::cmp::Reverse(command.key().modifiers.shift));
     ctx.input_mut(|input| {
         commands.retain(|command| input.consume_shortcut(&command.key()));

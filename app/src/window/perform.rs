@@ -29,7 +29,6 @@ impl Program {
                     self.state.notice = Some(Notice::Done(told));
                 }
             }
-            Action::Leave => self.state.ask = None,
             Action::OnceSaved(action) => {
                 if self.document().is_some_and(|d| !d.is_changed()) {
                     self.perform(ctx, *action);
@@ -38,10 +37,8 @@ impl Program {
                 }
             }
             Action::Regardless(action) => {
-                self.leaving = true;
                 self.desk.document = None;
                 self.perform(ctx, *action);
-                self.leaving = false;
             }
             Action::New(new) => self.start(&new),
             Action::Open(file) => self.open_file(&file),
@@ -166,7 +163,7 @@ impl Program {
             }
             Command::Help => self.state.ask = Some(Ask::Help),
             Command::Quit => {
-                if self.document().is_some_and(Document::is_changed) && !self.leaving {
+                if self.document().is_some_and(Document::is_changed) {
                     self.state.ask = Some(Ask::leaving(Action::Do(Command::Quit)));
                 } else if let Some(ctx) = ctx {
                     ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -265,7 +262,10 @@ impl Program {
                     self.perform(ctx, *next);
                 }
             }
-            Err(refused) => self.state.notice = Some(Notice::Refused(refused)),
+            Err(refused) => {
+                self.state.after_save = None;
+                self.state.notice = Some(Notice::Refused(refused));
+            }
         }
     }
 

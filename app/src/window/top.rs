@@ -4,7 +4,7 @@ use crate::action::View;
 use crate::action::{Action, Command};
 use crate::context::ViewContext;
 use crate::look::{Theme, bold, size};
-use egui::{Button, FontId, Frame, Margin, Panel, RichText, Stroke, Ui, vec2};
+use egui::{Button, FontId, Frame, Margin, Panel, Response, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 
 /// Shows the bar.
@@ -67,15 +67,7 @@ fn tab(ui: &mut Ui, cx: &mut ViewContext<'_>, view: View) {
         ui.painter()
             .hline(rect.x_range(), rect.bottom() - 1.0, accent);
     }
-    let key = ui.ctx().format_shortcut(&command.key());
-    let told = why_not.map_or(key, |why| cx.word(why));
-    if response
-        .on_hover_text(&told)
-        .on_disabled_hover_text(told)
-        .clicked()
-    {
-        cx.act(Action::Do(command));
-    }
+    act_on(ui, cx, command, response);
 }
 
 /// A button for a command, with its key, or why it cannot be done.
@@ -83,9 +75,14 @@ pub(super) fn command_button(ui: &mut Ui, cx: &mut ViewContext<'_>, command: Com
     let why_not = command.why_not(cx.desk);
     let button = Button::new(cx.word(command.text_id())).frame(false);
     let response = ui.add_enabled(why_not.is_none(), button);
+    act_on(ui, cx, command, response);
+}
+
+/// Does a command whose button was clicked, and tells its key there, or why it cannot be done.
+fn act_on(ui: &Ui, cx: &mut ViewContext<'_>, command: Command, button: Response) {
     let key = ui.ctx().format_shortcut(&command.key());
-    let told = why_not.map_or(key, |why| cx.word(why));
-    if response
+    let told = command.why_not(cx.desk).map_or(key, |why| cx.word(why));
+    if button
         .on_hover_text(&told)
         .on_disabled_hover_text(told)
         .clicked()

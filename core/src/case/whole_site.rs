@@ -109,7 +109,7 @@ fn is_about(decision: &Decision, site: &SiteId) -> bool {
 }
 
 /// The edits that take a site out with all that refers to it: what was measured of the guide
-/// there, distances of other sites to it, its places on the tray, and the words on its findings.
+/// there, distances of other sites to it, its places on the tray, and the decisions on its findings.
 #[must_use]
 pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
     let mut edits = Vec::new();

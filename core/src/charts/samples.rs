@@ -3,7 +3,7 @@
 use crate::case::ValidCase;
 use crate::drawing::{Drawing, Group, Item, Rect};
 use crate::plan::{SiteSheet, Worksheet, work_out};
-use crate::samples::{measure_missing, over_canal, sound};
+use crate::samples::{measure_missing, over_canal, valid_json};
 use serde_json::{Value, json};
 
 /// A case with its worksheet.
@@ -59,7 +59,7 @@ pub(super) fn sample(change: impl FnOnce(&mut Value)) -> Sample {
     change(&mut json);
     // What was measured was measured at the site as it is, unless the sample says otherwise.
     measure_missing(&mut json);
-    let case = sound(json);
+    let case = valid_json(json);
     let sheet = work_out(&case);
     Sample { case, sheet }
 }

@@ -53,6 +53,17 @@ pub struct SiteSheet {
     pub worst: Severity,
 }
 
+impl SiteSheet {
+    /// The step that speaks for the site: the deepest of full depth, or the deepest of all.
+    #[must_use]
+    pub fn telling_step(&self) -> Option<&StepSheet> {
+        let by_set = |step: &&StepSheet| step.set.length();
+        let full = self.steps.iter().filter(|step| step.is_full_depth());
+        full.max_by_key(by_set)
+            .or_else(|| self.steps.iter().max_by_key(by_set))
+    }
+}
+
 /// The figures of a site; its findings are added to `findings`.
 pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
     let site = &cut.site;

@@ -76,7 +76,7 @@ impl Formatter<'_> {
 
     /// The figure to act on, with its unit: "21.7 mm"; unknown also for what is not set.
     #[must_use]
-    pub fn hand_figure(&self, item: &LoadItem) -> Known<String> {
+    pub fn actionable_figure(&self, item: &LoadItem) -> Known<String> {
         let actionable = Actionable::of_item(item);
         match actionable.and_then(|actionable| actionable.figure(&self.case.kit).large()) {
             Some(figure) => Known::Is(self.set_length_with_unit(&Known::Is(figure))),

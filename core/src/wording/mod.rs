@@ -67,7 +67,7 @@ pub struct Formatter<'a> {
 }
 
 impl<'a> Formatter<'a> {
-    /// A speaker of English.
+    /// A formatter in English.
     #[must_use]
     pub fn english(case: &'a Case, notation: Notation) -> Self {
         Self {

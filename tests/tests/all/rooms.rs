@@ -208,9 +208,13 @@ fn a_use_against_the_line_is_found_however_it_is_written() {
             "use crate::platform::Purpose;",
             "platform::Purpose",
         ),
-        ("view/arch/hand.rs", "use crate::view::site;", "view::site"),
         (
-            "view/arch/hand.rs",
+            "view/arch/pointer.rs",
+            "use crate::view::site;",
+            "view::site",
+        ),
+        (
+            "view/arch/pointer.rs",
             "use super::super::site::State;",
             "view::site::State",
         ),
@@ -220,7 +224,7 @@ fn a_use_against_the_line_is_found_however_it_is_written() {
             "view::arch::State",
         ),
         (
-            "view/arch/hand.rs",
+            "view/arch/pointer.rs",
             "use crate::elsewhere::Thing;",
             "elsewhere::Thing",
         ),
@@ -239,7 +243,7 @@ fn a_use_against_the_line_is_found_however_it_is_written() {
             "// crate::window does it\nuse crate::look::Mode;",
         ),
         (
-            "view/arch/hand.rs",
+            "view/arch/pointer.rs",
             "use super::State; use crate::view::form::{Form, entry};",
         ),
         (

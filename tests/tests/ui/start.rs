@@ -28,6 +28,53 @@ fn a_case_is_begun_from_nothing_and_saved() {
     assert!(!document.is_changed());
 }
 
+/// A case that has no file yet is asked for one, and what was wanted follows once it is written.
+#[test]
+fn a_case_without_a_file_is_saved_first_and_then_closed() {
+    let mut hand = Hand::new();
+    hand.follow("Two lower molars over the canal");
+    hand.press(Modifiers::COMMAND, Key::W);
+    hand.click("Save first");
+    let file = hand.folder.path().join("kept.json");
+    hand.enter("File, with its folder", &file.display().to_string());
+    hand.click("Save");
+    assert!(file.exists());
+    assert!(hand.program().document().is_none());
+}
+
+/// Whoever gives no name for the file after all does not leave the case at some later save.
+#[test]
+fn what_was_to_follow_a_save_does_not_follow_a_later_one() {
+    for (way, file) in [
+        ("Cancel", "later.json"),
+        ("no such folder", "no/such.json"),
+        ("Esc", "x.json"),
+    ] {
+        let mut hand = Hand::new();
+        hand.follow("Two lower molars over the canal");
+        hand.press(Modifiers::COMMAND, Key::W);
+        hand.click("Save first");
+        match way {
+            "Cancel" => hand.click("Cancel"),
+            "Esc" => hand.press(Modifiers::NONE, Key::Escape),
+            _ => {
+                let path = hand.folder.path().join(file);
+                hand.enter("File, with its folder", &path.display().to_string());
+                hand.click("Save");
+            }
+        }
+        assert!(hand.program().document().is_some(), "{way}");
+        hand.press(Modifiers::COMMAND, Key::S);
+        let path = hand.folder.path().join("later.json");
+        hand.enter("File, with its folder", &path.display().to_string());
+        hand.click("Save");
+        assert!(
+            path.exists() && hand.program().document().is_some(),
+            "{way}"
+        );
+    }
+}
+
 #[test]
 fn nothing_is_begun_before_everything_is_chosen() {
     let mut hand = Hand::new();

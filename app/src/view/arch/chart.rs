@@ -117,13 +117,13 @@ fn framed(cx: &mut Context<'_>, document: &Document, room: Rect) -> (u64, Arc<Ar
         return (key, Arc::clone(frame));
     }
     let formatter = document.formatter(notation);
-    let formatter = |finding: &Finding| formatter.finding(finding).headline;
+    let headline = |finding: &Finding| formatter.finding(finding).headline;
     let options = ArchOptions {
         width_mm: f64::from(size.x),
         height_mm: Some(f64::from(size.y)),
         notation,
         texts: cx.desk.texts,
-        formatter: &formatter,
+        headline: &headline,
         arches,
         chosen,
     };

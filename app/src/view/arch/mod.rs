@@ -5,7 +5,7 @@ mod keys;
 mod panel;
 mod pick;
 mod pointer;
-mod signed;
+mod sided;
 mod tools;
 
 pub use pick::Pick;
@@ -16,7 +16,7 @@ use chart::Viewport;
 use egui::{Panel, Pos2, Rect, ScrollArea, Ui, vec2};
 use panel::NewSiteDraft;
 use pointer::Drag;
-use signed::Sides;
+use sided::Sides;
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, Arches};
 use traywright_core::kit::SiteId;
@@ -39,7 +39,7 @@ pub struct State {
     viewport: Viewport,
     /// The room of the chart in the last frame.
     room: Option<Rect>,
-    /// The chart as a hand takes hold of it, and the state of what it shows that it was made for.
+    /// The chart as the pointer takes hold of it, and the state of what it shows that it was made for.
     frame: Option<(u64, Arc<ArchFrame>)>,
     drag: Option<Drag>,
     /// True if an arrow is held down.

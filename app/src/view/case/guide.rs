@@ -3,7 +3,7 @@
 use super::{CasePart, heading, receipt};
 use crate::look::remark;
 use crate::view::case::Context;
-use crate::view::form::{Form, Subject, entry};
+use crate::view::form::{Form, FormSubject, entry};
 use egui::Ui;
 use traywright_core::case::{Access, Edit, Guide, GuideState, Support};
 

@@ -11,7 +11,7 @@ mod teeth;
 use crate::action::Change;
 use crate::context::CaseContext;
 use crate::look;
-use crate::view::form::Subject;
+use crate::view::form::FormSubject;
 use crate::view::offer::edit_with_kit;
 use egui::{Align, Layout, ScrollArea, Ui, vec2};
 use traywright_core::case::Edit;
@@ -109,7 +109,7 @@ struct CasePart<'p, T> {
     edit: fn(T) -> Edit,
 }
 
-impl<T: Clone> Subject for CasePart<'_, T> {
+impl<T: Clone> FormSubject for CasePart<'_, T> {
     type Value = T;
     type State = State;
 

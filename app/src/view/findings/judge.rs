@@ -104,7 +104,7 @@ fn form(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
     }
 }
 
-/// The judgement to be recorded: the word, and what the finding showed when it was given; nothing
+/// The decision to be recorded, and what the finding showed when it was given; nothing
 /// for a reason that says nothing.
 fn decision(finding: &Finding, judged: DecisionKind, reason: &str, by: &str) -> Option<Decision> {
     Decision::new((finding.key(), finding.digest()), judged, reason, by)

@@ -44,7 +44,7 @@ use keys::Pressed;
 use scale::{Scale, Weight, target};
 use scene::Scene;
 use session::{GaugeFell, Input, Phase, Session, Step};
-use start::{Gate, Wanted};
+use start::{Gate, WindowRequest};
 use task::{Board, GaugeFacts, Key, ReadingState};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
@@ -131,7 +131,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         pressed = keys::pressed(ui, &state.session);
     }
     let wanted = shown(ui, cx, document, &board, state, &mut pressed);
-    if wanted == Wanted::Save {
+    if wanted == WindowRequest::Save {
         cx.act(Action::Do(Command::Save));
     }
     for one in state.fresh.only(ui, pressed) {
@@ -196,7 +196,7 @@ fn shown(
     board: &Board,
     state: &mut State,
     out: &mut Vec<Pressed>,
-) -> Wanted {
+) -> WindowRequest {
     let theme = Theme::of(ui);
     let scale = Scale::of(ui.max_rect().size());
     let session = state.session.clone();
@@ -215,7 +215,7 @@ fn shown(
         .fill(theme.fill(Ink::Ground))
         .inner_margin(margin);
     if let Some(changed) = &state.stop {
-        let mut wanted = Wanted::Nothing;
+        let mut wanted = WindowRequest::Nothing;
         CentralPanel::default().frame(frame).show(ui, |ui| {
             wanted = stop::ui(ui, &scene, changed, out);
         });
@@ -226,7 +226,7 @@ fn shown(
         .show_separator_line(false)
         .show(ui, |ui| head::ui(ui, &scene));
     if session.phase != Phase::Load {
-        let mut wanted = Wanted::Nothing;
+        let mut wanted = WindowRequest::Nothing;
         CentralPanel::default().frame(frame).show(ui, |ui| {
             ScrollArea::vertical()
                 .id_salt("loading start")
@@ -247,13 +247,13 @@ fn shown(
         CentralPanel::default()
             .frame(frame)
             .show(ui, |ui| record::ui(ui, &scene));
-        return Wanted::Nothing;
+        return WindowRequest::Nothing;
     }
     if state.face == Face::List {
         CentralPanel::default()
             .frame(frame)
             .show(ui, |ui| list::ui(ui, &scene, out));
-        return Wanted::Nothing;
+        return WindowRequest::Nothing;
     }
     Panel::right("loading right")
         .frame(frame)
@@ -274,7 +274,7 @@ fn shown(
                 instrument::ui(ui, &scene, &mut state.initials, out);
             });
     });
-    Wanted::Nothing
+    WindowRequest::Nothing
 }
 
 /// The tray, and below it the keypad or the one thing to do next.

@@ -29,8 +29,8 @@ pub(super) fn ui(
     gate: Option<Gate>,
     initials: &mut String,
     out: &mut Vec<Pressed>,
-) -> Wanted {
-    let mut wanted = Wanted::Nothing;
+) -> WindowRequest {
+    let mut wanted = WindowRequest::Nothing;
     match scene.session.phase {
         Phase::Stage => wanted = stage_ui(ui, scene, gate, out),
         Phase::Person => person_ui(ui, scene, initials, out),
@@ -42,14 +42,19 @@ pub(super) fn ui(
 
 /// A request to the window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Wanted {
+pub(super) enum WindowRequest {
     /// Nothing.
     Nothing,
     /// That the case is saved.
     Save,
 }
 
-fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, gate: Option<Gate>, out: &mut Vec<Pressed>) -> Wanted {
+fn stage_ui(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    gate: Option<Gate>,
+    out: &mut Vec<Pressed>,
+) -> WindowRequest {
     let (scale, theme) = (scene.scale, scene.theme);
     let strong_ink = theme.fill(Ink::Strong);
     strong(ui, scene.word("loading-title"), scale.big(), strong_ink);
@@ -60,7 +65,7 @@ fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, gate: Option<Gate>, out: &mut Vec<Pr
         strong_ink,
     );
     ui.add_space(scale.px(20.0));
-    let mut wanted = Wanted::Nothing;
+    let mut wanted = WindowRequest::Nothing;
     if let Some(gate) = gate {
         let (why, verb) = match gate {
             Gate::NoFile => ("loading-no-file", "command-save-as"),
@@ -70,7 +75,7 @@ fn stage_ui(ui: &mut Ui, scene: &Scene<'_>, gate: Option<Gate>, out: &mut Vec<Pr
         let verb = scene.word(verb);
         let key = ui.ctx().format_shortcut(&Command::Save.key());
         if target(ui, scale, (&verb, &key), Weight::Main, scale.px(420.0)).clicked() {
-            wanted = Wanted::Save;
+            wanted = WindowRequest::Save;
         }
         ui.add_space(scale.px(20.0));
     } else {

@@ -5,7 +5,7 @@ use super::changed::{Changed, Resets, Why, Wrong};
 use super::keys::Pressed;
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Scene, sites};
-use super::start::Wanted;
+use super::start::WindowRequest;
 use super::task::Key;
 use crate::action::Command;
 use egui::{ScrollArea, Stroke, StrokeKind, Ui};
@@ -21,13 +21,13 @@ pub(super) fn ui(
     scene: &Scene<'_>,
     changed: &Changed,
     out: &mut Vec<Pressed>,
-) -> Wanted {
+) -> WindowRequest {
     let (scale, theme) = (scene.scale, scene.theme);
     let edge = Stroke::new(scale.px(14.0), theme.fill(Ink::Short));
     let rect = ui.max_rect().expand(scale.px(20.0));
     ui.painter()
         .rect_stroke(rect, 0.0, edge, StrokeKind::Inside);
-    let mut wanted = Wanted::Nothing;
+    let mut wanted = WindowRequest::Nothing;
     strong(
         ui,
         scene.word("loading-stop"),
@@ -49,7 +49,7 @@ pub(super) fn ui(
             let verb = scene.word("command-save");
             let key = ui.ctx().format_shortcut(&Command::Save.key());
             if target(ui, scale, (&verb, &key), Weight::Other, 0.0).clicked() {
-                wanted = Wanted::Save;
+                wanted = WindowRequest::Save;
             }
             line(
                 ui,

@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
             }
             best_ui(ui, cx, run);
         }
-        (None, Work::Going(job)) => going_ui(ui, cx, job.told()),
+        (None, Work::Going(job)) => going_ui(ui, cx, job.last_report()),
         (None, _) => {
             words(ui, cx.word("run-not-computed"));
             again_ui(ui, cx);

@@ -16,7 +16,7 @@ use traywright_core::wording::Formatter;
 /// The neighbour of the implant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Way {
-    ShorterImplant,
+    Shorter,
     Longer,
     Narrower,
 }
@@ -49,7 +49,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         here.site.id.clone(),
         here.kit.implants.len(),
     );
-    // Taken out while it is shown, so that the stage can be changed meanwhile.
+    // Taken out while it is shown, so that the view's state can be changed meanwhile.
     let trials = cx.own.trials.take();
     let trials = match trials.filter(|trials| trials.of == of) {
         Some(trials) => trials,
@@ -58,7 +58,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
             trials: try_all(here),
         },
     };
-    for way in [Way::ShorterImplant, Way::Longer, Way::Narrower] {
+    for way in [Way::Shorter, Way::Longer, Way::Narrower] {
         if let Some(trial) = trials.trials.iter().find(|trial| trial.way == way) {
             trial_ui(ui, cx, here, trial);
         } else {
@@ -86,7 +86,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
         })
     };
     let ways = [
-        (Way::ShorterImplant, next.shorter),
+        (Way::Shorter, next.shorter),
         (Way::Longer, next.longer),
         (Way::Narrower, next.narrower),
     ];
@@ -95,7 +95,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
 
 const fn text_id(way: Way) -> &'static str {
     match way {
-        Way::ShorterImplant => "site-next-shorter",
+        Way::Shorter => "site-next-shorter",
         Way::Longer => "site-next-longer",
         Way::Narrower => "site-next-narrower",
     }
@@ -103,7 +103,7 @@ const fn text_id(way: Way) -> &'static str {
 
 const fn none_id(way: Way) -> &'static str {
     match way {
-        Way::ShorterImplant => "site-no-shorter",
+        Way::Shorter => "site-no-shorter",
         Way::Longer => "site-no-longer",
         Way::Narrower => "site-no-narrower",
     }

@@ -2,7 +2,7 @@
 
 use crate::action::Change;
 use crate::desk::Document;
-use crate::view::form::Subject;
+use crate::view::form::FormSubject;
 use crate::view::site::Context;
 use std::borrow::Cow;
 use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
@@ -41,7 +41,7 @@ impl<'a> Here<'a> {
         let (site, sheet) = cx.site()?;
         let chosen = cx.state.step.as_ref();
         let there = chosen.filter(|id| sheet.steps.iter().any(|step| step.id == **id));
-        let step = there.or_else(|| telling_step(sheet).map(|step| &step.id));
+        let step = there.or_else(|| sheet.telling_step().map(|step| &step.id));
         Some(Self {
             document,
             site,
@@ -123,15 +123,7 @@ impl<'a> Here<'a> {
     }
 }
 
-/// The step that is looked at where none was chosen: the deepest of full depth.
-fn telling_step(site: &SiteSheet) -> Option<&StepSheet> {
-    let full = site.steps.iter().filter(|step| step.is_full_depth());
-    let by_set = |step: &&StepSheet| step.set.length();
-    full.max_by_key(by_set)
-        .or_else(|| site.steps.iter().max_by_key(by_set))
-}
-
-impl Subject for Here<'_> {
+impl FormSubject for Here<'_> {
     type Value = Site;
     type State = crate::view::site::State;
 

@@ -37,7 +37,7 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     if width >= 1500.0 {
         wide(ui, cx, &here);
     } else if width >= 1000.0 {
-        desk(ui, cx, &here);
+        medium(ui, cx, &here);
     } else {
         narrow(ui, cx, &here);
     }
@@ -63,7 +63,7 @@ fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
 }
 
 /// Three columns: form, sequence over one of what is found, the step, other implants; drawing.
-fn desk(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
+fn medium(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     let mut told = None;
     let width = ui.available_width();
     let [form, middle, drawing, _] = columns(ui, [width * 0.32, width * 0.37, width * 0.27]);

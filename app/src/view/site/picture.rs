@@ -6,7 +6,7 @@ use crate::canvas::{CachedDrawing, Camera, PER_MM};
 use crate::look::caption;
 use crate::look::row::focus_frame;
 use crate::view::site::Context;
-use egui::{Button, Key, Rect, Sense, Ui, vec2};
+use egui::{Button, Key, Rect, Sense, Ui};
 use traywright_core::charts::{NoSection, Room, Section};
 use traywright_core::drawing::Drawing;
 
@@ -52,17 +52,13 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         room.width().to_bits(),
         room.height().to_bits(),
     );
-    let mut none = false;
     let cached = cx.state.drawings.drawing("section", state, || {
         fitting(&section, room).unwrap_or_default()
     });
     if cached.parts.is_empty() {
-        none = true;
+        ui.put(room, egui::Label::new(cx.word("site-no-drawing")));
     } else {
         show(ui, cached, room, response.id);
-    }
-    if none {
-        ui.put(room, egui::Label::new(cx.word("site-no-drawing")));
     }
 }
 
@@ -115,7 +111,5 @@ fn stepper(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         let numbers = &[("number", at + 1), ("count", count)];
         let text = cx.counted("site-step-of", numbers, &[]);
         caption(ui, text);
-        ui.add_space(0.0);
-        ui.allocate_space(vec2(0.0, 0.0));
     });
 }

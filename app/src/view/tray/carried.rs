@@ -67,7 +67,7 @@ pub(super) fn named(
     let number = (n + 1).to_string();
     let args = [("number", number.as_str()), ("name", item.name.as_str())];
     let [number, name] = args;
-    match formatter.hand_figure(item) {
+    match formatter.actionable_figure(item) {
         Known::Is(setting) => cx.text("tray-thing-set", &[number, name, ("setting", &setting)]),
         Known::Unknown(_) if item.set.is_some() => cx.text("tray-thing-unset", &[number, name]),
         Known::Unknown(_) => cx.text("tray-thing", &[number, name]),

@@ -100,7 +100,7 @@ fn site_label(
         ),
         Some(finding) => {
             let verdict = texts.get(finding.word_id(), &[]);
-            let words = (options.formatter)(finding);
+            let words = (options.headline)(finding);
             let line = if words.trim().is_empty() {
                 verdict
             } else {

@@ -77,7 +77,7 @@ pub struct ArchOptions<'a> {
     pub texts: &'a Texts,
     /// A few words on a finding, without its verdict, which is written before them; empty to leave
     /// it at the verdict.
-    pub formatter: &'a dyn Fn(&Finding) -> String,
+    pub headline: &'a dyn Fn(&Finding) -> String,
     /// The jaws that are drawn.
     pub arches: Arches,
     /// The choice on screen; nothing on paper.

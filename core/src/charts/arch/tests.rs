@@ -22,7 +22,7 @@ fn options(width_mm: f64) -> ArchOptions<'static> {
         height_mm: None,
         notation: Notation::Iso,
         texts: Texts::english(),
-        formatter: &say,
+        headline: &say,
         arches: Arches::Own,
         chosen: None,
     }
@@ -589,7 +589,7 @@ proptest! {
             height_mm: None,
             notation,
             texts: Texts::english(),
-            formatter: &formatter,
+            headline: &formatter,
             arches: if both { Arches::Both } else { Arches::Own },
             chosen: None,
         };
@@ -617,7 +617,7 @@ proptest! {
     #[test]
     fn the_mirrored_case_gives_the_mirrored_chart(case in any_case()) {
         let formatter = |_: &Finding| "some words on it".to_owned();
-        let options = ArchOptions { formatter: &formatter, ..options(174.0) };
+        let options = ArchOptions { headline: &formatter, ..options(174.0) };
         let drawing = chart(&case, &options);
         let mirror = chart(&mirrored(&case), &options);
         let same = |a: Rect, b: Rect| {

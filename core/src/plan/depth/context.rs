@@ -54,7 +54,7 @@ pub(in crate::plan) struct StepContext<'a> {
 /// The key of the crest in the heights of a site.
 const CREST: SiteHeight = SiteHeight::PlatformBelowCrest;
 
-const CHECKED: &str = "a sound case has no dangling reference";
+const CHECKED: &str = "a valid case has no dangling reference";
 
 impl<'a> SiteContext<'a> {
     pub(in crate::plan) fn new(case: &'a Case, site: &'a Site) -> Self {

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
 impl Verdict {
-    /// Its name in a token.
+    /// Its name in a digest.
     const fn key(self) -> &'static str {
         match self {
             Self::Short => "short",
@@ -20,11 +20,11 @@ impl Verdict {
 }
 
 impl Finding {
-    /// Its token, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
+    /// Its digest, as `short 1.2/1.5 Q9W1DFWF077Y`: the verdict, the value (`none` where there is
     /// none) against the limit, and twelve characters that change with anything else that was there
     /// to be judged: reasons, basis, the sentence's arguments.
     ///
-    /// The same finding gives the same token on every machine. Where a limit comes from and what
+    /// The same finding gives the same digest on every machine. Where a limit comes from and what
     /// the surgeon said are not in it.
     #[must_use]
     pub fn digest(&self) -> String {

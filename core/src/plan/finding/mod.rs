@@ -126,7 +126,7 @@ pub struct Finding {
     pub figure: Option<Box<Figure>>,
     /// The surgeon's decision, where it still holds.
     pub decision: Option<AppliedDecision>,
-    /// A word that no longer holds, since something else was shown when it was given.
+    /// A decision that no longer holds, since something else was shown when it was given.
     pub lapsed: Option<AppliedDecision>,
 }
 

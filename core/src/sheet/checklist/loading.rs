@@ -171,14 +171,14 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         ));
         return Row::Cells(first);
     }
-    let tick = |wanted: Wanted| match wanted {
-        Wanted::Yes => Cell::TickBox,
-        Wanted::No => Cell::Empty,
+    let tick = |wanted: Fill| match wanted {
+        Fill::Yes => Cell::TickBox,
+        Fill::No => Cell::Empty,
     };
     let if_set = if actionable.as_ref().is_some_and(Actionable::is_read) {
-        Wanted::Yes
+        Fill::Yes
     } else {
-        Wanted::No
+        Fill::No
     };
     first.extend([
         actionable.map_or(Cell::Empty, |actionable| cell(&actionable, source)),
@@ -186,8 +186,8 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
         tick(if_set),
         tick(if_set),
         match if_set {
-            Wanted::Yes => Cell::WriteBox(BOX),
-            Wanted::No => Cell::Empty,
+            Fill::Yes => Cell::WriteBox(BOX),
+            Fill::No => Cell::Empty,
         },
         tick(if_set),
         Cell::TickBox,
@@ -197,7 +197,7 @@ fn set_row(source: &Source<'_>, item: &LoadItem) -> Row {
 
 /// A box to tick belongs in a row, or not.
 #[derive(Clone, Copy)]
-enum Wanted {
+enum Fill {
     Yes,
     No,
 }

@@ -94,7 +94,7 @@ fn chart(source: &Source<'_>, width_mm: f64) -> Drawing {
         notation: formatter.notation,
         texts: formatter.texts,
         // The findings stand in full below; beside the arch the verdict is enough.
-        formatter: &|_| String::new(),
+        headline: &|_| String::new(),
         arches: Arches::Own,
         chosen: None,
     };

@@ -30,7 +30,7 @@ pub(in crate::wording) fn sound(edits: &[&str]) -> ValidCase {
             edit => samples::apply(&mut case, edit),
         }
     }
-    samples::sound(case)
+    samples::valid_json(case)
 }
 
 /// Works out the edited sample and looks at it with a formatter.

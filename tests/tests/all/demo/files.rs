@@ -101,3 +101,14 @@ fn a_case_with_a_reference_that_leads_nowhere_is_refused() {
     let faults = read_case(text.as_bytes()).unwrap_err();
     assert!(format!("{faults:?}").contains("tip-258"), "{faults:?}");
 }
+
+#[test]
+fn the_program_offers_every_case_that_ships() {
+    let names = |cases: &[(&'static str, &'static [u8])]| -> BTreeSet<_> {
+        cases.iter().copied().collect()
+    };
+    assert_eq!(
+        names(traywright::desk::DEMOS),
+        names(traywright_samples::demo::CASES)
+    );
+}

@@ -2,13 +2,13 @@
 
 use super::super::Pick;
 use super::super::pointer::may_change;
-use super::super::signed;
+use super::super::sided;
 use super::title;
 use crate::action::Change;
 use crate::field::InCase;
 use crate::look::remark;
 use crate::view::arch::Context;
-use crate::view::form::{Form, Subject, entry};
+use crate::view::form::{Form, FormSubject, entry};
 use crate::view::offer::{choices, edit_with_kit};
 use egui::{Button, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState};
@@ -59,13 +59,13 @@ fn fields(ui: &mut Ui, cx: &mut Context<'_>, pin: &CasePin) {
     let (along, across) = (formatter.ways_along(), formatter.ways_across());
     let asked = entry("arch-along", "along", CHANGED);
     let value = (pin.along_mm, InCase("guide.pins[].along_mm"));
-    signed::row(form, asked, value, &along, |pin, new| pin.along_mm = new);
+    sided::row(form, asked, value, &along, |pin, new| pin.along_mm = new);
     let asked = entry("arch-across", "buccal", CHANGED);
     let value = (pin.buccal_mm, InCase("guide.pins[].buccal_mm"));
-    signed::row(form, asked, value, &across, |pin, new| pin.buccal_mm = new);
+    sided::row(form, asked, value, &across, |pin, new| pin.buccal_mm = new);
 }
 
-impl Subject for CasePin {
+impl FormSubject for CasePin {
     type Value = Self;
     type State = crate::view::arch::State;
 

@@ -1,7 +1,7 @@
 //! A site: its entries, its place, its findings and its settings.
 
 use super::super::Pick;
-use super::super::signed;
+use super::super::sided;
 use super::choose::titled;
 use super::{heading, title};
 use crate::action::View;
@@ -10,7 +10,7 @@ use crate::canvas::{Camera, mark_in, shapes};
 use crate::field::InCase;
 use crate::look::{Theme, bold, remark, size};
 use crate::view::arch::Context;
-use crate::view::form::{Form, Subject, entry};
+use crate::view::form::{Form, FormSubject, entry};
 use egui::{Align, FontId, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
@@ -148,14 +148,14 @@ fn fields(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
     };
     let asked = entry("arch-along", "along", "arch-moved");
     let value = (along_mm, InCase("sites[].placement.along_mm"));
-    signed::row(form, asked, value, &along, |placement, new| {
+    sided::row(form, asked, value, &along, |placement, new| {
         if let Placement::OnArch { along_mm, .. } = placement {
             *along_mm = new;
         }
     });
     let asked = entry("arch-across", "buccal", "arch-moved");
     let value = (buccal_mm, InCase("sites[].placement.buccal_mm"));
-    signed::row(form, asked, value, &across, |placement, new| {
+    sided::row(form, asked, value, &across, |placement, new| {
         if let Placement::OnArch { buccal_mm, .. } = placement {
             *buccal_mm = new;
         }
@@ -163,7 +163,7 @@ fn fields(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
     let asked = entry("arch-lean-along", "distal", "arch-tilted");
     let place = InCase("sites[].placement.apex_to_distal_deg");
     let value = (apex_to_distal_deg, place);
-    signed::row(form, asked, value, &along, |placement, new| {
+    sided::row(form, asked, value, &along, |placement, new| {
         if let Placement::OnArch {
             apex_to_distal_deg, ..
         } = placement
@@ -174,7 +174,7 @@ fn fields(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
     let asked = entry("arch-lean-across", "out", "arch-tilted");
     let place = InCase("sites[].placement.apex_to_buccal_deg");
     let value = (apex_to_buccal_deg, place);
-    signed::row(form, asked, value, &across, |placement, new| {
+    sided::row(form, asked, value, &across, |placement, new| {
         if let Placement::OnArch {
             apex_to_buccal_deg, ..
         } = placement
@@ -187,7 +187,7 @@ fn fields(ui: &mut Ui, cx: &mut Context<'_>, site: &Site) {
 /// A site by the place where it stands.
 struct Placed<'p>(&'p Site);
 
-impl Subject for Placed<'_> {
+impl FormSubject for Placed<'_> {
     type Value = Placement;
     type State = crate::view::arch::State;
 
@@ -286,7 +286,7 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
                 ui.end_row();
             }
         });
-    if let Some(step) = telling(sheet) {
+    if let Some(step) = sheet.telling_step() {
         remark(ui, formatter.setting_line(step));
     }
 }
@@ -321,12 +321,6 @@ fn sleeve_cell(ui: &mut Ui, formatter: &Formatter<'_>, step: &StepSheet) {
     ui.painter().extend(shapes);
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Label, true, &led));
     response.on_hover_text(led);
-}
-
-/// The step whose arithmetic is shown: the deepest of full depth.
-fn telling(sheet: &SiteSheet) -> Option<&StepSheet> {
-    let full = sheet.steps.iter().filter(|step| step.is_full_depth());
-    full.max_by_key(|step| step.set.length())
 }
 
 /// Takes a site away with all that refers to it.

@@ -5,7 +5,7 @@ use super::common::title;
 use super::face;
 use crate::field::{InCase, New};
 use crate::look::{bold, caption};
-use crate::view::form::Subject;
+use crate::view::form::FormSubject;
 use crate::view::site::derivation::{self, Derivation};
 use egui::FontId;
 use traywright_core::case::{PlatformToSleeve, SleeveFace};

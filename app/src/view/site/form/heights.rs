@@ -4,7 +4,7 @@ use super::SiteForm;
 use super::common::{stale, title};
 use crate::field::{InCase, New};
 use crate::look::caption;
-use crate::view::form::{Number, Subject, entry};
+use crate::view::form::{FormSubject, Number, entry};
 use traywright_core::case::{CrestDepth, Heights, Site};
 use traywright_core::measure::Length;
 

@@ -5,7 +5,7 @@ use super::SiteForm;
 use super::common::{small_button, stale, title};
 use crate::field::{InCase, New};
 use crate::look::caption;
-use crate::view::form::{Form, Subject};
+use crate::view::form::{Form, FormSubject};
 use crate::view::site::Context;
 use crate::view::site::here::Here;
 use egui::RichText;
@@ -81,7 +81,7 @@ impl<'i, 'h, T: Listed> Item<'i, 'h, T> {
     }
 }
 
-impl<T: Listed> Subject for Item<'_, '_, T> {
+impl<T: Listed> FormSubject for Item<'_, '_, T> {
     type Value = T;
     type State = crate::view::site::State;
 

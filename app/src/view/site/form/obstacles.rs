@@ -4,7 +4,7 @@ use super::SiteForm;
 use super::common::begun;
 use super::list::{ItemForm, Listed};
 use crate::field::InCase;
-use crate::view::form::Subject;
+use crate::view::form::FormSubject;
 use crate::view::site::here::Here;
 use crate::view::site::state::ObstacleBegun;
 use traywright_core::case::{MeasuredAt, Obstacle, Site};

@@ -3,7 +3,7 @@
 use super::SiteForm;
 use super::common::title;
 use crate::field::InCase;
-use crate::view::form::{Number, Subject, entry};
+use crate::view::form::{FormSubject, Number, entry};
 use traywright_core::case::{Site, SiteState};
 use traywright_core::kit::Density;
 use traywright_core::measure::{Angle, Length};

@@ -1,7 +1,7 @@
 //! Steps added, dropped and moved.
 
 use crate::action::Action;
-use crate::view::form::Subject;
+use crate::view::form::FormSubject;
 use crate::view::site::Context;
 use crate::view::site::here::Here;
 use traywright_core::case::Site;

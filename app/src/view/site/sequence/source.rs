@@ -1,7 +1,7 @@
 //! Source of the sequence, and another one from the kit's protocols or as a proposal.
 
 use crate::look::{caption, size};
-use crate::view::form::Subject;
+use crate::view::form::FormSubject;
 use crate::view::site::Context;
 use crate::view::site::here::Here;
 use egui::{Button, RichText, Ui};

@@ -3,7 +3,7 @@
 use super::State;
 use crate::context::CaseContext;
 use crate::field::{self, Drafts, InCase, Quantity};
-use crate::view::form::{Entry, Form, Subject};
+use crate::view::form::{Entry, Form, FormSubject};
 use egui::Ui;
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
@@ -46,7 +46,7 @@ pub(super) trait Sided: Quantity + Neg<Output = Self> {
 impl<T: Quantity + Neg<Output = T>> Sided for T {}
 
 /// The subject of a sided field.
-struct Asked<'a, T> {
+struct SidedField<'a, T> {
     /// Its key.
     key: &'a str,
     /// Its label.
@@ -66,7 +66,7 @@ fn field<T: Sided>(
     ui: &mut Ui,
     drafts: &mut Drafts,
     chosen: &mut Sides,
-    asked: &Asked<'_, T>,
+    asked: &SidedField<'_, T>,
 ) -> Option<T> {
     let mut taken = None;
     field::row(ui, asked.label, |ui, named| {
@@ -99,14 +99,14 @@ fn field<T: Sided>(
 }
 
 /// A row of a form with such a field.
-pub(super) fn row<S: Subject<State = State>, T: Sided>(
+pub(super) fn row<S: FormSubject<State = State>, T: Sided>(
     form: &mut Form<'_, '_, S>,
     Entry { label, key, what }: Entry<'_>,
     (value, place): (T, InCase),
     sides: &[String; 2],
     set: impl FnOnce(&mut S::Value, T),
 ) {
-    let asked = Asked {
+    let asked = SidedField {
         key: &form.on.key(key),
         label: &form.word(label),
         value,

@@ -1,0 +1,20 @@
+//! Cases and kits, read from their files.
+
+use super::refusal::{Refusal, refused_by_disk, refused_document};
+use std::path::Path;
+use traywright_core::case::{ValidCase, read_case, read_kit};
+use traywright_core::document::MOST_BYTES;
+use traywright_core::kit::Kit;
+use traywright_core::store::read_file;
+
+/// Reads a case file.
+pub(crate) fn read_case_file(file: &Path) -> Result<ValidCase, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    read_case(&bytes).map_err(|faults| refused_document(file, &faults))
+}
+
+/// Reads a kit file.
+pub(crate) fn read_kit_file(file: &Path) -> Result<Kit, Refusal> {
+    let bytes = read_file(file, MOST_BYTES as u64).map_err(|error| refused_by_disk(&error))?;
+    read_kit(&bytes).map_err(|faults| refused_document(file, &faults))
+}
