@@ -152,6 +152,7 @@ sheet-clearances = Clearances
 sheet-no-clearances = No clearance was calculated for this site. That is not the same as clear.
 sheet-instruments = Instruments, sequence and guide
 sheet-instruments-clear = Nothing stands out.
+sheet-told-at = In full at { $site }.
 sheet-clear-count = Further checks of instruments, sequence and guide that are clear: { $count }.
 sheet-look-alikes = Look-alikes: what would cut too deep or too wide here
 sheet-look-alikes-none = None of the mix-ups that were tried, with the settings and sleeves of this case, would break a limit here.

@@ -46,10 +46,24 @@ pub(super) fn findings(
 
 fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
     let said = source.formatter.finding(finding);
-    let what = if said.severity == Severity::Clear {
-        vec![Cell::Text(headline(source, place, &said), TextStyle::NOTE)]
-    } else {
-        in_full(source, place, &said)
+    // Of what lies between two sites, one of them bears the whole.
+    let elsewhere = finding
+        .place
+        .site()
+        .filter(|site| finding.site.as_ref() != Some(site));
+    let what = match elsewhere {
+        _ if said.severity == Severity::Clear => {
+            vec![Cell::Text(headline(source, place, &said), TextStyle::NOTE)]
+        }
+        Some(site) => {
+            let site = source.formatter.site(site);
+            let told = source.formatter.text("sheet-told-at", &[("site", &site)]);
+            vec![
+                Cell::Text(headline(source, place, &said), TextStyle::STRONG),
+                Cell::Text(told, TextStyle::NOTE),
+            ]
+        }
+        None => in_full(source, place, &said),
     };
     let rests: Vec<String> = [said.basis, said.accuracy].into_iter().flatten().collect();
     Row::Cells(vec![

@@ -7,13 +7,18 @@ use crate::plan::{Finding, Severity, SiteSheet, Subject};
 use crate::sheet::Block;
 use std::borrow::Cow;
 
-/// All clearances of a site, clear ones too.
+/// All clearances of a site, clear ones too; of those between two sites that are told at the other
+/// one, what is not clear.
 pub(super) fn clearances(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
     let formatter = &source.formatter;
     let list: Vec<Cow<'_, Finding>> = source
         .worksheet
         .findings_of(&sheet.id)
-        .filter(|finding| finding.subject() == Subject::Clearance)
+        .filter(|finding| {
+            let here = finding.place.site() == Some(&sheet.id);
+            finding.subject() == Subject::Clearance
+                && (here || finding.severity() != Severity::Clear)
+        })
         .collect();
     let mut blocks: Vec<Block> = heading(formatter.word("sheet-clearances")).into();
     match findings(source, Place::Site, &list) {
