@@ -196,6 +196,38 @@ mod tests {
         }
     }
 
+    /// In a demonstration case nothing is verified; what only that keeps from it is practised.
+    #[test]
+    fn a_setting_read_twice_in_a_demonstration_case_is_practised() {
+        let c = || checked("20", "20");
+        for (purpose, second_too, want) in [
+            (Purpose::Practice, true, (false, true)),
+            (Purpose::Practice, false, (false, false)),
+            (Purpose::Patient, true, (true, false)),
+            (Purpose::Patient, false, (false, false)),
+        ] {
+            let read = |turn| changed("24.3", |r| (r.turn, r.purpose) = (turn, purpose));
+            let mut kinds = vec![c(), read(Turn::First)];
+            kinds.extend(second_too.then(|| read(Turn::Second)));
+            let plan = PlanView { purpose, ..plan() };
+            let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
+            let check = &standing.items[0].checks[&Stage::Bench];
+            let told = (check.is_verified(), check.is_practised());
+            assert_eq!(told, want, "{purpose:?} {second_too}");
+        }
+    }
+
+    #[test]
+    fn a_change_that_takes_one_thing_away_is_not_empty() {
+        assert!(Withdrawn::default().is_empty());
+        let placed = vec![(k1(), "A1".to_owned())];
+        let one = Withdrawn {
+            placed,
+            ..Withdrawn::default()
+        };
+        assert!(!one.is_empty());
+    }
+
     /// One reading confirms the setting alone: it counts, agrees with the figure, and its gauge was
     /// checked and sound. One to practise does in a demonstration case only.
     #[test]
