@@ -2,8 +2,8 @@
 
 use super::sample::{all, judged, missing, mm, one, present, site, tooth, work, worked};
 use traywright_core::case::{
-    Case, Distance, DistanceTo, Height, MeasuredAt, NeighbourKind, Placement, PointMm, ToothState,
-    Vector,
+    Case, Distance, DistanceTo, Height, MeasuredAt, NeighbourKind, Placement, PointMm, SiteState,
+    ToothState, Vector,
 };
 use traywright_core::measure::Length;
 use traywright_core::plan::{Basis, Finding, Reason, Rule, Verdict, Worksheet};
@@ -292,6 +292,17 @@ fn the_own_place_of_a_site() {
         own(|case| case.teeth[2].kind = Some(NeighbourKind::Remnant)),
         Some(("neighbour-root", Verdict::Unknown))
     );
+    // An implant placed earlier stays, unless the site says that it is to be removed.
+    let old = |case: &mut Case| {
+        case.teeth[2] = present("36");
+        case.teeth[2].kind = Some(NeighbourKind::Implant);
+    };
+    assert_eq!(own(old), Some(("tooth-at-site", Verdict::Short)));
+    let removed = worked(|case| {
+        old(case);
+        case.sites[0].state = SiteState::ImplantToRemove {};
+    });
+    assert_eq!(verdict_at(&removed, "sites[one].distances[36]"), None);
 }
 
 /// A site placed at another tooth than its own may be the wrong one.
