@@ -32,6 +32,9 @@ fn behind_the_pilot_the_crest_is_the_seat() {
     assert!(sheet.sites[0].play[0].is_some());
     assert!(sheet.sites[0].play[1].is_none());
     assert!(sheet.sites[0].insertion.is_none());
+    let idle = all(&sheet, "sleeve-without-guide");
+    assert_eq!(idle.len(), 2);
+    assert!(idle.iter().all(|f| f.verdict == Verdict::Note));
     // A platform above the crest: seat −0.5, 9.5 to the bone's depth.
     let above = worked(|case| {
         pilot_only(case);

@@ -72,6 +72,32 @@ fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
     }
 }
 
+/// A limit of 0.1 is kept by 0.1 off, to either side and by distance and sleeve together, and not by
+/// a micrometre more. As long as it is kept, what the lower seat costs is told.
+#[test]
+fn as_far_off_as_the_limit_is_within_it() {
+    let told = |distance, height| {
+        let sheet = received(distance, height);
+        let worst = all(&sheet, "receipt").iter().map(|f| f.verdict).min();
+        let lower = all(&sheet, "guide-seats-lower").len();
+        (worst.unwrap(), one(&sheet, "receipt-seat").verdict, lower)
+    };
+    let (clear, short) = (Verdict::Clear, Verdict::Short);
+    for (distance, height, want) in [
+        // 5.9 − 6.0 = −0.1, the sleeve as planned: the seat is 0.1 lower.
+        ("5.9", "4.0", (clear, clear, 1)),
+        ("5.899", "4.0", (short, short, 0)),
+        ("6.1", "4.0", (clear, clear, 0)),
+        ("6.101", "4.0", (short, short, 0)),
+        // (5.95 − 6.0) + (3.95 − 4.0) = −0.1
+        ("5.95", "3.95", (clear, clear, 1)),
+        ("5.95", "3.949", (clear, short, 0)),
+        ("6.05", "4.051", (clear, short, 0)),
+    ] {
+        assert_eq!(told(distance, height), want, "{distance} {height}");
+    }
+}
+
 /// A guide that is there and was not measured is reported; one still to be made is not.
 #[test]
 fn a_guide_made_but_not_measured_is_told() {
