@@ -18,6 +18,7 @@ use crate::case::{SitePlace, SiteState};
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, SiteId};
 use crate::plan::figure_rule::FigureRule;
+use crate::plan::term_name::TermName;
 
 /// One site's figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -111,7 +112,7 @@ fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
     let terms: Vec<Term> = cut
         .steps
         .iter()
-        .map(|step| step.cut.as_term("term-cut", Sign::With))
+        .map(|step| step.cut.as_term(TermName::Cut, Sign::With))
         .collect();
     let id = cut.site.field("deepest_cut_mm");
     let value = cut.bores().known().map(|bores| {
@@ -134,7 +135,7 @@ fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
         return None;
     }
     let terms = vec![
-        first.seat.as_term("term-seat", Sign::Plus),
+        first.seat.as_term(TermName::Seat, Sign::Plus),
         cut.site.crest().minus(),
     ];
     Some(sum(

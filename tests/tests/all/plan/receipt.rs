@@ -2,7 +2,7 @@
 
 use super::sample::{all, judged, mm, one, shown, worked};
 use traywright_core::case::{Access, Case, GuideState, GuidedExtent, Receipt, ReceiptOf};
-use traywright_core::plan::{Verdict, Worksheet};
+use traywright_core::plan::{TermName, Verdict, Worksheet};
 
 /// Planned: distance 6.0, sleeve 4.0; limit of each 0.1. The canal is 13 below the platform, the
 /// deepest cut is 10.
@@ -48,7 +48,7 @@ fn a_lower_seat_takes_its_deficit_off_the_margin_to_a_deep_structure() {
     let sheet = received("5.91", "3.91");
     let figure = one(&sheet, "deep-structure").figure.as_ref().unwrap();
     let names: Vec<_> = figure.terms.iter().map(|term| term.name).collect();
-    assert!(names.contains(&"term-receipt-deficit"), "{names:?}");
+    assert!(names.contains(&TermName::ReceiptDeficit), "{names:?}");
     assert_eq!(sheet.sites[0].deepest_cut.length(), Some(mm("10.18")));
 }
 
