@@ -1,4 +1,4 @@
-//! Carries actions out: the only place that changes the desk.
+//! Carries actions out: the only place that changes the case and the settings.
 
 use super::{Program, views::Views};
 use crate::action::{Action, Ask, Change, Command, ThenView, View};

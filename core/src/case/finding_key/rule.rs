@@ -3,11 +3,18 @@
 use super::Subject;
 use crate::case::keys::keyed;
 
+/// The marks that a clearance can bear, as they are written before it.
+#[expect(non_camel_case_types, reason = "it is written as an attribute")]
+enum ClearanceMark {
+    /// It is about two planned implants.
+    two_sites,
+}
+
 /// The rules of findings, by what they are about; `two_sites` marks those about two planned implants,
 /// whose place names another site.
 macro_rules! rules {
     (
-        Clearance { $($(#[$two_sites:ident])? $clearance:ident = $clearance_key:literal,)* }
+        Clearance { $($(#[$mark:ident])? $clearance:ident = $clearance_key:literal,)* }
         $($subject:ident { $($rule:ident = $key:literal,)* })*
     ) => {
         keyed! {
@@ -47,7 +54,7 @@ macro_rules! rules {
             /// True if it is about two planned implants, so that its place names another site.
             pub(super) const fn is_of_two_sites(self) -> bool {
                 match self {
-                    $(Self::$clearance => !<[&str]>::is_empty(&[$(stringify!($two_sites))?]),)*
+                    $(Self::$clearance => !<[ClearanceMark]>::is_empty(&[$(ClearanceMark::$mark)?]),)*
                     _ => false,
                 }
             }
