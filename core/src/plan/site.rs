@@ -55,13 +55,14 @@ pub struct SiteSheet {
 }
 
 impl SiteSheet {
-    /// The step that speaks for the site: the deepest of full depth, or the deepest of all.
+    /// The step that speaks for the site: of those of full depth the one that cuts deepest, the last
+    /// of equals; where none goes to full depth, of all. Unknown counts as less than any depth.
     #[must_use]
     pub fn telling_step(&self) -> Option<&StepSheet> {
-        let by_set = |step: &&StepSheet| step.set.length();
+        let by_cut = |step: &&StepSheet| step.cut.length();
         let full = self.steps.iter().filter(|step| step.is_full_depth());
-        full.max_by_key(by_set)
-            .or_else(|| self.steps.iter().max_by_key(by_set))
+        full.max_by_key(by_cut)
+            .or_else(|| self.steps.iter().max_by_key(by_cut))
     }
 }
 
