@@ -1,4 +1,4 @@
-//! Carries actions out: the only place that changes the desk.
+//! Carries actions out: the only place that changes the case and the settings.
 
 use super::{Program, views::Views};
 use crate::action::{Action, Ask, Change, Command, ThenView, View};
@@ -23,7 +23,11 @@ impl Program {
     pub(super) fn perform(&mut self, ctx: Option<&Context>, action: Action) {
         match action {
             Action::Do(command) => self.command(ctx, command),
-            Action::Ask(ask) => self.state.ask = Some(ask),
+            Action::Ask(ask) => {
+                // The question that it takes the place of is not answered, nor what waits for it.
+                self.state.after_save = None;
+                self.state.ask = Some(ask);
+            }
             Action::Tell(told) => {
                 if !matches!(self.state.notice, Some(Notice::Refused(_))) {
                     self.state.notice = Some(Notice::Done(told));

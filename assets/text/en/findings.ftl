@@ -364,6 +364,8 @@ missing-gauge-face = not entered in the kit whether { $gauge } reads the stop's 
 supply-gauge-face = Enter in the kit whether { $gauge } reads the stop's lower or upper face.
 missing-arch = width and depth of the arch not entered, and nothing measured
 supply-arch = Measure the distance, or enter the width and depth of the arch.
+missing-obstacle = position of the sleeve when “{ $obstacle }” was measured not entered
+supply-obstacle = Measure the height of “{ $obstacle }” above the rim of the sleeve as planned now, or confirm that the value still holds.
 missing-other = not entered: “{ $path }” in the case file
 supply-other = Enter it in the case file: “{ $path }”.
 

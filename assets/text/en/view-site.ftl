@@ -151,7 +151,7 @@ site-note-what = Worth mentioning
 
 ## Measured values
 
-site-stale = measured before the site was moved
+site-stale = measured before the site was as it is now
 site-stale-confirm = still valid: confirm
 site-stale-confirm-what = { $what }: still valid, confirm
 site-down-to = { $what }: measured down to, below the platform

@@ -46,7 +46,7 @@ pub enum Edit {
     SetReference(Label),
     /// Names the other jaw's case, or no longer.
     SetOtherJawCase(Option<Label>),
-    /// Accepts or intends a finding, in place of an earlier word on it.
+    /// Accepts or intends a finding, in place of an earlier decision on it.
     Judge(Decision),
     /// Takes back the decision on a finding.
     Unjudge(String),

@@ -49,7 +49,7 @@ pub(super) fn explained(figure: &Figure) -> Explained {
                     Origin::Rule(rule) => ("rule", rule.key().to_owned()),
                 };
                 ExplainedTerm {
-                    name: term.name.to_owned(),
+                    name: term.name.key().to_owned(),
                     sign: match term.sign {
                         Sign::Plus => "plus",
                         Sign::Minus => "minus",

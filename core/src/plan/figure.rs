@@ -3,6 +3,7 @@
 use crate::case::{Field, Place};
 use crate::measure::{Angle, Length};
 use crate::plan::figure_rule::FigureRule;
+use crate::plan::term_name::TermName;
 
 /// A value, or the reasons why there is none.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -219,8 +220,8 @@ pub enum Sign {
 /// One term of a figure.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Term {
-    /// Its name: a text id.
-    pub name: &'static str,
+    /// Its name.
+    pub name: TermName,
     /// Its use in the sum.
     pub sign: Sign,
     /// Its origin.
@@ -282,7 +283,7 @@ impl Figure {
     }
 
     /// A term that refers to this figure.
-    pub(super) fn as_term(&self, name: &'static str, sign: Sign) -> Term {
+    pub(super) fn as_term(&self, name: TermName, sign: Sign) -> Term {
         Term {
             name,
             sign,
@@ -305,7 +306,7 @@ pub(super) fn weakest(terms: &[Term]) -> Basis {
 impl Term {
     /// A length from the kit.
     pub(super) fn kit(
-        name: &'static str,
+        name: TermName,
         list: &'static str,
         id: impl std::fmt::Display,
         field: &'static str,
@@ -325,12 +326,7 @@ impl Term {
     }
 
     /// A length from the case.
-    pub(super) fn case(
-        name: &'static str,
-        field: Field,
-        value: Option<Length>,
-        basis: Basis,
-    ) -> Self {
+    pub(super) fn case(name: TermName, field: Field, value: Option<Length>, basis: Basis) -> Self {
         let known = match value {
             Some(value) => Known::Is(Quantity::Length(value)),
             None => Known::missing(field.at.clone()),
@@ -378,7 +374,7 @@ mod tests {
 
     fn entered(place: Place, value: Option<i64>) -> Term {
         Term::case(
-            "term",
+            TermName::Depth,
             place.into(),
             value.map(Length::from_um),
             Basis::Entered,

@@ -18,6 +18,7 @@ use crate::case::{SitePlace, SiteState};
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, SiteId};
 use crate::plan::figure_rule::FigureRule;
+use crate::plan::term_name::TermName;
 
 /// One site's figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -54,13 +55,14 @@ pub struct SiteSheet {
 }
 
 impl SiteSheet {
-    /// The step that speaks for the site: the deepest of full depth, or the deepest of all.
+    /// The step that speaks for the site: of those of full depth the one that cuts deepest, the last
+    /// of equals; where none goes to full depth, of all. Unknown counts as less than any depth.
     #[must_use]
     pub fn telling_step(&self) -> Option<&StepSheet> {
-        let by_set = |step: &&StepSheet| step.set.length();
+        let by_cut = |step: &&StepSheet| step.cut.length();
         let full = self.steps.iter().filter(|step| step.is_full_depth());
-        full.max_by_key(by_set)
-            .or_else(|| self.steps.iter().max_by_key(by_set))
+        full.max_by_key(by_cut)
+            .or_else(|| self.steps.iter().max_by_key(by_cut))
     }
 }
 
@@ -111,7 +113,7 @@ fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
     let terms: Vec<Term> = cut
         .steps
         .iter()
-        .map(|step| step.cut.as_term("term-cut", Sign::With))
+        .map(|step| step.cut.as_term(TermName::Cut, Sign::With))
         .collect();
     let id = cut.site.field("deepest_cut_mm");
     let value = cut.bores().known().map(|bores| {
@@ -134,7 +136,7 @@ fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
         return None;
     }
     let terms = vec![
-        first.seat.as_term("term-seat", Sign::Plus),
+        first.seat.as_term(TermName::Seat, Sign::Plus),
         cut.site.crest().minus(),
     ];
     Some(sum(

@@ -3,7 +3,7 @@
 use super::Formatter;
 use super::sum::sum;
 use crate::number::{degrees, mm};
-use crate::plan::{Basis, Figure, FigureRule, Known, Quantity, Sign, StepSheet, Term};
+use crate::plan::{Basis, Figure, FigureRule, Known, Quantity, Sign, StepSheet, Term, TermName};
 
 /// One term of a figure, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,11 +33,11 @@ impl Formatter<'_> {
             }
         };
         let value = ("value", value.as_str());
-        let of = |name: &str| figure.terms.iter().find(|term| term.name == name);
-        let shown = |name: &str| of(name).map(|term| self.known_quantity(&term.value));
+        let of = |name| figure.terms.iter().find(|term| term.name == name);
+        let shown = |name| of(name).map(|term| self.known_quantity(&term.value));
         match figure.rule {
             FigureRule::SetGauge | FigureRule::SetFixed | FigureRule::SetMark => {
-                let exact = of("term-exact").map(|term| &term.value);
+                let exact = of(TermName::Exact).map(|term| &term.value);
                 if exact == Some(&figure.value) {
                     return self.text("line-same", &[value]);
                 }
@@ -46,11 +46,11 @@ impl Formatter<'_> {
                     FigureRule::SetFixed => "line-fixed",
                     _ => "line-mark",
                 };
-                let exact = shown("term-exact").unwrap_or_default();
+                let exact = shown(TermName::Exact).unwrap_or_default();
                 self.text(id, &[value, ("exact", &exact)])
             }
             FigureRule::SetOneFigure => {
-                let own = shown("term-own-setting").unwrap_or_default();
+                let own = shown(TermName::OwnSetting).unwrap_or_default();
                 self.text("line-one-figure", &[value, ("own", &own)])
             }
             FigureRule::PlayTilt | FigureRule::PlayAtTip => self.text("line-at-most", &[value]),
@@ -71,7 +71,7 @@ impl Formatter<'_> {
             return self.text("sum-line", &[value, ("sum", &total.text)]);
         }
         let list = terms.iter().map(|term| {
-            let (name, shown) = (self.word(term.name), self.known_quantity(&term.value));
+            let (name, shown) = (self.word(term.name.key()), self.known_quantity(&term.value));
             self.text("line-term", &[("name", &name), ("value", &shown)])
         });
         match self.joined("list-separator", list) {
@@ -103,7 +103,7 @@ impl Formatter<'_> {
                     .set
                     .terms
                     .iter()
-                    .find(|t| t.name == "term-own-setting");
+                    .find(|t| t.name == TermName::OwnSetting);
                 let own = own.map(|term| self.known_quantity(&term.value));
                 let own = own.unwrap_or_default();
                 self.text("sum-one-figure", &[value, ("own", &own), exact_arg, sum])
@@ -135,7 +135,7 @@ impl Formatter<'_> {
 
     fn term(&self, term: &Term) -> TermText {
         TermText {
-            name: self.word(term.name),
+            name: self.word(term.name.key()),
             sign: term.sign,
             value: self.known_quantity(&term.value),
             origin: self.origin(&term.from),
@@ -175,6 +175,6 @@ impl Formatter<'_> {
 fn expanded(sheet: &StepSheet) -> Vec<&Term> {
     let mut terms: Vec<&Term> = sheet.seat.terms.iter().chain(&sheet.prep.terms).collect();
     let rest = sheet.exact.terms.iter();
-    terms.extend(rest.filter(|term| !matches!(term.name, "term-seat" | "term-preparation")));
+    terms.extend(rest.filter(|term| !matches!(term.name, TermName::Seat | TermName::Preparation)));
     terms
 }

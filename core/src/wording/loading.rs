@@ -74,14 +74,12 @@ impl Formatter<'_> {
         self.word(&format!("kind-{}", kind.key()))
     }
 
-    /// The figure to act on, with its unit: "21.7 mm"; unknown also for what is not set.
+    /// The figure to act on, with its unit: "21.7 mm"; nothing where there is none or it is not set.
     #[must_use]
-    pub fn actionable_figure(&self, item: &LoadItem) -> Known<String> {
+    pub fn actionable_figure(&self, item: &LoadItem) -> Option<String> {
         let actionable = Actionable::of_item(item);
-        match actionable.and_then(|actionable| actionable.figure(&self.case.kit).large()) {
-            Some(figure) => Known::Is(self.set_length_with_unit(&Known::Is(figure))),
-            None => Known::Unknown(Vec::new()),
-        }
+        let figure = actionable?.figure(&self.case.kit).large()?;
+        Some(self.set_length_with_unit(&Known::Is(figure)))
     }
 
     fn set_anew(&self, item: &LoadItem, worksheet: &Worksheet) -> Vec<String> {

@@ -1,20 +1,14 @@
 //! Measured values by name: walls, neighbours, structures and the heights they are measured at.
 
 use super::Formatter;
-use crate::case::{DistanceTo, Height, StructureKind, WallSide};
+use crate::case::{DistanceTo, Height, WallSide};
 
 impl Formatter<'_> {
-    /// A height along the implant: "at the crest".
-    #[must_use]
-    pub fn height_word(&self, height: Height) -> String {
-        self.height(height)
-    }
-
     /// A wall at a height, in the words of the case's jaw: "lingual, at the crest".
     #[must_use]
     pub fn wall_at(&self, side: WallSide, height: Height) -> String {
         let side = self.wall_side(side);
-        let height = self.height_word(height);
+        let height = self.height(height);
         self.text("measured-at", &[("what", &side), ("height", &height)])
     }
 
@@ -34,20 +28,15 @@ impl Formatter<'_> {
     #[must_use]
     pub fn distance_to(&self, to: &DistanceTo, height: Height) -> String {
         let what = self.distance_neighbour(to);
-        let height = self.height_word(height);
+        let height = self.height(height);
         self.text("measured-at", &[("what", &what), ("height", &height)])
-    }
-
-    /// A kind of structure: "mandibular canal".
-    #[must_use]
-    pub fn structure_word(&self, kind: StructureKind) -> String {
-        self.structure(kind)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::case::StructureKind;
     use crate::dentition::Notation;
     use crate::samples::{demo, demo_case};
 
@@ -72,7 +61,7 @@ mod tests {
             named,
             format!("implant at {}", formatter.site(&lower.sites[0].id))
         );
-        let canal = formatter.structure_word(StructureKind::MandibularCanal);
+        let canal = formatter.structure(StructureKind::MandibularCanal);
         assert_eq!(canal, "mandibular canal");
     }
 }

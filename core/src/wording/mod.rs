@@ -47,6 +47,7 @@ pub use finding::FindingText;
 pub use kit::KitFormatter;
 pub use loading::LoadItemText;
 pub use mix_up::MixUpText;
+pub use place::PlaceKey;
 pub(crate) use place::structure;
 pub use reset::ResetText;
 pub use run::RunStepText;

@@ -1,16 +1,42 @@
 //! Places put into words: what is meant, and at which site.
 
 use super::Formatter;
-use crate::case::{Height, StructureKind, WallSide};
+use crate::case::{Height, StructureKind, WallSide, keyed};
 use crate::dentition::Jaw;
 use crate::kit::SiteId;
 use crate::plan::{Place, SiteHeight, SitePlace};
 use crate::text::Texts;
 
+keyed! {
+    /// The kind of a place by which it is put into words; its key ends the ids of its texts.
+    PlaceKey {
+        AnteriorLoop = "anterior_loop_mm",
+        Arch = "arch",
+        Carrier = "carrier",
+        CrestBelowOcclusal = "crest_below_occlusal_mm",
+        Distance = "distance",
+        Gauge = "gauge",
+        GaugeFace = "gauge-face",
+        Head = "head",
+        HeightsMeasuredAt = "heights-measured_at",
+        Limit = "limit",
+        Obstacle = "obstacle",
+        Other = "other",
+        PlatformBelowCrest = "platform_below_crest",
+        PlatformToSleeve = "platform_to_sleeve",
+        Steps = "steps",
+        Structure = "structure",
+        TissueThickness = "tissue_thickness_mm",
+        Tooth = "tooth",
+        Tray = "tray",
+        Wall = "wall",
+    }
+}
+
 /// The meaning of a place: the key of its texts with their arguments.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct PlaceMeaning {
-    pub(super) key: &'static str,
+    pub(super) key: PlaceKey,
     pub(super) args: Vec<(&'static str, String)>,
 }
 
@@ -23,14 +49,19 @@ impl Formatter<'_> {
         };
         match place {
             Place::Site(site, part) => self.meant_at_site(place, site, part),
-            Place::Tooth(position) => meant("tooth", &[("tooth", self.tooth(*position))]),
-            Place::Limit(limit) => meant("limit", &[("limit", self.limit_name(limit.key()))]),
-            Place::Convergence => meant("limit", &[("limit", self.limit_name("convergence"))]),
-            Place::Gauge => meant("gauge", &[]),
-            Place::Head => meant("head", &[]),
-            Place::Tray => meant("tray", &[]),
-            Place::GaugeFace(gauge) => meant("gauge-face", &[("gauge", self.gauge(gauge))]),
-            Place::Arch => meant("arch", &[]),
+            Place::Tooth(position) => meant(PlaceKey::Tooth, &[("tooth", self.tooth(*position))]),
+            Place::Limit(limit) => {
+                meant(PlaceKey::Limit, &[("limit", self.limit_name(limit.key()))])
+            }
+            Place::Convergence => meant(
+                PlaceKey::Limit,
+                &[("limit", self.limit_name("convergence"))],
+            ),
+            Place::Gauge => meant(PlaceKey::Gauge, &[]),
+            Place::Head => meant(PlaceKey::Head, &[]),
+            Place::Tray => meant(PlaceKey::Tray, &[]),
+            Place::GaugeFace(gauge) => meant(PlaceKey::GaugeFace, &[("gauge", self.gauge(gauge))]),
+            Place::Arch => meant(PlaceKey::Arch, &[]),
             Place::Sites
             | Place::AcceptedOrder
             | Place::Pins
@@ -53,29 +84,29 @@ impl Formatter<'_> {
             args: Vec::new(),
         };
         let wall = |side: WallSide, height: String| PlaceMeaning {
-            key: "wall",
+            key: PlaceKey::Wall,
             args: vec![("side", self.wall_side(side)), ("height", height)],
         };
         let distance = |to: String, at: &Option<Height>| PlaceMeaning {
-            key: "distance",
+            key: PlaceKey::Distance,
             args: vec![
                 ("to", to),
                 ("height", at.map(|at| self.height(at)).unwrap_or_default()),
             ],
         };
         match part {
-            SitePlace::PlatformToSleeve => plain("platform_to_sleeve"),
+            SitePlace::PlatformToSleeve => plain(PlaceKey::PlatformToSleeve),
             SitePlace::Height(height) => plain(match height {
-                SiteHeight::PlatformBelowCrest => "platform_below_crest",
-                SiteHeight::TissueThickness => "tissue_thickness_mm",
-                SiteHeight::CrestBelowOcclusal => "crest_below_occlusal_mm",
-                SiteHeight::MeasuredAt => "heights-measured_at",
+                SiteHeight::PlatformBelowCrest => PlaceKey::PlatformBelowCrest,
+                SiteHeight::TissueThickness => PlaceKey::TissueThickness,
+                SiteHeight::CrestBelowOcclusal => PlaceKey::CrestBelowOcclusal,
+                SiteHeight::MeasuredAt => PlaceKey::HeightsMeasuredAt,
             }),
-            SitePlace::Carrier => plain("carrier"),
-            SitePlace::Steps => plain("steps"),
-            SitePlace::AnteriorLoop(_) => plain("anterior_loop_mm"),
+            SitePlace::Carrier => plain(PlaceKey::Carrier),
+            SitePlace::Steps => plain(PlaceKey::Steps),
+            SitePlace::AnteriorLoop(_) => plain(PlaceKey::AnteriorLoop),
             SitePlace::Structure(kind) => PlaceMeaning {
-                key: "structure",
+                key: PlaceKey::Structure,
                 args: vec![("structure", self.structure(*kind))],
             },
             SitePlace::WallSide(side) => wall(*side, String::new()),
@@ -83,7 +114,7 @@ impl Formatter<'_> {
             SitePlace::ToTooth(position, at) => distance(self.tooth(*position), at),
             SitePlace::ToSite(to, at) => distance(self.site(to), at),
             SitePlace::Obstacle(n) | SitePlace::ObstacleRim(n) => PlaceMeaning {
-                key: "obstacle",
+                key: PlaceKey::Obstacle,
                 args: vec![("obstacle", self.obstacle(site, *n))],
             },
             SitePlace::Whole
@@ -97,7 +128,8 @@ impl Formatter<'_> {
     }
 
     /// A structure: "mandibular canal".
-    pub(super) fn structure(&self, kind: StructureKind) -> String {
+    #[must_use]
+    pub fn structure(&self, kind: StructureKind) -> String {
         structure(kind, self.texts)
     }
 
@@ -106,8 +138,9 @@ impl Formatter<'_> {
         self.word(&format!("limit-{key}"))
     }
 
-    /// A height along the implant.
-    pub(super) fn height(&self, height: Height) -> String {
+    /// A height along the implant: "at the crest".
+    #[must_use]
+    pub fn height(&self, height: Height) -> String {
         self.word(&format!("height-{}", height.key()))
     }
 
@@ -135,7 +168,7 @@ pub(crate) fn structure(kind: StructureKind, texts: &Texts) -> String {
 /// A place without words of its own, told by its path.
 fn by_path(place: &Place) -> PlaceMeaning {
     PlaceMeaning {
-        key: "other",
+        key: PlaceKey::Other,
         args: vec![("path", place.key())],
     }
 }

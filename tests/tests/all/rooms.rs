@@ -99,8 +99,10 @@ fn branches<'s>(source: &'s str, base: &[&'s str], found: &mut Vec<Vec<&'s str>>
         }
         let word = rest.find(|c: char| !c.is_alphanumeric() && c != '_');
         let (word, after) = rest.split_at(word.unwrap_or(rest.len()));
-        if !word.is_empty() {
-            path.push(word);
+        match word {
+            "" => {}
+            "super" => drop(path.pop()),
+            word => path.push(word),
         }
         let Some(next) = after.strip_prefix("::") else {
             found.push(path);
@@ -123,6 +125,9 @@ fn breaches_of(file: &str, source: &str, line: &Line) -> Vec<Breach> {
     let module = file.trim_end_matches(".rs").trim_end_matches("/mod");
     let module: Vec<&str> = module.split('/').collect();
     let source = code(source);
+    if source.contains("crate as ") {
+        return vec![(file.to_owned(), "the crate by another name".to_owned())];
+    }
     let Some((here, own)) = room(&module, line) else {
         return vec![(file.to_owned(), "stands in no room of the line".to_owned())];
     };
@@ -227,6 +232,17 @@ fn a_use_against_the_line_is_found_however_it_is_written() {
             "view/arch/pointer.rs",
             "use crate::elsewhere::Thing;",
             "elsewhere::Thing",
+        ),
+        (
+            "desk/run.rs",
+            "use super::{super::window::Program, record};",
+            "window::Program",
+        ),
+        ("desk/run.rs", "use super::super as root;", ""),
+        (
+            "desk/run.rs",
+            "use crate as root;",
+            "the crate by another name",
         ),
     ] {
         assert_eq!(

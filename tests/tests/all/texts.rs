@@ -2,11 +2,12 @@
 //! that it is given, and each that is there is asked for.
 
 use crate::hazards::sources;
-use Keys::{Any, Schema, These};
+use Keys::{Any, Places, Schema, These};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 use traywright_core::plan::NOT_ASSESSED;
 use traywright_core::text::Texts;
+use traywright_core::wording::PlaceKey;
 
 /// The tokens of a source that matter here: texts in quotes, and signs and words between them.
 #[derive(Debug, PartialEq, Clone)]
@@ -133,12 +134,30 @@ enum Keys {
     These(&'static [&'static str]),
     /// The words of this type in the schema of the case.
     Schema(&'static str),
+    /// Every kind of place but these, which are told by their path.
+    Places(&'static [PlaceKey]),
     /// Whatever stands in quotes in the code or is a key or a word of the schema: the tests of the
     /// room that asks say more.
     Any,
 }
 
 const CHANGES: &[&str] = &["mount", "reset", "move", "sleeve", "speed"];
+
+/// The kinds of places that are no measured values.
+const NEVER_STALE: &[PlaceKey] = &[
+    PlaceKey::AnteriorLoop,
+    PlaceKey::Arch,
+    PlaceKey::Carrier,
+    PlaceKey::Gauge,
+    PlaceKey::GaugeFace,
+    PlaceKey::Head,
+    PlaceKey::HeightsMeasuredAt,
+    PlaceKey::Limit,
+    PlaceKey::PlatformToSleeve,
+    PlaceKey::Steps,
+    PlaceKey::Tooth,
+    PlaceKey::Tray,
+];
 
 /// Every family that is asked for by an id put together.
 const FAMILIES: &[(&str, Keys)] = &[
@@ -167,8 +186,8 @@ const FAMILIES: &[(&str, Keys)] = &[
     ("kit-list-", Any),
     ("kit-word-", Any),
     ("limit-", Any),
-    ("missing-", Any),
-    ("missing-here-", Any),
+    ("missing-", Places(&[])),
+    ("missing-here-", These(&["structure", "distance"])),
     ("not-assessed-", These(NOT_ASSESSED)),
     ("path-", Any),
     ("remedy-", Any),
@@ -176,11 +195,11 @@ const FAMILIES: &[(&str, Keys)] = &[
     ("run-change-full-", These(CHANGES)),
     ("severity-meaning-", Any),
     ("shape-", Schema("Shape")),
-    ("stale-", Any),
+    ("stale-", Places(NEVER_STALE)),
     ("start-access-", Schema("Access")),
     ("start-support-", Schema("Support")),
     ("structure-", Schema("StructureKind")),
-    ("supply-", Any),
+    ("supply-", Places(&[])),
     ("wall-side-", These(&["buccal"])),
 ];
 
@@ -238,6 +257,10 @@ fn keys(of: Keys, schema: &Value) -> Option<BTreeSet<String>> {
     match of {
         Any => None,
         These(keys) => Some(keys.iter().map(|key| (*key).to_owned()).collect()),
+        Places(but) => {
+            let all = PlaceKey::ALL.iter().filter(|key| !but.contains(key));
+            Some(all.map(ToString::to_string).collect())
+        }
         Schema(name) => {
             let mut found = BTreeSet::new();
             words_of(&schema["$defs"][name], &mut found);

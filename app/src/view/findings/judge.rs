@@ -13,7 +13,7 @@ use traywright_core::plan::{Finding, Verdict, may_be_intended};
 /// Key of the field for the person.
 const BY: &str = "findings.by";
 
-/// Shows the word that holds, the one that lapsed, and the form for a new one.
+/// Shows the decision that holds, the one that lapsed, and the form for a new one.
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
     if let Some(lapsed) = &row.said.lapsed {
         part_heading(ui, cx.word("findings-lapsed"));

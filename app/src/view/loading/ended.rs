@@ -58,13 +58,12 @@ pub(super) fn anew_since(scene: &Scene<'_>, task: &Task, back: &str) -> Vec<Stri
     let set = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
     let stands = scene.board.stands_now(task.item);
     let stands = stands.and_then(|task| task.planned.as_ref());
-    let now = stands.map_or(Known::Unknown(Vec::new()), |one| {
-        Known::Is(one.key.setting_mm)
-    });
+    let now = stands.map(|one| set(one.key.setting_mm));
+    let now = now.unwrap_or_else(|| scene.word("setting-none"));
     let args = [
         ("name", item.name.as_str()),
         ("slot", &scene.formatter.slot(item)),
-        ("now", &scene.formatter.set_length_with_unit(&now)),
+        ("now", &now),
         ("first", &set(planned.key.setting_mm)),
         ("number", &(task.item + 1).to_string()),
     ];

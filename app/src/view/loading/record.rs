@@ -76,12 +76,10 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
         return None;
     }
     let item = scene.item(task)?;
-    let setting = Known::Is(planned.key.setting_mm);
-    let setting = scene.formatter.set_length_with_unit(&setting);
-    let figure = planned
-        .gauge_figure_mm
-        .map_or(Known::Unknown(Vec::new()), Known::Is);
-    let figure = scene.formatter.set_length_with_unit(&figure);
+    let set = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
+    let setting = set(planned.key.setting_mm);
+    let figure = planned.gauge_figure_mm.map(set);
+    let figure = figure.unwrap_or_else(|| scene.word("setting-none"));
     let args = [
         ("number", &*(task.item + 1).to_string()),
         ("name", item.name.as_str()),

@@ -8,7 +8,7 @@ use crate::view::tray::Context;
 use egui::Pos2;
 use traywright_core::case::{Edit, Held, TrayPlace};
 use traywright_core::kit::{Label, SlotKind};
-use traywright_core::plan::{Known, LoadItem, PlaceRefused, moved};
+use traywright_core::plan::{LoadItem, PlaceRefused, moved};
 use traywright_core::wording::Formatter;
 
 /// A thing in hand.
@@ -68,9 +68,9 @@ pub(super) fn named(
     let args = [("number", number.as_str()), ("name", item.name.as_str())];
     let [number, name] = args;
     match formatter.actionable_figure(item) {
-        Known::Is(setting) => cx.text("tray-thing-set", &[number, name, ("setting", &setting)]),
-        Known::Unknown(_) if item.set.is_some() => cx.text("tray-thing-unset", &[number, name]),
-        Known::Unknown(_) => cx.text("tray-thing", &[number, name]),
+        Some(setting) => cx.text("tray-thing-set", &[number, name, ("setting", &setting)]),
+        None if item.set.is_some() => cx.text("tray-thing-unset", &[number, name]),
+        None => cx.text("tray-thing", &[number, name]),
     }
 }
 

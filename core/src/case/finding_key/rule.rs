@@ -3,10 +3,18 @@
 use super::Subject;
 use crate::case::keys::keyed;
 
-/// The rules of findings, by what they are about.
+/// The marks that a clearance can bear, as they are written before it.
+#[expect(non_camel_case_types, reason = "it is written as an attribute")]
+enum ClearanceMark {
+    /// It is about two planned implants.
+    two_sites,
+}
+
+/// The rules of findings, by what they are about; `two_sites` marks those about two planned implants,
+/// whose place names another site.
 macro_rules! rules {
     (
-        Clearance { $($clearance:ident = $clearance_key:literal,)* }
+        Clearance { $($(#[$mark:ident])? $clearance:ident = $clearance_key:literal,)* }
         $($subject:ident { $($rule:ident = $key:literal,)* })*
     ) => {
         keyed! {
@@ -42,16 +50,27 @@ macro_rules! rules {
                     _ => None,
                 }
             }
+
+            /// True if it is about two planned implants, so that its place names another site.
+            pub(super) const fn is_of_two_sites(self) -> bool {
+                match self {
+                    $(Self::$clearance => !<[ClearanceMark]>::is_empty(&[$(ClearanceMark::$mark)?]),)*
+                    _ => false,
+                }
+            }
         }
     };
 }
 
 rules! {
     Clearance {
+        #[two_sites]
         Convergence = "convergence",
         DeepStructure = "deep-structure",
         DistanceToNoRoot = "distance-to-no-root",
+        #[two_sites]
         NeighbourImplant = "neighbour-implant",
+        #[two_sites]
         NeighbourImplantBody = "neighbour-implant-body",
         NeighbourNotEntered = "neighbour-not-entered",
         NeighbourOldImplant = "neighbour-old-implant",
@@ -151,13 +170,5 @@ impl Rule {
     #[must_use]
     pub fn of_key(key: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|rule| rule.key() == key)
-    }
-
-    /// True if it is about two planned implants, so that its place names another site.
-    pub(super) const fn is_of_two_sites(self) -> bool {
-        matches!(
-            self,
-            Self::NeighbourImplant | Self::NeighbourImplantBody | Self::Convergence
-        )
     }
 }

@@ -176,7 +176,10 @@ fn shown<'a>(section: &Section<'a>) -> Result<Option<ShownStep<'a>>, NoSection> 
                 step: id.clone(),
             })?)
         }
-        None => by_default(steps),
+        None => section
+            .site
+            .telling_step()
+            .and_then(|telling| steps.iter().position(|step| step.id == telling.id)),
     };
     let kit = &section.case.kit;
     let step = index.and_then(|index| {
@@ -194,16 +197,4 @@ fn shown<'a>(section: &Section<'a>) -> Result<Option<ShownStep<'a>>, NoSection> 
         })
     });
     Ok(step)
-}
-
-/// The deepest step of full depth, the last of equals; without one of known depth the last of
-/// full depth; without any of full depth the deepest of all.
-fn by_default(steps: &[StepSheet]) -> Option<usize> {
-    let deepest = |wanted: &dyn Fn(&StepSheet) -> bool| {
-        let some = steps.iter().enumerate().filter(|(_, step)| wanted(step));
-        // Unknown sorts before every known depth.
-        some.max_by_key(|(index, step)| (step.cut.length(), *index))
-            .map(|(index, _)| index)
-    };
-    deepest(&StepSheet::is_full_depth).or_else(|| deepest(&|_| true))
 }

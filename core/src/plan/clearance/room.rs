@@ -13,6 +13,7 @@ use crate::plan::depth::stale::stale_obstacle;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Loosened, Verdict};
+use crate::plan::term_name::TermName;
 
 /// Checks that the guide can seat: the room left between the sleeve's apical face and the tissue, or
 /// with a flap the bone and the bulging flap.
@@ -25,7 +26,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
         Access::Punch => (
             FigureRule::TissueRoomPunch,
             site.height_term(
-                "term-tissue-thickness",
+                TermName::TissueThickness,
                 SiteHeight::TissueThickness,
                 site.site.heights.tissue_thickness_mm,
             ),
@@ -33,7 +34,7 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
         Access::Flap => (
             FigureRule::TissueRoomFlap,
             Term::case(
-                "term-flap-bulge",
+                TermName::FlapBulge,
                 Place::Limit(LimitId::FlapBulge).into(),
                 site.case
                     .limits
@@ -129,7 +130,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     let site = &cut.site;
     let path = site.at(SitePlace::Obstacle(n));
     let entered = Term::case(
-        "term-axis-to-obstacle",
+        TermName::AxisToObstacle,
         path.clone().field("from_axis_mm"),
         Some(obstacle.from_axis_mm),
         Basis::Measured,
@@ -183,7 +184,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     let terms = vec![
         entered,
         Term {
-            name: "term-stop-or-head-radius",
+            name: TermName::StopOrHeadRadius,
             sign: Sign::Minus,
             from: crate::plan::figure::Origin::Rule(FigureRule::StopRoom),
             value: Known::Is(crate::plan::figure::Quantity::Length(taken)),
@@ -217,13 +218,13 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
         .map(|(_, sheet)| &sheet.seat)
         .min_by_key(|seat| seat.length());
     let mut terms: Vec<Term> = lowest
-        .map(|seat| seat.as_term("term-seat", Sign::Plus))
+        .map(|seat| seat.as_term(TermName::Seat, Sign::Plus))
         .into_iter()
         .collect();
     terms.push(site.crest().minus());
     terms.push(
         site.height_term(
-            "term-crest-below-occlusal",
+            TermName::CrestBelowOcclusal,
             SiteHeight::CrestBelowOcclusal,
             site.site.heights.crest_below_occlusal_mm,
         )

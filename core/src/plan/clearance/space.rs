@@ -172,3 +172,24 @@ fn unit(v: Vec3) -> Option<Vec3> {
     let length = libm::sqrt(dot(v, v));
     (length > 0.0).then(|| v.map(|part| part / length))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Ten along (0.36, 0.48, −0.8) reach (3.6, 4.8) seen from above, 6 from the platform. A place
+    /// at (5, 0) is beside the half of that: 5·3.6 / 36 = 0.5, (5 − 1.8, 0 − 2.4) is 4 long. One
+    /// before the platform or beyond the end is nearest to that: (−3, −4) and (3.6, 4.8) on.
+    #[test]
+    fn seen_from_above_the_whole_stretch_counts() {
+        let axis = Axis {
+            platform: [0.0; 3],
+            apical: [0.36, 0.48, -0.8],
+            measured: false,
+        };
+        for (place, want) in [([5.0, 0.0], 4.0), ([-3.0, -4.0], 5.0), ([7.2, 9.6], 6.0)] {
+            let found = level_distance(&axis, 10.0, place);
+            assert!((found - want).abs() < 1e-9, "{place:?}: {found}");
+        }
+    }
+}

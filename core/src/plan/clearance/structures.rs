@@ -23,6 +23,7 @@ use crate::plan::depth::stale::stale_structure;
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
+use crate::plan::term_name::TermName;
 
 impl StructureKind {
     const fn limit(self) -> LimitId {
@@ -106,7 +107,7 @@ fn below(
     (height, from, direction): (Length, HeightDatum, Direction),
 ) -> Figure {
     let mut terms = vec![Term::case(
-        "term-structure-height",
+        TermName::StructureHeight,
         path.clone().field("height_mm"),
         Some(height),
         Basis::Measured,
@@ -123,7 +124,7 @@ fn below(
     let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
     if let Some(tilt) = tilt {
         terms.push(Term {
-            name: "term-tilt",
+            name: TermName::Tilt,
             sign: Sign::With,
             from: Origin::Case(cut.site.at(SitePlace::Placement).into()),
             value: Known::Is(Quantity::Angle(Angle::ceil_radians(tilt))),
@@ -165,7 +166,7 @@ fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
     let deficit = cut.site.receipt_deficit_term();
     if deepest.get() == Some(ends_at) {
         let end = Term::kit(
-            "term-platform-to-apex",
+            TermName::PlatformToApex,
             "implants",
             &implant.id,
             "platform_to_apex_mm",
@@ -178,7 +179,7 @@ fn deepest_terms(cut: &SiteCuts<'_>, deepest: &Known<Length>) -> Vec<Term> {
             .collect();
     }
     let cuts = Term {
-        name: "term-deepest-cut",
+        name: TermName::DeepestCut,
         sign: Sign::Minus,
         from: Origin::Figure(cut.site.field("deepest_cut_mm")),
         value: deepest.clone().map(Quantity::Length),
@@ -234,7 +235,7 @@ fn beside(
     let radius = cut.widest_radius();
     let mut terms = vec![
         Term::case(
-            "term-axis-to-structure",
+            TermName::AxisToStructure,
             path.clone().field("from_axis_mm"),
             Some(from_axis),
             Basis::Measured,
@@ -246,7 +247,7 @@ fn beside(
         let path = cut.site.at(SitePlace::AnteriorLoop(structure.kind));
         terms.push(
             Term::case(
-                "term-anterior-loop",
+                TermName::AnteriorLoop,
                 path.clone().into(),
                 anterior_loop,
                 Basis::Measured,

@@ -8,6 +8,7 @@ use crate::plan::depth::stale::stale_wall;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
+use crate::plan::term_name::TermName;
 
 /// The walls of a site: each measured one, and what was not measured.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
@@ -68,7 +69,7 @@ fn measured_wall(
     };
     let path = cut.site.at(SitePlace::Wall(wall.side, wall.at));
     let entered = Term::case(
-        "term-axis-to-wall",
+        TermName::AxisToWall,
         path.clone().into(),
         Some(wall.from_axis_mm),
         Basis::Measured,
@@ -138,7 +139,7 @@ impl HeightCoverage {
 /// The radius that implant and cuts take, as a term.
 pub(super) fn radius_term(radius: Known<Length>, sign: Sign) -> Term {
     Term {
-        name: "term-radius",
+        name: TermName::Radius,
         sign,
         from: crate::plan::figure::Origin::Rule(FigureRule::Radius),
         value: radius.map(crate::plan::figure::Quantity::Length),

@@ -6,6 +6,7 @@ use crate::case::{
 use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::term_name::TermName;
 
 /// The guidance of a step's drill.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -122,7 +123,7 @@ impl<'a> SiteContext<'a> {
     pub(in crate::plan) fn distance_terms(self) -> Vec<Term> {
         let entered = self.site.platform_to_sleeve;
         let mut terms = vec![Term::case(
-            "term-platform-to-sleeve",
+            TermName::PlatformToSleeve,
             self.at(SitePlace::PlatformToSleeve).into(),
             entered.map(|entry| entry.entered_mm),
             Basis::Entered,
@@ -149,7 +150,7 @@ impl<'a> SiteContext<'a> {
 
     pub(super) fn master_height(self) -> Term {
         Term::kit(
-            "term-master-sleeve-height",
+            TermName::MasterSleeveHeight,
             "master_sleeves",
             &self.master.id,
             "height_mm",
@@ -175,7 +176,7 @@ impl<'a> SiteContext<'a> {
     /// The same as a term.
     pub(in crate::plan) fn height_term(
         self,
-        name: &'static str,
+        name: TermName,
         field: SiteHeight,
         measured: Option<Length>,
     ) -> Term {
@@ -192,14 +193,14 @@ impl<'a> SiteContext<'a> {
     pub(in crate::plan) fn crest(self) -> Term {
         let crest = self.site.heights.platform_below_crest;
         let highest = crest.map(|crest| crest.highest_mm);
-        self.height_term("term-crest-above-platform", CREST, highest)
+        self.height_term(TermName::CrestAbovePlatform, CREST, highest)
     }
 
     /// The most apical crest above the platform, as a term.
     pub(super) fn lowest_crest_term(self) -> Term {
         let crest = self.site.heights.platform_below_crest;
         let lowest = crest.map(|crest| crest.lowest_mm);
-        self.height_term("term-lowest-crest-above-platform", CREST, lowest)
+        self.height_term(TermName::LowestCrestAbovePlatform, CREST, lowest)
     }
 
     /// The most coronal crest above the platform.
@@ -220,7 +221,7 @@ impl StepContext<'_> {
     pub(in crate::plan) fn seat_above_rim(&self) -> Option<Term> {
         self.sleeve.map(|sleeve| {
             Term::kit(
-                "term-seat-above-rim",
+                TermName::SeatAboveRim,
                 "drill_sleeves",
                 &sleeve.id,
                 "seat_above_rim_mm",

@@ -9,6 +9,7 @@ use crate::plan::figure::{Figure, Known, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::fit::sleeves::check_sleeve;
+use crate::plan::term_name::TermName;
 
 /// The carrier's depth.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,7 +44,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
     let sleeve = sleeve_of(site);
     let above_rim = sleeve.map(|sleeve| {
         Term::kit(
-            "term-seat-above-rim",
+            TermName::SeatAboveRim,
             "drill_sleeves",
             &sleeve.id,
             "seat_above_rim_mm",
@@ -60,7 +61,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
             .max_by_key(|line| line.above_platform_mm)
     });
     let id = site.field("insertion.shallow_mm");
-    let mut terms = vec![seat.as_term("term-seat", Sign::Plus)];
+    let mut terms = vec![seat.as_term(TermName::Seat, Sign::Plus)];
     let shallow = match (carrier, line) {
         (None, _) => {
             let missing = Known::missing(site.at(SitePlace::Carrier));
@@ -69,7 +70,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
         (Some(carrier), Some(line)) => {
             terms.push(
                 Term::kit(
-                    "term-carrier-line",
+                    TermName::CarrierLine,
                     "carriers",
                     &carrier.id,
                     "lines",

@@ -14,6 +14,7 @@ use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::fit::stop as stop_fit;
 use crate::plan::stock::loading::{LoadItem, WHOLE_CASE, plain};
+use crate::plan::term_name::TermName;
 
 /// One fixation pin of the case with the depth of its drill.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -64,7 +65,7 @@ pub(in crate::plan) fn work_out(case: &Case) -> Vec<PinSheet> {
         .map(|(n, one)| {
             let at = |name| Place::Pin(n).field(name);
             let terms = vec![Term::kit(
-                "term-pin-length",
+                TermName::PinLength,
                 "pins",
                 &one.pin.id,
                 "length_mm",

@@ -6,6 +6,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
+use crate::plan::term_name::TermName;
 
 /// The means that gives a step its depth.
 #[derive(Debug, Clone, Copy)]
@@ -139,7 +140,7 @@ impl<'a> DepthControl<'a> {
 /// The graduation of a gauge as a term.
 fn graduation(gauge: &Gauge) -> Term {
     Term::kit(
-        "term-graduation",
+        TermName::Graduation,
         "gauges",
         &gauge.id,
         "graduation_mm",
@@ -154,7 +155,7 @@ fn on_gauge(
     gauge: Option<&Gauge>,
     at: &impl Fn(&'static str) -> Field,
 ) -> SettingChoice {
-    let exact_term = exact.as_term("term-exact", Sign::With);
+    let exact_term = exact.as_term(TermName::Exact, Sign::With);
     let Some(gauge) = gauge else {
         let missing = Known::missing(Place::Gauge);
         let set = Figure::of_length(
@@ -169,7 +170,7 @@ fn on_gauge(
                 at("gauge_mm"),
                 FigureRule::GaugeLanding,
                 shown,
-                vec![set.as_term("term-set", Sign::Plus)],
+                vec![set.as_term(TermName::Set, Sign::Plus)],
             )),
             set,
             mark: None,
@@ -221,9 +222,9 @@ fn gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
 
 /// The figure for a set length on a gauge without end and between its graduations.
 fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Figure {
-    let mut terms = vec![set.as_term("term-set", Sign::Plus)];
+    let mut terms = vec![set.as_term(TermName::Set, Sign::Plus)];
     let constant = Term::kit(
-        "term-gauge-constant",
+        TermName::GaugeConstant,
         "gauges",
         &gauge.id,
         "constant_mm",
@@ -241,7 +242,7 @@ fn exact_gauge_figure(set: &Figure, stop: &Stop, gauge: &Gauge, id: Field) -> Fi
         Some(GaugeFace::Upper) => {
             terms.push(constant);
             terms.push(Term::kit(
-                "term-stop-body",
+                TermName::StopBody,
                 "stops",
                 &stop.id,
                 "body_height_mm",
@@ -269,11 +270,11 @@ fn by_fixed_stop(
             .max()
             .map_or_else(|| Known::Unknown(vec![Reason::NothingFits]), Known::Is),
     };
-    let mut terms = vec![exact.as_term("term-exact", Sign::With)];
+    let mut terms = vec![exact.as_term(TermName::Exact, Sign::With)];
     if let Known::Is(length) = value {
         terms.push(
             Term::kit(
-                "term-fixed-stop",
+                TermName::FixedStop,
                 "stops",
                 &stop.id,
                 "depth.lengths",
@@ -310,10 +311,10 @@ fn by_mark(exact: &Figure, drill: &Drill, id: Field) -> SettingChoice {
             .max_by_key(|(length, _)| *length)
             .map_or_else(|| Known::Unknown(vec![Reason::NothingFits]), Known::Is),
     };
-    let mut terms = vec![exact.as_term("term-exact", Sign::With)];
+    let mut terms = vec![exact.as_term(TermName::Exact, Sign::With)];
     if let Known::Is((length, _)) = &chosen {
         terms.push(Term {
-            name: "term-mark",
+            name: TermName::Mark,
             sign: Sign::With,
             from: Origin::Kit {
                 list: "drills",

@@ -9,6 +9,7 @@ use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Sign, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
+use crate::plan::term_name::TermName;
 
 /// A step that is to end at its depth, with how far above that it ends.
 struct End<'a> {
@@ -82,7 +83,7 @@ pub(in crate::plan) fn judged(finding: Finding, limits: &Limits) -> Finding {
 /// Height lost by the setting, with what a guide that seats higher and an uneven crest add.
 fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> Figure {
     let site = &cut.site;
-    let mut terms = vec![sheet.shortfall.as_term("term-shortfall", Sign::Plus)];
+    let mut terms = vec![sheet.shortfall.as_term(TermName::Shortfall, Sign::Plus)];
     if step.path == StepPath::Freehand {
         // A stop lands on what stands highest; a mark is read where it is to be.
         if step.stop.is_some() {

@@ -49,7 +49,7 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
         obstacles: site
             .obstacles
             .iter()
-            .map(|o| stale_obstacle(&here, o))
+            .map(|o| stale_obstacle(&here, o) || is_without_rim(&here, o))
             .collect(),
     }
 }
@@ -95,6 +95,12 @@ pub(in crate::plan) fn stale_obstacle(site: &SiteContext<'_>, obstacle: &Obstacl
         && obstacle.rim_above_platform_mm.is_some()
         && rim != obstacle.rim_above_platform_mm;
     moved || is_stale(site, &obstacle.measured_at, DependsOn::PlatformDepth)
+}
+
+/// True if an obstacle was measured before there was a sleeve, and there is one now: nobody knows
+/// from where its height counts, until it is measured anew or confirmed.
+fn is_without_rim(site: &SiteContext<'_>, obstacle: &Obstacle) -> bool {
+    obstacle.rim_above_platform_mm.is_none() && site.rim().is_some()
 }
 
 /// The part of the site that a measured value depends on, besides its placement.

@@ -16,6 +16,7 @@ use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::setting::{DepthControl, MarkEdge};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
+use crate::plan::term_name::TermName;
 
 /// One step with its figures.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -70,7 +71,7 @@ impl StepSheet {
     pub fn deeper_by_guide(&self) -> Length {
         let terms = self.cut.terms.iter();
         terms
-            .filter(|term| term.name == crate::plan::fit::receipt::DEFICIT)
+            .filter(|term| term.name == TermName::ReceiptDeficit)
             .filter_map(|term| term.value.get().and_then(Quantity::length))
             .sum()
     }
@@ -101,15 +102,15 @@ fn work_out_step(
     let seat = seat(site, step, at("seat_mm"));
     let prep = preparation(site, step, at("prep_mm"));
     let mut terms = vec![
-        seat.as_term("term-seat", Sign::Plus),
-        prep.as_term("term-preparation", Sign::Plus),
+        seat.as_term(TermName::Seat, Sign::Plus),
+        prep.as_term(TermName::Preparation, Sign::Plus),
     ];
     terms.extend(datum(step.drill));
     let exact = sum(at("exact_mm"), FigureRule::Exact, terms);
     let chosen = setter.choose(&exact, &at);
     let bench = (step.path != StepPath::Freehand).then(|| {
         let mut terms = vec![
-            chosen.set.as_term("term-set", Sign::Plus),
+            chosen.set.as_term(TermName::Set, Sign::Plus),
             site.master_height().minus(),
         ];
         terms.extend(step.seat_above_rim().map(Term::minus));
@@ -138,8 +139,8 @@ fn work_out_step(
 
 fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: Field) -> Figure {
     let mut terms = vec![
-        set.as_term("term-set", Sign::Plus),
-        seat.as_term("term-seat", Sign::Minus),
+        set.as_term(TermName::Set, Sign::Plus),
+        seat.as_term(TermName::Seat, Sign::Minus),
     ];
     if path != StepPath::Freehand {
         terms.extend(site.receipt_deficit_term());
@@ -149,8 +150,8 @@ fn cut(site: &SiteContext<'_>, path: StepPath, [set, seat]: [&Figure; 2], id: Fi
 
 fn shortfall(exact: &Figure, set: &Figure, id: Field) -> Figure {
     let terms = vec![
-        exact.as_term("term-exact", Sign::Plus),
-        set.as_term("term-set", Sign::Minus),
+        exact.as_term(TermName::Exact, Sign::Plus),
+        set.as_term(TermName::Set, Sign::Minus),
     ];
     sum(id, FigureRule::Shortfall, terms)
 }
@@ -188,14 +189,14 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Fig
     let full = || {
         vec![
             Term::kit(
-                "term-platform-to-apex",
+                TermName::PlatformToApex,
                 "implants",
                 &implant.id,
                 "platform_to_apex_mm",
                 implant.platform_to_apex_mm,
             ),
             Term::kit(
-                "term-apical-allowance",
+                TermName::ApicalAllowance,
                 "implants",
                 &implant.id,
                 "apical_allowance_mm",
@@ -212,11 +213,11 @@ fn preparation(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Fig
         DepthRule::BelowPlatform { depth_mm } => sum(
             id,
             FigureRule::DepthBelowPlatform,
-            vec![entered("term-depth", "depth.depth_mm", depth_mm)],
+            vec![entered(TermName::Depth, "depth.depth_mm", depth_mm)],
         ),
         DepthRule::ShortOfFull { by_mm } => {
             let mut terms = full();
-            terms.push(entered("term-short-of-full", "depth.by_mm", by_mm).minus());
+            terms.push(entered(TermName::ShortOfFull, "depth.by_mm", by_mm).minus());
             let mut figure = sum(id, FigureRule::DepthShort, terms);
             // Only with another implant than the site's, which is checked on reading.
             if figure.length().is_some_and(|depth| depth < Length::ZERO) {
@@ -233,14 +234,14 @@ pub(in crate::plan) fn datum(drill: &Drill) -> Option<Term> {
     match drill.datum {
         Datum::Tip {} => None,
         Datum::FullDiameter {} => Some(Term::kit(
-            "term-point-length",
+            TermName::PointLength,
             "drills",
             &drill.id,
             "point",
             value,
         )),
         Datum::Line { .. } => Some(Term::kit(
-            "term-line-from-tip",
+            TermName::LineFromTip,
             "drills",
             &drill.id,
             "datum.from_tip_mm",
@@ -270,7 +271,7 @@ fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(DepthControl<'_>, Ste
         }
         let own = sheet.set.clone();
         let shared = Term {
-            name: "term-least-of-sequence",
+            name: TermName::LeastOfSequence,
             sign: Sign::With,
             from: Origin::Figure(id.clone()),
             value: Known::Is(Quantity::Length(least)),
@@ -281,7 +282,7 @@ fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(DepthControl<'_>, Ste
             own.id.clone(),
             FigureRule::SetOneFigure,
             lowered,
-            vec![own.as_term("term-own-setting", Sign::With), shared],
+            vec![own.as_term(TermName::OwnSetting, Sign::With), shared],
         );
         if let Some(gauge) = &mut sheet.gauge
             && let Some(shown) = setter.shown(&sheet.set, gauge.id.clone())
@@ -293,7 +294,7 @@ fn share_one_figure(site: &SiteContext<'_>, sheets: &mut [(DepthControl<'_>, Ste
         sheet.shortfall = shortfall(&sheet.exact, &sheet.set, sheet.shortfall.id.clone());
         if let Some(bench) = &mut sheet.bench {
             let mut terms = std::mem::take(&mut bench.terms);
-            terms[0] = sheet.set.as_term("term-set", Sign::Plus);
+            terms[0] = sheet.set.as_term(TermName::Set, Sign::Plus);
             *bench = sum(bench.id.clone(), FigureRule::Bench, terms);
         }
     }

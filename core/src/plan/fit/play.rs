@@ -12,6 +12,7 @@ use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::fit::sleeves::{Engagement, barrel_in_master, drill_in_bore};
+use crate::plan::term_name::TermName;
 
 /// The greatest play of a guided step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,14 +42,14 @@ pub(in crate::plan) fn play(
     let guided = step.drill.guided_diameter_mm;
     let terms = vec![
         Term::kit(
-            "term-guided-diameter",
+            TermName::GuidedDiameter,
             "drills",
             &step.drill.id,
             "guided_diameter_mm",
             guided,
         )
         .with(),
-        sheet.set.as_term("term-set", Sign::With),
+        sheet.set.as_term(TermName::Set, Sign::With),
     ];
     let figure = |id, rule, value: Known<Quantity>| Figure {
         id,

@@ -5,9 +5,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Sign, Term};
 use crate::plan::finding::{Finding, Verdict};
-
-/// The term that says how much deeper a cut is for a guide that seats lower than planned.
-pub(in crate::plan) const DEFICIT: &str = "term-receipt-deficit";
+use crate::plan::term_name::TermName;
 
 impl SiteContext<'_> {
     /// The last measurement of this on the guide at this site.
@@ -40,7 +38,7 @@ impl SiteContext<'_> {
         let measured = self.received(ReceiptOf::PlatformToSleeve)?;
         let lower = self.distance()? - measured;
         (lower > Length::ZERO).then(|| Term {
-            name: "term-receipt-lower-face",
+            name: TermName::ReceiptLowerFace,
             sign: Sign::Minus,
             from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(lower)),
@@ -59,7 +57,7 @@ impl SiteContext<'_> {
     pub(in crate::plan) fn receipt_excess_term(&self) -> Option<Term> {
         let excess = self.seat_off();
         (excess > Length::ZERO).then(|| Term {
-            name: "term-receipt-excess",
+            name: TermName::ReceiptExcess,
             sign: Sign::Plus,
             from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(excess)),
@@ -71,7 +69,7 @@ impl SiteContext<'_> {
     pub(in crate::plan) fn receipt_deficit_term(&self) -> Option<Term> {
         let deficit = self.receipt_deficit();
         (deficit > Length::ZERO).then(|| Term {
-            name: DEFICIT,
+            name: TermName::ReceiptDeficit,
             sign: Sign::Plus,
             from: Origin::Case(Place::Receipts.into()),
             value: Known::Is(Quantity::Length(deficit)),

@@ -231,24 +231,27 @@ impl SiteMargins {
 fn measured_to(cut: &SiteCuts<'_>) -> Length {
     let site = cut.site.site;
     let reaches = |at: Height| matches!(at, Height::Apex | Height::Least);
-    let mut each: BTreeMap<String, Length> = BTreeMap::new();
-    let mut take = |what: String, then: &MeasuredAt| {
+    let mut each: BTreeMap<Endangered, Length> = BTreeMap::new();
+    let mut take = |what: Endangered, then: &MeasuredAt| {
         let depth = each.entry(what).or_insert(Length::ZERO);
         *depth = (*depth).max(then.depth());
     };
     for wall in site.walls.iter().filter(|wall| reaches(wall.at)) {
-        take(format!("wall {:?}", wall.side), &wall.measured_at);
+        take(Endangered::Wall(wall.side), &wall.measured_at);
     }
     for distance in site.distances.iter().filter(|d| reaches(d.at)) {
         let to = match &distance.to {
-            DistanceTo::Tooth { position } => format!("tooth {position}"),
-            DistanceTo::Site { site } => format!("site {site}"),
+            DistanceTo::Tooth { position } => Endangered::Tooth(*position),
+            DistanceTo::Site { site } => Endangered::Site(site.clone()),
         };
         take(to, &distance.measured_at);
     }
     for structure in &site.structures {
         if matches!(structure.extent, StructureExtent::Beside { .. }) {
-            take(structure.kind.key().to_owned(), &structure.measured_at);
+            take(
+                Endangered::Structure(structure.kind),
+                &structure.measured_at,
+            );
         }
     }
     // Of a distance that was entered at the other site only, that site knows.
@@ -264,7 +267,7 @@ fn measured_to(cut: &SiteCuts<'_>) -> Length {
         };
         for distance in other.distances.iter().filter(to_here) {
             if let Some(then) = &distance.other_measured_at {
-                take(format!("site {}", other.id), then);
+                take(Endangered::Site(other.id.clone()), then);
             }
         }
     }

@@ -196,6 +196,62 @@ mod tests {
         }
     }
 
+    /// In a demonstration case nothing is verified; what only that keeps from it is practised.
+    #[test]
+    fn a_setting_read_twice_in_a_demonstration_case_is_practised() {
+        let c = || checked("20", "20");
+        for (purpose, second_too, want) in [
+            (Purpose::Practice, true, (false, true)),
+            (Purpose::Practice, false, (false, false)),
+            (Purpose::Patient, true, (true, false)),
+            (Purpose::Patient, false, (false, false)),
+        ] {
+            let read = |turn| changed("24.3", |r| (r.turn, r.purpose) = (turn, purpose));
+            let mut kinds = vec![c(), read(Turn::First)];
+            kinds.extend(second_too.then(|| read(Turn::Second)));
+            let plan = PlanView { purpose, ..plan() };
+            let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
+            let check = &standing.items[0].checks[&Stage::Bench];
+            let told = (check.is_verified(), check.is_practised());
+            assert_eq!(told, want, "{purpose:?} {second_too}");
+        }
+    }
+
+    #[test]
+    fn a_change_that_takes_one_thing_away_is_not_empty() {
+        assert!(Withdrawn::default().is_empty());
+        let placed = vec![(k1(), "A1".to_owned())];
+        let one = Withdrawn {
+            placed,
+            ..Withdrawn::default()
+        };
+        assert!(!one.is_empty());
+    }
+
+    /// One reading confirms the setting alone: it counts, agrees with the figure, and its gauge was
+    /// checked and sound. One to practise does in a demonstration case only.
+    #[test]
+    #[rustfmt::skip] // One row a line, so that the table reads as one.
+    fn a_reading_confirms_its_setting_on_a_sound_gauge() {
+        let (patient, practice) = (Purpose::Patient, Purpose::Practice);
+        let c = || checked("20", "20");
+        let dropped = EventKind::Dropped { piece: Piece::Drill(k1().drill_key()) };
+        let practised = || changed("24.3", |r| r.purpose = practice);
+        for (name, kinds, case, want) in [
+            ("as planned", vec![c(), first("24.3")], patient, true),
+            ("deeper", vec![c(), first("24.4")], patient, false),
+            ("fell since", vec![c(), first("24.3"), dropped], patient, false),
+            ("gauge unchecked", vec![first("24.3")], patient, false),
+            ("gauge off", vec![checked("20", "19.9"), first("24.3")], patient, false),
+            ("practised", vec![c(), practised()], patient, false),
+            ("practised, as all is", vec![c(), practised()], practice, true),
+        ] {
+            let plan = PlanView { purpose: case, ..plan() };
+            let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
+            assert_eq!(standing.readings[0].confirms(case), want, "{name}");
+        }
+    }
+
     #[test]
     #[rustfmt::skip] // One row a line, so that the table reads as one.
     fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {

@@ -1,11 +1,11 @@
 //! Figures, settings and steps in words.
 
 use super::sample::with;
-use super::source::ids_of;
-use crate::plan::{Edge, Figure, Known, MarkEdge, Reason, Worksheet};
+use crate::plan::{Edge, Figure, FigureRule, Known, MarkEdge, Reason, TermName, Worksheet};
 use crate::samples::mm;
 use crate::text::Texts;
 use crate::wording::Formatter;
+use std::collections::BTreeSet;
 
 /// Words on the last step of the first site after these edits.
 fn last_step(
@@ -18,19 +18,19 @@ fn last_step(
 }
 
 #[test]
-fn every_rule_and_term_of_the_source_has_its_text_and_no_text_is_left_over() {
+fn every_rule_and_term_has_its_text_and_no_text_is_left_over() {
     let texts = Texts::english();
-    for family in ["rule-", "term-"] {
-        let in_source = ids_of(family);
+    let rules = FigureRule::ALL.iter().map(|rule| rule.key());
+    let terms = TermName::ALL.iter().map(|name| name.key());
+    for (family, named) in [
+        ("rule-", rules.collect::<BTreeSet<_>>()),
+        ("term-", terms.collect()),
+    ] {
         let written = texts.ids().filter(|id| id.starts_with(family));
-        let written: std::collections::BTreeSet<_> = written.map(str::to_owned).collect();
-        assert_eq!(in_source, written);
+        let written: BTreeSet<_> = written.collect();
+        assert_eq!(named, written);
         for id in &written {
-            assert_eq!(
-                texts.arguments(id).map(std::collections::BTreeSet::len),
-                Some(0),
-                "{id}"
-            );
+            assert_eq!(texts.arguments(id).map(BTreeSet::len), Some(0), "{id}");
         }
     }
 }

@@ -1,4 +1,4 @@
-//! Texts in quotes in the source of the library: the ids in the worksheet's, and numbers and names that
+//! Texts in quotes in the source of the library: the ids in the checks of documents, and numbers and names that
 //! were to be written elsewhere.
 
 use crate::text::Texts;
@@ -40,13 +40,6 @@ fn add_code(path: &Path, found: &mut Vec<(PathBuf, String)>) {
             .filter(|line| !line.trim_start().starts_with("//"));
         found.push((path.to_owned(), lines.collect::<Vec<_>>().join("\n")));
     }
-}
-
-/// Every id that begins so: `rule-` of a figure, `term-` of a term.
-pub(super) fn ids_of(family: &str) -> BTreeSet<String> {
-    let plan = code_of("plan");
-    let ids = plan.iter().flat_map(|(_, code)| ids_in(code));
-    ids.filter(|id| id.starts_with(family)).collect()
 }
 
 #[test]

@@ -46,6 +46,10 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (missing(here(SitePlace::Carrier)), at("no carrier chosen")),
             (
+                missing(here(SitePlace::ObstacleRim(0))),
+                at("position of the sleeve when “crown of 47” was measured not entered"),
+            ),
+            (
                 missing(Place::Tooth("45".parse().unwrap())),
                 "tooth status at lower right second premolar (45) not entered".to_owned(),
             ),

@@ -9,7 +9,7 @@ use traywright_core::measure::Angle;
 use traywright_core::plan::Place;
 use traywright_core::plan::SitePlace;
 use traywright_core::plan::{
-    Known, Mistake, Operation, Quantity, Reason, Severity, StepPath, Subject, Worksheet,
+    Known, Mistake, Operation, Quantity, Reason, Severity, StepPath, Subject, TermName, Worksheet,
 };
 
 fn open(sheet: &Worksheet) -> Vec<String> {
@@ -248,7 +248,7 @@ fn on_the_gauge_of_unknown_face_nothing_is_shown() {
 /// it out of the arithmetic would change a figure.
 #[test]
 fn no_term_of_the_arithmetic_is_zero_throughout() {
-    let mut counts: BTreeMap<&str, bool> = BTreeMap::new();
+    let mut counts: BTreeMap<TermName, bool> = BTreeMap::new();
     for name in CASES {
         for site in sheet(name).sites {
             let figures = site.steps.iter().flat_map(|step| {
@@ -266,23 +266,23 @@ fn no_term_of_the_arithmetic_is_zero_throughout() {
     let zero: Vec<_> = counts.iter().filter(|(_, counts)| !**counts).collect();
     assert_eq!(zero, []);
     for wanted in [
-        "term-platform-to-sleeve",
-        "term-master-sleeve-height",
-        "term-seat-above-rim",
-        "term-platform-to-apex",
-        "term-apical-allowance",
-        "term-short-of-full",
-        "term-depth",
-        "term-point-length",
-        "term-line-from-tip",
-        "term-lowest-crest-above-platform",
-        "term-gauge-constant",
-        "term-stop-body",
-        "term-fixed-stop",
-        "term-mark",
-        "term-least-of-sequence",
+        TermName::PlatformToSleeve,
+        TermName::MasterSleeveHeight,
+        TermName::SeatAboveRim,
+        TermName::PlatformToApex,
+        TermName::ApicalAllowance,
+        TermName::ShortOfFull,
+        TermName::Depth,
+        TermName::PointLength,
+        TermName::LineFromTip,
+        TermName::LowestCrestAbovePlatform,
+        TermName::GaugeConstant,
+        TermName::StopBody,
+        TermName::FixedStop,
+        TermName::Mark,
+        TermName::LeastOfSequence,
     ] {
-        assert!(counts.contains_key(wanted), "{wanted}");
+        assert!(counts.contains_key(&wanted), "{wanted}");
     }
 }
 

@@ -38,6 +38,20 @@ fn the_longest_line_not_above_the_seat() {
     }
 }
 
+/// The line is at 10.0 and 0.5 is just allowed (common practice, no source): a seat at 6.5 + 4.0 =
+/// 10.5 is worth knowing, one a micrometre higher is short.
+#[test]
+fn the_implant_may_stay_as_shallow_as_the_limit() {
+    for (entered, verdict, shallow) in [
+        ("6.5", Verdict::Note, "0.5"),
+        ("6.501", Verdict::Short, "0.501"),
+    ] {
+        let sheet = worked(|case| distance(case, entered));
+        let want = (verdict, shallow.to_owned());
+        assert_eq!(judged(&sheet, "carrier-line-short"), want);
+    }
+}
+
 /// Through a drill sleeve its seat counts too: 10.0 + 0.7 = 10.7.
 #[test]
 fn an_insertion_sleeve_raises_the_seat() {

@@ -4,7 +4,8 @@ use super::kit::{drill, sleeve};
 use super::sample::{case, deg, judged, measure_anew, mm, one, step, tooth, work, worked};
 use serde_json::Value;
 use traywright_core::case::{
-    Case, Direction, HeightDatum, Placement, PointMm, StructureExtent, StructureKind, Vector,
+    Case, Direction, GuideState, GuidedExtent, HeightDatum, Placement, PointMm, Receipt, ReceiptOf,
+    StructureExtent, StructureKind, Vector,
 };
 use traywright_core::kit::{Datum, DepthRule, DrillKind, Point, ProfilePoint};
 use traywright_core::measure::{Angle, Length};
@@ -103,6 +104,15 @@ fn a_height_along_a_tilted_axis_is_never_clear() {
             let reasons = one(&sheet, "deep-structure").value.reasons().to_vec();
             assert_eq!(reasons, [Reason::AlongTiltedAxis(left)]);
         }
+    }
+    // From the crest, 1.0 above the platform: 12.999 − 1.0 − 10.0 = 1.999.
+    for (height, verdict) in [("12.999", Verdict::Short), ("13", Verdict::Unknown)] {
+        let (from, along) = (HeightDatum::Crest, Direction::AlongAxis);
+        let found = margin(|case| {
+            tilt(case, "0.001", "0");
+            below(case, mm(height), from, along);
+        });
+        assert_eq!(found.0, verdict, "{height}");
     }
 }
 
@@ -243,6 +253,32 @@ fn the_least_of_tip_shoulder_and_corner() {
         judged(&sheet, "deep-structure"),
         (Verdict::Clear, "3.168".into())
     );
+}
+
+/// A guide that seats 0.3 lower lets the implant down along the tilted axis, 4.4 wide and deeper
+/// than every cut: 13 − 10·cos 30° − 2.2·sin 30° = 3.2397, 13 − 10.3·cos 30° − 2.2·sin 30° = 2.9799.
+/// An implant that goes in freehand stays where it was planned.
+#[test]
+fn a_guide_that_seats_lower_lets_a_tilted_implant_down() {
+    let left = |extent: GuidedExtent, distance: &'static str| {
+        margin(|case| {
+            tilt(case, "30", "0");
+            for step in &mut case.sites[0].steps {
+                step.depth = DepthRule::BelowPlatform { depth_mm: mm("2") };
+            }
+            case.sites[0].guided_extent = extent;
+            case.guide.state = GuideState::Made;
+            case.guide.receipt = vec![Receipt {
+                site: "one".into(),
+                of: ReceiptOf::PlatformToSleeve,
+                measured_mm: mm(distance),
+            }];
+        })
+        .1
+    };
+    assert_eq!(left(GuidedExtent::DrillingAndImplant, "6"), "3.239");
+    assert_eq!(left(GuidedExtent::DrillingAndImplant, "5.7"), "2.979");
+    assert_eq!(left(GuidedExtent::AllDrilling, "5.7"), "3.239");
 }
 
 /// An outline that ends above the apex keeps its last diameter down to it. Tilt 30°, 4.4 wide all

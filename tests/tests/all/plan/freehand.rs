@@ -2,6 +2,7 @@
 
 use super::sample::{all, mm, one, shown, step_of, worked};
 use traywright_core::case::{Case, GuidedExtent};
+use traywright_core::kit::DepthRule;
 use traywright_core::plan::{Endangered, Mistake, Operation, StepPath, Verdict};
 
 fn pilot_only(case: &mut Case) {
@@ -32,6 +33,9 @@ fn behind_the_pilot_the_crest_is_the_seat() {
     assert!(sheet.sites[0].play[0].is_some());
     assert!(sheet.sites[0].play[1].is_none());
     assert!(sheet.sites[0].insertion.is_none());
+    let idle = all(&sheet, "sleeve-without-guide");
+    assert_eq!(idle.len(), 2);
+    assert!(idle.iter().all(|f| f.verdict == Verdict::Note));
     // A platform above the crest: seat −0.5, 9.5 to the bone's depth.
     let above = worked(|case| {
         pilot_only(case);
@@ -57,6 +61,26 @@ fn without_a_crest_there_is_no_freehand_figure() {
     assert_eq!(shown(&sheet.sites[0].deepest_cut), "unknown");
     assert_eq!(all(&sheet, "setting-unknown").len(), 2);
     assert_eq!(one(&sheet, "deep-structure").verdict, Verdict::Unknown);
+}
+
+/// The pilot has the longest setting, 20.7 from its seat on the sleeve, but the last drill cuts as
+/// deep from the crest: it speaks for the site. Without any step of full depth the deepest does.
+#[test]
+fn the_deepest_cut_speaks_for_the_site_not_the_longest_setting() {
+    let telling = |change: fn(&mut Case)| {
+        let sheet = worked(|case| {
+            pilot_only(case);
+            change(case);
+        });
+        sheet.sites[0].telling_step().unwrap().id.to_string()
+    };
+    assert_eq!(telling(|_| {}), "c");
+    let all_short: fn(&mut Case) = |case| {
+        for (step, by) in case.sites[0].steps.iter_mut().zip(["3", "1", "2"]) {
+            step.depth = DepthRule::ShortOfFull { by_mm: mm(by) };
+        }
+    };
+    assert_eq!(telling(all_short), "b");
 }
 
 /// A stop set for the guide, 20.7, and used on the bare crest, at its lowest 0.6 above the platform,

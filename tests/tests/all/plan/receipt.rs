@@ -2,7 +2,7 @@
 
 use super::sample::{all, judged, mm, one, shown, worked};
 use traywright_core::case::{Access, Case, GuideState, GuidedExtent, Receipt, ReceiptOf};
-use traywright_core::plan::{Verdict, Worksheet};
+use traywright_core::plan::{TermName, Verdict, Worksheet};
 
 /// Planned: distance 6.0, sleeve 4.0; limit of each 0.1. The canal is 13 below the platform, the
 /// deepest cut is 10.
@@ -48,7 +48,7 @@ fn a_lower_seat_takes_its_deficit_off_the_margin_to_a_deep_structure() {
     let sheet = received("5.91", "3.91");
     let figure = one(&sheet, "deep-structure").figure.as_ref().unwrap();
     let names: Vec<_> = figure.terms.iter().map(|term| term.name).collect();
-    assert!(names.contains(&"term-receipt-deficit"), "{names:?}");
+    assert!(names.contains(&TermName::ReceiptDeficit), "{names:?}");
     assert_eq!(sheet.sites[0].deepest_cut.length(), Some(mm("10.18")));
 }
 
@@ -69,6 +69,32 @@ fn a_seat_that_is_a_little_lower_is_told_with_what_it_costs() {
     }
     for (distance, height) in [("6.0", "4.0"), ("6.05", "4.0"), ("5.91", "3.91")] {
         assert!(all(&received(distance, height), "guide-seats-lower").is_empty());
+    }
+}
+
+/// A limit of 0.1 is kept by 0.1 off, to either side and by distance and sleeve together, and not by
+/// a micrometre more. As long as it is kept, what the lower seat costs is told.
+#[test]
+fn as_far_off_as_the_limit_is_within_it() {
+    let told = |distance, height| {
+        let sheet = received(distance, height);
+        let worst = all(&sheet, "receipt").iter().map(|f| f.verdict).min();
+        let lower = all(&sheet, "guide-seats-lower").len();
+        (worst.unwrap(), one(&sheet, "receipt-seat").verdict, lower)
+    };
+    let (clear, short) = (Verdict::Clear, Verdict::Short);
+    for (distance, height, want) in [
+        // 5.9 − 6.0 = −0.1, the sleeve as planned: the seat is 0.1 lower.
+        ("5.9", "4.0", (clear, clear, 1)),
+        ("5.899", "4.0", (short, short, 0)),
+        ("6.1", "4.0", (clear, clear, 0)),
+        ("6.101", "4.0", (short, short, 0)),
+        // (5.95 − 6.0) + (3.95 − 4.0) = −0.1
+        ("5.95", "3.95", (clear, clear, 1)),
+        ("5.95", "3.949", (clear, short, 0)),
+        ("6.05", "4.051", (clear, short, 0)),
+    ] {
+        assert_eq!(told(distance, height), want, "{distance} {height}");
     }
 }
 

@@ -108,6 +108,16 @@ fn stop_and_head_pass_what_stands_beside_the_seat() {
         let want = (verdict, value.to_owned());
         assert_eq!(judged(&sheet, "stop-room"), want, "{above_rim} {from_axis}");
     }
+    // The wider of its body and its landing face: 3.7 − 3.5.
+    for (body, landing) in [("7", "6.5"), ("6.5", "7")] {
+        let sheet = worked(|case| {
+            beside(case, "0.701", "3.7");
+            case.kit.stops[0].body_diameter_mm = mm(body);
+            case.kit.stops[0].landing_diameter_mm = mm(landing);
+        });
+        let want = (Verdict::Clear, "0.2".to_owned());
+        assert_eq!(judged(&sheet, "stop-room"), want, "{body} {landing}");
+    }
 }
 
 /// Its height counts from the rim: a rim that is elsewhere now, for whatever cause, makes it stale,

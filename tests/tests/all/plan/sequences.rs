@@ -341,6 +341,7 @@ fn a_cut_that_ends_above_the_platform_is_short() {
         let found = all(&sheet, "ends-above-platform");
         assert_eq!(!found.is_empty(), told, "{length}");
         assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+        assert!(found.iter().all(|f| f.length_value() == Some(mm("0.1"))));
     }
 }
 

@@ -111,12 +111,18 @@ fn a_guide_that_seats_high_counts() {
 /// a mark is read where it is to be.
 #[test]
 fn freehand_a_stop_lands_on_what_stands_highest() {
-    let uneven = |case: &mut Case| {
+    let between = |case: &mut Case, highest: &str, lowest: &str| {
         case.sites[0].guided_extent = GuidedExtent::PilotOnly;
         let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
-        (crest.highest_mm, crest.lowest_mm) = (mm("1.2"), mm("0"));
+        (crest.highest_mm, crest.lowest_mm) = (mm(highest), mm(lowest));
     };
+    let uneven = |case: &mut Case| between(case, "1.2", "0");
     assert_eq!(short(&worked(uneven)), [("c".into(), "1.2".into())]);
+    // Above the platform on one side and below it on the other: 0.3 + 0.4.
+    let across = worked(|case| between(case, "0.3", "-0.4"));
+    assert_eq!(short(&across), [("c".into(), "0.7".into())]);
+    let raised = worked(|case| between(case, "1.2", "0.7"));
+    assert_eq!(short(&raised), []);
     let read = worked(|case| {
         uneven(case);
         marked(case, 1, "10");

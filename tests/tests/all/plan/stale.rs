@@ -7,7 +7,7 @@ use traywright_core::case::{
     apply,
 };
 use traywright_core::measure::Length;
-use traywright_core::plan::{Finding, Reason, Verdict, Worksheet, work_out};
+use traywright_core::plan::{Finding, Reason, Verdict, Worksheet, stale_values, work_out};
 
 /// A change of the site that was measured at.
 type Change = fn(&mut Case);
@@ -340,4 +340,30 @@ fn an_edit_that_moves_the_site_leaves_its_heights() {
     confirmed.heights.measured_at = Some(confirmed.placement);
     let confirmed = apply(&after, &[edit(&confirmed)]).unwrap();
     assert_eq!(room(&confirmed), Verdict::Clear);
+}
+
+/// What was measured before there was a sleeve asks to be measured anew or confirmed as soon as
+/// there is one.
+#[test]
+fn an_obstacle_measured_before_the_sleeve_is_asked_for_once_there_is_one() {
+    let is_asked_for = |rim: Option<&str>, with_sleeve: bool| {
+        let mut case = case();
+        let measured_at = case.sites[0].measured_now(mm("10"));
+        case.sites[0].obstacles = vec![Obstacle {
+            name: "crown".into(),
+            tooth: None,
+            rim_above_platform_mm: rim.map(mm),
+            above_rim_mm: mm("2"),
+            from_axis_mm: mm("6"),
+            measured_at,
+        }];
+        if !with_sleeve {
+            case.sites[0].platform_to_sleeve = None;
+        }
+        let case = ValidCase::try_from(case).unwrap();
+        stale_values(&case, &case.sites[0]).obstacles
+    };
+    assert_eq!(is_asked_for(Some("10"), true), [false]);
+    assert_eq!(is_asked_for(None, true), [true]);
+    assert_eq!(is_asked_for(None, false), [false]);
 }

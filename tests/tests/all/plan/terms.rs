@@ -5,7 +5,7 @@ use crate::demo;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use traywright_core::case::{Case, Receipt, ReceiptOf, ValidCase};
-use traywright_core::plan::{Figure, Known, Origin, Quantity, Worksheet, work_out};
+use traywright_core::plan::{Figure, Known, Origin, Quantity, TermName, Worksheet, work_out};
 
 /// A change of the sample.
 type Change = fn(&mut Case);
@@ -64,7 +64,7 @@ fn check(name: &str, case: &ValidCase) -> (usize, usize) {
                     let named = values.get(&id.to_string());
                     let named = named.unwrap_or_else(|| panic!("{place}: no figure {id}"));
                     // The setting by itself is what the common figure replaced.
-                    if term.name != "term-own-setting" {
+                    if term.name != TermName::OwnSetting {
                         assert_eq!(**named, term.value, "{place}: {id}");
                     }
                     figured += 1;
@@ -152,9 +152,9 @@ fn a_margin_below_the_implants_end_adds_up() {
     assert_eq!(
         names,
         [
-            "term-structure-height",
-            "term-platform-to-apex",
-            "term-receipt-deficit"
+            TermName::StructureHeight,
+            TermName::PlatformToApex,
+            TermName::ReceiptDeficit
         ]
     );
     assert_eq!(found.length_value(), Some(mm("2.9")));

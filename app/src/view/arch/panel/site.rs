@@ -286,7 +286,8 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
                 ui.end_row();
             }
         });
-    if let Some(step) = sheet.telling_step() {
+    let full = sheet.telling_step().filter(|step| step.is_full_depth());
+    if let Some(step) = full {
         remark(ui, formatter.setting_line(step));
     }
 }

@@ -109,7 +109,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let texts = ("site-neighbour-add", "distance-to", "site-neighbour-which");
     let to = begun(form, texts, |state| &mut state.distance.to, &offered);
     let Some(to) = to else { return };
-    let heights = HEIGHTS.map(|height| (height, here.formatter.height_word(height)));
+    let heights = HEIGHTS.map(|height| (height, here.formatter.height(height)));
     let texts = ("site-neighbour-height", "distance-at", "site-height-which");
     let at = begun(form, texts, |state| &mut state.distance.at, &heights);
     let Some(at) = at else { return };

@@ -55,7 +55,7 @@ impl Listed for Structure {
     }
 
     fn name(&self, here: &Here<'_>) -> String {
-        here.formatter.structure_word(self.kind)
+        here.formatter.structure(self.kind)
     }
 
     fn measured_at(&mut self) -> &mut MeasuredAt {
@@ -167,7 +167,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let offered: Vec<_> = kinds(here.document.case().jaw)
         .iter()
         .filter(|kind| !there(kind))
-        .map(|kind| (*kind, here.formatter.structure_word(*kind)))
+        .map(|kind| (*kind, here.formatter.structure(*kind)))
         .collect();
     let begun_kind = form.cx.own.structure.kind;
     let texts = ("site-structure-add", "structures", "site-structure-which");

@@ -9,6 +9,7 @@ use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::at_most;
+use crate::plan::term_name::TermName;
 
 /// The least margin over the measured distances to one neighbour, with its terms.
 pub(super) struct LeastMargin {
@@ -60,7 +61,7 @@ pub(super) fn least_measured(
         let at = at_height(path, distance.at);
         least.terms.push(
             Term::case(
-                "term-axis-to-neighbour",
+                TermName::AxisToNeighbour,
                 at.clone().field("from_axis_mm"),
                 Some(distance.from_axis_mm),
                 Basis::Measured,

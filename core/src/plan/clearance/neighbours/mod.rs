@@ -19,6 +19,7 @@ use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::clearance::space::Axis;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::finding::{Finding, Verdict};
+use crate::plan::term_name::TermName;
 use pair::pair_findings;
 use std::collections::BTreeSet;
 use tooth::tooth_finding;
@@ -288,7 +289,7 @@ fn of_model(margin: Known<Length>) -> Known<Length> {
 
 fn model_term(one: &PlacedSite<'_>) -> Term {
     Term {
-        name: "term-arch-model",
+        name: TermName::ArchModel,
         sign: Sign::With,
         from: Origin::Case(Place::Arch.into()),
         value: Known::Is(Quantity::Length(

@@ -1,0 +1,53 @@
+//! The names of the terms of figures.
+
+use crate::case::keyed;
+
+keyed! {
+    /// The name of a term; its key is the id of its text.
+    TermName {
+        AnteriorLoop = "term-anterior-loop",
+        ApicalAllowance = "term-apical-allowance",
+        ArchModel = "term-arch-model",
+        AxisToNeighbour = "term-axis-to-neighbour",
+        AxisToObstacle = "term-axis-to-obstacle",
+        AxisToStructure = "term-axis-to-structure",
+        AxisToWall = "term-axis-to-wall",
+        CarrierLine = "term-carrier-line",
+        CrestAbovePlatform = "term-crest-above-platform",
+        CrestBelowOcclusal = "term-crest-below-occlusal",
+        Cut = "term-cut",
+        DeepestCut = "term-deepest-cut",
+        Depth = "term-depth",
+        Exact = "term-exact",
+        FixedStop = "term-fixed-stop",
+        FlapBulge = "term-flap-bulge",
+        GaugeConstant = "term-gauge-constant",
+        Graduation = "term-graduation",
+        GuidedDiameter = "term-guided-diameter",
+        LeastOfSequence = "term-least-of-sequence",
+        LineFromTip = "term-line-from-tip",
+        LowestCrestAbovePlatform = "term-lowest-crest-above-platform",
+        Mark = "term-mark",
+        MasterSleeveHeight = "term-master-sleeve-height",
+        OwnSetting = "term-own-setting",
+        PinLength = "term-pin-length",
+        PlatformToApex = "term-platform-to-apex",
+        PlatformToSleeve = "term-platform-to-sleeve",
+        PointLength = "term-point-length",
+        Preparation = "term-preparation",
+        Radius = "term-radius",
+        ReceiptDeficit = "term-receipt-deficit",
+        ReceiptExcess = "term-receipt-excess",
+        ReceiptLowerFace = "term-receipt-lower-face",
+        Seat = "term-seat",
+        SeatAboveRim = "term-seat-above-rim",
+        Set = "term-set",
+        ShortOfFull = "term-short-of-full",
+        Shortfall = "term-shortfall",
+        StopBody = "term-stop-body",
+        StopOrHeadRadius = "term-stop-or-head-radius",
+        StructureHeight = "term-structure-height",
+        Tilt = "term-tilt",
+        TissueThickness = "term-tissue-thickness",
+    }
+}
