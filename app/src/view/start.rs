@@ -68,7 +68,7 @@ fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
     let ids = ("start-access", "start.access");
     ask(ui, drafts, texts, ids, &mut own.access, &accesses);
     let (kit, invented) = match &cx.desk.live_kit {
-        Some(kit) => (kit.name.to_string(), cx.desk.settings.kit.is_none()),
+        Some(kit) => (kit.name.to_string(), kit.demonstration),
         None => (texts.get("start-invented-kit", &[]), true),
     };
     ui.label(texts.get("start-kit", &[("kit", &kit)]));

@@ -66,7 +66,7 @@ fn file_ui(
         if go.clicked() || (entered && given) {
             let file = PathBuf::from(path.trim());
             let action = match purpose {
-                Purpose::OpenCase => Action::Open(file),
+                Purpose::OpenCase => cx.state.guarded(cx.desk, Action::Open(file)),
                 Purpose::OpenKit => Action::UseKit(file),
                 Purpose::SaveCase => Action::SaveTo(with_ending(file, "json")),
                 Purpose::SaveSheet => Action::WriteSheet {

@@ -28,6 +28,8 @@ pub struct Program {
     views: Views,
     platform: Box<dyn Platform>,
     follow: follow::Follow,
+    /// Dialogs of the system that were asked for while this case was open.
+    browsing: Vec<Purpose>,
 }
 
 impl Program {
@@ -42,6 +44,7 @@ impl Program {
             views: Views::default(),
             platform,
             follow: follow::Follow::default(),
+            browsing: Vec::new(),
         };
         if let Some(kit) = program.desk.settings.kit.clone() {
             program.perform(None, Action::UseKit(kit));
@@ -152,17 +155,16 @@ impl Program {
         run.poll(document.as_ref(), live_kit.as_ref(), asked, wake);
     }
 
-    /// Takes the answer of a dialog: it goes into the field of the question, or is acted on.
-    fn answer(&mut self, purpose: Purpose, file: Option<PathBuf>, actions: &mut Vec<Action>) {
-        let Some(file) = file else { return };
-        match &mut self.state.ask {
-            Some(Ask::File { path, .. }) => *path = file.display().to_string(),
-            _ => match purpose {
-                Purpose::OpenCase => actions.push(Action::Open(file)),
-                Purpose::OpenKit => actions.push(Action::UseKit(file)),
-                Purpose::SaveCase => actions.push(Action::SaveTo(file)),
-                Purpose::SaveSheet => self.views.sheet.path = file.display().to_string(),
-            },
+    /// Takes the answer of a dialog into the field of the question that it was asked for. One that
+    /// comes when the question is gone, or another case is there, says nothing.
+    fn answer(&mut self, answered: Purpose, file: Option<PathBuf>) {
+        let asked = self.browsing.iter().position(|asked| *asked == answered);
+        let asked = asked.map(|at| self.browsing.swap_remove(at));
+        if let (Some(Ask::File { purpose, path, .. }), Some(asked), Some(file)) =
+            (&mut self.state.ask, asked, file)
+            && *purpose == asked
+        {
+            *path = file.display().to_string();
         }
     }
 
@@ -170,7 +172,7 @@ impl Program {
     fn read_input(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
         let ctx = ui.ctx();
         while let Some((purpose, file)) = self.platform.chosen() {
-            self.answer(purpose, file, actions);
+            self.answer(purpose, file);
         }
         if self.state.ask.is_none() {
             for command in keys(ctx) {

@@ -40,10 +40,7 @@ impl Program {
                     self.state.after_save = Some(action);
                 }
             }
-            Action::Regardless(action) => {
-                self.desk.document = None;
-                self.perform(ctx, *action);
-            }
+            Action::Regardless(action) => self.regardless(ctx, *action),
             Action::New(new) => self.start(&new),
             Action::Open(file) => self.open_file(&file),
             Action::OpenDemo(index) => {
@@ -106,21 +103,16 @@ impl Program {
     }
 
     fn command(&mut self, ctx: Option<&Context>, command: Command) {
-        let guarded = |program: &Self, action| program.state.guarded(&program.desk, action);
         match command {
-            Command::New => {
-                let next = guarded(self, Action::Do(Command::Show(View::Start)));
-                self.perform(ctx, next);
-            }
+            // Nothing is lost by looking at what one can begin with, or by asking for a file.
+            Command::New => self.command(ctx, Command::Show(View::Start)),
             Command::Open => {
                 let recent = self.desk.settings.recent.first();
                 let folder = recent.and_then(|file| file.parent());
                 let path = folder.map_or(String::new(), |folder| {
                     folder.join("").display().to_string()
                 });
-                let ask = Ask::file(Purpose::OpenCase, path);
-                let next = guarded(self, Action::Ask(ask));
-                self.perform(ctx, next);
+                self.perform(ctx, Action::Ask(Ask::file(Purpose::OpenCase, path)));
             }
             Command::Save => match self.document().and_then(Document::file).map(Path::to_owned) {
                 Some(file) => self.save(ctx, &file),
@@ -140,9 +132,7 @@ impl Program {
                 if self.document().is_some_and(Document::is_changed) {
                     self.state.ask = Some(Ask::leaving(Action::Do(Command::Close)));
                 } else {
-                    self.desk.document = None;
-                    self.state.view = View::Start;
-                    self.forget();
+                    self.put_away();
                 }
             }
             Command::Undo => self.step_through(Document::undo),
@@ -174,6 +164,21 @@ impl Program {
                 }
             }
         }
+    }
+
+    /// Carries out what leaves a case that is not saved. What puts another one in its place does so
+    /// once that is there: if it is not, the case stays.
+    fn regardless(&mut self, ctx: Option<&Context>, action: Action) {
+        if let Action::Do(Command::Close | Command::Quit) = action {
+            self.put_away();
+        }
+        self.perform(ctx, action);
+    }
+
+    fn put_away(&mut self) {
+        self.desk.document = None;
+        self.state.view = View::Start;
+        self.forget();
     }
 
     fn step_through(&mut self, way: impl FnOnce(&mut Document)) {
@@ -241,6 +246,7 @@ impl Program {
         let kept = (self.state.view, self.state.gesture);
         self.state = ViewState::default();
         self.views = Views::default();
+        self.browsing.clear();
         (self.state.view, self.state.gesture) = (kept.0, kept.1 + 1);
     }
 
@@ -294,6 +300,7 @@ impl Program {
             _ => String::new(),
         };
         let wake = Box::new(move || ctx.request_repaint());
+        self.browsing.push(purpose);
         self.platform.choose(purpose, &name, wake);
     }
 

@@ -58,6 +58,9 @@ said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
 said-lapsed-accepted = previously accepted by { $by } ({ $reason }), which no longer holds: the finding has changed
 said-lapsed-intended = previously marked as intended by { $by } ({ $reason }), which does not hold: the finding has changed, or a finding of this kind cannot be intended
+said-void-not-acceptable = accepted by { $by } ({ $reason }), which does not count: nobody can accept this
+said-void-no-reason = accepted by { $by } ({ $reason }), which does not count: a reason has two words at least
+said-void-no-name = accepted by nobody who is named ({ $reason }), which does not count
 said-at-place = { $place }: { $what }
 
 ## What was not looked at
@@ -223,12 +226,15 @@ remedy-pin-ends-short = Choose a pin, a stop or a mark that comes nearer. Never 
 finding-pin-drill-short = pin “{ $name }”: { $drill } is { $value } free of the handpiece, { $limit } is needed
 remedy-pin-drill-short = Use a longer drill or a shorter pin.
 finding-kit-is-invented = the kit “{ $kit }” is invented for practice, the case is not
-remedy-kit-is-invented = Enter the dimensions of the instruments actually used: update the case from their kit, or mark the case as a demonstration.
+remedy-kit-is-invented = Enter the dimensions of the instruments actually used: update the case from their kit, or mark the case as practice, in its case view.
 
 ## Clearances
 
 finding-deep-structure = { $structure }: { $state }
-remedy-deep-structure = Choose a shorter implant, a shallower platform or another position; otherwise accept it with a reason.
+remedy-deep-structure = Choose a shorter implant, a shallower platform or another position{ $accept ->
+        [no] { "." }
+       *[yes] ; otherwise accept it with a reason.
+    }
 finding-wall = { $side } wall { $height }: { $state }
 remedy-wall = Move or tilt the site, choose a narrower implant, or plan a graft; otherwise accept it with a reason.
 finding-wall-not-measured = { $side } wall: unknown, not measured
@@ -244,13 +250,25 @@ remedy-site-away-from-its-tooth = Check that this is the right site: correct its
 finding-distance-to-no-root = a distance to { $position } was entered, but there is no root
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.
 finding-neighbour-root = neighbouring root, { $position }: { $state }
-remedy-neighbour-root = Move or tilt the site, or choose a narrower implant; otherwise accept it with a reason.
+remedy-neighbour-root = Move or tilt the site, or choose a narrower implant{ $accept ->
+        [no] { "." }
+       *[yes] ; otherwise accept it with a reason.
+    }
 finding-neighbour-old-implant = existing implant, { $position }: { $state }
-remedy-neighbour-old-implant = Move or tilt the site, or choose a narrower implant; otherwise accept it with a reason.
+remedy-neighbour-old-implant = Move or tilt the site, or choose a narrower implant{ $accept ->
+        [no] { "." }
+       *[yes] ; otherwise accept it with a reason.
+    }
 finding-neighbour-implant = planned implant, { $other }, between the platforms: { $state }
-remedy-neighbour-implant = Move one of the sites, or choose narrower implants; otherwise accept it with a reason.
+remedy-neighbour-implant = Move one of the sites, or choose narrower implants{ $accept ->
+        [no] { "." }
+       *[yes] ; otherwise accept it with a reason.
+    }
 finding-neighbour-implant-body = planned implant, { $other }, along the bodies: { $state }
-remedy-neighbour-implant-body = Move or tilt one of the sites, or choose narrower or shorter implants; otherwise accept it with a reason.
+remedy-neighbour-implant-body = Move or tilt one of the sites, or choose narrower or shorter implants{ $accept ->
+        [no] { "." }
+       *[yes] ; otherwise accept it with a reason.
+    }
 finding-convergence = angle to the implant of { $other }: { $state }
 remedy-convergence = Tilt one of the sites less, or check with the restorative team; otherwise accept it with a reason.
 
@@ -389,6 +407,7 @@ stale-obstacle = “{ $obstacle }” beside the sleeve
 stale-other = “{ $path }” in the case file
 reason-arch-model = from the arch model: { $value }, measure it
 supply-arch-model = Measure the distance: the arch model is a schematic and never makes anything clear.
+supply-not-acceptable = Nobody can accept this.
 supply-may-be-intended = If the contact is planned, mark it as intended, with a reason.
 reason-against-model = { $measured } by the measured distance, but { $model } from the arch model: one of distance and position is wrong
 supply-against-model = Measure the distance again, or correct the position of the site.

@@ -29,9 +29,10 @@ findings-came-about = How it was calculated
 ## The surgeon's decision
 
 findings-word = Surgeon's decision
-findings-lapsed = Decision that no longer holds
+findings-lapsed = Decision that does not count
 findings-take-back = Withdraw it
 findings-drop-lapsed = Remove it
+findings-not-acceptable = Nobody can accept this. It stays open until the plan is changed.
 findings-accept-heading = Accept it
 findings-accept-what = The reason is printed beside the finding and holds as long as the finding stays the same. It does not make it clear.
 findings-reason = Reason

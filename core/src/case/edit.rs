@@ -44,6 +44,8 @@ pub enum Edit {
     SetTeam(Team),
     /// Gives the case another reference.
     SetReference(Label),
+    /// Says that the case is for practice, or for surgery.
+    SetDemonstration(bool),
     /// Names the other jaw's case, or no longer.
     SetOtherJawCase(Option<Label>),
     /// Accepts or intends a finding, in place of an earlier decision on it.
@@ -130,6 +132,7 @@ pub(super) fn carry_out(case: &mut Case, edit: &Edit) -> Result<(), EditRefused>
         Edit::SetTrayPlaces(places) => case.tray_places = places,
         Edit::SetTeam(team) => case.team = team,
         Edit::SetReference(reference) => case.reference = reference,
+        Edit::SetDemonstration(is) => case.demonstration = is,
         Edit::SetOtherJawCase(other) => case.other_jaw_case = other,
         Edit::Judge(decision) => {
             let of = |old: &Decision| old.finding == decision.finding;

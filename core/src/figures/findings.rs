@@ -4,7 +4,7 @@ use super::explain::{Explained, explained};
 use super::{Detail, reason};
 use crate::case::DecisionKind;
 use crate::measure::{Angle, Length};
-use crate::plan::{AppliedDecision, Finding, Quantity, Subject};
+use crate::plan::{AppliedDecision, Finding, Quantity, Subject, WhyLapsed};
 use crate::wording::Formatter;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -54,7 +54,7 @@ pub struct FindingFigures {
     pub args: BTreeMap<String, String>,
     /// The surgeon's decision that holds.
     pub judged: Option<DecisionFigures>,
-    /// The surgeon's decision on what was shown before, which no longer holds.
+    /// The surgeon's decision that does not count, as one on what was shown before.
     pub lapsed: Option<DecisionFigures>,
     /// Derivation of the value, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -83,13 +83,17 @@ pub struct DecisionFigures {
     pub reason: String,
     /// Name or initials of the person who decided.
     pub by: String,
+    /// Why it does not count: changed, `not_acceptable`, `no_reason` or `no_name`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub why: Option<&'static str>,
 }
 
-fn decision(decision: &AppliedDecision) -> DecisionFigures {
+fn decision(decision: &AppliedDecision, why: Option<WhyLapsed>) -> DecisionFigures {
     DecisionFigures {
         judged: decision.judged,
         reason: decision.reason.clone(),
         by: decision.by.clone(),
+        why: why.map(WhyLapsed::key),
     }
 }
 
@@ -131,8 +135,8 @@ pub(super) fn finding(
             .iter()
             .map(|(name, value)| ((*name).to_owned(), value.to_string()))
             .collect(),
-        judged: finding.decision.as_ref().map(decision),
-        lapsed: finding.lapsed.as_ref().map(decision),
+        judged: finding.decision.as_ref().map(|one| decision(one, None)),
+        lapsed: (finding.lapsed.as_ref()).map(|one| decision(&one.decision, Some(one.why))),
         explain: match (detail, &finding.figure) {
             (Detail::Explained, Some(figure)) => Some(explained(figure)),
             _ => None,

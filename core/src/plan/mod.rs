@@ -30,7 +30,8 @@ pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
 pub use finding::{
-    AppliedDecision, Finding, Loosened, Severity, Verdict, margin_verdict, may_be_intended,
+    AppliedDecision, Finding, LapsedDecision, Loosened, Severity, Verdict, WhyLapsed,
+    margin_verdict, may_be_accepted, may_be_intended,
 };
 pub use fit::play::Play;
 pub use order::accepted::OrderBy;

@@ -5,8 +5,8 @@ use crate::case::DecisionKind;
 use crate::measure::Length;
 use crate::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::plan::{
-    AppliedDecision, Argument, Basis, Finding, Known, Loosened, Quantity, Reason, Rule, Severity,
-    Subject,
+    AppliedDecision, Argument, Basis, Finding, Known, LapsedDecision, Loosened, Quantity, Reason,
+    Rule, Severity, Subject, WhyLapsed,
 };
 
 /// A finding in words.
@@ -104,10 +104,7 @@ impl Formatter<'_> {
                 .decision
                 .as_ref()
                 .map(|word| self.decision(word, ["said-accepted", "said-intended"])),
-            lapsed: finding
-                .lapsed
-                .as_ref()
-                .map(|word| self.decision(word, ["said-lapsed-accepted", "said-lapsed-intended"])),
+            lapsed: finding.lapsed.as_ref().map(|word| self.lapsed(word)),
         }
     }
 
@@ -129,6 +126,16 @@ impl Formatter<'_> {
             DecisionKind::Intended => intended,
         };
         self.text(id, &[("by", &word.by), ("reason", &word.reason)])
+    }
+
+    fn lapsed(&self, lapsed: &LapsedDecision) -> String {
+        let ids = match lapsed.why {
+            WhyLapsed::Changed => ["said-lapsed-accepted", "said-lapsed-intended"],
+            WhyLapsed::NotAcceptable => ["said-void-not-acceptable"; 2],
+            WhyLapsed::NoReason => ["said-void-no-reason"; 2],
+            WhyLapsed::NoName => ["said-void-no-name"; 2],
+        };
+        self.decision(&lapsed.decision, ids)
     }
 
     /// Only where there is a value that was not taken from the kit alone.

@@ -3,7 +3,7 @@
 use super::Formatter;
 use super::finding::counts;
 use super::reason::in_words;
-use crate::plan::{Basis, Finding, Reason, Rule, Verdict, may_be_intended};
+use crate::plan::{Basis, Finding, Reason, Rule, Verdict, may_be_accepted, may_be_intended};
 
 /// Rules that are unknown by their nature and have a remedy of their own for it.
 const OWN_REMEDY: &[Rule] = &[
@@ -18,9 +18,17 @@ impl Formatter<'_> {
     /// the rule. Nothing for what is clear.
     pub(super) fn remedy(&self, finding: &Finding, args: &[(&str, &str)]) -> Option<String> {
         let reasons = finding.value.reasons();
+        let accept = if may_be_accepted(finding) {
+            "yes"
+        } else {
+            "no"
+        };
+        let args: Vec<_> = args.iter().copied().chain([("accept", accept)]).collect();
         let by_rule = || {
-            let remedy = self.counted(&format!("remedy-{}", finding.rule), &counts(finding), args);
-            if may_be_intended(finding) {
+            let remedy = self.counted(&format!("remedy-{}", finding.rule), &counts(finding), &args);
+            if !may_be_accepted(finding) {
+                format!("{remedy} {}", self.word("supply-not-acceptable"))
+            } else if may_be_intended(finding) {
                 format!("{remedy} {}", self.word("supply-may-be-intended"))
             } else {
                 remedy

@@ -121,6 +121,33 @@ fn a_distance_and_an_obstacle_are_added_changed_and_taken_away() {
     assert_eq!(site(&hand).obstacles.len(), obstacles);
 }
 
+/// A new distance to an obstacle says nothing of its height, nor the other way round, once the site
+/// was moved.
+#[test]
+fn one_measure_of_an_obstacle_does_not_vouch_for_the_other() {
+    let name = "edge of the guide";
+    for row in ["site-obstacle-above", "site-obstacle-beside"] {
+        let mut hand = at_the_form();
+        hand.enter(&word("site-obstacle-add"), name);
+        hand.enter(&word("site-obstacle-above"), "1.5");
+        hand.enter(&word("site-obstacle-beside"), "5");
+        let stale = |hand: &Hand| {
+            let document = hand.program().document().expect("a case");
+            let stale = traywright_core::plan::stale_values(document.case(), &site(hand));
+            *stale.obstacles.last().expect("the obstacle")
+        };
+        assert!(!stale(&hand));
+        hand.go(View::Arch);
+        hand.enter(&word("arch-along"), "0.4");
+        hand.go(View::Site);
+        assert!(stale(&hand));
+        hand.enter(&of(name, row), "3.3");
+        assert!(stale(&hand), "{row}");
+        hand.click(&with("site-stale-confirm-what", name));
+        assert!(!stale(&hand));
+    }
+}
+
 /// What was measured before the site was moved is confirmed as deep as it was measured.
 #[test]
 fn a_stale_value_is_confirmed_for_itself() {

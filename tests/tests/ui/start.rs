@@ -122,3 +122,66 @@ fn a_file_that_cannot_be_read_is_told_with_its_faults_and_nothing_is_lost() {
     let document = hand.program().document().expect("the case from before");
     assert_eq!(document.case().reference.as_str(), "DEMO-A1");
 }
+
+/// What cannot be opened takes nothing away, though one said that the case may go.
+#[test]
+fn the_case_goes_only_once_another_is_there() {
+    let mut hand = Hand::new();
+    hand.follow("Two lower molars over the canal");
+    let bad = hand.folder.path().join("bad.json");
+    std::fs::write(&bad, "{\"traywright_case\": 1,").expect("a file");
+    let there = |hand: &Hand| hand.program().document().is_some_and(|d| d.is_changed());
+    assert!(there(&hand));
+
+    // Nobody names a file after all.
+    hand.press(Modifiers::COMMAND, Key::O);
+    hand.press(Modifiers::NONE, Key::Escape);
+    assert!(there(&hand));
+    // Nor is there one.
+    hand.press(Modifiers::COMMAND, Key::O);
+    hand.enter("File, with its folder", &bad.display().to_string());
+    hand.click("Open");
+    hand.click("Discard changes");
+    assert!(hand.refused().is_some_and(|told| told.contains("bad.json")));
+    assert!(there(&hand));
+    // Beginning is looked at and left.
+    hand.press(Modifiers::COMMAND, Key::N);
+    assert!(there(&hand));
+
+    hand.press(Modifiers::COMMAND, Key::W);
+    hand.click("Discard changes");
+    assert!(hand.program().document().is_none());
+}
+
+/// The kit says whether it is invented, however it came to the desk.
+#[test]
+fn a_case_begun_with_an_invented_kit_is_for_practice_and_says_so() {
+    let mut hand = Hand::new();
+    let kit = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo/kit.json");
+    hand.click("Use instruments from another kit…");
+    hand.enter("File, with its folder", kit);
+    hand.click("Open");
+    hand.enter("Case reference, not a name", "QX-7");
+    hand.choose("Jaw", "lower jaw");
+    hand.choose("Guide support", "teeth");
+    hand.choose("Access to the bone", "a tissue punch");
+    hand.click("Begin");
+    let demonstration = |hand: &Hand| {
+        let document = hand.program().document().expect("a case");
+        document.case().demonstration
+    };
+    assert!(demonstration(&hand));
+
+    hand.go(View::Case);
+    hand.choose("The case is for", "surgery");
+    assert!(!demonstration(&hand));
+    hand.go(View::Findings);
+    let all = hand.names(Role::ListBoxOption).into_iter();
+    let row = all.chain(hand.names(Role::ListItem));
+    let mut row = row.filter(|name| name.contains("is invented for practice"));
+    hand.find(&row.next().expect("the finding")).click();
+    hand.harness.run();
+    assert!(hand.sees("Nobody can accept this"));
+    hand.press(Modifiers::COMMAND, Key::Z);
+    assert!(demonstration(&hand));
+}

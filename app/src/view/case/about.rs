@@ -48,6 +48,25 @@ fn reference_ui(ui: &mut Ui, cx: &mut Context<'_>) {
     field::row(ui, &label, |ui, _| {
         ui.horizontal(|ui| ui.label(formatter.jaw()));
     });
+    let practice = CasePart {
+        value: &case.demonstration,
+        edit: Edit::SetDemonstration,
+    };
+    let purposes = [
+        (false, cx.word("case-for-surgery")),
+        (true, cx.word("case-for-practice")),
+    ];
+    let asked = entry("case-purpose", "purpose", "case-purpose-set");
+    let now = &case.demonstration;
+    let mut form = Form {
+        ui,
+        cx,
+        on: &practice,
+    };
+    form.pick(asked, now, &purposes, |practice, new| *practice = new);
+    if case.demonstration {
+        remark(ui, cx.word("case-purpose-what"));
+    }
     let other = CasePart {
         value: &case.other_jaw_case,
         edit: Edit::SetOtherJawCase,

@@ -8,7 +8,7 @@ use crate::look::{aside, part_heading};
 use crate::view::findings::Context;
 use egui::{Id, Key, KeyboardShortcut, Modifiers, TextEdit, Ui};
 use traywright_core::case::{Decision, DecisionKind, Edit};
-use traywright_core::plan::{Finding, Verdict, may_be_intended};
+use traywright_core::plan::{Finding, Verdict, may_be_accepted, may_be_intended};
 
 /// Key of the field for the person.
 const BY: &str = "findings.by";
@@ -30,6 +30,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row
         finding.verdict,
         Verdict::Short | Verdict::Unknown | Verdict::Tight
     ) {
+        return;
+    }
+    if !may_be_accepted(finding) {
+        aside(ui, cx.word("findings-not-acceptable"));
         return;
     }
     form(ui, cx, finding, row);

@@ -1,11 +1,13 @@
 //! Findings: what was checked and what came of it.
 
 pub(super) mod argument;
+mod decision;
 mod digest;
 
-use crate::case::{
-    Decision, DecisionKind, LimitId, Limits, Place, Rule, SitePlace, StructureKind, Subject,
-};
+pub(super) use decision::attach_decisions;
+pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
+
+use crate::case::{DecisionKind, LimitId, Limits, Place, Rule, SitePlace, Subject};
 use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
 use crate::plan::figure::{Basis, Figure, Known, Quantity};
@@ -69,17 +71,6 @@ impl Severity {
     }
 }
 
-/// The surgeon's decision on a finding, as it is applied.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct AppliedDecision {
-    /// Its kind.
-    pub judged: DecisionKind,
-    /// The reason.
-    pub reason: String,
-    /// Name or initials of the person who decided.
-    pub by: String,
-}
-
 /// A limit of the case that is less strict than the one that the program itself would set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Loosened {
@@ -126,8 +117,8 @@ pub struct Finding {
     pub figure: Option<Box<Figure>>,
     /// The surgeon's decision, where it still holds.
     pub decision: Option<AppliedDecision>,
-    /// A decision that no longer holds, since something else was shown when it was given.
-    pub lapsed: Option<AppliedDecision>,
+    /// A decision that does not count, and why.
+    pub lapsed: Option<LapsedDecision>,
 }
 
 impl Finding {
@@ -281,48 +272,6 @@ impl Finding {
     #[must_use]
     pub fn judged_length(&self) -> Option<Length> {
         self.length_value().or_else(|| at_most(&self.value))
-    }
-}
-
-/// Attaches each decision to its finding: as one that holds where the finding still shows what
-/// was decided on, else as one that lapsed. Decisions whose finding is gone have lapsed silently.
-pub(super) fn attach_decisions(findings: &mut [Finding], decisions: &[Decision]) {
-    for decision in decisions {
-        let Some(finding) = findings.iter_mut().find(|f| f.key() == decision.finding) else {
-            continue;
-        };
-        let word = AppliedDecision {
-            judged: decision.judged,
-            reason: decision.reason.clone(),
-            by: decision.by.to_string(),
-        };
-        let may_be_intended = may_be_intended(finding);
-        let holds = finding.digest() == decision.shown
-            && (decision.judged == DecisionKind::Accepted || may_be_intended);
-        if holds {
-            finding.decision = Some(word);
-        } else {
-            finding.lapsed = Some(word);
-        }
-    }
-}
-
-/// True if a finding can be a planned contact at all: a sinus elevation, engagement of the nasal
-/// floor's cortex. Contact with a nerve, a root or another implant never is.
-#[must_use]
-pub fn may_be_intended(finding: &Finding) -> bool {
-    let Some(SitePlace::Structure(kind)) = finding.place.site_place() else {
-        return false;
-    };
-    match kind {
-        StructureKind::SinusFloor | StructureKind::NasalFloor => {
-            finding.rule == Rule::DeepStructure
-        }
-        StructureKind::MandibularCanal
-        | StructureKind::MentalForamen
-        | StructureKind::IncisiveCanal
-        | StructureKind::NasopalatineCanal
-        | StructureKind::SinusAnteriorWall => false,
     }
 }
 

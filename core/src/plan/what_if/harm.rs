@@ -101,7 +101,8 @@ pub(super) struct CutHarm {
 struct Margin {
     what: Endangered,
     side: Side,
-    /// Growth of the cut up to which the limit holds, at most; nothing where nobody knows.
+    /// Growth of the cut up to which the limit holds, at most; below zero where it is broken as
+    /// planned, nothing where nobody knows.
     left: Option<Length>,
     /// True if that much is left indeed.
     is_known: bool,
@@ -172,7 +173,8 @@ impl SiteMargins {
                     Side::Axes => deeper + aside,
                     Side::Beside | Side::Height => aside,
                 };
-                margin.left.is_some_and(|left| taken > left)
+                let left = margin.left.map(|left| left.max(Length::ZERO));
+                left.is_some_and(|left| taken > left)
             });
             let nearest = endangered.min_by_key(|margin| (margin.left, margin.what.clone()));
             nearest.map(|margin| margin.what.clone())
@@ -288,7 +290,7 @@ fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
         Some(Margin {
             what,
             side,
-            left: left.map(|left| left.max(Length::ZERO)),
+            left,
             is_known: finding.verdict != Verdict::Unknown && finding.length_value().is_some(),
         })
     };

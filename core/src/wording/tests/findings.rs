@@ -63,7 +63,7 @@ fn each_rule_reads_as_in_the_table() {
 }
 
 /// Texts of every finding have these arguments whatever the rule.
-const COMMON: &[&str] = &["state", "value", "size", "sign", "limit"];
+const COMMON: &[&str] = &["accept", "state", "value", "size", "sign", "limit"];
 
 /// Rules whose remedies are always those of the reasons why the value is unknown.
 const BY_REASONS: &[&str] = &["setting-unknown", "carrier-depth", "pin-depth-unknown"];

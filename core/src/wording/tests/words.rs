@@ -5,7 +5,8 @@ use crate::case::{DecisionKind, Height, LimitId, SiteState, StructureKind, WallS
 use crate::dentition::Notation;
 use crate::kit::Density;
 use crate::plan::{
-    AppliedDecision, Finding, NoProposal, OrderBy, Place, Reason, Severity, SiteHeight, SitePlace,
+    AppliedDecision, Finding, LapsedDecision, NoProposal, OrderBy, Place, Reason, Severity,
+    SiteHeight, SitePlace, WhyLapsed,
 };
 use crate::samples::mm;
 use crate::text::Texts;
@@ -236,6 +237,14 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
     assert_eq!(intended.word, "intended");
     let want = "intended by A. B.: short implant refused";
     assert_eq!(intended.decision.as_deref(), Some(want));
+    let lapsed = |judged_as, why| {
+        let decision = word(judged_as);
+        let told = judged("deep-structure", |f| {
+            f.lapsed = Some(LapsedDecision { decision, why });
+        });
+        assert_eq!(told.word, "short");
+        told.lapsed.unwrap()
+    };
     for (decision, want) in [
         (
             DecisionKind::Accepted,
@@ -246,10 +255,18 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
             "previously marked as intended by A. B. (short implant refused), which does not hold",
         ),
     ] {
-        let lapsed = judged("deep-structure", |f| f.lapsed = Some(word(decision)));
-        assert_eq!(lapsed.word, "short");
-        let said = lapsed.lapsed.unwrap();
-        assert!(said.starts_with(want), "{said}");
+        assert!(lapsed(decision, WhyLapsed::Changed).starts_with(want));
+    }
+    for (why, want) in [
+        (WhyLapsed::NotAcceptable, "nobody can accept this"),
+        (WhyLapsed::NoReason, "a reason has two words at least"),
+        (WhyLapsed::NoName, "accepted by nobody who is named"),
+    ] {
+        let said = lapsed(DecisionKind::Accepted, why);
+        assert!(
+            said.contains(want) && said.contains("does not count"),
+            "{said}"
+        );
     }
 }
 

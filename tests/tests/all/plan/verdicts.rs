@@ -8,8 +8,8 @@ use traywright_core::case::{
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
 use traywright_core::plan::{
-    Finding, Loosened, NOT_ASSESSED, Quantity, Reason, Rule, Severity, Verdict, Worksheet,
-    margin_verdict,
+    Finding, Loosened, NOT_ASSESSED, Quantity, Reason, Rule, Severity, Verdict, WhyLapsed,
+    Worksheet, margin_verdict,
 };
 
 #[test]
@@ -245,7 +245,7 @@ fn word(finding: &str, judged: DecisionKind, shown: &str) -> Decision {
         finding: finding.to_owned(),
         judged,
         shown: shown.to_owned(),
-        reason: "seen".to_owned(),
+        reason: "seen on the cross-section".to_owned(),
         by: "S".into(),
     }
 }
@@ -470,4 +470,97 @@ fn what_is_empty_is_unknown() {
     assert_eq!(one(&no_steps, "no-sequence").severity(), Severity::Unknown);
     assert_eq!(no_steps.sites[0].worst, Severity::Unknown);
     assert!(no_steps.sites[0].deepest_cut.value.value().is_none());
+}
+
+/// What a file says of a finding: accepted with this reason by this person, as it shows now.
+fn accepted(case: Case, rule: Rule, reason: &str, by: &str) -> Finding {
+    let now = work(case.clone()).findings.into_iter();
+    let now = (now.filter(|f| f.rule == rule).min_by_key(Finding::severity)).unwrap();
+    let mut case = case;
+    case.judgements = vec![Decision {
+        finding: now.key(),
+        judged: DecisionKind::Accepted,
+        shown: now.digest(),
+        reason: reason.to_owned(),
+        by: by.into(),
+    }];
+    let mut found = work(case).findings.into_iter();
+    found.find(|f| f.key() == now.key()).unwrap()
+}
+
+fn why(finding: &Finding) -> Option<WhyLapsed> {
+    assert_eq!(finding.decision.is_none(), finding.lapsed.is_some());
+    finding.lapsed.as_ref().map(|lapsed| lapsed.why)
+}
+
+const REASON: &str = "the surgeon saw it on the scan";
+
+/// A cut into the canal, a root or another implant is nobody's to accept, nor is a kit that is
+/// invented in a case that is not; a limit that is broken short of that, and what is no nerve, is.
+#[test]
+fn what_must_stay_whole_is_accepted_by_nobody() {
+    use StructureKind::{IncisiveCanal, MandibularCanal, MentalForamen};
+    let canal = |kind: StructureKind, below: &str| {
+        let mut case = case();
+        case.sites[0].structures[0].kind = kind;
+        case.sites[0].structures[0].extent = StructureExtent::Below {
+            height_mm: mm(below),
+            from: HeightDatum::Platform,
+            direction: Direction::AlongAxis,
+        };
+        case
+    };
+    // The deepest cut ends 10.0 below the platform.
+    for kind in [MandibularCanal, MentalForamen, IncisiveCanal] {
+        let of = |below| accepted(canal(kind, below), Rule::DeepStructure, REASON, "N. Quill");
+        assert_eq!(why(&of("10")), None, "{kind:?}");
+        assert_eq!(
+            why(&of("9.999")),
+            Some(WhyLapsed::NotAcceptable),
+            "{kind:?}"
+        );
+        assert_eq!(of("9.999").severity(), Severity::Short, "{kind:?}");
+    }
+    let mut sinus = canal(StructureKind::SinusFloor, "9");
+    let structure = sinus.sites[0].structures[0].clone();
+    sinus.jaw = Jaw::Upper;
+    sinus.teeth.clear();
+    sinus.sites = vec![site("one", "16", &[])];
+    sinus.sites[0].structures[0] = Structure {
+        measured_at: sinus.sites[0].structures[0].measured_at,
+        ..structure
+    };
+    let sinus = accepted(sinus, Rule::DeepStructure, REASON, "N. Quill");
+    assert_eq!(why(&sinus), None);
+
+    // The widest radius is 2.3.
+    let root = |from_axis: &str| {
+        let mut case = case();
+        case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+        accepted(case, Rule::NeighbourRoot, REASON, "N. Quill")
+    };
+    assert_eq!(why(&root("2.3")), None);
+    assert_eq!(why(&root("2.299")), Some(WhyLapsed::NotAcceptable));
+
+    let mut invented = case();
+    invented.demonstration = false;
+    invented.kit.demonstration = true;
+    let kit = accepted(invented, Rule::KitIsInvented, REASON, "N. Quill");
+    assert_eq!(why(&kit), Some(WhyLapsed::NotAcceptable));
+}
+
+/// A decision in a file that was written by hand is held to what the window asks of one.
+#[test]
+fn a_decision_without_reason_or_name_does_not_count_wherever_it_was_written() {
+    let of = |reason, by| {
+        let mut case = case();
+        case.sites[0].distances[0].from_axis_mm = mm("3.7");
+        accepted(case, Rule::NeighbourRoot, reason, by)
+    };
+    assert_eq!(why(&of(REASON, "N. Quill")), None);
+    for reason in ["x", "ok", "accepted", "- - -", "a b c d"] {
+        let why = why(&of(reason, "N. Quill"));
+        assert_eq!(why, Some(WhyLapsed::NoReason), "{reason}");
+    }
+    assert_eq!(why(&of(REASON, " ")), Some(WhyLapsed::NoName));
 }

@@ -125,8 +125,28 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
         self.on.thing
     }
 
+    /// The site.
+    pub(super) fn site(&self) -> &'i Here<'h> {
+        self.on.here
+    }
+
     /// A row with a length that was measured, now where a new one is taken.
     pub(super) fn measured(
+        &mut self,
+        label: &str,
+        field: &str,
+        value: (Length, InCase),
+        set: impl FnOnce(&mut T, Length),
+    ) {
+        let here = self.on.here;
+        self.one_of(label, field, value, |thing, new| {
+            set(thing, new);
+            thing.measure(here);
+        });
+    }
+
+    /// A row with one of several lengths that were measured: a new one says nothing of the others.
+    pub(super) fn one_of(
         &mut self,
         label: &str,
         field: &str,
@@ -135,7 +155,7 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
     ) {
         let label = self.word(label);
         if let Some(new) = self.needed(&label, field, Some(value), place) {
-            self.take(field, new, set);
+            self.change(T::CHANGED, field, |thing| set(thing, new));
         }
     }
 

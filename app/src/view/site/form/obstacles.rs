@@ -42,23 +42,28 @@ impl Listed for Obstacle {
         &mut self.measured_at
     }
 
-    fn measure(&mut self, here: &Here<'_>) {
+    fn confirm(&mut self, here: &Here<'_>) {
         self.measured_at = here.now();
         self.rim_above_platform_mm = rim_now(here.document.case(), here.site);
     }
 
-    fn confirm(&mut self, here: &Here<'_>) {
-        self.measure(here);
-    }
-
+    /// Height and distance share what the site was like: a new one of them does not make the other
+    /// true, so that both stay what they are until they are confirmed.
     fn fields(form: &mut ItemForm<'_, '_, '_, '_, Self>) {
         let obstacle = form.thing();
+        let here = form.site();
+        let rim = rim_now(here.document.case(), here.site);
+        // Where only the rim was moved, a new height is all there is to measure.
+        let only_rim = obstacle.measured_at == here.now();
         let above = (obstacle.above_rim_mm, ABOVE);
-        form.measured("site-obstacle-above", "above", above, |obstacle, new| {
+        form.one_of("site-obstacle-above", "above", above, |obstacle, new| {
             obstacle.above_rim_mm = new;
+            if only_rim {
+                obstacle.rim_above_platform_mm = rim;
+            }
         });
         let beside = (obstacle.from_axis_mm, BESIDE);
-        form.measured("site-obstacle-beside", "beside", beside, |obstacle, new| {
+        form.one_of("site-obstacle-beside", "beside", beside, |obstacle, new| {
             obstacle.from_axis_mm = new;
         });
     }

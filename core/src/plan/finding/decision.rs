@@ -1,0 +1,153 @@
+//! The surgeon's decisions on findings, and what nobody can accept.
+
+use super::{Finding, Verdict};
+use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind};
+use crate::measure::Length;
+
+/// The surgeon's decision on a finding, as it is applied.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AppliedDecision {
+    /// Its kind.
+    pub judged: DecisionKind,
+    /// The reason.
+    pub reason: String,
+    /// Name or initials of the person who decided.
+    pub by: String,
+}
+
+/// A decision that does not count.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LapsedDecision {
+    /// The decision.
+    pub decision: AppliedDecision,
+    /// Why it does not count.
+    pub why: WhyLapsed,
+}
+
+/// The reason why a decision does not count.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WhyLapsed {
+    /// The finding showed something else when it was given, or cannot be intended.
+    Changed,
+    /// Nobody can accept the finding ([`may_be_accepted`]).
+    NotAcceptable,
+    /// Its reason says nothing ([`Decision::is_reason`]).
+    NoReason,
+    /// Nobody is named.
+    NoName,
+}
+
+impl WhyLapsed {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Changed => "changed",
+            Self::NotAcceptable => "not_acceptable",
+            Self::NoReason => "no_reason",
+            Self::NoName => "no_name",
+        }
+    }
+
+    /// Nothing where the decision counts.
+    fn of(decision: &Decision, finding: &Finding) -> Option<Self> {
+        let is_other = finding.digest() != decision.shown
+            || (decision.judged == DecisionKind::Intended && !may_be_intended(finding));
+        if is_other {
+            Some(Self::Changed)
+        } else if !may_be_accepted(finding) {
+            Some(Self::NotAcceptable)
+        } else if !Decision::is_reason(&decision.reason) {
+            Some(Self::NoReason)
+        } else if decision.by.as_str().trim().is_empty() {
+            Some(Self::NoName)
+        } else {
+            None
+        }
+    }
+}
+
+/// Attaches each decision to its finding: as one that counts, or as one that does not. Decisions
+/// whose finding is gone have lapsed silently.
+pub(in crate::plan) fn attach_decisions(findings: &mut [Finding], decisions: &[Decision]) {
+    for decision in decisions {
+        let Some(finding) = findings.iter_mut().find(|f| f.key() == decision.finding) else {
+            continue;
+        };
+        let applied = AppliedDecision {
+            judged: decision.judged,
+            reason: decision.reason.clone(),
+            by: decision.by.to_string(),
+        };
+        match WhyLapsed::of(decision, finding) {
+            None => finding.decision = Some(applied),
+            Some(why) => {
+                let decision = applied;
+                finding.lapsed = Some(LapsedDecision { decision, why });
+            }
+        }
+    }
+}
+
+/// True if a finding can be a planned contact at all: a sinus elevation, engagement of the nasal
+/// floor's cortex. Contact with a nerve, a root or another implant never is.
+#[must_use]
+pub fn may_be_intended(finding: &Finding) -> bool {
+    let Some(SitePlace::Structure(kind)) = finding.place.site_place() else {
+        return false;
+    };
+    !is_nerve(*kind)
+        && *kind != StructureKind::SinusAnteriorWall
+        && finding.rule == Rule::DeepStructure
+}
+
+/// True if a surgeon's word can settle a finding. Nobody's can where an implant or a cut overlaps a
+/// nerve, a root or another implant, nor where the instruments are invented and the case is not.
+#[must_use]
+pub fn may_be_accepted(finding: &Finding) -> bool {
+    if finding.rule == Rule::KitIsInvented {
+        return false;
+    }
+    let overlaps = finding.verdict == Verdict::Short
+        && (finding.judged_length()).is_some_and(|left| left < Length::ZERO);
+    !(overlaps && is_what_must_stay_whole(finding))
+}
+
+/// True for the clearances to what no plan may cut into.
+fn is_what_must_stay_whole(finding: &Finding) -> bool {
+    let Some(clearance) = finding.rule.clearance() else {
+        return false;
+    };
+    match clearance {
+        Clearance::DeepStructure => match finding.place.site_place() {
+            Some(SitePlace::Structure(kind) | SitePlace::AnteriorLoop(kind)) => is_nerve(*kind),
+            _ => false,
+        },
+        Clearance::NeighbourRoot
+        | Clearance::NeighbourOldImplant
+        | Clearance::NeighbourImplant
+        | Clearance::NeighbourImplantBody => true,
+        // Bone, soft tissue, angles, and what was not entered.
+        Clearance::Wall
+        | Clearance::WallNotMeasured
+        | Clearance::OralProfileNotMeasured
+        | Clearance::NeighbourNotEntered
+        | Clearance::TissueRoom
+        | Clearance::Convergence
+        | Clearance::DistanceToNoRoot
+        | Clearance::SiteAwayFromItsTooth
+        | Clearance::ToothAtSite => false,
+    }
+}
+
+const fn is_nerve(kind: StructureKind) -> bool {
+    match kind {
+        StructureKind::MandibularCanal
+        | StructureKind::MentalForamen
+        | StructureKind::IncisiveCanal
+        | StructureKind::NasopalatineCanal => true,
+        StructureKind::SinusFloor
+        | StructureKind::NasalFloor
+        | StructureKind::SinusAnteriorWall => false,
+    }
+}
