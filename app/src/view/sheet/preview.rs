@@ -4,7 +4,7 @@ use super::leaf::{Leaf, Pages};
 use crate::action::Ask;
 use crate::action::{Action, ThenView};
 use crate::canvas::Camera;
-use crate::look::{Mode, Theme, size};
+use crate::look::{Font, Mode, Theme};
 use crate::platform::Purpose;
 use crate::view::sheet::Context;
 use egui::{
@@ -221,9 +221,7 @@ fn small_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
                             on_paper(ui, rect, |ui| leaf.thumb.paint(ui, camera));
                         }
                         response.on_hover_text(&name);
-                        ui.add(Label::new(
-                            RichText::new((n + 1).to_string()).size(size::CAPTION),
-                        ));
+                        ui.add(Label::new(Font::Caption.text((n + 1).to_string())));
                     }
                 });
         });
