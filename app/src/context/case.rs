@@ -20,7 +20,7 @@ impl<'a, S> CaseContext<'a, S> {
     /// The formatter for sentences about the case.
     #[must_use]
     pub fn formatter(&self) -> Formatter<'a> {
-        self.document.formatter(self.desk.settings.notation())
+        self.document.formatter(self.desk.settings.notation)
     }
 }
 

@@ -101,7 +101,7 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
     let Some(document) = cx.document() else {
         return;
     };
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let formatter = document.formatter(notation);
     let theme = Theme::of(ui);
     let chosen = cx.site().is_some_and(|(_, sheet)| sheet.id == site.id);

@@ -17,7 +17,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
         return;
     };
     let worksheet = document.worksheet();
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation);
     let theme = Theme::of(ui);
     let revision = worksheet.revision.to_string();
     let fingerprint = worksheet.fingerprint.to_string();

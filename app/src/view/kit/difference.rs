@@ -18,7 +18,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let Some(live) = &cx.desk.live_kit else {
         return;
     };
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let kept = cx.own.compared.take();
     let compared = Compared::of(kept, document, live, notation);
     part_heading(ui, cx.word("kit-view-differences"));

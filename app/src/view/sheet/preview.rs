@@ -37,7 +37,7 @@ const SCALES: (f32, f32, f32) = (1.0, 12.0, 1.25);
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let document = cx.document;
     let (paper, now) = (cx.own.paper, cx.now);
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let kept = cx.own.pages.take();
     let mut pages = Pages::of(
         kept,

@@ -147,7 +147,7 @@ fn tried_ui(
     trial: &Trial,
     tried: &TrialResult,
 ) {
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let after = Formatter::english(&tried.case, notation);
     for line in settings(cx, here, tried, notation) {
         ui.label(line);
