@@ -1,9 +1,9 @@
 //! A drawing on the screen, kept as shapes, with the parts that can be pointed at.
 
 use super::{Camera, shapes};
-use crate::look::{Theme, size};
+use crate::look::{Font, Theme};
 use egui::accesskit::Role;
-use egui::{FontId, Galley, Pos2, Rect, Shape, Ui, Vec2};
+use egui::{Galley, Pos2, Rect, Shape, Ui, Vec2};
 use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
@@ -61,7 +61,7 @@ impl CachedDrawing {
         let made_for = (camera.per_mm.to_bits(), theme);
         let laid_out = ui.painter().layout_no_wrap(
             "0".to_owned(),
-            FontId::proportional(size::CAPTION),
+            Font::Caption.id(),
             theme.fill(Ink::Strong),
         );
         let as_before = |before: &Arc<Galley>| Arc::ptr_eq(before, &laid_out);

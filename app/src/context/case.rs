@@ -2,7 +2,9 @@
 
 use super::ViewContext;
 use crate::desk::Document;
+use std::borrow::Cow;
 use std::ops::{Deref, DerefMut};
+use traywright_core::kit::Kit;
 use traywright_core::wording::Formatter;
 
 /// The context of a view that looks at the open case, with the state of that view alone. What all
@@ -20,7 +22,18 @@ impl<'a, S> CaseContext<'a, S> {
     /// The formatter for sentences about the case.
     #[must_use]
     pub fn formatter(&self) -> Formatter<'a> {
-        self.document.formatter(self.desk.settings.notation())
+        self.document.formatter(self.desk.settings.notation)
+    }
+
+    /// The kit that a view offers entries from: those of the case's copy, which count for it, then
+    /// those of the live kit that it lacks.
+    #[must_use]
+    pub fn offered_kit(&self) -> Cow<'a, Kit> {
+        let copy = &self.document.case().kit;
+        match &self.desk.live_kit {
+            Some(live) => Cow::Owned(copy.together_with(live)),
+            None => Cow::Borrowed(copy),
+        }
     }
 }
 

@@ -59,11 +59,4 @@ impl Desk {
             run: RunWork::default(),
         }
     }
-
-    /// The kit that a view offers entries from: the live one, or else the case's own copy.
-    #[must_use]
-    pub fn offered_kit(&self) -> Option<&Kit> {
-        let copy = || self.document.as_ref().map(|document| &document.case().kit);
-        self.live_kit.as_ref().or_else(copy)
-    }
 }

@@ -1,7 +1,7 @@
 //! This user's preferences and recent files. Nothing of a case is in it but where files are.
 
 use crate::look::Mode;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 use std::path::{Path, PathBuf};
 use traywright_core::dentition::Notation;
 use traywright_core::store::{StoreError, read_file, write_safely};
@@ -18,8 +18,9 @@ const MOST_BYTES: u64 = 1024 * 1024;
 pub struct Settings {
     /// Light or dark.
     pub mode: Mode,
-    /// The numbering of teeth: `iso`, `universal` or `quadrant`.
-    pub notation: String,
+    /// The numbering of teeth; a name of none is read as ISO, so that the rest is kept.
+    #[serde(deserialize_with = "notation")]
+    pub notation: Notation,
     /// Name of this desk; each desk signs in a file of its own.
     pub desk: String,
     /// Name of the person at the desk.
@@ -34,7 +35,7 @@ impl Default for Settings {
     fn default() -> Self {
         Self {
             mode: Mode::Light,
-            notation: "iso".to_owned(),
+            notation: Notation::Iso,
             desk: "desk".to_owned(),
             person: String::new(),
             recent: Vec::new(),
@@ -68,20 +69,38 @@ impl Settings {
         write_safely(file, text.as_bytes())
     }
 
-    /// The numbering of teeth.
-    #[must_use]
-    pub fn notation(&self) -> Notation {
-        match self.notation.as_str() {
-            "universal" => Notation::Universal,
-            "quadrant" => Notation::Quadrant,
-            _ => Notation::Iso,
-        }
-    }
-
     /// Remembers a file as the last one opened.
     pub fn remember(&mut self, file: &Path) {
         self.recent.retain(|other| other != file);
         self.recent.insert(0, file.to_owned());
         self.recent.truncate(MOST_RECENT);
+    }
+}
+
+fn notation<'de, D: Deserializer<'de>>(from: D) -> Result<Notation, D::Error> {
+    let name = String::deserialize(from)?;
+    Ok(match name.as_str() {
+        "universal" => Notation::Universal,
+        "quadrant" => Notation::Quadrant,
+        _ => Notation::Iso,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_numbering_of_no_name_does_not_lose_the_other_settings() {
+        let read = |notation: &str| {
+            let text = format!(r#"{{"notation":"{notation}","desk":"left"}}"#);
+            serde_json::from_str::<Settings>(&text).unwrap()
+        };
+        for notation in Notation::ALL {
+            let name = serde_json::to_value(notation).unwrap();
+            assert_eq!(read(name.as_str().unwrap()).notation, notation);
+        }
+        let (read, desk) = (read("roman"), "left".to_owned());
+        assert_eq!((read.notation, read.desk), (Notation::Iso, desk));
     }
 }

@@ -1,7 +1,7 @@
 //! A row of a form: the label on the left, the field on the right, what is wrong below it.
 
 use super::Drafts;
-use crate::look::{Theme, size};
+use crate::look::{Font, Theme};
 use egui::{Align, Id, Layout, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo, vec2};
 
 /// Width of the column of labels, points.
@@ -42,6 +42,6 @@ pub fn unseen_name(ui: &Ui, key: &str, name: &str) -> Id {
 pub fn fault_ui(ui: &mut Ui, drafts: &Drafts, key: &str) {
     if let Some(fault) = drafts.fault(key) {
         let colour = Theme::of(ui).fault();
-        ui.label(RichText::new(fault).color(colour).size(size::CAPTION));
+        ui.label(Font::Caption.text(fault).color(colour));
     }
 }

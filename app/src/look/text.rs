@@ -1,18 +1,23 @@
 //! Words by their weight: headings, asides, captions.
 
-use super::{Theme, bold, size};
-use egui::{FontId, Label, RichText, Ui};
+use super::{Font, Theme};
+use egui::{Label, RichText, Ui};
 use traywright_core::drawing::Ink;
 
 /// A heading within a view.
 pub fn heading(ui: &mut Ui, text: impl Into<String>) {
-    ui.label(RichText::new(text).font(FontId::new(size::HEADING, bold())));
+    ui.label(Font::Heading.text(text));
 }
 
 /// The same over a part that stands below another.
 pub fn part_heading(ui: &mut Ui, text: impl Into<String>) {
     ui.add_space(6.0);
     heading(ui, text);
+}
+
+/// The title of a part that stands within running text.
+pub fn part_title(ui: &mut Ui, text: impl Into<String>) {
+    ui.label(Font::StrongBody.text(text));
 }
 
 /// Running text.
@@ -29,12 +34,12 @@ pub fn aside(ui: &mut Ui, text: impl Into<String>) {
 /// Words that explain.
 pub fn remark(ui: &mut Ui, text: impl Into<String>) {
     let soft = Theme::of(ui).fill(Ink::Soft);
-    ui.add(Label::new(RichText::new(text).color(soft).size(12.5)).wrap());
+    ui.add(Label::new(Font::Remark.text(text).color(soft)).wrap());
 }
 
 /// Small words of lesser weight.
 pub fn caption(ui: &mut Ui, text: impl Into<String>) {
-    ui.label(RichText::new(text).size(size::CAPTION).weak());
+    ui.label(Font::Caption.text(text).weak());
 }
 
 /// Words about something that is wrong.

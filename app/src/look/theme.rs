@@ -3,8 +3,8 @@
 //! Verdict colours are from the palette that Okabe and Ito made for all kinds of colour vision;
 //! they are fills under shapes and words that say the same.
 
-use super::size;
-use egui::{Color32, CornerRadius, FontId, Stroke, TextStyle, Visuals};
+use super::Font;
+use egui::{Color32, CornerRadius, Stroke, TextStyle, Visuals};
 use serde::{Deserialize, Serialize};
 use traywright_core::drawing::Ink;
 
@@ -120,14 +120,11 @@ impl Theme {
         ctx.all_styles_mut(|style| {
             style.visuals = self.visuals();
             style.text_styles = [
-                (TextStyle::Small, FontId::proportional(size::CAPTION)),
-                (TextStyle::Body, FontId::proportional(size::BODY)),
-                (TextStyle::Button, FontId::proportional(size::BODY)),
-                (TextStyle::Monospace, FontId::proportional(size::BODY)),
-                (
-                    TextStyle::Heading,
-                    FontId::new(size::TITLE, super::fonts::bold()),
-                ),
+                (TextStyle::Small, Font::Caption.id()),
+                (TextStyle::Body, Font::Body.id()),
+                (TextStyle::Button, Font::Body.id()),
+                (TextStyle::Monospace, Font::Body.id()),
+                (TextStyle::Heading, Font::Title.id()),
             ]
             .into();
             style.spacing.item_spacing = egui::vec2(8.0, 6.0);

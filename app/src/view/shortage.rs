@@ -73,9 +73,7 @@ pub fn remedies_ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, line: &StockLine
 }
 
 fn offers_ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, line: &StockLine) {
-    let Some(live) = cx.desk.offered_kit() else {
-        return;
-    };
+    let kit = cx.offered_kit();
     let formatter = cx.formatter();
     let remedies = match cx.desk.run.remedies() {
         Work::Done(all) => all.iter().filter(|remedy| settles(remedy, line)),
@@ -85,7 +83,7 @@ fn offers_ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, line: &StockLine) {
         Work::Open => return,
     };
     for remedy in remedies {
-        let told = formatter.stock_remedy(remedy, live);
+        let told = formatter.stock_remedy(remedy, &kit);
         if ui.add(Button::new(&told).wrap()).clicked() {
             let name = cx.text("order-undo-remedy", &[("remedy", &told)]);
             cx.edit(Change::of(name, remedy.edits.clone()));

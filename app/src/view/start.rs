@@ -5,7 +5,7 @@ use crate::action::{Action, Command};
 use crate::context::ViewContext;
 use crate::desk::{DEMOS, NewCase};
 use crate::field::{self, Drafts, New};
-use crate::look::heading;
+use crate::look::{Font, aside, heading};
 use crate::platform::Purpose;
 use egui::{RichText, ScrollArea, Ui};
 use traywright_core::case::{Access, Support};
@@ -38,7 +38,7 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
         });
         ui.add_space(16.0);
         for caution in cautions(cx.desk.texts) {
-            ui.label(RichText::new(caution).weak());
+            aside(ui, caution);
         }
     });
 }
@@ -122,7 +122,7 @@ fn begin_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, start: &State, invented: bool
     if !missing.is_empty() {
         let list: Vec<String> = missing.iter().map(|id| texts.get(id, &[])).collect();
         let told = texts.get("start-fill", &[("list", &list.join("; "))]);
-        ui.vertical(|ui| ui.label(RichText::new(told).weak()));
+        ui.vertical(|ui| aside(ui, told));
     }
     if button.clicked()
         && let Some(new) = new
@@ -155,7 +155,7 @@ fn open_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     if ui.button(cx.word("start-choose-file")).clicked() {
         cx.act(Action::Do(Command::Open));
     }
-    ui.label(RichText::new(cx.word("start-drop")).weak());
+    aside(ui, cx.word("start-drop"));
     let recent = cx.desk.settings.recent.clone();
     if !recent.is_empty() {
         ui.add_space(6.0);
@@ -173,14 +173,14 @@ fn open_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         }
         // Two files of one name are told apart by where they lie.
         if let Some(folder) = file_folder {
-            ui.add(egui::Label::new(RichText::new(folder).weak().size(12.0)).wrap());
+            ui.add(egui::Label::new(Font::Remark.text(folder).weak()).wrap());
         }
     }
 }
 
 fn practise_ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     heading(ui, cx.word("start-practise"));
-    ui.label(RichText::new(cx.word("start-practise-what")).weak());
+    aside(ui, cx.word("start-practise-what"));
     for (index, (name, _)) in DEMOS.iter().enumerate() {
         if ui.link(cx.word(&format!("demo-{name}"))).clicked() {
             let action = cx.state.guarded(cx.desk, Action::OpenDemo(index));

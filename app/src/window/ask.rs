@@ -2,8 +2,9 @@
 
 use crate::action::{Action, Ask, Command};
 use crate::context::ViewContext;
+use crate::look::aside;
 use crate::platform::Purpose;
-use egui::{Id, Key, Modal, RichText, TextEdit, Ui};
+use egui::{Id, Key, Modal, TextEdit, Ui};
 use std::path::PathBuf;
 use traywright_core::sheet::Paper;
 
@@ -100,7 +101,7 @@ fn with_ending(file: PathBuf, ending: &str) -> PathBuf {
 
 fn leaving_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, action: &mut Option<Box<Action>>) -> bool {
     ui.heading(cx.word("ask-leaving"));
-    ui.label(RichText::new(cx.word("ask-leaving-what")).weak());
+    aside(ui, cx.word("ask-leaving-what"));
     ui.horizontal(|ui| {
         if ui.button(cx.word("ask-save-first")).clicked() {
             cx.act(Action::Do(Command::Save));

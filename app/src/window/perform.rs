@@ -305,7 +305,7 @@ impl Program {
     }
 
     fn edit(&mut self, change: Change) {
-        let notation = self.desk.settings.notation();
+        let notation = self.desk.settings.notation;
         let Some(document) = &mut self.desk.document else {
             return;
         };
@@ -329,7 +329,7 @@ impl Program {
     }
 
     fn write_sheet(&mut self, to: &Path, paper: Paper, view: ThenView) {
-        let notation = self.desk.settings.notation();
+        let notation = self.desk.settings.notation;
         let now = self.platform.now();
         let Some(document) = &self.desk.document else {
             return;

@@ -5,10 +5,9 @@ use super::title_block;
 use crate::action::Action;
 use crate::canvas::mark;
 use crate::context::ViewContext;
-use crate::look::{Theme, bold, size};
+use crate::look::{Font, Theme, aside};
 use egui::{
-    Align, FontId, Frame, Layout, Margin, Panel, Rect, RichText, ScrollArea, Sense, Stroke, Ui,
-    WidgetInfo, vec2,
+    Align, Frame, Layout, Margin, Panel, Rect, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2,
 };
 use std::borrow::Cow;
 use traywright_core::dentition::words;
@@ -51,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
                         card(ui, cx, site, vec2(fits.width, HEIGHT));
                     }
                     if sites.is_empty() {
-                        ui.label(RichText::new(cx.word("strip-empty")).weak());
+                        aside(ui, cx.word("strip-empty"));
                     }
                 });
             });
@@ -59,7 +58,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
                 let words = cx.counted("strip-more", &[("count", more)], &[]);
                 ui.vertical(|ui| {
                     ui.set_max_width(MORE - 10.0);
-                    ui.label(RichText::new(words).size(size::CAPTION));
+                    ui.label(Font::Caption.text(words));
                 });
             }
             title_block::ui(ui, cx);
@@ -103,7 +102,7 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
     let Some(document) = cx.document() else {
         return;
     };
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let formatter = document.formatter(notation);
     let theme = Theme::of(ui);
     let chosen = cx.site().is_some_and(|(_, sheet)| sheet.id == site.id);
@@ -166,7 +165,7 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
     );
     let strong = theme.fill(Ink::Strong);
     // The number first: of the name as much as there is room for.
-    let number = painter.layout_no_wrap(number, FontId::new(size::BODY, bold()), strong);
+    let number = painter.layout_no_wrap(number, Font::StrongBody.id(), strong);
     let after = 22.0 + number.rect.width() + 6.0;
     painter.galley(inner.min + vec2(22.0, -2.0), number, strong);
     let soft = theme.fill(Ink::Soft);
@@ -178,17 +177,16 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
         row(0.0) + vec2(after, 0.0),
         width - after,
         &words,
-        size::CAPTION,
-        false,
+        Font::Caption,
         soft,
     );
     let figures = if width < NARROW {
-        size::CAPTION
+        Font::StrongCaption
     } else {
-        size::BODY
+        Font::StrongBody
     };
-    line(ui, row(23.0), width, &setting, figures, true, strong);
-    line(ui, row(50.0), width, &worst, size::CAPTION, false, strong);
+    line(ui, row(23.0), width, &setting, figures, strong);
+    line(ui, row(50.0), width, &worst, Font::Caption, strong);
     let implant = formatter.implant(&site.implant);
     let told = format!("{name}\n{implant}\n{worst}");
     response.on_hover_text(told);
@@ -206,21 +204,8 @@ fn worst_finding<'a>(
 }
 
 /// One line of text that ends in an ellipsis where it is too long.
-fn line(
-    ui: &Ui,
-    place: egui::Pos2,
-    width: f32,
-    text: &str,
-    size: f32,
-    strong: bool,
-    colour: egui::Color32,
-) {
-    let font = if strong {
-        FontId::new(size, bold())
-    } else {
-        FontId::proportional(size)
-    };
-    let mut job = egui::text::LayoutJob::simple(text.to_owned(), font, colour, width);
+fn line(ui: &Ui, place: egui::Pos2, width: f32, text: &str, font: Font, colour: egui::Color32) {
+    let mut job = egui::text::LayoutJob::simple(text.to_owned(), font.id(), colour, width);
     job.wrap = egui::text::TextWrapping::truncate_at_width(width);
     let galley = ui.painter().layout_job(job);
     ui.painter().galley(place, galley, colour);

@@ -1,8 +1,8 @@
 //! The title block: case, jaw, revision, fingerprint and state, in the same place on every screen.
 
 use crate::context::ViewContext;
-use crate::look::{Theme, bold, size};
-use egui::{FontId, Frame, Grid, Label, Margin, RichText, Stroke, Ui};
+use crate::look::{Font, Theme};
+use egui::{Frame, Grid, Label, Margin, Stroke, Ui};
 use traywright_core::drawing::Ink;
 
 /// Width that the block takes, points.
@@ -17,7 +17,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
         return;
     };
     let worksheet = document.worksheet();
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation);
     let theme = Theme::of(ui);
     let revision = worksheet.revision.to_string();
     let fingerprint = worksheet.fingerprint.to_string();
@@ -35,8 +35,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
     ];
     ui.vertical(|ui| {
         if worksheet.demonstration {
-            let text = RichText::new(cx.word("title-demonstration"))
-                .font(FontId::new(size::CAPTION, bold()))
+            let text = Font::StrongCaption
+                .text(cx.word("title-demonstration"))
                 .color(theme.fault());
             ui.label(text);
         }
@@ -50,11 +50,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &ViewContext<'_>) {
                     .show(ui, |ui| {
                         let soft = theme.fill(Ink::Soft);
                         for (id, _) in &cells {
-                            ui.label(RichText::new(cx.word(id)).size(10.5).color(soft));
+                            ui.label(Font::Fine.text(cx.word(id)).color(soft));
                         }
                         ui.end_row();
                         for (id, text) in &cells {
-                            let text = RichText::new(text).font(FontId::new(13.0, bold()));
+                            let text = Font::StrongLine.text(text);
                             ui.vertical(|ui| {
                                 if *id == "title-state" {
                                     ui.set_max_width(STATE);

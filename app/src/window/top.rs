@@ -3,8 +3,8 @@
 use crate::action::View;
 use crate::action::{Action, Command};
 use crate::context::ViewContext;
-use crate::look::{Theme, bold, size};
-use egui::{Button, FontId, Frame, Margin, Panel, Response, RichText, Stroke, Ui, vec2};
+use crate::look::{Font, Theme};
+use egui::{Button, Frame, Margin, Panel, Response, RichText, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 
 /// Shows the bar.
@@ -16,8 +16,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     Panel::top("top").frame(frame).show(ui, |ui| {
         let two_rows = ui.available_width() < ONE_ROW;
         ui.horizontal(|ui| {
-            let name =
-                RichText::new(cx.word("window-name")).font(FontId::new(size::HEADING, bold()));
+            let name = Font::Heading.text(cx.word("window-name"));
             let start = ui.add(Button::new(name).frame(false).min_size(vec2(0.0, 32.0)));
             if start.clicked() {
                 cx.act(Action::Do(Command::Show(View::Start)));
@@ -57,7 +56,7 @@ fn tab(ui: &mut Ui, cx: &mut ViewContext<'_>, view: View) {
     let ink = if here { Ink::Strong } else { Ink::Soft };
     let mut text = RichText::new(cx.word(view.text_id())).color(theme.fill(ink));
     if here {
-        text = text.font(FontId::new(size::BODY, bold()));
+        text = text.font(Font::StrongBody.id());
     }
     let button = Button::new(text).frame(false).min_size(vec2(0.0, 32.0));
     let response = ui.add_enabled(why_not.is_none(), button);
@@ -104,7 +103,7 @@ fn history(ui: &mut Ui, cx: &mut ViewContext<'_>) {
         let key = ui.ctx().format_shortcut(&command.key());
         let text = cx.text(id, &[("name", name), ("key", &key)]);
         let soft = Theme::of(ui).fill(Ink::Soft);
-        let short = RichText::new(&text).color(soft).size(size::CAPTION);
+        let short = Font::Caption.text(&text).color(soft);
         let button = Button::new(short).frame(false).truncate();
         let width = (ui.available_width() * 0.5).min(280.0);
         let response = ui.add_sized(vec2(width, 26.0), button).on_hover_text(&text);

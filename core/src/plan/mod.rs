@@ -4,6 +4,7 @@
 //! A value travels as a [`Figure`] that keeps what it came from; whatever cannot be worked out is
 //! unknown with its reasons, never a default.
 
+mod changed;
 mod clearance;
 mod depth;
 mod figure;
@@ -15,14 +16,15 @@ mod site;
 mod stock;
 mod term_name;
 mod tray;
+mod trial;
+mod view;
 mod what_if;
 mod worksheet;
 
 pub use crate::case::{Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
+pub use changed::{ChangedSetting, changed_settings};
 pub use depth::context::StepPath;
 pub use depth::final_depth::FinalDepth;
-pub use depth::insertion::InsertionSheet;
-pub use depth::pins::PinSheet;
 pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
@@ -33,25 +35,26 @@ pub use finding::{
     AppliedDecision, Finding, LapsedDecision, Loosened, Severity, Verdict, WhyLapsed,
     margin_verdict, may_be_accepted, may_be_intended,
 };
+pub use fit::insertion::InsertionSheet;
+pub use fit::pins::PinSheet;
 pub use fit::play::Play;
 pub use order::accepted::OrderBy;
+pub use order::holding::holding_by_default;
 pub use order::operations::Operation;
 pub use order::sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use site::SiteSheet;
 pub use stock::actionable::{Actionable, ActionableFigure};
 pub(crate) use stock::assign::assign_pieces;
-pub use stock::holding::holding_by_default;
 pub use stock::lines::StockLine;
 pub use stock::loading::{DrillSetup, LoadItem, Reset, ServedPlace};
 pub(crate) use stock::share::{Demand, Pool, shares};
-pub use stock::view::{case_jaw, plan_view, with_planned, with_planned_resets};
 pub use term_name::TermName;
 pub use tray::{PlaceRefused, SideBySide, moved, side_by_side};
+pub use trial::{TrialResult, edits_for_implant, try_edits};
+pub use view::{case_jaw, plan_view, with_planned, with_planned_resets};
 pub use what_if::alternatives::{FittingDistance, NextImplants, ShorterImplant, next_implants};
-pub use what_if::changed::{ChangedSetting, changed_settings};
 pub use what_if::harm::{Endangered, Exceeded};
 pub use what_if::mix_ups::{Mistake, MixUp};
-pub use what_if::trial::{TrialResult, edits_for_implant, try_edits};
 pub use worksheet::{Worksheet, work_out};
 
 /// Checks that this version of the program does not make. They are named on screen and paper, so

@@ -1,14 +1,14 @@
 //! One site with all its figures and findings.
 
-use super::clearance::cuts::SiteCuts;
 use super::clearance::{room, structures, walls};
 use super::depth::context::StepPath;
+use super::depth::cuts::SiteCuts;
 use super::depth::final_depth::{self, FinalDepth};
-use super::depth::insertion::{self, InsertionSheet};
 use super::depth::shortfall;
 use super::depth::steps::StepSheet;
 use super::figure::{Figure, Reason, Sign, Term, sum, weakest};
 use super::finding::{Finding, Severity};
+use super::fit::insertion::{self, InsertionSheet};
 use super::fit::play::{self, Play};
 use super::fit::{receipt, steps as fit};
 use super::order::sequence_rules;

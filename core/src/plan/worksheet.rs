@@ -1,12 +1,12 @@
 //! All that follows from a case, gathered from the parts.
 
-use super::clearance::cuts::SiteCuts;
 use super::clearance::neighbours::{self, PlacedSite};
 use super::clearance::space;
 use super::depth::context::SiteContext;
-use super::depth::pins::{self, PinSheet};
+use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
 use super::finding::{self, Finding, Severity, Verdict};
+use super::fit::pins::{self, PinSheet};
 use super::fit::support;
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
@@ -14,6 +14,7 @@ use super::site::{SiteSheet, site_sheet};
 use super::stock::lines::{self, StockLine};
 use super::stock::loading::{self, LoadItem, Reset};
 use super::stock::pieces;
+use super::tray;
 use super::what_if::mix_ups::{self, MixUp};
 use crate::case::{Case, Place, Rule, ValidCase};
 use crate::dentition::Jaw;
@@ -94,9 +95,11 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
     let pins = pins::work_out(case);
     pins::check(case, &pins, &mut findings);
     let pieces = pieces::pieces(case, &cuts, &pins, &order);
-    let loaded = loading::loading(case, &cuts, &pieces.pieces, &order);
+    let mut loaded = loading::loading(case, &cuts, &pieces.pieces, &order);
+    tray::lay(case, &mut loaded);
     let stock = lines::stock(case, &loaded.items, &pieces);
     lines::check(case, &loaded.items, &stock, &mut findings);
+    tray::check(case, &loaded.items, &mut findings);
     if case.kit.demonstration && !case.demonstration {
         findings.push(
             Finding::new(Rule::KitIsInvented, Place::Kit)
@@ -136,7 +139,7 @@ impl Worksheet {
     /// The drill of a step as it is set for it, on the tray or by then set anew in surgery.
     #[must_use]
     pub fn drill_of(&self, site: &SiteId, step: &StepId) -> Option<&LoadItem> {
-        drill_of(&self.loading, &self.resets, site, step)
+        loading::drill_of(&self.loading, &self.resets, site, step)
     }
 
     /// The findings of a site, worst first, as they are told there; what lies between two sites is
@@ -155,14 +158,4 @@ impl Worksheet {
     pub fn resets_of(&self, item: usize) -> impl Iterator<Item = &Reset> {
         self.resets.iter().filter(move |one| one.item == item)
     }
-}
-
-pub(super) fn drill_of<'a>(
-    loading: &'a [LoadItem],
-    resets: &'a [Reset],
-    site: &SiteId,
-    step: &StepId,
-) -> Option<&'a LoadItem> {
-    let mut all = loading.iter().chain(resets.iter().map(|one| &one.to));
-    all.find(|item| item.set.is_some() && item.serves.iter().any(|one| one.is_step(site, step)))
 }

@@ -15,6 +15,19 @@ const CORE: &Line = &[
     &["kit"],
     &["sign", "order"],
     &["case"],
+    &["plan::figure_rule", "plan::term_name"],
+    &["plan::figure"],
+    &["plan::finding"],
+    &["plan::depth"],
+    &["plan::fit", "plan::clearance"],
+    &["plan::order"],
+    &["plan::stock"],
+    &["plan::tray"],
+    &["plan::what_if"],
+    &["plan::site"],
+    &["plan::worksheet"],
+    &["plan::view", "plan::changed", "plan::trial"],
+    // What the others see of it.
     &["plan"],
     &["run"],
     &["wording"],
@@ -117,7 +130,9 @@ fn code(source: &str) -> String {
     let source = source.split("#[cfg(test)]\nmod tests {").next();
     let lines = source.unwrap_or_default().lines();
     let lines = lines.map(|line| line.split("//").next().unwrap_or_default());
-    lines.collect::<Vec<_>>().join("\n")
+    // To whom something is shown is no use of it.
+    let lines = lines.collect::<Vec<_>>().join("\n");
+    lines.replace("(in crate::plan)", "")
 }
 
 /// What a file of this path below `src` uses against the line.

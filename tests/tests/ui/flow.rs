@@ -39,7 +39,7 @@ fn from_nothing(mut hand: Hand) {
     let pdf = write_sheet(&mut hand);
     let printed = printed_lines(&pdf);
     let document = hand.program().document().expect("a case");
-    let notation = hand.program().desk().settings.notation();
+    let notation = hand.program().desk().settings.notation;
     let formatter = document.formatter(notation);
     for site in &document.worksheet().sites {
         let tooth = formatter.site(&site.id);

@@ -198,7 +198,7 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     let site = &hand.program().document().expect("a case").worksheet().sites[0];
     let step = site.steps.last().expect("steps").id.clone();
     let formatter = hand.program().document().expect("a case");
-    let formatter = formatter.formatter(hand.program().desk().settings.notation());
+    let formatter = formatter.formatter(hand.program().desk().settings.notation);
     let drill = formatter.step(&site.id, &step);
     let number = site.steps.len();
     hand.click(&format!("{number}  {drill}"));

@@ -33,7 +33,7 @@ fn run(hand: &Hand) -> &RunOrder {
 /// True if the view shows the cost of the order that is followed.
 fn told(hand: &Hand, cost: Cost) -> bool {
     let document = hand.program().document().expect("a case");
-    let formatter = document.formatter(hand.program().desk().settings.notation());
+    let formatter = document.formatter(hand.program().desk().settings.notation);
     let told = traywright_core::wording::begin(&formatter.run_cost(cost));
     hand.harness.query_all_by_label(&told).next().is_some()
 }

@@ -91,7 +91,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
 
 /// The chart for what is to be seen, made anew only where that changed, and what it was made for.
 fn framed(cx: &mut Context<'_>, document: &Document, room: Rect) -> (u64, Arc<ArchFrame>) {
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let arches = cx.own.arches;
     let size = room.size() / PER_MM;
     let seen = picked(cx);

@@ -7,7 +7,7 @@ use crate::context::Notice;
 use crate::view::arch::Context;
 use egui::{CursorIcon, Key, PointerButton, Rect, Response, Ui};
 use traywright_core::case::{CasePin, Edit, GuideState, Placement, Site};
-use traywright_core::charts::ArchFrame;
+use traywright_core::charts::{ArchFrame, ArchSelection};
 use traywright_core::drawing::Point;
 use traywright_core::kit::{Label, SiteId};
 
@@ -238,15 +238,13 @@ fn hover(ui: &Ui, cx: &Context<'_>, response: &Response, frame: &ArchFrame, near
     let told = if on_handle {
         Some(cx.word("arch-handle-hint"))
     } else {
-        let id = frame
-            .pin_at(place, near)
-            .map(|pin| format!("pin:{}", pin.name))
-            .or_else(|| {
-                let site = frame.site_at(place, 0.0)?;
-                Some(format!("site:{}", site.id))
-            })
-            .or_else(|| Some(format!("tooth:{}", frame.tooth_at(place)?)));
-        id.and_then(|id| frame.name_of(&id).map(str::to_owned))
+        let pin = frame.pin_at(place, near);
+        let site = || frame.site_at(place, 0.0);
+        let tooth = || frame.tooth_at(place);
+        let thing = pin.map(|pin| ArchSelection::Pin(pin.name.as_str()));
+        let thing = thing.or_else(|| Some(ArchSelection::Site(&site()?.id)));
+        let thing = thing.or_else(|| tooth().map(ArchSelection::Tooth));
+        thing.and_then(|thing| frame.name_of(thing).map(str::to_owned))
     };
     if on_handle || frame.site_at(place, 0.0).is_some() || frame.pin_at(place, near).is_some() {
         ui.set_cursor_icon(CursorIcon::Grab);

@@ -1,8 +1,9 @@
 //! The tools above the chart: which jaws are shown, and how closely.
 
 use super::chart::Viewport;
+use crate::look::Font;
 use crate::view::arch::Context;
-use egui::{Key, Modifiers, Rect, RichText, Ui};
+use egui::{Key, Modifiers, Rect, Ui};
 use traywright_core::charts::Arches;
 
 /// One step closer.
@@ -38,7 +39,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         if button.on_hover_text(cx.word("arch-whole-hint")).clicked() {
             cx.own.viewport = Viewport::default();
         }
-        let hint = RichText::new(cx.word("arch-zoom-hint")).weak().small();
+        let hint = Font::Caption.text(cx.word("arch-zoom-hint")).weak();
         ui.add(egui::Label::new(hint).truncate());
     });
 }

@@ -4,9 +4,9 @@
 use super::heading;
 use crate::action::Change;
 use crate::field::{self, InCase};
-use crate::look::{Theme, bold, remark};
+use crate::look::{Font, Theme, remark};
 use crate::view::case::Context;
-use egui::{Align, FontId, Grid, Layout, RichText, Ui, vec2};
+use egui::{Align, Grid, Layout, Ui, vec2};
 use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_limits};
 use traywright_core::drawing::Ink;
 use traywright_core::measure::Length;
@@ -45,7 +45,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
 fn head(ui: &mut Ui, cx: &Context<'_>, soft: egui::Color32) {
     for id in ["of", "limit", "floor", "source", "own"] {
         let text = cx.word(&format!("case-limit-{id}"));
-        ui.label(RichText::new(text).size(11.5).color(soft));
+        ui.label(Font::Caption.text(text).color(soft));
     }
     ui.end_row();
 }
@@ -218,7 +218,7 @@ fn source_field(
         let taken = field::wide_text(ui, drafts, key, named, source, width);
         if let Some(stricter) = stricter {
             let fault = Theme::of(ui).fault();
-            ui.label(RichText::new(stricter).size(12.5).color(fault));
+            ui.label(Font::Remark.text(stricter).color(fault));
         }
         taken
     });
@@ -240,8 +240,7 @@ fn own_ui<T: PartialEq>(ui: &mut Ui, cx: &Context<'_>, name: &str, now: &T, defa
         return false;
     }
     ui.horizontal(|ui| {
-        let mark = RichText::new(cx.word("case-limit-own-value"));
-        ui.label(mark.font(FontId::new(12.5, bold())));
+        ui.label(Font::StrongRemark.text(cx.word("case-limit-own-value")));
         let back = ui.button(cx.word("case-limit-back"));
         let args = [("limit", name)];
         back.accessible_name(cx.text("case-limit-back-of", &args))

@@ -3,7 +3,7 @@
 use super::{edit, guide, heading};
 use crate::canvas::mark_in;
 use crate::field::{self, InCase, New};
-use crate::look::remark;
+use crate::look::{Font, remark};
 use crate::view::case::Context;
 use egui::{RichText, Ui, vec2};
 use traywright_core::case::{Edit, Receipt, ReceiptOf, Site};
@@ -69,7 +69,7 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
                 let named = field::unseen_name(ui, &key, &name);
                 let place = InCase("guide.receipt[].measured_mm");
                 let new = field::number(ui, drafts, &key, named, now, place);
-                ui.label(RichText::new(planned).weak().size(12.0));
+                ui.label(Font::Remark.text(planned).weak());
                 new
             })
             .inner
@@ -94,7 +94,7 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
         ui.horizontal_top(|ui| {
             mark_in(ui, vec2(16.0, 18.0), 14.0, said.severity);
             let text = format!("{}: {}", said.word, said.headline);
-            ui.add(egui::Label::new(RichText::new(text).size(12.5)).wrap());
+            ui.add(egui::Label::new(Font::Remark.text(text)).wrap());
         });
     }
 }

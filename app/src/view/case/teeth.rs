@@ -3,10 +3,10 @@
 use super::heading;
 use crate::action::Change;
 use crate::field::{self, New};
-use crate::look::remark;
+use crate::look::{Font, remark};
 use crate::view::case::Context;
 use crate::view::offer::neighbour_kinds;
-use egui::{Grid, RichText, Ui};
+use egui::{Grid, Ui};
 use traywright_core::case::{Edit, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
 
@@ -35,7 +35,7 @@ fn row(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
         .find(|tooth| tooth.position == position)
         .copied();
     let name = formatter.tooth(position);
-    ui.label(RichText::new(&name).size(13.0));
+    ui.label(Font::Line.text(&name));
     let states = [
         (ToothState::Present, "chart-tooth-present"),
         (ToothState::Missing, "chart-tooth-missing"),

@@ -2,9 +2,9 @@
 
 use crate::desk::Document;
 use crate::field;
-use crate::look::size;
+use crate::look::Font;
 use crate::view::findings::Context;
-use egui::{RichText, Ui};
+use egui::Ui;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{Finding, Severity, Subject};
 
@@ -78,7 +78,7 @@ pub(super) fn shown(document: &Document, mut filter: Filter) -> Vec<usize> {
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let (document, formatter) = (cx.document, cx.formatter());
     ui.heading(cx.word("findings-title"));
-    ui.label(RichText::new(summary(cx, document)).size(size::BODY));
+    ui.label(Font::Body.text(summary(cx, document)));
     let mut filter = cx.own.filter.clone();
     if let Place::At(site) = &filter.place
         && document.case().site(site.as_str()).is_none()

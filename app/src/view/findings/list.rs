@@ -4,9 +4,9 @@ use super::cached::{CachedFindings, Row};
 use super::filter::SEVERITIES;
 use super::{ClearFindings, Focus, lead};
 use crate::canvas::mark;
-use crate::look::{Theme, bold, part_heading, row, size};
+use crate::look::{Font, Theme, part_heading, row};
 use crate::view::findings::Context;
-use egui::{Event, FontId, Id, Key, Modifiers, Rect, Sense, Ui, pos2, vec2};
+use egui::{Event, Id, Key, Modifiers, Rect, Sense, Ui, pos2, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
 
@@ -127,15 +127,15 @@ fn row_ui(ui: &mut Ui, cx: &mut Context<'_>, finding: &Finding, row: &Row) {
     let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
     let lay = |text: String, font, colour| ui.painter().layout(text, font, colour, words);
     let title = traywright_core::wording::begin(&row.line);
-    let title = lay(title, FontId::proportional(size::BODY), strong);
+    let title = lay(title, Font::Body.id(), strong);
     let word = ui.painter().layout_no_wrap(
         traywright_core::wording::begin(&row.said.word),
-        FontId::new(size::CAPTION, bold()),
+        Font::StrongCaption.id(),
         strong,
     );
     let beside = row.beside();
     let first = word.rect.width() + 10.0;
-    let caption = FontId::proportional(size::CAPTION);
+    let caption = Font::Caption.id();
     let below = {
         let mut job = egui::text::LayoutJob::default();
         job.wrap.max_width = words;

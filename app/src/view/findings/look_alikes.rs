@@ -1,6 +1,6 @@
 //! Look-alikes, and what this program does not look at.
 
-use crate::look::{aside, part_heading, size};
+use crate::look::{Font, aside, part_heading};
 use crate::view::findings::Context;
 use egui::{Label, RichText, Ui};
 use traywright_core::wording::begin;
@@ -37,7 +37,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
         for one in said {
             ui.add(Label::new(begin(&one.mistake)).wrap());
             let then = format!("{} · {}", one.cut, one.harm);
-            ui.add(Label::new(RichText::new(then).weak().size(size::CAPTION)).wrap());
+            ui.add(Label::new(Font::Caption.text(then).weak()).wrap());
         }
     }
 }

@@ -60,7 +60,7 @@ const ONE: f32 = 430.0;
 /// Shows the view.
 pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let document = cx.document;
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let told = match cx.own.told.take() {
         Some(told) if told.is_of(document, notation) => told,
         _ => Rc::new(CachedFindings::of(document, notation)),

@@ -3,10 +3,10 @@
 use super::cached::CachedFindings;
 use super::{judge, lead};
 use crate::canvas::mark_in;
-use crate::look::{Theme, aside, bold, part_heading, size};
+use crate::look::{Font, Theme, aside, heading, part_heading};
 use crate::view::findings::Context;
 use crate::view::shortage;
-use egui::{FontId, Grid, RichText, Ui, vec2};
+use egui::{Grid, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Finding;
 use traywright_core::wording::begin;
@@ -21,11 +21,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, at: u
     let said = &row.said;
     ui.horizontal(|ui| {
         mark_in(ui, vec2(22.0, 22.0), 18.0, finding.severity());
-        let word = RichText::new(begin(&said.word));
-        ui.label(word.font(FontId::new(size::HEADING, bold())));
+        heading(ui, begin(&said.word));
     });
-    let headline = RichText::new(begin(&row.line)).font(FontId::new(size::HEADING, bold()));
-    ui.add(egui::Label::new(headline).wrap());
+    heading(ui, begin(&row.line));
     for part in [&said.basis, &said.accuracy, &said.source]
         .into_iter()
         .flatten()
@@ -66,7 +64,7 @@ fn came_about(ui: &mut Ui, cx: &Context<'_>, finding: &Finding, detail: Option<&
         ui.add(egui::Label::new(begin(&formatter.rule(figure))).wrap());
     }
     let soft = Theme::of(ui).fill(Ink::Soft);
-    let small = |text: String| RichText::new(text).size(size::CAPTION);
+    let small = |text| Font::Caption.text(text);
     Grid::new("findings-terms")
         .num_columns(3)
         .striped(false)

@@ -2,7 +2,7 @@
 
 use super::compare::{Compared, Outcome, Replacement, Row};
 use crate::action::Change;
-use crate::look::{Theme, aside, part_heading, size, words};
+use crate::look::{Font, Theme, aside, part_heading, words};
 use crate::view::kit::Context;
 use egui::{Label, RichText, Ui};
 use traywright_core::case::DifferenceKind;
@@ -18,7 +18,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let Some(live) = &cx.desk.live_kit else {
         return;
     };
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let kept = cx.own.compared.take();
     let compared = Compared::of(kept, document, live, notation);
     part_heading(ui, cx.word("kit-view-differences"));
@@ -78,7 +78,7 @@ fn outcome_ui(ui: &mut Ui, cx: &Context<'_>, outcome: &Outcome) {
         Outcome::Refused(why) => {
             let colour = Theme::of(ui).fault();
             let why = cx.text("kit-view-refused", &[("why", why)]);
-            let why = RichText::new(why).color(colour).size(size::CAPTION);
+            let why = Font::Caption.text(why).color(colour);
             ui.add(Label::new(why).wrap());
         }
         Outcome::Figures { settings, open } => {

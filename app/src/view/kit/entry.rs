@@ -1,7 +1,7 @@
 //! All fields of one entry.
 
-use crate::look::{Theme, size};
-use egui::{Grid, Label, RichText, Ui};
+use crate::look::{Font, Theme};
+use egui::{Grid, Label, Ui};
 use traywright_core::drawing::Ink;
 use traywright_core::wording::{KitFormatter, begin};
 
@@ -9,7 +9,7 @@ use traywright_core::wording::{KitFormatter, begin};
 pub(super) fn ui(ui: &mut Ui, say: &KitFormatter<'_>, list: &str, id: &str) {
     let soft = Theme::of(ui).fill(Ink::Soft);
     let width = ui.available_width();
-    ui.spacing_mut().interact_size.y = size::BODY + 4.0;
+    ui.spacing_mut().interact_size.y = Font::Body.size() + 4.0;
     Grid::new(("kit-fields", list, id))
         .num_columns(2)
         .spacing([16.0, 3.0])
@@ -17,7 +17,7 @@ pub(super) fn ui(ui: &mut Ui, say: &KitFormatter<'_>, list: &str, id: &str) {
         .show(ui, |ui| {
             for field in say.kit.fields(list, id) {
                 let name = begin(&say.field(&field.keys));
-                let name = RichText::new(name).size(size::CAPTION).color(soft);
+                let name = Font::Caption.text(name).color(soft);
                 ui.add(Label::new(name).wrap());
                 ui.add(Label::new(say.value(&field.keys, &field.value)).wrap());
                 ui.end_row();

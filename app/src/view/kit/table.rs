@@ -1,7 +1,7 @@
 //! The entries of one list as a table: a row an entry, a column a field.
 
 use super::{RULES, entry, formatter};
-use crate::look::{Theme, aside, part_heading, size};
+use crate::look::{Font, Theme, aside, part_heading};
 use crate::view::kit::Context;
 use egui::{Align, Label, Layout, RichText, ScrollArea, Ui};
 use egui_extras::{Column, TableBuilder};
@@ -158,7 +158,7 @@ fn table_ui(ui: &mut Ui, cx: &mut Context<'_>, table: &Table, chosen: &str) {
                 .header(HEAD, |mut row| {
                     for name in std::iter::once(&head).chain(&table.columns) {
                         row.col(|ui| {
-                            let name = RichText::new(name).size(size::CAPTION).color(soft);
+                            let name = Font::Caption.text(name).color(soft);
                             ui.add(Label::new(name).wrap());
                         });
                     }

@@ -10,7 +10,7 @@ use traywright_core::drawing::Ink;
 
 /// Everything beside the tray.
 pub(super) fn all(document: &Document, cx: &ViewContext<'_>) -> Vec<Beside> {
-    let formatter = document.formatter(cx.desk.settings.notation());
+    let formatter = document.formatter(cx.desk.settings.notation);
     let lines = formatter.beside_tray(document.worksheet()).into_iter();
     lines
         .map(|what| Beside {

@@ -1,6 +1,6 @@
 //! The foot: what is left, what is short, and everything that can be done besides the next step.
 
-use super::keys::Pressed;
+use super::keys::{self, Pressed};
 use super::scale::{Weight, line, strong, target};
 use super::scene::Scene;
 use super::session::{GaugeFell, Input, Now, Step};
@@ -20,50 +20,50 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         strong(ui, open, scale.px(30.0), theme.fault());
     }
     let mut targets = vec![
-        ("loading-previous", "←", Pressed::Input(Input::Previous)),
-        ("loading-next", "→", Pressed::Input(Input::Next)),
+        ("loading-previous", Pressed::Input(Input::Previous)),
+        ("loading-next", Pressed::Input(Input::Next)),
     ];
     if let Some(task) = scene.session.task(scene.board) {
         if scene.session.can_reset(task) {
-            targets.push(("loading-reset", "R", Pressed::Input(Input::Reset)));
+            targets.push(("loading-reset", Pressed::Input(Input::Reset)));
         }
         if scene.session.is_sealed(task) && task.planned.is_some() {
-            targets.push(("loading-open", "O", Pressed::Input(Input::Open)));
+            targets.push(("loading-open", Pressed::Input(Input::Open)));
         }
         if scene.session.may_set_anew(task, scene.board) {
-            targets.push(("loading-anew", "O", Pressed::Input(Input::Open)));
+            targets.push(("loading-anew", Pressed::Input(Input::Open)));
         }
-        targets.push(("loading-fell", "F", Pressed::Input(Input::Fell)));
+        targets.push(("loading-fell", Pressed::Input(Input::Fell)));
     }
     if scene.session.reads(scene.board) {
         let other = Pressed::Input(Input::OtherPerson);
-        targets.push(("loading-other-person", "P", other));
+        targets.push(("loading-other-person", other));
     }
     if scene.board.gauge.is_some() {
         let check = Pressed::Input(Input::Gauge(GaugeFell::No));
-        targets.push(("loading-check-gauge", "G", check));
+        targets.push(("loading-check-gauge", check));
         let fell = Pressed::Input(Input::Gauge(GaugeFell::Yes));
-        targets.push(("loading-gauge-fell", "D", fell));
+        targets.push(("loading-gauge-fell", fell));
     }
-    targets.push(("loading-list", "L", Pressed::List));
+    targets.push(("loading-list", Pressed::List));
     // At the keypad the row is full; at a second reading it is shut.
     let reads = matches!(
         scene.session.step(scene.board),
         Some(Step::Read | Step::ReadAgain)
     );
     if !reads {
-        targets.push((
-            "loading-other-stage",
-            "T",
-            Pressed::Input(Input::OtherStage),
-        ));
-        targets.push(("loading-record", "V", Pressed::Record));
+        targets.push(("loading-other-stage", Pressed::Input(Input::OtherStage)));
+        targets.push(("loading-record", Pressed::Record));
     }
     let escape = scene.word("loading-key-escape");
-    targets.push(("loading-leave", &escape, Pressed::Leave));
+    targets.push(("loading-leave", Pressed::Leave));
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = egui::vec2(scale.px(10.0), scale.px(8.0));
-        for (id, key, pressed) in targets {
+        for (id, pressed) in targets {
+            let key = match pressed {
+                Pressed::Leave => escape.as_str(),
+                _ => keys::shown(&pressed),
+            };
             if target(ui, scale, (&scene.word(id), key), Weight::Small, 0.0).clicked() {
                 out.push(pressed);
             }

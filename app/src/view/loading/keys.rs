@@ -19,6 +19,42 @@ pub(super) enum Pressed {
     Understood,
 }
 
+/// Every key with what it asks for. Digits, marks and Escape are read apart.
+const KEYS: [(Key, Pressed); 17] = [
+    (Key::Backspace, Pressed::Input(Input::Back)),
+    (Key::Enter, Pressed::Input(Input::Enter)),
+    (Key::Space, Pressed::Input(Input::Done)),
+    (Key::ArrowLeft, Pressed::Input(Input::Previous)),
+    (Key::ArrowRight, Pressed::Input(Input::Next)),
+    (Key::B, Pressed::Input(Input::Stage(Stage::Bench))),
+    (Key::S, Pressed::Input(Input::Stage(Stage::SterileField))),
+    (Key::P, Pressed::Input(Input::OtherPerson)),
+    (Key::R, Pressed::Input(Input::Reset)),
+    (Key::T, Pressed::Input(Input::OtherStage)),
+    (Key::F, Pressed::Input(Input::Fell)),
+    (Key::G, Pressed::Input(Input::Gauge(GaugeFell::No))),
+    (Key::D, Pressed::Input(Input::Gauge(GaugeFell::Yes))),
+    (Key::O, Pressed::Input(Input::Open)),
+    (Key::L, Pressed::List),
+    (Key::V, Pressed::Record),
+    (Key::U, Pressed::Understood),
+];
+
+fn key_of(pressed: &Pressed) -> Option<Key> {
+    let mut keys = KEYS.iter();
+    keys.find(|(_, own)| own == pressed).map(|(key, _)| *key)
+}
+
+/// The key of a request, as a target shows it.
+pub(super) fn shown(pressed: &Pressed) -> &'static str {
+    match key_of(pressed) {
+        Some(Key::ArrowLeft) => "←",
+        Some(Key::ArrowRight) => "→",
+        Some(key) => key.name(),
+        None => "",
+    }
+}
+
 /// Keys that mean something now. What is typed into a field, and what a focused target is pressed
 /// by, is left to them.
 pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
@@ -46,11 +82,11 @@ pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
 /// True if any key but this input's was pressed, also one that the window takes for itself.
 pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
     let own = match input {
-        Input::Reset => Key::R,
-        Input::OtherStage => Key::T,
-        Input::Open => Key::O,
-        Input::Fell => Key::F,
-        Input::Gauge(GaugeFell::Yes) => Key::D,
+        Input::Reset
+        | Input::OtherStage
+        | Input::Open
+        | Input::Fell
+        | Input::Gauge(GaugeFell::Yes) => key_of(&Pressed::Input(input.clone())),
         _ => return false,
     };
     events.iter().any(|event| match event {
@@ -59,7 +95,7 @@ pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
             pressed: true,
             modifiers,
             ..
-        } => *key != own || !modifiers.is_none(),
+        } => Some(*key) != own || !modifiers.is_none(),
         _ => false,
     })
 }
@@ -83,27 +119,12 @@ fn one(event: &Event, session: &Session, focused: bool) -> Option<Pressed> {
 }
 
 fn of_key(key: Key, session: &Session, focused: bool) -> Option<Pressed> {
-    let input = match key {
-        Key::Backspace => Input::Back,
-        Key::Enter if !focused => Input::Enter,
-        Key::Space if !focused => Input::Done,
-        Key::ArrowLeft => Input::Previous,
-        Key::ArrowRight => Input::Next,
-        Key::B if session.phase == Phase::Stage => Input::Stage(Stage::Bench),
-        Key::S if session.phase == Phase::Stage => Input::Stage(Stage::SterileField),
-        Key::P => Input::OtherPerson,
-        Key::R => Input::Reset,
-        Key::T => Input::OtherStage,
-        Key::F => Input::Fell,
-        Key::G => Input::Gauge(GaugeFell::No),
-        Key::D => Input::Gauge(GaugeFell::Yes),
-        Key::O => Input::Open,
-        Key::L => return Some(Pressed::List),
-        Key::V => return Some(Pressed::Record),
-        Key::U => return Some(Pressed::Understood),
-        _ => return None,
-    };
-    Some(Pressed::Input(input))
+    let (_, pressed) = KEYS.into_iter().find(|(own, _)| *own == key)?;
+    match pressed {
+        Pressed::Input(Input::Enter | Input::Done) if focused => None,
+        Pressed::Input(Input::Stage(_)) if session.phase != Phase::Stage => None,
+        pressed => Some(pressed),
+    }
 }
 
 #[cfg(test)]
@@ -117,6 +138,14 @@ mod tests {
             pressed: true,
             repeat: false,
             modifiers: Modifiers::NONE,
+        }
+    }
+
+    #[test]
+    fn no_two_keys_ask_for_the_same_and_no_two_requests_share_a_key() {
+        for (key, pressed) in KEYS {
+            assert_eq!(key_of(&pressed), Some(key));
+            assert_eq!(KEYS.iter().filter(|(own, _)| *own == key).count(), 1);
         }
     }
 

@@ -202,7 +202,7 @@ fn shown(
     let session = state.session.clone();
     let scene = Scene {
         document,
-        formatter: document.formatter(cx.desk.settings.notation()),
+        formatter: document.formatter(cx.desk.settings.notation),
         board,
         session: &session,
         scale,
@@ -419,7 +419,7 @@ fn understood(cx: &mut ViewContext<'_>, document: &Document, board: &Board, stat
     };
     let scene = Scene {
         document,
-        formatter: document.formatter(cx.desk.settings.notation()),
+        formatter: document.formatter(cx.desk.settings.notation),
         board,
         session: &state.session,
         scale: Scale::of(egui::Vec2::ZERO),
@@ -456,7 +456,7 @@ fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<Strin
     let name = &[("name", item.name.as_str())];
     let mut said = vec![cx.counted(id, &[("count", spare)], name)];
     if item.kind == SlotKind::Drill {
-        let formatter = document.formatter(cx.desk.settings.notation());
+        let formatter = document.formatter(cx.desk.settings.notation);
         let spares = formatter.spares_of(item, worksheet);
         said.extend(spares.map(|spares| cx.text("loading-fell-spares", &[("spares", &spares)])));
         let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());

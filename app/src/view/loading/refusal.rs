@@ -1,7 +1,7 @@
 //! The words on a reading that does not confirm the setting. On a second one, nothing that would
 //! give away the figure that is looked for.
 
-use super::keys::Pressed;
+use super::keys::{self, Pressed};
 use super::scale::{Scale, Weight, line, strong, target};
 use super::scene::Scene;
 use super::session::{GaugeFell, Input, Step, is_off};
@@ -86,15 +86,18 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
         strong(ui, words, size, theme.fault());
     }
     line(ui, remedy, scale.text(), theme.fill(Ink::Strong));
-    if anew {
-        let verb = scene.word("loading-reset");
-        if target(ui, scale, (&verb, "R"), Weight::Main, scale.px(420.0)).clicked() {
-            out.push(Pressed::Input(Input::Reset));
-        }
+    let way_out = if anew {
+        Some(("loading-reset", Input::Reset))
     } else if unsound {
-        let verb = scene.word("loading-check-gauge");
-        if target(ui, scale, (&verb, "G"), Weight::Main, scale.px(420.0)).clicked() {
-            out.push(Pressed::Input(Input::Gauge(GaugeFell::No)));
+        Some(("loading-check-gauge", Input::Gauge(GaugeFell::No)))
+    } else {
+        None
+    };
+    if let Some((verb, input)) = way_out {
+        let (verb, pressed) = (scene.word(verb), Pressed::Input(input));
+        let words = (verb.as_str(), keys::shown(&pressed));
+        if target(ui, scale, words, Weight::Main, scale.px(420.0)).clicked() {
+            out.push(pressed);
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Opening a session: the stage of its readings, who sets and reads, the gauge on its check piece.
 
 use super::head::stage_id;
-use super::keys::Pressed;
+use super::keys::{self, Pressed};
 use super::reading::{keypad, typed_box};
 use super::scale::{Weight, line, strong, target};
 use super::scene::Scene;
@@ -81,10 +81,12 @@ fn stage_ui(
     } else {
         strong(ui, scene.word("loading-ask-stage"), scale.big(), strong_ink);
         ui.horizontal_wrapped(|ui| {
-            for (stage, key) in [(Stage::Bench, "B"), (Stage::SterileField, "S")] {
+            for stage in [Stage::Bench, Stage::SterileField] {
+                let pressed = Pressed::Input(Input::Stage(stage));
                 let name = scene.word(stage_id(stage));
-                if target(ui, scale, (&name, key), Weight::Main, scale.px(560.0)).clicked() {
-                    out.push(Pressed::Input(Input::Stage(stage)));
+                let words = (name.as_str(), keys::shown(&pressed));
+                if target(ui, scale, words, Weight::Main, scale.px(560.0)).clicked() {
+                    out.push(pressed);
                 }
             }
         });

@@ -2,7 +2,7 @@
 //! confirms having read it.
 
 use super::changed::{Changed, Resets, Why, Wrong};
-use super::keys::Pressed;
+use super::keys::{self, Pressed};
 use super::scale::{Weight, line, strong, target};
 use super::scene::{Scene, sites};
 use super::start::WindowRequest;
@@ -42,7 +42,8 @@ pub(super) fn ui(
     );
     ui.horizontal_wrapped(|ui| {
         let verb = scene.word("loading-understood");
-        if target(ui, scale, (&verb, "U"), Weight::Main, scale.px(520.0)).clicked() {
+        let words = (verb.as_str(), keys::shown(&Pressed::Understood));
+        if target(ui, scale, words, Weight::Main, scale.px(520.0)).clicked() {
             out.push(Pressed::Understood);
         }
         if scene.document.is_changed() {

@@ -39,7 +39,7 @@ pub(super) fn now(cx: &mut Context<'_>) -> Option<Rc<CachedOrder>> {
         cx.own.told = None;
         return None;
     };
-    let of = (document.generation(), cx.desk.settings.notation());
+    let of = (document.generation(), cx.desk.settings.notation);
     let kept = cx.own.told.take();
     let told = match kept.filter(|told| told.of == of) {
         Some(told) => Some(told),

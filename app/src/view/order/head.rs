@@ -4,9 +4,9 @@ use super::cached::CachedOrder;
 use super::{heading, pointer};
 use crate::action::{Action, Change, Command};
 use crate::desk::{RunProgress, Work};
-use crate::look::{aside, bold, size, words};
+use crate::look::{aside, part_title, words};
 use crate::view::order::Context;
-use egui::{Button, FontId, Label, RichText, Ui};
+use egui::{Button, Ui};
 use traywright_core::case::Edit;
 use traywright_core::plan::{Operation, OrderBy};
 use traywright_core::run::RunOrder;
@@ -19,14 +19,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder) {
     ui.heading(cx.word("order-title"));
     let by = formatter.order_by(worksheet.order_by);
     aside(ui, cx.text("order-by", &[("by", &by)]));
-    let cost = RichText::new(begin(&formatter.run_cost(told.priced.cost)));
-    let cost = cost.font(FontId::new(size::TITLE, bold()));
-    ui.add(Label::new(cost).wrap());
+    ui.heading(begin(&formatter.run_cost(told.priced.cost)));
     let run = cx.desk.run.order();
     match (run, cx.desk.run.best()) {
         (Some(run), _) => {
-            let verdict = RichText::new(formatter.run_verdict(run));
-            ui.add(Label::new(verdict.font(FontId::new(size::BODY, bold()))).wrap());
+            part_title(ui, formatter.run_verdict(run));
             if let Some(wish) = told.breaks {
                 let wish = formatter.run_wish(wish);
                 aside(ui, cx.text("order-breaks", &[("wish", &wish)]));

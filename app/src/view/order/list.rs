@@ -3,9 +3,9 @@
 use super::cached::CachedOrder;
 use super::heading;
 use super::keys::{self, Focus};
-use crate::look::{Theme, bold, row, size};
+use crate::look::{Font, Theme, row};
 use crate::view::order::Context;
-use egui::{FontId, Id, Sense, Ui, vec2};
+use egui::{Id, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 
 /// Room for the number, points.
@@ -39,12 +39,12 @@ fn row(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedOrder, n: usize) {
         .map(|(_, words)| words.as_str())
         .collect();
     let changes = changes.join("; ");
-    let caption = FontId::proportional(size::CAPTION);
+    let caption = Font::Caption.id();
     let painter = ui.painter();
     let above = painter.layout(changes.clone(), caption, soft, room);
-    let body = FontId::proportional(size::BODY);
+    let body = Font::Body.id();
     let line = painter.layout(said.line.clone(), body, strong, room);
-    let number = FontId::new(size::BODY, bold());
+    let number = Font::StrongBody.id();
     let number = painter.layout_no_wrap((n + 1).to_string(), number, strong);
     let top = if changes.is_empty() {
         0.0

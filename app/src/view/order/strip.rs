@@ -4,11 +4,10 @@ use super::cached::{CachedOrder, NAMES};
 use super::keys::{self, Focus};
 use super::{Moved, pointer};
 use crate::canvas::Camera;
-use crate::look::{Theme, size};
+use crate::look::{Font, Theme};
 use crate::view::order::Context;
 use egui::{
-    Key, Label, Pos2, Rect, Response, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2,
-    vec2,
+    Key, Label, Pos2, Rect, Response, ScrollArea, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
 };
 use traywright_core::drawing::Ink;
 use traywright_core::order::Cost;
@@ -195,7 +194,7 @@ fn said_ui(ui: &mut Ui, cx: &Context<'_>, now: Cost) {
         }
     };
     ui.add_space(2.0);
-    let text = RichText::new(text).size(size::BODY).color(colour);
+    let text = Font::Body.text(text).color(colour);
     ui.add(Label::new(text).wrap());
     ui.add_space(4.0);
 }

@@ -5,7 +5,7 @@ use crate::action::{Action, Command};
 use crate::canvas::mark_in;
 use crate::desk::Document;
 use crate::field::kept_text;
-use crate::look::{aside, fault, part_heading, size, words};
+use crate::look::{Font, aside, fault, part_heading, words};
 use crate::view::sheet::Context;
 use egui::{RichText, Ui, vec2};
 use traywright_core::plan::{Finding, Severity};
@@ -110,8 +110,8 @@ fn form(ui: &mut Ui, cx: &mut Context<'_>, document: &Document, settled: bool) {
     let formatter = cx.formatter();
     let list = formatter.not_assessed().join("; ");
     aside(ui, cx.word("sheet-view-covers"));
-    let not_assessed = RichText::new(cx.text("sheet-view-not-assessed", &[("list", &list)]));
-    ui.add(egui::Label::new(not_assessed.size(size::CAPTION)).wrap());
+    let not_assessed = cx.text("sheet-view-not-assessed", &[("list", &list)]);
+    ui.label(Font::Caption.text(not_assessed));
     if document.case().demonstration {
         words(ui, cx.word("sheet-view-practice"));
     }

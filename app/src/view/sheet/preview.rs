@@ -4,7 +4,7 @@ use super::leaf::{Leaf, Pages};
 use crate::action::Ask;
 use crate::action::{Action, ThenView};
 use crate::canvas::Camera;
-use crate::look::{Mode, Theme, size};
+use crate::look::{Font, Mode, Theme};
 use crate::platform::Purpose;
 use crate::view::sheet::Context;
 use egui::{
@@ -37,7 +37,7 @@ const SCALES: (f32, f32, f32) = (1.0, 12.0, 1.25);
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let document = cx.document;
     let (paper, now) = (cx.own.paper, cx.now);
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let kept = cx.own.pages.take();
     let mut pages = Pages::of(
         kept,
@@ -221,9 +221,7 @@ fn small_ui(ui: &mut Ui, cx: &mut Context<'_>, leaves: &mut [Leaf]) {
                             on_paper(ui, rect, |ui| leaf.thumb.paint(ui, camera));
                         }
                         response.on_hover_text(&name);
-                        ui.add(Label::new(
-                            RichText::new((n + 1).to_string()).size(size::CAPTION),
-                        ));
+                        ui.add(Label::new(Font::Caption.text((n + 1).to_string())));
                     }
                 });
         });

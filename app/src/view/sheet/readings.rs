@@ -1,8 +1,8 @@
 //! Progress of the verification of settings: in numbers, and what is missing.
 
-use crate::look::{aside, part_heading, size, words};
+use crate::look::{Font, aside, part_heading, words};
 use crate::view::sheet::Context;
-use egui::{RichText, Ui};
+use egui::Ui;
 use traywright_core::kit::DrillId;
 use traywright_core::sign::{ItemStanding, Objection, SettingState, Stage};
 use traywright_core::wording::Formatter;
@@ -40,8 +40,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>) {
             ("set", &set),
             ("missing", &missing),
         ];
-        let line = RichText::new(cx.text(id, &args));
-        ui.add(egui::Label::new(line.size(size::CAPTION)).wrap());
+        ui.label(Font::Caption.text(cx.text(id, &args)));
     }
 }
 

@@ -3,9 +3,9 @@
 
 use super::concerns::{Detail, row};
 use super::here::Here;
-use crate::look::{Theme, caption, heading, size};
+use crate::look::{Theme, aside, caption, fault, heading};
 use crate::view::site::Context;
-use egui::{Frame, Margin, RichText, Stroke, Ui};
+use egui::{Frame, Margin, Stroke, Ui};
 use traywright_core::case::Edit;
 use traywright_core::dentition::Notation;
 use traywright_core::drawing::Ink;
@@ -62,8 +62,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         if let Some(trial) = trials.trials.iter().find(|trial| trial.way == way) {
             trial_ui(ui, cx, here, trial);
         } else {
-            let text = RichText::new(cx.word(none_id(way)));
-            ui.label(text.size(size::CAPTION).weak());
+            caption(ui, cx.word(none_id(way)));
         }
     }
     cx.own.trials = Some(trials);
@@ -136,7 +135,7 @@ fn trial_ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, trial: &Trial) {
         .show(ui, |ui| match &trial.outcome {
             Ok(tried) => tried_ui(ui, cx, here, trial, tried),
             Err(refused) => {
-                ui.label(RichText::new(refused).color(Theme::of(ui).fault()));
+                fault(ui, refused);
             }
         });
 }
@@ -148,7 +147,7 @@ fn tried_ui(
     trial: &Trial,
     tried: &TrialResult,
 ) {
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let after = Formatter::english(&tried.case, notation);
     for line in settings(cx, here, tried, notation) {
         ui.label(line);
@@ -170,7 +169,7 @@ fn tried_ui(
     let lists = [&tried.settled, &tried.opened, &tried.changed];
     let nothing = lists.iter().all(|list| list.is_empty());
     if nothing {
-        ui.label(RichText::new(cx.word("site-trial-nothing")).weak());
+        aside(ui, cx.word("site-trial-nothing"));
     }
     let take = cx.text("site-trial-take", &[("implant", &trial.implant)]);
     if ui.button(take).clicked() {

@@ -3,9 +3,9 @@
 use super::here::Here;
 use crate::action::Action;
 use crate::canvas::mark_in;
-use crate::look::{Theme, bold, caption, heading, size};
+use crate::look::{Font, Theme, aside, caption, heading};
 use crate::view::site::Context;
-use egui::{FontId, RichText, Sense, Ui, vec2};
+use egui::{RichText, Sense, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Finding, Severity};
 use traywright_core::wording::{Formatter, begin};
@@ -32,7 +32,7 @@ pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         accuracy = accuracy.or(said.accuracy);
     }
     if !any {
-        ui.label(RichText::new(cx.word("site-no-findings")).weak());
+        aside(ui, cx.word("site-no-findings"));
     }
     if let Some(accuracy) = accuracy {
         caption(ui, begin(&accuracy));
@@ -71,9 +71,9 @@ pub(super) fn row(
             };
             let text = format!("{}: {what}", begin(&said.word));
             let font = if strong {
-                FontId::new(13.0, bold())
+                Font::StrongLine.id()
             } else {
-                FontId::proportional(13.0)
+                Font::Line.id()
             };
             let label = egui::Label::new(RichText::new(text).font(font))
                 .wrap()
@@ -86,7 +86,7 @@ pub(super) fn row(
                 .chain(said.remedy.iter().filter(|_| severity.is_open()));
             if detail == Detail::Full {
                 for line in below {
-                    let line = RichText::new(line).size(size::CAPTION).color(soft);
+                    let line = Font::Caption.text(line).color(soft);
                     ui.add(egui::Label::new(line).wrap());
                 }
             }

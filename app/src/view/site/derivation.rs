@@ -2,9 +2,9 @@
 
 use super::here::Here;
 use crate::look::row::focus_frame;
-use crate::look::{Theme, bold, size};
+use crate::look::{Font, Theme};
 use crate::view::site::Context;
-use egui::{FontId, Response, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
+use egui::{Response, ScrollArea, Sense, Stroke, Ui, WidgetInfo, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, StepSheet};
 use traywright_core::wording::TermText;
@@ -48,7 +48,7 @@ pub(super) fn figure(
     ui: &mut Ui,
     width: f32,
     text: &str,
-    font: FontId,
+    font: Font,
     name: &str,
     told: &mut Option<Derivation>,
     tell: impl FnOnce(String) -> Derivation,
@@ -56,7 +56,7 @@ pub(super) fn figure(
     let theme = Theme::of(ui);
     let galley = ui
         .painter()
-        .layout_no_wrap(text.to_owned(), font, theme.fill(Ink::Strong));
+        .layout_no_wrap(text.to_owned(), font.id(), theme.fill(Ink::Strong));
     let height = galley.rect.height().max(22.0);
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
     let place = egui::pos2(
@@ -95,9 +95,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: Option<De
         ui.spacing_mut().item_spacing.y = 2.0;
         let soft = theme.fill(Ink::Soft);
         let line = cx.text("site-told", &[("what", &told.what), ("line", &told.line)]);
-        let line = RichText::new(line)
-            .font(FontId::new(13.0, bold()))
-            .color(theme.fill(Ink::Accent));
+        let line = Font::StrongLine.text(line).color(theme.fill(Ink::Accent));
         ui.label(line);
         let list = |id: &str| {
             let terms = told.terms.iter().map(|term| {
@@ -111,7 +109,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: Option<De
             });
             terms.collect::<Vec<_>>()
         };
-        let below = |text: String| RichText::new(text).size(size::CAPTION).color(soft);
+        let below = |text: String| Font::Caption.text(text).color(soft);
         ui.label(below(list("site-term").join(" · ")))
             .on_hover_text(list("site-term-origin").join("\n"));
         ui.label(below(told.rule));

@@ -4,21 +4,10 @@ use crate::action::Change;
 use crate::desk::Document;
 use crate::view::form::FormSubject;
 use crate::view::site::Context;
-use std::borrow::Cow;
 use traywright_core::case::{Edit, GuideState, MeasuredAt, Site, Step, supplied};
 use traywright_core::kit::{DrillSleeve, DrillSleeveId, Implant, Kit, MasterSleeve, StepId};
 use traywright_core::plan::{SiteSheet, StepSheet};
 use traywright_core::wording::Formatter;
-
-/// The entries that a view of a case can offer: those of its own copy, and those of the live kit
-/// that it lacks.
-pub(super) fn offered<'a>(cx: &Context<'a>) -> Cow<'a, Kit> {
-    let copy = &cx.document.case().kit;
-    match &cx.desk.live_kit {
-        Some(live) => Cow::Owned(copy.together_with(live)),
-        None => Cow::Borrowed(copy),
-    }
-}
 
 /// The site that is looked at.
 pub(super) struct Here<'a> {

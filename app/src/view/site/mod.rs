@@ -14,8 +14,9 @@ mod state;
 pub use state::State;
 
 use crate::context::CaseContext;
+use crate::look::aside;
 use derivation::Derivation;
-use egui::{RichText, ScrollArea, Ui, UiBuilder, vec2};
+use egui::{ScrollArea, Ui, UiBuilder, vec2};
 use here::Here;
 
 /// The context of this view.
@@ -26,9 +27,9 @@ const GAP: f32 = 18.0;
 
 /// Shows the view.
 pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
-    let kit = here::offered(cx);
+    let kit = cx.offered_kit();
     let Some(here) = Here::of(cx, &kit) else {
-        ui.label(RichText::new(cx.word("site-none")).weak());
+        aside(ui, cx.word("site-none"));
         return;
     };
     cx.own.look_at(&here.site.id);

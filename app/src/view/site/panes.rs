@@ -2,9 +2,9 @@
 
 use super::here::Here;
 use super::{alternatives, concerns, sequence};
-use crate::look::{Theme, bold};
+use crate::look::{Font, Theme};
 use crate::view::site::Context;
-use egui::{FontId, RichText, ScrollArea, Stroke, Ui};
+use egui::{RichText, ScrollArea, Stroke, Ui};
 use traywright_core::drawing::Ink;
 
 /// The pane that is shown.
@@ -40,9 +40,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         ] {
             let chosen = cx.own.pane == pane;
             let text = RichText::new(cx.word(id)).font(if chosen {
-                FontId::new(13.0, bold())
+                Font::StrongLine.id()
             } else {
-                FontId::proportional(13.0)
+                Font::Line.id()
             });
             if ui.selectable_label(chosen, text).clicked() {
                 cx.own.pane = pane;

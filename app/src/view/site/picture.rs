@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
         focus_frame(ui, room);
     }
     let document = here.document;
-    let notation = cx.desk.settings.notation();
+    let notation = cx.desk.settings.notation;
     let name = here.name();
     let texts = cx.desk.texts;
     let section = Section {

@@ -27,7 +27,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let width = whole.clamp(LEAST.min(room), room);
     let width_mm = f64::from(width / PER_MM);
     let name = cx.word("tray-drawing");
-    let (notation, texts) = (cx.desk.settings.notation(), cx.desk.texts);
+    let (notation, texts) = (cx.desk.settings.notation, cx.desk.texts);
     let drawn = || draw(notation, document, width_mm, texts);
     let state = (document.generation(), width_mm.to_bits(), notation);
     let cached = cx.state.drawings.drawing("tray", state, drawn);

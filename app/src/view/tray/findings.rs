@@ -3,9 +3,9 @@
 use super::aside;
 use crate::action::Action;
 use crate::canvas::mark_in;
-use crate::look::{bold, size};
+use crate::look::heading;
 use crate::view::tray::Context;
-use egui::{FontId, Label, RichText, Ui, vec2};
+use egui::{Label, Ui, vec2};
 use traywright_core::plan::{Finding, Rule, Severity};
 use traywright_core::wording::begin;
 
@@ -24,8 +24,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         .iter()
         .filter(|f| RULES.contains(&f.rule))
         .collect();
-    let font = FontId::new(size::HEADING, bold());
-    ui.label(RichText::new(cx.word("tray-told")).font(font));
+    heading(ui, cx.word("tray-told"));
     let beside = told.iter().any(|f| f.rule == Rule::LookAlikesSideBySide);
     if !beside {
         one(ui, Severity::Clear, &cx.word("tray-none-beside"));

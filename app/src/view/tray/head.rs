@@ -3,9 +3,9 @@
 use super::{aside, carried};
 use crate::action::View;
 use crate::action::{Action, Change, Command};
-use crate::look::{Theme, bold, size};
+use crate::look::{Font, Theme};
 use crate::view::tray::Context;
-use egui::{FontId, Label, RichText, Ui, vec2};
+use egui::{Label, RichText, Ui, vec2};
 use traywright_core::case::Edit;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
@@ -81,7 +81,7 @@ fn in_hand(ui: &mut Ui, cx: &Context<'_>) {
     let from = ui.cursor().top();
     if let Some(carried) = &cx.own.carried {
         let text = RichText::new(carried::words(cx, document, carried));
-        let font = FontId::new(size::BODY, bold());
+        let font = Font::StrongBody.id();
         let accent = Theme::of(ui).fill(Ink::Accent);
         ui.add(Label::new(text.font(font).color(accent)).wrap());
     } else {

@@ -2,9 +2,9 @@
 
 use super::{carried, keys, place_of, pointer};
 use crate::desk::Document;
-use crate::look::{Theme, bold, row, size};
+use crate::look::{Font, Theme, heading, row};
 use crate::view::tray::Context;
-use egui::{EventFilter, FontId, Id, Sense, Ui, pos2};
+use egui::{EventFilter, Id, Sense, Ui, pos2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::LoadItem;
 use traywright_core::wording::{Formatter, begin};
@@ -17,8 +17,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let (document, formatter) = (cx.document, cx.formatter());
     let loading = &document.worksheet().loading;
     ui.add_space(6.0);
-    let font = FontId::new(size::HEADING, bold());
-    ui.label(egui::RichText::new(cx.word("tray-list")).font(font));
+    heading(ui, cx.word("tray-list"));
     let chosen = cx.own.chosen.clone();
     let focused = chosen.as_ref().and_then(|chosen| {
         let at = place_of(loading, chosen)?;
@@ -97,10 +96,10 @@ fn row(
     let (strong, soft) = (theme.fill(Ink::Strong), theme.fill(Ink::Soft));
     let lay_out =
         |text: &str, font, colour, wide| ui.painter().layout(text.to_owned(), font, colour, wide);
-    let bold_body = FontId::new(size::BODY, bold());
+    let bold_body = Font::StrongBody.id();
     let place = lay_out(&slot, bold_body, strong, SLOT - 8.0);
-    let head = lay_out(&title, FontId::proportional(size::BODY), strong, words);
-    let foot = lay_out(&under, FontId::proportional(size::CAPTION), soft, words);
+    let head = lay_out(&title, Font::Body.id(), strong, words);
+    let foot = lay_out(&under, Font::Caption.id(), soft, words);
     let height = (head.size().y + foot.size().y + 14.0).max(place.size().y + 12.0);
     let said = cx.text(
         "tray-row",

@@ -12,9 +12,9 @@ mod list;
 mod pointer;
 
 use crate::context::CaseContext;
-use crate::look::{pane, size};
+use crate::look::{Font, pane};
 use carried::Carried;
-use egui::{Panel, Pos2, Rect, RichText, ScrollArea, Ui};
+use egui::{Panel, Pos2, Rect, ScrollArea, Ui};
 use traywright_core::case::Held;
 use traywright_core::plan::LoadItem;
 
@@ -101,6 +101,6 @@ fn place_of(loading: &[LoadItem], held: &Held) -> Option<usize> {
 
 /// Words of lesser weight.
 fn aside(ui: &mut Ui, text: impl Into<String>) {
-    let text = RichText::new(text).weak().size(size::CAPTION);
+    let text = Font::Caption.text(text).weak();
     ui.add(egui::Label::new(text).wrap());
 }

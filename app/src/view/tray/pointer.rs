@@ -2,9 +2,9 @@
 
 use super::carried::{Carried, CarriedBy, put_down, words};
 use crate::desk::Document;
-use crate::look::{Theme, size};
+use crate::look::{Font, Theme};
 use crate::view::tray::Context;
-use egui::{CursorIcon, FontId, Key, Modifiers, Order, Pos2, Rect, Response, Ui, vec2};
+use egui::{CursorIcon, Key, Modifiers, Order, Pos2, Rect, Response, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::kit::Label;
 use traywright_core::plan::LoadItem;
@@ -84,7 +84,7 @@ fn beside(ui: &Ui, place: Pos2, text: String) {
     let theme = Theme::of(ui);
     let layer = egui::LayerId::new(Order::Tooltip, egui::Id::unique("tray in hand"));
     let painter = ui.ctx().layer_painter(layer);
-    let font = FontId::proportional(size::CAPTION);
+    let font = Font::Caption.id();
     let galley = painter.layout(text, font, theme.fill(Ink::Strong), 280.0);
     let room = ui.ctx().content_rect().shrink(6.0);
     let size = galley.size() + vec2(16.0, 12.0);

@@ -247,9 +247,10 @@ impl ArchFrame {
         pointer::on_arch(&self.model, placement, from)
     }
 
-    /// Description of the part of this id: `site:ID`, `tooth:46`, `pin:NAME`.
+    /// Description of a thing on the chart.
     #[must_use]
-    pub fn name_of(&self, id: &str) -> Option<&str> {
+    pub fn name_of(&self, thing: ArchSelection<'_>) -> Option<&str> {
+        let id = thing.group_id();
         self.drawing.items().iter().find_map(|item| match item {
             Item::Group(group) if group.id == id => Some(group.name.as_str()),
             _ => None,

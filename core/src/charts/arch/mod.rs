@@ -51,7 +51,7 @@ pub enum Arches {
     Both,
 }
 
-/// The choice on screen.
+/// A thing on the chart, as it is chosen or pointed at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ArchSelection<'a> {
     /// A site.
@@ -60,6 +60,17 @@ pub enum ArchSelection<'a> {
     Tooth(ToothPosition),
     /// The pin of this name.
     Pin(&'a str),
+}
+
+impl ArchSelection<'_> {
+    /// The id of its group in the drawing.
+    fn group_id(self) -> String {
+        match self {
+            Self::Site(id) => format!("site:{id}"),
+            Self::Tooth(position) => format!("tooth:{position}"),
+            Self::Pin(name) => format!("pin:{name}"),
+        }
+    }
 }
 
 /// Options of an arch chart.
@@ -238,7 +249,7 @@ fn draw_arch(
                         handle_symbol(&mut part, apex, handle, options.texts);
                     }
                 }
-                format!("site:{}", site.id)
+                ArchSelection::Site(&site.id).group_id()
             }
             LabelSubject::Pin(index) => {
                 let name = &case.guide.pins[index].name;
@@ -246,7 +257,7 @@ fn draw_arch(
                 if options.chosen == Some(ArchSelection::Pin(name.as_str())) {
                     part.circle(target, radius + 0.7, Paint::outline(CHOSEN));
                 }
-                format!("pin:{name}")
+                ArchSelection::Pin(name.as_str()).group_id()
             }
         };
         label.draw(&mut part, port);
@@ -313,7 +324,8 @@ fn draw_teeth(
         let name = options
             .texts
             .get("chart-part", &[("what", &what), ("words", &words)]);
-        drawing.add_group(format!("tooth:{}", tooth.position), name, part);
+        let id = ArchSelection::Tooth(tooth.position).group_id();
+        drawing.add_group(id, name, part);
     }
 }
 

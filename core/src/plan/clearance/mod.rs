@@ -1,8 +1,6 @@
 //! The distances between the cuts and what must not be hurt: structures, walls, neighbours, crowns.
 
-pub(super) mod cuts;
 pub(super) mod neighbours;
-pub(super) mod partial;
 pub(super) mod room;
 pub(super) mod space;
 pub(super) mod structures;

@@ -6,9 +6,9 @@ use crate::case::{
 };
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
-use crate::plan::clearance::cuts::{SiteCuts, judged};
 use crate::plan::clearance::space::tilt_of;
 use crate::plan::depth::context::StepPath;
+use crate::plan::depth::cuts::{SiteCuts, judged};
 use crate::plan::depth::stale::stale_obstacle;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;

@@ -15,10 +15,10 @@ use crate::case::{
 };
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
-use crate::plan::clearance::cuts::{Bore, SiteCuts};
-use crate::plan::clearance::partial::PartlyKnown;
 use crate::plan::clearance::space::tilt_of;
 use crate::plan::clearance::walls::radius_term;
+use crate::plan::depth::cuts::{Bore, SiteCuts};
+use crate::plan::depth::partial::PartlyKnown;
 use crate::plan::depth::stale::stale_structure;
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;

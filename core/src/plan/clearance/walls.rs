@@ -3,7 +3,7 @@
 use crate::case::{Height, LimitId, MeasuredAt, Rule, SitePlace, Wall, WallSide};
 use crate::dentition::Jaw;
 use crate::measure::Length;
-use crate::plan::clearance::cuts::SiteCuts;
+use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::stale::stale_wall;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;

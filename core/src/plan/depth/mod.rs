@@ -1,9 +1,9 @@
 //! The arithmetic of depth: seats, preparations, settings, cuts, and where the implant ends.
 
 pub(super) mod context;
+pub(super) mod cuts;
 pub(super) mod final_depth;
-pub(super) mod insertion;
-pub(super) mod pins;
+pub(super) mod partial;
 pub(super) mod setting;
 pub(super) mod shortfall;
 pub(super) mod stale;

@@ -10,7 +10,7 @@ use crate::plan::term_name::TermName;
 
 /// The means that gives a step its depth.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum DepthControl<'a> {
+pub(in crate::plan) enum DepthControl<'a> {
     /// A stop that is set on a gauge.
     Adjustable {
         stop: &'a Stop,
@@ -48,7 +48,7 @@ pub enum Edge {
 }
 
 /// A setting as it can be made.
-pub(super) struct SettingChoice {
+pub(in crate::plan) struct SettingChoice {
     pub(in crate::plan) set: Figure,
     pub(in crate::plan) gauge: Option<Figure>,
     pub(in crate::plan) mark: Option<MarkEdge>,
@@ -79,7 +79,7 @@ impl<'a> DepthControl<'a> {
         }
     }
 
-    pub(super) const fn is_adjustable(&self) -> bool {
+    pub(in crate::plan) const fn is_adjustable(&self) -> bool {
         matches!(self, Self::Adjustable { .. })
     }
 
@@ -109,7 +109,7 @@ impl<'a> DepthControl<'a> {
     }
 
     /// This setting lowered to another one.
-    pub(super) fn lower_to(&self, own: &Figure, least: Length) -> Known<Length> {
+    pub(in crate::plan) fn lower_to(&self, own: &Figure, least: Length) -> Known<Length> {
         let &Self::Adjustable {
             stop,
             gauge: Some(gauge),

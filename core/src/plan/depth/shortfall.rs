@@ -3,8 +3,8 @@
 use crate::case::{LimitId, Limits, Place, Rule, SitePlace};
 use crate::kit::DepthRule;
 use crate::measure::Length;
-use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
+use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Sign, sum};
 use crate::plan::figure_rule::FigureRule;

@@ -168,7 +168,7 @@ fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
 
 /// From the platform up to the coronal face of the sleeves: the master sleeve's rim, or the landing
 /// face of a drill sleeve in it.
-pub(super) fn seat_through(
+pub(in crate::plan) fn seat_through(
     site: &SiteContext<'_>,
     seat_above_rim: Option<Term>,
     id: Field,

@@ -2,8 +2,8 @@
 
 use crate::case::{Case, OrderedUse, Place, Rule};
 use crate::kit::SiteId;
-use crate::plan::Operation;
 use crate::plan::finding::{Finding, Verdict};
+use crate::plan::order::operations::Operation;
 use std::collections::BTreeMap;
 
 /// The source of the order in which things are done.

@@ -3,9 +3,9 @@
 
 use crate::case::{Access, Case, GuidedExtent, SiteState, UseOrder};
 use crate::kit::{Label, SiteId, StepId};
-use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::StepPath;
-use crate::plan::stock::holding::holding_by_default;
+use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::order::holding::holding_by_default;
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq)]

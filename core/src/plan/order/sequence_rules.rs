@@ -14,8 +14,8 @@
 use crate::case::{Rule, SitePlace};
 use crate::kit::{Drill, DrillKind, Protocol};
 use crate::measure::Length;
-use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
+use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::finding::{Finding, Verdict};
 
 /// Departures of a site's sequence from its protocol and from what is safe. Nothing is forbidden.
@@ -127,7 +127,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             .cut
             .steps
             .iter()
-            .any(crate::plan::StepSheet::is_full_depth)
+            .any(crate::plan::depth::steps::StepSheet::is_full_depth)
         {
             out.push((self.finding)(Rule::NoFullDepth).verdict(self.departure));
         } else if let Some(drill) = self.widest_kept_short() {
@@ -148,7 +148,7 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     fn widest_kept_short(&self) -> Option<&Drill> {
         let bores = self.steps.iter().zip(self.cut.steps);
         let bores = bores.filter(|(step, _)| step.drill.kind.makes_the_bore());
-        let rank = |(step, sheet): &(&StepContext<'_>, &crate::plan::StepSheet)| {
+        let rank = |(step, sheet): &(&StepContext<'_>, &crate::plan::depth::steps::StepSheet)| {
             (step.drill.cutting_diameter_mm, sheet.is_full_depth())
         };
         let (step, sheet) = bores.max_by_key(rank)?;

@@ -7,7 +7,6 @@ use crate::plan::finding::argument::Argument;
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::stock::loading::LoadItem;
 use crate::plan::stock::pieces::{Piece, Pieces};
-use crate::plan::tray;
 use std::collections::BTreeSet;
 
 /// The number of something needed and the number there is.
@@ -169,5 +168,4 @@ pub(in crate::plan) fn check(
             .arg("name", &item.name),
         );
     }
-    tray::check(case, loading, findings);
 }

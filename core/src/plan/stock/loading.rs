@@ -3,18 +3,17 @@
 
 use crate::case::Case;
 use crate::kit::{
-    Accessory, AccessoryKind, DrillId, Label, Marking, SiteId, SlotKind, StepId, StopId,
+    Accessory, AccessoryKind, DrillId, Label, Marking, Pin, SiteId, SlotKind, StepId, StopId,
 };
 use crate::measure::Length;
-use crate::plan::clearance::cuts::SiteCuts;
-use crate::plan::depth::pins::{self, PinSheet};
+use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::setting::MarkEdge;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known};
+use crate::plan::fit::pins::{self, PinSheet};
+use crate::plan::order::holding::holding_by_default;
 use crate::plan::order::operations::{Operation, to_punch};
-use crate::plan::stock::holding::holding_by_default;
 use crate::plan::stock::pieces::{Piece, PieceSetting};
-use crate::plan::tray;
 use std::collections::BTreeMap;
 
 /// One physical thing to be laid in the tray.
@@ -87,7 +86,7 @@ pub struct Reset {
     pub before: usize,
 }
 
-/// The items laid, and the settings set anew in surgery.
+/// The items to be laid, and the settings set anew in surgery.
 pub(in crate::plan) struct Loading {
     pub(in crate::plan) items: Vec<LoadItem>,
     /// In the order of use.
@@ -106,14 +105,14 @@ pub(in crate::plan) fn loading(
     let (for_pins, others): (Vec<_>, Vec<_>) = pieces.iter().partition(is_for_pins);
     // Pins hold the guide before anything is drilled through it.
     let mut items: Vec<LoadItem> = for_pins.iter().map(|piece| item_of(piece)).collect();
-    items.extend(pins::items(case));
+    let pin = |pin: &Pin| plain(SlotKind::Pin, &pin.id, &pin.name, vec![WHOLE_CASE]);
+    items.extend(pins::pins_of(case).map(pin));
     let first_other = items.len();
     items.extend(others.iter().map(|piece| item_of(piece)));
     items.extend(sleeves(cuts, order));
     items.extend(implants_and_carriers(case, cuts));
     items.extend(drivers_and_accessories(case, cuts));
     number_copies(&mut items);
-    tray::assign_slots(case, &mut items);
     let places = (0..for_pins.len()).chain(first_other..);
     let mut resets: Vec<Reset> = for_pins
         .into_iter()
@@ -123,6 +122,17 @@ pub(in crate::plan) fn loading(
         .collect();
     resets.sort_by_key(|reset| reset.before);
     Loading { items, resets }
+}
+
+/// The drill of a step as it is set for it, on the tray or by then set anew in surgery.
+pub(in crate::plan) fn drill_of<'a>(
+    loading: &'a [LoadItem],
+    resets: &'a [Reset],
+    site: &SiteId,
+    step: &StepId,
+) -> Option<&'a LoadItem> {
+    let mut all = loading.iter().chain(resets.iter().map(|one| &one.to));
+    all.find(|item| item.set.is_some() && item.serves.iter().any(|one| one.is_step(site, step)))
 }
 
 /// A drill as it is laid on the tray.

@@ -2,9 +2,7 @@
 
 pub(super) mod actionable;
 pub(super) mod assign;
-pub(super) mod holding;
 pub(super) mod lines;
 pub(super) mod loading;
 pub(super) mod pieces;
 pub(super) mod share;
-pub(super) mod view;

@@ -7,8 +7,8 @@
 
 use crate::case::Case;
 use crate::kit::{Drill, DrillId, Label, PinId, StopId};
-use crate::plan::clearance::cuts::SiteCuts;
-use crate::plan::depth::pins::PinSheet;
+use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::fit::pins::PinSheet;
 use crate::plan::order::operations::Operation;
 use crate::plan::stock::assign::assign_pieces;
 use crate::plan::stock::loading::{DrillSetup, ServedPlace, WHOLE_CASE};

@@ -1,7 +1,7 @@
 //! Look-alikes on the tray.
 
 use crate::kit::Marking;
-use crate::plan::LoadItem;
+use crate::plan::stock::loading::LoadItem;
 
 /// True if a hand could take one for the other by its looks: the same drill at another setting,
 /// which nothing but the figure distinguishes, or other instruments of one kind that are marked

@@ -2,7 +2,7 @@
 
 use crate::case::{Case, Held, TrayPlace};
 use crate::kit::{Label, SlotKind};
-use crate::plan::LoadItem;
+use crate::plan::stock::loading::LoadItem;
 
 impl LoadItem {
     /// The thing by what stays the same when its setting changes.

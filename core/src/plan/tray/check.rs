@@ -5,8 +5,10 @@ use super::beside::are_beside;
 use super::by_hand::followed;
 use crate::case::{Case, Place, Rule};
 use crate::kit::TraySlot;
+use crate::plan::finding::argument::Argument;
 use crate::plan::finding::{Finding, Verdict};
-use crate::plan::{Actionable, Argument, LoadItem};
+use crate::plan::stock::actionable::Actionable;
+use crate::plan::stock::loading::LoadItem;
 
 /// Two look-alikes that are side by side, by their places in the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -41,6 +43,9 @@ pub fn side_by_side(case: &Case, items: &[LoadItem]) -> Vec<SideBySide> {
 
 /// Reports look-alikes side by side, and chosen places that are not followed.
 pub(in crate::plan) fn check(case: &Case, items: &[LoadItem], findings: &mut Vec<Finding>) {
+    if case.setup.tray.is_none() {
+        return;
+    }
     let name = |item: &LoadItem| {
         item.slot
             .as_ref()

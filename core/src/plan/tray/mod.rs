@@ -21,13 +21,22 @@ pub(super) use check::check;
 
 use crate::case::Case;
 use crate::kit::SlotKind;
-use crate::plan::stock::loading::LoadItem;
+use crate::plan::stock::loading::{LoadItem, Loading};
 use alike::are_alike;
 use apart::{SlotProblem, arrange_apart};
 use beside::are_beside;
 
-/// Gives the things their slots.
-pub(super) fn assign_slots(case: &Case, items: &mut [LoadItem]) {
+/// Gives the things their slots; a drill that is set anew stays in its own.
+pub(super) fn lay(case: &Case, loading: &mut Loading) {
+    assign_slots(case, &mut loading.items);
+    for reset in &mut loading.resets {
+        let item = &loading.items[reset.item];
+        reset.to.slot.clone_from(&item.slot);
+        reset.to.own_slot.clone_from(&item.own_slot);
+    }
+}
+
+fn assign_slots(case: &Case, items: &mut [LoadItem]) {
     let slots = case.tray_slots();
     let mut kinds: Vec<SlotKind> = items.iter().map(|item| item.kind).collect();
     kinds.sort();

@@ -4,8 +4,8 @@
 use crate::case::{GuideState, SleeveFace};
 use crate::kit::{Implant, ImplantId, Kit, StopKind};
 use crate::measure::Length;
-use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{SiteContext, StepPath};
+use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::shortfall;
 use crate::plan::depth::steps::{StepSheet, work_out_steps};
 use crate::plan::figure::{Known, Reason};

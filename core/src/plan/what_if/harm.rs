@@ -8,7 +8,7 @@ use crate::case::{
 use crate::dentition::ToothPosition;
 use crate::kit::SiteId;
 use crate::measure::Length;
-use crate::plan::clearance::cuts::{Bore, SiteCuts};
+use crate::plan::depth::cuts::{Bore, SiteCuts};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Quantity};
 use crate::plan::figure_rule::FigureRule;

@@ -4,11 +4,11 @@ use crate::kit::{
     Drill, DrillId, DrillSleeve, DrillSleeveId, Label, SiteId, SlotKind, StepId, Stop,
 };
 use crate::measure::Length;
-use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::depth::context::{StepContext, StepPath};
-use crate::plan::depth::pins::PinSheet;
+use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::Reason;
 use crate::plan::finding::Finding;
+use crate::plan::fit::pins::PinSheet;
 use crate::plan::fit::sleeves;
 use crate::plan::stock::loading::Loading;
 use crate::plan::what_if::harm::{CutHarm, Endangered, Exceeded, SiteMargins};
@@ -205,7 +205,7 @@ pub(in crate::plan) fn mix_ups(
 type PlannedStep<'a> = (
     &'a SiteCuts<'a>,
     StepContext<'a>,
-    &'a crate::plan::StepSheet,
+    &'a crate::plan::depth::steps::StepSheet,
 );
 
 fn planned<'a>(cut: &'a SiteCuts<'a>) -> impl Iterator<Item = PlannedStep<'a>> {
@@ -234,7 +234,7 @@ pub(in crate::plan) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
 fn slot_of(mistake: &Mistake, loaded: &Loading) -> Option<Label> {
     let found = match mistake {
         Mistake::OtherSetting { of, step, .. } | Mistake::OtherSet { of, step, .. } => {
-            crate::plan::worksheet::drill_of(&loaded.items, &loaded.resets, of, step)
+            crate::plan::stock::loading::drill_of(&loaded.items, &loaded.resets, of, step)
         }
         Mistake::PinDrill { pin, .. } => {
             let set_anew = loaded.resets.iter().map(|reset| &reset.to);
@@ -260,7 +260,7 @@ struct Taken {
 /// The mistakes at a step that do harm there.
 struct Harmful<'a> {
     margins: &'a SiteMargins,
-    sheet: &'a crate::plan::StepSheet,
+    sheet: &'a crate::plan::depth::steps::StepSheet,
     all: Vec<(Taken, CutHarm)>,
 }
 
@@ -298,7 +298,7 @@ impl<'a> Here<'a> {
     fn of(
         cut: &'a SiteCuts<'a>,
         step: StepContext<'a>,
-        sheet: &crate::plan::StepSheet,
+        sheet: &crate::plan::depth::steps::StepSheet,
     ) -> Option<Self> {
         let seat = sheet.seat.length()?;
         let above_rim = step
@@ -440,7 +440,7 @@ fn mistakes<'a>(
     cut: &'a SiteCuts<'a>,
     (all, cuts, pins): (&[PlannedStep<'_>], &[SiteCuts<'_>], &[PinSheet]),
     step: StepContext<'a>,
-    (sheet, margins): (&crate::plan::StepSheet, &SiteMargins),
+    (sheet, margins): (&crate::plan::depth::steps::StepSheet, &SiteMargins),
 ) -> Vec<(Taken, CutHarm)> {
     let mut out = Harmful {
         margins,

@@ -13,9 +13,9 @@ pub(super) use site::remove as remove_site;
 pub(super) use tooth::set_state as set_tooth_state;
 
 use super::pick::{Picked, picked};
-use crate::look::{self, bold, size};
+use crate::look::{self};
 use crate::view::arch::Context;
-use egui::{FontId, RichText, Ui};
+use egui::Ui;
 
 /// Shows the panel.
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
 
 /// The heading of the panel.
 fn title(ui: &mut Ui, text: &str) {
-    ui.label(RichText::new(text).font(FontId::new(size::TITLE, bold())));
+    ui.heading(text);
 }
 
 /// A heading within the panel.

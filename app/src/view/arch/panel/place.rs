@@ -5,7 +5,7 @@ use crate::action::Action;
 use crate::field::{self, New};
 use crate::look::remark;
 use crate::view::arch::Context;
-use crate::view::offer::{choices, edit_with_kit, extents, offered};
+use crate::view::offer::{choices, edit_with_kit, extents};
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -140,15 +140,14 @@ fn ask<T: PartialEq + Clone>(
 /// The master sleeves, those that fit the implant's protocols first and marked as fitting.
 fn masters(cx: &Context<'_>) -> Vec<(MasterSleeveId, String)> {
     let implant = cx.own.new.implant.as_ref();
-    let kit = cx.desk.offered_kit();
+    let kit = cx.offered_kit();
     let fitting: Vec<&MasterSleeveId> = implant
-        .zip(kit)
-        .map(|(id, kit)| kit.master_sleeves_for(id))
+        .map(|id| kit.master_sleeves_for(id))
         .unwrap_or_default()
         .into_iter()
         .map(|master| &master.id)
         .collect();
-    let mut all = offered(cx, |kit| &kit.master_sleeves, |entry| &entry.id);
+    let mut all: Vec<_> = kit.master_sleeves.iter().collect();
     all.sort_by_key(|master| !fitting.contains(&&master.id));
     let named = all.into_iter().map(|master| {
         let name = if fitting.contains(&&master.id) {
@@ -163,7 +162,7 @@ fn masters(cx: &Context<'_>) -> Vec<(MasterSleeveId, String)> {
 
 /// The one master sleeve that fits an implant's protocols.
 fn only_master(cx: &Context<'_>, implant: &ImplantId) -> Option<MasterSleeveId> {
-    match cx.desk.offered_kit()?.master_sleeves_for(implant)[..] {
+    match cx.offered_kit().master_sleeves_for(implant)[..] {
         [only] => Some(only.id.clone()),
         _ => None,
     }

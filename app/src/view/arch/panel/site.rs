@@ -8,10 +8,10 @@ use crate::action::View;
 use crate::action::{Action, Change, Command};
 use crate::canvas::{Camera, mark_in, shapes};
 use crate::field::InCase;
-use crate::look::{Theme, bold, remark, size};
+use crate::look::{Font, Theme, remark};
 use crate::view::arch::Context;
 use crate::view::form::{Form, FormSubject, entry};
-use egui::{Align, FontId, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
+use egui::{Align, Grid, Layout, RichText, Sense, Ui, WidgetInfo, vec2};
 use traywright_core::case::{Edit, GuideState, Placement, Site, removal};
 use traywright_core::charts::{LeanWords, lean, marking};
 use traywright_core::drawing::{self, Ink};
@@ -86,9 +86,9 @@ fn findings(ui: &mut Ui, cx: &mut Context<'_>, formatter: &Formatter<'_>, site: 
         let said = formatter.finding(finding);
         ui.horizontal_top(|ui| {
             mark_in(ui, vec2(16.0, 18.0), 14.0, said.severity);
-            let word = RichText::new(&said.word).font(FontId::new(13.0, bold()));
+            let word = Font::StrongLine.text(&said.word);
             ui.label(word);
-            let text = RichText::new(&said.headline).size(13.0);
+            let text = Font::Line.text(&said.headline);
             ui.add(egui::Label::new(text).wrap());
         });
     }
@@ -266,7 +266,7 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
         return;
     }
     let soft = Theme::of(ui).fill(Ink::Soft);
-    let small = |text: String| RichText::new(text).size(size::CAPTION).color(soft);
+    let small = |text: String| Font::Caption.text(text).color(soft);
     Grid::new("sequence")
         .num_columns(4)
         .spacing([10.0, 1.0])
@@ -281,7 +281,7 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
                 cell(ui, &formatter.drill(&step.drill), 102.0);
                 sleeve_cell(ui, formatter, step);
                 cell(ui, &formatter.depth_rule(&step.depth), 123.0);
-                let set = RichText::new(formatter.setting(step)).font(FontId::new(17.0, bold()));
+                let set = Font::Setting.text(formatter.setting(step));
                 ui.label(set).on_hover_text(formatter.setting_line(step));
                 ui.end_row();
             }
@@ -297,7 +297,7 @@ fn cell(ui: &mut Ui, text: &str, width: f32) {
     let layout = Layout::top_down(Align::Min);
     ui.allocate_ui_with_layout(vec2(width, 20.0), layout, |ui| {
         ui.set_min_width(width);
-        let label = egui::Label::new(RichText::new(text).size(12.5)).wrap();
+        let label = egui::Label::new(Font::Remark.text(text)).wrap();
         ui.add(label);
     });
 }

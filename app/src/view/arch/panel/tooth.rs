@@ -7,7 +7,7 @@ use crate::action::{Action, Change};
 use crate::field::{self, New};
 use crate::look::remark;
 use crate::view::arch::Context;
-use crate::view::offer::{edit_with_kit, neighbour_kinds, offered};
+use crate::view::offer::{edit_with_kit, neighbour_kinds};
 use egui::Ui;
 use traywright_core::case::{CasePin, Edit, GuideState, Tooth, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -113,15 +113,15 @@ pub(in super::super) fn set_state(
 /// Puts a fixation pin at the position.
 fn pin_ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
     let document = cx.document;
-    let pins = offered(cx, |kit| &kit.pins, |pin| &pin.id);
-    if pins.is_empty() {
+    let kit = cx.offered_kit();
+    if kit.pins.is_empty() {
         return;
     }
     heading(ui, &cx.word("arch-pin"));
     let case = document.case();
     let made = case.guide.state == GuideState::Made;
     ui.horizontal_wrapped(|ui| {
-        for pin in pins {
+        for pin in &kit.pins {
             let text = cx.text("arch-put-pin", &[("pin", pin.name.as_str())]);
             let button = ui.add_enabled(!made, egui::Button::new(text));
             let why = cx.word("arch-guide-made");

@@ -2,9 +2,9 @@
 
 use super::set;
 use crate::field::{self, New, fault_ui};
-use crate::look::{Theme, words};
+use crate::look::{self, words};
 use crate::view::order::Context;
-use egui::{Label, RichText, Ui};
+use egui::Ui;
 use traywright_core::case::{RunWishes, SiteBefore};
 use traywright_core::kit::SiteId;
 use traywright_core::order::Group;
@@ -47,9 +47,8 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunWishes) {
         add_ui(ui, cx);
     }
     if let Some(Err(none @ NoRun::Refused(_))) = cx.desk.run.problem() {
-        let fault = Theme::of(ui).fault();
         for sentence in formatter.no_run(none) {
-            ui.add(Label::new(RichText::new(sentence).color(fault)).wrap());
+            look::fault(ui, sentence);
         }
     }
 }

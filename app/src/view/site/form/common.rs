@@ -3,16 +3,16 @@
 use super::SiteForm;
 use crate::canvas::mark_in;
 use crate::field::New;
-use crate::look::{Theme, bold, size};
+use crate::look::{self, Font, Theme};
 use crate::view::site::Context;
 use crate::view::site::state::State;
-use egui::{FontId, RichText, Ui, WidgetInfo, vec2};
+use egui::{Ui, WidgetInfo, vec2};
 use traywright_core::plan::Severity;
 
 /// The title of a part.
 pub(super) fn title(ui: &mut Ui, text: &str) {
     ui.add_space(8.0);
-    ui.label(RichText::new(text).font(FontId::new(size::BODY, bold())));
+    look::part_title(ui, text);
 }
 
 /// A row with a choice that belongs to what was begun and is not in the case yet; what was chosen
@@ -37,8 +37,7 @@ pub(super) fn stale(ui: &mut Ui, cx: &Context<'_>, what: &str) -> bool {
     let colour = Theme::of(ui).fault();
     ui.horizontal_wrapped(|ui| {
         mark_in(ui, vec2(14.0, 16.0), 13.0, Severity::Unknown);
-        let text = RichText::new(cx.word("site-stale"));
-        ui.label(text.size(size::CAPTION).color(colour));
+        ui.label(Font::Caption.text(cx.word("site-stale")).color(colour));
         let ids = ("site-stale-confirm", "site-stale-confirm-what");
         small_button(ui, cx, ids, what)
     })

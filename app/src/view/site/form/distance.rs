@@ -4,10 +4,9 @@ use super::SiteForm;
 use super::common::title;
 use super::face;
 use crate::field::{InCase, New};
-use crate::look::{bold, caption};
+use crate::look::{Font, caption};
 use crate::view::form::FormSubject;
 use crate::view::site::derivation::{self, Derivation};
-use egui::FontId;
 use traywright_core::case::{PlatformToSleeve, SleeveFace};
 
 const PLACE: InCase = InCase("sites[].platform_to_sleeve.entered_mm");
@@ -57,7 +56,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Derivation>)
     form.ui.horizontal(|ui| {
         caption(ui, &name);
         let text = here.formatter.set_length_with_unit(&figure.known_length());
-        let font = FontId::new(13.0, bold());
+        let font = Font::StrongLine;
         derivation::figure(ui, 80.0, &text, font, &name, told, |name| {
             Derivation::figure(here, name, figure)
         });

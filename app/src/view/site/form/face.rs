@@ -1,9 +1,9 @@
 //! A small drawing of the sleeve over the implant, on which the face of the distance is picked.
 
-use crate::look::{Theme, size};
+use crate::look::{Font, Theme};
 use crate::view::site::Context;
 use crate::view::site::here::Here;
-use egui::{Align2, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{Align2, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 use traywright_core::case::SleeveFace;
 use traywright_core::dentition::Jaw;
 use traywright_core::drawing::Ink;
@@ -130,7 +130,7 @@ fn face_ui(
         painter.circle_filled(ring, 3.5, theme.fill(ink));
     }
     let text = theme.fill(if chosen { Ink::Strong } else { Ink::Soft });
-    let font = FontId::proportional(13.0);
+    let font = Font::Line.id();
     painter.text(
         ring + vec2(14.0, 0.0),
         Align2::LEFT_CENTER,
@@ -168,6 +168,6 @@ fn dimension(ui: &Ui, frame: &Frame, face: SleeveFace, platform: &str) {
         Stroke::new(0.75, theme.fill(Ink::Soft)),
     );
     let text = theme.fill(Ink::Soft);
-    let (place, font) = (pos2(x + 10.0, from), FontId::proportional(size::CAPTION));
+    let (place, font) = (pos2(x + 10.0, from), Font::Caption.id());
     painter.text(place, Align2::LEFT_CENTER, platform, font, text);
 }

@@ -15,10 +15,10 @@ mod walls;
 
 use super::derivation::Derivation;
 use super::here::Here;
-use crate::look::{caption, size};
+use crate::look::{Font, caption};
 use crate::view::form::Form;
 use crate::view::site::Context;
-use egui::{RichText, Ui};
+use egui::Ui;
 use traywright_core::case::{Distance, Obstacle, Structure};
 use traywright_core::plan::stale_values;
 use traywright_core::wording::begin;
@@ -38,7 +38,7 @@ pub(super) fn ui(
     caption(ui, tilt);
     if here.guide_is_made() {
         let said = here.formatter.guide_state(here.document.case().guide.state);
-        ui.label(RichText::new(said).size(size::CAPTION));
+        ui.label(Font::Caption.text(said));
     }
     let form = &mut Form { ui, cx, on: here };
     plan::ui(form);

@@ -9,10 +9,10 @@ pub(super) use edit::move_step;
 
 use super::derivation::Derivation;
 use super::here::Here;
-use crate::look::{Theme, bold, caption, heading, size};
+use crate::look::{Font, Theme, aside, caption, heading};
 use crate::view::form::{Form, entry};
 use crate::view::site::Context;
-use egui::{FontId, RichText, Stroke, Ui, vec2};
+use egui::{RichText, Stroke, Ui, vec2};
 use traywright_core::case::Setting;
 use traywright_core::drawing::Ink;
 use traywright_core::wording::begin;
@@ -29,7 +29,7 @@ pub(super) fn table(
         source::said_ui(ui, cx, here);
     });
     if here.sheet.steps.is_empty() {
-        ui.label(RichText::new(cx.word("site-no-steps")).weak());
+        aside(ui, cx.word("site-no-steps"));
         source::ui(ui, cx, here);
         return;
     }
@@ -58,7 +58,7 @@ fn heads(ui: &mut Ui, cx: &Context<'_>) {
     let theme = Theme::of(ui);
     let soft = theme.fill(Ink::Soft);
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), egui::Sense::hover());
-    let caption = FontId::proportional(size::CAPTION);
+    let caption = Font::Caption.id();
     let mut right = rect.right();
     for (id, width) in [
         ("site-head-bench", row::SMALL),
@@ -108,7 +108,6 @@ pub(super) fn others(
 ) {
     let formatter = &here.formatter;
     let sheet = here.sheet;
-    let body = || FontId::new(13.0, bold());
     ui.add_space(4.0);
     let mut line = |ui: &mut Ui, name: String, figure, text: String| {
         ui.horizontal(|ui| {
@@ -117,7 +116,7 @@ pub(super) fn others(
                 vec2(width, 20.0),
                 egui::Label::new(RichText::new(&name).weak()).halign(egui::Align::LEFT),
             );
-            super::derivation::figure(ui, 78.0, &text, body(), &name, told, |name| {
+            super::derivation::figure(ui, 78.0, &text, Font::StrongLine, &name, told, |name| {
                 Derivation::figure(here, name, figure)
             });
         });

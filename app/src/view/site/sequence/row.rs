@@ -1,11 +1,11 @@
 //! One row of the table: a step with its figures.
 
 use crate::action::Action;
-use crate::look::{Theme, bold, size};
+use crate::look::{Font, Theme};
 use crate::view::site::Context;
 use crate::view::site::derivation::{self, Derivation};
 use crate::view::site::here::Here;
-use egui::{FontId, Frame, Margin, RichText, Stroke, Ui, vec2};
+use egui::{Frame, Margin, Stroke, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::{Figure, FigureRule, Known, StepPath, StepSheet};
 
@@ -41,9 +41,7 @@ pub(super) fn ui(
             ..Margin::ZERO
         };
         Frame::NONE.inner_margin(margin).show(ui, |ui| {
-            let caption = RichText::new(caption(cx, here, step))
-                .size(size::CAPTION)
-                .weak();
+            let caption = Font::Caption.text(caption(cx, here, step)).weak();
             ui.add(egui::Label::new(caption).wrap());
         });
     });
@@ -80,7 +78,7 @@ fn figures(
         ui.add_space(8.0);
         let width = ui.available_width() - LARGE - 3.0 * SMALL;
         let text = format!("{}  {drill}", at + 1);
-        let text = RichText::new(text).font(FontId::new(size::BODY, bold()));
+        let text = Font::StrongBody.text(text);
         let button = egui::Button::selectable(chosen, text)
             .frame(false)
             .truncate();
@@ -94,8 +92,8 @@ fn figures(
         );
         let set = formatter.setting(step);
         let large = match step.set.length() {
-            Some(_) => FontId::new(24.0, bold()),
-            None => FontId::new(size::BODY, bold()),
+            Some(_) => Font::LargeSetting,
+            None => Font::StrongBody,
         };
         let name = cx.text("site-setting-of", &[("step", &drill)]);
         let response = derivation::figure(ui, LARGE, &set, large, &name, told, |name| {
@@ -109,11 +107,10 @@ fn figures(
                 return;
             };
             let known = matches!(figure.value, Known::Is(_));
-            let font = FontId::proportional(if known { 13.0 } else { size::CAPTION });
-            let text = if known {
-                text
+            let (font, text) = if known {
+                (Font::Line, text)
             } else {
-                cx.word("site-no-figure")
+                (Font::Caption, cx.word("site-no-figure"))
             };
             let response = derivation::figure(ui, SMALL, &text, font, &name, told, |name| {
                 Derivation::figure(here, name, figure)

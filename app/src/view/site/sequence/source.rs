@@ -1,10 +1,10 @@
 //! Source of the sequence, and another one from the kit's protocols or as a proposal.
 
-use crate::look::{caption, size};
+use crate::look::{Font, caption};
 use crate::view::form::FormSubject;
 use crate::view::site::Context;
 use crate::view::site::here::Here;
-use egui::{Button, RichText, Ui};
+use egui::{Button, Ui};
 use traywright_core::case::{Site, Step};
 use traywright_core::kit::Protocol;
 use traywright_core::plan::{Rule, propose, protocols_for, steps_of_protocol};
@@ -13,7 +13,7 @@ use traywright_core::plan::{Rule, propose, protocols_for, steps_of_protocol};
 pub(super) fn said_ui(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>) {
     let proposal = propose(here.kit, here.implant, here.master, here.site.density);
     if let Some(said) = said(cx, here, proposal.as_deref().ok()) {
-        let said = RichText::new(said).size(size::CAPTION).weak();
+        let said = Font::Caption.text(said).weak();
         ui.add(egui::Label::new(said).wrap());
     }
 }

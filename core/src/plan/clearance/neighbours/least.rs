@@ -3,8 +3,8 @@
 use super::PlacedSite;
 use crate::case::{Distance, Field, Height, Place, SitePlace};
 use crate::measure::Length;
-use crate::plan::clearance::partial::PartlyKnown;
 use crate::plan::clearance::walls::{HeightCoverage, radius_term};
+use crate::plan::depth::partial::PartlyKnown;
 use crate::plan::depth::stale::stale_distance;
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;

@@ -15,8 +15,8 @@ use crate::case::{
 };
 use crate::dentition::{ArchModel, ToothPosition};
 use crate::measure::Length;
-use crate::plan::clearance::cuts::SiteCuts;
 use crate::plan::clearance::space::Axis;
+use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::term_name::TermName;

@@ -1,7 +1,8 @@
 //! Settings that differ between two worksheets of one case.
 
 use crate::kit::SiteId;
-use crate::plan::{StepSheet, Worksheet};
+use crate::plan::depth::steps::StepSheet;
+use crate::plan::worksheet::Worksheet;
 
 /// A step whose setting, gauge figure or deepest cut is not the same before and after a change.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,7 +4,7 @@ use crate::case::{Case, Edit, EditRefused, Site, ValidCase, apply, supplied};
 use crate::kit::{ImplantId, Kit};
 use crate::plan::finding::{Finding, Severity};
 use crate::plan::order::sequence::{protocols_for, steps_of_protocol};
-use crate::plan::{Worksheet, work_out};
+use crate::plan::worksheet::{Worksheet, work_out};
 use std::collections::BTreeMap;
 
 /// The result of a change. Findings are held against each other by their keys.

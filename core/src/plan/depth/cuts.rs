@@ -2,8 +2,8 @@
 
 use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
-use crate::plan::clearance::partial::PartlyKnown;
 use crate::plan::depth::context::SiteContext;
+use crate::plan::depth::partial::PartlyKnown;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict, at_most, margin_verdict};
@@ -26,7 +26,7 @@ pub(in crate::plan) struct Bore {
 impl SiteCuts<'_> {
     /// Depth by which the implant goes deeper than planned, by what was measured on the guide; zero
     /// where the guide does not lead it.
-    pub(super) fn implant_deficit(&self) -> Length {
+    pub(in crate::plan) fn implant_deficit(&self) -> Length {
         match self.site.site.guided_extent {
             GuidedExtent::DrillingAndImplant => self.site.receipt_deficit(),
             GuidedExtent::PilotOnly | GuidedExtent::AllDrilling => Length::ZERO,
@@ -66,7 +66,7 @@ impl SiteCuts<'_> {
 
     /// The radius that the implant and the known cuts take at or below a depth under the planned
     /// platform, rounded up.
-    pub(super) fn radius_from(&self, below_platform: Length) -> PartlyKnown<Length> {
+    pub(in crate::plan) fn radius_from(&self, below_platform: Length) -> PartlyKnown<Length> {
         let implant = self.site.implant;
         // A guide that seats lower lets it down by as much.
         let down_the_implant = (below_platform - self.implant_deficit()).max(Length::ZERO);
@@ -81,14 +81,18 @@ impl SiteCuts<'_> {
     }
 
     /// The widest radius of the implant and the known cuts.
-    pub(super) fn widest_radius(&self) -> PartlyKnown<Length> {
+    pub(in crate::plan) fn widest_radius(&self) -> PartlyKnown<Length> {
         self.radius_from(Length::ZERO)
             .map(|radius| radius.max(self.site.implant.largest_diameter_mm.half_ceil()))
     }
 
     /// A margin that was measured over the length, or at its end: below what was measured nobody
     /// knows what a deeper cut leaves.
-    pub(super) fn as_deep_as(&self, then: &MeasuredAt, margin: Known<Length>) -> Known<Length> {
+    pub(in crate::plan) fn as_deep_as(
+        &self,
+        then: &MeasuredAt,
+        margin: Known<Length>,
+    ) -> Known<Length> {
         match (margin, self.deepest().known()) {
             (Known::Is(left), Known::Is(deepest)) if deepest > then.depth() => {
                 Known::Unknown(vec![Reason::MeasuredLessDeep(left)])

@@ -24,7 +24,7 @@ impl<T> PartlyKnown<T> {
     }
 
     /// The same, lacking this as well.
-    pub(super) fn lacking(mut self, reasons: &[Reason]) -> Self {
+    pub(in crate::plan) fn lacking(mut self, reasons: &[Reason]) -> Self {
         for reason in reasons {
             if !self.lacks.contains(reason) {
                 self.lacks.push(reason.clone());
@@ -51,7 +51,7 @@ impl<T> PartlyKnown<T> {
     }
 
     /// These reasons, and what the value lacks.
-    pub(super) fn lacks_beside(self, reasons: &[Reason]) -> Vec<Reason> {
+    pub(in crate::plan) fn lacks_beside(self, reasons: &[Reason]) -> Vec<Reason> {
         let beside = PartlyKnown::whole(()).lacking(reasons);
         beside.lacking(&self.lacks).lacks
     }
@@ -77,7 +77,7 @@ impl PartlyKnown<Length> {
 
 impl PartlyKnown<Option<Length>> {
     /// The same for the least of several margins, of which perhaps none is known.
-    pub(super) fn least_margin(self, place: &Place) -> Known<Length> {
+    pub(in crate::plan) fn least_margin(self, place: &Place) -> Known<Length> {
         match self.value {
             Some(most) => self.map(|_| most).margin(),
             None if self.lacks.is_empty() => Known::missing(place.clone()),

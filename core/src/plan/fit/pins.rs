@@ -4,16 +4,15 @@
 //! with its very tip to the pin's tip, and never deeper, wherever its depth is counted to
 //! otherwise.
 
-use super::shortfall;
 use crate::case::{Case, CasePin, LimitId, Place, Rule};
-use crate::kit::{Drill, DrillId, Label, Pin, PinId, SlotKind, Stop, StopId};
+use crate::kit::{Drill, DrillId, Label, Pin, PinId, Stop, StopId};
 use crate::measure::Length;
 use crate::plan::depth::setting::{DepthControl, MarkEdge};
+use crate::plan::depth::shortfall;
 use crate::plan::figure::{Figure, Reason, Term, sum};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
 use crate::plan::fit::stop as stop_fit;
-use crate::plan::stock::loading::{LoadItem, WHOLE_CASE, plain};
 use crate::plan::term_name::TermName;
 
 /// One fixation pin of the case with the depth of its drill.
@@ -165,10 +164,7 @@ fn fit(
     out
 }
 
-/// The pins that go on the tray, in the order of the case.
-pub(in crate::plan) fn items(case: &Case) -> impl Iterator<Item = LoadItem> {
-    placed(case).map(|one| {
-        let (id, name) = (&one.pin.id, &one.pin.name);
-        plain(SlotKind::Pin, id, name, vec![WHOLE_CASE])
-    })
+/// The pins that are set, in the order of the case.
+pub(in crate::plan) fn pins_of(case: &Case) -> impl Iterator<Item = &Pin> {
+    placed(case).map(|one| one.pin)
 }

@@ -3,7 +3,9 @@
 use crate::case::ValidCase;
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::{DrillSetup, LoadItem, Reset, Severity, Worksheet};
+use crate::plan::finding::Severity;
+use crate::plan::stock::loading::{DrillSetup, LoadItem, Reset};
+use crate::plan::worksheet::Worksheet;
 use crate::sign::{
     CaseJaw, DrillKey, EventKind, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose, Reading,
     SettingState,
