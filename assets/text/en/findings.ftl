@@ -249,6 +249,8 @@ finding-site-away-from-its-tooth = placed at { $position }, not at the site's ow
 remedy-site-away-from-its-tooth = Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
 finding-distance-to-no-root = a distance to { $position } was entered, but there is no root
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.
+finding-distances-disagree = distance to the implant of { $other }: { $least } by one measure and { $most } by another
+remedy-distances-disagree = One of them is wrong: measure again, and correct the distance, or the coordinates of the axes. Until then the least counts.
 finding-neighbour-root = neighbouring root, { $position }: { $state }
 remedy-neighbour-root = Move or tilt the site, or choose a narrower implant{ $accept ->
         [no] { "." }

@@ -69,6 +69,8 @@ rules! {
         DeepStructure = "deep-structure",
         DistanceToNoRoot = "distance-to-no-root",
         #[two_sites]
+        DistancesDisagree = "distances-disagree",
+        #[two_sites]
         NeighbourImplant = "neighbour-implant",
         #[two_sites]
         NeighbourImplantBody = "neighbour-implant-body",

@@ -102,6 +102,10 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
             site(SitePlace::ToSite("45".into(), None)),
         ),
         (
+            Rule::DistancesDisagree,
+            site(SitePlace::ToSite("45".into(), None)),
+        ),
+        (
             Rule::Convergence,
             site(SitePlace::ToSite("45".into(), None)),
         ),

@@ -135,6 +135,7 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::TissueRoom
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
+        | Clearance::DistancesDisagree
         | Clearance::SiteAwayFromItsTooth
         | Clearance::ToothAtSite => false,
     }

@@ -362,6 +362,7 @@ fn side(finding: &Finding) -> Option<Side> {
         Clearance::TissueRoom
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
+        | Clearance::DistancesDisagree
         | Clearance::SiteAwayFromItsTooth
         | Clearance::ToothAtSite => return None,
     })

@@ -801,3 +801,68 @@ fn no_deeper_than_the_neighbour_was_measured() {
         assert_eq!(one(&sheet, "neighbour-implant").verdict, Verdict::Clear);
     }
 }
+
+/// Upright axes 7.0 apart leave 7.0 − 4.6 = 2.4, whatever distance was entered besides: 11.0 does not
+/// hide it, 6.5 leaves less and counts. What differs by more than a millimetre is told, at both.
+#[test]
+fn an_entered_distance_does_not_hide_what_measured_axes_say() {
+    let with = |entered: &str| {
+        worked(|case| {
+            beside_a_second(case);
+            upright_at(case, 0, "20");
+            upright_at(case, 1, "27");
+            let distance = to_other(case, 0, "two", entered, Height::Least);
+            case.sites[0].distances.push(distance);
+        })
+    };
+    let short = |left: &str| (Verdict::Short, left.to_owned());
+    for (entered, left, told) in [
+        ("11", "2.4", true),
+        ("8.001", "2.4", true),
+        ("8", "2.4", false),
+        ("6.5", "1.9", false),
+        ("5.9", "1.3", true),
+    ] {
+        let sheet = with(entered);
+        assert_eq!(
+            judged(&sheet, "neighbour-implant"),
+            short(left),
+            "{entered}"
+        );
+        let found = all(&sheet, "distances-disagree");
+        assert_eq!(found.len(), usize::from(told), "{entered}");
+        for finding in found {
+            assert_eq!(finding.verdict, Verdict::Unknown);
+            for site in ["one", "two"] {
+                assert!(finding.is_of(&site.into()), "{site}");
+            }
+        }
+    }
+}
+
+/// 9.0 entered at one site and 5.0 at the other: 5.0 − 4.6 = 0.4 counts, and the two are told.
+#[test]
+fn two_entered_distances_that_differ_are_told_and_the_least_counts() {
+    let with = |here: &str, there: &str, at| {
+        worked(|case| {
+            beside_a_second(case);
+            let (one, two) = (
+                to_other(case, 0, "two", here, at),
+                to_other(case, 1, "one", there, Height::Least),
+            );
+            case.sites[0].distances.push(one);
+            case.sites[1].distances.push(two);
+        })
+    };
+    for (here, there) in [("9", "5"), ("5", "9")] {
+        let sheet = with(here, there, Height::Least);
+        let least = judged(&sheet, "neighbour-implant");
+        assert_eq!(least, (Verdict::Short, "0.4".into()));
+        let found = one(&sheet, "distances-disagree");
+        assert_eq!(found.args["least"], Argument::Length(mm("5")));
+        assert_eq!(found.args["most"], Argument::Length(mm("9")));
+    }
+    assert!(all(&with("9", "8", Height::Least), "distances-disagree").is_empty());
+    // At different heights they may well differ.
+    assert!(all(&with("9", "5", Height::Apex), "distances-disagree").is_empty());
+}

@@ -1,4 +1,4 @@
-//! Distances measured to a neighbour, held against those of the arch model.
+//! Distances measured to a neighbour, held against those of measured axes and of the arch model.
 //!
 //! A stored distance must not hide what would be found if none were stored, nor may one that was
 //! measured elsewhere, and is said to hold still, make clear what the model shows to overlap.
@@ -48,6 +48,15 @@ pub(super) fn beside_model(
         measured.value = Known::Unknown([&[against], reasons].concat());
     }
     measured
+}
+
+/// The figure that counts where both axes were measured as well: the one that leaves less.
+pub(super) fn beside_axes(measured: Figure, axes: Figure) -> Figure {
+    match (most(&measured), most(&axes)) {
+        (Some(measured_left), Some(axes_left)) if axes_left < measured_left => axes,
+        (None, Some(_)) => axes,
+        _ => measured,
+    }
 }
 
 /// The margin that a figure leaves, or leaves at most.

@@ -3,8 +3,10 @@
 //! A distance is measured, or comes from two measured placements, or from the arch model. What
 //! comes from the arch model is short where it breaks the limit and unknown otherwise. A distance
 //! that was measured before something moved, or that the model grossly contradicts, does not hide it.
+//! Of several that count the least does, and that they contradict each other is a finding.
 
 mod beside_model;
+mod disagree;
 mod least;
 mod pair;
 mod tooth;

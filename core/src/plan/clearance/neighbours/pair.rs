@@ -1,11 +1,12 @@
 //! Two planned implants: between their platforms, between their bodies, the angle between them.
 
-use super::beside_model::beside_model;
+use super::beside_model::{beside_axes, beside_model};
+use super::disagree::disagreement;
 use super::least::{LeastMargin, least_measured};
 use super::{Between, PlacedSite, model_term, of_model};
 use crate::case::{Distance, DistanceTo, Field, Height, LimitId, Place, Rule, SitePlace};
 use crate::measure::{Angle, Length};
-use crate::plan::clearance::space;
+use crate::plan::clearance::space::{self, Axis};
 use crate::plan::clearance::walls::{HeightCoverage, radius_term};
 use crate::plan::depth::cuts::judged;
 use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign};
@@ -78,6 +79,7 @@ pub(super) fn pair_findings(
         let given = a.cut.site.case.limits.get(limit);
         let margin = match margin {
             None => model(),
+            Some(margin) if measured_axes(a, b).is_some() => beside_axes(margin, model()),
             Some(margin) => beside_model(margin, model, given.map(|l| l.limit_mm), &[a, b]),
         };
         let finding = judged(finding(rule), &a.cut.site, limit, margin);
@@ -90,6 +92,14 @@ pub(super) fn pair_findings(
         if tell {
             out.push(finding);
         }
+    }
+    if let Some((least, most)) = disagreement(a, b) {
+        out.push(
+            finding(Rule::DistancesDisagree)
+                .verdict(Verdict::Unknown)
+                .arg("least", least)
+                .arg("most", most),
+        );
     }
     if between == Between::Nothing {
         out.push(convergence(a, b, finding(Rule::Convergence)));
@@ -121,6 +131,11 @@ impl Part {
             Self::Body => HeightCoverage::of(&[at, &[Height::Crest]].concat()),
         }
     }
+}
+
+/// Their axes, where both were measured.
+pub(super) fn measured_axes(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<(Axis, Axis)> {
+    a.axis.zip(b.axis).filter(|(a, b)| a.measured && b.measured)
 }
 
 /// Between two axes. Between the platforms the level distance counts, seen from above or along
