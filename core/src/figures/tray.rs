@@ -186,10 +186,12 @@ pub struct LookAlikeFigures {
     pub wider_mm: Option<Length>,
     /// Depth of its cut below the platform.
     pub cut_mm: Length,
-    /// The thing that it would come too close to: a structure's key, `buccal_wall`, `oral_wall`,
-    /// `tooth` or `site` with its name; null where nobody knows, or where it is only wider, or
-    /// deeper than its step only.
-    pub breaks: Option<String>,
+    /// Everything that it would come too close to, closest first: a structure's key, `buccal_wall`,
+    /// `oral_wall`, `tooth` or `site` with its name; empty where nobody knows, or where it is only
+    /// wider, or deeper than its step only.
+    pub breaks: Vec<String>,
+    /// True if there is anatomy there, besides, that nobody knows.
+    pub anatomy_unknown: bool,
 }
 
 pub(super) fn use_of(one: &Operation) -> UseFigures {
@@ -313,6 +315,7 @@ pub(super) fn look_alike(one: &MixUp) -> LookAlikeFigures {
         deeper_mm: one.deeper,
         wider_mm: one.wider,
         cut_mm: one.cut,
-        breaks: one.endangered.as_ref().map(Endangered::key),
+        breaks: one.breaks.iter().map(Endangered::key).collect(),
+        anatomy_unknown: one.unknown,
     }
 }

@@ -26,12 +26,25 @@ impl Formatter<'_> {
             site: self.site(&one.site),
             mistake: self.mistake(one),
             cut: self.cut_at(one.cut),
-            harm: match (&one.endangered, one.exceeded) {
-                (None, Exceeded::Step) => self.word("mix-up-deeper-than-step"),
-                (None, Exceeded::Width) => self.word("mix-up-too-wide"),
-                (None, Exceeded::Site) => self.word("mix-up-anatomy-unknown"),
-                (Some(broken), _) => self.text("mix-up-breaks", &[("what", &self.broken(broken))]),
-            },
+            harm: self.harm(one),
+        }
+    }
+
+    fn harm(&self, one: &MixUp) -> String {
+        let broken = one.breaks.iter().map(|broken| self.broken(broken));
+        let breaks = self
+            .joined("mix-up-list", broken)
+            .map(|what| self.text("mix-up-breaks", &[("what", &what)]));
+        let harm = match (breaks, one.exceeded) {
+            (Some(breaks), _) => breaks,
+            (None, Exceeded::Step) => self.word("mix-up-deeper-than-step"),
+            (None, Exceeded::Width) => self.word("mix-up-too-wide"),
+            (None, Exceeded::Site) => return self.word("mix-up-anatomy-unknown"),
+        };
+        if one.unknown {
+            self.text("mix-up-unknown-besides", &[("harm", &harm)])
+        } else {
+            harm
         }
     }
 

@@ -21,7 +21,7 @@ pub(in crate::plan) struct Axis {
 impl Axis {
     /// The same axis with its platform at z = 0, as the arch model has all of them: it knows of no
     /// heights, so a measured one must not count against a place that has none.
-    pub(super) fn levelled(mut self) -> Self {
+    pub(in crate::plan) fn levelled(mut self) -> Self {
         self.platform[2] = 0.0;
         self
     }
@@ -141,7 +141,7 @@ pub(super) fn beside_each_other(a: &Axis, b: &Axis) -> f64 {
 }
 
 /// The least distance between two stretches of axis, each from the platform to a depth.
-pub(super) fn segment_distance(a: &Axis, a_depth: f64, b: &Axis, b_depth: f64) -> f64 {
+pub(in crate::plan) fn segment_distance(a: &Axis, a_depth: f64, b: &Axis, b_depth: f64) -> f64 {
     // The distance is convex in each parameter, so the least one lies where each point is the
     // nearest to the other; alternating projection converges, and the closed form gives the
     // interior start.

@@ -8,6 +8,8 @@ use crate::case::{
 use crate::dentition::ToothPosition;
 use crate::kit::SiteId;
 use crate::measure::Length;
+use crate::plan::clearance::neighbours::PlacedSite;
+use crate::plan::clearance::space::{self, Axis};
 use crate::plan::depth::cuts::{Bore, SiteCuts};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Quantity};
@@ -94,7 +96,10 @@ pub(super) struct CutHarm {
     pub(in crate::plan) deeper: Length,
     /// Excess in width over the site's last drill.
     pub(in crate::plan) wider: Option<Length>,
-    pub(in crate::plan) endangered: Option<Endangered>,
+    /// Everything whose limit it breaks, what it breaks by most first.
+    pub(in crate::plan) breaks: Vec<Endangered>,
+    /// True if there is anatomy there, besides, that nobody knows.
+    pub(in crate::plan) unknown: bool,
 }
 
 /// A clearance as planned.
@@ -104,21 +109,84 @@ struct Margin {
     /// Growth of the cut up to which the limit holds, at most; below zero where it is broken as
     /// planned, nothing where nobody knows.
     left: Option<Length>,
+    limit: Length,
     /// True if that much is left indeed.
     is_known: bool,
 }
 
 /// The way in which a cut has to grow to come nearer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 enum Side {
     /// Deeper: each millimetre along the axis takes at most one.
     Below,
     /// Wider; below what was measured, nobody knows.
     Beside,
-    /// Wider, or deeper along a measured axis, each millimetre at most one.
-    Axes,
+    /// Wider, or deeper by what the other axis comes nearer there.
+    Axes(AxesApart),
     /// Wider only: at the platform or another height that every cut passes.
     Height,
+}
+
+/// Two axes, as they were measured or as the arch model has them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct AxesApart {
+    own: Axis,
+    other: Axis,
+    /// Depth of the deepest cut along the other.
+    other_end: Length,
+    other_radius: Length,
+}
+
+impl AxesApart {
+    fn of(own: &PlacedSite<'_>, other: &PlacedSite<'_>) -> Option<Self> {
+        let (a, b) = own.axis.zip(other.axis)?;
+        let (a, b) = if a.measured && b.measured {
+            (a, b)
+        } else {
+            (a.levelled(), b.levelled())
+        };
+        Some(Self {
+            own: a,
+            other: b,
+            other_end: other.cut.deepest().known().get()?,
+            other_radius: other.cut.widest_radius().known().get()?,
+        })
+    }
+
+    /// Bone that a cut to this depth of this width leaves.
+    fn left(&self, depth: Length, wide: Length) -> Length {
+        let (depth, end) = (depth.max(Length::ZERO).mm(), self.other_end.mm());
+        let apart = space::segment_distance(&self.own, depth, &self.other, end);
+        Length::floor_mm(apart) - wide.half_ceil() - self.other_radius
+    }
+}
+
+/// A cut that was not planned.
+#[derive(Debug, Clone, Copy)]
+struct Unplanned {
+    depth: Length,
+    wide: Length,
+    /// Excess over the deepest that is planned.
+    deeper: Length,
+    /// Excess over the radius of the last drill.
+    aside: Length,
+}
+
+impl Margin {
+    /// The length by which a cut breaks the limit; nothing where it takes nothing from it, or not
+    /// enough.
+    fn broken_by(&self, cut: Unplanned) -> Option<Length> {
+        let left = self.left?;
+        let taken = match self.side {
+            Side::Below => cut.deeper,
+            Side::Beside | Side::Height => cut.aside,
+            Side::Axes(axes) => {
+                let leaves = axes.left(cut.depth, cut.wide) - self.limit;
+                (left - leaves).max(Length::ZERO)
+            }
+        };
+        (taken > left.max(Length::ZERO)).then(|| taken - left)
+    }
 }
 
 /// The margins around a site, to hold unplanned cuts against.
@@ -135,8 +203,13 @@ pub(super) struct SiteMargins {
 }
 
 impl SiteMargins {
-    /// Nothing where the planned cuts are not known themselves.
-    pub(in crate::plan) fn of(cut: &SiteCuts<'_>, findings: &[Finding]) -> Option<Self> {
+    /// Those of one of the sites; nothing where its planned cuts are not known themselves.
+    pub(in crate::plan) fn of(
+        one: &PlacedSite<'_>,
+        all: &[PlacedSite<'_>],
+        findings: &[Finding],
+    ) -> Option<Self> {
+        let cut = &one.cut;
         let deepest = cut.deepest().known().get()?;
         let Known::Is(bores) = cut.bores().known() else {
             return None;
@@ -151,7 +224,7 @@ impl SiteMargins {
             deepest,
             last_diameter,
             measured_to: measured_to(cut),
-            margins: margins(cut, findings),
+            margins: margins(one, all, findings),
         })
     }
 
@@ -165,28 +238,22 @@ impl SiteMargins {
     ) -> Option<CutHarm> {
         let deeper = (depth - self.deepest).max(Length::ZERO);
         let wider = self.wider(depth, wide);
-        let aside = wider.unwrap_or_default().half_ceil();
-        let endangered = || {
-            let endangered = self.margins.iter().filter(|margin| {
-                let taken = match margin.side {
-                    Side::Below => deeper,
-                    Side::Axes => deeper + aside,
-                    Side::Beside | Side::Height => aside,
-                };
-                let left = margin.left.map(|left| left.max(Length::ZERO));
-                left.is_some_and(|left| taken > left)
-            });
-            let nearest = endangered.min_by_key(|margin| (margin.left, margin.what.clone()));
-            nearest.map(|margin| margin.what.clone())
+        let cut = Unplanned {
+            depth,
+            wide,
+            deeper,
+            aside: wider.unwrap_or_default().half_ceil(),
         };
         if deeper > Length::ZERO {
-            let endangered = endangered();
-            if endangered.is_some() || wider.is_some() || !self.is_known_down_to(depth) {
+            let breaks = self.broken(cut);
+            let unknown = !self.is_known_down_to(depth);
+            if !breaks.is_empty() || wider.is_some() || unknown {
                 return Some(CutHarm {
                     exceeded: Exceeded::Site,
                     deeper,
                     wider,
-                    endangered,
+                    breaks,
+                    unknown,
                 });
             }
         }
@@ -195,7 +262,8 @@ impl SiteMargins {
                 exceeded: Exceeded::Width,
                 deeper: Length::ZERO,
                 wider,
-                endangered: endangered(),
+                breaks: self.broken(cut),
+                unknown: !self.is_known_beside(depth),
             });
         }
         // A pass that is meant to stop short, as before a control radiograph, or a profile.
@@ -205,8 +273,23 @@ impl SiteMargins {
             exceeded: Exceeded::Step,
             deeper,
             wider: None,
-            endangered: None,
+            breaks: Vec::new(),
+            unknown: false,
         })
+    }
+
+    /// Everything whose limit a cut breaks, what it breaks by most first.
+    fn broken(&self, cut: Unplanned) -> Vec<Endangered> {
+        let mut by: BTreeMap<&Endangered, Length> = BTreeMap::new();
+        for margin in &self.margins {
+            if let Some(broken) = margin.broken_by(cut) {
+                let most = by.entry(&margin.what).or_insert(broken);
+                *most = (*most).max(broken);
+            }
+        }
+        let mut broken: Vec<_> = by.into_iter().collect();
+        broken.sort_by_key(|(_, by)| std::cmp::Reverse(*by));
+        broken.into_iter().map(|(what, _)| what.clone()).collect()
     }
 
     /// Excess in width of a cut over the site's last drill; nothing where a planned one is as wide
@@ -221,10 +304,19 @@ impl SiteMargins {
     /// True if all margins are known for a cut that goes to this depth.
     fn is_known_down_to(&self, depth: Length) -> bool {
         let below = self.margins.iter().any(|margin| margin.side == Side::Below);
-        below
-            && self.margins.iter().all(|margin| {
-                margin.is_known && (margin.side != Side::Beside || depth <= self.measured_to)
-            })
+        below && self.all_known_down_to(depth, |_| true)
+    }
+
+    /// The same of what only a wider cut comes nearer to.
+    fn is_known_beside(&self, depth: Length) -> bool {
+        self.all_known_down_to(depth, |side| side != Side::Below)
+    }
+
+    fn all_known_down_to(&self, depth: Length, counts: impl Fn(Side) -> bool) -> bool {
+        let mut margins = self.margins.iter().filter(|margin| counts(margin.side));
+        margins.all(|margin| {
+            margin.is_known && (margin.side != Side::Beside || depth <= self.measured_to)
+        })
     }
 }
 
@@ -277,11 +369,18 @@ fn measured_to(cut: &SiteCuts<'_>) -> Length {
 }
 
 /// The clearances of a site by what was found.
-fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
-    let here = &cut.site.site.id;
+fn margins(one: &PlacedSite<'_>, all: &[PlacedSite<'_>], findings: &[Finding]) -> Vec<Margin> {
+    let here = &one.cut.site.site.id;
     let margin = |finding: &Finding| {
         let what = near(&finding.place, here)?;
-        let side = side(finding)?;
+        let axes = || match &what {
+            Endangered::Site(id) => {
+                let mut others = all.iter().filter(|other| other.cut.site.site.id == *id);
+                others.next().and_then(|other| AxesApart::of(one, other))
+            }
+            _ => None,
+        };
+        let side = side(finding, axes)?;
         let limit = finding.limit.and_then(Quantity::length);
         let left = finding
             .judged_length()
@@ -291,6 +390,7 @@ fn margins(cut: &SiteCuts<'_>, findings: &[Finding]) -> Vec<Margin> {
             what,
             side,
             left,
+            limit: limit.unwrap_or_default(),
             is_known: finding.verdict != Verdict::Unknown && finding.length_value().is_some(),
         })
     };
@@ -337,7 +437,7 @@ fn near(place: &Place, here: &SiteId) -> Option<Endangered> {
 
 /// The way in which a cut has to grow to come nearer; nothing for a finding that no cut makes
 /// worse.
-fn side(finding: &Finding) -> Option<Side> {
+fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<Side> {
     let rule_of_figure = finding.figure.as_ref().map(|figure| figure.rule);
     Some(match finding.rule.clearance()? {
         Clearance::DeepStructure => match rule_of_figure {
@@ -355,7 +455,7 @@ fn side(finding: &Finding) -> Option<Side> {
         | Clearance::NeighbourNotEntered => Side::Beside,
         Clearance::NeighbourImplant => Side::Height,
         Clearance::NeighbourImplantBody => match rule_of_figure {
-            Some(FigureRule::PairAxes) => Side::Axes,
+            Some(FigureRule::PairAxes) => axes().map_or(Side::Beside, Side::Axes),
             _ => Side::Beside,
         },
         // Room, angles and contradictions of what was entered: no margin that a cut takes from.

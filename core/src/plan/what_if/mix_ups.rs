@@ -4,6 +4,7 @@ use crate::kit::{
     Drill, DrillId, DrillSleeve, DrillSleeveId, Label, SiteId, SlotKind, StepId, Stop,
 };
 use crate::measure::Length;
+use crate::plan::clearance::neighbours::PlacedSite;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::figure::Reason;
@@ -41,9 +42,11 @@ pub struct MixUp {
     pub wider: Option<Length>,
     /// Depth of its cut below the platform.
     pub cut: Length,
-    /// The thing that it would come too close to; nothing where nobody knows, or where it is only
-    /// wider, or deeper than its step only.
-    pub endangered: Option<Endangered>,
+    /// Everything that it would come too close to, closest first; nothing where nobody knows, or where
+    /// it is only wider, or deeper than its step only.
+    pub breaks: Vec<Endangered>,
+    /// True if there is anatomy there, besides, that nobody knows.
+    pub unknown: bool,
 }
 
 /// Something taken by mistake.
@@ -136,16 +139,19 @@ impl Mistake {
 /// is not to full depth; the deepest of each kind at each site, deepest first. `findings` are those
 /// of all clearances as planned.
 pub(in crate::plan) fn mix_ups(
-    cuts: &[SiteCuts<'_>],
+    placed: &[PlacedSite<'_>],
     pins: &[PinSheet],
     loaded: &Loading,
     findings: &[Finding],
 ) -> Vec<MixUp> {
+    let cuts: Vec<SiteCuts<'_>> = placed.iter().map(|one| one.cut).collect();
+    let cuts = cuts.as_slice();
     // Looked up once: each step is held against every other.
     let all: Vec<PlannedStep<'_>> = cuts.iter().flat_map(planned).collect();
     let mut out = Vec::new();
-    for cut in cuts {
-        let Some(margins) = SiteMargins::of(cut, findings) else {
+    for one in placed {
+        let cut = &one.cut;
+        let Some(margins) = SiteMargins::of(one, placed, findings) else {
             continue;
         };
         let mut worst: BTreeMap<MistakeGroup, MixUp> = BTreeMap::new();
@@ -164,7 +170,8 @@ pub(in crate::plan) fn mix_ups(
                     deeper: harm.deeper,
                     wider: harm.wider,
                     cut: taken.depth,
-                    endangered: harm.endangered,
+                    breaks: harm.breaks,
+                    unknown: harm.unknown,
                 };
                 match worst.entry(group) {
                     Entry::Occupied(kept) if kept.get().cut >= one.cut => {}

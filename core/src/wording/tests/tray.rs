@@ -1,8 +1,7 @@
 //! Order of use, loading, stock and mix-ups in words.
 
 use super::sample::with;
-use crate::case::GuidedExtent;
-use crate::case::StructureKind;
+use crate::case::{GuidedExtent, StructureKind, WallSide};
 use crate::kit::{DrillSleeveId, SiteId, SlotKind};
 use crate::plan::{Endangered, Exceeded, Mistake, MixUp, Operation, StepPath, StockLine};
 
@@ -278,14 +277,26 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
                 deeper: crate::measure::Length::parse_mm("1.3").unwrap(),
                 cut: crate::measure::Length::parse_mm("12.1").unwrap(),
                 wider: None,
-                endangered: Some(Endangered::Structure(StructureKind::MandibularCanal)),
+                breaks: vec![Endangered::Structure(StructureKind::MandibularCanal)],
+                unknown: false,
             };
             let said = say.mix_up(&one);
             assert_eq!(said.mistake, want);
             assert_eq!(said.site, "lower right first molar (46)");
             assert_eq!(said.cut, "cuts 12.1 mm below the platform");
             assert_eq!(said.harm, "would break the limit of the mandibular canal");
-            one.endangered = None;
+            one.unknown = true;
+            assert_eq!(
+                say.mix_up(&one).harm,
+                "would break the limit of the mandibular canal; what else it would reach is not known"
+            );
+            one.breaks.push(Endangered::Wall(WallSide::Buccal));
+            one.unknown = false;
+            assert_eq!(
+                say.mix_up(&one).harm,
+                "would break the limit of the mandibular canal and of the buccal wall"
+            );
+            one.breaks.clear();
             let harm = say.mix_up(&one).harm;
             assert_eq!(
                 harm,

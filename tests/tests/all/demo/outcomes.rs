@@ -99,7 +99,7 @@ fn the_settings_of_one_molar_are_look_alikes_at_the_other() {
     });
     let found = found.unwrap();
     assert_eq!((found.deeper, found.cut), (mm("1.6"), mm("10.65")));
-    assert_eq!(found.endangered, None);
+    assert_eq!(found.breaks, []);
 }
 
 /// u25 leans by 28° to mesial and 2° to oral: tan² sums to 0.28271 + 0.00122, so the cosine is

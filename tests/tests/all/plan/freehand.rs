@@ -94,7 +94,7 @@ fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
     assert!(matches!(found.mistake, Mistake::WithoutGuide { .. }));
     assert_eq!((found.cut, found.deeper), (mm("20.1"), mm("10.1")));
     assert_eq!(
-        found.endangered.as_ref().map(Endangered::key).as_deref(),
+        found.breaks.first().map(Endangered::key).as_deref(),
         Some("mandibular_canal")
     );
 }

@@ -3,6 +3,7 @@
 use super::generated::any_case;
 use super::sample::{case, work};
 use proptest::prelude::*;
+use std::collections::BTreeSet;
 use traywright_core::case::{Case, DistanceTo, MeasuredAt, Placement};
 use traywright_core::dentition::ToothPosition;
 use traywright_core::plan::{Endangered, MixUp, Worksheet};
@@ -83,21 +84,20 @@ fn lines(sheet: &Worksheet, in_path: impl Fn(&str) -> String) -> Vec<String> {
     lines.push(format!("{:?}", sheet.loading));
     lines.push(format!("{:?}", sheet.stock));
     for one in &sheet.mix_ups {
-        // The thing endangered may be a position, to be turned as in a path.
-        let endangered = one
-            .endangered
-            .as_ref()
-            .map(Endangered::key)
-            .unwrap_or_default();
-        let endangered = match endangered.strip_prefix("tooth ") {
-            Some(position) => in_path(&format!("[{position}]")),
-            None => endangered,
-        };
+        // What it breaks may be a position, to be turned as in a path. Of two that it breaks by as
+        // much either may come first.
+        let broken = one.breaks.iter().map(Endangered::key);
+        let broken: BTreeSet<String> = broken
+            .map(|key| match key.strip_prefix("tooth ") {
+                Some(position) => in_path(&format!("[{position}]")),
+                None => key,
+            })
+            .collect();
         let one = MixUp {
-            endangered: None,
+            breaks: Vec::new(),
             ..one.clone()
         };
-        lines.push(format!("{one:?} {endangered}"));
+        lines.push(format!("{one:?} {broken:?}"));
     }
     lines
 }

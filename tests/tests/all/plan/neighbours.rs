@@ -373,14 +373,14 @@ fn the_walk_crosses_the_midline_and_ends_at_the_back() {
     assert_eq!(beside.count(), 1);
 }
 
-fn beside_a_second(case: &mut Case) {
+pub(super) fn beside_a_second(case: &mut Case) {
     case.sites[0].distances.clear();
     case.sites.push(site("two", "35", &[]));
     case.sites[1].tooth = tooth("35");
     case.teeth = vec![present("34"), present("37")];
 }
 
-fn upright_at(case: &mut Case, n: usize, x: &str) {
+pub(super) fn upright_at(case: &mut Case, n: usize, x: &str) {
     case.sites[n].placement = Placement::Measured {
         platform: PointMm {
             x_mm: mm(x),
