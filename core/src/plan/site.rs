@@ -126,7 +126,8 @@ fn deepest_cut(cut: &SiteCuts<'_>) -> Figure {
     }
 }
 
-/// From the seat of the first guided step down to the crest, to be sounded with a probe.
+/// From the seat of the first guided step down to the crest, to be sounded with a probe through the
+/// guide at hand.
 fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
     let first = cut
         .steps
@@ -135,10 +136,12 @@ fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
     if matches!(cut.site.site.state, SiteState::FreshSocket { .. }) {
         return None;
     }
-    let terms = vec![
+    let mut terms = vec![
         first.seat.as_term(TermName::Seat, Sign::Plus),
         cut.site.crest().minus(),
     ];
+    terms.extend(cut.site.receipt_deficit_term().map(Term::minus));
+    terms.extend(cut.site.receipt_excess_term());
     Some(sum(
         cut.site.field("sounding_mm"),
         FigureRule::Sounding,

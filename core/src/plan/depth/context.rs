@@ -148,7 +148,7 @@ impl<'a> SiteContext<'a> {
         Some(distance + self.master.height_mm)
     }
 
-    pub(super) fn master_height(self) -> Term {
+    pub(in crate::plan) fn master_height(self) -> Term {
         Term::kit(
             TermName::MasterSleeveHeight,
             "master_sleeves",

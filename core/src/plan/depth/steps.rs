@@ -111,7 +111,7 @@ fn work_out_step(
     let bench = (step.path != StepPath::Freehand).then(|| {
         let mut terms = vec![
             chosen.set.as_term(TermName::Set, Sign::Plus),
-            site.master_height().minus(),
+            site.master_height_at_hand().minus(),
         ];
         terms.extend(step.seat_above_rim().map(Term::minus));
         sum(at("bench_mm"), FigureRule::Bench, terms)

@@ -32,6 +32,20 @@ impl SiteContext<'_> {
         height + off(self.received(ReceiptOf::PlatformToSleeve), self.distance())
     }
 
+    /// Height of the master sleeve in the guide at hand, as a term: as measured, else by the kit.
+    pub(in crate::plan) fn master_height_at_hand(&self) -> Term {
+        let Some(measured) = self.received(ReceiptOf::MasterSleeveHeight) else {
+            return self.master_height();
+        };
+        Term {
+            name: TermName::ReceiptMasterHeight,
+            sign: Sign::Plus,
+            from: Origin::Case(Place::Receipts.into()),
+            value: Known::Is(Quantity::Length(measured)),
+            basis: Basis::Measured,
+        }
+    }
+
     /// Depth of the master sleeve's apical face below the planned one, by what was measured of the
     /// distance, as a term to take off the room under it; nothing where it is no deeper.
     pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {

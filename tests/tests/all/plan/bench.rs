@@ -1,7 +1,7 @@
 //! The two checks that need no patient and no program: the bench and the probe.
 
 use super::sample::{shown, step_of, worked};
-use traywright_core::case::{GuidedExtent, SiteState};
+use traywright_core::case::{GuidedExtent, Receipt, ReceiptOf, SiteState};
 
 /// In its sleeve in the guide, stop landed, the tip is set − master sleeve − seat above rim below
 /// the master sleeve's lower face: 20.7 − 4.0 − 0.7 = 16.0, which is distance + cut, 6.0 + 10.0.
@@ -43,4 +43,29 @@ fn sounding_from_the_seat_to_the_crest() {
         case.sites[0].steps.remove(0);
     });
     assert_eq!(sounding(&freehand), None);
+}
+
+/// With the master sleeve measured 0.2 higher than the 4.0 planned and 0.3 nearer the bone: the tip
+/// 20.7 − 4.2 − 0.7 = 15.8 below the face that is there, the seat 10.7 − 0.1, the probe 10.6 − 1.0.
+#[test]
+fn both_checks_are_of_the_guide_at_hand() {
+    let of = |measured: &[(ReceiptOf, &str)]| {
+        let sheet = worked(|case| {
+            let receipt = |(of, mm): &(ReceiptOf, &str)| Receipt {
+                site: "one".into(),
+                of: *of,
+                measured_mm: super::sample::mm(mm),
+            };
+            case.guide.receipt = measured.iter().map(receipt).collect();
+        });
+        let bench = shown(step_of(&sheet, 0).bench.as_ref().unwrap());
+        (bench, shown(sheet.sites[0].sounding.as_ref().unwrap()))
+    };
+    let figures = |bench: &str, sounding: &str| (bench.to_owned(), sounding.to_owned());
+    let (height, distance) = (ReceiptOf::MasterSleeveHeight, ReceiptOf::PlatformToSleeve);
+    assert_eq!(of(&[]), figures("16", "9.7"));
+    assert_eq!(of(&[(height, "4.2")]), figures("15.8", "9.9"));
+    assert_eq!(of(&[(distance, "5.7")]), figures("16", "9.4"));
+    let both = [(height, "4.2"), (distance, "5.7")];
+    assert_eq!(of(&both), figures("15.8", "9.6"));
 }
