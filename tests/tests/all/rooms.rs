@@ -135,10 +135,15 @@ fn code(source: &str) -> String {
     lines.replace("(in crate::plan)", "")
 }
 
+/// The path of the module in a file of this path below `src`.
+fn module_of(file: &str) -> Vec<&str> {
+    let module = file.trim_end_matches(".rs").trim_end_matches("/mod");
+    module.split('/').collect()
+}
+
 /// What a file of this path below `src` uses against the line.
 fn breaches_of(file: &str, source: &str, line: &Line) -> Vec<Breach> {
-    let module = file.trim_end_matches(".rs").trim_end_matches("/mod");
-    let module: Vec<&str> = module.split('/').collect();
+    let module = module_of(file);
     let source = code(source);
     if source.contains("crate as ") {
         return vec![(file.to_owned(), "the crate by another name".to_owned())];
@@ -153,10 +158,19 @@ fn breaches_of(file: &str, source: &str, line: &Line) -> Vec<Breach> {
         .collect()
 }
 
-/// True for a file that only tests have.
-fn is_of_tests(file: &str) -> bool {
-    file.split(['/', '.'])
-        .any(|part| part == "tests" || part.ends_with("samples"))
+/// The modules declared in this file that only tests have, as it stands right before each.
+fn of_tests(file: &str, source: &str) -> Vec<String> {
+    let mut module = module_of(file);
+    if ["lib", "main"].contains(&module[0]) {
+        module.clear();
+    }
+    let after = source.split("#[cfg(test)]\n").skip(1);
+    let declared = after.filter_map(|after| {
+        let line = after.lines().next()?.trim_start_matches("pub(crate) ");
+        let name = line.strip_prefix("mod ")?.strip_suffix(';')?;
+        Some([&module[..], &[name]].concat().join("::"))
+    });
+    declared.collect()
 }
 
 fn files(folder: &Path, found: &mut Vec<PathBuf>) {
@@ -175,15 +189,24 @@ fn breaches(of: &str, line: &Line) -> BTreeSet<Breach> {
     let mut all = Vec::new();
     files(&root, &mut all);
     assert!(all.len() > 100, "{} files of {of}", all.len());
-    let mut found = BTreeSet::new();
-    for path in all {
+    let sources = all.iter().map(|path| {
         let file = path.strip_prefix(&root).unwrap().to_str().unwrap();
+        (file, fs::read_to_string(path).unwrap())
+    });
+    let sources: Vec<_> = sources.collect();
+    let tests = sources
+        .iter()
+        .flat_map(|(file, source)| of_tests(file, source));
+    let tests: BTreeSet<String> = tests.collect();
+    let uses = sources.iter().filter(|(file, _)| {
+        let module = module_of(file);
+        let within = (1..=module.len()).map(|length| module[..length].join("::"));
         // The roots name every room.
-        if !["lib.rs", "main.rs", "view/mod.rs"].contains(&file) && !is_of_tests(file) {
-            found.extend(breaches_of(file, &fs::read_to_string(&path).unwrap(), line));
-        }
-    }
-    found
+        !["lib.rs", "main.rs", "view/mod.rs"].contains(file)
+            && !within.into_iter().any(|module| tests.contains(&module))
+    });
+    uses.flat_map(|(file, source)| breaches_of(file, source, line))
+        .collect()
 }
 
 #[test]
@@ -289,4 +312,20 @@ fn a_use_against_the_line_is_found_however_it_is_written() {
         assert_eq!(found(file, source), Vec::<String>::new(), "{source}");
     }
     assert_eq!(breaches_of("attic/old.rs", "", APP).len(), 1);
+}
+
+#[test]
+fn a_file_is_of_tests_by_its_declaration_not_by_its_name() {
+    for (source, modules) in [
+        ("#[cfg(test)]\nmod tests;\nmod run;\n", vec!["desk::tests"]),
+        ("#[cfg(test)]\nmod samples;", vec!["desk::samples"]),
+        ("mod tests;\npub mod samples;\n", vec![]),
+        ("#[cfg(test)]\nmod tests {\n    mod inner;\n}\n", vec![]),
+    ] {
+        assert_eq!(of_tests("desk/mod.rs", source), modules, "{source}");
+    }
+    assert_eq!(
+        of_tests("lib.rs", "#[cfg(test)]\nmod samples;"),
+        ["samples"]
+    );
 }

@@ -1,7 +1,7 @@
 //! Mix-ups: what else on the tray would do at a site, and which of it is listed.
 
 use super::kit::sleeve;
-use super::neighbours::{beside_a_second, upright_at};
+use super::neighbours::implants::{beside_a_second, upright_at};
 use super::sample::{distance, mm, present, site, step, worked};
 use std::collections::BTreeMap;
 use traywright_core::case::WallSide;

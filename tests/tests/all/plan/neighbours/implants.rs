@@ -1,0 +1,444 @@
+//! Two planned implants beside each other.
+
+use super::super::sample::{all, judged, mm, one, present, site, tooth, work, worked};
+use super::at;
+use traywright_core::case::{
+    Case, Distance, DistanceTo, Height, MeasuredAt, Placement, PointMm, Vector,
+};
+use traywright_core::measure::Length;
+use traywright_core::plan::{Argument, Reason, Rule, Severity, Verdict};
+
+pub(in crate::plan) fn beside_a_second(case: &mut Case) {
+    case.sites[0].distances.clear();
+    case.sites.push(site("two", "35", &[]));
+    case.sites[1].tooth = tooth("35");
+    case.teeth = vec![present("34"), present("37")];
+}
+
+pub(in crate::plan) fn upright_at(case: &mut Case, n: usize, x: &str) {
+    case.sites[n].placement = Placement::Measured {
+        platform: PointMm {
+            x_mm: mm(x),
+            y_mm: mm("25"),
+            z_mm: mm("-9"),
+        },
+        direction: Vector {
+            x: Length::ZERO,
+            y: Length::ZERO,
+            z: mm("-1"),
+        },
+    };
+}
+
+const PAIR: &str = "sites[one].distances[two]";
+
+/// Two measured upright axes 7.6 apart: 7.6 − 2.3 − 2.3 = 3.0, just the limit at the platform.
+#[test]
+fn two_measured_axes_give_a_measured_distance() {
+    for (x, verdict, value) in [
+        ("27.6", Verdict::Clear, "3"),
+        ("27.599", Verdict::Short, "2.999"),
+    ] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            upright_at(case, 0, "20");
+            upright_at(case, 1, x);
+        });
+        assert_eq!(judged(&sheet, "neighbour-implant"), (verdict, value.into()));
+        assert_eq!(one(&sheet, "neighbour-implant").place.key(), PAIR);
+    }
+}
+
+/// As long as one of the two is placed by the arch model, so does the distance: never clear.
+#[test]
+fn one_axis_on_the_arch_is_never_clear() {
+    for measured in [None, Some(0), Some(1)] {
+        let mut shorts = 0;
+        for x in ["10", "18", "21", "24", "30", "60"] {
+            let sheet = worked(|case| {
+                beside_a_second(case);
+                if let Some(n) = measured {
+                    upright_at(case, n, x);
+                }
+            });
+            for rule in ["neighbour-implant", "neighbour-implant-body"] {
+                let finding = one(&sheet, rule);
+                assert!(
+                    matches!(finding.verdict, Verdict::Short | Verdict::Unknown),
+                    "{measured:?} {x} {finding:?}"
+                );
+                shorts += usize::from(finding.verdict == Verdict::Short);
+            }
+        }
+        assert!(measured.is_none() || shorts < 12);
+    }
+}
+
+fn to_other(case: &Case, from: usize, other: &str, from_axis: &str, at: Height) -> Distance {
+    let now = |n: usize| -> MeasuredAt { case.sites[n].measured_now(mm("10")) };
+    Distance {
+        to: DistanceTo::Site { site: other.into() },
+        at,
+        from_axis_mm: mm(from_axis),
+        measured_at: now(from),
+        other_measured_at: Some(now(1 - from)),
+    }
+}
+
+/// A measured distance between the axes takes both radii: 7.6 − 2.3 − 2.3 = 3.0. It comes before
+/// the arch model from whichever of the two sites it was entered.
+#[test]
+fn a_measured_distance_to_another_site() {
+    for from in [0, 1] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            let other = ["two", "one"][from];
+            let distance = to_other(case, from, other, "7.6", Height::Crest);
+            case.sites[from].distances.push(distance);
+        });
+        assert_eq!(
+            judged(&sheet, "neighbour-implant"),
+            (Verdict::Clear, "3".into()),
+            "{from}"
+        );
+        // At the crest alone nothing was measured along the bodies.
+        assert_ne!(
+            one(&sheet, "neighbour-implant-body").verdict,
+            Verdict::Clear
+        );
+    }
+}
+
+/// Entered from both sites and not alike: the nearer counts.
+#[test]
+fn of_two_measured_distances_the_nearer_counts() {
+    for (first, second) in [("8.6", "7.5"), ("7.5", "8.6")] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for (from, other, text) in [(0, "two", first), (1, "one", second)] {
+                let distance = to_other(case, from, other, text, Height::Least);
+                case.sites[from].distances.push(distance);
+            }
+        });
+        assert_eq!(
+            judged(&sheet, "neighbour-implant"),
+            (Verdict::Short, "2.9".into())
+        );
+        assert_eq!(
+            judged(&sheet, "neighbour-implant-body"),
+            (Verdict::Clear, "2.9".into())
+        );
+    }
+}
+
+/// Without the other site's state of then, nobody knows whether that has moved since.
+#[test]
+fn a_distance_that_does_not_know_the_other_site_is_stale() {
+    let sheet = worked(|case| {
+        beside_a_second(case);
+        let mut distance = to_other(case, 0, "two", "9", Height::Least);
+        distance.other_measured_at = None;
+        case.sites[0].distances.push(distance);
+    });
+    let finding = one(&sheet, "neighbour-implant");
+    assert_eq!(finding.verdict, Verdict::Unknown);
+    assert!(matches!(finding.value.reasons(), [Reason::Stale(_)]));
+}
+
+/// Between the bodies one height alone is never clear either; mid and apex together may be.
+#[test]
+fn bodies_measured_at_one_height_are_not_clear() {
+    use Height::{Apex, Mid};
+    for (heights, verdict) in [
+        (&[Mid][..], Verdict::Unknown),
+        (&[Apex], Verdict::Unknown),
+        (&[Mid, Apex], Verdict::Clear),
+    ] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for at in heights {
+                let distance = to_other(case, 0, "two", "9", *at);
+                case.sites[0].distances.push(distance);
+            }
+        });
+        let found = one(&sheet, "neighbour-implant-body").verdict;
+        assert_eq!(found, verdict, "{heights:?}");
+    }
+}
+
+/// The arch model's angle between tilted axes is short beyond the limit, else unknown.
+#[test]
+fn the_angle_between_tilted_axes_on_the_arch_is_never_clear() {
+    let tilted = |apex: &'static str| {
+        worked(|case| {
+            beside_a_second(case);
+            let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut case.sites[0].placement
+            else {
+                panic!()
+            };
+            *apex_to_distal_deg = super::super::sample::deg(apex);
+        })
+    };
+    let found = |apex| one(&tilted(apex), "convergence").verdict;
+    assert_eq!(found("0"), Verdict::Clear);
+    assert_eq!(found("20"), Verdict::Unknown);
+    assert_eq!(found("41"), Verdict::Short);
+}
+
+/// Axes that lean towards each other by atan 0.364 = 20.0016° each converge by 40.0031°, rounded
+/// up to 40.004°.
+#[test]
+fn convergence_against_its_limit() {
+    for (limit, verdict) in [("40.004", Verdict::Clear), ("40.003", Verdict::Short)] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            for (n, x, lean) in [(0, "20", "0.364"), (1, "30", "-0.364")] {
+                upright_at(case, n, x);
+                let Placement::Measured { direction, .. } = &mut case.sites[n].placement else {
+                    panic!()
+                };
+                direction.x = mm(lean);
+            }
+            case.limits.convergence.as_mut().unwrap().limit_deg = super::super::sample::deg(limit);
+        });
+        assert_eq!(one(&sheet, "convergence").verdict, verdict, "{limit}");
+    }
+    let no_limit = worked(|case| {
+        beside_a_second(case);
+        case.limits.convergence = None;
+    });
+    assert_eq!(one(&no_limit, "convergence").verdict, Verdict::Unknown);
+}
+
+/// Three sites: each is held against the next along the arch, not against the one beyond.
+#[test]
+fn pairs_run_along_the_arch() {
+    let mut case = super::super::sample::case();
+    case.sites = ["36", "34", "35"]
+        .map(|iso| site(&format!("s{iso}"), iso, &[]))
+        .into();
+    let sheet = work(case);
+    let mut pairs: Vec<_> = all(&sheet, "convergence")
+        .iter()
+        .map(|f| f.place.key())
+        .collect();
+    pairs.sort();
+    assert_eq!(
+        pairs,
+        ["sites[s34].distances[s35]", "sites[s36].distances[s35]"]
+    );
+}
+
+/// Sites that are not next to each other: what was entered between them is in both tables, and so
+/// is what comes too near; else nothing.
+#[test]
+fn every_pair_is_looked_at() {
+    let far = "sites[s34].distances[s36]";
+    let sheet = |change: fn(&mut Case)| {
+        let mut case = super::super::sample::case();
+        case.sites = ["34", "35", "36"]
+            .map(|iso| site(&format!("s{iso}"), iso, &[]))
+            .into();
+        change(&mut case);
+        let sheet = work(case);
+        let found = sheet.findings.iter().filter(|f| f.place.key() == far);
+        found.map(|f| (f.rule.key(), f.verdict)).collect::<Vec<_>>()
+    };
+    assert_eq!(sheet(|_| {}), []);
+    let entered = sheet(|case| {
+        let now = case.sites[2].measured_now(mm("10"));
+        let mut distance = to_other(case, 0, "s36", "6", Height::Least);
+        distance.other_measured_at = Some(now);
+        case.sites[0].distances.push(distance);
+    });
+    assert_eq!(
+        entered,
+        [
+            ("neighbour-implant", Verdict::Short),
+            ("neighbour-implant-body", Verdict::Short)
+        ]
+    );
+    // The last stands where the first does.
+    let near = sheet(|case| {
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "40");
+        upright_at(case, 2, "21");
+    });
+    assert!(
+        near.contains(&("neighbour-implant-body", Verdict::Short)),
+        "{near:?}"
+    );
+}
+
+/// Two necks 7.5 apart seen from above, one 4.0 deeper: in space 8.5 apart, 3.9 less both radii, to
+/// the side 7.5 − 4.6 = 2.9, and that is what the bone between them has.
+#[test]
+fn platforms_are_apart_by_what_lies_to_the_side() {
+    let sheet = worked(|case| {
+        beside_a_second(case);
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "27.5");
+        let Placement::Measured { platform, .. } = &mut case.sites[1].placement else {
+            panic!()
+        };
+        platform.z_mm = mm("-13");
+    });
+    assert_eq!(
+        judged(&sheet, "neighbour-implant"),
+        (Verdict::Short, "2.9".into())
+    );
+    // Tilted by 45° towards each other the necks stand nearer, along the axis: 8.0·cos 45° = 5.656.
+    let tilted = worked(|case| {
+        beside_a_second(case);
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "28");
+        let Placement::Measured { direction, .. } = &mut case.sites[1].placement else {
+            panic!()
+        };
+        direction.x = mm("1");
+    });
+    assert_eq!(
+        judged(&tilted, "neighbour-implant"),
+        (Verdict::Short, "1.056".into())
+    );
+}
+
+/// A root was measured down to the implant's end; a drill goes 0.9 deeper. So of two sites either.
+#[test]
+fn no_deeper_than_the_neighbour_was_measured() {
+    let deeper = |case: &mut Case| {
+        super::super::sample::each_drill(case, |d| {
+            d.datum = traywright_core::kit::Datum::FullDiameter {};
+        });
+    };
+    let root = |from_axis: &'static str, down_to: Option<&'static str>| {
+        let sheet = worked(|case| {
+            deeper(case);
+            case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+            case.sites[0].distances[0].measured_at.down_to_mm = down_to.map(mm);
+        });
+        at(&sheet, "sites[one].distances[35]").unwrap().verdict
+    };
+    assert_eq!(root("4.5", Some("10.9")), Verdict::Clear);
+    assert_eq!(root("4.5", None), Verdict::Unknown);
+    assert_eq!(root("3.7", None), Verdict::Short);
+    for reaches in [[true, true], [true, false], [false, true]] {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            deeper(case);
+            let mut distance = to_other(case, 0, "two", "9", Height::Least);
+            let [here, there] = reaches.map(|reaches| reaches.then(|| mm("10.9")));
+            distance.measured_at.down_to_mm = here;
+            distance.other_measured_at.as_mut().unwrap().down_to_mm = there;
+            case.sites[0].distances.push(distance);
+        });
+        let clear = reaches == [true, true];
+        let wanted = if clear {
+            Verdict::Clear
+        } else {
+            Verdict::Unknown
+        };
+        assert_eq!(
+            one(&sheet, "neighbour-implant-body").verdict,
+            wanted,
+            "{reaches:?}"
+        );
+        // At the platform no depth matters.
+        assert_eq!(one(&sheet, "neighbour-implant").verdict, Verdict::Clear);
+    }
+}
+
+/// What lies between two sites is told at both, at each with the other one's name: 5.0 − 2.3 − 2.3
+/// = 0.4 is short of 3.0 at either.
+#[test]
+fn a_finding_between_two_sites_belongs_to_both() {
+    let sheet = worked(|case| {
+        beside_a_second(case);
+        upright_at(case, 0, "20");
+        upright_at(case, 1, "25");
+    });
+    for (n, other) in ["two", "one"].into_iter().enumerate() {
+        let site = &sheet.sites[n];
+        assert_eq!(site.worst, Severity::Short, "{other}");
+        let here: Vec<_> = sheet.findings_of(&site.id).collect();
+        for rule in [
+            Rule::NeighbourImplant,
+            Rule::NeighbourImplantBody,
+            Rule::Convergence,
+        ] {
+            let found = here.iter().find(|finding| finding.rule == rule).unwrap();
+            assert_eq!(found.args["other"], Argument::Site(other.into()));
+            assert_eq!(
+                (&found.site, found.place.key().as_str()),
+                (&Some(site.id.clone()), PAIR)
+            );
+        }
+    }
+}
+
+/// Upright axes 7.0 apart leave 7.0 − 4.6 = 2.4, whatever distance was entered besides: 11.0 does not
+/// hide it, 6.5 leaves less and counts. What differs by more than a millimetre is told, at both.
+#[test]
+fn an_entered_distance_does_not_hide_what_measured_axes_say() {
+    let with = |entered: &str| {
+        worked(|case| {
+            beside_a_second(case);
+            upright_at(case, 0, "20");
+            upright_at(case, 1, "27");
+            let distance = to_other(case, 0, "two", entered, Height::Least);
+            case.sites[0].distances.push(distance);
+        })
+    };
+    let short = |left: &str| (Verdict::Short, left.to_owned());
+    for (entered, left, told) in [
+        ("11", "2.4", true),
+        ("8.001", "2.4", true),
+        ("8", "2.4", false),
+        ("6.5", "1.9", false),
+        ("5.9", "1.3", true),
+    ] {
+        let sheet = with(entered);
+        assert_eq!(
+            judged(&sheet, "neighbour-implant"),
+            short(left),
+            "{entered}"
+        );
+        let found = all(&sheet, "distances-disagree");
+        assert_eq!(found.len(), usize::from(told), "{entered}");
+        for finding in found {
+            assert_eq!(finding.verdict, Verdict::Unknown);
+            for site in ["one", "two"] {
+                assert!(finding.is_of(&site.into()), "{site}");
+            }
+        }
+    }
+}
+
+/// 9.0 entered at one site and 5.0 at the other: 5.0 − 4.6 = 0.4 counts, and the two are told.
+#[test]
+fn two_entered_distances_that_differ_are_told_and_the_least_counts() {
+    let with = |here: &str, there: &str, at| {
+        worked(|case| {
+            beside_a_second(case);
+            let (one, two) = (
+                to_other(case, 0, "two", here, at),
+                to_other(case, 1, "one", there, Height::Least),
+            );
+            case.sites[0].distances.push(one);
+            case.sites[1].distances.push(two);
+        })
+    };
+    for (here, there) in [("9", "5"), ("5", "9")] {
+        let sheet = with(here, there, Height::Least);
+        let least = judged(&sheet, "neighbour-implant");
+        assert_eq!(least, (Verdict::Short, "0.4".into()));
+        let found = one(&sheet, "distances-disagree");
+        assert_eq!(found.args["least"], Argument::Length(mm("5")));
+        assert_eq!(found.args["most"], Argument::Length(mm("9")));
+    }
+    assert!(all(&with("9", "8", Height::Least), "distances-disagree").is_empty());
+    // At different heights they may well differ.
+    assert!(all(&with("9", "5", Height::Apex), "distances-disagree").is_empty());
+}

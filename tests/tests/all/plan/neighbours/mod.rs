@@ -1,0 +1,14 @@
+//! Neighbouring roots and implants: measured, from two measured axes, or from the arch model.
+
+pub(crate) mod implants;
+mod roots;
+
+use traywright_core::plan::{Finding, Verdict, Worksheet};
+
+fn at<'a>(sheet: &'a Worksheet, path: &str) -> Option<&'a Finding> {
+    sheet.findings.iter().find(|f| f.place.key() == path)
+}
+
+fn verdict_at(sheet: &Worksheet, path: &str) -> Option<(&'static str, Verdict)> {
+    at(sheet, path).map(|f| (f.rule.key(), f.verdict))
+}

@@ -1,0 +1,301 @@
+//! Loading by keys: what is recorded, asked and listed on the way.
+
+use super::screen::{STANDING, Screen, mm, press_of};
+use egui::{Event, Key, Modifiers, vec2};
+use std::time::Duration;
+use traywright::action::View;
+use traywright_core::sign::{EventKind, Turn};
+
+#[test]
+fn a_drill_is_loaded_by_keys_and_recorded_beside_the_case() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.1");
+    screen.type_in("mk");
+    assert!(screen.says("enter other initials"));
+    screen.type_in("JH");
+    screen.type_in("19,1");
+    screen.key(Key::Space);
+    let kinds = screen.recorded();
+    let [
+        EventKind::GaugeChecked { .. },
+        EventKind::Reading(first),
+        EventKind::Reading(second),
+        EventKind::Placed { slot, .. },
+    ] = &kinds[..]
+    else {
+        panic!("{kinds:?}")
+    };
+    assert_eq!((first.turn, second.turn), (Turn::First, Turn::Second));
+    assert_eq!((first.value_mm, second.value_mm), (mm("19.1"), mm("19.1")));
+    assert_eq!(slot, "Crane 8");
+    assert!(screen.says("1 of 31 in the tray"));
+}
+
+/// A plan for a patient that nobody approved says so on every page, and its readings verify
+/// nothing; the open findings of a site are beside it.
+#[test]
+fn a_plan_that_is_not_approved_says_so_all_along() {
+    let mut screen = Screen::for_a_patient(STANDING, "two-molars");
+    screen.begin();
+    assert!(screen.says("NOT APPROVED") && screen.says("The plan itself: 1 short, 2 unknown"));
+    assert!(screen.says("unknown") && !screen.says("DEMONSTRATION"));
+    screen.set();
+    screen.type_in("19.1");
+    screen.type_in("JH");
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.key(Key::ArrowLeft);
+    assert!(screen.says("NOT APPROVED"));
+    assert!(
+        screen.says("nothing counts as verified"),
+        "{:?}",
+        screen.said()
+    );
+    assert!(!screen.says("Verified:"));
+}
+
+#[test]
+fn a_case_that_lies_in_no_file_is_saved_first() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("none.json");
+    let mut screen = Screen::empty(STANDING, folder, file);
+    let name = traywright_core::text::Texts::english().get("demo-two-molars", &[]);
+    screen.click(&name);
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    assert!(screen.says("Save it first") && screen.says("Save as…"));
+    screen.key(Key::B);
+    assert!(!screen.says("Initials"));
+}
+
+#[test]
+fn a_plan_saved_elsewhere_stops_the_loading_until_it_was_read() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.1");
+    screen.type_in("JH");
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.save_elsewhere();
+    // Coming back to the view looks at the files at once; otherwise the watch wakes it.
+    screen.key(Key::Escape);
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    let wrong = "Tip drill 2.57 for lower right second molar (47) in Crane 8: set to 19.1 mm, now planned at 18.6 mm";
+    assert!(
+        screen.says("STOP") && screen.says(wrong),
+        "{:?}",
+        screen.said()
+    );
+    for key in [Key::Space, Key::Enter, Key::ArrowRight, Key::R] {
+        screen.key(key);
+        assert!(screen.says("STOP"), "{key:?}");
+    }
+    screen.key(Key::U);
+    assert!(!screen.says("STOP") && screen.says("0 of 31 in the tray"));
+    let noted = screen.recorded();
+    let Some(EventKind::Note { text }) = noted.last() else {
+        panic!("{noted:?}")
+    };
+    assert!(text.contains(wrong), "{text}");
+}
+
+#[test]
+fn a_key_that_takes_readings_away_is_pressed_twice() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let before = screen.recorded().len();
+    screen.key(Key::F);
+    assert!(screen.says("Press F again"));
+    screen.key(Key::ArrowRight);
+    screen.key(Key::F);
+    assert_eq!(
+        screen.recorded().len(),
+        before,
+        "another key between disarms it"
+    );
+    screen.key(Key::F);
+    assert!(matches!(
+        screen.recorded().last(),
+        Some(EventKind::Dropped { .. })
+    ));
+    assert!(screen.says("dropped: set it aside"));
+}
+
+/// At the step at which it matters the other setting of the same drill is in sight, whole.
+#[test]
+fn a_look_alike_is_in_sight_while_the_stop_is_set() {
+    for size in [STANDING, vec2(1280.0, 800.0)] {
+        let mut screen = Screen::new(size, "two-molars");
+        screen.begin();
+        screen.is_left_of_tray(&screen.place_of("Look-alikes"), f32::INFINITY);
+        screen.key(Key::Space);
+        let foot = screen.place_of("Left: ").top();
+        screen.is_left_of_tray(&screen.place_of("Look-alikes"), foot);
+    }
+}
+
+/// The bench's session goes on in the sterile field without leaving the program.
+#[test]
+fn the_stage_is_chosen_anew_by_a_key() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    assert!(screen.capitals("Bench") >= 31.0);
+    screen.key(Key::T);
+    assert!(screen.says("Press T again"));
+    screen.key(Key::T);
+    screen.key(Key::S);
+    screen.type_in("MK");
+    screen.type_in("21,7");
+    assert!(screen.capitals("Sterile field") >= 31.0);
+    screen.key(Key::ArrowRight);
+    assert!(screen.says("Take it"));
+}
+
+/// Undoing in the plan, leaving and looking elsewhere are other keys too.
+#[test]
+fn what_is_armed_is_disarmed_by_any_other_key() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    let before = screen.recorded().len();
+    let leave = |screen: &mut Screen| {
+        screen.key(Key::Escape);
+        screen.press(Modifiers::COMMAND, View::Loading.key());
+    };
+    let undo = |screen: &mut Screen| screen.press(Modifiers::COMMAND, Key::Z);
+    let list = |screen: &mut Screen| {
+        screen.key(Key::L);
+        screen.key(Key::L);
+    };
+    for other in [&leave as &dyn Fn(&mut Screen), &undo, &list] {
+        screen.key(Key::F);
+        assert!(screen.says("Press F again") && screen.says("Any other key: no."));
+        other(&mut screen);
+        assert!(!screen.says("Press F again"));
+    }
+    screen.key(Key::F);
+    assert_eq!(screen.recorded().len(), before);
+}
+
+/// A refused reading is listed among what was read, marked.
+#[test]
+fn a_refused_reading_is_listed_and_marked() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.set();
+    screen.type_in("19.2");
+    screen.key(Key::V);
+    assert!(
+        screen.says("not accepted: 19.2 mm by MK"),
+        "{:?}",
+        screen.said()
+    );
+}
+
+/// The record has its figures, but is never shown while a second reading is due.
+#[test]
+fn the_list_of_what_was_read_has_its_figures_and_is_shut_at_a_second_reading() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.key(Key::V);
+    assert!(screen.says("Nothing was read at this stage yet."));
+    screen.key(Key::V);
+    screen.set();
+    screen.write("19.0");
+    screen.key(Key::V);
+    // The reading is accepted while the list is looked at: it is blind from then on.
+    screen.key(Key::Enter);
+    for key in [Key::V, Key::L, Key::V] {
+        for figure in ["19.0", "19.1"] {
+            assert!(!screen.says(figure), "{figure}: {:?}", screen.said());
+        }
+        screen.key(key);
+    }
+    screen.key(Key::Escape);
+    screen.press(Modifiers::COMMAND, View::Loading.key());
+    screen.type_in("JH");
+    screen.type_in("19.1");
+    screen.key(Key::Space);
+    screen.key(Key::V);
+    let row = "5. Tip drill 2.57, slot Crane 8: set 19.1 mm, the gauge is to show 19.1 mm; \
+               read 19.0 mm by MK; read 19.1 mm by JH";
+    assert!(screen.says(row), "{:?}", screen.said());
+}
+
+/// Words that are needed at a glance are there from the start: slot, sleeve, the stop of a sealed
+/// drill, the spares when something falls.
+#[test]
+fn slot_sleeve_stop_and_spares_are_named() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    for words in [
+        "→ Crane 8",
+        "Drop it through Wide sleeve for 2.57 (letter A, half dot, moss), slot Finch 2",
+    ] {
+        assert!(screen.says(words), "{words}: {:?}", screen.said());
+    }
+    screen.key(Key::F);
+    screen.key(Key::F);
+    assert!(screen.says("Check its stop") && !screen.says("Its spare:"));
+    for _ in 0..20 {
+        if screen.says("Pilot drill 2.13") && screen.says("It stays sealed.") {
+            break;
+        }
+        screen.key(Key::ArrowRight);
+    }
+    assert!(screen.says(
+        "Its stop goes with it in the same slot, not set yet: Stop for 2.13 (letter P, slate)."
+    ));
+    screen.key(Key::F);
+    screen.key(Key::F);
+    let spare = "Its spare: Spare pilot drill 2.13, sealed, slot Martin 9.";
+    assert!(screen.says(spare), "{:?}", screen.said());
+}
+
+/// Two presses in one burst, by key or by pointer, are one: the second would confirm what nobody has
+/// looked at.
+#[test]
+fn a_double_press_does_not_confirm_the_next_thing() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    assert!(screen.says("Take it"));
+    let space = || press_of(Key::Space, Modifiers::NONE);
+    screen.frames([space(), space(), space()].concat());
+    assert!(screen.says("Set the stop on the gauge"));
+    for _ in 0..5 {
+        screen.at_once(space());
+    }
+    assert!(screen.says("Set the stop on the gauge"));
+    screen.frames(space());
+    assert!(screen.says("Lock the stop"));
+    // A double click, the pointer where it was.
+    let mut buttons = screen.buttons().into_iter();
+    let (_, done) = buttons.rfind(|(name, _)| name == "Done").unwrap();
+    let click = |pressed| Event::PointerButton {
+        pos: done.center(),
+        button: egui::PointerButton::Primary,
+        pressed,
+        modifiers: Modifiers::NONE,
+    };
+    screen.frames(vec![Event::PointerMoved(done.center())]);
+    screen.frames(vec![click(true)]);
+    screen.at_once(vec![click(false)]);
+    screen.at_once(vec![click(true)]);
+    screen.at_once(vec![click(false)]);
+    assert!(screen.says("Tug the stop"));
+    screen.frames(space());
+    assert!(screen.says("Read the gauge"));
+}
+
+#[test]
+fn the_window_sleeps_until_something_happens() {
+    let mut screen = Screen::new(STANDING, "two-molars");
+    screen.begin();
+    screen.frames(Vec::new());
+    assert!(
+        screen.repaint >= Duration::from_secs(10),
+        "{:?}",
+        screen.repaint
+    );
+}

@@ -1,0 +1,5 @@
+//! The view in the whole window, without a display.
+
+mod keys;
+mod legible;
+mod screen;

@@ -1,0 +1,321 @@
+//! A window of a size without a display, worked by keys: what is painted and read out in it.
+
+use egui::accesskit::{Node, Role};
+use egui::epaint::text::ByteRangeExt as _;
+use egui::{Event, Key, Modifiers, RawInput, Rect, Shape, Vec2, pos2, vec2};
+use std::path::PathBuf;
+use std::time::Duration;
+use tempfile::TempDir;
+use traywright::action::View;
+use traywright::desk::DEMOS;
+use traywright::look::Mode;
+use traywright::window::Program;
+use traywright_core::case::{Case, ValidCase, read_case};
+use traywright_core::document::print;
+use traywright_core::drawing::TextStyle;
+use traywright_core::measure::Length;
+use traywright_core::sign::EventKind;
+use traywright_tests::Still;
+
+pub(super) fn mm(text: &str) -> Length {
+    Length::parse_mm(text).unwrap()
+}
+
+/// A window of a size, worked by keys.
+pub(super) struct Screen {
+    program: Program,
+    ctx: egui::Context,
+    size: Vec2,
+    file: PathBuf,
+    /// Texts of the last frame, each with its size in points.
+    painted: Vec<(String, f32)>,
+    nodes: Vec<Node>,
+    pub(super) repaint: Duration,
+    /// The window's clock, seconds.
+    now: f64,
+    _folder: TempDir,
+}
+
+pub(super) fn text_of(demo: &str) -> String {
+    let (_, bytes) = DEMOS.iter().find(|(name, _)| *name == demo).unwrap();
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+impl Screen {
+    /// Presses a key until these words appear.
+    pub(super) fn go_to(&mut self, key: Key, words: &str) {
+        for _ in 0..60 {
+            if self.says(words) {
+                return;
+            }
+            self.key(key);
+        }
+        panic!("{words}: {:?}", self.said());
+    }
+
+    /// With a copy of an invented case open, at the loading view.
+    pub(super) fn new(size: Vec2, demo: &str) -> Self {
+        Self::with_case(size, &text_of(demo))
+    }
+
+    /// The same as if it were a patient's.
+    pub(super) fn for_a_patient(size: Vec2, demo: &str) -> Self {
+        let real = text_of(demo).replace("\"demonstration\": true", "\"demonstration\": false");
+        Self::with_case(size, &real)
+    }
+
+    pub(super) fn with_case(size: Vec2, text: &str) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("case.json");
+        std::fs::write(&file, text).unwrap();
+        let mut screen = Self::empty(size, folder, file.clone());
+        screen.program.open(&file);
+        screen.press(Modifiers::COMMAND, View::Loading.key());
+        screen
+    }
+
+    pub(super) fn empty(size: Vec2, folder: TempDir, file: PathBuf) -> Self {
+        let program = Program::new(Box::new(Still::ticking()));
+        let ctx = egui::Context::default();
+        ctx.enable_accesskit();
+        Program::dress_as(&ctx, Mode::Light);
+        let mut screen = Self {
+            program,
+            ctx,
+            size,
+            file,
+            painted: Vec::new(),
+            nodes: Vec::new(),
+            repaint: Duration::ZERO,
+            now: 0.0,
+            _folder: folder,
+        };
+        screen.frames(Vec::new());
+        screen
+    }
+
+    /// A second later: one frame with input and two without, in which what was done shows.
+    pub(super) fn frames(&mut self, events: Vec<Event>) {
+        self.now += 1.0;
+        self.at_once(events);
+    }
+
+    /// The same without any time between.
+    pub(super) fn at_once(&mut self, events: Vec<Event>) {
+        let mut events = Some(events);
+        for _ in 0..3 {
+            let input = RawInput {
+                screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), self.size)),
+                events: events.take().unwrap_or_default(),
+                time: Some(self.now),
+                ..RawInput::default()
+            };
+            let program = &mut self.program;
+            let mut output = self.ctx.run_ui(input, |ui| program.frame(ui));
+            // Nothing is drawn, so no texture is needed.
+            output.textures_delta.clear();
+            self.painted.clear();
+            for clipped in &output.shapes {
+                texts(&clipped.shape, &mut self.painted);
+            }
+            let update = output.platform_output.accesskit_update;
+            self.nodes = update
+                .into_iter()
+                .flat_map(|one| one.nodes)
+                .map(|(_, node)| node)
+                .collect();
+            let delays = output.viewport_output.values().map(|one| one.repaint_delay);
+            self.repaint = delays.min().unwrap();
+        }
+    }
+
+    pub(super) fn press(&mut self, modifiers: Modifiers, key: Key) {
+        self.frames(press_of(key, modifiers));
+    }
+
+    pub(super) fn key(&mut self, key: Key) {
+        self.press(Modifiers::NONE, key);
+    }
+
+    pub(super) fn write(&mut self, text: &str) {
+        for letter in text.chars() {
+            self.frames(vec![Event::Text(letter.to_string())]);
+        }
+    }
+
+    pub(super) fn type_in(&mut self, text: &str) {
+        self.write(text);
+        self.key(Key::Enter);
+    }
+
+    /// Clicks what has this name.
+    pub(super) fn click(&mut self, name: &str) {
+        let mut found = self.nodes.iter().filter(|node| node.label() == Some(name));
+        let bounds = found.find_map(Node::bounds).unwrap();
+        #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+        let place = pos2((bounds.x0 + 4.0) as f32, (bounds.y0 + 4.0) as f32);
+        let button = |pressed| Event::PointerButton {
+            pos: place,
+            button: egui::PointerButton::Primary,
+            pressed,
+            modifiers: Modifiers::NONE,
+        };
+        self.frames(vec![Event::PointerMoved(place), button(true)]);
+        self.at_once(vec![button(false)]);
+    }
+
+    /// Opens the session on the bench by MK and goes to the second drill that is in no wrapping: the
+    /// sealed ones come after them.
+    pub(super) fn begin(&mut self) {
+        self.key(Key::B);
+        self.type_in("MK");
+        self.type_in("21,7");
+        self.key(Key::ArrowRight);
+    }
+
+    /// Takes, sets, locks and tugs.
+    pub(super) fn set(&mut self) {
+        for _ in 0..4 {
+            self.key(Key::Space);
+        }
+    }
+
+    /// Everything that is painted or told.
+    pub(super) fn said(&self) -> Vec<String> {
+        let mut said: Vec<String> = self.painted.iter().map(|(text, _)| text.clone()).collect();
+        for node in &self.nodes {
+            let told = [
+                node.label(),
+                node.value(),
+                node.description(),
+                node.tooltip(),
+            ];
+            said.extend(told.into_iter().flatten().map(str::to_owned));
+        }
+        said
+    }
+
+    pub(super) fn says(&self, words: &str) -> bool {
+        self.said().iter().any(|said| said.contains(words))
+    }
+
+    /// Height of the capitals of a text that is painted, points.
+    pub(super) fn capitals(&self, words: &str) -> f64 {
+        let found = self.painted.iter().filter(|(text, _)| text.contains(words));
+        let size = found.map(|(_, size)| *size).fold(0.0, f32::max);
+        // As the font file itself has it.
+        TextStyle::BODY.sized(f64::from(size)).cap_height()
+    }
+
+    /// Place of the first text that a screen reader reads out with these words.
+    pub(super) fn place_of(&self, words: &str) -> Rect {
+        let told = |node: &&Node| {
+            let mut told = [node.label(), node.value()].into_iter().flatten();
+            told.any(|said| said.contains(words))
+        };
+        let found = self.nodes.iter().find(told).and_then(Node::bounds);
+        let bounds = found.unwrap_or_else(|| panic!("{words}: {:?}", self.said()));
+        #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+        let at = |x: f64, y: f64| pos2(x as f32, y as f32);
+        Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1))
+    }
+
+    /// Asserts that all of this is between the figure and the foot, left of the tray.
+    pub(super) fn is_whole(&self, moment: &str, words: &[&str]) {
+        let right = |name: &str| {
+            let mut buttons = self.buttons().into_iter();
+            buttons
+                .find(|(one, _)| one == name)
+                .map(|(_, rect)| rect.left())
+        };
+        let right = right("7").or_else(|| right("Done")).unwrap();
+        let foot = self.place_of("Left: ").top();
+        let typed = self
+            .nodes
+            .iter()
+            .find(|node| node.role() == Role::TextInput);
+        #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+        let typed = typed.and_then(Node::bounds).map(|bounds| bounds.y1 as f32);
+        let top = typed.unwrap_or_else(|| self.place_of("Set the stop on the gauge").bottom());
+        for words in words {
+            let rect = self.place_of(words);
+            let room = Rect::from_min_max(pos2(0.0, top), pos2(right, foot));
+            assert!(
+                room.contains_rect(rect),
+                "{} {moment} {words}: {rect:?} in {room:?}",
+                self.size
+            );
+        }
+    }
+
+    pub(super) fn is_left_of_tray(&self, rect: &Rect, foot: f32) {
+        let done = self.buttons().into_iter().find(|(name, _)| name == "Done");
+        let left = done.unwrap().1.left();
+        let inside = rect.right() <= left && rect.bottom() <= foot;
+        assert!(inside, "{} {rect:?}: {left} {foot}", self.size);
+    }
+
+    pub(super) fn buttons(&self) -> Vec<(String, Rect)> {
+        let buttons = self.nodes.iter().filter(|node| node.role() == Role::Button);
+        let found = buttons.filter_map(|node| {
+            let bounds = node.bounds()?;
+            #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+            let at = |x: f64, y: f64| pos2(x as f32, y as f32);
+            let rect = Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1));
+            Some((node.label().unwrap_or_default().to_owned(), rect))
+        });
+        found.collect()
+    }
+
+    pub(super) fn recorded(&self) -> Vec<EventKind> {
+        let events = &self.program.document().unwrap().record.events;
+        events
+            .in_order()
+            .into_iter()
+            .map(|event| event.kind.clone())
+            .collect()
+    }
+
+    /// Another desk saves the plan with every sleeve half a millimetre closer.
+    pub(super) fn save_elsewhere(&self) {
+        let case = read_case(&std::fs::read(&self.file).unwrap()).unwrap();
+        let mut case: Case = (*case).clone();
+        for site in &mut case.sites {
+            let distance = site.platform_to_sleeve.as_mut().unwrap();
+            distance.entered_mm = distance.entered_mm - Length::from_um(500);
+        }
+        let case = ValidCase::checked(&case).unwrap();
+        std::fs::write(&self.file, print(&*case).unwrap()).unwrap();
+    }
+}
+
+/// A key pressed and let go: one that is never let go would be held down at its next press.
+pub(super) fn press_of(key: Key, modifiers: Modifiers) -> Vec<Event> {
+    let event = |pressed| Event::Key {
+        key,
+        physical_key: None,
+        pressed,
+        repeat: false,
+        modifiers,
+    };
+    vec![event(true), event(false)]
+}
+
+fn texts(shape: &Shape, found: &mut Vec<(String, f32)>) {
+    match shape {
+        Shape::Text(text) => {
+            let job = &text.galley.job;
+            for section in &job.sections {
+                let words = job
+                    .text
+                    .get(section.byte_range.as_usize())
+                    .unwrap_or_default();
+                found.push((words.to_owned(), section.format.font_id.size));
+            }
+        }
+        Shape::Vec(shapes) => shapes.iter().for_each(|shape| texts(shape, found)),
+        _ => {}
+    }
+}
+
+pub(super) const STANDING: Vec2 = vec2(1920.0, 1080.0);
