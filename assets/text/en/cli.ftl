@@ -6,7 +6,7 @@ cli-no-command = the first word is not a command. Use figures, check, sheet, app
 
 ## Approvals
 
-cli-approve-open = not approved: findings that are short or unknown: { $count }. Resolve them, or accept each with a reason, then approve
+cli-approve-open = not approved: findings that are short or unknown: { $count }. Resolve them, or accept with a reason those that can be accepted, then approve
 cli-approved = approved by { $by }: { $fingerprint }
 cli-approved-practice = approved for practice by { $by }: { $fingerprint }. The case is a demonstration, so this counts for no patient
 

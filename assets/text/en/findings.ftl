@@ -30,6 +30,7 @@ severity-meaning-clear = The limit holds for the figures entered. Their accuracy
 
 state-limit = { $value }, limit { $limit }
 state-at-most = { $value } at most, limit { $limit }: only partly known, and the rest can only reduce it
+state-at-least-overlap = { $value } at least, limit { $limit }: only partly known, and the rest can only add to it
 state-no-limit = { $value }
 state-arch-model = from the arch model { $value }, limit { $limit }
 state-arch-model-only = from the arch model { $value }, limit { $limit }: measure it
@@ -58,9 +59,9 @@ said-accepted = accepted by { $by }: { $reason }
 said-intended = intended by { $by }: { $reason }
 said-lapsed-accepted = previously accepted by { $by } ({ $reason }), which no longer holds: the finding has changed
 said-lapsed-intended = previously marked as intended by { $by } ({ $reason }), which does not hold: the finding has changed, or a finding of this kind cannot be intended
-said-void-not-acceptable = accepted by { $by } ({ $reason }), which does not count: nobody can accept this
-said-void-no-reason = accepted by { $by } ({ $reason }), which does not count: a reason has two words at least
-said-void-no-name = accepted by nobody who is named ({ $reason }), which does not count
+said-void-not-acceptable = the decision of { $by } ({ $reason }) does not count: nobody can accept this
+said-void-no-reason = the decision of { $by } ({ $reason }) does not count: a reason has two words and ten letters at least
+said-void-no-name = the decision on it ({ $reason }) does not count: nobody is named who could sign it
 said-at-place = { $place }: { $what }
 
 ## What was not looked at

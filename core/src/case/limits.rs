@@ -10,11 +10,11 @@ use std::sync::LazyLock;
 #[serde(deny_unknown_fields)]
 pub struct Limit {
     /// Below this the nominal margin is short.
-    #[schemars(range(min = -20, max = 50))]
+    #[schemars(range(min = 0, max = 50))]
     pub limit_mm: Length,
     /// Least margin at the chosen confidence: 0 where the limit already holds an allowance for
     /// inaccuracy, else the limit itself.
-    #[schemars(range(min = -20, max = 50))]
+    #[schemars(range(min = 0, max = 50))]
     pub floor_mm: Length,
     /// Source of the limit.
     #[schemars(length(min = 1, max = 400))]

@@ -188,8 +188,7 @@ const LEAST_OF_REASON: usize = 10;
 impl Decision {
     /// True if a reason says anything: two words at least, of ten letters or digits together.
     ///
-    /// Asked where a decision is made. One in a file holds with whatever reason it has, so that
-    /// no file and no journal is refused for it.
+    /// A file or a journal with another one is not refused, but the decision does not count.
     #[must_use]
     pub fn is_reason(reason: &str) -> bool {
         let letters = |word: &str| word.chars().filter(|c| c.is_alphanumeric()).count();

@@ -30,6 +30,9 @@ pub struct FindingFigures {
     pub says: String,
     /// The site, where it belongs to one.
     pub site: Option<String>,
+    /// The other site, where it is between two.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub other_site: Option<String>,
     /// The step, where it belongs to one.
     pub step: Option<String>,
     /// The value, where it is a length and known.
@@ -116,6 +119,7 @@ pub(super) fn finding(
         shown: finding.digest(),
         says: formatter.finding(finding).headline,
         site: finding.site.as_ref().map(ToString::to_string),
+        other_site: finding.other_site().map(ToString::to_string),
         step: finding.step.as_ref().map(ToString::to_string),
         value_mm: length(finding.value.get()),
         limit_mm: length(finding.limit),

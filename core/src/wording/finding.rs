@@ -222,7 +222,16 @@ impl Formatter<'_> {
         let reasons = figure.map_or(&[][..], |figure| figure.value.reasons());
         let id = match finding.basis {
             Basis::ArchModel => "state-arch-model",
-            _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => "state-at-most",
+            _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => {
+                let overlaps = finding
+                    .length_value()
+                    .is_some_and(|left| left < Length::ZERO);
+                if overlaps {
+                    "state-at-least-overlap"
+                } else {
+                    "state-at-most"
+                }
+            }
             _ => "state-limit",
         };
         self.text(id, &[value, ("limit", &self.limit(limit))])

@@ -94,7 +94,7 @@ fn load(hand: &mut Hand) -> Seen {
     let mut seen = Seen::default();
     let mut set = String::new();
     for _ in 0..600 {
-        if tells(hand, "The tray is loaded on the bench.") {
+        if tells(hand, "The tray is laid on the bench, ") {
             return seen;
         }
         if asks(hand, SECOND) {

@@ -58,6 +58,8 @@ pub enum Why {
     Stop,
     /// The plan reads it on another gauge, or the gauge shows another figure of it.
     Gauge,
+    /// What was done to it counts no more, as where the case was for practice.
+    Again,
     /// The plan has no use for it.
     NotNeeded,
     /// It belongs in another slot, or in none.
@@ -101,9 +103,9 @@ pub fn changed(
     let is = plan_view(after, worksheet, events);
     // Events of another case than this one count for neither; that is told elsewhere.
     let withdrawn = withdrawn_by(&was, &is, events, policy).unwrap_or_default();
-    let mut wrong = drills(&withdrawn);
+    let planned = planned(worksheet, &is);
+    let mut wrong = drills(&withdrawn, &planned);
     if let Ok(now) = standing(events, &is, policy) {
-        let planned = planned(worksheet, &is);
         laid_elsewhere(&now, &planned, &mut wrong);
         laid_set_otherwise(&planned, events, &mut wrong);
         // A setting that only comes later is in hand where it is just being set anew, and not else.
@@ -205,7 +207,13 @@ type Found = BTreeMap<Key, (Option<String>, Why)>;
 
 /// Drills whose readings no longer hold, and drills in a slot that are no longer wanted as they are
 /// set.
-fn drills(withdrawn: &Withdrawn) -> Found {
+fn drills(withdrawn: &Withdrawn, planned: &[Planned<'_>]) -> Found {
+    // What is withdrawn for no reason of the plan's, as by a case that was for practice, is wanted
+    // still where the plan has it.
+    let or_again = |key: &Key| {
+        let wanted = planned.iter().any(|one| one.key == *key);
+        if wanted { Why::Again } else { Why::NotNeeded }
+    };
     let slot_of = |key: &ItemKey| {
         let mut placed = withdrawn.placed.iter();
         placed
@@ -216,8 +224,10 @@ fn drills(withdrawn: &Withdrawn) -> Found {
     for reading in &withdrawn.readings {
         let key = &reading.reading.item;
         let why = reading.lapses.iter().find_map(why_lapsed);
-        let entry = (slot_of(key), why.unwrap_or(Why::NotNeeded));
-        found.entry(Key::Set(key.clone())).or_insert(entry);
+        let slot = slot_of(key);
+        let key = Key::Set(key.clone());
+        let why = why.unwrap_or_else(|| or_again(&key));
+        found.entry(key).or_insert((slot, why));
     }
     for reading in &withdrawn.contradicted {
         let key = &reading.reading.item;
@@ -225,8 +235,9 @@ fn drills(withdrawn: &Withdrawn) -> Found {
         found.entry(Key::Set(key.clone())).or_insert(entry);
     }
     for (key, slot) in &withdrawn.placed {
-        let entry = (Some(slot.clone()), Why::NotNeeded);
-        found.entry(Key::Set(key.clone())).or_insert(entry);
+        let key = Key::Set(key.clone());
+        let why = or_again(&key);
+        found.entry(key).or_insert((Some(slot.clone()), why));
     }
     found
 }
@@ -244,7 +255,13 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
         Lapse::StopChanged { .. } => Some(Why::Stop),
         Lapse::GaugeChanged { .. } => Some(Why::Gauge),
         Lapse::DrillNotInPlan { .. } | Lapse::CopyNotInPlan { .. } => Some(Why::NotNeeded),
-        _ => None,
+        // No change of the plan brings these, save that it was for practice.
+        Lapse::Practice
+        | Lapse::Reset { .. }
+        | Lapse::ReadOtherwise { .. }
+        | Lapse::Dropped { .. }
+        | Lapse::Landings { .. }
+        | Lapse::Superseded { .. } => None,
     }
 }
 

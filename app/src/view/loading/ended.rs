@@ -40,6 +40,9 @@ pub(super) fn done_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         for words in all_done(scene) {
             strong(ui, words, scale.px(58.0), ink);
         }
+        for words in scene.not_approved() {
+            strong(ui, words, scale.px(50.0), theme.fault());
+        }
     } else {
         strong(
             ui,
@@ -81,10 +84,18 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
         is_drill && scene.session.is_sealed(task)
     });
     let sealed = sealed.count();
-    let mut said = vec![match scene.session.stage {
-        Stage::Bench => scene.word("loading-all-done-bench"),
-        Stage::SterileField | Stage::AfterUse => scene.word("loading-all-done"),
-    }];
+    let on_bench = scene.session.stage == Stage::Bench;
+    let mut said = vec![scene.word(match (scene.is_approved(), on_bench) {
+        (_, true) if scene.worksheet().demonstration => "loading-all-laid-practice-bench",
+        (_, false) if scene.worksheet().demonstration => "loading-all-laid-practice",
+        (true, true) => "loading-all-done-bench",
+        (true, false) => "loading-all-done",
+        (false, true) => "loading-all-laid-bench",
+        (false, false) => "loading-all-laid",
+    })];
+    if on_bench {
+        said.push(scene.word("loading-read-again"));
+    }
     if sealed > 0 {
         let count = &[("count", sealed)];
         said.push(scene.counted("loading-all-done-sealed", count, &[]));

@@ -7,7 +7,6 @@ use super::session::{GaugeFell, Input, Now, Step};
 use super::short;
 use egui::Ui;
 use traywright_core::drawing::Ink;
-use traywright_core::plan::Severity;
 
 /// Shows it.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut Vec<Pressed>) {
@@ -16,7 +15,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         strong(ui, told, scale.px(44.0), theme.fault());
     }
     line(ui, left(scene), scale.px(30.0), theme.fill(Ink::Strong));
-    if let Some(open) = open(scene) {
+    if let Some(open) = scene.plan_open() {
         strong(ui, open, scale.px(30.0), theme.fault());
     }
     let mut targets = vec![
@@ -69,19 +68,6 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
             }
         }
     });
-}
-
-/// The plan's own open findings: a tray without gaps says nothing about them.
-fn open(scene: &Scene<'_>) -> Option<String> {
-    let count = |severity| {
-        let findings = scene.worksheet().findings.iter();
-        findings.filter(|f| f.severity() == severity).count()
-    };
-    let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
-    (short + unknown > 0).then(|| {
-        let counts = &[("short", short), ("unknown", unknown)];
-        scene.counted("loading-plan-open", counts, &[])
-    })
 }
 
 /// The work left, and what is lacking.

@@ -6,7 +6,7 @@ use super::task::{Board, Task, TaskTurn};
 use crate::desk::Document;
 use crate::look::Theme;
 use traywright_core::kit::SiteId;
-use traywright_core::plan::{LoadItem, Reset, Worksheet};
+use traywright_core::plan::{LoadItem, Reset, Severity, Worksheet};
 use traywright_core::sign::{ApprovalStanding, Message};
 use traywright_core::text::Whole;
 use traywright_core::wording::Formatter;
@@ -57,6 +57,32 @@ impl<'a> Scene<'a> {
     pub(super) fn is_approved(&self) -> bool {
         let mut approvals = self.document.record.standing.approvals.iter();
         approvals.any(ApprovalStanding::is_valid)
+    }
+
+    /// The plan's own open findings, as a sentence: a tray without gaps says nothing about them.
+    pub(super) fn plan_open(&self) -> Option<String> {
+        let count = |severity| {
+            let findings = self.worksheet().findings.iter();
+            findings.filter(|f| f.severity() == severity).count()
+        };
+        let (short, unknown) = (count(Severity::Short), count(Severity::Unknown));
+        (short + unknown > 0).then(|| {
+            let counts = &[("short", short), ("unknown", unknown)];
+            self.counted("loading-plan-open", counts, &[])
+        })
+    }
+
+    /// What keeps a tray that is laid from being called loaded: nobody approved the plan, and what is
+    /// open in it. Nothing where it is approved, or for practice only.
+    pub(super) fn not_approved(&self) -> Vec<String> {
+        if self.worksheet().demonstration || self.is_approved() {
+            return Vec::new();
+        }
+        let told = [
+            Some(self.word("loading-plan-not-approved")),
+            self.plan_open(),
+        ];
+        told.into_iter().flatten().collect()
     }
 
     /// A task's thing in the plan, as it is set for it.

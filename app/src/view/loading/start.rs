@@ -97,6 +97,9 @@ fn stage_ui(
     for words in &scene.document.record.problems {
         line(ui, words, scale.text(), theme.fault());
     }
+    for words in scene.not_approved() {
+        strong(ui, words, scale.text(), theme.fault());
+    }
     short::ui(ui, scene);
     let leave = scene.word("loading-leave");
     let key = scene.word("loading-key-escape");

@@ -112,6 +112,7 @@ fn wrong(scene: &Scene<'_>, one: &Wrong) -> String {
         }
         Why::Stop => scene.text("loading-wrong-stop", &[("what", &what)]),
         Why::Gauge => scene.text("loading-wrong-gauge", &[("what", &what)]),
+        Why::Again => scene.text("loading-wrong-again", &[("what", &what)]),
         Why::NotNeeded => scene.text("loading-wrong-not-needed", &[("what", &what)]),
         Why::Slot { now: Some(slot) } => {
             scene.text("loading-wrong-slot", &[("what", &what), ("slot", slot)])

@@ -14,6 +14,12 @@ impl Kit {
     #[must_use]
     pub fn with_missing_from(&self, live: &Self, case: &Case) -> Self {
         let used = self.together_with(live).for_case(case);
+        // Of a live kit that is invented, only what is used makes this one so.
+        let used = Self {
+            accessories: Vec::new(),
+            demonstration: live.demonstration,
+            ..used
+        };
         Self {
             accessories: self.accessories.clone(),
             ..self.together_with(&used)
@@ -21,20 +27,23 @@ impl Kit {
     }
 
     /// This kit with the entries of another whose ids it lacks, after its own: what can be offered
-    /// for a case whose copy this is.
+    /// for a case whose copy this is. With one that is invented it is a kit to practise with.
     #[must_use]
     pub fn together_with(&self, other: &Self) -> Self {
         let mut all = self.clone();
+        let mut joined = 0_usize;
         macro_rules! join {
             ($($list:ident),*) => {
                 $(for entry in &other.$list {
                     if self.$list.iter().all(|own| own.id != entry.id) {
                         all.$list.push(entry.clone());
+                        joined += 1;
                     }
                 })*
             };
         }
         in_every_list!(join);
+        all.demonstration |= other.demonstration && joined > 0;
         all
     }
 }
@@ -82,6 +91,18 @@ mod tests {
         let with = case.kit.with_missing_from(&live, &case);
         assert_eq!(with.drill(&shared), case.kit.drill(&shared));
         assert_ne!(with.drill(&shared).unwrap().overall_length_mm, worn);
+    }
+
+    #[test]
+    fn what_comes_from_an_invented_kit_makes_the_copy_one() {
+        let mut case = case();
+        case.kit.demonstration = false;
+        assert!(demo_kit().demonstration);
+        let same = case.kit.with_missing_from(&demo_kit(), &case);
+        assert!(!same.demonstration, "nothing came along");
+        case.sites[0].implant = "sloe-512-94".into();
+        let with = case.kit.with_missing_from(&demo_kit(), &case);
+        assert!(with.demonstration);
     }
 
     #[test]

@@ -33,6 +33,8 @@ impl Kit {
             };
         }
         in_every_list!(list);
+        // One invented thing in it makes it a kit to practise with.
+        taken.demonstration |= live.demonstration && difference.kind != DifferenceKind::Gone;
         taken
     }
 }
@@ -116,5 +118,17 @@ mod tests {
         let kit = case.kit.with_taken(&gone, &live);
         let refused = apply(&case, &[Edit::TakeKit(Box::new(kit))]);
         assert!(matches!(refused, Err(EditRefused::Invalid(_))));
+    }
+
+    #[test]
+    fn one_invented_entry_makes_the_copy_a_kit_to_practise_with() {
+        let mut copy = case().kit.clone();
+        copy.demonstration = false;
+        let live = other();
+        for difference in kit_differences(&case(), &live) {
+            let taken = copy.with_taken(&difference, &live);
+            let gone = difference.kind == DifferenceKind::Gone;
+            assert_eq!(taken.demonstration, !gone, "{difference:?}");
+        }
     }
 }

@@ -1,8 +1,10 @@
 //! The surgeon's decisions on findings, and what nobody can accept.
 
-use super::{Finding, Verdict};
+use super::{Finding, Verdict, at_most};
 use crate::case::{Clearance, Decision, DecisionKind, Rule, SitePlace, StructureKind};
 use crate::measure::Length;
+use crate::plan::figure::Reason;
+use crate::sign::Who;
 
 /// The surgeon's decision on a finding, as it is applied.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,7 +35,7 @@ pub enum WhyLapsed {
     NotAcceptable,
     /// Its reason says nothing ([`Decision::is_reason`]).
     NoReason,
-    /// Nobody is named.
+    /// No person is named who could sign.
     NoName,
 }
 
@@ -59,7 +61,7 @@ impl WhyLapsed {
             Some(Self::NotAcceptable)
         } else if !Decision::is_reason(&decision.reason) {
             Some(Self::NoReason)
-        } else if decision.by.as_str().trim().is_empty() {
+        } else if Who::new(decision.by.as_str()).is_err() {
             Some(Self::NoName)
         } else {
             None
@@ -101,16 +103,39 @@ pub fn may_be_intended(finding: &Finding) -> bool {
         && finding.rule == Rule::DeepStructure
 }
 
-/// True if a surgeon's word can settle a finding. Nobody's can where an implant or a cut overlaps a
-/// nerve, a root or another implant, nor where the instruments are invented and the case is not.
+/// True if a surgeon's word can settle a finding. Nobody's can
+/// - where an implant or a cut touches or overlaps a nerve, a root or another implant, whether or not
+///   there is a limit;
+/// - where what was measured may no longer hold: that is measured again, or confirmed;
+/// - where what was entered contradicts itself: that is corrected;
+/// - where the instruments are invented and the case is not.
 #[must_use]
 pub fn may_be_accepted(finding: &Finding) -> bool {
-    if finding.rule == Rule::KitIsInvented {
+    if !matches!(
+        finding.verdict,
+        Verdict::Short | Verdict::Unknown | Verdict::Tight
+    ) {
+        return true;
+    }
+    let is_stale = |reason: &Reason| matches!(reason, Reason::Stale(_));
+    if finding.value.reasons().iter().any(is_stale) {
         return false;
     }
-    let overlaps = finding.verdict == Verdict::Short
-        && (finding.judged_length()).is_some_and(|left| left < Length::ZERO);
-    !(overlaps && is_what_must_stay_whole(finding))
+    match finding.rule {
+        Rule::KitIsInvented
+        | Rule::ToothAtSite
+        | Rule::DistanceToNoRoot
+        | Rule::DistancesDisagree => false,
+        _ => !(is_what_must_stay_whole(finding) && touches(finding)),
+    }
+}
+
+/// True if what is left is nothing, by the finding or by the figure that has no limit.
+fn touches(finding: &Finding) -> bool {
+    let figure = finding.figure.as_ref();
+    let by_figure = figure.and_then(|figure| figure.length().or_else(|| at_most(&figure.value)));
+    let left = finding.judged_length().into_iter().chain(by_figure).min();
+    left.is_some_and(|left| left <= Length::ZERO)
 }
 
 /// True for the clearances to what no plan may cut into.

@@ -33,7 +33,7 @@ impl Finding {
             .map(Quantity::Length)
             .or(self.value.get());
         let shown = |quantity: Option<Quantity>| quantity.map_or_else(|| "none".to_owned(), bare);
-        let all = json!({
+        let mut all = json!({
             "verdict": self.verdict.key(),
             "value": match &self.value {
                 Known::Is(quantity) => json!({ "is": canonical(*quantity) }),
@@ -45,6 +45,12 @@ impl Finding {
             "basis": self.basis.key(),
             "args": self.args.iter().map(|(name, value)| (*name, value.to_string())).collect::<BTreeMap<_, _>>(),
         });
+        // What is known though nothing says what it is held against.
+        if let Some(known) = self.figure.as_ref().and_then(|figure| figure.length())
+            && matches!(self.value, Known::Unknown(_))
+        {
+            all["known"] = canonical(Quantity::Length(known));
+        }
         let rest: String = Fingerprint::of(&all)
             .to_string()
             .split_whitespace()

@@ -81,9 +81,9 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// A finding about step `n`.
     fn at_step(&self, n: usize, rule: Rule) -> Finding {
         let step = &self.steps[n];
-        (self.finding)(rule)
-            .at_step(&step.step.id)
-            .arg("drill", &step.drill.name)
+        let mut finding = (self.finding)(rule).at_step(&step.step.id);
+        finding.place = self.cut.site.at(SitePlace::Step(step.step.id.clone()));
+        finding.arg("drill", &step.drill.name)
     }
 
     fn protocol(&self, out: &mut Vec<Finding>) {

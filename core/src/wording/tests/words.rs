@@ -259,8 +259,11 @@ fn the_surgeons_word_is_said_with_reason_and_name_and_where_it_no_longer_holds()
     }
     for (why, want) in [
         (WhyLapsed::NotAcceptable, "nobody can accept this"),
-        (WhyLapsed::NoReason, "a reason has two words at least"),
-        (WhyLapsed::NoName, "accepted by nobody who is named"),
+        (
+            WhyLapsed::NoReason,
+            "a reason has two words and ten letters at least",
+        ),
+        (WhyLapsed::NoName, "nobody is named who could sign it"),
     ] {
         let said = lapsed(DecisionKind::Accepted, why);
         assert!(

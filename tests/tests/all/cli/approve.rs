@@ -31,7 +31,7 @@ fn a_case_with_something_open_is_not_approved_and_nothing_is_written() {
     assert_eq!(refused.outcome, Outcome::Failed);
     for wanted in [
         "not approved: findings that are short or unknown: ",
-        "Resolve them, or accept each with a reason, then approve",
+        "Resolve them, or accept with a reason those that can be accepted, then approve",
     ] {
         assert!(refused.err.contains(wanted), "{}", refused.err);
     }

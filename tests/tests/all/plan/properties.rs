@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use traywright_core::case::{Case, Setting};
 use traywright_core::kit::{GaugeFace, StopKind};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Figure, Known, Quantity, Rule, StepPath, StepSheet, Verdict};
+use traywright_core::plan::{Figure, Finding, Known, Quantity, Rule, StepPath, StepSheet, Verdict};
 
 /// True if the step's stop is set on a gauge.
 fn is_adjustable(case: &Case, step: &StepSheet) -> bool {
@@ -20,6 +20,16 @@ fn length(figure: &Figure) -> Option<i64> {
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 128, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A decision names one finding by its key, and so no two have the same.
+    #[test]
+    fn no_two_findings_have_one_key(case in any_case()) {
+        let sheet = work(case);
+        let mut keys: Vec<String> = sheet.findings.iter().map(Finding::key).collect();
+        keys.sort();
+        let twice = keys.windows(2).find(|two| two[0] == two[1]);
+        prop_assert!(twice.is_none(), "{:?}", twice);
+    }
 
     /// No setting is deeper than exact; an adjustable one with a figure of its own gives away less
     /// than a graduation; a gauge shows whole graduations within its range; cut and shortfall

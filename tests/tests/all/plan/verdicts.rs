@@ -2,8 +2,8 @@
 
 use super::sample::{all, case, mm, one, site, tooth, work, worked};
 use traywright_core::case::{
-    Access, Case, Decision, DecisionKind, Direction, HeightDatum, LimitId, Limits, Receipt,
-    ReceiptOf, Structure, StructureExtent, StructureKind,
+    Access, Case, Decision, DecisionKind, Direction, HeightDatum, LimitId, Limits, Placement,
+    Receipt, ReceiptOf, Structure, StructureExtent, StructureKind, ToothState,
 };
 use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
@@ -374,13 +374,13 @@ fn an_acceptance_lapses_with_whatever_was_shown() {
     assert_eq!(accepted_then(WALL, wall, wall), Severity::Accepted);
     assert_eq!(accepted_then(WALL, wall, other_limit), Severity::Short);
 
-    // Not entered, then entered but measured before the implant was changed.
+    // Not entered, then entered but measured before the implant was changed, which nobody can accept.
     let missing: fn(&mut Case) = |case| case.limits.mandibular_canal = None;
     let stale: fn(&mut Case) = |case| {
         case.sites[0].structures[0].measured_at.platform_below_crest = None;
     };
     assert_eq!(accepted_then(CANAL, missing, missing), Severity::Accepted);
-    assert_eq!(accepted_then(CANAL, stale, stale), Severity::Accepted);
+    assert_eq!(accepted_then(CANAL, stale, stale), Severity::Unknown);
     assert_eq!(accepted_then(CANAL, missing, stale), Severity::Unknown);
     assert_eq!(accepted_then(CANAL, stale, missing), Severity::Unknown);
 }
@@ -513,13 +513,9 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     // The deepest cut ends 10.0 below the platform.
     for kind in [MandibularCanal, MentalForamen, IncisiveCanal] {
         let of = |below| accepted(canal(kind, below), Rule::DeepStructure, REASON, "N. Quill");
-        assert_eq!(why(&of("10")), None, "{kind:?}");
-        assert_eq!(
-            why(&of("9.999")),
-            Some(WhyLapsed::NotAcceptable),
-            "{kind:?}"
-        );
-        assert_eq!(of("9.999").severity(), Severity::Short, "{kind:?}");
+        assert_eq!(why(&of("10.001")), None, "{kind:?}");
+        assert_eq!(why(&of("10")), Some(WhyLapsed::NotAcceptable), "{kind:?}");
+        assert_eq!(of("10").severity(), Severity::Short, "{kind:?}");
     }
     let mut sinus = canal(StructureKind::SinusFloor, "9");
     let structure = sinus.sites[0].structures[0].clone();
@@ -539,8 +535,39 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
         case.sites[0].distances[0].from_axis_mm = mm(from_axis);
         accepted(case, Rule::NeighbourRoot, REASON, "N. Quill")
     };
-    assert_eq!(why(&root("2.3")), None);
-    assert_eq!(why(&root("2.299")), Some(WhyLapsed::NotAcceptable));
+    assert_eq!(why(&root("2.301")), None);
+    assert_eq!(why(&root("2.3")), Some(WhyLapsed::NotAcceptable));
+
+    // Without a limit what overlaps still does, and what does not can be told from what leaves less.
+    let without = |below: &str| {
+        let mut case = canal(MandibularCanal, below);
+        case.limits.mandibular_canal = None;
+        accepted(case, Rule::DeepStructure, REASON, "N. Quill")
+    };
+    assert_eq!(why(&without("10")), Some(WhyLapsed::NotAcceptable));
+    assert_eq!(why(&without("10.001")), None);
+    assert_ne!(without("10.001").digest(), without("10.002").digest());
+
+    // Measured before the site was moved: measured again or confirmed, and nobody's to accept.
+    let mut moved = case();
+    if let Placement::OnArch { along_mm, .. } = &mut moved.sites[0].placement {
+        *along_mm += mm("0.1");
+    }
+    for rule in [Rule::DeepStructure, Rule::NeighbourRoot, Rule::Wall] {
+        let stale = accepted(moved.clone(), rule, REASON, "N. Quill");
+        assert_eq!(why(&stale), Some(WhyLapsed::NotAcceptable), "{rule}");
+    }
+
+    // What was entered contradicts itself.
+    let mut own = case();
+    own.teeth.retain(|entered| entered.position != tooth("36"));
+    own.teeth.push(super::sample::present("36"));
+    let own = accepted(own, Rule::ToothAtSite, REASON, "N. Quill");
+    assert_eq!(why(&own), Some(WhyLapsed::NotAcceptable));
+    let mut gone = case();
+    gone.teeth[0].state = ToothState::Missing;
+    let gone = accepted(gone, Rule::DistanceToNoRoot, REASON, "N. Quill");
+    assert_eq!(why(&gone), Some(WhyLapsed::NotAcceptable));
 
     let mut invented = case();
     invented.demonstration = false;
@@ -562,5 +589,7 @@ fn a_decision_without_reason_or_name_does_not_count_wherever_it_was_written() {
         let why = why(&of(reason, "N. Quill"));
         assert_eq!(why, Some(WhyLapsed::NoReason), "{reason}");
     }
-    assert_eq!(why(&of(REASON, " ")), Some(WhyLapsed::NoName));
+    for by in [" ", ".", "\u{200b}", "\u{202e}"] {
+        assert_eq!(why(&of(REASON, by)), Some(WhyLapsed::NoName), "{by:?}");
+    }
 }

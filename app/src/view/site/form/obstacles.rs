@@ -54,7 +54,9 @@ impl Listed for Obstacle {
         let here = form.site();
         let rim = rim_now(here.document.case(), here.site);
         // Where only the rim was moved, a new height is all there is to measure.
-        let only_rim = obstacle.measured_at == here.now();
+        let (then, now) = (obstacle.measured_at, here.now());
+        let only_rim = then.placement == now.placement
+            && then.platform_below_crest == now.platform_below_crest;
         let above = (obstacle.above_rim_mm, ABOVE);
         form.one_of("site-obstacle-above", "above", above, |obstacle, new| {
             obstacle.above_rim_mm = new;
