@@ -88,6 +88,38 @@ fn tooth_by(state: SiteState, position: ToothPosition, now: Option<Tooth>) -> Op
     (now != Some(by_state)).then_some(by_state)
 }
 
+/// The edits that let a site stand for another tooth: it leaves the one and makes of the other what
+/// the state of its bone says.
+#[must_use]
+pub fn at_another_tooth(case: &Case, site: &Site, tooth: ToothPosition) -> Vec<Edit> {
+    let mut moved = site.clone();
+    moved.tooth = tooth;
+    let now = case.teeth.iter().find(|entered| entered.position == tooth);
+    let there = tooth_by(site.state, tooth, now.copied()).map(Edit::SetTooth);
+    let edits = [Edit::ChangeSite(Box::new(moved))];
+    edits
+        .into_iter()
+        .chain(left_behind(case, site))
+        .chain(there)
+        .collect()
+}
+
+/// The edit that takes back what was entered of a site's tooth for the site's sake, once the site is
+/// not there: whatever stood there before is asked for anew, rather than believed to be gone.
+fn left_behind(case: &Case, site: &Site) -> Option<Edit> {
+    let position = site.tooth;
+    let now = case
+        .teeth
+        .iter()
+        .find(|entered| entered.position == position)?;
+    let for_the_site = match site.state {
+        SiteState::Healed {} | SiteState::Grafted { .. } => now.state == ToothState::Missing,
+        SiteState::FreshSocket { .. } => now.state == ToothState::ToExtract,
+        SiteState::ImplantToRemove {} => now.kind == Some(NeighbourKind::Implant),
+    };
+    for_the_site.then_some(Edit::ForgetTooth(position))
+}
+
 fn free_id(case: &Case) -> SiteId {
     let taken = |id: &str| {
         let mut judged = case.judgements.iter();
@@ -109,7 +141,8 @@ fn is_about(decision: &Decision, site: &SiteId) -> bool {
 }
 
 /// The edits that take a site out with all that refers to it: what was measured of the guide
-/// there, distances of other sites to it, its places on the tray, and the decisions on its findings.
+/// there, distances of other sites to it, its places on the tray, what was entered of its tooth for
+/// its sake, and the decisions on its findings.
 #[must_use]
 pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
     let mut edits = Vec::new();
@@ -135,6 +168,10 @@ pub fn removal(case: &Case, id: &SiteId) -> Vec<Edit> {
         places.retain(|place| !place.holds.is_of_site(id));
         edits.push(Edit::SetTrayPlaces(places));
     }
+    edits.extend(
+        case.site(id.as_str())
+            .and_then(|site| left_behind(case, site)),
+    );
     let judged = case.judgements.iter().filter(|j| is_about(j, id));
     edits.extend(judged.map(|decision| Edit::Unjudge(decision.finding.clone())));
     edits.push(Edit::RemoveSite(id.clone()));
@@ -189,6 +226,43 @@ mod tests {
             let entered = after.teeth.iter().find(|t| t.position == site.tooth);
             let entered = entered.unwrap();
             assert_eq!((entered.state, entered.kind), want);
+        }
+    }
+
+    /// A site put at the wrong tooth leaves that one to be asked for anew, not as missing, whether it
+    /// is moved to the right one or taken out.
+    #[test]
+    fn a_tooth_that_a_site_leaves_is_unknown_again() {
+        let case = two_molars();
+        let entered = |case: &ValidCase, iso: &str| {
+            let position: ToothPosition = iso.parse().unwrap();
+            let teeth = case.teeth.iter();
+            teeth
+                .filter(|t| t.position == position)
+                .map(|t| t.state)
+                .next()
+        };
+        assert_eq!(entered(&case, "36"), Some(ToothState::Present));
+        let fresh = SiteState::FreshSocket {
+            gap_mm: None,
+            slope_deg: None,
+        };
+        for (state, there) in [
+            (SiteState::Healed {}, ToothState::Missing),
+            (fresh, ToothState::ToExtract),
+        ] {
+            let (id, edits) = new("36", state).edits(&case);
+            let wrong = apply(&case, &edits).unwrap();
+            assert_eq!(entered(&wrong, "36"), Some(there));
+
+            let site = wrong.site(id.as_str()).unwrap();
+            let edits = at_another_tooth(&wrong, site, "37".parse().unwrap());
+            let moved = apply(&wrong, &edits).unwrap();
+            assert_eq!(entered(&moved, "36"), None);
+            assert_eq!(entered(&moved, "37"), Some(there));
+
+            let out = apply(&wrong, &removal(&wrong, &id)).unwrap();
+            assert_eq!(entered(&out, "36"), None);
         }
     }
 

@@ -168,3 +168,25 @@ fn a_stale_value_is_confirmed_for_itself() {
     assert_eq!(now.measured_at.down_to_mm, one.measured_at.down_to_mm);
     assert_eq!(site(&hand).distances[1..], moved.distances[1..]);
 }
+
+/// Two heights of the crest that contradict each other are refused where they are entered, also the
+/// first time; what was taken back does not stay in the fields.
+#[test]
+fn a_contradictory_pair_of_crest_heights_is_refused() {
+    let mut hand = at_the_form();
+    let (highest, lowest) = (word("site-crest-highest"), word("site-crest-lowest"));
+    let crest = |hand: &Hand| site(hand).heights.platform_below_crest;
+    hand.go(View::Arch);
+    hand.enter(&word("arch-along"), "0.4");
+    hand.go(View::Site);
+    hand.click(&word("site-heights-anew"));
+    assert_eq!(crest(&hand), None);
+    hand.enter(&highest, "0.5");
+    hand.enter(&lowest, "0.8");
+    assert_eq!(crest(&hand), None);
+    assert!(hand.sees("0.5 mm must be at least the 0.8 mm"));
+    hand.enter(&lowest, "0.3");
+    assert!(crest(&hand).is_some_and(|crest| crest.lowest_mm == mm(300)));
+    hand.press(egui::Modifiers::COMMAND, egui::Key::Z);
+    assert_eq!(crest(&hand), None);
+}

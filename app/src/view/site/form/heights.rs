@@ -5,6 +5,7 @@ use super::common::{stale, title};
 use crate::field::{InCase, New};
 use crate::look::caption;
 use crate::view::form::{FormSubject, Number, entry};
+use crate::view::site::state::CrestBegun;
 use traywright_core::case::{CrestDepth, Heights, Site};
 use traywright_core::measure::Length;
 
@@ -63,6 +64,10 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
 fn crest(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let entered = here.site.heights.platform_below_crest;
+    if entered.is_some() {
+        // Both are in the case: what was begun does not come back when they go.
+        form.cx.own.crest = CrestBegun::default();
+    }
     let begun = form.cx.own.crest;
     let highest = entered.map_or(begun.highest, |crest| Some(crest.highest_mm));
     let lowest = entered.map_or(begun.lowest, |crest| Some(crest.lowest_mm));
@@ -94,9 +99,10 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
             highest_mm,
             lowest_mm,
         });
-        // What is left of the two stays in its field.
-        form.cx.own.crest.highest = highest;
-        form.cx.own.crest.lowest = lowest;
+        if crest.is_none() {
+            // What is left of the two stays in its field. A pair is the case's, or refused there.
+            form.cx.own.crest = CrestBegun { highest, lowest };
+        }
         if crest.is_none() && entered.is_none() {
             form.cx.state.drafts.settle(&here.key(field));
         } else {

@@ -4,7 +4,7 @@ use super::SiteForm;
 use crate::look::caption;
 use crate::view::form::entry;
 use crate::view::offer::extents;
-use traywright_core::case::Placement;
+use traywright_core::case::{Placement, at_another_tooth};
 use traywright_core::dentition::ToothPosition;
 
 /// Shows the part.
@@ -14,8 +14,10 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
     let teeth: Vec<_> = ToothPosition::all_of(here.document.case().jaw)
         .map(|position| (position, formatter.tooth(position)))
         .collect();
-    let asked = entry("site-tooth", "tooth", "site-what-tooth");
-    form.pick(asked, &site.tooth, &teeth, |site, new| site.tooth = new);
+    if let Some(new) = form.choice("site-tooth", "tooth", &site.tooth, &teeth) {
+        let edits = at_another_tooth(here.document.case(), site, new);
+        here.edit(form.cx, "site-what-tooth", Some("tooth"), edits);
+    }
     elsewhere(form);
     let implants = here.kit.implants.iter();
     let implants: Vec<_> = implants
