@@ -85,6 +85,24 @@ fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
     assert_eq!(world.now(), Now::Done);
 }
 
+/// What was read and placed to practise counts for no patient: the plan wants the drill still.
+#[test]
+fn a_drill_laid_to_practise_is_set_and_read_again_for_a_patient() {
+    let practice = case("two-molars", |case| case.demonstration = true);
+    let mut world = World::loading(practice, Stage::Bench);
+    world.go_to_first_set();
+    let key = world.task().key();
+    world.set_and_read();
+    let patient = edited(&world.case, |case| case.demonstration = false);
+    let only = |found: Changed| -> Vec<(Key, Why)> {
+        let wrong = found.wrong.into_iter();
+        wrong.map(|one| (one.key, one.why)).collect()
+    };
+    assert_eq!(only(told(&world, &patient)), [(key.clone(), Why::Again)]);
+    world.take(Input::Done);
+    assert_eq!(only(told(&world, &patient)), [(key, Why::Again)]);
+}
+
 #[test]
 fn a_drill_that_is_set_and_not_yet_read_is_wrong_too() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
