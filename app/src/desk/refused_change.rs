@@ -2,7 +2,7 @@
 //! columns or paths, since nobody looks at a file here.
 
 use traywright_core::case::EditRefused;
-use traywright_core::document::{Fault, Rule, Step};
+use traywright_core::document::{Argument, Fault, Rule, Step};
 use traywright_core::kit::SiteId;
 use traywright_core::wording::Formatter;
 
@@ -20,20 +20,17 @@ pub(crate) fn refused_change(formatter: &Formatter<'_>, refused: &EditRefused) -
 }
 
 fn told(formatter: &Formatter<'_>, fault: &Fault) -> String {
-    let keys: Vec<&str> = fault.path.steps().iter().filter_map(key).collect();
-    let arg = |name| fault.args.get(name).map_or("", String::as_str);
-    if fault.rule == Rule::BelowOther && keys.ends_with(&["platform_to_sleeve", "entered_mm"]) {
-        let args = [("value", arg("value")), ("height", arg("limit"))];
+    let arg = |name| fault.args.get(name).map(said).unwrap_or_default();
+    if fault.rule == Rule::BelowOther && is_rim(fault.path.steps()) {
+        let (value, height) = (arg("value"), arg("limit"));
+        let args = [("value", value.as_str()), ("height", &height)];
         return formatter.texts.get("refused-rim", &args);
     }
-    let args = fault.args.iter().map(|(name, value)| {
-        let words = *name == "other" || *name == "key";
-        (*name, if words { plain(value) } else { value.clone() })
-    });
+    let args = fault.args.iter().map(|(name, value)| (*name, said(value)));
     let args: Vec<(&str, String)> = args.collect();
     let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
     let what = formatter.texts.get(fault.rule.id(), &args);
-    let place = place(formatter, &fault.place);
+    let place = place(formatter, fault);
     if place.is_empty() {
         return what;
     }
@@ -41,38 +38,50 @@ fn told(formatter: &Formatter<'_>, fault: &Fault) -> String {
     formatter.texts.get("fault-at-place", &args)
 }
 
-/// A place in plain words: `sites[0] "p36" › heights › highest_mm` is the tooth, heights, highest.
-/// The number of an item says nothing here; its id does.
-fn place(formatter: &Formatter<'_>, place: &str) -> String {
-    let step = |step: &str| {
-        let key = step.split(['[', ' ']).next().unwrap_or_default();
-        let id = step.split('"').nth(1);
-        match id {
-            Some(id) if key == "sites" && formatter.case.site(id).is_some() => {
-                formatter.site(&SiteId::from(id))
-            }
-            Some(id) => format!("{} {id}", plain(key)),
-            None => plain(key),
-        }
-    };
-    let steps = place.split(" › ").filter(|step| !step.is_empty());
-    steps.map(step).collect::<Vec<_>>().join(", ")
+/// True if the steps lead to the distance from the platform to the sleeve.
+fn is_rim(steps: &[Step]) -> bool {
+    let is = |step: &Step, key: &str| matches!(step, Step::Key(here) if here == key);
+    matches!(steps, [.., outer, inner] if is(outer, "platform_to_sleeve") && is(inner, "entered_mm"))
 }
 
-fn key(step: &Step) -> Option<&str> {
-    match step {
-        Step::Key(key) => Some(key),
-        Step::Item(_) => None,
+fn said(argument: &Argument) -> String {
+    match argument {
+        Argument::Key(key) => plain(key),
+        other => other.to_string(),
     }
+}
+
+/// A place in plain words: `sites[0] "p36" › heights › highest_mm` is the tooth, heights, highest.
+/// The number of an item says nothing here; its id does.
+fn place(formatter: &Formatter<'_>, fault: &Fault) -> String {
+    let mut said: Vec<String> = Vec::new();
+    let mut list = "";
+    for (step, id) in fault.steps() {
+        match (step, id) {
+            (Step::Key(key), _) => {
+                list = key;
+                said.push(plain(key));
+            }
+            (Step::Item(_), None) => {}
+            (Step::Item(_), Some(id)) => {
+                let known = list == "sites" && formatter.case.site(id).is_some();
+                let named = if known {
+                    formatter.site(&SiteId::from(id))
+                } else {
+                    format!("{} {id}", plain(list))
+                };
+                said.pop();
+                said.push(named);
+            }
+        }
+    }
+    said.join(", ")
 }
 
 /// A key of the document in plain words: `highest_mm` is "highest".
 fn plain(key: &str) -> String {
-    let words: Vec<&str> = key
-        .split(' ')
-        .map(|word| word.trim_end_matches("_mm").trim_end_matches("_deg"))
-        .collect();
-    words.join(" ").replace('_', " ")
+    let word = key.trim_end_matches("_mm").trim_end_matches("_deg");
+    word.replace('_', " ")
 }
 
 #[cfg(test)]

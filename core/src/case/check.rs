@@ -39,8 +39,8 @@ pub fn check_case(case: &Case) -> Vec<Fault> {
             .find(|other| other.tooth == site.tooth);
         if let Some(before) = before {
             let fault = Fault::new(at.key("tooth"), Rule::SameTooth)
-                .with("position", site.tooth)
-                .with("first", &before.id);
+                .with("position", site.tooth.to_string())
+                .with("first", before.id.as_str());
             checks.push(fault);
         }
         check_site(case, site, &at, &mut checks);
@@ -52,7 +52,7 @@ pub fn check_case(case: &Case) -> Vec<Fault> {
 
 fn in_jaw(jaw: Jaw, position: ToothPosition, at: Path, checks: &mut Checks) {
     if position.jaw() != jaw {
-        checks.push(Fault::new(at, Rule::OtherJaw).with("position", position));
+        checks.push(Fault::new(at, Rule::OtherJaw).with("position", position.to_string()));
     }
 }
 
@@ -95,7 +95,7 @@ fn run_wishes(case: &Case, at: &Path, checks: &mut Checks) {
         checks.reference(at.key("then"), "site", rule.then.as_str(), known());
         if rule.first == rule.then {
             let fault = Fault::new(at.key("then"), Rule::RefersToItself);
-            checks.push(fault.with("id", &rule.then));
+            checks.push(fault.with("id", rule.then.as_str()));
         }
     }
     let held = case.run.hold_guide.iter().flatten();
@@ -212,7 +212,7 @@ fn check_placement(jaw: Jaw, placement: Placement, at: &Path, checks: &mut Check
             if parts.iter().all(|part| *part == Length::ZERO) {
                 checks.push(Fault::new(at, Rule::NoDirection));
             } else if apical <= Length::ZERO {
-                checks.push(Fault::new(at, Rule::AxisPointsBack).with("jaw", jaw));
+                checks.push(Fault::new(at, Rule::AxisPointsBack).with("jaw", jaw.to_string()));
             }
         }
     }
@@ -253,13 +253,15 @@ fn measured(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
                 let known = case.teeth.iter().any(|tooth| tooth.position == *position);
                 if !known && position.jaw() == case.jaw {
                     let fault = Fault::new(at.key("position"), Rule::DanglingReference)
-                        .with("id", position)
+                        .with("id", position.to_string())
                         .with("noun", "tooth");
                     checks.push(fault);
                 }
             }
             DistanceTo::Site { site: other } if *other == site.id => {
-                checks.push(Fault::new(at.key("site"), Rule::RefersToItself).with("id", other));
+                checks.push(
+                    Fault::new(at.key("site"), Rule::RefersToItself).with("id", other.as_str()),
+                );
             }
             DistanceTo::Site { site: other } => {
                 let known = case.sites.iter().map(|s| s.id.as_str());

@@ -88,7 +88,7 @@ impl Case {
 pub(super) fn check(case: &Case, root: &Path, checks: &mut Checks) {
     let at = root.key("tray_places");
     let places = &case.tray_places;
-    checks.unique(&at, "slot", places.iter().map(|place| &place.slot));
+    checks.unique(&at, "slot", places.iter().map(|place| place.slot.as_str()));
     let slots = case.tray_slots();
     for (n, place) in places.iter().enumerate() {
         let here = at.item(n);
@@ -98,7 +98,7 @@ pub(super) fn check(case: &Case, root: &Path, checks: &mut Checks) {
         if let Some(slot) = slot.filter(|slot| slot.kind != place.holds.kind()) {
             checks.push(
                 Fault::new(here.key("slot"), Rule::OtherSlotKind)
-                    .with("slot", &slot.name)
+                    .with("slot", slot.name.as_str())
                     .with("kind", slot.kind.key())
                     .with("other", place.holds.kind().key()),
             );
@@ -109,8 +109,8 @@ pub(super) fn check(case: &Case, root: &Path, checks: &mut Checks) {
         if let Some(before) = before {
             checks.push(
                 Fault::new(here.key("holds"), Rule::InTwoSlots)
-                    .with("slot", &place.slot)
-                    .with("first", &before.slot),
+                    .with("slot", place.slot.as_str())
+                    .with("first", before.slot.as_str()),
             );
         }
     }

@@ -1,6 +1,7 @@
 //! The faults of a document.
 
-use super::{Path, Rule};
+use super::path::shown_key;
+use super::{Argument, Path, Rule, Step};
 use std::collections::BTreeMap;
 use std::fmt::{self, Write as _};
 
@@ -22,13 +23,12 @@ pub struct Fault {
     pub position: Option<Position>,
     /// Its path in the document.
     pub path: Path,
-    /// The path for people: items that have an id are named by it too, as in
-    /// `sites[2] "36-a" › heights › platform_below_crest_mm`. Empty for the whole document.
-    pub place: String,
+    /// The ids of the items on the path, beside its steps; none where it was not looked up.
+    pub ids: Vec<Option<String>>,
     /// The rule that is broken.
     pub rule: Rule,
     /// The arguments of the rule's text: the value, the limit, a suggestion.
-    pub args: BTreeMap<&'static str, String>,
+    pub args: BTreeMap<&'static str, Argument>,
 }
 
 impl Fault {
@@ -37,8 +37,8 @@ impl Fault {
     pub fn new(path: Path, rule: Rule) -> Self {
         Self {
             position: None,
-            place: place_of(&path),
             path,
+            ids: Vec::new(),
             rule,
             args: BTreeMap::new(),
         }
@@ -46,18 +46,34 @@ impl Fault {
 
     /// The fault with one more argument for its text.
     #[must_use]
-    pub fn with(mut self, name: &'static str, value: impl fmt::Display) -> Self {
-        self.args.insert(name, value.to_string());
+    pub fn with(mut self, name: &'static str, value: impl Into<Argument>) -> Self {
+        self.args.insert(name, value.into());
         self
+    }
+
+    /// Its steps, each with the id of the item that it leads to.
+    pub fn steps(&self) -> impl Iterator<Item = (&Step, Option<&str>)> {
+        let ids = self.ids.iter().map(Option::as_deref);
+        let ids = ids.chain(std::iter::repeat(None));
+        self.path.steps().iter().zip(ids)
+    }
+
+    /// Its path for people: items that have an id are named by it too, as in
+    /// `sites[2] "36-a" › heights › platform_below_crest_mm`. Empty for the whole document.
+    fn place(&self) -> String {
+        place_of(&self.path, &self.ids)
     }
 
     /// The fault as a sentence: what, where, limit and remedy, without a capital at its start and a
     /// full stop at its end. `text` gives the text of an id with its arguments.
     #[must_use]
     pub fn sentence(&self, text: impl Fn(&str, &[(&str, &str)]) -> String) -> String {
-        let args: Vec<(&str, &str)> = self.args.iter().map(|(k, v)| (*k, v.as_str())).collect();
+        let args = self.args.iter();
+        let args: Vec<(&str, String)> = args.map(|(k, v)| (*k, v.to_string())).collect();
+        let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
         let what = text(self.rule.id(), &args);
-        let place = self.place.as_str();
+        let place = self.place();
+        let place = place.as_str();
         let Some(Position { line, column }) = self.position else {
             return if place.is_empty() {
                 what
@@ -86,29 +102,22 @@ impl Fault {
 /// Most steps of a place that are shown; no document of this program goes so deep.
 const MOST_STEPS: usize = 16;
 
-/// A path for people; of one deeper than any document the beginning.
-fn place_of(path: &Path) -> String {
+/// A path for people with the ids beside its steps; of one deeper than any document the beginning.
+pub(super) fn place_of(path: &Path, ids: &[Option<String>]) -> String {
+    let mut place = String::new();
     let steps = path.steps();
-    let told = steps.iter().take(MOST_STEPS).fold(String::new(), joined);
-    if steps.len() > MOST_STEPS {
-        told + " …"
-    } else {
-        told
+    for (n, step) in steps.iter().take(MOST_STEPS).enumerate() {
+        let _ = match step {
+            Step::Item(index) => write!(place, "[{index}]"),
+            Step::Key(key) if n == 0 => write!(place, "{}", shown_key(key)),
+            Step::Key(key) => write!(place, " › {}", shown_key(key)),
+        };
+        if let Some(Some(id)) = ids.get(n) {
+            let _ = write!(place, " {}", quoted(id));
+        }
     }
-}
-
-/// A place for people, one step further.
-pub(super) fn joined(mut place: String, step: &super::Step) -> String {
-    match step {
-        super::Step::Item(index) => {
-            let _ = write!(place, "[{index}]");
-        }
-        super::Step::Key(key) => {
-            if !place.is_empty() {
-                place.push_str(" › ");
-            }
-            place.push_str(&super::path::shown_key(key));
-        }
+    if steps.len() > MOST_STEPS {
+        place.push_str(" …");
     }
     place
 }
@@ -119,8 +128,9 @@ impl fmt::Display for Fault {
         if let Some(position) = self.position {
             write!(f, "{}:{} ", position.line, position.column)?;
         }
-        if !self.place.is_empty() {
-            write!(f, "{}: ", self.place)?;
+        let place = self.place();
+        if !place.is_empty() {
+            write!(f, "{place}: ")?;
         }
         f.write_str(self.rule.id())?;
         for (n, (name, value)) in self.args.iter().enumerate() {
@@ -236,7 +246,7 @@ impl fmt::Display for Faults {
 impl std::error::Error for Faults {}
 
 /// Most characters of a value that are quoted in a fault.
-const MOST_QUOTED: usize = 60;
+pub(super) const MOST_QUOTED: usize = 60;
 
 /// A text in quotes, cut to a readable length, nothing in it that could garble a line.
 pub(super) fn quoted(text: &str) -> String {

@@ -2,7 +2,7 @@
 
 use super::fault::clipped;
 use super::node::{Node, Shape};
-use super::{Fault, Path, Rule};
+use super::{Argument, Fault, Path, Rule};
 
 /// A kind of document: told by its first key, whose value is the version.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,7 +25,7 @@ pub(super) fn check(root: &Node, kind: &Kind, kinds: Kinds) -> Result<(), Fault>
     let fault = |path, rule| {
         Fault::new(path, rule)
             .with("kind", kind.name)
-            .with("key", kind.key)
+            .with("key", Argument::key(kind.key))
             .with("version", kind.version)
     };
     let Some(member) = root.member(kind.key) else {

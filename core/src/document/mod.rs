@@ -14,6 +14,7 @@
 //! A [`Fault`] has a place, a [`Rule`] and arguments; its sentence is made from the text of the
 //! rule's id. Nothing here panics on any input.
 
+mod argument;
 mod branch;
 mod encoding;
 mod fault;
@@ -36,6 +37,7 @@ mod write;
 #[cfg(test)]
 mod tests;
 
+pub use argument::Argument;
 pub use encoding::MOST_BYTES;
 pub use fault::{Coverage, Fault, Faults, Position};
 pub use kind::{Kind, Kinds};

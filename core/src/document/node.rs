@@ -1,10 +1,10 @@
 //! A document as it was written: every value with its place in the text, every number as its
 //! digits, every key even if it occurs twice.
 
-use super::fault::{Position, joined, quoted};
+use super::fault::{MOST_QUOTED, Position};
 use super::numbers::Decimal;
 use super::parse::Duplicate;
-use super::{Coverage, Fault, Faults, Rule, Step};
+use super::{Argument, Coverage, Fault, Faults, Rule, Step};
 use serde_json::Value;
 
 /// So many faults are looked up in the text.
@@ -108,29 +108,24 @@ impl Source {
         Faults::from_list(list, beyond, coverage)
     }
 
-    /// Fills in position and place of a fault from its path. What is not there is put where it
+    /// Fills in position and ids of a fault from its path. What is not there is put where it
     /// would be: at the nearest place that is.
     pub(super) fn locate(&self, fault: &mut Fault) {
-        let mut place = String::new();
+        let mut ids = Vec::new();
         let mut start = self.root.start;
         let mut here = Some(&self.root);
         for step in fault.path.steps() {
-            place = joined(place, step);
             if let (Some(node), Step::Key(key)) = (here, step)
                 && let Some(member) = node.member(key)
             {
                 start = member.start;
             }
             here = here.and_then(|node| node.child(step));
-            if let (Some(node), Step::Item(_)) = (here, step) {
-                start = node.start;
-                if let Some(id) = node.id() {
-                    place.push(' ');
-                    place.push_str(&id);
-                }
-            }
+            let item = here.filter(|_| matches!(step, Step::Item(_)));
+            start = item.map_or(start, |node| node.start);
+            ids.push(item.and_then(Node::id));
         }
-        fault.place = place;
+        fault.ids = ids;
         if fault.position.is_none() {
             fault.position = Some(self.position(start));
         }
@@ -140,7 +135,7 @@ impl Source {
     pub(super) fn duplicate_key(&self, duplicate: &Duplicate) -> Fault {
         let key = duplicate.path.last_key().unwrap_or_default();
         let mut fault = Fault::new(duplicate.path.clone(), Rule::DuplicateKey)
-            .with("key", quoted(key))
+            .with("key", Argument::quote(key))
             .with("line", self.position(duplicate.first).line);
         fault.position = Some(self.position(duplicate.start));
         fault
@@ -159,10 +154,10 @@ impl Source {
 }
 
 impl Node {
-    /// The id of an item of a list, in quotes.
+    /// The id of an item of a list; of a long one no more than it takes to show it.
     fn id(&self) -> Option<String> {
         match &self.member("id")?.node.shape {
-            Shape::Text(id) if !id.is_empty() => Some(quoted(id)),
+            Shape::Text(id) if !id.is_empty() => Some(id.chars().take(MOST_QUOTED + 1).collect()),
             _ => None,
         }
     }

@@ -1,10 +1,8 @@
 //! Numbers as they are written, and the bounds that hold for every number of a unit.
 
-use super::fault::clipped;
 use super::node::{Node, Shape};
-use super::{Fault, Path, Rule, Step};
+use super::{Argument, Fault, Path, Rule, Step};
 use crate::measure::Length;
-use crate::number::with_unit;
 
 /// The most decimals that a number in a document may have: micrometres, thousandths of a degree.
 pub const MOST_DECIMALS: i64 = 3;
@@ -204,23 +202,25 @@ pub(super) fn check(node: &Node, path: &Path, faults: &mut Vec<Fault>) {
 fn check_one(decimal: &Decimal, path: &Path, faults: &mut Vec<Fault>) {
     let bound = bound_at(path);
     let fault = |rule| {
-        let value = with_unit(&clipped(decimal.text()), bound.unit);
-        Fault::new(path.clone(), rule).with("value", value)
+        let value = decimal.text().to_owned();
+        Fault::new(path.clone(), rule).with("value", Argument::Number(value, bound.unit))
     };
     if decimal.negative && decimal.is_zero() {
         faults.push(fault(Rule::MinusZero));
     } else if decimal.is_beyond(bound.most) {
-        let limit = with_unit(&bound.most.to_string(), bound.unit);
+        let limit = Argument::Number(bound.most.to_string(), bound.unit);
         faults.push(fault(Rule::BeyondAllBounds).with("limit", limit));
     } else if decimal.decimals() > MOST_DECIMALS {
-        let limit = fault(Rule::TooManyDecimals).with("limit", MOST_DECIMALS);
-        faults.push(limit.with("instead", decimal.kept_text()));
+        let limit = fault(Rule::TooManyDecimals)
+            .with("limit", Argument::Number(MOST_DECIMALS.to_string(), ""));
+        faults.push(limit.with("instead", Argument::Number(decimal.kept_text(), "")));
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::number::with_unit;
 
     #[test]
     fn a_number_is_kept_to_the_last_digit_or_known_not_to_be() {

@@ -43,7 +43,6 @@ pub(super) fn parse(text: &str) -> Result<(Node, Vec<Duplicate>), Fault> {
     match root {
         Ok(root) => Ok((root, parser.duplicates)),
         Err(fault) => Err(Fault {
-            place: Fault::new(parser.path.clone(), fault.rule).place,
             path: parser.path,
             ..fault
         }),

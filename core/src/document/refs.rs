@@ -1,7 +1,6 @@
 //! Ids that are given once, and references that lead somewhere.
 
-use super::{Fault, Path, Rule, bound_at};
-use crate::number::with_unit;
+use super::{Argument, Fault, Path, Rule, bound_at};
 use std::collections::BTreeMap;
 use std::fmt::Display;
 
@@ -29,11 +28,10 @@ impl Checks {
         for (n, id) in ids.into_iter().enumerate() {
             let id = id.to_string();
             if let Some(before) = first.get(&id) {
-                let first = Fault::new(list.item(*before), Rule::DuplicateId).place;
                 let fault = Fault::new(list.item(n).key(key), Rule::DuplicateId)
-                    .with("first", first)
+                    .with("first", Argument::Place(list.item(*before)))
                     .with("id", id)
-                    .with("key", key);
+                    .with("key", Argument::key(key));
                 self.push(fault);
             } else {
                 first.insert(id, n);
@@ -99,10 +97,10 @@ impl Checks {
 
 /// A value that does not agree with another one, both with their unit.
 fn against<T: Display>(rule: Rule, at: Path, value: &T, limit: &T, other: &str) -> Fault {
-    let bound = bound_at(&at);
-    let shown = |value: &T| with_unit(&value.to_string(), bound.unit);
+    let unit = bound_at(&at).unit;
+    let shown = |value: &T| Argument::Number(value.to_string(), unit);
     Fault::new(at, rule)
         .with("value", shown(value))
         .with("limit", shown(limit))
-        .with("other", other)
+        .with("other", Argument::key(other))
 }

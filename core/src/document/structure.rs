@@ -1,12 +1,11 @@
 //! Structure: what the schema says against what is there, every difference as a fault.
 
 use super::branch::{IntendedBranch, known_keys, meant, type_of};
-use super::fault::{clipped, quoted};
+use super::fault::clipped;
 use super::numbers::{Decimal, bound_at};
 use super::schema::Checker;
-use super::{Fault, Path, Rule, Step};
+use super::{Argument, Fault, Path, Rule, Step};
 use crate::measure::Length;
-use crate::number::with_unit;
 use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{JsonType, ValidationError};
 use serde_json::Value;
@@ -75,8 +74,8 @@ impl Structure<'_> {
         let unit = bound_at(path).unit;
         let number = |rule, limit: &Value| {
             fault(rule)
-                .with("value", with_unit(&shown(value), unit))
-                .with("limit", shown(limit))
+                .with("value", Argument::Number(value.to_string(), unit))
+                .with("limit", Argument::Number(limit.to_string(), ""))
         };
         let items = |rule, limit: u64| fault(rule).with("count", count(value)).with("limit", limit);
         let text = |rule| fault(rule).with("value", shown(value));
@@ -107,7 +106,7 @@ impl Structure<'_> {
             Kind::Required { property } => {
                 let key = property.as_str().unwrap_or_default();
                 let fault = Fault::new(path.key(key), Rule::MissingKey);
-                fault.with("key", quoted(key)).into()
+                fault.with("key", Argument::quote(key)).into()
             }
             Kind::Minimum { limit } => number(Rule::BelowMinimum, limit).into(),
             Kind::Maximum { limit } => number(Rule::AboveMaximum, limit).into(),
@@ -117,19 +116,21 @@ impl Structure<'_> {
                 number(Rule::NotMultiple, &(*multiple_of).into()).into()
             }
             Kind::MinLength { .. } if value.as_str() == Some("") => fault(Rule::EmptyText).into(),
-            Kind::MinLength { limit } => text(Rule::TextTooShort).with("limit", limit).into(),
+            Kind::MinLength { limit } => text(Rule::TextTooShort).with("limit", *limit).into(),
             Kind::MaxLength { limit } => fault(Rule::TextTooLong)
                 .with("length", value.as_str().unwrap_or_default().chars().count())
-                .with("limit", limit)
+                .with("limit", *limit)
                 .into(),
             Kind::Pattern { pattern } => {
                 let form = self.schema_around(error).get("x-form");
                 text(Rule::TextForm)
-                    .with("pattern", pattern)
+                    .with("pattern", pattern.as_str())
                     .with("form", form.and_then(Value::as_str).unwrap_or("other"))
                     .into()
             }
-            Kind::Format { format } => text(Rule::TextFormat).with("format", format).into(),
+            Kind::Format { format } => text(Rule::TextFormat)
+                .with("format", format.as_str())
+                .into(),
             Kind::MinItems { .. } | Kind::MinProperties { .. } if count(value) == 0 => {
                 fault(Rule::EmptyList).into()
             }
@@ -175,7 +176,7 @@ impl Structure<'_> {
             IntendedBranch::TagMissing(tag, options) => {
                 return found.push(misspelt_key(path, value, &[&tag]).unwrap_or_else(|| {
                     Fault::new(path.key(&tag), Rule::MissingTag)
-                        .with("key", quoted(&tag))
+                        .with("key", Argument::quote(&tag))
                         .with("known", listed(options.iter().map(shown)))
                         .into()
                 }));
@@ -183,7 +184,7 @@ impl Structure<'_> {
             IntendedBranch::OneKeyOf(keys) => {
                 return found.push(misspelt_key(path, value, &keys).unwrap_or_else(|| {
                     Fault::new(path.clone(), Rule::OneKeyOf)
-                        .with("known", listed(keys.iter().map(|key| quoted(key))))
+                        .with("known", listed(keys.iter().map(|key| Argument::quote(key))))
                         .into()
                 }));
             }
@@ -248,7 +249,8 @@ fn wrong_type(path: &Path, value: &Value, expected: &BTreeSet<&'static str>) -> 
     match value {
         Value::Number(_) if expected.contains("whole-number") => fault(Rule::NotWhole).into(),
         Value::String(text) if number && let Ok(length) = Length::parse_mm(text) => {
-            let fault = fault(Rule::NumberInQuotes).with("instead", length);
+            let fault = fault(Rule::NumberInQuotes)
+                .with("instead", Argument::Number(length.to_string(), ""));
             let kept = Decimal::new(&length.to_string()).kept();
             Difference::from(fault).fixed(Fix::Replace(Value::Number(kept)))
         }
@@ -268,8 +270,11 @@ fn unknown_key(path: &Path, key: &str, known: &BTreeSet<String>) -> Difference {
         return misspelt(path, key, instead);
     }
     let fault = Fault::new(path.key(key), Rule::UnknownKey)
-        .with("key", quoted(key))
-        .with("known", listed(known.iter().map(|key| quoted(key))));
+        .with("key", Argument::quote(key))
+        .with(
+            "known",
+            listed(known.iter().map(|key| Argument::quote(key))),
+        );
     Difference::from(fault).fixed(Fix::LeaveOut)
 }
 
@@ -285,8 +290,8 @@ fn misspelt_key(path: &Path, object: &Value, needed: &[impl AsRef<str>]) -> Opti
 
 fn misspelt(path: &Path, key: &str, instead: &str) -> Difference {
     let fault = Fault::new(path.key(key), Rule::MisspeltKey)
-        .with("key", quoted(key))
-        .with("instead", quoted(instead));
+        .with("key", Argument::quote(key))
+        .with("instead", Argument::quote(instead));
     Difference::from(fault).fixed(Fix::Rename(instead.to_owned()))
 }
 
@@ -299,7 +304,7 @@ fn not_one_of(path: &Path, value: &Value, options: &[Value]) -> Difference {
     };
     match nearest(given, options.iter().filter_map(Value::as_str)) {
         Some(instead) => {
-            let fault = fault(Rule::MisspeltValue).with("instead", quoted(instead));
+            let fault = fault(Rule::MisspeltValue).with("instead", Argument::quote(instead));
             Difference::from(fault).fixed(Fix::Replace(instead.into()))
         }
         None => fault(Rule::NotOneOf).into(),
@@ -312,8 +317,8 @@ fn refused(path: &Path, reason: &str) -> Difference {
     fault.with("reason", clipped(reason)).into()
 }
 
-fn listed(words: impl Iterator<Item = String>) -> String {
-    words.collect::<Vec<_>>().join(", ")
+fn listed(words: impl Iterator<Item = Argument>) -> Argument {
+    Argument::List(words.collect())
 }
 
 /// The word among `known` that was likely meant by `word`, if one is near enough.
@@ -333,13 +338,13 @@ pub(super) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) 
 }
 
 /// A value in a fault: short, on one line.
-pub(super) fn shown(value: &Value) -> String {
+pub(super) fn shown(value: &Value) -> Argument {
     match value {
-        Value::String(text) => quoted(text),
-        Value::Array(items) if items.is_empty() => "[]".to_owned(),
-        Value::Array(_) => "[…]".to_owned(),
-        Value::Object(_) => "{…}".to_owned(),
-        scalar => scalar.to_string(),
+        Value::String(text) => Argument::quote(text),
+        Value::Array(items) if items.is_empty() => "[]".into(),
+        Value::Array(_) => "[…]".into(),
+        Value::Object(_) => "{…}".into(),
+        scalar => scalar.to_string().into(),
     }
 }
 

@@ -7,7 +7,11 @@ use crate::measure::Length;
 pub(super) fn trays(kit: &Kit, root: &Path, checks: &mut Checks) {
     for (n, tray) in kit.trays.iter().enumerate() {
         let at = root.key("trays").item(n).key("slots");
-        checks.unique(&at, "name", tray.slots.iter().map(|slot| &slot.name));
+        checks.unique(
+            &at,
+            "name",
+            tray.slots.iter().map(|slot| slot.name.as_str()),
+        );
         for (k, slot) in tray.slots.iter().enumerate() {
             let right = slot.left_mm + slot.width_mm;
             let near = slot.far_mm + slot.depth_mm;
@@ -29,8 +33,8 @@ pub(super) fn trays(kit: &Kit, root: &Path, checks: &mut Checks) {
             if let Some((other, key)) = over {
                 checks.push(
                     Fault::new(at.item(k).key(key), Rule::SlotsOverlap)
-                        .with("slot", &slot.name)
-                        .with("other", &other.name),
+                        .with("slot", slot.name.as_str())
+                        .with("other", other.name.as_str()),
                 );
             }
         }

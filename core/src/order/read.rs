@@ -83,7 +83,7 @@ fn arcs(problem: &Problem, checks: &mut Checks) {
         }
         if rule.first == rule.then {
             let fault = Fault::new(at.key("then"), Rule::RefersToItself);
-            checks.push(fault.with("id", &rule.then));
+            checks.push(fault.with("id", rule.then.as_str()));
         }
     }
 }

@@ -46,7 +46,7 @@ fn edits_are_carried_out_all_or_none() {
     let Err(EditRefused::Invalid(faults)) = apply(&case, &[note.clone(), unsound]) else {
         panic!("an unsound case was made");
     };
-    assert_eq!(faults.iter().next().unwrap().args["id"], "oak");
+    assert_eq!(faults.iter().next().unwrap().args["id"], "oak".into());
     assert_eq!(case, before);
     assert_eq!(
         apply(&case, &[note]).unwrap().note.as_deref(),

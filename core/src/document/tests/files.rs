@@ -161,7 +161,7 @@ fn of_two_equal_keys_the_first_is_read_on_and_each_other_is_told() {
     assert_eq!(faults.count(), 3000);
     let last = faults.iter().last().unwrap();
     assert_eq!(last.position.unwrap().line, 19 + 1000);
-    assert_eq!(last.args["line"], "19");
+    assert_eq!(last.args["line"], Argument::Count(19));
 }
 
 #[test]

@@ -7,7 +7,7 @@ mod reports;
 mod schemas;
 mod texts;
 
-use super::{Fault, Faults, Kind, Path, Rule, read};
+use super::{Argument, Fault, Faults, Kind, Path, Rule, read};
 use crate::measure::{Angle, Length, Speed};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -183,16 +183,16 @@ fn check(sample: &Sample) -> Vec<Fault> {
             let fault = Fault::new(here.key("id"), Rule::DuplicateId);
             faults.push(
                 fault
-                    .with("id", &site.id)
-                    .with("first", first)
-                    .with("key", "id"),
+                    .with("id", site.id.as_str())
+                    .with("first", Argument::Place(first))
+                    .with("key", Argument::key("id")),
             );
         }
         if let Some(after) = &site.after
             && sample.sites.iter().all(|other| other.id != *after)
         {
             let fault = Fault::new(here.key("after"), Rule::DanglingReference);
-            faults.push(fault.with("id", after).with("noun", "site"));
+            faults.push(fault.with("id", after.as_str()).with("noun", "site"));
         }
     }
     faults
