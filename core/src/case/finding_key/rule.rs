@@ -164,6 +164,7 @@ rules! {
         NoReceipt = "no-receipt",
         Receipt = "receipt",
         ReceiptSeat = "receipt-seat",
+        SleeveFaceDoubtful = "sleeve-face-doubtful",
     }
 }
 
