@@ -281,7 +281,9 @@ remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
        *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
-finding-sleeve-face-doubtful = sleeve offset { $entered } to the apical face: unknown whether it was measured to the coronal rim, since { $value } is left above the soft tissue and up to { $limit } is usual
+finding-platform-above-crest = platform { $value } above the whole crest: unknown whether that is intended, beyond { $limit } it is unusual
+remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
+finding-sleeve-face-doubtful = sleeve offset { $entered } to the apical face: unknown whether it was measured to the coronal rim, since { $value } is left under the sleeve and up to { $limit } is usual
 remedy-sleeve-face-doubtful = Check in the guide's plan to which face it was measured. If to the coronal rim, every guided drill now goes { $height } too deep: enter that face.
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide is made, plan the sleeve farther from the bone: a stop held up there leaves the cut too shallow.

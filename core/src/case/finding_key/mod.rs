@@ -120,6 +120,7 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
         SitePlace::Placement,
         SitePlace::PlatformToSleeve,
         SitePlace::Heights,
+        SitePlace::Height(SiteHeight::PlatformBelowCrest),
         SitePlace::Obstacles,
         SitePlace::Steps,
         SitePlace::Insertion,

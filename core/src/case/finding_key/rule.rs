@@ -78,6 +78,7 @@ rules! {
         NeighbourOldImplant = "neighbour-old-implant",
         NeighbourRoot = "neighbour-root",
         OralProfileNotMeasured = "oral-profile-not-measured",
+        PlatformAboveCrest = "platform-above-crest",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
         TissueRoom = "tissue-room",
         ToothAtSite = "tooth-at-site",

@@ -95,6 +95,31 @@ fn more_room_than_usual_asks_to_which_face_the_distance_was_measured() {
     assert_eq!(doubt(&strict), None);
 }
 
+/// 1.0 above the highest crest is not remarked (common practice, no source), a micrometre more is,
+/// and so is a depth of 3.0 entered with the wrong sign. One spot of crest above the platform is
+/// enough for it to be usual, and heights of another placement say nothing.
+#[test]
+fn a_platform_above_the_whole_crest_is_asked_about() {
+    let above = |highest: &str, lowest: &str| {
+        let sheet = worked(|case| {
+            let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+            (crest.highest_mm, crest.lowest_mm) = (mm(highest), mm(lowest));
+            super::sample::measure_anew(case);
+        });
+        let found = all(&sheet, "platform-above-crest");
+        let found = found.first().map(|f| {
+            let key = "sites[one].heights.platform_below_crest";
+            assert_eq!((f.verdict, f.place.key()), (Verdict::Unknown, key.into()));
+            f.length_value().unwrap().to_string()
+        });
+        found
+    };
+    assert_eq!(above("-1", "-2.5"), None);
+    assert_eq!(above("-1.001", "-2.5"), Some("1.001".into()));
+    assert_eq!(above("-3", "-3"), Some("3".into()));
+    assert_eq!(above("0.1", "-3"), None);
+}
+
 /// The highest crest counts, not the lowest.
 #[test]
 fn the_highest_crest_takes_the_room() {
