@@ -102,6 +102,16 @@ finding-diameter-falls = { $drill } is { $size } narrower than the preceding { $
 remedy-diameter-falls = Check the order of the steps.
 finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } wide
 remedy-wider-than-implant = Remove the drill, or choose a wider implant: nothing would hold it.
+finding-last-drill-thin = last drill to full depth, { $drill }: { $value } wide; in bone this dense { $by ->
+        [protocol] the kit's protocols for this implant end with { $limit }
+       *[usual] { $limit } or more is usual for this implant
+    }
+remedy-last-drill-thin = Add a wider drill, or check the manufacturer's instructions: in so narrow a bore the implant may stop above its depth, or press on the bone.
+finding-last-drill-wide = last drill to full depth, { $drill }: { $value } wide; in bone this soft { $by ->
+        [protocol] the kit's protocols for this implant end with { $limit }
+       *[usual] it should be less than the implant's { $limit }
+    }
+remedy-last-drill-wide = End with a narrower drill, or check the manufacturer's instructions: in so wide a bore the implant may find no hold.
 finding-deeper-than-implant = { $drill } is planned to { $value } below the platform, the implant needs { $limit }
 remedy-deeper-than-implant = Correct the depth of the step.
 finding-deeper-than-before = { $drill } is planned { $value } deeper than any drill before it

@@ -147,6 +147,8 @@ rules! {
         DensityUnknown = "density-unknown",
         DiameterFalls = "diameter-falls",
         DiffersFromProtocol = "differs-from-protocol",
+        LastDrillThin = "last-drill-thin",
+        LastDrillWide = "last-drill-wide",
         NoFullDepth = "no-full-depth",
         NoPilotFirst = "no-pilot-first",
         NoSequence = "no-sequence",
