@@ -235,6 +235,20 @@ finding-pin-ends-short = pin “{ $name }”: the hole of { $drill } ends { $val
 remedy-pin-ends-short = Choose a pin, a stop or a mark that comes nearer. Never force the pin: its head would lift the guide or break its sleeve.
 finding-pin-drill-short = pin “{ $name }”: { $drill } is { $value } free of the handpiece, { $limit } is needed
 remedy-pin-drill-short = Use a longer drill or a shorter pin.
+finding-drilling-data-missing = unknown how to run the drill in { $steps ->
+        [one] 1 step
+       *[other] { $steps } steps
+    }: the kit does not say all of it{ $speed ->
+        [0] {""}
+       *[other] ; no greatest speed in { $speed }
+    }{ $torque ->
+        [0] {""}
+       *[other] ; no torque limit of the tap in { $torque }
+    }{ $irrigation ->
+        [0] {""}
+       *[other] ; no irrigation in { $irrigation }
+    }
+remedy-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
 finding-kit-is-invented = the kit “{ $kit }” is invented for practice, the case is not
 remedy-kit-is-invented = Enter the dimensions of the instruments actually used: update the case from their kit, or mark the case as practice, in its case view.
 

@@ -97,6 +97,7 @@ rules! {
         CrownNotMeasured = "crown-not-measured",
         CrownsBesideSeat = "crowns-beside-seat",
         DrillNotLed = "drill-not-led",
+        DrillingDataMissing = "drilling-data-missing",
         EndsAbovePlatform = "ends-above-platform",
         EndsShort = "ends-short",
         FixedStopOffGauge = "fixed-stop-off-gauge",
