@@ -103,6 +103,16 @@ finding-diameter-falls = { $drill } is { $size } narrower than the preceding { $
 remedy-diameter-falls = Check the order of the steps.
 finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } wide
 remedy-wider-than-implant = Remove the drill, or choose a wider implant: nothing would hold it.
+finding-last-drill-thin = last drill to full depth, { $drill }: { $value } wide; in bone this dense { $by ->
+        [protocol] the kit's protocols for this implant end with { $limit }
+       *[usual] { $limit } or more is usual for this implant
+    }
+remedy-last-drill-thin = Add a wider drill, or check the manufacturer's instructions: in so narrow a bore the implant may stop above its depth, or press on the bone.
+finding-last-drill-wide = last drill to full depth, { $drill }: { $value } wide; in bone this soft { $by ->
+        [protocol] the kit's protocols for this implant end with { $limit }
+       *[usual] it should be less than the implant's { $limit }
+    }
+remedy-last-drill-wide = End with a narrower drill, or check the manufacturer's instructions: in so wide a bore the implant may find no hold.
 finding-deeper-than-implant = { $drill } is planned to { $value } below the platform, the implant needs { $limit }
 remedy-deeper-than-implant = Correct the depth of the step.
 finding-deeper-than-before = { $drill } is planned { $value } deeper than any drill before it
@@ -226,6 +236,20 @@ finding-pin-ends-short = pin “{ $name }”: the hole of { $drill } ends { $val
 remedy-pin-ends-short = Choose a pin, a stop or a mark that comes nearer. Never force the pin: its head would lift the guide or break its sleeve.
 finding-pin-drill-short = pin “{ $name }”: { $drill } is { $value } free of the handpiece, { $limit } is needed
 remedy-pin-drill-short = Use a longer drill or a shorter pin.
+finding-drilling-data-missing = unknown how to run the drill in { $steps ->
+        [one] 1 step
+       *[other] { $steps } steps
+    }: the kit does not say all of it{ $speed ->
+        [0] {""}
+       *[other] ; no greatest speed in { $speed }
+    }{ $torque ->
+        [0] {""}
+       *[other] ; no torque limit of the tap in { $torque }
+    }{ $irrigation ->
+        [0] {""}
+       *[other] ; no irrigation in { $irrigation }
+    }
+remedy-drilling-data-missing = Enter it in the kit from the manufacturer's instructions, and update the case from the kit.
 finding-kit-is-invented = the kit “{ $kit }” is invented for practice, the case is not
 remedy-kit-is-invented = Enter the dimensions of the instruments actually used: update the case from their kit, or mark the case as practice, in its case view.
 
@@ -282,6 +306,10 @@ remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
        *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
+finding-platform-above-crest = platform { $value } above the whole crest: unknown whether that is intended, beyond { $limit } it is unusual
+remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
+finding-sleeve-face-doubtful = sleeve offset { $entered } to the apical face: unknown whether it was measured to the coronal rim, since { $value } is left under the sleeve and up to { $limit } is usual
+remedy-sleeve-face-doubtful = Check in the guide's plan to which face it was measured. If to the coronal rim, every guided drill now goes { $height } too deep: enter that face.
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide is made, plan the sleeve farther from the bone: a stop held up there leaves the cut too shallow.
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass

@@ -1,6 +1,6 @@
 //! One site with all its figures and findings.
 
-use super::clearance::{room, structures, walls};
+use super::clearance::{crest, room, structures, walls};
 use super::depth::context::StepPath;
 use super::depth::cuts::SiteCuts;
 use super::depth::final_depth::{self, FinalDepth};
@@ -80,6 +80,7 @@ pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> Sit
     }
     structures::check(cut, findings);
     walls::check(cut, findings);
+    crest::check(cut, findings);
     room::check_tissue(cut, findings);
     room::check_stop(cut, findings);
     receipt::check(site, findings);

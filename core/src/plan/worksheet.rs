@@ -7,7 +7,7 @@ use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
 use super::finding::{self, Finding, Severity, Verdict};
 use super::fit::pins::{self, PinSheet};
-use super::fit::support;
+use super::fit::{running, support};
 use super::order::accepted::{self, OrderBy};
 use super::order::operations::{self, Operation};
 use super::site::{SiteSheet, site_sheet};
@@ -108,6 +108,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         );
     }
     findings.extend(support::check(case));
+    findings.extend(running::check(&cuts));
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));
     }

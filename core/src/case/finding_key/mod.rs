@@ -118,7 +118,9 @@ fn site_place(rule: Rule, part: &str) -> Option<SitePlace> {
     let inside = |before: &str| part.strip_prefix(before)?.strip_suffix(']');
     let plain = [
         SitePlace::Placement,
+        SitePlace::PlatformToSleeve,
         SitePlace::Heights,
+        SitePlace::Height(SiteHeight::PlatformBelowCrest),
         SitePlace::Obstacles,
         SitePlace::Steps,
         SitePlace::Insertion,

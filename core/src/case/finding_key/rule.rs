@@ -78,6 +78,7 @@ rules! {
         NeighbourOldImplant = "neighbour-old-implant",
         NeighbourRoot = "neighbour-root",
         OralProfileNotMeasured = "oral-profile-not-measured",
+        PlatformAboveCrest = "platform-above-crest",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
         TissueRoom = "tissue-room",
         ToothAtSite = "tooth-at-site",
@@ -96,6 +97,7 @@ rules! {
         CrownNotMeasured = "crown-not-measured",
         CrownsBesideSeat = "crowns-beside-seat",
         DrillNotLed = "drill-not-led",
+        DrillingDataMissing = "drilling-data-missing",
         EndsAbovePlatform = "ends-above-platform",
         EndsShort = "ends-short",
         FixedStopOffGauge = "fixed-stop-off-gauge",
@@ -146,6 +148,8 @@ rules! {
         DensityUnknown = "density-unknown",
         DiameterFalls = "diameter-falls",
         DiffersFromProtocol = "differs-from-protocol",
+        LastDrillThin = "last-drill-thin",
+        LastDrillWide = "last-drill-wide",
         NoFullDepth = "no-full-depth",
         NoPilotFirst = "no-pilot-first",
         NoSequence = "no-sequence",
@@ -164,6 +168,7 @@ rules! {
         NoReceipt = "no-receipt",
         Receipt = "receipt",
         ReceiptSeat = "receipt-seat",
+        SleeveFaceDoubtful = "sleeve-face-doubtful",
     }
 }
 

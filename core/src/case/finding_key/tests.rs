@@ -73,7 +73,12 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
         ),
         (Rule::TrayPlaceDoesNotFit, Place::TrayPlace("A 1".into())),
         (Rule::SiteAwayFromItsTooth, site(SitePlace::Placement)),
+        (Rule::SleeveFaceDoubtful, site(SitePlace::PlatformToSleeve)),
         (Rule::TissueRoom, site(SitePlace::Heights)),
+        (
+            Rule::PlatformAboveCrest,
+            site(SitePlace::Height(SiteHeight::PlatformBelowCrest)),
+        ),
         (Rule::CrownsBesideSeat, site(SitePlace::Obstacles)),
         (Rule::StopRoom, site(SitePlace::Obstacle(45))),
         (Rule::CrownNotMeasured, site(SitePlace::Crown(tooth))),

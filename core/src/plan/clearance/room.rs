@@ -1,8 +1,8 @@
 //! Room for tissue under the sleeve, and for stop and head above the seat.
 
 use crate::case::{
-    Access, Case, LimitId, NeighbourKind, Obstacle, Place, Rule, SiteHeight, SitePlace, Tooth,
-    ToothState,
+    Access, Case, LimitId, NeighbourKind, Obstacle, Place, Rule, SiteHeight, SitePlace, SleeveFace,
+    Tooth, ToothState,
 };
 use crate::dentition::ToothPosition;
 use crate::measure::Length;
@@ -10,10 +10,15 @@ use crate::plan::clearance::space::tilt_of;
 use crate::plan::depth::context::StepPath;
 use crate::plan::depth::cuts::{SiteCuts, judged};
 use crate::plan::depth::stale::stale_obstacle;
-use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term, sum};
+use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::finding::{Finding, Loosened, Verdict};
+use crate::plan::finding::{Finding, Loosened, Verdict, margin_verdict};
 use crate::plan::term_name::TermName;
+
+/// Room under the sleeve, above the tissue or the bulging flap, beyond which it is asked to which
+/// face the distance was measured. Common practice, no source: seats stand about 7–8 mm above the
+/// crest, which under a sleeve of 4 mm leaves less.
+const MOST_USUAL_ROOM: Length = Length::from_mm(3);
 
 /// Checks that the guide can seat: the room left between the sleeve's apical face and the tissue, or
 /// with a flap the bone and the bulging flap.
@@ -54,7 +59,35 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
         let bulge = Loosened::of(&site.case.limits, LimitId::FlapBulge);
         finding.loosened = finding.loosened.or(bulge);
     }
+    let doubt = doubtful_face(cut, &finding);
     out.push(finding);
+    out.extend(doubt);
+}
+
+/// More room than is usual, and enough that the guide would seat with its sleeve lower by the
+/// sleeve's height too: a distance to the coronal rim, entered as one to the apical face, looks so.
+fn doubtful_face(cut: &SiteCuts<'_>, room: &Finding) -> Option<Finding> {
+    let site = &cut.site;
+    let entered = site.site.platform_to_sleeve?;
+    let (left, limit) = (room.length_value()?, room.limit.and_then(Quantity::length)?);
+    let height = site.master.height_mm;
+    let seats_either_way = margin_verdict(left - height, limit, None) != Verdict::Short;
+    let is_doubtful =
+        entered.to == SleeveFace::Apical && left > MOST_USUAL_ROOM && seats_either_way;
+    is_doubtful.then(|| {
+        let place = site.at(SitePlace::PlatformToSleeve);
+        let finding = Finding {
+            basis: room.basis,
+            ..Finding::new(Rule::SleeveFaceDoubtful, place)
+        };
+        finding
+            .at_site(&site.site.id)
+            .verdict(Verdict::Unknown)
+            .length(left)
+            .limit(MOST_USUAL_ROOM)
+            .arg("entered", entered.entered_mm)
+            .arg("height", height)
+    })
 }
 
 /// Checks that stop and head can land: nothing beside the seat stands in their way.

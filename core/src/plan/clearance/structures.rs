@@ -41,13 +41,16 @@ impl StructureKind {
 /// The structures that must be known at a position: for each group, one of it suffices.
 fn expected(jaw: Jaw, number: u8) -> &'static [&'static [StructureKind]] {
     use StructureKind::{
-        MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal, SinusFloor,
+        IncisiveCanal, MandibularCanal, MentalForamen, NasalFloor, NasopalatineCanal, SinusFloor,
     };
     match (jaw, number) {
         (Jaw::Lower, 6..) => &[&[MandibularCanal]],
         // Near the foramen both count: the canal below, its opening and loop beside.
         (Jaw::Lower, 4..=5) => &[&[MandibularCanal], &[MentalForamen]],
-        (Jaw::Lower, _) => &[],
+        // The canal's loop reaches mesial of the foramen, and the incisive canal goes on from there
+        // to the middle. At a premolar it lies where the canal is asked for.
+        (Jaw::Lower, 3) => &[&[IncisiveCanal], &[MentalForamen]],
+        (Jaw::Lower, _) => &[&[IncisiveCanal]],
         (Jaw::Upper, 4..) => &[&[SinusFloor]],
         (Jaw::Upper, 1) => &[&[NasalFloor], &[NasopalatineCanal]],
         (Jaw::Upper, _) => &[&[NasalFloor]],

@@ -4,6 +4,7 @@ pub(super) mod insertion;
 pub(super) mod pins;
 pub(super) mod play;
 pub(super) mod receipt;
+pub(super) mod running;
 pub(super) mod sleeves;
 pub(super) mod steps;
 pub(super) mod stop;

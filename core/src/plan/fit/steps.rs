@@ -232,9 +232,10 @@ impl StepChecks<'_> {
         })
     }
 
-    /// A drill counted at its tip leaves its full diameter above the apex.
+    /// A drill counted at its tip, or at a line on its cone, leaves its full diameter above the
+    /// apex. What another lacks there it lacks in depth, which is told as such.
     fn full_diameter_above_apex(&self) -> Option<Finding> {
-        if !matches!(self.step.drill.datum, Datum::Tip {}) {
+        if self.step.drill.datum_from_tip() >= self.sheet.point {
             return None;
         }
         // Of several only the widest matters: the others are widened by it.
@@ -250,7 +251,7 @@ impl StepChecks<'_> {
         }
         let above =
             self.site.implant.platform_to_apex_mm - (self.sheet.cut.length()? - self.sheet.point);
-        (above > Length::ZERO && self.sheet.point > Length::ZERO).then(|| {
+        (above > Length::ZERO).then(|| {
             self.finding(Rule::FullDiameterAboveApex)
                 .verdict(Verdict::Note)
                 .length(above)

@@ -6,17 +6,22 @@
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
 //! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
+//! | the last drill thinner than the kit's protocols end in dense bone, or wider than they do in soft bone | short; nothing where the maker's protocol is followed to the letter |
 //! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
 //!
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
 
 use crate::case::{Rule, SitePlace};
-use crate::kit::{Drill, DrillKind, Protocol};
+use crate::kit::{Density, DepthRule, Drill, DrillKind, ImplantId, Kit, Protocol};
 use crate::measure::Length;
 use crate::plan::depth::context::{StepContext, StepPath};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::finding::{Finding, Verdict};
+
+/// Difference in diameter between an implant and the last drill in dense bone beyond which it is
+/// remarked, where no protocol of the kit is for it. Common practice, no source.
+const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
 
 /// Departures of a site's sequence from its protocol and from what is safe. Nothing is forbidden.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
@@ -39,6 +44,7 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         out.push(finding(Rule::DensityUnknown).verdict(Verdict::Note));
     }
     rules.whole(out);
+    out.extend(rules.last_drill());
     for n in 0..rules.steps.len() {
         out.extend(rules.too_wide(n));
         out.extend(rules.too_deep(n));
@@ -155,6 +161,56 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         (!sheet.is_full_depth()).then_some(step.drill)
     }
 
+    /// The last drill of the bore against what bone of this density needs: in dense bone one too thin
+    /// leaves the implant short of its depth or presses on the bone, in soft bone one too wide
+    /// leaves it no hold.
+    fn last_drill(&self) -> Option<Finding> {
+        let density = self.cut.site.site.density?;
+        let steps = self.steps.iter().map(|step| (step.drill, step.step.depth));
+        let n = last_of_bore(steps)?;
+        let last = self.steps[n].drill.cutting_diameter_mm;
+        let implant = self.cut.site.implant;
+        let by_protocols = || final_diameters(self.cut.site.kit, &implant.id, density);
+        let (rule, limit, by, breaks) = match density {
+            Density::D1 | Density::D2 => {
+                let (limit, by) = match by_protocols().min() {
+                    Some(least) => (least, "protocol"),
+                    None => (implant.diameter_mm - self.most_below(density), "usual"),
+                };
+                (Rule::LastDrillThin, limit, by, last < limit)
+            }
+            Density::D4 => {
+                let (limit, by) = match by_protocols().max() {
+                    Some(most) => (most, "protocol"),
+                    None => (implant.diameter_mm, "usual"),
+                };
+                // One wider than the implant is told as such, by whatever it goes.
+                let is_as_wide = by == "usual" && last == limit;
+                let breaks = is_as_wide || (last > limit && last <= implant.diameter_mm);
+                (Rule::LastDrillWide, limit, by, breaks)
+            }
+            Density::D3 => return None,
+        };
+        // Equal to a maker's protocol to the letter, nothing is a departure.
+        (breaks && self.departure == Verdict::Short).then(|| {
+            self.at_step(n, rule)
+                .verdict(Verdict::Short)
+                .length(last)
+                .limit(limit)
+                .arg("by", by)
+        })
+    }
+
+    /// Difference in diameter between the implant and the last drill in dense bone that is still
+    /// usual where no protocol says: more only where the kit itself does.
+    fn most_below(&self, density: Density) -> Length {
+        let rules = self.cut.site.kit.allowances.final_diameter.iter();
+        let of_kit = rules.filter(|rule| rule.density == density);
+        of_kit
+            .map(|rule| rule.below_implant_mm)
+            .fold(MOST_BELOW_IMPLANT, Length::max)
+    }
+
     /// A drill or tap wider than the implant leaves nothing for the thread to hold in. A profile drill
     /// makes room for what of the implant is widest down where it cuts, and for no more.
     fn too_wide(&self, n: usize) -> Option<Finding> {
@@ -251,6 +307,36 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     fn depth(&self, n: usize) -> Option<Length> {
         self.cut.steps.get(n)?.prep.length()
     }
+}
+
+/// The widest drill of the bore that goes to full depth, by its place.
+fn last_of_bore<'a>(steps: impl Iterator<Item = (&'a Drill, DepthRule)>) -> Option<usize> {
+    steps
+        .enumerate()
+        .filter(|(_, (drill, depth))| {
+            drill.kind.makes_the_bore() && matches!(depth, DepthRule::Full {})
+        })
+        .max_by_key(|(_, (drill, _))| drill.cutting_diameter_mm)
+        .map(|(n, _)| n)
+}
+
+/// The diameters with which the kit's protocols for an implant end the bore in bone of a density.
+fn final_diameters(
+    kit: &Kit,
+    implant: &ImplantId,
+    density: Density,
+) -> impl Iterator<Item = Length> {
+    let protocols = kit.protocols.iter().filter(move |protocol| {
+        protocol.implants.contains(implant) && protocol.densities.contains(&density)
+    });
+    protocols.filter_map(|protocol| {
+        let steps = protocol.steps.iter();
+        let steps: Vec<(&Drill, DepthRule)> = steps
+            .filter_map(|step| Some((kit.drill(&step.drill)?, step.depth)))
+            .collect();
+        let n = last_of_bore(steps.iter().copied())?;
+        Some(steps[n].0.cutting_diameter_mm)
+    })
 }
 
 /// True if the steps are those of a protocol. A step without the guide has no drill sleeve, so

@@ -463,6 +463,7 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
         | Clearance::ToothAtSite => return None,
     })

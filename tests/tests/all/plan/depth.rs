@@ -245,7 +245,8 @@ fn without_a_distance_nothing_below_is_known() {
 
 /// Counted at the tip, the full diameter of the widest drill ends one point above the apex: 0.991
 /// for 3.3 at 118°. It is reported for that drill alone, and for none that is counted at its full
-/// diameter or has a flat end.
+/// diameter or has a flat end. Counted at a line 0.5 up its cone, what is left of the cone ends
+/// above the apex, 0.491, but for what an allowance adds; at a line above the cone, nothing.
 #[test]
 fn says_where_the_full_diameter_ends() {
     let rule = "full-diameter-above-apex";
@@ -259,6 +260,20 @@ fn says_where_the_full_diameter_ends() {
         each_drill(case, |d| d.point = Point::Length { point_mm: mm("0") });
     });
     assert!(all(&flat, rule).is_empty());
+    let at_line = |from_tip: &str, allowance: &str| {
+        let sheet = worked(|case| {
+            let from_tip_mm = mm(from_tip);
+            case.kit.drills[2].datum = Datum::Line { from_tip_mm };
+            case.kit.implants[0].apical_allowance_mm = mm(allowance);
+        });
+        let found = all(&sheet, rule);
+        found.first().map(|f| f.length_value().unwrap().to_string())
+    };
+    assert_eq!(at_line("0.5", "0"), Some("0.491".into()));
+    assert_eq!(at_line("0.5", "0.4"), Some("0.091".into()));
+    assert_eq!(at_line("0.5", "0.5"), None);
+    assert_eq!(at_line("0.991", "0"), None);
+    assert_eq!(at_line("2", "0"), None);
 }
 
 /// An allowance and full-diameter counting on one drill both deepen, here by 0.5 + 0.570 = 1.07;

@@ -26,6 +26,7 @@ mod play;
 mod properties;
 mod receipt;
 mod room;
+mod running;
 pub(crate) mod sample;
 mod sequences;
 mod shorter;

@@ -2,7 +2,8 @@
 
 use super::sample::{all, judged, mm, one, worked};
 use traywright_core::case::{
-    Access, Case, GuideState, NeighbourKind, Obstacle, Receipt, ReceiptOf, Tooth, ToothState,
+    Access, Case, GuideState, NeighbourKind, Obstacle, PlatformToSleeve, Receipt, ReceiptOf,
+    SleeveFace, Tooth, ToothState,
 };
 use traywright_core::plan::Place;
 use traywright_core::plan::SitePlace;
@@ -36,6 +37,87 @@ fn the_guide_seats_on_what_lies_under_its_sleeve() {
     };
     assert_eq!(bulge("5"), (Verdict::Clear, "0".into()));
     assert_eq!(bulge("5.001"), (Verdict::Short, "-0.001".into()));
+}
+
+/// The sleeve is 4.0 high. Under a flap 6.0 leaves 3.5, which it would not leave once lower by that:
+/// no doubt. 6.5 leaves 4.0 and then just 0, so it may be a distance to the rim. The same with the
+/// tissue as measured, and only where more than 3.0 is left (common practice, no source).
+#[test]
+fn more_room_than_usual_asks_to_which_face_the_distance_was_measured() {
+    let doubt = |change: &dyn Fn(&mut Case)| {
+        let sheet = worked(change);
+        let found = all(&sheet, "sleeve-face-doubtful");
+        let found = found.first().map(|f| {
+            assert_eq!(f.place.key(), "sites[one].platform_to_sleeve");
+            (f.verdict, f.length_value().unwrap().to_string())
+        });
+        found.map(|(verdict, left)| {
+            assert_eq!(verdict, Verdict::Unknown);
+            left
+        })
+    };
+    let at = |entered: &'static str| move |case: &mut Case| super::sample::distance(case, entered);
+    assert_eq!(doubt(&at("6")), None);
+    assert_eq!(doubt(&at("6.499")), None);
+    assert_eq!(doubt(&at("6.5")), Some("4".into()));
+    // 3.9 too deep, as of a distance to the rim of a plan with 1.2 of room.
+    assert_eq!(doubt(&at("7.7")), Some("5.2".into()));
+    let punched = |entered: &'static str| {
+        move |case: &mut Case| {
+            punch(case);
+            super::sample::distance(case, entered);
+        }
+    };
+    assert_eq!(doubt(&punched("7.499")), None);
+    assert_eq!(doubt(&punched("7.5")), Some("4".into()));
+    // Entered to the rim, the other face would only be farther.
+    let to_rim = |case: &mut Case| {
+        case.sites[0].platform_to_sleeve = Some(PlatformToSleeve {
+            entered_mm: mm("10.5"),
+            to: SleeveFace::Coronal,
+        });
+    };
+    assert_eq!(doubt(&to_rim), None);
+    // Under a low sleeve no more is asked than where the room is unusual.
+    let low = |entered: &'static str| {
+        move |case: &mut Case| {
+            case.kit.master_sleeves[0].height_mm = mm("2");
+            super::sample::distance(case, entered);
+        }
+    };
+    assert_eq!(doubt(&low("5.5")), None);
+    assert_eq!(doubt(&low("5.501")), Some("3.001".into()));
+    // A guide that could not seat with its sleeve lower cannot have been meant so.
+    let strict = |case: &mut Case| {
+        case.limits.tissue_room.as_mut().unwrap().limit_mm = mm("0.5");
+        super::sample::distance(case, "6.999");
+    };
+    assert_eq!(doubt(&strict), None);
+}
+
+/// 1.0 above the highest crest is not remarked (common practice, no source), a micrometre more is,
+/// and so is a depth of 3.0 entered with the wrong sign. One spot of crest above the platform is
+/// enough for it to be usual, and heights of another placement say nothing.
+#[test]
+fn a_platform_above_the_whole_crest_is_asked_about() {
+    let above = |highest: &str, lowest: &str| {
+        let sheet = worked(|case| {
+            let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+            (crest.highest_mm, crest.lowest_mm) = (mm(highest), mm(lowest));
+            super::sample::measure_anew(case);
+        });
+        let found = all(&sheet, "platform-above-crest");
+        let found = found.first().map(|f| {
+            let key = "sites[one].heights.platform_below_crest";
+            assert_eq!((f.verdict, f.place.key()), (Verdict::Unknown, key.into()));
+            f.length_value().unwrap().to_string()
+        });
+        found
+    };
+    assert_eq!(above("-1", "-2.5"), None);
+    assert_eq!(above("-1.001", "-2.5"), Some("1.001".into()));
+    assert_eq!(above("-3", "-3"), Some("3".into()));
+    assert_eq!(above("0.1", "-3"), None);
 }
 
 /// The highest crest counts, not the lowest.

@@ -304,6 +304,118 @@ fn wider_or_deeper_than_the_implant_is_short() {
     }
 }
 
+/// The implant is 4.4 thick, the last drill 3.3. Without a protocol a kit that asks for 1.1 below is
+/// content in density 2; where it says nothing, 1.0 below is usual (common practice, no source),
+/// and 1.5 below, as tried by hand, is not. The kit's protocol for the implant comes first, and one
+/// to the letter is never remarked.
+#[test]
+fn a_last_drill_too_thin_for_dense_bone_is_told() {
+    let last = |diameter: &'static str, density, below: Option<&'static str>| {
+        move |case: &mut Case| {
+            case.kit.drills[2].cutting_diameter_mm = mm(diameter);
+            case.sites[0].density = density;
+            let rules = &mut case.kit.allowances.final_diameter;
+            rules.clear();
+            rules.extend(below.zip(density).map(|(below, density)| FinalDiameter {
+                density,
+                below_implant_mm: mm(below),
+            }));
+        }
+    };
+    let told = |change: &dyn Fn(&mut Case)| {
+        let sheet = worked(change);
+        let found = all(&sheet, "last-drill-thin");
+        let found = found.first().map(|f| {
+            assert_eq!(
+                (f.verdict, f.step.clone()),
+                (Verdict::Short, Some("c".into()))
+            );
+            (
+                f.length_value().unwrap(),
+                f.limit.unwrap().length().unwrap(),
+            )
+        });
+        found.map(|(value, limit)| format!("{value} {limit}"))
+    };
+    let (d1, d2) = (Some(Density::D1), Some(Density::D2));
+    for dense in [d1, d2] {
+        assert_eq!(told(&last("3.4", dense, None)), None);
+        assert_eq!(told(&last("3.399", dense, None)), Some("3.399 3.4".into()));
+        assert_eq!(told(&last("2.9", dense, None)), Some("2.9 3.4".into()));
+        assert_eq!(told(&last("3.3", dense, Some("1.1"))), None);
+        assert_eq!(
+            told(&last("3.3", dense, Some("0.4"))),
+            Some("3.3 3.4".into())
+        );
+    }
+    for soft in [None, Some(Density::D3), Some(Density::D4)] {
+        assert_eq!(told(&last("2.9", soft, None)), None);
+    }
+    // By the kit's protocol, which ends with 3.3; the site's own first ends with 2.7.
+    let protocol = |keep: usize, own_density: Density, follow: bool| {
+        move |case: &mut Case| {
+            case.kit.allowances.final_diameter.clear();
+            as_written(case);
+            case.kit.protocols[0].densities = vec![own_density];
+            if !follow {
+                case.sites[0].protocol = None;
+            }
+            case.sites[0].steps.truncate(keep);
+        }
+    };
+    assert_eq!(told(&protocol(3, Density::D2, true)), None);
+    assert_eq!(told(&protocol(3, Density::D2, false)), None);
+    let thin = worked(protocol(2, Density::D2, false));
+    let thin = one(&thin, "last-drill-thin");
+    assert_eq!(thin.length_value(), Some(mm("2.7")));
+    assert_eq!(thin.limit.unwrap().length(), Some(mm("3.3")));
+    assert_eq!(
+        told(&protocol(3, Density::D1, false)),
+        Some("3.3 3.4".into())
+    );
+}
+
+/// In the softest bone a drill as wide as the implant, 4.4, is told even where no protocol is for
+/// it, and one wider than the kit's protocols end with wherever there is one.
+#[test]
+fn a_last_drill_too_wide_for_soft_bone_is_told() {
+    let told = |diameter: &'static str, density: Density, protocol: Option<&'static str>| {
+        let sheet = worked(|case| {
+            case.sites[0].density = Some(density);
+            if let Some(ends_with) = protocol {
+                as_written(case);
+                case.kit
+                    .drills
+                    .push(drill("e", DrillKind::Twist, ends_with));
+                case.kit.protocols[0].steps[2].drill = "e".into();
+            }
+            case.kit.drills[2].cutting_diameter_mm = mm(diameter);
+        });
+        let found = all(&sheet, "last-drill-wide");
+        found
+            .first()
+            .map(|f| f.limit.unwrap().length().unwrap().to_string())
+    };
+    assert_eq!(told("4.399", Density::D4, None), None);
+    assert_eq!(told("4.4", Density::D4, None), Some("4.4".into()));
+    assert_eq!(told("4.4", Density::D3, None), None);
+    assert_eq!(told("3.3", Density::D4, Some("3.3")), None);
+    assert_eq!(told("3.301", Density::D4, Some("3.3")), Some("3.3".into()));
+    // To the letter.
+    assert_eq!(
+        worked(|case| {
+            case.sites[0].density = Some(Density::D4);
+            case.kit.drills[2].cutting_diameter_mm = mm("4.4");
+            as_written(case);
+        })
+        .findings
+        .iter()
+        .filter(|f| f.rule.key() == "last-drill-wide")
+        .count(),
+        0
+    );
+}
+
 /// A protocol of another implant or density names other last drills.
 #[test]
 fn a_protocol_for_something_else_is_short() {

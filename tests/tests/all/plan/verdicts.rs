@@ -174,8 +174,10 @@ fn a_structure_that_was_not_entered_is_unknown() {
         kinds.join(" ")
     };
     for (jaw, iso, kinds) in [
-        (Jaw::Lower, "31", ""),
-        (Jaw::Lower, "43", ""),
+        (Jaw::Lower, "31", "incisive_canal"),
+        (Jaw::Lower, "42", "incisive_canal"),
+        (Jaw::Lower, "33", "incisive_canal mental_foramen"),
+        (Jaw::Lower, "43", "incisive_canal mental_foramen"),
         (Jaw::Lower, "34", "mandibular_canal mental_foramen"),
         (Jaw::Lower, "45", "mandibular_canal mental_foramen"),
         (Jaw::Lower, "46", "mandibular_canal"),

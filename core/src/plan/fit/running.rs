@@ -1,0 +1,45 @@
+//! How a drill is run: greatest speed and irrigation, of a tap the torque limit.
+
+use crate::case::{Place, Rule};
+use crate::kit::{Drill, DrillKind};
+use crate::plan::depth::cuts::SiteCuts;
+use crate::plan::finding::{Finding, Verdict};
+
+/// Steps of whose drill the kit does not say all of this, told once for the case and only where
+/// every step has its setting: before that, more is open than this.
+///
+/// Makers limit the torque of taps; of a drill it is the speed that harms.
+pub(in crate::plan) fn check(cuts: &[SiteCuts<'_>]) -> Option<Finding> {
+    let is_set = |cut: &SiteCuts<'_>| {
+        let mut steps = cut.steps.iter();
+        !cut.steps.is_empty() && steps.all(|step| step.set.length().is_some())
+    };
+    if !cuts.iter().all(is_set) {
+        return None;
+    }
+    let steps = || cuts.iter().flat_map(|cut| cut.site.steps());
+    let lacking = |lacks: fn(&Drill) -> bool| -> u32 {
+        steps().map(|step| u32::from(lacks(step.drill))).sum()
+    };
+    let any = lacking(|drill| lacks_speed(drill) || lacks_torque(drill) || lacks_irrigation(drill));
+    (any > 0).then(|| {
+        Finding::new(Rule::DrillingDataMissing, Place::Kit)
+            .verdict(Verdict::Unknown)
+            .arg("steps", any)
+            .arg("speed", lacking(lacks_speed))
+            .arg("torque", lacking(lacks_torque))
+            .arg("irrigation", lacking(lacks_irrigation))
+    })
+}
+
+const fn lacks_speed(drill: &Drill) -> bool {
+    drill.greatest_speed_rpm.is_none()
+}
+
+const fn lacks_torque(drill: &Drill) -> bool {
+    matches!(drill.kind, DrillKind::Tap) && drill.torque_limit_ncm.is_none()
+}
+
+const fn lacks_irrigation(drill: &Drill) -> bool {
+    drill.irrigation.is_none()
+}
