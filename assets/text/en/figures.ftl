@@ -94,6 +94,7 @@ term-preparation = depth below the platform
 term-radius = radius of implant and cuts
 term-receipt-deficit = deeper by the guide as measured
 term-receipt-excess = farther from the bone by the guide as measured
+term-receipt-master-bore = master sleeve bore as measured on the guide
 term-receipt-master-height = master sleeve height as measured on the guide
 term-receipt-lower-face = nearer the bone by the guide as measured
 term-seat = seat above the platform

@@ -38,6 +38,7 @@ keyed! {
         Radius = "term-radius",
         ReceiptDeficit = "term-receipt-deficit",
         ReceiptExcess = "term-receipt-excess",
+        ReceiptMasterBore = "term-receipt-master-bore",
         ReceiptMasterHeight = "term-receipt-master-height",
         ReceiptLowerFace = "term-receipt-lower-face",
         Seat = "term-seat",

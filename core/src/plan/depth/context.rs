@@ -230,11 +230,11 @@ impl StepContext<'_> {
         })
     }
 
-    /// Bore that leads the drill.
+    /// Bore that leads the drill, in the guide at hand.
     pub(in crate::plan) fn bore(&self, site: &SiteContext<'_>) -> Option<Length> {
         match self.path {
             StepPath::DrillSleeve => self.sleeve.map(|sleeve| sleeve.bore_mm),
-            StepPath::MasterSleeve => Some(site.master.bore_mm),
+            StepPath::MasterSleeve => Some(site.master_bore_at_hand()),
             StepPath::Freehand => None,
         }
     }

@@ -106,7 +106,7 @@ pub(in crate::plan) fn check(
     let path = site.at(SitePlace::Insertion);
     let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
     let sleeve = sleeve_of(site);
-    let bore = sleeve.map_or(site.master.bore_mm, |sleeve| sleeve.bore_mm);
+    let bore = sleeve.map_or(site.master_bore_at_hand(), |sleeve| sleeve.bore_mm);
     let widest = site
         .implant
         .largest_diameter_mm

@@ -46,6 +46,24 @@ impl SiteContext<'_> {
         }
     }
 
+    /// Bore of the master sleeve in the guide at hand: as measured, else by the kit.
+    pub(in crate::plan) fn master_bore_at_hand(&self) -> Length {
+        let measured = self.received(ReceiptOf::MasterSleeveBore);
+        measured.unwrap_or(self.master.bore_mm)
+    }
+
+    /// The same as a term for what it leads; nothing where it was not measured.
+    pub(in crate::plan) fn measured_bore_term(&self) -> Option<Term> {
+        let measured = self.received(ReceiptOf::MasterSleeveBore)?;
+        Some(Term {
+            name: TermName::ReceiptMasterBore,
+            sign: Sign::With,
+            from: Origin::Case(Place::Receipts.into()),
+            value: Known::Is(Quantity::Length(measured)),
+            basis: Basis::Measured,
+        })
+    }
+
     /// Depth of the master sleeve's apical face below the planned one, by what was measured of the
     /// distance, as a term to take off the room under it; nothing where it is no deeper.
     pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {
