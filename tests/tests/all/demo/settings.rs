@@ -29,10 +29,10 @@ fn one_premolar() {
     let all = ["8.45", "19.25", "19.2", "19.2", "10.77"];
     check(&sheet, "p35", &[("s1", all), ("s2", all), ("s3", all)]);
     let site = site(&sheet, "p35");
-    // 19.2 − 3.85 − 0.65
-    assert_eq!(site.steps[0].bench.as_ref().map(shown).unwrap(), "14.7");
-    // 8.45 − crest 0.6
-    assert_eq!(site.sounding.as_ref().map(shown).unwrap(), "7.85");
+    // 19.2 − 3.87 as measured − 0.65
+    assert_eq!(site.steps[0].bench.as_ref().map(shown).unwrap(), "14.68");
+    // 8.45 − 0.02 − crest 0.6
+    assert_eq!(site.sounding.as_ref().map(shown).unwrap(), "7.83");
     // 3.95 + 3.85 = 7.8, a line of the carrier
     let insertion = site.insertion.as_ref().unwrap();
     assert_eq!(insertion.line.as_ref().unwrap().as_str(), "middle");
