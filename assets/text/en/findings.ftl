@@ -316,8 +316,16 @@ finding-guide-not-held = { $support ->
        *[bone] the guide is on bone and no fixation pin is entered: unknown what holds it in place
     }
 remedy-guide-not-held = Plan fixation pins, three or more and not in line; otherwise accept it, stating what holds the guide.
-finding-no-receipt = guide made but not measured
-remedy-no-receipt = Measure the sleeve offset and the sleeve height when the guide arrives, and enter them.
+finding-no-receipt = { $missing ->
+        [distance] guide made, sleeve offset not measured
+        [height] guide made, height of the master sleeve not measured
+        [bore] guide made, bore of the master sleeve not measured
+        [distance_height] guide made, sleeve offset and height of the master sleeve not measured
+        [distance_bore] guide made, sleeve offset and bore of the master sleeve not measured
+        [height_bore] guide made, height and bore of the master sleeve not measured
+       *[all] guide made but not measured
+    }
+remedy-no-receipt = Measure sleeve offset, height and bore of the master sleeve when the guide arrives, and enter them: what is not measured counts as planned.
 
 ## Stock and tray
 
