@@ -316,6 +316,21 @@ finding-guide-not-held = { $support ->
        *[bone] the guide is on bone and no fixation pin is entered: unknown what holds it in place
     }
 remedy-guide-not-held = Plan fixation pins, three or more and not in line; otherwise accept it, stating what holds the guide.
+finding-few-pins = the guide is on mucosa and { $count ->
+        [one] { $count } fixation pin holds it
+       *[other] { $count } fixation pins hold it
+    }, { $fewest } are needed: it tips under the drill
+remedy-few-pins = Plan more fixation pins, on both sides and not in line; otherwise accept it, stating what holds the guide.
+finding-pins-not-spread = { $spread ->
+        [spot] the fixation pins are all in one spot: the guide turns about them
+       *[side] the fixation pins are all on one side: the guide lifts on the other
+    }
+remedy-pins-not-spread = Plan pins on both sides, away from each other; otherwise accept it, stating what holds the guide.
+finding-no-tooth-holds = { $entered ->
+        [all] the guide is to rest on teeth, and none of this jaw stays
+       *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
+    }
+remedy-no-tooth-holds = Enter the teeth that carry the guide, or correct its support and plan fixation pins.
 finding-no-receipt = { $missing ->
         [distance] guide made, sleeve offset not measured
         [height] guide made, height of the master sleeve not measured

@@ -159,9 +159,12 @@ rules! {
         WidestNotToFullDepth = "widest-not-to-full-depth",
     }
     Guide {
+        FewPins = "few-pins",
         GuideNotHeld = "guide-not-held",
         GuideSeatsLower = "guide-seats-lower",
         NoReceipt = "no-receipt",
+        NoToothHolds = "no-tooth-holds",
+        PinsNotSpread = "pins-not-spread",
         Receipt = "receipt",
         ReceiptSeat = "receipt-seat",
     }

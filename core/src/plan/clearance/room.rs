@@ -105,7 +105,7 @@ fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
 }
 
 /// True if a crown stands at a position: a pontic is one although its tooth is missing.
-const fn has_crown(tooth: Tooth) -> bool {
+pub(in crate::plan) const fn has_crown(tooth: Tooth) -> bool {
     match (tooth.kind, tooth.state) {
         (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
         | (_, ToothState::ToExtract) => false,
