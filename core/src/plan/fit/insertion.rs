@@ -111,7 +111,8 @@ pub(in crate::plan) fn check(
         .implant
         .largest_diameter_mm
         .max(site.implant.diameter_mm);
-    if widest > bore {
+    // A body as wide as the bore does not pass it.
+    if widest >= bore {
         out.push(
             finding(Rule::ImplantDoesNotPass)
                 .verdict(Verdict::Short)
