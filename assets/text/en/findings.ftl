@@ -281,6 +281,8 @@ remedy-tissue-room = { $sign ->
         [negative] The guide cannot seat there. Plan the sleeve farther from the bone before the guide is made, or choose another access.
        *[positive] Plan the sleeve farther from the bone before the guide is made, choose another access, or accept it with a reason.
     }
+finding-drill-sleeve-room = { $sleeve } reaches out of the master sleeve towards the bone, room left under it: { $state }
+remedy-drill-sleeve-room = Use a shorter drill sleeve or, before the guide is made, plan the sleeve farther from the bone: held up there it does not seat, and the drill cuts too shallow; otherwise accept it with a reason.
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide is made, plan the sleeve farther from the bone: a stop held up there leaves the cut too shallow.
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass

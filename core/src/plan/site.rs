@@ -81,6 +81,7 @@ pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> Sit
     structures::check(cut, findings);
     walls::check(cut, findings);
     room::check_tissue(cut, findings);
+    room::check_drill_sleeve(cut, findings);
     room::check_stop(cut, findings);
     receipt::check(site, findings);
     SiteSheet {

@@ -46,6 +46,7 @@ keyed! {
         Set = "term-set",
         ShortOfFull = "term-short-of-full",
         Shortfall = "term-shortfall",
+        SleeveLength = "term-sleeve-length",
         StopBody = "term-stop-body",
         StopOrHeadRadius = "term-stop-or-head-radius",
         StructureHeight = "term-structure-height",

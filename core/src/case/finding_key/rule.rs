@@ -70,6 +70,7 @@ rules! {
         DistanceToNoRoot = "distance-to-no-root",
         #[two_sites]
         DistancesDisagree = "distances-disagree",
+        DrillSleeveRoom = "drill-sleeve-room",
         #[two_sites]
         NeighbourImplant = "neighbour-implant",
         #[two_sites]

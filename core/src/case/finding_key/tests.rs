@@ -74,6 +74,7 @@ fn every_kind_of_place_that_a_finding_has_is_read_back() {
         (Rule::TrayPlaceDoesNotFit, Place::TrayPlace("A 1".into())),
         (Rule::SiteAwayFromItsTooth, site(SitePlace::Placement)),
         (Rule::TissueRoom, site(SitePlace::Heights)),
+        (Rule::DrillSleeveRoom, site(SitePlace::Heights)),
         (Rule::CrownsBesideSeat, site(SitePlace::Obstacles)),
         (Rule::StopRoom, site(SitePlace::Obstacle(45))),
         (Rule::CrownNotMeasured, site(SitePlace::Crown(tooth))),

@@ -1,9 +1,8 @@
 //! The support of the guide.
 
-use crate::case::{Case, CasePin, Place, Rule, Support};
+use crate::case::{Case, CasePin, Place, Rule, Support, Tooth};
 use crate::dentition::{Side, ToothPosition, tooth_size};
 use crate::measure::Length;
-use crate::plan::clearance::room::has_crown;
 use crate::plan::finding::{Finding, Verdict};
 
 /// Fewest pins that hold a guide on mucosa: three or more and not in line (common practice, from
@@ -32,7 +31,7 @@ fn no_pin(support: &'static str, verdict: Verdict) -> Finding {
 /// Teeth are to hold the guide, and none is entered that stays: short where every position of the
 /// jaw was entered, else unknown.
 fn no_tooth(case: &Case) -> Option<Finding> {
-    if case.teeth.iter().any(|tooth| has_crown(*tooth)) {
+    if case.teeth.iter().any(Tooth::has_crown) {
         return None;
     }
     let all = ToothPosition::all_of(case.jaw)
