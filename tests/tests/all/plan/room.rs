@@ -303,8 +303,9 @@ fn a_tilted_seat_is_never_clear_of_the_crowns_by_its_height_along_the_axis() {
 }
 
 fn sleeves(case: &mut Case, length: &str) {
-    let all = &mut case.kit.drill_sleeves;
-    all.iter_mut().for_each(|one| one.length_mm = mm(length));
+    for one in &mut case.kit.drill_sleeves {
+        one.length_mm = mm(length);
+    }
 }
 
 /// A drill sleeve 6.0 long seats 0.7 above the rim of a master sleeve 4.0 high and reaches 1.3 out of
