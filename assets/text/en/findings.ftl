@@ -310,6 +310,8 @@ finding-platform-above-crest = platform { $value } above the whole crest: unknow
 remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
 finding-sleeve-face-doubtful = sleeve offset { $entered } to the apical face: unknown whether it was measured to the coronal rim, since { $value } is left under the sleeve and up to { $limit } is usual
 remedy-sleeve-face-doubtful = Check in the guide's plan to which face it was measured. If to the coronal rim, every guided drill now goes { $height } too deep: enter that face.
+finding-drill-sleeve-room = { $sleeve } reaches out of the master sleeve towards the bone, room left under it: { $state }
+remedy-drill-sleeve-room = Use a shorter drill sleeve or, before the guide is made, plan the sleeve farther from the bone: held up there it does not seat, and the drill cuts too shallow; otherwise accept it with a reason.
 finding-stop-room = stop and handpiece beside “{ $obstacle }”: { $state }
 remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide is made, plan the sleeve farther from the bone: a stop held up there leaves the cut too shallow.
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
@@ -345,8 +347,31 @@ finding-guide-not-held = { $support ->
        *[bone] the guide is on bone and no fixation pin is entered: unknown what holds it in place
     }
 remedy-guide-not-held = Plan fixation pins, three or more and not in line; otherwise accept it, stating what holds the guide.
-finding-no-receipt = guide made but not measured
-remedy-no-receipt = Measure the sleeve offset and the sleeve height when the guide arrives, and enter them.
+finding-few-pins = the guide is on mucosa and { $count ->
+        [one] { $count } fixation pin holds it
+       *[other] { $count } fixation pins hold it
+    }, { $fewest } are needed: it tips under the drill
+remedy-few-pins = Plan more fixation pins, on both sides and not in line; otherwise accept it, stating what holds the guide.
+finding-pins-not-spread = { $spread ->
+        [spot] the fixation pins are all in one spot: the guide turns about them
+       *[side] the fixation pins are all on one side: the guide lifts on the other
+    }
+remedy-pins-not-spread = Plan pins on both sides, away from each other; otherwise accept it, stating what holds the guide.
+finding-no-tooth-holds = { $entered ->
+        [all] the guide is to rest on teeth, and none of this jaw stays
+       *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it
+    }
+remedy-no-tooth-holds = Enter the teeth that carry the guide, or correct its support and plan fixation pins.
+finding-no-receipt = { $missing ->
+        [distance] guide made, sleeve offset not measured
+        [height] guide made, height of the master sleeve not measured
+        [bore] guide made, bore of the master sleeve not measured
+        [distance_height] guide made, sleeve offset and height of the master sleeve not measured
+        [distance_bore] guide made, sleeve offset and bore of the master sleeve not measured
+        [height_bore] guide made, height and bore of the master sleeve not measured
+       *[all] guide made but not measured
+    }
+remedy-no-receipt = Measure sleeve offset, height and bore of the master sleeve when the guide arrives, and enter them: what is not measured counts as planned.
 
 ## Stock and tray
 

@@ -32,6 +32,19 @@ pub struct Tooth {
     pub kind: Option<NeighbourKind>,
 }
 
+impl Tooth {
+    /// True if a crown stands there that stays: a pontic is one although its tooth is missing.
+    #[must_use]
+    pub const fn has_crown(&self) -> bool {
+        match (self.kind, self.state) {
+            (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
+            | (_, ToothState::ToExtract) => false,
+            (Some(NeighbourKind::Pontic), _) => true,
+            (_, state) => matches!(state, ToothState::Present),
+        }
+    }
+}
+
 /// The state of a tooth position.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,

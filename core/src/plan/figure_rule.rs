@@ -13,6 +13,7 @@ keyed! {
         DepthFull = "rule-depth-full",
         DepthShort = "rule-depth-short",
         Distance = "rule-distance",
+        DrillSleeveRoom = "rule-drill-sleeve-room",
         EndsShort = "rule-ends-short",
         Exact = "rule-exact",
         ExactPin = "rule-exact-pin",

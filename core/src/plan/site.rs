@@ -82,6 +82,7 @@ pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> Sit
     walls::check(cut, findings);
     crest::check(cut, findings);
     room::check_tissue(cut, findings);
+    room::check_drill_sleeve(cut, findings);
     room::check_stop(cut, findings);
     receipt::check(site, findings);
     SiteSheet {

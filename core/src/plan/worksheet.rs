@@ -107,7 +107,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
                 .arg("kit", &case.kit.name),
         );
     }
-    findings.extend(support::check(case));
+    support::check(case, &mut findings);
     findings.extend(running::check(&cuts));
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));

@@ -70,6 +70,7 @@ rules! {
         DistanceToNoRoot = "distance-to-no-root",
         #[two_sites]
         DistancesDisagree = "distances-disagree",
+        DrillSleeveRoom = "drill-sleeve-room",
         #[two_sites]
         NeighbourImplant = "neighbour-implant",
         #[two_sites]
@@ -163,9 +164,12 @@ rules! {
         WidestNotToFullDepth = "widest-not-to-full-depth",
     }
     Guide {
+        FewPins = "few-pins",
         GuideNotHeld = "guide-not-held",
         GuideSeatsLower = "guide-seats-lower",
         NoReceipt = "no-receipt",
+        NoToothHolds = "no-tooth-holds",
+        PinsNotSpread = "pins-not-spread",
         Receipt = "receipt",
         ReceiptSeat = "receipt-seat",
         SleeveFaceDoubtful = "sleeve-face-doubtful",

@@ -1,13 +1,14 @@
 //! Room for tissue under the sleeve, and for stop and head above the seat.
 
 use crate::case::{
-    Access, Case, LimitId, NeighbourKind, Obstacle, Place, Rule, SiteHeight, SitePlace, SleeveFace,
-    Tooth, ToothState,
+    Access, Case, LimitId, Obstacle, Place, Rule, SiteHeight, SitePlace, SleeveFace, Tooth,
+    ToothState,
 };
 use crate::dentition::ToothPosition;
+use crate::kit::DrillSleeve;
 use crate::measure::Length;
 use crate::plan::clearance::space::tilt_of;
-use crate::plan::depth::context::StepPath;
+use crate::plan::depth::context::{SiteContext, StepPath};
 use crate::plan::depth::cuts::{SiteCuts, judged};
 use crate::plan::depth::stale::stale_obstacle;
 use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign, Term, sum};
@@ -23,8 +24,53 @@ const MOST_USUAL_ROOM: Length = Length::from_mm(3);
 /// Checks that the guide can seat: the room left between the sleeve's apical face and the tissue, or
 /// with a flap the bone and the bulging flap.
 pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
+    let (rule, terms) = under_master(&cut.site);
+    let finding = room_under(cut, Rule::TissueRoom, rule, terms);
+    let doubt = doubtful_face(cut, &finding);
+    out.push(finding);
+    out.extend(doubt);
+}
+
+/// Checks that the drill sleeve which reaches farthest out of the master sleeve has room there for
+/// its barrel; nothing where none is longer than that.
+pub(in crate::plan) fn check_drill_sleeve(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
-    let path = site.at(SitePlace::Heights);
+    let of_steps = site
+        .steps()
+        .filter(|step| step.path == StepPath::DrillSleeve)
+        .filter_map(|step| step.sleeve);
+    let below_rim = |sleeve: &&DrillSleeve| sleeve.length_mm - sleeve.seat_above_rim_mm;
+    let sleeves = of_steps.chain(site.insertion_sleeve());
+    let Some(sleeve) = sleeves.max_by_key(below_rim) else {
+        return;
+    };
+    let height = site.master_height_at_hand();
+    if height.value.get().and_then(Quantity::length) >= Some(below_rim(&sleeve)) {
+        return;
+    }
+    let (_, mut terms) = under_master(site);
+    let of_sleeve = |name, field, value| Term::kit(name, "drill_sleeves", &sleeve.id, field, value);
+    terms.extend([
+        height,
+        of_sleeve(
+            TermName::SeatAboveRim,
+            "seat_above_rim_mm",
+            sleeve.seat_above_rim_mm,
+        ),
+        of_sleeve(TermName::SleeveLength, "length_mm", sleeve.length_mm).minus(),
+    ]);
+    let finding = room_under(
+        cut,
+        Rule::DrillSleeveRoom,
+        FigureRule::DrillSleeveRoom,
+        terms,
+    );
+    out.push(finding.arg("sleeve", &sleeve.name));
+}
+
+/// The room between the master sleeve's apical face and what is under it: how it is worked out, and
+/// its terms.
+fn under_master(site: &SiteContext<'_>) -> (FigureRule, Vec<Term>) {
     let mut terms = site.distance_terms();
     terms.push(site.crest().minus());
     let (rule, last) = match site.case.guide.access {
@@ -52,16 +98,25 @@ pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) 
     };
     terms.push(last.minus());
     terms.extend(site.lower_face_term());
-    let margin = sum(path.clone().field("room_mm"), rule, terms);
-    let mut finding = cut.margin(Rule::TissueRoom, path, LimitId::TissueRoom, margin);
+    (rule, terms)
+}
+
+/// Such a room held against its limit.
+fn room_under(cut: &SiteCuts<'_>, rule: Rule, figure: FigureRule, terms: Vec<Term>) -> Finding {
+    let site = &cut.site;
+    let path = site.at(SitePlace::Heights);
+    let field = match rule {
+        Rule::DrillSleeveRoom => "drill_sleeve_room_mm",
+        _ => "room_mm",
+    };
+    let margin = sum(path.clone().field(field), figure, terms);
+    let mut finding = cut.margin(rule, path, LimitId::TissueRoom, margin);
     // The room that the flap takes is a limit of its own, within this margin.
     if site.case.guide.access == Access::Flap {
         let bulge = Loosened::of(&site.case.limits, LimitId::FlapBulge);
         finding.loosened = finding.loosened.or(bulge);
     }
-    let doubt = doubtful_face(cut, &finding);
-    out.push(finding);
-    out.extend(doubt);
+    finding
 }
 
 /// More room than is usual, and enough that the guide would seat with its sleeve lower by the
@@ -119,7 +174,7 @@ fn crowns_beside(cut: &SiteCuts<'_>) -> impl Iterator<Item = ToothPosition> {
     let next = [Some(own.mesial_neighbour()), own.distal_neighbour()];
     next.into_iter().flatten().filter(move |position| {
         let mut teeth = site.case.teeth.iter();
-        let crown = teeth.any(|tooth| tooth.position == *position && has_crown(*tooth));
+        let crown = teeth.any(|tooth| tooth.position == *position && tooth.has_crown());
         let entered = site
             .site
             .obstacles
@@ -137,20 +192,10 @@ fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
         .arg("position", tooth)
 }
 
-/// True if a crown stands at a position: a pontic is one although its tooth is missing.
-const fn has_crown(tooth: Tooth) -> bool {
-    match (tooth.kind, tooth.state) {
-        (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
-        | (_, ToothState::ToExtract) => false,
-        (Some(NeighbourKind::Pontic), _) => true,
-        (_, state) => matches!(state, ToothState::Present),
-    }
-}
-
 /// True if every position of the jaw was entered, and none as having a crown now or as a tooth that
 /// is still to come out.
 fn has_no_crowns(case: &Case) -> bool {
-    let bare = |tooth: &Tooth| tooth.state == ToothState::Missing && !has_crown(*tooth);
+    let bare = |tooth: &Tooth| tooth.state == ToothState::Missing && !tooth.has_crown();
     ToothPosition::all_of(case.jaw).all(|position| {
         let entered = case.teeth.iter().find(|tooth| tooth.position == position);
         entered.is_some_and(bare)
@@ -220,7 +265,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             name: TermName::StopOrHeadRadius,
             sign: Sign::Minus,
             from: crate::plan::figure::Origin::Rule(FigureRule::StopRoom),
-            value: Known::Is(crate::plan::figure::Quantity::Length(taken)),
+            value: Known::Is(Quantity::Length(taken)),
             basis: Basis::Measured,
         },
     ];

@@ -109,6 +109,13 @@ impl<'a> SiteContext<'a> {
         }
     }
 
+    /// The drill sleeve that the implant passes; nothing where it passes none or goes in freehand.
+    pub(in crate::plan) fn insertion_sleeve(self) -> Option<&'a DrillSleeve> {
+        let guided = self.site.guided_extent == GuidedExtent::DrillingAndImplant;
+        let id = self.site.insertion.sleeve.as_ref().filter(|_| guided)?;
+        self.kit.drill_sleeve(id)
+    }
+
     /// A part of this site.
     pub(in crate::plan) fn at(self, place: SitePlace) -> Place {
         Place::Site(self.site.id.clone(), place)
@@ -230,11 +237,11 @@ impl StepContext<'_> {
         })
     }
 
-    /// Bore that leads the drill.
+    /// Bore that leads the drill, in the guide at hand.
     pub(in crate::plan) fn bore(&self, site: &SiteContext<'_>) -> Option<Length> {
         match self.path {
             StepPath::DrillSleeve => self.sleeve.map(|sleeve| sleeve.bore_mm),
-            StepPath::MasterSleeve => Some(site.master.bore_mm),
+            StepPath::MasterSleeve => Some(site.master_bore_at_hand()),
             StepPath::Freehand => None,
         }
     }

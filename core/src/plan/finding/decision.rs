@@ -157,6 +157,7 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::WallNotMeasured
         | Clearance::OralProfileNotMeasured
         | Clearance::NeighbourNotEntered
+        | Clearance::DrillSleeveRoom
         | Clearance::TissueRoom
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot

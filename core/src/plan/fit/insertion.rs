@@ -106,12 +106,13 @@ pub(in crate::plan) fn check(
     let path = site.at(SitePlace::Insertion);
     let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
     let sleeve = sleeve_of(site);
-    let bore = sleeve.map_or(site.master.bore_mm, |sleeve| sleeve.bore_mm);
+    let bore = sleeve.map_or(site.master_bore_at_hand(), |sleeve| sleeve.bore_mm);
     let widest = site
         .implant
         .largest_diameter_mm
         .max(site.implant.diameter_mm);
-    if widest > bore {
+    // A body as wide as the bore does not pass it.
+    if widest >= bore {
         out.push(
             finding(Rule::ImplantDoesNotPass)
                 .verdict(Verdict::Short)

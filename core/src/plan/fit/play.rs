@@ -40,7 +40,7 @@ pub(in crate::plan) fn play(
 ) -> Option<Play> {
     let at = |name| site.at(SitePlace::Step(step.step.id.clone())).field(name);
     let guided = step.drill.guided_diameter_mm;
-    let terms = vec![
+    let mut terms = vec![
         Term::kit(
             TermName::GuidedDiameter,
             "drills",
@@ -51,6 +51,7 @@ pub(in crate::plan) fn play(
         .with(),
         sheet.set.as_term(TermName::Set, Sign::With),
     ];
+    terms.extend(site.measured_bore_term());
     let figure = |id, rule, value: Known<Quantity>| Figure {
         id,
         value,
@@ -125,7 +126,7 @@ fn fits(site: &SiteContext<'_>, step: &StepContext<'_>, set: Length) -> Option<K
     )];
     if let (StepPath::DrillSleeve, Some(sleeve)) = (step.path, step.sleeve) {
         fits.push(of(
-            master.bore_mm - sleeve.barrel_diameter_mm,
+            site.master_bore_at_hand() - sleeve.barrel_diameter_mm,
             barrel_in_master(sleeve, master, set),
         ));
     }

@@ -46,6 +46,24 @@ impl SiteContext<'_> {
         }
     }
 
+    /// Bore of the master sleeve in the guide at hand: as measured, else by the kit.
+    pub(in crate::plan) fn master_bore_at_hand(&self) -> Length {
+        let measured = self.received(ReceiptOf::MasterSleeveBore);
+        measured.unwrap_or(self.master.bore_mm)
+    }
+
+    /// The same as a term for what it leads; nothing where it was not measured.
+    pub(in crate::plan) fn measured_bore_term(&self) -> Option<Term> {
+        let measured = self.received(ReceiptOf::MasterSleeveBore)?;
+        Some(Term {
+            name: TermName::ReceiptMasterBore,
+            sign: Sign::With,
+            from: Origin::Case(Place::Receipts.into()),
+            value: Known::Is(Quantity::Length(measured)),
+            basis: Basis::Measured,
+        })
+    }
+
     /// Depth of the master sleeve's apical face below the planned one, by what was measured of the
     /// distance, as a term to take off the room under it; nothing where it is no deeper.
     pub(in crate::plan) fn lower_face_term(&self) -> Option<Term> {
@@ -94,6 +112,7 @@ impl SiteContext<'_> {
 
 /// Checks what was measured on the guide at a site against the plan.
 pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
+    out.extend(not_measured(site));
     check_seat(site, out);
     out.extend(lower(site));
     for receipt in &site.case.guide.receipt {
@@ -135,20 +154,40 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// Distance and sleeve together: each may be within the limit and their sum not. And a guide that
-/// was made but not measured.
+/// What was not measured on a guide that was made, as one finding: all of it, or what is left.
+fn not_measured(site: &SiteContext<'_>) -> Option<Finding> {
+    if site.case.guide.state != GuideState::Made {
+        return None;
+    }
+    let lacks = |of| site.received(of).is_none();
+    let missing = match (
+        lacks(ReceiptOf::PlatformToSleeve),
+        lacks(ReceiptOf::MasterSleeveHeight),
+        lacks(ReceiptOf::MasterSleeveBore),
+    ) {
+        (false, false, false) => return None,
+        (true, true, true) => "all",
+        (true, true, false) => "distance_height",
+        (true, false, true) => "distance_bore",
+        (false, true, true) => "height_bore",
+        (true, false, false) => "distance",
+        (false, true, false) => "height",
+        (false, false, true) => "bore",
+    };
+    let path = Place::Receipt(site.site.id.clone());
+    Some(
+        Finding::new(Rule::NoReceipt, path)
+            .at_site(&site.site.id)
+            .verdict(Verdict::Unknown)
+            .arg("missing", missing),
+    )
+}
+
+/// Distance and sleeve together: each may be within the limit and their sum not.
 fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     let path = Place::Receipt(site.site.id.clone());
     let measured = [ReceiptOf::PlatformToSleeve, ReceiptOf::MasterSleeveHeight]
         .map(|of| site.received(of).is_some());
-    if site.case.guide.state == GuideState::Made && measured == [false, false] {
-        out.push(
-            Finding::new(Rule::NoReceipt, path)
-                .at_site(&site.site.id)
-                .verdict(Verdict::Unknown),
-        );
-        return;
-    }
     // One alone is held against the limit by itself; what is not known is told there too.
     let (Some(limit), Some(_), [true, true]) = (
         site.case.limits.get(LimitId::Receipt),

@@ -82,7 +82,7 @@ pub(in crate::plan) fn check_sleeve(
         );
     }
     let allowed = site.kit.allowances.sleeve_clearance;
-    let clearance = master.bore_mm - sleeve.barrel_diameter_mm;
+    let clearance = site.master_bore_at_hand() - sleeve.barrel_diameter_mm;
     if !allowed.allows(clearance) {
         out.push(
             about(Rule::SleeveClearance)

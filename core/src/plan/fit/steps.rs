@@ -126,21 +126,19 @@ impl StepChecks<'_> {
         let Some(stop) = self.step.stop else {
             return Vec::new();
         };
-        let master = self.site.master;
+        let (master, bore) = (self.site.master, self.site.master_bore_at_hand());
         let least = self.site.kit.allowances.least_landing_mm;
         let bores = match (self.step.path, self.step.sleeve) {
             (StepPath::Freehand, _) => vec![],
             (StepPath::DrillSleeve, Some(sleeve)) => vec![
                 (Rule::LandingOnDrillSleeve, sleeve.bore_mm, &sleeve.name),
-                (Rule::LandingOnMasterSleeve, master.bore_mm, &master.name),
+                (Rule::LandingOnMasterSleeve, bore, &master.name),
             ],
             // A recess leaves only what stands beyond it to land on.
             _ => {
                 let inside = match sleeves::sinks_into(master, stop) {
-                    Some(_) => master.bore_mm,
-                    None => master
-                        .recess
-                        .map_or(master.bore_mm, |recess| recess.diameter_mm),
+                    Some(_) => bore,
+                    None => master.recess.map_or(bore, |recess| recess.diameter_mm),
                 };
                 vec![(Rule::LandingOnMasterSleeve, inside, &master.name)]
             }

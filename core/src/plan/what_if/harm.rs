@@ -459,7 +459,8 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
             _ => Side::Beside,
         },
         // Room, angles and contradictions of what was entered: no margin that a cut takes from.
-        Clearance::TissueRoom
+        Clearance::DrillSleeveRoom
+        | Clearance::TissueRoom
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree

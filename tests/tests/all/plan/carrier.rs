@@ -65,16 +65,26 @@ fn an_insertion_sleeve_raises_the_seat() {
     assert_eq!(shown(&insertion.shallow), "0.7");
 }
 
-/// Its largest diameter, not that in bone, must pass the bore: equal passes.
+/// Its largest diameter, not that in bone, must pass the bore of 4.95: one as wide does not, nor
+/// where the bore of a sleeve is what it passes.
 #[test]
 fn the_whole_implant_must_pass_the_bore() {
-    for (largest, passes) in [("4.95", true), ("4.951", false)] {
+    for (largest, passes) in [("4.949", true), ("4.95", false), ("4.951", false)] {
         let sheet = worked(|case| case.kit.implants[0].largest_diameter_mm = mm(largest));
         let found = all(&sheet, "implant-does-not-pass");
         assert_eq!(found.is_empty(), passes, "{largest}");
         if let [finding] = found[..] {
             assert_eq!(finding.verdict, Verdict::Short);
         }
+    }
+    for (largest, passes) in [("4.699", true), ("4.7", false)] {
+        let sheet = worked(|case| {
+            case.kit.implants[0].largest_diameter_mm = mm(largest);
+            case.sites[0].insertion.sleeve = Some("sc".into());
+            case.kit.drill_sleeves[2].bore_mm = mm("4.7");
+        });
+        let found = all(&sheet, "implant-does-not-pass");
+        assert_eq!(found.is_empty(), passes, "{largest}");
     }
     // Drilling alone asks nothing of it.
     let drilling = worked(|case| {

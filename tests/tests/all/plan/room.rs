@@ -2,8 +2,8 @@
 
 use super::sample::{all, judged, mm, one, worked};
 use traywright_core::case::{
-    Access, Case, GuideState, NeighbourKind, Obstacle, PlatformToSleeve, Receipt, ReceiptOf,
-    SleeveFace, Tooth, ToothState,
+    Access, Case, GuideState, GuidedExtent, NeighbourKind, Obstacle, PlatformToSleeve, Receipt,
+    ReceiptOf, SleeveFace, Tooth, ToothState,
 };
 use traywright_core::plan::Place;
 use traywright_core::plan::SitePlace;
@@ -381,4 +381,111 @@ fn a_tilted_seat_is_never_clear_of_the_crowns_by_its_height_along_the_axis() {
         one(&sheet, "crowns-beside-seat").value.reasons(),
         [Reason::AlongTiltedAxis(mm("0.7"))]
     );
+}
+
+fn sleeves(case: &mut Case, length: &str) {
+    for one in &mut case.kit.drill_sleeves {
+        one.length_mm = mm(length);
+    }
+}
+
+/// A drill sleeve 6.0 long seats 0.7 above the rim of a master sleeve 4.0 high and reaches 1.3 out of
+/// it: of 3.5 under that with a flap it leaves 2.2, of 2.5 with a punch 1.2. At 8.2 it just touches,
+/// at 4.7 it ends with the master sleeve and there is nothing to tell.
+#[test]
+fn the_drill_sleeve_has_room_where_it_is_longer_than_the_master_sleeve() {
+    for (length, flap, left) in [
+        ("6", true, Some((Verdict::Clear, "2.2"))),
+        ("6", false, Some((Verdict::Clear, "1.2"))),
+        ("8.2", true, Some((Verdict::Clear, "0"))),
+        ("8.201", true, Some((Verdict::Short, "-0.001"))),
+        ("7.2", false, Some((Verdict::Clear, "0"))),
+        ("7.201", false, Some((Verdict::Short, "-0.001"))),
+        ("4.701", true, Some((Verdict::Clear, "3.499"))),
+        ("4.7", true, None),
+        ("4", true, None),
+    ] {
+        let sheet = worked(|case| {
+            sleeves(case, length);
+            if !flap {
+                punch(case);
+            }
+        });
+        let found = all(&sheet, "drill-sleeve-room");
+        assert_eq!(found.len(), usize::from(left.is_some()), "{length}");
+        if let Some((verdict, left)) = left {
+            let want = (verdict, left.to_owned());
+            assert_eq!(judged(&sheet, "drill-sleeve-room"), want, "{length}");
+        }
+    }
+}
+
+/// What is not known there is unknown, but only of a sleeve that reaches out.
+#[test]
+fn unknown_room_under_a_drill_sleeve_is_told_of_one_that_reaches_there() {
+    let changes: [fn(&mut Case); 4] = [
+        |case| case.sites[0].platform_to_sleeve = None,
+        |case| case.sites[0].heights.platform_below_crest = None,
+        |case| case.limits.flap_bulge = None,
+        |case| case.limits.tissue_room = None,
+    ];
+    for change in changes {
+        let told = |length: &str| {
+            let sheet = worked(|case| {
+                sleeves(case, length);
+                change(case);
+            });
+            let found = all(&sheet, "drill-sleeve-room");
+            found.first().map(|f| f.verdict)
+        };
+        assert_eq!(told("4.701"), Some(Verdict::Unknown));
+        assert_eq!(told("4.7"), None);
+    }
+}
+
+/// The one that reaches farthest counts, at the guide at hand, and only one that is used there: the
+/// master sleeve measured 0.2 lower lets 0.2 more out, the offset measured 0.1 less takes 0.1.
+#[test]
+fn the_drill_sleeve_that_reaches_farthest_counts() {
+    let left = |change: &dyn Fn(&mut Case)| {
+        let sheet = worked(|case| {
+            sleeves(case, "4.7");
+            case.kit.drill_sleeves[1].length_mm = mm("6");
+            change(case);
+        });
+        let found = all(&sheet, "drill-sleeve-room");
+        let value = found.first().and_then(|f| f.length_value());
+        value.map(|left| left.to_string())
+    };
+    let some = |text: &str| Some(text.to_owned());
+    assert_eq!(left(&|_| {}), some("2.2"));
+    assert_eq!(
+        left(&|case| case.kit.drill_sleeves[2].length_mm = mm("6.5")),
+        some("1.7")
+    );
+    for (of, measured, want) in [
+        (ReceiptOf::MasterSleeveHeight, "3.8", "2"),
+        (ReceiptOf::PlatformToSleeve, "5.9", "2.1"),
+    ] {
+        let received = left(&|case| {
+            case.guide.receipt = vec![Receipt {
+                site: "one".into(),
+                of,
+                measured_mm: mm(measured),
+            }];
+        });
+        assert_eq!(received, some(want));
+    }
+    // Freehand it is not used; for the implant it is.
+    let pilot = GuidedExtent::PilotOnly;
+    assert_eq!(left(&|case| case.sites[0].guided_extent = pilot), None);
+    let inserts = |extent| {
+        left(&|case| {
+            case.sites[0].steps.truncate(1);
+            case.sites[0].insertion.sleeve = Some("sb".into());
+            case.sites[0].guided_extent = extent;
+        })
+    };
+    assert_eq!(inserts(GuidedExtent::DrillingAndImplant), some("2.2"));
+    assert_eq!(inserts(GuidedExtent::AllDrilling), None);
 }

@@ -1,20 +1,22 @@
 //! The support of the guide.
 
 use super::kit::drill;
-use super::sample::{all, mm, one, worked};
-use traywright_core::case::{Case, CasePin, Support};
+use super::sample::{all, missing, mm, one, present, tooth, worked};
+use traywright_core::case::{Case, CasePin, NeighbourKind, Support, Tooth, ToothState};
+use traywright_core::dentition::{Jaw, ToothPosition};
 use traywright_core::kit::{DrillKind, Pin, PinSleeve};
 use traywright_core::measure::Length;
 use traywright_core::plan::Verdict;
 
-fn pinned(case: &mut Case) {
-    case.guide.pins = vec![CasePin {
-        name: "P".into(),
+fn pinned(case: &mut Case, at: &[(&str, &str)]) {
+    let pins = at.iter().enumerate().map(|(n, (at, along))| CasePin {
+        name: format!("P{n}").as_str().into(),
         pin: "pin".into(),
-        at: "43".parse().unwrap(),
-        along_mm: Length::ZERO,
+        at: tooth(at),
+        along_mm: mm(along),
         buccal_mm: Length::ZERO,
-    }];
+    });
+    case.guide.pins = pins.collect();
     case.kit.drills.push(drill("pd", DrillKind::Pin, "1.3"));
     case.kit.pins = vec![Pin {
         id: "pin".into(),
@@ -46,10 +48,120 @@ fn a_guide_on_mucosa_or_bone_needs_pins() {
         assert_eq!(found.first().map(|f| f.verdict), verdict, "{support:?}");
         let held = worked(|case| {
             case.guide.support = support;
-            pinned(case);
+            pinned(case, &[("43", "0"), ("31", "0"), ("34", "0")]);
         });
         assert!(all(&held, "guide-not-held").is_empty(), "{support:?}");
+        assert!(all(&held, "few-pins").is_empty(), "{support:?}");
+        assert!(all(&held, "pins-not-spread").is_empty(), "{support:?}");
     }
     let bare = worked(|case| case.guide.support = Support::Mucosa);
     assert!(one(&bare, "guide-not-held").severity().is_open());
+}
+
+/// Three or more pins, not in line (common practice, from memory): one or two are too few, and any
+/// number in one spot or on one side holds but that. Mean crown widths (Wheeler): lower incisors 5.0
+/// and 5.5, so 31 stands 2.5 left of the midline, and 7.75 is the middle of 32, 5.25 from it.
+#[test]
+fn pins_of_a_guide_on_mucosa_are_enough_and_apart() {
+    type Pins<'a> = &'a [(&'a str, &'a str)];
+    let rows: [(Pins<'_>, bool, Option<&str>); 11] = [
+        (&[("43", "0")], true, None),
+        (&[("43", "0"), ("34", "0")], true, None),
+        (&[("43", "0"), ("45", "0")], true, Some("side")),
+        (&[("43", "0"), ("31", "0"), ("34", "0")], false, None),
+        (
+            &[("43", "0"), ("43", "0"), ("43", "0")],
+            false,
+            Some("spot"),
+        ),
+        // 6.9 apart at a tooth 7.0 wide, and 7.0.
+        (
+            &[("43", "0"), ("43", "3"), ("43", "6.9")],
+            false,
+            Some("spot"),
+        ),
+        (
+            &[("43", "0"), ("43", "3"), ("43", "7")],
+            false,
+            Some("side"),
+        ),
+        (
+            &[("31", "0"), ("32", "0"), ("31", "0")],
+            false,
+            Some("side"),
+        ),
+        (
+            &[("41", "0"), ("42", "0"), ("47", "0"), ("45", "0")],
+            false,
+            Some("side"),
+        ),
+        // From 41 to mesial: at the midline it is on no other side, beyond it it is.
+        (
+            &[("41", "-2.5"), ("43", "0"), ("45", "0")],
+            false,
+            Some("side"),
+        ),
+        (&[("41", "-2.501"), ("43", "0"), ("45", "0")], false, None),
+    ];
+    for (pins, few, spread) in rows {
+        for support in [Support::Mucosa, Support::Bone, Support::Teeth] {
+            let sheet = worked(|case| {
+                case.guide.support = support;
+                pinned(case, pins);
+            });
+            let on_mucosa = support == Support::Mucosa;
+            let found = all(&sheet, "few-pins");
+            assert_eq!(!found.is_empty(), few && on_mucosa, "{pins:?}");
+            assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+            let found = all(&sheet, "pins-not-spread");
+            let told: Vec<_> = found.iter().map(|f| f.args["spread"].to_string()).collect();
+            assert_eq!(
+                told,
+                Vec::from_iter(spread.filter(|_| on_mucosa)),
+                "{pins:?}"
+            );
+            assert!(found.iter().all(|f| f.verdict == Verdict::Short));
+        }
+    }
+}
+
+/// Only a crown that stays carries a guide: not a tooth to be extracted, a buried one or a root.
+/// Where not every position was entered, one of the others may.
+#[test]
+fn a_guide_on_teeth_needs_a_tooth_that_stays() {
+    let told = |support: Support, teeth: &[Tooth]| {
+        let sheet = worked(|case| {
+            case.guide.support = support;
+            case.teeth = teeth.to_vec();
+            case.sites[0].distances.clear();
+        });
+        all(&sheet, "no-tooth-holds").first().map(|f| f.verdict)
+    };
+    let bare: Vec<Tooth> = ToothPosition::all_of(Jaw::Lower)
+        .map(|position| missing(&position.to_string()))
+        .collect();
+    let with = |state, kind| {
+        let mut teeth = bare.clone();
+        let one = teeth.iter_mut().find(|one| one.position == tooth("44"));
+        let one = one.unwrap();
+        (one.state, one.kind) = (state, Some(kind));
+        teeth
+    };
+    let (short, unknown) = (Some(Verdict::Short), Some(Verdict::Unknown));
+    for (teeth, want) in [
+        (bare.clone(), short),
+        (with(ToothState::ToExtract, NeighbourKind::Natural), short),
+        (with(ToothState::Present, NeighbourKind::Impacted), short),
+        (with(ToothState::Present, NeighbourKind::Remnant), short),
+        (with(ToothState::Present, NeighbourKind::Natural), None),
+        (with(ToothState::Present, NeighbourKind::RootFilled), None),
+        (vec![], unknown),
+        (bare[1..].to_vec(), unknown),
+        (vec![present("44")], None),
+    ] {
+        assert_eq!(told(Support::Teeth, &teeth), want, "{teeth:?}");
+        assert_eq!(told(Support::TeethAndMucosa, &teeth), want);
+        assert_eq!(told(Support::Mucosa, &teeth), None);
+        assert_eq!(told(Support::Bone, &teeth), None);
+    }
 }
