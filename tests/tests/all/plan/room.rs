@@ -107,12 +107,11 @@ fn a_platform_above_the_whole_crest_is_asked_about() {
             super::sample::measure_anew(case);
         });
         let found = all(&sheet, "platform-above-crest");
-        let found = found.first().map(|f| {
+        found.first().map(|f| {
             let key = "sites[one].heights.platform_below_crest";
             assert_eq!((f.verdict, f.place.key()), (Verdict::Unknown, key.into()));
             f.length_value().unwrap().to_string()
-        });
-        found
+        })
     };
     assert_eq!(above("-1", "-2.5"), None);
     assert_eq!(above("-1.001", "-2.5"), Some("1.001".into()));
