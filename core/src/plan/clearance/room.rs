@@ -8,7 +8,7 @@ use crate::dentition::ToothPosition;
 use crate::kit::DrillSleeve;
 use crate::measure::Length;
 use crate::plan::clearance::space::tilt_of;
-use crate::plan::depth::context::{SiteContext, StepPath};
+use crate::plan::depth::context::{SiteContext, StepPath, seat_above_rim};
 use crate::plan::depth::cuts::{SiteCuts, judged};
 use crate::plan::depth::stale::stale_obstacle;
 use crate::plan::figure::{Basis, Figure, Known, Quantity, Reason, Sign, Term, sum};
@@ -49,15 +49,17 @@ pub(in crate::plan) fn check_drill_sleeve(cut: &SiteCuts<'_>, out: &mut Vec<Find
         return;
     }
     let (_, mut terms) = under_master(site);
-    let of_sleeve = |name, field, value| Term::kit(name, "drill_sleeves", &sleeve.id, field, value);
     terms.extend([
         height,
-        of_sleeve(
-            TermName::SeatAboveRim,
-            "seat_above_rim_mm",
-            sleeve.seat_above_rim_mm,
-        ),
-        of_sleeve(TermName::SleeveLength, "length_mm", sleeve.length_mm).minus(),
+        seat_above_rim(sleeve),
+        Term::kit(
+            TermName::SleeveLength,
+            "drill_sleeves",
+            &sleeve.id,
+            "length_mm",
+            sleeve.length_mm,
+        )
+        .minus(),
     ]);
     let finding = room_under(
         cut,

@@ -223,18 +223,21 @@ impl<'a> SiteContext<'a> {
     }
 }
 
+/// A drill sleeve's seat above the rim.
+pub(in crate::plan) fn seat_above_rim(sleeve: &DrillSleeve) -> Term {
+    Term::kit(
+        TermName::SeatAboveRim,
+        "drill_sleeves",
+        &sleeve.id,
+        "seat_above_rim_mm",
+        sleeve.seat_above_rim_mm,
+    )
+}
+
 impl StepContext<'_> {
     /// The drill sleeve's seat above the rim; nothing where there is none.
     pub(in crate::plan) fn seat_above_rim(&self) -> Option<Term> {
-        self.sleeve.map(|sleeve| {
-            Term::kit(
-                TermName::SeatAboveRim,
-                "drill_sleeves",
-                &sleeve.id,
-                "seat_above_rim_mm",
-                sleeve.seat_above_rim_mm,
-            )
-        })
+        self.sleeve.map(seat_above_rim)
     }
 
     /// Bore that leads the drill, in the guide at hand.

@@ -3,7 +3,7 @@
 use crate::case::{GuidedExtent, LimitId, Place, Rule, SitePlace};
 use crate::kit::{Carrier, CarrierId, DrillSleeve, DrillSleeveId, Label};
 use crate::measure::Length;
-use crate::plan::depth::context::SiteContext;
+use crate::plan::depth::context::{SiteContext, seat_above_rim};
 use crate::plan::depth::steps::seat_through;
 use crate::plan::figure::{Figure, Known, Reason, Sign, Term, sum};
 use crate::plan::figure_rule::FigureRule;
@@ -42,15 +42,7 @@ pub(in crate::plan) fn insertion(site: &SiteContext<'_>) -> Option<InsertionShee
         return None;
     }
     let sleeve = sleeve_of(site);
-    let above_rim = sleeve.map(|sleeve| {
-        Term::kit(
-            TermName::SeatAboveRim,
-            "drill_sleeves",
-            &sleeve.id,
-            "seat_above_rim_mm",
-            sleeve.seat_above_rim_mm,
-        )
-    });
+    let above_rim = sleeve.map(seat_above_rim);
     let seat = seat_through(site, above_rim, site.field("insertion.seat_mm"));
     let carrier = carrier_of(site);
     let line = carrier.zip(seat.length()).and_then(|(carrier, seat)| {
