@@ -229,6 +229,6 @@ impl<'m> Search<'m> {
             (row, who) = (next, moved);
             order.push(site);
         }
-        order
+        self.model.in_problem(&order)
     }
 }

@@ -2,8 +2,8 @@
 
 use super::assign_copies::{CostedOrder, cost_of_order, cost_with};
 use super::bounds::Bounds;
-use super::copies::Effort;
 use super::evaluate::{Cost, Entry};
+use super::lay::Effort;
 use super::model::Model;
 use super::plain::{PlainRule, plain_order};
 use super::search::{PassLimits, PassResult, Search, Stop};
