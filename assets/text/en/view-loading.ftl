@@ -184,7 +184,6 @@ loading-list-note = The list shows no setting, so it may be viewed during a seco
 loading-state-verified = in its slot, read twice
 loading-state-sealed = in its slot, sealed
 loading-state-laid = in its slot
-loading-state-no-slot = no slot left
 loading-state-blocked = do not set
 loading-state-wrong = in the tray, set for the earlier plan: WRONG
 loading-state-again = in the tray, to be set and read again
