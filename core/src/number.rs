@@ -30,6 +30,17 @@ pub(crate) fn exact(length: Length) -> String {
     exact_to(length, 1)
 }
 
+/// A length to the last digit and with no decimal more than it takes, as files write it and without
+/// unit: "24", "24.3", "-0.1". Nothing is rounded.
+pub(crate) fn shortest(length: Length) -> String {
+    length.to_string()
+}
+
+/// The same with its unit: "24 mm".
+pub(crate) fn shortest_mm(length: Length) -> String {
+    with_unit(&shortest(length), "mm")
+}
+
 /// A length to the last digit with its unit: "5.8 mm".
 #[must_use]
 pub fn mm(length: Length) -> String {
@@ -206,6 +217,9 @@ mod tests {
             assert_eq!(exact_to(length(given), places), want);
         }
         assert_eq!(degrees(Angle::parse_deg("3.5").unwrap()), "3.5°");
+        for (given, want) in [("24", "24 mm"), ("24.30", "24.3 mm"), ("-0.1", "-0.1 mm")] {
+            assert_eq!(shortest_mm(length(given)), want);
+        }
         assert_eq!([32.4, 32.6].map(nearest_degree), ["32°", "33°"]);
         assert_eq!([0, 7, 450, 125].map(seconds), ["0", "0.7", "45", "12.5"]);
     }

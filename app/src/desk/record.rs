@@ -1,12 +1,13 @@
 //! Signatures for the open case, and what of them counts for the plan as it is.
 
-use super::{policy, refused_events, said, said_problems};
+use super::{policy, refused_events, said_problems};
 use std::path::Path;
 use traywright_core::case::ValidCase;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view};
 use traywright_core::sign::{EventKind, Merged, PlanView, Standing, Who, WriterId, standing};
 use traywright_core::store::{append_event, read_events};
 use traywright_core::text::Texts;
+use traywright_core::wording::message;
 
 /// Signatures for the open case.
 pub struct Record {
@@ -53,7 +54,7 @@ impl Record {
                     items: Vec::new(),
                     thing_slots: std::collections::BTreeMap::new(),
                 },
-                Some(said(Texts::english(), &fault.message())),
+                Some(message(&fault.message(), Texts::english())),
             ),
         };
         Self {

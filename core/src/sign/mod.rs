@@ -39,7 +39,7 @@ pub use event::{
 pub use fingerprint::{Fingerprint, FingerprintError};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
-pub use message::Message;
+pub use message::{Argument, Message};
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};

@@ -1,7 +1,7 @@
 //! Problems of an event file.
 
 use super::event::KindFault;
-use super::message::Message;
+use super::message::{Message, ToArgument};
 use super::names::WriterId;
 use crate::dentition::Jaw;
 use std::fmt;
@@ -254,8 +254,8 @@ impl Problem {
     #[must_use]
     pub fn message(&self) -> Message {
         let mut message = self.kind.message();
-        message.args.insert("file", self.file.clone());
-        message.args.insert("line", self.line.to_string());
+        message.args.insert("file", self.file.to_argument());
+        message.args.insert("line", self.line.to_argument());
         message
     }
 

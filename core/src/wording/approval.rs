@@ -2,7 +2,7 @@
 
 use super::Formatter;
 use crate::plan::Worksheet;
-use crate::sign::{ApprovalLapse, Message};
+use crate::sign::{ApprovalLapse, Argument};
 
 impl Formatter<'_> {
     /// The reason why an approval does not hold, as a sentence. Findings are worded as in this
@@ -17,17 +17,11 @@ impl Formatter<'_> {
                 .iter()
                 .map(|key| self.accepted_line(key, worksheet))
                 .collect();
-            message.args.insert("keys", lines.join("; "));
+            message
+                .args
+                .insert("keys", Argument::Text(lines.join("; ")));
         }
         self.message(&message)
-    }
-
-    /// A message of the signing room as a sentence.
-    #[must_use]
-    pub fn message(&self, message: &Message) -> String {
-        let args = message.args.iter();
-        let args: Vec<(&str, &str)> = args.map(|(name, value)| (*name, value.as_str())).collect();
-        self.text(message.id, &args)
     }
 
     /// The finding of an acceptance, which is named by the finding's key with what it showed.

@@ -282,10 +282,9 @@ impl Objection {
             Self::GaugeCheckOld { gauge } => {
                 Message::new("sign-check-gauge-check-old", [("gauge", gauge)])
             }
-            Self::GaugeOff { gauge, off_mm } => Message::new(
-                "sign-check-gauge-off",
-                [("gauge", gauge), ("off_mm", off_mm)],
-            ),
+            Self::GaugeOff { gauge, off_mm } => {
+                Message::new("sign-check-gauge-off", [("gauge", gauge), ("off", off_mm)])
+            }
             Self::GaugeFell { gauge, .. } => {
                 Message::new("sign-check-gauge-fell", [("gauge", gauge)])
             }
