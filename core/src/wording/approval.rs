@@ -1,7 +1,7 @@
 //! Approvals in words: why one does not hold.
 
 use super::Formatter;
-use crate::plan::Worksheet;
+use crate::plan::{Worksheet, parse_acceptance};
 use crate::sign::{ApprovalLapse, Argument};
 
 impl Formatter<'_> {
@@ -26,12 +26,10 @@ impl Formatter<'_> {
 
     /// The finding of an acceptance, which is named by the finding's key with what it showed.
     fn accepted_line(&self, accepted: &str, worksheet: &Worksheet) -> String {
-        let named = |key: &str| {
-            let rest = accepted.strip_prefix(key);
-            rest.is_some_and(|rest| rest.starts_with(' '))
-        };
+        let key = parse_acceptance(accepted).map(|(key, _)| key);
         let mut findings = worksheet.findings.iter();
-        findings.find(|finding| named(&finding.key())).map_or_else(
+        let named = findings.find(|finding| Some(&*finding.key()) == key);
+        named.map_or_else(
             || accepted.to_owned(),
             |finding| self.line(&self.finding(finding)),
         )
@@ -50,11 +48,16 @@ mod tests {
         let case = demo_case(demo::TWO_MOLARS);
         let worksheet = work_out(&case);
         let say = Formatter::english(&case, Notation::Iso);
+        for finding in &worksheet.findings {
+            let (key, shown) = (finding.key(), finding.digest());
+            let acceptance = finding.acceptance();
+            assert_eq!(parse_acceptance(&acceptance), Some((&*key, &*shown)));
+        }
         let finding = &worksheet.findings[0];
         let line = say.line(&say.finding(finding));
         let lapse = ApprovalLapse::AcceptancesNotCovered {
             keys: vec![
-                format!("{} {}", finding.key(), finding.digest()),
+                finding.acceptance(),
                 "wall sites[gone].walls[oral crest] short 1/2 X".to_owned(),
             ],
         };
