@@ -92,7 +92,7 @@ impl super::Document {
             return Err(texts.get("window-sign-unsaved", &[]));
         };
         let refused = |fault: traywright_core::sign::NameFault| {
-            let reason = fault.to_string();
+            let reason = message(&fault.message(), texts);
             texts.get("window-sign-name", &[("reason", &reason)])
         };
         let writer = WriterId::new(desk).map_err(refused)?;

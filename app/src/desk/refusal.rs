@@ -57,7 +57,7 @@ pub(crate) fn refused_events(error: &EventsError) -> Refusal {
         EventsError::Store(error) => return refused_by_disk(error),
         EventsError::Merge(fault) => message(&fault.message(), texts),
         EventsError::Damaged { problems, .. } => said_problems(texts, problems).join("\n"),
-        EventsError::Append(fault) => fault.to_string(),
+        EventsError::Append(fault) => message(&fault.message(), texts),
     })
 }
 

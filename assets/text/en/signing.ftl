@@ -34,6 +34,19 @@ sign-file-clock-went-back = { $file }, line { $line }: the time { $at } is earli
 sign-file-cut-short = { $file }, line { $line }: the file ends within the line ({ $bytes } bytes of it), as after a power cut
 sign-file-no-line-end = { $file }, line { $line }: the last line is whole, only its end is missing
 
+## What an event cannot say. { $key } is the key in the file.
+
+sign-kind-empty = { $key } is empty
+sign-kind-long = { $key } has { $found } characters, the limit is { $limit }
+sign-kind-length = { $key } is { $found }: must be above 0 and at most { $limit }
+sign-append-long = the line has { $found } bytes, the limit is { $limit }
+
+## What is no name of a person or a desk.
+
+sign-name-empty = a name needs at least one letter or digit
+sign-name-long = a name of { $found } characters is above the limit of { $limit }
+sign-name-character = a name cannot hold { $found }
+
 ## What mends it.
 
 sign-remedy-converted = Save the file again as UTF-8 without a byte order mark and with LF line ends, or take it from a copy that no other program has opened.

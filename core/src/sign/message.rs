@@ -1,6 +1,6 @@
 //! A sentence to be told, without its words.
 
-use super::{EventId, Fingerprint, KindFault, Who, WriterId};
+use super::{EventId, Fingerprint, Who, WriterId};
 use crate::dentition::Jaw;
 use crate::measure::Length;
 use std::collections::BTreeMap;
@@ -29,6 +29,8 @@ pub enum Argument {
     Length(Length),
     /// A length without its unit, which the length after it bears: "8" in "8 to 35 mm".
     BareLength(Length),
+    /// Another message, told within this one.
+    Message(Box<Message>),
 }
 
 /// A value that a message can hold.
@@ -61,13 +63,13 @@ arguments! {
     WriterId => |writer| Argument::Text(writer.to_string()),
     EventId => |event| Argument::Text(event.to_string()),
     Fingerprint => |plan| Argument::Text(plan.to_string()),
-    KindFault => |fault| Argument::Text(fault.to_string()),
     jiff::Timestamp => |time| Argument::Text(time.to_string()),
     usize => |count| Argument::Count(u64::try_from(*count).unwrap_or(u64::MAX)),
     u32 => |count| Argument::Count((*count).into()),
     NonZeroU32 => |copy| Argument::Count(copy.get().into()),
     u64 => |number| Argument::Given(*number),
     Length => |length| Argument::Length(*length),
+    Message => |message| Argument::Message(Box::new(message.clone())),
 }
 
 impl Message {
@@ -89,6 +91,7 @@ impl fmt::Display for Argument {
             Self::Text(text) => f.write_str(text),
             Self::Count(number) | Self::Given(number) => number.fmt(f),
             Self::Length(length) | Self::BareLength(length) => length.fmt(f),
+            Self::Message(message) => message.fmt(f),
         }
     }
 }

@@ -199,7 +199,9 @@ impl ProblemKind {
                 Message::new("sign-file-not-an-event", [("detail", detail)])
             }
             Self::UnknownKind { name } => Message::new("sign-file-unknown-kind", [("name", name)]),
-            Self::Impossible(fault) => Message::new("sign-file-impossible", [("detail", fault)]),
+            Self::Impossible(fault) => {
+                Message::new("sign-file-impossible", [("detail", &fault.message())])
+            }
             Self::Edited => Message::new("sign-file-edited", []),
             Self::NotAsWritten => Message::new("sign-file-not-as-written", []),
             Self::OtherWriter { found, expected } => Message::new(

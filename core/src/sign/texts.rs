@@ -164,7 +164,25 @@ mod tests {
                 seq: 1,
             },
         ];
+        let (key, found, limit) = ("slot", 2, 1);
+        let appends = [
+            KindFault::Empty { key }.into(),
+            KindFault::Long { key, found, limit }.into(),
+            KindFault::Length {
+                key,
+                found: mm("-24.3"),
+            }
+            .into(),
+            AppendFault::Long { found, limit },
+        ];
+        let names = [
+            NameFault::Empty,
+            NameFault::Long { found, limit },
+            NameFault::Character { found: '\n' },
+        ];
         let mut messages: Vec<Message> = Vec::new();
+        messages.extend(appends.iter().map(AppendFault::message));
+        messages.extend(names.iter().map(NameFault::message));
         messages.extend(judgements.iter().map(Deviation::message));
         messages.extend(mistyped.iter().map(Mistyped::message));
         messages.extend(lapses.iter().map(Lapse::message));

@@ -19,6 +19,7 @@ pub fn message(message: &Message, texts: &Texts) -> String {
             Argument::Given(number) => words.push((name, number.to_string())),
             Argument::Length(length) => words.push((name, shortest_mm(*length))),
             Argument::BareLength(length) => words.push((name, shortest(*length))),
+            Argument::Message(inner) => words.push((name, self::message(inner, texts))),
         }
     }
     let words: Vec<(&str, &str)> = words.iter().map(|(name, text)| (*name, &**text)).collect();
@@ -37,6 +38,7 @@ impl Formatter<'_> {
 mod tests {
     use super::*;
     use crate::measure::Length;
+    use crate::sign::{AppendFault, KindFault, Problem, ProblemKind, Who};
 
     #[test]
     fn a_count_is_counted_with_and_a_length_bears_its_unit() {
@@ -65,6 +67,32 @@ mod tests {
                 args: args.into(),
             };
             assert_eq!(message(&of, &texts), want);
+        }
+    }
+    #[test]
+    fn what_cannot_be_recorded_is_told_in_words() {
+        let texts = Texts::english();
+        let found = Length::parse_mm("-24.3").unwrap();
+        let key = "value_mm";
+        let kind = KindFault::Length { key, found };
+        let length = "value_mm is -24.3 mm: must be above 0 and at most 2000";
+        assert_eq!(
+            message(&AppendFault::from(kind.clone()).message(), texts),
+            length
+        );
+        let problem = Problem {
+            file: "desk.jsonl".to_owned(),
+            line: 4,
+            kind: ProblemKind::Impossible(kind),
+        };
+        let line = format!("desk.jsonl, line 4: {length}");
+        assert_eq!(message(&problem.message(), texts), line);
+        for (name, want) in [
+            (" . ", "a name needs at least one letter or digit"),
+            ("A\nB", "a name cannot hold '\\n'"),
+        ] {
+            let fault = Who::new(name).unwrap_err();
+            assert_eq!(message(&fault.message(), texts), want);
         }
     }
 }

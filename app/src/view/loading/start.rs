@@ -153,7 +153,7 @@ pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
     Some(match scene.session.refused.as_ref()? {
         Refused::NoLength => scene.word("loading-no-length"),
         Refused::Name(fault) => {
-            let reason = fault.to_string();
+            let reason = scene.message(&fault.message());
             scene.text("window-sign-name", &[("reason", &reason)])
         }
         Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
