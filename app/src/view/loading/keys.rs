@@ -1,6 +1,7 @@
 //! Keys of the loading view. Every target has one.
 
 use super::session::{GaugeFell, Input, Phase, Session};
+use crate::action::key_name;
 use egui::{Event, Key, Modifiers, Ui};
 use traywright_core::sign::Stage;
 
@@ -47,12 +48,7 @@ fn key_of(pressed: &Pressed) -> Option<Key> {
 
 /// The key of a request, as a target shows it.
 pub(super) fn shown(pressed: &Pressed) -> &'static str {
-    match key_of(pressed) {
-        Some(Key::ArrowLeft) => "←",
-        Some(Key::ArrowRight) => "→",
-        Some(key) => key.name(),
-        None => "",
-    }
+    key_of(pressed).map_or("", key_name)
 }
 
 /// Keys that mean something now. What is typed into a field, and what a focused target is pressed
