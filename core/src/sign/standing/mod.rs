@@ -9,6 +9,8 @@ mod readings;
 mod withdrawn;
 
 #[cfg(test)]
+mod lapsing;
+#[cfg(test)]
 mod properties;
 #[cfg(test)]
 mod tables;
