@@ -60,8 +60,6 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         }
         let path = site.at(SitePlace::Step(end.step.step.id.clone()));
         let finding = Finding::new(Rule::EndsShort, path)
-            .at_site(&site.site.id)
-            .at_step(&end.step.step.id)
             .arg("drill", &end.step.drill.name)
             .figure(end.above.clone())
             .rounded_to(RoundedTo::More);

@@ -108,9 +108,9 @@ pub struct Finding {
     pub rule: Rule,
     /// Its place.
     pub place: Place,
-    /// The site, where it belongs to one.
+    /// The site at which it is told: that of its place, the other one in [`Self::seen_from`].
     pub site: Option<SiteId>,
-    /// The step, where it belongs to one.
+    /// The step, where its place is one.
     pub step: Option<StepId>,
     /// Verdict of the value against the limit.
     pub verdict: Verdict,
@@ -140,11 +140,15 @@ pub struct Finding {
 impl Finding {
     /// A finding of this rule at this place, clear and without a value.
     pub(super) fn new(rule: Rule, place: Place) -> Self {
+        let step = match place.site_place() {
+            Some(SitePlace::Step(step)) => Some(step.clone()),
+            _ => None,
+        };
         Self {
             rule,
+            site: place.told_at().cloned(),
+            step,
             place,
-            site: None,
-            step: None,
             verdict: Verdict::Clear,
             value: Known::Unknown(Vec::new()),
             rounded_to: RoundedTo::Exact,
@@ -162,18 +166,6 @@ impl Finding {
     /// The same with this verdict.
     pub(super) fn verdict(mut self, verdict: Verdict) -> Self {
         self.verdict = verdict;
-        self
-    }
-
-    /// The same about a site.
-    pub(super) fn at_site(mut self, site: &SiteId) -> Self {
-        self.site = Some(site.clone());
-        self
-    }
-
-    /// The same about a step.
-    pub(super) fn at_step(mut self, step: &StepId) -> Self {
-        self.step = Some(step.clone());
         self
     }
 

@@ -47,8 +47,6 @@ impl StepChecks<'_> {
     fn bare(&self, rule: Rule) -> Finding {
         let id = &self.step.step.id;
         Finding::new(rule, self.site.at(SitePlace::Step(id.clone())))
-            .at_site(&self.site.site.id)
-            .at_step(id)
     }
 
     /// A step without a setting.
