@@ -18,6 +18,7 @@ use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
 use crate::platform::{Desktop, Platform, Purpose};
 use eframe::egui;
+use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -106,11 +107,13 @@ impl Program {
                 kind: effect.kind,
             }));
         }
+        let offered = OnceCell::new();
         let mut cx = ViewContext {
             desk: &self.desk,
             state: &mut self.state,
             actions: &mut actions,
             now: self.platform.now(),
+            offered: &offered,
         };
         match cx.document() {
             Some(document) if cx.state.view == View::Loading => {

@@ -32,8 +32,8 @@ pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
 pub use finding::{
-    AppliedDecision, Finding, LapsedDecision, Loosened, Severity, Verdict, WhyLapsed,
-    margin_verdict, may_be_accepted, may_be_intended,
+    AppliedDecision, Finding, LapsedDecision, Loosened, RoundedTo, Severity, Verdict, WhyLapsed,
+    margin_verdict, may_be_accepted, may_be_intended, parse_acceptance,
 };
 pub use fit::insertion::InsertionSheet;
 pub use fit::pins::PinSheet;

@@ -3,7 +3,7 @@
 use crate::case::ValidCase;
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::finding::Severity;
+use crate::plan::finding::{Finding, Severity};
 use crate::plan::stock::loading::{DrillSetup, LoadItem, Reset};
 use crate::plan::worksheet::Worksheet;
 use crate::sign::{
@@ -86,9 +86,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
         case_jaw: case_jaw(case),
         fingerprint: worksheet.fingerprint,
         purpose,
-        accepted: judged
-            .map(|finding| format!("{} {}", finding.key(), finding.digest()))
-            .collect(),
+        accepted: judged.map(Finding::acceptance).collect(),
         items,
     }
 }

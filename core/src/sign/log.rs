@@ -1,6 +1,7 @@
 //! One writer's event file: a header and events, each bound to the line before.
 
 use super::event::{Event, EventHash, EventKind, KindFault, text};
+use super::message::Message;
 use super::names::{Who, WriterId};
 use crate::dentition::Jaw;
 use serde::{Deserialize, Serialize};
@@ -74,7 +75,7 @@ pub struct Log {
     events: Vec<Event>,
 }
 
-/// A reason why an event cannot be appended.
+/// A reason why an event cannot be appended. Its `Display` is for logs.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AppendFault {
     /// The event says what cannot be.
@@ -88,6 +89,19 @@ pub enum AppendFault {
         /// Bytes that a line may have.
         limit: usize,
     },
+}
+
+impl AppendFault {
+    /// The sentence that tells it.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Kind(fault) => fault.message(),
+            Self::Long { found, limit } => {
+                Message::new("sign-append-long", [("found", found), ("limit", limit)])
+            }
+        }
+    }
 }
 
 impl Log {

@@ -41,7 +41,7 @@ pub use fingerprint::{Fingerprint, FingerprintError};
 pub use hand::{HandStep, Pass, PassEnd};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
-pub use message::Message;
+pub use message::{Argument, Message};
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};

@@ -1,6 +1,7 @@
 //! Keys of the loading view. Every target has one.
 
 use super::session::{GaugeFell, Input};
+use crate::action::key_name;
 use egui::{Event, Key, Modifiers, Ui};
 use traywright_core::sign::{Pass, Stage};
 
@@ -54,12 +55,7 @@ fn key_of(pressed: &Pressed) -> Option<Key> {
 
 /// The key of a request, as a target shows it.
 pub(super) fn shown(pressed: &Pressed) -> &'static str {
-    match key_of(pressed) {
-        Some(Key::ArrowLeft) => "←",
-        Some(Key::ArrowRight) => "→",
-        Some(key) => key.name(),
-        None => "",
-    }
+    key_of(pressed).map_or("", key_name)
 }
 
 /// True while a pass is chosen, so that the keys of the passes mean something.

@@ -1,6 +1,6 @@
 //! A figure as it is typed, and the keypad.
 
-use super::keys::Pressed;
+use super::keys::{self, Pressed};
 use super::scale::Weight;
 use super::scene::Brush;
 use super::session::Input;
@@ -58,6 +58,7 @@ pub(super) fn keypad(ui: &mut Ui, brush: Brush, width: f32, out: &mut Vec<Presse
     let gap = scale.px(14.0);
     let side = (width - 3.0 * gap) / 4.0;
     let height = scale.px(104.0);
+    let back = keys::shown(&Pressed::Input(Input::Back));
     let rows: [[(String, String, Input); 3]; 4] = [
         [7, 8, 9].map(digit),
         [4, 5, 6].map(digit),
@@ -65,7 +66,7 @@ pub(super) fn keypad(ui: &mut Ui, brush: Brush, width: f32, out: &mut Vec<Presse
         [
             (".".to_owned(), brush.word("loading-key-mark"), Input::Mark),
             digit(0),
-            ("←".to_owned(), brush.word("loading-key-back"), Input::Back),
+            (back.to_owned(), brush.word("loading-key-back"), Input::Back),
         ],
     ];
     ui.horizontal_top(|ui| {

@@ -136,7 +136,7 @@ pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
     match refused {
         Refused::NoLength => scene.word("loading-no-length"),
         Refused::Name(fault) => {
-            let reason = fault.to_string();
+            let reason = scene.message(&fault.message());
             scene.text("window-sign-name", &[("reason", &reason)])
         }
         Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),

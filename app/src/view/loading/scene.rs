@@ -89,7 +89,7 @@ impl<'a> Scene<'a> {
 
     /// A message of the signing room.
     pub(super) fn message(&self, message: &Message) -> String {
-        crate::desk::said(self.formatter.texts, message)
+        self.formatter.message(message)
     }
 
     /// True if an approval of this plan counts; in a demonstration none does.

@@ -62,6 +62,20 @@ impl Finding {
             shown(self.limit)
         )
     }
+
+    /// Its key and its digest, by which an approval names what it found accepted.
+    #[must_use]
+    pub fn acceptance(&self) -> String {
+        format!("{} {}", self.key(), self.digest())
+    }
+}
+
+/// The finding's key and the digest in an [acceptance](Finding::acceptance); nothing where it is none.
+#[must_use]
+pub fn parse_acceptance(written: &str) -> Option<(&str, &str)> {
+    // A digest is three words; a key may have more.
+    let (digest, _) = written.rmatch_indices(' ').nth(2)?;
+    Some((&written[..digest], &written[digest + 1..]))
 }
 
 fn bare(quantity: Quantity) -> String {

@@ -437,16 +437,15 @@ impl Objection {
             Self::GaugeCheckOld { gauge } => {
                 Message::new("sign-check-gauge-check-old", [("gauge", gauge)])
             }
-            Self::GaugeOff { gauge, off_mm } => Message::new(
-                "sign-check-gauge-off",
-                [("gauge", gauge), ("off_mm", off_mm)],
-            ),
+            Self::GaugeOff { gauge, off_mm } => {
+                Message::new("sign-check-gauge-off", [("gauge", gauge), ("off", off_mm)])
+            }
             Self::GaugeFell { gauge, .. } => {
                 Message::new("sign-check-gauge-fell", [("gauge", gauge)])
             }
             Self::GaugeFoundOff { gauge, by, off_mm } => Message::new(
                 "sign-check-gauge-found-off",
-                [("gauge", gauge), ("by", by), ("off_mm", off_mm)],
+                [("gauge", gauge), ("by", by), ("off", off_mm)],
             ),
         }
     }

@@ -2,7 +2,7 @@
 
 use super::plan::{PlannedItem, Tolerance};
 use crate::measure::Length;
-use crate::sign::Message;
+use crate::sign::{Argument, Message};
 
 /// The verdict on a reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -157,12 +157,10 @@ impl Deviation {
     pub fn message(&self) -> Message {
         match self {
             Self::InTolerance { shallower_mm } => {
-                Message::new("sign-judged-in-tolerance", [("shallower_mm", shallower_mm)])
+                Message::new("sign-judged-in-tolerance", [("shallower", shallower_mm)])
             }
-            Self::TooDeep { by_mm } => Message::new("sign-judged-too-deep", [("by_mm", by_mm)]),
-            Self::TooShallow { by_mm } => {
-                Message::new("sign-judged-too-shallow", [("by_mm", by_mm)])
-            }
+            Self::TooDeep { by_mm } => Message::new("sign-judged-too-deep", [("by", by_mm)]),
+            Self::TooShallow { by_mm } => Message::new("sign-judged-too-shallow", [("by", by_mm)]),
             Self::NoFigure => Message::new("sign-judged-no-figure", []),
         }
     }
@@ -178,15 +176,18 @@ impl Mistyped {
                 greatest_mm,
             } => Message::new(
                 "sign-mistyped-outside-gauge",
-                [("least_mm", least_mm), ("greatest_mm", greatest_mm)],
+                [
+                    ("least", &Argument::BareLength(*least_mm)),
+                    ("greatest", greatest_mm),
+                ],
             ),
             Self::OffGraduation { graduation_mm } => Message::new(
                 "sign-mistyped-off-graduation",
-                [("graduation_mm", graduation_mm)],
+                [("graduation", graduation_mm)],
             ),
-            Self::FarOff { by_mm } => Message::new("sign-mistyped-far-off", [("by_mm", by_mm)]),
+            Self::FarOff { by_mm } => Message::new("sign-mistyped-far-off", [("by", by_mm)]),
             Self::DecimalMark { figure_mm } => {
-                Message::new("sign-mistyped-decimal-mark", [("figure_mm", figure_mm)])
+                Message::new("sign-mistyped-decimal-mark", [("figure", figure_mm)])
             }
         }
     }

@@ -10,6 +10,8 @@ mod seen;
 mod withdrawn;
 
 #[cfg(test)]
+mod lapsing;
+#[cfg(test)]
 mod properties;
 #[cfg(test)]
 mod recorded;

@@ -6,7 +6,7 @@ use super::{gauge, is_practice};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
 use crate::sign::merge::TimedEvent;
-use crate::sign::{Message, Who};
+use crate::sign::{Argument, Message, Who};
 
 /// A reading and what speaks against it now.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -299,8 +299,8 @@ impl Lapse {
                 [
                     ("drill", &drill.drill),
                     ("copy", &drill.copy),
-                    ("read_mm", read_mm),
-                    ("planned_mm", planned_mm),
+                    ("read", read_mm),
+                    ("planned", planned_mm),
                 ],
             ),
             Self::GaugeChanged { read, planned } => Message::new(
@@ -313,7 +313,7 @@ impl Lapse {
             Self::Dropped { by } => Message::new("sign-reading-dropped", [("by", by)]),
             Self::Landings { times, limit } => Message::new(
                 "sign-reading-landings",
-                [("times", times), ("limit", limit)],
+                [("times", &Argument::Count(*times)), ("limit", limit)],
             ),
             Self::Superseded { by } => Message::new("sign-reading-superseded", [("by", by)]),
         }
