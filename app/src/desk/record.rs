@@ -1,6 +1,7 @@
 //! Signatures for the open case, and what of them counts for the plan as it is.
 
 use super::{policy, refused_events, said_problems};
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use traywright_core::case::ValidCase;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view};
@@ -52,7 +53,9 @@ impl Record {
                     approvals: Vec::new(),
                     readings: Vec::new(),
                     items: Vec::new(),
-                    thing_slots: std::collections::BTreeMap::new(),
+                    thing_slots: BTreeMap::new(),
+                    opened: BTreeSet::new(),
+                    beside: BTreeSet::new(),
                 },
                 Some(message(&fault.message(), Texts::english())),
             ),

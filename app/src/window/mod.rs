@@ -100,6 +100,13 @@ impl Program {
         let ctx = ui.ctx().clone();
         self.poll(&(Arc::new(move || ctx.request_repaint()) as Wake));
         self.read_input(ui, &mut actions);
+        if self.state.view != View::Loading || self.desk.document.is_none() {
+            let effects = self.views.loading.look_away().into_iter();
+            actions.extend(effects.map(|effect| Action::Sign {
+                who: effect.who.to_string(),
+                kind: effect.kind,
+            }));
+        }
         let offered = OnceCell::new();
         let mut cx = ViewContext {
             desk: &self.desk,
@@ -114,7 +121,6 @@ impl Program {
                 crate::view::loading::ui(ui, &mut cx);
             }
             _ => {
-                self.views.loading.look_away();
                 top::ui(ui, &mut cx);
                 strip::ui(ui, &mut cx);
                 self.views.ui(ui, &mut cx);

@@ -7,6 +7,7 @@ pub use check::KindFault;
 pub use hash::EventHash;
 
 use super::fingerprint::Fingerprint;
+use super::hand::{HandStep, Pass, PassEnd};
 use super::names::{Who, WriterId};
 use crate::kit::SlotKind;
 use crate::measure::Length;
@@ -64,6 +65,14 @@ pub enum EventKind {
     },
     /// Somebody read a drill on the gauge.
     Reading(Reading),
+    /// A hand did something to the stop of a drill. What was read of the drill before is of no
+    /// worth after it.
+    Handled {
+        /// The drill as it is to be set.
+        item: ItemKey,
+        /// The work done.
+        step: HandStep,
+    },
     /// The stop of a drill was moved or taken off.
     Reset {
         /// The physical drill.
@@ -102,6 +111,33 @@ pub enum EventKind {
         /// The slot's name; none where it was taken off the tray again.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         slot: Option<String>,
+    },
+    /// A thing was taken out of its wrapping.
+    Opened {
+        /// The thing.
+        thing: ThingKey,
+    },
+    /// Something that has no slot was seen to be there.
+    Beside {
+        /// The thing, as the desk then called it.
+        #[schemars(length(min = 1, max = 4000))]
+        what: String,
+        /// The stage at which it was there.
+        stage: Stage,
+    },
+    /// Somebody begins to set and read the drills, or to read them without sight of a figure.
+    PassBegun {
+        /// The stage of its readings.
+        stage: Stage,
+        /// The work of the pass.
+        pass: Pass,
+    },
+    /// A pass without figures is over.
+    PassEnded {
+        /// The stage of its readings.
+        stage: Stage,
+        /// The way it ended.
+        end: PassEnd,
     },
     /// The gauge was read on its check piece, as each session opens.
     GaugeChecked {
@@ -155,6 +191,10 @@ pub struct Reading {
     pub turn: Turn,
     /// For a patient or for practice.
     pub purpose: Purpose,
+    /// The person who entered it, where the figure was read aloud by another, neither seeing what it
+    /// should be.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub entered_by: Option<Who>,
 }
 
 /// One physical drill: the kit's drill and which of several equal ones.
@@ -308,15 +348,20 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 10] = [
+    pub const NAMES: [&'static str; 15] = [
         "approval",
         "approval_withdrawn",
         "reading",
+        "handled",
         "reset",
         "dropped",
         "landed",
         "placed",
         "laid",
+        "opened",
+        "beside",
+        "pass_begun",
+        "pass_ended",
         "gauge_checked",
         "note",
     ];

@@ -23,7 +23,7 @@ pub enum EventLine {
     /// The first line.
     Header(Header),
     /// Any other.
-    Event(Event),
+    Event(Box<Event>),
 }
 
 /// The first line of an event file.
@@ -277,8 +277,7 @@ mod tests {
 
     #[test]
     fn every_kind_is_known_by_name() {
-        let added = thing_placed(SlotKind::Pin, "wren", 2, Some("P 1"));
-        let log = log_of("desk", every_kind().into_iter().chain([added]));
+        let log = log_of("desk", every_kind().into_iter().chain(added_kinds()));
         let names = log.events().iter().map(|event| {
             let value: serde_json::Value = serde_json::from_str(&event.line()).unwrap();
             value["what"]["kind"].as_str().unwrap().to_owned()

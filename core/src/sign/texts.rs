@@ -105,6 +105,7 @@ mod tests {
                 planned: g(),
             },
             Lapse::Reset { by: by() },
+            Lapse::Handled { by: by() },
             Lapse::ReadOtherwise { by: by() },
             Lapse::Dropped { by: by() },
             Lapse::Landings { times: 5, limit: 5 },
@@ -130,6 +131,7 @@ mod tests {
             Objection::ReadingMissing { turn: Turn::Second },
             Objection::BenchOnly,
             Objection::SamePerson { who: who("AB") },
+            Objection::SetIt { who: who("AB") },
             Objection::OutOfTolerance {
                 reading: by(),
                 deviation: judgements[1],
@@ -148,6 +150,11 @@ mod tests {
             Objection::GaugeFell {
                 gauge: g(),
                 by: by(),
+            },
+            Objection::GaugeFoundOff {
+                gauge: g(),
+                by: by(),
+                off_mm: mm("-0.1"),
             },
         ];
         let merges = [

@@ -57,6 +57,7 @@ fn all_read(case: &ValidCase, sheet: &Worksheet) -> Merged {
             stage: Stage::Bench,
             turn: Turn::First,
             purpose: Purpose::Patient,
+            entered_by: None,
         });
         let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
         log.append(at, Who::new("OW").unwrap(), reading).unwrap();

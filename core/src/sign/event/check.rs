@@ -83,6 +83,10 @@ impl EventKind {
                 words("gauge", &reading.gauge, Self::NAME)?;
                 length("value_mm", reading.value_mm)
             }
+            Self::Handled { item, .. } => item.check(),
+            Self::Opened { thing } => words("entry", &thing.entry, Self::NAME),
+            Self::Beside { what, .. } => words("what", what, Self::TEXT),
+            Self::PassBegun { .. } | Self::PassEnded { .. } => Ok(()),
             Self::Reset { drill, .. } | Self::Landed { drill, .. } => {
                 words("drill", &drill.drill, Self::NAME)
             }

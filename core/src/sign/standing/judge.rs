@@ -143,7 +143,7 @@ fn is_on(figure: Length, graduation: Length) -> bool {
 }
 
 /// The significant digits: 24.3, 2.43 and 243 have the same.
-fn digits(length: Length) -> i64 {
+pub(super) fn digits(length: Length) -> i64 {
     let mut um = length.um();
     while um != 0 && um % 10 == 0 {
         um /= 10;

@@ -47,6 +47,7 @@ fn read(item: ItemKey, purpose: Purpose) -> EventKind {
         stage: Stage::Bench,
         turn: Turn::First,
         purpose,
+        entered_by: None,
     })
 }
 
