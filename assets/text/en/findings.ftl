@@ -31,6 +31,8 @@ severity-meaning-clear = The limit holds for the figures entered. Their accuracy
 state-limit = { $value }, limit { $limit }
 state-at-most = { $value } at most, limit { $limit }: only partly known, and the rest can only reduce it
 state-at-least-overlap = { $value } at least, limit { $limit }: only partly known, and the rest can only add to it
+# After a move, what that cannot take
+state-at-least = { $value } at least after a move, limit { $limit }
 state-no-limit = { $value }
 state-arch-model = from the arch model { $value }, limit { $limit }
 state-arch-model-only = from the arch model { $value }, limit { $limit }: measure it
@@ -447,11 +449,24 @@ supply-other = Enter it in the case file: “{ $path }”.
 
 missing-here-structure = not entered
 missing-here-distance = neither measured nor given by the arch model
-stale-here = measured before the site was moved or its implant changed
 
 ## Why something is unknown: other reasons
 
-reason-stale = { $what }: measured before the site was moved or its implant changed
+reason-stale = { $what }: { $since }
+stale-since-moved = measured before { $whose ->
+        [own] the site
+       *[other] { $site }
+    } was moved or tilted
+stale-since-depth = measured before { $whose ->
+        [own] the platform
+       *[other] the platform of { $site }
+    } was set to another depth
+stale-since-implant = measured before { $whose ->
+        [own] the implant
+       *[other] the implant of { $site }
+    } was replaced by a longer or shorter one
+stale-since-sleeve = measured before the sleeve was set to another distance
+stale-since-unrecorded = measured without a record of how { $site } was placed then
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
 stale-tissue_thickness_mm = thickness of the soft tissue

@@ -125,7 +125,10 @@ pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail)
 fn reason(reason: &Reason) -> String {
     match reason {
         Reason::Missing(path) => format!("missing {path}"),
-        Reason::Stale(path) => format!("measured before the site was changed {path}"),
+        Reason::Stale(path, since) => {
+            let (site, change) = (&since.site, since.change.key());
+            format!("measured before the site was changed {path} ({change} {site})")
+        }
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
         Reason::AgainstModel { measured, model } => {
             format!("measured {measured} against_arch_model {model}")

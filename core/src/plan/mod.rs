@@ -28,7 +28,7 @@ pub use depth::final_depth::FinalDepth;
 pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
-pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+pub use figure::{Basis, Change, Figure, Known, Origin, Quantity, Reason, Sign, Since, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
 pub use finding::{

@@ -50,6 +50,7 @@ keyed! {
         StopBody = "term-stop-body",
         StopOrHeadRadius = "term-stop-or-head-radius",
         StructureHeight = "term-structure-height",
+        TakenByMove = "term-taken-by-move",
         Tilt = "term-tilt",
         TissueThickness = "term-tissue-thickness",
     }

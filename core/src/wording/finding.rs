@@ -222,6 +222,7 @@ impl Formatter<'_> {
         let reasons = figure.map_or(&[][..], |figure| figure.value.reasons());
         let id = match finding.basis {
             Basis::ArchModel => "state-arch-model",
+            _ if finding.is_at_least() => "state-at-least",
             _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => {
                 let overlaps = finding
                     .length_value()

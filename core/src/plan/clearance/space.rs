@@ -77,9 +77,9 @@ pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) 
     }
 }
 
-/// The angle between a site's axis and the vertical, in radians.
-pub(super) fn tilt_of(site: &Site) -> Option<f64> {
-    match site.placement {
+/// The angle between the axis of a placement and the vertical, in radians.
+pub(super) fn tilt_of(placement: &Placement) -> Option<f64> {
+    match *placement {
         Placement::OnArch {
             apex_to_distal_deg,
             apex_to_buccal_deg,

@@ -115,16 +115,18 @@ fn below(
         Some(height),
         Basis::Measured,
     )];
+    // As the site stood when this was measured: what it moved since is taken off at the end.
+    let then = cut.site.as_placed(structure.measured_at.placement);
     let crest = match from {
         HeightDatum::Platform => Known::Is(Length::ZERO),
         HeightDatum::Crest => {
-            terms.push(cut.site.crest().minus());
-            cut.site.highest_crest()
+            terms.push(then.crest().minus());
+            then.highest_crest()
         }
     };
     let deepest = cut.deepest();
     terms.extend(deepest_terms(cut, &deepest.clone().known()));
-    let tilt = tilt_of(cut.site.site).filter(|tilt| *tilt > 0.0);
+    let tilt = tilt_of(&structure.measured_at.placement).filter(|tilt| *tilt > 0.0);
     if let Some(tilt) = tilt {
         terms.push(Term {
             name: TermName::Tilt,
@@ -154,12 +156,27 @@ fn below(
             }),
         ),
     };
-    let value = if stale_structure(&cut.site, structure) {
-        Known::Unknown(vec![Reason::Stale(path.clone())])
-    } else {
-        value
-    };
+    let deepest = cut.deepest().known().get().unwrap_or_default();
+    let value = since_moved(cut, structure, deepest, value, &mut terms);
     Figure::of_length(id, rule, value, terms)
+}
+
+/// What is left since the structure was measured, of a body that ends at a depth.
+fn since_moved(
+    cut: &SiteCuts<'_>,
+    structure: &Structure,
+    depth: Length,
+    left: Known<Length>,
+    terms: &mut Vec<Term>,
+) -> Known<Length> {
+    let Some(stale) = stale_structure(&cut.site, structure) else {
+        return left;
+    };
+    let at = cut.site.at(SitePlace::Structure(structure.kind));
+    let limit = cut.limit(structure.kind.limit());
+    let (left, taken) = stale.leaves(at, &left, &[cut.reach(depth)], limit);
+    terms.extend(taken);
+    left
 }
 
 /// Terms of the deepest end, that of the implant or a cut, so that the margin can be followed.
@@ -263,9 +280,13 @@ fn beside(
             None => left.lacking(&[Reason::Missing(path)]),
         };
     }
-    let mut value = cut.as_deep_as(&structure.measured_at, left.margin());
-    if stale_structure(&cut.site, structure) {
-        value = Known::Unknown(vec![Reason::Stale(path.clone())]);
-    }
+    let left = cut.as_deep_as(&structure.measured_at, left.margin());
+    let value = since_moved(
+        cut,
+        structure,
+        structure.measured_at.depth(),
+        left,
+        &mut terms,
+    );
     Figure::of_length(id, FigureRule::StructureBeside, value, terms)
 }

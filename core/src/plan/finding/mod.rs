@@ -267,6 +267,14 @@ impl Finding {
         self.value.get().and_then(Quantity::length)
     }
 
+    /// True if its value is the least that it can be: of what was measured before a move, what the
+    /// move cannot take.
+    #[must_use]
+    pub fn is_at_least(&self) -> bool {
+        let figure = self.figure.as_ref();
+        self.verdict == Verdict::Clear && figure.is_some_and(|f| f.taken_by_moves().is_some())
+    }
+
     /// The length that it shows: its value, or the most that an unknown can leave; nothing where
     /// there is none.
     #[must_use]

@@ -553,7 +553,7 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     // Measured before the site was moved: measured again or confirmed, and nobody's to accept.
     let mut moved = case();
     if let Placement::OnArch { along_mm, .. } = &mut moved.sites[0].placement {
-        *along_mm += mm("0.1");
+        *along_mm += mm("1.1");
     }
     for rule in [Rule::DeepStructure, Rule::NeighbourRoot, Rule::Wall] {
         let stale = accepted(moved.clone(), rule, REASON, "N. Quill");

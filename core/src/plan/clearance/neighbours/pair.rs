@@ -70,17 +70,19 @@ pub(super) fn pair_findings(
             .iter()
             .flat_map(|(_, _, list)| list.iter().map(|distance| distance.at))
             .collect();
+        let given = a.cut.limit(limit);
         let margin = found
             .into_iter()
-            .map(|(from, to, list)| least_measured(from, &list, &path, Some(to), part.extent(&at)))
+            .map(|(from, to, list)| {
+                least_measured(from, &list, &path, Some(to), part.extent(&at), given)
+            })
             .reduce(LeastMargin::and)
             .map(|least| least.figure(&path, id.clone()));
         let model = || pair_from_axes(a, b, part, id.clone());
-        let given = a.cut.site.case.limits.get(limit);
         let margin = match margin {
             None => model(),
             Some(margin) if measured_axes(a, b).is_some() => beside_axes(margin, model()),
-            Some(margin) => beside_model(margin, model, given.map(|l| l.limit_mm), &[a, b]),
+            Some(margin) => beside_model(margin, model, given, &[a, b]),
         };
         let finding = judged(finding(rule), &a.cut.site, limit, margin);
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
@@ -200,7 +202,7 @@ fn convergence(a: &PlacedSite<'_>, b: &PlacedSite<'_>, finding: Finding) -> Find
     };
     let angle = Angle::ceil_radians(space::angle_between(&axis_a, &axis_b));
     // Only upright axes and measured ones do not ask the arch model which way mesial is.
-    let upright = |one: &PlacedSite<'_>| space::tilt_of(one.cut.site.site) == Some(0.0);
+    let upright = |one: &PlacedSite<'_>| space::tilt_of(&one.cut.site.site.placement) == Some(0.0);
     let of_model = [(a, axis_a), (b, axis_b)]
         .iter()
         .any(|(one, axis)| !axis.measured && !upright(one));
