@@ -450,6 +450,10 @@ supply-other = Enter it in the case file: “{ $path }”.
 missing-here-structure = not entered
 missing-here-distance = neither measured nor given by the arch model
 
+## One cause on which several findings hang
+
+cause-told = { $why }: { $findings } findings unknown for this
+
 ## Why something is unknown: other reasons
 
 reason-stale = { $what }: { $since }

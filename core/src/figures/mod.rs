@@ -11,7 +11,7 @@ mod sites;
 mod tray;
 
 pub use explain::{Explained, ExplainedTerm};
-pub use findings::{DecisionFigures, FindingFigures, LoosenedFigures};
+pub use findings::{CauseFigures, DecisionFigures, FindingFigures, LoosenedFigures};
 pub use pins::PinFigures;
 pub use run::{BestFigures, RunOrderFigures, RunStepFigures, WithoutFigures};
 pub use sites::{
@@ -60,6 +60,8 @@ pub struct Figures {
     pub pins: Vec<PinFigures>,
     /// All findings, worst first.
     pub findings: Vec<FindingFigures>,
+    /// The causes on which several unknown findings hang.
+    pub causes: Vec<CauseFigures>,
     /// The operations in order.
     pub order: Vec<UseFigures>,
     /// The things that go on the tray, in the order of loading.
@@ -111,6 +113,7 @@ pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail)
             .iter()
             .map(|finding| findings::finding(formatter, finding, detail))
             .collect(),
+        causes: findings::causes(formatter, worksheet),
         order: worksheet.order.iter().map(tray::use_of).collect(),
         loading: tray::loading(&worksheet.loading),
         resets: worksheet.resets.iter().map(tray::reset).collect(),

@@ -135,7 +135,7 @@ impl Formatter<'_> {
 
     /// That a value was measured before a change, which is named with its site where that is another
     /// than the one that it was measured at.
-    fn stale_since(&self, since: &Since, at: &Place) -> String {
+    pub(super) fn stale_since(&self, since: &Since, at: &Place) -> String {
         let whose = if at.site() == Some(&since.site) {
             "own"
         } else {

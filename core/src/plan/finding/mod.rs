@@ -1,9 +1,11 @@
 //! Findings: what was checked and what came of it.
 
 pub(super) mod argument;
+mod cause;
 mod decision;
 mod digest;
 
+pub use cause::{Cause, Told, by_cause};
 pub(super) use decision::attach_decisions;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
 
