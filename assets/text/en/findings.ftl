@@ -33,6 +33,10 @@ state-at-most = { $value } at most, limit { $limit }: only partly known, and the
 state-at-least-overlap = { $value } at least, limit { $limit }: only partly known, and the rest can only add to it
 # After a move, what that cannot take
 state-at-least = { $value } at least after a move, limit { $limit }
+# Without a gauge, by the deepest that any could let the drills cut
+state-at-least-gauge = { $value } at least with any gauge, limit { $limit }
+# The most that an angle can be, whichever way the arch turns
+state-at-most-angle = { $value } at most, limit { $limit }
 state-no-limit = { $value }
 state-arch-model = from the arch model { $value }, limit { $limit }
 state-arch-model-only = from the arch model { $value }, limit { $limit }: measure it
@@ -207,7 +211,7 @@ finding-ends-short = { $sign ->
 remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another sleeve offset. Never force the implant into bone that was not drilled.
 finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } short of the apex
 remedy-full-diameter-above-apex = No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
-finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, { $value } together
+finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex
 remedy-both-deepen = Check in the manufacturer's instructions that both are intended.
 
 ## Turning the implant in

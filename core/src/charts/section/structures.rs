@@ -128,6 +128,14 @@ fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>)
                         cos,
                     }
                 }
+                // Taken for level at a small tilt, where its margin is known.
+                (Direction::AlongAxis, Some(tilt)) if finding.length_value().is_some() => {
+                    NearSurface {
+                        on_axis: datum - height_mm.mm(),
+                        slope: libm::tan(tilt.radians),
+                        cos: 1.0,
+                    }
+                }
                 _ => NearSurface {
                     on_axis: datum - height_mm.mm(),
                     slope: 0.0,

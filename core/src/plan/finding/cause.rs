@@ -113,7 +113,7 @@ mod tests {
     fn one_cause_is_told_once_and_nothing_is_lost() {
         let (gauge, head, tray) = (Place::Gauge, Place::Head, Place::Tray);
         let list = [
-            unknown(Place::Sites, &[gauge.clone()]),
+            unknown(Place::Sites, std::slice::from_ref(&gauge)),
             unknown(Place::Pins, &[head.clone(), gauge.clone()]),
             unknown(Place::Arch, &[tray]),
             unknown(gauge.clone(), &[]),

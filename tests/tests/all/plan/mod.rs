@@ -38,3 +38,4 @@ mod support;
 mod terms;
 mod verdicts;
 mod walls;
+mod without_gauge;

@@ -391,7 +391,7 @@ fn an_acceptance_lapses_with_whatever_was_shown() {
 #[test]
 fn what_a_tilted_height_leaves_is_accepted_with_its_figure() {
     let along = |height: &str, case: &mut Case| {
-        super::deep_structure::tilt(case, "10", "0");
+        super::deep_structure::tilt(case, "11", "0");
         case.sites[0].structures[0].extent = StructureExtent::Below {
             height_mm: mm(height),
             from: HeightDatum::Platform,
