@@ -11,6 +11,7 @@
 mod accepted;
 mod approval;
 mod at_the_tray;
+mod cause;
 mod caution;
 mod fault;
 mod figure;
@@ -41,6 +42,7 @@ mod tests;
 
 pub use crate::number::{degrees, mm, seconds, typed};
 pub(crate) use at_the_tray::shorter_implants;
+pub use cause::CauseText;
 pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
 pub use figure::TermText;
