@@ -31,6 +31,12 @@ severity-meaning-clear = The limit holds for the figures entered. Their accuracy
 state-limit = { $value }, limit { $limit }
 state-at-most = { $value } at most, limit { $limit }: only partly known, and the rest can only reduce it
 state-at-least-overlap = { $value } at least, limit { $limit }: only partly known, and the rest can only add to it
+# After a move, what that cannot take
+state-at-least = { $value } at least after a move, limit { $limit }
+# Without a gauge, by the deepest that any could let the drills cut
+state-at-least-gauge = { $value } at least with any gauge, limit { $limit }
+# The most that an angle can be, whichever way the arch turns
+state-at-most-angle = { $value } at most, limit { $limit }
 state-no-limit = { $value }
 state-arch-model = from the arch model { $value }, limit { $limit }
 state-arch-model-only = from the arch model { $value }, limit { $limit }: measure it
@@ -132,7 +138,7 @@ finding-setting-unknown = { $drill }, setting: { $state }
 finding-gauge-face-unknown = { $drill }: unknown whether { $gauge } reads the stop's lower or upper face, so there is no gauge figure
 remedy-gauge-face-unknown = Find out from the gauge's manufacturer or with the check piece, and enter it in the kit.
 finding-fixed-stop-off-gauge = { $drill }: the length given by { $stop } cannot be read on the gauge: { $state }
-remedy-fixed-stop-off-gauge = Measure from tip to landing face with callipers, or choose a gauge that shows it; otherwise accept it with a reason.
+remedy-unknown-fixed-stop-off-gauge = Measure from tip to landing face with callipers, or choose a gauge that shows it; otherwise accept it with a reason.
 finding-clamp-unknown = { $drill }: unknown where on the shank a stop may be clamped
 remedy-clamp-unknown = Enter the clamping length in the kit, or use a drill made for a stop.
 finding-off-clamping-length = { $drill }: { $stop } would end { $value } from the tip, the clamping length runs from { $from } to { $to }
@@ -205,7 +211,7 @@ finding-ends-short = { $sign ->
 remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another sleeve offset. Never force the implant into bone that was not drilled.
 finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } short of the apex
 remedy-full-diameter-above-apex = No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
-finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, { $value } together
+finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex
 remedy-both-deepen = Check in the manufacturer's instructions that both are intended.
 
 ## Turning the implant in
@@ -263,11 +269,11 @@ remedy-deep-structure = Choose a shorter implant, a shallower platform or anothe
 finding-wall = { $side } wall { $height }: { $state }
 remedy-wall = Move or tilt the site, choose a narrower implant, or plan a graft; otherwise accept it with a reason.
 finding-wall-not-measured = { $side } wall: unknown, not measured
-remedy-wall-not-measured = Measure from the site's axis to the outer surface of the wall and enter it.
+remedy-unknown-wall-not-measured = Measure from the site's axis to the outer surface of the wall and enter it.
 finding-oral-profile-not-measured = { $side } wall below the crest: unknown, measured at the crest only
-remedy-oral-profile-not-measured = Measure it at mid-length and at the apex too: the bone may be undercut there, and vessels run close by.
+remedy-unknown-oral-profile-not-measured = Measure it at mid-length and at the apex too: the bone may be undercut there, and vessels run close by.
 finding-neighbour-not-entered = { $position }: unknown, tooth status not entered
-remedy-neighbour-not-entered = Enter whether the tooth is present, missing or to be extracted, and what kind it is.
+remedy-unknown-neighbour-not-entered = Enter whether the tooth is present, missing or to be extracted, and what kind it is.
 finding-tooth-at-site = { $position }: there is a tooth where the implant is planned
 remedy-tooth-at-site = Mark the tooth to be extracted, or correct the site.
 finding-site-away-from-its-tooth = placed at { $position }, not at the site's own tooth
@@ -447,11 +453,28 @@ supply-other = Enter it in the case file: “{ $path }”.
 
 missing-here-structure = not entered
 missing-here-distance = neither measured nor given by the arch model
-stale-here = measured before the site was moved or its implant changed
+
+## One cause on which several findings hang
+
+cause-told = { $why }: { $findings } findings unknown for this
 
 ## Why something is unknown: other reasons
 
-reason-stale = { $what }: measured before the site was moved or its implant changed
+reason-stale = { $what }: { $since }
+stale-since-moved = measured before { $whose ->
+        [own] the site
+       *[other] { $site }
+    } was moved or tilted
+stale-since-depth = measured before { $whose ->
+        [own] the platform
+       *[other] the platform of { $site }
+    } was set to another depth
+stale-since-implant = measured before { $whose ->
+        [own] the implant
+       *[other] the implant of { $site }
+    } was replaced by a longer or shorter one
+stale-since-sleeve = measured before the sleeve was set to another distance
+stale-since-unrecorded = measured without a record of how { $site } was placed then
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
 stale-tissue_thickness_mm = thickness of the soft tissue

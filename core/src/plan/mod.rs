@@ -28,12 +28,12 @@ pub use depth::final_depth::FinalDepth;
 pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
-pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+pub use figure::{Basis, Change, Figure, Known, Origin, Quantity, Reason, Sign, Since, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
 pub use finding::{
-    AppliedDecision, Finding, LapsedDecision, Loosened, Severity, Verdict, WhyLapsed,
-    margin_verdict, may_be_accepted, may_be_intended,
+    AppliedDecision, Cause, Finding, LapsedDecision, Loosened, RoundedTo, Severity, Told, Verdict,
+    WhyLapsed, by_cause, margin_verdict, may_be_accepted, may_be_intended, parse_acceptance,
 };
 pub use fit::insertion::InsertionSheet;
 pub use fit::pins::PinSheet;

@@ -6,7 +6,7 @@ use crate::measure::Length;
 use crate::number::{at_most, at_most_angle, available, degrees, mm};
 use crate::plan::{
     AppliedDecision, Argument, Basis, Finding, Known, LapsedDecision, Loosened, Quantity, Reason,
-    Rule, Severity, Subject, WhyLapsed,
+    RoundedTo, Severity, Subject, WhyLapsed,
 };
 
 /// A finding in words.
@@ -35,9 +35,6 @@ pub struct FindingText {
     /// The surgeon's decision that no longer holds.
     pub lapsed: Option<String>,
 }
-
-/// Findings whose value comes from a drill's point and so from trigonometry.
-const FROM_POINT: &[Rule] = &[Rule::FullDiameterAboveApex, Rule::BothDeepen];
 
 impl Severity {
     /// The text id of its word.
@@ -222,6 +219,13 @@ impl Formatter<'_> {
         let reasons = figure.map_or(&[][..], |figure| figure.value.reasons());
         let id = match finding.basis {
             Basis::ArchModel => "state-arch-model",
+            Basis::Estimated if matches!(finding.value, Known::Is(Quantity::Angle(_))) => {
+                "state-at-most-angle"
+            }
+            _ if finding.is_at_least() => match figure.and_then(|f| f.taken_by_moves()) {
+                Some(_) => "state-at-least",
+                None => "state-at-least-gauge",
+            },
             _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => {
                 let overlaps = finding
                     .length_value()
@@ -291,18 +295,14 @@ impl Formatter<'_> {
     }
 }
 
-/// A length as it is shown: rounded down where it is a margin worked out in space, up where it is
-/// what a cut lacks.
+/// A length as it is shown: rounded down where it is a margin worked out in space, else to its side.
 fn readable(finding: &Finding, length: Length) -> Length {
-    if finding.rule == Rule::EndsShort {
-        // Here more is worse.
-        return at_most(length);
-    }
-    let margin = finding.figure.is_some() && finding.limit.is_some();
-    if margin || FROM_POINT.contains(&finding.rule) {
-        available(length)
-    } else {
-        length
+    let is_margin = finding.figure.is_some() && finding.limit.is_some();
+    match finding.rounded_to {
+        RoundedTo::More => at_most(length),
+        RoundedTo::Less => available(length),
+        RoundedTo::Exact if is_margin => available(length),
+        RoundedTo::Exact => length,
     }
 }
 

@@ -138,7 +138,6 @@ fn doubtful_face(cut: &SiteCuts<'_>, room: &Finding) -> Option<Finding> {
             ..Finding::new(Rule::SleeveFaceDoubtful, place)
         };
         finding
-            .at_site(&site.site.id)
             .verdict(Verdict::Unknown)
             .length(left)
             .limit(MOST_USUAL_ROOM)
@@ -189,7 +188,6 @@ fn crowns_beside(cut: &SiteCuts<'_>) -> impl Iterator<Item = ToothPosition> {
 fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
     let path = cut.site.at(SitePlace::Crown(tooth));
     Finding::new(Rule::CrownNotMeasured, path)
-        .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("position", tooth)
 }
@@ -221,6 +219,13 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         .head
         .as_ref()
         .and_then(|id| site.kit.head(id));
+    let stale = stale_obstacle(site, obstacle);
+    // Up to the obstacle's top, and along it from the rim.
+    let rim = obstacle.rim_above_platform_mm.unwrap_or_default();
+    let reach = rim.abs().max((rim + obstacle.above_rim_mm).abs());
+    let reach = [(reach, obstacle.from_axis_mm)];
+    // A move brings it nearer, and higher.
+    let higher = stale.as_ref().and_then(|stale| stale.takes(&reach));
     let mut taken = Length::ZERO;
     let mut unknown: Vec<Reason> = Vec::new();
     for (step, sheet) in site.steps().zip(cut.steps) {
@@ -231,7 +236,9 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             .sleeve
             .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
         // A guide that was measured to seat lower leaves more of it above the seat.
-        let above_seat = obstacle.above_rim_mm - seat_above_rim + site.receipt_deficit();
+        let above_seat = obstacle.above_rim_mm - seat_above_rim
+            + site.receipt_deficit()
+            + higher.unwrap_or_default();
         if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
             let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
             taken = taken.max(widest.half_ceil());
@@ -254,14 +261,16 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     }
     unknown.sort();
     unknown.dedup();
-    let value = if stale_obstacle(site, obstacle) {
-        Known::Unknown(vec![Reason::Stale(path.clone())])
-    } else if unknown.is_empty() {
+    let left = if unknown.is_empty() {
         Known::Is(obstacle.from_axis_mm - taken)
     } else {
         Known::Unknown(unknown)
     };
-    let terms = vec![
+    let (value, by_move) = match stale {
+        None => (left, None),
+        Some(stale) => stale.leaves(path.clone(), &left, &reach, cut.limit(LimitId::StopRoom)),
+    };
+    let mut terms = vec![
         entered,
         Term {
             name: TermName::StopOrHeadRadius,
@@ -271,6 +280,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             basis: Basis::Measured,
         },
     ];
+    terms.extend(by_move);
     let margin = Figure::of_length(
         path.clone().field("room_mm"),
         FigureRule::StopRoom,
@@ -278,7 +288,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         terms,
     );
     judged(
-        Finding::new(Rule::StopRoom, path).at_site(&site.site.id),
+        Finding::new(Rule::StopRoom, path),
         site,
         LimitId::StopRoom,
         margin,
@@ -317,14 +327,13 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
         terms,
     );
     // All this runs along the axis. Where that is tilted, the seat stands lower than it says.
-    if tilt_of(site.site).is_none_or(|tilt| tilt > 0.0)
+    if tilt_of(&site.site.placement).is_none_or(|tilt| tilt > 0.0)
         && let Some(along) = above.length()
     {
         above.value = Known::Unknown(vec![Reason::AlongTiltedAxis(along)]);
     }
     let clear = above.length().is_some_and(|above| above >= Length::ZERO);
     Finding::new(Rule::CrownsBesideSeat, path)
-        .at_site(&site.site.id)
         .verdict(if clear {
             Verdict::Clear
         } else {

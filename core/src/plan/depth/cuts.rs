@@ -4,6 +4,7 @@ use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::partial::PartlyKnown;
+use crate::plan::depth::stale::Reach;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict, at_most, margin_verdict};
@@ -86,6 +87,19 @@ impl SiteCuts<'_> {
             .map(|radius| radius.max(self.site.implant.largest_diameter_mm.half_ceil()))
     }
 
+    /// The point of the body farthest from the platform, so far along the axis: on the side of what is
+    /// widest.
+    pub(in crate::plan) fn reach(&self, along: Length) -> Reach {
+        let widest = self.widest_radius().known();
+        (along, widest.get().unwrap_or_default())
+    }
+
+    /// A limit of the case.
+    pub(in crate::plan) fn limit(&self, id: LimitId) -> Option<Length> {
+        let limit = self.site.case.limits.get(id)?;
+        Some(limit.limit_mm)
+    }
+
     /// A margin that was measured over the length, or at its end: below what was measured nobody
     /// knows what a deeper cut leaves.
     pub(in crate::plan) fn as_deep_as(
@@ -109,12 +123,7 @@ impl SiteCuts<'_> {
         limit: LimitId,
         margin: Figure,
     ) -> Finding {
-        judged(
-            Finding::new(rule, place).at_site(&self.site.site.id),
-            &self.site,
-            limit,
-            margin,
-        )
+        judged(Finding::new(rule, place), &self.site, limit, margin)
     }
 }
 

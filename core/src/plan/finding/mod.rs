@@ -1,16 +1,20 @@
 //! Findings: what was checked and what came of it.
 
 pub(super) mod argument;
+mod cause;
 mod decision;
 mod digest;
 
+pub use cause::{Cause, Told, by_cause};
 pub(super) use decision::attach_decisions;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
+pub use digest::parse_acceptance;
 
 use crate::case::{DecisionKind, LimitId, Limits, Place, Rule, SitePlace, Subject};
 use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
-use crate::plan::figure::{Basis, Figure, Known, Quantity};
+use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::term_name::TermName;
 use argument::Argument;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -71,6 +75,18 @@ impl Severity {
     }
 }
 
+/// The side to which a length is rounded for reading, where it is worked out finer than anybody
+/// measures: no side on which it would seem safer than it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RoundedTo {
+    /// Each digit is shown.
+    Exact,
+    /// What is there, or is worth knowing as such.
+    Less,
+    /// What a cut lacks.
+    More,
+}
+
 /// A limit of the case that is less strict than the one that the program itself would set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Loosened {
@@ -95,14 +111,17 @@ pub struct Finding {
     pub rule: Rule,
     /// Its place.
     pub place: Place,
-    /// The site, where it belongs to one.
+    /// The site at which it is told: that of its place, the other one in [`Self::seen_from`].
     pub site: Option<SiteId>,
-    /// The step, where it belongs to one.
+    /// The step, where its place is one.
     pub step: Option<StepId>,
     /// Verdict of the value against the limit.
     pub verdict: Verdict,
     /// The value; unknown without a reason where the rule has none.
     pub value: Known<Quantity>,
+    /// The side to which a value that is a length is rounded for reading; a margin, which has a
+    /// figure and a limit, goes to less without it.
+    pub rounded_to: RoundedTo,
     /// The limit.
     pub limit: Option<Quantity>,
     /// The source of the limit.
@@ -124,13 +143,18 @@ pub struct Finding {
 impl Finding {
     /// A finding of this rule at this place, clear and without a value.
     pub(super) fn new(rule: Rule, place: Place) -> Self {
+        let step = match place.site_place() {
+            Some(SitePlace::Step(step)) => Some(step.clone()),
+            _ => None,
+        };
         Self {
             rule,
+            site: place.told_at().cloned(),
+            step,
             place,
-            site: None,
-            step: None,
             verdict: Verdict::Clear,
             value: Known::Unknown(Vec::new()),
+            rounded_to: RoundedTo::Exact,
             limit: None,
             limit_source: None,
             loosened: None,
@@ -145,18 +169,6 @@ impl Finding {
     /// The same with this verdict.
     pub(super) fn verdict(mut self, verdict: Verdict) -> Self {
         self.verdict = verdict;
-        self
-    }
-
-    /// The same about a site.
-    pub(super) fn at_site(mut self, site: &SiteId) -> Self {
-        self.site = Some(site.clone());
-        self
-    }
-
-    /// The same about a step.
-    pub(super) fn at_step(mut self, step: &StepId) -> Self {
-        self.step = Some(step.clone());
         self
     }
 
@@ -177,6 +189,12 @@ impl Finding {
     /// The same with a length as value.
     pub(super) fn length(mut self, value: Length) -> Self {
         self.value = Known::Is(Quantity::Length(value));
+        self
+    }
+
+    /// The same with a value that is rounded to this side for reading.
+    pub(super) fn rounded_to(mut self, side: RoundedTo) -> Self {
+        self.rounded_to = side;
         self
     }
 
@@ -265,6 +283,39 @@ impl Finding {
     #[must_use]
     pub fn length_value(&self) -> Option<Length> {
         self.value.get().and_then(Quantity::length)
+    }
+
+    /// True if its value is the least that it can be: of what was measured before a move, what the
+    /// move cannot take; without a gauge, what the deepest cut leaves that any could give.
+    #[must_use]
+    pub fn is_at_least(&self) -> bool {
+        let figure = self.figure.as_ref();
+        let by_gauge = |figure: &Figure| figure.terms.iter().any(|t| t.name == TermName::Gauge);
+        self.verdict == Verdict::Clear
+            && figure.is_some_and(|f| f.taken_by_moves().is_some() || by_gauge(f))
+    }
+
+    /// It, or where it is unknown for want of a gauge the same by cuts as deep as any gauge could let
+    /// them be, if that is clear.
+    pub(super) fn or_with_any_gauge(self, deepest: Option<&Self>) -> Self {
+        let no_gauge = Reason::Missing(Place::Gauge);
+        let lacks_it = self.verdict == Verdict::Unknown && self.value.reasons().contains(&no_gauge);
+        let Some(deepest) = deepest.filter(|one| lacks_it && one.verdict == Verdict::Clear) else {
+            return self;
+        };
+        let mut by_bound = deepest.clone();
+        if let Some(figure) = &mut by_bound.figure {
+            figure.terms.push(Term {
+                name: TermName::Gauge,
+                sign: Sign::With,
+                from: Origin::Case(Place::Gauge.into()),
+                value: Known::missing(Place::Gauge),
+                basis: Basis::Estimated,
+            });
+            by_bound.basis = by_bound.basis.max(Basis::Estimated);
+            figure.basis = by_bound.basis;
+        }
+        by_bound
     }
 
     /// The length that it shows: its value, or the most that an unknown can leave; nothing where

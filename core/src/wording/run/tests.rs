@@ -6,7 +6,7 @@ use crate::plan::{Operation, OrderBy};
 use crate::run::{
     Adherence, MoveRefused, NoRun, PricedOrder, RunOrder, RunStep, Wish, WishCost, run_problem,
 };
-use crate::wording::tests::sample::{sound, with};
+use crate::wording::tests::sample::{valid, with};
 use crate::wording::{CostWords, Formatter};
 
 const fn cost(resets: u32, time_ds: u64) -> Cost {
@@ -90,7 +90,7 @@ fn an_order_is_never_called_better_than_what_is_proved() {
 /// If only time counts, re-sets of a bound say nothing.
 #[test]
 fn where_only_time_counts_the_verdict_is_in_time() {
-    let mut case = sound(&[]).into_case();
+    let mut case = valid(&[]).into_case();
     case.run.objective = Objective::LeastTime;
     let say = Formatter::english(&case, Notation::Iso);
     let run = order(cost(3, 2_000), cost(3, 2_000), cost(0, 1_500));
@@ -130,7 +130,7 @@ fn a_bound_of_two_parts_is_told_as_two_parts() {
 
 #[test]
 fn what_a_wish_costs_is_told_with_how_sure_that_is() {
-    let mut case = sound(&["two-sites"]).into_case();
+    let mut case = valid(&["two-sites"]).into_case();
     let site = |n: usize, case: &crate::case::Case| case.sites[n].id.clone();
     let before = crate::case::SiteBefore {
         first: site(0, &case),
@@ -208,7 +208,7 @@ fn each_change_before_a_step_says_what_becomes_of_it() {
 
 #[test]
 fn why_there_is_no_order_names_sites_and_instruments_and_no_ids() {
-    let mut case = sound(&["two-sites"]).into_case();
+    let mut case = valid(&["two-sites"]).into_case();
     let ids: Vec<SiteId> = case.sites.iter().map(|site| site.id.clone()).collect();
     for (first, then) in [(0, 1), (1, 0)] {
         case.run.before.push(crate::case::SiteBefore {
@@ -239,7 +239,7 @@ fn why_there_is_no_order_names_sites_and_instruments_and_no_ids() {
 /// A drill that takes two sorts of stops is two tools, neither with a name of its own.
 #[test]
 fn a_drill_without_a_stop_of_one_sort_is_told_by_its_name() {
-    let mut case = sound(&["two-sites"]).into_case();
+    let mut case = valid(&["two-sites"]).into_case();
     let of = |site: &crate::case::Site| {
         site.steps
             .iter()

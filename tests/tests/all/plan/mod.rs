@@ -3,7 +3,9 @@
 mod axes;
 mod bench;
 mod boundaries;
+mod broken;
 mod carrier;
+mod decisions;
 mod deep_structure;
 mod depth;
 mod documents;
@@ -38,3 +40,4 @@ mod support;
 mod terms;
 mod verdicts;
 mod walls;
+mod without_gauge;

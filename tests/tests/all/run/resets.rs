@@ -133,7 +133,7 @@ prop_compose! {
         by_diameter in any::<bool>(),
         picks in prop::option::of(prop::collection::vec(0..6_usize, 40)),
     ) -> ValidCase {
-        let mut case: Case = demo::sound(name).into_case();
+        let mut case: Case = demo::valid(name).into_case();
         case.setup.use_order = if by_diameter { UseOrder::ByDiameter } else { UseOrder::SiteBySite };
         for (site, further) in case.sites.iter_mut().zip(further) {
             if let Some(distance) = site.platform_to_sleeve.as_mut() {
@@ -290,7 +290,7 @@ fn the_drill_in_the_hand_is_set_anew_where_that_saves_a_mount() {
 }
 
 fn pilots(quantity: u32, wishes: RunWishes) -> (ValidCase, Worksheet) {
-    let mut case: Case = demo::sound("two-molars").into_case();
+    let mut case: Case = demo::valid("two-molars").into_case();
     let drill = DrillId::from("pilot-213");
     let own = case.kit.drills.iter_mut().find(|one| one.id == drill);
     own.unwrap().quantity = quantity;
