@@ -14,7 +14,7 @@ use traywright_core::plan::{Finding, Reason};
 fn about(finding: &Finding) -> &Place {
     let mut reasons = finding.value.reasons().iter();
     let lacks = reasons.find_map(|reason| match reason {
-        Reason::Missing(place) | Reason::Stale(place) => Some(place),
+        Reason::Missing(place) | Reason::Stale(place, _) => Some(place),
         _ => None,
     });
     lacks.unwrap_or(&finding.place)
