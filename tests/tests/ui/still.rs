@@ -2,8 +2,8 @@
 //! beforehand, and a drawing keeps its room.
 
 use crate::hand::{DESK, Hand};
-use egui::Rect;
 use egui::accesskit::Role;
+use egui::{Rect, Vec2};
 use egui_kittest::kittest::Queryable as _;
 use traywright::action::View;
 
@@ -15,9 +15,9 @@ fn rect(hand: &Hand, (role, name): (Role, &str)) -> Rect {
     found.last().unwrap_or_else(|| panic!("{name}")).rect()
 }
 
-/// How far the second is below the first, however the form is scrolled.
-fn below(hand: &Hand, [first, second]: [(Role, &str); 2]) -> f32 {
-    rect(hand, second).top() - rect(hand, first).top()
+/// Where the second is as seen from the first, however the form is scrolled.
+fn below(hand: &Hand, [first, second]: [(Role, &str); 2]) -> Vec2 {
+    rect(hand, second).left_top() - rect(hand, first).left_top()
 }
 
 const LIST: Role = Role::ComboBox;
@@ -76,7 +76,7 @@ fn what_a_choice_asks_for_moves_nothing_below_it() {
         hand.go(*view);
         let both = [(LIST, *list), *watched];
         let before = below(&hand, both);
-        assert!(before > 0.0, "{list}: {before}");
+        assert!(before.y > 0.0, "{list}: {before}");
         for offer in *offers {
             hand.choose(list, offer);
             assert_eq!(below(&hand, both), before, "{list}: {offer}");

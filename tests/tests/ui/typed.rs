@@ -172,8 +172,10 @@ fn an_emptied_limit_leaves_its_row_in_its_columns() {
     let mut hand = Hand::at(egui::vec2(1280.0, 2000.0), 1.0).with_demo("two-molars");
     hand.go(View::Case);
     let places = |hand: &Hand| {
-        ["limit", "floor", "source"]
-            .map(|part| rect(hand, &format!("mandibular canal, {part}")).left())
+        ["limit", "floor", "source"].map(|part| {
+            let left = rect(hand, &format!("mandibular canal, {part}")).left();
+            egui::vec2(left, 0.0)
+        })
     };
     let before = places(&hand);
     field(&hand, "mandibular canal, limit").focus();
