@@ -98,12 +98,35 @@ impl Who {
     }
 
     /// True if two signatures may be one person's: equal once capitals, dots and blanks are left
-    /// out, or one is the initials of the other. `A. B.`, `ab` and `Anna Berg` are not two people
-    /// for certain.
+    /// out, or one is the initials of the other, or has some words of the other as initials. `A. B.`,
+    /// `ab`, `A. Berg` and `Anna Berg` are not two people for certain.
     #[must_use]
     pub fn may_be_same(&self, other: &Self) -> bool {
         let (a, b) = (self.letters(), other.letters());
-        a == b || self.initials() == Some(b) || other.initials() == Some(a)
+        a == b
+            || self.initials() == Some(b)
+            || other.initials() == Some(a)
+            || self.is_abbreviated(other)
+    }
+
+    /// True if both have as many words, several, and each is the other's or its first letter.
+    fn is_abbreviated(&self, other: &Self) -> bool {
+        let (a, b) = (self.words(), other.words());
+        let alike = |(a, b): (&String, &String)| {
+            let first = |short: &String, long: &String| {
+                short.chars().count() == 1 && long.starts_with(short.as_str())
+            };
+            a == b || first(a, b) || first(b, a)
+        };
+        a.len() > 1 && a.len() == b.len() && a.iter().zip(&b).all(alike)
+    }
+
+    fn words(&self) -> Vec<String> {
+        let words = self.0.split(|c: char| !c.is_alphanumeric());
+        let words = words.filter(|word| !word.is_empty());
+        words
+            .map(|word| word.chars().flat_map(char::to_lowercase).nfc().collect())
+            .collect()
     }
 
     fn letters(&self) -> String {
@@ -222,6 +245,8 @@ mod tests {
             ("Ж К", "жк", true),
             ("Anna Berg", "A. B.", true),
             ("Anna Berg", "Arne Berg", false),
+            ("Anna Berg", "A. Berg", true),
+            ("Anna Berg", "A. Borg", false),
             ("Anna", "a", false),
             ("Jo Ann-Lee", "jal", true),
         ] {
