@@ -3,7 +3,7 @@
 ### Arguments that are lengths or angles carry their unit. Every finding also has
 ###   $state    how it stands: "1.9 mm, limit 2.0 mm", or "unknown, …" with what is missing
 ###   $value    its value; $size the same without a sign; $limit its limit
-###   $sign     of the value: positive, negative or none (0 is positive, unknown is none)
+###   $sign     of the value: positive, negative, zero or none (unknown is none)
 
 ## Severity. The word is always shown together with a shape and a colour.
 
@@ -317,6 +317,7 @@ remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
 remedy-crown-not-measured = Measure how high and how near it is, and enter it as that tooth's crown.
 finding-crowns-beside-seat = { $sign ->
+        [zero] neighbouring crowns end level with the seat of the stop
         [positive] neighbouring crowns end { $size } short of the seat of the stop
         [negative] neighbouring crowns may reach { $size } beyond the seat of the stop: unknown whether stop and handpiece pass
        *[none] neighbouring crowns beside the seat of the stop: { $state }
@@ -330,12 +331,14 @@ finding-receipt = { $of ->
         [master_sleeve_bore] bore of the master sleeve
        *[platform_to_sleeve] sleeve offset on the guide
     }: measured { $measured }; { $sign ->
+        [zero] as planned
         [positive] { $size } more than planned, limit { $limit }
         [negative] { $size } less than planned, limit { $limit }
        *[none] { $state }
     }
 remedy-receipt = Do not use the guide until the difference is explained. Measure again; ask whoever made it; enter the true figures and recalculate the settings.
 finding-receipt-seat = seat of the stops as measured: { $sign ->
+        [zero] as planned
         [positive] { $size } farther from the bone than planned, limit { $limit }
        *[negative] { $size } nearer the bone than planned, so every guided cut is { $size } deeper, limit { $limit }
     }

@@ -1,6 +1,6 @@
 //! Rules for a case beyond the schema: ids given once, references that lead somewhere, one jaw.
 
-use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace};
+use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace, StructureKind};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::document::{Checks, Fault, Path, Rule};
 use crate::kit::{DepthRule, check_kit};
@@ -243,6 +243,15 @@ fn measured(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
         .iter()
         .map(|w| format!("{:?} {:?}", w.side, w.at).to_lowercase());
     checks.unique(&at.key("walls"), "at", walls);
+    for (n, structure) in site.structures.iter().enumerate() {
+        if !StructureKind::of_jaw(case.jaw).contains(&structure.kind) {
+            let at = at.key("structures").item(n).key("kind");
+            let fault = Fault::new(at, Rule::StructureOfOtherJaw)
+                .with("structure", structure.kind.key())
+                .with("jaw", case.jaw.to_string());
+            checks.push(fault);
+        }
+    }
     let kinds = site.structures.iter().map(|s| s.kind.key());
     checks.unique(&at.key("structures"), "kind", kinds);
     for (n, distance) in site.distances.iter().enumerate() {
