@@ -155,6 +155,12 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             .key("highest_mm");
         checks.at_least(at, &crest.highest_mm, &crest.lowest_mm, "lowest_mm");
     }
+    let heights = &site.heights;
+    let crest = heights.platform_below_crest;
+    if let (Some(rim), Some(crest)) = (heights.platform_below_socket_rim_mm, crest) {
+        let at = at.key("heights").key("platform_below_socket_rim_mm");
+        checks.at_most(at, &rim, &crest.lowest_mm, "lowest_mm");
+    }
     depths(case, site, at, checks);
     check_placement(case.jaw, site.placement, &at.key("placement"), checks);
     if let Some(then) = site.heights.measured_at {

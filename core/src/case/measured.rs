@@ -148,7 +148,11 @@ impl StructureKind {
     #[must_use]
     pub const fn of_jaw(jaw: Jaw) -> &'static [Self] {
         match jaw {
-            Jaw::Lower => &[Self::MandibularCanal, Self::MentalForamen, Self::IncisiveCanal],
+            Jaw::Lower => &[
+                Self::MandibularCanal,
+                Self::MentalForamen,
+                Self::IncisiveCanal,
+            ],
             Jaw::Upper => &[
                 Self::SinusFloor,
                 Self::SinusAnteriorWall,

@@ -262,7 +262,11 @@ mod tests {
             ("x x x x", "RT", false),
             ("unavoidable", "RT", false),
             ("accepted . - !", "RT", false),
-            ("\u{3164}\u{3164}\u{3164}\u{3164}\u{3164} \u{3164}\u{3164}\u{3164}\u{3164}\u{3164}", "RT", false),
+            (
+                "\u{3164}\u{3164}\u{3164}\u{3164}\u{3164} \u{3164}\u{3164}\u{3164}\u{3164}\u{3164}",
+                "RT",
+                false,
+            ),
             ("seen on CT", "RT", false),
             ("seen on CT 12", "RT", true),
             (" short implant refused ", "RT", true),

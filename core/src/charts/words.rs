@@ -110,6 +110,7 @@ const fn missing_at_site(place: &SitePlace) -> &'static str {
     match place {
         SitePlace::PlatformToSleeve => "chart-missing-distance",
         SitePlace::Height(SiteHeight::PlatformBelowCrest) => "chart-missing-crest",
+        SitePlace::Height(SiteHeight::SocketRim) => "chart-missing-socket-rim",
         SitePlace::AnteriorLoop(_) => "chart-missing-loop",
         SitePlace::Steps => "chart-missing-steps",
         SitePlace::Whole

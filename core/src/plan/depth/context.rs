@@ -1,7 +1,7 @@
 //! A site with everything that it refers to, looked up once.
 
 use crate::case::{
-    Case, Field, GuidedExtent, Place, Site, SiteHeight, SitePlace, SleeveFace, Step,
+    Case, Field, GuidedExtent, Place, Site, SiteHeight, SitePlace, SiteState, SleeveFace, Step,
 };
 use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
@@ -203,11 +203,26 @@ impl<'a> SiteContext<'a> {
         self.height_term(TermName::CrestAbovePlatform, CREST, highest)
     }
 
-    /// The most apical crest above the platform, as a term.
-    pub(super) fn lowest_crest_term(self) -> Term {
-        let crest = self.site.heights.platform_below_crest;
-        let lowest = crest.map(|crest| crest.lowest_mm);
-        self.height_term(TermName::LowestCrestAbovePlatform, CREST, lowest)
+    /// What freehand depth counts from, above the platform, as a term: the most apical crest, or in a
+    /// fresh socket its rim.
+    pub(super) fn freehand_datum_term(self) -> Term {
+        let (name, field, height) = self.freehand_height();
+        self.height_term(name, field, height)
+    }
+
+    fn freehand_height(self) -> (TermName, SiteHeight, Option<Length>) {
+        let heights = self.site.heights;
+        if self.is_fresh_socket() {
+            let rim = heights.platform_below_socket_rim_mm;
+            return (TermName::SocketRimAbovePlatform, SiteHeight::SocketRim, rim);
+        }
+        let lowest = heights.platform_below_crest.map(|crest| crest.lowest_mm);
+        (TermName::LowestCrestAbovePlatform, CREST, lowest)
+    }
+
+    /// True where a tooth comes out right before: within its socket there is no crest.
+    pub(in crate::plan) const fn is_fresh_socket(self) -> bool {
+        matches!(self.site.state, SiteState::FreshSocket { .. })
     }
 
     /// The most coronal crest above the platform.
@@ -216,10 +231,10 @@ impl<'a> SiteContext<'a> {
         self.height(CREST, crest.map(|crest| crest.highest_mm))
     }
 
-    /// The most apical crest above the platform.
-    pub(in crate::plan) fn lowest_crest(self) -> Known<Length> {
-        let crest = self.site.heights.platform_below_crest;
-        self.height(CREST, crest.map(|crest| crest.lowest_mm))
+    /// What freehand depth counts from, above the platform.
+    pub(in crate::plan) fn freehand_datum(self) -> Known<Length> {
+        let (_, field, height) = self.freehand_height();
+        self.height(field, height)
     }
 }
 
