@@ -14,6 +14,7 @@ chart-judged-unknown = { $verdict }, unknown: { $reason }
 
 chart-reason-none = no figure
 chart-reason-stale = measured before the site was changed
+chart-reason-before-graft = measured before the graft
 chart-reason-arch-model = known from the arch model only
 chart-reason-at-most = only partly known
 chart-reason-against-model = the measurement and the arch model contradict each other

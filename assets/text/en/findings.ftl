@@ -308,6 +308,14 @@ remedy-tissue-room = { $sign ->
     }
 finding-platform-above-crest = platform { $value } above the whole crest: unknown whether that is intended, beyond { $limit } it is unusual
 remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
+finding-scan-before-graft = { $scan ->
+        [none] grafted on { $graft }, date of the scan not entered: unknown whether it shows the bone as it is now
+       *[other] grafted on { $graft }, scanned on { $scan }: unknown how the bone is now, what was measured may be from before the graft
+    }
+remedy-scan-before-graft = { $scan ->
+        [none] Enter the date of the scan.
+       *[other] Scan again after the graft and measure on that scan, or correct the dates.
+    }
 finding-sleeve-face-doubtful = sleeve offset { $entered } to the apical face: unknown whether it was measured to the coronal rim, since { $value } is left under the sleeve and up to { $limit } is usual
 remedy-sleeve-face-doubtful = Check in the guide's plan to which face it was measured. If to the coronal rim, every guided drill now goes { $height } too deep: enter that face.
 finding-drill-sleeve-room = { $sleeve } reaches out of the master sleeve towards the bone, room left under it: { $state }
@@ -456,6 +464,8 @@ stale-here = measured before the site was moved or its implant changed
 
 ## Why something is unknown: other reasons
 
+reason-before-graft = { $what }: measured on a scan from before the graft
+supply-before-graft = Scan again after the graft and measure on that scan.
 reason-stale = { $what }: measured before the site was moved or its implant changed
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest

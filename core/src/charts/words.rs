@@ -63,6 +63,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         None => "chart-reason-none",
         Some(Reason::Missing(place)) => missing_id(place),
         Some(Reason::Stale(_)) => "chart-reason-stale",
+        Some(Reason::BeforeGraft(_)) => "chart-reason-before-graft",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
         Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",
         Some(Reason::MeasuredLessDeep(_)) => "chart-reason-less-deep",

@@ -126,6 +126,7 @@ fn reason(reason: &Reason) -> String {
     match reason {
         Reason::Missing(path) => format!("missing {path}"),
         Reason::Stale(path) => format!("measured before the site was changed {path}"),
+        Reason::BeforeGraft(path) => format!("measured before the graft {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
         Reason::AgainstModel { measured, model } => {
             format!("measured {measured} against_arch_model {model}")

@@ -22,6 +22,8 @@ pub enum Reason {
     Missing(Place),
     /// Something was measured before the site was changed: its place.
     Stale(Place),
+    /// Measured on a scan that is older than the graft at the site: its place.
+    BeforeGraft(Place),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
     /// The measured distance leaves this much, and the schematic arch model so much less that one
@@ -69,6 +71,7 @@ impl Reason {
             | Self::AlongTiltedAxis(left) => Some(*left),
             Self::Missing(_)
             | Self::Stale(_)
+            | Self::BeforeGraft(_)
             | Self::AgainstModel { .. }
             | Self::ArchAngleOnly(_)
             | Self::OutsideGauge(_)

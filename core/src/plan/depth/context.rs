@@ -7,6 +7,7 @@ use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleev
 use crate::measure::Length;
 use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::term_name::TermName;
+use jiff::civil::Date;
 
 /// The guidance of a step's drill.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -165,7 +166,18 @@ impl<'a> SiteContext<'a> {
         )
     }
 
-    /// A height measured at the site, unknown once the site was moved or tilted.
+    /// The dates of graft and scan where the scan is not of after the graft; of one day, nobody knows
+    /// which came first. Nothing where either is not entered.
+    pub(in crate::plan) fn graft_after_scan(self) -> Option<(Date, Date)> {
+        let SiteState::Grafted { on } = self.site.state else {
+            return None;
+        };
+        let scan = self.case.guide.scan_date?;
+        (on >= scan).then_some((on, scan))
+    }
+
+    /// A height measured at the site, unknown once the site was moved or tilted, or grafted since the
+    /// scan.
     pub(in crate::plan) fn height(
         self,
         field: SiteHeight,
@@ -175,6 +187,9 @@ impl<'a> SiteContext<'a> {
         match (measured, self.site.heights.measured_at) {
             (None, _) => Known::missing(place),
             (Some(_), None) => Known::missing(self.at(SitePlace::Height(SiteHeight::MeasuredAt))),
+            (Some(_), Some(_)) if self.graft_after_scan().is_some() => {
+                Known::Unknown(vec![Reason::BeforeGraft(place)])
+            }
             (Some(height), Some(then)) if then == self.site.placement => Known::Is(height),
             (Some(_), Some(_)) => Known::Unknown(vec![Reason::Stale(place)]),
         }

@@ -1,6 +1,7 @@
 //! Without the guide the crest is the seat, and guided settings are void.
 
 use super::sample::{all, mm, one, shown, step_of, worked};
+use jiff::civil::Date;
 use traywright_core::case::{Case, GuidedExtent, SiteState};
 use traywright_core::kit::DepthRule;
 use traywright_core::plan::{
@@ -119,6 +120,30 @@ fn in_a_fresh_socket_freehand_depth_counts_from_its_rim_alone() {
         (shown(&depth.below_apical), &depth.below_coronal),
         ("0.3".into(), &None)
     );
+}
+
+/// Grafted on the day of the scan or after it, the crest is not that of the scan: neither freehand
+/// depth nor room under the sleeve is known. Scanned the day after, both are.
+#[test]
+fn a_crest_measured_before_the_graft_is_unknown() {
+    let scanned = |day: i8| {
+        worked(|case| {
+            pilot_only(case);
+            let on = Date::constant(2026, 5, 2);
+            case.sites[0].state = SiteState::Grafted { on };
+            case.guide.scan_date = Some(Date::constant(2026, 5, day));
+        })
+    };
+    for day in [1, 2] {
+        let sheet = scanned(day);
+        let set = step_of(&sheet, 1).set.value.clone();
+        assert!(matches!(set.reasons(), [Reason::BeforeGraft(_)]), "{set:?}");
+        assert_eq!(one(&sheet, "tissue-room").verdict, Verdict::Unknown);
+        assert_eq!(one(&sheet, "scan-before-graft").verdict, Verdict::Unknown);
+    }
+    let after = scanned(3);
+    assert_eq!(shown(&step_of(&after, 1).set), "10.6");
+    assert!(all(&after, "scan-before-graft").is_empty());
 }
 
 /// A stop set for the guide, 20.7, and used on the bare crest, at its lowest 0.6 above the platform,
