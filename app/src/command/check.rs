@@ -4,7 +4,7 @@ use super::open::{Opened, open};
 use super::{Outcome, Ran};
 use std::io::Write;
 use std::path::Path;
-use traywright_core::plan::{Finding, Severity};
+use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause};
 use traywright_core::wording::Formatter;
 
 pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
@@ -16,8 +16,18 @@ pub(super) fn check(file: &Path, out: &mut dyn Write) -> Ran {
 pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
     let formatter = opened.formatter();
     let texts = formatter.texts;
-    for finding in &opened.worksheet.findings {
-        one(&formatter, finding, out)?;
+    let all: Vec<&Finding> = opened.worksheet.findings.iter().collect();
+    let mut causes = 0;
+    let mut on_causes = 0;
+    for told in by_cause(all, |finding| finding) {
+        match told {
+            Told::One(finding) => one(&formatter, finding, out)?,
+            Told::Cause(cause, findings) => {
+                causes += 1;
+                on_causes += findings.len();
+                together(&formatter, &cause, &findings, out)?;
+            }
+        }
     }
     let list = formatter.not_assessed().join("; ");
     writeln!(out)?;
@@ -34,9 +44,35 @@ pub(super) fn findings(opened: &Opened, out: &mut dyn Write) -> Ran {
         writeln!(out, "{}", texts.get("cli-nothing-open", &[]))?;
         return Ok(Outcome::Done);
     }
-    let counts = [("short", short), ("unknown", unknown)];
-    writeln!(out, "{}", texts.counted("cli-open", &counts, &[]))?;
+    let lines = unknown - on_causes + causes;
+    let counts = [("short", short), ("unknown", unknown), ("lines", lines)];
+    let said = if causes == 0 {
+        texts.counted("cli-open", &counts[..2], &[])
+    } else {
+        texts.counted("cli-open-causes", &counts, &[])
+    };
+    writeln!(out, "{said}")?;
     Ok(Outcome::Open)
+}
+
+/// A cause, what to do, and each finding that hangs on it.
+fn together(
+    formatter: &Formatter<'_>,
+    cause: &Cause,
+    findings: &[&Finding],
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
+    let said = formatter.cause(cause, findings.len());
+    let word = formatter.severity(Severity::Unknown);
+    writeln!(out, "{word:<9} {}", said.headline)?;
+    writeln!(out, "          {}", said.remedy)?;
+    for finding in findings {
+        let said = formatter.finding(finding);
+        let line = formatter.line(&said);
+        let said: Vec<String> = [Some(line), said.lapsed].into_iter().flatten().collect();
+        writeln!(out, "            {}", said.join("; "))?;
+    }
+    Ok(())
 }
 
 /// One finding: a clear one in a line, any other with how it came about and what to do.

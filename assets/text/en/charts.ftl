@@ -6,6 +6,7 @@ chart-structure-beside = { $structure }, beside
 # verdict is one of the words above; value and limit are millimetres without unit. U+00A0 keeps a
 # figure on the line of its word
 chart-margin = { $verdict }:{ "\u00A0" }{ $value }, limit{ "\u00A0" }{ $limit }
+chart-margin-at-least = { $verdict }:{ "\u00A0" }{ $value } at least, limit{ "\u00A0" }{ $limit }
 chart-unknown-because = unknown: { $reason }
 # verdict is accepted or intended: the surgeon's word on something that is not known
 chart-judged-unknown = { $verdict }, unknown: { $reason }

@@ -42,6 +42,10 @@ cli-findings = Findings, worst first
 cli-not-assessed = Not assessed by this version: { $list }
 cli-nothing-open = Of what was assessed, nothing is short or unknown
 cli-open = { $short } short, { $unknown } unknown
+cli-open-causes = { $short } short, { $unknown } unknown: { $lines ->
+        [one] one line
+       *[other] { $lines } lines
+    } above, as what hangs on one cause stands beneath it
 cli-state-approved = approved by { $by }
 cli-state-practice = approved for practice by { $by }
 cli-state-open = not approved

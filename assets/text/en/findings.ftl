@@ -31,6 +31,12 @@ severity-meaning-clear = The limit holds for the figures entered. Their accuracy
 state-limit = { $value }, limit { $limit }
 state-at-most = { $value } at most, limit { $limit }: only partly known, and the rest can only reduce it
 state-at-least-overlap = { $value } at least, limit { $limit }: only partly known, and the rest can only add to it
+# After a move, what that cannot take
+state-at-least = { $value } at least after a move, limit { $limit }
+# Without a gauge, by the deepest that any could let the drills cut
+state-at-least-gauge = { $value } at least with any gauge, limit { $limit }
+# The most that an angle can be, whichever way the arch turns
+state-at-most-angle = { $value } at most, limit { $limit }
 state-no-limit = { $value }
 state-arch-model = from the arch model { $value }, limit { $limit }
 state-arch-model-only = from the arch model { $value }, limit { $limit }: measure it
@@ -205,7 +211,7 @@ finding-ends-short = { $sign ->
 remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another sleeve offset. Never force the implant into bone that was not drilled.
 finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } short of the apex
 remedy-full-diameter-above-apex = No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
-finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, { $value } together
+finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex
 remedy-both-deepen = Check in the manufacturer's instructions that both are intended.
 
 ## Turning the implant in
@@ -460,13 +466,30 @@ supply-other = Enter it in the case file: “{ $path }”.
 
 missing-here-structure = not entered
 missing-here-distance = neither measured nor given by the arch model
-stale-here = measured before the site was moved or its implant changed
+
+## One cause on which several findings hang
+
+cause-told = { $why }: { $findings } findings unknown for this
 
 ## Why something is unknown: other reasons
 
 reason-before-graft = { $what }: measured on a scan from before the graft
 supply-before-graft = Scan again after the graft and measure on that scan.
-reason-stale = { $what }: measured before the site was moved or its implant changed
+reason-stale = { $what }: { $since }
+stale-since-moved = measured before { $whose ->
+        [own] the site
+       *[other] { $site }
+    } was moved or tilted
+stale-since-depth = measured before { $whose ->
+        [own] the platform
+       *[other] the platform of { $site }
+    } was set to another depth
+stale-since-implant = measured before { $whose ->
+        [own] the implant
+       *[other] the implant of { $site }
+    } was replaced by a longer or shorter one
+stale-since-sleeve = measured before the sleeve was set to another distance
+stale-since-unrecorded = measured without a record of how { $site } was placed then
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
 stale-platform_below_socket_rim_mm = depth of the platform below the rim of the socket

@@ -17,6 +17,9 @@ findings-none = Nothing of this kind.
 findings-group = { $word }: { $count }
 findings-list-clear = List them
 findings-count-clear = Only count them
+# Beneath a cause on which several findings hang
+findings-unfold = list them
+findings-fold = fold them away
 
 ## One finding
 

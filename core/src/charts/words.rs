@@ -62,7 +62,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
     let id = match reasons.first() {
         None => "chart-reason-none",
         Some(Reason::Missing(place)) => missing_id(place),
-        Some(Reason::Stale(_)) => "chart-reason-stale",
+        Some(Reason::Stale(..)) => "chart-reason-stale",
         Some(Reason::BeforeGraft(_)) => "chart-reason-before-graft",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
         Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",

@@ -4,7 +4,9 @@ use super::explain::{Explained, explained};
 use super::{Detail, reason};
 use crate::case::DecisionKind;
 use crate::measure::{Angle, Length};
-use crate::plan::{AppliedDecision, Finding, Quantity, Subject, WhyLapsed};
+use crate::plan::{
+    AppliedDecision, Cause, Finding, Quantity, Subject, Told, WhyLapsed, Worksheet, by_cause,
+};
 use crate::wording::Formatter;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -89,6 +91,46 @@ pub struct DecisionFigures {
     /// Why it does not count: changed, `not_acceptable`, `no_reason` or `no_name`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub why: Option<&'static str>,
+}
+
+/// A cause on which several unknown findings hang.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CauseFigures {
+    /// The cause in words, with the number of findings.
+    pub says: String,
+    /// What would make them known, in words.
+    pub remedy: String,
+    /// The place of what is missing, where that is the cause.
+    pub missing: Option<String>,
+    /// The site that was changed since something was measured, where that is the cause.
+    pub changed: Option<String>,
+    /// The names of the findings that hang on it, worst first.
+    pub findings: Vec<String>,
+}
+
+pub(super) fn causes(formatter: &Formatter<'_>, worksheet: &Worksheet) -> Vec<CauseFigures> {
+    let all: Vec<&Finding> = worksheet.findings.iter().collect();
+    let told = by_cause(all, |finding| finding).into_iter();
+    told.filter_map(|told| match told {
+        Told::One(_) => None,
+        Told::Cause(cause, findings) => Some((cause, findings)),
+    })
+    .map(|(cause, findings)| {
+        let said = formatter.cause(&cause, findings.len());
+        let (missing, changed) = match cause {
+            Cause::Missing(place) => (Some(place.key()), None),
+            Cause::Changed(since) => (None, Some(since.site.to_string())),
+        };
+        CauseFigures {
+            says: said.headline,
+            remedy: said.remedy,
+            missing,
+            changed,
+            findings: findings.into_iter().map(Finding::key).collect(),
+        }
+    })
+    .collect()
 }
 
 fn decision(decision: &AppliedDecision, why: Option<WhyLapsed>) -> DecisionFigures {

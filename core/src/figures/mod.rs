@@ -11,7 +11,7 @@ mod sites;
 mod tray;
 
 pub use explain::{Explained, ExplainedTerm};
-pub use findings::{DecisionFigures, FindingFigures, LoosenedFigures};
+pub use findings::{CauseFigures, DecisionFigures, FindingFigures, LoosenedFigures};
 pub use pins::PinFigures;
 pub use run::{BestFigures, RunOrderFigures, RunStepFigures, WithoutFigures};
 pub use sites::{
@@ -60,6 +60,8 @@ pub struct Figures {
     pub pins: Vec<PinFigures>,
     /// All findings, worst first.
     pub findings: Vec<FindingFigures>,
+    /// The causes on which several unknown findings hang.
+    pub causes: Vec<CauseFigures>,
     /// The operations in order.
     pub order: Vec<UseFigures>,
     /// The things that go on the tray, in the order of loading.
@@ -111,6 +113,7 @@ pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail)
             .iter()
             .map(|finding| findings::finding(formatter, finding, detail))
             .collect(),
+        causes: findings::causes(formatter, worksheet),
         order: worksheet.order.iter().map(tray::use_of).collect(),
         loading: tray::loading(&worksheet.loading),
         resets: worksheet.resets.iter().map(tray::reset).collect(),
@@ -125,7 +128,10 @@ pub fn figures(formatter: &Formatter<'_>, worksheet: &Worksheet, detail: Detail)
 fn reason(reason: &Reason) -> String {
     match reason {
         Reason::Missing(path) => format!("missing {path}"),
-        Reason::Stale(path) => format!("measured before the site was changed {path}"),
+        Reason::Stale(path, since) => {
+            let (site, change) = (&since.site, since.change.key());
+            format!("measured before the site was changed {path} ({change} {site})")
+        }
         Reason::BeforeGraft(path) => format!("measured before the graft {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
         Reason::AgainstModel { measured, model } => {

@@ -1,6 +1,7 @@
 //! Figures: values that can say how they came about.
 
 use crate::case::{Field, Place};
+use crate::kit::SiteId;
 use crate::measure::{Angle, Length};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::term_name::TermName;
@@ -20,8 +21,8 @@ pub enum Known<T> {
 pub enum Reason {
     /// Something was not entered or is not in the kit: its place.
     Missing(Place),
-    /// Something was measured before the site was changed: its place.
-    Stale(Place),
+    /// Something was measured before a change that it depends on: its place.
+    Stale(Place, Since),
     /// Measured on a scan that is older than the graft at the site: its place.
     BeforeGraft(Place),
     /// Only the schematic arch model says something, namely this much.
@@ -59,6 +60,44 @@ pub enum Reason {
     NoAccuracy,
 }
 
+/// What was changed since something was measured.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Since {
+    /// The site of which it was changed.
+    pub site: SiteId,
+    /// The change.
+    pub change: Change,
+}
+
+/// A change of a site on which a measured value depends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Change {
+    /// The site was moved or tilted.
+    Moved,
+    /// Its platform was set to another depth below the crest.
+    Depth,
+    /// It got an implant of another length.
+    Implant,
+    /// Its sleeve was set to another distance.
+    Sleeve,
+    /// None that is known of: how the site was then was not recorded.
+    Unrecorded,
+}
+
+impl Change {
+    /// Its name in files and text ids.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Moved => "moved",
+            Self::Depth => "depth",
+            Self::Implant => "implant",
+            Self::Sleeve => "sleeve",
+            Self::Unrecorded => "unrecorded",
+        }
+    }
+}
+
 impl Reason {
     /// The most that can be left, where the reason gives it: enough to be short, never to be clear.
     #[must_use]
@@ -70,7 +109,7 @@ impl Reason {
             | Self::MeasuredLessDeep(left)
             | Self::AlongTiltedAxis(left) => Some(*left),
             Self::Missing(_)
-            | Self::Stale(_)
+            | Self::Stale(..)
             | Self::BeforeGraft(_)
             | Self::AgainstModel { .. }
             | Self::ArchAngleOnly(_)
@@ -255,6 +294,19 @@ impl Figure {
     #[must_use]
     pub fn length(&self) -> Option<Length> {
         self.value.get().and_then(Quantity::length)
+    }
+
+    /// All that moves since something was measured take from it at most, where there were any: it is
+    /// then the least that its value can be.
+    #[must_use]
+    pub fn taken_by_moves(&self) -> Option<Length> {
+        let terms = self.terms.iter();
+        let mut taken = terms
+            .filter(|term| term.name == TermName::TakenByMove)
+            .filter_map(|term| term.value.get().and_then(Quantity::length))
+            .peekable();
+        taken.peek()?;
+        Some(taken.sum())
     }
 
     /// The length, or why it is not known.

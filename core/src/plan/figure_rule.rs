@@ -39,6 +39,7 @@ keyed! {
         Sounding = "rule-sounding",
         StopRoom = "rule-stop-room",
         StructureAlongAxis = "rule-structure-along-axis",
+        StructureAlongTilted = "rule-structure-along-tilted",
         StructureBeside = "rule-structure-beside",
         StructureTilted = "rule-structure-tilted",
         StructureUpright = "rule-structure-upright",

@@ -28,12 +28,12 @@ pub use depth::final_depth::FinalDepth;
 pub use depth::setting::{Edge, MarkEdge};
 pub use depth::stale::{StaleValues, rim_now, stale_values};
 pub use depth::steps::StepSheet;
-pub use figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+pub use figure::{Basis, Change, Figure, Known, Origin, Quantity, Reason, Sign, Since, Term};
 pub use figure_rule::FigureRule;
 pub use finding::argument::Argument;
 pub use finding::{
-    AppliedDecision, Finding, LapsedDecision, Loosened, RoundedTo, Severity, Verdict, WhyLapsed,
-    margin_verdict, may_be_accepted, may_be_intended, parse_acceptance,
+    AppliedDecision, Cause, Finding, LapsedDecision, Loosened, RoundedTo, Severity, Told, Verdict,
+    WhyLapsed, by_cause, margin_verdict, may_be_accepted, may_be_intended, parse_acceptance,
 };
 pub use fit::insertion::InsertionSheet;
 pub use fit::pins::PinSheet;
@@ -44,10 +44,9 @@ pub use order::operations::Operation;
 pub use order::sequence::{NoProposal, propose, protocols_for, step_with, steps_of_protocol};
 pub use site::SiteSheet;
 pub use stock::actionable::{Actionable, ActionableFigure};
-pub(crate) use stock::assign::assign_pieces;
 pub use stock::lines::StockLine;
 pub use stock::loading::{DrillSetup, LoadItem, Reset, ServedPlace};
-pub(crate) use stock::share::{Demand, Pool, shares};
+pub(crate) use stock::pools::{AskedSetting, Pools};
 pub use term_name::TermName;
 pub use tray::{PlaceRefused, SideBySide, moved, side_by_side};
 pub use trial::{TrialResult, edits_for_implant, try_edits};

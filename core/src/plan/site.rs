@@ -1,6 +1,6 @@
 //! One site with all its figures and findings.
 
-use super::clearance::{crest, room, structures, walls};
+use super::clearance::{crest, room, structures, walls, with_any_gauge};
 use super::depth::context::StepPath;
 use super::depth::cuts::SiteCuts;
 use super::depth::final_depth::{self, FinalDepth};
@@ -67,7 +67,12 @@ impl SiteSheet {
 }
 
 /// The figures of a site; its findings are added to `findings`.
-pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> SiteSheet {
+/// `deepest` are the cuts as deep as any gauge could let them be, where there is none.
+pub(super) fn site_sheet(
+    cut: &SiteCuts<'_>,
+    deepest: Option<&SiteCuts<'_>>,
+    findings: &mut Vec<Finding>,
+) -> SiteSheet {
     let site = &cut.site;
     let insertion = insertion::insertion(site);
     sequence_rules::check(cut, findings);
@@ -78,12 +83,12 @@ pub(super) fn site_sheet(cut: &SiteCuts<'_>, findings: &mut Vec<Finding>) -> Sit
     if let Some(insertion) = &insertion {
         insertion::check(site, insertion, findings);
     }
-    structures::check(cut, findings);
-    walls::check(cut, findings);
+    with_any_gauge(cut, deepest, structures::check, findings);
+    with_any_gauge(cut, deepest, walls::check, findings);
     crest::check(cut, findings);
     room::check_tissue(cut, findings);
     room::check_drill_sleeve(cut, findings);
-    room::check_stop(cut, findings);
+    with_any_gauge(cut, deepest, room::check_stop, findings);
     receipt::check(site, findings);
     SiteSheet {
         id: site.site.id.clone(),

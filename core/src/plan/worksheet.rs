@@ -1,7 +1,7 @@
 //! All that follows from a case, gathered from the parts.
 
 use super::clearance::neighbours::{self, PlacedSite};
-use super::clearance::space;
+use super::clearance::{space, with_any_gauge};
 use super::depth::context::SiteContext;
 use super::depth::cuts::SiteCuts;
 use super::depth::steps::{self, StepSheet};
@@ -17,7 +17,7 @@ use super::stock::pieces;
 use super::tray;
 use super::what_if::mix_ups::{self, MixUp};
 use crate::case::{Case, Place, Rule, ValidCase};
-use crate::dentition::Jaw;
+use crate::dentition::{ArchModel, Jaw};
 use crate::kit::{SiteId, StepId};
 use crate::sign::Fingerprint;
 use std::borrow::Cow;
@@ -71,21 +71,41 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         .zip(&steps)
         .map(|(site, steps)| SiteCuts { site: *site, steps })
         .collect();
+    let deepest: Vec<Option<Vec<StepSheet>>> = contexts
+        .iter()
+        .zip(&steps)
+        .map(|(site, steps)| steps::without_gauge(site, steps))
+        .collect();
+    let deepest: Vec<Option<SiteCuts<'_>>> = contexts
+        .iter()
+        .zip(&deepest)
+        .map(|(site, steps)| {
+            Some(SiteCuts {
+                site: *site,
+                steps: steps.as_ref()?,
+            })
+        })
+        .collect();
     let arch = space::arch_of(case);
 
     let mut findings = Vec::new();
     let mut sites: Vec<SiteSheet> = cuts
         .iter()
-        .map(|cut| site_sheet(cut, &mut findings))
+        .zip(&deepest)
+        .map(|(cut, deepest)| site_sheet(cut, deepest.as_ref(), &mut findings))
         .collect();
-    let placed: Vec<PlacedSite<'_>> = cuts
-        .iter()
-        .map(|cut| PlacedSite {
-            cut: *cut,
-            axis: space::axis_of(cut.site.site, case.jaw, arch.as_ref()),
-        })
-        .collect();
-    neighbours::check(&placed, arch.as_ref(), &mut findings);
+    let placed: Vec<PlacedSite<'_>> = cuts.iter().map(|cut| place(cut, arch.as_ref())).collect();
+    let any = deepest.iter().any(Option::is_some);
+    let deepest = cuts.iter().zip(&deepest);
+    let deepest =
+        deepest.map(|(cut, deepest)| place(deepest.as_ref().unwrap_or(cut), arch.as_ref()));
+    let deepest = any.then(|| deepest.collect::<Vec<_>>());
+    with_any_gauge(
+        &placed,
+        deepest.as_ref(),
+        |placed, out| neighbours::check(placed, arch.as_ref(), out),
+        &mut findings,
+    );
 
     let soundable = sites.iter().filter(|site| site.sounding.is_some());
     let to_sound = soundable.map(|site| site.id.clone()).collect();
@@ -133,6 +153,13 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
         loading: loaded.items,
         resets: loaded.resets,
         stock,
+    }
+}
+
+fn place<'a>(cut: &SiteCuts<'a>, arch: Option<&ArchModel>) -> PlacedSite<'a> {
+    PlacedSite {
+        cut: *cut,
+        axis: space::axis_of(cut.site.site, cut.site.case.jaw, arch),
     }
 }
 

@@ -219,6 +219,13 @@ impl Formatter<'_> {
         let reasons = figure.map_or(&[][..], |figure| figure.value.reasons());
         let id = match finding.basis {
             Basis::ArchModel => "state-arch-model",
+            Basis::Estimated if matches!(finding.value, Known::Is(Quantity::Angle(_))) => {
+                "state-at-most-angle"
+            }
+            _ if finding.is_at_least() => match figure.and_then(|f| f.taken_by_moves()) {
+                Some(_) => "state-at-least",
+                None => "state-at-least-gauge",
+            },
             _ if reasons.iter().any(|r| matches!(r, Reason::AtMost(_))) => {
                 let overlaps = finding
                     .length_value()

@@ -11,6 +11,7 @@
 mod accepted;
 mod approval;
 mod at_the_tray;
+mod cause;
 mod caution;
 mod fault;
 mod figure;
@@ -41,6 +42,7 @@ mod tests;
 
 pub use crate::number::{degrees, mm, seconds, typed};
 pub(crate) use at_the_tray::shorter_implants;
+pub use cause::CauseText;
 pub use caution::{CAUTIONS, cautions};
 pub use fault::{fault, faults};
 pub use figure::TermText;
@@ -52,7 +54,7 @@ pub use mix_up::MixUpText;
 pub use place::PlaceKey;
 pub(crate) use place::structure;
 pub use reset::ResetText;
-pub use run::RunStepText;
+pub use run::{CostWords, RunStepText};
 
 use crate::case::Case;
 use crate::dentition::Notation;

@@ -3,7 +3,7 @@
 use super::{Formatter, place::PlaceMeaning};
 use crate::measure::Length;
 use crate::number::{at_most_angle, available, degrees, from_model, mm};
-use crate::plan::{Finding, Place, Reason};
+use crate::plan::{Finding, Place, Reason, Since};
 
 /// The reasons that are put into words. What is left at most is no reason of its own: beside an
 /// unknown its figure would be taken for the margin.
@@ -47,10 +47,11 @@ impl Formatter<'_> {
                 let said = self.of_place("missing", place, &meant);
                 self.at_site(said, place, here)
             }
-            Reason::Stale(place) => {
+            Reason::Stale(place, since) => {
                 let meant = self.meant(place);
                 let what = self.of_place("stale", place, &meant);
-                let said = self.text("reason-stale", &[("what", &what)]);
+                let since = self.stale_since(since, place);
+                let said = self.text("reason-stale", &[("what", &what), ("since", &since)]);
                 self.at_site(said, place, here)
             }
             Reason::BeforeGraft(place) => {
@@ -125,15 +126,28 @@ impl Formatter<'_> {
 
     /// The text of a reason that concerns the very thing that a finding is about.
     fn of_itself(&self, reason: &Reason, finding: &Finding) -> Option<String> {
-        let (place, id) = match reason {
-            Reason::Missing(place) => (place, format!("missing-here-{}", self.meant(place).key)),
-            Reason::Stale(place) => (place, "stale-here".to_owned()),
-            _ => return None,
-        };
-        if !finding.place.holds(place) {
-            return None;
+        match reason {
+            Reason::Missing(place) if finding.place.holds(place) => {
+                let id = format!("missing-here-{}", self.meant(place).key);
+                self.texts.has(&id).then(|| self.word(&id))
+            }
+            Reason::Stale(place, since) if finding.place.holds(place) => {
+                Some(self.stale_since(since, place))
+            }
+            _ => None,
         }
-        self.texts.has(&id).then(|| self.word(&id))
+    }
+
+    /// That a value was measured before a change, which is named with its site where that is another
+    /// than the one that it was measured at.
+    pub(super) fn stale_since(&self, since: &Since, at: &Place) -> String {
+        let whose = if at.site() == Some(&since.site) {
+            "own"
+        } else {
+            "other"
+        };
+        let args = [("whose", whose), ("site", &*self.site(&since.site))];
+        self.text(&format!("stale-since-{}", since.change.key()), &args)
     }
 
     fn at_site(&self, said: String, place: &Place, here: Option<&Finding>) -> String {
@@ -151,7 +165,7 @@ impl Formatter<'_> {
     pub fn supply(&self, reason: &Reason) -> String {
         match reason {
             Reason::Missing(place) => self.of_place("supply", place, &self.meant(place)),
-            Reason::Stale(_) => self.word("supply-stale"),
+            Reason::Stale(..) => self.word("supply-stale"),
             Reason::BeforeGraft(_) => self.word("supply-before-graft"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
             Reason::AgainstModel { .. } => self.word("supply-against-model"),

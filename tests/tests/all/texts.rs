@@ -200,6 +200,10 @@ const FAMILIES: &[(&str, Keys)] = &[
     ("severity-meaning-", Any),
     ("shape-", Schema("Shape")),
     ("stale-", Places(NEVER_STALE)),
+    (
+        "stale-since-",
+        These(&["moved", "depth", "implant", "sleeve", "unrecorded"]),
+    ),
     ("start-access-", Schema("Access")),
     ("start-support-", Schema("Support")),
     ("structure-", Schema("StructureKind")),

@@ -6,6 +6,7 @@ use traywright_core::case::{
     Direction, DistanceTo, Height, HeightDatum, Site, StructureExtent, StructureKind,
 };
 use traywright_core::measure::Length;
+use traywright_core::plan::Reason;
 use traywright_core::text::Texts;
 
 fn site(hand: &Hand) -> Site {
@@ -189,4 +190,38 @@ fn a_contradictory_pair_of_crest_heights_is_refused() {
     assert!(crest(&hand).is_some_and(|crest| crest.lowest_mm == mm(300)));
     hand.press(egui::Modifiers::COMMAND, egui::Key::Z);
     assert_eq!(crest(&hand), None);
+}
+
+/// What a move made unknown stands in the list of findings as one line, and beneath it what hangs on
+/// it once that is asked for; by keys alone as well.
+#[test]
+fn one_cause_is_one_line_of_the_findings() {
+    for by_keys in [false, true] {
+        let mut hand = at_the_form();
+        hand.go(View::Arch);
+        hand.enter(&word("arch-along"), "1.9");
+        if by_keys {
+            hand = hand.by_keys();
+        }
+        hand.go(View::Findings);
+        let stale = |hand: &Hand| {
+            let document = hand.program().document().expect("a case");
+            let findings = document.worksheet().findings.iter();
+            let stale = |reason: &Reason| matches!(reason, Reason::Stale(..));
+            let of_it = findings.filter(|f| f.value.reasons().iter().any(stale));
+            let formatter = document.formatter(traywright_core::dentition::Notation::Iso);
+            let lines = of_it.map(|f| formatter.line(&formatter.finding(f)));
+            lines.collect::<Vec<String>>()
+        };
+        let all = stale(&hand);
+        assert!(all.len() > 5, "{all:?}");
+        let seen = |hand: &Hand| all.iter().filter(|line| hand.sees(line)).count();
+        assert_eq!(seen(&hand), 0);
+        let buttons = hand.names(egui::accesskit::Role::Button);
+        let unfold = buttons
+            .iter()
+            .find(|name| name.ends_with(&word("findings-unfold")));
+        hand.click(unfold.expect("a line that unfolds"));
+        assert_eq!(seen(&hand), all.len());
+    }
 }

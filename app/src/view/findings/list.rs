@@ -3,12 +3,12 @@
 use super::cached::{CachedFindings, Row};
 use super::filter::SEVERITIES;
 use super::{ClearFindings, Focus, lead};
-use crate::canvas::mark;
-use crate::look::{Font, Theme, part_heading, row};
+use crate::canvas::{mark, mark_in};
+use crate::look::{Font, Theme, aside, part_heading, row, words};
 use crate::view::findings::Context;
 use egui::{Event, Id, Key, Modifiers, Rect, Sense, Ui, pos2, vec2};
 use traywright_core::drawing::Ink;
-use traywright_core::plan::{Finding, Severity};
+use traywright_core::plan::{Cause, Finding, Severity, Told, by_cause};
 
 /// Room on the left of a row's words, for its mark, points.
 const INDENT: f32 = 30.0;
@@ -26,25 +26,101 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows:
         let of_it: Vec<usize> = rows.iter().filter(of).copied().collect();
         (severity, of_it)
     });
-    let counted = |severity| severity == Severity::Clear && cx.own.clear == ClearFindings::Counted;
+    let groups = groups.map(|(severity, of_it)| {
+        let count = of_it.len();
+        (severity, count, by_cause(of_it, |n| &findings[*n]))
+    });
+    look_beneath(cx, told, groups.iter().flat_map(|(.., lines)| lines));
     let listed: Vec<usize> = groups
         .iter()
-        .filter(|(severity, _)| !counted(*severity))
-        .flat_map(|(_, of_it)| of_it.iter().copied())
+        .filter(|(severity, ..)| !counted_now(cx, *severity))
+        .flat_map(|(.., lines)| lines)
+        .flat_map(|line| match line {
+            Told::One(n) => std::slice::from_ref(n),
+            Told::Cause(cause, on_it) if cx.own.unfolded.contains(cause) => on_it,
+            Told::Cause(..) => &[],
+        })
+        .copied()
         .collect();
     keys(ui, cx, told, &listed, findings);
-    for (severity, of_it) in &groups {
-        if of_it.is_empty() {
+    for (severity, count, lines) in &groups {
+        if lines.is_empty() {
             continue;
         }
-        group_heading(ui, cx, *severity, of_it.len());
+        group_heading(ui, cx, *severity, *count);
         if counted_now(cx, *severity) {
             continue;
         }
-        for n in of_it {
-            row_ui(ui, cx, &findings[*n], &told.rows[*n]);
+        for line in lines {
+            match line {
+                Told::One(n) => row_ui(ui, cx, &findings[*n], &told.rows[*n]),
+                Told::Cause(cause, on_it) => {
+                    cause_ui(ui, cx, cause, (&findings[on_it[0]], on_it.len()));
+                    if cx.own.unfolded.contains(cause) {
+                        ui.indent(("findings-cause", on_it), |ui| {
+                            for n in on_it {
+                                row_ui(ui, cx, &findings[*n], &told.rows[*n]);
+                            }
+                        });
+                    }
+                }
+            }
         }
     }
+}
+
+/// Unfolds the cause on which the finding hangs that is to be looked at.
+fn look_beneath<'a>(
+    cx: &mut Context<'_>,
+    told: &CachedFindings,
+    lines: impl Iterator<Item = &'a Told<usize>>,
+) {
+    if cx.own.focus != Some(Focus::Row) {
+        return;
+    }
+    for line in lines {
+        let Told::Cause(cause, on_it) = line else {
+            continue;
+        };
+        let is_chosen = |n: &usize| cx.own.chosen.as_ref() == Some(&told.rows[*n].key);
+        if on_it.iter().any(is_chosen) {
+            cx.own.unfolded.insert(cause.clone());
+        }
+    }
+}
+
+/// A cause and what to do: a button leads to where it is entered, another lists what hangs on it beneath.
+fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, (first, count): (&Finding, usize)) {
+    let said = cx.formatter().cause(cause, count);
+    let headline = traywright_core::wording::begin(&said.headline);
+    let is_unfolded = cx.own.unfolded.contains(cause);
+    let id = if is_unfolded {
+        "findings-fold"
+    } else {
+        "findings-unfold"
+    };
+    ui.horizontal_top(|ui| {
+        mark_in(ui, vec2(22.0, 20.0), 15.0, Severity::Unknown);
+        ui.vertical(|ui| {
+            words(ui, &headline);
+            aside(ui, &said.remedy);
+            let view = cx.word(lead::view(first).text_id());
+            let go = cx.text("findings-go", &[("view", &view)]);
+            let button = ui.small_button(&go);
+            let name = format!("{headline}: {go}");
+            button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if button.clicked() {
+                lead::go(cx, first);
+            }
+            let button = ui.small_button(cx.word(id));
+            let name = format!("{headline}: {}", cx.word(id));
+            button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if button.clicked() && !cx.own.unfolded.remove(cause) {
+                cx.own.unfolded.insert(cause.clone());
+            }
+        });
+    });
+    ui.add_space(6.0);
 }
 
 fn counted_now(cx: &Context<'_>, severity: Severity) -> bool {

@@ -13,7 +13,9 @@ use crate::look::pane;
 use cached::CachedFindings;
 use egui::{Panel, Ui};
 use filter::Filter;
+use std::collections::BTreeSet;
 use std::rc::Rc;
+use traywright_core::plan::Cause;
 
 /// The context of this view.
 type Context<'a> = CaseContext<'a, State>;
@@ -25,6 +27,8 @@ pub struct State {
     /// Key of the finding that is looked at.
     chosen: Option<String>,
     clear: ClearFindings,
+    /// The causes beneath which what hangs on them is listed.
+    unfolded: BTreeSet<Cause>,
     told: Option<Rc<CachedFindings>>,
     /// Set where the keyboard is to go next.
     focus: Option<Focus>,

@@ -8,7 +8,7 @@ use crate::field::kept_text;
 use crate::look::{Font, aside, fault, part_heading, words};
 use crate::view::sheet::Context;
 use egui::{RichText, Ui, vec2};
-use traywright_core::plan::{Finding, Severity};
+use traywright_core::plan::{Finding, Severity, Told, by_cause};
 use traywright_core::sign::{Approval, EventKind, Who};
 use traywright_core::wording::begin;
 
@@ -71,7 +71,23 @@ fn of(document: &Document, takes: impl Fn(Severity) -> bool) -> Vec<&Finding> {
 /// Findings in words, with the surgeon's word.
 fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
     let formatter = cx.formatter();
-    for finding in findings.iter().take(MOST) {
+    let told = by_cause(findings.to_vec(), |finding| finding);
+    let mut left = findings.len();
+    for told in told.into_iter().take(MOST) {
+        let finding = match told {
+            Told::One(finding) => finding,
+            Told::Cause(cause, findings) => {
+                left -= findings.len();
+                let said = formatter.cause(&cause, findings.len());
+                let word = formatter.severity(Severity::Unknown);
+                ui.horizontal_top(|ui| {
+                    mark_in(ui, vec2(15.0, 18.0), 13.0, Severity::Unknown);
+                    words(ui, format!("{}: {}", begin(&word), said.headline));
+                });
+                continue;
+            }
+        };
+        left -= 1;
         let said = formatter.finding(finding);
         let line = format!("{}: {}", begin(&said.word), formatter.line(&said));
         ui.horizontal_top(|ui| {
@@ -84,8 +100,8 @@ fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
             });
         });
     }
-    if let Some(more) = findings.len().checked_sub(MOST).filter(|more| *more > 0) {
-        aside(ui, cx.counted("sheet-view-more", &[("count", more)], &[]));
+    if left > 0 {
+        aside(ui, cx.counted("sheet-view-more", &[("count", left)], &[]));
     }
     if ui.link(cx.word("sheet-view-to-findings")).clicked() {
         cx.act(Action::Do(Command::Show(View::Findings)));

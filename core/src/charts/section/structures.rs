@@ -92,11 +92,9 @@ pub(super) fn structures<'a>(
 }
 
 fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>) -> Place {
-    let reasons = finding.value.reasons();
-    if reasons
-        .iter()
-        .any(|reason| matches!(reason, Reason::Stale(_)))
-    {
+    let mut reasons = finding.value.reasons().iter();
+    // Measured elsewhere: even where the margin is known at least, nothing can be drawn.
+    if finding.is_at_least() || reasons.any(|reason| matches!(reason, Reason::Stale(..))) {
         return Place::Nowhere;
     }
     match entered.extent {
@@ -128,6 +126,14 @@ fn place(entered: &Entered, finding: &Finding, site: &Site, tilt: Option<&Tilt>)
                         on_axis: datum - height_mm.mm() / cos,
                         slope: sin / cos,
                         cos,
+                    }
+                }
+                // Taken for level at a small tilt, where its margin is known.
+                (Direction::AlongAxis, Some(tilt)) if finding.length_value().is_some() => {
+                    NearSurface {
+                        on_axis: datum - height_mm.mm(),
+                        slope: libm::tan(tilt.radians),
+                        cos: 1.0,
                     }
                 }
                 _ => NearSurface {
@@ -164,7 +170,11 @@ impl Structure<'_> {
                 ("value", &value),
                 ("limit", &limit),
             ];
-            return texts.get("chart-margin", &args);
+            return if self.finding.is_at_least() {
+                texts.get("chart-margin-at-least", &args)
+            } else {
+                texts.get("chart-margin", &args)
+            };
         }
         let reason = words::reason(self.finding.value.reasons(), texts);
         match severity {

@@ -219,6 +219,13 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         .head
         .as_ref()
         .and_then(|id| site.kit.head(id));
+    let stale = stale_obstacle(site, obstacle);
+    // Up to the obstacle's top, and along it from the rim.
+    let rim = obstacle.rim_above_platform_mm.unwrap_or_default();
+    let reach = rim.abs().max((rim + obstacle.above_rim_mm).abs());
+    let reach = [(reach, obstacle.from_axis_mm)];
+    // A move brings it nearer, and higher.
+    let higher = stale.as_ref().and_then(|stale| stale.takes(&reach));
     let mut taken = Length::ZERO;
     let mut unknown: Vec<Reason> = Vec::new();
     for (step, sheet) in site.steps().zip(cut.steps) {
@@ -229,7 +236,9 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             .sleeve
             .map_or(Length::ZERO, |sleeve| sleeve.seat_above_rim_mm);
         // A guide that was measured to seat lower leaves more of it above the seat.
-        let above_seat = obstacle.above_rim_mm - seat_above_rim + site.receipt_deficit();
+        let above_seat = obstacle.above_rim_mm - seat_above_rim
+            + site.receipt_deficit()
+            + higher.unwrap_or_default();
         if let Some(stop) = step.stop.filter(|_| above_seat > Length::ZERO) {
             let widest = stop.body_diameter_mm.max(stop.landing_diameter_mm);
             taken = taken.max(widest.half_ceil());
@@ -252,14 +261,16 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     }
     unknown.sort();
     unknown.dedup();
-    let value = if stale_obstacle(site, obstacle) {
-        Known::Unknown(vec![Reason::Stale(path.clone())])
-    } else if unknown.is_empty() {
+    let left = if unknown.is_empty() {
         Known::Is(obstacle.from_axis_mm - taken)
     } else {
         Known::Unknown(unknown)
     };
-    let terms = vec![
+    let (value, by_move) = match stale {
+        None => (left, None),
+        Some(stale) => stale.leaves(path.clone(), &left, &reach, cut.limit(LimitId::StopRoom)),
+    };
+    let mut terms = vec![
         entered,
         Term {
             name: TermName::StopOrHeadRadius,
@@ -269,6 +280,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
             basis: Basis::Measured,
         },
     ];
+    terms.extend(by_move);
     let margin = Figure::of_length(
         path.clone().field("room_mm"),
         FigureRule::StopRoom,
@@ -315,7 +327,7 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
         terms,
     );
     // All this runs along the axis. Where that is tilted, the seat stands lower than it says.
-    if tilt_of(site.site).is_none_or(|tilt| tilt > 0.0)
+    if tilt_of(&site.site.placement).is_none_or(|tilt| tilt > 0.0)
         && let Some(along) = above.length()
     {
         above.value = Known::Unknown(vec![Reason::AlongTiltedAxis(along)]);

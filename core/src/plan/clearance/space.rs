@@ -5,6 +5,7 @@
 
 use crate::case::{ArchSize, Case, Placement, Site};
 use crate::dentition::{ArchModel, Jaw};
+use crate::plan::depth::context::SiteContext;
 
 /// A point or vector.
 pub(super) type Vec3 = [f64; 3];
@@ -56,10 +57,6 @@ pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) 
             apex_to_buccal_deg,
         } => {
             let place = arch?.point_at(at, along_mm, buccal_mm)?;
-            let apical = match jaw {
-                Jaw::Upper => 1.0,
-                Jaw::Lower => -1.0,
-            };
             let (d, b) = (
                 libm::tan(apex_to_distal_deg.radians()),
                 libm::tan(apex_to_buccal_deg.radians()),
@@ -69,7 +66,7 @@ pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) 
                 apical: unit([
                     d * place.distal[0] + b * place.buccal[0],
                     d * place.distal[1] + b * place.buccal[1],
-                    apical,
+                    apical_z(jaw),
                 ])?,
                 measured: false,
             })
@@ -77,9 +74,9 @@ pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) 
     }
 }
 
-/// The angle between a site's axis and the vertical, in radians.
-pub(super) fn tilt_of(site: &Site) -> Option<f64> {
-    match site.placement {
+/// The angle between the axis of a placement and the vertical, in radians.
+pub(super) fn tilt_of(placement: &Placement) -> Option<f64> {
+    match *placement {
         Placement::OnArch {
             apex_to_distal_deg,
             apex_to_buccal_deg,
@@ -93,6 +90,26 @@ pub(super) fn tilt_of(site: &Site) -> Option<f64> {
             (x != 0.0 || y != 0.0 || z != 0.0)
                 .then(|| libm::atan2(libm::hypot(x, y), libm::fabs(z)))
         }
+    }
+}
+
+/// The angle between a site's axis and straight apical, in radians: more than a right angle for one
+/// that was measured the wrong way round.
+pub(super) fn apical_tilt(site: SiteContext<'_>, axis: Option<Axis>) -> Option<f64> {
+    match axis.filter(|axis| axis.measured) {
+        None => tilt_of(&site.site.placement),
+        Some(axis) => {
+            let [x, y, z] = axis.apical;
+            Some(libm::atan2(libm::hypot(x, y), z * apical_z(site.case.jaw)))
+        }
+    }
+}
+
+/// The component along z of straight apical.
+const fn apical_z(jaw: Jaw) -> f64 {
+    match jaw {
+        Jaw::Upper => 1.0,
+        Jaw::Lower => -1.0,
     }
 }
 

@@ -4,7 +4,7 @@ use crate::case::{Height, LimitId, MeasuredAt, Rule, SitePlace, Wall, WallSide};
 use crate::dentition::Jaw;
 use crate::measure::Length;
 use crate::plan::depth::cuts::SiteCuts;
-use crate::plan::depth::stale::stale_wall;
+use crate::plan::depth::stale::{reach, stale_wall};
 use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
@@ -77,13 +77,17 @@ fn measured_wall(
         Height::Crest | Height::Least => cut.widest_radius(),
         Height::Mid | Height::Apex => cut.radius_from(below_platform),
     };
-    let value = if stale_wall(&cut.site, wall) {
-        Known::Unknown(vec![Reason::Stale(path.clone())])
-    } else {
-        let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
-        extent.bound(cut, &wall.measured_at, wall.at, left.margin())
+    let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
+    let left = extent.bound(cut, &wall.measured_at, wall.at, left.margin());
+    let (value, taken) = match stale_wall(&cut.site, wall) {
+        None => (left, None),
+        Some(stale) => {
+            let reach = cut.reach(reach(&wall.measured_at, wall.at));
+            stale.leaves(path.clone(), &left, &[reach], cut.limit(limit))
+        }
     };
-    let terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
+    let mut terms = vec![entered, radius_term(radius.known(), Sign::Minus)];
+    terms.extend(taken);
     let margin = Figure::of_length(
         path.clone().field("margin_mm"),
         FigureRule::Wall,

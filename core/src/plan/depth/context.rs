@@ -1,11 +1,12 @@
 //! A site with everything that it refers to, looked up once.
 
 use crate::case::{
-    Case, Field, GuidedExtent, Place, Site, SiteHeight, SitePlace, SiteState, SleeveFace, Step,
+    Case, Field, GuidedExtent, Place, Placement, Site, SiteHeight, SitePlace, SiteState,
+    SleeveFace, Step,
 };
 use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
-use crate::plan::figure::{Basis, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::figure::{Basis, Change, Known, Origin, Quantity, Reason, Sign, Since, Term};
 use crate::plan::term_name::TermName;
 use jiff::civil::Date;
 
@@ -38,6 +39,9 @@ pub(in crate::plan) struct SiteContext<'a> {
     pub(in crate::plan) case: &'a Case,
     pub(in crate::plan) kit: &'a Kit,
     pub(in crate::plan) site: &'a Site,
+    /// The placement that its heights are asked for: the site's, save where a value that was measured
+    /// before it moved is worked out as it was then.
+    placement: Placement,
     pub(in crate::plan) implant: &'a Implant,
     pub(in crate::plan) master: &'a MasterSleeve,
     pub(in crate::plan) gauge: Option<&'a Gauge>,
@@ -65,6 +69,7 @@ impl<'a> SiteContext<'a> {
             case,
             kit,
             site,
+            placement: site.placement,
             implant: kit.implant(&site.implant).expect(CHECKED),
             master: kit.master_sleeve(&site.master_sleeve).expect(CHECKED),
             gauge: case
@@ -176,6 +181,17 @@ impl<'a> SiteContext<'a> {
         (on >= scan).then_some((on, scan))
     }
 
+    /// A change of this site, after which something is stale.
+    pub(in crate::plan) fn since(self, change: Change) -> Since {
+        let site = self.site.id.clone();
+        Since { site, change }
+    }
+
+    /// The same site with its heights as they were at another placement.
+    pub(in crate::plan) fn as_placed(self, placement: Placement) -> Self {
+        Self { placement, ..self }
+    }
+
     /// A height measured at the site, unknown once the site was moved or tilted, or grafted since the
     /// scan.
     pub(in crate::plan) fn height(
@@ -190,8 +206,10 @@ impl<'a> SiteContext<'a> {
             (Some(_), Some(_)) if self.graft_after_scan().is_some() => {
                 Known::Unknown(vec![Reason::BeforeGraft(place)])
             }
-            (Some(height), Some(then)) if then == self.site.placement => Known::Is(height),
-            (Some(_), Some(_)) => Known::Unknown(vec![Reason::Stale(place)]),
+            (Some(height), Some(then)) if then == self.placement => Known::Is(height),
+            (Some(_), Some(_)) => {
+                Known::Unknown(vec![Reason::Stale(place, self.since(Change::Moved))])
+            }
         }
     }
 

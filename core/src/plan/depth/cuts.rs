@@ -4,6 +4,7 @@ use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::partial::PartlyKnown;
+use crate::plan::depth::stale::Reach;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict, at_most, margin_verdict};
@@ -84,6 +85,19 @@ impl SiteCuts<'_> {
     pub(in crate::plan) fn widest_radius(&self) -> PartlyKnown<Length> {
         self.radius_from(Length::ZERO)
             .map(|radius| radius.max(self.site.implant.largest_diameter_mm.half_ceil()))
+    }
+
+    /// The point of the body farthest from the platform, so far along the axis: on the side of what is
+    /// widest.
+    pub(in crate::plan) fn reach(&self, along: Length) -> Reach {
+        let widest = self.widest_radius().known();
+        (along, widest.get().unwrap_or_default())
+    }
+
+    /// A limit of the case.
+    pub(in crate::plan) fn limit(&self, id: LimitId) -> Option<Length> {
+        let limit = self.site.case.limits.get(id)?;
+        Some(limit.limit_mm)
     }
 
     /// A margin that was measured over the length, or at its end: below what was measured nobody

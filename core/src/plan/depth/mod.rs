@@ -3,6 +3,7 @@
 pub(super) mod context;
 pub(super) mod cuts;
 pub(super) mod final_depth;
+pub(super) mod moved;
 pub(super) mod partial;
 pub(super) mod setting;
 pub(super) mod shortfall;

@@ -1,15 +1,18 @@
 //! Validity of measured values for the site as it is now.
 
 use crate::case::{
-    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Site, Structure,
-    StructureExtent, ValidCase, Wall,
+    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Site,
+    SitePlace, Structure, StructureExtent, ValidCase, Wall,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
+use crate::plan::depth::moved::Moved;
+use crate::plan::figure::{Basis, Change, Known, Reason, Since, Term};
+use crate::plan::term_name::TermName;
 
 /// Measured values of a site that were measured before it, or the other site that they lead to, was
 /// changed in something that they depend on; each list in the order of the case. The worksheet
-/// counts these as unknown.
+/// counts these as unknown, or by what is left of them at least.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct StaleValues {
     /// Of its heights, which were all measured at one placement; `false` where there are none.
@@ -35,23 +38,19 @@ pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
     };
     StaleValues {
         heights: site.heights != Heights::default() && site.heights_now() != site.heights,
-        walls: site.walls.iter().map(|w| stale_wall(&here, w)).collect(),
-        distances: site
-            .distances
-            .iter()
-            .map(|d| stale_distance(&here, other(d).as_ref(), d))
-            .collect(),
-        structures: site
-            .structures
-            .iter()
-            .map(|s| stale_structure(&here, s))
-            .collect(),
-        obstacles: site
-            .obstacles
-            .iter()
-            .map(|o| stale_obstacle(&here, o) || is_without_rim(&here, o))
-            .collect(),
+        walls: list(&site.walls, |w| stale_wall(&here, w).is_some()),
+        distances: list(&site.distances, |d| {
+            stale_distance(&here, other(d).as_ref(), d).is_some()
+        }),
+        structures: list(&site.structures, |s| stale_structure(&here, s).is_some()),
+        obstacles: list(&site.obstacles, |o| {
+            stale_obstacle(&here, o).is_some() || is_without_rim(&here, o)
+        }),
     }
+}
+
+fn list<T>(measured: &[T], is_stale: impl Fn(&T) -> bool) -> Vec<bool> {
+    measured.iter().map(is_stale).collect()
 }
 
 /// Height of the master sleeve's coronal rim above the platform, which an obstacle measured now
@@ -61,40 +60,123 @@ pub fn rim_now(case: &ValidCase, site: &Site) -> Option<Length> {
     SiteContext::new(case, site).rim()
 }
 
-/// True if a wall was measured before the site was changed.
-pub(in crate::plan) fn stale_wall(site: &SiteContext<'_>, wall: &Wall) -> bool {
-    is_stale(site, &wall.measured_at, wall.at.into())
+/// A measured value that was measured before its site, or another, was changed in something that it
+/// depends on.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::plan) struct Stale {
+    /// The change.
+    pub(in crate::plan) since: Since,
+    /// The move of each site concerned, where that is all that changed.
+    moves: Option<Vec<Moved>>,
 }
 
-/// True if a distance was measured before this site or the other one was changed.
+/// A point of a site's body by its distance along the axis from the platform, and aside of it.
+pub(in crate::plan) type Reach = (Length, Length);
+
+impl Stale {
+    /// The most that the moves since then can take from what was measured, up to these points of the
+    /// bodies, one of each site; nothing where nobody can say.
+    pub(in crate::plan) fn takes(&self, reaches: &[Reach]) -> Option<Length> {
+        let moves = self.moves.as_ref()?.iter().zip(reaches);
+        moves
+            .map(|(moved, &(along, aside))| moved.takes(along, aside))
+            .sum()
+    }
+
+    /// What a margin leaves since then: at least what the moves cannot take of it, where that keeps the
+    /// limit, with the term that says how much they take; else nobody knows. A limit is not broken by
+    /// what is left at least.
+    pub(in crate::plan) fn leaves(
+        self,
+        at: Place,
+        margin: &Known<Length>,
+        reaches: &[Reach],
+        limit: Option<Length>,
+    ) -> (Known<Length>, Option<Term>) {
+        let left = margin.get().zip(self.takes(reaches)).zip(limit);
+        match left {
+            Some(((margin, taken), limit)) if margin - taken >= limit => {
+                let place = Place::Site(self.since.site, SitePlace::Placement);
+                let term = Term::case(
+                    TermName::TakenByMove,
+                    place.into(),
+                    Some(taken),
+                    Basis::Estimated,
+                );
+                (Known::Is(margin - taken), Some(term.minus()))
+            }
+            _ => (self.unknown(at), None),
+        }
+    }
+
+    /// That it is not known, and since what.
+    pub(in crate::plan) fn unknown<T>(self, at: Place) -> Known<T> {
+        Known::Unknown(vec![Reason::Stale(at, self.since)])
+    }
+}
+
+/// What changed since a wall was measured, if anything that it depends on did.
+pub(in crate::plan) fn stale_wall(site: &SiteContext<'_>, wall: &Wall) -> Option<Stale> {
+    stale_at(site, &wall.measured_at, wall.at)
+}
+
+/// The same of a distance, which depends on the other site too, where it leads to one.
 pub(in crate::plan) fn stale_distance(
     site: &SiteContext<'_>,
     other: Option<&SiteContext<'_>>,
     distance: &Distance,
-) -> bool {
-    let on = distance.at.into();
-    let then = distance.other_measured_at.as_ref();
-    let other = other.is_some_and(|other| then.is_none_or(|then| is_stale(other, then, on)));
-    other || is_stale(site, &distance.measured_at, on)
+) -> Option<Stale> {
+    let own = stale_at(site, &distance.measured_at, distance.at);
+    let Some(other) = other else { return own };
+    let Some(then) = &distance.other_measured_at else {
+        let unrecorded = || other.since(Change::Unrecorded);
+        return Some(Stale {
+            since: own.map_or_else(unrecorded, |own| own.since),
+            moves: None,
+        });
+    };
+    match (own, stale_at(other, then, distance.at)) {
+        (own, None) => own,
+        (None, Some(theirs)) => {
+            let moves = theirs
+                .moves
+                .map(|moves| [vec![Moved::NOWHERE], moves].concat());
+            Some(Stale { moves, ..theirs })
+        }
+        (Some(own), Some(theirs)) => {
+            let moves = own.moves.zip(theirs.moves);
+            let moves = moves.map(|(own, theirs)| [own, theirs].concat());
+            Some(Stale { moves, ..own })
+        }
+    }
 }
 
-/// True if a structure was measured before the site was changed.
-pub(in crate::plan) fn stale_structure(site: &SiteContext<'_>, structure: &Structure) -> bool {
+/// The same of a structure.
+pub(in crate::plan) fn stale_structure(
+    site: &SiteContext<'_>,
+    structure: &Structure,
+) -> Option<Stale> {
     let on = match structure.extent {
         StructureExtent::Below { from, .. } => from.into(),
         StructureExtent::Beside { .. } => DependsOn::ImplantWithin,
     };
-    is_stale(site, &structure.measured_at, on)
+    stale(site, &structure.measured_at, on)
 }
 
-/// True if an obstacle was measured before the site was changed or the rim moved, from which its
-/// height counts.
-pub(in crate::plan) fn stale_obstacle(site: &SiteContext<'_>, obstacle: &Obstacle) -> bool {
-    let rim = site.rim();
-    let moved = rim.is_some()
-        && obstacle.rim_above_platform_mm.is_some()
-        && rim != obstacle.rim_above_platform_mm;
-    moved || is_stale(site, &obstacle.measured_at, DependsOn::PlatformDepth)
+/// The same of an obstacle, whose height counts from the rim.
+pub(in crate::plan) fn stale_obstacle(
+    site: &SiteContext<'_>,
+    obstacle: &Obstacle,
+) -> Option<Stale> {
+    let (now, then) = (site.rim(), obstacle.rim_above_platform_mm);
+    let moved = now.is_some() && then.is_some() && now != then;
+    if moved {
+        return Some(Stale {
+            since: site.since(Change::Sleeve),
+            moves: None,
+        });
+    }
+    stale(site, &obstacle.measured_at, DependsOn::PlatformDepth)
 }
 
 /// True if an obstacle was measured before there was a sleeve, and there is one now: nobody knows
@@ -135,19 +217,55 @@ impl From<HeightDatum> for DependsOn {
     }
 }
 
-/// True if the site was changed since, in something that the measured value depends on.
-fn is_stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> bool {
+/// What was measured at a height along the implant.
+fn stale_at(site: &SiteContext<'_>, then: &MeasuredAt, at: Height) -> Option<Stale> {
+    stale(site, then, at.into())
+}
+
+/// The length from the platform to the farthest point of the axis that a height along it means. Where
+/// nobody knows how far the crest is, it is taken to be no farther than the implant is long.
+pub(in crate::plan) fn reach(then: &MeasuredAt, at: Height) -> Length {
+    let length = then.platform_to_apex_mm;
+    match at {
+        Height::Crest => then.platform_below_crest.map_or(length, |crest| {
+            crest.highest_mm.abs().max(crest.lowest_mm.abs())
+        }),
+        Height::Mid => length.half_ceil(),
+        Height::Apex => length,
+        Height::Least => then.depth(),
+    }
+}
+
+/// What changed since then, in something that the measured value depends on.
+fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Stale> {
     let now = site.site.measured_now(site.implant.platform_to_apex_mm);
     let moved = now.placement != then.placement;
     let sunk = now.platform_below_crest != then.platform_below_crest;
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
-    moved
-        || match on {
-            DependsOn::PlacementOnly => false,
-            DependsOn::PlatformDepth => sunk,
-            DependsOn::ImplantEnds => sunk || now_long != then_long,
-            DependsOn::ImplantWithin => sunk || now_long > then_long,
+    let (sunk, other_implant) = match on {
+        DependsOn::PlacementOnly => (false, false),
+        DependsOn::PlatformDepth => (sunk, false),
+        DependsOn::ImplantEnds => (sunk, now_long != then_long),
+        DependsOn::ImplantWithin => (sunk, now_long > then_long),
+    };
+    let change = match (moved, sunk, other_implant) {
+        (true, ..) => Change::Moved,
+        (_, true, _) => Change::Depth,
+        (.., true) => Change::Implant,
+        (false, false, false) => return None,
+    };
+    let by = || {
+        let moved = Moved::between(&then.placement, &now.placement)?;
+        if sunk {
+            moved.sunk(then.platform_below_crest, now.platform_below_crest)
+        } else {
+            Some(moved)
         }
+    };
+    Some(Stale {
+        since: site.since(change),
+        moves: (!other_implant).then(by).flatten().map(|moved| vec![moved]),
+    })
 }
 
 #[cfg(test)]

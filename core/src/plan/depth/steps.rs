@@ -9,7 +9,7 @@
 //!                                    the guide was measured to seat lower than planned
 //! ```
 
-use crate::case::{Field, Setting, SitePlace};
+use crate::case::{Field, Place, Setting, SitePlace};
 use crate::kit::{Datum, DepthRule, Drill, DrillId, DrillSleeveId, StepId, StopId};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
@@ -91,6 +91,28 @@ pub(in crate::plan) fn work_out_steps(site: &SiteContext<'_>) -> Vec<StepSheet> 
         share_one_figure(site, &mut sheets);
     }
     sheets.into_iter().map(|(_, sheet)| sheet).collect()
+}
+
+/// The same as deep as any gauge could let them cut; nothing where none lacks a gauge alone. A setting
+/// is never above the exact length, whatever its graduations (`setting.rs`), so no cut is deeper than
+/// that less the seat.
+pub(in crate::plan) fn without_gauge(
+    site: &SiteContext<'_>,
+    sheets: &[StepSheet],
+) -> Option<Vec<StepSheet>> {
+    let no_gauge = [Reason::Missing(Place::Gauge)];
+    let lacks_it = |sheet: &StepSheet| sheet.set.value.reasons() == no_gauge;
+    let deepest = |sheet: &StepSheet| {
+        let mut sheet = sheet.clone();
+        if lacks_it(&sheet) {
+            sheet.set.value = sheet.exact.value.clone();
+            let id = sheet.cut.id.clone();
+            sheet.cut = cut(site, sheet.path, [&sheet.set, &sheet.seat], id);
+        }
+        sheet
+    };
+    let any = sheets.iter().any(lacks_it);
+    any.then(|| sheets.iter().map(deepest).collect())
 }
 
 fn work_out_step(

@@ -117,7 +117,7 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
     ) {
         return true;
     }
-    let is_stale = |reason: &Reason| matches!(reason, Reason::Stale(_));
+    let is_stale = |reason: &Reason| matches!(reason, Reason::Stale(..));
     if finding.value.reasons().iter().any(is_stale) {
         return false;
     }

@@ -2,7 +2,7 @@
 
 use crate::plan::figure::{Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict};
-use crate::sign::Fingerprint;
+use crate::sign::{DECISION, Fingerprint, without_decision};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
@@ -63,16 +63,28 @@ impl Finding {
         )
     }
 
-    /// Its key and its digest, by which an approval names what it found accepted.
+    /// Its key, its digest and a code of the decision on it (kind, reason and name), by which an approval
+    /// names what it found accepted: another reason is another acceptance.
     #[must_use]
     pub fn acceptance(&self) -> String {
-        format!("{} {}", self.key(), self.digest())
+        let named = format!("{} {}", self.key(), self.digest());
+        let Some(decision) = &self.decision else {
+            return named;
+        };
+        let code = Fingerprint::of(&json!({
+            "judged": decision.judged,
+            "reason": decision.reason,
+            "by": decision.by,
+        }));
+        let code: String = code.to_string().split_whitespace().collect();
+        format!("{named} {DECISION}{code}")
     }
 }
 
 /// The finding's key and the digest in an [acceptance](Finding::acceptance); nothing where it is none.
 #[must_use]
 pub fn parse_acceptance(written: &str) -> Option<(&str, &str)> {
+    let written = without_decision(written);
     // A digest is three words; a key may have more.
     let (digest, _) = written.rmatch_indices(' ').nth(2)?;
     Some((&written[..digest], &written[digest + 1..]))
@@ -97,7 +109,7 @@ fn canonical(quantity: Quantity) -> Value {
 fn reason(reason: &Reason) -> Value {
     match reason {
         Reason::Missing(path) => json!({ "missing": path.key() }),
-        Reason::Stale(path) => json!({ "stale": path.key() }),
+        Reason::Stale(path, _) => json!({ "stale": path.key() }),
         Reason::BeforeGraft(path) => json!({ "before_graft": path.key() }),
         Reason::ArchModelOnly(left) => json!({ "arch_model_only": left.to_string() }),
         Reason::AgainstModel { measured, model } => {

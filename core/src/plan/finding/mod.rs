@@ -1,9 +1,11 @@
 //! Findings: what was checked and what came of it.
 
 pub(super) mod argument;
+mod cause;
 mod decision;
 mod digest;
 
+pub use cause::{Cause, Told, by_cause};
 pub(super) use decision::attach_decisions;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
 pub use digest::parse_acceptance;
@@ -11,7 +13,8 @@ pub use digest::parse_acceptance;
 use crate::case::{DecisionKind, LimitId, Limits, Place, Rule, SitePlace, Subject};
 use crate::kit::{SiteId, StepId};
 use crate::measure::{Angle, Length};
-use crate::plan::figure::{Basis, Figure, Known, Quantity};
+use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
+use crate::plan::term_name::TermName;
 use argument::Argument;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -280,6 +283,39 @@ impl Finding {
     #[must_use]
     pub fn length_value(&self) -> Option<Length> {
         self.value.get().and_then(Quantity::length)
+    }
+
+    /// True if its value is the least that it can be: of what was measured before a move, what the
+    /// move cannot take; without a gauge, what the deepest cut leaves that any could give.
+    #[must_use]
+    pub fn is_at_least(&self) -> bool {
+        let figure = self.figure.as_ref();
+        let by_gauge = |figure: &Figure| figure.terms.iter().any(|t| t.name == TermName::Gauge);
+        self.verdict == Verdict::Clear
+            && figure.is_some_and(|f| f.taken_by_moves().is_some() || by_gauge(f))
+    }
+
+    /// It, or where it is unknown for want of a gauge the same by cuts as deep as any gauge could let
+    /// them be, if that is clear.
+    pub(super) fn or_with_any_gauge(self, deepest: Option<&Self>) -> Self {
+        let no_gauge = Reason::Missing(Place::Gauge);
+        let lacks_it = self.verdict == Verdict::Unknown && self.value.reasons().contains(&no_gauge);
+        let Some(deepest) = deepest.filter(|one| lacks_it && one.verdict == Verdict::Clear) else {
+            return self;
+        };
+        let mut by_bound = deepest.clone();
+        if let Some(figure) = &mut by_bound.figure {
+            figure.terms.push(Term {
+                name: TermName::Gauge,
+                sign: Sign::With,
+                from: Origin::Case(Place::Gauge.into()),
+                value: Known::missing(Place::Gauge),
+                basis: Basis::Estimated,
+            });
+            by_bound.basis = by_bound.basis.max(Basis::Estimated);
+            figure.basis = by_bound.basis;
+        }
+        by_bound
     }
 
     /// The length that it shows: its value, or the most that an unknown can leave; nothing where

@@ -259,10 +259,15 @@ impl StepChecks<'_> {
     fn both_deepen(&self) -> Option<Finding> {
         let full = matches!(self.step.drill.datum, Datum::FullDiameter {});
         let allowance = self.site.implant.apical_allowance_mm;
-        (self.sheet.is_full_depth() && full && allowance > Length::ZERO).then(|| {
+        // Where the cut is not known, as deep as it can be.
+        let end = self.sheet.cut.length();
+        let below = end.map(|end| end - self.site.implant.platform_to_apex_mm);
+        let below = below.unwrap_or(allowance + self.sheet.point);
+        let both = self.sheet.is_full_depth() && full && allowance > Length::ZERO;
+        (both && below > Length::ZERO).then(|| {
             self.finding(Rule::BothDeepen)
                 .verdict(Verdict::Note)
-                .length(allowance + self.sheet.point)
+                .length(below)
                 .rounded_to(RoundedTo::Less)
         })
     }

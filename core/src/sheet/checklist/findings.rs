@@ -3,7 +3,7 @@
 use super::Source;
 use super::pieces::{column, verdict};
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Finding, Severity};
+use crate::plan::{Cause, Finding, Severity, Told, by_cause};
 use crate::sheet::{Block, Cell, Row, Table, Width};
 use crate::wording::FindingText;
 use std::borrow::Borrow;
@@ -34,9 +34,13 @@ pub(super) fn findings(
         head("sheet-col-found", Width::Share(1.0)),
         head("sheet-col-rests-on", Width::Mm(50.0)),
     ];
-    let rows = list
-        .iter()
-        .map(|finding| row(source, place, finding.borrow()));
+    let list: Vec<&Finding> = list.iter().map(Borrow::borrow).collect();
+    let rows = by_cause(list, |finding| finding)
+        .into_iter()
+        .flat_map(|told| match told {
+            Told::One(finding) => vec![row(source, place, finding)],
+            Told::Cause(cause, findings) => together(source, place, &cause, &findings),
+        });
     Some(Block::Table(Table {
         columns,
         rows: rows.collect(),
@@ -71,6 +75,29 @@ fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
         Cell::Stack(what),
         Cell::Text(rests.join("; "), TextStyle::CAPTION),
     ])
+}
+
+/// A cause with what to do, and beneath it a row for each finding that hangs on it.
+fn together(source: &Source<'_>, place: Place, cause: &Cause, findings: &[&Finding]) -> Vec<Row> {
+    let said = source.formatter.cause(cause, findings.len());
+    let cells = |mark, what| {
+        let rests_on = Cell::Text(String::new(), TextStyle::CAPTION);
+        Row::Cells(vec![mark, Cell::Stack(what), rests_on])
+    };
+    let word = source.formatter.severity(Severity::Unknown);
+    let what = vec![
+        Cell::Text(crate::wording::begin(&said.headline), TextStyle::STRONG),
+        Cell::body(said.remedy),
+    ];
+    let beneath = findings.iter().map(|finding| {
+        let said = source.formatter.finding(finding);
+        let line = Cell::Text(headline(source, place, &said), TextStyle::NOTE);
+        let what = std::iter::once(line).chain(said.lapsed.map(Cell::body));
+        let none = Cell::Text(String::new(), TextStyle::NOTE);
+        cells(none, what.collect())
+    });
+    let first = cells(verdict(Severity::Unknown, word), what);
+    std::iter::once(first).chain(beneath).collect()
 }
 
 fn headline(source: &Source<'_>, place: Place, said: &FindingText) -> String {

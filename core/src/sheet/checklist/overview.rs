@@ -12,7 +12,7 @@ use crate::charts::mark_of;
 use crate::charts::{ArchOptions, Arches, arch};
 use crate::dentition::Side;
 use crate::drawing::{Across, Drawing, TextStyle, at};
-use crate::plan::{Finding, NOT_ASSESSED, Severity};
+use crate::plan::{Finding, NOT_ASSESSED, Severity, Told, by_cause};
 use crate::sheet::{Block, Cell, Frame, Lane, Row, Table, Width};
 use crate::wording::cautions;
 use std::collections::BTreeSet;
@@ -276,14 +276,20 @@ fn listed<'a>(source: &Source<'a>, wanted: fn(&Finding) -> bool) -> Vec<&'a Find
 fn open(source: &Source<'_>) -> Vec<Block> {
     let formatter = &source.formatter;
     let all = listed(source, |finding| finding.severity().is_open());
+    // What hangs on one cause counts once, and is listed or left out together.
     let mut of_sites = 0;
-    let list: Vec<&Finding> = all
-        .iter()
-        .copied()
-        .filter(|finding| {
-            of_sites += usize::from(finding.site.is_some());
-            finding.site.is_none() || of_sites <= WORST
+    let list: Vec<&Finding> = by_cause(all.clone(), |finding| finding)
+        .into_iter()
+        .map(|told| match told {
+            Told::One(finding) => vec![finding],
+            Told::Cause(_, findings) => findings,
         })
+        .filter(|findings| {
+            let whole = findings.iter().any(|finding| finding.site.is_none());
+            of_sites += usize::from(!whole);
+            whole || of_sites <= WORST
+        })
+        .flatten()
         .collect();
     let mut blocks: Vec<Block> = within(formatter.word("sheet-open-heading")).into();
     let Some(table) = findings(source, Place::Case, &list) else {

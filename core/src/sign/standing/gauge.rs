@@ -1,7 +1,7 @@
 //! The check of the gauge that a reading was taken on.
 
 use super::items::Objection;
-use super::judge::{Mistyped, digits};
+use super::judge::Mistyped;
 use super::plan::{PlannedItem, Policy};
 use crate::measure::Length;
 use crate::sign::event::{EventId, EventKind, Piece, Reading};
@@ -108,7 +108,7 @@ pub fn gauge_mistyped(
     range: Option<(Length, Length)>,
     policy: &Policy,
 ) -> Option<Mistyped> {
-    if digits(shown) == digits(piece) && shown != piece {
+    if shown.is_shifted(piece) {
         let figure_mm = piece;
         return Some(Mistyped::DecimalMark { figure_mm });
     }

@@ -99,7 +99,7 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Readin
         let by_mm = deeper.abs();
         mistyped.push(Mistyped::FarOff { by_mm });
     }
-    if value != figure_mm && digits(value) == digits(figure_mm) {
+    if value.is_shifted(figure_mm) {
         mistyped.push(Mistyped::DecimalMark { figure_mm });
     }
     let (least, most) = within(figure_mm, graduation_mm, tolerance);
@@ -140,15 +140,6 @@ fn within(figure: Length, graduation: Length, tolerance: &Tolerance) -> (Length,
 fn is_on(figure: Length, graduation: Length) -> bool {
     let rest = figure.um().checked_rem(graduation.um());
     rest.is_none_or(|rest| rest == 0)
-}
-
-/// The significant digits: 24.3, 2.43 and 243 have the same.
-pub(super) fn digits(length: Length) -> i64 {
-    let mut um = length.um();
-    while um != 0 && um % 10 == 0 {
-        um /= 10;
-    }
-    um
 }
 
 impl Deviation {

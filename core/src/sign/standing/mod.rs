@@ -17,7 +17,7 @@ mod properties;
 mod recorded;
 #[cfg(test)]
 mod tables;
-pub use approvals::{ApprovalLapse, ApprovalStanding};
+pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
 pub use gauge::{gauge_mistyped, gauge_off};
 pub use items::{Check, Handling, ItemStanding, Objection};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};

@@ -304,3 +304,24 @@ fn a_check_piece_read_without_its_decimal_mark_is_mistyped_and_not_a_gauge_that_
         assert!(!looks(shown), "{shown}");
     }
 }
+
+/// An approval names the decisions that it saw: another reason is not what was approved. One of an
+/// earlier version names none.
+#[test]
+fn an_approval_covers_the_decisions_that_it_names() {
+    let holds = |approved: &str, planned: &str| {
+        let plan = PlanView {
+            accepted: keys(&[planned]),
+            ..plan()
+        };
+        let given = approval(b"plan", &[approved], crate::sign::Purpose::Patient);
+        let events = by_each([("SU", given)]);
+        let standing = standing(&events, &plan, &Policy::strict(5)).unwrap();
+        standing.valid_approvals().count() == 1
+    };
+    assert!(holds("36/canal x by:AB", "36/canal x by:AB"));
+    assert!(!holds("36/canal x by:AB", "36/canal x by:CD"));
+    assert!(holds("36/canal x", "36/canal x by:CD"));
+    assert!(!holds("36/canal x", "36/canal y by:CD"));
+    assert!(!holds("36/canal x by:AB", "37/canal x by:AB"));
+}

@@ -5,8 +5,8 @@ use crate::case::{DecisionKind, Height, LimitId, SiteState, StructureKind, WallS
 use crate::dentition::Notation;
 use crate::kit::Density;
 use crate::plan::{
-    AppliedDecision, Finding, LapsedDecision, NoProposal, OrderBy, Place, Reason, Severity,
-    SiteHeight, SitePlace, WhyLapsed,
+    AppliedDecision, Change, Finding, LapsedDecision, NoProposal, OrderBy, Place, Reason, Severity,
+    Since, SiteHeight, SitePlace, WhyLapsed,
 };
 use crate::samples::mm;
 use crate::text::Texts;
@@ -17,11 +17,16 @@ fn here(place: SitePlace) -> Place {
     Place::Site("a".into(), place)
 }
 
+fn since(site: &str, change: Change) -> Since {
+    let site = site.into();
+    Since { site, change }
+}
+
 #[test]
 #[expect(clippy::too_many_lines, reason = "one table")]
 fn every_reason_is_said_in_words_with_its_site() {
     let missing = Reason::Missing;
-    let stale = Reason::Stale;
+    let stale = |at| Reason::Stale(at, since("a", Change::Moved));
     let at = |said: &str| format!("{said}, lower right first molar (46)");
     with(&[], |say, _| {
         for (reason, want) in [
@@ -71,13 +76,13 @@ fn every_reason_is_said_in_words_with_its_site() {
             ),
             (
                 stale(here(SitePlace::Structure(StructureKind::MandibularCanal))),
-                at("mandibular canal: measured before the site was moved or its implant changed"),
+                at("mandibular canal: measured before the site was moved or tilted"),
             ),
             (
                 stale(here(SitePlace::Wall(WallSide::Buccal, Height::Crest))),
                 at(
                     "buccal wall at the crest: measured before the site was moved \
-                    or its implant changed",
+                    or tilted",
                 ),
             ),
             (
@@ -87,14 +92,14 @@ fn every_reason_is_said_in_words_with_its_site() {
                 ))),
                 at(
                     "distance to lower right second premolar (45) at the apex: measured before \
-                    the site was moved or its implant changed",
+                    the site was moved or tilted",
                 ),
             ),
             (
                 stale(here(SitePlace::Obstacle(0))),
                 at(
                     "“crown of 47” beside the sleeve: measured before the site was moved \
-                    or its implant changed",
+                    or tilted",
                 ),
             ),
             (
@@ -131,16 +136,33 @@ fn every_reason_is_said_in_words_with_its_site() {
 #[test]
 fn every_reason_of_what_was_measured_is_said_in_words() {
     let missing = Reason::Missing;
-    let stale = Reason::Stale;
+    let stale = |at| Reason::Stale(at, since("a", Change::Moved));
     let at = |said: &str| format!("{said}, lower right first molar (46)");
     with(&[], |say, _| {
         for (reason, want) in [
             (
                 stale(here(SitePlace::Height(SiteHeight::TissueThickness))),
-                at(
-                    "thickness of the soft tissue: measured before the site was moved \
-                    or its implant changed",
-                ),
+                at("thickness of the soft tissue: measured before the site was moved or tilted"),
+            ),
+            (
+                Reason::Stale(here(SitePlace::Obstacle(0)), since("a", Change::Sleeve)),
+                at("“crown of 47” beside the sleeve: measured before the sleeve was set to another distance"),
+            ),
+            (
+                Reason::Stale(here(SitePlace::Obstacle(0)), since("a", Change::Implant)),
+                at("“crown of 47” beside the sleeve: measured before the implant was replaced by a longer or shorter one"),
+            ),
+            (
+                Reason::Stale(here(SitePlace::Obstacle(0)), since("a", Change::Depth)),
+                at("“crown of 47” beside the sleeve: measured before the platform was set to another depth"),
+            ),
+            (
+                Reason::Stale(here(SitePlace::Obstacle(0)), since("b", Change::Unrecorded)),
+                at("“crown of 47” beside the sleeve: measured without a record of how site “b” was placed then"),
+            ),
+            (
+                Reason::Stale(here(SitePlace::Obstacle(0)), since("b", Change::Moved)),
+                at("“crown of 47” beside the sleeve: measured before site “b” was moved or tilted"),
             ),
             (
                 missing(here(SitePlace::Height(SiteHeight::MeasuredAt))),

@@ -1,6 +1,7 @@
 //! The invented kit and cases that ship with the program: that they are sound and say what they
 //! are meant to show.
 
+mod causes;
 mod files;
 mod outcomes;
 mod overlap;

@@ -128,13 +128,13 @@ fn what_was_measured_elsewhere_does_not_hide_an_overlap() {
 /// confirmed one counts.
 #[test]
 fn what_the_model_lets_pass_is_told_as_before() {
-    let kept = dragged(along("0"), Distances::Kept);
-    let confirmed = dragged(along("0"), Distances::Confirmed);
+    let kept = dragged(along("1.2"), Distances::Kept);
+    let confirmed = dragged(along("1.2"), Distances::Confirmed);
     for key in [PLATFORMS, BODIES, ROOT] {
         let kept = at(&kept, key);
         assert_eq!(kept.verdict, Verdict::Unknown, "{key}");
         let mut reasons = kept.value.reasons().iter();
-        assert!(reasons.all(|r| matches!(r, Reason::Stale(_))), "{key}");
+        assert!(reasons.all(|r| matches!(r, Reason::Stale(..))), "{key}");
         assert_eq!(at(&confirmed, key).verdict, Verdict::Clear, "{key}");
     }
 }
@@ -187,7 +187,8 @@ fn the_figures_agree() {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// Wherever the model without any distance says short, it is short with old distances, and not
+    /// Wherever the model without any distance says short, it is short with old distances, which make it
+    /// clear only by what a small move leaves at least, and not
     /// clear with the same ones confirmed. The two implants are so far apart where they were
     /// measured that what was measured always exceeds a broken limit by more than the bound.
     #[test]
@@ -205,9 +206,11 @@ proptest! {
             .map(|distances| dragged(drag, distances));
         for key in [PLATFORMS, BODIES] {
             let bare = at(&removed, key).verdict;
-            let old = at(&kept, key).verdict;
+            let old = at(&kept, key);
+            let is_near = old.is_at_least();
+            let old = old.verdict;
             prop_assert_eq!(old == Verdict::Short, bare == Verdict::Short, "{}", key);
-            prop_assert!(old != Verdict::Clear, "{}", key);
+            prop_assert!(old != Verdict::Clear || is_near, "{}", key);
             if bare == Verdict::Short {
                 prop_assert_eq!(at(&confirmed, key).verdict, Verdict::Unknown, "{}", key);
             }

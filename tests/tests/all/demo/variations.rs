@@ -56,7 +56,7 @@ fn sites_with_a_tooth_between_them_are_no_neighbours() {
             [
                 ("neighbour-implant", Verdict::Unknown),
                 ("neighbour-implant-body", Verdict::Unknown),
-                ("convergence", Verdict::Unknown)
+                ("convergence", Verdict::Clear)
             ]
         );
     }

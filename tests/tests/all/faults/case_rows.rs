@@ -47,7 +47,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("a wall measured twice", PREMOLAR, [set("sites/0/walls/1/at", "\"crest\"")], &["sites[0] \"p35\" › walls[1] › at", "buccal crest is given twice, first at sites[0] › walls[0]", "Correct one of them, or remove it"]),
         row("a structure told of twice", PREMOLAR, [set("sites/0/structures/1/kind", "\"mental_foramen\"")], &["sites[0] \"p35\" › structures[1] › kind: mental_foramen is given twice, first at sites[0] › structures[0]", "or remove it"]),
         row("two pins of one name", ARCH, [set("guide/pins/2/name", "\"front\"")], &["guide › pins[2] › name: front is given twice, first at guide › pins[0]", "Correct one of them, or remove it"]),
-        row("a finding judged twice", ARCH, [set("judgements/3/finding", "\"deep-structure sites[u25].structures[sinus_floor]\"")], &["judgements[3] › finding", "twice, first at judgements[2]", "Correct one of them, or remove it"]),
+        row("a finding judged twice", ARCH, [set("judgements/1/finding", "\"deep-structure sites[u25].structures[sinus_floor]\"")], &["judgements[1] › finding", "twice, first at judgements[0]", "Correct one of them, or remove it"]),
         row("two drills of one id in the copy", PREMOLAR, [set("kit/drills/2/id", "\"tip-257\"")], &["kit › drills[2] \"tip-257\" › id: the id tip-257 is given twice, first at kit › drills[1]", "Give one of them another id"]),
         // Jaws and teeth.
         row("site in the other jaw", PREMOLAR, [set("sites/0/tooth", "\"25\"")], &["sites[0] \"p35\" › tooth: tooth 25 is in the other jaw", OTHER_JAW]),

@@ -157,7 +157,7 @@ fn an_acceptance_lapses_with_whatever_was_shown() {
 #[test]
 fn what_a_tilted_height_leaves_is_accepted_with_its_figure() {
     let along = |height: &str, case: &mut Case| {
-        super::deep_structure::tilt(case, "10", "0");
+        super::deep_structure::tilt(case, "11", "0");
         case.sites[0].structures[0].extent = StructureExtent::Below {
             height_mm: mm(height),
             from: HeightDatum::Platform,
@@ -293,7 +293,7 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     // Measured before the site was moved: measured again or confirmed, and nobody's to accept.
     let mut moved = case();
     if let Placement::OnArch { along_mm, .. } = &mut moved.sites[0].placement {
-        *along_mm += mm("0.1");
+        *along_mm += mm("1.1");
     }
     for rule in [Rule::DeepStructure, Rule::NeighbourRoot, Rule::Wall] {
         let stale = accepted(moved.clone(), rule, REASON, "N. Quill");

@@ -9,7 +9,7 @@ use traywright_core::case::{
 };
 use traywright_core::kit::{Datum, DepthRule, DrillKind, Point, ProfilePoint};
 use traywright_core::measure::{Angle, Length};
-use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
+use traywright_core::plan::{Finding, Known, Quantity, Reason, TermName, Verdict, Worksheet};
 
 pub(super) fn tilt(case: &mut Case, distal: &str, buccal: &str) {
     case.sites[0].placement = Placement::OnArch {
@@ -80,8 +80,8 @@ fn one_unknown_cut_makes_the_margin_unknown() {
     assert_eq!(unknown, (Verdict::Unknown, "unknown".into()));
 }
 
-/// On a tilted axis a height along it says nothing about what is beside it: it is short where it
-/// breaks the limit, and never clear however much it leaves.
+/// On an axis tilted by more than 10° a height along it says nothing about what is beside it: it is
+/// short where it breaks the limit, and never clear however much it leaves.
 #[test]
 fn a_height_along_a_tilted_axis_is_never_clear() {
     for (height, verdict, value) in [
@@ -90,7 +90,7 @@ fn a_height_along_a_tilted_axis_is_never_clear() {
         ("60", Verdict::Unknown, "unknown"),
     ] {
         let sheet = worked(|case| {
-            tilt(case, "0.001", "0");
+            tilt(case, "10.001", "0");
             below(
                 case,
                 mm(height),
@@ -109,11 +109,83 @@ fn a_height_along_a_tilted_axis_is_never_clear() {
     for (height, verdict) in [("12.999", Verdict::Short), ("13", Verdict::Unknown)] {
         let (from, along) = (HeightDatum::Crest, Direction::AlongAxis);
         let found = margin(|case| {
-            tilt(case, "0.001", "0");
+            tilt(case, "10.001", "0");
             below(case, mm(height), from, along);
         });
         assert_eq!(found.0, verdict, "{height}");
     }
+}
+
+/// At a small tilt a level structure that the axis meets at a height lies at that height times the
+/// cosine; with the crest, which is along the axis too, both times the cosine.
+#[test]
+fn along_a_little_tilted_axis_the_cosine_counts() {
+    for tilted in ["0.001", "4", "10"] {
+        let cos = tilted.parse::<f64>().unwrap().to_radians().cos();
+        for (from, crest) in [(HeightDatum::Platform, 0.0), (HeightDatum::Crest, 1.0)] {
+            let left = |height, from, direction| {
+                let sheet = worked(|case| {
+                    tilt(case, "0", tilted);
+                    below(case, height, from, direction);
+                });
+                one(&sheet, "deep-structure").length_value().unwrap()
+            };
+            let along = left(mm("14"), from, Direction::AlongAxis);
+            let vertical = Length::floor_mm((14.0 - crest) * cos);
+            let vertical = left(vertical, HeightDatum::Platform, Direction::Vertical);
+            let apart = (along - vertical).um();
+            assert!(
+                (0..=1).contains(&apart),
+                "{tilted} {crest}: {along} {vertical}"
+            );
+        }
+    }
+}
+
+/// What a tilted margin names adds up to it: the height, less the crest, the depth and half the width
+/// of the nearest point by cosine and sine of the tilt.
+#[test]
+fn the_terms_of_a_tilted_margin_add_up_to_it() {
+    let mut seen = std::collections::BTreeSet::new();
+    for (tilted, point, from, direction) in [
+        ("25", "0.9", HeightDatum::Crest, Direction::Vertical),
+        ("25", "5", HeightDatum::Platform, Direction::Vertical),
+        ("4", "0.9", HeightDatum::Platform, Direction::Vertical),
+        ("9", "5", HeightDatum::Crest, Direction::AlongAxis),
+    ] {
+        let sheet = worked(|case| {
+            super::sample::each_drill(case, |drill| {
+                drill.point = Point::Length {
+                    point_mm: mm(point),
+                }
+            });
+            super::sample::each_drill(case, |drill| drill.datum = Datum::FullDiameter {});
+            tilt(case, tilted, "0");
+            below(case, mm("20"), from, direction);
+        });
+        let figure = one(&sheet, "deep-structure").figure.clone().unwrap();
+        let term = |name: TermName| {
+            let found = figure.terms.iter().find(|term| term.name == name);
+            found.map_or(0.0, |term| match term.value {
+                Known::Is(Quantity::Length(length)) => length.mm(),
+                Known::Is(Quantity::Angle(angle)) => angle.radians(),
+                _ => panic!("{term:?}"),
+            })
+        };
+        let (sin, cos) = term(TermName::Tilt).sin_cos();
+        let height = term(TermName::StructureHeight);
+        let height = match direction {
+            Direction::Vertical => height,
+            Direction::AlongAxis => height * cos,
+        };
+        let along = term(TermName::CrestAbovePlatform) + term(TermName::NearestDepth);
+        let across = term(TermName::NearestAcross);
+        seen.insert(across > 0.0);
+        let want = height - along * cos - across / 2.0 * sin;
+        let apart = figure.length().unwrap().mm() - want;
+        assert!(apart.abs() < 0.002, "{tilted} {point}: {want} {apart}");
+    }
+    assert_eq!(seen.len(), 2, "a tip and a shoulder");
 }
 
 /// A measured direction is tilted or upright by itself, whatever its length.
@@ -122,7 +194,8 @@ fn a_measured_direction_is_tilted_by_its_parts() {
     for (x, z, verdict) in [
         ("0", "-1", Verdict::Clear),
         ("0", "-7.5", Verdict::Clear),
-        ("0.001", "-1000", Verdict::Unknown),
+        ("0.1", "-1", Verdict::Clear),
+        ("0.2", "-1", Verdict::Unknown),
     ] {
         let sheet = worked(|case| {
             case.sites[0].placement = Placement::Measured {

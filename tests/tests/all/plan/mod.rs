@@ -40,3 +40,4 @@ mod support;
 mod terms;
 mod verdicts;
 mod walls;
+mod without_gauge;

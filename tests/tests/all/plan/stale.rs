@@ -3,10 +3,9 @@
 use super::sample::{case, deg, mm, shown, site, work};
 use traywright_core::case::{
     Access, Case, CrestDepth, Direction, Distance, DistanceTo, Edit, GuidedExtent, Height,
-    HeightDatum, Obstacle, Placement, StructureExtent, StructureKind, ValidCase, Wall, WallSide,
-    apply,
+    HeightDatum, MeasuredAt, Obstacle, Placement, StructureExtent, StructureKind, ValidCase, Wall,
+    WallSide, apply,
 };
-use traywright_core::measure::Length;
 use traywright_core::plan::{Finding, Reason, Verdict, Worksheet, stale_values, work_out};
 
 /// A change of the site that was measured at.
@@ -16,7 +15,7 @@ const MOVED: Change = |case| {
     let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
         panic!()
     };
-    *along_mm = Length::from_um(1);
+    *along_mm = mm("2");
 };
 const TILTED: Change = |case| {
     let Placement::OnArch {
@@ -25,14 +24,25 @@ const TILTED: Change = |case| {
     else {
         panic!()
     };
-    *apex_to_buccal_deg = deg("0.001");
+    *apex_to_buccal_deg = deg("20");
 };
 const SUNK: Change = |case| {
     let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
-    crest.highest_mm = mm("1.001");
+    crest.highest_mm = mm("2.001");
 };
 const SUNK_UNKNOWN: Change = |case| case.sites[0].heights.platform_below_crest = None;
 const LONGER: Change = |case| case.kit.implants[0].platform_to_apex_mm = mm("10.001");
+/// Moves so small that what they can take is said.
+const NUDGED: Change = |case| {
+    let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
+        panic!()
+    };
+    *along_mm = mm("0.1");
+};
+const SUNK_A_LITTLE: Change = |case| {
+    let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+    crest.highest_mm = mm("1.1");
+};
 const SHORTER: Change = |case| case.kit.implants[0].platform_to_apex_mm = mm("9.999");
 /// Changes on which no measured value depends.
 const OTHERWISE: Change = |case| {
@@ -187,7 +197,7 @@ fn found<'a>(sheet: &'a Worksheet, path: &str) -> &'a Finding {
 
 fn is_stale(finding: &Finding) -> bool {
     let reasons = finding.value.reasons();
-    !reasons.is_empty() && reasons.iter().all(|r| matches!(r, Reason::Stale(_)))
+    !reasons.is_empty() && reasons.iter().all(|r| matches!(r, Reason::Stale(..)))
 }
 
 #[test]
@@ -219,6 +229,137 @@ fn a_measured_value_is_stale_after_what_it_depends_on_changed() {
     }
 }
 
+/// A move of 0.1 mm takes no more than 0.1·√2 of anything, 0.142 mm, and less than the limits leave
+/// here; where a limit is nearer than that nobody knows, and it is never said to be broken.
+#[test]
+fn after_a_small_move_it_counts_by_what_is_left_at_least() {
+    let mut seen = 0;
+    for row in ROWS {
+        let mut before = case();
+        (row.measure)(&mut before);
+        let fresh = work(before.clone());
+        // One height alone never says what is left.
+        let Some(margin) = found(&fresh, row.path).length_value() else {
+            continue;
+        };
+        seen += 1;
+        let sinks = row.stale_after.contains(&SUNK);
+        for change in [NUDGED].into_iter().chain(sinks.then_some(SUNK_A_LITTLE)) {
+            let mut after = before.clone();
+            change(&mut after);
+            let sheet = work(after.clone());
+            let finding = found(&sheet, row.path);
+            assert_eq!(finding.verdict, Verdict::Clear, "{}: {finding:?}", row.what);
+            assert!(finding.is_at_least(), "{}", row.what);
+            let taken = margin - finding.length_value().unwrap();
+            assert!(
+                (mm("0.1")..=mm("0.143")).contains(&taken),
+                "{}: {taken}",
+                row.what
+            );
+
+            let limits = serde_json::to_value(&after.limits).unwrap();
+            for one in limits.as_object().unwrap().keys() {
+                let mut json = serde_json::to_value(&after).unwrap();
+                let at = json["limits"][one].get_mut("limit_mm");
+                if let Some(at) = at {
+                    *at = (margin - mm("0.05")).mm().into();
+                }
+                let after: Case = serde_json::from_value(json).unwrap();
+                let sheet = work(after);
+                let near = found(&sheet, row.path);
+                let changed = near.limit != finding.limit;
+                assert_eq!(is_stale(near), changed, "{} {one}: {near:?}", row.what);
+                assert_ne!(near.verdict, Verdict::Short, "{} {one}", row.what);
+            }
+        }
+    }
+    assert!(seen > 5, "{seen}");
+}
+
+/// What was measured at three heights: a tilt by two slopes of 1° takes 2·ℓ·sin(φ/2) at each, worked
+/// out here with the platform 1 mm below the crest, the implant 10 long and the widest drill 4.3 wide.
+#[test]
+fn a_tilt_takes_more_the_farther_from_the_platform() {
+    let mut case = case();
+    let measured_at = case.sites[0].measured_now(mm("10"));
+    let deepest = MeasuredAt {
+        down_to_mm: Some(mm("20")),
+        ..measured_at
+    };
+    let wall = |at| Wall {
+        side: WallSide::Buccal,
+        at,
+        from_axis_mm: mm("5"),
+        measured_at: deepest,
+    };
+    case.sites[0].walls = [Height::Crest, Height::Mid, Height::Apex]
+        .map(wall)
+        .to_vec();
+    let left = |case: &Case| {
+        let sheet = work(case.clone());
+        ["crest", "mid", "apex"].map(|at| {
+            let finding = found(&sheet, &format!("sites[one].walls[buccal {at}]")).clone();
+            (finding.length_value().unwrap(), finding.is_at_least())
+        })
+    };
+    let before = left(&case);
+    let radius = before.map(|(left, _)| mm("5") - left);
+    if let Placement::OnArch {
+        apex_to_buccal_deg,
+        apex_to_distal_deg,
+        ..
+    } = &mut case.sites[0].placement
+    {
+        *apex_to_buccal_deg = deg("1");
+        *apex_to_distal_deg = deg("1");
+    }
+    let slope = 1.0_f64.to_radians().tan();
+    let turn = (slope * 2.0_f64.sqrt()).atan();
+    let widest = *radius.iter().max().unwrap();
+    for ((before, after), along) in before
+        .into_iter()
+        .zip(left(&case))
+        .zip([1.0, 5.0, 10.0_f64])
+    {
+        let want = 2.0 * along.hypot(widest.mm()) * (turn / 2.0).sin();
+        let taken = (before.0 - after.0).mm();
+        assert!(
+            taken >= want && taken < want + 0.002,
+            "{along}: {taken} for {want}"
+        );
+        assert_eq!((before.1, after.1), (false, true));
+    }
+}
+
+/// The change that is named is the one that was made.
+#[test]
+fn the_reason_names_what_was_changed() {
+    use traywright_core::plan::Change as C;
+    let named = |row: &Row, change: Change| {
+        let mut case = case();
+        (row.measure)(&mut case);
+        change(&mut case);
+        let sheet = work(case);
+        let [Reason::Stale(_, since)] = found(&sheet, row.path).value.reasons() else {
+            panic!("{}", row.what)
+        };
+        assert_eq!(since.site.as_str(), "one");
+        since.change
+    };
+    let row = |what: &str| ROWS.iter().find(|row| row.what == what).unwrap();
+    let (apex, crown) = (row("wall at the apex"), row("crown beside the seat"));
+    for (row, change, want) in [
+        (apex, MOVED, C::Moved),
+        (apex, TILTED, C::Moved),
+        (apex, SUNK, C::Depth),
+        (apex, SHORTER, C::Implant),
+        (crown, LOWER, C::Sleeve),
+    ] {
+        assert_eq!(named(row, change), want, "{}", row.what);
+    }
+}
+
 /// Staleness is derived, so an undone change leaves nothing behind; and measuring anew confirms.
 #[test]
 fn undone_or_measured_anew_it_holds_again() {
@@ -244,7 +385,7 @@ fn the_lowest_crest_counts_too() {
     wall(&mut case, Height::Least);
     case.sites[0].heights.platform_below_crest = Some(CrestDepth {
         highest_mm: mm("1.0"),
-        lowest_mm: mm("0.5"),
+        lowest_mm: mm("-1.5"),
     });
     assert!(is_stale(found(
         &work(case),
@@ -274,8 +415,12 @@ fn either_of_two_sites_makes_their_distance_stale() {
         let Placement::OnArch { buccal_mm, .. } = &mut after.sites[n].placement else {
             panic!()
         };
-        *buccal_mm = mm("0.001");
-        assert!(is_stale(found(&work(after), path)), "site {n}");
+        *buccal_mm = mm("1.5");
+        let sheet = work(after);
+        let [Reason::Stale(_, since)] = found(&sheet, path).value.reasons() else {
+            panic!("site {n}")
+        };
+        assert_eq!(since.site, before.sites[n].id);
     }
 }
 

@@ -140,21 +140,36 @@ fn fills_circle(drawing: &Drawing) -> bool {
     found
 }
 
-#[test]
-fn a_structure_measured_before_the_site_was_moved_is_not_drawn() {
+/// The canal as it was measured with the site elsewhere along the arch.
+fn measured_elsewhere(along: f64) -> (Drawing, String) {
     let (_, drawing) = drawn(|j| {
         let site = &mut j["sites"][0];
         let mut then = site["placement"].clone();
-        then["along_mm"] = json!(1.5);
+        then["along_mm"] = json!(along);
+        site["heights"]["measured_at"] = then.clone();
+        site["structures"][0]["extent"]["height_mm"] = json!(16);
         site["structures"][0]["measured_at"] = json!({
             "placement": then, "platform_to_apex_mm": 9.2,
             "platform_below_crest": {"highest_mm": 0.5, "lowest_mm": 0.5},
         });
     });
-    assert!(!fills_circle(&drawing));
     let canal = said(&drawing, "sites[a].structures[mandibular_canal]");
+    (drawing, canal.replace('\n', " "))
+}
+
+#[test]
+fn a_structure_measured_before_the_site_was_moved_is_not_drawn() {
+    let (drawing, canal) = measured_elsewhere(1.5);
+    assert!(!fills_circle(&drawing));
     assert!(canal.contains("measured before"), "{canal}");
     assert!(!has_figure(&canal), "{canal}");
+}
+
+#[test]
+fn nor_is_one_of_which_only_the_least_is_known() {
+    let (drawing, canal) = measured_elsewhere(0.1);
+    assert!(!fills_circle(&drawing));
+    assert!(canal.contains("at least"), "{canal}");
 }
 
 #[test]

@@ -33,11 +33,13 @@ pub(super) fn beside_model(
         return measured;
     };
     let reasons = measured.value.reasons();
-    if reasons.iter().any(|r| matches!(r, Reason::Stale(_))) {
+    if reasons.iter().any(|r| matches!(r, Reason::Stale(..))) {
         return model;
     }
     // A place that was measured does not come from the model, which is then no witness against it.
     let on_arch = |one: &&PlacedSite<'_>| one.axis.is_some_and(|axis| !axis.measured);
+    // Held against the model as it was measured, whatever a move since may have taken.
+    let left = left.map(|left| left + measured.taken_by_moves().unwrap_or_default());
     if let Some(left) = left.filter(|left| *left - modelled > PLAUSIBLE)
         && sites.iter().all(on_arch)
     {

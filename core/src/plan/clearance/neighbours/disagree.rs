@@ -38,7 +38,7 @@ fn entered<'a>(
     let distances = from.cut.site.site.distances.iter();
     distances
         .filter(move |distance| distance.to == other && distance.at == at)
-        .filter(|distance| !stale_distance(&from.cut.site, Some(&to.cut.site), distance))
+        .filter(|distance| stale_distance(&from.cut.site, Some(&to.cut.site), distance).is_none())
         .map(|distance| distance.from_axis_mm)
 }
 

@@ -5,8 +5,8 @@ use crate::case::{Distance, Field, Height, Place, SitePlace};
 use crate::measure::Length;
 use crate::plan::clearance::walls::{HeightCoverage, radius_term};
 use crate::plan::depth::partial::PartlyKnown;
-use crate::plan::depth::stale::stale_distance;
-use crate::plan::figure::{Basis, Figure, Known, Reason, Sign, Term};
+use crate::plan::depth::stale::{Reach, reach, stale_distance};
+use crate::plan::figure::{Basis, Figure, Known, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::at_most;
 use crate::plan::term_name::TermName;
@@ -51,6 +51,7 @@ pub(super) fn least_measured(
     path: &Place,
     other: Option<&PlacedSite<'_>>,
     extent: HeightCoverage,
+    limit: Option<Length>,
 ) -> LeastMargin {
     let mut least = LeastMargin {
         margin: PartlyKnown::whole(None),
@@ -68,11 +69,6 @@ pub(super) fn least_measured(
             )
             .with(),
         );
-        let other_site = other.map(|other| &other.cut.site);
-        if stale_distance(&one.cut.site, other_site, distance) {
-            least.take(&Known::Unknown(vec![Reason::Stale(at)]));
-            continue;
-        }
         let radius = radius_at(one, distance.at, below);
         let other_radius = match other {
             Some(other) => radius_at(other, distance.at, height_of(other, distance.at)),
@@ -88,6 +84,16 @@ pub(super) fn least_measured(
         margin = extent.bound(&one.cut, &distance.measured_at, distance.at, margin);
         if let (Some(other), Some(then)) = (other, &distance.other_measured_at) {
             margin = extent.bound(&other.cut, then, distance.at, margin);
+        }
+        let other_site = other.map(|other| &other.cut.site);
+        if let Some(stale) = stale_distance(&one.cut.site, other_site, distance) {
+            let own = one.cut.reach(reach(&distance.measured_at, distance.at));
+            let theirs = other.zip(distance.other_measured_at.as_ref());
+            let theirs = theirs.map(|(other, then)| other.cut.reach(reach(then, distance.at)));
+            let reaches: Vec<Reach> = [own].into_iter().chain(theirs).collect();
+            let (left, taken) = stale.leaves(at, &margin, &reaches, limit);
+            least.terms.extend(taken.map(Term::with));
+            margin = left;
         }
         least.take(&margin);
     }

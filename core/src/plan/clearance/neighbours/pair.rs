@@ -66,17 +66,19 @@ pub(super) fn pair_findings(
             .iter()
             .flat_map(|(_, _, list)| list.iter().map(|distance| distance.at))
             .collect();
+        let given = a.cut.limit(limit);
         let margin = found
             .into_iter()
-            .map(|(from, to, list)| least_measured(from, &list, &path, Some(to), part.extent(&at)))
+            .map(|(from, to, list)| {
+                least_measured(from, &list, &path, Some(to), part.extent(&at), given)
+            })
             .reduce(LeastMargin::and)
             .map(|least| least.figure(&path, id.clone()));
         let model = || pair_from_axes(a, b, part, id.clone());
-        let given = a.cut.site.case.limits.get(limit);
         let margin = match margin {
             None => model(),
             Some(margin) if measured_axes(a, b).is_some() => beside_axes(margin, model()),
-            Some(margin) => beside_model(margin, model, given.map(|l| l.limit_mm), &[a, b]),
+            Some(margin) => beside_model(margin, model, given, &[a, b]),
         };
         let finding = judged(finding(rule), &a.cut.site, limit, margin);
         let unmeasured = finding.verdict == Verdict::Unknown && measured(heights).is_empty();
@@ -182,41 +184,56 @@ fn pair_from_axes(a: &PlacedSite<'_>, b: &PlacedSite<'_>, part: Part, id: Field)
     Figure::of_length(id, rule, value, terms)
 }
 
-/// The angle between the axes of two neighbouring implants against the restorative limit.
+/// The angle between the axes of two neighbouring implants against the restorative limit. Which way
+/// mesial is only the arch model says, but however the arch turns between two sites, the angle is never
+/// more than the sum of their tilts.
 fn convergence(a: &PlacedSite<'_>, b: &PlacedSite<'_>, finding: Finding) -> Finding {
-    let limit = a.cut.site.case.limits.convergence.as_ref();
-    let (Some(axis_a), Some(axis_b), Some(limit)) = (a.axis, b.axis, limit) else {
-        let mut finding = finding.verdict(Verdict::Unknown);
-        finding.value = Known::missing(if limit.is_none() {
-            Place::Convergence
-        } else {
-            Place::Arch
-        });
-        return finding;
+    let unknown = |at| {
+        let value = Known::missing(at);
+        Finding {
+            value,
+            ..finding.clone().verdict(Verdict::Unknown)
+        }
     };
-    let angle = Angle::ceil_radians(space::angle_between(&axis_a, &axis_b));
-    // Only upright axes and measured ones do not ask the arch model which way mesial is.
-    let upright = |one: &PlacedSite<'_>| space::tilt_of(one.cut.site.site) == Some(0.0);
-    let of_model = [(a, axis_a), (b, axis_b)]
-        .iter()
-        .any(|(one, axis)| !axis.measured && !upright(one));
-    let verdict = if angle > limit.limit_deg {
-        Verdict::Short
-    } else if of_model {
-        Verdict::Unknown
-    } else {
-        Verdict::Clear
+    let Some(limit) = a.cut.site.case.limits.convergence.as_ref() else {
+        return unknown(Place::Convergence);
+    };
+    let axes = a.axis.zip(b.axis);
+    let angle = axes.map(|(a, b)| Angle::ceil_radians(space::angle_between(&a, &b)));
+    let tilts = space::apical_tilt(a.cut.site, a.axis).zip(space::apical_tilt(b.cut.site, b.axis));
+    let most = tilts.map(|(a, b)| Angle::ceil_radians(a + b));
+    // Upright axes and measured ones do not ask the model.
+    let is_exact = |one: &PlacedSite<'_>| {
+        one.axis.is_some_and(|axis| axis.measured)
+            || space::tilt_of(&one.cut.site.site.placement) == Some(0.0)
+    };
+    let is = |angle| Known::Is(Quantity::Angle(angle));
+    let (verdict, value, basis) = match (angle, most) {
+        (Some(angle), _) if is_exact(a) && is_exact(b) => {
+            let broken = angle > limit.limit_deg;
+            let verdict = if broken {
+                Verdict::Short
+            } else {
+                Verdict::Clear
+            };
+            (verdict, is(angle), Basis::Entered)
+        }
+        (_, Some(most)) if most <= limit.limit_deg => (Verdict::Clear, is(most), Basis::Estimated),
+        (Some(angle), _) if angle > limit.limit_deg => {
+            (Verdict::Short, is(angle), Basis::ArchModel)
+        }
+        (Some(angle), _) => {
+            let reason = Reason::ArchAngleOnly(angle);
+            (
+                Verdict::Unknown,
+                Known::Unknown(vec![reason]),
+                Basis::ArchModel,
+            )
+        }
+        (None, _) => return unknown(Place::Arch),
     };
     let mut finding = finding.verdict(verdict).limit_angle(limit.limit_deg);
-    finding.value = match verdict {
-        Verdict::Unknown => Known::Unknown(vec![Reason::ArchAngleOnly(angle)]),
-        _ => Known::Is(Quantity::Angle(angle)),
-    };
-    finding.basis = if of_model {
-        Basis::ArchModel
-    } else {
-        Basis::Entered
-    };
+    (finding.value, finding.basis) = (value, basis);
     finding.limit_source = Some(limit.source.clone());
     let own = a.cut.site.case.limits.own_angle_if_stricter();
     finding.loosened = own.map(|own| Loosened {

@@ -32,10 +32,11 @@ pub(super) fn tooth_finding(
         model()
     } else {
         let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
-        let least = least_measured(one, &measured, &path, None, HeightCoverage::of(&at));
-        let given = one.cut.site.case.limits.get(limit);
+        let given = one.cut.limit(limit);
+        let extent = HeightCoverage::of(&at);
+        let least = least_measured(one, &measured, &path, None, extent, given);
         let margin = least.figure(&path, id.clone());
-        beside_model(margin, model, given.map(|l| l.limit_mm), &[one])
+        beside_model(margin, model, given, &[one])
     };
     one.cut
         .margin(rule, path, limit, margin)

@@ -1,0 +1,145 @@
+//! One cause is told once, with the findings that hang on it beneath.
+
+use super::{Finding, Severity};
+use crate::case::Place;
+use crate::plan::figure::{Known, Reason, Since};
+use std::collections::BTreeMap;
+
+/// What several findings are unknown for.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Cause {
+    /// Something was not entered or is not in the kit.
+    Missing(Place),
+    /// Something was changed since they were measured.
+    Changed(Since),
+}
+
+/// One line of a list of findings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Told<T> {
+    /// A finding by itself.
+    One(T),
+    /// A cause, with the unknown findings that hang on it: two at least.
+    Cause(Cause, Vec<T>),
+}
+
+/// A list with each cause told once, at the place of the first finding that hangs on it; no finding is
+/// lost and none told twice. One that hangs on several causes is told under the one on which most do.
+#[must_use]
+pub fn by_cause<'a, T>(list: Vec<T>, finding: impl Fn(&T) -> &'a Finding) -> Vec<Told<T>> {
+    let mut causes: Vec<Vec<Cause>> = list.iter().map(|one| causes(finding(one))).collect();
+    // That something is not there is itself a finding, at its place.
+    for (n, one) in list.iter().enumerate() {
+        let itself = Cause::Missing(finding(one).place.clone());
+        let is_bare = finding(one).value == Known::Unknown(Vec::new());
+        let is_unknown = finding(one).severity() == Severity::Unknown;
+        if is_unknown && is_bare && causes.iter().flatten().any(|cause| *cause == itself) {
+            causes[n].push(itself);
+        }
+    }
+    let count = |of: &mut dyn Iterator<Item = &Cause>| {
+        let mut many: BTreeMap<Cause, usize> = BTreeMap::new();
+        of.for_each(|cause| *many.entry(cause.clone()).or_default() += 1);
+        many
+    };
+    let many = count(&mut causes.iter().flatten());
+    // The first of equals.
+    let most = |causes: &Vec<Cause>| causes.iter().rev().max_by_key(|cause| many[cause]).cloned();
+    let under: Vec<Option<Cause>> = causes.iter().map(most).collect();
+    let together = count(&mut under.iter().flatten());
+    let mut told: Vec<Told<T>> = Vec::new();
+    for (one, under) in list.into_iter().zip(under) {
+        let Some(cause) = under.filter(|cause| together[cause] > 1) else {
+            told.push(Told::One(one));
+            continue;
+        };
+        let there = told.iter_mut().find_map(|told| match told {
+            Told::Cause(other, on_it) if *other == cause => Some(on_it),
+            _ => None,
+        });
+        match there {
+            Some(on_it) => on_it.push(one),
+            None => told.push(Told::Cause(cause, vec![one])),
+        }
+    }
+    told
+}
+
+/// Everything that a finding is unknown for and others may be as well, each once.
+fn causes(finding: &Finding) -> Vec<Cause> {
+    if finding.severity() != Severity::Unknown {
+        return Vec::new();
+    }
+    let mut causes = Vec::new();
+    for reason in finding.value.reasons() {
+        let cause = match reason {
+            Reason::Missing(place) => Cause::Missing(place.clone()),
+            Reason::Stale(_, since) => Cause::Changed(since.clone()),
+            _ => continue,
+        };
+        if !causes.contains(&cause) {
+            causes.push(cause);
+        }
+    }
+    causes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::Rule;
+    use crate::plan::finding::Verdict;
+
+    fn unknown(at: Place, reasons: &[Place]) -> Finding {
+        let mut finding = Finding::new(Rule::SettingUnknown, at).verdict(Verdict::Unknown);
+        let reasons = reasons.iter().cloned().map(Reason::Missing);
+        finding.value = Known::Unknown(reasons.collect());
+        finding
+    }
+
+    /// The places in the list, by cause.
+    fn told(list: &[Finding]) -> Vec<(Option<Place>, Vec<usize>)> {
+        let numbers = (0..list.len()).collect();
+        let told = by_cause(numbers, |n| &list[*n]).into_iter();
+        told.map(|told| match told {
+            Told::One(n) => (None, vec![n]),
+            Told::Cause(Cause::Missing(place), on_it) => (Some(place), on_it),
+            Told::Cause(Cause::Changed(_), _) => panic!(),
+        })
+        .collect()
+    }
+
+    #[test]
+    fn one_cause_is_told_once_and_nothing_is_lost() {
+        let (gauge, head, tray) = (Place::Gauge, Place::Head, Place::Tray);
+        let list = [
+            unknown(Place::Sites, std::slice::from_ref(&gauge)),
+            unknown(Place::Pins, &[head.clone(), gauge.clone()]),
+            unknown(Place::Arch, &[tray]),
+            unknown(gauge.clone(), &[]),
+            unknown(Place::Kit, &[head]),
+            Finding::new(Rule::NoSites, gauge.clone()).verdict(Verdict::Short),
+        ];
+        let want = [
+            (Some(gauge), vec![0, 1, 3]),
+            (None, vec![2]),
+            (None, vec![4]),
+            (None, vec![5]),
+        ];
+        assert_eq!(told(&list), want);
+    }
+
+    /// What has no reason at all hangs on what others lack, not on another such.
+    #[test]
+    fn two_without_a_reason_have_no_cause_in_common() {
+        let list = [unknown(Place::Sites, &[]), unknown(Place::Sites, &[])];
+        assert_eq!(told(&list), [(None, vec![0]), (None, vec![1])]);
+    }
+
+    #[test]
+    fn of_two_causes_that_are_as_many_the_first_counts() {
+        let both = [Place::Head, Place::Gauge];
+        let list = [unknown(Place::Sites, &both), unknown(Place::Pins, &both)];
+        assert_eq!(told(&list), [(Some(Place::Head), vec![0, 1])]);
+    }
+}

@@ -1,0 +1,112 @@
+//! One cause is one line: after a small move of every site, and without a gauge.
+
+use super::{CASES, mm, valid};
+use std::collections::BTreeSet;
+use traywright_core::case::{Case, Placement, ValidCase};
+use traywright_core::dentition::Notation;
+use traywright_core::figures::{Detail, figures};
+use traywright_core::plan::{
+    Cause, Finding, Place, Reason, Severity, Told, Verdict, Worksheet, by_cause, work_out,
+};
+use traywright_core::wording::Formatter;
+
+fn moved(name: &str) -> ValidCase {
+    let mut case = valid(name).into_case();
+    for site in &mut case.sites {
+        match &mut site.placement {
+            Placement::OnArch { along_mm, .. } => *along_mm += mm("0.1"),
+            Placement::Measured { platform, .. } => platform.x_mm += mm("0.1"),
+        }
+    }
+    ValidCase::try_from(case).unwrap()
+}
+
+fn lines(sheet: &Worksheet) -> Vec<Told<&Finding>> {
+    let unknown = sheet
+        .findings
+        .iter()
+        .filter(|f| f.severity() == Severity::Unknown);
+    by_cause(unknown.collect(), |finding| finding)
+}
+
+fn without_gauge(name: &str) -> ValidCase {
+    let mut case: Case = valid(name).into_case();
+    case.setup.gauge = None;
+    ValidCase::try_from(case).unwrap()
+}
+
+/// For each site there is one unknown at most that was not there before.
+#[test]
+fn a_small_move_of_every_site_is_one_unknown_at_each() {
+    for name in CASES {
+        let (before, case) = (super::sheet(name), moved(name));
+        let after = work_out(&case);
+        let open = |sheet: &Worksheet| lines(sheet).len();
+        // What had been accepted is asked anew after a move.
+        let accepted = before
+            .findings
+            .iter()
+            .filter(|f| f.verdict == Verdict::Unknown)
+            .count();
+        let most = accepted + case.sites.len();
+        assert!(open(&after) <= most, "{name}: {} of {most}", open(&after));
+        // Nothing that was told is gone.
+        let keys = |sheet: &Worksheet| -> BTreeSet<String> {
+            sheet.findings.iter().map(Finding::key).collect()
+        };
+        assert!(keys(&after).is_superset(&keys(&before)), "{name}");
+    }
+}
+
+/// Without a gauge there is one unknown, with all that lacks nothing else beneath it.
+#[test]
+fn no_gauge_is_one_unknown() {
+    let no_gauge = Reason::Missing(Place::Gauge);
+    for name in CASES {
+        let sheet = work_out(&without_gauge(name));
+        let lacks_it = |finding: &&Finding| finding.value.reasons() == [no_gauge.clone()];
+        let lacking = sheet.findings.iter().filter(lacks_it).count();
+        let mut on_it = 0;
+        for told in lines(&sheet) {
+            match told {
+                Told::Cause(Cause::Missing(Place::Gauge), findings) => {
+                    assert_eq!(on_it, 0, "{name}: told twice");
+                    on_it = findings.iter().filter(|finding| lacks_it(finding)).count();
+                }
+                Told::Cause(_, findings) => assert!(!findings.iter().any(lacks_it)),
+                Told::One(finding) => assert!(!lacks_it(&finding) || lacking == 1, "{name}"),
+            }
+        }
+        assert!(
+            on_it == lacking || lacking == 1,
+            "{name}: {on_it} of {lacking}"
+        );
+    }
+}
+
+/// The same as plain data: each unknown finding hangs on one cause at most, and is there itself.
+#[test]
+fn the_figures_name_each_cause_with_what_hangs_on_it() {
+    for case in CASES
+        .iter()
+        .flat_map(|name| [moved(name), without_gauge(name)])
+    {
+        let sheet = work_out(&case);
+        let formatter = Formatter::english(&case, Notation::Iso);
+        let printed = figures(&formatter, &sheet, Detail::Values);
+        let on_it: Vec<&String> = printed.causes.iter().flat_map(|c| &c.findings).collect();
+        let once: BTreeSet<&String> = on_it.iter().copied().collect();
+        assert_eq!(once.len(), on_it.len());
+        for key in once {
+            let finding = printed.findings.iter().find(|f| f.key == *key).unwrap();
+            assert_eq!(finding.severity, "unknown");
+        }
+        for cause in &printed.causes {
+            assert!(cause.findings.len() > 1, "{cause:?}");
+            assert!(
+                cause.missing.is_some() != cause.changed.is_some(),
+                "{cause:?}"
+            );
+        }
+    }
+}
