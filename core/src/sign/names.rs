@@ -130,17 +130,23 @@ impl Who {
     }
 
     fn letters(&self) -> String {
-        let letters = self.0.chars().filter(|c| c.is_alphanumeric());
+        let letters = self.0.chars().filter(|c| is_seen_letter(*c));
         letters.flat_map(char::to_lowercase).nfc().collect()
     }
 
     /// The first letter of each word, where there are several.
     fn initials(&self) -> Option<String> {
-        let words = self.0.split(|c: char| !c.is_alphanumeric());
+        let words = self.0.split(|c: char| !is_seen_letter(c));
         let first: String = words.filter_map(|word| word.chars().next()).collect();
         let initials = first.chars().flat_map(char::to_lowercase).nfc();
         (first.chars().count() > 1).then(|| initials.collect())
     }
+}
+
+/// True for a letter or digit that can be seen. Unicode counts four fillers of Hangul among the letters,
+/// which are drawn as nothing (`Default_Ignorable_Code_Point` of `DerivedCoreProperties.txt`).
+pub(crate) fn is_seen_letter(c: char) -> bool {
+    c.is_alphanumeric() && !matches!(c, '\u{115f}' | '\u{1160}' | '\u{3164}' | '\u{ffa0}')
 }
 
 fn checked(name: &str, limit: usize, allowed: impl Fn(char) -> bool) -> Result<(), NameFault> {
@@ -151,7 +157,7 @@ fn checked(name: &str, limit: usize, allowed: impl Fn(char) -> bool) -> Result<(
     if let Some(found) = name.chars().find(|c| !allowed(*c)) {
         return Err(NameFault::Character { found });
     }
-    if !name.chars().any(char::is_alphanumeric) {
+    if !name.chars().any(is_seen_letter) {
         return Err(NameFault::Empty);
     }
     Ok(())
@@ -236,6 +242,7 @@ mod tests {
 
     #[test]
     fn one_person_signs_in_many_ways() {
+        let of = |name| Who::new(name).unwrap();
         for (a, b, same) in [
             ("AB", "ab", true),
             ("A. B.", "ab", true),
@@ -255,6 +262,8 @@ mod tests {
             assert_eq!(b.may_be_same(&a), same, "{b} {a}");
         }
         assert_eq!(Who::new(" . "), Err(NameFault::Empty));
+        assert_eq!(Who::new(" \u{3164}\u{115f} "), Err(NameFault::Empty));
+        assert!(of("A B").may_be_same(&of("A B\u{ffa0}")));
         assert_eq!(Who::new("A\nB"), Err(NameFault::Character { found: '\n' }));
     }
 }
