@@ -8,7 +8,7 @@
 //! nothing reads safer than it is. What writes a length or an angle keeps each digit. Only what no
 //! limit is held against is written to the nearest, by [`nearest_degree`] and [`nearest_mm`].
 
-use crate::measure::{Angle, Length};
+use crate::measure::{Angle, Length, write_thousandths};
 
 /// Lengths of a margin are shown to this: finer ones come from trigonometry, not from a person.
 const MARGIN_GRAIN: Length = Length::from_um(10);
@@ -16,12 +16,16 @@ const MARGIN_GRAIN: Length = Length::from_um(10);
 /// An angle that is a greatest one is shown to this.
 const ANGLE_GRAIN_MILLIDEG: i32 = 100;
 
+/// Digits of a file as people read them: a minus is the true minus sign, which cannot be taken for a
+/// hyphen; the decimal mark is the file's own, which `measure` alone writes.
+fn for_people(digits: &str) -> String {
+    digits.replace('-', "\u{2212}")
+}
+
 /// A length to the last digit, with at least so many decimals and without unit: "5.8".
-///
-/// A minus is the true minus sign, which cannot be taken for a hyphen.
 #[must_use]
 pub(crate) fn exact_to(length: Length, places: usize) -> String {
-    format!("{length:.places$}").replace('-', "\u{2212}")
+    for_people(&format!("{length:.places$}"))
 }
 
 /// A length to the last digit, with at least one decimal and without unit: "5.8".
@@ -30,10 +34,26 @@ pub(crate) fn exact(length: Length) -> String {
     exact_to(length, 1)
 }
 
+/// A length to the last digit and with no decimal more than it takes, as files write it and without
+/// unit: "24", "24.3", "-0.1". Nothing is rounded.
+pub(crate) fn shortest(length: Length) -> String {
+    length.to_string()
+}
+
+/// The same with its unit: "24 mm".
+pub(crate) fn shortest_mm(length: Length) -> String {
+    in_mm(&shortest(length))
+}
+
 /// A length to the last digit with its unit: "5.8 mm".
 #[must_use]
 pub fn mm(length: Length) -> String {
-    with_unit(&exact(length), "mm")
+    in_mm(&exact(length))
+}
+
+/// Millimetres that are written already, with their unit: "24.30 mm".
+pub(crate) fn in_mm(number: &str) -> String {
+    with_unit(number, "mm")
 }
 
 /// A number with its unit, which is empty for a bare number.
@@ -69,7 +89,23 @@ pub(crate) fn available(length: Length) -> Length {
 pub(crate) fn available_beside(length: Length, limit: Option<Length>) -> Length {
     match limit {
         Some(limit) if available(limit) != limit => length,
-        _ => available(length),
+        _ => beside(available(length), length, limit),
+    }
+}
+
+/// A rounded value beside its limit: to the last digit where rounding would show it on the other side,
+/// or as the limit itself.
+#[must_use]
+pub(crate) fn beside<T: PartialOrd>(rounded: T, value: T, limit: Option<T>) -> T {
+    let hides = |limit: &T| {
+        (rounded < *limit && value >= *limit)
+            || (rounded > *limit && value <= *limit)
+            || (rounded == *limit && value != *limit)
+    };
+    if limit.as_ref().is_some_and(hides) {
+        value
+    } else {
+        rounded
     }
 }
 
@@ -88,12 +124,12 @@ pub(crate) fn at_most(length: Length) -> Length {
 /// An angle with its sign of degrees: "32°".
 #[must_use]
 pub fn degrees(angle: Angle) -> String {
-    with_unit(&angle.to_string(), "°").replace('-', "\u{2212}")
+    with_unit(&for_people(&angle.to_string()), "°")
 }
 
 /// The whole millimetre nearest to a length on a page: "32 mm".
 pub(crate) fn nearest_mm(mm: f64) -> String {
-    with_unit(&format!("{mm:.0}"), "mm")
+    in_mm(&format!("{mm:.0}"))
 }
 
 /// The whole degree nearest to an angle of which only the direction is told: "32°".
@@ -110,10 +146,8 @@ pub fn typed(length: Length) -> String {
 /// Seconds from tenths, without unit: "45", "12.5".
 #[must_use]
 pub fn seconds(tenths: u64) -> String {
-    match (tenths / 10, tenths % 10) {
-        (whole, 0) => whole.to_string(),
-        (whole, tenths) => format!("{whole}.{tenths}"),
-    }
+    let thousandths = i64::try_from(tenths).map_or(i64::MAX, |tenths| tenths.saturating_mul(100));
+    for_people(&write_thousandths(thousandths, 0))
 }
 
 /// A greatest angle, rounded up to a tenth of a degree.
@@ -177,6 +211,33 @@ mod tests {
         }
     }
 
+    /// One limit at the grain of a margin, one finer; an angle as well.
+    #[test]
+    fn beside_its_limit_a_value_is_told_from_it_and_on_its_side() {
+        for (value, limit, want) in [
+            ("4.142", "4.142", "4.142"),
+            ("4.149", "4.142", "4.149"),
+            ("4.141", "4.142", "4.141"),
+            ("2.004", "2", "2.004"),
+            ("2", "2", "2.0"),
+            ("1.999", "2", "1.99"),
+            ("2.017", "2", "2.01"),
+        ] {
+            let shown = available_beside(length(value), Some(length(limit)));
+            assert_eq!(exact(shown), want, "{value} {limit}");
+        }
+        for (value, limit, want) in [
+            ("40.004", "40.004", "40.004°"),
+            ("39.96", "40", "39.96°"),
+            ("40.001", "40", "40.1°"),
+            ("33.51", "40", "33.6°"),
+        ] {
+            let [value, limit] = [value, limit].map(|text| Angle::parse_deg(text).unwrap());
+            let shown = beside(at_most_angle(value), value, Some(limit));
+            assert_eq!(degrees(shown), want);
+        }
+    }
+
     #[test]
     fn a_greatest_value_is_never_shown_as_less() {
         assert_eq!(exact_to(at_most(length("0.501")), 1), "0.6");
@@ -206,6 +267,9 @@ mod tests {
             assert_eq!(exact_to(length(given), places), want);
         }
         assert_eq!(degrees(Angle::parse_deg("3.5").unwrap()), "3.5°");
+        for (given, want) in [("24", "24 mm"), ("24.30", "24.3 mm"), ("-0.1", "-0.1 mm")] {
+            assert_eq!(shortest_mm(length(given)), want);
+        }
         assert_eq!([32.4, 32.6].map(nearest_degree), ["32°", "33°"]);
         assert_eq!([0, 7, 450, 125].map(seconds), ["0", "0.7", "45", "12.5"]);
     }

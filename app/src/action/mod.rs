@@ -4,10 +4,12 @@
 
 mod ask;
 mod command;
+mod key;
 mod view;
 
 pub use ask::Ask;
 pub use command::Command;
+pub use key::{REMOVE, key_name, key_names};
 pub use view::View;
 
 use crate::desk::{Gesture, NewCase};

@@ -10,6 +10,7 @@ use traywright_core::plan::{Severity, case_jaw, plan_view};
 use traywright_core::sign::{Approval, EventKind, NameFault, Who, WriterId};
 use traywright_core::store::append_event;
 use traywright_core::text::Texts;
+use traywright_core::wording::message;
 
 pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) -> Ran {
     let texts = Texts::english();
@@ -60,6 +61,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
 
 /// The refusal of a name that cannot be recorded, with the reason and which of the two it is.
 fn refused_name(id: &str, fault: &NameFault) -> Refusal {
-    let reason = fault.to_string();
-    Refusal(Texts::english().get(id, &[("reason", &reason)]))
+    let texts = Texts::english();
+    let reason = message(&fault.message(), texts);
+    Refusal(texts.get(id, &[("reason", &reason)]))
 }

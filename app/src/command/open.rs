@@ -1,6 +1,6 @@
 //! Opening a case with all the files beside it.
 
-use crate::desk::{Refusal, policy, read_case_file, refused_events, said, said_problems};
+use crate::desk::{Refusal, policy, read_case_file, refused_events, said_problems};
 use std::path::Path;
 use traywright_core::case::ValidCase;
 use traywright_core::dentition::Notation;
@@ -8,7 +8,7 @@ use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
 use traywright_core::sign::{ApprovalStanding, Merged, Standing, standing};
 use traywright_core::store::read_events;
 use traywright_core::text::Texts;
-use traywright_core::wording::Formatter;
+use traywright_core::wording::{Formatter, message};
 
 /// A case that was read and worked out.
 pub(super) struct Opened {
@@ -43,7 +43,7 @@ impl Opened {
             read_events(file, &case_jaw(&self.case)).map_err(|error| refused_events(&error))?;
         let view = plan_view(&self.case, &self.worksheet, &beside.events);
         let standing = standing(&beside.events, &view, &policy())
-            .map_err(|fault| Refusal(said(texts, &fault.message())))?;
+            .map_err(|fault| Refusal(message(&fault.message(), texts)))?;
         let problems = said_problems(texts, &beside.problems);
         Ok(Signed {
             events: beside.events,

@@ -2,7 +2,6 @@
 
 use super::ViewContext;
 use crate::desk::Document;
-use std::borrow::Cow;
 use std::ops::{Deref, DerefMut};
 use traywright_core::kit::Kit;
 use traywright_core::wording::Formatter;
@@ -28,11 +27,11 @@ impl<'a, S> CaseContext<'a, S> {
     /// The kit that a view offers entries from: those of the case's copy, which count for it, then
     /// those of the live kit that it lacks.
     #[must_use]
-    pub fn offered_kit(&self) -> Cow<'a, Kit> {
+    pub fn offered_kit(&self) -> &'a Kit {
         let copy = &self.document.case().kit;
         match &self.desk.live_kit {
-            Some(live) => Cow::Owned(copy.together_with(live)),
-            None => Cow::Borrowed(copy),
+            Some(live) => self.offered.get_or_init(|| copy.together_with(live)),
+            None => copy,
         }
     }
 }

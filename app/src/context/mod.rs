@@ -10,7 +10,9 @@ pub use state::ViewState;
 
 use crate::action::{Action, Change};
 use crate::desk::{Desk, Document};
+use std::cell::OnceCell;
 use traywright_core::case::Site;
+use traywright_core::kit::Kit;
 use traywright_core::plan::SiteSheet;
 use traywright_core::text::Whole;
 
@@ -24,6 +26,8 @@ pub struct ViewContext<'a> {
     pub actions: &'a mut Vec<Action>,
     /// The time of this frame. Nothing on the screen goes by it but what says when it was made.
     pub now: jiff::Timestamp,
+    /// The kit to offer entries from, once a view asked for it in this frame.
+    pub offered: &'a OnceCell<Kit>,
 }
 
 impl<'a> ViewContext<'a> {
@@ -90,6 +94,7 @@ impl<'a> ViewContext<'a> {
             state: self.state,
             actions: self.actions,
             now: self.now,
+            offered: self.offered,
         };
         CaseContext {
             document,

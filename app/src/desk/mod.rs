@@ -23,7 +23,7 @@ pub use job::Wake;
 pub(crate) use policy::policy;
 pub use record::Record;
 pub(crate) use refusal::{
-    Refusal, refused_by_disk, refused_document, refused_edit, refused_events, said, said_problems,
+    Refusal, refused_by_disk, refused_document, refused_edit, refused_events, said_problems,
 };
 pub(crate) use refused_change::refused_change;
 pub use run::{Asked, RunProgress, RunWork, Work};

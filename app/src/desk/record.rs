@@ -1,12 +1,14 @@
 //! Signatures for the open case, and what of them counts for the plan as it is.
 
-use super::{policy, refused_events, said, said_problems};
+use super::{policy, refused_events, said_problems};
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use traywright_core::case::ValidCase;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view};
 use traywright_core::sign::{EventKind, Merged, PlanView, Standing, Who, WriterId, standing};
 use traywright_core::store::{append_event, read_events};
 use traywright_core::text::Texts;
+use traywright_core::wording::message;
 
 /// Signatures for the open case.
 pub struct Record {
@@ -51,9 +53,11 @@ impl Record {
                     approvals: Vec::new(),
                     readings: Vec::new(),
                     items: Vec::new(),
-                    thing_slots: std::collections::BTreeMap::new(),
+                    thing_slots: BTreeMap::new(),
+                    opened: BTreeSet::new(),
+                    beside: BTreeSet::new(),
                 },
-                Some(said(Texts::english(), &fault.message())),
+                Some(message(&fault.message(), Texts::english())),
             ),
         };
         Self {
@@ -91,7 +95,7 @@ impl super::Document {
             return Err(texts.get("window-sign-unsaved", &[]));
         };
         let refused = |fault: traywright_core::sign::NameFault| {
-            let reason = fault.to_string();
+            let reason = message(&fault.message(), texts);
             texts.get("window-sign-name", &[("reason", &reason)])
         };
         let writer = WriterId::new(desk).map_err(refused)?;

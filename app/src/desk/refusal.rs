@@ -4,10 +4,10 @@ use std::fmt::Write as _;
 use std::path::Path;
 use traywright_core::case::EditRefused;
 use traywright_core::document::Faults;
-use traywright_core::sign::{Message, Problem};
+use traywright_core::sign::Problem;
 use traywright_core::store::{EventsError, StoreError};
 use traywright_core::text::Texts;
-use traywright_core::wording::{Formatter, faults as said_faults};
+use traywright_core::wording::{Formatter, faults as said_faults, message};
 
 /// The reason why something could not be done, as a text for people.
 #[derive(Debug)]
@@ -29,8 +29,8 @@ pub(crate) fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> 
     for of_file in problems.chunk_by(|a, b| a.file == b.file) {
         let mut remedies = Vec::new();
         for problem in of_file.iter().take(MOST_TOLD) {
-            let mut line = said(texts, &problem.message()) + ".";
-            let remedy = said(texts, &problem.remedy());
+            let mut line = message(&problem.message(), texts) + ".";
+            let remedy = message(&problem.remedy(), texts);
             if !remedies.contains(&remedy) {
                 line = format!("{line} {remedy}");
                 remedies.push(remedy);
@@ -46,16 +46,6 @@ pub(crate) fn said_problems(texts: &Texts, problems: &[Problem]) -> Vec<String> 
     told
 }
 
-/// A message of the signing room as a sentence.
-pub(crate) fn said(texts: &Texts, message: &Message) -> String {
-    let args: Vec<(&str, &str)> = message
-        .args
-        .iter()
-        .map(|(name, value)| (*name, value.as_str()))
-        .collect();
-    texts.get(message.id, &args)
-}
-
 pub(crate) fn refused_by_disk(error: &StoreError) -> Refusal {
     let texts = Texts::english();
     Refusal(error.sentence(|id, args| texts.get(id, args)))
@@ -65,9 +55,9 @@ pub(crate) fn refused_events(error: &EventsError) -> Refusal {
     let texts = Texts::english();
     Refusal(match error {
         EventsError::Store(error) => return refused_by_disk(error),
-        EventsError::Merge(fault) => said(texts, &fault.message()),
+        EventsError::Merge(fault) => message(&fault.message(), texts),
         EventsError::Damaged { problems, .. } => said_problems(texts, problems).join("\n"),
-        EventsError::Append(fault) => fault.to_string(),
+        EventsError::Append(fault) => message(&fault.message(), texts),
     })
 }
 

@@ -14,7 +14,7 @@ pub fn choices<S, T, I: Clone>(
     named: impl Fn(&T) -> (&I, &Label),
 ) -> Vec<(I, String)> {
     let kit = cx.offered_kit();
-    let entries = list(&kit).iter().map(named);
+    let entries = list(kit).iter().map(named);
     entries
         .map(|(id, name)| (id.clone(), name.to_string()))
         .collect()
@@ -52,7 +52,7 @@ pub fn edit_with_kit<S>(
     edits: Vec<Edit>,
     field: Option<String>,
 ) {
-    let edits = supplied(cx.document.case(), edits, &cx.offered_kit());
+    let edits = supplied(cx.document.case(), edits, cx.offered_kit());
     cx.edit(Change {
         field,
         ..Change::of(name, edits)

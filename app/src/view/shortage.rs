@@ -83,7 +83,7 @@ fn offers_ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, line: &StockLine) {
         Work::Open => return,
     };
     for remedy in remedies {
-        let told = formatter.stock_remedy(remedy, &kit);
+        let told = formatter.stock_remedy(remedy, kit);
         if ui.add(Button::new(&told).wrap()).clicked() {
             let name = cx.text("order-undo-remedy", &[("remedy", &told)]);
             cx.edit(Change::of(name, remedy.edits.clone()));

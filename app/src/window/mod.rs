@@ -18,6 +18,7 @@ use crate::desk::{Asked, Desk, Document, Settings, Wake};
 use crate::look::{Mode, Theme, install_fonts};
 use crate::platform::{Desktop, Platform, Purpose};
 use eframe::egui;
+use std::cell::OnceCell;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -99,11 +100,20 @@ impl Program {
         let ctx = ui.ctx().clone();
         self.poll(&(Arc::new(move || ctx.request_repaint()) as Wake));
         self.read_input(ui, &mut actions);
+        if self.state.view != View::Loading || self.desk.document.is_none() {
+            let effects = self.views.loading.look_away().into_iter();
+            actions.extend(effects.map(|effect| Action::Sign {
+                who: effect.who.to_string(),
+                kind: effect.kind,
+            }));
+        }
+        let offered = OnceCell::new();
         let mut cx = ViewContext {
             desk: &self.desk,
             state: &mut self.state,
             actions: &mut actions,
             now: self.platform.now(),
+            offered: &offered,
         };
         match cx.document() {
             Some(document) if cx.state.view == View::Loading => {
@@ -111,7 +121,6 @@ impl Program {
                 crate::view::loading::ui(ui, &mut cx);
             }
             _ => {
-                self.views.loading.look_away();
                 top::ui(ui, &mut cx);
                 strip::ui(ui, &mut cx);
                 self.views.ui(ui, &mut cx);

@@ -10,7 +10,6 @@ chart-arch-caption = { $jaw ->
 }
 chart-arch-schematic = schematic: arch size not entered, not to scale
 chart-arch-other-jaw = the other jaw is a mean arch, for orientation only
-chart-scale-bar = { $length } mm
 
 # A site's tooth in short; jaw and side show on the chart
 chart-site-title = { $tooth } ({ $number })
@@ -52,7 +51,7 @@ chart-part = { $what }: { $words }
 
 chart-slot-empty = empty
 chart-slot-number = number { $number }
-chart-slot-setting = set { $setting } mm
+chart-slot-setting = set { $setting }
 chart-slot-setting-unknown = setting unknown
 # Above a setting in its slot, and in its place where it is not known
 chart-slot-set = set, mm

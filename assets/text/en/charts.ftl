@@ -46,7 +46,7 @@ section-no-step = no sequence yet
 # Why there is no drawing
 section-none-site = site { $site }: not in this case
 section-none-step = site { $site }: no step { $step }
-section-none-room = site { $site }: section needs more room than { $width } × { $height } mm
+section-none-room = site { $site }: section needs more room than { $width } × { $height }
 section-head-no-step = No sequence yet
 section-through-sleeve = through drill sleeve { $sleeve }
 section-through-master = through the master sleeve, no drill sleeve
@@ -102,7 +102,6 @@ section-worst = site: { $verdict }
 
 # ratio is such as "2.5 : 1"
 section-scale = scale { $ratio }
-section-bar = { $length } mm
 tilt-axis = axis { $angle } from the vertical
 section-fresh-socket = fresh socket
 section-schematic = Guide body and size of canals not to scale. Accuracy not assessed.
@@ -114,7 +113,7 @@ strip-measure = Measure this ruler first: 0 to 50 must be exactly 50 mm. If it i
 strip-ruler = 50 mm
 # The accessible name of a row; state is strip-row-set or strip-no-picture
 strip-row = { $name }: { $state }
-strip-row-set = set to { $figure } mm
+strip-row-set = set to { $figure }
 strip-copy = { $name }, piece { $copy }
 strip-stop = stop { $name }
 strip-set-anew = re-set in surgery

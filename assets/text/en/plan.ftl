@@ -34,7 +34,6 @@ path-named = through { $sleeve }
 path-master_sleeve = directly through the master sleeve
 path-freehand = freehand
 setting-none = no figure
-setting-with-unit = { $set } mm
 setting-unknown = no figure: { $reasons }
 # Which of the lengths that a fixed stop has on a drill
 fixed-place = length { $place } of { $count }, counted from the tip

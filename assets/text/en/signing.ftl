@@ -34,6 +34,19 @@ sign-file-clock-went-back = { $file }, line { $line }: the time { $at } is earli
 sign-file-cut-short = { $file }, line { $line }: the file ends within the line ({ $bytes } bytes of it), as after a power cut
 sign-file-no-line-end = { $file }, line { $line }: the last line is whole, only its end is missing
 
+## What an event cannot say. { $key } is the key in the file.
+
+sign-kind-empty = { $key } is empty
+sign-kind-long = { $key } has { $found } characters, the limit is { $limit }
+sign-kind-length = { $key } is { $found }: must be above 0 and at most { $limit }
+sign-append-long = the line has { $found } bytes, the limit is { $limit }
+
+## What is no name of a person or a desk.
+
+sign-name-empty = a name needs at least one letter or digit
+sign-name-long = a name of { $found } characters is above the limit of { $limit }
+sign-name-character = a name cannot hold { $found }
+
 ## What mends it.
 
 sign-remedy-converted = Save the file again as UTF-8 without a byte order mark and with LF line ends, or take it from a copy that no other program has opened.
@@ -71,9 +84,10 @@ sign-reading-practice = Taken for practice; it never counts.
 sign-reading-drill-not-in-plan = The plan does not use drill { $drill }.
 sign-reading-copy-not-in-plan = The plan does not use a drill { $drill } no. { $copy }.
 sign-reading-stop-changed = The plan has another stop on drill { $drill } no. { $copy }.
-sign-reading-setting-changed = Read at a setting of { $read_mm } mm; the plan sets drill { $drill } no. { $copy } to { $planned_mm } mm.
+sign-reading-setting-changed = Read at a setting of { $read }; the plan sets drill { $drill } no. { $copy } to { $planned }.
 sign-reading-gauge-changed = Read on gauge { $read }; the plan reads it on gauge { $planned }.
 sign-reading-reset = The stop was moved since (event { $by }).
+sign-reading-handled = The stop was set, locked or tugged since (event { $by }).
 sign-reading-read-otherwise = The drill was read at another setting since (event { $by }).
 sign-reading-dropped = The drill was dropped since (event { $by }).
 sign-reading-landings = The stop landed { $times } times since; a reading holds for fewer than { $limit }.
@@ -81,13 +95,13 @@ sign-reading-superseded = Read again since (event { $by }).
 
 ## A reading against the plan.
 
-sign-judged-in-tolerance = In tolerance, { $shallower_mm } mm to the shallow side.
-sign-judged-too-deep = Too deep by { $by_mm } mm. Do not use the drill as it is set.
-sign-judged-too-shallow = Too shallow by { $by_mm } mm.
+sign-judged-in-tolerance = In tolerance, { $shallower } to the shallow side.
+sign-judged-too-deep = Too deep by { $by }. Do not use the drill as it is set.
+sign-judged-too-shallow = Too shallow by { $by }.
 sign-judged-no-figure = The plan has no figure for the gauge here.
-sign-mistyped-outside-gauge = Mistyped? The gauge shows { $least_mm } to { $greatest_mm } mm.
-sign-mistyped-off-graduation = Mistyped? The gauge has graduations of { $graduation_mm } mm and shows no such figure.
-sign-mistyped-far-off = Mistyped? It is { $by_mm } mm off.
+sign-mistyped-outside-gauge = Mistyped? The gauge shows { $least } to { $greatest }.
+sign-mistyped-off-graduation = Mistyped? The gauge has graduations of { $graduation } and shows no such figure.
+sign-mistyped-far-off = Mistyped? It is { $by } off.
 sign-mistyped-decimal-mark = Mistyped? The digits are those of the expected figure, but the decimal mark is in another place.
 
 ## What keeps a setting from being verified.
@@ -97,8 +111,10 @@ sign-check-first-missing = The first reading is missing.
 sign-check-second-missing = The second reading is missing.
 sign-check-bench-only = Read on the bench only; it has to be read again after sterilisation.
 sign-check-same-person = Both readings are by { $who }; another person has to read.
+sign-check-set-it = The second reading is by { $who }, who set the stop and saw its figure; another person has to read.
 sign-check-contradicted = Another reading of the same setting does not agree (event { $reading }).
 sign-check-gauge-not-checked = Gauge { $gauge } was not checked with its check piece beforehand.
 sign-check-gauge-check-old = Gauge { $gauge } was last checked with its check piece too long before.
-sign-check-gauge-off = Gauge { $gauge } is { $off_mm } mm off on its check piece.
+sign-check-gauge-off = Gauge { $gauge } is { $off } off on its check piece.
 sign-check-gauge-fell = Gauge { $gauge } was dropped after it was checked.
+sign-check-gauge-found-off = Gauge { $gauge } was { $off } off at its next check (event { $by }): nobody knows since when.

@@ -56,6 +56,7 @@ case-receipt-height = Sleeve height
 case-receipt-bore = Sleeve bore
 case-receipt-of = { $what }, { $site }
 case-receipt-planned = planned { $planned }
+case-receipt-mistyped = { $measured }: mistyped? { $planned } is planned, and the decimal mark stands elsewhere. Measure again and type it with its mark.
 case-receipt-unplanned = planned: not entered
 
 case-arch = Size of the arch

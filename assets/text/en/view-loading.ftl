@@ -6,12 +6,19 @@ loading-title = Load the tray
 loading-who-works = The sterile person sets and calls out. The circulating person operates this program: sterile hands never touch it.
 loading-no-file = This case has no file yet. Save it first: what is recorded is kept beside its file.
 loading-unsaved = The plan has changes that are not saved. Save it first, so that every desk loads the same plan.
-loading-ask-stage = Where are the stops read in this session?
 loading-stage-bench = On the bench, before sterilisation
 loading-stage-sterile = In the sterile field
 loading-stage-bench-short = bench
 loading-stage-sterile-short = sterile field
 loading-stage-after = after use
+loading-pass-set = Set and read
+loading-pass-set-what = One person, alone. The figures fill the screen: whoever reads again keeps away from it.
+loading-pass-again = Read again
+loading-pass-again-what = Another person, alone, in another order. No figure is shown. It catches a wrong stop, not a figure that is remembered.
+loading-pass-sterile = Set what is opened
+loading-pass-sterile-what = For drills that are opened or re-set here, figures in sight.
+loading-pass-aloud = Read aloud
+loading-pass-aloud-what = One reads the gauge aloud, another enters it; nobody sees what it should be. It does not catch a figure that both remember.
 loading-ask-person = Who sets and reads? Initials
 loading-not-approved = NOT APPROVED
 loading-practice = DEMONSTRATION, practice only
@@ -20,6 +27,8 @@ loading-gauge-piece = Insert the check piece of { $piece }. What does the gauge 
 loading-gauge-what = Nothing is set until the gauge reads its check piece correctly.
 loading-gauge-no-piece = The kit names no check piece. Take a trusted length: what is marked on it?
 loading-gauge-more = The gauge reads { $by } too high. Set nothing on it: clean it, check it again, or put another gauge into the plan.
+loading-gauge-mistyped = { $value }: mistyped? Read the gauge again and type what it shows. Typed once more, it counts as shown by the gauge.
+loading-gauge-in-doubt = In doubt, to be read again: { $drills }.
 loading-gauge-less = The gauge reads { $by } too low: every drill would be set too long. Set nothing on it: clean it, check it again, or put another gauge into the plan.
 
 ## The line at the top
@@ -39,7 +48,6 @@ loading-step-set = set
 loading-step-lock = lock
 loading-step-tug = tug
 loading-step-read = read
-loading-step-read-again = second reading
 loading-step-place = place
 loading-step-due = { $step }: now
 loading-step-done = { $step }: done
@@ -51,7 +59,6 @@ loading-do-groove = Put the stop in its groove
 loading-do-lock = Lock the stop
 loading-do-tug = Tug the stop: does it hold?
 loading-do-read = Read the gauge
-loading-do-read-again = Second reading
 loading-do-place = Place it in { $slot }
 loading-still-set = It is still set to { $set }, as in the earlier plan.
 loading-take-length = Check its overall length: { $length }.
@@ -66,7 +73,6 @@ loading-reads = { $who } reads on the gauge
 loading-typed = What the gauge shows
 loading-other-person = Other person
 loading-ask-first = Who reads? Initials
-loading-ask-second = Second reader, who has seen no figure. Initials
 loading-look-alike = Look-alikes: the same drill at { $others }
 loading-look-alike-in = { $set } in { $slot }
 loading-lies = It is in { $slot }
@@ -74,6 +80,10 @@ loading-read-unapproved = Read by { $first }, then blind by { $second }. The pla
 loading-verified = Verified: read by { $first }, then blind by { $second }.
 loading-practised = Practised: read by { $first }, then blind by { $second }. It does not count.
 loading-sealed = Sealed until called for: set and read when opened.
+loading-read-once = Set and read by { $who }. It is not verified until another person has read it without sight of a figure.
+loading-read-aloud = Verified: read twice on the bench, then read aloud by { $who }.
+loading-laid-once = { $count } set and read once. Now another person, alone, reads them again: press T, then A.
+loading-laid-aloud = { $count } to be read aloud, with no figure in sight: press T, then C.
 loading-all-done = The tray is loaded.
 loading-all-done-bench = The tray is loaded on the bench.
 loading-all-laid = The tray is laid, not approved.
@@ -117,7 +127,6 @@ loading-stop-resets = The re-sets are not the same as before: see the list.
 
 loading-beside = Beside the tray: is it there?
 loading-beside-of = { $number } of { $all } beside the tray
-loading-note-beside = Beside the tray: { $what }
 
 ## What was set and read
 
@@ -133,13 +142,15 @@ loading-record-lapsed = no longer counts: { $value } by { $who }
 ## Readings that are not accepted
 
 loading-no-length = That is not a length. Type what the gauge shows, in millimetres.
-loading-same-person = { $who } may be the person who read first. The second reading is by another person: enter other initials.
-loading-set-it = { $who } may be the person who set the stop and saw its figure. The second reading is by another person: enter other initials.
+loading-read-as = { $value }: { $words }
+loading-same-person = { $who } may be the person who reads aloud. Another person enters: enter other initials.
+loading-saw-approved = { $who } approved this plan today and saw its figures. Another person reads: enter other initials.
+loading-saw-set = { $who } set stops of this case today and saw their figures. Another person reads: enter other initials.
+loading-saw-read = { $who } read stops of this case today with their figures in sight. Another person reads: enter other initials.
+loading-saw-left = { $who } went from a second reading to where figures stand, or it was broken off. Another person reads: enter other initials.
 loading-first-remedy = It is recorded. Re-set the stop, lock it, tug it; then it is read again.
 loading-mistyped-remedy = It is recorded. Read the gauge again and re-enter the figure; if it is right, re-set the stop (R).
-loading-second-refused = Not accepted
-loading-second-remedy = It is recorded. Read the gauge again, or re-set the stop (R). Nobody says what it should show.
-loading-second-set-anew = It is recorded. The stop is to be re-set; then both readings are taken again.
+loading-second-set-anew = The second reading does not agree. Re-set the stop; then it is read twice again.
 loading-gauge-remedy = Check the gauge with its check piece, then read again.
 
 ## Targets and keys
@@ -151,7 +162,7 @@ loading-enter = Enter
 loading-previous = Previous
 loading-next = Next
 loading-reset = Re-set
-loading-other-stage = Stage
+loading-other-stage = Other pass
 loading-open = Open it
 loading-fell = Dropped
 loading-check-gauge = Check gauge
@@ -167,6 +178,7 @@ loading-tray = The tray
 ## What is left and what is short
 
 loading-left = Left: { $set } to set, { $lay } to place.
+loading-left-second = { $count } to be read by another person.
 loading-nothing-short = Nothing is missing from stock.
 loading-plan-open = The plan itself: { $short } short, { $unknown } unknown. See its findings.
 loading-short = Short: { $count }
@@ -180,7 +192,6 @@ loading-short-no-slot = { $name }: no slot left
 
 loading-list-title = Everything for the tray
 loading-list-row = { $number }. { $name }, { $slot }: { $state }
-loading-list-note = The list shows no setting, so it may be viewed during a second reading.
 loading-state-verified = in its slot, read twice
 loading-state-sealed = in its slot, sealed
 loading-state-laid = in its slot
@@ -190,14 +201,16 @@ loading-state-wrong = in the tray, set for the earlier plan: WRONG
 loading-state-again = in the tray, to be set and read again
 loading-state-open = to be taken
 loading-state-begun = begun
-loading-state-second = second reading missing
+loading-state-second = in its slot, second reading missing
+loading-state-refused = second reading refused: to be re-set
 loading-state-to-lay = to be placed
 
 ## Keys that take readings away are pressed twice
 
-loading-again-stage = Another stage? Press T again: stage, initials and gauge are asked for again. Any other key: no.
+loading-again-stage = Another pass or person? Press T again: pass, initials and gauge are asked for again. Any other key: no.
 loading-again-reset = Press R again: both readings of this drill are taken again. Any other key: no.
 loading-again-fell = Was it dropped? Press F again: its readings no longer count. Any other key: no.
+loading-again-leave = Leave to where figures stand? Press Esc again: this pass ends, and its reader cannot begin another today. To end it without that press E.
 loading-again-gauge = Was the gauge dropped? Press D again: it is checked before the next reading. Any other key: no.
 
 ## Falls
@@ -226,3 +239,37 @@ loading-wrong-not-needed = { $what }: no longer needed. Take it off the tray.
 loading-wrong-slot = { $what }: it belongs in { $slot }.
 loading-wrong-no-slot = { $what }: it no longer has a slot.
 loading-note-changed = The plan changed while the tray was loaded. Read and understood: { $wrong }
+
+## The pass without figures
+
+loading-blind-title-bench = Read again · bench
+loading-blind-title-sterile = Read aloud · sterile field
+loading-blind-case = { $jaw } · { $case }
+loading-blind-ask-reader = Who reads? Nobody who has seen a figure of this case. Initials
+loading-blind-ask-aloud = Who reads the gauge aloud? Initials
+loading-blind-ask-enters = Who enters what is read aloud? Initials
+loading-blind-reads = { $who } reads alone
+loading-blind-reads-aloud = { $who } reads aloud
+loading-blind-enters = { $who } enters
+loading-blind-progress = { $read } of { $all } read
+loading-blind-row = { $name }, { $slot }: { $state }
+loading-blind-now = now
+loading-blind-open = to be read
+loading-blind-agreed = agrees
+loading-blind-set-anew = to be re-set
+loading-blind-gone = no longer to be read here
+loading-blind-take-from = Take it from { $slot } and read it
+loading-blind-take = Take it and read it
+loading-blind-back = { $name } agrees. Put it back in { $slot }.
+loading-blind-agrees = { $name } agrees.
+loading-blind-refused = { $name }: { $value } is not accepted. It is recorded. Read the gauge again.
+loading-blind-mistyped = { $name }: { $value } is not accepted. It is recorded. Read the gauge and type it again.
+loading-blind-aside = { $name }: { $value } is not accepted. Set it aside: it is to be re-set.
+loading-blind-gauge = The gauge was not sound: check it with its check piece, then read again.
+loading-blind-left-out = { $count } to be read by somebody else, who neither set nor read them.
+loading-blind-nothing = Nothing is to be read again. First the stops are set and read.
+loading-blind-all-read = { $count } read again and found as planned.
+loading-blind-to-set = { $count } to be set and read anew.
+loading-blind-changed = The plan has changed. This pass ends here: fetch the person who sets.
+loading-blind-why = No setting and no reading of another person is shown. It protects against a slip, not against a figure that is remembered.
+loading-blind-end = End this pass

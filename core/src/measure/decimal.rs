@@ -50,7 +50,7 @@ pub fn parse_thousandths(text: &str) -> Result<i64, DecimalError> {
 }
 
 /// A whole number of thousandths as the shortest decimal text with at least `places` places.
-pub(super) fn write_thousandths(thousandths: i64, places: usize) -> String {
+pub(crate) fn write_thousandths(thousandths: i64, places: usize) -> String {
     let magnitude = thousandths.unsigned_abs();
     let fraction = format!("{:03}", magnitude % 1000);
     let keep = fraction.trim_end_matches('0').len().max(places.min(3));

@@ -120,6 +120,21 @@ impl Length {
     pub const fn abs(self) -> Self {
         Self(self.0.abs())
     }
+
+    /// True if it is another length of the same digits: 243 and 2.43 are 24.3 with the decimal mark
+    /// missing or elsewhere.
+    #[must_use]
+    pub const fn is_shifted(self, other: Self) -> bool {
+        self.0 != other.0 && digits(self.0) == digits(other.0)
+    }
+}
+
+/// The significant digits of a whole number.
+const fn digits(mut um: i64) -> i64 {
+    while um != 0 && um % 10 == 0 {
+        um /= 10;
+    }
+    um
 }
 
 impl Add for Length {

@@ -11,6 +11,7 @@ mod speed;
 pub mod trig;
 
 pub use angle::Angle;
+pub(crate) use decimal::write_thousandths;
 pub use decimal::{DecimalError, parse_thousandths};
 pub use length::Length;
 pub use speed::{Speed, Torque};

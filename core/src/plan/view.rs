@@ -3,12 +3,12 @@
 use crate::case::ValidCase;
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use crate::plan::finding::Severity;
+use crate::plan::finding::{Finding, Severity};
 use crate::plan::stock::loading::{DrillSetup, LoadItem, Reset};
 use crate::plan::worksheet::Worksheet;
 use crate::sign::{
-    CaseJaw, DrillKey, EventKind, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose, Reading,
-    SettingState,
+    CaseJaw, DrillKey, EventKind, HandStep, ItemKey, Merged, Piece, PlanView, PlannedItem, Purpose,
+    Reading, SettingState,
 };
 use std::cmp::Ordering;
 use std::collections::BTreeSet;
@@ -20,8 +20,8 @@ type Set = (String, Option<String>, Length);
 /// The plan as approvals and readings are held against it.
 ///
 /// The piece that carries a setting, among several equal drills, is not planned but follows from
-/// the record. An item goes on being the piece that was last read or placed at its stop and
-/// setting, as long as that did not fall and its stop was not moved since; a new one is the lowest
+/// the record. An item goes on being the piece that was last set, read or placed at its stop
+/// and setting, as long as that did not fall and its stop was not moved since; a new one is the lowest
 /// piece that no item has. So an edit elsewhere never turns one drill into another. Readings to
 /// practise are none of a patient's case, nor a patient's of one to practise.
 ///
@@ -86,9 +86,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
         case_jaw: case_jaw(case),
         fingerprint: worksheet.fingerprint,
         purpose,
-        accepted: judged
-            .map(|finding| format!("{} {}", finding.key(), finding.digest()))
-            .collect(),
+        accepted: judged.map(Finding::acceptance).collect(),
         items,
     }
 }
@@ -104,13 +102,13 @@ struct Row {
 /// The record of a piece.
 struct History {
     piece: DrillKey,
-    /// The settings that it was read or placed at, one after the other.
+    /// The settings that it was set, read or placed at, one after the other.
     sets: Vec<Set>,
     /// The last time that one of its settings in the plan was begun by its place among them.
     begun: Option<Begun>,
-    /// The one of them that is begun and was not read or placed yet.
+    /// The one of them that is begun and was not set, read or placed yet.
     next: Option<usize>,
-    /// The state of its stop since it was read last.
+    /// The state of its stop since it was set or read last.
     stop: Stop,
 }
 
@@ -253,7 +251,12 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
     for event in events.in_order() {
         match &event.kind {
             EventKind::Reading(Reading { purpose: of, .. }) if *of != purpose => {}
-            EventKind::Reading(Reading { item, .. }) | EventKind::Placed { item, .. } => {
+            EventKind::Reading(Reading { item, .. })
+            | EventKind::Placed { item, .. }
+            | EventKind::Handled {
+                item,
+                step: HandStep::Set,
+            } => {
                 let mut history = take_out(&mut histories, &item.drill_key());
                 history.stands_at((item.drill.clone(), item.stop.clone(), item.setting_mm));
                 histories.push(history);
@@ -299,7 +302,7 @@ fn take_out(histories: &mut Vec<History>, piece: &DrillKey) -> History {
 }
 
 impl History {
-    /// The piece was read or placed at a setting.
+    /// The piece was set, read or placed at a setting.
     fn stands_at(&mut self, set: Set) {
         self.stop = Stop::AsRead;
         if let Some(turn) = self.next.take() {

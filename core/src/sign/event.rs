@@ -1,19 +1,20 @@
 //! One thing that happened to a case: an approval, a reading, a fall.
 
-use super::canonical::{LeftOut, canonical};
+mod check;
+mod hash;
+
+pub use check::KindFault;
+pub use hash::EventHash;
+
 use super::fingerprint::Fingerprint;
+use super::hand::{HandStep, Pass, PassEnd};
 use super::names::{Who, WriterId};
 use crate::kit::SlotKind;
 use crate::measure::Length;
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
-use sha2::{Digest as _, Sha256};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use std::fmt;
 use std::num::NonZeroU32;
-
-/// A SHA-256 that binds a line to the one before it; 64 small hexadecimal digits in JSON.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct EventHash([u8; 32]);
 
 /// One line of an event file below the header.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
@@ -64,6 +65,14 @@ pub enum EventKind {
     },
     /// Somebody read a drill on the gauge.
     Reading(Reading),
+    /// A hand did something to the stop of a drill. What was read of the drill before is of no
+    /// worth after it.
+    Handled {
+        /// The drill as it is to be set.
+        item: ItemKey,
+        /// The work done.
+        step: HandStep,
+    },
     /// The stop of a drill was moved or taken off.
     Reset {
         /// The physical drill.
@@ -102,6 +111,33 @@ pub enum EventKind {
         /// The slot's name; none where it was taken off the tray again.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         slot: Option<String>,
+    },
+    /// A thing was taken out of its wrapping.
+    Opened {
+        /// The thing.
+        thing: ThingKey,
+    },
+    /// Something that has no slot was seen to be there.
+    Beside {
+        /// The thing, as the desk then called it.
+        #[schemars(length(min = 1, max = 4000))]
+        what: String,
+        /// The stage at which it was there.
+        stage: Stage,
+    },
+    /// Somebody begins to set and read the drills, or to read them without sight of a figure.
+    PassBegun {
+        /// The stage of its readings.
+        stage: Stage,
+        /// The work of the pass.
+        pass: Pass,
+    },
+    /// A pass without figures is over.
+    PassEnded {
+        /// The stage of its readings.
+        stage: Stage,
+        /// The way it ended.
+        end: PassEnd,
     },
     /// The gauge was read on its check piece, as each session opens.
     GaugeChecked {
@@ -155,6 +191,10 @@ pub struct Reading {
     pub turn: Turn,
     /// For a patient or for practice.
     pub purpose: Purpose,
+    /// The person who entered it, where the figure was read aloud by another, neither seeing what it
+    /// should be.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub entered_by: Option<Who>,
 }
 
 /// One physical drill: the kit's drill and which of several equal ones.
@@ -283,45 +323,6 @@ pub enum Turn {
     Second,
 }
 
-/// A reason why an event cannot be as it says.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum KindFault {
-    /// A name or text that has to be given is empty.
-    #[error("{key} is empty")]
-    Empty {
-        /// The key in the file.
-        key: &'static str,
-    },
-    /// A name or text above its limit.
-    #[error("{key} has {found} characters, the limit is {limit}")]
-    Long {
-        /// The key in the file.
-        key: &'static str,
-        /// Number of characters.
-        found: usize,
-        /// Greatest number of characters.
-        limit: usize,
-    },
-    /// A length that no instrument has.
-    #[error("{key} is {found} mm: must be above 0 and at most 2000")]
-    Length {
-        /// The key in the file.
-        key: &'static str,
-        /// The length.
-        found: Length,
-    },
-}
-
-impl EventHash {
-    /// The hash of the canonical form of a value of this room, without the keys that are left out.
-    /// It holds strings, whole numbers and names only, so there is one.
-    pub(super) fn of<T: Serialize>(value: &T, left_out: LeftOut) -> Self {
-        let bytes = canonical(value, left_out)
-            .unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"));
-        Self(Sha256::digest(bytes).into())
-    }
-}
-
 impl Event {
     /// Place of the event: its writer and its line.
     #[must_use]
@@ -347,72 +348,23 @@ impl Event {
 
 impl EventKind {
     /// The kinds that this version knows, as they are written in files.
-    pub const NAMES: [&'static str; 10] = [
+    pub const NAMES: [&'static str; 15] = [
         "approval",
         "approval_withdrawn",
         "reading",
+        "handled",
         "reset",
         "dropped",
         "landed",
         "placed",
         "laid",
+        "opened",
+        "beside",
+        "pass_begun",
+        "pass_ended",
         "gauge_checked",
         "note",
     ];
-
-    /// Greatest number of characters of a name.
-    const NAME: usize = 200;
-    /// Greatest number of characters of a finding's key with what it showed.
-    const ACCEPTED: usize = 400;
-    /// Greatest number of characters of a text.
-    const TEXT: usize = 4000;
-
-    /// Refuses what cannot be: an empty name, a length of nothing.
-    ///
-    /// # Errors
-    ///
-    /// The first such fault.
-    pub fn check(&self) -> Result<(), KindFault> {
-        match self {
-            Self::Approval(approval) => approval
-                .accepted
-                .iter()
-                .try_for_each(|key| words("accepted", key, Self::ACCEPTED)),
-            Self::ApprovalWithdrawn { reason, .. } => words("reason", reason, Self::TEXT),
-            Self::Reading(reading) => {
-                reading.item.check()?;
-                words("gauge", &reading.gauge, Self::NAME)?;
-                length("value_mm", reading.value_mm)
-            }
-            Self::Reset { drill, .. } | Self::Landed { drill, .. } => {
-                words("drill", &drill.drill, Self::NAME)
-            }
-            Self::Dropped { piece } => match piece {
-                Piece::Drill(drill) => words("drill", &drill.drill, Self::NAME),
-                Piece::Gauge(name) => words("gauge", name, Self::NAME),
-                Piece::Other(name) => words("other", name, Self::NAME),
-            },
-            Self::Placed { item, slot } => {
-                item.check()?;
-                words("slot", slot, Self::NAME)
-            }
-            Self::ThingPlaced { thing, slot } => {
-                words("entry", &thing.entry, Self::NAME)?;
-                let mut slot = slot.iter();
-                slot.try_for_each(|slot| words("slot", slot, Self::NAME))
-            }
-            Self::GaugeChecked {
-                gauge,
-                piece_mm,
-                value_mm,
-            } => {
-                words("gauge", gauge, Self::NAME)?;
-                length("piece_mm", *piece_mm)?;
-                length("value_mm", *value_mm)
-            }
-            Self::Note { text } => words("text", text, Self::TEXT),
-        }
-    }
 }
 
 impl ItemKey {
@@ -430,75 +382,11 @@ impl ItemKey {
     pub fn is_drill(&self, drill: &DrillKey) -> bool {
         self.drill == drill.drill && self.copy == drill.copy
     }
-
-    fn check(&self) -> Result<(), KindFault> {
-        words("drill", &self.drill, EventKind::NAME)?;
-        if let Some(stop) = &self.stop {
-            words("stop", stop, EventKind::NAME)?;
-        }
-        length("setting_mm", self.setting_mm)
-    }
-}
-
-fn words(key: &'static str, text: &str, limit: usize) -> Result<(), KindFault> {
-    let found = text.chars().count();
-    if text.trim().is_empty() {
-        Err(KindFault::Empty { key })
-    } else if found > limit {
-        Err(KindFault::Long { key, found, limit })
-    } else {
-        Ok(())
-    }
-}
-
-fn length(key: &'static str, found: Length) -> Result<(), KindFault> {
-    if found > Length::ZERO && found <= Length::from_mm(2000) {
-        Ok(())
-    } else {
-        Err(KindFault::Length { key, found })
-    }
 }
 
 /// A value of this room as JSON text, keys in the order of the type.
 pub(super) fn text<T: Serialize>(value: &T) -> String {
     serde_json::to_string(value).unwrap_or_else(|e| unreachable!("plain data becomes JSON: {e}"))
-}
-
-impl fmt::Display for EventHash {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&data_encoding::HEXLOWER.encode(&self.0))
-    }
-}
-
-impl Serialize for EventHash {
-    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        to.collect_str(self)
-    }
-}
-
-impl schemars::JsonSchema for EventHash {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "EventHash".into()
-    }
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({ "type": "string", "pattern": "^[0-9a-f]{64}$" })
-    }
-}
-
-impl<'de> Deserialize<'de> for EventHash {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        let text = String::deserialize(from)?;
-        let bytes = data_encoding::HEXLOWER
-            .decode(text.as_bytes())
-            .ok()
-            .and_then(|bytes| <[u8; 32]>::try_from(bytes).ok());
-        bytes
-            .map(Self)
-            .ok_or_else(|| D::Error::custom("a hash has 64 small hexadecimal digits"))
-    }
 }
 
 impl fmt::Display for EventId {

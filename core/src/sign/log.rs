@@ -1,6 +1,7 @@
 //! One writer's event file: a header and events, each bound to the line before.
 
 use super::event::{Event, EventHash, EventKind, KindFault, text};
+use super::message::Message;
 use super::names::{Who, WriterId};
 use crate::dentition::Jaw;
 use serde::{Deserialize, Serialize};
@@ -22,7 +23,7 @@ pub enum EventLine {
     /// The first line.
     Header(Header),
     /// Any other.
-    Event(Event),
+    Event(Box<Event>),
 }
 
 /// The first line of an event file.
@@ -74,7 +75,7 @@ pub struct Log {
     events: Vec<Event>,
 }
 
-/// A reason why an event cannot be appended.
+/// A reason why an event cannot be appended. Its `Display` is for logs.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AppendFault {
     /// The event says what cannot be.
@@ -88,6 +89,19 @@ pub enum AppendFault {
         /// Bytes that a line may have.
         limit: usize,
     },
+}
+
+impl AppendFault {
+    /// The sentence that tells it.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Kind(fault) => fault.message(),
+            Self::Long { found, limit } => {
+                Message::new("sign-append-long", [("found", found), ("limit", limit)])
+            }
+        }
+    }
 }
 
 impl Log {
@@ -263,8 +277,7 @@ mod tests {
 
     #[test]
     fn every_kind_is_known_by_name() {
-        let added = thing_placed(SlotKind::Pin, "wren", 2, Some("P 1"));
-        let log = log_of("desk", every_kind().into_iter().chain([added]));
+        let log = log_of("desk", every_kind().into_iter().chain(added_kinds()));
         let names = log.events().iter().map(|event| {
             let value: serde_json::Value = serde_json::from_str(&event.line()).unwrap();
             value["what"]["kind"].as_str().unwrap().to_owned()

@@ -362,7 +362,7 @@ mod tests {
             (replaced(1, "INV-7", "INV-8"), "found", "INV-8"),
         ] {
             let message = read(&bytes).problems[0].message();
-            let told = message.args.get(arg).cloned().unwrap_or_default();
+            let told = message.args[arg].to_string();
             assert!(told.contains(want), "{message}");
             assert!(!told.contains("at line"), "{message}");
         }

@@ -16,6 +16,7 @@
 mod canonical;
 mod event;
 mod fingerprint;
+mod hand;
 mod log;
 mod merge;
 mod message;
@@ -37,14 +38,16 @@ pub use event::{
     Reading, Stage, ThingKey, Turn,
 };
 pub use fingerprint::{Fingerprint, FingerprintError};
+pub use hand::{HandStep, Pass, PassEnd};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
-pub use message::Message;
+pub use message::{Argument, Message};
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};
 pub use standing::{
-    ApprovalLapse, ApprovalStanding, Check, Deviation, ItemStanding, Lapse, Mistyped, Objection,
-    PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict, SettingState, Standing,
-    Tolerance, Withdrawn, accepted, gauge_off, judge, standing, withdrawn_by,
+    ApprovalLapse, ApprovalStanding, Check, DECISION, Deviation, Handling, ItemStanding, Lapse,
+    Mistyped, Objection, PlanView, PlannedItem, Policy, ReadingStanding, ReadingVerdict,
+    SettingState, Sight, Standing, Tolerance, Withdrawn, accepted, figures_seen_by, gauge_mistyped,
+    gauge_off, judge, standing, withdrawn_by, without_decision,
 };

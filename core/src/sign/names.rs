@@ -1,10 +1,11 @@
 //! Names of who writes a file and who acts.
 
+use super::message::Message;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use unicode_normalization::UnicodeNormalization as _;
 
-/// A reason why a text cannot name a writer or a person.
+/// A reason why a text cannot name a writer or a person. Its `Display` is for logs.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NameFault {
     /// Nothing that could be read as a name.
@@ -24,6 +25,22 @@ pub enum NameFault {
         /// The first such character.
         found: char,
     },
+}
+
+impl NameFault {
+    /// The sentence that tells it.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Empty => Message::new("sign-name-empty", []),
+            Self::Long { found, limit } => {
+                Message::new("sign-name-long", [("found", found), ("limit", limit)])
+            }
+            Self::Character { found } => {
+                Message::new("sign-name-character", [("found", &format!("{found:?}"))])
+            }
+        }
+    }
 }
 
 /// The desk that writes an event file: 1 to 40 of `a`–`z`, `0`–`9`, `-` and `_`, so that it can be

@@ -1,7 +1,7 @@
 //! Problems of an event file.
 
 use super::event::KindFault;
-use super::message::Message;
+use super::message::{Message, ToArgument};
 use super::names::WriterId;
 use crate::dentition::Jaw;
 use std::fmt;
@@ -199,7 +199,9 @@ impl ProblemKind {
                 Message::new("sign-file-not-an-event", [("detail", detail)])
             }
             Self::UnknownKind { name } => Message::new("sign-file-unknown-kind", [("name", name)]),
-            Self::Impossible(fault) => Message::new("sign-file-impossible", [("detail", fault)]),
+            Self::Impossible(fault) => {
+                Message::new("sign-file-impossible", [("detail", &fault.message())])
+            }
             Self::Edited => Message::new("sign-file-edited", []),
             Self::NotAsWritten => Message::new("sign-file-not-as-written", []),
             Self::OtherWriter { found, expected } => Message::new(
@@ -254,8 +256,8 @@ impl Problem {
     #[must_use]
     pub fn message(&self) -> Message {
         let mut message = self.kind.message();
-        message.args.insert("file", self.file.clone());
-        message.args.insert("line", self.line.to_string());
+        message.args.insert("file", self.file.to_argument());
+        message.args.insert("line", self.line.to_argument());
         message
     }
 

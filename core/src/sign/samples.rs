@@ -56,6 +56,7 @@ pub(super) fn reading(item: ItemKey, value: &str) -> Reading {
         stage: Stage::Bench,
         turn: Turn::First,
         purpose: Purpose::Patient,
+        entered_by: None,
     }
 }
 
@@ -76,7 +77,7 @@ pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> Even
     })
 }
 
-/// One event of every kind but the last that was added, [`thing_placed`].
+/// One event of every kind but those that were added since, [`added_kinds`].
 pub(super) fn every_kind() -> Vec<EventKind> {
     let set = item("kestrel", 1, Some("s2"), "24.3");
     vec![
@@ -109,6 +110,45 @@ pub(super) fn every_kind() -> Vec<EventKind> {
             text: "Ж ∅ \u{1f9b7} done".to_owned(),
         },
     ]
+}
+
+/// One event of every kind that is not in [`every_kind`].
+pub(super) fn added_kinds() -> Vec<EventKind> {
+    let stage = Stage::Bench;
+    vec![
+        thing_placed(SlotKind::Pin, "wren", 2, Some("P 1")),
+        handled(item("kestrel", 1, Some("s2"), "24.3"), HandStep::Set),
+        EventKind::Opened {
+            thing: ThingKey {
+                of: SlotKind::Drill,
+                entry: "kestrel".to_owned(),
+                copy: copy(1),
+            },
+        },
+        EventKind::Beside {
+            what: "guide".to_owned(),
+            stage,
+        },
+        begun(Pass::Blind),
+        ended(PassEnd::Unseen),
+    ]
+}
+
+/// A step of the hand on the stop of a drill.
+pub(super) fn handled(item: ItemKey, step: HandStep) -> EventKind {
+    EventKind::Handled { item, step }
+}
+
+/// A pass begun on the bench.
+pub(super) fn begun(pass: Pass) -> EventKind {
+    let stage = Stage::Bench;
+    EventKind::PassBegun { stage, pass }
+}
+
+/// A pass without figures ended on the bench.
+pub(super) fn ended(end: PassEnd) -> EventKind {
+    let stage = Stage::Bench;
+    EventKind::PassEnded { stage, end }
 }
 
 /// A thing of this kind and name put into a slot, or taken off the tray.

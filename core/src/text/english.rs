@@ -79,6 +79,18 @@ mod tests {
         assert_eq!(read, there);
     }
 
+    /// The unit of a length or an angle comes with the number ([`crate::number`]).
+    #[test]
+    fn no_text_writes_a_unit_beside_an_argument() {
+        for (name, content) in FILES {
+            let units = ["mm", "µm", "°"].map(|unit| [format!("}} {unit}"), format!("}}{unit}")]);
+            let beside = content
+                .lines()
+                .filter(|line| units.iter().flatten().any(|unit| line.contains(unit)));
+            assert_eq!(beside.collect::<Vec<_>>(), Vec::<&str>::new(), "{name}");
+        }
+    }
+
     #[test]
     fn every_text_formats_with_its_arguments_and_only_then() {
         let texts = Texts::english();

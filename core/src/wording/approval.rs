@@ -1,8 +1,8 @@
 //! Approvals in words: why one does not hold.
 
 use super::Formatter;
-use crate::plan::Worksheet;
-use crate::sign::{ApprovalLapse, Message};
+use crate::plan::{Worksheet, parse_acceptance};
+use crate::sign::{ApprovalLapse, Argument};
 
 impl Formatter<'_> {
     /// The reason why an approval does not hold, as a sentence. Findings are worded as in this
@@ -17,27 +17,19 @@ impl Formatter<'_> {
                 .iter()
                 .map(|key| self.accepted_line(key, worksheet))
                 .collect();
-            message.args.insert("keys", lines.join("; "));
+            message
+                .args
+                .insert("keys", Argument::Text(lines.join("; ")));
         }
         self.message(&message)
     }
 
-    /// A message of the signing room as a sentence.
-    #[must_use]
-    pub fn message(&self, message: &Message) -> String {
-        let args = message.args.iter();
-        let args: Vec<(&str, &str)> = args.map(|(name, value)| (*name, value.as_str())).collect();
-        self.text(message.id, &args)
-    }
-
     /// The finding of an acceptance, which is named by the finding's key with what it showed.
     fn accepted_line(&self, accepted: &str, worksheet: &Worksheet) -> String {
-        let named = |key: &str| {
-            let rest = accepted.strip_prefix(key);
-            rest.is_some_and(|rest| rest.starts_with(' '))
-        };
+        let key = parse_acceptance(accepted).map(|(key, _)| key);
         let mut findings = worksheet.findings.iter();
-        findings.find(|finding| named(&finding.key())).map_or_else(
+        let named = findings.find(|finding| Some(&*finding.key()) == key);
+        named.map_or_else(
             || accepted.to_owned(),
             |finding| self.line(&self.finding(finding)),
         )
@@ -56,11 +48,16 @@ mod tests {
         let case = demo_case(demo::TWO_MOLARS);
         let worksheet = work_out(&case);
         let say = Formatter::english(&case, Notation::Iso);
+        for finding in &worksheet.findings {
+            let (key, shown) = (finding.key(), finding.digest());
+            let acceptance = finding.acceptance();
+            assert_eq!(parse_acceptance(&acceptance), Some((&*key, &*shown)));
+        }
         let finding = &worksheet.findings[0];
         let line = say.line(&say.finding(finding));
         let lapse = ApprovalLapse::AcceptancesNotCovered {
             keys: vec![
-                format!("{} {}", finding.key(), finding.digest()),
+                finding.acceptance(),
                 "wall sites[gone].walls[oral crest] short 1/2 X".to_owned(),
             ],
         };

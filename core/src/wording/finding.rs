@@ -2,11 +2,11 @@
 
 use super::Formatter;
 use crate::case::DecisionKind;
-use crate::measure::Length;
-use crate::number::{at_most, at_most_angle, available, degrees, mm};
+use crate::measure::{Angle, Length};
+use crate::number::{at_most, at_most_angle, available_beside, beside, degrees, from_model, mm};
 use crate::plan::{
     AppliedDecision, Argument, Basis, Finding, Known, LapsedDecision, Loosened, Quantity, Reason,
-    Rule, Severity, Subject, WhyLapsed,
+    RoundedTo, Severity, Subject, WhyLapsed,
 };
 
 /// A finding in words.
@@ -35,9 +35,6 @@ pub struct FindingText {
     /// The surgeon's decision that no longer holds.
     pub lapsed: Option<String>,
 }
-
-/// Findings whose value comes from a drill's point and so from trigonometry.
-const FROM_POINT: &[Rule] = &[Rule::FullDiameterAboveApex, Rule::BothDeepen];
 
 impl Severity {
     /// The text id of its word.
@@ -189,7 +186,7 @@ impl Formatter<'_> {
     fn shown(&self, finding: &Finding, value: Option<Quantity>) -> String {
         match value {
             Some(Quantity::Length(length)) => mm(readable(finding, length)),
-            Some(Quantity::Angle(angle)) => degrees(at_most_angle(angle)),
+            Some(Quantity::Angle(angle)) => degrees(greatest_angle(finding, angle)),
             other => self.shown_exactly(other),
         }
     }
@@ -247,12 +244,16 @@ impl Formatter<'_> {
     fn state_unknown(&self, finding: &Finding, reasons: &[Reason]) -> String {
         let bound = match reasons {
             [Reason::ArchModelOnly(value)] => {
-                Some(("state-arch-model-only", self.model_margin(*value)))
+                let shown = beside(from_model(*value), *value, limit_of(finding));
+                Some(("state-arch-model-only", self.overlap_or_left(shown)))
             }
             [Reason::ArchAngleOnly(angle)] => {
-                Some(("state-arch-model", degrees(at_most_angle(*angle))))
+                Some(("state-arch-model", degrees(greatest_angle(finding, *angle))))
             }
-            [Reason::AlongTiltedAxis(value)] => Some(("state-along-axis", self.margin(*value))),
+            [Reason::AlongTiltedAxis(value)] => {
+                let shown = available_beside(*value, limit_of(finding));
+                Some(("state-along-axis", self.overlap_or_left(shown)))
+            }
             _ => None,
         };
         if let (Some((id, value)), Some(limit)) = (bound, finding.limit) {
@@ -269,9 +270,10 @@ impl Formatter<'_> {
         if finding.subject() == Subject::Guide {
             mm(length)
         } else if finding.basis == Basis::ArchModel {
-            self.model_margin(length)
+            let shown = beside(from_model(length), length, limit_of(finding));
+            self.overlap_or_left(shown)
         } else {
-            self.margin(readable(finding, length))
+            self.overlap_or_left(readable(finding, length))
         }
     }
 
@@ -298,19 +300,30 @@ impl Formatter<'_> {
     }
 }
 
-/// A length as it is shown: rounded down where it is a margin worked out in space, up where it is
-/// what a cut lacks.
+/// A length as it is shown: rounded down where it is a margin worked out in space, else to its side.
 fn readable(finding: &Finding, length: Length) -> Length {
-    if finding.rule == Rule::EndsShort {
-        // Here more is worse.
-        return at_most(length);
+    let is_margin = finding.figure.is_some() && finding.limit.is_some();
+    let limit = limit_of(finding);
+    match finding.rounded_to {
+        RoundedTo::More => beside(at_most(length), length, limit),
+        RoundedTo::Less => available_beside(length, limit),
+        RoundedTo::Exact if is_margin => available_beside(length, limit),
+        RoundedTo::Exact => length,
     }
-    let margin = finding.figure.is_some() && finding.limit.is_some();
-    if margin || FROM_POINT.contains(&finding.rule) {
-        available(length)
-    } else {
-        length
-    }
+}
+
+/// The limit that a length is shown beside.
+fn limit_of(finding: &Finding) -> Option<Length> {
+    finding.limit.and_then(Quantity::length)
+}
+
+/// An angle as it is shown: a greatest one, rounded up.
+fn greatest_angle(finding: &Finding, angle: Angle) -> Angle {
+    let limit = finding.limit.and_then(|limit| match limit {
+        Quantity::Angle(limit) => Some(limit),
+        Quantity::Length(_) | Quantity::Count(_) => None,
+    });
+    beside(at_most_angle(angle), angle, limit)
 }
 
 /// The numbers among a finding's own arguments.

@@ -3,19 +3,13 @@
 use super::Formatter;
 use super::finding::counts;
 use super::reason::in_words;
-use crate::plan::{Basis, Finding, Reason, Rule, Verdict, may_be_accepted, may_be_intended};
-
-/// Rules that are unknown by their nature and have a remedy of their own for it.
-const OWN_REMEDY: &[Rule] = &[
-    Rule::WallNotMeasured,
-    Rule::OralProfileNotMeasured,
-    Rule::NeighbourNotEntered,
-    Rule::FixedStopOffGauge,
-];
+use crate::plan::{Basis, Finding, Reason, Verdict, may_be_accepted, may_be_intended};
 
 impl Formatter<'_> {
     /// The remedy, as one or more sentences: what would make an unknown known, else the remedy of
     /// the rule. Nothing for what is clear.
+    ///
+    /// A rule that is unknown by its nature says in `remedy-unknown-…` more than what is missing.
     pub(super) fn remedy(&self, finding: &Finding, args: &[(&str, &str)]) -> Option<String> {
         let reasons = finding.value.reasons();
         let accept = if may_be_accepted(finding) {
@@ -24,8 +18,8 @@ impl Formatter<'_> {
             "no"
         };
         let args: Vec<_> = args.iter().copied().chain([("accept", accept)]).collect();
-        let by_rule = || {
-            let remedy = self.counted(&format!("remedy-{}", finding.rule), &counts(finding), &args);
+        let told = |id: &str| {
+            let remedy = self.counted(id, &counts(finding), &args);
             if !may_be_accepted(finding) {
                 format!("{remedy} {}", self.word("supply-not-acceptable"))
             } else if may_be_intended(finding) {
@@ -34,10 +28,16 @@ impl Formatter<'_> {
                 remedy
             }
         };
+        let by_rule = || told(&format!("remedy-{}", finding.rule));
         match finding.verdict {
             Verdict::Clear => None,
-            Verdict::Unknown if !reasons.is_empty() && !OWN_REMEDY.contains(&finding.rule) => {
-                Some(self.supplies(reasons))
+            Verdict::Unknown if !reasons.is_empty() => {
+                let own = format!("remedy-unknown-{}", finding.rule);
+                Some(if self.texts.has(&own) {
+                    told(&own)
+                } else {
+                    self.supplies(reasons)
+                })
             }
             Verdict::Short if finding.basis == Basis::ArchModel => {
                 let measure = self.word("supply-arch-model");

@@ -3,7 +3,7 @@
 use super::Formatter;
 use crate::kit::{DrillId, StopId, StopKind};
 use crate::measure::Length;
-use crate::number::{self, mm};
+use crate::number::{self, in_mm, mm};
 use crate::plan::{Edge, Known, MarkEdge, SiteSheet, StepSheet};
 use std::collections::BTreeSet;
 
@@ -30,9 +30,10 @@ impl Formatter<'_> {
         let least = self.set_length(&Known::Is(*least));
         let most = self.set_length(&Known::Is(*most));
         let range = if least == most {
-            self.text("sheet-setting-same", &[("set", &least)])
+            in_mm(&most)
         } else {
-            self.text("sheet-setting-range", &[("least", &least), ("most", &most)])
+            let args = [("least", least.as_str()), ("most", &in_mm(&most))];
+            self.text("sheet-setting-range", &args)
         };
         if missing == 0 {
             return range;
@@ -65,7 +66,7 @@ impl Formatter<'_> {
     pub fn set_length_with_unit(&self, set: &Known<Length>) -> String {
         let said = self.set_length(set);
         match set {
-            Known::Is(_) => self.text("setting-with-unit", &[("set", &said)]),
+            Known::Is(_) => in_mm(&said),
             Known::Unknown(_) => said,
         }
     }

@@ -58,10 +58,10 @@ impl Beside {
         Self::of(&patient())
     }
 
-    pub(crate) fn of(sound: &ValidCase) -> Self {
+    pub(crate) fn of(valid: &ValidCase) -> Self {
         let folder = tempfile::tempdir().unwrap();
         let case = folder.path().join("case.json");
-        fs::write(&case, print(&**sound).unwrap()).unwrap();
+        fs::write(&case, print(&**valid).unwrap()).unwrap();
         fs::create_dir(folder.path().join("case.signed")).unwrap();
         Self { folder, case }
     }

@@ -57,7 +57,7 @@ fn edits_are_carried_out_all_or_none() {
 /// Two edits that are unsound one by one and sound together.
 #[test]
 fn only_the_end_of_a_batch_has_to_be_sound() {
-    let case = demo::sound("two-molars");
+    let case = demo::valid("two-molars");
     let mut second = case.sites[1].clone();
     second.id = "m47-again".into();
     let add = Edit::AddSite(Box::new(second));
@@ -158,7 +158,7 @@ fn a_made_guide_leaves_the_rest_free() {
 #[test]
 fn undoing_an_edit_restores_the_fingerprint() {
     for name in demo::CASES {
-        let case = demo::sound(name);
+        let case = demo::valid(name);
         let fewer = change(&case, |site| drop(site.steps.pop()));
         let after = apply(&case, &[fewer]).unwrap();
         assert_ne!(after.fingerprint(), case.fingerprint(), "{name}");

@@ -191,6 +191,7 @@ const FAMILIES: &[(&str, Keys)] = &[
     ("not-assessed-", These(NOT_ASSESSED)),
     ("path-", Any),
     ("remedy-", Any),
+    ("remedy-unknown-", Any),
     ("run-change-", These(CHANGES)),
     ("run-change-full-", These(CHANGES)),
     ("severity-meaning-", Any),

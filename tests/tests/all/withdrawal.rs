@@ -22,7 +22,7 @@ type Set = (String, Option<String>, Length);
 
 /// A case of a patient, its guide still to be made, so that every edit may be tried.
 fn open(name: &str) -> ValidCase {
-    let mut case = demo::sound(name).into_case();
+    let mut case = demo::valid(name).into_case();
     case.demonstration = false;
     case.kit.demonstration = false;
     case.guide.state = GuideState::Planned;
@@ -57,6 +57,7 @@ fn all_read(case: &ValidCase, sheet: &Worksheet) -> Merged {
             stage: Stage::Bench,
             turn: Turn::First,
             purpose: Purpose::Patient,
+            entered_by: None,
         });
         let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * minute).unwrap();
         log.append(at, Who::new("OW").unwrap(), reading).unwrap();

@@ -55,6 +55,22 @@ fn what_was_measured_of_the_guide_is_kept_by_site_and_kind() {
 }
 
 #[test]
+fn a_measure_whose_decimal_mark_slipped_is_refused_at_its_field() {
+    let mut hand = at_case("one-premolar");
+    let before = case(&hand).guide.receipt.clone();
+    let master = &case(&hand).sites[0].master_sleeve;
+    let planned = case(&hand).kit.master_sleeve(master).expect("it").height_mm;
+    for slipped in [planned.mm() * 10.0, planned.mm() / 10.0] {
+        hand.enter(HEIGHT, &format!("{slipped:.3}"));
+        assert!(hand.sees("the decimal mark stands elsewhere"), "{slipped}");
+        assert_eq!(case(&hand).guide.receipt, before, "{slipped}");
+    }
+    hand.enter(HEIGHT, &format!("{:.2}", planned.mm() + 0.05));
+    assert!(!hand.sees("the decimal mark stands elsewhere"));
+    assert_ne!(case(&hand).guide.receipt, before);
+}
+
+#[test]
 fn a_date_that_is_none_is_refused_at_its_field() {
     let mut hand = at_case("two-molars");
     let before = case(&hand).guide.scan_date;

@@ -4,7 +4,7 @@ use super::panel::{remove_pin, remove_site, set_tooth_state};
 use super::pick::{Picked, picked};
 use super::pointer::{change_pin, change_place, may_change, tell_measured};
 use super::{Pick, tools};
-use crate::action::Action;
+use crate::action::{Action, REMOVE};
 use crate::view::arch::Context;
 use egui::{EventFilter, Key, Modifiers, Rect, Response, Ui};
 use traywright_core::case::{CasePin, Placement, Site, ToothState};
@@ -17,6 +17,14 @@ const ARROWS: [(Key, Arrow); 4] = [
     (Key::ArrowRight, Arrow::Right),
     (Key::ArrowUp, Arrow::Up),
     (Key::ArrowDown, Arrow::Down),
+];
+
+/// What each key makes of the tooth that is picked.
+pub(super) const TOOTH: [(Key, Option<ToothState>); 4] = [
+    (Key::P, Some(ToothState::Present)),
+    (Key::M, Some(ToothState::Missing)),
+    (Key::X, Some(ToothState::ToExtract)),
+    (REMOVE, None),
 ];
 
 /// The action of an arrow, by the modifier held with it: those with a modifier first, since a key
@@ -160,22 +168,17 @@ fn by_letter(ui: &Ui, cx: &mut Context<'_>) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     match picked(cx) {
         Picked::Site(site, _) => {
-            if pressed(Key::Delete) {
+            if pressed(REMOVE) {
                 remove_site(cx, site);
             }
         }
         Picked::Pin(pin) => {
-            if pressed(Key::Delete) && may_change(cx) {
+            if pressed(REMOVE) && may_change(cx) {
                 remove_pin(cx, pin);
             }
         }
         Picked::Tooth(position) => {
-            for (key, state) in [
-                (Key::P, Some(ToothState::Present)),
-                (Key::M, Some(ToothState::Missing)),
-                (Key::X, Some(ToothState::ToExtract)),
-                (Key::Delete, None),
-            ] {
+            for (key, state) in TOOTH {
                 if pressed(key) {
                     set_tooth_state(cx, position, state);
                 }

@@ -56,6 +56,7 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
     ] {
         let now = measured(&case.guide.receipt, &site.id, of);
         let key = format!("case.receipt.{}.{id}", site.id);
+        let planned_mm = planned;
         let planned = planned.map_or_else(
             || cx.word("case-receipt-unplanned"),
             |planned| cx.text("case-receipt-planned", &[("planned", &mm(planned))]),
@@ -74,7 +75,13 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
             })
             .inner
         });
-        if let Some(New(measured)) = new {
+        if let Some(New(Some(measured))) = new
+            && let Some(planned) = planned_mm.filter(|planned| measured.is_shifted(*planned))
+        {
+            let args = [("measured", &*mm(measured)), ("planned", &*mm(planned))];
+            let told = cx.text("case-receipt-mistyped", &args);
+            cx.state.drafts.refuse(&key, told);
+        } else if let Some(New(measured)) = new {
             let mut changed = case.guide.clone();
             changed
                 .receipt

@@ -2,23 +2,8 @@
 
 use super::scale::{line, strong};
 use super::scene::Scene;
-use super::task::Beside;
-use crate::context::ViewContext;
-use crate::desk::Document;
 use egui::Ui;
 use traywright_core::drawing::Ink;
-
-/// Everything beside the tray.
-pub(super) fn all(document: &Document, cx: &ViewContext<'_>) -> Vec<Beside> {
-    let formatter = document.formatter(cx.desk.settings.notation);
-    let lines = formatter.beside_tray(document.worksheet()).into_iter();
-    lines
-        .map(|what| Beside {
-            note: cx.text("loading-note-beside", &[("what", &what)]),
-            what,
-        })
-        .collect()
-}
 
 /// Asks for the next of it, if it is its turn.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {

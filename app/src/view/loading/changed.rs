@@ -79,7 +79,7 @@ pub fn lying_wrong(
     policy: &Policy,
 ) -> Changed {
     let now = (case, worksheet);
-    changed(now, now, events, policy, &[])
+    changed(now, now, events, policy)
 }
 
 /// True if two plans differ in anything that a hand acts on while the tray is loaded.
@@ -90,14 +90,13 @@ pub fn differ(before: &Worksheet, after: &Worksheet) -> bool {
         || before.resets != after.resets
 }
 
-/// Effects of a changed plan on what is loaded. `in_hand` are things that are set but not read yet.
+/// Effects of a changed plan on what is loaded, and on what is set and not read yet.
 #[must_use]
 pub fn changed(
     (before, then): (&ValidCase, &Worksheet),
     (after, worksheet): (&ValidCase, &Worksheet),
     events: &Merged,
     policy: &Policy,
-    in_hand: &[Key],
 ) -> Changed {
     let was = plan_view(before, then, events);
     let is = plan_view(after, worksheet, events);
@@ -115,7 +114,10 @@ pub fn changed(
             planned
                 .any(|one| one.exact == *key || one.state == SettingState::Now && one.key == plain)
         };
-        for key in in_hand.iter().filter(|key| !known(key)) {
+        for key in in_hand(events, &was, policy)
+            .iter()
+            .filter(|key| !known(key))
+        {
             let key = key.without_turn();
             let why = why_gone(&key, &planned);
             wrong.entry(key).or_insert((None, why));
@@ -134,6 +136,13 @@ pub fn changed(
             Resets::Otherwise
         },
     }
+}
+
+/// Drills that are set under a plan, as they are set.
+fn in_hand(events: &Merged, view: &PlanView, policy: &Policy) -> Vec<Key> {
+    let items = standing(events, view, policy).map_or_else(|_| Vec::new(), |now| now.items);
+    let set = items.into_iter().filter(|item| item.handling.is_some());
+    set.map(|item| Key::Set(item.item)).collect()
 }
 
 /// A thing as the plan wants it, once for each of its settings.
@@ -186,7 +195,7 @@ fn laid_set_otherwise(planned: &[Planned<'_>], events: &Merged, found: &mut Foun
         let laid = laid_otherwise(key, events);
         if let Some((was, slot)) = laid.filter(|(was, _)| !was_before(was)) {
             let why = set_otherwise(&was, key);
-            found.entry(Key::Set(was)).or_insert((Some(slot), why));
+            found.entry(Key::Set(was)).or_insert((slot, why));
         }
     }
 }
@@ -258,6 +267,7 @@ fn why_lapsed(lapse: &Lapse) -> Option<Why> {
         // No change of the plan brings these, save that it was for practice.
         Lapse::Practice
         | Lapse::Reset { .. }
+        | Lapse::Handled { .. }
         | Lapse::ReadOtherwise { .. }
         | Lapse::Dropped { .. }
         | Lapse::Landings { .. }

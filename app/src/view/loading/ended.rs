@@ -81,10 +81,19 @@ fn all_done(scene: &Scene<'_>) -> Vec<String> {
     let tasks = &scene.board.tasks;
     let sealed = tasks.iter().filter(|task| {
         let is_drill = task.planned.is_some();
-        is_drill && scene.session.is_sealed(task)
+        is_drill && task.is_sealed()
     });
     let sealed = sealed.count();
     let on_bench = scene.session.stage == Stage::Bench;
+    let second = scene.session.waiting_for_second(scene.board);
+    if second > 0 {
+        let id = if on_bench {
+            "loading-laid-once"
+        } else {
+            "loading-laid-aloud"
+        };
+        return vec![scene.counted(id, &[("count", second)], &[])];
+    }
     let mut said = vec![scene.word(match (scene.is_approved(), on_bench) {
         (_, true) if scene.worksheet().demonstration => "loading-all-laid-practice-bench",
         (_, false) if scene.worksheet().demonstration => "loading-all-laid-practice",
@@ -132,7 +141,13 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
             let args = [("first", first.as_str()), ("second", second.as_str())];
             scene.text(id, &args)
         }
-        _ if scene.session.is_sealed(task) => scene.word("loading-sealed"),
+        (_, ReadingState::Confirmed { who: second }, Verified::Yes) => {
+            scene.text("loading-read-aloud", &[("who", second.as_str())])
+        }
+        (ReadingState::Confirmed { who }, ..) => {
+            scene.text("loading-read-once", &[("who", who.as_str())])
+        }
+        _ if task.is_sealed() => scene.word("loading-sealed"),
         _ if task.work == Work::SetOnly => scene.word("loading-not-readable"),
         _ => return,
     };

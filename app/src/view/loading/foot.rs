@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         if scene.session.can_reset(task) {
             targets.push(("loading-reset", Pressed::Input(Input::Reset)));
         }
-        if scene.session.is_sealed(task) && task.planned.is_some() {
+        if task.is_sealed() && task.planned.is_some() {
             targets.push(("loading-open", Pressed::Input(Input::Open)));
         }
         if scene.session.may_set_anew(task, scene.board) {
@@ -45,12 +45,8 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, told: Option<&str>, out: &mut V
         targets.push(("loading-gauge-fell", fell));
     }
     targets.push(("loading-list", Pressed::List));
-    // At the keypad the row is full; at a second reading it is shut.
-    let reads = matches!(
-        scene.session.step(scene.board),
-        Some(Step::Read | Step::ReadAgain)
-    );
-    if !reads {
+    // At the keypad the row is full.
+    if scene.session.step(scene.board) != Some(Step::Read) {
         targets.push(("loading-other-stage", Pressed::Input(Input::OtherStage)));
         targets.push(("loading-record", Pressed::Record));
     }
@@ -81,7 +77,14 @@ fn left(scene: &Scene<'_>) -> String {
     }
     let short = short::all(scene);
     let later = scene.session.set_anew_since(scene.board).count();
+    let second = scene.session.waiting_for_second(scene.board);
     let left = scene.counted("loading-left", &[("set", set), ("lay", lay)], &[]);
+    let left = if second > 0 {
+        let second = scene.counted("loading-left-second", &[("count", second)], &[]);
+        format!("{left} {second}")
+    } else {
+        left
+    };
     let left = if later > 0 {
         let later = scene.counted("loading-left-later", &[("count", later)], &[]);
         format!("{left} {later}")

@@ -8,16 +8,7 @@ use traywright_core::drawing::Ink;
 use traywright_core::sign::Stage;
 use traywright_core::wording::begin;
 
-/// The id of a stage's name.
-pub(super) const fn stage_id(stage: Stage) -> &'static str {
-    match stage {
-        Stage::Bench => "loading-stage-bench",
-        Stage::SterileField => "loading-stage-sterile",
-        Stage::AfterUse => "loading-stage-after",
-    }
-}
-
-/// The id of its name in a word or two.
+/// The id of a stage's name in a word or two.
 const fn short_id(stage: Stage) -> &'static str {
     match stage {
         Stage::Bench => "loading-stage-bench-short",

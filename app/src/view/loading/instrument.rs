@@ -2,10 +2,11 @@
 
 use super::keys::Pressed;
 use super::reading::typed_box;
+use super::refusal::refused;
 use super::scale::{line, strong};
 use super::scene::{Scene, sites};
-use super::session::{Now, Step};
-use super::start::{initials_ui, refused};
+use super::session::{Now, Step, must_set_anew};
+use super::start::initials_ui;
 use super::task::{Seal, Task, Work};
 use super::{beside, ended, refusal, steps, warning};
 use crate::canvas::{Camera, mark, shapes};
@@ -16,7 +17,7 @@ use traywright_core::charts::marking;
 use traywright_core::drawing::{Ink, TextStyle};
 use traywright_core::kit::{SiteId, SlotKind, StopId};
 use traywright_core::plan::{Actionable, ActionableFigure, Known, LoadItem};
-use traywright_core::sign::{Stage, Turn, accepted};
+use traywright_core::sign::{Stage, accepted};
 use traywright_core::wording::{begin, mm};
 
 /// Shows it.
@@ -35,12 +36,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
     ui.add_space(scale.px(10.0));
     steps::ui(ui, scene, task);
     ui.add_space(scale.px(14.0));
-    if let Some(turn) = scene.session.asks_for(scene.board) {
-        let id = match turn {
-            Turn::First => "loading-ask-first",
-            Turn::Second => "loading-ask-second",
-        };
-        initials_ui(ui, scene, &scene.word(id), initials, out);
+    if scene.session.asks_who(scene.board) {
+        let ask = scene.word("loading-ask-first");
+        initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
         return;
     }
     match scene.session.now(task) {
@@ -58,7 +56,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
         }
     }
     beside::ui(ui, scene);
-    if !scene.session.is_blind(scene.board) && !scene.session.is_sealed(task) {
+    if !task.is_sealed() {
         ahead_ui(ui, scene, item);
         if scene.session.step(scene.board) != Some(Step::Set) {
             warning::ui(ui, scene, item, scene.scale.px(44.0));
@@ -67,7 +65,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mu
 }
 
 /// Shows the words on a refused reading, whole: no more of the thing than identifies it.
-pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut Vec<Pressed>) {
+pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let Some((task, item)) = scene.in_hand() else {
         return;
@@ -86,18 +84,16 @@ pub(super) fn refused_ui(ui: &mut Ui, scene: &Scene<'_>, turn: Turn, out: &mut V
         line(ui, words, scale.text(), theme.fill(Ink::Strong));
     }
     ui.horizontal_top(|ui| {
-        if turn == Turn::First {
-            ui.vertical(|ui| figure_ui(ui, scene, item));
-            ui.add_space(scale.px(40.0));
-        }
+        ui.vertical(|ui| figure_ui(ui, scene, item));
+        ui.add_space(scale.px(40.0));
         if scene.session.reads(scene.board) {
-            ui.vertical(|ui| reading_ui(ui, scene, task, turn));
+            ui.vertical(|ui| reading_ui(ui, scene, task));
         } else if scene.session.step(scene.board) == Some(Step::Set) {
             let words = action(scene, task, item, Step::Set);
             ui.vertical(|ui| strong(ui, words, scale.big(), theme.fill(Ink::Strong)));
         }
     });
-    refusal::ui(ui, scene, task, turn, out);
+    refusal::ui(ui, scene, task, out);
 }
 
 /// The later settings of the thing in surgery.
@@ -135,7 +131,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
         marking_ui(ui, scene, item, said.marking.as_deref());
         let ink = theme.fill(Ink::Strong);
         strong(ui, item.name.as_str(), scale.px(70.0), ink);
-        if scene.session.asks_for(scene.board).is_some() {
+        if scene.session.asks_who(scene.board) {
             // Initials need the room.
             return;
         }
@@ -149,14 +145,14 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             strong(ui, words, scale.big(), theme.fault());
         }
     });
-    let sealed = scene.session.is_sealed(task);
+    let sealed = task.is_sealed();
     let mut facts = vec![said.kind];
     facts.extend(said.marking);
     facts.extend(stop(item).map(|stop| scene.formatter.stop(stop)));
     if sealed {
         facts.extend(said.unopened);
     }
-    if scene.session.asks_for(scene.board).is_none() {
+    if !scene.session.asks_who(scene.board) {
         line(ui, facts.join(" · "), scale.px(30.0), theme.fill(Ink::Soft));
     }
     if let Some(reset) = scene.reset(task) {
@@ -271,29 +267,34 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         let words = scene.text("loading-still-set", &[("set", &set)]);
         strong(ui, words, scale.big(), theme.fault());
     }
-    for words in details(scene, task, item, step) {
-        line(ui, words, size, theme.fill(Ink::Soft));
+    if matches!(step, Step::Take | Step::Set) && must_set_anew(task) {
+        let words = scene.word("loading-second-set-anew");
+        strong(ui, words, scale.px(44.0), theme.fault());
     }
-    let reads = matches!(step, Step::Read | Step::ReadAgain);
+    let helps = |ui: &mut Ui| {
+        for words in details(scene, task, item, step) {
+            line(ui, words, size, theme.fill(Ink::Soft));
+        }
+    };
+    // The figure stands before what helps, so that it is whole in every window.
+    if step != Step::Set {
+        helps(ui);
+    }
     let to_set = matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read);
     ui.horizontal_top(|ui| {
         if to_set {
             ui.vertical(|ui| figure_ui(ui, scene, item));
             ui.add_space(scale.px(40.0));
         }
-        if reads && !scene.session.must_set_anew(scene.board) {
-            ui.vertical(|ui| reading_ui(ui, scene, task, turn_of(step)));
+        if step == Step::Read {
+            ui.vertical(|ui| reading_ui(ui, scene, task));
         } else if step == Step::Set {
             // Where it is set to one of its figures, the other one is in sight.
             ui.vertical(|ui| warning::ui(ui, scene, item, scale.px(36.0)));
         }
     });
-}
-
-const fn turn_of(step: Step) -> Turn {
-    match step {
-        Step::ReadAgain => Turn::Second,
-        _ => Turn::First,
+    if step == Step::Set {
+        helps(ui);
     }
 }
 
@@ -302,17 +303,16 @@ fn action(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> String
     let slot = task.slot.as_ref().map_or("", |slot| slot.as_str());
     match step {
         Step::Take => match (&task.record.set_otherwise, &task.record.lies) {
-            (Some((slot, _)), _) | (None, Some(slot)) => {
+            (Some((Some(slot), _)), _) | (None, Some(slot)) => {
                 scene.text("loading-do-take-from", &[("slot", slot)])
             }
-            (None, None) => scene.word("loading-do-take"),
+            _ => scene.word("loading-do-take"),
         },
         Step::Set if is_fixed(scene, item) => scene.word("loading-do-groove"),
         Step::Set => scene.word("loading-do-set"),
         Step::Lock => scene.word("loading-do-lock"),
         Step::Tug => scene.word("loading-do-tug"),
         Step::Read => scene.word("loading-do-read"),
-        Step::ReadAgain => scene.word("loading-do-read-again"),
         Step::Place => scene.text("loading-do-place", &[("slot", slot)]),
     }
 }
@@ -333,7 +333,7 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
                 .drills
                 .iter()
                 .find(|drill| drill.id.as_str() == item.entry);
-            let sealed = scene.session.is_sealed(task);
+            let sealed = task.is_sealed();
             if let Some(drill) = drill.filter(|_| item.kind == SlotKind::Drill && !sealed) {
                 let length = mm(drill.overall_length_mm);
                 found.push(scene.text("loading-take-length", &[("length", &length)]));
@@ -363,7 +363,7 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
                 found.push(scene.text("loading-set-stop", &args));
             }
         }
-        Step::Place if scene.session.is_sealed(task) => {
+        Step::Place if task.is_sealed() => {
             found.extend(stop_beside(scene, task, item));
         }
         Step::Place if task.work == Work::SetOnly => {
@@ -376,7 +376,7 @@ fn details(scene: &Scene<'_>, task: &Task, item: &LoadItem, step: Step) -> Vec<S
 
 /// The place for the stop of a drill that stays sealed.
 fn stop_beside(scene: &Scene<'_>, task: &Task, item: &LoadItem) -> Option<String> {
-    let stop = stop(item).filter(|_| scene.session.is_sealed(task))?;
+    let stop = stop(item).filter(|_| task.is_sealed())?;
     let stop = scene.formatter.stop(stop);
     Some(scene.text("loading-stop-beside", &[("stop", &stop)]))
 }
@@ -423,15 +423,15 @@ fn figure_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem) {
     });
 }
 
-/// The field for a reading, its reader, and for a first one the figures that are accepted.
-fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn) {
+/// The field for a reading, its reader and the figures that are accepted.
+fn reading_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
-    if let Some(who) = scene.session.reader(scene.board, turn) {
+    if let Some(who) = &scene.session.first {
         let words = scene.text("loading-reads", &[("who", who.as_str())]);
         line(ui, words, scale.text(), theme.fill(Ink::Strong));
     }
-    typed_box(ui, scene);
-    if let (Turn::First, Some(planned)) = (turn, &task.planned)
+    typed_box(ui, scene.brush(), scene.session.typed.as_str());
+    if let Some(planned) = &task.planned
         && let Some((least, most)) = accepted(planned, &policy().tolerance)
     {
         let shown = |length| scene.formatter.set_length(&Known::Is(length));

@@ -1,8 +1,9 @@
 //! Keys of the loading view. Every target has one.
 
-use super::session::{GaugeFell, Input, Phase, Session};
+use super::session::{GaugeFell, Input};
+use crate::action::key_name;
 use egui::{Event, Key, Modifiers, Ui};
-use traywright_core::sign::Stage;
+use traywright_core::sign::{Pass, Stage};
 
 /// A request by the keys of this frame.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,14 +21,17 @@ pub(super) enum Pressed {
 }
 
 /// Every key with what it asks for. Digits, marks and Escape are read apart.
-const KEYS: [(Key, Pressed); 17] = [
+static KEYS: [(Key, Pressed); 20] = [
     (Key::Backspace, Pressed::Input(Input::Back)),
     (Key::Enter, Pressed::Input(Input::Enter)),
     (Key::Space, Pressed::Input(Input::Done)),
     (Key::ArrowLeft, Pressed::Input(Input::Previous)),
     (Key::ArrowRight, Pressed::Input(Input::Next)),
-    (Key::B, Pressed::Input(Input::Stage(Stage::Bench))),
-    (Key::S, Pressed::Input(Input::Stage(Stage::SterileField))),
+    (Key::B, begin(Stage::Bench, Pass::Setting)),
+    (Key::A, begin(Stage::Bench, Pass::Blind)),
+    (Key::S, begin(Stage::SterileField, Pass::Setting)),
+    (Key::C, begin(Stage::SterileField, Pass::Blind)),
+    (Key::E, Pressed::Input(Input::End)),
     (Key::P, Pressed::Input(Input::OtherPerson)),
     (Key::R, Pressed::Input(Input::Reset)),
     (Key::T, Pressed::Input(Input::OtherStage)),
@@ -40,6 +44,10 @@ const KEYS: [(Key, Pressed); 17] = [
     (Key::U, Pressed::Understood),
 ];
 
+const fn begin(stage: Stage, pass: Pass) -> Pressed {
+    Pressed::Input(Input::Begin(stage, pass))
+}
+
 fn key_of(pressed: &Pressed) -> Option<Key> {
     let mut keys = KEYS.iter();
     keys.find(|(_, own)| own == pressed).map(|(key, _)| *key)
@@ -47,17 +55,19 @@ fn key_of(pressed: &Pressed) -> Option<Key> {
 
 /// The key of a request, as a target shows it.
 pub(super) fn shown(pressed: &Pressed) -> &'static str {
-    match key_of(pressed) {
-        Some(Key::ArrowLeft) => "←",
-        Some(Key::ArrowRight) => "→",
-        Some(key) => key.name(),
-        None => "",
-    }
+    key_of(pressed).map_or("", key_name)
+}
+
+/// True while a pass is chosen, so that the keys of the passes mean something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Choosing {
+    Pass,
+    Nothing,
 }
 
 /// Keys that mean something now. What is typed into a field, and what a focused target is pressed
 /// by, is left to them.
-pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
+pub(super) fn pressed(ui: &Ui, choosing: Choosing) -> Vec<Pressed> {
     let typing = ui.ctx().text_edit_focused();
     let focused = ui.ctx().memory(|memory| memory.focused().is_some());
     ui.ctx().input_mut(|input| {
@@ -69,7 +79,7 @@ pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
             return found;
         }
         input.events.retain(|event| {
-            let Some(pressed) = one(event, session, focused) else {
+            let Some(pressed) = one(event, choosing, focused) else {
                 return true;
             };
             found.push(pressed);
@@ -80,14 +90,10 @@ pub(super) fn pressed(ui: &Ui, session: &Session) -> Vec<Pressed> {
 }
 
 /// True if any key but this input's was pressed, also one that the window takes for itself.
-pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
-    let own = match input {
-        Input::Reset
-        | Input::OtherStage
-        | Input::Open
-        | Input::Fell
-        | Input::Gauge(GaugeFell::Yes) => key_of(&Pressed::Input(input.clone())),
-        _ => return false,
+pub(super) fn any_but(events: &[Event], pressed: &Pressed) -> bool {
+    let own = match pressed {
+        Pressed::Leave => Some(Key::Escape),
+        _ => key_of(pressed),
     };
     events.iter().any(|event| match event {
         Event::Key {
@@ -100,7 +106,7 @@ pub(super) fn any_but(events: &[Event], input: &Input) -> bool {
     })
 }
 
-fn one(event: &Event, session: &Session, focused: bool) -> Option<Pressed> {
+fn one(event: &Event, choosing: Choosing, focused: bool) -> Option<Pressed> {
     match event {
         Event::Text(text) => match text.as_bytes() {
             b"," | b"." => Some(Pressed::Input(Input::Mark)),
@@ -113,17 +119,17 @@ fn one(event: &Event, session: &Session, focused: bool) -> Option<Pressed> {
             repeat: false,
             modifiers,
             ..
-        } if modifiers.is_none() => of_key(*key, session, focused),
+        } if modifiers.is_none() => of_key(*key, choosing, focused),
         _ => None,
     }
 }
 
-fn of_key(key: Key, session: &Session, focused: bool) -> Option<Pressed> {
-    let (_, pressed) = KEYS.into_iter().find(|(own, _)| *own == key)?;
+fn of_key(key: Key, choosing: Choosing, focused: bool) -> Option<Pressed> {
+    let (_, pressed) = KEYS.iter().find(|(own, _)| *own == key)?;
     match pressed {
         Pressed::Input(Input::Enter | Input::Done) if focused => None,
-        Pressed::Input(Input::Stage(_)) if session.phase != Phase::Stage => None,
-        pressed => Some(pressed),
+        Pressed::Input(Input::Begin(..)) if choosing == Choosing::Nothing => None,
+        pressed => Some(pressed.clone()),
     }
 }
 
@@ -143,16 +149,15 @@ mod tests {
 
     #[test]
     fn no_two_keys_ask_for_the_same_and_no_two_requests_share_a_key() {
-        for (key, pressed) in KEYS {
-            assert_eq!(key_of(&pressed), Some(key));
-            assert_eq!(KEYS.iter().filter(|(own, _)| *own == key).count(), 1);
+        for (key, pressed) in &KEYS {
+            assert_eq!(key_of(pressed), Some(*key));
+            assert_eq!(KEYS.iter().filter(|(own, _)| own == key).count(), 1);
         }
     }
 
     #[test]
     fn digits_and_both_marks_go_to_the_keypad() {
-        let session = Session::default();
-        let typed = |text: &str| one(&Event::Text(text.to_owned()), &session, false);
+        let typed = |text: &str| one(&Event::Text(text.to_owned()), Choosing::Nothing, false);
         assert_eq!(typed("7"), Some(Pressed::Input(Input::Digit(7))));
         for mark in [",", "."] {
             assert_eq!(typed(mark), Some(Pressed::Input(Input::Mark)));
@@ -163,25 +168,23 @@ mod tests {
 
     #[test]
     fn a_held_key_is_pressed_once_and_a_focused_target_keeps_its_keys() {
-        let session = Session::default();
+        let session = Choosing::Nothing;
         let mut held = key(Key::Space);
         assert_eq!(
-            one(&held, &session, false),
+            one(&held, session, false),
             Some(Pressed::Input(Input::Done))
         );
-        assert_eq!(one(&held, &session, true), None);
+        assert_eq!(one(&held, session, true), None);
         if let Event::Key { repeat, .. } = &mut held {
             *repeat = true;
         }
-        assert_eq!(one(&held, &session, false), None);
+        assert_eq!(one(&held, session, false), None);
     }
 
     #[test]
-    fn the_stage_is_chosen_by_a_key_only_while_it_is_asked_for() {
-        let mut session = Session::default();
-        let bench = Some(Pressed::Input(Input::Stage(Stage::Bench)));
-        assert_eq!(one(&key(Key::B), &session, false), bench);
-        session.phase = Phase::Load;
-        assert_eq!(one(&key(Key::B), &session, false), None);
+    fn a_pass_is_chosen_by_a_key_only_while_it_is_asked_for() {
+        let bench = Some(begin(Stage::Bench, Pass::Setting));
+        assert_eq!(one(&key(Key::B), Choosing::Pass, false), bench);
+        assert_eq!(one(&key(Key::B), Choosing::Nothing, false), None);
     }
 }

@@ -1,10 +1,9 @@
-//! Everything in one list: how far each thing is, with the way to it. It shows no setting, so that
-//! it may be looked at during a second reading.
+//! Everything in one list: how far each thing is, with the way to it.
 
 use super::keys::Pressed;
-use super::scale::{line, strong};
+use super::scale::strong;
 use super::scene::{Scene, sites};
-use super::session::{Input, Now, Step};
+use super::session::{Input, Now, Step, must_set_anew};
 use super::short;
 use super::task::{Task, Verified};
 use egui::{Button, RichText, ScrollArea, Stroke, Ui, vec2};
@@ -74,12 +73,6 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                     out.push(Pressed::List);
                 }
             }
-            line(
-                ui,
-                scene.word("loading-list-note"),
-                scale.small(),
-                theme.fill(Ink::Soft),
-            );
         });
 }
 
@@ -88,17 +81,18 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
     let verified = task.record.verified == Verified::Yes;
     let id = match scene.session.now(task) {
         Now::Done if verified => "loading-state-verified",
-        Now::Done if scene.session.is_sealed(task) => "loading-state-sealed",
+        Now::Done | Now::NoSlot if scene.session.awaits_second(task) => "loading-state-second",
+        Now::Done if task.is_sealed() => "loading-state-sealed",
         Now::Done => "loading-state-laid",
         Now::NoSlot => "loading-state-no-slot",
         Now::Blocked => "loading-state-blocked",
         Now::Later => "loading-state-later",
         Now::Passed => "loading-state-passed",
+        Now::Do(Step::Take | Step::Set) if must_set_anew(task) => "loading-state-refused",
         Now::Do(Step::Take) if task.is_anew() => "loading-state-anew",
         Now::Do(Step::Take) if task.record.set_otherwise.is_some() => "loading-state-wrong",
         Now::Do(Step::Take) if task.record.lies.is_some() => "loading-state-again",
         Now::Do(Step::Take) => "loading-state-open",
-        Now::Do(Step::ReadAgain) => "loading-state-second",
         Now::Do(Step::Place) => "loading-state-to-lay",
         Now::Do(_) => "loading-state-begun",
     };

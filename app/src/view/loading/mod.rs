@@ -1,9 +1,11 @@
 //! Loading the tray: the whole window, read standing from two metres.
 //!
-//! [`session`] says what is done now and what is recorded of it, [`task`] what the record says,
-//! [`changed`] what a change of the plan made wrong; all three are pure. The rest shows it.
+//! Two passes: in a [`session`] one person sets and reads with the figures in sight, in a [`blind`] one
+//! the drills are read again with none in sight of anyone. [`task`] is what the record says,
+//! [`changed`] what a change of the plan made wrong; all four are pure. The rest shows it.
 
 mod beside;
+pub mod blind;
 pub mod changed;
 mod ended;
 mod foot;
@@ -37,26 +39,29 @@ use crate::context::{CaseContext, ViewContext};
 use crate::desk::Document;
 use crate::desk::policy;
 use crate::look::Theme;
+use blind::{BlindPass, BlindPhase, Facts};
 use changed::{Changed, changed, differ, lying_wrong};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, vec2};
 use fresh::Fresh;
-use keys::Pressed;
+use keys::{Choosing, Pressed};
 use scale::{Scale, Weight, target};
 use scene::Scene;
-use session::{GaugeFell, Input, Phase, Session, Step};
+use session::{Effect, GaugeFell, Input, Phase, Session, Step};
 use start::{Gate, WindowRequest};
-use task::{Board, GaugeFacts, Key, ReadingState};
+use task::{Board, GaugeFacts, ReadingState};
 use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{LoadItem, Worksheet};
-use traywright_core::sign::EventKind;
+use traywright_core::sign::{EventKind, Pass, PassEnd, Piece};
 use watch::Watch;
 
 /// State of the view: the session, and the plan that it was begun with.
 #[derive(Debug, Default)]
 pub struct State {
     session: Session,
+    /// The pass without figures, while there is one.
+    blind: Option<BlindPass>,
     /// The plan as somebody last agreed to load it.
     agreed: Option<(ValidCase, Worksheet)>,
     /// The generation of the document that was last held against it.
@@ -68,8 +73,8 @@ pub struct State {
     /// The words on the last input: what to do about something that fell, or that a key that takes
     /// something away has to be pressed twice.
     told: Option<String>,
-    /// The input that is carried out when it is pressed once more.
-    armed: Option<Input>,
+    /// The request that is carried out when it is pressed once more.
+    armed: Option<Pressed>,
     face: Face,
     /// The time at which a step was last reported done.
     fresh: Fresh,
@@ -96,10 +101,21 @@ impl State {
         }
     }
 
-    /// Lets the files be: the view is not looked at. The session stays.
-    pub fn look_away(&mut self) {
+    /// Lets the files be: the view is not looked at. The session stays; a pass without figures is
+    /// over, since figures are looked at: what is to be recorded of that.
+    pub fn look_away(&mut self) -> Vec<Effect> {
         self.watch = None;
         self.disarm();
+        let pass = self.blind.take();
+        pass.map_or_else(Vec::new, |mut pass| pass.end(PassEnd::Left))
+    }
+
+    fn choosing(&self) -> Choosing {
+        if self.blind.is_none() && self.session.phase == Phase::Stage {
+            Choosing::Pass
+        } else {
+            Choosing::Nothing
+        }
     }
 }
 
@@ -113,22 +129,31 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     watch(ui, cx, document, state);
     let case = document.case();
     let record = &document.record;
+    let stage = state
+        .blind
+        .as_ref()
+        .map_or(state.session.stage, |pass| pass.stage);
     let board = Board::of(
         document.worksheet(),
         &case.kit,
         (&record.view, &record.standing, &record.events),
         GaugeFacts::of(case),
-        state.session.stage,
+        stage,
     );
-    let board = board.with_beside(beside::all(document, cx));
+    let names = document.formatter(cx.desk.settings.notation);
+    let names = names.beside_tray(document.worksheet());
+    let board = board.with_beside(names, &record.standing, stage);
     hold_against(document, &board, state);
-    let other = |armed: &Input| ui.input(|input| keys::any_but(&input.raw.events, armed));
+    if let Some(pass) = &mut state.blind {
+        pass.move_on(&board);
+    }
+    let other = |armed: &Pressed| ui.input(|input| keys::any_but(&input.raw.events, armed));
     if state.armed.as_ref().is_some_and(other) {
         state.disarm();
     }
     let mut pressed = Vec::new();
     if cx.state.ask.is_none() {
-        pressed = keys::pressed(ui, &state.session);
+        pressed = keys::pressed(ui, state.choosing());
     }
     let wanted = shown(ui, cx, document, &board, state, &mut pressed);
     if wanted == WindowRequest::Save {
@@ -164,16 +189,9 @@ fn hold_against(document: &Document, board: &Board, state: &mut State) {
     state.looked_at = document.generation();
     // Once it is told it stays told, also where the plan is again as it was.
     if differ(worksheet, document.worksheet()) || state.stop.is_some() {
-        let in_hand: Vec<Key> = state.session.in_hand().cloned().collect();
         let after = (document.case(), document.worksheet());
         let events = &document.record.events;
-        state.stop = Some(changed(
-            (case, worksheet),
-            after,
-            events,
-            &policy(),
-            &in_hand,
-        ));
+        state.stop = Some(changed((case, worksheet), after, events, &policy()));
     } else {
         state.session.keep_only(board);
     }
@@ -214,6 +232,12 @@ fn shown(
     let frame = Frame::NONE
         .fill(theme.fill(Ink::Ground))
         .inner_margin(margin);
+    if let Some(pass) = &state.blind {
+        let facts = Facts::of(&scene, pass, state.stop.is_some());
+        let shown = (&facts, state.told.as_deref());
+        blind::ui(ui, (scene.brush(), frame), shown, &mut state.initials, out);
+        return WindowRequest::Nothing;
+    }
     if let Some(changed) = &state.stop {
         let mut wanted = WindowRequest::Nothing;
         CentralPanel::default().frame(frame).show(ui, |ui| {
@@ -239,10 +263,6 @@ fn shown(
     Panel::bottom("loading foot")
         .frame(frame)
         .show(ui, |ui| foot::ui(ui, &scene, state.told.as_deref(), out));
-    if state.face == Face::Record && state.session.is_blind(board) {
-        // No figure may stand anywhere.
-        state.face = Face::Hand;
-    }
     if state.face == Face::Record {
         CentralPanel::default()
             .frame(frame)
@@ -262,8 +282,8 @@ fn shown(
         .exact_size(scale.px(720.0))
         .show(ui, |ui| right(ui, cx, &scene, out));
     CentralPanel::default().frame(frame).show(ui, |ui| {
-        if let Some(turn) = refusal::turn(&scene) {
-            instrument::refused_ui(ui, &scene, turn, out);
+        if refusal::is_due(&scene) {
+            instrument::refused_ui(ui, &scene, out);
             return;
         }
         ScrollArea::vertical()
@@ -288,11 +308,11 @@ fn right(ui: &mut Ui, cx: &mut ViewContext<'_>, scene: &Scene<'_>, out: &mut Vec
     tray::ui(ui, &mut cx.state.drawings, scene, vec2(width, height));
     ui.add_space(gap);
     if keypad {
-        reading::keypad(ui, scene, width, out);
+        reading::keypad(ui, scene.brush(), width, out);
         return;
     }
     let id = match scene.session.step(scene.board) {
-        Some(Step::Read | Step::ReadAgain) => return,
+        Some(Step::Read) => return,
         Some(Step::Place) => "loading-placed",
         Some(_) => "loading-done",
         None if scene.session.beside(scene.board).is_some() => "loading-done",
@@ -312,6 +332,10 @@ fn take(
     state: &mut State,
     pressed: Pressed,
 ) {
+    if state.blind.is_some() {
+        take_blind(cx, document, board, state, pressed);
+        return;
+    }
     if !matches!(pressed, Pressed::Input(_)) {
         state.disarm();
     }
@@ -327,16 +351,19 @@ fn take(
             };
         }
         Pressed::Record => {
-            let blind = state.session.is_blind(board);
             state.face = match state.face {
-                Face::Hand | Face::List if !blind => Face::Record,
-                _ => Face::Hand,
+                Face::Hand | Face::List => Face::Record,
+                Face::Record => Face::Hand,
             };
         }
         Pressed::Understood => understood(cx, document, board, state),
         // Nothing is done while what is wrong was not read.
         Pressed::Input(_) if state.stop.is_some() => {}
-        Pressed::Input(Input::Stage(_)) if gate(document).is_some() => {}
+        Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
+        Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
+            state.blind = Some(BlindPass::new(stage, state.session.checked));
+            agree(document, state);
+        }
         Pressed::Input(input) if arm(cx, board, state, &input) == Armed::First => {}
         Pressed::Input(input) => {
             state.told = (input == Input::Fell)
@@ -360,6 +387,60 @@ fn take(
                 state.stop = (!lying.wrong.is_empty()).then_some(lying);
             }
         }
+    }
+}
+
+/// Carries out what was pressed in a pass without figures.
+fn take_blind(
+    cx: &mut ViewContext<'_>,
+    document: &Document,
+    board: &Board,
+    state: &mut State,
+    pressed: Pressed,
+) {
+    let Some(pass) = &mut state.blind else { return };
+    let again = match &pressed {
+        Pressed::Leave if pass.is_running() => Some("loading-again-leave"),
+        Pressed::Input(Input::Fell) if pass.in_hand(board).is_some() => Some("loading-again-fell"),
+        Pressed::Input(Input::Gauge(GaugeFell::Yes)) if pass.in_hand(board).is_some() => {
+            Some("loading-again-gauge")
+        }
+        _ => None,
+    };
+    let armed = state.armed.take();
+    state.told = None;
+    if let Some(id) = again.filter(|_| armed.as_ref() != Some(&pressed)) {
+        state.armed = Some(pressed);
+        state.told = Some(cx.word(id));
+        return;
+    }
+    let effects = match pressed {
+        // Where it came to a change of the plan, its figures come next.
+        Pressed::Input(Input::End) if state.stop.is_some() => pass.end(PassEnd::Left),
+        Pressed::Leave => {
+            let effects = pass.end(PassEnd::Left);
+            cx.act(Action::Do(Command::Show(View::Arch)));
+            effects
+        }
+        Pressed::Input(_) if state.stop.is_some() => Vec::new(),
+        Pressed::Input(input) => {
+            if matches!(input, Input::Initials(_)) {
+                state.initials.clear();
+            }
+            pass.take(input, board, (&document.record.events, cx.now))
+        }
+        Pressed::List | Pressed::Record | Pressed::Understood => Vec::new(),
+    };
+    for effect in effects {
+        cx.act(Action::Sign {
+            who: effect.who.to_string(),
+            kind: effect.kind,
+        });
+    }
+    if pass.phase == BlindPhase::Over {
+        state.session.checked = pass.checked;
+        state.session.to_the_start();
+        state.blind = None;
     }
 }
 
@@ -395,10 +476,10 @@ fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) ->
         Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
         _ => None,
     };
-    let armed = state.armed.take();
+    let (armed, pressed) = (state.armed.take(), Pressed::Input(input.clone()));
     match takes_away {
-        Some(id) if armed.as_ref() != Some(input) => {
-            state.armed = Some(input.clone());
+        Some(id) if armed.as_ref() != Some(&pressed) => {
+            state.armed = Some(pressed);
             state.told = Some(cx.word(id));
             Armed::First
         }
@@ -445,9 +526,22 @@ fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<Strin
     let item: &LoadItem = worksheet.loading.get(index)?;
     let stock = worksheet.stock.iter();
     let mut same = stock.filter(|line| line.entry == item.entry && list_of(item.kind) == line.list);
-    let spare = same
-        .next()
-        .map_or(0, |line| line.have.saturating_sub(line.needed));
+    // What fell before is set aside already.
+    let events = document.record.events.in_order().into_iter();
+    let fallen = events.filter(|event| match &event.kind {
+        EventKind::Dropped {
+            piece: Piece::Drill(drill),
+        } => item.kind == SlotKind::Drill && drill.drill == item.entry,
+        EventKind::Dropped {
+            piece: Piece::Other(name),
+        } => item.kind != SlotKind::Drill && *name == item.entry,
+        _ => false,
+    });
+    let fallen = u32::try_from(fallen.count()).unwrap_or(u32::MAX);
+    let spare = same.next().map_or(0, |line| {
+        let left = line.have.saturating_sub(line.needed);
+        left.saturating_sub(fallen)
+    });
     let id = if spare == 0 {
         "loading-fell-no-spare"
     } else {

@@ -1,8 +1,8 @@
 //! A figure as it is typed, and the keypad.
 
-use super::keys::Pressed;
+use super::keys::{self, Pressed};
 use super::scale::Weight;
-use super::scene::Scene;
+use super::scene::Brush;
 use super::session::Input;
 use crate::look::bold;
 use egui::{
@@ -11,12 +11,11 @@ use egui::{
 use traywright_core::drawing::Ink;
 
 /// The box with the text typed.
-pub(super) fn typed_box(ui: &mut Ui, scene: &Scene<'_>) {
-    let (scale, theme) = (scene.scale, scene.theme);
+pub(super) fn typed_box(ui: &mut Ui, brush: Brush, typed: &str) {
+    let (scale, theme) = (brush.scale, brush.theme);
     let size = vec2(scale.px(520.0).min(ui.available_width()), scale.px(140.0));
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    let typed = scene.session.typed.as_str();
-    let label = scene.word("loading-typed");
+    let label = brush.word("loading-typed");
     response.widget_info(|| {
         let mut info = WidgetInfo::labeled(Role::TextInput, true, &label);
         info.current_text_value = Some(typed.to_owned());
@@ -49,24 +48,25 @@ pub(super) fn typed_box(ui: &mut Ui, scene: &Scene<'_>) {
     painter.vline(x, span, accent);
     let unit = FontId::proportional(scale.px(44.0));
     let end = rect.right_center() - vec2(scale.px(24.0), 0.0);
-    let mm = scene.word("loading-mm");
+    let mm = brush.word("loading-mm");
     painter.text(end, Align2::RIGHT_CENTER, mm, unit, theme.fill(Ink::Soft));
 }
 
 /// The keypad: digits, decimal mark, back, enter.
-pub(super) fn keypad(ui: &mut Ui, scene: &Scene<'_>, width: f32, out: &mut Vec<Pressed>) {
-    let scale = scene.scale;
+pub(super) fn keypad(ui: &mut Ui, brush: Brush, width: f32, out: &mut Vec<Pressed>) {
+    let scale = brush.scale;
     let gap = scale.px(14.0);
     let side = (width - 3.0 * gap) / 4.0;
     let height = scale.px(104.0);
+    let back = keys::shown(&Pressed::Input(Input::Back));
     let rows: [[(String, String, Input); 3]; 4] = [
         [7, 8, 9].map(digit),
         [4, 5, 6].map(digit),
         [1, 2, 3].map(digit),
         [
-            (".".to_owned(), scene.word("loading-key-mark"), Input::Mark),
+            (".".to_owned(), brush.word("loading-key-mark"), Input::Mark),
             digit(0),
-            ("←".to_owned(), scene.word("loading-key-back"), Input::Back),
+            (back.to_owned(), brush.word("loading-key-back"), Input::Back),
         ],
     ];
     ui.horizontal_top(|ui| {
@@ -76,7 +76,7 @@ pub(super) fn keypad(ui: &mut Ui, scene: &Scene<'_>, width: f32, out: &mut Vec<P
             for row in rows {
                 ui.horizontal(|ui| {
                     for (sign, name, input) in row {
-                        if key(ui, scene, (&sign, &name), Weight::Other, vec2(side, height)) {
+                        if key(ui, brush, (&sign, &name), Weight::Other, vec2(side, height)) {
                             out.push(Pressed::Input(input));
                         }
                     }
@@ -84,8 +84,8 @@ pub(super) fn keypad(ui: &mut Ui, scene: &Scene<'_>, width: f32, out: &mut Vec<P
             }
         });
         let tall = vec2(side, 4.0 * height + 3.0 * gap);
-        let enter = scene.word("loading-enter");
-        if key(ui, scene, (&enter, &enter), Weight::Main, tall) {
+        let enter = brush.word("loading-enter");
+        if key(ui, brush, (&enter, &enter), Weight::Main, tall) {
             out.push(Pressed::Input(Input::Enter));
         }
     });
@@ -97,12 +97,12 @@ fn digit(digit: u8) -> (String, String, Input) {
 
 fn key(
     ui: &mut Ui,
-    scene: &Scene<'_>,
+    brush: Brush,
     (sign, name): (&str, &str),
     weight: Weight,
     size: egui::Vec2,
 ) -> bool {
-    let (scale, theme) = (scene.scale, scene.theme);
+    let (scale, theme) = (brush.scale, brush.theme);
     let (ground, ink, points) = match weight {
         Weight::Main => (Ink::Strong, Ink::Ground, 44.0),
         _ => (Ink::Tooth, Ink::Strong, 66.0),

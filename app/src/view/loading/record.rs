@@ -1,4 +1,4 @@
-//! The figures that were set and read. They are never shown while a second reading is due.
+//! The figures that were set and read.
 
 use super::scale::{line, strong};
 use super::scene::Scene;

@@ -1,34 +1,36 @@
-//! The words on a reading that does not confirm the setting. On a second one, nothing that would
-//! give away the figure that is looked for.
+//! The words on what was not accepted: a first reading that does not confirm the setting, initials, a
+//! gauge that is off.
 
 use super::keys::{self, Pressed};
 use super::scale::{Scale, Weight, line, strong, target};
 use super::scene::Scene;
-use super::session::{GaugeFell, Input, Step, is_off};
+use super::session::{GaugeFell, Input, Refused, Step, is_off};
 use super::task::{ReadingState, Task};
 use crate::look::bold;
 use egui::{Color32, FontId, Ui};
 use traywright_core::drawing::Ink;
-use traywright_core::sign::{Objection, ReadingVerdict, Turn};
+use traywright_core::measure::Length;
+use traywright_core::plan::Known;
+use traywright_core::sign::{Objection, ReadingVerdict, Sight};
 
-/// The turn whose reading was just refused, where figures are typed: the words on it take the place
-/// of all that is not needed then, so that none of it is scrolled out of sight.
-pub(super) fn turn(scene: &Scene<'_>) -> Option<Turn> {
-    let task = scene.session.task(scene.board)?;
-    if scene.session.asks_for(scene.board).is_some() {
-        return None;
-    }
-    let (turn, turned) = match scene.session.step(scene.board)? {
-        Step::Read => (Turn::First, &task.record.first),
-        Step::Set if is_off(&task.record.first) => return Some(Turn::First),
-        Step::ReadAgain => (Turn::Second, &task.record.second),
-        _ => return None,
+/// True if a reading was just refused where figures are typed: the words on it take the place of all
+/// that is not needed then, so that none of it is scrolled out of sight.
+pub(super) fn is_due(scene: &Scene<'_>) -> bool {
+    let Some(task) = scene.session.task(scene.board) else {
+        return false;
     };
+    if scene.session.asks_who(scene.board) {
+        return false;
+    }
     let refused = matches!(
-        turned,
+        task.record.first,
         ReadingState::Refused { .. } | ReadingState::Unsound { .. }
     );
-    (refused || scene.session.must_set_anew(scene.board)).then_some(turn)
+    match scene.session.step(scene.board) {
+        Some(Step::Read) => refused,
+        Some(Step::Set) => is_off(&task.record.first) && task.hand().is_some(),
+        _ => false,
+    }
 }
 
 /// The largest capitals at which the sentences and the remedy have room below what is there.
@@ -54,29 +56,16 @@ fn size(ui: &Ui, scale: Scale, (words, remedy): (&[String], &str), rest: f32) ->
 }
 
 /// Shows what is wrong and what helps.
-pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &mut Vec<Pressed>) {
+pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, out: &mut Vec<Pressed>) {
     let (scale, theme) = (scene.scale, scene.theme);
-    let turned = match turn {
-        Turn::First => &task.record.first,
-        Turn::Second => &task.record.second,
-    };
-    let anew = scene.session.must_set_anew(scene.board);
-    let (words, remedy) = match (turned, turn) {
-        _ if anew => (
-            vec![scene.word("loading-second-refused")],
-            "loading-second-set-anew",
-        ),
-        (ReadingState::Refused { verdict, .. }, Turn::First) => first(scene, verdict),
-        (ReadingState::Refused { .. }, Turn::Second) => (
-            vec![scene.word("loading-second-refused")],
-            "loading-second-remedy",
-        ),
-        (ReadingState::Unsound { .. }, _) => (gauge(scene, task), "loading-gauge-remedy"),
-        (ReadingState::Open | ReadingState::Confirmed { .. }, _) => return,
+    let (words, remedy) = match &task.record.first {
+        ReadingState::Refused { value, verdict, .. } => first(scene, *value, verdict),
+        ReadingState::Unsound { .. } => (gauge(scene, task), "loading-gauge-remedy"),
+        ReadingState::Open | ReadingState::Confirmed { .. } => return,
     };
     let remedy = scene.word(remedy);
-    let unsound = matches!(turned, ReadingState::Unsound { .. });
-    let rest = if anew || unsound {
+    let unsound = matches!(task.record.first, ReadingState::Unsound { .. });
+    let rest = if unsound {
         scale.target() + ui.spacing().item_spacing.y
     } else {
         0.0
@@ -86,15 +75,9 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
         strong(ui, words, size, theme.fault());
     }
     line(ui, remedy, scale.text(), theme.fill(Ink::Strong));
-    let way_out = if anew {
-        Some(("loading-reset", Input::Reset))
-    } else if unsound {
-        Some(("loading-check-gauge", Input::Gauge(GaugeFell::No)))
-    } else {
-        None
-    };
-    if let Some((verb, input)) = way_out {
-        let (verb, pressed) = (scene.word(verb), Pressed::Input(input));
+    if unsound {
+        let pressed = Pressed::Input(Input::Gauge(GaugeFell::No));
+        let verb = scene.word("loading-check-gauge");
         let words = (verb.as_str(), keys::shown(&pressed));
         if target(ui, scale, words, Weight::Main, scale.px(420.0)).clicked() {
             out.push(pressed);
@@ -102,17 +85,22 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, turn: Turn, out: &
     }
 }
 
-/// A first reading: how it disagrees, and whether it looks mistyped.
-fn first(scene: &Scene<'_>, verdict: &ReadingVerdict) -> (Vec<String>, &'static str) {
+/// A first reading: what was typed, how it disagrees, and whether it looks mistyped.
+fn first(
+    scene: &Scene<'_>,
+    value: Length,
+    verdict: &ReadingVerdict,
+) -> (Vec<String>, &'static str) {
+    let value = scene.formatter.set_length_with_unit(&Known::Is(value));
+    let typed =
+        |words: String| scene.text("loading-read-as", &[("value", &value), ("words", &words)]);
     if verdict.mistyped.is_empty() {
-        return (
-            vec![scene.message(&verdict.deviation.message())],
-            "loading-first-remedy",
-        );
+        let words = scene.message(&verdict.deviation.message());
+        return (vec![typed(words)], "loading-first-remedy");
     }
     // The last one found says most: that the decimal mark slipped, before that it is far off.
     let why = verdict.mistyped.last();
-    let words = why.map(|why| scene.message(&why.message()));
+    let words = why.map(|why| typed(scene.message(&why.message())));
     (words.into_iter().collect(), "loading-mistyped-remedy")
 }
 
@@ -126,6 +114,7 @@ fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
                 | Objection::GaugeCheckOld { .. }
                 | Objection::GaugeOff { .. }
                 | Objection::GaugeFell { .. }
+                | Objection::GaugeFoundOff { .. }
         );
         let said = scene.message(&objection.message());
         if of_gauge && !words.contains(&said) {
@@ -133,4 +122,43 @@ fn gauge(scene: &Scene<'_>, task: &Task) -> Vec<String> {
         }
     }
     words
+}
+
+/// The reason why the last input was not taken, in words.
+pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
+    let refused = scene.session.refused.as_ref()?;
+    Some(refused_words(scene, refused))
+}
+
+/// A reason why an input was not taken, in words.
+pub(super) fn refused_words(scene: &Scene<'_>, refused: &Refused) -> String {
+    let length = |length| scene.formatter.set_length_with_unit(&Known::Is(length));
+    match refused {
+        Refused::NoLength => scene.word("loading-no-length"),
+        Refused::Name(fault) => {
+            let reason = scene.message(&fault.message());
+            scene.text("window-sign-name", &[("reason", &reason)])
+        }
+        Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
+        Refused::Saw(who, sight) => {
+            let id = match sight {
+                Sight::Approved => "loading-saw-approved",
+                Sight::Set => "loading-saw-set",
+                Sight::Read => "loading-saw-read",
+                Sight::Left => "loading-saw-left",
+            };
+            scene.text(id, &[("who", who.as_str())])
+        }
+        Refused::GaugeMistyped(value) => {
+            scene.text("loading-gauge-mistyped", &[("value", &length(*value))])
+        }
+        Refused::GaugeOff(off) => {
+            let id = if off.um() > 0 {
+                "loading-gauge-more"
+            } else {
+                "loading-gauge-less"
+            };
+            scene.text(id, &[("by", &length(off.abs()))])
+        }
+    }
 }

@@ -8,7 +8,7 @@ use crate::look::Theme;
 use traywright_core::kit::SiteId;
 use traywright_core::plan::{LoadItem, Reset, Severity, Worksheet};
 use traywright_core::sign::{ApprovalStanding, Message};
-use traywright_core::text::Whole;
+use traywright_core::text::{Texts, Whole};
 use traywright_core::wording::Formatter;
 
 /// The data that every part of the loading view reads.
@@ -22,7 +22,46 @@ pub(super) struct Scene<'a> {
     pub(super) theme: Theme,
 }
 
+/// The means of drawing, and nothing that is drawn.
+#[derive(Clone, Copy)]
+pub(super) struct Brush {
+    pub(super) texts: &'static Texts,
+    pub(super) scale: Scale,
+    pub(super) theme: Theme,
+}
+
+impl Brush {
+    /// A text without arguments.
+    pub(super) fn word(&self, id: &str) -> String {
+        self.texts.get(id, &[])
+    }
+
+    /// A text with arguments.
+    pub(super) fn text(&self, id: &str, args: &[(&str, &str)]) -> String {
+        self.texts.get(id, args)
+    }
+
+    /// A text with whole numbers in it, and its other arguments.
+    pub(super) fn counted(
+        &self,
+        id: &str,
+        numbers: &[(&str, impl Whole)],
+        args: &[(&str, &str)],
+    ) -> String {
+        self.texts.counted(id, numbers, args)
+    }
+}
+
 impl<'a> Scene<'a> {
+    /// The means of drawing alone.
+    pub(super) fn brush(&self) -> Brush {
+        Brush {
+            texts: self.formatter.texts,
+            scale: self.scale,
+            theme: self.theme,
+        }
+    }
+
     /// Everything that follows from the plan.
     pub(super) fn worksheet(&self) -> &'a Worksheet {
         self.document.worksheet()
@@ -50,7 +89,7 @@ impl<'a> Scene<'a> {
 
     /// A message of the signing room.
     pub(super) fn message(&self, message: &Message) -> String {
-        crate::desk::said(self.formatter.texts, message)
+        self.formatter.message(message)
     }
 
     /// True if an approval of this plan counts; in a demonstration none does.

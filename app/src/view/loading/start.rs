@@ -1,17 +1,18 @@
-//! Opening a session: the stage of its readings, who sets and reads, the gauge on its check piece.
+//! Opening a session: its pass, who sets and reads, the gauge on its check piece.
 
-use super::head::stage_id;
+use super::blind::in_doubt;
 use super::keys::{self, Pressed};
 use super::reading::{keypad, typed_box};
+use super::refusal::refused;
 use super::scale::{Weight, line, strong, target};
-use super::scene::Scene;
+use super::scene::{Brush, Scene};
 use super::session::{Input, Phase, Refused};
 use super::short;
 use crate::action::Command;
-use egui::{FontId, Key, TextEdit, Ui, vec2};
+use egui::{Align, FontId, Key, Layout, TextEdit, Ui, vec2};
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Known;
-use traywright_core::sign::Stage;
+use traywright_core::sign::{Pass, Stage};
 
 /// A state of the case's file that keeps a session from being begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,14 +58,21 @@ fn stage_ui(
 ) -> WindowRequest {
     let (scale, theme) = (scene.scale, scene.theme);
     let strong_ink = theme.fill(Ink::Strong);
-    strong(ui, scene.word("loading-title"), scale.big(), strong_ink);
-    line(
-        ui,
-        scene.word("loading-who-works"),
-        scale.px(44.0),
-        strong_ink,
-    );
-    ui.add_space(scale.px(20.0));
+    ui.horizontal(|ui| {
+        strong(ui, scene.word("loading-title"), scale.big(), strong_ink);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let (leave, key) = (
+                scene.word("loading-leave"),
+                scene.word("loading-key-escape"),
+            );
+            if target(ui, scale, (&leave, &key), Weight::Other, 0.0).clicked() {
+                out.push(Pressed::Leave);
+            }
+        });
+    });
+    let words = scene.word("loading-who-works");
+    line(ui, words, scale.text(), strong_ink);
+    ui.add_space(scale.px(12.0));
     let mut wanted = WindowRequest::Nothing;
     if let Some(gate) = gate {
         let (why, verb) = match gate {
@@ -79,17 +87,7 @@ fn stage_ui(
         }
         ui.add_space(scale.px(20.0));
     } else {
-        strong(ui, scene.word("loading-ask-stage"), scale.big(), strong_ink);
-        ui.horizontal_wrapped(|ui| {
-            for stage in [Stage::Bench, Stage::SterileField] {
-                let pressed = Pressed::Input(Input::Stage(stage));
-                let name = scene.word(stage_id(stage));
-                let words = (name.as_str(), keys::shown(&pressed));
-                if target(ui, scale, words, Weight::Main, scale.px(560.0)).clicked() {
-                    out.push(pressed);
-                }
-            }
-        });
+        passes_ui(ui, scene, out);
         let rule = scene.word("sheet-bench-rule-none");
         line(ui, rule, scale.text(), theme.fill(Ink::Soft));
         ui.add_space(scale.px(20.0));
@@ -101,28 +99,83 @@ fn stage_ui(
         strong(ui, words, scale.text(), theme.fault());
     }
     short::ui(ui, scene);
-    let leave = scene.word("loading-leave");
-    let key = scene.word("loading-key-escape");
-    if target(ui, scale, (&leave, &key), Weight::Other, 0.0).clicked() {
-        out.push(Pressed::Leave);
-    }
     wanted
+}
+
+/// The passes, each with what it protects against and what not.
+fn passes_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
+    const PASSES: [(Stage, Pass, &str, &str); 4] = [
+        (
+            Stage::Bench,
+            Pass::Setting,
+            "loading-pass-set",
+            "loading-pass-set-what",
+        ),
+        (
+            Stage::Bench,
+            Pass::Blind,
+            "loading-pass-again",
+            "loading-pass-again-what",
+        ),
+        (
+            Stage::SterileField,
+            Pass::Setting,
+            "loading-pass-sterile",
+            "loading-pass-sterile-what",
+        ),
+        (
+            Stage::SterileField,
+            Pass::Blind,
+            "loading-pass-aloud",
+            "loading-pass-aloud-what",
+        ),
+    ];
+    let (scale, theme) = (scene.scale, scene.theme);
+    let width = scale.px(760.0);
+    for stage in [Stage::Bench, Stage::SterileField] {
+        let id = match stage {
+            Stage::SterileField => "loading-stage-sterile",
+            _ => "loading-stage-bench",
+        };
+        strong(ui, scene.word(id), scale.px(44.0), theme.fill(Ink::Strong));
+        ui.horizontal_top(|ui| {
+            let here = PASSES.iter().filter(|(of, ..)| *of == stage);
+            for (stage, pass, name, what) in here {
+                ui.vertical(|ui| {
+                    ui.set_width(width);
+                    let pressed = Pressed::Input(Input::Begin(*stage, *pass));
+                    let name = scene.word(name);
+                    let words = (name.as_str(), keys::shown(&pressed));
+                    if target(ui, scale, words, Weight::Main, width).clicked() {
+                        out.push(pressed);
+                    }
+                    line(
+                        ui,
+                        scene.word(what),
+                        scale.px(30.0),
+                        theme.fill(Ink::Strong),
+                    );
+                });
+            }
+        });
+    }
 }
 
 fn person_ui(ui: &mut Ui, scene: &Scene<'_>, initials: &mut String, out: &mut Vec<Pressed>) {
     let ask = scene.word("loading-ask-person");
-    initials_ui(ui, scene, &ask, initials, out);
+    initials_ui(ui, scene.brush(), &ask, refused(scene), initials, out);
 }
 
-/// Asks for initials; the fault of those that were given is below.
+/// Asks for initials; why those that were given were not taken is below.
 pub(super) fn initials_ui(
     ui: &mut Ui,
-    scene: &Scene<'_>,
+    brush: Brush,
     ask: &str,
+    refused: Option<String>,
     initials: &mut String,
     out: &mut Vec<Pressed>,
 ) {
-    let (scale, theme) = (scene.scale, scene.theme);
+    let (scale, theme) = (brush.scale, brush.theme);
     let named = strong(ui, ask, scale.big(), theme.fill(Ink::Strong)).id;
     ui.add_space(scale.px(12.0));
     let before = out.len();
@@ -133,7 +186,7 @@ pub(super) fn initials_ui(
             .margin(vec2(scale.px(16.0), scale.px(12.0)));
         let field = ui.add(edit).labelled_by(named);
         let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-        let verb = scene.word("loading-enter");
+        let verb = brush.word("loading-enter");
         let go = target(ui, scale, (&verb, ""), Weight::Main, scale.px(260.0));
         if entered || go.clicked() {
             out.push(Pressed::Input(Input::Initials(initials.clone())));
@@ -142,32 +195,10 @@ pub(super) fn initials_ui(
         }
     });
     if out.len() == before
-        && let Some(words) = refused(scene)
+        && let Some(words) = refused
     {
         strong(ui, words, scale.px(44.0), theme.fault());
     }
-}
-
-/// The reason why the last input was not taken, in words.
-pub(super) fn refused(scene: &Scene<'_>) -> Option<String> {
-    Some(match scene.session.refused.as_ref()? {
-        Refused::NoLength => scene.word("loading-no-length"),
-        Refused::Name(fault) => {
-            let reason = fault.to_string();
-            scene.text("window-sign-name", &[("reason", &reason)])
-        }
-        Refused::SamePerson(who) => scene.text("loading-same-person", &[("who", who.as_str())]),
-        Refused::SetIt(who) => scene.text("loading-set-it", &[("who", who.as_str())]),
-        Refused::GaugeOff(off) => {
-            let by = scene.formatter.set_length_with_unit(&Known::Is(off.abs()));
-            let id = if off.um() > 0 {
-                "loading-gauge-more"
-            } else {
-                "loading-gauge-less"
-            };
-            scene.text(id, &[("by", &by)])
-        }
-    })
 }
 
 fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
@@ -189,7 +220,7 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
             );
             line(ui, name, scale.px(44.0), strong_ink);
             ui.add_space(scale.px(20.0));
-            match gauge.piece.or(scene.session.piece) {
+            match gauge.piece.or(scene.session.gauge.piece) {
                 None => {
                     let words = scene.word("loading-gauge-no-piece");
                     strong(ui, words, scale.big(), strong_ink);
@@ -207,11 +238,15 @@ fn gauge_ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                 }
             }
             ui.add_space(scale.px(20.0));
-            typed_box(ui, scene);
+            typed_box(ui, scene.brush(), scene.session.typed.as_str());
             if let Some(words) = refused(scene) {
                 strong(ui, words, scale.px(50.0), theme.fault());
             }
+            let off = matches!(scene.session.refused, Some(Refused::GaugeOff(_)));
+            if let Some(words) = off.then(|| in_doubt(scene)).flatten() {
+                strong(ui, words, scale.px(44.0), theme.fault());
+            }
         });
-        ui.vertical(|ui| keypad(ui, scene, scale.px(640.0), out));
+        ui.vertical(|ui| keypad(ui, scene.brush(), scale.px(640.0), out));
     });
 }

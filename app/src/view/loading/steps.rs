@@ -16,7 +16,6 @@ const fn step_id(step: Step) -> &'static str {
         Step::Lock => "loading-step-lock",
         Step::Tug => "loading-step-tug",
         Step::Read => "loading-step-read",
-        Step::ReadAgain => "loading-step-read-again",
         Step::Place => "loading-step-place",
     }
 }

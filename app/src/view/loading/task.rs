@@ -10,8 +10,9 @@ use traywright_core::plan::{
     with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
-    EventKind, ItemKey, Lapse, Merged, Objection, Piece, PlanView, PlannedItem, Purpose,
-    ReadingStanding, ReadingVerdict, SettingState, Stage, Standing, ThingKey, Turn, Who,
+    Check, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Objection, Piece,
+    PlanView, PlannedItem, Purpose, ReadingStanding, ReadingVerdict, SettingState, Stage, Standing,
+    ThingKey, Turn, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -27,6 +28,8 @@ pub struct Board {
     pub gauge: Option<GaugeFacts>,
     /// For a patient or for practice.
     pub purpose: Purpose,
+    /// The stage whose readings it tells.
+    pub stage: Stage,
 }
 
 /// Something beside the tray.
@@ -34,8 +37,17 @@ pub struct Board {
 pub struct Beside {
     /// The thing.
     pub what: String,
-    /// The note that is recorded once it is there.
-    pub note: String,
+    /// By the record.
+    pub seen: Seen,
+}
+
+/// The presence of something beside the tray.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Seen {
+    /// Somebody said at this stage that it is there.
+    There,
+    /// Nobody did.
+    NotYet,
 }
 
 /// The facts for the check of a gauge.
@@ -47,6 +59,8 @@ pub struct GaugeFacts {
     pub graduation: Length,
     /// The length of its check piece; nothing where the kit names none.
     pub piece: Option<Length>,
+    /// Least and greatest figure that it shows.
+    pub range: (Length, Length),
 }
 
 /// The identity of a thing across changes of the plan.
@@ -111,7 +125,7 @@ pub enum TaskTurn {
 /// The work with a thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Work {
-    /// Its stop is set and read twice.
+    /// Its stop is set and read, and read again without sight of a figure.
     SetAndRead,
     /// Its stop is put on, but no gauge shows where it sits.
     SetOnly,
@@ -154,8 +168,17 @@ pub struct Recorded {
     pub objections: Vec<Objection>,
     /// Its slot by the record.
     pub lies: Option<String>,
-    /// The slot of the drill as it was set before the plan changed, and that setting.
-    pub set_otherwise: Option<(String, Length)>,
+    /// The slot of the drill as it was set before the plan changed, where it is in one, and that
+    /// setting.
+    pub set_otherwise: Option<(Option<String>, Length)>,
+    /// The work of hands on its stop since it was set.
+    pub handling: Option<Handling>,
+    /// True if it was taken out of its wrapping.
+    pub opened: bool,
+    /// True if both readings on the bench count, whatever the stage is.
+    pub on_bench: bool,
+    /// True if a later check found the gauge off that one of its readings was taken on.
+    pub in_doubt: bool,
 }
 
 /// The outcome of the two readings of a setting.
@@ -181,9 +204,11 @@ pub enum ReadingState {
     Refused {
         /// The reader.
         who: Who,
+        /// The figure that was read.
+        value: Length,
         /// The disagreement.
         verdict: ReadingVerdict,
-        /// Number of refusals in a row.
+        /// Number of refusals in a row, without those that look mistyped.
         times: usize,
     },
     /// It would confirm it, but the gauge was not checked or is not sound.
@@ -257,12 +282,22 @@ impl Board {
             beside: Vec::new(),
             gauge,
             purpose: view.purpose,
+            stage,
         }
     }
 
     /// The same with what is taken beside the tray.
     #[must_use]
-    pub fn with_beside(self, beside: Vec<Beside>) -> Self {
+    pub fn with_beside(self, names: Vec<String>, standing: &Standing, stage: Stage) -> Self {
+        let one = |what: String| {
+            let seen = if standing.beside.contains(&(stage, what.clone())) {
+                Seen::There
+            } else {
+                Seen::NotYet
+            };
+            Beside { what, seen }
+        };
+        let beside = names.into_iter().map(one).collect();
         Self { beside, ..self }
     }
 
@@ -325,6 +360,18 @@ impl Task {
     pub fn lies_right(&self) -> bool {
         let slot = self.slot.as_ref().map(Label::as_str);
         slot.is_some() && self.record.lies.as_deref() == slot
+    }
+
+    /// The last work of hands on its stop, where it was set.
+    #[must_use]
+    pub fn hand(&self) -> Option<HandStep> {
+        self.record.handling.as_ref().map(|handling| handling.step)
+    }
+
+    /// True if its first reading counts and confirms the setting.
+    #[must_use]
+    pub fn is_read_first(&self) -> bool {
+        matches!(self.record.first, ReadingState::Confirmed { .. })
     }
 
     /// True if a reading of it is recorded, so that it is no longer sealed.
@@ -395,6 +442,10 @@ fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         objections: Vec::new(),
         lies: standing.thing_slots.get(thing).cloned(),
         set_otherwise: None,
+        handling: None,
+        opened: standing.opened.contains(thing),
+        on_bench: false,
+        in_doubt: false,
     }
 }
 
@@ -413,11 +464,13 @@ fn of_setting(
         // The same setting may have been read when the drill stood at it before.
         SettingState::Later | SettingState::NoMore => ReadingState::Open,
     };
+    let bench = item.and_then(|item| item.checks.get(&Stage::Bench));
     let placed = item.and_then(|item| item.placed.clone());
+    let is_good = |check: &Check| check.is_verified() || check.is_practised();
     Recorded {
         first: turned(Turn::First),
         second: turned(Turn::Second),
-        verified: if check.is_some_and(|check| check.is_verified() || check.is_practised()) {
+        verified: if check.is_some_and(is_good) {
             Verified::Yes
         } else {
             Verified::No
@@ -425,31 +478,41 @@ fn of_setting(
         objections: check.map_or_else(Vec::new, |check| check.objections.clone()),
         lies: placed.or_else(|| standing.thing_slots.get(thing).cloned()),
         set_otherwise: None,
+        handling: item.and_then(|item| item.handling.clone()),
+        opened: standing.opened.contains(thing),
+        on_bench: bench.is_some_and(is_good),
+        in_doubt: item.is_some_and(|item| {
+            let mut all = item.checks.values().flat_map(|check| &check.objections);
+            all.any(|one| matches!(one, Objection::GaugeFoundOff { .. }))
+        }),
     }
 }
 
-/// The slot in which the drill was last laid, if at another setting than this, and that setting.
-fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(String, Length)> {
+/// The slot of the drill, where it is in one, and its setting, if it was last set or laid at another
+/// than this.
+fn set_otherwise(key: &ItemKey, events: &Merged) -> Option<(Option<String>, Length)> {
     let (was, slot) = laid_otherwise(key, events)?;
     Some((slot, was.setting_mm))
 }
 
-/// As what the drill was last laid, if at another setting than this, and where.
-pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey, String)> {
+/// As what the drill was last set or laid, if at another setting than this, and where it lies.
+pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey, Option<String>)> {
     let drill = key.drill_key();
-    let last = events
-        .in_order()
-        .into_iter()
-        .rev()
-        .find(|event| match &event.kind {
-            EventKind::Placed { item, .. } => item.is_drill(&drill),
-            EventKind::Dropped {
-                piece: Piece::Drill(fallen),
-            } => *fallen == drill,
-            _ => false,
-        })?;
+    let of_drill = |event: &&Event| match &event.kind {
+        EventKind::Placed { item, .. }
+        | EventKind::Handled {
+            item,
+            step: HandStep::Set,
+        } => item.is_drill(&drill),
+        EventKind::Dropped {
+            piece: Piece::Drill(fallen),
+        } => *fallen == drill,
+        _ => false,
+    };
+    let last = events.in_order().into_iter().rev().find(of_drill)?;
     match &last.kind {
-        EventKind::Placed { item, slot } if item != key => Some((item.clone(), slot.clone())),
+        EventKind::Placed { item, slot } if item != key => Some((item.clone(), Some(slot.clone()))),
+        EventKind::Handled { item, .. } if item != key => Some((item.clone(), None)),
         _ => None,
     }
 }
@@ -483,13 +546,20 @@ fn turned(
     };
     match &last.verdict {
         Some(verdict) if !verdict.confirms() => {
+            // What looks mistyped was no try.
+            let is_try = |reading: &&ReadingStanding| {
+                let verdict = reading.verdict.as_ref();
+                verdict.is_none_or(|verdict| verdict.mistyped.is_empty())
+            };
             let before = readings
                 .filter(|reading| only(reading, |lapse| matches!(lapse, Lapse::Superseded { .. })))
-                .take_while(|reading| !confirms(reading));
+                .take_while(|reading| !confirms(reading))
+                .filter(is_try);
             ReadingState::Refused {
                 who,
+                value: last.reading.value_mm,
                 verdict: verdict.clone(),
-                times: 1 + before.count(),
+                times: usize::from(is_try(&last)) + before.count(),
             }
         }
         _ if last.confirms(purpose) => ReadingState::Confirmed { who },
@@ -506,6 +576,7 @@ impl GaugeFacts {
             id: gauge.id.to_string(),
             graduation: gauge.graduation_mm,
             piece: gauge.check_piece_mm,
+            range: (gauge.from_mm, gauge.to_mm),
         })
     }
 }

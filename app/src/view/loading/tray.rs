@@ -21,7 +21,6 @@ const SMALLER: f64 = 1.1;
 
 /// Shows the tray in a room of this size.
 pub(super) fn ui(ui: &mut Ui, drawings: &mut DrawingCache, scene: &Scene<'_>, size: Vec2) {
-    let blind = scene.session.is_blind(scene.board);
     let things = scene.worksheet().loading.len();
     let shown: Vec<SlotState> = (0..things).map(|item| shown(scene, item)).collect();
     let keys = shown.clone();
@@ -33,7 +32,7 @@ pub(super) fn ui(ui: &mut Ui, drawings: &mut DrawingCache, scene: &Scene<'_>, si
     let room = vec2(size.x / per_mm, size.y / per_mm);
     let width_mm = f64::from(room.x).min(f64::from(room.y) * shape).max(1.0);
     let width_mm = width_mm.max((width_mm * SMALLER).min(ENOUGH));
-    let state = (scene.document.generation(), width_mm.to_bits(), keys, blind);
+    let state = (scene.document.generation(), width_mm.to_bits(), keys);
     let cached = drawings.drawing("loading tray", state, || draw(scene, width_mm, &shown));
     let side = vec2(size.x, size.y);
     let (rect, response) = ui.allocate_exact_size(side, Sense::hover());
@@ -58,11 +57,10 @@ fn draw(scene: &Scene<'_>, width_mm: f64, shown: &[SlotState]) -> Drawing {
         Some(scene.formatter.set_length(&Known::Is(figure)))
     };
     let look = |item: &LoadItem| of(item).map_or(SlotLook::Waiting, |shown| shown.look);
-    let blind = scene.session.is_blind(scene.board);
     let options = TrayOptions {
         width_mm,
         texts: scene.formatter.texts,
-        setting: if blind { None } else { Some(&setting) },
+        setting: Some(&setting),
         look: &look,
     };
     tray(scene.document.case(), scene.worksheet(), &options).unwrap_or_default()

@@ -4,24 +4,44 @@ use super::here::Here;
 use super::sequence;
 use crate::action::Action;
 use crate::view::site::Context;
-use egui::{Key, Modifiers, Ui};
+use egui::{Key, KeyboardShortcut, Modifiers, Ui};
 
-/// Ctrl with up or down, or a square bracket, looks at another step; Alt with up or down moves it.
+const fn key(held: Modifiers, key: Key) -> KeyboardShortcut {
+    KeyboardShortcut::new(held, key)
+}
+
+/// Looks at the step before.
+pub(super) const BEFORE: [KeyboardShortcut; 2] = [
+    key(Modifiers::COMMAND, Key::ArrowUp),
+    key(Modifiers::NONE, Key::OpenBracket),
+];
+/// Looks at the next step.
+pub(super) const NEXT: [KeyboardShortcut; 2] = [
+    key(Modifiers::COMMAND, Key::ArrowDown),
+    key(Modifiers::NONE, Key::CloseBracket),
+];
+/// Moves the step up.
+pub(super) const EARLIER: [KeyboardShortcut; 1] = [key(Modifiers::ALT, Key::ArrowUp)];
+/// Moves it down.
+pub(super) const LATER: [KeyboardShortcut; 1] = [key(Modifiers::ALT, Key::ArrowDown)];
+
+/// Takes these keys, while somebody types only those with Ctrl.
 pub(super) fn handle(ui: &Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     if cx.state.ask.is_some() {
         return;
     }
     let typing = ui.ctx().text_edit_focused();
     let (to, by) = ui.input_mut(|input| {
-        let mut way =
-            |modifiers, key, typed: bool| (!typed || !typing) && input.consume_key(modifiers, key);
-        let to = i8::from(way(Modifiers::COMMAND, Key::ArrowDown, false))
-            + i8::from(way(Modifiers::NONE, Key::CloseBracket, true))
-            - i8::from(way(Modifiers::COMMAND, Key::ArrowUp, false))
-            - i8::from(way(Modifiers::NONE, Key::OpenBracket, true));
-        let by = i8::from(way(Modifiers::ALT, Key::ArrowDown, true))
-            - i8::from(way(Modifiers::ALT, Key::ArrowUp, true));
-        (to, by)
+        let mut presses = |keys: &[KeyboardShortcut]| -> i8 {
+            let mut pressed = |key: &KeyboardShortcut| {
+                (key.modifiers == Modifiers::COMMAND || !typing) && input.consume_shortcut(key)
+            };
+            keys.iter().map(|key| i8::from(pressed(key))).sum()
+        };
+        (
+            presses(&NEXT) - presses(&BEFORE),
+            presses(&LATER) - presses(&EARLIER),
+        )
     });
     if to != 0 {
         step_on(cx, here, to);

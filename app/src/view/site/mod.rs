@@ -28,7 +28,7 @@ const GAP: f32 = 18.0;
 /// Shows the view.
 pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let kit = cx.offered_kit();
-    let Some(here) = Here::of(cx, &kit) else {
+    let Some(here) = Here::of(cx, kit) else {
         aside(ui, cx.word("site-none"));
         return;
     };

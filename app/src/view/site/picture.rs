@@ -1,7 +1,8 @@
 //! The section drawing of the step that is looked at: the very drawing that is printed.
 
 use super::here::Here;
-use super::keys::step_on;
+use super::keys::{BEFORE, NEXT, step_on};
+use crate::action::key_names;
 use crate::canvas::{CachedDrawing, Camera, PER_MM};
 use crate::look::caption;
 use crate::look::row::focus_frame;
@@ -98,13 +99,13 @@ fn stepper(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
     ui.horizontal(|ui| {
         let before = ui
             .add_enabled(at > 0, Button::new(cx.word("site-step-before")))
-            .on_hover_text("Ctrl ↑   [");
+            .on_hover_text(key_names(&BEFORE));
         if before.clicked() {
             step_on(cx, here, -1);
         }
         let next = ui
             .add_enabled(at + 1 < count, Button::new(cx.word("site-step-next")))
-            .on_hover_text("Ctrl ↓   ]");
+            .on_hover_text(key_names(&NEXT));
         if next.clicked() {
             step_on(cx, here, 1);
         }

@@ -133,6 +133,14 @@ impl Place {
         }
     }
 
+    /// The site at which a finding here is told: also one about the guide as it came.
+    pub(crate) const fn told_at(&self) -> Option<&SiteId> {
+        match self {
+            Self::Site(site, _) | Self::Receipt(site) | Self::ReceiptOf(site, _) => Some(site),
+            _ => None,
+        }
+    }
+
     /// The part of a site that it is; nothing for what belongs to no site.
     #[must_use]
     pub const fn site_place(&self) -> Option<&SitePlace> {
@@ -170,8 +178,7 @@ impl Place {
     pub fn names(&self, site: &SiteId) -> bool {
         match self {
             Self::Site(at, SitePlace::ToSite(to, _)) => at == site || to == site,
-            Self::Site(at, _) | Self::Receipt(at) | Self::ReceiptOf(at, _) => at == site,
-            _ => false,
+            _ => self.told_at() == Some(site),
         }
     }
 }

@@ -6,6 +6,8 @@ use crate::dentition::Side;
 use crate::drawing::{
     Across, Along, Drawing, Ink, LineWeight, Point, Rect, Stroke, TextStyle, at, fonts,
 };
+use crate::measure::Length;
+use crate::number::shortest_mm;
 use crate::text::Texts;
 use std::ops::Range;
 
@@ -75,7 +77,6 @@ pub(super) fn letters(drawing: &mut Drawing, texts: &Texts, room: Rect) {
 /// A bar of `length_mm` in the mouth, about x = `middle`; gives back its height, mm.
 pub(super) fn scale_bar(
     drawing: &mut Drawing,
-    texts: &Texts,
     length_mm: u32,
     scale: f64,
     middle: f64,
@@ -91,7 +92,7 @@ pub(super) fn scale_bar(
     bar.line(from, to, line);
     bar.line(from - tick, from + tick, line);
     bar.line(to - tick, to + tick, line);
-    let words = texts.counted("chart-scale-bar", &[("length", length_mm)], &[]);
+    let words = shortest_mm(Length::from_mm(length_mm.into()));
     let above = at(middle, y - TICK - 0.6);
     bar.text(above, (Across::Middle, Along::Baseline), REMARK, &words);
     drawing.add_group("scale-bar", words, bar);

@@ -450,7 +450,7 @@ fn foot(
     let mut y = bottom + AROUND;
     if scene.fidelity == Fidelity::ToScale {
         let middle = view.room.centre().x;
-        y += furniture::scale_bar(drawing, texts, 10, view.scale, middle, y) + AROUND;
+        y += furniture::scale_bar(drawing, 10, view.scale, middle, y) + AROUND;
     }
     let looks = ToothLook::of_all(scene);
     y += furniture::key(drawing, texts, &looks, y, view.room.left, width);

@@ -46,7 +46,7 @@ impl ScreenLayout {
         let mut below = 0.0;
         if scene.fidelity == Fidelity::ToScale {
             let middle = (10.0 * scale / 2.0 + 1.0).min(column / 2.0);
-            below += furniture::scale_bar(&mut scale_bar, texts, 10, scale, middle, 0.0);
+            below += furniture::scale_bar(&mut scale_bar, 10, scale, middle, 0.0);
         }
         if options.arches == Arches::Both {
             let remark = texts.get("chart-arch-other-jaw", &[]);

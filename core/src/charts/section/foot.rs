@@ -9,7 +9,7 @@ use crate::drawing::{
     Across, Along, Dash, Drawing, Ink, LineWeight, Point, Rect, Stroke, TextStyle, at,
 };
 use crate::measure::Length;
-use crate::number::exact_to;
+use crate::number::shortest_mm;
 
 /// Lengths that a scale bar may show, mm of the case.
 const BARS: [i64; 3] = [10, 5, 2];
@@ -54,7 +54,7 @@ fn bar(drawing: &mut Drawing, facts: &Facts<'_>, scale: Scale, width: f64) -> f6
         .unwrap_or(Length::from_mm(1));
     let end = length.mm() * scale.factor;
     let texts = facts.texts();
-    let label = texts.get("section-bar", &[("length", &exact_to(length, 0))]);
+    let label = shortest_mm(length);
     let ratio = texts.get("section-scale", &[("ratio", scale.ratio)]);
     let line = style.cap_height() + 1.6 + TICK;
     drawing.text(

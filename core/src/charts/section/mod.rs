@@ -25,6 +25,8 @@ mod tilt;
 use crate::case::ValidCase;
 use crate::drawing::{Drawing, at};
 use crate::kit::{SiteId, StepId};
+use crate::measure::Length;
+use crate::number::{shortest, shortest_mm};
 use crate::plan::{SiteSheet, Worksheet};
 use crate::text::Texts;
 use facts::Facts;
@@ -97,8 +99,13 @@ impl NoSection {
                 width,
                 height,
             } => {
-                let sides = [("width", *width), ("height", *height)];
-                texts.counted("section-none-room", &sides, &[("site", site.as_str())])
+                let [width, height] = [*width, *height].map(|side| Length::from_mm(side.into()));
+                let args = [
+                    ("site", site.as_str()),
+                    ("width", &shortest(width)),
+                    ("height", &shortest_mm(height)),
+                ];
+                texts.get("section-none-room", &args)
             }
         }
     }

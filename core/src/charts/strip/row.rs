@@ -7,7 +7,7 @@ use crate::charts::lines::Lines;
 use crate::charts::words;
 use crate::drawing::{Across, Drawing, Ink, Mark, Stroke, TextStyle, at};
 use crate::kit::{Drill, SiteId, Stop};
-use crate::number;
+use crate::number::{self, in_mm};
 use crate::plan::{DrillSetup, Edge, Known, LoadItem, MarkEdge, Reset, Worksheet};
 use crate::text::Texts;
 
@@ -179,7 +179,7 @@ impl<'a> Row<'a> {
             }
         };
         let figure = number::setting(set, self.case.graduation());
-        let state = texts.get("strip-row-set", &[("figure", &figure)]);
+        let state = texts.get("strip-row-set", &[("figure", &in_mm(&figure))]);
         let picture = picture::picture(self.drill, self.stop, set.mm(), columns.picture());
         let width = if picture.is_some() {
             columns.width - columns.figures

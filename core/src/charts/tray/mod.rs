@@ -11,7 +11,7 @@ use crate::drawing::{
 };
 use crate::kit::{SlotKind, TraySlot};
 use crate::measure::Length;
-use crate::number::exact_to;
+use crate::number::{exact_to, in_mm};
 use crate::plan::{LoadItem, Worksheet};
 use crate::text::Texts;
 use slot::{Known, Level, SlotContent, SlotSetting};
@@ -236,7 +236,7 @@ fn slot_in_words(content: &SlotContent, item: &LoadItem, look: SlotLook, texts: 
     words.extend(item.marking.letter.clone());
     words.extend(item.marking.colour.clone());
     words.extend(content.setting.as_ref().map(|set| match set.known {
-        Known::Yes => texts.get("chart-slot-setting", &[("setting", &set.shown)]),
+        Known::Yes => texts.get("chart-slot-setting", &[("setting", &in_mm(&set.shown))]),
         Known::No => texts.get("chart-slot-setting-unknown", &[]),
     }));
     words.join(", ")

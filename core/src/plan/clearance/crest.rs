@@ -20,7 +20,6 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         let place = site.at(SitePlace::Height(SiteHeight::PlatformBelowCrest));
         out.push(
             Finding::new(Rule::PlatformAboveCrest, place)
-                .at_site(&site.site.id)
                 .verdict(Verdict::Unknown)
                 .length(above)
                 .limit(MOST_ABOVE_CREST),

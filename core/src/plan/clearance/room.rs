@@ -138,7 +138,6 @@ fn doubtful_face(cut: &SiteCuts<'_>, room: &Finding) -> Option<Finding> {
             ..Finding::new(Rule::SleeveFaceDoubtful, place)
         };
         finding
-            .at_site(&site.site.id)
             .verdict(Verdict::Unknown)
             .length(left)
             .limit(MOST_USUAL_ROOM)
@@ -189,7 +188,6 @@ fn crowns_beside(cut: &SiteCuts<'_>) -> impl Iterator<Item = ToothPosition> {
 fn not_measured(cut: &SiteCuts<'_>, tooth: ToothPosition) -> Finding {
     let path = cut.site.at(SitePlace::Crown(tooth));
     Finding::new(Rule::CrownNotMeasured, path)
-        .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("position", tooth)
 }
@@ -290,7 +288,7 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
         terms,
     );
     judged(
-        Finding::new(Rule::StopRoom, path).at_site(&site.site.id),
+        Finding::new(Rule::StopRoom, path),
         site,
         LimitId::StopRoom,
         margin,
@@ -336,7 +334,6 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
     }
     let clear = above.length().is_some_and(|above| above >= Length::ZERO);
     Finding::new(Rule::CrownsBesideSeat, path)
-        .at_site(&site.site.id)
         .verdict(if clear {
             Verdict::Clear
         } else {

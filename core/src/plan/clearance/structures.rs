@@ -84,7 +84,6 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
 fn missing(cut: &SiteCuts<'_>, kind: StructureKind) -> Finding {
     let path = cut.site.at(SitePlace::Structure(kind));
     let mut finding = Finding::new(Rule::DeepStructure, path.clone())
-        .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("structure", kind);
     finding.value = Known::missing(path);

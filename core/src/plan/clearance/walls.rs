@@ -48,7 +48,6 @@ fn is_posterior_lower(cut: &SiteCuts<'_>) -> bool {
 fn missing(cut: &SiteCuts<'_>, rule: Rule, side: WallSide) -> Finding {
     let path = cut.site.at(SitePlace::WallSide(side));
     let mut finding = Finding::new(rule, path.clone())
-        .at_site(&cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("side", side);
     finding.value = Known::missing(path);

@@ -123,12 +123,7 @@ impl SiteCuts<'_> {
         limit: LimitId,
         margin: Figure,
     ) -> Finding {
-        judged(
-            Finding::new(rule, place).at_site(&self.site.site.id),
-            &self.site,
-            limit,
-            margin,
-        )
+        judged(Finding::new(rule, place), &self.site, limit, margin)
     }
 }
 

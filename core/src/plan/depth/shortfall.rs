@@ -8,7 +8,7 @@ use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Sign, sum};
 use crate::plan::figure_rule::FigureRule;
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::finding::{Finding, RoundedTo, Verdict};
 use crate::plan::term_name::TermName;
 
 /// A step that is to end at its depth, with how far above that it ends.
@@ -60,10 +60,9 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
         }
         let path = site.at(SitePlace::Step(end.step.step.id.clone()));
         let finding = Finding::new(Rule::EndsShort, path)
-            .at_site(&site.site.id)
-            .at_step(&end.step.step.id)
             .arg("drill", &end.step.drill.name)
-            .figure(end.above.clone());
+            .figure(end.above.clone())
+            .rounded_to(RoundedTo::More);
         out.push(judged(finding, &site.case.limits));
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::plan::figure::{Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict};
-use crate::sign::Fingerprint;
+use crate::sign::{DECISION, Fingerprint, without_decision};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
@@ -62,6 +62,32 @@ impl Finding {
             shown(self.limit)
         )
     }
+
+    /// Its key, its digest and a code of the decision on it (kind, reason and name), by which an approval
+    /// names what it found accepted: another reason is another acceptance.
+    #[must_use]
+    pub fn acceptance(&self) -> String {
+        let named = format!("{} {}", self.key(), self.digest());
+        let Some(decision) = &self.decision else {
+            return named;
+        };
+        let code = Fingerprint::of(&json!({
+            "judged": decision.judged,
+            "reason": decision.reason,
+            "by": decision.by,
+        }));
+        let code: String = code.to_string().split_whitespace().collect();
+        format!("{named} {DECISION}{code}")
+    }
+}
+
+/// The finding's key and the digest in an [acceptance](Finding::acceptance); nothing where it is none.
+#[must_use]
+pub fn parse_acceptance(written: &str) -> Option<(&str, &str)> {
+    let written = without_decision(written);
+    // A digest is three words; a key may have more.
+    let (digest, _) = written.rmatch_indices(' ').nth(2)?;
+    Some((&written[..digest], &written[digest + 1..]))
 }
 
 fn bare(quantity: Quantity) -> String {

@@ -8,6 +8,7 @@ mod digest;
 pub use cause::{Cause, Told, by_cause};
 pub(super) use decision::attach_decisions;
 pub use decision::{AppliedDecision, LapsedDecision, WhyLapsed, may_be_accepted, may_be_intended};
+pub use digest::parse_acceptance;
 
 use crate::case::{DecisionKind, LimitId, Limits, Place, Rule, SitePlace, Subject};
 use crate::kit::{SiteId, StepId};
@@ -74,6 +75,18 @@ impl Severity {
     }
 }
 
+/// The side to which a length is rounded for reading, where it is worked out finer than anybody
+/// measures: no side on which it would seem safer than it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RoundedTo {
+    /// Each digit is shown.
+    Exact,
+    /// What is there, or is worth knowing as such.
+    Less,
+    /// What a cut lacks.
+    More,
+}
+
 /// A limit of the case that is less strict than the one that the program itself would set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Loosened {
@@ -98,14 +111,17 @@ pub struct Finding {
     pub rule: Rule,
     /// Its place.
     pub place: Place,
-    /// The site, where it belongs to one.
+    /// The site at which it is told: that of its place, the other one in [`Self::seen_from`].
     pub site: Option<SiteId>,
-    /// The step, where it belongs to one.
+    /// The step, where its place is one.
     pub step: Option<StepId>,
     /// Verdict of the value against the limit.
     pub verdict: Verdict,
     /// The value; unknown without a reason where the rule has none.
     pub value: Known<Quantity>,
+    /// The side to which a value that is a length is rounded for reading; a margin, which has a
+    /// figure and a limit, goes to less without it.
+    pub rounded_to: RoundedTo,
     /// The limit.
     pub limit: Option<Quantity>,
     /// The source of the limit.
@@ -127,13 +143,18 @@ pub struct Finding {
 impl Finding {
     /// A finding of this rule at this place, clear and without a value.
     pub(super) fn new(rule: Rule, place: Place) -> Self {
+        let step = match place.site_place() {
+            Some(SitePlace::Step(step)) => Some(step.clone()),
+            _ => None,
+        };
         Self {
             rule,
+            site: place.told_at().cloned(),
+            step,
             place,
-            site: None,
-            step: None,
             verdict: Verdict::Clear,
             value: Known::Unknown(Vec::new()),
+            rounded_to: RoundedTo::Exact,
             limit: None,
             limit_source: None,
             loosened: None,
@@ -148,18 +169,6 @@ impl Finding {
     /// The same with this verdict.
     pub(super) fn verdict(mut self, verdict: Verdict) -> Self {
         self.verdict = verdict;
-        self
-    }
-
-    /// The same about a site.
-    pub(super) fn at_site(mut self, site: &SiteId) -> Self {
-        self.site = Some(site.clone());
-        self
-    }
-
-    /// The same about a step.
-    pub(super) fn at_step(mut self, step: &StepId) -> Self {
-        self.step = Some(step.clone());
         self
     }
 
@@ -180,6 +189,12 @@ impl Finding {
     /// The same with a length as value.
     pub(super) fn length(mut self, value: Length) -> Self {
         self.value = Known::Is(Quantity::Length(value));
+        self
+    }
+
+    /// The same with a value that is rounded to this side for reading.
+    pub(super) fn rounded_to(mut self, side: RoundedTo) -> Self {
+        self.rounded_to = side;
         self
     }
 

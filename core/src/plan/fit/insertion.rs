@@ -96,7 +96,7 @@ pub(in crate::plan) fn check(
     out: &mut Vec<Finding>,
 ) {
     let path = site.at(SitePlace::Insertion);
-    let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
+    let finding = |rule| Finding::new(rule, path.clone());
     let sleeve = sleeve_of(site);
     let bore = sleeve.map_or(site.master_bore_at_hand(), |sleeve| sleeve.bore_mm);
     let widest = site

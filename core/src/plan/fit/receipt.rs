@@ -126,7 +126,6 @@ pub(in crate::plan) fn check(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
         };
         let path = Place::ReceiptOf(site.site.id.clone(), receipt.of);
         let finding = Finding::new(Rule::Receipt, path)
-            .at_site(&site.site.id)
             .arg("of", receipt.of.key())
             .arg("measured", receipt.measured_mm);
         let limit = site.case.limits.get(LimitId::Receipt);
@@ -177,7 +176,6 @@ fn not_measured(site: &SiteContext<'_>) -> Option<Finding> {
     let path = Place::Receipt(site.site.id.clone());
     Some(
         Finding::new(Rule::NoReceipt, path)
-            .at_site(&site.site.id)
             .verdict(Verdict::Unknown)
             .arg("missing", missing),
     )
@@ -198,7 +196,6 @@ fn check_seat(site: &SiteContext<'_>, out: &mut Vec<Finding>) {
     };
     let off = site.seat_off();
     let finding = Finding::new(Rule::ReceiptSeat, path)
-        .at_site(&site.site.id)
         .verdict(if off.abs() > limit.limit_mm {
             Verdict::Short
         } else {
@@ -217,7 +214,6 @@ fn lower(site: &SiteContext<'_>) -> Option<Finding> {
     (deficit > Length::ZERO && deficit <= limit).then(|| {
         let path = Place::Receipt(site.site.id.clone());
         Finding::new(Rule::GuideSeatsLower, path)
-            .at_site(&site.site.id)
             .verdict(Verdict::Note)
             .length(deficit)
     })

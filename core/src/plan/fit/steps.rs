@@ -7,7 +7,7 @@ use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepContext, StepPath};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Reason};
-use crate::plan::finding::{Finding, Verdict};
+use crate::plan::finding::{Finding, RoundedTo, Verdict};
 
 /// Checks one step; what fits leaves no finding.
 pub(in crate::plan) fn check_step(
@@ -47,8 +47,6 @@ impl StepChecks<'_> {
     fn bare(&self, rule: Rule) -> Finding {
         let id = &self.step.step.id;
         Finding::new(rule, self.site.at(SitePlace::Step(id.clone())))
-            .at_site(&self.site.site.id)
-            .at_step(id)
     }
 
     /// A step without a setting.
@@ -253,6 +251,7 @@ impl StepChecks<'_> {
             self.finding(Rule::FullDiameterAboveApex)
                 .verdict(Verdict::Note)
                 .length(above)
+                .rounded_to(RoundedTo::Less)
         })
     }
 
@@ -269,6 +268,7 @@ impl StepChecks<'_> {
             self.finding(Rule::BothDeepen)
                 .verdict(Verdict::Note)
                 .length(below)
+                .rounded_to(RoundedTo::More)
         })
     }
 }

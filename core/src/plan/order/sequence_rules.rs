@@ -27,7 +27,7 @@ const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
     let path = site.at(SitePlace::Steps);
-    let finding = |rule| Finding::new(rule, path.clone()).at_site(&site.site.id);
+    let finding = |rule| Finding::new(rule, path.clone());
     let steps: Vec<_> = site.steps().collect();
     if steps.is_empty() {
         out.push(finding(Rule::NoSequence).verdict(Verdict::Unknown));
@@ -87,9 +87,8 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
     /// A finding about step `n`.
     fn at_step(&self, n: usize, rule: Rule) -> Finding {
         let step = &self.steps[n];
-        let mut finding = (self.finding)(rule).at_step(&step.step.id);
-        finding.place = self.cut.site.at(SitePlace::Step(step.step.id.clone()));
-        finding.arg("drill", &step.drill.name)
+        let place = self.cut.site.at(SitePlace::Step(step.step.id.clone()));
+        Finding::new(rule, place).arg("drill", &step.drill.name)
     }
 
     fn protocol(&self, out: &mut Vec<Finding>) {

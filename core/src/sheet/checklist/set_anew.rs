@@ -48,10 +48,10 @@ pub(super) fn at_site(source: &Source<'_>, reset: &Reset) -> Row {
     let mut what = words(source, reset);
     let mut cells = Vec::new();
     if can_be_set(source, reset) {
-        // The second reading has its box beside.
+        // The second reading has its box on its own leaf.
         what.extend(ticks(source).into_iter().take(2));
         let boxes = || Cell::WriteBox(BOX);
-        cells.extend([Cell::Empty, Cell::Empty, boxes(), boxes(), boxes()]);
+        cells.extend([Cell::Empty, Cell::Empty, boxes(), boxes()]);
     }
     let mut row = vec![
         Cell::Across(2, Box::new(Cell::Stack(what))),

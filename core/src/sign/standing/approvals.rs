@@ -5,6 +5,7 @@ use super::plan::{PlanView, Policy};
 use crate::sign::event::{Approval, EventId, EventKind};
 use crate::sign::merge::TimedEvent;
 use crate::sign::{Fingerprint, Message, Who};
+use std::collections::BTreeSet;
 
 /// An approval and what speaks against it now.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -119,8 +120,9 @@ fn lapses(
         _ => None,
     });
     lapses.extend(withdrawal);
-    let beyond = |a: &std::collections::BTreeSet<String>, b| -> Vec<String> {
-        a.difference(b).cloned().collect()
+    let beyond = |a: &BTreeSet<String>, b: &BTreeSet<String>| -> Vec<String> {
+        let missing = |one: &&String| !b.iter().any(|other| is_same(one, other));
+        a.iter().filter(missing).cloned().collect()
     };
     let keys = beyond(&plan.accepted, &approval.accepted);
     if !keys.is_empty() {
@@ -131,6 +133,24 @@ fn lapses(
         lapses.push(ApprovalLapse::AcceptancesGone { keys });
     }
     lapses
+}
+
+/// The beginning of the last word of an acceptance that says by which decision it was accepted.
+pub const DECISION: &str = "by:";
+
+/// An acceptance without the word that says by which decision.
+#[must_use]
+pub fn without_decision(acceptance: &str) -> &str {
+    match acceptance.rsplit_once(' ') {
+        Some((named, last)) if last.starts_with(DECISION) => named,
+        _ => acceptance,
+    }
+}
+
+/// True if two acceptances are one. Approvals of earlier versions name no decision and cover any.
+fn is_same(one: &str, other: &str) -> bool {
+    let (a, b) = (without_decision(one), without_decision(other));
+    one == other || a == b && (a == one || b == other)
 }
 
 impl ApprovalLapse {

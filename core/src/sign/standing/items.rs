@@ -3,11 +3,13 @@
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::readings::ReadingStanding;
+use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
+use crate::sign::hand::HandStep;
 use crate::sign::merge::TimedEvent;
 use crate::sign::{Message, Who};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One setting of the plan and how far it is verified.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,8 +20,19 @@ pub struct ItemStanding {
     pub state: SettingState,
     /// The two readings at each stage; every stage is there.
     pub checks: BTreeMap<Stage, Check>,
-    /// The slot of the drill; none when it was not placed, or fell since.
+    /// The slot of the drill; none when it was not placed, or fell or was handled since.
     pub placed: Option<String>,
+    /// The work of hands on its stop at this setting; none where it was not set, or moved since.
+    pub handling: Option<Handling>,
+}
+
+/// The work of hands on a stop since it was set last.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Handling {
+    /// The last work done.
+    pub step: HandStep,
+    /// Everybody who had it in hand, each once.
+    pub by: Vec<Who>,
 }
 
 /// The two readings of a setting at one stage.
@@ -31,6 +44,8 @@ pub struct Check {
     pub second: Option<EventId>,
     /// The local rule by which bench readings count here, where they do.
     pub by_policy: Option<String>,
+    /// True if the second reading was read aloud and entered by another person.
+    pub aloud: bool,
     /// The objections that keep the setting from being verified; empty when it is.
     pub objections: Vec<Objection>,
 }
@@ -49,6 +64,11 @@ pub enum Objection {
     BenchOnly,
     /// Both readings may be one person's.
     SamePerson {
+        /// As the second reading is signed.
+        who: Who,
+    },
+    /// The second reading may be by a person who set the stop and saw its figure.
+    SetIt {
         /// As the second reading is signed.
         who: Who,
     },
@@ -95,6 +115,15 @@ pub enum Objection {
         /// The event.
         by: EventId,
     },
+    /// A later check of the gauge found it off, and no sound one lies between.
+    GaugeFoundOff {
+        /// The gauge.
+        gauge: String,
+        /// The event.
+        by: EventId,
+        /// The excess that it showed then; negative: too little.
+        off_mm: Length,
+    },
 }
 
 impl Check {
@@ -125,40 +154,57 @@ pub(super) fn items(
             .filter(|r| now && r.reading.item == item.key)
             .filter(|r| r.counts_or_is_practised(plan.purpose))
             .collect();
+        let handling = now.then(|| handling(&item.key, timed, policy)).flatten();
         ItemStanding {
             item: item.key.clone(),
             state: item.state,
-            checks: checks(&own, plan.purpose, policy),
+            checks: checks(&own, handling.as_ref(), plan.purpose, policy),
             placed: now.then(|| placed(&item.key, timed, policy)).flatten(),
+            handling,
         }
     };
     plan.items.iter().map(of).collect()
 }
 
 /// The checks from those readings of one setting that count.
-fn checks(own: &[&ReadingStanding], plan: Purpose, policy: &Policy) -> BTreeMap<Stage, Check> {
+fn checks(
+    own: &[&ReadingStanding],
+    handling: Option<&Handling>,
+    plan: Purpose,
+    policy: &Policy,
+) -> BTreeMap<Stage, Check> {
     let stages = [Stage::Bench, Stage::SterileField, Stage::AfterUse];
     let mut checks: BTreeMap<Stage, Check> = stages
         .into_iter()
-        .map(|stage| (stage, check(own, stage, plan)))
+        .map(|stage| (stage, check(own, handling, stage, plan)))
         .collect();
     let bench = checks.get(&Stage::Bench).cloned();
     let sterile = checks.get_mut(&Stage::SterileField);
     if let (Some(bench), Some(sterile)) = (bench, sterile)
         && sterile.first.is_none()
-        && sterile.second.is_none()
     {
-        if let Some(name) = &policy.bench_after_sterilisation {
+        let on_bench = bench.is_verified() || bench.is_practised();
+        if sterile.second.is_some() {
+            // Read twice on the bench, then aloud with no figure in sight of anyone.
+            let first = Objection::ReadingMissing { turn: Turn::First };
+            let aloud = sterile.aloud && on_bench;
+            sterile.objections.retain(|one| !aloud || *one != first);
+        } else if let Some(name) = &policy.bench_after_sterilisation {
             *sterile = bench;
             sterile.by_policy = Some(name.clone());
-        } else if bench.is_verified() || bench.is_practised() {
+        } else if on_bench {
             sterile.objections.push(Objection::BenchOnly);
         }
     }
     checks
 }
 
-fn check(own: &[&ReadingStanding], stage: Stage, plan: Purpose) -> Check {
+fn check(
+    own: &[&ReadingStanding],
+    handling: Option<&Handling>,
+    stage: Stage,
+    plan: Purpose,
+) -> Check {
     let last = |turn: Turn| {
         let at = |r: &&&ReadingStanding| (r.reading.stage, r.reading.turn) == (stage, turn);
         own.iter().rfind(at).copied()
@@ -180,10 +226,13 @@ fn check(own: &[&ReadingStanding], stage: Stage, plan: Purpose) -> Check {
         let who = second.who.clone();
         objections.push(Objection::SamePerson { who });
     }
+    if let Some(second) = second {
+        objections.extend(objections_to_second(second, first.is_some(), handling));
+    }
     let id = |r: Option<&ReadingStanding>| r.map(|r| r.id.clone());
-    let (first, second) = (id(first), id(second));
+    let (first_id, second_id) = (id(first), id(second));
     for other in own {
-        let here = [&first, &second].contains(&&Some(other.id.clone()));
+        let here = [&first_id, &second_id].contains(&&Some(other.id.clone()));
         let confirms = other
             .verdict
             .as_ref()
@@ -194,11 +243,33 @@ fn check(own: &[&ReadingStanding], stage: Stage, plan: Purpose) -> Check {
         }
     }
     Check {
-        first,
-        second,
+        first: first_id,
+        second: second_id,
         by_policy: None,
+        aloud: second.is_some_and(|second| second.reading.entered_by.is_some()),
         objections,
     }
+}
+
+/// The objections to the persons of a second reading. Whoever set the stop may read it aloud again
+/// only where it was not set and read at this stage.
+fn objections_to_second(
+    second: &ReadingStanding,
+    set_here: bool,
+    handling: Option<&Handling>,
+) -> Vec<Objection> {
+    let mut objections = Vec::new();
+    let is_reader = |one: &Who| one.may_be_same(&second.who);
+    let hands = handling.map_or(&[][..], |handling| &handling.by);
+    if set_here && hands.iter().any(is_reader) {
+        let who = second.who.clone();
+        objections.push(Objection::SetIt { who });
+    }
+    if second.reading.entered_by.as_ref().is_some_and(is_reader) {
+        let who = second.who.clone();
+        objections.push(Objection::SamePerson { who });
+    }
+    objections
 }
 
 /// The objections to one reading.
@@ -230,11 +301,94 @@ fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<St
         EventKind::Placed { item, slot } if item == key => Some((this, slot)),
         _ => None,
     })?;
-    let fell_since = timed.iter().any(|other| {
-        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Drill(drill) } if key.is_drill(drill))
-            && !other.clearly_before(this, policy)
+    let taken_since = timed.iter().any(|other| {
+        let taken = match &other.event.kind {
+            EventKind::Dropped {
+                piece: Piece::Drill(drill),
+            } => key.is_drill(drill),
+            EventKind::Handled { item, .. } => key.is_drill(&item.drill_key()),
+            _ => false,
+        };
+        taken && !other.clearly_before(this, policy)
     });
-    (!fell_since).then(|| slot.clone())
+    (!taken_since).then(|| slot.clone())
+}
+
+/// The work of hands on a stop since it was set last to this setting; none where the drill was set to
+/// another, its stop was moved or it fell since. What is not clearly before counts as since.
+fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<Handling> {
+    let drill = key.drill_key();
+    let at = timed.iter().rposition(|this| {
+        matches!(&this.event.kind, EventKind::Handled { item, step: HandStep::Set } if item.is_drill(&drill))
+    })?;
+    let set = &timed[at];
+    let undone = timed.iter().any(|other| {
+        let undoes = match &other.event.kind {
+            EventKind::Reset { drill, .. }
+            | EventKind::Dropped {
+                piece: Piece::Drill(drill),
+            } => key.is_drill(drill),
+            EventKind::Handled { item, .. } => item.is_drill(&drill) && item != key,
+            EventKind::Reading(reading) => reading.item.is_drill(&drill) && reading.item != *key,
+            _ => false,
+        };
+        undoes && !other.clearly_before(set, policy)
+    });
+    if undone {
+        return None;
+    }
+    let mut found: Option<Handling> = None;
+    for this in &timed[at..] {
+        let EventKind::Handled { item, step } = &this.event.kind else {
+            continue;
+        };
+        if item != key {
+            continue;
+        }
+        let handling = found.get_or_insert_with(|| Handling {
+            step: *step,
+            by: Vec::new(),
+        });
+        handling.step = handling.step.max(*step);
+        if !handling.by.contains(&this.event.who) {
+            handling.by.push(this.event.who.clone());
+        }
+    }
+    found
+}
+
+/// Things that were taken out of their wrapping, and did not fall since.
+pub(super) fn opened(timed: &[TimedEvent<'_>]) -> BTreeSet<ThingKey> {
+    let mut opened = BTreeSet::new();
+    for this in timed {
+        match &this.event.kind {
+            EventKind::Opened { thing } => {
+                opened.insert(thing.clone());
+            }
+            EventKind::Dropped { piece } => {
+                let fell = |thing: &ThingKey| match piece {
+                    Piece::Drill(drill) => {
+                        thing.of == SlotKind::Drill
+                            && (&thing.entry, thing.copy) == (&drill.drill, drill.copy)
+                    }
+                    Piece::Other(name) => thing.entry == *name,
+                    Piece::Gauge(_) => false,
+                };
+                opened.retain(|thing| !fell(thing));
+            }
+            _ => {}
+        }
+    }
+    opened
+}
+
+/// Things without a slot that were there, by stage.
+pub(super) fn beside(timed: &[TimedEvent<'_>]) -> BTreeSet<(Stage, String)> {
+    let seen = timed.iter().filter_map(|this| match &this.event.kind {
+        EventKind::Beside { what, stage } => Some((*stage, what.clone())),
+        _ => None,
+    });
+    seen.collect()
 }
 
 /// The slot that each thing without a setting was last put into, unless it was taken off since.
@@ -271,6 +425,7 @@ impl Objection {
             }
             Self::BenchOnly => Message::new("sign-check-bench-only", []),
             Self::SamePerson { who } => Message::new("sign-check-same-person", [("who", who)]),
+            Self::SetIt { who } => Message::new("sign-check-set-it", [("who", who)]),
             Self::OutOfTolerance { deviation, .. } => deviation.message(),
             Self::Mistyped { why, .. } => why.message(),
             Self::Contradicted { reading } => {
@@ -282,13 +437,16 @@ impl Objection {
             Self::GaugeCheckOld { gauge } => {
                 Message::new("sign-check-gauge-check-old", [("gauge", gauge)])
             }
-            Self::GaugeOff { gauge, off_mm } => Message::new(
-                "sign-check-gauge-off",
-                [("gauge", gauge), ("off_mm", off_mm)],
-            ),
+            Self::GaugeOff { gauge, off_mm } => {
+                Message::new("sign-check-gauge-off", [("gauge", gauge), ("off", off_mm)])
+            }
             Self::GaugeFell { gauge, .. } => {
                 Message::new("sign-check-gauge-fell", [("gauge", gauge)])
             }
+            Self::GaugeFoundOff { gauge, by, off_mm } => Message::new(
+                "sign-check-gauge-found-off",
+                [("gauge", gauge), ("by", by), ("off", off_mm)],
+            ),
         }
     }
 }

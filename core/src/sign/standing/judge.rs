@@ -2,7 +2,7 @@
 
 use super::plan::{PlannedItem, Tolerance};
 use crate::measure::Length;
-use crate::sign::Message;
+use crate::sign::{Argument, Message};
 
 /// The verdict on a reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -99,7 +99,7 @@ pub fn judge(value: Length, item: &PlannedItem, tolerance: &Tolerance) -> Readin
         let by_mm = deeper.abs();
         mistyped.push(Mistyped::FarOff { by_mm });
     }
-    if value != figure_mm && digits(value) == digits(figure_mm) {
+    if value.is_shifted(figure_mm) {
         mistyped.push(Mistyped::DecimalMark { figure_mm });
     }
     let (least, most) = within(figure_mm, graduation_mm, tolerance);
@@ -142,27 +142,16 @@ fn is_on(figure: Length, graduation: Length) -> bool {
     rest.is_none_or(|rest| rest == 0)
 }
 
-/// The significant digits: 24.3, 2.43 and 243 have the same.
-fn digits(length: Length) -> i64 {
-    let mut um = length.um();
-    while um != 0 && um % 10 == 0 {
-        um /= 10;
-    }
-    um
-}
-
 impl Deviation {
     /// The sentence that tells it.
     #[must_use]
     pub fn message(&self) -> Message {
         match self {
             Self::InTolerance { shallower_mm } => {
-                Message::new("sign-judged-in-tolerance", [("shallower_mm", shallower_mm)])
+                Message::new("sign-judged-in-tolerance", [("shallower", shallower_mm)])
             }
-            Self::TooDeep { by_mm } => Message::new("sign-judged-too-deep", [("by_mm", by_mm)]),
-            Self::TooShallow { by_mm } => {
-                Message::new("sign-judged-too-shallow", [("by_mm", by_mm)])
-            }
+            Self::TooDeep { by_mm } => Message::new("sign-judged-too-deep", [("by", by_mm)]),
+            Self::TooShallow { by_mm } => Message::new("sign-judged-too-shallow", [("by", by_mm)]),
             Self::NoFigure => Message::new("sign-judged-no-figure", []),
         }
     }
@@ -178,15 +167,18 @@ impl Mistyped {
                 greatest_mm,
             } => Message::new(
                 "sign-mistyped-outside-gauge",
-                [("least_mm", least_mm), ("greatest_mm", greatest_mm)],
+                [
+                    ("least", &Argument::BareLength(*least_mm)),
+                    ("greatest", greatest_mm),
+                ],
             ),
             Self::OffGraduation { graduation_mm } => Message::new(
                 "sign-mistyped-off-graduation",
-                [("graduation_mm", graduation_mm)],
+                [("graduation", graduation_mm)],
             ),
-            Self::FarOff { by_mm } => Message::new("sign-mistyped-far-off", [("by_mm", by_mm)]),
+            Self::FarOff { by_mm } => Message::new("sign-mistyped-far-off", [("by", by_mm)]),
             Self::DecimalMark { figure_mm } => {
-                Message::new("sign-mistyped-decimal-mark", [("figure_mm", figure_mm)])
+                Message::new("sign-mistyped-decimal-mark", [("figure", figure_mm)])
             }
         }
     }

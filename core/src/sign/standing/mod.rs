@@ -6,23 +6,29 @@ mod items;
 mod judge;
 mod plan;
 mod readings;
+mod seen;
 mod withdrawn;
 
 #[cfg(test)]
+mod lapsing;
+#[cfg(test)]
 mod properties;
 #[cfg(test)]
+mod recorded;
+#[cfg(test)]
 mod tables;
-pub use approvals::{ApprovalLapse, ApprovalStanding};
-pub use gauge::gauge_off;
-pub use items::{Check, ItemStanding, Objection};
+pub use approvals::{ApprovalLapse, ApprovalStanding, DECISION, without_decision};
+pub use gauge::{gauge_mistyped, gauge_off};
+pub use items::{Check, Handling, ItemStanding, Objection};
 pub use judge::{Deviation, Mistyped, ReadingVerdict, accepted, judge};
 pub use plan::{PlanView, PlannedItem, Policy, SettingState, Tolerance};
 pub use readings::{Lapse, ReadingStanding};
+pub use seen::{Sight, figures_seen_by};
 pub use withdrawn::{Withdrawn, withdrawn_by};
 
-use super::event::{Purpose, ThingKey};
+use super::event::{Purpose, Stage, ThingKey};
 use super::merge::{MergeFault, Merged, TimedEvent};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Everything of the record that counts.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -35,6 +41,10 @@ pub struct Standing {
     pub items: Vec<ItemStanding>,
     /// The slot of each thing without a setting that is on the tray.
     pub thing_slots: BTreeMap<ThingKey, String>,
+    /// Things that were taken out of their wrapping.
+    pub opened: BTreeSet<ThingKey>,
+    /// Things without a slot that were seen to be there, as the desk then called them.
+    pub beside: BTreeSet<(Stage, String)>,
 }
 
 impl Standing {
@@ -59,6 +69,8 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         readings,
         items,
         thing_slots: items::thing_slots(&timed),
+        opened: items::opened(&timed),
+        beside: items::beside(&timed),
     })
 }
 

@@ -72,6 +72,8 @@ pub struct Policy {
     /// For how long after the gauge's check piece was read the gauge counts as checked, in
     /// seconds.
     pub gauge_check_lasts_s: i64,
+    /// For how long somebody who saw a figure of a case does not read it blind, in seconds.
+    pub session_s: i64,
     /// By how much the clocks of two desks may differ, in seconds. Within it nobody knows which of
     /// two events was first, and a reading counts as the earlier one.
     pub clocks_apart_s: i64,
@@ -91,8 +93,9 @@ impl Tolerance {
 }
 
 impl Policy {
-    /// No local rule about sterilisation; the gauge checked within twelve hours, clocks at most
-    /// two minutes apart. Both figures are defaults of this program, no source.
+    /// No local rule about sterilisation; the gauge checked within twelve hours, as long as a
+    /// figure that was seen keeps somebody from reading blind, clocks at most
+    /// two minutes apart. These figures are defaults of this program, no source.
     #[must_use]
     pub const fn strict(landings: u32) -> Self {
         Self {
@@ -100,6 +103,7 @@ impl Policy {
             landings,
             bench_after_sterilisation: None,
             gauge_check_lasts_s: 12 * 60 * 60,
+            session_s: 12 * 60 * 60,
             clocks_apart_s: 120,
         }
     }

@@ -6,8 +6,8 @@ mod tests {
     use super::super::*;
     use crate::sign::samples::*;
     use crate::sign::{
-        Event, EventId, EventKind, Fingerprint, ItemKey, Log, Piece, Purpose, Reading, Stage, Turn,
-        read_log,
+        Event, EventId, EventKind, Fingerprint, HandStep, ItemKey, Log, Piece, Purpose, Reading,
+        Stage, Turn, read_log,
     };
     use proptest::prelude::*;
 
@@ -47,8 +47,13 @@ mod tests {
                     stage,
                     turn,
                     purpose,
+                    entered_by: None,
                 })
             })
+    }
+
+    fn any_step() -> impl Strategy<Value = HandStep> {
+        prop::sample::select(vec![HandStep::Set, HandStep::Locked, HandStep::Tugged])
     }
 
     fn any_kind() -> impl Strategy<Value = EventKind> {
@@ -56,9 +61,12 @@ mod tests {
         let drill = || any_item().prop_map(|item| item.drill_key());
         prop_oneof![
             6 => any_reading(),
-            2 => any_gauge().prop_map(|gauge| EventKind::GaugeChecked {
-                gauge, piece_mm: mm("20"), value_mm: mm("20")
-            }),
+            2 => (any_gauge(), prop::sample::select(vec!["20", "20", "20.2"])).prop_map(
+                |(gauge, value)| EventKind::GaugeChecked {
+                    gauge, piece_mm: mm("20"), value_mm: mm(value)
+                }
+            ),
+            1 => (any_item(), any_step()).prop_map(|(item, step)| handled(item, step)),
             1 => drill().prop_map(|drill| EventKind::Reset { drill, to: None }),
             1 => drill().prop_map(|drill| EventKind::Dropped { piece: Piece::Drill(drill) }),
             1 => any_gauge().prop_map(|g| EventKind::Dropped { piece: Piece::Gauge(g) }),

@@ -6,7 +6,7 @@ use super::{gauge, is_practice};
 use crate::measure::Length;
 use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
 use crate::sign::merge::TimedEvent;
-use crate::sign::{Message, Who};
+use crate::sign::{Argument, Message, Who};
 
 /// A reading and what speaks against it now.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -65,6 +65,11 @@ pub enum Lapse {
     },
     /// The stop was moved since.
     Reset {
+        /// The event.
+        by: EventId,
+    },
+    /// The stop was set, locked or tugged at since.
+    Handled {
         /// The event.
         by: EventId,
     },
@@ -203,7 +208,7 @@ fn handled_since(
     policy: &Policy,
 ) -> Vec<Lapse> {
     let key = &reading.item;
-    let (mut reset, mut otherwise, mut dropped) = (None, None, None);
+    let (mut reset, mut handled, mut otherwise, mut dropped) = (None, None, None, None);
     let mut landed = 0_u64;
     for other in timed {
         if std::ptr::eq(other.event, this.event) || other.clearly_before(this, policy) {
@@ -213,6 +218,9 @@ fn handled_since(
         match &other.event.kind {
             EventKind::Reset { drill, .. } if key.is_drill(drill) => {
                 reset.get_or_insert_with(|| Lapse::Reset { by: by() });
+            }
+            EventKind::Handled { item, .. } if key.is_drill(&item.drill_key()) => {
+                handled.get_or_insert_with(|| Lapse::Handled { by: by() });
             }
             EventKind::Dropped {
                 piece: Piece::Drill(drill),
@@ -233,7 +241,7 @@ fn handled_since(
         times: landed,
         limit,
     });
-    [reset, otherwise, dropped, landings]
+    [reset, handled, otherwise, dropped, landings]
         .into_iter()
         .flatten()
         .collect()
@@ -291,8 +299,8 @@ impl Lapse {
                 [
                     ("drill", &drill.drill),
                     ("copy", &drill.copy),
-                    ("read_mm", read_mm),
-                    ("planned_mm", planned_mm),
+                    ("read", read_mm),
+                    ("planned", planned_mm),
                 ],
             ),
             Self::GaugeChanged { read, planned } => Message::new(
@@ -300,11 +308,12 @@ impl Lapse {
                 [("read", read), ("planned", planned)],
             ),
             Self::Reset { by } => Message::new("sign-reading-reset", [("by", by)]),
+            Self::Handled { by } => Message::new("sign-reading-handled", [("by", by)]),
             Self::ReadOtherwise { by } => Message::new("sign-reading-read-otherwise", [("by", by)]),
             Self::Dropped { by } => Message::new("sign-reading-dropped", [("by", by)]),
             Self::Landings { times, limit } => Message::new(
                 "sign-reading-landings",
-                [("times", times), ("limit", limit)],
+                [("times", &Argument::Count(*times)), ("limit", limit)],
             ),
             Self::Superseded { by } => Message::new("sign-reading-superseded", [("by", by)]),
         }

@@ -1,8 +1,9 @@
-//! Standings worked by hand.
+//! What verifies a setting, worked by hand.
 
 use super::*;
+use crate::dentition::Jaw;
 use crate::sign::samples::*;
-use crate::sign::{EventKind, ItemKey, Log, Purpose, Reading, Stage, Turn};
+use crate::sign::{EventKind, ItemKey, Log, Piece, Purpose, Reading, Stage, Turn};
 
 /// Two kestrels set alike and a plover used by its marks, all read on gauge `g`.
 pub(super) fn plan() -> PlanView {
@@ -31,35 +32,35 @@ pub(super) fn k1() -> ItemKey {
     item("kestrel", 1, Some("s2"), "24.3")
 }
 
-fn policy() -> Policy {
+pub(super) fn policy() -> Policy {
     Policy::strict(5)
 }
 
-fn first(value: &str) -> EventKind {
+pub(super) fn first(value: &str) -> EventKind {
     EventKind::Reading(reading(k1(), value))
 }
 
-fn changed(value: &str, change: impl FnOnce(&mut Reading)) -> EventKind {
+pub(super) fn changed(value: &str, change: impl FnOnce(&mut Reading)) -> EventKind {
     let mut reading = reading(k1(), value);
     change(&mut reading);
     EventKind::Reading(reading)
 }
 
-fn second(value: &str) -> EventKind {
+pub(super) fn second(value: &str) -> EventKind {
     changed(value, |r| r.turn = Turn::Second)
 }
 
-fn merged(logs: impl IntoIterator<Item = Log>) -> Merged {
+pub(super) fn merged(logs: impl IntoIterator<Item = Log>) -> Merged {
     Merged::of(case_jaw(), logs).unwrap()
 }
 
 /// The standing of events of one desk, a minute apart, by two people in turn.
-fn of_desk(kinds: impl IntoIterator<Item = EventKind>) -> Standing {
+pub(super) fn of_desk(kinds: impl IntoIterator<Item = EventKind>) -> Standing {
     standing(&merged([log_of("desk", kinds)]), &plan(), &policy()).unwrap()
 }
 
 /// Ids of what speaks against each reading: `practice reset`, or `counts`.
-fn lapses(standing: &Standing) -> Vec<String> {
+pub(super) fn lapses(standing: &Standing) -> Vec<String> {
     let one = |r: &ReadingStanding| {
         let ids = r.lapses.iter().map(|lapse| lapse.message().id);
         let ids: Vec<&str> = ids
@@ -75,7 +76,7 @@ fn lapses(standing: &Standing) -> Vec<String> {
 }
 
 /// Ids of what keeps the first kestrel from being verified at a stage.
-fn objections(standing: &Standing, stage: Stage) -> Vec<&'static str> {
+pub(super) fn objections(standing: &Standing, stage: Stage) -> Vec<&'static str> {
     let check = &standing.items[0].checks[&stage];
     let ids = check
         .objections
@@ -89,540 +90,316 @@ fn at_bench(kinds: impl IntoIterator<Item = EventKind>) -> Vec<&'static str> {
     objections(&of_desk(kinds), Stage::Bench)
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::dentition::Jaw;
-    use crate::sign::Piece;
-
-    #[test]
-    fn readings_are_judged_by_one_graduation_to_the_shallow_side_only() {
-        let plan = plan();
-        let tolerance = Tolerance::common_practice();
-        for (value, want) in [
-            ("24.3", "in-tolerance 0"),
-            ("24.2", "in-tolerance 0.1"),
-            ("24.199", "too-shallow 0.101 off-graduation"),
-            ("24.1", "too-shallow 0.2"),
-            ("24.25", "in-tolerance 0.05 off-graduation"),
-            ("24.301", "too-deep 0.001 off-graduation"),
-            ("24.4", "too-deep 0.1"),
-            ("26.3", "too-deep 2"),
-            ("26.4", "too-deep 2.1 far-off"),
-            ("22.2", "too-shallow 2.1 far-off"),
-            ("34.2", "too-deep 9.9 far-off"),
-            ("243", "too-deep 218.7 outside-gauge far-off decimal-mark"),
-            (
-                "2.43",
-                "too-shallow 21.87 outside-gauge off-graduation far-off decimal-mark",
-            ),
-            ("36", "too-deep 11.7 outside-gauge far-off"),
-        ] {
-            let verdict = judge(mm(value), &plan.items[0], &tolerance);
-            let message = verdict.deviation.message();
-            let mut told = message.id.trim_start_matches("sign-judged-").to_owned();
-            for arg in message.args.values() {
-                told = format!("{told} {arg}");
-            }
-            for why in &verdict.mistyped {
-                let id = why.message().id.trim_start_matches("sign-mistyped-");
-                told = format!("{told} {id}");
-            }
-            assert_eq!(told, want, "{value}");
-            let fine = want.starts_with("in-tolerance") && !want.ends_with("off-graduation");
-            assert_eq!(verdict.confirms(), fine, "{value}");
+#[test]
+fn readings_are_judged_by_one_graduation_to_the_shallow_side_only() {
+    let plan = plan();
+    let tolerance = Tolerance::common_practice();
+    for (value, want) in [
+        ("24.3", "in-tolerance 0"),
+        ("24.2", "in-tolerance 0.1"),
+        ("24.199", "too-shallow 0.101 off-graduation"),
+        ("24.1", "too-shallow 0.2"),
+        ("24.25", "in-tolerance 0.05 off-graduation"),
+        ("24.301", "too-deep 0.001 off-graduation"),
+        ("24.4", "too-deep 0.1"),
+        ("26.3", "too-deep 2"),
+        ("26.4", "too-deep 2.1 far-off"),
+        ("22.2", "too-shallow 2.1 far-off"),
+        ("34.2", "too-deep 9.9 far-off"),
+        ("243", "too-deep 218.7 outside-gauge far-off decimal-mark"),
+        (
+            "2.43",
+            "too-shallow 21.87 outside-gauge off-graduation far-off decimal-mark",
+        ),
+        ("36", "too-deep 11.7 outside-gauge far-off"),
+    ] {
+        let verdict = judge(mm(value), &plan.items[0], &tolerance);
+        let message = verdict.deviation.message();
+        let mut told = message.id.trim_start_matches("sign-judged-").to_owned();
+        for arg in message.args.values() {
+            told = format!("{told} {arg}");
         }
-        let unknown = PlannedItem {
-            gauge_figure_mm: None,
-            ..plan.items[0].clone()
-        };
-        let verdict = judge(mm("24.3"), &unknown, &tolerance);
-        assert_eq!(verdict.deviation, Deviation::NoFigure);
-        assert!(!verdict.confirms(), "an unknown figure confirms nothing");
-        // A reading in tolerance that the gauge cannot show.
-        let low = PlannedItem {
-            gauge_figure_mm: Some(mm("8")),
-            ..plan.items[0].clone()
-        };
-        assert!(judge(mm("8"), &low, &tolerance).confirms());
-        assert!(!judge(mm("7.9"), &low, &tolerance).confirms());
-        // A deep allowance, and whole millimetres whose zeros are no digits of the figure.
-        let (deep_mm, whole) = (mm("0.1"), &plan.items[2]);
-        let allowing = Tolerance {
-            deep_mm,
-            ..tolerance
-        };
-        assert!(judge(mm("24.4"), &plan.items[0], &allowing).confirms());
-        assert!(!judge(mm("24.5"), &plan.items[0], &allowing).confirms());
-        let dropped = judge(mm("180"), whole, &tolerance).mistyped;
-        assert!(dropped.contains(&Mistyped::DecimalMark {
-            figure_mm: mm("18")
-        }));
-        assert!(judge(mm("18"), whole, &tolerance).confirms());
-    }
-
-    #[test]
-    #[rustfmt::skip] // One row a line, so that the table reads as one.
-    fn two_people_verify_a_setting() {
-        let c = || checked("20", "20");
-        for (name, kinds, want) in [
-            ("both agree", vec![c(), first("24.3"), second("24.3")], vec![]),
-            ("one graduation short", vec![c(), first("24.3"), second("24.2")], vec![]),
-            ("nothing", vec![], vec!["first-missing", "second-missing"]),
-            ("first alone", vec![c(), first("24.3")], vec!["second-missing"]),
-            ("second alone", vec![c(), second("24.3")], vec!["first-missing"]),
-            ("second deeper", vec![c(), first("24.3"), second("24.4")], vec!["judged-too-deep"]),
-            ("first short", vec![c(), first("24.0"), second("24.3")], vec!["judged-too-shallow"]),
-            ("mistyped", vec![c(), first("24.3"), second("2.43")], vec!["judged-too-shallow", "mistyped-outside-gauge", "mistyped-far-off", "mistyped-off-graduation", "mistyped-decimal-mark"]),
-            ("one person", vec![c(), first("24.3"), c(), second("24.3")], vec!["same-person"]),
-            ("first again by the same person", vec![c(), first("24.3"), second("24.3"), c(), c(), first("24.3")], vec![]),
-            ("first again by the second person", vec![c(), first("24.3"), second("24.3"), c(), first("24.3")], vec!["same-person"]),
-            ("mended", vec![c(), first("24.5"), second("24.3"), first("24.3"), second("24.3")], vec![]),
-            ("mended only once", vec![c(), first("24.5"), second("24.5"), first("24.3")], vec!["judged-too-deep"]),
-            ("gauge unchecked", vec![first("24.3"), second("24.3")], vec!["gauge-not-checked", "gauge-not-checked"]),
-            ("gauge checked after", vec![first("24.3"), second("24.3"), c()], vec!["gauge-not-checked", "gauge-not-checked"]),
-            ("gauge shows too little", vec![checked("20", "19.9"), first("24.3"), second("24.3")], vec!["gauge-off", "gauge-off"]),
-            ("gauge shows too much", vec![checked("20", "20.1"), first("24.3"), second("24.3")], vec!["gauge-off", "gauge-off"]),
-            ("piece between graduations", vec![checked("20.04", "20"), first("24.3"), second("24.3")], vec![]),
-            ("checked again", vec![checked("20", "19.9"), c(), first("24.3"), second("24.3")], vec![]),
-            ("gauge fell", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()) }, c(), second("24.3")], vec![]),
-            ("gauge fell unchecked", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()) }, second("24.3")], vec!["same-person", "gauge-fell"]),
-        ] {
-            let mut told = at_bench(kinds);
-            told.sort_unstable();
-            let mut want = want;
-            want.sort_unstable();
-            assert_eq!(told, want, "{name}");
+        for why in &verdict.mistyped {
+            let id = why.message().id.trim_start_matches("sign-mistyped-");
+            told = format!("{told} {id}");
         }
+        assert_eq!(told, want, "{value}");
+        let fine = want.starts_with("in-tolerance") && !want.ends_with("off-graduation");
+        assert_eq!(verdict.confirms(), fine, "{value}");
     }
+    let unknown = PlannedItem {
+        gauge_figure_mm: None,
+        ..plan.items[0].clone()
+    };
+    let verdict = judge(mm("24.3"), &unknown, &tolerance);
+    assert_eq!(verdict.deviation, Deviation::NoFigure);
+    assert!(!verdict.confirms(), "an unknown figure confirms nothing");
+    // A reading in tolerance that the gauge cannot show.
+    let low = PlannedItem {
+        gauge_figure_mm: Some(mm("8")),
+        ..plan.items[0].clone()
+    };
+    assert!(judge(mm("8"), &low, &tolerance).confirms());
+    assert!(!judge(mm("7.9"), &low, &tolerance).confirms());
+    // A deep allowance, and whole millimetres whose zeros are no digits of the figure.
+    let (deep_mm, whole) = (mm("0.1"), &plan.items[2]);
+    let allowing = Tolerance {
+        deep_mm,
+        ..tolerance
+    };
+    assert!(judge(mm("24.4"), &plan.items[0], &allowing).confirms());
+    assert!(!judge(mm("24.5"), &plan.items[0], &allowing).confirms());
+    let dropped = judge(mm("180"), whole, &tolerance).mistyped;
+    assert!(dropped.contains(&Mistyped::DecimalMark {
+        figure_mm: mm("18")
+    }));
+    assert!(judge(mm("18"), whole, &tolerance).confirms());
+}
 
-    /// In a demonstration case nothing is verified; what only that keeps from it is practised.
-    #[test]
-    fn a_setting_read_twice_in_a_demonstration_case_is_practised() {
-        let c = || checked("20", "20");
-        for (purpose, second_too, want) in [
-            (Purpose::Practice, true, (false, true)),
-            (Purpose::Practice, false, (false, false)),
-            (Purpose::Patient, true, (true, false)),
-            (Purpose::Patient, false, (false, false)),
-        ] {
-            let read = |turn| changed("24.3", |r| (r.turn, r.purpose) = (turn, purpose));
-            let mut kinds = vec![c(), read(Turn::First)];
-            kinds.extend(second_too.then(|| read(Turn::Second)));
-            let plan = PlanView { purpose, ..plan() };
-            let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
-            let check = &standing.items[0].checks[&Stage::Bench];
-            let told = (check.is_verified(), check.is_practised());
-            assert_eq!(told, want, "{purpose:?} {second_too}");
-        }
+#[test]
+#[rustfmt::skip] // One row a line, so that the table reads as one.
+fn two_people_verify_a_setting() {
+    let c = || checked("20", "20");
+    for (name, kinds, want) in [
+        ("both agree", vec![c(), first("24.3"), second("24.3")], vec![]),
+        ("one graduation short", vec![c(), first("24.3"), second("24.2")], vec![]),
+        ("nothing", vec![], vec!["first-missing", "second-missing"]),
+        ("first alone", vec![c(), first("24.3")], vec!["second-missing"]),
+        ("second alone", vec![c(), second("24.3")], vec!["first-missing"]),
+        ("second deeper", vec![c(), first("24.3"), second("24.4")], vec!["judged-too-deep"]),
+        ("first short", vec![c(), first("24.0"), second("24.3")], vec!["judged-too-shallow"]),
+        ("mistyped", vec![c(), first("24.3"), second("2.43")], vec!["judged-too-shallow", "mistyped-outside-gauge", "mistyped-far-off", "mistyped-off-graduation", "mistyped-decimal-mark"]),
+        ("one person", vec![c(), first("24.3"), c(), second("24.3")], vec!["same-person"]),
+        ("first again by the same person", vec![c(), first("24.3"), second("24.3"), c(), c(), first("24.3")], vec![]),
+        ("first again by the second person", vec![c(), first("24.3"), second("24.3"), c(), first("24.3")], vec!["same-person"]),
+        ("mended", vec![c(), first("24.5"), second("24.3"), first("24.3"), second("24.3")], vec![]),
+        ("mended only once", vec![c(), first("24.5"), second("24.5"), first("24.3")], vec!["judged-too-deep"]),
+        ("gauge unchecked", vec![first("24.3"), second("24.3")], vec!["gauge-not-checked", "gauge-not-checked"]),
+        ("gauge checked after", vec![first("24.3"), second("24.3"), c()], vec!["gauge-not-checked", "gauge-not-checked"]),
+        ("gauge shows too little", vec![checked("20", "19.9"), first("24.3"), second("24.3")], vec!["gauge-off", "gauge-off"]),
+        ("gauge shows too much", vec![checked("20", "20.1"), first("24.3"), second("24.3")], vec!["gauge-off", "gauge-off"]),
+        ("piece between graduations", vec![checked("20.04", "20"), first("24.3"), second("24.3")], vec![]),
+        ("checked again", vec![checked("20", "19.9"), c(), first("24.3"), second("24.3")], vec![]),
+        ("gauge fell", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()) }, c(), second("24.3")], vec![]),
+        ("gauge fell unchecked", vec![c(), first("24.3"), EventKind::Dropped { piece: Piece::Gauge("g".to_owned()) }, second("24.3")], vec!["same-person", "gauge-fell"]),
+    ] {
+        let mut told = at_bench(kinds);
+        told.sort_unstable();
+        let mut want = want;
+        want.sort_unstable();
+        assert_eq!(told, want, "{name}");
     }
+}
 
-    #[test]
-    fn a_change_that_takes_one_thing_away_is_not_empty() {
-        assert!(Withdrawn::default().is_empty());
-        let placed = vec![(k1(), "A1".to_owned())];
-        let one = Withdrawn {
-            placed,
-            ..Withdrawn::default()
-        };
-        assert!(!one.is_empty());
-    }
-
-    /// One reading confirms the setting alone: it counts, agrees with the figure, and its gauge was
-    /// checked and sound. One to practise does in a demonstration case only.
-    #[test]
-    #[rustfmt::skip] // One row a line, so that the table reads as one.
-    fn a_reading_confirms_its_setting_on_a_sound_gauge() {
-        let (patient, practice) = (Purpose::Patient, Purpose::Practice);
-        let c = || checked("20", "20");
-        let dropped = EventKind::Dropped { piece: Piece::Drill(k1().drill_key()) };
-        let practised = || changed("24.3", |r| r.purpose = practice);
-        for (name, kinds, case, want) in [
-            ("as planned", vec![c(), first("24.3")], patient, true),
-            ("deeper", vec![c(), first("24.4")], patient, false),
-            ("fell since", vec![c(), first("24.3"), dropped], patient, false),
-            ("gauge unchecked", vec![first("24.3")], patient, false),
-            ("gauge off", vec![checked("20", "19.9"), first("24.3")], patient, false),
-            ("practised", vec![c(), practised()], patient, false),
-            ("practised, as all is", vec![c(), practised()], practice, true),
-        ] {
-            let plan = PlanView { purpose: case, ..plan() };
-            let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
-            assert_eq!(standing.readings[0].confirms(case), want, "{name}");
-        }
-    }
-
-    #[test]
-    #[rustfmt::skip] // One row a line, so that the table reads as one.
-    fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {
-        let drill = || k1().drill_key();
-        let other = || crate::sign::samples::drill("kestrel", 2);
-        let landed = |times| EventKind::Landed {
-            drill: drill(),
-            times: copy(times),
-        };
-        let dropped = |drill| EventKind::Dropped {
-            piece: Piece::Drill(drill),
-        };
-        let item = |i: ItemKey| changed("24.3", |r| r.item = i);
-        let kestrel = |n, stop, setting| crate::sign::samples::item("kestrel", n, stop, setting);
-        for (name, kinds, want) in [
-            ("untouched", vec![first("24.3")], vec!["counts"]),
-            ("out of tolerance", vec![first("29.9")], vec!["counts"]),
-            ("practice", vec![changed("24.3", |r| r.purpose = Purpose::Practice)], vec!["practice"]),
-            ("drill", vec![item(crate::sign::samples::item("heron", 1, Some("s2"), "24.3"))], vec!["drill-not-in-plan"]),
-            ("copy", vec![item(kestrel(3, Some("s2"), "24.3"))], vec!["copy-not-in-plan"]),
-            ("stop", vec![item(kestrel(1, Some("s3"), "24.3"))], vec!["stop-changed"]),
-            ("no stop", vec![item(kestrel(1, None, "24.3"))], vec!["stop-changed"]),
-            ("setting", vec![item(kestrel(1, Some("s2"), "24.2"))], vec!["setting-changed"]),
-            ("gauge", vec![changed("24.3", |r| r.gauge = "h".to_owned())], vec!["gauge-changed"]),
-            ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }], vec!["reset"]),
-            ("reset before", vec![EventKind::Reset { drill: drill(), to: None }, first("24.3")], vec!["counts"]),
-            ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None }], vec!["counts"]),
-            ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),
-            ("fall of another", vec![first("24.3"), dropped(other())], vec!["counts"]),
-            ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()) }], vec!["counts"]),
-            ("four landings", vec![first("24.3"), landed(4)], vec!["counts"]),
-            ("five landings", vec![first("24.3"), landed(2), landed(3)], vec!["landings"]),
-            ("landings before", vec![landed(4), first("24.3"), landed(4)], vec!["counts"]),
-            ("read again", vec![first("24.3"), first("24.2")], vec!["superseded", "counts"]),
-            ("second is another place", vec![first("24.3"), second("24.3")], vec!["counts", "counts"]),
-            ("practice moves nothing", vec![first("24.3"), changed("24.3", |r| r.purpose = Purpose::Practice)], vec!["counts", "practice"]),
-            ("practice at another setting moves nothing", vec![first("24.3"), changed("22", |r| { r.purpose = Purpose::Practice; r.item.setting_mm = mm("22"); })], vec!["counts", "practice setting-changed"]),
-            ("read at another setting", vec![first("24.3"), item(kestrel(1, Some("s2"), "22"))], vec!["read-otherwise", "setting-changed"]),
-            ("other copy elsewhere", vec![first("24.3"), item(kestrel(2, Some("s2"), "22"))], vec!["counts", "setting-changed"]),
-            ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
-        ] {
-            assert_eq!(lapses(&of_desk(kinds)), want, "{name}");
-        }
-    }
-
-    #[test]
-    fn a_bench_reading_counts_after_sterilisation_only_by_a_named_rule() {
-        let bench = || [checked("20", "20"), first("24.3"), second("24.3")];
-        let strict = of_desk(bench());
-        let missing = ["first-missing", "second-missing"];
-        assert!(objections(&strict, Stage::Bench).is_empty());
-        let told = objections(&strict, Stage::SterileField);
-        assert_eq!(told, [missing[0], missing[1], "bench-only"]);
-
-        let lenient = Policy {
-            bench_after_sterilisation: Some("House rule 4".to_owned()),
-            ..policy()
-        };
-        let events = merged([log_of("desk", bench())]);
-        let by_rule = standing(&events, &plan(), &lenient).unwrap();
-        let check = &by_rule.items[0].checks[&Stage::SterileField];
-        assert!(check.is_verified());
-        assert_eq!(check.by_policy.as_deref(), Some("House rule 4"));
-        assert_eq!(objections(&by_rule, Stage::AfterUse), missing);
-
-        // One sterile reading, and the rule no longer stands in for two.
-        let sterile = changed("24.3", |r| r.stage = Stage::SterileField);
-        let events = merged([log_of("desk", bench().into_iter().chain([sterile]))]);
-        let begun = standing(&events, &plan(), &lenient).unwrap();
-        assert_eq!(objections(&begun, Stage::SterileField), ["second-missing"]);
-
-        // A reading after use that went deeper speaks against the earlier ones too.
-        let slipped = changed("24.6", |r| r.stage = Stage::AfterUse);
-        let events = merged([log_of("desk", bench().into_iter().chain([slipped]))]);
-        let slipped = standing(&events, &plan(), &lenient).unwrap();
-        assert_eq!(objections(&slipped, Stage::Bench), ["contradicted"]);
-        assert_eq!(objections(&slipped, Stage::SterileField), ["contradicted"]);
-    }
-
-    #[test]
-    #[rustfmt::skip] // One row a line, so that the table reads as one.
-    fn approvals_hold_for_what_they_name() {
-        let practice = Purpose::Practice;
-        let withdrawn = |plan: &[u8]| EventKind::ApprovalWithdrawn {
-            fingerprint: crate::sign::Fingerprint::of_bytes(plan),
-            reason: "new scan".to_owned(),
-        };
-        let good = || approval(b"plan", &["36/canal"], Purpose::Patient);
-        for (name, kinds, want) in [
-            ("as it is", vec![good()], vec![]),
-            ("practice", vec![approval(b"plan", &["36/canal"], practice)], vec!["practice"]),
-            ("another plan", vec![approval(b"other", &["36/canal"], Purpose::Patient)], vec!["fingerprint-differs"]),
-            ("withdrawn", vec![good(), withdrawn(b"plan")], vec!["withdrawn"]),
-            ("withdrawn before", vec![withdrawn(b"plan"), good()], vec![]),
-            ("another withdrawn", vec![good(), withdrawn(b"other")], vec![]),
-            ("accepted since", vec![approval(b"plan", &[], Purpose::Patient)], vec!["acceptances-not-covered"]),
-            ("no longer accepted", vec![approval(b"plan", &["36/canal", "37/root"], Purpose::Patient)], vec!["acceptances-gone"]),
-            ("other accepted", vec![approval(b"plan", &["37/root"], Purpose::Patient)], vec!["acceptances-not-covered", "acceptances-gone"]),
-            ("everything", vec![approval(b"other", &[], practice), withdrawn(b"other")], vec!["practice", "fingerprint-differs", "withdrawn", "acceptances-not-covered"]),
-        ] {
-            let standing = of_desk(kinds);
-            let told = standing.approvals[0]
-                .lapses
-                .iter()
-                .map(|lapse| lapse.message().id);
-            let told: Vec<&str> = told
-                .map(|id| id.trim_start_matches("sign-approval-"))
-                .collect();
-            assert_eq!(told, want, "{name}");
-            let valid = standing.valid_approvals().count();
-            let last_is_good = want.is_empty();
-            assert_eq!(valid, usize::from(last_is_good), "{name}");
-        }
-    }
-
-    #[test]
-    fn nothing_of_a_demonstration_counts_but_everything_can_be_practised() {
-        let demo = PlanView {
-            purpose: Purpose::Practice,
-            ..plan()
-        };
-        let practised = |mut r: Reading| {
-            r.purpose = Purpose::Practice;
-            EventKind::Reading(r)
-        };
-        let mut by_other = reading(k1(), "24.3");
-        by_other.turn = Turn::Second;
-        let log = log_of(
-            "desk",
-            [
-                checked("20", "20"),
-                practised(reading(k1(), "24.3")),
-                practised(by_other),
-                approval(b"plan", &["36/canal"], Purpose::Practice),
-                // Also what claims to be for a patient.
-                approval(b"plan", &["36/canal"], Purpose::Patient),
-            ],
-        );
-        let standing = standing(&merged([log]), &demo, &policy()).unwrap();
-        assert_eq!(lapses(&standing), ["practice", "practice"]);
-        assert_eq!(standing.valid_approvals().count(), 0);
-        assert!(
-            standing
-                .approvals
-                .iter()
-                .all(ApprovalStanding::is_practised)
-        );
+/// In a demonstration case nothing is verified; what only that keeps from it is practised.
+#[test]
+fn a_setting_read_twice_in_a_demonstration_case_is_practised() {
+    let c = || checked("20", "20");
+    for (purpose, second_too, want) in [
+        (Purpose::Practice, true, (false, true)),
+        (Purpose::Practice, false, (false, false)),
+        (Purpose::Patient, true, (true, false)),
+        (Purpose::Patient, false, (false, false)),
+    ] {
+        let read = |turn| changed("24.3", |r| (r.turn, r.purpose) = (turn, purpose));
+        let mut kinds = vec![c(), read(Turn::First)];
+        kinds.extend(second_too.then(|| read(Turn::Second)));
+        let plan = PlanView { purpose, ..plan() };
+        let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
         let check = &standing.items[0].checks[&Stage::Bench];
-        assert!(!check.is_verified());
-        assert!(check.is_practised());
+        let told = (check.is_verified(), check.is_practised());
+        assert_eq!(told, want, "{purpose:?} {second_too}");
     }
+}
 
-    #[test]
-    fn nothing_of_one_jaw_or_case_stands_for_another() {
-        let events = merged([log_of("desk", [first("24.3")])]);
-        let mut other_jaw = plan();
-        other_jaw.case_jaw.jaw = Jaw::Upper;
-        let mut other_case = plan();
-        other_case.case_jaw.case = "INV-8".to_owned();
-        for (plan, id) in [
-            (other_jaw, "sign-merge-other-jaw"),
-            (other_case, "sign-merge-other-case"),
-        ] {
-            let fault = standing(&events, &plan, &policy()).unwrap_err();
-            assert_eq!(fault.message().id, id);
-        }
+/// One reading confirms the setting alone: it counts, agrees with the figure, and its gauge was
+/// checked and sound. One to practise does in a demonstration case only.
+#[test]
+#[rustfmt::skip] // One row a line, so that the table reads as one.
+fn a_reading_confirms_its_setting_on_a_sound_gauge() {
+    let (patient, practice) = (Purpose::Patient, Purpose::Practice);
+    let c = || checked("20", "20");
+    let dropped = EventKind::Dropped { piece: Piece::Drill(k1().drill_key()) };
+    let practised = || changed("24.3", |r| r.purpose = practice);
+    for (name, kinds, case, want) in [
+        ("as planned", vec![c(), first("24.3")], patient, true),
+        ("deeper", vec![c(), first("24.4")], patient, false),
+        ("fell since", vec![c(), first("24.3"), dropped], patient, false),
+        ("gauge unchecked", vec![first("24.3")], patient, false),
+        ("gauge off", vec![checked("20", "19.9"), first("24.3")], patient, false),
+        ("practised", vec![c(), practised()], patient, false),
+        ("practised, as all is", vec![c(), practised()], practice, true),
+    ] {
+        let plan = PlanView { purpose: case, ..plan() };
+        let standing = standing(&merged([log_of("desk", kinds)]), &plan, &policy()).unwrap();
+        assert_eq!(standing.readings[0].confirms(case), want, "{name}");
     }
+}
 
-    #[test]
-    fn where_two_desks_leave_the_order_open_a_reading_counts_as_the_earlier() {
-        let reset_at = |seconds: i64| {
-            let mut here = log_of("desk", [checked("20", "20")]);
-            here.append(at(1000), who("AB"), first("24.3")).unwrap();
-            let mut there = Log::new(&case_jaw(), writer("room"));
-            let drill = k1().drill_key();
-            let reset = EventKind::Reset { drill, to: None };
-            there.append(at(seconds), who("CD"), reset).unwrap();
-            let events = merged([here, there]);
-            lapses(&standing(&events, &plan(), &policy()).unwrap())
-        };
-        assert_eq!(reset_at(1001), ["reset"]);
-        assert_eq!(reset_at(999), ["reset"]);
-        assert_eq!(reset_at(880), ["reset"]);
-        assert_eq!(reset_at(879), ["counts"]);
+#[test]
+fn a_bench_reading_counts_after_sterilisation_only_by_a_named_rule() {
+    let bench = || [checked("20", "20"), first("24.3"), second("24.3")];
+    let strict = of_desk(bench());
+    let missing = ["first-missing", "second-missing"];
+    assert!(objections(&strict, Stage::Bench).is_empty());
+    let told = objections(&strict, Stage::SterileField);
+    assert_eq!(told, [missing[0], missing[1], "bench-only"]);
 
-        // At one desk the order of the file decides, whatever its clock says.
-        let mut log = log_of("desk", [checked("20", "20")]);
-        let drill = k1().drill_key();
-        log.append(at(500), who("AB"), EventKind::Reset { drill, to: None })
-            .unwrap();
-        log.append(at(100), who("AB"), first("24.3")).unwrap();
-        let events = merged([log]);
-        assert_eq!(
-            lapses(&standing(&events, &plan(), &policy()).unwrap()),
-            ["counts"]
-        );
+    let lenient = Policy {
+        bench_after_sterilisation: Some("House rule 4".to_owned()),
+        ..policy()
+    };
+    let events = merged([log_of("desk", bench())]);
+    let by_rule = standing(&events, &plan(), &lenient).unwrap();
+    let check = &by_rule.items[0].checks[&Stage::SterileField];
+    assert!(check.is_verified());
+    assert_eq!(check.by_policy.as_deref(), Some("House rule 4"));
+    assert_eq!(objections(&by_rule, Stage::AfterUse), missing);
 
-        // Two first readings within the doubt both stand, so that neither hides the other.
-        let mut here = log_of("desk", [checked("20", "20")]);
-        here.append(at(1000), who("AB"), first("24.6")).unwrap();
-        here.append(at(1001), who("CD"), second("24.3")).unwrap();
-        let mut there = Log::new(&case_jaw(), writer("room"));
-        there.append(at(1002), who("EF"), first("24.3")).unwrap();
-        let both = standing(&merged([here, there]), &plan(), &policy()).unwrap();
-        assert_eq!(lapses(&both), ["counts", "counts", "counts"]);
-        assert_eq!(objections(&both, Stage::Bench), ["contradicted"]);
-    }
+    // One sterile reading, and the rule no longer stands in for two.
+    let sterile = changed("24.3", |r| r.stage = Stage::SterileField);
+    let events = merged([log_of("desk", bench().into_iter().chain([sterile]))]);
+    let begun = standing(&events, &plan(), &lenient).unwrap();
+    assert_eq!(objections(&begun, Stage::SterileField), ["second-missing"]);
 
-    #[test]
-    fn a_gauge_check_grows_old() {
-        for (after, want) in [(43_200, vec![]), (43_201, vec!["gauge-check-old"; 2])] {
-            let mut log = log_of("desk", [checked("20", "20")]);
-            log.append(at(after), who("AB"), first("24.3")).unwrap();
-            log.append(at(after), who("CD"), second("24.3")).unwrap();
-            let standing = standing(&merged([log]), &plan(), &policy()).unwrap();
-            assert_eq!(objections(&standing, Stage::Bench), want);
-        }
-    }
+    // A reading after use that went deeper speaks against the earlier ones too.
+    let slipped = changed("24.6", |r| r.stage = Stage::AfterUse);
+    let events = merged([log_of("desk", bench().into_iter().chain([slipped]))]);
+    let slipped = standing(&events, &plan(), &lenient).unwrap();
+    assert_eq!(objections(&slipped, Stage::Bench), ["contradicted"]);
+    assert_eq!(objections(&slipped, Stage::SterileField), ["contradicted"]);
+}
 
-    #[test]
-    fn a_drill_lies_where_it_was_last_put_until_it_falls() {
-        let put = |slot: &str| EventKind::Placed {
-            item: k1(),
-            slot: slot.to_owned(),
-        };
-        let piece = || Piece::Drill(k1().drill_key());
-        for (kinds, want) in [
-            (vec![], None),
-            (vec![put("A1"), put("B4")], Some("B4")),
-            (vec![put("A1"), EventKind::Dropped { piece: piece() }], None),
-            (
-                vec![EventKind::Dropped { piece: piece() }, put("A1")],
-                Some("A1"),
-            ),
-        ] {
-            let standing = of_desk(kinds);
-            assert_eq!(standing.items[0].placed.as_deref(), want);
-        }
-    }
-
-    #[test]
-    fn a_thing_lies_where_it_was_last_put_until_it_is_taken_off() {
-        use crate::kit::SlotKind::{Pin, Sleeve};
-        let standing = of_desk([
-            thing_placed(Pin, "wren", 1, Some("P 1")),
-            thing_placed(Pin, "wren", 2, Some("P 2")),
-            thing_placed(Sleeve, "wren", 1, Some("S 1")),
-            thing_placed(Pin, "wren", 1, Some("P 3")),
-            thing_placed(Pin, "wren", 2, None),
-        ]);
-        let slots: Vec<_> = standing.thing_slots.iter().collect();
-        let told: Vec<_> = slots
+#[test]
+fn nothing_of_a_demonstration_counts_but_everything_can_be_practised() {
+    let demo = PlanView {
+        purpose: Purpose::Practice,
+        ..plan()
+    };
+    let practised = |mut r: Reading| {
+        r.purpose = Purpose::Practice;
+        EventKind::Reading(r)
+    };
+    let mut by_other = reading(k1(), "24.3");
+    by_other.turn = Turn::Second;
+    let log = log_of(
+        "desk",
+        [
+            checked("20", "20"),
+            practised(reading(k1(), "24.3")),
+            practised(by_other),
+            approval(b"plan", &["36/canal"], Purpose::Practice),
+            // Also what claims to be for a patient.
+            approval(b"plan", &["36/canal"], Purpose::Patient),
+        ],
+    );
+    let standing = standing(&merged([log]), &demo, &policy()).unwrap();
+    assert_eq!(lapses(&standing), ["practice", "practice"]);
+    assert_eq!(standing.valid_approvals().count(), 0);
+    assert!(
+        standing
+            .approvals
             .iter()
-            .map(|(thing, slot)| (thing.of, thing.copy.get(), slot.as_str()))
-            .collect();
-        assert_eq!(told, [(Sleeve, 1, "S 1"), (Pin, 1, "P 3")]);
-    }
+            .all(ApprovalStanding::is_practised)
+    );
+    let check = &standing.items[0].checks[&Stage::Bench];
+    assert!(!check.is_verified());
+    assert!(check.is_practised());
+}
 
-    #[test]
-    fn what_is_accepted_is_what_confirms() {
-        let tolerance = Tolerance::common_practice();
-        let item = &plan().items[0];
-        assert_eq!(accepted(item, &tolerance), Some((mm("24.2"), mm("24.3"))));
-        for value in ["24.1", "24.199", "24.2", "24.25", "24.3", "24.301", "24.4"] {
-            let within = mm("24.2") <= mm(value) && mm(value) <= mm("24.3");
-            // The gauge goes by 0.1 mm and shows nothing between.
-            let within = within && value != "24.25";
-            assert_eq!(judge(mm(value), item, &tolerance).confirms(), within);
-        }
-        let mut unknown = item.clone();
-        unknown.gauge_figure_mm = None;
-        assert_eq!(accepted(&unknown, &tolerance), None);
+#[test]
+fn nothing_of_one_jaw_or_case_stands_for_another() {
+    let events = merged([log_of("desk", [first("24.3")])]);
+    let mut other_jaw = plan();
+    other_jaw.case_jaw.jaw = Jaw::Upper;
+    let mut other_case = plan();
+    other_case.case_jaw.case = "INV-8".to_owned();
+    for (plan, id) in [
+        (other_jaw, "sign-merge-other-jaw"),
+        (other_case, "sign-merge-other-case"),
+    ] {
+        let fault = standing(&events, &plan, &policy()).unwrap_err();
+        assert_eq!(fault.message().id, id);
     }
+}
 
-    #[test]
-    fn a_gauge_may_be_used_when_it_shows_the_nearest_graduation() {
-        let graduation = Some(mm("0.2"));
-        for (shown, off) in [
-            ("20.1", None),
-            ("19.9", None),
-            ("20.101", Some("0.101")),
-            ("19.8", Some("-0.2")),
-        ] {
-            assert_eq!(gauge_off(mm("20"), mm(shown), graduation), off.map(mm));
-        }
-        assert_eq!(gauge_off(mm("20"), mm("20"), None), None);
-        assert_eq!(gauge_off(mm("20"), mm("20.001"), None), Some(mm("0.001")));
+#[test]
+fn a_gauge_check_grows_old() {
+    for (after, want) in [(43_200, vec![]), (43_201, vec!["gauge-check-old"; 2])] {
+        let mut log = log_of("desk", [checked("20", "20")]);
+        log.append(at(after), who("AB"), first("24.3")).unwrap();
+        log.append(at(after), who("CD"), second("24.3")).unwrap();
+        let standing = standing(&merged([log]), &plan(), &policy()).unwrap();
+        assert_eq!(objections(&standing, Stage::Bench), want);
     }
+}
 
-    #[test]
-    fn a_change_of_plan_tells_exactly_what_it_takes_away_and_undo_brings_it_back() {
-        let before = plan();
-        let mut after = plan();
-        after.fingerprint = crate::sign::Fingerprint::of_bytes(b"edited");
-        after.items[0].key.setting_mm = mm("23.9");
-        after.items[0].gauge_figure_mm = Some(mm("23.9"));
-        // The plover's setting stays, but its gauge is found to show 0.3 mm less.
-        after.items[2].gauge_figure_mm = Some(mm("17.7"));
-        let plover = item("plover", 1, None, "18");
-        let log = log_of(
-            "desk",
-            [
-                checked("20", "20"),
-                first("24.3"),
-                changed("24.3", |r| r.item.copy = copy(2)),
-                EventKind::Reading(reading(plover, "18")),
-                approval(b"plan", &["36/canal"], Purpose::Patient),
-                approval(b"older", &["36/canal"], Purpose::Patient),
-                EventKind::Placed {
-                    item: k1(),
-                    slot: "B4".to_owned(),
-                },
-            ],
-        );
-        let events = merged([log]);
-        let withdrawn = withdrawn_by(&before, &after, &events, &policy()).unwrap();
-        let seqs = |r: &[ReadingStanding]| r.iter().map(|r| r.id.seq).collect::<Vec<_>>();
-        assert_eq!(seqs(&withdrawn.readings), [2]);
-        assert_eq!(withdrawn.readings[0].lapses.len(), 1);
-        assert_eq!(seqs(&withdrawn.contradicted), [4]);
-        let approvals: Vec<u64> = withdrawn.approvals.iter().map(|a| a.id.seq).collect();
-        assert_eq!(approvals, [5], "the older one did not hold before");
-        assert_eq!(withdrawn.placed, [(k1(), "B4".to_owned())]);
-
-        let back = withdrawn_by(&after, &before, &events, &policy()).unwrap();
-        assert!(back.is_empty(), "undo takes nothing away: {back:?}");
-        let undone = standing(&events, &before, &policy()).unwrap();
-        assert_eq!(lapses(&undone), ["counts"; 3]);
-        assert_eq!(undone.valid_approvals().count(), 1);
+#[test]
+fn a_drill_lies_where_it_was_last_put_until_it_falls() {
+    let put = |slot: &str| EventKind::Placed {
+        item: k1(),
+        slot: slot.to_owned(),
+    };
+    let piece = || Piece::Drill(k1().drill_key());
+    for (kinds, want) in [
+        (vec![], None),
+        (vec![put("A1"), put("B4")], Some("B4")),
+        (vec![put("A1"), EventKind::Dropped { piece: piece() }], None),
+        (
+            vec![EventKind::Dropped { piece: piece() }, put("A1")],
+            Some("A1"),
+        ),
+    ] {
+        let standing = of_desk(kinds);
+        assert_eq!(standing.items[0].placed.as_deref(), want);
     }
+}
 
-    /// A drill that was read and laid at the setting that only comes second under the new plan.
-    #[test]
-    fn a_setting_that_only_comes_later_is_withdrawn() {
-        let before = plan();
-        let mut after = plan();
-        let mut first_now = after.items[0].clone();
-        first_now.key.setting_mm = mm("23.9");
-        first_now.gauge_figure_mm = Some(mm("23.9"));
-        after.items[0].state = SettingState::Later;
-        after.items.push(first_now);
-        let placed = EventKind::Placed {
-            item: k1(),
-            slot: "B4".to_owned(),
-        };
-        let events = merged([log_of("desk", [checked("20", "20"), first("24.3"), placed])]);
-        let withdrawn = withdrawn_by(&before, &after, &events, &policy()).unwrap();
-        assert_eq!(withdrawn.placed, [(k1(), "B4".to_owned())]);
-        let [reading] = &withdrawn.readings[..] else {
-            panic!("{withdrawn:?}")
-        };
-        assert_eq!(
-            reading.lapses,
-            [Lapse::SettingChanged {
-                drill: k1().drill_key(),
-                read_mm: mm("24.3"),
-                planned_mm: mm("23.9"),
-            }]
-        );
-        let back = withdrawn_by(&after, &before, &events, &policy()).unwrap();
-        assert!(back.is_empty(), "undo takes nothing away: {back:?}");
-        // Once it is left for the next, it lies as it did and is being set anew.
-        after.items[0].state = SettingState::NoMore;
-        let left = withdrawn_by(&before, &after, &events, &policy()).unwrap();
-        assert_eq!(left.placed, []);
-    }
+#[test]
+fn a_thing_lies_where_it_was_last_put_until_it_is_taken_off() {
+    use crate::kit::SlotKind::{Pin, Sleeve};
+    let standing = of_desk([
+        thing_placed(Pin, "wren", 1, Some("P 1")),
+        thing_placed(Pin, "wren", 2, Some("P 2")),
+        thing_placed(Sleeve, "wren", 1, Some("S 1")),
+        thing_placed(Pin, "wren", 1, Some("P 3")),
+        thing_placed(Pin, "wren", 2, None),
+    ]);
+    let slots: Vec<_> = standing.thing_slots.iter().collect();
+    let told: Vec<_> = slots
+        .iter()
+        .map(|(thing, slot)| (thing.of, thing.copy.get(), slot.as_str()))
+        .collect();
+    assert_eq!(told, [(Sleeve, 1, "S 1"), (Pin, 1, "P 3")]);
+}
 
-    #[test]
-    fn undo_does_not_bring_back_a_setting_that_was_set_otherwise_meanwhile() {
-        let meanwhile = changed("23.9", |r| r.item.setting_mm = mm("23.9"));
-        let standing = of_desk([checked("20", "20"), first("24.3"), meanwhile]);
-        assert_eq!(lapses(&standing), ["read-otherwise", "setting-changed"]);
+#[test]
+fn what_is_accepted_is_what_confirms() {
+    let tolerance = Tolerance::common_practice();
+    let item = &plan().items[0];
+    assert_eq!(accepted(item, &tolerance), Some((mm("24.2"), mm("24.3"))));
+    for value in ["24.1", "24.199", "24.2", "24.25", "24.3", "24.301", "24.4"] {
+        let within = mm("24.2") <= mm(value) && mm(value) <= mm("24.3");
+        // The gauge goes by 0.1 mm and shows nothing between.
+        let within = within && value != "24.25";
+        assert_eq!(judge(mm(value), item, &tolerance).confirms(), within);
     }
+    let mut unknown = item.clone();
+    unknown.gauge_figure_mm = None;
+    assert_eq!(accepted(&unknown, &tolerance), None);
+}
+
+#[test]
+fn a_gauge_may_be_used_when_it_shows_the_nearest_graduation() {
+    let graduation = Some(mm("0.2"));
+    for (shown, off) in [
+        ("20.1", None),
+        ("19.9", None),
+        ("20.101", Some("0.101")),
+        ("19.8", Some("-0.2")),
+    ] {
+        assert_eq!(gauge_off(mm("20"), mm(shown), graduation), off.map(mm));
+    }
+    assert_eq!(gauge_off(mm("20"), mm("20"), None), None);
+    assert_eq!(gauge_off(mm("20"), mm("20.001"), None), Some(mm("0.001")));
 }

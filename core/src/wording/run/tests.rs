@@ -7,7 +7,7 @@ use crate::run::{
     Adherence, MoveRefused, NoRun, PricedOrder, RunOrder, RunStep, Wish, WishCost, run_problem,
 };
 use crate::wording::Formatter;
-use crate::wording::tests::sample::{sound, with};
+use crate::wording::tests::sample::{valid, with};
 
 const fn cost(resets: u32, time_ds: u64) -> Cost {
     Cost { resets, time_ds }
@@ -90,7 +90,7 @@ fn an_order_is_never_called_better_than_what_is_proved() {
 /// If only time counts, re-sets of a bound say nothing.
 #[test]
 fn where_only_time_counts_the_verdict_is_in_time() {
-    let mut case = sound(&[]).into_case();
+    let mut case = valid(&[]).into_case();
     case.run.objective = Objective::LeastTime;
     let say = Formatter::english(&case, Notation::Iso);
     let run = order(cost(3, 2_000), cost(3, 2_000), cost(0, 1_500));
@@ -102,7 +102,7 @@ fn where_only_time_counts_the_verdict_is_in_time() {
 
 #[test]
 fn what_a_wish_costs_is_told_with_how_sure_that_is() {
-    let mut case = sound(&["two-sites"]).into_case();
+    let mut case = valid(&["two-sites"]).into_case();
     let site = |n: usize, case: &crate::case::Case| case.sites[n].id.clone();
     let before = crate::case::SiteBefore {
         first: site(0, &case),
@@ -180,7 +180,7 @@ fn each_change_before_a_step_says_what_becomes_of_it() {
 
 #[test]
 fn why_there_is_no_order_names_sites_and_instruments_and_no_ids() {
-    let mut case = sound(&["two-sites"]).into_case();
+    let mut case = valid(&["two-sites"]).into_case();
     let ids: Vec<SiteId> = case.sites.iter().map(|site| site.id.clone()).collect();
     for (first, then) in [(0, 1), (1, 0)] {
         case.run.before.push(crate::case::SiteBefore {
@@ -211,7 +211,7 @@ fn why_there_is_no_order_names_sites_and_instruments_and_no_ids() {
 /// A drill that takes two sorts of stops is two tools, neither with a name of its own.
 #[test]
 fn a_drill_without_a_stop_of_one_sort_is_told_by_its_name() {
-    let mut case = sound(&["two-sites"]).into_case();
+    let mut case = valid(&["two-sites"]).into_case();
     let of = |site: &crate::case::Site| {
         site.steps
             .iter()

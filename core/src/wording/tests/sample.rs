@@ -21,7 +21,7 @@ fn two_sites(case: &mut Value) {
 }
 
 /// The sample after these edits, written as in `findings.txt`.
-pub(in crate::wording) fn sound(edits: &[&str]) -> ValidCase {
+pub(in crate::wording) fn valid(edits: &[&str]) -> ValidCase {
     let mut case = samples::lower_molar();
     for edit in edits {
         match *edit {
@@ -38,6 +38,6 @@ pub(in crate::wording) fn with<T>(
     edits: &[&str],
     look: impl FnOnce(Formatter<'_>, &Worksheet) -> T,
 ) -> T {
-    let case = sound(edits);
+    let case = valid(edits);
     look(Formatter::english(&case, Notation::Iso), &work_out(&case))
 }

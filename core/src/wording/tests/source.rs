@@ -17,29 +17,49 @@ fn ids_in(source: &str) -> BTreeSet<String> {
 
 /// The code of a file or of every file of a folder, each by its path, without tests and comments.
 fn code_of(part: &str) -> Vec<(PathBuf, String)> {
-    let mut found = Vec::new();
-    add_code(
-        &Path::new(env!("CARGO_MANIFEST_DIR")).join("src").join(part),
-        &mut found,
-    );
-    found
-}
-
-fn add_code(path: &Path, found: &mut Vec<(PathBuf, String)>) {
-    let name = path.file_stem().unwrap().to_str().unwrap();
-    if path.is_dir() && name != "tests" {
-        for entry in std::fs::read_dir(path).unwrap() {
-            add_code(&entry.unwrap().path(), found);
-        }
-    } else if path.is_file() && !["tests", "samples"].iter().any(|end| name.ends_with(end)) {
-        let source = std::fs::read_to_string(path).unwrap();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut sources = Vec::new();
+    read_all(&root, &mut sources);
+    let tests: Vec<PathBuf> = sources.iter().flat_map(modules_of_tests).collect();
+    sources.retain(|(path, _)| {
+        let module = path.with_extension("");
+        path.starts_with(root.join(part)) && !tests.iter().any(|test| module.starts_with(test))
+    });
+    for (_, source) in &mut sources {
         let code = source.split("#[cfg(test)]\nmod tests {").next().unwrap();
         // Comments may hold a lone quote.
         let lines = code
             .lines()
             .filter(|line| !line.trim_start().starts_with("//"));
-        found.push((path.to_owned(), lines.collect::<Vec<_>>().join("\n")));
+        *source = lines.collect::<Vec<_>>().join("\n");
     }
+    sources
+}
+
+fn read_all(folder: &Path, found: &mut Vec<(PathBuf, String)>) {
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            read_all(&path, found);
+        } else {
+            let source = std::fs::read_to_string(&path).unwrap();
+            found.push((path, source));
+        }
+    }
+}
+
+/// The modules declared in a file that only tests have, each by its path without `.rs`.
+fn modules_of_tests((path, source): &(PathBuf, String)) -> Vec<PathBuf> {
+    let folder = match path.file_stem().unwrap().to_str().unwrap() {
+        "mod" | "lib" => path.parent().unwrap().to_owned(),
+        _ => path.with_extension(""),
+    };
+    let after = source.split("#[cfg(test)]\n").skip(1);
+    let declared = after.filter_map(|after| {
+        let line = after.lines().next()?.trim_start_matches("pub(crate) ");
+        Some(folder.join(line.strip_prefix("mod ")?.strip_suffix(';')?))
+    });
+    declared.collect()
 }
 
 #[test]

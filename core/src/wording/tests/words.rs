@@ -1,6 +1,6 @@
 //! Words of the plan, reasons, judgements, faults and cautions.
 
-use super::sample::{sound, with};
+use super::sample::{valid, with};
 use crate::case::{DecisionKind, Height, LimitId, SiteState, StructureKind, WallSide};
 use crate::dentition::Notation;
 use crate::kit::Density;
@@ -428,7 +428,7 @@ fn insertion_and_neighbouring_choices_are_told() {
 
 #[test]
 fn a_site_is_named_in_the_notation_of_the_speaker() {
-    let case = sound(&[]);
+    let case = valid(&[]);
     for (notation, want) in [
         (Notation::Iso, "lower right first molar (46)"),
         (Notation::Universal, "lower right first molar (30)"),
@@ -462,7 +462,7 @@ fn what_is_not_looked_at_and_the_cautions_are_all_there() {
 
 #[test]
 fn faults_of_a_document_are_told_with_place_limit_and_remedy() {
-    let mut case = serde_json::to_value(&*sound(&[])).unwrap();
+    let mut case = serde_json::to_value(&*valid(&[])).unwrap();
     case["sites"][0]["heights"]["tissue_thickness_mm"] = serde_json::json!(-2);
     let bytes = serde_json::to_vec_pretty(&case).unwrap();
     let found = crate::case::read_case(&bytes).unwrap_err();

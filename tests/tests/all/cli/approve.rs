@@ -26,7 +26,7 @@ fn moved(beside: &Beside) -> Vec<Edit> {
 
 #[test]
 fn a_case_with_something_open_is_not_approved_and_nothing_is_written() {
-    let beside = Beside::of(&demo::sound("two-molars"));
+    let beside = Beside::of(&demo::valid("two-molars"));
     let refused = beside.approve("desk");
     assert_eq!(refused.outcome, Outcome::Failed);
     for wanted in [
@@ -99,7 +99,7 @@ fn a_note_or_a_name_leaves_the_approval() {
 
 #[test]
 fn approving_a_demonstration_is_practice() {
-    let beside = Beside::of(&demo::sound("one-premolar"));
+    let beside = Beside::of(&demo::valid("one-premolar"));
     let approved = beside.approve("desk");
     assert_eq!(approved.outcome, Outcome::Done);
     assert!(
@@ -122,7 +122,7 @@ fn approving_a_demonstration_is_practice() {
 /// An approval of the demonstration does not become a patient's when the mark is taken away.
 #[test]
 fn practice_never_turns_into_an_approval() {
-    let beside = Beside::of(&demo::sound("one-premolar"));
+    let beside = Beside::of(&demo::valid("one-premolar"));
     beside.approve("desk");
     let mut case = beside.read().into_case();
     case.demonstration = false;

@@ -46,7 +46,7 @@ fn the_exit_agrees_with_the_printed_severities() {
 /// The full arch has findings that the surgeon accepted and intends, and passes.
 #[test]
 fn what_is_accepted_or_intended_passes() {
-    let sheet = work_out(&demo::sound("full-arch-upper"));
+    let sheet = work_out(&demo::valid("full-arch-upper"));
     let has: BTreeSet<&str> = sheet.findings.iter().map(|f| f.severity().key()).collect();
     assert!(
         has.contains("accepted") && has.contains("intended"),
@@ -116,7 +116,7 @@ fn what_is_open_stands_first_with_a_remedy_and_is_counted() {
     let checked = said(&[&"check", &demo::path("two-molars")]).out;
     let first = checked.lines().next().unwrap();
     assert!(first.starts_with("short"), "{checked}");
-    let sheet = work_out(&demo::sound("two-molars"));
+    let sheet = work_out(&demo::valid("two-molars"));
     let of = |severity| {
         sheet
             .findings
@@ -142,7 +142,7 @@ fn the_plain_command_prints_every_setting_and_that_it_is_a_demonstration() {
     for name in demo::CASES {
         let shown = said(&[&demo::path(name)]).out;
         assert!(shown.starts_with("DEMONSTRATION"), "{name}");
-        for site in &work_out(&demo::sound(name)).sites {
+        for site in &work_out(&demo::valid(name)).sites {
             for step in &site.steps {
                 let set = step.set.length().unwrap().to_string();
                 assert!(shown.contains(&set), "{name} {} {set}", step.id);

@@ -91,7 +91,7 @@ fn the_promised_keys_are_there_in_every_case() {
         assert!(!list(&figures, "loading").is_empty(), "{name}");
         assert_eq!(
             figures["fingerprint"],
-            demo::sound(name).fingerprint().to_string()
+            demo::valid(name).fingerprint().to_string()
         );
     }
 }

@@ -21,7 +21,7 @@ fn take(beside: &Beside, kit: &Kit) -> Said {
 }
 
 fn molars() -> Beside {
-    Beside::of(&demo::sound("two-molars"))
+    Beside::of(&demo::valid("two-molars"))
 }
 
 fn revisions(before: &ValidCase, beside: &Beside) -> (u32, u32) {

@@ -1,6 +1,6 @@
 //! One cause is one line: after a small move of every site, and without a gauge.
 
-use super::{CASES, mm, sound};
+use super::{CASES, mm, valid};
 use std::collections::BTreeSet;
 use traywright_core::case::{Case, Placement, ValidCase};
 use traywright_core::dentition::Notation;
@@ -11,7 +11,7 @@ use traywright_core::plan::{
 use traywright_core::wording::Formatter;
 
 fn moved(name: &str) -> ValidCase {
-    let mut case = sound(name).into_case();
+    let mut case = valid(name).into_case();
     for site in &mut case.sites {
         match &mut site.placement {
             Placement::OnArch { along_mm, .. } => *along_mm += mm("0.1"),
@@ -30,7 +30,7 @@ fn lines(sheet: &Worksheet) -> Vec<Told<&Finding>> {
 }
 
 fn without_gauge(name: &str) -> ValidCase {
-    let mut case: Case = sound(name).into_case();
+    let mut case: Case = valid(name).into_case();
     case.setup.gauge = None;
     ValidCase::try_from(case).unwrap()
 }
@@ -73,7 +73,7 @@ fn no_gauge_is_one_unknown() {
                     assert_eq!(on_it, 0, "{name}: told twice");
                     on_it = findings.iter().filter(|finding| lacks_it(finding)).count();
                 }
-                Told::Cause(_, findings) => assert!(!findings.iter().any(|f| lacks_it(f))),
+                Told::Cause(_, findings) => assert!(!findings.iter().any(&lacks_it)),
                 Told::One(finding) => assert!(!lacks_it(&finding) || lacking == 1, "{name}"),
             }
         }

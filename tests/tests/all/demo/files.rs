@@ -1,6 +1,6 @@
 //! The files themselves: read without fault, printed as they are written, kits taken over whole.
 
-use super::{CASES, bytes, path, sound};
+use super::{CASES, bytes, path, valid};
 use std::collections::BTreeSet;
 use traywright_core::case::{kit_differences, read_case, read_kit};
 use traywright_core::document::{Path, print};
@@ -34,7 +34,7 @@ fn each_file_stands_as_it_is_printed_with_a_fresh_copy_of_its_kit_entries() {
     let kit = kit();
     holds("kit", &print(&kit).unwrap());
     for name in CASES {
-        let mut case = sound(name).into_case();
+        let mut case = valid(name).into_case();
         if updating() {
             case.kit = kit.for_case(&case);
         }
@@ -67,7 +67,7 @@ fn every_case_in_the_folder_is_looked_at_here_and_told_of_in_its_readme() {
 fn every_case_is_marked_as_a_demonstration_with_a_code_of_its_own() {
     let mut references = BTreeSet::new();
     for name in CASES {
-        let case = sound(name);
+        let case = valid(name);
         assert!(case.demonstration, "{name}");
         assert!(case.reference.as_str().starts_with("DEMO-"), "{name}");
         assert!(references.insert(case.reference.clone()), "{name}");

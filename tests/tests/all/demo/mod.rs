@@ -33,17 +33,17 @@ pub(crate) fn bytes(name: &str) -> Vec<u8> {
     std::fs::read(path(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
-pub(crate) fn sound(name: &str) -> ValidCase {
+pub(crate) fn valid(name: &str) -> ValidCase {
     read_case(&bytes(name)).unwrap_or_else(|faults| panic!("{name}: {faults:#?}"))
 }
 
 fn sheet(name: &str) -> Worksheet {
-    work_out(&sound(name))
+    work_out(&valid(name))
 }
 
 /// The worksheet of a case after a change that leaves it sound.
 fn changed(name: &str, change: impl FnOnce(&mut Case)) -> Worksheet {
-    let mut case = sound(name).into_case();
+    let mut case = valid(name).into_case();
     change(&mut case);
     work_out(&ValidCase::try_from(case).unwrap())
 }

@@ -1,6 +1,6 @@
 //! The findings that each case is meant to show.
 
-use super::{CASES, changed, finding, keys, mm, sheet, shown, site, site_mut, sound, step};
+use super::{CASES, changed, finding, keys, mm, sheet, shown, site, site_mut, step, valid};
 use std::collections::BTreeMap;
 use traywright_core::case::StructureKind;
 use traywright_core::case::{Access, GuideState, Placement, StructureExtent};
@@ -131,7 +131,7 @@ fn the_surgeons_words_on_the_full_arch_hold_as_long_as_the_values_stand() {
 
 #[test]
 fn the_full_arch_is_held_by_three_pins_and_its_hindmost_apices_lean_to_mesial() {
-    let case = sound("full-arch-upper");
+    let case = valid("full-arch-upper");
     assert_eq!(case.sites.len(), 6);
     for id in ["u15", "u25"] {
         let Placement::OnArch {
@@ -288,7 +288,7 @@ fn no_term_of_the_arithmetic_is_zero_throughout() {
 fn the_judgements_of_the_demo_cases_quote_what_their_findings_show() {
     let mut other = Vec::new();
     for name in super::CASES {
-        let (case, sheet) = (super::sound(name), super::sheet(name));
+        let (case, sheet) = (super::valid(name), super::sheet(name));
         for judgement in &case.judgements {
             let found = super::finding(&sheet, &judgement.finding);
             let shown = found.map(traywright_core::plan::Finding::digest);

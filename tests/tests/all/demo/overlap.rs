@@ -1,7 +1,7 @@
 //! A site is dragged onto its neighbour: the distances that were measured before hide nothing, and
 //! calling them still true makes nothing clear.
 
-use super::{changed, finding, mm, site_mut, sound};
+use super::{changed, finding, mm, site_mut, valid};
 use proptest::prelude::*;
 use traywright_core::case::{Case, DistanceTo, Placement, PointMm, ValidCase, Vector};
 use traywright_core::dentition::Notation;
@@ -39,11 +39,11 @@ fn along(text: &str) -> Drag {
 }
 
 fn dragged(drag: Drag, distances: Distances) -> Worksheet {
-    work_out(&sound_dragged(drag, distances))
+    work_out(&valid_dragged(drag, distances))
 }
 
-fn sound_dragged(drag: Drag, distances: Distances) -> ValidCase {
-    let mut case = sound("two-molars").into_case();
+fn valid_dragged(drag: Drag, distances: Distances) -> ValidCase {
+    let mut case = valid("two-molars").into_case();
     if let Placement::OnArch {
         along_mm,
         buccal_mm,
@@ -170,9 +170,9 @@ fn the_figures_agree() {
         (Distances::Kept, "short", None),
         (Distances::Confirmed, "unknown", Some("against_arch_model")),
     ] {
-        let sound = sound_dragged(along("10"), distances);
-        let worksheet = work_out(&sound);
-        let formatter = Formatter::english(&sound, Notation::Iso);
+        let valid = valid_dragged(along("10"), distances);
+        let worksheet = work_out(&valid);
+        let formatter = Formatter::english(&valid, Notation::Iso);
         let printed = figures(&formatter, &worksheet, Detail::Values);
         let printed = serde_json::to_value(&printed.findings).unwrap();
         let mut all = printed.as_array().unwrap().iter();

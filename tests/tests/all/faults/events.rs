@@ -62,6 +62,7 @@ pub(super) fn morning(of: &CaseJaw, desk: &str) -> Log {
             stage: Stage::Bench,
             turn,
             purpose: Purpose::Patient,
+            entered_by: None,
         })
     };
     let kinds = [

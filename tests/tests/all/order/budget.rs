@@ -1,7 +1,7 @@
 //! Little work, an end on request, and the same answer every time.
 
 use super::random::{Lie, large, largest};
-use super::{solved_within, sound};
+use super::{solved_within, valid};
 use std::ops::ControlFlow;
 use traywright_core::order::{Budget, Weights, cost_of_order, evaluate, first_order, solve};
 
@@ -12,7 +12,7 @@ fn hard() -> traywright_core::order::Problem {
 #[test]
 fn with_little_work_the_answer_is_an_order_and_a_true_bound() {
     let problem = hard();
-    let sound = sound(&problem);
+    let valid = valid(&problem);
     let mut before = None;
     for states in [0, 1, 60, 500, 4000, 20_000] {
         let budget = Budget {
@@ -23,7 +23,7 @@ fn with_little_work_the_answer_is_an_order_and_a_true_bound() {
         assert!(outcome.states_expanded <= states);
         assert!(!outcome.proved);
         // More work never makes the answer worse, nor the bound lower.
-        let now = (sound.value(outcome.cost), sound.value(outcome.bound));
+        let now = (valid.value(outcome.cost), valid.value(outcome.bound));
         if let Some((cost, bound)) = before {
             assert!(
                 now.0 <= cost && now.1 >= bound,
@@ -47,10 +47,10 @@ fn little_memory_is_enough_for_an_order() {
 #[test]
 fn whoever_waits_can_end_it_and_has_the_best_so_far() {
     let problem = hard();
-    let sound = sound(&problem);
+    let valid = valid(&problem);
     let mut told = Vec::new();
-    let outcome = solve(&sound, &Budget::default(), &[], &mut |progress| {
-        told.push((progress.states_expanded, sound.value(progress.best.cost)));
+    let outcome = solve(&valid, &Budget::default(), &[], &mut |progress| {
+        told.push((progress.states_expanded, valid.value(progress.best.cost)));
         if told.len() > 3 {
             ControlFlow::Break(())
         } else {
@@ -65,7 +65,7 @@ fn whoever_waits_can_end_it_and_has_the_best_so_far() {
     );
     assert!(
         told.iter()
-            .all(|(_, best)| *best >= sound.value(outcome.cost))
+            .all(|(_, best)| *best >= valid.value(outcome.cost))
     );
 }
 
@@ -96,7 +96,7 @@ fn there_is_an_order_at_once_even_for_the_largest_problem() {
     let full = [Lie::Shared, Lie::Rising, Lie::Unordered]
         .map(|lie| large(5, 14, 6, lie, Weights::default()));
     for problem in full.into_iter().chain([largest()]) {
-        let problem = sound(&problem);
+        let problem = valid(&problem);
         let first = first_order(&problem);
         assert_eq!(first.schedule.len(), problem.step_count());
         assert_eq!(evaluate(&problem, &first.schedule), Ok(first.cost));
@@ -117,7 +117,7 @@ fn whoever_ends_it_is_not_asked_again_for_another_part() {
         tool.copies = 1;
     }
     let mut asked = 0;
-    let problem = sound(&problem);
+    let problem = valid(&problem);
     let outcome = solve(&problem, &Budget::default(), &[], &mut |_| {
         asked += 1;
         ControlFlow::Break(())

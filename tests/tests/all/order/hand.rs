@@ -2,7 +2,7 @@
 
 use super::random::{Numbers, small};
 use super::statement::Statement;
-use super::{price, solved, sound};
+use super::{price, solved, valid};
 use std::ops::ControlFlow;
 use traywright_core::order::{
     Breach, Budget, PlainRule, Problem, ValidProblem, cost_of_order, evaluate, plain_order, solve,
@@ -25,7 +25,7 @@ fn an_order_costs_the_least_over_all_its_copies_and_victims() {
     let (mut costed, mut broken) = (0, 0);
     for seed in 0..700 {
         let problem = small(seed);
-        let Ok(sound) = ValidProblem::try_from(problem.clone()) else {
+        let Ok(valid) = ValidProblem::try_from(problem.clone()) else {
             continue;
         };
         let statement = Statement::of(&problem);
@@ -33,7 +33,7 @@ fn an_order_costs_the_least_over_all_its_copies_and_victims() {
         for _ in 0..3 {
             let order = some_order(n, &problem);
             let least = statement.least(Some(&order));
-            match cost_of_order(&sound, &order) {
+            match cost_of_order(&valid, &order) {
                 Ok(own) => {
                     let price = (own.cost.resets.into(), own.cost.time_ds);
                     assert_eq!(statement.cost(&own.schedule), Some(price), "seed {seed}");
@@ -62,20 +62,20 @@ fn an_order_costs_the_least_over_all_its_copies_and_victims() {
 fn the_answer_is_never_worse_than_a_plain_order_or_one_by_hand() {
     for seed in 0..300 {
         let problem = small(seed);
-        let Ok(sound) = ValidProblem::try_from(problem.clone()) else {
+        let Ok(valid) = ValidProblem::try_from(problem.clone()) else {
             continue;
         };
-        let value = sound.value(solved(&problem).cost);
+        let value = valid.value(solved(&problem).cost);
         let n = &mut Numbers::from(seed + 5000);
         let plain =
-            [PlainRule::SiteBySite, PlainRule::ByDiameter].map(|rule| plain_order(&sound, rule));
+            [PlainRule::SiteBySite, PlainRule::ByDiameter].map(|rule| plain_order(&valid, rule));
         for order in &plain {
-            cost_of_order(&sound, order).expect("a plain order breaks no rule");
+            cost_of_order(&valid, order).expect("a plain order breaks no rule");
         }
         let by_hand: Vec<Vec<usize>> = (0..20).map(|_| some_order(n, &problem)).collect();
         for order in plain.iter().chain(&by_hand) {
-            if let Ok(other) = cost_of_order(&sound, order) {
-                assert!(value <= sound.value(other.cost), "seed {seed}: {order:?}");
+            if let Ok(other) = cost_of_order(&valid, order) {
+                assert!(value <= valid.value(other.cost), "seed {seed}: {order:?}");
             }
         }
     }
@@ -89,15 +89,15 @@ fn an_order_that_is_known_is_never_lost_however_little_work_is_allowed() {
     };
     for seed in 0..200 {
         let problem = small(seed);
-        let Ok(sound) = ValidProblem::try_from(problem.clone()) else {
+        let Ok(valid) = ValidProblem::try_from(problem.clone()) else {
             continue;
         };
         let best = solved(&problem);
         let known: Vec<usize> = best.schedule.iter().map(|entry| entry.site).collect();
-        let again = solve(&sound, &none, &[known], &mut |_| ControlFlow::Continue(()));
+        let again = solve(&valid, &none, &[known], &mut |_| ControlFlow::Continue(()));
         assert_eq!(
-            sound.value(again.cost),
-            sound.value(best.cost),
+            valid.value(again.cost),
+            valid.value(best.cost),
             "seed {seed}"
         );
     }
@@ -124,7 +124,7 @@ fn what_is_no_schedule_is_told_as_such() {
                 3 => (schedule[at].copy, schedule[at].victim) = (None, None),
                 _ => drop(schedule.remove(at)),
             }
-            let own = evaluate(&sound(&problem), &schedule).ok();
+            let own = evaluate(&valid(&problem), &schedule).ok();
             let own = own.map(|cost| (u64::from(cost.resets), cost.time_ds));
             assert_eq!(own, statement.cost(&schedule), "seed {seed}: {schedule:?}");
             if own.is_some() { good += 1 } else { bad += 1 }

@@ -15,7 +15,7 @@ use statement::{Price, Statement};
 use std::ops::ControlFlow;
 use traywright_core::order::{Budget, Outcome, Problem, ValidProblem, solve};
 
-fn sound(problem: &Problem) -> ValidProblem {
+fn valid(problem: &Problem) -> ValidProblem {
     ValidProblem::try_from(problem.clone()).expect("some order obeys it")
 }
 
@@ -25,11 +25,11 @@ fn solved(problem: &Problem) -> Outcome {
 }
 
 fn solved_within(problem: &Problem, budget: &Budget) -> Outcome {
-    let sound = sound(problem);
-    let outcome = solve(&sound, budget, &[], &mut |_| ControlFlow::Continue(()));
+    let valid = valid(problem);
+    let outcome = solve(&valid, budget, &[], &mut |_| ControlFlow::Continue(()));
     let replayed = Statement::of(problem).cost(&outcome.schedule);
     assert_eq!(replayed, Some(price(&outcome)), "{outcome:?}");
-    assert!(sound.value(outcome.bound) <= sound.value(outcome.cost));
+    assert!(valid.value(outcome.bound) <= valid.value(outcome.cost));
     assert_eq!(outcome.proved, outcome.bound == outcome.cost, "{outcome:?}");
     outcome
 }

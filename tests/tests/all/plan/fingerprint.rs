@@ -2,7 +2,7 @@
 
 use super::generated_site::sites_of;
 use super::kit::{drill, stop};
-use super::sample::{case, mm, present, site, sound};
+use super::sample::{case, mm, present, site, valid};
 use serde_json::Value;
 use traywright_core::case::{
     AngleLimit, Case, CasePin, Decision, DecisionKind, Obstacle, Receipt, ReceiptOf, ValidCase,
@@ -270,7 +270,7 @@ fn figures(sheet: &Worksheet) -> String {
 /// figure either.
 #[test]
 fn every_value_that_determines_a_figure_is_in_the_fingerprint() {
-    let before = sound(full());
+    let before = valid(full());
     let (print, worked) = (before.fingerprint(), figures(&work_out(&before)));
     let document = serde_json::to_value(&*before).unwrap();
     let mut paths = Vec::new();
@@ -338,9 +338,9 @@ fn pruned(value: Value, top: bool) -> Value {
 fn the_fingerprint_is_that_of_the_case_as_json() {
     let mut cases: Vec<ValidCase> = crate::demo::CASES
         .iter()
-        .map(|name| crate::demo::sound(name))
+        .map(|name| crate::demo::valid(name))
         .collect();
-    cases.push(sound(full()));
+    cases.push(valid(full()));
     for case in cases {
         let json = pruned(serde_json::to_value(&*case).unwrap(), true);
         assert_eq!(
@@ -355,7 +355,7 @@ fn the_fingerprint_is_that_of_the_case_as_json() {
 /// A value that was unknown and one that is there are not the same plan.
 #[test]
 fn a_value_that_goes_missing_is_in_the_fingerprint() {
-    let print = sound(full()).fingerprint();
+    let print = valid(full()).fingerprint();
     let changes: [fn(&mut Case); 8] = [
         |case| case.sites[0].platform_to_sleeve = None,
         |case| case.sites[0].heights.platform_below_crest = None,
@@ -369,7 +369,7 @@ fn a_value_that_goes_missing_is_in_the_fingerprint() {
     for (n, change) in changes.into_iter().enumerate() {
         let mut case = full();
         change(&mut case);
-        assert_ne!(sound(case).fingerprint(), print, "{n}");
+        assert_ne!(valid(case).fingerprint(), print, "{n}");
     }
 }
 
@@ -378,5 +378,5 @@ fn a_value_that_goes_missing_is_in_the_fingerprint() {
 fn practice_is_in_the_fingerprint() {
     let mut live = full();
     live.demonstration = false;
-    assert_ne!(sound(live).fingerprint(), sound(full()).fingerprint());
+    assert_ne!(valid(live).fingerprint(), valid(full()).fingerprint());
 }

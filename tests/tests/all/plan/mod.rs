@@ -3,7 +3,9 @@
 mod axes;
 mod bench;
 mod boundaries;
+mod broken;
 mod carrier;
+mod decisions;
 mod deep_structure;
 mod depth;
 mod documents;

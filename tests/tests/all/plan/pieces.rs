@@ -1,6 +1,6 @@
 //! The one of several equal drills that is at a setting: the one to which it happened last.
 
-use super::sample::{case, sound};
+use super::sample::{case, valid};
 use std::num::NonZeroU32;
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::plan::{case_jaw, plan_view, with_planned, work_out};
@@ -13,7 +13,7 @@ fn live(change: impl FnOnce(&mut Case)) -> ValidCase {
     let mut case = case();
     case.demonstration = false;
     change(&mut case);
-    sound(case)
+    valid(case)
 }
 
 fn view(case: &ValidCase, kinds: impl IntoIterator<Item = EventKind>) -> PlanView {
@@ -47,6 +47,7 @@ fn read(item: ItemKey, purpose: Purpose) -> EventKind {
         stage: Stage::Bench,
         turn: Turn::First,
         purpose,
+        entered_by: None,
     })
 }
 

@@ -90,10 +90,10 @@ pub(crate) fn worked(change: impl FnOnce(&mut Case)) -> Worksheet {
 }
 
 pub(crate) fn work(case: Case) -> Worksheet {
-    work_out(&sound(case))
+    work_out(&valid(case))
 }
 
-pub(crate) fn sound(case: Case) -> ValidCase {
+pub(crate) fn valid(case: Case) -> ValidCase {
     ValidCase::try_from(case).unwrap_or_else(|faults| panic!("{faults}"))
 }
 

@@ -470,7 +470,7 @@ fn heights_are_stale_after_the_site_moved() {
 /// An edit that moves a site leaves its heights as they were entered, and undone they hold again.
 #[test]
 fn an_edit_that_moves_the_site_leaves_its_heights() {
-    let before = super::sample::sound(case());
+    let before = super::sample::valid(case());
     let mut moved = case();
     MOVED(&mut moved);
     let edit = |site: &traywright_core::case::Site| Edit::ChangeSite(Box::new(site.clone()));

@@ -94,7 +94,7 @@ fn check(name: &str, case: &ValidCase) -> (usize, usize) {
 fn a_term_has_the_value_of_the_figure_or_field_that_it_names() {
     let (mut figured, mut of_kit) = (0, 0);
     for name in demo::CASES {
-        let (a, b) = check(name, &demo::sound(name));
+        let (a, b) = check(name, &demo::valid(name));
         figured += a;
         of_kit += b;
     }
@@ -123,7 +123,7 @@ fn a_term_has_the_value_of_the_figure_or_field_that_it_names() {
     for (name, change) in changes {
         let mut case = case();
         change(&mut case);
-        check(name, &super::sample::sound(case));
+        check(name, &super::sample::valid(case));
     }
 }
 

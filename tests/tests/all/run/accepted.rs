@@ -19,7 +19,7 @@ fn findings(sheet: &Worksheet) -> Vec<Verdict> {
 #[test]
 fn the_best_order_of_every_case_can_be_accepted_and_is_followed() {
     for name in CASES {
-        let before = demo::sound(name);
+        let before = demo::valid(name);
         let sheet = work_out(&before);
         assert_eq!(sheet.order_by, OrderBy::Rule);
         let run = solved(&before, &sheet).unwrap();
@@ -74,7 +74,7 @@ fn the_tray_is_loaded_in_the_order_that_was_accepted() {
 
 #[test]
 fn an_order_that_does_not_fit_is_not_followed_and_said_to_be_so() {
-    let plain = work_out(&demo::sound("full-arch-upper"));
+    let plain = work_out(&demo::valid("full-arch-upper"));
     let good = ordered(&plain.order);
     let swapped = |a: usize, b: usize| {
         let mut order = good.clone();
@@ -114,7 +114,7 @@ fn an_order_that_does_not_fit_is_not_followed_and_said_to_be_so() {
 
 #[test]
 fn guided_things_come_before_the_guide_is_off_in_any_accepted_order() {
-    let plain = work_out(&demo::sound("fresh-socket"));
+    let plain = work_out(&demo::valid("fresh-socket"));
     let off = plain
         .order
         .iter()
@@ -129,7 +129,7 @@ fn guided_things_come_before_the_guide_is_off_in_any_accepted_order() {
 
 #[test]
 fn wishes_determine_no_figure_and_go_with_their_site() {
-    let before = demo::sound("two-molars");
+    let before = demo::valid("two-molars");
     let run = RunWishes {
         weights: Weights {
             move_ds: 5,

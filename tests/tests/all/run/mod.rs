@@ -18,7 +18,7 @@ use traywright_core::run::{NoRun, RunOrder, run_order};
 
 /// A demonstration case after a change that leaves it sound, with its worksheet.
 fn changed(name: &str, change: impl FnOnce(&mut Case)) -> (ValidCase, Worksheet) {
-    let mut case = demo::sound(name).into_case();
+    let mut case = demo::valid(name).into_case();
     change(&mut case);
     let case = ValidCase::try_from(case).unwrap();
     let sheet = work_out(&case);

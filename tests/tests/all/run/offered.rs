@@ -2,14 +2,14 @@
 
 use super::go_on;
 use crate::plan::kit::stop;
-use crate::plan::sample::{case, distance, each_drill, mm, present, site, sound};
+use crate::plan::sample::{case, distance, each_drill, mm, present, site, valid};
 use traywright_core::case::{Case, GuideState, Setting, apply};
 use traywright_core::kit::{Datum, FixedLength, StopKind};
 use traywright_core::plan::{Worksheet, work_out};
 use traywright_core::run::{StockChange, StockRemedy, stock_remedies};
 
 fn offered(case: Case) -> (Worksheet, Vec<StockRemedy>) {
-    let case = sound(case);
+    let case = valid(case);
     let sheet = work_out(&case);
     let remedies = stock_remedies(&case, &sheet, &case.kit, &mut go_on);
     for remedy in &remedies {

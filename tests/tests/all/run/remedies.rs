@@ -52,7 +52,7 @@ fn every_change_that_is_offered_settles_the_shortage_and_opens_nothing() {
     let live = traywright_core::case::read_kit(&demo::bytes("kit")).unwrap();
     let mut seen: BTreeMap<&str, u32> = BTreeMap::new();
     for name in CASES {
-        for line in work_out(&demo::sound(name)).stock {
+        for line in work_out(&demo::valid(name)).stock {
             if !matches!(line.list, "drills" | "stops") || line.needed < 2 {
                 continue;
             }
@@ -83,7 +83,7 @@ fn no_distance_is_offered_once_the_guide_is_made() {
             let found = lines.find(|line| line.entry == "pilot-213");
             found.map_or(0, |line| line.needed)
         };
-        let needed = line(&work_out(&demo::sound("two-molars")));
+        let needed = line(&work_out(&demo::valid("two-molars")));
         let (case, _) = one_less("two-molars", "drills", "pilot-213", needed);
         let mut case = case.into_case();
         case.guide.state = state;

@@ -132,7 +132,7 @@ prop_compose! {
         by_diameter in any::<bool>(),
         picks in prop::option::of(prop::collection::vec(0..6_usize, 40)),
     ) -> ValidCase {
-        let mut case: Case = demo::sound(name).into_case();
+        let mut case: Case = demo::valid(name).into_case();
         case.setup.use_order = if by_diameter { UseOrder::ByDiameter } else { UseOrder::SiteBySite };
         for (site, further) in case.sites.iter_mut().zip(further) {
             if let Some(distance) = site.platform_to_sleeve.as_mut() {
@@ -278,7 +278,7 @@ fn the_order_of_use_tells_the_re_sets_of_the_worksheet_at_the_same_steps() {
 /// says.
 #[test]
 fn the_drill_that_is_set_anew_is_taken_into_the_hand_anew() {
-    let mut case: Case = demo::sound("two-molars").into_case();
+    let mut case: Case = demo::valid("two-molars").into_case();
     let drill = DrillId::from("pilot-213");
     let own = case.kit.drills.iter_mut().find(|one| one.id == drill);
     own.unwrap().quantity = 2;

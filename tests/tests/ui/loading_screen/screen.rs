@@ -3,6 +3,7 @@
 use egui::accesskit::{Node, Role};
 use egui::epaint::text::ByteRangeExt as _;
 use egui::{Event, Key, Modifiers, RawInput, Rect, Shape, Vec2, pos2, vec2};
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::time::Duration;
 use tempfile::TempDir;
@@ -173,6 +174,59 @@ impl Screen {
         self.key(Key::ArrowRight);
     }
 
+    /// JH reads again on the bench what waits for it, as these figures; then MK sets again.
+    pub(super) fn read_again(&mut self, figures: &[&str]) {
+        self.begin_again("JH");
+        for figure in figures {
+            self.type_in(figure);
+        }
+        self.key(Key::E);
+        self.key(Key::B);
+        self.type_in("MK");
+        self.type_in("21,7");
+    }
+
+    /// Begins the pass in which the drills are read again on the bench by this person.
+    pub(super) fn begin_again(&mut self, who: &str) {
+        self.key(Key::T);
+        self.key(Key::T);
+        self.key(Key::A);
+        self.type_in(who);
+        self.type_in("21,7");
+    }
+
+    /// Every setting of the plan and every figure that the gauge is to show, as it is written.
+    pub(super) fn settings(&self) -> BTreeSet<String> {
+        let worksheet = self.program.document().unwrap().worksheet();
+        let laid = worksheet
+            .loading
+            .iter()
+            .filter_map(|item| item.set.as_ref());
+        let again = worksheet
+            .resets
+            .iter()
+            .filter_map(|reset| reset.to.set.as_ref());
+        let lengths = laid
+            .chain(again)
+            .flat_map(|on| [on.set.get(), on.gauge.get()]);
+        lengths
+            .flatten()
+            .map(|length| format!("{:.1}", length.mm()))
+            .collect()
+    }
+
+    /// The settings of the plan that are painted or told as numbers of their own.
+    pub(super) fn settings_shown(&self) -> Vec<String> {
+        let settings = self.settings();
+        let said = self.said().into_iter();
+        let shows = |said: &String| {
+            let number = |c: char| !c.is_ascii_digit() && c != '.';
+            let mut numbers = said.split(number).map(|one| one.trim_end_matches('.'));
+            numbers.any(|one| settings.contains(one))
+        };
+        said.filter(shows).collect()
+    }
+
     /// Takes, sets, locks and tugs.
     pub(super) fn set(&mut self) {
         for _ in 0..4 {
@@ -274,6 +328,17 @@ impl Screen {
             .into_iter()
             .map(|event| event.kind.clone())
             .collect()
+    }
+
+    /// Lets the watch over the case's files look at them.
+    pub(super) fn disk_is_looked_at(&mut self) {
+        for _ in 0..100 {
+            self.frames(Vec::new());
+            if self.says("STOP") {
+                return;
+            }
+            std::thread::sleep(Duration::from_millis(100));
+        }
     }
 
     /// Another desk saves the plan with every sleeve half a millimetre closer.

@@ -4,7 +4,7 @@ use super::super::Pick;
 use super::super::pointer::may_change;
 use super::super::sided;
 use super::title;
-use crate::action::Change;
+use crate::action::{Change, REMOVE, key_name};
 use crate::field::InCase;
 use crate::look::remark;
 use crate::view::arch::Context;
@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, pin: &CasePin) {
     ui.add_enabled_ui(!made, |ui| fields(ui, cx, pin));
     ui.add_space(8.0);
     let button = ui.add_enabled(!made, Button::new(cx.word("arch-pin-remove")));
-    if button.on_hover_text("Del").clicked() {
+    if button.on_hover_text(key_name(REMOVE)).clicked() {
         remove(cx, pin);
     }
 }

@@ -4,8 +4,7 @@ use super::super::Pick;
 use super::super::sided;
 use super::choose::titled;
 use super::{heading, title};
-use crate::action::View;
-use crate::action::{Action, Change, Command};
+use crate::action::{Action, Change, Command, REMOVE, View, key_name};
 use crate::canvas::{Camera, mark_in, shapes};
 use crate::field::InCase;
 use crate::look::{Font, Theme, remark};
@@ -42,7 +41,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteShe
             cx.act(Action::Do(Command::Show(View::Site)));
         }
         let button = ui.button(cx.word("arch-site-remove"));
-        if button.on_hover_text("Del").clicked() {
+        if button.on_hover_text(key_name(REMOVE)).clicked() {
             remove(cx, site);
         }
     });

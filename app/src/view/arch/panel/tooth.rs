@@ -1,9 +1,9 @@
 //! A tooth position: its state, and what may be put there.
 
-use super::super::Pick;
+use super::super::{Pick, keys};
 use super::choose::{titled, tooth_of};
 use super::{heading, place, title};
-use crate::action::{Action, Change};
+use crate::action::{Action, Change, key_name};
 use crate::field::{self, New};
 use crate::look::remark;
 use crate::view::arch::Context;
@@ -23,15 +23,16 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
     let label = cx.word("arch-tooth-state");
     field::row(ui, &label, |ui, _| {
         ui.horizontal_wrapped(|ui| {
-            for (state, id, key) in [
-                (Some(ToothState::Present), "chart-tooth-present", "P"),
-                (Some(ToothState::Missing), "chart-tooth-missing", "M"),
-                (Some(ToothState::ToExtract), "chart-tooth-to-extract", "X"),
-                (None, "chart-tooth-not-entered", "Del"),
-            ] {
+            for (key, state) in keys::TOOTH {
                 let here = now.map(|tooth| tooth.state) == state;
+                let id = match state {
+                    Some(ToothState::Present) => "chart-tooth-present",
+                    Some(ToothState::Missing) => "chart-tooth-missing",
+                    Some(ToothState::ToExtract) => "chart-tooth-to-extract",
+                    None => "chart-tooth-not-entered",
+                };
                 let button = ui.selectable_label(here, cx.word(id));
-                let hint = cx.text("arch-key-hint", &[("key", key)]);
+                let hint = cx.text("arch-key-hint", &[("key", key_name(key))]);
                 if button.on_hover_text(hint).clicked() && !here {
                     set_state(cx, position, state);
                 }

@@ -1,7 +1,7 @@
 //! The parts of a session: its phases and steps, what a person does, what is recorded of it.
 
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, NameFault, Stage, Who};
+use traywright_core::sign::{EventKind, NameFault, Pass, Sight, Stage, Who};
 
 /// The phase of a session.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,8 +29,6 @@ pub enum Step {
     Tug,
     /// It is read by who set it.
     Read,
-    /// It is read by another person, without sight of any figure.
-    ReadAgain,
     /// It is laid in its slot.
     Place,
 }
@@ -55,8 +53,8 @@ pub enum Now {
 /// An action of a person.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Input {
-    /// Chooses the stage of the readings.
-    Stage(Stage),
+    /// Begins a pass.
+    Begin(Stage, Pass),
     /// Types a digit.
     Digit(u8),
     /// Types the decimal mark.
@@ -87,6 +85,8 @@ pub enum Input {
     Gauge(GaugeFell),
     /// Unseals the thing in hand, or begins to set it anew in surgery.
     Open,
+    /// Ends a pass without figures before all is read.
+    End,
 }
 
 /// The reason why a gauge is checked again.
@@ -114,10 +114,12 @@ pub enum Refused {
     NoLength,
     /// It is no name and no initials.
     Name(NameFault),
-    /// The second reading may be by the same person as the first.
+    /// The person who reads aloud and the one who enters may be one.
     SamePerson(Who),
-    /// The second reading may be by a person who set the stop.
-    SetIt(Who),
+    /// The person saw a figure of the case in this session, on this occasion.
+    Saw(Who, Sight),
+    /// The figure looks mistyped rather than read of a gauge that is off. Typed once more it counts.
+    GaugeMistyped(Length),
     /// The gauge does not show its check piece right: by so much too much.
     GaugeOff(Length),
 }

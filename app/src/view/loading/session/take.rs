@@ -1,25 +1,27 @@
 //! The effect of an input on a session, and the record of it.
 
-use super::{
-    Asking, Effect, GaugeFell, Input, Now, Phase, Refused, Session, Step, first_reader, is_off,
-};
+use super::{Asking, Checked, Effect, GaugeFell, Input, Now, Phase, Refused, Session, Step};
 use crate::view::loading::task::{Board, Key, Task};
 use crate::view::loading::typed::Typed;
 use traywright_core::measure::Length;
-use traywright_core::sign::{EventKind, Piece, Reading, SettingState, Turn, Who, gauge_off};
+use traywright_core::sign::{
+    EventKind, HandStep, Pass, Piece, Reading, SettingState, Stage, Turn, Who,
+};
 
 impl Session {
     /// Takes an input; what is to be recorded of it.
     pub fn take(&mut self, input: Input, board: &Board) -> Vec<Effect> {
         self.refused = None;
         match input {
-            Input::Stage(stage) => {
+            Input::Begin(stage, Pass::Setting) => {
                 if self.phase == Phase::Stage {
                     self.stage = stage;
                     self.phase = Phase::Person;
                 }
                 Vec::new()
             }
+            // The other pass is none of this session.
+            Input::Begin(_, Pass::Blind) | Input::End => Vec::new(),
             Input::Digit(digit) => self.typing(board, |typed| typed.digit(digit)),
             Input::Mark => self.typing(board, Typed::mark),
             Input::Back => self.typing(board, Typed::back),
@@ -34,7 +36,10 @@ impl Session {
                 self.typed.clear();
                 Vec::new()
             }
-            Input::OtherStage => self.other_stage(),
+            Input::OtherStage => {
+                self.to_the_start();
+                Vec::new()
+            }
             Input::Reset => self.reset(board),
             Input::Fell => self.fell(board),
             Input::Gauge(fell) => self.gauge(fell, board),
@@ -42,16 +47,16 @@ impl Session {
         }
     }
 
-    /// Asks for the stage anew, and of everything in hand for its steps.
-    fn other_stage(&mut self) -> Vec<Effect> {
-        if matches!(self.phase, Phase::Gauge | Phase::Load) {
+    /// Asks for the pass anew, and for everything in hand from its first step on that is not
+    /// recorded.
+    pub fn to_the_start(&mut self) {
+        if self.phase == Phase::Person || matches!(self.phase, Phase::Gauge | Phase::Load) {
             self.phase = Phase::Stage;
             self.typed.clear();
-            self.hands.clear();
+            self.taken.clear();
             self.anew.clear();
             self.asking = Asking::No;
         }
-        Vec::new()
     }
 
     fn typing(&mut self, board: &Board, change: impl FnOnce(&mut Typed)) -> Vec<Effect> {
@@ -71,9 +76,9 @@ impl Session {
     }
 
     fn initials(&mut self, text: &str, board: &Board) -> Vec<Effect> {
-        let Some(turn) = self.asks_for(board) else {
+        if !self.asks_who(board) {
             return Vec::new();
-        };
+        }
         let who = match Who::new(text) {
             Ok(who) => who,
             Err(fault) => {
@@ -81,32 +86,21 @@ impl Session {
                 return Vec::new();
             }
         };
-        match turn {
-            Turn::First => self.first = Some(who),
-            Turn::Second => {
-                let read_first = self.task(board).and_then(first_reader);
-                if read_first.is_some_and(|first| first.may_be_same(&who)) {
-                    self.refused = Some(Refused::SamePerson(who));
-                    return Vec::new();
-                }
-                let saw = self.task(board).map(|task| self.who_saw(task));
-                if saw.is_some_and(|saw| saw.iter().any(|one| one.may_be_same(&who))) {
-                    self.refused = Some(Refused::SetIt(who));
-                    return Vec::new();
-                }
-                self.second = Some(who);
-            }
-        }
+        self.first = Some(who.clone());
         self.asking = Asking::No;
         if self.phase == Phase::Person {
             self.begin(board);
         }
-        Vec::new()
+        // Whoever comes to the stops now sees their figures.
+        let (stage, pass) = (self.stage, Pass::Setting);
+        effects(&who, [EventKind::PassBegun { stage, pass }])
     }
 
-    /// Opens with the gauge's check, or without one where there is nothing to check.
+    /// Opens with the gauge's check, or without one where there is nothing to check or it was found
+    /// sound in the sterile field before.
     fn begin(&mut self, board: &Board) {
-        self.phase = if board.gauge.is_some() {
+        let sound = self.stage == Stage::SterileField && self.checked == Some(self.stage);
+        self.phase = if board.gauge.is_some() && !sound {
             Phase::Gauge
         } else {
             Phase::Load
@@ -134,47 +128,44 @@ impl Session {
         let (Some(gauge), Some(who)) = (&board.gauge, self.first.clone()) else {
             return Vec::new();
         };
-        let Some(piece) = gauge.piece.or(self.piece) else {
-            self.piece = Some(value);
-            return Vec::new();
-        };
-        match gauge_off(piece, value, Some(gauge.graduation)) {
-            None => self.phase = Phase::Load,
-            Some(off) => self.refused = Some(Refused::GaugeOff(off)),
+        match self.gauge.take(value, gauge) {
+            Checked::Piece => Vec::new(),
+            Checked::Not(refused) => {
+                self.refused = Some(refused);
+                Vec::new()
+            }
+            Checked::Recorded(kind, off) => {
+                if off.is_none() {
+                    self.phase = Phase::Load;
+                    self.checked = Some(self.stage);
+                }
+                self.refused = off;
+                effects(&who, [kind])
+            }
         }
-        self.piece = None;
-        vec![Effect {
-            who,
-            kind: EventKind::GaugeChecked {
-                gauge: gauge.id.clone(),
-                piece_mm: piece,
-                value_mm: value,
-            },
-        }]
     }
 
     fn read(&mut self, value: Length, board: &Board) -> Vec<Effect> {
-        let turn = match self.step(board) {
-            Some(Step::Read) => Turn::First,
-            Some(Step::ReadAgain) => Turn::Second,
-            _ => return Vec::new(),
-        };
-        let Some(task) = self.task(board) else {
+        let (Some(task), Some(who)) = (self.task(board), self.first.clone()) else {
             return Vec::new();
         };
-        let (Some(planned), Some(who)) = (&task.planned, self.reader(board, turn).cloned()) else {
+        let Some(planned) = task
+            .planned
+            .as_ref()
+            .filter(|_| self.step(board) == Some(Step::Read))
+        else {
             return Vec::new();
         };
-        self.hands.insert(task.key(), Step::Read);
         let kind = EventKind::Reading(Reading {
             item: planned.key.clone(),
             gauge: planned.gauge.clone(),
             value_mm: value,
             stage: self.stage,
-            turn,
+            turn: Turn::First,
             purpose: board.purpose,
+            entered_by: None,
         });
-        vec![Effect { who, kind }]
+        effects(&who, [kind])
     }
 
     fn done(&mut self, board: &Board) -> Vec<Effect> {
@@ -192,39 +183,26 @@ impl Session {
             }
         };
         match step {
-            Step::Read | Step::ReadAgain => Vec::new(),
+            Step::Read => Vec::new(),
             Step::Place => self.place(board),
-            _ => {
-                let way = self.way(task);
-                let next = way.iter().find(|later| **later > step);
-                let (key, next) = (task.key(), next.copied().unwrap_or(Step::Place));
-                // What was read of it where it sat wrong is none of where it is set now.
-                let anew = step == Step::Set && is_off(&task.record.first);
-                let effects = if anew { self.reset(board) } else { Vec::new() };
-                self.is_set_by(&key, step);
-                self.hands.insert(key, next);
-                effects
+            Step::Take => {
+                self.taken.insert(task.key());
+                Vec::new()
             }
+            Step::Set => self.handle(board, HandStep::Set),
+            Step::Lock => self.handle(board, HandStep::Locked),
+            Step::Tug => self.handle(board, HandStep::Tugged),
         }
     }
 
-    /// Notes who has the stop in hand.
-    fn is_set_by(&mut self, key: &Key, step: Step) {
-        let Some(who) = self.first.clone() else {
-            return;
+    /// Records the work of the hand on the stop.
+    fn handle(&mut self, board: &Board, step: HandStep) -> Vec<Effect> {
+        let planned = self.task(board).and_then(|task| task.planned.as_ref());
+        let (Some(planned), Some(who)) = (planned, self.first.clone()) else {
+            return Vec::new();
         };
-        match step {
-            Step::Set => {
-                self.set_by.insert(key.clone(), vec![who]);
-            }
-            Step::Lock | Step::Tug => {
-                let all = self.set_by.entry(key.clone()).or_default();
-                if !all.contains(&who) {
-                    all.push(who);
-                }
-            }
-            _ => {}
-        }
+        let item = planned.key.clone();
+        effects(&who, [EventKind::Handled { item, step }])
     }
 
     /// Records that the thing asked for beside the tray is there.
@@ -232,9 +210,8 @@ impl Session {
         let (Some(one), Some(who)) = (self.beside(board), self.first.clone()) else {
             return Vec::new();
         };
-        self.beside.insert(one.what.clone());
-        let text = one.note.clone();
-        effects(&who, [EventKind::Note { text }])
+        let (what, stage) = (one.what.clone(), self.stage);
+        effects(&who, [EventKind::Beside { what, stage }])
     }
 
     fn place(&mut self, board: &Board) -> Vec<Effect> {
@@ -245,7 +222,7 @@ impl Session {
             return Vec::new();
         };
         let kind = match &task.planned {
-            Some(planned) if !self.is_sealed(task) => EventKind::Placed {
+            Some(planned) if !task.is_sealed() => EventKind::Placed {
                 item: planned.key.clone(),
                 slot,
             },
@@ -254,7 +231,7 @@ impl Session {
                 slot: Some(slot),
             },
         };
-        self.hands.remove(&task.key());
+        self.taken.remove(&task.key());
         self.anew.remove(&task.key());
         if let Some(next) = self.next_open(board) {
             self.at = next;
@@ -274,7 +251,7 @@ impl Session {
         }
         self.typed.clear();
         self.asking = Asking::No;
-        self.hands.insert(task.key(), Step::Set);
+        self.taken.insert(task.key());
         let drill = planned.key.drill_key();
         let left = task.state() == SettingState::NoMore || self.gives_way(task);
         let goes_on = task.state() == SettingState::Later;
@@ -298,7 +275,7 @@ impl Session {
             return Vec::new();
         }
         self.typed.clear();
-        self.hands.remove(&task.key());
+        self.taken.remove(&task.key());
         let piece = match &task.planned {
             Some(planned) => Piece::Drill(planned.key.drill_key()),
             None => Piece::Other(task.thing.entry.clone()),
@@ -317,6 +294,7 @@ impl Session {
         }
         self.typed.clear();
         self.phase = Phase::Gauge;
+        self.checked = None;
         let piece = Piece::Gauge(gauge.id.clone());
         let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
         effects(&who, fall)
@@ -330,16 +308,17 @@ impl Session {
             // From now on it is set to nothing that was read.
             let (drill, to) = (planned.key.drill_key(), turn_of(task));
             self.anew.insert(task.key());
-            self.hands.remove(&task.key());
+            self.taken.remove(&task.key());
             return effects(&who, [EventKind::Reset { drill, to }]);
         }
         // An implant is opened when it is turned in, not here.
-        if self.phase != Phase::Load || !self.is_sealed(task) || task.planned.is_none() {
+        if self.phase != Phase::Load || !task.is_sealed() || task.planned.is_none() {
             return Vec::new();
         }
-        self.opened.insert(task.thing.clone());
-        self.hands.remove(&task.key());
-        effects(&who, off_the_tray(task))
+        self.taken.remove(&task.key());
+        let thing = task.thing.clone();
+        let opened = std::iter::once(EventKind::Opened { thing });
+        effects(&who, opened.chain(off_the_tray(task)))
     }
 }
 
@@ -349,7 +328,7 @@ fn turn_of(task: &Task) -> Option<u32> {
 }
 
 /// That a thing which was laid without being set is off the tray.
-fn off_the_tray(task: &Task) -> Option<EventKind> {
+pub(in crate::view::loading) fn off_the_tray(task: &Task) -> Option<EventKind> {
     task.record.lies.as_ref()?;
     Some(EventKind::ThingPlaced {
         thing: task.thing.clone(),
@@ -357,7 +336,10 @@ fn off_the_tray(task: &Task) -> Option<EventKind> {
     })
 }
 
-fn effects(who: &Who, kinds: impl IntoIterator<Item = EventKind>) -> Vec<Effect> {
+pub(in crate::view::loading) fn effects(
+    who: &Who,
+    kinds: impl IntoIterator<Item = EventKind>,
+) -> Vec<Effect> {
     let effect = |kind| Effect {
         who: who.clone(),
         kind,

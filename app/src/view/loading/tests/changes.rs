@@ -2,9 +2,9 @@
 
 use super::world::{World, case};
 use crate::desk::policy;
-use crate::view::loading::changed::{Changed, Why, changed, differ, lying_wrong};
+use crate::view::loading::changed::{Changed, Why, Wrong, changed, differ, lying_wrong};
 use crate::view::loading::session::{Input, Now, Step};
-use crate::view::loading::task::{Block, Key, Work, misfit};
+use crate::view::loading::task::{Block, Key, Verified, Work, misfit};
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::measure::Length;
 use traywright_core::plan::{Rule, work_out};
@@ -26,14 +26,12 @@ fn closer(case: &mut Case) {
 }
 
 fn told(world: &World, after: &ValidCase) -> Changed {
-    let in_hand: Vec<Key> = world.session.in_hand().cloned().collect();
     let worksheet = work_out(after);
     changed(
         (&world.case, &work_out(&world.case)),
         (after, &worksheet),
         &world.events(),
         &policy(),
-        &in_hand,
     )
 }
 
@@ -64,7 +62,7 @@ fn a_new_setting_makes_a_loaded_drill_wrong_and_undo_makes_it_right() {
     world.take(Input::Go(index));
     assert_eq!(world.now(), Now::Do(Step::Take));
     let (lies, set) = world.task().record.set_otherwise.unwrap();
-    assert_eq!((lies, set), (slot, was));
+    assert_eq!((lies, set), (Some(slot), was));
     // Whoever opens the case only now is told the same.
     let late = lying_wrong(
         &world.case,
@@ -114,12 +112,57 @@ fn a_drill_that_is_set_and_not_yet_read_is_wrong_too() {
     let keys: Vec<_> = found.wrong.iter().map(|one| &one.key).collect();
     assert_eq!(keys, [&key]);
     world.case = after;
-    assert_eq!(world.session.keep_only(&world.board()), [key]);
+    world.session.keep_only(&world.board());
     assert_eq!(
         world.now(),
         Now::Do(Step::Take),
         "nothing of the old way is left"
     );
+}
+
+/// Verified at one setting, set at another under a plan that came and went: nothing of before counts, and
+/// whoever comes to it is told how it is set.
+#[test]
+fn a_stop_set_under_a_plan_that_came_and_went_is_not_verified() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.go_to_first_set();
+    let (index, was) = (world.session.at, world.task().key());
+    world.set_and_read();
+    world.take(Input::Done);
+    world.read_again();
+    world.take(Input::Go(index));
+    assert_eq!(world.task().record.verified, Verified::Yes);
+    let after = edited(&world.case, closer);
+    let before = std::mem::replace(&mut world.case, after);
+    world.session.keep_only(&world.board());
+    world.take(Input::Go(index));
+    for _ in 0..2 {
+        world.take(Input::Done);
+    }
+    let set = world.task().planned.unwrap().key;
+    assert_eq!(world.now(), Now::Do(Step::Lock));
+    // The plan goes back: what the change makes wrong is the stop as it is set now.
+    let wrong = [Wrong {
+        key: Key::Set(set.clone()),
+        lies: None,
+        why: Why::Setting {
+            was: set.setting_mm,
+            now: set.setting_mm + Length::from_um(500),
+        },
+    }];
+    assert_eq!(told(&world, &before).wrong, wrong);
+    world.case = before;
+    world.session.keep_only(&world.board());
+    world.take(Input::Go(index));
+    let task = world.task();
+    assert_eq!(task.key(), was);
+    assert_eq!(task.record.verified, Verified::No);
+    assert_eq!(task.record.lies, None);
+    assert_eq!(task.record.set_otherwise, Some((None, set.setting_mm)));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    let sheet = work_out(&world.case);
+    let late = lying_wrong(&world.case, &sheet, &world.events(), &policy());
+    assert_eq!(late.wrong, wrong);
 }
 
 #[test]
@@ -134,14 +177,7 @@ fn what_does_not_concern_the_instruments_stops_nobody() {
 #[test]
 fn a_site_that_is_left_out_leaves_its_things_without_use() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
-    for _ in 0..400 {
-        let Now::Do(step) = world.now() else { break };
-        if step == Step::Take && world.session.way(&world.task()).contains(&Step::Read) {
-            world.set_and_read();
-        } else {
-            world.take(Input::Done);
-        }
-    }
+    world.load_all();
     let after = edited(&world.case, |case| {
         case.sites.pop();
         case.sites[0].distances.clear();
@@ -158,7 +194,6 @@ fn a_site_that_is_left_out_leaves_its_things_without_use() {
         (&world.case, &work_out(&world.case)),
         &world.events(),
         &policy(),
-        &[],
     );
     assert!(back.wrong.is_empty(), "{back:?}");
     assert!(!back.added.is_empty());

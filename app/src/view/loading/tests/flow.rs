@@ -2,22 +2,24 @@
 
 use super::world::{World, case, mm};
 use crate::view::loading::session::{GaugeFell, Input, Now, Phase, Refused, Step};
-use crate::view::loading::task::{Block, Verified, Work};
+use crate::view::loading::task::{Block, Seen, Task, Verified, Work};
 use traywright_core::kit::SlotKind;
-use traywright_core::sign::{EventKind, Piece, Stage, Turn};
+use traywright_core::sign::{EventKind, Pass, Piece, Stage, Turn};
 
 #[test]
 fn a_session_opens_with_stage_person_and_check_piece() {
     let mut world = World::new(case("two-molars", |_| {}));
     assert_eq!(world.session.phase, Phase::Stage);
     assert!(world.take(Input::Digit(1)).is_empty() && world.take(Input::Done).is_empty());
-    world.take(Input::Stage(Stage::SterileField));
+    world.take(Input::Begin(Stage::SterileField, Pass::Setting));
     // The stage is chosen once.
-    world.take(Input::Stage(Stage::Bench));
+    world.take(Input::Begin(Stage::Bench, Pass::Setting));
     assert_eq!(world.session.stage, Stage::SterileField);
     world.take(Input::Initials(" . ".to_owned()));
     assert!(matches!(world.session.refused, Some(Refused::Name(_))));
-    world.take(Input::Initials("MK".to_owned()));
+    let begun = world.take(Input::Initials("MK".to_owned()));
+    let (stage, pass) = (Stage::SterileField, Pass::Setting);
+    assert_eq!(begun, [EventKind::PassBegun { stage, pass }]);
     assert_eq!(world.session.phase, Phase::Gauge);
     // Two graduations too much: recorded, refused, and nothing is loaded before it is right.
     let off = world.type_in("21.9");
@@ -26,7 +28,7 @@ fn a_session_opens_with_stage_person_and_check_piece() {
     assert_eq!(world.session.phase, Phase::Gauge);
     world.type_in("21.7");
     assert_eq!(world.session.phase, Phase::Load);
-    assert_eq!(world.log.events().len(), 2);
+    assert_eq!(world.log.events().len(), 3);
 }
 
 /// As the printed list has it: open drills, sealed ones, everything else.
@@ -39,7 +41,7 @@ fn sealed_drills_are_laid_after_those_that_are_set_now() {
         let task = world.task();
         if step == Step::Take {
             let part = match task.thing.of {
-                SlotKind::Drill if world.session.is_sealed(&task) => 1,
+                SlotKind::Drill if task.is_sealed() => 1,
                 SlotKind::Drill => 0,
                 _ => 2,
             };
@@ -64,14 +66,7 @@ fn what_lies_beside_the_tray_is_asked_for_one_by_one() {
         world.session.beside(&world.board()).is_none(),
         "first the tray"
     );
-    for _ in 0..400 {
-        let Now::Do(step) = world.now() else { break };
-        if world.session.way(&world.task()).contains(&Step::Read) && step == Step::Take {
-            world.set_and_read();
-        } else {
-            world.take(Input::Done);
-        }
-    }
+    world.load_all();
     let wanted: Vec<String> = world
         .board()
         .beside
@@ -84,33 +79,50 @@ fn what_lies_beside_the_tray_is_asked_for_one_by_one() {
         let asked = world.session.beside(&world.board()).cloned().unwrap();
         assert_eq!(&asked.what, what);
         let noted = world.take(Input::Done);
-        assert_eq!(noted, [EventKind::Note { text: asked.note }]);
+        let (what, stage) = (asked.what, Stage::Bench);
+        assert_eq!(noted, [EventKind::Beside { what, stage }]);
     }
     assert!(world.session.beside(&world.board()).is_none());
     assert!(world.take(Input::Done).is_empty());
+    // A session that is opened later knows it; at another stage it is asked for again.
+    let mut again = World::loading(world.case.clone(), Stage::Bench);
+    again.log = world.log.clone();
+    assert!(
+        again
+            .board()
+            .beside
+            .iter()
+            .all(|one| one.seen == Seen::There)
+    );
+    again.session.stage = Stage::SterileField;
+    assert!(
+        again
+            .board()
+            .beside
+            .iter()
+            .all(|one| one.seen == Seen::NotYet)
+    );
 }
 
 #[test]
 fn a_whole_tray_is_loaded_by_two_people_and_every_setting_is_verified() {
     for stage in [Stage::Bench, Stage::SterileField] {
         let mut world = World::loading(case("two-molars", |_| {}), stage);
-        for _ in 0..400 {
-            let Now::Do(step) = world.now() else { break };
-            match step {
-                Step::Take if world.session.way(&world.task()).contains(&Step::Read) => {
-                    world.set_and_read();
-                }
-                Step::Read | Step::ReadAgain => panic!("{step:?}"),
-                _ => drop(world.take(Input::Done)),
-            }
-        }
+        world.load_all();
+        let once = world.board();
+        let open = |task: &&Task| world.session.awaits_second(task);
+        let waiting = once.tasks.iter().filter(open).count();
+        assert!(waiting > 2);
+        assert_eq!(waiting, world.session.waiting_for_second(&once));
+        world.read_again();
+        assert_eq!(world.session.waiting_for_second(&world.board()), 0);
         let board = world.board();
         let (done, all) = world.session.progress(&board);
         assert_eq!(done, all, "{:?}", world.task());
         assert!(all > 10);
         for task in &board.tasks {
             assert!(task.lies_right(), "{task:?}");
-            let sealed = world.session.is_sealed(task);
+            let sealed = task.is_sealed();
             let read = task.work == Work::SetAndRead && !sealed;
             assert_eq!(task.record.verified == Verified::Yes, read, "{task:?}");
         }
@@ -133,6 +145,7 @@ fn a_demonstration_is_practised_and_counts_for_nothing() {
     );
     world.go_to_first_set();
     world.set_and_read();
+    world.read_again();
     let task = world.task();
     assert_eq!(task.record.verified, Verified::Yes);
     assert_eq!(world.now(), Now::Do(Step::Place));
@@ -148,16 +161,21 @@ fn a_session_taken_up_again_goes_on_where_the_record_is() {
     let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
     world.go_to_first_set();
     world.set();
+    let index = world.session.at;
+    let later = |world: &World| {
+        let mut again = World::loading(world.case.clone(), Stage::Bench);
+        again.log = world.log.clone();
+        again.take(Input::Go(index));
+        again
+    };
+    // It was set, locked and tugged: at the bench and in the sterile field it is only read.
+    let mut again = later(&world);
+    assert_eq!(again.now(), Now::Do(Step::Read));
+    again.session.stage = Stage::SterileField;
+    assert_eq!(again.now(), Now::Do(Step::Read));
     let figure = world.figure().to_string();
     world.type_in(&figure);
-    let index = world.session.at;
-    let mut again = World::loading(world.case.clone(), Stage::Bench);
-    again.log = world.log.clone();
-    again.take(Input::Go(index));
-    assert_eq!(again.now(), Now::Do(Step::ReadAgain));
-    // At another stage nothing is read yet.
-    again.session.stage = Stage::SterileField;
-    assert_eq!(again.now(), Now::Do(Step::Take));
+    assert_eq!(later(&world).now(), Now::Do(Step::Place));
 }
 
 #[test]
@@ -167,7 +185,7 @@ fn a_sealed_drill_is_laid_as_it_is_until_it_is_opened() {
     let sealed = board
         .tasks
         .iter()
-        .find(|task| task.thing.of == SlotKind::Drill && world.session.is_sealed(task));
+        .find(|task| task.thing.of == SlotKind::Drill && task.is_sealed());
     let index = sealed.unwrap().index;
     world.take(Input::Go(index));
     world.take(Input::Done);
@@ -180,9 +198,20 @@ fn a_sealed_drill_is_laid_as_it_is_until_it_is_opened() {
     assert_eq!(world.now(), Now::Done);
     let off = world.take(Input::Open);
     assert!(
-        matches!(&off[..], [EventKind::ThingPlaced { slot: None, .. }]),
+        matches!(
+            &off[..],
+            [
+                EventKind::Opened { .. },
+                EventKind::ThingPlaced { slot: None, .. }
+            ]
+        ),
         "{off:?}"
     );
+    // Whoever goes on later finds it opened.
+    let mut again = World::loading(world.case.clone(), Stage::Bench);
+    again.log = world.log.clone();
+    again.take(Input::Go(index));
+    assert!(!again.task().is_sealed());
     world.set_and_read();
     let placed = world.take(Input::Done);
     assert!(
@@ -222,7 +251,7 @@ fn a_gauge_that_fell_is_checked_before_a_reading_counts() {
     assert_eq!(world.now(), Now::Do(Step::Read));
     let figure = world.figure().to_string();
     world.type_in(&figure);
-    assert_eq!(world.now(), Now::Do(Step::ReadAgain));
+    assert_eq!(world.now(), Now::Do(Step::Place));
 }
 
 #[test]
@@ -242,7 +271,7 @@ fn where_the_gauge_face_is_not_known_nothing_is_set() {
     assert!(!blocked.is_empty());
     for task in blocked {
         // A sealed one may be laid as it is.
-        let sealed = world.session.is_sealed(task);
+        let sealed = task.is_sealed();
         assert_eq!(world.session.now(task) == Now::Blocked, !sealed);
     }
 }
@@ -262,7 +291,7 @@ fn without_a_tray_a_drill_is_set_and_read_but_lies_nowhere() {
 #[test]
 fn without_a_gauge_no_reading_is_asked_for() {
     let mut world = World::new(case("two-molars", |case| case.setup.gauge = None));
-    world.take(Input::Stage(Stage::Bench));
+    world.take(Input::Begin(Stage::Bench, Pass::Setting));
     world.take(Input::Initials("MK".to_owned()));
     assert_eq!(world.session.phase, Phase::Load);
     let board = world.board();

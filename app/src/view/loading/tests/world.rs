@@ -2,20 +2,22 @@
 
 use crate::desk::policy;
 use crate::desk::{DEMOS, demo_case};
+use crate::view::loading::blind::{BlindPass, BlindPhase};
 use crate::view::loading::session::{Effect, Input, Now, Phase, Session, Step};
-use crate::view::loading::task::{Beside, Board, GaugeFacts, Task};
+use crate::view::loading::task::{Board, GaugeFacts, Task};
 use std::cell::RefCell;
 use traywright_core::case::{Case, ValidCase};
 use traywright_core::dentition::Notation;
 use traywright_core::measure::Length;
 use traywright_core::plan::{Worksheet, case_jaw, plan_view, work_out};
-use traywright_core::sign::{EventKind, Log, Merged, Stage, WriterId, standing};
+use traywright_core::sign::{EventKind, Log, Merged, Pass, Stage, WriterId, standing};
 use traywright_core::wording::Formatter;
 
 pub(super) struct World {
     pub(super) case: ValidCase,
     pub(super) log: Log,
     pub(super) session: Session,
+    pub(super) blind: Option<BlindPass>,
     worksheet: RefCell<Option<(ValidCase, Worksheet)>>,
     minute: i64,
 }
@@ -41,6 +43,7 @@ impl World {
             case,
             log,
             session: Session::default(),
+            blind: None,
             worksheet: RefCell::default(),
             minute: 0,
         }
@@ -49,10 +52,10 @@ impl World {
     /// A session at its first instrument, the gauge checked by MK.
     pub(super) fn loading(case: ValidCase, stage: Stage) -> Self {
         let mut world = Self::new(case);
-        world.take(Input::Stage(stage));
+        world.take(Input::Begin(stage, Pass::Setting));
         world.take(Input::Initials("MK".to_owned()));
-        let piece = world.board().gauge.and_then(|gauge| gauge.piece).unwrap();
-        world.type_in(&piece.to_string());
+        let piece = world.piece();
+        world.type_in(&piece);
         assert_eq!(world.session.phase, Phase::Load);
         world
     }
@@ -62,6 +65,10 @@ impl World {
     }
 
     pub(super) fn board(&self) -> Board {
+        let stage = self
+            .blind
+            .as_ref()
+            .map_or(self.session.stage, |pass| pass.stage);
         let mut kept = self.worksheet.borrow_mut();
         let kept = kept.get_or_insert_with(|| (self.case.clone(), work_out(&self.case)));
         if kept.0 != self.case {
@@ -77,27 +84,93 @@ impl World {
             kit,
             (&view, &standing, &self.events()),
             gauge,
-            self.session.stage,
+            stage,
         );
         let say = Formatter::english(&self.case, Notation::Iso);
-        let beside = say.beside_tray(worksheet).into_iter();
-        let beside = beside.map(|what| Beside {
-            note: format!("there: {what}"),
-            what,
-        });
-        board.with_beside(beside.collect())
+        board.with_beside(say.beside_tray(worksheet), &standing, stage)
     }
 
     /// Does something and records what comes of it.
     pub(super) fn take(&mut self, input: Input) -> Vec<EventKind> {
         let board = self.board();
-        let effects = self.session.take(input, &board);
+        let (events, now) = (self.events(), self.now_is());
+        let effects = match &mut self.blind {
+            Some(pass) => {
+                pass.move_on(&board);
+                pass.take(input, &board, (&events, now))
+            }
+            None => self.session.take(input, &board),
+        };
         for Effect { who, kind } in &effects {
             self.minute += 1;
-            let at = jiff::Timestamp::from_second(1_900_000_000 + 60 * self.minute).unwrap();
+            let at = self.now_is();
             self.log.append(at, who.clone(), kind.clone()).unwrap();
         }
         effects.into_iter().map(|effect| effect.kind).collect()
+    }
+
+    fn now_is(&self) -> jiff::Timestamp {
+        jiff::Timestamp::from_second(1_900_000_000 + 60 * self.minute).unwrap()
+    }
+
+    /// The check piece of the gauge, as it is typed.
+    fn piece(&self) -> String {
+        let piece = self.board().gauge.and_then(|gauge| gauge.piece);
+        piece.unwrap().to_string()
+    }
+
+    /// Begins the pass without figures by this reader, who in the sterile field reads aloud to OW.
+    pub(super) fn begin_blind(&mut self, reader: &str) {
+        self.begin_blind_as_far_as_the_gauge(reader);
+        let pass = self.blind.as_ref().unwrap();
+        if pass.phase == BlindPhase::Gauge {
+            let piece = self.piece();
+            self.type_in(&piece);
+        }
+    }
+
+    /// The same, the gauge not checked yet.
+    pub(super) fn begin_blind_as_far_as_the_gauge(&mut self, reader: &str) {
+        self.blind = Some(BlindPass::new(self.session.stage, self.session.checked));
+        self.take(Input::Initials(reader.to_owned()));
+        if self.session.stage == Stage::SterileField {
+            self.take(Input::Initials("OW".to_owned()));
+        }
+    }
+
+    /// The drill in hand of the pass without figures.
+    pub(super) fn blind_task(&mut self) -> Option<Task> {
+        let board = self.board();
+        let pass = self.blind.as_mut().unwrap();
+        pass.move_on(&board);
+        pass.in_hand(&board).cloned()
+    }
+
+    /// Ends the pass without figures and begins to set again by MK.
+    pub(super) fn back_to_setting(&mut self) {
+        self.take(Input::End);
+        let pass = self.blind.take().unwrap();
+        self.session.checked = pass.checked;
+        let (stage, at) = (self.session.stage, self.session.at);
+        self.session.to_the_start();
+        self.take(Input::Begin(stage, Pass::Setting));
+        self.take(Input::Initials("MK".to_owned()));
+        if self.session.phase == Phase::Gauge {
+            let piece = self.piece();
+            self.type_in(&piece);
+        }
+        self.take(Input::Go(at));
+    }
+
+    /// Reads everything that waits for it without sight of a figure, as planned, by JH; then MK sets
+    /// again.
+    pub(super) fn read_again(&mut self) {
+        self.begin_blind("JH");
+        while let Some(task) = self.blind_task() {
+            let figure = task.planned.unwrap().gauge_figure_mm.unwrap();
+            self.type_in(&figure.to_string());
+        }
+        self.back_to_setting();
     }
 
     /// Types a figure and accepts it.
@@ -138,19 +211,30 @@ impl World {
     pub(super) fn set(&mut self) {
         for step in [Step::Take, Step::Set, Step::Lock, Step::Tug] {
             assert_eq!(self.now(), Now::Do(step));
-            assert!(self.take(Input::Done).is_empty());
+            let done = self.take(Input::Done);
+            let handled = matches!(done[..], [EventKind::Handled { .. }]);
+            assert_eq!(handled, step != Step::Take, "{done:?}");
         }
         assert_eq!(self.now(), Now::Do(Step::Read));
     }
 
-    /// Sets the thing in hand and reads it twice, second by JH.
+    /// Sets the thing in hand and reads it as it is to be.
     pub(super) fn set_and_read(&mut self) {
         self.set();
         let figure = self.figure().to_string();
         self.type_in(&figure);
-        if self.session.asks_for(&self.board()).is_some() {
-            self.take(Input::Initials("JH".to_owned()));
+    }
+
+    /// Sets, reads and lays everything that can be.
+    pub(super) fn load_all(&mut self) {
+        for _ in 0..400 {
+            let Now::Do(step) = self.now() else { return };
+            if step == Step::Take && self.session.way(&self.task()).contains(&Step::Read) {
+                self.set_and_read();
+            } else {
+                self.take(Input::Done);
+            }
         }
-        self.type_in(&figure);
+        panic!("it has no end");
     }
 }

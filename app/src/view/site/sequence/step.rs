@@ -1,13 +1,15 @@
 //! The step that is looked at, to be changed: drill, sleeve, stop, how deep, what follows it.
 
 use super::edit::{add_step, drop_step, move_step};
+use crate::action::key_names;
 use crate::field::{InCase, New};
 use crate::look::{Theme, caption};
 use crate::view::form::{Form, entry};
 use crate::view::site::Context;
 use crate::view::site::here::Here;
+use crate::view::site::keys::{EARLIER, LATER};
 use crate::view::site::state::RuleKind;
-use egui::{Button, Frame, Margin, Stroke, Ui};
+use egui::{Button, Frame, KeyboardShortcut, Margin, Stroke, Ui};
 use traywright_core::case::Step;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::{DepthRule, DrillId, DrillKind};
@@ -151,15 +153,15 @@ fn depth_ui(form: &mut Form<'_, '_, Here<'_>>, at: usize, step: &Step) {
 fn buttons(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, at: usize) {
     let last = here.site.steps.len() - 1;
     ui.horizontal_wrapped(|ui| {
-        let mut button = |id: &str, able: bool, key: &str| {
+        let mut button = |id: &str, able: bool, keys: &[KeyboardShortcut]| {
             let text = cx.word(id);
             ui.add_enabled(able, Button::new(text))
-                .on_hover_text(key)
+                .on_hover_text(key_names(keys))
                 .clicked()
         };
-        let earlier = button("site-step-earlier", at > 0, "Alt ↑");
-        let later = button("site-step-later", at < last, "Alt ↓");
-        let dropped = button("site-step-drop", true, "");
+        let earlier = button("site-step-earlier", at > 0, &EARLIER);
+        let later = button("site-step-later", at < last, &LATER);
+        let dropped = button("site-step-drop", true, &[]);
         if earlier {
             move_step(cx, here, -1);
         } else if later {

@@ -113,7 +113,6 @@ fn at_site(one: &PlacedSite<'_>, out: &mut Vec<Finding>) {
                 Rule::SiteAwayFromItsTooth,
                 one.cut.site.at(SitePlace::Placement),
             )
-            .at_site(&site.id)
             .verdict(Verdict::Unknown)
             .arg("position", at),
         ),
@@ -132,7 +131,6 @@ fn at_site(one: &PlacedSite<'_>, out: &mut Vec<Finding>) {
         }
         _ if stands(*tooth) && !removed => out.push(
             Finding::new(Rule::ToothAtSite, neighbour_path(one, own))
-                .at_site(&site.id)
                 .verdict(Verdict::Short)
                 .arg("position", own),
         ),
@@ -191,7 +189,6 @@ fn entered_beyond(
 fn no_root(one: &PlacedSite<'_>, tooth: Tooth) -> Finding {
     let gone = tooth.state == ToothState::ToExtract || tooth.kind == Some(NeighbourKind::Pontic);
     Finding::new(Rule::DistanceToNoRoot, neighbour_path(one, tooth.position))
-        .at_site(&one.cut.site.site.id)
         .verdict(if gone {
             Verdict::Note
         } else {
@@ -274,7 +271,6 @@ fn neighbour_path(one: &PlacedSite<'_>, position: ToothPosition) -> Place {
 fn not_entered(one: &PlacedSite<'_>, position: ToothPosition) -> Finding {
     let path = neighbour_path(one, position);
     let mut finding = Finding::new(Rule::NeighbourNotEntered, path)
-        .at_site(&one.cut.site.site.id)
         .verdict(Verdict::Unknown)
         .arg("position", position);
     finding.value = Known::missing(Place::Tooth(position));

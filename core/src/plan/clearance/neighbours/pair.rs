@@ -24,11 +24,7 @@ pub(super) fn pair_findings(
 ) {
     let other = &b.cut.site.site.id;
     let path = a.cut.site.at(SitePlace::ToSite(other.clone(), None));
-    let finding = |rule| {
-        Finding::new(rule, path.clone())
-            .at_site(&a.cut.site.site.id)
-            .arg("other", other)
-    };
+    let finding = |rule| Finding::new(rule, path.clone()).arg("other", other);
     let measured = |heights: &[Height]| -> Vec<(&PlacedSite<'_>, &PlacedSite<'_>, Vec<&Distance>)> {
         [(a, b), (b, a)]
             .into_iter()

@@ -27,8 +27,8 @@ pub(super) fn blocks(source: &Source<'_>, sheet: &SiteSheet) -> Vec<Block> {
         head("sheet-col-set", Width::Mm(WIDTH), Across::End),
         head("sheet-col-site-verdict", Width::Mm(12.0), Across::Middle),
         head("sheet-col-bench", Width::Mm(11.5), Across::End),
-        head("sheet-col-read-1", Width::Mm(12.0), Across::Start),
-        head("sheet-col-read-2", Width::Mm(12.0), Across::Start),
+        // The second reading has a leaf of its own: what stands beside a setting is not read blind.
+        head("sheet-col-read", Width::Mm(14.0), Across::Start),
         head("sheet-col-initials", Width::Mm(12.0), Across::Start),
     ];
     let rows = sheet
@@ -100,12 +100,10 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
         None => Cell::Empty,
         Some(bench) => Cell::Text(bench_figure(source, &bench.known_length()), TextStyle::BODY),
     };
-    let reading = || {
-        if Actionable::of_step(step).is_read() {
-            Cell::WriteBox(BOX)
-        } else {
-            Cell::Empty
-        }
+    let reading = if Actionable::of_step(step).is_read() {
+        Cell::WriteBox(BOX)
+    } else {
+        Cell::Empty
     };
     let mut first = vec![
         drill_and_depth(source, number, step),
@@ -126,9 +124,9 @@ fn row(source: &Source<'_>, sheet: &SiteSheet, number: usize, step: &StepSheet) 
             formatter.word("sheet-read-when-set-anew"),
             TextStyle::CAPTION,
         );
-        first.push(Cell::Across(3, Box::new(words)));
+        first.push(Cell::Across(2, Box::new(words)));
     } else {
-        first.extend([reading(), reading(), Cell::WriteBox(BOX)]);
+        first.extend([reading, Cell::WriteBox(BOX)]);
     }
     Row::Cells(first)
 }

@@ -278,3 +278,22 @@ fn the_guide_is_seated_again_once_before_the_first_drill() {
         );
     }
 }
+
+/// A box beside a setting is for one reading; the second one's stands on the leaf without settings.
+#[test]
+fn beside_a_steps_setting_stands_one_box_for_a_reading() {
+    for name in ["two-molars", "full-arch-upper"] {
+        let pages = pages(&changed(name, |_| {}), Paper::A4);
+        let has = |page: &Page, word: &str| lines(page).contains(&word);
+        let of_steps = |page: &&Page| has(page, "guided by") && has(page, "bench");
+        let mut found = 0;
+        for page in pages.iter().filter(of_steps) {
+            let lines = lines(page);
+            let heads = lines.iter().filter(|line| **line == "read").count();
+            let tables = lines.iter().filter(|line| **line == "guided by").count();
+            assert_eq!(heads, tables, "{lines:?}");
+            found += tables;
+        }
+        assert!(found > 1, "{name}");
+    }
+}

@@ -1,0 +1,306 @@
+//! Everything that the screen of a pass without figures shows, as words. Nothing here is a setting, a
+//! gauge figure or a reading of another person: what is not in it cannot be drawn.
+
+use super::{BlindPass, BlindPhase, BlindState, waiting};
+use crate::view::loading::refusal::refused_words;
+use crate::view::loading::scene::{Scene, sites};
+use crate::view::loading::session::Refused;
+use crate::view::loading::task::{ReadingState, Task};
+use traywright_core::charts::marking;
+use traywright_core::drawing::{Drawing, TextStyle};
+use traywright_core::plan::Known;
+use traywright_core::sign::{Stage, Who};
+
+/// Everything that the screen of a pass without figures shows.
+pub(in crate::view::loading) struct Facts {
+    /// The pass and its stage.
+    pub(super) title: String,
+    /// The case and its jaw.
+    pub(super) case: String,
+    /// That it is practice, or that the plan is not approved.
+    pub(super) warnings: Vec<String>,
+    /// The persons of the pass.
+    pub(super) people: Vec<String>,
+    /// The drills of the pass with their state.
+    pub(super) drills: Vec<String>,
+    /// Number of drills that were read, and of all.
+    pub(super) progress: (usize, usize),
+    /// Drills that this person may not read, in words.
+    pub(super) left_out: Option<String>,
+    /// What is asked for.
+    pub(super) asked: Asked,
+    /// The text typed.
+    pub(super) typed: String,
+    /// The words on the last input, and whether it was taken.
+    pub(super) last: (Taken, Vec<String>),
+}
+
+/// The outcome of the last input.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Taken {
+    Yes,
+    No,
+}
+
+/// The thing that is asked for now.
+pub(super) enum Asked {
+    /// Initials.
+    Initials(String),
+    /// What the gauge shows of its check piece.
+    Gauge(Vec<String>),
+    /// What the gauge shows of a drill.
+    Drill(Box<Drill>),
+    /// Nothing: it is over.
+    Nothing(Vec<String>),
+    /// Nothing: the plan changed.
+    Changed,
+}
+
+/// A drill in hand, without its setting.
+pub(super) struct Drill {
+    pub(super) name: String,
+    pub(super) marking: Option<(Drawing, f64)>,
+    pub(super) marked: String,
+    pub(super) sites: Vec<String>,
+    /// What to do with it.
+    pub(super) action: String,
+}
+
+impl Facts {
+    /// Of a pass; `changed` if the plan is not the one that it was begun with.
+    pub(in crate::view::loading) fn of(scene: &Scene<'_>, pass: &BlindPass, changed: bool) -> Self {
+        let bench = pass.stage == Stage::Bench;
+        let id = if bench {
+            "loading-blind-title-bench"
+        } else {
+            "loading-blind-title-sterile"
+        };
+        let worksheet = scene.worksheet();
+        let args = [
+            ("jaw", &*scene.formatter.jaw()),
+            ("case", worksheet.reference.as_str()),
+        ];
+        let mut warnings = Vec::new();
+        if worksheet.demonstration {
+            warnings.push(scene.word("loading-practice"));
+        } else if !scene.is_approved() {
+            warnings.push(scene.word("loading-not-approved"));
+        }
+        let states = pass
+            .order
+            .iter()
+            .map(|key| BlindPass::state(key, scene.board));
+        let read = states.filter(|state| *state != BlindState::Open).count();
+        let left_out = pass.reader.as_ref().filter(|_| pass.is_running());
+        let left_out = left_out.map(|reader| BlindPass::left_to_others(reader, scene.board));
+        let left_out = left_out
+            .filter(|count| *count > 0)
+            .map(|count| scene.counted("loading-blind-left-out", &[("count", count)], &[]));
+        Self {
+            title: scene.word(id),
+            case: scene.text("loading-blind-case", &args),
+            warnings,
+            people: people(scene, pass),
+            drills: pass
+                .order
+                .iter()
+                .filter_map(|key| line(scene, pass, key))
+                .collect(),
+            progress: (read, pass.order.len()),
+            left_out,
+            asked: if changed {
+                Asked::Changed
+            } else {
+                asked(scene, pass)
+            },
+            typed: pass.typed.as_str().to_owned(),
+            last: last(scene, pass),
+        }
+    }
+}
+
+fn people(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
+    let one = |id: &str, who: &Option<Who>| {
+        let who = who.as_ref()?;
+        Some(scene.text(id, &[("who", who.as_str())]))
+    };
+    let read = if pass.stage == Stage::Bench {
+        "loading-blind-reads"
+    } else {
+        "loading-blind-reads-aloud"
+    };
+    [
+        one(read, &pass.reader),
+        one("loading-blind-enters", &pass.enterer),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn asked(scene: &Scene<'_>, pass: &BlindPass) -> Asked {
+    match pass.phase {
+        BlindPhase::Reader if pass.stage == Stage::Bench => {
+            Asked::Initials(scene.word("loading-blind-ask-reader"))
+        }
+        BlindPhase::Reader => Asked::Initials(scene.word("loading-blind-ask-aloud")),
+        BlindPhase::Enterer => Asked::Initials(scene.word("loading-blind-ask-enters")),
+        BlindPhase::Gauge => Asked::Gauge(gauge(scene, pass)),
+        BlindPhase::Read => match pass
+            .in_hand(scene.board)
+            .and_then(|task| drill(scene, task))
+        {
+            Some(drill) => Asked::Drill(Box::new(drill)),
+            None => Asked::Nothing(over(scene, pass)),
+        },
+        BlindPhase::Over => Asked::Nothing(Vec::new()),
+    }
+}
+
+fn gauge(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
+    let Some(gauge) = &scene.board.gauge else {
+        return Vec::new();
+    };
+    let name = scene.formatter.gauge(&gauge.id.as_str().into());
+    let ask = match gauge.piece.or(pass.gauge.piece) {
+        None => scene.word("loading-gauge-no-piece"),
+        Some(piece) => {
+            let piece = scene.formatter.set_length_with_unit(&Known::Is(piece));
+            scene.text("loading-gauge-piece", &[("piece", &piece)])
+        }
+    };
+    vec![name, ask]
+}
+
+fn drill(scene: &Scene<'_>, task: &Task) -> Option<Drill> {
+    let item = scene.item(task)?;
+    let said = scene.formatter.load(item, scene.worksheet());
+    let slot = task.slot.as_ref();
+    let from = task
+        .record
+        .lies
+        .as_deref()
+        .or(slot.map(|slot| slot.as_str()));
+    let action = match from {
+        Some(slot) => scene.text("loading-blind-take-from", &[("slot", slot)]),
+        None => scene.word("loading-blind-take"),
+    };
+    Some(Drill {
+        name: item.name.to_string(),
+        marking: marking(&item.marking, TextStyle::STRONG),
+        marked: said.marking.unwrap_or_default(),
+        sites: sites(item)
+            .into_iter()
+            .map(|site| scene.formatter.site(site))
+            .collect(),
+        action,
+    })
+}
+
+/// A drill of the pass with its state, in a line.
+fn line(
+    scene: &Scene<'_>,
+    pass: &BlindPass,
+    key: &crate::view::loading::task::Key,
+) -> Option<String> {
+    let task = scene.board.tasks.iter().find(|task| task.key() == *key)?;
+    let item = scene.item(task)?;
+    let here = pass
+        .in_hand(scene.board)
+        .is_some_and(|one| one.index == task.index);
+    let id = match BlindPass::state(key, scene.board) {
+        BlindState::Open if here => "loading-blind-now",
+        BlindState::Open => "loading-blind-open",
+        BlindState::Agreed => "loading-blind-agreed",
+        BlindState::SetAnew => "loading-blind-set-anew",
+        BlindState::Gone => "loading-blind-gone",
+    };
+    let args = [
+        ("name", item.name.as_str()),
+        ("slot", &*scene.formatter.slot(item)),
+        ("state", &*scene.word(id)),
+    ];
+    Some(scene.text("loading-blind-row", &args))
+}
+
+/// The words on the last input: the reason why it was not taken, or what became of the reading. It
+/// says what was typed, and nothing of what was looked for.
+fn last(scene: &Scene<'_>, pass: &BlindPass) -> (Taken, Vec<String>) {
+    if let Some(refused) = &pass.refused {
+        let in_doubt = matches!(refused, Refused::GaugeOff(_)).then(|| in_doubt(scene));
+        let words = std::iter::once(refused_words(scene, refused)).chain(in_doubt.flatten());
+        return (Taken::No, words.collect());
+    }
+    let last = pass.last.as_ref();
+    let task = last.and_then(|key| scene.board.tasks.iter().find(|task| task.key() == *key));
+    let Some((task, item)) = task.and_then(|task| Some((task, scene.item(task)?))) else {
+        return (Taken::Yes, Vec::new());
+    };
+    let name = item.name.as_str();
+    let confirmed = matches!(task.record.second, ReadingState::Confirmed { .. });
+    let words = match &task.record.second {
+        ReadingState::Refused { value, times, .. } => {
+            let value = scene.formatter.set_length_with_unit(&Known::Is(*value));
+            let id = match (BlindPass::state(&task.key(), scene.board), times) {
+                (BlindState::SetAnew, _) => "loading-blind-aside",
+                (_, 0) => "loading-blind-mistyped",
+                _ => "loading-blind-refused",
+            };
+            vec![scene.text(id, &[("name", name), ("value", &value)])]
+        }
+        ReadingState::Unsound { .. } => vec![scene.word("loading-blind-gauge")],
+        ReadingState::Confirmed { .. } if task.record.lies.is_some() => {
+            vec![scene.text(
+                "loading-blind-back",
+                &[("name", name), ("slot", &scene.formatter.slot(item))],
+            )]
+        }
+        ReadingState::Confirmed { .. } => {
+            vec![scene.text("loading-blind-agrees", &[("name", name)])]
+        }
+        ReadingState::Open => Vec::new(),
+    };
+    (if confirmed { Taken::Yes } else { Taken::No }, words)
+}
+
+/// The drills whose readings a gauge that was found off puts in doubt, in words.
+pub(in crate::view::loading) fn in_doubt(scene: &Scene<'_>) -> Option<String> {
+    let doubted = scene.board.tasks.iter().filter(|task| task.record.in_doubt);
+    let names: Vec<String> = doubted
+        .filter_map(|task| {
+            let item = scene.item(task)?;
+            let args = [
+                ("name", item.name.as_str()),
+                ("slot", &*scene.formatter.slot(item)),
+            ];
+            Some(scene.text("loading-wrong-in", &args))
+        })
+        .collect();
+    let doubt = scene.text("loading-gauge-in-doubt", &[("drills", &names.join(", "))]);
+    (!names.is_empty()).then_some(doubt)
+}
+
+/// The words at the end of a pass.
+fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
+    if pass.order.is_empty() {
+        return vec![scene.word("loading-blind-nothing")];
+    }
+    let is = |wanted: BlindState| {
+        let states = pass
+            .order
+            .iter()
+            .map(|key| BlindPass::state(key, scene.board));
+        states.filter(|state| *state == wanted).count()
+    };
+    let agreed = scene.counted(
+        "loading-blind-all-read",
+        &[("count", is(BlindState::Agreed))],
+        &[],
+    );
+    let anew = is(BlindState::SetAnew) + is(BlindState::Gone);
+    let anew = (anew > 0).then(|| scene.counted("loading-blind-to-set", &[("count", anew)], &[]));
+    let others = waiting(scene.board).count();
+    let others =
+        (others > 0).then(|| scene.counted("loading-blind-left-out", &[("count", others)], &[]));
+    [Some(agreed), anew, others].into_iter().flatten().collect()
+}

@@ -1,0 +1,180 @@
+//! The pass in which drills are read with no figure in sight of anyone.
+//!
+//! [`BlindPass`] is pure as the session is: inputs in, effects out, what counts comes from the record.
+//! [`facts`] puts together what the screen shows, in words that hold no figure of the case, and `ui`
+//! draws it from those alone: it is given neither the plan nor the session. On the bench another person
+//! reads than the one who set; in the sterile field one reads aloud and the other enters, neither
+//! seeing what is to be found.
+
+mod facts;
+mod take;
+mod ui;
+
+pub(super) use facts::{Facts, in_doubt};
+pub(super) use ui::ui;
+
+use super::session::{GaugeCheck, Refused, must_set_anew};
+use super::task::{Board, Key, ReadingState, Task, Verified, Work};
+use super::typed::Typed;
+use traywright_core::sign::{SettingState, Stage, Who};
+
+/// A pass without figures.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BlindPass {
+    /// Its phase.
+    pub phase: BlindPhase,
+    /// The stage of its readings.
+    pub stage: Stage,
+    /// The person who reads the gauge.
+    pub reader: Option<Who>,
+    /// The person who enters what is read aloud; in the sterile field only.
+    pub enterer: Option<Who>,
+    /// The text typed on the keypad.
+    pub typed: Typed,
+    /// The reason why the last input was not taken.
+    pub refused: Option<Refused>,
+    /// The check of the gauge.
+    pub gauge: GaugeCheck,
+    /// The gauge was found sound at this stage before.
+    pub checked: Option<Stage>,
+    /// The drills of the pass, in the order in which they are read.
+    order: Vec<Key>,
+    /// The one in hand, by its place in that order.
+    at: usize,
+    /// The one that was read last.
+    last: Option<Key>,
+}
+
+/// A phase of a pass without figures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BlindPhase {
+    /// The person who reads is named.
+    Reader,
+    /// The person who enters is named.
+    Enterer,
+    /// The gauge is read on its check piece.
+    Gauge,
+    /// The drills are read.
+    Read,
+    /// It is over.
+    Over,
+}
+
+/// The state of a drill in the pass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BlindState {
+    /// It is to be read.
+    Open,
+    /// It was read, and the reading agrees with the plan.
+    Agreed,
+    /// Its readings were refused: it is to be set anew.
+    SetAnew,
+    /// It is not what it was when the pass began: it fell, was set anew or left the plan.
+    Gone,
+}
+
+impl BlindPass {
+    /// A pass at this stage that is about to begin.
+    #[must_use]
+    pub fn new(stage: Stage, checked: Option<Stage>) -> Self {
+        Self {
+            phase: BlindPhase::Reader,
+            stage,
+            reader: None,
+            enterer: None,
+            typed: Typed::default(),
+            refused: None,
+            gauge: GaugeCheck::default(),
+            checked,
+            order: Vec::new(),
+            at: 0,
+            last: None,
+        }
+    }
+
+    /// True if what is recorded of it has a beginning and no end yet.
+    #[must_use]
+    pub fn is_running(&self) -> bool {
+        matches!(self.phase, BlindPhase::Gauge | BlindPhase::Read)
+    }
+
+    /// The state of a drill of the pass.
+    #[must_use]
+    pub fn state(key: &Key, board: &Board) -> BlindState {
+        let task = board.tasks.iter().find(|task| task.key() == *key);
+        match task {
+            Some(task) if task.state() != SettingState::Now => BlindState::Gone,
+            Some(task) if task.record.verified == Verified::Yes => BlindState::Agreed,
+            Some(task) if must_set_anew(task) => BlindState::SetAnew,
+            Some(task) if is_read_first(task, board.stage) => BlindState::Open,
+            Some(_) | None => BlindState::Gone,
+        }
+    }
+
+    /// The drill in hand.
+    #[must_use]
+    pub fn in_hand<'a>(&self, board: &'a Board) -> Option<&'a Task> {
+        let key = self.order.get(self.at)?;
+        let open = |_: &&Task| Self::state(key, board) == BlindState::Open;
+        board
+            .tasks
+            .iter()
+            .find(|task| task.key() == *key)
+            .filter(open)
+    }
+
+    /// True if a figure is asked for now.
+    #[must_use]
+    pub fn reads(&self, board: &Board) -> bool {
+        match self.phase {
+            BlindPhase::Gauge => board.gauge.is_some(),
+            BlindPhase::Read => self.in_hand(board).is_some(),
+            _ => false,
+        }
+    }
+
+    /// The drills that this person may read now, the last that was set first: another order than that
+    /// in which they were set.
+    fn due(reader: &Who, board: &Board) -> Vec<Key> {
+        let mut due: Vec<Key> = waiting(board)
+            .filter(|task| may_read(task, reader))
+            .map(Task::key)
+            .collect();
+        due.reverse();
+        due
+    }
+
+    /// Number of drills that wait for a reading by another person than this one.
+    #[must_use]
+    pub fn left_to_others(reader: &Who, board: &Board) -> usize {
+        waiting(board)
+            .filter(|task| !may_read(task, reader))
+            .count()
+    }
+}
+
+/// The drills that wait for their reading without sight of a figure.
+pub fn waiting(board: &Board) -> impl Iterator<Item = &Task> {
+    board.tasks.iter().filter(|task| {
+        task.work == Work::SetAndRead
+            && !task.is_sealed()
+            && task.state() == SettingState::Now
+            && is_read_first(task, board.stage)
+            && task.record.verified == Verified::No
+            && !must_set_anew(task)
+    })
+}
+
+/// True if a drill was read with its figure in sight, or twice on the bench and is only read aloud.
+fn is_read_first(task: &Task, stage: Stage) -> bool {
+    task.is_read_first() || stage == Stage::SterileField && task.record.on_bench
+}
+
+/// True if this person neither set the stop nor read it first, at this stage.
+fn may_read(task: &Task, reader: &Who) -> bool {
+    let ReadingState::Confirmed { who: first } = &task.record.first else {
+        return true;
+    };
+    let hands = task.record.handling.iter().flat_map(|one| &one.by);
+    !hands.chain([first]).any(|one| one.may_be_same(reader))
+}

@@ -1,0 +1,216 @@
+//! The effect of an input on a pass without figures, and the record of it.
+
+use super::{BlindPass, BlindPhase, BlindState};
+use crate::desk::policy;
+use crate::view::loading::session::{Checked, Effect, GaugeFell, Input, Refused};
+use crate::view::loading::session::{effects, off_the_tray};
+use crate::view::loading::task::Board;
+use traywright_core::measure::Length;
+use traywright_core::sign::{
+    EventKind, Merged, Pass, PassEnd, Piece, Reading, Stage, Turn, Who, figures_seen_by,
+};
+
+impl BlindPass {
+    /// Takes an input; what is to be recorded of it. `events` and `now` tell who saw figures in this
+    /// session.
+    pub fn take(
+        &mut self,
+        input: Input,
+        board: &Board,
+        (events, now): (&Merged, jiff::Timestamp),
+    ) -> Vec<Effect> {
+        self.refused = None;
+        match input {
+            Input::Digit(digit) if self.reads(board) => self.typed.digit(digit),
+            Input::Mark if self.reads(board) => self.typed.mark(),
+            Input::Back if self.reads(board) => self.typed.back(),
+            Input::Previous => self.go(board, |at, count| (at + count - 1) % count),
+            Input::Next => self.go(board, |at, count| (at + 1) % count),
+            Input::Enter => return self.enter(board),
+            Input::Initials(text) => return self.initials(&text, board, (events, now)),
+            Input::Fell => return self.fell(board),
+            Input::Gauge(fell) => return self.again(fell, board),
+            Input::End => return self.end(PassEnd::Unseen),
+            // What can be done with a figure in sight is not done here.
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    /// Ends the pass; where somebody goes to figures, that is recorded.
+    pub fn end(&mut self, end: PassEnd) -> Vec<Effect> {
+        let ran = self.is_running();
+        self.phase = BlindPhase::Over;
+        self.typed.clear();
+        let (Some(who), true) = (self.reader.clone(), ran) else {
+            return Vec::new();
+        };
+        let stage = self.stage;
+        effects(&who, [EventKind::PassEnded { stage, end }])
+    }
+
+    /// Goes on to the next drill that is to be read, if the one in hand is not.
+    pub fn move_on(&mut self, board: &Board) {
+        let count = self.order.len();
+        let open = |at: &usize| BlindPass::state(&self.order[*at], board) == BlindState::Open;
+        let ahead = (0..count).map(|step| (self.at + step) % count);
+        if let Some(next) = ahead.into_iter().find(open) {
+            self.at = next;
+        }
+    }
+
+    fn go(&mut self, board: &Board, step: impl Fn(usize, usize) -> usize) {
+        let count = self.order.len();
+        let mut at = self.at;
+        for _ in 0..count {
+            at = step(at, count);
+            if BlindPass::state(&self.order[at], board) == BlindState::Open {
+                self.at = at;
+                self.typed.clear();
+                return;
+            }
+        }
+    }
+
+    fn initials(
+        &mut self,
+        text: &str,
+        board: &Board,
+        (events, now): (&Merged, jiff::Timestamp),
+    ) -> Vec<Effect> {
+        let who = match Who::new(text) {
+            Ok(who) => who,
+            Err(fault) => {
+                self.refused = Some(Refused::Name(fault));
+                return Vec::new();
+            }
+        };
+        match self.phase {
+            BlindPhase::Reader if self.stage == Stage::Bench => {
+                if let Some(sight) = figures_seen_by(&who, events, now, &policy()) {
+                    self.refused = Some(Refused::Saw(who, sight));
+                    return Vec::new();
+                }
+                self.reader = Some(who);
+                self.begin(board)
+            }
+            BlindPhase::Reader => {
+                self.reader = Some(who);
+                self.phase = BlindPhase::Enterer;
+                Vec::new()
+            }
+            BlindPhase::Enterer => {
+                if self
+                    .reader
+                    .as_ref()
+                    .is_some_and(|reader| reader.may_be_same(&who))
+                {
+                    self.refused = Some(Refused::SamePerson(who));
+                    return Vec::new();
+                }
+                self.enterer = Some(who);
+                self.begin(board)
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    fn begin(&mut self, board: &Board) -> Vec<Effect> {
+        let Some(reader) = self.reader.clone() else {
+            return Vec::new();
+        };
+        self.order = Self::due(&reader, board);
+        let sound = self.stage == Stage::SterileField && self.checked == Some(self.stage);
+        self.phase = if board.gauge.is_some() && !sound {
+            BlindPhase::Gauge
+        } else {
+            BlindPhase::Read
+        };
+        let (stage, pass) = (self.stage, Pass::Blind);
+        effects(&reader, [EventKind::PassBegun { stage, pass }])
+    }
+
+    fn enter(&mut self, board: &Board) -> Vec<Effect> {
+        if !self.reads(board) {
+            return Vec::new();
+        }
+        let Some(value) = self.typed.value() else {
+            self.refused = Some(Refused::NoLength);
+            return Vec::new();
+        };
+        self.typed.clear();
+        match self.phase {
+            BlindPhase::Gauge => self.gauge_read(value, board),
+            _ => self.read(value, board),
+        }
+    }
+
+    fn gauge_read(&mut self, value: Length, board: &Board) -> Vec<Effect> {
+        let (Some(gauge), Some(who)) = (&board.gauge, self.reader.clone()) else {
+            return Vec::new();
+        };
+        match self.gauge.take(value, gauge) {
+            Checked::Piece => Vec::new(),
+            Checked::Not(refused) => {
+                self.refused = Some(refused);
+                Vec::new()
+            }
+            Checked::Recorded(kind, off) => {
+                if off.is_none() {
+                    self.phase = BlindPhase::Read;
+                    self.checked = Some(self.stage);
+                }
+                self.refused = off;
+                effects(&who, [kind])
+            }
+        }
+    }
+
+    fn read(&mut self, value: Length, board: &Board) -> Vec<Effect> {
+        let (Some(task), Some(who)) = (self.in_hand(board), self.reader.clone()) else {
+            return Vec::new();
+        };
+        let Some(planned) = &task.planned else {
+            return Vec::new();
+        };
+        self.last = Some(task.key());
+        let kind = EventKind::Reading(Reading {
+            item: planned.key.clone(),
+            gauge: planned.gauge.clone(),
+            value_mm: value,
+            stage: self.stage,
+            turn: Turn::Second,
+            purpose: board.purpose,
+            entered_by: self.enterer.clone(),
+        });
+        effects(&who, [kind])
+    }
+
+    fn fell(&mut self, board: &Board) -> Vec<Effect> {
+        let reading = self.phase == BlindPhase::Read;
+        let (Some(task), Some(who), true) = (self.in_hand(board), self.reader.clone(), reading)
+        else {
+            return Vec::new();
+        };
+        let Some(planned) = &task.planned else {
+            return Vec::new();
+        };
+        self.typed.clear();
+        let piece = Piece::Drill(planned.key.drill_key());
+        let fall = std::iter::once(EventKind::Dropped { piece });
+        effects(&who, fall.chain(off_the_tray(task)))
+    }
+
+    fn again(&mut self, fell: GaugeFell, board: &Board) -> Vec<Effect> {
+        let reading = self.phase == BlindPhase::Read;
+        let (Some(gauge), Some(who), true) = (&board.gauge, self.reader.clone(), reading) else {
+            return Vec::new();
+        };
+        self.typed.clear();
+        self.phase = BlindPhase::Gauge;
+        self.checked = None;
+        let piece = Piece::Gauge(gauge.id.clone());
+        let fall = (fell == GaugeFell::Yes).then_some(EventKind::Dropped { piece });
+        effects(&who, fall)
+    }
+}

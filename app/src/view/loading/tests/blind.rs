@@ -1,0 +1,290 @@
+//! The pass in which drills are read with no figure in sight.
+
+use super::world::{World, case};
+use crate::view::loading::blind::{BlindPass, BlindPhase, BlindState};
+use crate::view::loading::session::{GaugeFell, Input, Now, Refused, Step, must_set_anew};
+use crate::view::loading::task::{ReadingState, Task, Verified};
+use traywright_core::measure::Length;
+use traywright_core::sign::{EventKind, PassEnd, Piece, Sight, Stage, Turn};
+
+/// Everything set, read once and laid at this stage by MK.
+fn laid(stage: Stage) -> World {
+    let mut world = World::loading(case("two-molars", |_| {}), stage);
+    world.load_all();
+    world
+}
+
+fn initials(world: &mut World, who: &str) -> Option<Refused> {
+    world.take(Input::Initials(who.to_owned()));
+    world.blind.as_ref().unwrap().refused.clone()
+}
+
+fn figure(task: &Task) -> Length {
+    task.planned.as_ref().unwrap().gauge_figure_mm.unwrap()
+}
+
+/// The drill in hand as the record has it now.
+fn now(world: &World, task: &Task) -> Task {
+    let board = world.board();
+    let same = board.tasks.iter().find(|one| one.index == task.index);
+    same.unwrap().clone()
+}
+
+#[test]
+fn another_person_reads_every_drill_in_another_order() {
+    let mut world = laid(Stage::Bench);
+    let first: Vec<String> = readings(&world, Turn::First);
+    world.begin_blind("JH");
+    let pass = world.blind.clone().unwrap();
+    assert_eq!(
+        (pass.phase, pass.reads(&world.board())),
+        (BlindPhase::Read, true)
+    );
+    while let Some(task) = world.blind_task() {
+        world.type_in(&figure(&task).to_string());
+    }
+    world.take(Input::End);
+    let mut second = readings(&world, Turn::Second);
+    assert!(second.len() > 2);
+    assert_ne!(first, second, "another order");
+    second.sort();
+    let mut sorted = first.clone();
+    sorted.sort();
+    assert_eq!(sorted, second, "the same drills");
+    let last = world.log.events().last().unwrap();
+    let (stage, end) = (Stage::Bench, PassEnd::Unseen);
+    assert_eq!(last.kind, EventKind::PassEnded { stage, end });
+}
+
+fn readings(world: &World, turn: Turn) -> Vec<String> {
+    let events = world.log.events().iter();
+    let read = events.filter_map(|event| match &event.kind {
+        EventKind::Reading(reading) if reading.turn == turn => Some(&reading.item),
+        _ => None,
+    });
+    read.map(|item| format!("{} {}", item.drill_key(), item.setting_mm))
+        .collect()
+}
+
+/// MK set, OW took over and read one: neither of them can begin. JH can, and once JH went to where
+/// figures stand, no more.
+#[test]
+fn whoever_saw_a_figure_in_this_session_cannot_begin() {
+    let mut world = World::loading(case("two-molars", |_| {}), Stage::Bench);
+    world.go_to_first_set();
+    world.set();
+    world.take(Input::OtherPerson);
+    world.take(Input::Initials("OW".to_owned()));
+    let shown = world.figure().to_string();
+    world.type_in(&shown);
+    world.take(Input::Done);
+    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    for (who, want) in [
+        ("MK", Sight::Set),
+        ("m. k.", Sight::Set),
+        ("Maria Krone", Sight::Set),
+        ("OW", Sight::Read),
+    ] {
+        let Some(Refused::Saw(_, sight)) = initials(&mut world, who) else {
+            panic!("{who}")
+        };
+        assert_eq!(sight, want, "{who}");
+        assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Reader);
+    }
+    assert_eq!(initials(&mut world, "JH"), None);
+    let left = world.blind.as_mut().unwrap().end(PassEnd::Left);
+    assert!(
+        matches!(&left[..], [one] if matches!(one.kind, EventKind::PassEnded { end: PassEnd::Left, .. }))
+    );
+    for effect in left {
+        let at = world.log.events().last().unwrap().at;
+        world.log.append(at, effect.who, effect.kind).unwrap();
+    }
+    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    let Some(Refused::Saw(_, Sight::Left)) = initials(&mut world, "JH") else {
+        panic!("JH went to the figures")
+    };
+}
+
+/// A pass that has no end in the record was broken off: its reader may have seen anything since.
+#[test]
+fn the_reader_of_a_pass_that_was_broken_off_cannot_begin_again() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    world.blind = Some(BlindPass::new(Stage::Bench, None));
+    assert!(matches!(
+        initials(&mut world, "JH"),
+        Some(Refused::Saw(_, Sight::Left))
+    ));
+    assert_eq!(initials(&mut world, "AB"), None);
+}
+
+/// One that ended with no figure shown can be followed by another, where a stop was set anew.
+#[test]
+fn the_same_reader_reads_what_was_set_anew_since() {
+    let mut world = laid(Stage::Bench);
+    world.read_again();
+    world.go_to_first_set();
+    world.take(Input::Reset);
+    assert_eq!(world.task().record.verified, Verified::No);
+    world.take(Input::Done);
+    world.take(Input::Done);
+    world.take(Input::Done);
+    let shown = world.figure().to_string();
+    world.type_in(&shown);
+    world.read_again();
+    assert_eq!(world.task().record.verified, Verified::Yes);
+}
+
+#[test]
+fn what_is_refused_cannot_be_found_by_trying() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let task = world.blind_task().unwrap();
+    let off = |um: i64| (figure(&task) + Length::from_um(um)).to_string();
+    let times = |world: &World| match now(world, &task).record.second {
+        ReadingState::Refused { times, .. } => times,
+        _ => panic!(),
+    };
+    world.type_in(&off(100));
+    assert_eq!(times(&world), 1);
+    // Mistyped is no try: the decimal mark is missing, or it is far off.
+    world.type_in(&figure(&task).to_string().replace('.', ""));
+    world.type_in(&off(5_000));
+    assert_eq!(times(&world), 1);
+    assert_eq!(world.blind_task().unwrap().index, task.index);
+    world.type_in(&off(200));
+    assert_eq!(times(&world), 2);
+    let (key, board) = (task.key(), world.board());
+    assert_eq!(BlindPass::state(&key, &board), BlindState::SetAnew);
+    assert!(must_set_anew(&now(&world, &task)));
+    // The pass goes on with the others, and there is no third try.
+    let next = world.blind_task().unwrap();
+    assert_ne!(next.index, task.index);
+    world.take(Input::Previous);
+    assert_ne!(world.blind_task().unwrap().index, task.index);
+    world.back_to_setting();
+    world.take(Input::Go(task.index));
+    assert_eq!(world.now(), Now::Do(Step::Take));
+    world.set_and_read();
+    assert_eq!(world.task().record.second, ReadingState::Open);
+    assert!(world.session.awaits_second(&world.task()));
+}
+
+/// Nothing that bears a figure is reached by a key of the other pass.
+#[test]
+fn the_keys_of_the_other_pass_do_nothing_in_it() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let before = (world.blind.clone(), world.log.events().len());
+    for input in [
+        Input::Done,
+        Input::Reset,
+        Input::Open,
+        Input::OtherPerson,
+        Input::OtherStage,
+        Input::Go(1),
+        Input::Initials("AB".to_owned()),
+    ] {
+        assert!(world.take(input.clone()).is_empty(), "{input:?}");
+        let after = (world.blind.clone(), world.log.events().len());
+        assert_eq!(after, before, "{input:?}");
+    }
+}
+
+/// Read twice on the bench, the drills are read aloud in the sterile field without being set, locked or
+/// tugged again: also by the one who set them.
+#[test]
+fn in_the_sterile_field_what_was_verified_on_the_bench_is_only_read_aloud() {
+    let mut bench = laid(Stage::Bench);
+    bench.read_again();
+    let mut world = World::loading(bench.case.clone(), Stage::SterileField);
+    world.log = bench.log.clone();
+    let waiting = world.session.waiting_for_second(&world.board());
+    assert!(waiting > 2);
+    world.go_to_first_set();
+    assert_eq!(world.now(), Now::Done, "nothing is set again");
+    world.blind = Some(BlindPass::new(Stage::SterileField, world.session.checked));
+    assert_eq!(initials(&mut world, "MK"), None);
+    assert!(matches!(
+        initials(&mut world, "m.k."),
+        Some(Refused::SamePerson(_))
+    ));
+    assert_eq!(initials(&mut world, "JH"), None);
+    let mut read = 0;
+    while let Some(task) = world.blind_task() {
+        world.type_in(&figure(&task).to_string());
+        assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+        read += 1;
+    }
+    assert_eq!(read, waiting);
+    let entered = world
+        .log
+        .events()
+        .iter()
+        .rev()
+        .find_map(|event| match &event.kind {
+            EventKind::Reading(reading) => reading.entered_by.clone(),
+            _ => None,
+        });
+    assert_eq!(entered.unwrap().as_str(), "JH");
+}
+
+/// What was set in the sterile field is not read aloud by who set it there.
+#[test]
+fn what_was_set_in_the_sterile_field_is_read_aloud_by_another() {
+    let mut world = laid(Stage::SterileField);
+    world.begin_blind("MK");
+    assert_eq!(world.blind_task(), None);
+    let who = world.blind.as_ref().unwrap().reader.clone().unwrap();
+    assert!(BlindPass::left_to_others(&who, &world.board()) > 2);
+    world.take(Input::End);
+    world.begin_blind("JH");
+    assert!(world.blind_task().is_some());
+}
+
+#[test]
+fn a_drill_that_falls_leaves_the_pass_and_a_gauge_that_falls_is_checked() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind("JH");
+    let task = world.blind_task().unwrap();
+    let fell = world.take(Input::Fell);
+    assert!(matches!(
+        &fell[0],
+        EventKind::Dropped {
+            piece: Piece::Drill(_)
+        }
+    ));
+    assert_eq!(
+        BlindPass::state(&task.key(), &world.board()),
+        BlindState::Gone
+    );
+    assert_ne!(world.blind_task().unwrap().index, task.index);
+    world.take(Input::Gauge(GaugeFell::Yes));
+    assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Gauge);
+    world.type_in("21.7");
+    assert_eq!(world.blind.as_ref().unwrap().phase, BlindPhase::Read);
+}
+
+/// The gauge is found off at the second reader's check: what the first one read is in doubt.
+#[test]
+fn a_gauge_found_off_takes_what_was_read_on_it() {
+    let mut world = laid(Stage::Bench);
+    world.begin_blind_as_far_as_the_gauge("JH");
+    assert!(world.type_in("217").is_empty(), "mistyped");
+    let pass = world.blind.as_ref().unwrap();
+    assert!(matches!(pass.refused, Some(Refused::GaugeMistyped(_))));
+    let recorded = world.type_in("21.9");
+    assert!(matches!(&recorded[..], [EventKind::GaugeChecked { .. }]));
+    let board = world.board();
+    let doubted = board.tasks.iter().filter(|task| task.record.in_doubt);
+    assert!(doubted.count() > 2);
+    let unsound = |task: &&Task| matches!(task.record.first, ReadingState::Unsound { .. });
+    assert!(board.tasks.iter().filter(unsound).count() > 2);
+    world.type_in("21.7");
+    assert_eq!(
+        world.blind_task(),
+        None,
+        "the first readings are taken again"
+    );
+}

@@ -1,0 +1,148 @@
+//! What an event cannot say.
+
+use super::{EventKind, ItemKey, Piece};
+use crate::measure::Length;
+use crate::sign::message::{Argument, Message};
+
+/// No instrument is longer: a bound of plausibility, as in the schema.
+const LONGEST: Length = Length::from_mm(2000);
+
+/// A reason why an event cannot be as it says. Its `Display` is for logs.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum KindFault {
+    /// A name or text that has to be given is empty.
+    #[error("{key} is empty")]
+    Empty {
+        /// The key in the file.
+        key: &'static str,
+    },
+    /// A name or text above its limit.
+    #[error("{key} has {found} characters, the limit is {limit}")]
+    Long {
+        /// The key in the file.
+        key: &'static str,
+        /// Number of characters.
+        found: usize,
+        /// Greatest number of characters.
+        limit: usize,
+    },
+    /// A length that no instrument has.
+    #[error("{key} is {found} mm: must be above 0 and at most {LONGEST}")]
+    Length {
+        /// The key in the file.
+        key: &'static str,
+        /// The length.
+        found: Length,
+    },
+}
+
+impl KindFault {
+    /// The sentence that tells it.
+    #[must_use]
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Empty { key } => Message::new("sign-kind-empty", [("key", key)]),
+            Self::Long { key, found, limit } => Message::new(
+                "sign-kind-long",
+                [("key", key), ("found", found), ("limit", limit)],
+            ),
+            Self::Length { key, found } => Message::new(
+                "sign-kind-length",
+                [
+                    ("key", key),
+                    ("found", found),
+                    ("limit", &Argument::BareLength(LONGEST)),
+                ],
+            ),
+        }
+    }
+}
+
+impl EventKind {
+    /// Greatest number of characters of a name.
+    const NAME: usize = 200;
+    /// Greatest number of characters of a finding's key with what it showed.
+    const ACCEPTED: usize = 400;
+    /// Greatest number of characters of a text.
+    const TEXT: usize = 4000;
+
+    /// Refuses what cannot be: an empty name, a length of nothing.
+    ///
+    /// # Errors
+    ///
+    /// The first such fault.
+    pub fn check(&self) -> Result<(), KindFault> {
+        match self {
+            Self::Approval(approval) => approval
+                .accepted
+                .iter()
+                .try_for_each(|key| words("accepted", key, Self::ACCEPTED)),
+            Self::ApprovalWithdrawn { reason, .. } => words("reason", reason, Self::TEXT),
+            Self::Reading(reading) => {
+                reading.item.check()?;
+                words("gauge", &reading.gauge, Self::NAME)?;
+                length("value_mm", reading.value_mm)
+            }
+            Self::Handled { item, .. } => item.check(),
+            Self::Opened { thing } => words("entry", &thing.entry, Self::NAME),
+            Self::Beside { what, .. } => words("what", what, Self::TEXT),
+            Self::PassBegun { .. } | Self::PassEnded { .. } => Ok(()),
+            Self::Reset { drill, .. } | Self::Landed { drill, .. } => {
+                words("drill", &drill.drill, Self::NAME)
+            }
+            Self::Dropped { piece } => match piece {
+                Piece::Drill(drill) => words("drill", &drill.drill, Self::NAME),
+                Piece::Gauge(name) => words("gauge", name, Self::NAME),
+                Piece::Other(name) => words("other", name, Self::NAME),
+            },
+            Self::Placed { item, slot } => {
+                item.check()?;
+                words("slot", slot, Self::NAME)
+            }
+            Self::ThingPlaced { thing, slot } => {
+                words("entry", &thing.entry, Self::NAME)?;
+                let mut slot = slot.iter();
+                slot.try_for_each(|slot| words("slot", slot, Self::NAME))
+            }
+            Self::GaugeChecked {
+                gauge,
+                piece_mm,
+                value_mm,
+            } => {
+                words("gauge", gauge, Self::NAME)?;
+                length("piece_mm", *piece_mm)?;
+                length("value_mm", *value_mm)
+            }
+            Self::Note { text } => words("text", text, Self::TEXT),
+        }
+    }
+}
+
+impl ItemKey {
+    fn check(&self) -> Result<(), KindFault> {
+        words("drill", &self.drill, EventKind::NAME)?;
+        if let Some(stop) = &self.stop {
+            words("stop", stop, EventKind::NAME)?;
+        }
+        length("setting_mm", self.setting_mm)
+    }
+}
+
+fn words(key: &'static str, text: &str, limit: usize) -> Result<(), KindFault> {
+    let found = text.chars().count();
+    if text.trim().is_empty() {
+        Err(KindFault::Empty { key })
+    } else if found > limit {
+        Err(KindFault::Long { key, found, limit })
+    } else {
+        Ok(())
+    }
+}
+
+fn length(key: &'static str, found: Length) -> Result<(), KindFault> {
+    if found > Length::ZERO && found <= LONGEST {
+        Ok(())
+    } else {
+        Err(KindFault::Length { key, found })
+    }
+}

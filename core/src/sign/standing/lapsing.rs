@@ -1,0 +1,225 @@
+//! What makes a reading or an approval lapse, worked by hand.
+
+use super::tables::{
+    changed, first, k1, lapses, merged, objections, of_desk, plan, policy, second,
+};
+use super::*;
+use crate::sign::samples::*;
+use crate::sign::{EventKind, ItemKey, Log, Piece, Purpose, Stage};
+
+#[test]
+fn a_change_that_takes_one_thing_away_is_not_empty() {
+    assert!(Withdrawn::default().is_empty());
+    let placed = vec![(k1(), "A1".to_owned())];
+    let one = Withdrawn {
+        placed,
+        ..Withdrawn::default()
+    };
+    assert!(!one.is_empty());
+}
+
+#[test]
+#[rustfmt::skip] // One row a line, so that the table reads as one.
+fn a_reading_lapses_with_its_drill_stop_setting_gauge_and_handling() {
+    let drill = || k1().drill_key();
+    let other = || crate::sign::samples::drill("kestrel", 2);
+    let landed = |times| EventKind::Landed {
+        drill: drill(),
+        times: copy(times),
+    };
+    let dropped = |drill| EventKind::Dropped {
+        piece: Piece::Drill(drill),
+    };
+    let item = |i: ItemKey| changed("24.3", |r| r.item = i);
+    let kestrel = |n, stop, setting| crate::sign::samples::item("kestrel", n, stop, setting);
+    for (name, kinds, want) in [
+        ("untouched", vec![first("24.3")], vec!["counts"]),
+        ("out of tolerance", vec![first("29.9")], vec!["counts"]),
+        ("practice", vec![changed("24.3", |r| r.purpose = Purpose::Practice)], vec!["practice"]),
+        ("drill", vec![item(crate::sign::samples::item("heron", 1, Some("s2"), "24.3"))], vec!["drill-not-in-plan"]),
+        ("copy", vec![item(kestrel(3, Some("s2"), "24.3"))], vec!["copy-not-in-plan"]),
+        ("stop", vec![item(kestrel(1, Some("s3"), "24.3"))], vec!["stop-changed"]),
+        ("no stop", vec![item(kestrel(1, None, "24.3"))], vec!["stop-changed"]),
+        ("setting", vec![item(kestrel(1, Some("s2"), "24.2"))], vec!["setting-changed"]),
+        ("gauge", vec![changed("24.3", |r| r.gauge = "h".to_owned())], vec!["gauge-changed"]),
+        ("reset", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }], vec!["reset"]),
+        ("reset before", vec![EventKind::Reset { drill: drill(), to: None }, first("24.3")], vec!["counts"]),
+        ("reset of another", vec![first("24.3"), EventKind::Reset { drill: other(), to: None }], vec!["counts"]),
+        ("fall", vec![first("24.3"), dropped(drill())], vec!["dropped"]),
+        ("fall of another", vec![first("24.3"), dropped(other())], vec!["counts"]),
+        ("fall of something else", vec![first("24.3"), EventKind::Dropped { piece: Piece::Other("kestrel".to_owned()) }], vec!["counts"]),
+        ("four landings", vec![first("24.3"), landed(4)], vec!["counts"]),
+        ("five landings", vec![first("24.3"), landed(2), landed(3)], vec!["landings"]),
+        ("landings before", vec![landed(4), first("24.3"), landed(4)], vec!["counts"]),
+        ("read again", vec![first("24.3"), first("24.2")], vec!["superseded", "counts"]),
+        ("second is another place", vec![first("24.3"), second("24.3")], vec!["counts", "counts"]),
+        ("practice moves nothing", vec![first("24.3"), changed("24.3", |r| r.purpose = Purpose::Practice)], vec!["counts", "practice"]),
+        ("practice at another setting moves nothing", vec![first("24.3"), changed("22", |r| { r.purpose = Purpose::Practice; r.item.setting_mm = mm("22"); })], vec!["counts", "practice setting-changed"]),
+        ("read at another setting", vec![first("24.3"), item(kestrel(1, Some("s2"), "22"))], vec!["read-otherwise", "setting-changed"]),
+        ("other copy elsewhere", vec![first("24.3"), item(kestrel(2, Some("s2"), "22"))], vec!["counts", "setting-changed"]),
+        ("all at once", vec![first("24.3"), EventKind::Reset { drill: drill(), to: None }, dropped(drill()), landed(9)], vec!["reset dropped landings"]),
+    ] {
+        assert_eq!(lapses(&of_desk(kinds)), want, "{name}");
+    }
+}
+
+#[test]
+#[rustfmt::skip] // One row a line, so that the table reads as one.
+fn approvals_hold_for_what_they_name() {
+    let practice = Purpose::Practice;
+    let withdrawn = |plan: &[u8]| EventKind::ApprovalWithdrawn {
+        fingerprint: crate::sign::Fingerprint::of_bytes(plan),
+        reason: "new scan".to_owned(),
+    };
+    let good = || approval(b"plan", &["36/canal"], Purpose::Patient);
+    for (name, kinds, want) in [
+        ("as it is", vec![good()], vec![]),
+        ("practice", vec![approval(b"plan", &["36/canal"], practice)], vec!["practice"]),
+        ("another plan", vec![approval(b"other", &["36/canal"], Purpose::Patient)], vec!["fingerprint-differs"]),
+        ("withdrawn", vec![good(), withdrawn(b"plan")], vec!["withdrawn"]),
+        ("withdrawn before", vec![withdrawn(b"plan"), good()], vec![]),
+        ("another withdrawn", vec![good(), withdrawn(b"other")], vec![]),
+        ("accepted since", vec![approval(b"plan", &[], Purpose::Patient)], vec!["acceptances-not-covered"]),
+        ("no longer accepted", vec![approval(b"plan", &["36/canal", "37/root"], Purpose::Patient)], vec!["acceptances-gone"]),
+        ("other accepted", vec![approval(b"plan", &["37/root"], Purpose::Patient)], vec!["acceptances-not-covered", "acceptances-gone"]),
+        ("everything", vec![approval(b"other", &[], practice), withdrawn(b"other")], vec!["practice", "fingerprint-differs", "withdrawn", "acceptances-not-covered"]),
+    ] {
+        let standing = of_desk(kinds);
+        let told = standing.approvals[0]
+            .lapses
+            .iter()
+            .map(|lapse| lapse.message().id);
+        let told: Vec<&str> = told
+            .map(|id| id.trim_start_matches("sign-approval-"))
+            .collect();
+        assert_eq!(told, want, "{name}");
+        let valid = standing.valid_approvals().count();
+        let last_is_good = want.is_empty();
+        assert_eq!(valid, usize::from(last_is_good), "{name}");
+    }
+}
+
+#[test]
+fn where_two_desks_leave_the_order_open_a_reading_counts_as_the_earlier() {
+    let reset_at = |seconds: i64| {
+        let mut here = log_of("desk", [checked("20", "20")]);
+        here.append(at(1000), who("AB"), first("24.3")).unwrap();
+        let mut there = Log::new(&case_jaw(), writer("room"));
+        let drill = k1().drill_key();
+        let reset = EventKind::Reset { drill, to: None };
+        there.append(at(seconds), who("CD"), reset).unwrap();
+        let events = merged([here, there]);
+        lapses(&standing(&events, &plan(), &policy()).unwrap())
+    };
+    assert_eq!(reset_at(1001), ["reset"]);
+    assert_eq!(reset_at(999), ["reset"]);
+    assert_eq!(reset_at(880), ["reset"]);
+    assert_eq!(reset_at(879), ["counts"]);
+
+    // At one desk the order of the file decides, whatever its clock says.
+    let mut log = log_of("desk", [checked("20", "20")]);
+    let drill = k1().drill_key();
+    log.append(at(500), who("AB"), EventKind::Reset { drill, to: None })
+        .unwrap();
+    log.append(at(100), who("AB"), first("24.3")).unwrap();
+    let events = merged([log]);
+    assert_eq!(
+        lapses(&standing(&events, &plan(), &policy()).unwrap()),
+        ["counts"]
+    );
+
+    // Two first readings within the doubt both stand, so that neither hides the other.
+    let mut here = log_of("desk", [checked("20", "20")]);
+    here.append(at(1000), who("AB"), first("24.6")).unwrap();
+    here.append(at(1001), who("CD"), second("24.3")).unwrap();
+    let mut there = Log::new(&case_jaw(), writer("room"));
+    there.append(at(1002), who("EF"), first("24.3")).unwrap();
+    let both = standing(&merged([here, there]), &plan(), &policy()).unwrap();
+    assert_eq!(lapses(&both), ["counts", "counts", "counts"]);
+    assert_eq!(objections(&both, Stage::Bench), ["contradicted"]);
+}
+
+#[test]
+fn a_change_of_plan_tells_exactly_what_it_takes_away_and_undo_brings_it_back() {
+    let before = plan();
+    let mut after = plan();
+    after.fingerprint = crate::sign::Fingerprint::of_bytes(b"edited");
+    after.items[0].key.setting_mm = mm("23.9");
+    after.items[0].gauge_figure_mm = Some(mm("23.9"));
+    // The plover's setting stays, but its gauge is found to show 0.3 mm less.
+    after.items[2].gauge_figure_mm = Some(mm("17.7"));
+    let plover = item("plover", 1, None, "18");
+    let log = log_of(
+        "desk",
+        [
+            checked("20", "20"),
+            first("24.3"),
+            changed("24.3", |r| r.item.copy = copy(2)),
+            EventKind::Reading(reading(plover, "18")),
+            approval(b"plan", &["36/canal"], Purpose::Patient),
+            approval(b"older", &["36/canal"], Purpose::Patient),
+            EventKind::Placed {
+                item: k1(),
+                slot: "B4".to_owned(),
+            },
+        ],
+    );
+    let events = merged([log]);
+    let withdrawn = withdrawn_by(&before, &after, &events, &policy()).unwrap();
+    let seqs = |r: &[ReadingStanding]| r.iter().map(|r| r.id.seq).collect::<Vec<_>>();
+    assert_eq!(seqs(&withdrawn.readings), [2]);
+    assert_eq!(withdrawn.readings[0].lapses.len(), 1);
+    assert_eq!(seqs(&withdrawn.contradicted), [4]);
+    let approvals: Vec<u64> = withdrawn.approvals.iter().map(|a| a.id.seq).collect();
+    assert_eq!(approvals, [5], "the older one did not hold before");
+    assert_eq!(withdrawn.placed, [(k1(), "B4".to_owned())]);
+
+    let back = withdrawn_by(&after, &before, &events, &policy()).unwrap();
+    assert!(back.is_empty(), "undo takes nothing away: {back:?}");
+    let undone = standing(&events, &before, &policy()).unwrap();
+    assert_eq!(lapses(&undone), ["counts"; 3]);
+    assert_eq!(undone.valid_approvals().count(), 1);
+}
+
+/// A drill that was read and laid at the setting that only comes second under the new plan.
+#[test]
+fn a_setting_that_only_comes_later_is_withdrawn() {
+    let before = plan();
+    let mut after = plan();
+    let mut first_now = after.items[0].clone();
+    first_now.key.setting_mm = mm("23.9");
+    first_now.gauge_figure_mm = Some(mm("23.9"));
+    after.items[0].state = SettingState::Later;
+    after.items.push(first_now);
+    let placed = EventKind::Placed {
+        item: k1(),
+        slot: "B4".to_owned(),
+    };
+    let events = merged([log_of("desk", [checked("20", "20"), first("24.3"), placed])]);
+    let withdrawn = withdrawn_by(&before, &after, &events, &policy()).unwrap();
+    assert_eq!(withdrawn.placed, [(k1(), "B4".to_owned())]);
+    let [reading] = &withdrawn.readings[..] else {
+        panic!("{withdrawn:?}")
+    };
+    assert_eq!(
+        reading.lapses,
+        [Lapse::SettingChanged {
+            drill: k1().drill_key(),
+            read_mm: mm("24.3"),
+            planned_mm: mm("23.9"),
+        }]
+    );
+    let back = withdrawn_by(&after, &before, &events, &policy()).unwrap();
+    assert!(back.is_empty(), "undo takes nothing away: {back:?}");
+    // Once it is left for the next, it lies as it did and is being set anew.
+    after.items[0].state = SettingState::NoMore;
+    let left = withdrawn_by(&before, &after, &events, &policy()).unwrap();
+    assert_eq!(left.placed, []);
+}
+
+#[test]
+fn undo_does_not_bring_back_a_setting_that_was_set_otherwise_meanwhile() {
+    let meanwhile = changed("23.9", |r| r.item.setting_mm = mm("23.9"));
+    let standing = of_desk([checked("20", "20"), first("24.3"), meanwhile]);
+    assert_eq!(lapses(&standing), ["read-otherwise", "setting-changed"]);
+}

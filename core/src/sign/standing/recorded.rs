@@ -1,0 +1,327 @@
+//! Standings of what hands did and of passes, worked by hand.
+
+use super::tables::{k1, plan};
+use super::*;
+use crate::sign::samples::*;
+use crate::sign::{
+    EventKind, HandStep, ItemKey, Log, Merged, Pass, PassEnd, Piece, Reading, Stage, Turn, Who,
+};
+
+/// Events of one desk a minute apart, each by this person.
+fn by_each(events: impl IntoIterator<Item = (&'static str, EventKind)>) -> Merged {
+    let mut log = Log::new(&case_jaw(), writer("desk"));
+    for ((name, kind), i) in events.into_iter().zip(0..) {
+        log.append(at(60 * i), who(name), kind).unwrap();
+    }
+    Merged::of(case_jaw(), [log]).unwrap()
+}
+
+fn stands(events: impl IntoIterator<Item = (&'static str, EventKind)>) -> Standing {
+    standing(&by_each(events), &plan(), &Policy::strict(5)).unwrap()
+}
+
+fn read(stage: Stage, turn: Turn) -> EventKind {
+    EventKind::Reading(Reading {
+        stage,
+        turn,
+        ..reading(k1(), "24.3")
+    })
+}
+
+fn aloud(entered_by: &str) -> EventKind {
+    EventKind::Reading(Reading {
+        stage: Stage::SterileField,
+        turn: Turn::Second,
+        entered_by: Some(Who::new(entered_by).unwrap()),
+        ..reading(k1(), "24.3")
+    })
+}
+
+/// Set, locked, tugged and read by AB, read again by CD.
+fn verified() -> Vec<(&'static str, EventKind)> {
+    vec![
+        ("AB", checked("20", "20")),
+        ("AB", handled(k1(), HandStep::Set)),
+        ("AB", handled(k1(), HandStep::Locked)),
+        ("AB", handled(k1(), HandStep::Tugged)),
+        ("AB", read(Stage::Bench, Turn::First)),
+        (
+            "AB",
+            EventKind::Placed {
+                item: k1(),
+                slot: "B4".to_owned(),
+            },
+        ),
+        ("CD", read(Stage::Bench, Turn::Second)),
+    ]
+}
+
+fn objections(standing: &Standing, stage: Stage) -> Vec<&'static str> {
+    let check = &standing.items[0].checks[&stage];
+    let ids = check.objections.iter().map(|one| one.message().id);
+    ids.map(|id| id.trim_start_matches("sign-check-")).collect()
+}
+
+/// Set at another setting under a plan that came and went: the readings of before count no more.
+#[test]
+fn nothing_read_before_a_stop_was_handled_counts_after_it() {
+    let other = || ItemKey {
+        setting_mm: mm("24.7"),
+        ..k1()
+    };
+    let before = stands(verified());
+    assert!(before.items[0].checks[&Stage::Bench].is_verified());
+    assert_eq!(before.items[0].placed.as_deref(), Some("B4"));
+    let steps = [HandStep::Set, HandStep::Locked, HandStep::Tugged];
+    let handled = steps.map(|step| handled(k1(), step)).into_iter();
+    for kind in handled.chain([super::super::samples::handled(other(), HandStep::Set)]) {
+        let after = stands(verified().into_iter().chain([("AB", kind.clone())]));
+        let item = &after.items[0];
+        assert_eq!(
+            objections(&after, Stage::Bench),
+            ["first-missing", "second-missing"],
+            "{kind:?}"
+        );
+        assert_eq!(item.placed, None, "{kind:?}");
+        let lapsed = after.readings.iter().all(|one| {
+            let handled = |lapse: &Lapse| matches!(lapse, Lapse::Handled { .. });
+            one.lapses.iter().any(handled)
+        });
+        assert!(lapsed, "{kind:?}");
+    }
+}
+
+/// The last work of hands is told, and is none after what undid it.
+#[test]
+fn the_work_of_hands_is_kept_until_it_is_undone() {
+    let handling = |events: Vec<(&'static str, EventKind)>| {
+        let found = stands(events).items[0].handling.clone();
+        found.map(|one| {
+            let by: Vec<String> = one.by.iter().map(ToString::to_string).collect();
+            (one.step, by.join(" "))
+        })
+    };
+    assert_eq!(
+        handling(verified()),
+        Some((HandStep::Tugged, "AB".to_owned()))
+    );
+    let two = vec![
+        ("AB", handled(k1(), HandStep::Set)),
+        ("CD", handled(k1(), HandStep::Locked)),
+    ];
+    assert_eq!(
+        handling(two.clone()),
+        Some((HandStep::Locked, "AB CD".to_owned()))
+    );
+    let (drill, to) = (k1().drill_key(), None);
+    let piece = Piece::Drill(k1().drill_key());
+    let otherwise = ItemKey {
+        setting_mm: mm("20"),
+        ..k1()
+    };
+    for undone in [
+        EventKind::Reset { drill, to },
+        EventKind::Dropped { piece },
+        handled(otherwise.clone(), HandStep::Set),
+        EventKind::Reading(reading(otherwise, "20")),
+    ] {
+        let events = two.iter().cloned().chain([("AB", undone.clone())]);
+        assert_eq!(handling(events.collect()), None, "{undone:?}");
+    }
+    // Locked or tugged without being set is no setting.
+    assert_eq!(
+        handling(vec![("AB", handled(k1(), HandStep::Tugged))]),
+        None
+    );
+}
+
+/// Whoever had the stop in hand does not read second, whoever read first.
+#[test]
+fn who_set_a_stop_does_not_read_it_second() {
+    let events = [
+        ("AB", checked("20", "20")),
+        ("AB", handled(k1(), HandStep::Set)),
+        ("EF", handled(k1(), HandStep::Locked)),
+        ("CD", read(Stage::Bench, Turn::First)),
+    ];
+    for (reader, want) in [
+        ("AB", vec!["set-it"]),
+        ("e.f.", vec!["set-it"]),
+        ("GH", vec![]),
+    ] {
+        let second = (reader, read(Stage::Bench, Turn::Second));
+        let standing = stands(events.clone().into_iter().chain([second]));
+        assert_eq!(objections(&standing, Stage::Bench), want, "{reader}");
+    }
+}
+
+/// Read twice on the bench, then aloud in the sterile field.
+#[test]
+fn a_figure_read_aloud_and_entered_by_another_confirms_what_the_bench_verified() {
+    let sterile = |more: Vec<(&'static str, EventKind)>| {
+        let standing = stands(verified().into_iter().chain(more));
+        objections(&standing, Stage::SterileField)
+    };
+    assert_eq!(
+        sterile(vec![]),
+        ["first-missing", "second-missing", "bench-only"]
+    );
+    // The one who set it reads aloud, the circulating person enters.
+    assert!(sterile(vec![("AB", aloud("CD"))]).is_empty());
+    assert_eq!(sterile(vec![("AB", aloud("a.b."))]), ["same-person"]);
+    // Nobody read it twice on the bench.
+    let mut once = verified();
+    once.pop();
+    let standing = stands(once.into_iter().chain([("AB", aloud("CD"))]));
+    assert_eq!(
+        objections(&standing, Stage::SterileField),
+        ["first-missing"]
+    );
+    // Not read aloud: as any second reading it needs a first.
+    let plain = ("CD", read(Stage::SterileField, Turn::Second));
+    assert_eq!(sterile(vec![plain]), ["first-missing"]);
+    // Set anew in the sterile field: the bench says nothing, and who set it does not read second.
+    let anew = |reader: &'static str, by: &str| {
+        sterile(vec![
+            ("AB", handled(k1(), HandStep::Set)),
+            ("AB", read(Stage::SterileField, Turn::First)),
+            (reader, aloud(by)),
+        ])
+    };
+    assert_eq!(anew("AB", "CD"), ["same-person", "set-it"]);
+    assert!(anew("EF", "CD").is_empty());
+}
+
+/// A check that finds the gauge off puts in doubt every reading since its last sound one.
+#[test]
+fn a_gauge_found_off_later_takes_the_readings_since_its_last_sound_check() {
+    let after = |checks: &[&str]| {
+        let checks = checks.iter().map(|value| ("AB", checked("20", value)));
+        let standing = stands(verified().into_iter().chain(checks));
+        objections(&standing, Stage::Bench)
+    };
+    assert!(after(&[]).is_empty());
+    assert!(after(&["20"]).is_empty());
+    let found = ["gauge-found-off", "gauge-found-off"];
+    assert_eq!(after(&["20.2"]), found);
+    assert_eq!(after(&["19.8"]), found);
+    // It is cleaned and sound again: what was read before stays in doubt.
+    assert_eq!(after(&["20.2", "20"]), found);
+    // Sound after the readings: it went wrong later.
+    assert!(after(&["20", "20.2"]).is_empty());
+    // Another gauge's check says nothing.
+    let other = EventKind::GaugeChecked {
+        gauge: "h".to_owned(),
+        piece_mm: mm("20"),
+        value_mm: mm("20.2"),
+    };
+    let standing = stands(verified().into_iter().chain([("AB", other)]));
+    assert!(objections(&standing, Stage::Bench).is_empty());
+}
+
+/// A failed check whose time is not clearly before the reading counts as after it.
+#[test]
+fn a_gauge_found_off_at_another_desk_counts_whatever_its_clock_says() {
+    let mut desk = Log::new(&case_jaw(), writer("desk"));
+    for ((name, kind), i) in verified().into_iter().zip(0..) {
+        desk.append(at(60 * i), who(name), kind).unwrap();
+    }
+    let off = |seconds| {
+        let mut room = Log::new(&case_jaw(), writer("room"));
+        room.append(at(seconds), who("EF"), checked("20", "20.2"))
+            .unwrap();
+        let events = Merged::of(case_jaw(), [desk.clone(), room]).unwrap();
+        let standing = standing(&events, &plan(), &Policy::strict(5)).unwrap();
+        objections(&standing, Stage::Bench).len()
+    };
+    // First read at 240 s, second at 360 s: clocks may be two minutes apart.
+    assert_eq!(off(500), 2);
+    assert_eq!(off(300), 2);
+    assert_eq!(off(241), 2);
+}
+
+#[test]
+fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
+    let policy = Policy::strict(5);
+    let seen = |name: &str, events: &Merged, hours: i64| {
+        figures_seen_by(&who(name), events, at(hours * 3600), &policy)
+    };
+    let events = by_each([
+        ("SU", approval(b"plan", &[], crate::sign::Purpose::Patient)),
+        ("AB", begun(Pass::Setting)),
+        ("CD", handled(k1(), HandStep::Locked)),
+        ("EF", read(Stage::Bench, Turn::First)),
+        ("GH", begun(Pass::Blind)),
+        ("GH", read(Stage::Bench, Turn::Second)),
+        ("GH", ended(PassEnd::Unseen)),
+        ("IJ", begun(Pass::Blind)),
+        ("IJ", ended(PassEnd::Left)),
+        ("KL", begun(Pass::Blind)),
+    ]);
+    for (name, want) in [
+        ("SU", Some(Sight::Approved)),
+        ("AB", Some(Sight::Set)),
+        ("c.d.", Some(Sight::Set)),
+        ("EF", Some(Sight::Read)),
+        ("GH", None),
+        ("IJ", Some(Sight::Left)),
+        ("KL", Some(Sight::Left)),
+        ("MN", None),
+    ] {
+        assert_eq!(seen(name, &events, 1), want, "{name}");
+        // The next day it is another session.
+        assert_eq!(seen(name, &events, 24), None, "{name}");
+    }
+}
+
+#[test]
+fn what_was_opened_and_what_was_there_is_kept_until_it_falls() {
+    let standing_of = |more: Vec<EventKind>| {
+        let all = added_kinds().into_iter().chain(more);
+        stands(all.map(|kind| ("AB", kind)))
+    };
+    let standing = standing_of(vec![]);
+    assert_eq!(standing.opened.len(), 1);
+    assert!(
+        standing
+            .beside
+            .contains(&(Stage::Bench, "guide".to_owned()))
+    );
+    let piece = Piece::Drill(drill("kestrel", 1));
+    let fell = standing_of(vec![EventKind::Dropped { piece }]);
+    assert!(fell.opened.is_empty());
+}
+
+#[test]
+fn a_check_piece_read_without_its_decimal_mark_is_mistyped_and_not_a_gauge_that_is_off() {
+    let policy = Policy::strict(5);
+    let range = Some((mm("8"), mm("35")));
+    let looks = |shown: &str| gauge_mistyped(mm("21.7"), mm(shown), range, &policy).is_some();
+    for shown in ["217", "2.17", "40", "25", "24"] {
+        assert!(looks(shown), "{shown}");
+    }
+    for shown in ["21.7", "21.8", "21.5", "23.7", "19.7"] {
+        assert!(!looks(shown), "{shown}");
+    }
+}
+
+/// An approval names the decisions that it saw: another reason is not what was approved. One of an
+/// earlier version names none.
+#[test]
+fn an_approval_covers_the_decisions_that_it_names() {
+    let holds = |approved: &str, planned: &str| {
+        let plan = PlanView {
+            accepted: keys(&[planned]),
+            ..plan()
+        };
+        let given = approval(b"plan", &[approved], crate::sign::Purpose::Patient);
+        let events = by_each([("SU", given)]);
+        let standing = standing(&events, &plan, &Policy::strict(5)).unwrap();
+        standing.valid_approvals().count() == 1
+    };
+    assert!(holds("36/canal x by:AB", "36/canal x by:AB"));
+    assert!(!holds("36/canal x by:AB", "36/canal x by:CD"));
+    assert!(holds("36/canal x", "36/canal x by:CD"));
+    assert!(!holds("36/canal x", "36/canal y by:CD"));
+    assert!(!holds("36/canal x by:AB", "37/canal x by:AB"));
+}

@@ -1,0 +1,69 @@
+//! The persons who saw a figure of a case, and so cannot read it blind.
+
+use super::plan::Policy;
+use crate::sign::event::{EventKind, Turn};
+use crate::sign::hand::{Pass, PassEnd};
+use crate::sign::merge::Merged;
+use crate::sign::{Event, Who, WriterId};
+use std::collections::BTreeMap;
+
+/// The occasion on which a person saw a figure of a case.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Sight {
+    /// The person approved the plan, or took an approval back.
+    Approved,
+    /// The person began to set and read, or had a stop in hand.
+    Set,
+    /// The person read first, with the figure in sight.
+    Read,
+    /// The person went from a pass without figures to where they stand, or that pass has no end in
+    /// the record.
+    Left,
+}
+
+/// The occasion on which a person saw a figure of the case in this session, the last one; none where
+/// the record has none. A session is what lies within the policy's time before `now`; what bears a
+/// later time counts too.
+#[must_use]
+pub fn figures_seen_by(
+    who: &Who,
+    events: &Merged,
+    now: jiff::Timestamp,
+    policy: &Policy,
+) -> Option<Sight> {
+    let since = now.as_second().saturating_sub(policy.session_s);
+    let mut seen = None;
+    // A pass is over when its desk says so.
+    let mut begun: BTreeMap<&WriterId, &Who> = BTreeMap::new();
+    let of_session = |event: &&Event| event.at.as_second() >= since;
+    for event in events.in_order().into_iter().filter(of_session) {
+        let sight = match &event.kind {
+            EventKind::Approval(_) | EventKind::ApprovalWithdrawn { .. } => Sight::Approved,
+            EventKind::Handled { .. }
+            | EventKind::PassBegun {
+                pass: Pass::Setting,
+                ..
+            } => Sight::Set,
+            EventKind::Reading(reading) if reading.turn == Turn::First => Sight::Read,
+            EventKind::PassBegun {
+                pass: Pass::Blind, ..
+            } => {
+                begun.insert(&event.writer, &event.who);
+                continue;
+            }
+            EventKind::PassEnded { end, .. } => {
+                begun.remove(&event.writer);
+                match end {
+                    PassEnd::Left => Sight::Left,
+                    PassEnd::Unseen => continue,
+                }
+            }
+            _ => continue,
+        };
+        if event.who.may_be_same(who) {
+            seen = Some(sight);
+        }
+    }
+    let not_ended = begun.values().any(|reader| reader.may_be_same(who));
+    if not_ended { Some(Sight::Left) } else { seen }
+}

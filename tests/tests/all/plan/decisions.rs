@@ -1,0 +1,337 @@
+//! The surgeon's decisions on findings: when they lapse, and what nobody can accept.
+
+use super::sample::{case, mm, one, site, tooth, work, worked};
+use traywright_core::case::{
+    Case, Decision, DecisionKind, Direction, HeightDatum, Placement, Structure, StructureExtent,
+    StructureKind, ToothState,
+};
+use traywright_core::dentition::Jaw;
+use traywright_core::plan::{Finding, Rule, Severity, WhyLapsed, Worksheet};
+
+fn word(finding: &str, judged: DecisionKind, shown: &str) -> Decision {
+    Decision {
+        finding: finding.to_owned(),
+        judged,
+        shown: shown.to_owned(),
+        reason: "seen on the cross-section".to_owned(),
+        by: "S".into(),
+    }
+}
+
+const WALL: &str = "wall sites[one].walls[buccal least]";
+const CANAL: &str = "deep-structure sites[one].structures[mandibular_canal]";
+
+/// The value that the finding of this key shows in the case so changed, while nobody judged it.
+fn shown_by(key: &str, change: impl FnOnce(&mut Case)) -> String {
+    let sheet = worked(change);
+    let found = sheet.findings.iter().find(|f| f.key() == key);
+    found
+        .unwrap_or_else(|| panic!("no {key}: {:#?}", sheet.findings))
+        .digest()
+}
+
+/// The severity after a finding was accepted in the first case and the case became the second.
+fn accepted_then(key: &str, then: fn(&mut Case), now: fn(&mut Case)) -> Severity {
+    let shown = shown_by(key, then);
+    let sheet = worked(|case| {
+        now(case);
+        case.judgements = vec![word(key, DecisionKind::Accepted, &shown)];
+    });
+    let found = sheet.findings.iter().find(|f| f.key() == key);
+    found.map_or(Severity::Clear, Finding::severity)
+}
+
+fn wall_shown(from_axis: &str) -> String {
+    shown_by(WALL, |case| {
+        case.sites[0].walls[0].from_axis_mm = mm(from_axis);
+    })
+}
+
+fn wall_at(from_axis: &str, judgement: Decision) -> Worksheet {
+    worked(|case| {
+        case.sites[0].walls[0].from_axis_mm = mm(from_axis);
+        case.judgements = vec![judgement];
+    })
+}
+
+/// An accepted shortage stays accepted as long as it shows the accepted figure, to the micrometre,
+/// and is open again with any other.
+#[test]
+fn an_acceptance_lapses_with_the_figure() {
+    let shown = wall_shown("3.5");
+    assert!(shown.starts_with("short 1.2/1.5 "), "{shown}");
+    let accepted = || word(WALL, DecisionKind::Accepted, &shown);
+    let finding = |sheet: &Worksheet| {
+        let found = sheet.findings.iter().find(|f| f.key() == WALL).unwrap();
+        (
+            found.severity(),
+            found.decision.is_some(),
+            found.lapsed.is_some(),
+        )
+    };
+    // 3.5 − 2.3 = 1.2
+    assert_eq!(
+        finding(&wall_at("3.5", accepted())),
+        (Severity::Accepted, true, false)
+    );
+    for from_axis in ["3.499", "3.501", "2.9"] {
+        let sheet = wall_at(from_axis, accepted());
+        assert_eq!(
+            finding(&sheet),
+            (Severity::Short, false, true),
+            "{from_axis}"
+        );
+        assert_eq!(sheet.sites[0].worst, Severity::Short);
+    }
+    // A word on something else does not cover it.
+    let blank = wall_at("3.5", word(WALL, DecisionKind::Accepted, "short"));
+    assert_eq!(finding(&blank), (Severity::Short, false, true));
+    // What is clear needs no word and does not become "accepted".
+    let clear = wall_at("4", word(WALL, DecisionKind::Accepted, &wall_shown("4")));
+    assert_eq!(finding(&clear).0, Severity::Clear);
+}
+
+/// An unknown can be accepted; once a figure is there, the word no longer holds.
+#[test]
+fn an_accepted_unknown_lapses_when_it_becomes_known() {
+    let known = |case: &mut Case| {
+        case.sites[0].structures[0].extent = StructureExtent::Beside {
+            from_axis_mm: mm("4"),
+            anterior_loop_mm: None,
+        };
+    };
+    let unknown = |case: &mut Case| {
+        case.sites[0].structures[0].extent = StructureExtent::Beside {
+            from_axis_mm: mm("4"),
+            anterior_loop_mm: None,
+        };
+        case.limits.mandibular_canal = None;
+    };
+    assert_eq!(accepted_then(CANAL, unknown, unknown), Severity::Accepted);
+    assert_eq!(accepted_then(CANAL, unknown, known), Severity::Short);
+}
+
+/// A finding without a length lapses just as well: an angle, a count, a changed limit, an unknown
+/// that is unknown for another reason.
+#[test]
+fn an_acceptance_lapses_with_whatever_was_shown() {
+    let stock = "stock-short kit.implants[long]";
+    let none_left: fn(&mut Case) = |case| case.kit.implants[0].quantity = 0;
+    let found = worked(none_left);
+    let stock = found
+        .findings
+        .iter()
+        .find(|f| f.rule == Rule::StockShort)
+        .map_or(stock.to_owned(), Finding::key);
+    assert_eq!(
+        accepted_then(&stock, none_left, none_left),
+        Severity::Accepted
+    );
+    // Two sites in need of one that is not there are more than one site.
+    let two: fn(&mut Case) = |case| {
+        case.kit.implants[0].quantity = 0;
+        case.sites.push(site("two", "34", &["35"]));
+    };
+    assert_eq!(accepted_then(&stock, none_left, two), Severity::Short);
+
+    let wall: fn(&mut Case) = |case| case.sites[0].walls[0].from_axis_mm = mm("3.5");
+    let other_limit: fn(&mut Case) = |case| {
+        case.sites[0].walls[0].from_axis_mm = mm("3.5");
+        case.limits.buccal_wall.as_mut().unwrap().limit_mm = mm("2");
+    };
+    assert_eq!(accepted_then(WALL, wall, wall), Severity::Accepted);
+    assert_eq!(accepted_then(WALL, wall, other_limit), Severity::Short);
+
+    // Not entered, then entered but measured before the implant was changed, which nobody can accept.
+    let missing: fn(&mut Case) = |case| case.limits.mandibular_canal = None;
+    let stale: fn(&mut Case) = |case| {
+        case.sites[0].structures[0].measured_at.platform_below_crest = None;
+    };
+    assert_eq!(accepted_then(CANAL, missing, missing), Severity::Accepted);
+    assert_eq!(accepted_then(CANAL, stale, stale), Severity::Unknown);
+    assert_eq!(accepted_then(CANAL, missing, stale), Severity::Unknown);
+    assert_eq!(accepted_then(CANAL, stale, missing), Severity::Unknown);
+}
+
+/// A margin known only from a height along a tilted axis is accepted with that figure.
+#[test]
+fn what_a_tilted_height_leaves_is_accepted_with_its_figure() {
+    let along = |height: &str, case: &mut Case| {
+        super::deep_structure::tilt(case, "11", "0");
+        case.sites[0].structures[0].extent = StructureExtent::Below {
+            height_mm: mm(height),
+            from: HeightDatum::Platform,
+            direction: Direction::AlongAxis,
+        };
+    };
+    let shown = shown_by(CANAL, |case| along("14", case));
+    assert!(shown.starts_with("unknown 4/"), "{shown}");
+    for (height, severity) in [("14", Severity::Accepted), ("15", Severity::Unknown)] {
+        let sheet = worked(|case| {
+            along(height, case);
+            case.judgements = vec![word(CANAL, DecisionKind::Accepted, &shown)];
+        });
+        assert_eq!(
+            one(&sheet, "deep-structure").severity(),
+            severity,
+            "{height}"
+        );
+    }
+}
+
+/// A planned contact can be one with a deep structure; a thin wall cannot be intended.
+#[test]
+fn only_some_contacts_can_be_intended() {
+    let wall = wall_at(
+        "3.5",
+        word(WALL, DecisionKind::Intended, &wall_shown("3.5")),
+    );
+    let found = wall.findings.iter().find(|f| f.key() == WALL).unwrap();
+    assert_eq!(
+        (found.severity(), found.lapsed.is_some()),
+        (Severity::Short, true)
+    );
+
+    let over_sinus = |case: &mut Case| {
+        case.jaw = Jaw::Upper;
+        case.teeth.clear();
+        case.sites = vec![site("one", "16", &[])];
+        let structure = &mut case.sites[0].structures[0];
+        structure.kind = StructureKind::SinusFloor;
+        structure.extent = StructureExtent::Below {
+            height_mm: mm("8"),
+            from: HeightDatum::Platform,
+            direction: Direction::Vertical,
+        };
+    };
+    let key = "deep-structure sites[one].structures[sinus_floor]";
+    let shown = shown_by(key, over_sinus);
+    assert!(shown.starts_with("short -2/"), "{shown}");
+    let sinus = worked(|case| {
+        over_sinus(case);
+        case.judgements = vec![word(key, DecisionKind::Intended, &shown)];
+    });
+    assert_eq!(one(&sinus, "deep-structure").severity(), Severity::Intended);
+}
+
+/// What a file says of a finding: accepted with this reason by this person, as it shows now.
+fn accepted(case: Case, rule: Rule, reason: &str, by: &str) -> Finding {
+    let now = work(case.clone()).findings.into_iter();
+    let now = (now.filter(|f| f.rule == rule).min_by_key(Finding::severity)).unwrap();
+    let mut case = case;
+    case.judgements = vec![Decision {
+        finding: now.key(),
+        judged: DecisionKind::Accepted,
+        shown: now.digest(),
+        reason: reason.to_owned(),
+        by: by.into(),
+    }];
+    let mut found = work(case).findings.into_iter();
+    found.find(|f| f.key() == now.key()).unwrap()
+}
+
+fn why(finding: &Finding) -> Option<WhyLapsed> {
+    assert_eq!(finding.decision.is_none(), finding.lapsed.is_some());
+    finding.lapsed.as_ref().map(|lapsed| lapsed.why)
+}
+
+const REASON: &str = "the surgeon saw it on the scan";
+
+/// A cut into the canal, a root or another implant is nobody's to accept, nor is a kit that is
+/// invented in a case that is not; a limit that is broken short of that, and what is no nerve, is.
+#[test]
+fn what_must_stay_whole_is_accepted_by_nobody() {
+    use StructureKind::{IncisiveCanal, MandibularCanal, MentalForamen};
+    let canal = |kind: StructureKind, below: &str| {
+        let mut case = case();
+        case.sites[0].structures[0].kind = kind;
+        case.sites[0].structures[0].extent = StructureExtent::Below {
+            height_mm: mm(below),
+            from: HeightDatum::Platform,
+            direction: Direction::AlongAxis,
+        };
+        case
+    };
+    // The deepest cut ends 10.0 below the platform.
+    for kind in [MandibularCanal, MentalForamen, IncisiveCanal] {
+        let of = |below| accepted(canal(kind, below), Rule::DeepStructure, REASON, "N. Quill");
+        assert_eq!(why(&of("10.001")), None, "{kind:?}");
+        assert_eq!(why(&of("10")), Some(WhyLapsed::NotAcceptable), "{kind:?}");
+        assert_eq!(of("10").severity(), Severity::Short, "{kind:?}");
+    }
+    let mut sinus = canal(StructureKind::SinusFloor, "9");
+    let structure = sinus.sites[0].structures[0].clone();
+    sinus.jaw = Jaw::Upper;
+    sinus.teeth.clear();
+    sinus.sites = vec![site("one", "16", &[])];
+    sinus.sites[0].structures[0] = Structure {
+        measured_at: sinus.sites[0].structures[0].measured_at,
+        ..structure
+    };
+    let sinus = accepted(sinus, Rule::DeepStructure, REASON, "N. Quill");
+    assert_eq!(why(&sinus), None);
+
+    // The widest radius is 2.3.
+    let root = |from_axis: &str| {
+        let mut case = case();
+        case.sites[0].distances[0].from_axis_mm = mm(from_axis);
+        accepted(case, Rule::NeighbourRoot, REASON, "N. Quill")
+    };
+    assert_eq!(why(&root("2.301")), None);
+    assert_eq!(why(&root("2.3")), Some(WhyLapsed::NotAcceptable));
+
+    // Without a limit what overlaps still does, and what does not can be told from what leaves less.
+    let without = |below: &str| {
+        let mut case = canal(MandibularCanal, below);
+        case.limits.mandibular_canal = None;
+        accepted(case, Rule::DeepStructure, REASON, "N. Quill")
+    };
+    assert_eq!(why(&without("10")), Some(WhyLapsed::NotAcceptable));
+    assert_eq!(why(&without("10.001")), None);
+    assert_ne!(without("10.001").digest(), without("10.002").digest());
+
+    // Measured before the site was moved: measured again or confirmed, and nobody's to accept.
+    let mut moved = case();
+    if let Placement::OnArch { along_mm, .. } = &mut moved.sites[0].placement {
+        *along_mm += mm("1.1");
+    }
+    for rule in [Rule::DeepStructure, Rule::NeighbourRoot, Rule::Wall] {
+        let stale = accepted(moved.clone(), rule, REASON, "N. Quill");
+        assert_eq!(why(&stale), Some(WhyLapsed::NotAcceptable), "{rule}");
+    }
+
+    // What was entered contradicts itself.
+    let mut own = case();
+    own.teeth.retain(|entered| entered.position != tooth("36"));
+    own.teeth.push(super::sample::present("36"));
+    let own = accepted(own, Rule::ToothAtSite, REASON, "N. Quill");
+    assert_eq!(why(&own), Some(WhyLapsed::NotAcceptable));
+    let mut gone = case();
+    gone.teeth[0].state = ToothState::Missing;
+    let gone = accepted(gone, Rule::DistanceToNoRoot, REASON, "N. Quill");
+    assert_eq!(why(&gone), Some(WhyLapsed::NotAcceptable));
+
+    let mut invented = case();
+    invented.demonstration = false;
+    invented.kit.demonstration = true;
+    let kit = accepted(invented, Rule::KitIsInvented, REASON, "N. Quill");
+    assert_eq!(why(&kit), Some(WhyLapsed::NotAcceptable));
+}
+
+/// A decision in a file that was written by hand is held to what the window asks of one.
+#[test]
+fn a_decision_without_reason_or_name_does_not_count_wherever_it_was_written() {
+    let of = |reason, by| {
+        let mut case = case();
+        case.sites[0].distances[0].from_axis_mm = mm("3.7");
+        accepted(case, Rule::NeighbourRoot, reason, by)
+    };
+    assert_eq!(why(&of(REASON, "N. Quill")), None);
+    for reason in ["x", "ok", "accepted", "- - -", "a b c d"] {
+        let why = why(&of(reason, "N. Quill"));
+        assert_eq!(why, Some(WhyLapsed::NoReason), "{reason}");
+    }
+    for by in [" ", ".", "\u{200b}", "\u{202e}"] {
+        assert_eq!(why(&of(REASON, by)), Some(WhyLapsed::NoName), "{by:?}");
+    }
+}
