@@ -96,13 +96,13 @@ pub(crate) fn available_beside(length: Length, limit: Option<Length>) -> Length 
 /// A rounded value beside its limit: to the last digit where rounding would show it on the other side,
 /// or as the limit itself.
 #[must_use]
-pub(crate) fn beside<T: PartialOrd>(rounded: T, value: T, limit: Option<T>) -> T {
-    let hides = |limit: &T| {
-        (rounded < *limit && value >= *limit)
-            || (rounded > *limit && value <= *limit)
-            || (rounded == *limit && value != *limit)
+pub(crate) fn beside<T: PartialOrd + Copy>(rounded: T, value: T, limit: Option<T>) -> T {
+    let hides = |limit: T| {
+        (rounded < limit && value >= limit)
+            || (rounded > limit && value <= limit)
+            || (rounded == limit && value != limit)
     };
-    if limit.as_ref().is_some_and(hides) {
+    if limit.is_some_and(hides) {
         value
     } else {
         rounded

@@ -28,8 +28,6 @@ pub struct FindingText {
     pub basis: Option<String>,
     /// The source of the limit.
     pub source: Option<String>,
-    /// Beside every clearance: that accuracy was not assessed.
-    pub accuracy: Option<String>,
     /// The surgeon's decision that still holds: accepted or intended, by whom and why.
     pub decision: Option<String>,
     /// The surgeon's decision that no longer holds.
@@ -70,7 +68,6 @@ impl Formatter<'_> {
     pub fn finding(&self, finding: &Finding) -> FindingText {
         let args = self.args(finding);
         let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
-        let clearance = finding.subject() == Subject::Clearance;
         let figure = finding.figure.as_ref();
         let figure = figure.filter(|figure| figure.value.value().is_some());
         let counts = counts(finding);
@@ -96,13 +93,21 @@ impl Formatter<'_> {
                 .limit_source
                 .as_ref()
                 .map(|source| self.text("said-source", &[("source", source)])),
-            accuracy: clearance.then(|| self.word("said-accuracy")),
             decision: finding
                 .decision
                 .as_ref()
                 .map(|word| self.decision(word, ["said-accepted", "said-intended"])),
             lapsed: finding.lapsed.as_ref().map(|word| self.lapsed(word)),
         }
+    }
+
+    /// That accuracy was not assessed, which is said once wherever there are clearances among the
+    /// findings.
+    #[must_use]
+    pub fn accuracy<'f>(&self, findings: impl IntoIterator<Item = &'f Finding>) -> Option<String> {
+        let mut findings = findings.into_iter();
+        let any = findings.any(|finding| finding.subject() == Subject::Clearance);
+        any.then(|| self.word("said-accuracy"))
     }
 
     /// A finding in one line: its place, then its headline.
