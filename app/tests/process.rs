@@ -77,4 +77,73 @@ mod process {
         assert!(err.starts_with("There is no display here"), "{err}");
         assert!(out.contains("20.7 mm"), "{out}");
     }
+
+    /// Eight sites with ten steps each in an order of their own, with few tools and many settings: more than
+    /// is proved in minutes.
+    #[cfg(unix)]
+    fn hard_order() -> String {
+        let step = |site: usize, n: usize| {
+            let by = [1, 3, 7, 9][site % 4];
+            let (tool, setting) = ((n * by + site * 3) % 10, (site * site + n * 3) % 5);
+            let speed = 500 + 100 * (tool % 3);
+            format!(
+                r#"{{"instrument":{{"tool":"t{tool}","setting":"s{setting}"}},"speed_rpm":{speed}}}"#
+            )
+        };
+        let list = |each: &dyn Fn(usize) -> String, count| {
+            let all: Vec<String> = (0..count).map(each).collect();
+            all.join(",")
+        };
+        let site = |site: usize| {
+            let steps = list(&|n| step(site, n), 10);
+            format!(r#"{{"id":"p{site}","steps":[{steps}]}}"#)
+        };
+        let tool = |n: usize| format!(r#"{{"id":"t{n}","copies":2}}"#);
+        let (tools, sites) = (list(&tool, 10), list(&site, 8));
+        format!(r#"{{"traywright_order":1,"tools":[{tools}],"sites":[{sites}]}}"#)
+    }
+
+    /// Whoever waits sees how far it is, and after Ctrl+C has the best so far with its bound.
+    #[cfg(unix)]
+    #[test]
+    fn a_long_search_tells_how_far_it_is_and_gives_the_best_so_far_when_interrupted() {
+        use std::io::{BufRead as _, BufReader, Read as _};
+        use std::process::Stdio;
+        let folder = std::env::temp_dir().join(format!("traywright-order-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).unwrap();
+        let file = folder.join("hard.json");
+        std::fs::write(&file, hard_order()).unwrap();
+        let mut child = Command::new(env!("CARGO_BIN_EXE_traywright"))
+            .arg("order")
+            .arg(&file)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let mut said = String::new();
+        let mut err = BufReader::new(child.stderr.take().unwrap());
+        err.read_line(&mut said).unwrap();
+        assert!(said.contains("states searched. Best so far: "), "{said}");
+        assert!(
+            said.contains("re-set takes less than") || said.contains("None has"),
+            "{said}"
+        );
+        let pid = child.id().to_string();
+        let sent = Command::new("kill").args(["-INT", &pid]).status().unwrap();
+        assert!(sent.success());
+        let mut answer = String::new();
+        let mut out = child.stdout.take().unwrap();
+        out.read_to_string(&mut answer).unwrap();
+        assert_eq!(child.wait().unwrap().code(), Some(0), "{answer}");
+        std::fs::remove_dir_all(&folder).unwrap();
+        for part in [
+            r#""interrupted": true"#,
+            r#""proved": false"#,
+            r#""bound": {"#,
+            r#""schedule": ["#,
+        ] {
+            assert!(answer.contains(part), "{part} in {answer}");
+        }
+        assert_eq!(answer.matches(r#""site": "#).count(), 80);
+    }
 }

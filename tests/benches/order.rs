@@ -12,9 +12,9 @@ mod random;
 
 use random::{Lie, large, largest};
 
-fn solved(problem: &ValidProblem, states: u64) -> Outcome {
+fn solved(problem: &ValidProblem, work: u64) -> Outcome {
     let budget = Budget {
-        states,
+        work,
         ..Budget::default()
     };
     solve(problem, &budget, &[], &mut |_| ControlFlow::Continue(()))

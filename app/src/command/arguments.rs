@@ -71,13 +71,16 @@ pub(super) enum Command {
         kit: PathBuf,
     },
     /// Solves a bare problem of the run order; prints schedule, cost, bound, whether it is proved and
-    /// the states looked at, as JSON.
+    /// the work done, as JSON. Says how far it is meanwhile; Ctrl+C ends the search with the best so far.
     Order {
         /// The problem file.
         problem: PathBuf,
-        /// So many states may be looked at; the answer depends on nothing else.
+        /// So many thousand numbers of states and bounds may be looked at.
         #[arg(long)]
-        states: Option<u64>,
+        work: Option<u64>,
+        /// So many mebibytes may be used; the answer depends on these two alone.
+        #[arg(long)]
+        memory: Option<usize>,
     },
 }
 

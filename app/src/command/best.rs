@@ -6,13 +6,13 @@ use traywright_core::order::{Budget, Progress};
 use traywright_core::plan::Worksheet;
 use traywright_core::run::{BestOrder, run_problem};
 
-/// States that the run order may take, and each question why: a second or two at the most.
-const STATES: u64 = 200_000;
+/// Work that the run order may take, and each question why: a second or two at the most.
+const WORK: u64 = 500_000;
 
 /// The work that a command waits for.
 pub(super) fn budget() -> Budget {
     Budget {
-        states: STATES,
+        work: WORK,
         ..Budget::default()
     }
 }

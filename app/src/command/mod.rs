@@ -78,7 +78,11 @@ fn carry_out(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> 
         Some(Command::Sheet { case, to, paper }) => sheet::sheet(&case, &to, paper, out),
         Some(Command::Approve { case, by, desk }) => approve::approve(&case, &by, &desk, out),
         Some(Command::TakeKit { case, kit }) => kit::take(&case, &kit, out),
-        Some(Command::Order { problem, states }) => order::order(&problem, states, out),
+        Some(Command::Order {
+            problem,
+            work,
+            memory,
+        }) => order::order(&problem, &order::budget(work, memory), out, err),
         None => {
             // Where a window can be opened, the rest happens there.
             let Err(none) = crate::window::show(arguments.case.as_deref()) else {

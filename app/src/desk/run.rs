@@ -14,8 +14,8 @@ use traywright_core::run::{
     BestOrder, NoRun, RunInputs, RunOrder, RunProblem, StockRemedy, WishCost, stock_remedies, why,
 };
 
-/// States that each question why may take: a second or two at the most.
-const WHY_STATES: u64 = 200_000;
+/// Work that each question why may take: a second or two at the most.
+const WHY_WORK: u64 = 500_000;
 
 /// Progress of the search for the best order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -301,7 +301,7 @@ fn reasons(
     reporter: &mut Reporter<RunProgress>,
 ) -> Vec<WishCost> {
     let budget = Budget {
-        states: WHY_STATES,
+        work: WHY_WORK,
         ..Budget::default()
     };
     let mut stopped = ControlFlow::Continue(());

@@ -9,6 +9,16 @@ run-resets = { $count ->
        *[other] { $count } re-sets
     }
 run-cost = { $resets }, { $time }
+run-bound = { $count ->
+        [0] None takes less than { $time } without a re-set.
+        [one] None has no re-set, and none with 1 re-set takes less than { $time }.
+       *[other] None has fewer than { $count } re-sets, and none with { $count } takes less than { $time }.
+    }
+run-bound-time = None takes less than { $time }.
+run-how-far = { $states ->
+        [one] 1 state searched. Best so far: { $best }. { $bound }
+       *[other] { $states } states searched. Best so far: { $best }. { $bound }
+    }
 run-more = { $size } more
 run-less = { $size } less
 run-and = { $first }, { $rest }

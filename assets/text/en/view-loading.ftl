@@ -195,7 +195,6 @@ loading-list-row = { $number }. { $name }, { $slot }: { $state }
 loading-state-verified = in its slot, read twice
 loading-state-sealed = in its slot, sealed
 loading-state-laid = in its slot
-loading-state-no-slot = no slot left
 loading-state-blocked = do not set
 loading-state-wrong = in the tray, set for the earlier plan: WRONG
 loading-state-again = in the tray, to be set and read again

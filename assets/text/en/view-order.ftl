@@ -18,8 +18,6 @@ order-none = No run order
 ## The best order
 
 order-best = The best order found
-order-how-far = { $states } states searched. Best so far: { $best }.
-order-not-below = None can be better than { $bound }.
 order-stop = Stop searching ({ $key })
 order-again = Search again
 order-follow-best = Follow the best order

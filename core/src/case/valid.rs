@@ -3,6 +3,7 @@
 use super::{CASE_VERSION, Case, check_case};
 use crate::document::{Coverage, Faults, Kind, Kinds};
 use crate::kit::{KIT_VERSION, Kit, check_kit};
+use crate::order::Objective;
 use crate::sign::Fingerprint;
 use std::ops::Deref;
 
@@ -90,6 +91,17 @@ fn bears_no_figure(above: &[&'static str], key: &str) -> bool {
     here || anywhere || (key == "name" && !found_by_name)
 }
 
+/// As [`bears_no_figure`], where least time is wished: then a drill may go through its settings in another
+/// way with other weights of a mount and a re-set (`PieceRates` of the order).
+fn bears_no_figure_in_least_time(above: &[&'static str], key: &str) -> bool {
+    match above {
+        [] if key == "run" => false,
+        ["run"] => !matches!(key, "objective" | "weights"),
+        ["run", "weights"] => !matches!(key, "mount_ds" | "reset_ds"),
+        _ => bears_no_figure(above, key),
+    }
+}
+
 impl ValidCase {
     /// A case that holds nothing which its file could not: not only its references, also every
     /// value's range and form are checked, in the same way as those of a file.
@@ -121,6 +133,10 @@ impl ValidCase {
     /// person, decision, date of a scan or revision of a document.
     #[must_use]
     pub fn fingerprint(&self) -> Fingerprint {
-        Fingerprint::without(&self.0, bears_no_figure)
+        let left_out = match self.run.objective {
+            Objective::FewestResets => bears_no_figure,
+            Objective::LeastTime => bears_no_figure_in_least_time,
+        };
+        Fingerprint::without(&self.0, left_out)
     }
 }

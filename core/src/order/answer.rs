@@ -19,6 +19,11 @@ pub struct Answer {
     pub proved: bool,
     /// States that were looked at.
     pub states_expanded: u64,
+    /// Thousands of numbers that were looked at.
+    pub work: u64,
+    /// The search was interrupted: this is the best until then.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub interrupted: bool,
 }
 
 /// A step as it is done.
@@ -101,5 +106,7 @@ pub fn answer(problem: &ValidProblem, outcome: &Outcome) -> Result<Answer, Sched
         },
         proved: outcome.proved,
         states_expanded: outcome.states_expanded,
+        work: outcome.work,
+        interrupted: outcome.cancelled,
     })
 }

@@ -5,8 +5,9 @@
 //! best to take the piece that is needed last (Belady's rule for caches with equal prices).
 
 use super::ValidProblem;
-use super::copies::{self, Effort};
+use super::copies;
 use super::evaluate::{Cost, Entry, ScheduleError, evaluate};
+use super::lay::Effort;
 use super::valid::{Op, SleeveOp};
 
 /// An order costed with its best copies and victims.

@@ -60,6 +60,11 @@ impl<'m> Bounds<'m> {
         highest
     }
 
+    /// Numbers looked at for a bound.
+    pub(super) fn numbers(&self) -> u64 {
+        self.all.iter().map(Bound::numbers).sum()
+    }
+
     /// A lower bound for the whole problem.
     pub(super) fn start(&self, model: &Model) -> i64 {
         let all = self.all.iter().map(|bound| at_start(model, bound));

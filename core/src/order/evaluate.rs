@@ -187,7 +187,8 @@ impl<'a> Room<'a> {
             if unfinished && self.problem.contiguity == Contiguity::SiteBySite {
                 return Err(Breach::Interrupts);
             }
-            changes.moves = 1;
+            let goes_on = step == 0 && self.problem.continues[site] == Some(before);
+            changes.moves = u32::from(!goes_on);
         }
         self.site = Some(site);
         self.done[site] += 1;

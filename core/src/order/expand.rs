@@ -66,7 +66,7 @@ impl<'m> Expander<'m> {
         let place = row[self.layout.place()];
         if let Some(site) = (0..self.layout.sites).find(|s| self.is_free(row, *s, &ahead)) {
             self.step(row, site, give);
-        } else if self.model.contiguity == Contiguity::SiteBySite && place < ELSEWHERE {
+        } else if self.is_tied(row) {
             self.step(row, usize::from(place), give);
         } else {
             for site in 0..self.layout.sites {
@@ -95,6 +95,13 @@ impl<'m> Expander<'m> {
         usize::from(row[site] / 2) != END && !node.needs.as_ref().is_some_and(waits)
     }
 
+    /// True if the site at hand has to be finished before another one.
+    fn is_tied(&self, row: &[u16]) -> bool {
+        let place = row[self.layout.place()];
+        let tied = self.model.contiguity == Contiguity::SiteBySite && place < ELSEWHERE;
+        tied && !self.node(row, usize::from(place)).0.begins
+    }
+
     fn is_free(&self, row: &[u16], site: usize, ahead: &[u64]) -> bool {
         let l = &self.layout;
         let here = row[l.place()] == small(site) || !l.tells_site;
@@ -102,6 +109,10 @@ impl<'m> Expander<'m> {
             return false;
         }
         let (node, held) = self.node(row, site);
+        if node.begins && self.model.contiguity == Contiguity::SiteBySite {
+            // Whoever begins it has to finish it.
+            return false;
+        }
         let tool = node.tool.is_none_or(|(kind, setting)| {
             let set =
                 self.model.kinds[kind].copies.is_none() || row[l.hand_setting()] == small(setting);
@@ -146,6 +157,7 @@ impl<'m> Expander<'m> {
                 let next = &self.model.nodes[node.next];
                 // A sleeve stays told only where the site asks for the same one next.
                 let keeps = match node.sleeve {
+                    _ if next.begins => false,
                     SleeveOp::Place(sleeve) => next.wants == Some(sleeve),
                     SleeveOp::Keep => held,
                     SleeveOp::Out => false,

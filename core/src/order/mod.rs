@@ -24,6 +24,7 @@ mod evaluate;
 mod expand;
 mod id;
 mod kinds;
+mod lay;
 mod layer;
 mod model;
 mod plain;
@@ -42,6 +43,7 @@ pub use assign_copies::{CostedOrder, cost_of_order};
 pub use change::Change;
 pub use evaluate::{Breach, Cost, Entry, Event, ScheduleError, Tally, evaluate, events};
 pub use id::Id;
+pub(crate) use lay::{PieceRates, PieceUse, lay};
 pub use plain::{PlainRule, plain_order};
 pub use problem::{
     Before, Chain, Group, Instrument, ORDER_VERSION, Objective, Operation, Problem, Rules, Sleeve,

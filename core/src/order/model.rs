@@ -1,7 +1,7 @@
 //! A problem made ready for the search: what is left to do at a site as a node, and tools as the
 //! search has to distinguish them.
 //!
-//! Two sites with the same steps left, under the same rules, are at the same node: they can change
+//! A site with those that continue it is one to the search. Two sites with the same steps left, under the same rules, are at the same node: they can change
 //! places, and the search need not look at both.
 
 use super::ValidProblem;
@@ -24,6 +24,9 @@ pub(super) struct Node {
     pub(super) wants: Option<usize>,
     /// Nodes that no site may have ahead, as bits; none where nothing has to come before.
     pub(super) needs: Option<Vec<u64>>,
+    /// The step begins a site that continues the one before: a sleeve of that is none of its own, and
+    /// another site may come between.
+    pub(super) begins: bool,
 }
 
 /// A problem made ready for the search.
@@ -31,6 +34,8 @@ pub(super) struct Model {
     pub(super) nodes: Vec<Node>,
     /// The node of each site before anything is done.
     pub(super) starts: Vec<usize>,
+    /// For each of them the sites of the problem, one for each step.
+    pub(super) lines: Vec<Vec<usize>>,
     pub(super) kinds: Vec<Kind>,
     pub(super) speeds: usize,
     pub(super) pieces: Vec<i64>,
@@ -79,14 +84,24 @@ impl Model {
             .collect();
         let speeds: Vec<u32> = speeds.into_iter().collect();
         let mut build = Build::new(problem);
-        for (site, chain) in problem.ops.iter().enumerate() {
+        let mut lines: Vec<Vec<usize>> = Vec::new();
+        for first in (0..problem.ops.len()).filter(|site| problem.continues[*site].is_none()) {
+            let then = |site: &usize| problem.continues.iter().position(|c| *c == Some(*site));
+            let sites: Vec<usize> = std::iter::successors(Some(first), then).collect();
             let mut next = END;
-            for (step, op) in chain.iter().enumerate().rev() {
-                let speed = op.speed.and_then(|speed| speeds.binary_search(&speed).ok());
-                let tool = op.tool.map(|tool| kind_of[&tool]);
-                next = build.node((site, step), op, tool, speed, next);
+            for site in sites.iter().rev() {
+                for (step, op) in problem.ops[*site].iter().enumerate().rev() {
+                    let speed = op.speed.and_then(|speed| speeds.binary_search(&speed).ok());
+                    let tool = op.tool.map(|tool| kind_of[&tool]);
+                    next = build.node((*site, step), op, tool, speed, next);
+                }
             }
             build.starts.push(next);
+            let all = sites.into_iter();
+            lines.push(
+                all.flat_map(|site| problem.ops[site].iter().map(move |_| site))
+                    .collect(),
+            );
         }
         let settings = kinds.iter().map(|kind| kind.settings.1).sum();
         let copies = kinds
@@ -99,6 +114,7 @@ impl Model {
         Self {
             nodes: build.nodes,
             starts: build.starts,
+            lines,
             speeds: speeds.len(),
             pieces: problem
                 .sleeves
@@ -113,6 +129,15 @@ impl Model {
             steps: problem.step_count(),
         }
     }
+
+    /// An order of what the search takes for sites as one of the sites of the problem.
+    pub(super) fn in_problem(&self, order: &[usize]) -> Vec<usize> {
+        let mut lines: Vec<_> = self.lines.iter().map(|line| line.iter()).collect();
+        order
+            .iter()
+            .filter_map(|line| lines[*line].next().copied())
+            .collect()
+    }
 }
 
 /// The traits that make two nodes one: the step, the node after it, and the rules into and out of it.
@@ -123,6 +148,7 @@ type Likeness = (
     usize,
     Vec<Place>,
     Vec<Place>,
+    bool,
 );
 
 struct Build<'a> {
@@ -154,6 +180,7 @@ impl<'a> Build<'a> {
             next: END,
             wants: None,
             needs: None,
+            begins: false,
         };
         Self {
             problem,
@@ -176,11 +203,13 @@ impl<'a> Build<'a> {
     ) -> usize {
         let needs = self.problem.needs[at.0][at.1].clone();
         let waiting = self.waiting.get(&at).cloned().unwrap_or_default();
-        let likeness = (tool, speed, op.sleeve, next, needs, waiting);
+        let begins = at.1 == 0 && self.problem.continues[at.0].is_some();
+        let likeness = (tool, speed, op.sleeve, next, needs, waiting, begins);
         let fresh = self.nodes.len();
         let node = *self.known.entry(likeness).or_insert(fresh);
         if node == fresh {
             let wants = match op.sleeve {
+                SleeveOp::Keep if self.nodes[next].begins => None,
                 SleeveOp::Keep => self.nodes[next].wants,
                 SleeveOp::Out => None,
                 SleeveOp::Place(sleeve) => Some(sleeve),
@@ -192,6 +221,7 @@ impl<'a> Build<'a> {
                 next,
                 wants,
                 needs: None,
+                begins,
             });
             self.step_of.push(at);
         }

@@ -24,7 +24,7 @@ pub struct Problem {
     pub weights: Weights,
     /// The tools, with how many of each there are.
     #[serde(default)]
-    #[schemars(length(max = 200))]
+    #[schemars(length(max = 1536))]
     pub tools: Vec<Tool>,
     /// The sleeves, with how many pieces of each there are.
     #[serde(default)]
@@ -117,6 +117,10 @@ pub struct Sleeve {
 pub struct Chain {
     /// Short name for references.
     pub id: Id,
+    /// The site that this one goes on with, such as after the guide came off: it waits for the end of that, and
+    /// who begins it right then stays where they are.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub continues: Option<Id>,
     /// The steps in their fixed order.
     #[schemars(length(min = 1, max = 24))]
     pub steps: Vec<Operation>,

@@ -45,7 +45,22 @@ pub fn check_problem(problem: &Problem) -> Vec<Fault> {
         "id",
         problem.sites.iter().map(|c| &c.id),
     );
+    // Of those that continue nothing each is one by itself; no id holds a blank.
+    let sites = problem.sites.iter().enumerate();
+    let continued = sites.map(|(n, chain)| match &chain.continues {
+        Some(before) => before.to_string(),
+        None => format!(" {n}"),
+    });
+    checks.unique(&root.key("sites"), "continues", continued);
+    let known = || problem.sites.iter().map(|chain| chain.id.as_str());
     for (n, chain) in problem.sites.iter().enumerate() {
+        if let Some(before) = &chain.continues {
+            let at = root.key("sites").item(n).key("continues");
+            checks.reference(at.clone(), "site", before.as_str(), known());
+            if *before == chain.id {
+                checks.push(Fault::new(at, Rule::RefersToItself).with("id", before.as_str()));
+            }
+        }
         for (k, step) in chain.steps.iter().enumerate() {
             let at = root.key("sites").item(n).key("steps").item(k);
             if let Some(instrument) = &step.instrument {

@@ -17,6 +17,7 @@ pub(super) struct Edge {
 /// together, a rule between two of their steps holds the whole second site back.
 pub(super) fn edges(problem: &Problem) -> Vec<Edge> {
     let mut edges = arcs(problem);
+    edges.extend(continued(problem));
     if problem.rules.groups.contains(&Group::ByDiameter) {
         edges.extend(by_diameter(problem));
     }
@@ -51,6 +52,26 @@ fn arcs(problem: &Problem) -> Vec<Edge> {
             })
         })
         .collect()
+}
+
+/// A site waits for the end of the one that it continues.
+fn continued(problem: &Problem) -> impl Iterator<Item = Edge> {
+    let pairs = continues(problem).into_iter().enumerate();
+    pairs.filter_map(|(then, before)| {
+        let first = before?;
+        Some(Edge {
+            first: (first, last(problem, first)),
+            then: (then, 0),
+            reason: LinkReason::Sequence,
+        })
+    })
+}
+
+/// For each site the one that it continues.
+pub(super) fn continues(problem: &Problem) -> Vec<Option<usize>> {
+    let at = |id: &Id| problem.sites.iter().position(|chain| chain.id == *id);
+    let sites = problem.sites.iter();
+    sites.map(|chain| at(chain.continues.as_ref()?)).collect()
 }
 
 /// The diameter of each drilling step, in the order of sites and steps.

@@ -17,8 +17,10 @@ use std::ops::ControlFlow;
 /// The callback that is told how far the search is and says whether it goes on.
 pub(super) type ProgressCallback<'a> = dyn FnMut(u64) -> ControlFlow<()> + 'a;
 
-/// After so many states it is asked whether to go on.
-const ASK_EVERY: u64 = 256;
+/// After so many numbers it is asked whether to go on.
+const ASK_EVERY: u64 = 1_000_000;
+/// Work is counted in so many numbers.
+const UNIT: u64 = 1000;
 
 /// A search through one model.
 pub(super) struct Search<'m> {
@@ -28,8 +30,12 @@ pub(super) struct Search<'m> {
     bounds: Bounds<'m>,
     /// States looked at so far.
     pub(super) expanded: u64,
-    /// So many states may be looked at altogether.
+    /// Numbers of states and bounds looked at so far.
+    numbers: u64,
+    /// So many of them may be looked at altogether.
     limit: u64,
+    /// At so many of them it is asked next.
+    ask_at: u64,
 }
 
 /// The result of one pass through all layers.
@@ -55,21 +61,47 @@ pub(super) enum Stop {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct PassLimits {
     /// So many states of a layer are kept.
-    pub(super) width: usize,
+    pub(super) room: Room,
     /// Only what costs less than this is of interest.
     pub(super) below: i64,
 }
 
+/// The room for a pass.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Room {
+    /// So many states in each layer.
+    Width(usize),
+    /// As many as there is memory for.
+    Bytes(usize),
+}
+
 impl<'m> Search<'m> {
-    pub(super) fn new(model: &'m Model, bounds: Bounds<'m>, limit: u64) -> Self {
+    pub(super) fn new(model: &'m Model, bounds: Bounds<'m>, work: u64) -> Self {
         Self {
             model,
             layout: Layout::of(model),
             expander: Expander::new(model),
             bounds,
             expanded: 0,
-            limit,
+            numbers: 0,
+            limit: work.saturating_mul(UNIT),
+            ask_at: 0,
         }
+    }
+
+    /// The work done so far.
+    pub(super) const fn work(&self) -> u64 {
+        self.numbers.div_ceil(UNIT)
+    }
+
+    /// The width of a layer at which all fits into these bytes: two layers, one of which grows to three times
+    /// the width before it is cut, and who came from whom in all of them. So many layers are behind it, with so
+    /// many states that were kept.
+    pub(super) fn width_within(&self, bytes: usize, layers: usize, states: usize) -> usize {
+        let state = 2 * self.layout.width + 8 + 8 + 8 + 16 + 12;
+        let came = 8 * (self.model.steps - layers);
+        let left = bytes.saturating_sub(8 * states);
+        (left / (5 * state + came)).max(1)
     }
 
     /// Takes other bounds; what was counted stays.
@@ -92,16 +124,23 @@ impl<'m> Search<'m> {
         }
         let mut history = Vec::with_capacity(self.model.steps);
         let mut bound = reach.below;
-        for _ in 0..self.model.steps {
-            if let Some(stop) = self.expand_all(&layer, &mut next, reach, &mut bound, ask) {
+        let mut behind = 0;
+        for n in 0..self.model.steps {
+            let width = match reach.room {
+                Room::Width(width) => width,
+                Room::Bytes(bytes) => self.width_within(bytes, n, behind),
+            };
+            let limits = (width, reach.below);
+            if let Some(stop) = self.expand_all(&layer, &mut next, limits, &mut bound, ask) {
                 return PassResult {
                     best: None,
                     bound,
                     stopped: Some(stop),
                 };
             }
-            let kept = self.kept(&next, reach.width, &mut bound);
+            let kept = self.kept(&next, width, &mut bound);
             next.retain(&kept);
+            behind += next.len();
             history.push(next.came.clone());
             std::mem::swap(&mut layer, &mut next);
             next.clear();
@@ -120,15 +159,16 @@ impl<'m> Search<'m> {
         &mut self,
         layer: &Layer,
         next: &mut Layer,
-        reach: PassLimits,
+        (width, below): (usize, i64),
         bound: &mut i64,
         ask: &mut ProgressCallback<'_>,
     ) -> Option<Stop> {
         for at in 0..layer.len() {
-            let stop = if self.expanded >= self.limit {
+            let stop = if self.numbers >= self.limit {
                 Some(Stop::Budget)
-            } else if self.expanded.is_multiple_of(ASK_EVERY) && ask(self.expanded).is_break() {
-                Some(Stop::Asked)
+            } else if self.numbers >= self.ask_at {
+                self.ask_at = self.numbers + ASK_EVERY;
+                ask(self.expanded).is_break().then_some(Stop::Asked)
             } else {
                 None
             };
@@ -138,9 +178,9 @@ impl<'m> Search<'m> {
                 return stop;
             }
             self.expanded += 1;
-            self.expand_one(layer, at, next, reach.below);
-            if next.len() > reach.width.saturating_mul(3) {
-                let kept = self.kept(next, reach.width, bound);
+            self.expand_one(layer, at, next, below);
+            if next.len() > width.saturating_mul(3) {
+                let kept = self.kept(next, width, bound);
                 next.retain(&kept);
             }
         }
@@ -152,9 +192,12 @@ impl<'m> Search<'m> {
         let (cost, sum) = (layer.costs[at], layer.sums[at]);
         let from = u32::try_from(at).unwrap_or(u32::MAX);
         let mut way = 0;
+        let (row, bound_numbers) = (self.layout.width as u64, bounds.numbers());
+        let mut numbers = row;
         self.expander.expand(layer.row(at), &mut |child| {
             let came = (from, way);
             way += 1;
+            numbers += row;
             let cost = cost + child.price;
             if cost >= below {
                 return;
@@ -165,6 +208,7 @@ impl<'m> Search<'m> {
             {
                 return;
             }
+            numbers += bound_numbers;
             // What was true of the state before is true of this one.
             let sum = sum.max(cost + bounds.of(child.row, child.ahead, below - cost));
             if sum >= below {
@@ -179,6 +223,7 @@ impl<'m> Search<'m> {
                 Found::Free(slot) => next.add(slot, child.row, cost, sum, came),
             }
         });
+        self.numbers += numbers;
     }
 
     /// The states of a layer that are kept, the most promising first. The bound is lowered to what
@@ -229,6 +274,6 @@ impl<'m> Search<'m> {
             (row, who) = (next, moved);
             order.push(site);
         }
-        order
+        self.model.in_problem(&order)
     }
 }

@@ -20,6 +20,8 @@ pub struct ValidProblem {
     pub(super) ops: Vec<Vec<Op>>,
     /// For each step of each site the steps of other sites that have to be done before it.
     pub(super) needs: Vec<Vec<Vec<Place>>>,
+    /// For each site the one that it continues.
+    pub(super) continues: Vec<Option<usize>>,
     pub(super) rates: Rates,
     pub(super) contiguity: Contiguity,
 }
@@ -139,6 +141,7 @@ impl ValidProblem {
             Contiguity::Free
         };
         Self {
+            continues: rules::continues(&problem),
             problem,
             ops,
             needs,

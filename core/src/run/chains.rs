@@ -63,7 +63,19 @@ pub(super) enum Phase {
 pub(super) struct ChainDraft {
     pub(super) id: Id,
     pub(super) phase: Phase,
+    /// The site's or the pin's place in the case.
+    place: usize,
     pub(super) steps: Vec<(Operation, order::Operation)>,
+}
+
+impl ChainDraft {
+    /// What is done by hand goes on where the guide led.
+    fn continues(&self, all: &[Self]) -> Option<Id> {
+        let guided = |one: &&Self| one.phase == Phase::Guided && one.place == self.place;
+        let freehand = self.phase == Phase::Freehand;
+        let before = all.iter().find(guided).filter(|_| freehand);
+        before.map(|one| one.id.clone())
+    }
 }
 
 /// The tool with which an implant is turned in that has no carrier.
@@ -82,6 +94,7 @@ pub fn run_problem(case: &ValidCase, worksheet: &Worksheet) -> Result<RunProblem
     }
     let chains = drafts.iter().map(|one| Chain {
         id: one.id.clone(),
+        continues: one.continues(&drafts),
         steps: one.steps.iter().map(|(_, step)| step.clone()).collect(),
     });
     let problem = Problem {
@@ -140,6 +153,7 @@ fn drafts(
         .map(|((phase, place), steps)| ChainDraft {
             id: chain_id(case, phase, place),
             phase,
+            place,
             steps,
         });
     Ok(named.collect())
@@ -237,7 +251,7 @@ fn pin(
     let set = set.get().ok_or_else(|| set.reasons().to_vec())?;
     Ok(order::Operation {
         instrument: Some(Instrument {
-            tool: drills.tool(&sheet.drill, sheet.stop.as_ref()),
+            tool: drills.tool(&sheet.drill, sheet.stop.as_ref(), set),
             setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
         }),
         sleeve: SleeveUse::Keep,
@@ -259,7 +273,7 @@ fn drilling(
     };
     Ok(order::Operation {
         instrument: Some(Instrument {
-            tool: drills.tool(&sheet.drill, sheet.stop.as_ref()),
+            tool: drills.tool(&sheet.drill, sheet.stop.as_ref(), set),
             setting: sheet.stop.as_ref().map(|stop| setting(stop.as_str(), set)),
         }),
         sleeve,

@@ -4,10 +4,10 @@ use super::chains::{NoRun, Phase, RunProblem, run_problem};
 use crate::case::{RunWishes, ValidCase};
 use crate::kit::DrillId;
 use crate::order::{
-    Budget, Change, Cost, Entry, Group, Id, Objective, Rules, Tally, ValidProblem, Watch,
-    cost_of_order, evaluate, events, solve,
+    Budget, Change, Cost, Entry, Group, Id, Rules, Tally, ValidProblem, Watch, cost_of_order,
+    events, solve,
 };
-use crate::plan::{Operation, OrderBy, Worksheet, assign_pieces};
+use crate::plan::{Operation, OrderBy, Worksheet};
 
 /// The run order of a case.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -157,23 +157,12 @@ impl RunProblem {
 
     /// The best order, as far as the work allowed goes; slow. It is never worse than `known`, where
     /// that keeps the rules.
-    ///
-    /// It costs what it costs where it is followed: with the drills as the worksheet lays them then.
-    /// The bound holds for any drills.
     #[must_use]
     pub fn best(&self, known: &[Operation], budget: &Budget, watch: &mut Watch<'_>) -> BestOrder {
         let known = self.chains_of(known);
-        let outcome = solve(&self.problem, budget, std::slice::from_ref(&known), watch);
-        let found: Vec<usize> = outcome.schedule.iter().map(|entry| entry.site).collect();
-        // What was known may be cheaper as it is laid, and does where it keeps the rules.
-        let known = Some(known).filter(|known| cost_of_order(&self.problem, known).is_ok());
-        let with_worksheet_copies = [Some(found), known].into_iter().flatten();
-        let with_worksheet_copies =
-            with_worksheet_copies.filter_map(|order| self.price_chains(&order).ok());
-        let order = with_worksheet_copies.min_by_key(|priced| self.problem.value(priced.cost));
+        let outcome = solve(&self.problem, budget, &[known], watch);
         BestOrder {
-            order: order
-                .unwrap_or_else(|| self.priced(&self.problem, &outcome.schedule, outcome.cost)),
+            order: self.priced(&self.problem, &outcome.schedule, outcome.cost),
             bound: outcome.bound,
             states_expanded: outcome.states_expanded,
             cancelled: outcome.cancelled,
@@ -208,57 +197,18 @@ impl RunProblem {
     }
 
     /// The price of an order, whether or not it keeps the rules that are wished; at once. Its drills are
-    /// those that the worksheet lays where it is followed, whatever is wished, so that both tell the
-    /// same re-sets at the same steps.
+    /// those that the worksheet lays where it is followed: both ask [`lay`](crate::order).
     ///
     /// # Errors
     ///
     /// It does not hold every step once, each site's in their sequence.
     pub fn price(&self, order: &[Operation]) -> Result<PricedOrder, NoRun> {
-        self.price_chains(&self.chains_of(order))
-    }
-
-    fn price_chains(&self, order: &[usize]) -> Result<PricedOrder, NoRun> {
         let mut problem = (*self.problem).clone();
         problem.rules = Rules::default();
-        problem.objective = Objective::FewestResets;
         let problem = ValidProblem::try_from(problem).map_err(NoRun::Refused)?;
-        let costed = cost_of_order(&problem, order).map_err(|_| NoRun::Nothing)?;
-        let schedule = self.with_worksheet_copies(costed.schedule);
-        let cost = evaluate(&problem, &schedule).map_err(|_| NoRun::Nothing)?;
-        Ok(self.priced(&problem, &schedule, cost))
-    }
-
-    /// A schedule with the drills that the worksheet lays for its order.
-    fn with_worksheet_copies(&self, mut schedule: Vec<Entry>) -> Vec<Entry> {
-        let steps = self.steps_of(&schedule);
-        for tool in &self.problem.tools {
-            let is_of = |n: &usize| {
-                let (site, step) = steps[*n];
-                let instrument = self.problem.sites[site].steps[step].instrument.as_ref();
-                instrument.is_some_and(|one| one.tool == tool.id)
-            };
-            let own: Vec<usize> = (0..steps.len()).filter(is_of).collect();
-            let set = |n: &usize| self.sets[steps[*n].0][steps[*n].1].as_ref();
-            let Some(sets) = own.iter().map(set).collect::<Option<Vec<_>>>() else {
-                // No drill: every copy is as good as another.
-                continue;
-            };
-            for (n, copy) in own.iter().zip(assign_pieces(&sets, tool.copies as usize)) {
-                schedule[*n].copy = Some(copy);
-            }
-        }
-        schedule
-    }
-
-    /// Chain and step of each entry, both from 0.
-    fn steps_of(&self, schedule: &[Entry]) -> Vec<(usize, usize)> {
-        let mut done = vec![0; self.uses.len()];
-        let step = |entry: &Entry| {
-            done[entry.site] += 1;
-            (entry.site, done[entry.site] - 1)
-        };
-        schedule.iter().map(step).collect()
+        let costed = cost_of_order(&problem, &self.chains_of(order));
+        let costed = costed.map_err(|_| NoRun::Nothing)?;
+        Ok(self.priced(&problem, &costed.schedule, costed.cost))
     }
 
     /// The adherence of an order to the rules that are wished.

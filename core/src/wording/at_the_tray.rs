@@ -32,7 +32,7 @@ impl Formatter<'_> {
                 let mut loading = worksheet.loading.iter();
                 let lying = loading
                     .find(|one| one.kind == SlotKind::Sleeve && one.entry == id.as_str())
-                    .map_or_else(|| self.word("load-no-slot"), |one| self.slot(one));
+                    .map_or_else(|| self.without_slot(), |one| self.slot(one));
                 let sleeve = self.sleeve(id);
                 Some(self.text("load-one-of", &[("name", &sleeve), ("slot", &lying)]))
             }
@@ -48,8 +48,17 @@ impl Formatter<'_> {
     pub fn slot(&self, item: &LoadItem) -> String {
         match &item.slot {
             Some(slot) => self.text("load-slot", &[("slot", slot.as_str())]),
-            None => self.word("load-no-slot"),
+            None => self.without_slot(),
         }
+    }
+
+    /// The reason why a thing has no slot: none is left, or no tray was chosen.
+    #[must_use]
+    pub fn without_slot(&self) -> String {
+        self.word(match self.case.setup.tray {
+            Some(_) => "load-no-slot",
+            None => "missing-tray",
+        })
     }
 
     /// Depth of a thing that has no stop, at each site that it serves: until which mark of a drill

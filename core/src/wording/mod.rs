@@ -54,7 +54,7 @@ pub use mix_up::MixUpText;
 pub use place::PlaceKey;
 pub(crate) use place::structure;
 pub use reset::ResetText;
-pub use run::RunStepText;
+pub use run::{CostWords, RunStepText};
 
 use crate::case::Case;
 use crate::dentition::Notation;

@@ -158,14 +158,17 @@ pub(super) fn no_slot_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
     let (scale, theme) = (scene.scale, scene.theme);
     strong(
         ui,
-        begin(&scene.word("load-no-slot")),
+        begin(&scene.formatter.without_slot()),
         scale.big(),
         theme.fault(),
     );
     verified_ui(ui, scene, task);
     line(
         ui,
-        scene.word("loading-no-slot-remedy"),
+        scene.word(match scene.document.case().setup.tray {
+            Some(_) => "loading-no-slot-remedy",
+            None => "remedy-no-tray",
+        }),
         scale.text(),
         theme.fill(Ink::Soft),
     );

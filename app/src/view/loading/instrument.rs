@@ -141,7 +141,7 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
             let words = scene.text("loading-to-slot", &[("slot", slot.as_str())]);
             strong(ui, words, scale.big(), theme.fill(Ink::Accent));
         } else {
-            let words = begin(&scene.word("load-no-slot"));
+            let words = begin(&scene.formatter.without_slot());
             strong(ui, words, scale.big(), theme.fault());
         }
     });

@@ -29,7 +29,7 @@ pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>, out: &mut Vec<Pressed>) {
                 };
                 let number = (task.item + 1).to_string();
                 let slot = task.slot.as_ref().map_or_else(
-                    || scene.word("load-no-slot"),
+                    || scene.formatter.without_slot(),
                     |slot| scene.text("load-slot", &[("slot", slot.as_str())]),
                 );
                 let sites: Vec<String> = sites(item)
@@ -84,7 +84,7 @@ fn state(scene: &Scene<'_>, task: &Task) -> String {
         Now::Done | Now::NoSlot if scene.session.awaits_second(task) => "loading-state-second",
         Now::Done if task.is_sealed() => "loading-state-sealed",
         Now::Done => "loading-state-laid",
-        Now::NoSlot => "loading-state-no-slot",
+        Now::NoSlot => return scene.formatter.without_slot(),
         Now::Blocked => "loading-state-blocked",
         Now::Later => "loading-state-later",
         Now::Passed => "loading-state-passed",

@@ -62,12 +62,7 @@ fn going_ui(ui: &mut Ui, cx: &mut Context<'_>, how_far: Option<RunProgress>) {
         bound,
     }) = how_far
     {
-        let (states, best) = (&[("states", states)], formatter.run_cost(best));
-        aside(ui, cx.counted("order-how-far", states, &[("best", &best)]));
-        if bound.time_ds > 0 {
-            let above = formatter.run_cost(bound);
-            aside(ui, cx.text("order-not-below", &[("bound", &above)]));
-        }
+        aside(ui, formatter.costs().how_far(states, best, bound));
     }
     stop_ui(ui, cx);
 }
@@ -95,6 +90,9 @@ fn best_ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunOrder) {
         heading(ui, cx.word("order-best"));
         words(ui, begin(&formatter.run_cost(run.best.cost)));
         aside(ui, formatter.run_best_verdict(run));
+        if !run.proved {
+            aside(ui, formatter.costs().bound(run.bound));
+        }
     }
     if run.cancelled && !run.proved {
         again_ui(ui, cx);

@@ -89,7 +89,7 @@ fn row(
     let slot = item
         .slot
         .as_ref()
-        .map_or_else(|| begin(&cx.word("load-no-slot")), ToString::to_string);
+        .map_or_else(|| begin(&formatter.without_slot()), ToString::to_string);
     let under = begin(&below(cx, document, formatter, item));
     let width = ui.available_width();
     let words = (width - SLOT - 18.0).max(80.0);

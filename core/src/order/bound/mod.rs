@@ -88,6 +88,11 @@ impl<'m> Bound<'m> {
         bound
     }
 
+    /// Numbers looked at for a state.
+    pub(super) fn numbers(&self) -> u64 {
+        (self.layout.sites * (self.model.kinds.len() + self.stays.len())) as u64
+    }
+
     /// A lower bound for what is left in a state; `ahead` is what is ahead in it.
     pub(super) fn of(&self, row: &[u16], ahead: &[u64], room: &mut Vec<i64>) -> i64 {
         let l = &self.layout;

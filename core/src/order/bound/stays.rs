@@ -54,7 +54,7 @@ impl Bound<'_> {
         let next = &self.model.nodes[node.next];
         let (kind, then) = (node.tool?.0, next.tool?.0);
         let sleeve = match (node.sleeve, next.sleeve) {
-            (SleeveOp::Place(a), SleeveOp::Place(b)) if a == b => a,
+            (SleeveOp::Place(a), SleeveOp::Place(b)) if a == b && !next.begins => a,
             _ => return None,
         };
         let counts = self.layout.tells_sleeves && kind != then && !self.loses_sleeve[then];

@@ -27,11 +27,13 @@ impl Bound<'_> {
             }
         }
         self.sleeves[at] = [false, true].map(|held| {
+            let then = &self.model.nodes[next];
             let (puts_in, keeps) = match node.sleeve {
                 SleeveOp::Keep => (false, held),
                 SleeveOp::Out => (false, false),
-                SleeveOp::Place(sleeve) => (!held, self.model.nodes[next].wants == Some(sleeve)),
+                SleeveOp::Place(sleeve) => (!held, then.wants == Some(sleeve)),
             };
+            let keeps = keeps && !then.begins;
             let own = if puts_in { self.model.rates.sleeve } else { 0 };
             own + self.sleeves[next][usize::from(keeps)]
         });

@@ -39,7 +39,7 @@ impl Bound<'_> {
         let node = &self.model.nodes[at];
         let from = before.tool.map(|(kind, _)| kind);
         let stay = self.turn(before.speed, node.speed);
-        let come = if self.model.contiguity == Contiguity::SiteBySite {
+        let come = if self.model.contiguity == Contiguity::SiteBySite && !node.begins {
             NEVER
         } else {
             self.model.rates.go - self.price(from)
@@ -53,7 +53,7 @@ impl Bound<'_> {
         } else {
             // Whoever comes with the only piece of the sleeve in the other site has to put it back.
             let kept = matches!(node.sleeve, SleeveOp::Place(s)
-                if before.sleeve == SleeveOp::Place(s));
+                if before.sleeve == SleeveOp::Place(s) && !node.begins);
             let lost = kept && self.loses_sleeve[kind];
             let sleeve = if lost { self.model.rates.sleeve } else { 0 };
             come + self.prices[kind] + sleeve
@@ -80,11 +80,8 @@ impl Bound<'_> {
         } else {
             (NEVER, rates.go)
         };
-        let come = if at_hand && self.model.contiguity == Contiguity::SiteBySite {
-            NEVER
-        } else {
-            come
-        };
+        let tied = self.model.contiguity == Contiguity::SiteBySite && !node.begins;
+        let come = if at_hand && tied { NEVER } else { come };
         let Some(kind) = kind else {
             let same = stay.min(come);
             return Ways { same, mount: NEVER };

@@ -1,18 +1,18 @@
 //! The settings of each piece of a drill, and the re-sets of its stop in surgery.
 //!
 //! Each setting has a drill of its own as long as there are enough. Where there are fewer, but
-//! re-sets do, the settings are laid on those that there are, along the order that is followed
-//! ([`assign_pieces`]). Where re-sets do not help every setting is laid as if it had a drill, and the stock says
-//! that they are missing.
+//! re-sets do ([`Pools`]), the settings are laid on those that there are, along the order that is followed,
+//! so that it costs least ([`lay`]). Where re-sets do not help every setting is laid as if it had a drill,
+//! and the stock says that they are missing.
 
 use crate::case::Case;
 use crate::kit::{Drill, DrillId, Label, PinId, StopId};
+use crate::order::{PieceRates, PieceUse, lay};
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::fit::pins::PinSheet;
 use crate::plan::order::operations::Operation;
-use crate::plan::stock::assign::assign_pieces;
 use crate::plan::stock::loading::{DrillSetup, ServedPlace, WHOLE_CASE};
-use crate::plan::stock::share::{Demand, Pool, shares};
+use crate::plan::stock::pools::{AskedSetting, Pools};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A drill with everything that is set on it, one after the other.
@@ -72,18 +72,16 @@ pub(in crate::plan) fn pieces<'a>(
     let uses = uses(case, cuts, pins, order);
     let mut known: BTreeSet<&SettingId> = BTreeSet::new();
     let asked = uses.iter().filter(|used| known.insert(&used.setting_id));
-    let settings: Vec<_> = asked
-        .map(|used| (used.set.drill.clone(), used.set.stop.clone()))
+    let asked: Vec<AskedSetting> = asked
+        .map(|used| {
+            let set = &used.set;
+            (set.drill.clone(), set.stop.clone(), set.set.get())
+        })
         .collect();
-    let mut wanted = Demand::new();
-    for key in &settings {
-        *wanted.entry(key.clone()).or_default() += 1;
-    }
-    let shares = shares(&case.kit, &wanted);
-    let shares_with_resets = shares_with_resets(case, &uses, &wanted, &shares);
+    let pools = Pools::of(&case.kit, &asked);
     let mut pieces: Vec<Piece<'a>> = Vec::new();
     let mut places: BTreeMap<(Option<usize>, usize), usize> = BTreeMap::new();
-    for (used, on) in uses.iter().zip(assign(&uses, &shares, &shares_with_resets)) {
+    for (used, on) in uses.iter().zip(assign(case, order, &uses, &pools)) {
         let setting = PieceSetting {
             set: used.set.clone(),
             serves: vec![used.serves.clone()],
@@ -104,7 +102,11 @@ pub(in crate::plan) fn pieces<'a>(
             }
         }
     }
-    Pieces { pieces, settings }
+    let settings = asked.into_iter().map(|(drill, stop, _)| (drill, stop));
+    Pieces {
+        pieces,
+        settings: settings.collect(),
+    }
 }
 
 /// Every use of a drill, in order.
@@ -157,55 +159,38 @@ fn uses<'a>(
     order.iter().enumerate().filter_map(used).collect()
 }
 
-/// The shares of the drills for which re-sets do, by their places: every setting is known and on a stop, there is a
-/// piece for each of its shares, and a stop for each drill that takes one.
-fn shares_with_resets(
-    case: &Case,
-    uses: &[Used<'_>],
-    wanted: &Demand,
-    shares: &[Pool],
-) -> BTreeSet<usize> {
-    let settable = |drill: &DrillId| {
-        let mut own = uses.iter().filter(|used| used.set.drill == *drill);
-        own.all(|used| used.set.stop.is_some() && used.set.set.value().is_some())
-    };
-    let goes_round = |stop: &Option<StopId>| {
-        let takers = wanted.keys().filter(|(_, other)| other == stop).count();
-        let entry = stop.as_ref().and_then(|id| case.kit.stop(id));
-        entry.is_some_and(|entry| entry.quantity as usize >= takers)
-    };
-    let does = |drill: &DrillId| {
-        let mut own = shares.iter().filter(|share| share.drill == *drill);
-        own.all(|share| share.pieces > 0 && share.stops.iter().all(goes_round)) && settable(drill)
-    };
-    let places = (0..shares.len()).filter(|n| does(&shares[*n].drill));
-    places.collect()
-}
-
-/// The piece for each use: its share, by its place, and its place among the pieces of that share.
-/// Without a share each setting has a piece of its own.
+/// The piece for each use: its pool, by its place, where drills of that are set anew, and its place among
+/// the pieces there. Everywhere else each setting has a piece of its own.
 fn assign(
+    case: &Case,
+    order: &[Operation],
     uses: &[Used<'_>],
-    shares: &[Pool],
-    shares_with_resets: &BTreeSet<usize>,
+    pools: &Pools,
 ) -> Vec<(Option<usize>, usize)> {
-    let of: Vec<Option<usize>> = uses
-        .iter()
-        .map(|used| {
-            let own = |n: &usize| {
-                let share = &shares[*n];
-                share.drill == used.set.drill && share.stops.contains(&used.set.stop)
-            };
-            shares_with_resets.iter().copied().find(own)
-        })
-        .collect();
-    let mut assign = vec![(None, 0); uses.len()];
-    for group in shares_with_resets.iter().copied().map(Some).chain([None]) {
-        let own: Vec<usize> = (0..uses.len()).filter(|n| of[*n] == group).collect();
-        let asked: Vec<&SettingId> = own.iter().map(|n| &uses[*n].setting_id).collect();
-        let most = group.map_or(usize::MAX, |n| shares[n].pieces as usize);
-        for (n, piece) in own.into_iter().zip(assign_pieces(&asked, most)) {
-            assign[n] = (group, piece);
+    let pool_of = |used: &Used<'_>| {
+        let pool = pools.of_drill(&used.set.drill, used.set.stop.as_ref());
+        pool.filter(|pool| pools.has_resets(*pool))
+    };
+    let of: Vec<Option<usize>> = uses.iter().map(pool_of).collect();
+    let mut numbers: BTreeMap<&SettingId, usize> = BTreeMap::new();
+    let mut piece_uses: Vec<PieceUse> = Vec::with_capacity(uses.len());
+    for (n, used) in uses.iter().enumerate() {
+        let fresh = numbers.len();
+        let before = n.checked_sub(1).filter(|before| of[*before] == of[n]);
+        // An implant is turned in with an instrument of its own.
+        let inserts = |one: &Operation| matches!(one, Operation::Insert { .. });
+        piece_uses.push(PieceUse {
+            setting: *numbers.entry(&used.setting_id).or_insert(fresh),
+            in_hand: before.is_some_and(|n| !order[uses[n].at..used.at].iter().any(inserts)),
+        });
+    }
+    let mut assign: Vec<_> = piece_uses.iter().map(|used| (None, used.setting)).collect();
+    let rates = PieceRates::of(case.run.objective, &case.run.weights);
+    for (pool, all) in pools.all.iter().enumerate() {
+        let own: Vec<usize> = (0..uses.len()).filter(|n| of[*n] == Some(pool)).collect();
+        let asked: Vec<PieceUse> = own.iter().map(|n| piece_uses[*n]).collect();
+        for (n, piece) in own.into_iter().zip(lay(&asked, all.pieces as usize, rates)) {
+            assign[n] = (Some(pool), piece);
         }
     }
     assign

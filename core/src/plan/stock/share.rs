@@ -1,9 +1,8 @@
 //! Numbers of pieces of each drill that can be used at a time, each with a stop where it is used
 //! with one.
 //!
-//! Worksheet and run order both ask here how many there are, and in [`assign_pieces`](super::assign::assign_pieces) which of them
-//! each use takes, so that they never tell of different pieces. How many there are depends on what is
-//! asked for, not on the order in which it is.
+//! How many there are depends on what is asked for, not on the order in which it is; which of them each
+//! use takes says [`lay`](crate::order::lay).
 
 use crate::kit::{DrillId, Kit, StopId};
 use std::collections::{BTreeMap, BTreeSet};

@@ -215,7 +215,7 @@ pub(super) fn number(source: &Source<'_>, item: &LoadItem) -> Cell {
 pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> Cell {
     match &item.slot {
         Some(slot) => Cell::Text(slot.to_string(), TextStyle::STRONG),
-        None => Cell::body(source.formatter.word("load-no-slot")),
+        None => Cell::body(source.formatter.without_slot()),
     }
 }
 

@@ -94,7 +94,7 @@ pub(super) fn named(source: &Source<'_>, item: &LoadItem) -> String {
 pub(super) fn slot(source: &Source<'_>, item: &LoadItem) -> String {
     match &item.slot {
         Some(slot) => slot.to_string(),
-        None => source.formatter.word("load-no-slot"),
+        None => source.formatter.without_slot(),
     }
 }
 

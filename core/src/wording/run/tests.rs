@@ -6,8 +6,8 @@ use crate::plan::{Operation, OrderBy};
 use crate::run::{
     Adherence, MoveRefused, NoRun, PricedOrder, RunOrder, RunStep, Wish, WishCost, run_problem,
 };
-use crate::wording::Formatter;
 use crate::wording::tests::sample::{valid, with};
+use crate::wording::{CostWords, Formatter};
 
 const fn cost(resets: u32, time_ds: u64) -> Cost {
     Cost { resets, time_ds }
@@ -97,6 +97,34 @@ fn where_only_time_counts_the_verdict_is_in_time() {
     assert_eq!(
         say.run_verdict(&run),
         "At most 50 s above the minimum; no better one is known."
+    );
+}
+
+/// A bound of re-sets and time holds in two steps: an order with more re-sets may take less time.
+#[test]
+fn a_bound_of_two_parts_is_told_as_two_parts() {
+    let texts = crate::text::Texts::english();
+    let bound = |objective, resets, time_ds| {
+        let say = CostWords { texts, objective };
+        say.bound(Cost { resets, time_ds })
+    };
+    let fewest = Objective::FewestResets;
+    for (resets, want) in [
+        (0, "None takes less than 13 s without a re-set."),
+        (
+            1,
+            "None has no re-set, and none with 1 re-set takes less than 13 s.",
+        ),
+        (
+            2,
+            "None has fewer than 2 re-sets, and none with 2 takes less than 13 s.",
+        ),
+    ] {
+        assert_eq!(bound(fewest, resets, 130), want);
+    }
+    assert_eq!(
+        bound(Objective::LeastTime, 7, 130),
+        "None takes less than 13 s."
     );
 }
 

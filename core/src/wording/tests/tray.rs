@@ -315,3 +315,15 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
         }
     });
 }
+
+/// Without a tray no slot is used up: none was chosen.
+#[test]
+fn without_a_tray_it_is_said_that_none_was_chosen() {
+    with(&["two-sites", "remove /setup/tray"], |say, sheet| {
+        assert!(!sheet.loading.is_empty());
+        for item in &sheet.loading {
+            assert_eq!(say.slot(item), "no tray chosen");
+            assert!(!say.load(item, sheet).take.contains("no slot left"));
+        }
+    });
+}

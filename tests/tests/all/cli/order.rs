@@ -66,9 +66,9 @@ fn the_answer_is_as_its_schema_says() {
 }
 
 #[test]
-fn the_count_of_states_limits_the_work() {
+fn the_work_is_limited() {
     let (_folder, path) = file(PROBLEM);
-    let said = said(&[&"order", &path, &"--states", &"0"]);
+    let said = said(&[&"order", &path, &"--work", &"0"]);
     let answer: Value = serde_json::from_str(&said.out).unwrap();
     assert_eq!(answer["states_expanded"], 0);
     assert_eq!(answer["schedule"].as_array().unwrap().len(), 3);

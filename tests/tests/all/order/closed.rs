@@ -37,6 +37,7 @@ fn problem(sites: Vec<Vec<(usize, usize)>>, copies: &[u32], mount: u32, reset: u
         sleeves: Vec::new(),
         sites: chains
             .map(|(n, steps)| Chain {
+                continues: None,
                 id: id("p", n),
                 steps: steps.into_iter().map(step).collect(),
             })

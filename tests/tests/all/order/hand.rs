@@ -83,10 +83,7 @@ fn the_answer_is_never_worse_than_a_plain_order_or_one_by_hand() {
 
 #[test]
 fn an_order_that_is_known_is_never_lost_however_little_work_is_allowed() {
-    let none = Budget {
-        states: 0,
-        bytes: 0,
-    };
+    let none = Budget { work: 0, bytes: 0 };
     for seed in 0..200 {
         let problem = small(seed);
         let Ok(valid) = ValidProblem::try_from(problem.clone()) else {

@@ -33,7 +33,7 @@ fn alike_sites_are_proved_at_any_count() {
 fn a_full_arch_within_little_work_is_near_its_bound() {
     for lie in [Lie::Shared, Lie::Rising] {
         let budget = Budget {
-            states: 15_000,
+            work: 15_000,
             ..Budget::default()
         };
         let outcome = solved_within(&large(1, 14, 6, lie, Weights::default()), &budget);

@@ -67,6 +67,7 @@ pub(super) fn small(seed: u64) -> Problem {
         .map(|site| {
             let steps = 1 + n.index(most);
             Chain {
+                continues: None,
                 id: id("p", site),
                 steps: (0..steps).map(|_| op(n)).collect(),
             }
@@ -87,7 +88,7 @@ pub(super) fn small(seed: u64) -> Problem {
     if n.one_in(6) {
         groups.insert(Group::ByDiameter);
     }
-    Problem {
+    let mut problem = Problem {
         traywright_order: 1,
         objective: if n.one_in(2) {
             Objective::FewestResets
@@ -111,7 +112,16 @@ pub(super) fn small(seed: u64) -> Problem {
             .collect(),
         sites: chains,
         rules: Rules { before, groups },
+    };
+    // A site that goes on with another one, and sometimes a third with that.
+    if n.one_in(3) {
+        for site in 1..sites {
+            if site == 1 || n.one_in(2) {
+                problem.sites[site].continues = Some(id("p", site - 1));
+            }
+        }
     }
+    problem
 }
 
 /// Weights of all sorts: none, equal, re-sets cheaper than mounts, moves dearer.
@@ -188,6 +198,7 @@ pub(super) fn large(seed: u64, sites: usize, steps: usize, lie: Lie, weights: We
                 }),
             };
             Chain {
+                continues: None,
                 id: id("p", site),
                 steps: own.iter().map(step).collect(),
             }
@@ -240,6 +251,7 @@ pub(super) fn largest() -> Problem {
     };
     problem.sites = (0..64)
         .map(|site| Chain {
+            continues: None,
             id: id("p", site),
             steps: (0..24).map(|_| next()).collect(),
         })

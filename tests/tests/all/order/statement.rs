@@ -4,7 +4,7 @@
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, BinaryHeap};
 use traywright_core::measure::Length;
-use traywright_core::order::{Entry, Group, Id, Objective, Operation, Problem, SleeveUse};
+use traywright_core::order::{Chain, Entry, Group, Id, Objective, Operation, Problem, SleeveUse};
 
 /// Re-sets and tenths of a second.
 pub(super) type Price = (u64, u64);
@@ -28,13 +28,18 @@ enum Sleeve {
     Place(usize),
 }
 
+/// A step and one that waits for it, each by site and place.
+type Arc = ((usize, usize), (usize, usize));
+
 /// A problem as the statement has it.
 pub(super) struct Statement {
     chain: Vec<Vec<Op>>,
     k: Vec<usize>,
     v: Vec<usize>,
+    /// For each site the one that it goes on with.
+    goes_on: Vec<Option<usize>>,
     /// Of each pair the first has to be done before the second.
-    arcs: Vec<((usize, usize), (usize, usize))>,
+    arcs: Vec<Arc>,
     site_by_site: bool,
     by_diameter: bool,
     w: [u64; 5],
@@ -89,6 +94,12 @@ impl Statement {
             .iter()
             .map(|site| site.steps.iter().map(op).collect())
             .collect();
+        let goes_on = |(b, chain): (usize, &Chain)| {
+            let a = site(chain.continues.as_ref()?);
+            Some(((a, problem.sites[a].steps.len() - 1), (b, 0)))
+        };
+        let goes_on = problem.sites.iter().enumerate().map(goes_on);
+        let goes_on: Vec<Option<Arc>> = goes_on.collect();
         let arcs = problem.rules.before.iter().map(|rule| {
             let (a, b) = (site(&rule.first), site(&rule.then));
             let first = (a, step_at(rule.first_step, chain[a].len() - 1));
@@ -98,7 +109,8 @@ impl Statement {
         let w = [w.mount_ds, w.reset_ds, w.move_ds, w.sleeve_ds, w.speed_ds];
         let count = |n: u32| usize::try_from(n).unwrap();
         Self {
-            arcs: arcs.collect(),
+            arcs: arcs.chain(goes_on.iter().copied().flatten()).collect(),
+            goes_on: goes_on.iter().map(|arc| arc.map(|arc| arc.0.0)).collect(),
             k: problem.tools.iter().map(|t| count(t.copies)).collect(),
             v: problem.sleeves.iter().map(|s| count(s.pieces)).collect(),
             site_by_site: problem.rules.groups.contains(&Group::SiteBySite),
@@ -174,7 +186,8 @@ impl Statement {
         } else if q.is_some() {
             return None;
         }
-        if now.site.is_some_and(|before| before != i) {
+        let stays = now.pos[i] == 0 && self.goes_on[i] == now.site;
+        if now.site.is_some_and(|before| before != i) && !stays {
             c += self.w[2];
         }
         next.site = Some(i);

@@ -3,7 +3,7 @@
 use super::{changed, done, drill, solved};
 use crate::demo::{self, CASES};
 use traywright_core::case::{Edit, OrderedUse, RunWishes, apply, removal};
-use traywright_core::order::{Group, Weights};
+use traywright_core::order::{Group, Objective, Weights};
 use traywright_core::plan::{Operation, OrderBy, Verdict, Worksheet, work_out};
 
 fn ordered(order: &[Operation]) -> Vec<OrderedUse> {
@@ -151,4 +151,33 @@ fn wishes_determine_no_figure_and_go_with_their_site() {
     assert_eq!(gone.run.hold_guide, Some(Vec::new()));
     // By itself a site does not go while a wish names it.
     assert!(apply(&after, &[Edit::RemoveSite("m47".into())]).is_err());
+}
+
+/// Where least time is wished, a drill may be laid for other settings with other times of a mount and a
+/// re-set; with any other weight it is not.
+#[test]
+fn in_least_time_the_weights_that_lay_the_drills_are_in_the_fingerprint() {
+    let plain = demo::valid("two-molars");
+    let wished = |objective, weights| {
+        let run = RunWishes {
+            objective,
+            weights,
+            ..RunWishes::default()
+        };
+        let case = apply(&plain, &[Edit::SetRun(Box::new(run))]).unwrap();
+        case.fingerprint()
+    };
+    let least = Objective::LeastTime;
+    let usual = wished(least, Weights::default());
+    assert_ne!(usual, plain.fingerprint());
+    let other = |change: fn(&mut Weights)| {
+        let mut weights = Weights::default();
+        change(&mut weights);
+        weights
+    };
+    assert_ne!(wished(least, other(|w| w.reset_ds = 40)), usual);
+    assert_ne!(wished(least, other(|w| w.mount_ds = 40)), usual);
+    assert_eq!(wished(least, other(|w| w.move_ds = 40)), usual);
+    let fewest = wished(Objective::FewestResets, other(|w| w.reset_ds = 40));
+    assert_eq!(fewest, plain.fingerprint());
 }

@@ -110,14 +110,14 @@ fn a_hand_order_better_than_what_was_found_is_the_best_known() {
     let run = run_problem(&case, &sheet).unwrap();
     let keep = &mut |_: &Progress<'_>| ControlFlow::Continue(());
     let none = Budget {
-        states: 0,
+        work: 0,
         ..Budget::default()
     };
     let poor = run.best(&[], &none, keep);
     let good = run.best(
         &[],
         &Budget {
-            states: 20_000,
+            work: 20_000,
             ..none
         },
         keep,

@@ -32,7 +32,7 @@ const fn go_on() -> ControlFlow<()> {
 
 fn solved(case: &ValidCase, sheet: &Worksheet) -> Result<RunOrder, NoRun> {
     let budget = Budget {
-        states: 20_000,
+        work: 20_000,
         ..Budget::default()
     };
     run_order(case, sheet, &budget, &mut |_| ControlFlow::Continue(()))

@@ -48,6 +48,24 @@ fn one_premolar_costs_what_it_does_by_hand() {
     assert!(run.followed_is_least);
 }
 
+/// One site, drilled through the guide, the implant by hand: nobody goes anywhere.
+#[test]
+fn whoever_stays_at_a_site_after_the_guide_came_off_does_not_move() {
+    let (case, sheet) = changed("one-premolar", |case| {
+        case.sites[0].guided_extent = GuidedExtent::AllDrilling;
+    });
+    let run = solved(&case, &sheet).unwrap();
+    assert!(done(&run).contains(&Operation::GuideOff) && run.proved);
+    for order in [&run.best, &run.followed] {
+        let moves = order
+            .steps
+            .iter()
+            .map(|step| step.changes.moves)
+            .sum::<u32>();
+        assert_eq!(moves, 0);
+    }
+}
+
 #[test]
 fn pins_then_punches_then_all_that_is_guided() {
     let (case, sheet) = changed("full-arch-upper", |_| {});

@@ -8,10 +8,10 @@ use std::ops::ControlFlow;
 
 const TITLE: &str = "Changes between the steps";
 
-fn best(case: &ValidCase, states: u64) -> BestOrder {
+fn best(case: &ValidCase, work: u64) -> BestOrder {
     let worksheet = work_out(case);
     let budget = Budget {
-        states,
+        work,
         ..Budget::default()
     };
     let run = run_problem(case, &worksheet).unwrap();
