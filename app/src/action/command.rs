@@ -107,6 +107,15 @@ impl Command {
         KeyboardShortcut::new(modifiers, key)
     }
 
+    /// Another key that hands know for it.
+    #[must_use]
+    pub const fn other_key(self) -> Option<KeyboardShortcut> {
+        match self {
+            Self::Redo => Some(KeyboardShortcut::new(CTRL, Key::Y)),
+            _ => None,
+        }
+    }
+
     /// The reason why it cannot be done now: the id of a text.
     #[must_use]
     pub fn why_not(self, desk: &Desk) -> Option<&'static str> {

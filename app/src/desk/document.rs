@@ -45,6 +45,14 @@ impl Document {
         Self::unsaved_of(Arc::new(case))
     }
 
+    /// A case that is built in: nothing is lost with it as long as it is not changed.
+    #[must_use]
+    pub fn built_in(case: ValidCase) -> Self {
+        let mut document = Self::unsaved(case);
+        document.saved = Some(Arc::clone(&document.case));
+        document
+    }
+
     fn unsaved_of(case: Arc<ValidCase>) -> Self {
         let worksheet = Arc::new(work_out(&case));
         let record = Record::none(&case, &worksheet);

@@ -82,6 +82,7 @@ fn list<'n>(
             }
         })
         .response;
+    drafts.follow_lead(key, &response);
     name_it(&response, label, shown);
     let escaped = is_open && pressed(ui, Key::Escape);
     ui.data_mut(|data| data.insert_temp(was_open, is_open && picked.is_none() && !escaped));

@@ -11,6 +11,8 @@ pub use number::{InCase, Quantity, Tenths, needed, number, size};
 pub use row::{fault_ui, row, unseen_name};
 pub use words::{kept_text, label, text, wide_text};
 
+use egui::{Align, Response};
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 /// A value that was just taken from a field.
@@ -22,9 +24,38 @@ pub struct New<T>(pub T);
 pub struct Drafts {
     drafts: BTreeMap<String, String>,
     faults: BTreeMap<String, String>,
+    /// The field that the keyboard is to go to, and for how many frames that is looked for.
+    lead: RefCell<Option<(String, u8)>>,
 }
 
+/// A view that opens anew needs a frame or two until its field is there.
+const LEAD_FRAMES: u8 = 4;
+
 impl Drafts {
+    /// Leads the keyboard to the field of this key, once it is shown.
+    pub fn lead_to(&mut self, key: String) {
+        *self.lead.get_mut() = Some((key, LEAD_FRAMES));
+    }
+
+    /// Gives the keyboard to a field where it is led there.
+    fn follow_lead(&self, key: &str, response: &Response) {
+        let lead = self.lead.take();
+        match lead {
+            Some((wanted, _)) if wanted == key => {
+                response.request_focus();
+                response.scroll_to_me(Some(Align::Center));
+            }
+            other => drop(self.lead.replace(other)),
+        }
+    }
+
+    /// Once a frame: a field that is not there is no longer looked for after a few.
+    pub fn frame(&self) {
+        let lead = self.lead.take();
+        let left = lead.and_then(|(key, left)| Some((key, left.checked_sub(1)?)));
+        self.lead.replace(left);
+    }
+
     /// The text being typed there.
     #[must_use]
     pub fn draft(&self, key: &str) -> Option<&str> {

@@ -180,6 +180,7 @@ fn ask<T: Quantity>(
             response
         })
         .inner;
+    drafts.follow_lead(key, &response);
     if response.changed() {
         drafts.keep(key, text.clone());
     }

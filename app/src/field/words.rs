@@ -37,6 +37,7 @@ pub fn wide_text(
         .id(Id::unique(("field", key)))
         .desired_width(width);
     let response = ui.add(edit).labelled_by(named);
+    drafts.follow_lead(key, &response);
     if response.changed() {
         drafts.keep(key, words.clone());
     }

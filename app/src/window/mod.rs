@@ -117,17 +117,19 @@ impl Program {
         };
         match cx.document() {
             Some(document) if cx.state.view == View::Loading => {
+                notice::ui(ui, &mut cx);
                 let mut cx = cx.on_case(document, &mut self.views.loading);
                 crate::view::loading::ui(ui, &mut cx);
             }
             _ => {
                 top::ui(ui, &mut cx);
                 strip::ui(ui, &mut cx);
+                notice::ui(ui, &mut cx);
                 self.views.ui(ui, &mut cx);
             }
         }
         ask::ui(ui, &mut cx, self.views.sheet.paper);
-        notice::ui(ui, &mut cx);
+        cx.state.drafts.frame();
         let ctx = ui.ctx().clone();
         self.follow.after(&ctx);
         for action in actions {
@@ -210,7 +212,11 @@ fn keys(ctx: &egui::Context) -> Vec<Command> {
     let mut commands: Vec<Command> = Command::all().collect();
     commands.sort_by_key(|command| std::cmp::Reverse(command.key().modifiers.shift));
     ctx.input_mut(|input| {
-        commands.retain(|command| input.consume_shortcut(&command.key()));
+        commands.retain(|command| {
+            let other = command.other_key();
+            input.consume_shortcut(&command.key())
+                || other.is_some_and(|key| input.consume_shortcut(&key))
+        });
     });
     commands
 }

@@ -1,12 +1,18 @@
-//! A line that says what was done or why not, until the next action or until it is closed.
+//! A line that says what was done or why not, for a while, until the next action or until it is closed. It has a
+//! place of its own and covers nothing.
 
 use crate::context::{Notice, ViewContext};
 use crate::look::Theme;
-use egui::{Align2, Area, Frame, Id, Order, RichText, Ui, vec2};
+use egui::{Frame, Id, Margin, Panel, RichText, Ui};
+use std::time::Duration;
 use traywright_core::drawing::Ink;
 
+/// How long it stays, seconds: what was done, and what was refused and why.
+const DONE: f64 = 8.0;
+const REFUSED: f64 = 30.0;
+
 /// Shows the notice, if there is one.
-pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {
+pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(notice) = cx.state.notice.clone() else {
         return;
     };
@@ -16,18 +22,30 @@ pub(super) fn ui(ui: &Ui, cx: &mut ViewContext<'_>) {
         Notice::Refused(text) => (text, theme.fault()),
     };
     let close = cx.word("notice-close");
-    Area::new(Id::unique("notice"))
-        .order(Order::Foreground)
-        .anchor(Align2::CENTER_TOP, vec2(0.0, 52.0))
-        .show(ui.ctx(), |ui| {
-            Frame::popup(ui.style()).show(ui, |ui| {
-                ui.set_max_width(640.0);
-                ui.horizontal_top(|ui| {
-                    ui.add(egui::Label::new(RichText::new(text).color(colour)).wrap());
-                    if ui.button(&close).clicked() {
-                        cx.state.notice = None;
-                    }
-                });
-            });
+    let lasts = match &notice {
+        Notice::Done(_) => DONE,
+        Notice::Refused(_) => REFUSED,
+    };
+    // Since when it is shown: another one begins anew.
+    let (now, since) = (ui.input(|input| input.time), Id::unique("notice since"));
+    let shown = ui.data(|data| data.get_temp::<(String, f64)>(since));
+    let began = shown.filter(|(of, _)| of == text).map_or(now, |(_, at)| at);
+    ui.data_mut(|data| data.insert_temp(since, (text.clone(), began)));
+    let frame = Frame::NONE
+        .fill(theme.fill(Ink::Ground))
+        .inner_margin(Margin::symmetric(20, 4));
+    let mut closed = false;
+    Panel::bottom("notice").frame(frame).show(ui, |ui| {
+        ui.horizontal_top(|ui| {
+            closed = ui.button(&close).clicked();
+            ui.add(egui::Label::new(RichText::new(text).color(colour)).wrap());
         });
+    });
+    if closed || now - began >= lasts {
+        cx.state.notice = None;
+        ui.data_mut(|data| data.remove::<(String, f64)>(since));
+    } else {
+        let left = Duration::from_secs_f64(lasts - (now - began));
+        ui.ctx().request_repaint_after(left);
+    }
 }

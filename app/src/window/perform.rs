@@ -48,7 +48,7 @@ impl Program {
                     if self.desk.live_kit.is_none() {
                         self.desk.live_kit = Some(demo_kit());
                     }
-                    self.look_at(Document::unsaved(demo_case(bytes)));
+                    self.look_at(Document::built_in(demo_case(bytes)));
                 }
             }
             Action::SaveTo(file) => self.save(ctx, &file),

@@ -12,6 +12,7 @@ marking-letter = letter { $letter }
 marking-colour = { $colour }
 marking-joined = { $first }, { $rest }
 named-with-marking = { $name } ({ $marking })
+named-implant = { $name }, { $length } measured
 shape-dot = dot
 shape-half_dot = half dot
 shape-ring = ring

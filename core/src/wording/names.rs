@@ -3,8 +3,8 @@
 use super::Formatter;
 use crate::dentition::{ToothPosition, label};
 use crate::kit::{
-    CarrierId, DrillId, DrillSleeveId, GaugeId, ImplantId, Label, Marking, MasterSleeveId, Shape,
-    SiteId, StepId, StopId,
+    CarrierId, DrillId, DrillSleeveId, GaugeId, Implant, ImplantId, Label, Marking, MasterSleeveId,
+    Shape, SiteId, StepId, StopId,
 };
 
 impl Shape {
@@ -130,6 +130,21 @@ impl Formatter<'_> {
                 &[("name", name.as_str()), ("marking", &marking)],
             ),
         }
+    }
+
+    /// An implant by its label, with its measured length, which is the one that counts.
+    #[must_use]
+    pub fn implant_measured(&self, implant: &Implant) -> String {
+        let length = crate::number::mm(implant.platform_to_apex_mm);
+        let args = [("name", implant.name.as_str()), ("length", &length)];
+        self.text("named-implant", &args)
+    }
+
+    /// The same of an implant of the case.
+    #[must_use]
+    pub fn implant_in_full(&self, id: &ImplantId) -> String {
+        let implant = self.case.kit.implant(id);
+        implant.map_or_else(|| id.to_string(), |implant| self.implant_measured(implant))
     }
 
     pub(super) fn name_or_id(&self, name: Option<&Label>, id: &str) -> String {

@@ -54,7 +54,7 @@ fn an_implant_is_placed_with_everything_chosen_and_one_undo_takes_it_away() {
     hand.choose("Selected", "lower left first molar (36): present, natural");
     assert!(hand.find("Place it").accesskit_node().is_disabled());
     hand.choose("Bone", "healed");
-    hand.choose("Implant", "Reed 4.37 × 11.3");
+    hand.choose("Implant", "Reed 4.37 × 11.3, 12.6 mm measured");
     hand.choose("Guided", "all drilling guided, the implant freehand");
     // The one master sleeve that fits the implant's protocols was offered as chosen.
     hand.click("Place it");

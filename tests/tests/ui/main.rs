@@ -13,6 +13,8 @@ mod forms;
 #[cfg(test)]
 mod hand;
 #[cfg(test)]
+mod hands;
+#[cfg(test)]
 mod idle;
 #[cfg(test)]
 mod loading;

@@ -19,7 +19,7 @@ pub(crate) struct Entered {
 pub(crate) const SITES: [Entered; 2] = [
     Entered {
         tooth: "lower right first molar (46)",
-        implant: "Reed 4.37 × 9.1",
+        implant: "Reed 4.37 × 9.1, 10.4 mm measured",
         distance: "4,45",
         density: "D1, dense cortical bone",
         crest: ("0.9", "0.5"),
@@ -34,7 +34,7 @@ pub(crate) const SITES: [Entered; 2] = [
     },
     Entered {
         tooth: "lower right second molar (47)",
-        implant: "Reed 4.37 × 7.4",
+        implant: "Reed 4.37 × 7.4, 8.7 mm measured",
         distance: "4.55",
         density: "D1, dense cortical bone",
         crest: ("0.8", "0.4"),

@@ -28,11 +28,18 @@ fn a_case_is_begun_from_nothing_and_saved() {
     assert!(!document.is_changed());
 }
 
+/// Opens a built-in case and changes it, so that there is something to lose.
+fn follow_and_change(hand: &mut Hand) {
+    hand.follow("Two lower molars over the canal");
+    hand.go(View::Case);
+    hand.choose("Gauge", "not chosen");
+}
+
 /// A case that has no file yet is asked for one, and what was wanted follows once it is written.
 #[test]
 fn a_case_without_a_file_is_saved_first_and_then_closed() {
     let mut hand = Hand::new();
-    hand.follow("Two lower molars over the canal");
+    follow_and_change(&mut hand);
     hand.press(Modifiers::COMMAND, Key::W);
     hand.click("Save first");
     let file = hand.folder.path().join("kept.json");
@@ -47,7 +54,7 @@ fn a_case_without_a_file_is_saved_first_and_then_closed() {
 fn what_was_to_follow_a_save_does_not_follow_a_later_one() {
     for way in ["Cancel", "Escape", "no such folder", "close the window"] {
         let mut hand = Hand::new();
-        hand.follow("Two lower molars over the canal");
+        follow_and_change(&mut hand);
         hand.press(Modifiers::COMMAND, Key::W);
         hand.click("Save first");
         match way {
@@ -127,7 +134,7 @@ fn a_file_that_cannot_be_read_is_told_with_its_faults_and_nothing_is_lost() {
 #[test]
 fn the_case_goes_only_once_another_is_there() {
     let mut hand = Hand::new();
-    hand.follow("Two lower molars over the canal");
+    follow_and_change(&mut hand);
     let bad = hand.folder.path().join("bad.json");
     std::fs::write(&bad, "{\"traywright_case\": 1,").expect("a file");
     let there = |hand: &Hand| hand.program().document().is_some_and(|d| d.is_changed());

@@ -5,11 +5,14 @@ use super::{keys, pointer};
 use crate::canvas::Camera;
 use crate::desk::Document;
 use crate::look::row::focus_frame;
+use crate::look::{Font, Theme};
 use crate::view::arch::Context;
-use egui::{Pos2, Rect, Sense, Ui, UiBuilder, Vec2, vec2};
+use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, UiBuilder, Vec2, vec2};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, ArchOptions, ArchSelection, arch_frame};
+use traywright_core::dentition::Side;
+use traywright_core::drawing::Ink;
 use traywright_core::plan::Finding;
 
 /// Points of the screen for a millimetre of the chart: its remarks (8 pt) are then 13 points high.
@@ -70,7 +73,12 @@ impl Viewport {
 /// Shows the chart in what is left of the room.
 pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let document = cx.document;
-    let room = ui.available_rect_before_wrap();
+    // While something is held nothing moves but that, whatever the rest of the window does.
+    let held = cx
+        .own
+        .room
+        .filter(|_| cx.own.drag.is_some() || cx.own.nudging);
+    let room = held.unwrap_or_else(|| ui.available_rect_before_wrap());
     let response = ui.allocate_rect(room, Sense::click_and_drag());
     cx.own.room = Some(room);
     let (key, frame) = framed(cx, document, room);
@@ -82,11 +90,52 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let cached = drawings.drawing("arch", key, || frame.drawing.clone());
     cached.paint(&inside, camera);
     cached.describe(ui, response.id, room, &name);
+    if camera.per_mm > PER_MM || cx.own.viewport.corner != Vec2::ZERO {
+        around(&inside, cx, &frame, camera.per_mm, room);
+    }
     if response.has_focus() {
         focus_frame(ui, room);
     }
     keys::handle(ui, cx, &response, &frame, room);
     pointer::handle(ui, cx, &response, &frame, room);
+}
+
+/// The sides, the jaw and the ruler of a chart of which a part is seen: on the edges of the room, whatever
+/// part it is.
+fn around(ui: &Ui, cx: &Context<'_>, frame: &ArchFrame, per_mm: f32, room: Rect) {
+    let theme = Theme::of(ui);
+    let (strong, ground) = (theme.fill(Ink::Strong), theme.fill(Ink::Ground));
+    let write = |at: Pos2, align: Align2, words: String, font: Font| {
+        let painter = ui.painter();
+        let galley = painter.layout_no_wrap(words, font.id(), strong);
+        let rect = align.anchor_size(at, galley.size());
+        painter.rect_filled(rect.expand(3.0), 2.0, ground);
+        painter.galley(rect.min, galley, strong);
+    };
+    let inner = room.shrink(8.0);
+    for (side, at, align) in [
+        (Side::Right, inner.left_center(), Align2::LEFT_CENTER),
+        (Side::Left, inner.right_center(), Align2::RIGHT_CENTER),
+    ] {
+        write(at, align, cx.word(side.letter_id()), Font::Title);
+    }
+    let jaw = cx.document.case().jaw.key();
+    let jaw = cx.text("chart-arch-caption", &[("jaw", jaw)]);
+    write(inner.center_top(), Align2::CENTER_TOP, jaw, Font::Caption);
+    if let Some(scale) = frame.scale_of_mouth() {
+        #[expect(clippy::cast_possible_truncation, reason = "a length on the screen")]
+        let long = 10.0 * scale as f32 * per_mm;
+        let from = inner.left_bottom();
+        let stroke = Stroke::new(2.0, strong);
+        ui.painter().hline(from.x..=from.x + long, from.y, stroke);
+        let words = cx.counted("chart-scale-bar", &[("length", 10_u32)], &[]);
+        write(
+            from - vec2(0.0, 4.0),
+            Align2::LEFT_BOTTOM,
+            words,
+            Font::Caption,
+        );
+    }
 }
 
 /// The chart for what is to be seen, made anew only where that changed, and what it was made for.

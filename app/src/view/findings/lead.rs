@@ -3,11 +3,26 @@
 use crate::action::View;
 use crate::action::{Action, Command};
 use crate::view::findings::Context;
-use traywright_core::plan::{Finding, Place};
+use traywright_core::case::{
+    Case, Distance, DistanceTo, Height, Place, ReceiptOf, SiteHeight, SitePlace, StructureExtent,
+};
+use traywright_core::kit::SiteId;
+use traywright_core::plan::{Finding, Reason};
+
+/// The place of what is to be entered: where a value is unknown that of the first thing that lacks, else its
+/// own.
+fn about(finding: &Finding) -> &Place {
+    let mut reasons = finding.value.reasons().iter();
+    let lacks = reasons.find_map(|reason| match reason {
+        Reason::Missing(place) | Reason::Stale(place, _) => Some(place),
+        _ => None,
+    });
+    lacks.unwrap_or(&finding.place)
+}
 
 /// The view in which what a finding is about was entered.
 pub(super) fn view(finding: &Finding) -> View {
-    match finding.place {
+    match about(finding) {
         Place::SideBySide(..) | Place::TrayPlace(_) => View::Tray,
         // Tray, gauge and receipt are entered there.
         Place::Limit(_)
@@ -23,15 +38,97 @@ pub(super) fn view(finding: &Finding) -> View {
         | Place::Loading { .. } => View::Case,
         Place::Sites | Place::Tooth(_) | Place::Arch => View::Arch,
         Place::KitEntry { .. } | Place::GaugeFace(_) | Place::GuidedFrom(_) => View::Kit,
-        Place::Site(..) | Place::AcceptedOrder | Place::Kit => View::Site,
+        Place::AcceptedOrder => View::Order,
+        Place::Kit => View::Kit,
+        Place::Site(_, SitePlace::Placement) => View::Arch,
+        Place::Site(..) => View::Site,
     }
+}
+
+/// The key of the field in which it was entered, or is to be; nothing where that is no field of a form.
+pub(super) fn field(case: &Case, finding: &Finding) -> Option<String> {
+    let receipt = |site: &SiteId, of: ReceiptOf| {
+        let of = match of {
+            ReceiptOf::PlatformToSleeve => "case-receipt-distance",
+            ReceiptOf::MasterSleeveHeight => "case-receipt-height",
+            ReceiptOf::MasterSleeveBore => "case-receipt-bore",
+        };
+        format!("case.receipt.{site}.{of}")
+    };
+    let key = match about(finding) {
+        Place::Gauge => "case.gauge".to_owned(),
+        Place::Head => "case.head".to_owned(),
+        Place::Tray | Place::Loading { .. } => "case.tray".to_owned(),
+        Place::Pins => "case.support".to_owned(),
+        Place::Limit(id) => format!("case.limit.{}.limit", id.key()),
+        Place::Convergence => "case.limit.convergence".to_owned(),
+        Place::Receipts => receipt(&case.sites.first()?.id, ReceiptOf::PlatformToSleeve),
+        Place::Receipt(site) => receipt(site, ReceiptOf::PlatformToSleeve),
+        Place::ReceiptOf(site, of) => receipt(site, *of),
+        Place::Site(site, part) => format!("site.{site}.{}", of_site(case, site, part)?),
+        _ => return None,
+    };
+    Some(key)
+}
+
+/// The field of a part of a site: that of what was entered, else the first with which it is added.
+fn of_site(case: &Case, id: &SiteId, part: &SitePlace) -> Option<String> {
+    let site = case.site(id.as_str())?;
+    let distance = |to: &DistanceTo, at: Option<Height>| {
+        let is = |one: &Distance| one.to == *to && at.is_none_or(|at| at == one.at);
+        let entered = site.distances.iter().position(is);
+        entered.map_or_else(|| "distance-to".to_owned(), |n| format!("distance.{n}"))
+    };
+    Some(match part {
+        SitePlace::Whole => "tooth".to_owned(),
+        SitePlace::PlatformToSleeve => "distance".to_owned(),
+        SitePlace::Heights | SitePlace::Height(SiteHeight::PlatformBelowCrest) => {
+            "crest-highest".to_owned()
+        }
+        SitePlace::Height(SiteHeight::TissueThickness | SiteHeight::MeasuredAt) => {
+            "tissue".to_owned()
+        }
+        SitePlace::Height(SiteHeight::CrestBelowOcclusal) => "occlusal".to_owned(),
+        SitePlace::WallSide(side) => format!("wall.{side:?}.{:?}", Height::Crest),
+        SitePlace::Wall(side, at) => format!("wall.{side:?}.{at:?}"),
+        SitePlace::ToTooth(position, at) => {
+            let position = *position;
+            distance(&DistanceTo::Tooth { position }, *at)
+        }
+        SitePlace::ToSite(site, at) => distance(&DistanceTo::Site { site: site.clone() }, *at),
+        SitePlace::Structure(kind) | SitePlace::AnteriorLoop(kind) => {
+            let entered = site.structures.iter().position(|one| one.kind == *kind);
+            let field = |n: usize| match (part, &site.structures[n].extent) {
+                (SitePlace::AnteriorLoop(_), _) => format!("structure.{n}.loop"),
+                (_, StructureExtent::Below { .. }) => format!("structure.{n}.height"),
+                (_, StructureExtent::Beside { .. }) => format!("structure.{n}.beside"),
+            };
+            entered.map_or_else(|| "structures".to_owned(), field)
+        }
+        SitePlace::Obstacle(n) | SitePlace::ObstacleRim(n) => format!("obstacle.{n}.above"),
+        SitePlace::Obstacles | SitePlace::Crown(_) => "obstacle-name".to_owned(),
+        SitePlace::Insertion => "insertion-sleeve".to_owned(),
+        SitePlace::Carrier => "carrier".to_owned(),
+        SitePlace::Placement | SitePlace::Steps | SitePlace::Step(_) => return None,
+    })
 }
 
 /// Goes there.
 pub(super) fn go(cx: &mut Context<'_>, finding: &Finding) {
-    if let Some(site) = &finding.site {
+    let own = match about(finding) {
+        Place::Site(site, _) => Some(site),
+        _ => finding.site.as_ref(),
+    };
+    if let Some(site) = own {
         cx.act(Action::Choose(Some(site.clone())));
-        cx.act(Action::ChooseStep(finding.step.clone()));
+        let step = finding
+            .step
+            .clone()
+            .filter(|_| finding.site.as_ref() == own);
+        cx.act(Action::ChooseStep(step));
+    }
+    if let Some(key) = field(cx.document.case(), finding) {
+        cx.state.drafts.lead_to(key);
     }
     cx.act(Action::Do(Command::Show(view(finding))));
 }
@@ -40,7 +137,7 @@ pub(super) fn go(cx: &mut Context<'_>, finding: &Finding) {
 mod tests {
     use super::*;
     use crate::desk::{DEMOS, demo_case};
-    use traywright_core::case::{Case, Support, ValidCase};
+    use traywright_core::case::{Support, ValidCase};
     use traywright_core::plan::work_out;
 
     /// A finding by a part of its key, after a change of the first invented case that brings it
@@ -89,5 +186,45 @@ mod tests {
             assert_eq!(view(first), *expected, "{}", first.key());
             assert!(found.all(|finding| view(finding) == *expected), "{key}");
         }
+    }
+
+    /// Every finding of the invented cases, as they are and with much taken away: its field is one of the view
+    /// that it leads to, and of a place in a form there is one.
+    #[test]
+    fn a_finding_leads_to_a_field_of_its_view() {
+        let strip = |case: &mut Case| {
+            case.setup.gauge = None;
+            case.setup.head = None;
+            case.setup.tray = None;
+            case.guide.receipt.clear();
+            for site in &mut case.sites {
+                site.walls.clear();
+                site.distances.clear();
+                site.structures.clear();
+                site.obstacles.clear();
+                site.platform_to_sleeve = None;
+            }
+        };
+        let mut with = 0;
+        for (_, bytes) in DEMOS {
+            for change in [(|_: &mut Case| ()) as fn(&mut Case), strip] {
+                let mut case = (*demo_case(bytes)).clone();
+                change(&mut case);
+                let sheet = work_out(&ValidCase::checked(&case).unwrap());
+                for finding in &sheet.findings {
+                    let Some(key) = field(&case, finding) else {
+                        continue;
+                    };
+                    with += 1;
+                    let of = match view(finding) {
+                        View::Case => "case.",
+                        View::Site => "site.",
+                        other => panic!("{key} in {other:?}"),
+                    };
+                    assert!(key.starts_with(of), "{key}: {}", finding.key());
+                }
+            }
+        }
+        assert!(with > 50, "{with}");
     }
 }

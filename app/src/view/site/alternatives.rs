@@ -79,7 +79,7 @@ fn try_all(here: &Here<'_>) -> Vec<Trial> {
             outcome.map_err(|refused| crate::desk::refused_change(&here.formatter, &refused));
         Some(Trial {
             way,
-            implant: implant.name.to_string(),
+            implant: here.formatter.implant_measured(implant),
             edits,
             outcome,
         })

@@ -32,31 +32,33 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         aside(ui, cx.word("site-none"));
         return;
     };
-    cx.own.look_at(&here.site.id);
+    let fresh = cx.own.look_at(&here.site.id);
     keys::handle(ui, cx, &here);
     let width = ui.available_width();
     if width >= 1500.0 {
-        wide(ui, cx, &here);
+        wide(ui, cx, &here, fresh);
     } else if width >= 1000.0 {
-        medium(ui, cx, &here);
+        medium(ui, cx, &here, fresh);
     } else {
-        narrow(ui, cx, &here);
+        narrow(ui, cx, &here, fresh);
     }
 }
 
 /// Four columns: form, sequence, what is found, drawing.
-fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
+fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, fresh: bool) {
     let mut told = None;
     let [form, middle, found, drawing] = columns(ui, [400.0, 500.0, 400.0]);
-    column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
+    named(ui, form, here, fresh, |ui| {
+        form::ui(ui, cx, here, &mut told)
+    });
     let (above, below) = split(middle, derivation::HEIGHT);
-    column(ui, "sequence", above, |ui| {
+    column(ui, "sequence", above, fresh, |ui| {
         sequence::table(ui, cx, here, &mut told);
         sequence::chosen(ui, cx, here);
         sequence::others(ui, cx, here, &mut told);
     });
     told_ui(ui, cx, here, told, below);
-    column(ui, "found", found, |ui| {
+    column(ui, "found", found, fresh, |ui| {
         concerns::ui(ui, cx, here);
         alternatives::ui(ui, cx, here);
     });
@@ -64,14 +66,16 @@ fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
 }
 
 /// Three columns: form, sequence over one of what is found, the step, other implants; drawing.
-fn medium(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
+fn medium(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, fresh: bool) {
     let mut told = None;
     let width = ui.available_width();
     let [form, middle, drawing, _] = columns(ui, [width * 0.32, width * 0.37, width * 0.27]);
-    column(ui, "form", form, |ui| form::ui(ui, cx, here, &mut told));
+    named(ui, form, here, fresh, |ui| {
+        form::ui(ui, cx, here, &mut told)
+    });
     let (above, below) = split(middle, derivation::HEIGHT);
     let (above, pane) = split(above, panes::height(cx, above.height()));
-    column(ui, "sequence", above, |ui| {
+    column(ui, "sequence", above, fresh, |ui| {
         sequence::table(ui, cx, here, &mut told);
         sequence::others(ui, cx, here, &mut told);
     });
@@ -82,9 +86,10 @@ fn medium(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
 }
 
 /// One below the other, the drawing first.
-fn narrow(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
+fn narrow(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, fresh: bool) {
     let mut told = None;
-    ScrollArea::vertical().show(ui, |ui| {
+    form::head(ui, here);
+    at_top(ScrollArea::vertical(), fresh).show(ui, |ui| {
         let size = vec2(ui.available_width(), 460.0);
         ui.allocate_ui(size, |ui| picture::ui(ui, cx, here));
         sequence::table(ui, cx, here, &mut told);
@@ -128,10 +133,29 @@ fn split(rect: egui::Rect, below: f32) -> (egui::Rect, egui::Rect) {
     (above.with_max_y(above.bottom() - 6.0), below)
 }
 
-/// A column that scrolls where it is too long.
-fn column(ui: &mut Ui, name: &str, rect: egui::Rect, add: impl FnOnce(&mut Ui)) {
+/// The form below the site's name.
+fn named(ui: &mut Ui, rect: egui::Rect, here: &Here<'_>, fresh: bool, add: impl FnOnce(&mut Ui)) {
+    let mut below = rect;
     place(ui, rect, |ui| {
-        ScrollArea::vertical()
+        form::head(ui, here);
+        below.min.y = ui.min_rect().bottom() + 4.0;
+    });
+    column(ui, "form", below, fresh, add);
+}
+
+/// Scrolled to its top where another site is looked at.
+fn at_top(area: ScrollArea, fresh: bool) -> ScrollArea {
+    if fresh {
+        area.vertical_scroll_offset(0.0)
+    } else {
+        area
+    }
+}
+
+/// A column that scrolls where it is too long.
+fn column(ui: &mut Ui, name: &str, rect: egui::Rect, fresh: bool, add: impl FnOnce(&mut Ui)) {
+    place(ui, rect, |ui| {
+        at_top(ScrollArea::vertical(), fresh)
             .id_salt(name)
             .auto_shrink([false, false])
             .show(ui, |ui| {

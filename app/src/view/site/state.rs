@@ -89,14 +89,16 @@ pub(super) const SIDES: [WallSide; 2] = [WallSide::Buccal, WallSide::Oral];
 pub(super) const HEIGHTS: [Height; 4] = [Height::Crest, Height::Mid, Height::Apex, Height::Least];
 
 impl State {
-    /// Forgets what was begun for another site.
-    pub(super) fn look_at(&mut self, site: &SiteId) {
-        if self.of.as_ref() != Some(site) {
+    /// Forgets what was begun for another site; true if it is another.
+    pub(super) fn look_at(&mut self, site: &SiteId) -> bool {
+        let fresh = self.of.as_ref() != Some(site);
+        if fresh {
             *self = Self {
                 of: Some(site.clone()),
                 pane: self.pane,
                 ..Self::default()
             };
         }
+        fresh
     }
 }

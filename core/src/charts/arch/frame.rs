@@ -4,7 +4,7 @@
 //! offsets along the arch and square to it in whole tenths of a millimetre, tilts in whole degrees.
 
 use super::layout::View;
-use super::place::{self, Scene};
+use super::place::{self, Fidelity, Scene};
 use super::pointer::{self, ArchSpot, Arrow};
 use super::{ArchSelection, space};
 use crate::case::{Case, CasePin, GuideState, Placement, Site};
@@ -24,6 +24,7 @@ pub struct ArchFrame {
     pub pins: Vec<PinFrame>,
     /// The tooth positions, from the patient's right end to the left end.
     pub teeth: Vec<ToothFrame>,
+    is_to_scale: bool,
     model: ArchModel,
     view: View,
 }
@@ -126,6 +127,7 @@ impl ArchFrame {
                 })
                 .collect(),
             teeth: teeth.collect(),
+            is_to_scale: scene.fidelity == Fidelity::ToScale,
             model: scene.model,
             view,
         }
@@ -135,6 +137,12 @@ impl ArchFrame {
     #[must_use]
     pub fn scale(&self) -> f64 {
         self.view.scale
+    }
+
+    /// Millimetres of the chart for one of the mouth; nothing for a schematic one.
+    #[must_use]
+    pub fn scale_of_mouth(&self) -> Option<f64> {
+        self.is_to_scale.then_some(self.view.scale)
     }
 
     /// The tooth position that a point lies in; nothing beside the arch.

@@ -5,7 +5,7 @@ use crate::action::Action;
 use crate::field::{self, New};
 use crate::look::remark;
 use crate::view::arch::Context;
-use crate::view::offer::{choices, edit_with_kit, extents};
+use crate::view::offer::{edit_with_kit, extents};
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -86,7 +86,11 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
         (Bone::OldImplant, Bone::OldImplant.state()),
     ]
     .map(|(bone, state)| (bone, formatter.bone(state)));
-    let implants = choices(cx, |kit| &kit.implants, |entry| (&entry.id, &entry.name));
+    let implants = cx.offered_kit();
+    let implants = implants.implants.iter();
+    let implants: Vec<_> = implants
+        .map(|implant| (implant.id.clone(), formatter.implant_measured(implant)))
+        .collect();
     let masters = masters(cx);
     let extents = extents(&formatter);
     if let Some(New(new)) = ask(ui, cx, "bone", &open, |d| d.bone.as_ref(), &bones) {

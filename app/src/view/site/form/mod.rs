@@ -26,13 +26,8 @@ use traywright_core::wording::begin;
 /// The form of a site.
 type SiteForm<'f, 'c, 'h> = Form<'f, 'c, Here<'h>>;
 
-/// Shows the form.
-pub(super) fn ui(
-    ui: &mut Ui,
-    cx: &mut Context<'_>,
-    here: &Here<'_>,
-    told: &mut Option<Derivation>,
-) {
+/// Shows the site's name, which stays while the form scrolls.
+pub(super) fn head(ui: &mut Ui, here: &Here<'_>) {
     ui.heading(begin(&here.name()));
     let tilt = here.formatter.tilt(here.site);
     caption(ui, tilt);
@@ -40,6 +35,15 @@ pub(super) fn ui(
         let said = here.formatter.guide_state(here.document.case().guide.state);
         ui.label(Font::Caption.text(said));
     }
+}
+
+/// Shows the form.
+pub(super) fn ui(
+    ui: &mut Ui,
+    cx: &mut Context<'_>,
+    here: &Here<'_>,
+    told: &mut Option<Derivation>,
+) {
     let form = &mut Form { ui, cx, on: here };
     plan::ui(form);
     distance::ui(form, told);

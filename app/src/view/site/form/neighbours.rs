@@ -8,6 +8,7 @@ use crate::look::caption;
 use crate::view::site::here::Here;
 use crate::view::site::state::{DistanceBegun, HEIGHTS};
 use traywright_core::case::{Distance, DistanceTo, Height, MeasuredAt, Site};
+use traywright_core::dentition::ToothPosition;
 use traywright_core::measure::Length;
 
 const PLACE: InCase = InCase("sites[].distances[].from_axis_mm");
@@ -81,21 +82,36 @@ fn other_now(here: &Here<'_>, to: &DistanceTo) -> Option<MeasuredAt> {
     Some(other.measured_now(implant.platform_to_apex_mm))
 }
 
-/// Neighbours that a distance can lead to: the other sites, and teeth that were listed.
+/// Neighbours that a distance can lead to: the other sites, and teeth that were listed, the nearest along the
+/// arch first. What stood where the implant goes is none.
 fn offered(here: &Here<'_>) -> Vec<(DistanceTo, String)> {
     let case = here.document.case();
     let others = case.sites.iter().filter(|other| other.id != here.site.id);
     let others = others.map(|other| DistanceTo::Site {
         site: other.id.clone(),
     });
-    let teeth = case.teeth.iter().map(|tooth| DistanceTo::Tooth {
+    let own = here.site.tooth;
+    let teeth = case.teeth.iter().filter(|tooth| tooth.position != own);
+    let teeth = teeth.map(|tooth| DistanceTo::Tooth {
         position: tooth.position,
     });
+    let row: Vec<_> = ToothPosition::all_of(case.jaw).collect();
+    let along = |tooth: ToothPosition| row.iter().position(|one| *one == tooth);
+    let away = |to: &DistanceTo| {
+        let tooth = match to {
+            DistanceTo::Site { site } => case.site(site.as_str()).map(|site| site.tooth),
+            DistanceTo::Tooth { position } => Some(*position),
+        };
+        let far = tooth.and_then(along).zip(along(own));
+        far.map_or(usize::MAX, |(a, b)| a.abs_diff(b))
+    };
     let named = |to| {
         let name = here.formatter.distance_neighbour(&to);
         (to, name)
     };
-    others.chain(teeth).map(named).collect()
+    let mut all: Vec<DistanceTo> = others.chain(teeth).collect();
+    all.sort_by_key(away);
+    all.into_iter().map(named).collect()
 }
 
 /// A new distance: to what, at which height, how far. It is taken once all three are there.

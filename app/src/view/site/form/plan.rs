@@ -21,7 +21,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
     elsewhere(form);
     let implants = here.kit.implants.iter();
     let implants: Vec<_> = implants
-        .map(|implant| (implant.id.clone(), implant.name.to_string()))
+        .map(|implant| (implant.id.clone(), formatter.implant_measured(implant)))
         .collect();
     let asked = entry("site-implant", "implant", "site-what-implant");
     form.pick(asked, &site.implant, &implants, |site, new| {
