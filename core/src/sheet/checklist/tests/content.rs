@@ -364,3 +364,25 @@ fn a_sleeve_offset_bears_the_face_that_it_was_given_to() {
     );
     assert!(coronal.contains("3.85 to the apical face"), "{coronal}");
 }
+
+/// That accuracy was not assessed is a state of the whole: once on a page with clearances, not beside
+/// each; and as long as it is, no legend explains what nothing can be.
+#[test]
+fn accuracy_is_said_once_a_page_and_nothing_is_tight() {
+    for (name, _) in CASES {
+        let mut pages_with = 0;
+        for page in pages(&changed(name, |_| {}), Paper::A4) {
+            let text = super::lines(&page).join(" ");
+            let said = text.matches("accuracy not assessed").count();
+            assert!(said <= 1, "{name}: {said} times\n{text}");
+            pages_with += said;
+            let words = text.split(|c: char| !c.is_alphabetic());
+            assert!(
+                words
+                    .clone()
+                    .all(|word| !word.eq_ignore_ascii_case("tight"))
+            );
+        }
+        assert!(pages_with > 0, "{name}");
+    }
+}
