@@ -229,7 +229,7 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     let number = site.steps.len();
     hand.click(&format!("{number}  {drill}"));
     hand.click("Change it");
-    hand.choose("Depth", "short of full");
+    hand.choose("Depth", "partial depth");
     hand.enter("Short of full by", "0.5");
 
     hand.go(View::Loading);

@@ -249,7 +249,7 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         .min();
     let word = worst.map(|worst| {
         let findings = &source.worksheet.findings;
-        formatter.worst_word(worst, &sites, findings)
+        formatter.worst_beside(worst, &sites, findings)
     });
     let sites = serves(source, item);
     cells.push(match worst {
