@@ -22,7 +22,7 @@ pub struct New<T>(pub T);
 /// Text being typed into fields and the faults found in it, by the field's key.
 #[derive(Debug, Default)]
 pub struct Drafts {
-    drafts: BTreeMap<String, String>,
+    typed: BTreeMap<String, String>,
     faults: BTreeMap<String, String>,
     /// The field that the keyboard is to go to, and for how many frames that is looked for.
     lead: RefCell<Option<(String, u8)>>,
@@ -59,13 +59,13 @@ impl Drafts {
     /// The text being typed there.
     #[must_use]
     pub fn draft(&self, key: &str) -> Option<&str> {
-        self.drafts.get(key).map(String::as_str)
+        self.typed.get(key).map(String::as_str)
     }
 
     /// Keeps what is being typed there; an earlier fault no longer speaks of it.
     pub fn keep(&mut self, key: &str, text: String) {
         self.faults.remove(key);
-        self.drafts.insert(key.to_owned(), text);
+        self.typed.insert(key.to_owned(), text);
     }
 
     /// The fault there.
@@ -81,19 +81,19 @@ impl Drafts {
 
     /// Forgets the draft and the fault of a field: its value was taken, or given up.
     pub fn settle(&mut self, key: &str) {
-        self.drafts.remove(key);
+        self.typed.remove(key);
         self.faults.remove(key);
     }
 
     /// Forgets what was refused where nothing typed is left to be mended: the case has changed.
     pub fn forget_refusals(&mut self) {
-        let drafts = &self.drafts;
-        self.faults.retain(|key, _| drafts.contains_key(key));
+        let typed = &self.typed;
+        self.faults.retain(|key, _| typed.contains_key(key));
     }
 
     /// Forgets all.
     pub fn clear(&mut self) {
-        self.drafts.clear();
+        self.typed.clear();
         self.faults.clear();
     }
 }

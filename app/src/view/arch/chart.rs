@@ -13,7 +13,9 @@ use std::sync::Arc;
 use traywright_core::charts::{ArchFrame, ArchOptions, ArchSelection, arch_frame};
 use traywright_core::dentition::Side;
 use traywright_core::drawing::Ink;
+use traywright_core::measure::Length;
 use traywright_core::plan::Finding;
+use traywright_core::wording::mm;
 
 /// Points of the screen for a millimetre of the chart: its remarks (8 pt) are then 13 points high.
 const PER_MM: f32 = 4.6;
@@ -128,7 +130,7 @@ fn around(ui: &Ui, cx: &Context<'_>, frame: &ArchFrame, per_mm: f32, room: Rect)
         let from = inner.left_bottom();
         let stroke = Stroke::new(2.0, strong);
         ui.painter().hline(from.x..=from.x + long, from.y, stroke);
-        let words = cx.counted("chart-scale-bar", &[("length", 10_u32)], &[]);
+        let words = mm(Length::from_mm(10));
         write(
             from - vec2(0.0, 4.0),
             Align2::LEFT_BOTTOM,

@@ -36,11 +36,13 @@ pub(super) fn view(finding: &Finding) -> View {
         | Place::Receipt(_)
         | Place::ReceiptOf(..)
         | Place::Loading { .. } => View::Case,
-        Place::Sites | Place::Tooth(_) | Place::Arch => View::Arch,
-        Place::KitEntry { .. } | Place::GaugeFace(_) | Place::GuidedFrom(_) => View::Kit,
+        Place::Sites | Place::Tooth(_) | Place::Arch | Place::Site(_, SitePlace::Placement) => {
+            View::Arch
+        }
+        Place::Kit | Place::KitEntry { .. } | Place::GaugeFace(_) | Place::GuidedFrom(_) => {
+            View::Kit
+        }
         Place::AcceptedOrder => View::Order,
-        Place::Kit => View::Kit,
-        Place::Site(_, SitePlace::Placement) => View::Arch,
         Place::Site(..) => View::Site,
     }
 }

@@ -55,7 +55,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, rows:
             match line {
                 Told::One(n) => row_ui(ui, cx, &findings[*n], &told.rows[*n]),
                 Told::Cause(cause, on_it) => {
-                    cause_ui(ui, cx, cause, on_it.len());
+                    cause_ui(ui, cx, cause, (&findings[on_it[0]], on_it.len()));
                     if cx.own.unfolded.contains(cause) {
                         ui.indent(("findings-cause", on_it), |ui| {
                             for n in on_it {
@@ -89,8 +89,8 @@ fn look_beneath<'a>(
     }
 }
 
-/// A cause and what to do; a button lists what hangs on it beneath.
-fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, count: usize) {
+/// A cause and what to do: a button leads to where it is entered, another lists what hangs on it beneath.
+fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, (first, count): (&Finding, usize)) {
     let said = cx.formatter().cause(cause, count);
     let headline = traywright_core::wording::begin(&said.headline);
     let is_unfolded = cx.own.unfolded.contains(cause);
@@ -104,6 +104,14 @@ fn cause_ui(ui: &mut Ui, cx: &mut Context<'_>, cause: &Cause, count: usize) {
         ui.vertical(|ui| {
             words(ui, &headline);
             aside(ui, &said.remedy);
+            let view = cx.word(lead::view(first).text_id());
+            let go = cx.text("findings-go", &[("view", &view)]);
+            let button = ui.small_button(&go);
+            let name = format!("{headline}: {go}");
+            button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if button.clicked() {
+                lead::go(cx, first);
+            }
             let button = ui.small_button(cx.word(id));
             let name = format!("{headline}: {}", cx.word(id));
             button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));

@@ -49,7 +49,7 @@ fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, fresh: bool) {
     let mut told = None;
     let [form, middle, found, drawing] = columns(ui, [400.0, 500.0, 400.0]);
     named(ui, form, here, fresh, |ui| {
-        form::ui(ui, cx, here, &mut told)
+        form::ui(ui, cx, here, &mut told);
     });
     let (above, below) = split(middle, derivation::HEIGHT);
     column(ui, "sequence", above, fresh, |ui| {
@@ -71,7 +71,7 @@ fn medium(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, fresh: bool) {
     let width = ui.available_width();
     let [form, middle, drawing, _] = columns(ui, [width * 0.32, width * 0.37, width * 0.27]);
     named(ui, form, here, fresh, |ui| {
-        form::ui(ui, cx, here, &mut told)
+        form::ui(ui, cx, here, &mut told);
     });
     let (above, below) = split(middle, derivation::HEIGHT);
     let (above, pane) = split(above, panes::height(cx, above.height()));
