@@ -8,6 +8,8 @@
 //! nothing reads safer than it is. What writes a length or an angle keeps each digit. Only what no
 //! limit is held against is written to the nearest, by [`nearest_degree`] and [`nearest_mm`].
 
+use std::cmp::Ordering;
+
 use crate::measure::{Angle, Length, write_thousandths};
 
 /// Lengths of a margin are shown to this: finer ones come from trigonometry, not from a person.
@@ -61,6 +63,15 @@ pub(crate) fn with_unit(number: &str, unit: &str) -> String {
     match unit {
         "" | "°" => format!("{number}{unit}"),
         _ => format!("{number} {unit}"),
+    }
+}
+
+/// The side of 0 on which a length lies, as texts choose by it: none of a difference of 0.
+pub(crate) fn side(length: Length) -> &'static str {
+    match length.cmp(&Length::ZERO) {
+        Ordering::Less => "negative",
+        Ordering::Equal => "zero",
+        Ordering::Greater => "positive",
     }
 }
 

@@ -15,6 +15,7 @@ chart-judged-unknown = { $verdict }, unknown: { $reason }
 
 chart-reason-none = no figure
 chart-reason-stale = measured before the site was changed
+chart-reason-before-graft = measured before the graft
 chart-reason-arch-model = known from the arch model only
 chart-reason-at-most = only partly known
 chart-reason-against-model = the measurement and the arch model contradict each other
@@ -29,6 +30,7 @@ chart-reason-pending = still being calculated
 chart-reason-no-accuracy = no accuracy figure applies
 chart-missing-distance = sleeve offset not entered
 chart-missing-crest = crest not entered
+chart-missing-socket-rim = rim of the socket not entered
 chart-missing-gauge = no gauge chosen
 chart-missing-gauge-face = which face the gauge reads is not known
 chart-missing-loop = anterior loop not measured

@@ -72,6 +72,7 @@ term-axis-to-structure = axis to the structure
 term-axis-to-wall = axis to the wall
 term-carrier-line = carrier's line above the platform
 term-crest-above-platform = platform to the most coronal crest
+term-socket-rim-above-platform = platform to the most apical point of the socket's rim
 term-lowest-crest-above-platform = platform to the most apical crest
 term-crest-below-occlusal = crest below the occlusal plane
 term-cut = cut of a step

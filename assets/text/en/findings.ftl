@@ -3,7 +3,7 @@
 ### Arguments that are lengths or angles carry their unit. Every finding also has
 ###   $state    how it stands: "1.9 mm, limit 2.0 mm", or "unknown, …" with what is missing
 ###   $value    its value; $size the same without a sign; $limit its limit
-###   $sign     of the value: positive, negative or none (0 is positive, unknown is none)
+###   $sign     of the value: positive, negative, zero or none (unknown is none)
 
 ## Severity. The word is always shown together with a shape and a colour.
 
@@ -316,6 +316,14 @@ remedy-tissue-room = { $sign ->
     }
 finding-platform-above-crest = platform { $value } above the whole crest: unknown whether that is intended, beyond { $limit } it is unusual
 remedy-platform-above-crest = Check the sign: a platform below the crest is entered as a positive depth. If the platform is to stand that high, accept it with a reason.
+finding-scan-before-graft = { $scan ->
+        [none] grafted on { $graft }, date of the scan not entered: unknown whether it shows the bone as it is now
+       *[other] grafted on { $graft }, scanned on { $scan }: unknown how the bone is now, what was measured may be from before the graft
+    }
+remedy-scan-before-graft = { $scan ->
+        [none] Enter the date of the scan.
+       *[other] Scan again after the graft and measure on that scan, or correct the dates.
+    }
 finding-sleeve-face-doubtful = sleeve offset { $entered } to the apical face: unknown whether it was measured to the coronal rim, since { $value } is left under the sleeve and up to { $limit } is usual
 remedy-sleeve-face-doubtful = Check in the guide's plan to which face it was measured. If to the coronal rim, every guided drill now goes { $height } too deep: enter that face.
 finding-drill-sleeve-room = { $sleeve } reaches out of the master sleeve towards the bone, room left under it: { $state }
@@ -325,6 +333,7 @@ remedy-stop-room = Use a narrower stop, remove the obstacle or, before the guide
 finding-crown-not-measured = crown of { $position } beside the seat of the stop: not measured, unknown whether stop and handpiece pass
 remedy-crown-not-measured = Measure how high and how near it is, and enter it as that tooth's crown.
 finding-crowns-beside-seat = { $sign ->
+        [zero] neighbouring crowns end level with the seat of the stop
         [positive] neighbouring crowns end { $size } before the seat of the stop
         [negative] neighbouring crowns may reach { $size } beyond the seat of the stop: unknown whether stop and handpiece pass
        *[none] neighbouring crowns beside the seat of the stop: { $state }
@@ -338,12 +347,14 @@ finding-receipt = { $of ->
         [master_sleeve_bore] bore of the master sleeve
        *[platform_to_sleeve] sleeve offset on the guide
     }: measured { $measured }; { $sign ->
+        [zero] as planned
         [positive] { $size } more than planned, limit { $limit }
         [negative] { $size } less than planned, limit { $limit }
        *[none] { $state }
     }
 remedy-receipt = Do not use the guide until the difference is explained. Measure again; ask whoever made it; enter the true figures and recalculate the settings.
 finding-receipt-seat = seat of the stops as measured: { $sign ->
+        [zero] as planned
         [positive] { $size } farther from the bone than planned, limit { $limit }
        *[negative] { $size } nearer the bone than planned, so every guided cut is { $size } deeper, limit { $limit }
     }
@@ -414,6 +425,8 @@ missing-platform_to_sleeve = sleeve offset not entered
 supply-platform_to_sleeve = Enter the sleeve offset, from the platform to the sleeve, and the face it is measured to.
 missing-platform_below_crest = depth of the platform below the crest not entered
 supply-platform_below_crest = Enter how far the platform is below the crest.
+missing-platform_below_socket_rim_mm = depth of the platform below the rim of the fresh socket not entered
+supply-platform_below_socket_rim_mm = Measure how far the platform is below the most apical point of the socket's rim: within the socket there is no crest to count freehand depth from.
 missing-tissue_thickness_mm = thickness of the soft tissue not entered
 supply-tissue_thickness_mm = Measure the thickness of the soft tissue over the crest and enter it.
 missing-crest_below_occlusal_mm = height from the crest to the occlusal plane not entered
@@ -462,6 +475,8 @@ cause-told = { $why }: { $findings } findings unknown for this
 
 ## Why something is unknown: other reasons
 
+reason-before-graft = { $what }: measured on a scan from before the graft
+supply-before-graft = Scan again after the graft and measure on that scan.
 reason-stale = { $what }: { $since }
 stale-since-moved = measured before { $whose ->
         [own] the site
@@ -479,6 +494,7 @@ stale-since-sleeve = measured before the sleeve was set to another distance
 stale-since-unrecorded = measured without a record of how { $site } was placed then
 supply-stale = Measure again, or confirm that the value still holds.
 stale-platform_below_crest = depth of the platform below the crest
+stale-platform_below_socket_rim_mm = depth of the platform below the rim of the socket
 stale-tissue_thickness_mm = thickness of the soft tissue
 stale-crest_below_occlusal_mm = height from the crest to the occlusal plane
 stale-structure = { $structure }

@@ -48,6 +48,7 @@ bench-mark-above = with the mark level with the rim, the tip is { $size } corona
 # With what a mark or a carrier's line has to be level
 rim-master-sleeve = the master sleeve's coronal rim
 rim-drill-sleeve = the landing face of { $sleeve }
+rim-socket = the most apical point of the socket's rim
 rim-crest = the most apical point of the crest
 until-level-line = drill until the mark { $mark } is level with { $rim }, no farther
 until-level-lower = drill until the edge of the mark { $mark } nearer the tip is level with { $rim }, no farther
@@ -81,6 +82,8 @@ final-depth-coronal = { $size } coronal to { $point }
 final-depth-level = level with { $point }
 final-depth-point-coronal = the most coronal point of the crest
 final-depth-point-apical = the most apical one
+final-depth-socket = final depth: the platform { $against }
+final-depth-point-socket = the most apical point of the socket's rim
 final-depth-unknown = final depth: no figure, { $reasons }
 
 ## Choices nearby

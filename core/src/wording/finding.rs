@@ -3,7 +3,7 @@
 use super::Formatter;
 use crate::case::DecisionKind;
 use crate::measure::Length;
-use crate::number::{at_most, at_most_angle, available, degrees, mm};
+use crate::number::{at_most, at_most_angle, available, degrees, mm, side};
 use crate::plan::{
     AppliedDecision, Argument, Basis, Finding, Known, LapsedDecision, Loosened, Quantity, Reason,
     RoundedTo, Severity, Subject, WhyLapsed,
@@ -163,7 +163,7 @@ impl Formatter<'_> {
         args.push(("state", self.state(finding)));
         args.push(("value", self.shown(finding, value.copied())));
         args.push(("size", self.shown_size(finding, value.copied())));
-        args.push(("sign", sign(value).to_owned()));
+        args.push(("sign", sign(finding, value).to_owned()));
         args.push(("limit", self.shown_exactly(finding.limit)));
         args
     }
@@ -315,10 +315,11 @@ pub(super) fn counts(finding: &Finding) -> Vec<(&'static str, u32)> {
     numbers.collect()
 }
 
-fn sign(value: Option<&Quantity>) -> &'static str {
+/// The side of 0 on which a value lies as it is shown.
+fn sign(finding: &Finding, value: Option<&Quantity>) -> &'static str {
     match value {
         None => "none",
-        Some(Quantity::Length(length)) if *length < Length::ZERO => "negative",
+        Some(Quantity::Length(length)) => side(readable(finding, *length)),
         Some(_) => "positive",
     }
 }

@@ -93,7 +93,7 @@ struct Seen {
 fn set_all(hand: &mut Hand) -> Seen {
     let mut seen = Seen::default();
     for _ in 0..600 {
-        if tells(hand, " set and read once. Now another person") {
+        if tells(hand, " set and read once. Press T, and only then call") {
             return seen;
         }
         if asks(hand, TYPED) {

@@ -278,10 +278,10 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         }
     };
     // The figure stands before what helps, so that it is whole in every window.
-    if step != Step::Set {
+    let to_set = matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read);
+    if !to_set {
         helps(ui);
     }
-    let to_set = matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read);
     ui.horizontal_top(|ui| {
         if to_set {
             ui.vertical(|ui| figure_ui(ui, scene, item));
@@ -294,7 +294,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
             ui.vertical(|ui| warning::ui(ui, scene, item, scale.px(36.0)));
         }
     });
-    if step == Step::Set {
+    if to_set {
         helps(ui);
     }
 }

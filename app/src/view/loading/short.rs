@@ -1,5 +1,6 @@
 //! What is missing: stock, slots, figures.
 
+use super::none_left;
 use super::scale::{line, strong};
 use super::scene::Scene;
 use super::task::{Block, Work};
@@ -27,6 +28,10 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
         .iter()
         .filter(|line| line.needed > line.have);
     found.extend(stock.map(|line| scene.formatter.stock(line)));
+    found.extend(none_left(scene.document).into_iter().map(|item| {
+        let name = item.name.as_str();
+        scene.text("loading-short-dropped", &[("name", name)])
+    }));
     if scene.document.case().setup.tray.is_none() {
         found.push(scene.word("sheet-tray-none"));
     } else {

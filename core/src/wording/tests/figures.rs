@@ -196,7 +196,10 @@ fn figures(sheet: &Worksheet) -> Vec<Figure> {
         all.extend([site.deepest_cut.clone(), site.distance.clone()]);
         all.extend(site.sounding.clone());
         let depth = site.final_depth.iter();
-        all.extend(depth.flat_map(|one| [one.below_coronal.clone(), one.below_apical.clone()]));
+        all.extend(depth.flat_map(|one| {
+            let coronal = one.below_coronal.iter();
+            coronal.cloned().chain([one.below_apical.clone()])
+        }));
         let insertion = site.insertion.iter();
         all.extend(insertion.flat_map(|one| [one.seat.clone(), one.shallow.clone()]));
     }
