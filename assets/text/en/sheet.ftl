@@ -76,6 +76,7 @@ sheet-signature = signature, date
 sheet-col-verdict = verdict
 sheet-col-found = what was found
 sheet-col-rests-on = basis
+sheet-col-rests-on-accuracy = basis ({ $accuracy })
 sheet-col-site = site
 sheet-col-implant = implant
 sheet-col-extent = guided

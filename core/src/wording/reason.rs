@@ -193,7 +193,7 @@ impl Formatter<'_> {
         self.overlap_or_left(from_model(value))
     }
 
-    fn overlap_or_left(&self, value: Length) -> String {
+    pub(super) fn overlap_or_left(&self, value: Length) -> String {
         if value.um() < 0 {
             self.text("margin-overlap", &[("size", &mm(value.abs()))])
         } else {

@@ -381,3 +381,25 @@ fn a_verdict_beside_a_setting_is_the_site_s() {
         assert!(before.iter().all(|one| *one == "site:"), "{before:?}");
     }
 }
+
+/// That accuracy was not assessed is a state of the whole: once on a page with clearances, not beside
+/// each; and as long as it is, no legend explains what nothing can be.
+#[test]
+fn accuracy_is_said_once_a_page_and_nothing_is_tight() {
+    for (name, _) in CASES {
+        let mut pages_with = 0;
+        for page in pages(&changed(name, |_| {}), Paper::A4) {
+            let text = super::lines(&page).join(" ");
+            let said = text.matches("accuracy not assessed").count();
+            assert!(said <= 1, "{name}: {said} times\n{text}");
+            pages_with += said;
+            let words = text.split(|c: char| !c.is_alphabetic());
+            assert!(
+                words
+                    .clone()
+                    .all(|word| !word.eq_ignore_ascii_case("tight"))
+            );
+        }
+        assert!(pages_with > 0, "{name}");
+    }
+}
