@@ -127,8 +127,8 @@ site-structure-direction = Direction
 site-direction-which = which way
 site-along-axis = along the axis
 site-vertical = vertically
-site-structure-first = First enter from where and in which direction it was measured; then its height.
-site-structure-beside = Axis to its near surface
+site-structure-first = For one below the site, first enter from where and in which direction it was measured; then its height.
+site-structure-beside = Axis to near surface
 site-structure-loop = Anterior loop
 site-structure-source = How it was measured
 
@@ -140,7 +140,7 @@ site-obstacle-add = Add: what it is
 site-obstacle-tooth = Whose crown
 site-obstacle-no-crown = no crown
 site-obstacle-above = Above the sleeve's rim
-site-obstacle-beside = Axis to its near surface
+site-obstacle-beside = Axis to near surface
 
 ## Insertion
 

@@ -125,7 +125,6 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
             });
         }
     }
-    if entered.is_none() && highest.is_some() != lowest.is_some() {
-        caption(form.ui, form.cx.word("site-crest-both"));
-    }
+    // Told always: what comes and goes would move what stands below.
+    caption(form.ui, form.cx.word("site-crest-both"));
 }
