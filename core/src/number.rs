@@ -8,6 +8,8 @@
 //! nothing reads safer than it is. What writes a length or an angle keeps each digit. Only what no
 //! limit is held against is written to the nearest, by [`nearest_degree`] and [`nearest_mm`].
 
+use std::cmp::Ordering;
+
 use crate::measure::{Angle, Length, write_thousandths};
 
 /// Lengths of a margin are shown to this: finer ones come from trigonometry, not from a person.
@@ -64,6 +66,15 @@ pub(crate) fn with_unit(number: &str, unit: &str) -> String {
     }
 }
 
+/// The side of 0 on which a length lies, as texts choose by it: none of a difference of 0.
+pub(crate) fn side(length: Length) -> &'static str {
+    match length.cmp(&Length::ZERO) {
+        Ordering::Less => "negative",
+        Ordering::Equal => "zero",
+        Ordering::Greater => "positive",
+    }
+}
+
 /// A length as part of a sum, with its sign before it: "5.8" or "−5.8" first, then " + 5.8" or
 /// " − 5.8".
 pub(crate) fn summand(length: Length, is_first: bool) -> String {
@@ -89,7 +100,23 @@ pub(crate) fn available(length: Length) -> Length {
 pub(crate) fn available_beside(length: Length, limit: Option<Length>) -> Length {
     match limit {
         Some(limit) if available(limit) != limit => length,
-        _ => available(length),
+        _ => beside(available(length), length, limit),
+    }
+}
+
+/// A rounded value beside its limit: to the last digit where rounding would show it on the other side,
+/// or as the limit itself.
+#[must_use]
+pub(crate) fn beside<T: PartialOrd + Copy>(rounded: T, value: T, limit: Option<T>) -> T {
+    let hides = |limit: T| {
+        (rounded < limit && value >= limit)
+            || (rounded > limit && value <= limit)
+            || (rounded == limit && value != limit)
+    };
+    if limit.is_some_and(hides) {
+        value
+    } else {
+        rounded
     }
 }
 
@@ -192,6 +219,33 @@ mod tests {
             ("-0.304", "\u{2212}0.31"),
         ] {
             assert_eq!(exact_to(available(length(given)), 1), want);
+        }
+    }
+
+    /// One limit at the grain of a margin, one finer; an angle as well.
+    #[test]
+    fn beside_its_limit_a_value_is_told_from_it_and_on_its_side() {
+        for (value, limit, want) in [
+            ("4.142", "4.142", "4.142"),
+            ("4.149", "4.142", "4.149"),
+            ("4.141", "4.142", "4.141"),
+            ("2.004", "2", "2.004"),
+            ("2", "2", "2.0"),
+            ("1.999", "2", "1.99"),
+            ("2.017", "2", "2.01"),
+        ] {
+            let shown = available_beside(length(value), Some(length(limit)));
+            assert_eq!(exact(shown), want, "{value} {limit}");
+        }
+        for (value, limit, want) in [
+            ("40.004", "40.004", "40.004°"),
+            ("39.96", "40", "39.96°"),
+            ("40.001", "40", "40.1°"),
+            ("33.51", "40", "33.6°"),
+        ] {
+            let [value, limit] = [value, limit].map(|text| Angle::parse_deg(text).unwrap());
+            let shown = beside(at_most_angle(value), value, Some(limit));
+            assert_eq!(degrees(shown), want);
         }
     }
 

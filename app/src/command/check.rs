@@ -80,14 +80,13 @@ fn one(formatter: &Formatter<'_>, finding: &Finding, out: &mut dyn Write) -> std
     let said = formatter.finding(finding);
     let line = formatter.line(&said);
     if finding.severity() == Severity::Clear {
-        let beside: Vec<String> = [said.basis, said.accuracy].into_iter().flatten().collect();
-        return writeln!(out, "{:<9} {line}; {}", said.word, beside.join("; "));
+        let line: Vec<String> = [Some(line), said.basis].into_iter().flatten().collect();
+        return writeln!(out, "{:<9} {}", said.word, line.join("; "));
     }
     writeln!(out, "{:<9} {line}", said.word)?;
     let below = [
         said.detail,
         said.basis,
-        said.accuracy,
         said.source,
         said.decision,
         said.lapsed,

@@ -55,7 +55,7 @@ impl Record {
                     items: Vec::new(),
                     thing_slots: BTreeMap::new(),
                     opened: BTreeSet::new(),
-                    beside: BTreeSet::new(),
+                    beside: BTreeMap::new(),
                 },
                 Some(message(&fault.message(), Texts::english())),
             ),

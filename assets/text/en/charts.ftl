@@ -15,6 +15,7 @@ chart-judged-unknown = { $verdict }, unknown: { $reason }
 
 chart-reason-none = no figure
 chart-reason-stale = measured before the site was changed
+chart-reason-before-graft = measured before the graft
 chart-reason-arch-model = known from the arch model only
 chart-reason-at-most = only partly known
 chart-reason-against-model = the measurement and the arch model contradict each other
@@ -24,11 +25,12 @@ chart-reason-some-heights = not measured along the full length
 chart-reason-along-tilted-axis = height along the axis, and the site is tilted
 chart-reason-outside-gauge = outside the gauge
 chart-reason-between-graduations = between graduations
-chart-reason-nothing-fits = no stop length or mark is short enough
+chart-reason-nothing-fits = no stop length or mark gives a depth small enough
 chart-reason-pending = still being calculated
 chart-reason-no-accuracy = no accuracy figure applies
 chart-missing-distance = sleeve offset not entered
 chart-missing-crest = crest not entered
+chart-missing-socket-rim = rim of the socket not entered
 chart-missing-gauge = no gauge chosen
 chart-missing-gauge-face = which face the gauge reads is not known
 chart-missing-loop = anterior loop not measured
@@ -96,7 +98,6 @@ section-mark-upper = mark { $name }, edge nearer the shank
 section-gauge = gauge shows{ "\u00A0" }{ $figure }
 section-gauge-unknown = no gauge figure: { $reason }
 section-set-unknown = no setting
-section-worst = site: { $verdict }
 
 ## Section: foot
 

@@ -165,6 +165,7 @@ fault-duplicate-id = { $key ->
 fault-dangling-reference = there is no { fault-noun } with the id { $id }. Add it, or name an existing one
 fault-misspelt-reference = there is no { fault-noun } with the id { $id }. Write { $instead } if that is meant
 fault-other-jaw = tooth { $position } is in the other jaw. Name a tooth of this case's jaw, or check the jaw of the case; the other jaw needs a case of its own
+fault-structure-of-other-jaw = “{ $structure }” is no structure of the { $jaw } jaw. Name one of this case's jaw, remove it, or check the jaw of the case
 fault-slots-overlap = the slot { $slot } overlaps the slot { $other }. Correct the position or size of one of them
 fault-other-slot-kind = the slot { $slot } takes the kind { $kind }, not the kind { $other }. Name a slot of that kind
 fault-in-two-slots = what is assigned to the slot { $slot } is also assigned to { $first }. Remove one of the two

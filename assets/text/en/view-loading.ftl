@@ -82,7 +82,9 @@ loading-practised = Practised: read by { $first }, then blind by { $second }. It
 loading-sealed = Sealed until called for: set and read when opened.
 loading-read-once = Set and read by { $who }. It is not verified until another person has read it without sight of a figure.
 loading-read-aloud = Verified: read twice on the bench, then read aloud by { $who }.
-loading-laid-once = { $count } set and read once. Now another person, alone, reads them again: press T, then A.
+loading-aloud-unapproved = Read twice on the bench, then read aloud by { $who }. The plan is not approved: nothing counts as verified until it is.
+loading-aloud-practised = Practised: read twice on the bench, then read aloud by { $who }. It does not count.
+loading-laid-once = { $count } set and read once. Press T, and only then call the other person: alone, by A, without a figure in sight.
 loading-laid-aloud = { $count } to be read aloud, with no figure in sight: press T, then C.
 loading-all-done = The tray is loaded.
 loading-all-done-bench = The tray is loaded on the bench.
@@ -93,7 +95,7 @@ loading-all-laid-practice-bench = The tray is laid on the bench, for practice.
 loading-read-again = In the sterile field every stop is read again.
 loading-plan-not-approved = No approval of this plan holds: nothing that is read counts as verified.
 loading-all-done-sealed = { $count } sealed: to be set and read when opened.
-loading-rest-short = Everything that can be loaded is loaded. The rest is short: see the list.
+loading-rest-short = Everything that can be loaded is loaded. Something is missing: see the list.
 loading-no-slot-remedy = Choose a tray with more slots in the case, or place it where the team agrees and write that down.
 loading-do-not-set = Do not set
 loading-no-figure = The plan has no figure for this drill.
@@ -137,6 +139,7 @@ loading-record-row = { $number }. { $name }, { $slot }: set { $setting }, the ga
 loading-record-reading = read { $value } by { $who }
 loading-record-open = not read
 loading-record-refused = not accepted: { $value } by { $who }
+loading-record-doubt = in doubt, the gauge was not sound: { $value } by { $who }
 loading-record-lapsed = no longer counts: { $value } by { $who }
 
 ## Readings that are not accepted
@@ -175,17 +178,18 @@ loading-key-mark = Decimal mark
 loading-key-back = Back
 loading-tray = The tray
 
-## What is left and what is short
+## What is left and what is missing
 
 loading-left = Left: { $set } to set, { $lay } to place.
 loading-left-second = { $count } to be read by another person.
 loading-nothing-short = Nothing is missing from stock.
 loading-plan-open = The plan itself: { $short } short, { $unknown } unknown. See its findings.
-loading-short = Short: { $count }
-loading-short-first = Short: { $count }. { $first }
+loading-short = Missing: { $count }
+loading-short-first = Missing: { $count }. { $first }
 loading-short-no-figure = { $name }: no figure, do not set
 loading-short-does-not-fit = { $name }: does not fit, do not set
 loading-short-no-gauge-figure = { $name }: no figure for this gauge, do not set
+loading-short-dropped = { $name }: dropped, none left
 loading-short-no-slot = { $name }: no slot left
 
 ## The list
@@ -209,7 +213,8 @@ loading-state-to-lay = to be placed
 loading-again-stage = Another pass or person? Press T again: pass, initials and gauge are asked for again. Any other key: no.
 loading-again-reset = Press R again: both readings of this drill are taken again. Any other key: no.
 loading-again-fell = Was it dropped? Press F again: its readings no longer count. Any other key: no.
-loading-again-leave = Leave to where figures stand? Press Esc again: this pass ends, and its reader cannot begin another today. To end it without that press E.
+loading-again-leave-aloud = Leave to where figures stand? Press Esc again: this pass ends, and that is recorded.
+loading-again-leave = Leave to where figures stand? Press Esc again: this pass ends, and its reader cannot begin another today.
 loading-again-gauge = Was the gauge dropped? Press D again: it is checked before the next reading. Any other key: no.
 
 ## Falls
@@ -223,6 +228,7 @@ loading-fell-no-spare = { $name } dropped: set it aside. There is no spare in st
 
 loading-stop = STOP
 loading-stop-why = The plan has changed. This is wrong now:
+loading-stop-changed = The plan has changed.
 loading-stop-nothing-wrong = Nothing that was set, read or placed is wrong.
 loading-stop-approval = The approval no longer holds: the plan has to be approved again.
 loading-stop-added = New in the plan: { $names }.
@@ -269,6 +275,7 @@ loading-blind-left-out = { $count } to be read by somebody else, who neither set
 loading-blind-nothing = Nothing is to be read again. First the stops are set and read.
 loading-blind-all-read = { $count } read again and found as planned.
 loading-blind-to-set = { $count } to be set and read anew.
+loading-blind-no-longer = { $count } no longer to be read here: dropped, handled or not in the plan any more.
 loading-blind-changed = The plan has changed. This pass ends here: fetch the person who sets.
 loading-blind-why = No setting and no reading of another person is shown. It protects against a slip, not against a figure that is remembered.
 loading-blind-end = End this pass

@@ -1,6 +1,8 @@
 //! Rules for a case beyond the schema: ids given once, references that lead somewhere, one jaw.
 
-use super::{Case, DistanceTo, LimitId, Limits, MeasuredAt, Placement, Site, SleeveFace};
+use super::{
+    Case, DistanceTo, LimitId, Limits, MeasuredAt, Placement, Site, SleeveFace, StructureKind,
+};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::document::{Checks, Fault, Path, Rule};
 use crate::kit::{DepthRule, check_kit};
@@ -156,6 +158,12 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
             .key("highest_mm");
         checks.at_least(at, &crest.highest_mm, &crest.lowest_mm, "lowest_mm");
     }
+    let heights = &site.heights;
+    let crest = heights.platform_below_crest;
+    if let (Some(rim), Some(crest)) = (heights.platform_below_socket_rim_mm, crest) {
+        let at = at.key("heights").key("platform_below_socket_rim_mm");
+        checks.at_most(at, &rim, &crest.lowest_mm, "lowest_mm");
+    }
     depths(case, site, at, checks);
     check_placement(case.jaw, site.placement, &at.key("placement"), checks);
     if let Some(then) = site.heights.measured_at {
@@ -254,6 +262,15 @@ fn measured(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
         .iter()
         .map(|w| format!("{:?} {:?}", w.side, w.at).to_lowercase());
     checks.unique(&at.key("walls"), "at", walls);
+    for (n, structure) in site.structures.iter().enumerate() {
+        if !StructureKind::of_jaw(case.jaw).contains(&structure.kind) {
+            let at = at.key("structures").item(n).key("kind");
+            let fault = Fault::new(at, Rule::StructureOfOtherJaw)
+                .with("structure", structure.kind.key())
+                .with("jaw", case.jaw.to_string());
+            checks.push(fault);
+        }
+    }
     let kinds = site.structures.iter().map(|s| s.kind.key());
     checks.unique(&at.key("structures"), "kind", kinds);
     for (n, distance) in site.distances.iter().enumerate() {

@@ -1,7 +1,7 @@
 //! Measured values around a site. Each remembers the placement that it was measured at.
 
 use super::site::{CrestDepth, Placement};
-use crate::dentition::ToothPosition;
+use crate::dentition::{Jaw, ToothPosition};
 use crate::kit::{Label, SiteId};
 use crate::measure::Length;
 use schemars::JsonSchema;
@@ -141,6 +141,26 @@ pub enum StructureKind {
     SinusFloor,
     SinusAnteriorWall,
     NasalFloor,
+}
+
+impl StructureKind {
+    /// The structures of a jaw.
+    #[must_use]
+    pub const fn of_jaw(jaw: Jaw) -> &'static [Self] {
+        match jaw {
+            Jaw::Lower => &[
+                Self::MandibularCanal,
+                Self::MentalForamen,
+                Self::IncisiveCanal,
+            ],
+            Jaw::Upper => &[
+                Self::SinusFloor,
+                Self::SinusAnteriorWall,
+                Self::NasalFloor,
+                Self::NasopalatineCanal,
+            ],
+        }
+    }
 }
 
 /// The position of a deep structure relative to a site.

@@ -42,6 +42,7 @@ pub use whole_site::{NewSite, at_another_tooth, removal};
 use crate::dentition::Jaw;
 use crate::kit::{Gauge, GaugeId, HeadId, Kit, Label, TrayId};
 use crate::measure::Length;
+use crate::sign::is_seen_letter;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -191,7 +192,7 @@ impl Decision {
     /// A file or a journal with another one is not refused, but the decision does not count.
     #[must_use]
     pub fn is_reason(reason: &str) -> bool {
-        let letters = |word: &str| word.chars().filter(|c| c.is_alphanumeric()).count();
+        let letters = |word: &str| word.chars().filter(|c| is_seen_letter(*c)).count();
         let words = reason.split_whitespace().map(letters).filter(|n| *n > 0);
         let (words, all) = words.fold((0, 0), |(words, all), n| (words + 1, all + n));
         words >= 2 && all >= LEAST_OF_REASON
@@ -261,6 +262,11 @@ mod tests {
             ("x x x x", "RT", false),
             ("unavoidable", "RT", false),
             ("accepted . - !", "RT", false),
+            (
+                "\u{3164}\u{3164}\u{3164}\u{3164}\u{3164} \u{3164}\u{3164}\u{3164}\u{3164}\u{3164}",
+                "RT",
+                false,
+            ),
             ("seen on CT", "RT", false),
             ("seen on CT 12", "RT", true),
             (" short implant refused ", "RT", true),

@@ -199,6 +199,11 @@ pub struct Heights {
     /// Depth of the platform below the crest, along the axis.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub platform_below_crest: Option<CrestDepth>,
+    /// Depth of the platform below the most apical point of a fresh socket's rim, along the axis:
+    /// freehand depth there counts from it, for within the socket there is no crest.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = -20, max = 30))]
+    pub platform_below_socket_rim_mm: Option<Length>,
     /// Thickness of the soft tissue over the crest.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 20))]
@@ -220,7 +225,8 @@ pub struct CrestDepth {
     /// Below the most coronal crest within the sleeve's radius: counts for room.
     #[schemars(range(min = -20, max = 30))]
     pub highest_mm: Length,
-    /// Below the most apical crest around the site: counts for walls and freehand depth.
+    /// Below the most apical crest around the site: counts for walls and, but in a fresh socket,
+    /// freehand depth.
     #[schemars(range(min = -20, max = 30))]
     pub lowest_mm: Length,
 }

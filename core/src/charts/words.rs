@@ -63,6 +63,7 @@ pub(super) fn reason(reasons: &[Reason], texts: &Texts) -> String {
         None => "chart-reason-none",
         Some(Reason::Missing(place)) => missing_id(place),
         Some(Reason::Stale(..)) => "chart-reason-stale",
+        Some(Reason::BeforeGraft(_)) => "chart-reason-before-graft",
         Some(Reason::ArchModelOnly(_) | Reason::ArchAngleOnly(_)) => "chart-reason-arch-model",
         Some(Reason::AgainstModel { .. }) => "chart-reason-against-model",
         Some(Reason::MeasuredLessDeep(_)) => "chart-reason-less-deep",
@@ -110,6 +111,7 @@ const fn missing_at_site(place: &SitePlace) -> &'static str {
     match place {
         SitePlace::PlatformToSleeve => "chart-missing-distance",
         SitePlace::Height(SiteHeight::PlatformBelowCrest) => "chart-missing-crest",
+        SitePlace::Height(SiteHeight::SocketRim) => "chart-missing-socket-rim",
         SitePlace::AnteriorLoop(_) => "chart-missing-loop",
         SitePlace::Steps => "chart-missing-steps",
         SitePlace::Whole

@@ -162,6 +162,8 @@ rules! {
     MisspeltReference = "fault-misspelt-reference",
     /// A tooth of the jaw that the case is not about. Args: `position`.
     OtherJaw = "fault-other-jaw",
+    /// A deep structure that the case's jaw does not have. Args: `structure` (its key), `jaw`.
+    StructureOfOtherJaw = "fault-structure-of-other-jaw",
     /// Two slots of a tray that take some of the same room. Args: `slot`, `other`.
     SlotsOverlap = "fault-slots-overlap",
     /// A slot that is for things of one `kind` and to hold one of the `other`.

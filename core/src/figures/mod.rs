@@ -132,6 +132,7 @@ fn reason(reason: &Reason) -> String {
             let (site, change) = (&since.site, since.change.key());
             format!("measured before the site was changed {path} ({change} {site})")
         }
+        Reason::BeforeGraft(path) => format!("measured before the graft {path}"),
         Reason::ArchModelOnly(value) => format!("arch_model_only {value}"),
         Reason::AgainstModel { measured, model } => {
             format!("measured {measured} against_arch_model {model}")

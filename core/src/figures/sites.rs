@@ -123,7 +123,7 @@ pub struct InsertionFigures {
     pub seat_mm: Option<Length>,
     /// The carrier's line to use.
     pub line: Option<String>,
-    /// Depth that the implant stays short of the planned one.
+    /// How much shallower than planned the implant stays.
     pub shallow_mm: Option<Length>,
     /// Reasons why values are not known, by key.
     pub unknown: Unknown,
@@ -211,10 +211,9 @@ pub(super) fn site(formatter: &Formatter<'_>, site: &SiteSheet, detail: Detail) 
             .map(|(step_sheet, play)| step(formatter, step_sheet, play.as_ref(), detail))
             .collect(),
         insertion: site.insertion.as_ref().map(insertion),
-        final_below_coronal_mm: site
-            .final_depth
-            .as_ref()
-            .and_then(|depth| keyed.length("final_below_coronal_mm", &depth.below_coronal)),
+        final_below_coronal_mm: site.final_depth.as_ref().and_then(|depth| {
+            keyed.length("final_below_coronal_mm", depth.below_coronal.as_ref()?)
+        }),
         final_below_apical_mm: site
             .final_depth
             .as_ref()

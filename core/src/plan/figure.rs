@@ -23,6 +23,8 @@ pub enum Reason {
     Missing(Place),
     /// Something was measured before a change that it depends on: its place.
     Stale(Place, Since),
+    /// Measured on a scan that is older than the graft at the site: its place.
+    BeforeGraft(Place),
     /// Only the schematic arch model says something, namely this much.
     ArchModelOnly(Length),
     /// The measured distance leaves this much, and the schematic arch model so much less that one
@@ -108,6 +110,7 @@ impl Reason {
             | Self::AlongTiltedAxis(left) => Some(*left),
             Self::Missing(_)
             | Self::Stale(..)
+            | Self::BeforeGraft(_)
             | Self::AgainstModel { .. }
             | Self::ArchAngleOnly(_)
             | Self::OutsideGauge(_)

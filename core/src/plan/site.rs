@@ -14,7 +14,7 @@ use super::fit::{receipt, steps as fit};
 use super::order::sequence_rules;
 use super::what_if::alternatives::{self, FittingDistance, ShorterImplant};
 use super::what_if::mix_ups;
-use crate::case::{SitePlace, SiteState};
+use crate::case::SitePlace;
 use crate::dentition::ToothPosition;
 use crate::kit::{ImplantId, SiteId};
 use crate::plan::figure_rule::FigureRule;
@@ -140,7 +140,7 @@ fn sounding(cut: &SiteCuts<'_>) -> Option<Figure> {
         .steps
         .iter()
         .find(|step| step.path != StepPath::Freehand)?;
-    if matches!(cut.site.site.state, SiteState::FreshSocket { .. }) {
+    if cut.site.is_fresh_socket() {
         return None;
     }
     let mut terms = vec![

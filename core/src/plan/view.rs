@@ -256,6 +256,7 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
             | EventKind::Handled {
                 item,
                 step: HandStep::Set,
+                ..
             } => {
                 let mut history = take_out(&mut histories, &item.drill_key());
                 history.stands_at((item.drill.clone(), item.stop.clone(), item.setting_mm));

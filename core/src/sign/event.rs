@@ -72,6 +72,8 @@ pub enum EventKind {
         item: ItemKey,
         /// The work done.
         step: HandStep,
+        /// For a patient or for practice.
+        purpose: Purpose,
     },
     /// The stop of a drill was moved or taken off.
     Reset {
@@ -116,6 +118,8 @@ pub enum EventKind {
     Opened {
         /// The thing.
         thing: ThingKey,
+        /// For a patient or for practice.
+        purpose: Purpose,
     },
     /// Something that has no slot was seen to be there.
     Beside {
@@ -124,6 +128,8 @@ pub enum EventKind {
         what: String,
         /// The stage at which it was there.
         stage: Stage,
+        /// For a patient or for practice.
+        purpose: Purpose,
     },
     /// Somebody begins to set and read the drills, or to read them without sight of a figure.
     PassBegun {

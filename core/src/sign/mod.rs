@@ -42,6 +42,7 @@ pub use hand::{HandStep, Pass, PassEnd};
 pub use log::{AppendFault, CaseJaw, EventLine, Header, Log};
 pub use merge::{MergeFault, Merged};
 pub use message::{Argument, Message};
+pub(crate) use names::is_seen_letter;
 pub use names::{NameFault, Who, WriterId};
 pub use problem::{Effect, Problem, ProblemKind};
 pub use read::{LogReading, read_log};

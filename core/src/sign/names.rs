@@ -98,26 +98,55 @@ impl Who {
     }
 
     /// True if two signatures may be one person's: equal once capitals, dots and blanks are left
-    /// out, or one is the initials of the other. `A. B.`, `ab` and `Anna Berg` are not two people
-    /// for certain.
+    /// out, or one is the initials of the other, or has some words of the other as initials. `A. B.`,
+    /// `ab`, `A. Berg` and `Anna Berg` are not two people for certain.
     #[must_use]
     pub fn may_be_same(&self, other: &Self) -> bool {
         let (a, b) = (self.letters(), other.letters());
-        a == b || self.initials() == Some(b) || other.initials() == Some(a)
+        a == b
+            || self.initials() == Some(b)
+            || other.initials() == Some(a)
+            || self.is_abbreviated(other)
+    }
+
+    /// True if both have as many words, several, and each is the other's or its first letter.
+    fn is_abbreviated(&self, other: &Self) -> bool {
+        let (a, b) = (self.words(), other.words());
+        let alike = |(a, b): (&String, &String)| {
+            let first = |short: &String, long: &String| {
+                short.chars().count() == 1 && long.starts_with(short.as_str())
+            };
+            a == b || first(a, b) || first(b, a)
+        };
+        a.len() > 1 && a.len() == b.len() && a.iter().zip(&b).all(alike)
+    }
+
+    fn words(&self) -> Vec<String> {
+        let words = self.0.split(|c: char| !c.is_alphanumeric());
+        let words = words.filter(|word| !word.is_empty());
+        words
+            .map(|word| word.chars().flat_map(char::to_lowercase).nfc().collect())
+            .collect()
     }
 
     fn letters(&self) -> String {
-        let letters = self.0.chars().filter(|c| c.is_alphanumeric());
+        let letters = self.0.chars().filter(|c| is_seen_letter(*c));
         letters.flat_map(char::to_lowercase).nfc().collect()
     }
 
     /// The first letter of each word, where there are several.
     fn initials(&self) -> Option<String> {
-        let words = self.0.split(|c: char| !c.is_alphanumeric());
+        let words = self.0.split(|c: char| !is_seen_letter(c));
         let first: String = words.filter_map(|word| word.chars().next()).collect();
         let initials = first.chars().flat_map(char::to_lowercase).nfc();
         (first.chars().count() > 1).then(|| initials.collect())
     }
+}
+
+/// True for a letter or digit that can be seen. Unicode counts four fillers of Hangul among the letters,
+/// which are drawn as nothing (`Default_Ignorable_Code_Point` of `DerivedCoreProperties.txt`).
+pub(crate) fn is_seen_letter(c: char) -> bool {
+    c.is_alphanumeric() && !matches!(c, '\u{115f}' | '\u{1160}' | '\u{3164}' | '\u{ffa0}')
 }
 
 fn checked(name: &str, limit: usize, allowed: impl Fn(char) -> bool) -> Result<(), NameFault> {
@@ -128,7 +157,7 @@ fn checked(name: &str, limit: usize, allowed: impl Fn(char) -> bool) -> Result<(
     if let Some(found) = name.chars().find(|c| !allowed(*c)) {
         return Err(NameFault::Character { found });
     }
-    if !name.chars().any(char::is_alphanumeric) {
+    if !name.chars().any(is_seen_letter) {
         return Err(NameFault::Empty);
     }
     Ok(())
@@ -213,6 +242,7 @@ mod tests {
 
     #[test]
     fn one_person_signs_in_many_ways() {
+        let of = |name| Who::new(name).unwrap();
         for (a, b, same) in [
             ("AB", "ab", true),
             ("A. B.", "ab", true),
@@ -222,6 +252,8 @@ mod tests {
             ("Ж К", "жк", true),
             ("Anna Berg", "A. B.", true),
             ("Anna Berg", "Arne Berg", false),
+            ("Anna Berg", "A. Berg", true),
+            ("Anna Berg", "A. Borg", false),
             ("Anna", "a", false),
             ("Jo Ann-Lee", "jal", true),
         ] {
@@ -230,6 +262,8 @@ mod tests {
             assert_eq!(b.may_be_same(&a), same, "{b} {a}");
         }
         assert_eq!(Who::new(" . "), Err(NameFault::Empty));
+        assert_eq!(Who::new(" \u{3164}\u{115f} "), Err(NameFault::Empty));
+        assert!(of("A B").may_be_same(&of("A B\u{ffa0}")));
         assert_eq!(Who::new("A\nB"), Err(NameFault::Character { found: '\n' }));
     }
 }

@@ -124,10 +124,12 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
                 entry: "kestrel".to_owned(),
                 copy: copy(1),
             },
+            purpose: Purpose::Patient,
         },
         EventKind::Beside {
             what: "guide".to_owned(),
             stage,
+            purpose: Purpose::Patient,
         },
         begun(Pass::Blind),
         ended(PassEnd::Unseen),
@@ -136,7 +138,11 @@ pub(super) fn added_kinds() -> Vec<EventKind> {
 
 /// A step of the hand on the stop of a drill.
 pub(super) fn handled(item: ItemKey, step: HandStep) -> EventKind {
-    EventKind::Handled { item, step }
+    EventKind::Handled {
+        item,
+        step,
+        purpose: Purpose::Patient,
+    }
 }
 
 /// A pass begun on the bench.

@@ -2,8 +2,10 @@
 
 use super::Formatter;
 use crate::case::DecisionKind;
-use crate::measure::Length;
-use crate::number::{at_most, at_most_angle, available, degrees, mm};
+use crate::measure::{Angle, Length};
+use crate::number::{
+    at_most, at_most_angle, available_beside, beside, degrees, from_model, mm, side,
+};
 use crate::plan::{
     AppliedDecision, Argument, Basis, Finding, Known, LapsedDecision, Loosened, Quantity, Reason,
     RoundedTo, Severity, Subject, WhyLapsed,
@@ -28,8 +30,6 @@ pub struct FindingText {
     pub basis: Option<String>,
     /// The source of the limit.
     pub source: Option<String>,
-    /// Beside every clearance: that accuracy was not assessed.
-    pub accuracy: Option<String>,
     /// The surgeon's decision that still holds: accepted or intended, by whom and why.
     pub decision: Option<String>,
     /// The surgeon's decision that no longer holds.
@@ -70,7 +70,6 @@ impl Formatter<'_> {
     pub fn finding(&self, finding: &Finding) -> FindingText {
         let args = self.args(finding);
         let args: Vec<(&str, &str)> = args.iter().map(|(k, v)| (*k, v.as_str())).collect();
-        let clearance = finding.subject() == Subject::Clearance;
         let figure = finding.figure.as_ref();
         let figure = figure.filter(|figure| figure.value.value().is_some());
         let counts = counts(finding);
@@ -96,13 +95,21 @@ impl Formatter<'_> {
                 .limit_source
                 .as_ref()
                 .map(|source| self.text("said-source", &[("source", source)])),
-            accuracy: clearance.then(|| self.word("said-accuracy")),
             decision: finding
                 .decision
                 .as_ref()
                 .map(|word| self.decision(word, ["said-accepted", "said-intended"])),
             lapsed: finding.lapsed.as_ref().map(|word| self.lapsed(word)),
         }
+    }
+
+    /// That accuracy was not assessed, which is said once wherever there are clearances among the
+    /// findings.
+    #[must_use]
+    pub fn accuracy<'f>(&self, findings: impl IntoIterator<Item = &'f Finding>) -> Option<String> {
+        let mut findings = findings.into_iter();
+        let any = findings.any(|finding| finding.subject() == Subject::Clearance);
+        any.then(|| self.word("said-accuracy"))
     }
 
     /// A finding in one line: its place, then its headline.
@@ -163,7 +170,7 @@ impl Formatter<'_> {
         args.push(("state", self.state(finding)));
         args.push(("value", self.shown(finding, value.copied())));
         args.push(("size", self.shown_size(finding, value.copied())));
-        args.push(("sign", sign(value).to_owned()));
+        args.push(("sign", sign(finding, value).to_owned()));
         args.push(("limit", self.shown_exactly(finding.limit)));
         args
     }
@@ -186,7 +193,7 @@ impl Formatter<'_> {
     fn shown(&self, finding: &Finding, value: Option<Quantity>) -> String {
         match value {
             Some(Quantity::Length(length)) => mm(readable(finding, length)),
-            Some(Quantity::Angle(angle)) => degrees(at_most_angle(angle)),
+            Some(Quantity::Angle(angle)) => degrees(greatest_angle(finding, angle)),
             other => self.shown_exactly(other),
         }
     }
@@ -244,12 +251,16 @@ impl Formatter<'_> {
     fn state_unknown(&self, finding: &Finding, reasons: &[Reason]) -> String {
         let bound = match reasons {
             [Reason::ArchModelOnly(value)] => {
-                Some(("state-arch-model-only", self.model_margin(*value)))
+                let shown = beside(from_model(*value), *value, limit_of(finding));
+                Some(("state-arch-model-only", self.overlap_or_left(shown)))
             }
             [Reason::ArchAngleOnly(angle)] => {
-                Some(("state-arch-model", degrees(at_most_angle(*angle))))
+                Some(("state-arch-model", degrees(greatest_angle(finding, *angle))))
             }
-            [Reason::AlongTiltedAxis(value)] => Some(("state-along-axis", self.margin(*value))),
+            [Reason::AlongTiltedAxis(value)] => {
+                let shown = available_beside(*value, limit_of(finding));
+                Some(("state-along-axis", self.overlap_or_left(shown)))
+            }
             _ => None,
         };
         if let (Some((id, value)), Some(limit)) = (bound, finding.limit) {
@@ -266,9 +277,10 @@ impl Formatter<'_> {
         if finding.subject() == Subject::Guide {
             mm(length)
         } else if finding.basis == Basis::ArchModel {
-            self.model_margin(length)
+            let shown = beside(from_model(length), length, limit_of(finding));
+            self.overlap_or_left(shown)
         } else {
-            self.margin(readable(finding, length))
+            self.overlap_or_left(readable(finding, length))
         }
     }
 
@@ -298,12 +310,27 @@ impl Formatter<'_> {
 /// A length as it is shown: rounded down where it is a margin worked out in space, else to its side.
 fn readable(finding: &Finding, length: Length) -> Length {
     let is_margin = finding.figure.is_some() && finding.limit.is_some();
+    let limit = limit_of(finding);
     match finding.rounded_to {
-        RoundedTo::More => at_most(length),
-        RoundedTo::Less => available(length),
-        RoundedTo::Exact if is_margin => available(length),
+        RoundedTo::More => beside(at_most(length), length, limit),
+        RoundedTo::Less => available_beside(length, limit),
+        RoundedTo::Exact if is_margin => available_beside(length, limit),
         RoundedTo::Exact => length,
     }
+}
+
+/// The limit that a length is shown beside.
+fn limit_of(finding: &Finding) -> Option<Length> {
+    finding.limit.and_then(Quantity::length)
+}
+
+/// An angle as it is shown: a greatest one, rounded up.
+fn greatest_angle(finding: &Finding, angle: Angle) -> Angle {
+    let limit = finding.limit.and_then(|limit| match limit {
+        Quantity::Angle(limit) => Some(limit),
+        Quantity::Length(_) | Quantity::Count(_) => None,
+    });
+    beside(at_most_angle(angle), angle, limit)
 }
 
 /// The numbers among a finding's own arguments.
@@ -315,10 +342,11 @@ pub(super) fn counts(finding: &Finding) -> Vec<(&'static str, u32)> {
     numbers.collect()
 }
 
-fn sign(value: Option<&Quantity>) -> &'static str {
+/// The side of 0 on which a value lies as it is shown.
+fn sign(finding: &Finding, value: Option<&Quantity>) -> &'static str {
     match value {
         None => "none",
-        Some(Quantity::Length(length)) if *length < Length::ZERO => "negative",
+        Some(Quantity::Length(length)) => side(readable(finding, *length)),
         Some(_) => "positive",
     }
 }

@@ -5,7 +5,7 @@ use crate::case::SleeveFace;
 use crate::kit::{CarrierId, Label, SiteId};
 use crate::measure::Length;
 use crate::number::mm;
-use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, ShorterImplant};
+use crate::plan::{FinalDepth, FittingDistance, InsertionSheet, Known, Reason, ShorterImplant};
 use std::cmp::Ordering;
 
 impl Formatter<'_> {
@@ -60,12 +60,18 @@ impl Formatter<'_> {
     /// Final depth of the platform of an implant that goes in freehand.
     #[must_use]
     pub fn final_depth(&self, depth: &FinalDepth) -> String {
-        let coronal = depth.below_coronal.known_length();
+        let Some(coronal) = &depth.below_coronal else {
+            return match depth.below_apical.known_length() {
+                Known::Unknown(reasons) => self.final_depth_unknown(&reasons),
+                Known::Is(below) => {
+                    let against = self.against_crest(below, "socket");
+                    self.text("final-depth-socket", &[("against", &against)])
+                }
+            };
+        };
+        let coronal = coronal.known_length();
         match coronal.and(depth.below_apical.known_length()) {
-            Known::Unknown(reasons) => {
-                let reasons = self.reasons(&reasons).unwrap_or_default();
-                self.text("final-depth-unknown", &[("reasons", &reasons)])
-            }
+            Known::Unknown(reasons) => self.final_depth_unknown(&reasons),
             Known::Is((coronal, apical)) => {
                 let coronal = self.against_crest(coronal, "coronal");
                 let apical = self.against_crest(apical, "apical");
@@ -74,7 +80,12 @@ impl Formatter<'_> {
         }
     }
 
-    /// Height of the platform against one point of the crest.
+    fn final_depth_unknown(&self, reasons: &[Reason]) -> String {
+        let reasons = self.reasons(reasons).unwrap_or_default();
+        self.text("final-depth-unknown", &[("reasons", &reasons)])
+    }
+
+    /// Height of the platform against one point of the crest, or the rim of a socket.
     fn against_crest(&self, below: Length, point: &str) -> String {
         let way = match below.cmp(&Length::ZERO) {
             Ordering::Less => "coronal",

@@ -24,6 +24,7 @@ keyed! {
         Other = "other",
         PlatformBelowCrest = "platform_below_crest",
         PlatformToSleeve = "platform_to_sleeve",
+        SocketRim = "platform_below_socket_rim_mm",
         Steps = "steps",
         Structure = "structure",
         TissueThickness = "tissue_thickness_mm",
@@ -98,6 +99,7 @@ impl Formatter<'_> {
             SitePlace::PlatformToSleeve => plain(PlaceKey::PlatformToSleeve),
             SitePlace::Height(height) => plain(match height {
                 SiteHeight::PlatformBelowCrest => PlaceKey::PlatformBelowCrest,
+                SiteHeight::SocketRim => PlaceKey::SocketRim,
                 SiteHeight::TissueThickness => PlaceKey::TissueThickness,
                 SiteHeight::CrestBelowOcclusal => PlaceKey::CrestBelowOcclusal,
                 SiteHeight::MeasuredAt => PlaceKey::HeightsMeasuredAt,

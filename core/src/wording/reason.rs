@@ -54,6 +54,11 @@ impl Formatter<'_> {
                 let said = self.text("reason-stale", &[("what", &what), ("since", &since)]);
                 self.at_site(said, place, here)
             }
+            Reason::BeforeGraft(place) => {
+                let what = self.of_place("stale", place, &self.meant(place));
+                let said = self.text("reason-before-graft", &[("what", &what)]);
+                self.at_site(said, place, here)
+            }
             Reason::ArchModelOnly(value) => self.text(
                 "reason-arch-model",
                 &[("value", &self.model_margin(*value))],
@@ -161,6 +166,7 @@ impl Formatter<'_> {
         match reason {
             Reason::Missing(place) => self.of_place("supply", place, &self.meant(place)),
             Reason::Stale(..) => self.word("supply-stale"),
+            Reason::BeforeGraft(_) => self.word("supply-before-graft"),
             Reason::ArchModelOnly(_) => self.word("supply-arch-model"),
             Reason::AgainstModel { .. } => self.word("supply-against-model"),
             Reason::MeasuredLessDeep(_) => self.word("supply-less-deep"),
@@ -187,7 +193,7 @@ impl Formatter<'_> {
         self.overlap_or_left(from_model(value))
     }
 
-    fn overlap_or_left(&self, value: Length) -> String {
+    pub(super) fn overlap_or_left(&self, value: Length) -> String {
         if value.um() < 0 {
             self.text("margin-overlap", &[("size", &mm(value.abs()))])
         } else {

@@ -2,13 +2,17 @@
 
 use super::Formatter;
 use crate::kit::DrillSleeveId;
-use crate::plan::{Edge, InsertionSheet, StepPath, StepSheet};
+use crate::plan::{Edge, InsertionSheet, StepPath, StepSheet, TermName};
 
 impl Formatter<'_> {
     /// The rim, or the point of the crest, with which a step's mark has to be level.
     pub(super) fn rim_of_step(&self, sheet: &StepSheet) -> String {
         match (sheet.path, &sheet.sleeve) {
-            (StepPath::Freehand, _) => self.word("rim-crest"),
+            (StepPath::Freehand, _) => self.word(if is_in_socket(sheet) {
+                "rim-socket"
+            } else {
+                "rim-crest"
+            }),
             (StepPath::DrillSleeve, Some(sleeve)) => self.rim_of_sleeve(sleeve),
             (StepPath::DrillSleeve | StepPath::MasterSleeve, _) => self.word("rim-master-sleeve"),
         }
@@ -42,4 +46,10 @@ impl Formatter<'_> {
         let rim = self.rim_of_step(sheet);
         Some(self.text(id, &[("mark", mark.name.as_str()), ("rim", &rim)]))
     }
+}
+
+/// True if a freehand step counts from the rim of a fresh socket.
+fn is_in_socket(sheet: &StepSheet) -> bool {
+    let mut terms = sheet.seat.terms.iter();
+    terms.any(|term| term.name == TermName::SocketRimAbovePlatform)
 }

@@ -63,6 +63,7 @@ fn written() -> Vec<Value> {
         EventKind::Handled {
             item: item(Some("s2")),
             step: HandStep::Locked,
+            purpose: Purpose::Patient,
         },
         EventKind::Reset {
             drill: drill.clone(),
@@ -99,10 +100,12 @@ fn written() -> Vec<Value> {
                 entry: "kestrel".into(),
                 copy: NonZeroU32::MIN,
             },
+            purpose: Purpose::Patient,
         },
         EventKind::Beside {
             what: "Guide".into(),
             stage: Stage::Bench,
+            purpose: Purpose::Practice,
         },
         EventKind::PassBegun {
             stage: Stage::Bench,

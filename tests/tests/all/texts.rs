@@ -175,7 +175,10 @@ const FAMILIES: &[(&str, Keys)] = &[
     ("demo-", These(crate::demo::CASES)),
     ("density-", Schema("Density")),
     ("final-depth-", These(&["apical", "coronal", "level"])),
-    ("final-depth-point-", These(&["coronal", "apical"])),
+    (
+        "final-depth-point-",
+        These(&["coronal", "apical", "socket"]),
+    ),
     ("finding-", Any),
     ("findings-subject-", Any),
     ("height-", Schema("Height")),

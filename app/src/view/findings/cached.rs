@@ -52,13 +52,7 @@ impl Row {
     /// The words below the line: the derivation of the value, its basis, and the surgeon's word.
     pub(super) fn beside(&self) -> String {
         let said = &self.said;
-        let parts = [
-            &said.basis,
-            &said.accuracy,
-            &said.source,
-            &said.decision,
-            &said.lapsed,
-        ];
+        let parts = [&said.basis, &said.source, &said.decision, &said.lapsed];
         let parts: Vec<&str> = parts.into_iter().flatten().map(String::as_str).collect();
         parts.join(" · ")
     }

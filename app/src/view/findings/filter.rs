@@ -2,7 +2,7 @@
 
 use crate::desk::Document;
 use crate::field;
-use crate::look::Font;
+use crate::look::{Font, aside};
 use crate::view::findings::Context;
 use egui::Ui;
 use traywright_core::kit::SiteId;
@@ -79,6 +79,9 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let (document, formatter) = (cx.document, cx.formatter());
     ui.heading(cx.word("findings-title"));
     ui.label(Font::Body.text(summary(cx, document)));
+    if let Some(accuracy) = formatter.accuracy(&document.worksheet().findings) {
+        aside(ui, traywright_core::wording::begin(&accuracy));
+    }
     let mut filter = cx.own.filter.clone();
     if let Place::At(site) = &filter.place
         && document.case().site(site.as_str()).is_none()

@@ -24,10 +24,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, told: &CachedFindings, at: u
         heading(ui, begin(&said.word));
     });
     heading(ui, begin(&row.line));
-    for part in [&said.basis, &said.accuracy, &said.source]
-        .into_iter()
-        .flatten()
-    {
+    for part in [&said.basis, &said.source].into_iter().flatten() {
         aside(ui, begin(part));
     }
     if let Some(remedy) = &said.remedy {

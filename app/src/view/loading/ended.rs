@@ -129,8 +129,8 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
         task.record.verified,
     ) {
         (
-            ReadingState::Confirmed { who: first },
-            ReadingState::Confirmed { who: second },
+            ReadingState::Confirmed { who: first, .. },
+            ReadingState::Confirmed { who: second, .. },
             Verified::Yes,
         ) => {
             let id = match scene.board.purpose {
@@ -141,10 +141,15 @@ fn verified_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task) {
             let args = [("first", first.as_str()), ("second", second.as_str())];
             scene.text(id, &args)
         }
-        (_, ReadingState::Confirmed { who: second }, Verified::Yes) => {
-            scene.text("loading-read-aloud", &[("who", second.as_str())])
+        (_, ReadingState::Confirmed { who: second, .. }, Verified::Yes) => {
+            let id = match scene.board.purpose {
+                Purpose::Patient if !scene.is_approved() => "loading-aloud-unapproved",
+                Purpose::Patient => "loading-read-aloud",
+                Purpose::Practice => "loading-aloud-practised",
+            };
+            scene.text(id, &[("who", second.as_str())])
         }
-        (ReadingState::Confirmed { who }, ..) => {
+        (ReadingState::Confirmed { who, .. }, ..) => {
             scene.text("loading-read-once", &[("who", who.as_str())])
         }
         _ if task.is_sealed() => scene.word("loading-sealed"),

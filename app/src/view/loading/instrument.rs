@@ -196,7 +196,8 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
         return;
     };
     let side = scale.px(44.0);
-    let word = scene.formatter.severity(worst);
+    let findings = &scene.worksheet().findings;
+    let word = scene.formatter.worst_beside(worst, &[site], findings);
     let verdict = |ui: &mut Ui| {
         let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
         mark(ui, square, worst);
@@ -277,10 +278,10 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
         }
     };
     // The figure stands before what helps, so that it is whole in every window.
-    if step != Step::Set {
+    let to_set = matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read);
+    if !to_set {
         helps(ui);
     }
-    let to_set = matches!(step, Step::Set | Step::Lock | Step::Tug | Step::Read);
     ui.horizontal_top(|ui| {
         if to_set {
             ui.vertical(|ui| figure_ui(ui, scene, item));
@@ -293,7 +294,7 @@ fn step_ui(ui: &mut Ui, scene: &Scene<'_>, (task, item): (&Task, &LoadItem), ste
             ui.vertical(|ui| warning::ui(ui, scene, item, scale.px(36.0)));
         }
     });
-    if step == Step::Set {
+    if to_set {
         helps(ui);
     }
 }

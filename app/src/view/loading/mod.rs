@@ -53,7 +53,7 @@ use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::kit::SlotKind;
 use traywright_core::plan::{LoadItem, Worksheet};
-use traywright_core::sign::{EventKind, Pass, PassEnd, Piece};
+use traywright_core::sign::{EventKind, Pass, PassEnd, Piece, Stage};
 use watch::Watch;
 
 /// State of the view: the session, and the plan that it was begun with.
@@ -62,6 +62,8 @@ pub struct State {
     session: Session,
     /// The pass without figures, while there is one.
     blind: Option<BlindPass>,
+    /// What is recorded if this desk goes to figures after a pass without them ended unread.
+    unread: Option<Effect>,
     /// The plan as somebody last agreed to load it.
     agreed: Option<(ValidCase, Worksheet)>,
     /// The generation of the document that was last held against it.
@@ -102,12 +104,17 @@ impl State {
     }
 
     /// Lets the files be: the view is not looked at. The session stays; a pass without figures is
-    /// over, since figures are looked at: what is to be recorded of that.
+    /// over, since figures are looked at, and so is one that ended with drills unread: what is to be
+    /// recorded of that.
     pub fn look_away(&mut self) -> Vec<Effect> {
         self.watch = None;
         self.disarm();
-        let pass = self.blind.take();
-        pass.map_or_else(Vec::new, |mut pass| pass.end(PassEnd::Left))
+        self.initials.clear();
+        let unread = self.unread.take();
+        match self.blind.take() {
+            Some(mut pass) => pass.end(PassEnd::Left),
+            None => unread.into_iter().collect(),
+        }
     }
 
     fn choosing(&self) -> Choosing {
@@ -142,7 +149,7 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     );
     let names = document.formatter(cx.desk.settings.notation);
     let names = names.beside_tray(document.worksheet());
-    let board = board.with_beside(names, &record.standing, stage);
+    let board = board.with_beside(names, (&record.standing, &policy()), cx.now);
     hold_against(document, &board, state);
     if let Some(pass) = &mut state.blind {
         pass.move_on(&board);
@@ -316,7 +323,17 @@ fn right(ui: &mut Ui, cx: &mut ViewContext<'_>, scene: &Scene<'_>, out: &mut Vec
         Some(Step::Place) => "loading-placed",
         Some(_) => "loading-done",
         None if scene.session.beside(scene.board).is_some() => "loading-done",
-        None => "loading-go-on",
+        None if scene.session.has_work(scene.board) => "loading-go-on",
+        None => {
+            // All is done here: what comes next is another pass.
+            let (word, next) = (scene.word("loading-other-stage"), Input::OtherStage);
+            let next = Pressed::Input(next);
+            let words = (word.as_str(), keys::shown(&next));
+            if target(ui, scale, words, Weight::Main, width).clicked() {
+                out.push(next);
+            }
+            return;
+        }
     };
     let (word, key) = (scene.word(id), scene.word("loading-key-space"));
     if target(ui, scale, (&word, &key), Weight::Main, width).clicked() {
@@ -361,8 +378,7 @@ fn take(
         Pressed::Input(_) if state.stop.is_some() => {}
         Pressed::Input(Input::Begin(..)) if gate(document).is_some() => {}
         Pressed::Input(Input::Begin(stage, Pass::Blind)) if state.choosing() == Choosing::Pass => {
-            state.blind = Some(BlindPass::new(stage, state.session.checked));
-            agree(document, state);
+            state.blind = Some(BlindPass::new(stage, state.session.checked.clone()));
         }
         Pressed::Input(input) if arm(cx, board, state, &input) == Armed::First => {}
         Pressed::Input(input) => {
@@ -372,14 +388,17 @@ fn take(
             if matches!(input, Input::Initials(_)) {
                 state.initials.clear();
             }
-            let began = state.session.phase;
+            let mut begun = false;
             for effect in state.session.take(input, board) {
-                cx.act(Action::Sign {
-                    who: effect.who.to_string(),
-                    kind: effect.kind,
-                });
+                begun |= matches!(effect.kind, EventKind::PassBegun { .. });
+                sign(cx, effect);
             }
-            if began == Phase::Stage && state.session.phase != Phase::Stage {
+            if state.session.phase == Phase::Stage {
+                state.agreed = None;
+            }
+            if begun && state.agreed.is_none() {
+                // Whoever goes on from here sees figures as who sets.
+                state.unread = None;
                 agree(document, state);
                 let events = &document.record.events;
                 let (case, worksheet) = (document.case(), document.worksheet());
@@ -400,7 +419,10 @@ fn take_blind(
 ) {
     let Some(pass) = &mut state.blind else { return };
     let again = match &pressed {
-        Pressed::Leave if pass.is_running() => Some("loading-again-leave"),
+        Pressed::Leave if pass.is_running() => Some(match pass.stage {
+            Stage::Bench => "loading-again-leave",
+            _ => "loading-again-leave-aloud",
+        }),
         Pressed::Input(Input::Fell) if pass.in_hand(board).is_some() => Some("loading-again-fell"),
         Pressed::Input(Input::Gauge(GaugeFell::Yes)) if pass.in_hand(board).is_some() => {
             Some("loading-again-gauge")
@@ -415,8 +437,12 @@ fn take_blind(
         return;
     }
     let effects = match pressed {
-        // Where it came to a change of the plan, its figures come next.
-        Pressed::Input(Input::End) if state.stop.is_some() => pass.end(PassEnd::Left),
+        Pressed::Input(Input::End) => {
+            let unread = pass.is_running() && pass.still_open(board) > 0;
+            let left = pass.clone().end(PassEnd::Left).into_iter().next();
+            state.unread = left.filter(|_| unread);
+            pass.end(PassEnd::Unseen)
+        }
         Pressed::Leave => {
             let effects = pass.end(PassEnd::Left);
             cx.act(Action::Do(Command::Show(View::Arch)));
@@ -427,21 +453,37 @@ fn take_blind(
             if matches!(input, Input::Initials(_)) {
                 state.initials.clear();
             }
+            if input == Input::Fell {
+                let item = pass.in_hand(board).map(|task| task.item);
+                state.told = item.and_then(|item| fell(cx, document, item));
+            }
             pass.take(input, board, (&document.record.events, cx.now))
         }
         Pressed::List | Pressed::Record | Pressed::Understood => Vec::new(),
     };
-    for effect in effects {
-        cx.act(Action::Sign {
-            who: effect.who.to_string(),
-            kind: effect.kind,
-        });
+    let begun = |effect: &Effect| matches!(effect.kind, EventKind::PassBegun { .. });
+    if effects.iter().any(begun) {
+        state.unread = None;
+        agree(document, state);
     }
-    if pass.phase == BlindPhase::Over {
+    for effect in effects {
+        sign(cx, effect);
+    }
+    if let Some(pass) = state.blind.take_if(|pass| pass.phase == BlindPhase::Over) {
+        // What a change of the plan made wrong is told to who sets next.
         state.session.checked = pass.checked;
         state.session.to_the_start();
-        state.blind = None;
+        (state.agreed, state.stop) = (None, None);
+        state.initials.clear();
     }
+}
+
+/// Has it recorded.
+fn sign(cx: &mut ViewContext<'_>, effect: Effect) {
+    cx.act(Action::Sign {
+        who: effect.who.to_string(),
+        kind: effect.kind,
+    });
 }
 
 /// The state of an input that has to be given twice.
@@ -472,7 +514,10 @@ fn arm(cx: &ViewContext<'_>, board: &Board, state: &mut State, input: &Input) ->
             anew.then_some("loading-again-anew")
         }
         Input::Fell => Some("loading-again-fell"),
-        Input::OtherStage if state.session.phase == Phase::Load => Some("loading-again-stage"),
+        Input::OtherStage if state.session.phase == Phase::Load => {
+            let work = state.session.has_work(board);
+            work.then_some("loading-again-stage")
+        }
         Input::Gauge(GaugeFell::Yes) => Some("loading-again-gauge"),
         _ => None,
     };
@@ -527,17 +572,7 @@ fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<Strin
     let stock = worksheet.stock.iter();
     let mut same = stock.filter(|line| line.entry == item.entry && list_of(item.kind) == line.list);
     // What fell before is set aside already.
-    let events = document.record.events.in_order().into_iter();
-    let fallen = events.filter(|event| match &event.kind {
-        EventKind::Dropped {
-            piece: Piece::Drill(drill),
-        } => item.kind == SlotKind::Drill && drill.drill == item.entry,
-        EventKind::Dropped {
-            piece: Piece::Other(name),
-        } => item.kind != SlotKind::Drill && *name == item.entry,
-        _ => false,
-    });
-    let fallen = u32::try_from(fallen.count()).unwrap_or(u32::MAX);
+    let fallen = fallen(document, item);
     let spare = same.next().map_or(0, |line| {
         let left = line.have.saturating_sub(line.needed);
         left.saturating_sub(fallen)
@@ -554,9 +589,41 @@ fn fell(cx: &ViewContext<'_>, document: &Document, index: usize) -> Option<Strin
         let spares = formatter.spares_of(item, worksheet);
         said.extend(spares.map(|spares| cx.text("loading-fell-spares", &[("spares", &spares)])));
         let stop = item.set.as_ref().and_then(|on| on.stop.as_ref());
+        let stop = stop.filter(|_| spare > 0);
         said.extend(stop.map(|_| cx.word("loading-fell-stop")));
     }
     Some(said.join(" "))
+}
+
+/// Number of pieces of a thing that fell by the record.
+fn fallen(document: &Document, item: &LoadItem) -> u32 {
+    let events = document.record.events.in_order().into_iter();
+    let fallen = events.filter(|event| match &event.kind {
+        EventKind::Dropped {
+            piece: Piece::Drill(drill),
+        } => item.kind == SlotKind::Drill && drill.drill == item.entry,
+        EventKind::Dropped {
+            piece: Piece::Other(name),
+        } => item.kind != SlotKind::Drill && *name == item.entry,
+        _ => false,
+    });
+    u32::try_from(fallen.count()).unwrap_or(u32::MAX)
+}
+
+/// Things of which more fell than there are spares, each once.
+fn none_left(document: &Document) -> Vec<&LoadItem> {
+    let worksheet = document.worksheet();
+    let mut found: Vec<&LoadItem> = Vec::new();
+    for item in &worksheet.loading {
+        let mut stock = worksheet.stock.iter();
+        let line = stock.find(|line| line.entry == item.entry && list_of(item.kind) == line.list);
+        let spare = line.map_or(0, |line| line.have.saturating_sub(line.needed));
+        let same = |one: &&LoadItem| (one.kind, &one.entry) == (item.kind, &item.entry);
+        if fallen(document, item) > spare && !found.iter().any(same) {
+            found.push(item);
+        }
+    }
+    found
 }
 
 /// The kit's list of a kind of thing.

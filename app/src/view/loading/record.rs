@@ -46,14 +46,7 @@ fn row(scene: &Scene<'_>, task: &Task) -> Option<String> {
     };
     let said = |reading: Option<&ReadingStanding>| match reading {
         None => scene.word("loading-record-open"),
-        Some(one)
-            if one
-                .verdict
-                .as_ref()
-                .is_some_and(|verdict| !verdict.confirms()) =>
-        {
-            marked(scene, one)
-        }
+        Some(one) if !one.confirms(scene.board.purpose) => marked(scene, one),
         Some(one) => {
             let value = Known::Is(one.reading.value_mm);
             let value = scene.formatter.set_length_with_unit(&value);
@@ -101,6 +94,9 @@ fn marked(scene: &Scene<'_>, one: &ReadingStanding) -> String {
         .is_some_and(|verdict| !verdict.confirms());
     let id = if refused {
         "loading-record-refused"
+    } else if one.counts_or_is_practised(scene.board.purpose) {
+        // Right by itself, but not on a gauge that was checked and sound.
+        "loading-record-doubt"
     } else {
         "loading-record-lapsed"
     };

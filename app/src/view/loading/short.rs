@@ -1,12 +1,13 @@
-//! Shortages: stock, slots, figures.
+//! What is missing: stock, slots, figures.
 
+use super::none_left;
 use super::scale::{line, strong};
 use super::scene::Scene;
 use super::task::{Block, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 
-/// Everything that is short, a sentence each, what stops the work first.
+/// Everything that is missing, a sentence each, what stops the work first.
 pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
     let worksheet = scene.worksheet();
     let mut found = Vec::new();
@@ -27,6 +28,10 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
         .iter()
         .filter(|line| line.needed > line.have);
     found.extend(stock.map(|line| scene.formatter.stock(line)));
+    found.extend(none_left(scene.document).into_iter().map(|item| {
+        let name = item.name.as_str();
+        scene.text("loading-short-dropped", &[("name", name)])
+    }));
     if scene.document.case().setup.tray.is_none() {
         found.push(scene.word("sheet-tray-none"));
     } else {
@@ -42,7 +47,7 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
     found
 }
 
-/// Shows what is short, or that nothing is.
+/// Shows what is missing, or that nothing is.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let found = all(scene);

@@ -34,12 +34,12 @@ pub(super) fn ui(
         scale.px(150.0),
         theme.fault(),
     );
-    strong(
-        ui,
-        scene.word("loading-stop-why"),
-        scale.big(),
-        theme.fill(Ink::Strong),
-    );
+    let why = if changed.wrong.is_empty() {
+        "loading-stop-changed"
+    } else {
+        "loading-stop-why"
+    };
+    strong(ui, scene.word(why), scale.big(), theme.fill(Ink::Strong));
     ui.horizontal_wrapped(|ui| {
         let verb = scene.word("loading-understood");
         let words = (verb.as_str(), keys::shown(&Pressed::Understood));

@@ -10,9 +10,9 @@ use traywright_core::plan::{
     with_planned, with_planned_resets,
 };
 use traywright_core::sign::{
-    Check, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Objection, Piece,
-    PlanView, PlannedItem, Purpose, ReadingStanding, ReadingVerdict, SettingState, Stage, Standing,
-    ThingKey, Turn, Who,
+    Check, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Mistyped, Objection,
+    Piece, PlanView, PlannedItem, Policy, Purpose, ReadingStanding, ReadingVerdict, SettingState,
+    Stage, Standing, ThingKey, Turn, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -177,6 +177,8 @@ pub struct Recorded {
     pub opened: bool,
     /// True if both readings on the bench count, whatever the stage is.
     pub on_bench: bool,
+    /// The second reading on the bench, whatever the stage is.
+    pub second_on_bench: ReadingState,
     /// True if a later check found the gauge off that one of its readings was taken on.
     pub in_doubt: bool,
 }
@@ -199,6 +201,8 @@ pub enum ReadingState {
     Confirmed {
         /// The reader.
         who: Who,
+        /// The time.
+        at: jiff::Timestamp,
     },
     /// It does not confirm it.
     Refused {
@@ -208,7 +212,7 @@ pub enum ReadingState {
         value: Length,
         /// The disagreement.
         verdict: ReadingVerdict,
-        /// Number of refusals in a row, without those that look mistyped.
+        /// Number of refusals in a row, without figures that the gauge cannot show.
         times: usize,
     },
     /// It would confirm it, but the gauge was not checked or is not sound.
@@ -286,11 +290,18 @@ impl Board {
         }
     }
 
-    /// The same with what is taken beside the tray.
+    /// The same with what is taken beside the tray. What was seen there in this session is there.
     #[must_use]
-    pub fn with_beside(self, names: Vec<String>, standing: &Standing, stage: Stage) -> Self {
+    pub fn with_beside(
+        self,
+        names: Vec<String>,
+        (standing, policy): (&Standing, &Policy),
+        now: jiff::Timestamp,
+    ) -> Self {
+        let since = now.as_second().saturating_sub(policy.session_s);
         let one = |what: String| {
-            let seen = if standing.beside.contains(&(stage, what.clone())) {
+            let seen = standing.beside.get(&(self.stage, what.clone()));
+            let seen = if seen.is_some_and(|at| at.as_second() >= since) {
                 Seen::There
             } else {
                 Seen::NotYet
@@ -445,6 +456,7 @@ fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         handling: None,
         opened: standing.opened.contains(thing),
         on_bench: false,
+        second_on_bench: ReadingState::Open,
         in_doubt: false,
     }
 }
@@ -459,7 +471,7 @@ fn of_setting(
     let mut items = standing.items.iter().zip(&view.items);
     let item = items.find(|(_, of)| *of == planned).map(|(item, _)| item);
     let check = item.and_then(|item| item.checks.get(&stage));
-    let turned = |turn| match planned.state {
+    let turned = |stage, turn| match planned.state {
         SettingState::Now => turned(&planned.key, (stage, turn), standing, view.purpose),
         // The same setting may have been read when the drill stood at it before.
         SettingState::Later | SettingState::NoMore => ReadingState::Open,
@@ -468,8 +480,9 @@ fn of_setting(
     let placed = item.and_then(|item| item.placed.clone());
     let is_good = |check: &Check| check.is_verified() || check.is_practised();
     Recorded {
-        first: turned(Turn::First),
-        second: turned(Turn::Second),
+        first: turned(stage, Turn::First),
+        second: turned(stage, Turn::Second),
+        second_on_bench: turned(Stage::Bench, Turn::Second),
         verified: if check.is_some_and(is_good) {
             Verified::Yes
         } else {
@@ -503,6 +516,7 @@ pub(super) fn laid_otherwise(key: &ItemKey, events: &Merged) -> Option<(ItemKey,
         | EventKind::Handled {
             item,
             step: HandStep::Set,
+            ..
         } => item.is_drill(&drill),
         EventKind::Dropped {
             piece: Piece::Drill(fallen),
@@ -546,10 +560,16 @@ fn turned(
     };
     match &last.verdict {
         Some(verdict) if !verdict.confirms() => {
-            // What looks mistyped was no try.
+            // What the gauge cannot show was mistyped and no try. What is only far off is one: else the
+            // figure could be found by trying.
             let is_try = |reading: &&ReadingStanding| {
-                let verdict = reading.verdict.as_ref();
-                verdict.is_none_or(|verdict| verdict.mistyped.is_empty())
+                let mut mistyped = reading.verdict.iter().flat_map(|one| &one.mistyped);
+                !mistyped.any(|why| {
+                    matches!(
+                        why,
+                        Mistyped::OutsideGauge { .. } | Mistyped::OffGraduation { .. }
+                    )
+                })
             };
             let before = readings
                 .filter(|reading| only(reading, |lapse| matches!(lapse, Lapse::Superseded { .. })))
@@ -562,7 +582,10 @@ fn turned(
                 times: usize::from(is_try(&last)) + before.count(),
             }
         }
-        _ if last.confirms(purpose) => ReadingState::Confirmed { who },
+        _ if last.confirms(purpose) => {
+            let at = last.at;
+            ReadingState::Confirmed { who, at }
+        }
         _ => ReadingState::Unsound { who },
     }
 }

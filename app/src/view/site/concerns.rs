@@ -19,22 +19,24 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
 
 /// The list without its heading.
 pub(super) fn list(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>) {
-    let mut accuracy = None;
     let mut any = false;
     for finding in here.document.worksheet().findings_of(&here.site.id) {
         any = true;
-        let said = here.formatter.finding(&finding);
         if row(ui, &here.formatter, &finding, Detail::Full)
             && let Some(step) = &finding.step
         {
             cx.act(Action::ChooseStep(Some(step.clone())));
         }
-        accuracy = accuracy.or(said.accuracy);
     }
     if !any {
         aside(ui, cx.word("site-no-findings"));
     }
-    if let Some(accuracy) = accuracy {
+    let found: Vec<_> = here
+        .document
+        .worksheet()
+        .findings_of(&here.site.id)
+        .collect();
+    if let Some(accuracy) = here.formatter.accuracy(found.iter().map(AsRef::as_ref)) {
         caption(ui, begin(&accuracy));
     }
 }

@@ -96,6 +96,7 @@ pub enum SitePlace {
 #[expect(missing_docs, reason = "the names say it")]
 pub enum SiteHeight {
     PlatformBelowCrest,
+    SocketRim,
     TissueThickness,
     CrestBelowOcclusal,
     /// The placement at which the heights were measured.
@@ -116,6 +117,7 @@ impl SiteHeight {
     const fn key(self) -> &'static str {
         match self {
             Self::PlatformBelowCrest => "platform_below_crest",
+            Self::SocketRim => "platform_below_socket_rim_mm",
             Self::TissueThickness => "tissue_thickness_mm",
             Self::CrestBelowOcclusal => "crest_below_occlusal_mm",
             Self::MeasuredAt => "measured_at",

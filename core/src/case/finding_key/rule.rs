@@ -172,6 +172,7 @@ rules! {
         PinsNotSpread = "pins-not-spread",
         Receipt = "receipt",
         ReceiptSeat = "receipt-seat",
+        ScanBeforeGraft = "scan-before-graft",
         SleeveFaceDoubtful = "sleeve-face-doubtful",
     }
 }

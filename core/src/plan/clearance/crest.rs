@@ -1,7 +1,8 @@
-//! The platform against the crest.
+//! The platform against the crest, and whether the crest is that of the scan.
 
-use crate::case::{Rule, SiteHeight, SitePlace};
+use crate::case::{Rule, SiteHeight, SitePlace, SiteState};
 use crate::measure::Length;
+use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::cuts::SiteCuts;
 use crate::plan::finding::{Finding, Verdict};
 
@@ -13,6 +14,7 @@ const MOST_ABOVE_CREST: Length = Length::from_mm(1);
 /// the wrong sign looks so, and leaves twice as much to whatever counts from the crest.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
     let site = &cut.site;
+    out.extend(scan_before_graft(site));
     let Some(above) = site.highest_crest().get().map(|crest| -crest) else {
         return;
     };
@@ -25,4 +27,23 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
                 .limit(MOST_ABOVE_CREST),
         );
     }
+}
+
+/// Bone that was grafted after the scan, or of which nobody knows whether it was: what was measured
+/// on the scan is of the bone before.
+fn scan_before_graft(site: &SiteContext<'_>) -> Option<Finding> {
+    let SiteState::Grafted { on } = site.site.state else {
+        return None;
+    };
+    let scan = match site.case.guide.scan_date {
+        None => "none".to_owned(),
+        Some(_) => site.graft_after_scan()?.1.to_string(),
+    };
+    let place = site.at(SitePlace::Heights);
+    Some(
+        Finding::new(Rule::ScanBeforeGraft, place)
+            .verdict(Verdict::Unknown)
+            .arg("graft", on.to_string())
+            .arg("scan", scan),
+    )
 }

@@ -1,12 +1,14 @@
 //! A site with everything that it refers to, looked up once.
 
 use crate::case::{
-    Case, Field, GuidedExtent, Place, Placement, Site, SiteHeight, SitePlace, SleeveFace, Step,
+    Case, Field, GuidedExtent, Place, Placement, Site, SiteHeight, SitePlace, SiteState,
+    SleeveFace, Step,
 };
 use crate::kit::{Drill, DrillKind, DrillSleeve, Gauge, Implant, Kit, MasterSleeve, Stop};
 use crate::measure::Length;
 use crate::plan::figure::{Basis, Change, Known, Origin, Quantity, Reason, Sign, Since, Term};
 use crate::plan::term_name::TermName;
+use jiff::civil::Date;
 
 /// The guidance of a step's drill.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -169,6 +171,16 @@ impl<'a> SiteContext<'a> {
         )
     }
 
+    /// The dates of graft and scan where the scan is not of after the graft; of one day, nobody knows
+    /// which came first. Nothing where either is not entered.
+    pub(in crate::plan) fn graft_after_scan(self) -> Option<(Date, Date)> {
+        let SiteState::Grafted { on } = self.site.state else {
+            return None;
+        };
+        let scan = self.case.guide.scan_date?;
+        (on >= scan).then_some((on, scan))
+    }
+
     /// A change of this site, after which something is stale.
     pub(in crate::plan) fn since(self, change: Change) -> Since {
         let site = self.site.id.clone();
@@ -180,7 +192,8 @@ impl<'a> SiteContext<'a> {
         Self { placement, ..self }
     }
 
-    /// A height measured at the site, unknown once the site was moved or tilted.
+    /// A height measured at the site, unknown once the site was moved or tilted, or grafted since the
+    /// scan.
     pub(in crate::plan) fn height(
         self,
         field: SiteHeight,
@@ -190,6 +203,9 @@ impl<'a> SiteContext<'a> {
         match (measured, self.site.heights.measured_at) {
             (None, _) => Known::missing(place),
             (Some(_), None) => Known::missing(self.at(SitePlace::Height(SiteHeight::MeasuredAt))),
+            (Some(_), Some(_)) if self.graft_after_scan().is_some() => {
+                Known::Unknown(vec![Reason::BeforeGraft(place)])
+            }
             (Some(height), Some(then)) if then == self.placement => Known::Is(height),
             (Some(_), Some(_)) => {
                 Known::Unknown(vec![Reason::Stale(place, self.since(Change::Moved))])
@@ -220,11 +236,26 @@ impl<'a> SiteContext<'a> {
         self.height_term(TermName::CrestAbovePlatform, CREST, highest)
     }
 
-    /// The most apical crest above the platform, as a term.
-    pub(super) fn lowest_crest_term(self) -> Term {
-        let crest = self.site.heights.platform_below_crest;
-        let lowest = crest.map(|crest| crest.lowest_mm);
-        self.height_term(TermName::LowestCrestAbovePlatform, CREST, lowest)
+    /// What freehand depth counts from, above the platform, as a term: the most apical crest, or in a
+    /// fresh socket its rim.
+    pub(super) fn freehand_datum_term(self) -> Term {
+        let (name, field, height) = self.freehand_height();
+        self.height_term(name, field, height)
+    }
+
+    fn freehand_height(self) -> (TermName, SiteHeight, Option<Length>) {
+        let heights = self.site.heights;
+        if self.is_fresh_socket() {
+            let rim = heights.platform_below_socket_rim_mm;
+            return (TermName::SocketRimAbovePlatform, SiteHeight::SocketRim, rim);
+        }
+        let lowest = heights.platform_below_crest.map(|crest| crest.lowest_mm);
+        (TermName::LowestCrestAbovePlatform, CREST, lowest)
+    }
+
+    /// True where a tooth comes out right before: within its socket there is no crest.
+    pub(in crate::plan) const fn is_fresh_socket(self) -> bool {
+        matches!(self.site.state, SiteState::FreshSocket { .. })
     }
 
     /// The most coronal crest above the platform.
@@ -233,10 +264,10 @@ impl<'a> SiteContext<'a> {
         self.height(CREST, crest.map(|crest| crest.highest_mm))
     }
 
-    /// The most apical crest above the platform.
-    pub(in crate::plan) fn lowest_crest(self) -> Known<Length> {
-        let crest = self.site.heights.platform_below_crest;
-        self.height(CREST, crest.map(|crest| crest.lowest_mm))
+    /// What freehand depth counts from, above the platform.
+    pub(in crate::plan) fn freehand_datum(self) -> Known<Length> {
+        let (_, field, height) = self.freehand_height();
+        self.height(field, height)
     }
 }
 

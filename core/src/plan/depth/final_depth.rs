@@ -6,12 +6,14 @@ use crate::plan::depth::context::SiteContext;
 use crate::plan::figure::{Figure, sum};
 use crate::plan::figure_rule::FigureRule;
 
-/// The final depth of the platform, along the axis; unknown where the crest was not measured here.
+/// The final depth of the platform, along the axis; unknown where crest or rim was not measured here.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FinalDepth {
-    /// Apical of the most coronal point of the crest; negative: coronal of it.
-    pub below_coronal: Figure,
-    /// Apical of the most apical point of the crest; negative: coronal of it, above the bone there.
+    /// Apical of the most coronal point of the crest; negative: coronal of it. Nothing in a fresh
+    /// socket.
+    pub below_coronal: Option<Figure>,
+    /// Apical of the most apical point of the crest, or of a fresh socket's rim; negative: coronal of
+    /// it, above the bone there.
     pub below_apical: Figure,
 }
 
@@ -25,7 +27,8 @@ pub(in crate::plan) fn final_depth(site: &SiteContext<'_>) -> Option<FinalDepth>
         sum(id, FigureRule::FinalDepth, vec![term])
     };
     Some(FinalDepth {
-        below_coronal: figure("final_depth.below_coronal_mm", site.crest()),
-        below_apical: figure("final_depth.below_apical_mm", site.lowest_crest_term()),
+        below_coronal: (!site.is_fresh_socket())
+            .then(|| figure("final_depth.below_coronal_mm", site.crest())),
+        below_apical: figure("final_depth.below_apical_mm", site.freehand_datum_term()),
     })
 }

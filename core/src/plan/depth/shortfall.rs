@@ -87,7 +87,7 @@ fn ends_above(cut: &SiteCuts<'_>, step: &StepContext<'_>, sheet: &StepSheet) -> 
         // A stop lands on what stands highest; a mark is read where it is to be.
         if step.stop.is_some() {
             terms.push(site.crest());
-            terms.push(site.lowest_crest_term().minus());
+            terms.push(site.freehand_datum_term().minus());
         }
     } else {
         terms.extend(site.receipt_excess_term());

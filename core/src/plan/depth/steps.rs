@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! seat  = platform to sleeve + master sleeve height + seat above rim   (guided)
-//!       = lowest crest above the platform                              (freehand)
+//!       = lowest crest, or rim of a fresh socket, above the platform   (freehand)
 //! exact = seat + preparation + datum from tip
 //! set   = the largest graduation, fixed length or mark not above exact
 //! cut   = set − seat                 deepest point below the platform; deeper by as much as
@@ -183,7 +183,7 @@ fn seat(site: &SiteContext<'_>, step: &StepContext<'_>, id: Field) -> Figure {
     if step.path == StepPath::Freehand {
         // A mark is read, or a stop lands, somewhere on the crest. Counted from its lowest point,
         // no other makes the cut deeper.
-        return sum(id, FigureRule::SeatCrest, vec![site.lowest_crest_term()]);
+        return sum(id, FigureRule::SeatCrest, vec![site.freehand_datum_term()]);
     }
     seat_through(site, step.seat_above_rim(), id)
 }

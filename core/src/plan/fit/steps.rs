@@ -268,7 +268,7 @@ impl StepChecks<'_> {
             self.finding(Rule::BothDeepen)
                 .verdict(Verdict::Note)
                 .length(below)
-                .rounded_to(RoundedTo::Less)
+                .rounded_to(RoundedTo::More)
         })
     }
 }

@@ -231,7 +231,7 @@ pub(in crate::plan) fn not_tried(cut: &SiteCuts<'_>) -> Vec<Reason> {
             .map(|_| ());
         if step.path != StepPath::Freehand {
             // How deep it would cut without the guide.
-            all = all.and(cut.site.lowest_crest()).map(|_| ());
+            all = all.and(cut.site.freehand_datum()).map(|_| ());
         }
     }
     all.reasons().to_vec()
@@ -436,7 +436,7 @@ impl<'a> Here<'a> {
             }
         }
         // A stop lands there, and a mark may be read there, though either is for the seat.
-        if let Some(crest) = cut.site.lowest_crest().get() {
+        if let Some(crest) = cut.site.freehand_datum().get() {
             let mistake = || (Mistake::WithoutGuide { drill: drill() }, false);
             out.add(set - crest, step.drill, mistake);
         }

@@ -28,11 +28,19 @@ pub(super) fn findings(
         return None;
     }
     let formatter = &source.formatter;
-    let head = |id: &str, width| column(formatter.word(id), width, Across::Start);
+    // Once over all of them: it is a state of the whole.
+    let rests_on = match formatter.accuracy(list.iter().map(Borrow::borrow)) {
+        Some(accuracy) => {
+            let args = [("accuracy", &*accuracy)];
+            formatter.text("sheet-col-rests-on-accuracy", &args)
+        }
+        None => formatter.word("sheet-col-rests-on"),
+    };
+    let head = |text, width| column(text, width, Across::Start);
     let columns = vec![
-        head("sheet-col-verdict", Width::Mm(22.0)),
-        head("sheet-col-found", Width::Share(1.0)),
-        head("sheet-col-rests-on", Width::Mm(50.0)),
+        head(formatter.word("sheet-col-verdict"), Width::Mm(22.0)),
+        head(formatter.word("sheet-col-found"), Width::Share(1.0)),
+        head(rests_on, Width::Mm(50.0)),
     ];
     let list: Vec<&Finding> = list.iter().map(Borrow::borrow).collect();
     let rows = by_cause(list, |finding| finding)
@@ -69,11 +77,10 @@ fn row(source: &Source<'_>, place: Place, finding: &Finding) -> Row {
         }
         None => in_full(source, place, &said),
     };
-    let rests: Vec<String> = [said.basis, said.accuracy].into_iter().flatten().collect();
     Row::Cells(vec![
         verdict(said.severity, said.word),
         Cell::Stack(what),
-        Cell::Text(rests.join("; "), TextStyle::CAPTION),
+        Cell::Text(said.basis.unwrap_or_default(), TextStyle::CAPTION),
     ])
 }
 

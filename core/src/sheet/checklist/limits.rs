@@ -6,7 +6,7 @@ use crate::case::LimitId;
 use crate::charts::mark_of;
 use crate::dentition::Jaw;
 use crate::drawing::{Across, TextStyle};
-use crate::plan::{Quantity, Severity};
+use crate::plan::{NOT_ASSESSED, Quantity, Severity};
 use crate::sheet::{Block, Cell, Column, Row, Table, Width};
 use crate::wording::{degrees, mm};
 
@@ -105,7 +105,12 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
         Severity::Note,
         Severity::Clear,
     ];
-    let rows = all.map(|severity| {
+    // Nothing is tight as long as accuracy is not assessed.
+    let assessed = !NOT_ASSESSED.contains(&"accuracy");
+    let possible = all
+        .into_iter()
+        .filter(|one| assessed || *one != Severity::Tight);
+    let rows = possible.map(|severity| {
         Row::Cells(vec![
             Cell::Beside(vec![
                 Cell::Mark(mark_of(severity)),
@@ -114,7 +119,7 @@ fn legend(source: &Source<'_>) -> Vec<Block> {
             small(formatter.severity_meaning(severity)),
         ])
     });
-    blocks.push(close(columns, rows.into()));
+    blocks.push(close(columns, rows.collect()));
     blocks
 }
 

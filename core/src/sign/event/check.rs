@@ -62,7 +62,7 @@ impl EventKind {
     /// Greatest number of characters of a name.
     const NAME: usize = 200;
     /// Greatest number of characters of a finding's key with what it showed.
-    const ACCEPTED: usize = 400;
+    const ACCEPTED: usize = 420;
     /// Greatest number of characters of a text.
     const TEXT: usize = 4000;
 
@@ -84,7 +84,7 @@ impl EventKind {
                 length("value_mm", reading.value_mm)
             }
             Self::Handled { item, .. } => item.check(),
-            Self::Opened { thing } => words("entry", &thing.entry, Self::NAME),
+            Self::Opened { thing, .. } => words("entry", &thing.entry, Self::NAME),
             Self::Beside { what, .. } => words("what", what, Self::TEXT),
             Self::PassBegun { .. } | Self::PassEnded { .. } => Ok(()),
             Self::Reset { drill, .. } | Self::Landed { drill, .. } => {

@@ -4,14 +4,16 @@ use super::items::Objection;
 use super::judge::Mistyped;
 use super::plan::{PlannedItem, Policy};
 use crate::measure::Length;
-use crate::sign::event::{EventId, EventKind, Piece, Reading};
+use crate::sign::event::{EventKind, Piece, Reading};
 use crate::sign::merge::TimedEvent;
 
 /// The objection to the gauge that a reading was taken on.
 ///
-/// The last reading of the check piece before it decides. It has to be the gauge's nearest
-/// graduation to the length marked on the piece: a gauge that shows too little lets every drill be
-/// set too long.
+/// The last sound check of the gauge before the reading stands for it: it shows the gauge's nearest
+/// graduation to the length marked on the check piece, since a gauge that shows too little lets every
+/// drill be set too long. A check that found the gauge off, or a fall, that is not clearly before that
+/// check takes the reading, whatever the clock says, unless a sound check lies surely between the
+/// reading and it: nobody knows since when the gauge was off.
 pub(super) fn objection(
     this: &TimedEvent<'_>,
     reading: &Reading,
@@ -20,51 +22,6 @@ pub(super) fn objection(
     policy: &Policy,
 ) -> Option<Objection> {
     let gauge = || reading.gauge.clone();
-    let mut checks = timed.iter().filter_map(|other| match &other.event.kind {
-        EventKind::GaugeChecked {
-            gauge,
-            piece_mm,
-            value_mm,
-        } if *gauge == reading.gauge && not_after(other, this) => {
-            Some((other, *value_mm - *piece_mm))
-        }
-        _ => None,
-    });
-    let Some((check, off_mm)) = checks.next_back() else {
-        return Some(Objection::GaugeNotChecked { gauge: gauge() });
-    };
-    let age_s = this.at.as_second().saturating_sub(check.at.as_second());
-    if age_s > policy.gauge_check_lasts_s {
-        return Some(Objection::GaugeCheckOld { gauge: gauge() });
-    }
-    let fall = timed.iter().find(|other| {
-        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name) } if *name == reading.gauge)
-            && !other.clearly_before(check, policy)
-            && !this.clearly_before(other, policy)
-    });
-    if let Some(fall) = fall {
-        let by = fall.event.id();
-        return Some(Objection::GaugeFell { gauge: gauge(), by });
-    }
-    if is_off(off_mm, item.graduation_mm) {
-        let gauge = gauge();
-        return Some(Objection::GaugeOff { gauge, off_mm });
-    }
-    let (by, off_mm) = found_off(this, reading, item, timed, policy)?;
-    let gauge = gauge();
-    Some(Objection::GaugeFoundOff { gauge, by, off_mm })
-}
-
-/// The check after a reading that found its gauge off, with the excess that it showed, where no sound
-/// check lies between: nobody knows since when the gauge was off. A check that is not clearly before
-/// the reading counts as after it, and one that is not clearly between lies elsewhere.
-fn found_off(
-    this: &TimedEvent<'_>,
-    reading: &Reading,
-    item: &PlannedItem,
-    timed: &[TimedEvent<'_>],
-    policy: &Policy,
-) -> Option<(EventId, Length)> {
     let checks: Vec<(&TimedEvent<'_>, Length)> = timed
         .iter()
         .filter_map(|other| match &other.event.kind {
@@ -72,23 +29,56 @@ fn found_off(
                 gauge,
                 piece_mm,
                 value_mm,
-            } if *gauge == reading.gauge && !other.clearly_before(this, policy) => {
-                Some((other, *value_mm - *piece_mm))
-            }
+            } if *gauge == reading.gauge => Some((other, *value_mm - *piece_mm)),
             _ => None,
         })
         .collect();
-    let off = |(_, by): &&(&TimedEvent<'_>, Length)| is_off(*by, item.graduation_mm);
-    let sound_between = |failed: &TimedEvent<'_>| {
-        checks.iter().any(|one| {
-            let (check, _) = one;
-            let after = this.clearly_before(check, policy);
-            !off(&one) && after && check.clearly_before(failed, policy)
-        })
+    let is_off = |off_mm: Length| is_off(off_mm, item.graduation_mm);
+    let before = |(check, _): &&(&TimedEvent<'_>, Length)| not_after(check, this);
+    let sound = checks.iter().filter(before).rfind(|(_, by)| !is_off(*by));
+    let failed = checks.iter().filter(|(_, by)| is_off(*by));
+    let last_failed = || failed.clone().rfind(before);
+    let Some((check, _)) = sound else {
+        let gauge = gauge();
+        return Some(match last_failed() {
+            Some((_, off_mm)) => Objection::GaugeOff {
+                gauge,
+                off_mm: *off_mm,
+            },
+            None => Objection::GaugeNotChecked { gauge },
+        });
     };
-    let mut failed = checks.iter().filter(off);
-    let (check, off_mm) = failed.find(|(check, _)| !sound_between(check))?;
-    Some((check.event.id(), *off_mm))
+    let since = |other: &TimedEvent<'_>| !other.clearly_before(check, policy);
+    let sound_between = |other: &TimedEvent<'_>| {
+        let between = |one: &TimedEvent<'_>| {
+            this.clearly_before(one, policy) && one.clearly_before(other, policy)
+        };
+        checks.iter().any(|(one, by)| !is_off(*by) && between(one))
+    };
+    if let Some((_, off_mm)) = last_failed().filter(|(failed, _)| since(failed)) {
+        let (gauge, off_mm) = (gauge(), *off_mm);
+        return Some(Objection::GaugeOff { gauge, off_mm });
+    }
+    let age_s = this.at.as_second().saturating_sub(check.at.as_second());
+    if age_s > policy.gauge_check_lasts_s {
+        return Some(Objection::GaugeCheckOld { gauge: gauge() });
+    }
+    let fall = timed.iter().find(|other| {
+        matches!(&other.event.kind, EventKind::Dropped { piece: Piece::Gauge(name) } if *name == reading.gauge)
+            && since(other)
+            && !this.clearly_before(other, policy)
+    });
+    if let Some(fall) = fall {
+        let by = fall.event.id();
+        return Some(Objection::GaugeFell { gauge: gauge(), by });
+    }
+    let mut later = failed.filter(|(other, _)| since(other) && !sound_between(other));
+    let (found, off_mm) = later.next()?;
+    Some(Objection::GaugeFoundOff {
+        gauge: gauge(),
+        by: found.event.id(),
+        off_mm: *off_mm,
+    })
 }
 
 /// The excess that a gauge shows of its check piece, negative: too little; nothing where it shows

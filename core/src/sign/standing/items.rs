@@ -2,7 +2,7 @@
 
 use super::judge::{Deviation, Mistyped};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
-use super::readings::ReadingStanding;
+use super::readings::{ReadingStanding, moves_stop};
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::sign::event::{EventId, EventKind, ItemKey, Piece, Purpose, Stage, ThingKey, Turn};
@@ -154,7 +154,8 @@ pub(super) fn items(
             .filter(|r| now && r.reading.item == item.key)
             .filter(|r| r.counts_or_is_practised(plan.purpose))
             .collect();
-        let handling = now.then(|| handling(&item.key, timed, policy)).flatten();
+        let of_now = now.then(|| handling(&item.key, timed, plan.purpose, policy));
+        let handling = of_now.flatten();
         ItemStanding {
             item: item.key.clone(),
             state: item.state,
@@ -187,7 +188,11 @@ fn checks(
         if sterile.second.is_some() {
             // Read twice on the bench, then aloud with no figure in sight of anyone.
             let first = Objection::ReadingMissing { turn: Turn::First };
-            let aloud = sterile.aloud && on_bench;
+            let place =
+                |id: &Option<EventId>| own.iter().position(|one| Some(&one.id) == id.as_ref());
+            let after_bench = [&bench.first, &bench.second].map(place).into_iter().max();
+            let after_bench = place(&sterile.second) > after_bench.flatten();
+            let aloud = sterile.aloud && on_bench && after_bench;
             sterile.objections.retain(|one| !aloud || *one != first);
         } else if let Some(name) = &policy.bench_after_sterilisation {
             *sterile = bench;
@@ -227,11 +232,16 @@ fn check(
         objections.push(Objection::SamePerson { who });
     }
     if let Some(second) = second {
-        objections.extend(objections_to_second(second, first.is_some(), handling));
+        let first = first.map(|first| &first.who);
+        objections.extend(objections_to_second(second, first, handling));
     }
     let id = |r: Option<&ReadingStanding>| r.map(|r| r.id.clone());
     let (first_id, second_id) = (id(first), id(second));
-    for other in own {
+    // What is read aloud is held against the plan where it is read; one that is misread there takes
+    // nothing from what was read before.
+    let speaks =
+        |one: &&&ReadingStanding| one.reading.stage == stage || one.reading.entered_by.is_none();
+    for other in own.iter().filter(speaks) {
         let here = [&first_id, &second_id].contains(&&Some(other.id.clone()));
         let confirms = other
             .verdict
@@ -255,9 +265,10 @@ fn check(
 /// only where it was not set and read at this stage.
 fn objections_to_second(
     second: &ReadingStanding,
-    set_here: bool,
+    first: Option<&Who>,
     handling: Option<&Handling>,
 ) -> Vec<Objection> {
+    let set_here = first.is_some();
     let mut objections = Vec::new();
     let is_reader = |one: &Who| one.may_be_same(&second.who);
     let hands = handling.map_or(&[][..], |handling| &handling.by);
@@ -265,9 +276,18 @@ fn objections_to_second(
         let who = second.who.clone();
         objections.push(Objection::SetIt { who });
     }
-    if second.reading.entered_by.as_ref().is_some_and(is_reader) {
+    let Some(enterer) = &second.reading.entered_by else {
+        return objections;
+    };
+    if is_reader(enterer) {
         let who = second.who.clone();
         objections.push(Objection::SamePerson { who });
+    }
+    // Nor does who set it here, or read it with the figure in sight, enter what is read aloud.
+    let saw = |one: &Who| one.may_be_same(enterer);
+    if hands.iter().chain(first).any(saw) && set_here {
+        let who = enterer.clone();
+        objections.push(Objection::SetIt { who });
     }
     objections
 }
@@ -315,11 +335,17 @@ fn placed(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<St
 }
 
 /// The work of hands on a stop since it was set last to this setting; none where the drill was set to
-/// another, its stop was moved or it fell since. What is not clearly before counts as since.
-fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<Handling> {
+/// another, its stop was moved or it fell since. What is not clearly before counts as since. What was
+/// practised is none of a patient's case, but undoes what was done before it.
+fn handling(
+    key: &ItemKey,
+    timed: &[TimedEvent<'_>],
+    plan: Purpose,
+    policy: &Policy,
+) -> Option<Handling> {
     let drill = key.drill_key();
     let at = timed.iter().rposition(|this| {
-        matches!(&this.event.kind, EventKind::Handled { item, step: HandStep::Set } if item.is_drill(&drill))
+        matches!(&this.event.kind, EventKind::Handled { item, step: HandStep::Set, .. } if item.is_drill(&drill))
     })?;
     let set = &timed[at];
     let undone = timed.iter().any(|other| {
@@ -328,8 +354,10 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<
             | EventKind::Dropped {
                 piece: Piece::Drill(drill),
             } => key.is_drill(drill),
-            EventKind::Handled { item, .. } => item.is_drill(&drill) && item != key,
-            EventKind::Reading(reading) => reading.item.is_drill(&drill) && reading.item != *key,
+            EventKind::Handled { item, purpose, .. } => {
+                item.is_drill(&drill) && (item != key || *purpose != plan)
+            }
+            EventKind::Reading(reading) => moves_stop(key, reading, plan),
             _ => false,
         };
         undoes && !other.clearly_before(set, policy)
@@ -339,7 +367,7 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<
     }
     let mut found: Option<Handling> = None;
     for this in &timed[at..] {
-        let EventKind::Handled { item, step } = &this.event.kind else {
+        let EventKind::Handled { item, step, .. } = &this.event.kind else {
             continue;
         };
         if item != key {
@@ -358,11 +386,11 @@ fn handling(key: &ItemKey, timed: &[TimedEvent<'_>], policy: &Policy) -> Option<
 }
 
 /// Things that were taken out of their wrapping, and did not fall since.
-pub(super) fn opened(timed: &[TimedEvent<'_>]) -> BTreeSet<ThingKey> {
+pub(super) fn opened(timed: &[TimedEvent<'_>], plan: Purpose) -> BTreeSet<ThingKey> {
     let mut opened = BTreeSet::new();
     for this in timed {
         match &this.event.kind {
-            EventKind::Opened { thing } => {
+            EventKind::Opened { thing, purpose } if *purpose == plan => {
                 opened.insert(thing.clone());
             }
             EventKind::Dropped { piece } => {
@@ -382,10 +410,17 @@ pub(super) fn opened(timed: &[TimedEvent<'_>]) -> BTreeSet<ThingKey> {
     opened
 }
 
-/// Things without a slot that were there, by stage.
-pub(super) fn beside(timed: &[TimedEvent<'_>]) -> BTreeSet<(Stage, String)> {
+/// Things without a slot that were there, by stage, and when they were seen last.
+pub(super) fn beside(
+    timed: &[TimedEvent<'_>],
+    plan: Purpose,
+) -> BTreeMap<(Stage, String), jiff::Timestamp> {
     let seen = timed.iter().filter_map(|this| match &this.event.kind {
-        EventKind::Beside { what, stage } => Some((*stage, what.clone())),
+        EventKind::Beside {
+            what,
+            stage,
+            purpose,
+        } if *purpose == plan => Some(((*stage, what.clone()), this.event.at)),
         _ => None,
     });
     seen.collect()

@@ -43,8 +43,8 @@ pub struct Standing {
     pub thing_slots: BTreeMap<ThingKey, String>,
     /// Things that were taken out of their wrapping.
     pub opened: BTreeSet<ThingKey>,
-    /// Things without a slot that were seen to be there, as the desk then called them.
-    pub beside: BTreeSet<(Stage, String)>,
+    /// Things without a slot that were seen to be there, as the desk then called them, and when last.
+    pub beside: BTreeMap<(Stage, String), jiff::Timestamp>,
 }
 
 impl Standing {
@@ -69,8 +69,8 @@ pub fn standing(events: &Merged, plan: &PlanView, policy: &Policy) -> Result<Sta
         readings,
         items,
         thing_slots: items::thing_slots(&timed),
-        opened: items::opened(&timed),
-        beside: items::beside(&timed),
+        opened: items::opened(&timed, plan.purpose),
+        beside: items::beside(&timed, plan.purpose),
     })
 }
 

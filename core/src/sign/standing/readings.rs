@@ -4,7 +4,7 @@ use super::judge::{ReadingVerdict, judge};
 use super::plan::{PlanView, PlannedItem, Policy, SettingState};
 use super::{gauge, is_practice};
 use crate::measure::Length;
-use crate::sign::event::{DrillKey, EventId, EventKind, Piece, Purpose, Reading};
+use crate::sign::event::{DrillKey, EventId, EventKind, ItemKey, Piece, Purpose, Reading};
 use crate::sign::merge::TimedEvent;
 use crate::sign::{Argument, Message, Who};
 
@@ -230,7 +230,7 @@ fn handled_since(
             EventKind::Landed { drill, times: n } if key.is_drill(drill) => {
                 landed = landed.saturating_add(u64::from(n.get()));
             }
-            EventKind::Reading(later) if moves_stop(reading, later, plan.purpose) => {
+            EventKind::Reading(later) if moves_stop(&reading.item, later, plan.purpose) => {
                 otherwise.get_or_insert_with(|| Lapse::ReadOtherwise { by: by() });
             }
             _ => {}
@@ -247,11 +247,11 @@ fn handled_since(
         .collect()
 }
 
-/// True if a reading shows that the stop was moved since an earlier one. What is practised in a
-/// real case shows nothing.
-fn moves_stop(earlier: &Reading, later: &Reading, plan: Purpose) -> bool {
+/// True if a reading shows that the stop was moved since it was at this setting. What is practised in
+/// a real case shows nothing.
+pub(super) fn moves_stop(earlier: &ItemKey, later: &Reading, plan: Purpose) -> bool {
     let shows = plan == Purpose::Practice || later.purpose == Purpose::Patient;
-    shows && earlier.item != later.item && earlier.item.is_drill(&later.item.drill_key())
+    shows && *earlier != later.item && earlier.is_drill(&later.item.drill_key())
 }
 
 /// Of several readings of one setting, stage and turn the last one counts. Where nobody knows which

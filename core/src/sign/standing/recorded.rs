@@ -119,6 +119,13 @@ fn the_work_of_hands_is_kept_until_it_is_undone() {
         setting_mm: mm("20"),
         ..k1()
     };
+    // What is only practised on a patient's case moves nothing.
+    let practised = EventKind::Reading(Reading {
+        purpose: crate::sign::Purpose::Practice,
+        ..reading(otherwise.clone(), "20")
+    });
+    let events = two.iter().cloned().chain([("AB", practised)]);
+    assert!(handling(events.collect()).is_some());
     for undone in [
         EventKind::Reset { drill, to },
         EventKind::Dropped { piece },
@@ -192,6 +199,31 @@ fn a_figure_read_aloud_and_entered_by_another_confirms_what_the_bench_verified()
     assert!(anew("EF", "CD").is_empty());
 }
 
+/// Who set it here, or read it with the figure in sight, does not enter what is read aloud either; and
+/// what is read aloud before the bench is done with it is none.
+#[test]
+fn who_saw_the_figure_does_not_enter_what_is_read_aloud() {
+    let here = |reader: &'static str, by: &str| {
+        let events = vec![
+            ("AB", checked("20", "20")),
+            ("AB", handled(k1(), HandStep::Set)),
+            ("CD", read(Stage::SterileField, Turn::First)),
+            (reader, aloud(by)),
+        ];
+        objections(&stands(events), Stage::SterileField)
+    };
+    assert_eq!(here("EF", "AB"), ["set-it"]);
+    assert_eq!(here("EF", "CD"), ["set-it"]);
+    assert!(here("EF", "GH").is_empty());
+    let mut early = verified();
+    let second = early.pop().unwrap();
+    early.extend([("AB", aloud("CD")), second]);
+    assert_eq!(
+        objections(&stands(early), Stage::SterileField),
+        ["first-missing"]
+    );
+}
+
 /// A check that finds the gauge off puts in doubt every reading since its last sound one.
 #[test]
 fn a_gauge_found_off_later_takes_the_readings_since_its_last_sound_check() {
@@ -238,6 +270,10 @@ fn a_gauge_found_off_at_another_desk_counts_whatever_its_clock_says() {
     assert_eq!(off(500), 2);
     assert_eq!(off(300), 2);
     assert_eq!(off(241), 2);
+    // Nor is one of before believed to be over with the sound check at 0 s: it may have been later.
+    assert_eq!(off(-60), 2);
+    assert_eq!(off(-119), 2);
+    assert_eq!(off(-180), 0, "clearly before the gauge was found sound");
 }
 
 #[test]
@@ -256,6 +292,9 @@ fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
         ("GH", ended(PassEnd::Unseen)),
         ("IJ", begun(Pass::Blind)),
         ("IJ", ended(PassEnd::Left)),
+        ("OP", begun(Pass::Blind)),
+        ("QR", begun(Pass::Blind)),
+        ("QR", ended(PassEnd::Unseen)),
         ("KL", begun(Pass::Blind)),
     ]);
     for (name, want) in [
@@ -266,6 +305,9 @@ fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
         ("GH", None),
         ("IJ", Some(Sight::Left)),
         ("KL", Some(Sight::Left)),
+        // Broken off, and another began and ended since.
+        ("OP", Some(Sight::Left)),
+        ("QR", None),
         ("MN", None),
     ] {
         assert_eq!(seen(name, &events, 1), want, "{name}");
@@ -285,7 +327,7 @@ fn what_was_opened_and_what_was_there_is_kept_until_it_falls() {
     assert!(
         standing
             .beside
-            .contains(&(Stage::Bench, "guide".to_owned()))
+            .contains_key(&(Stage::Bench, "guide".to_owned()))
     );
     let piece = Piece::Drill(drill("kestrel", 1));
     let fell = standing_of(vec![EventKind::Dropped { piece }]);

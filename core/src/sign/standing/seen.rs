@@ -33,8 +33,9 @@ pub fn figures_seen_by(
 ) -> Option<Sight> {
     let since = now.as_second().saturating_sub(policy.session_s);
     let mut seen = None;
-    // A pass is over when its desk says so.
+    // A pass is over when its desk says so for its reader.
     let mut begun: BTreeMap<&WriterId, &Who> = BTreeMap::new();
+    let mut broken_off: Vec<&Who> = Vec::new();
     let of_session = |event: &&Event| event.at.as_second() >= since;
     for event in events.in_order().into_iter().filter(of_session) {
         let sight = match &event.kind {
@@ -48,11 +49,17 @@ pub fn figures_seen_by(
             EventKind::PassBegun {
                 pass: Pass::Blind, ..
             } => {
-                begun.insert(&event.writer, &event.who);
+                // One that has no end where another begins was broken off.
+                broken_off.extend(begun.insert(&event.writer, &event.who));
                 continue;
             }
             EventKind::PassEnded { end, .. } => {
-                begun.remove(&event.writer);
+                let own = begun
+                    .get(&event.writer)
+                    .is_some_and(|one| **one == event.who);
+                if own {
+                    begun.remove(&event.writer);
+                }
                 match end {
                     PassEnd::Left => Sight::Left,
                     PassEnd::Unseen => continue,
@@ -64,6 +71,7 @@ pub fn figures_seen_by(
             seen = Some(sight);
         }
     }
-    let not_ended = begun.values().any(|reader| reader.may_be_same(who));
+    let mut not_ended = begun.into_values().chain(broken_off);
+    let not_ended = not_ended.any(|reader| reader.may_be_same(who));
     if not_ended { Some(Sight::Left) } else { seen }
 }

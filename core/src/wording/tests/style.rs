@@ -60,13 +60,7 @@ fn sentences() -> Vec<String> {
             for finding in &sheet.findings {
                 let said = say.finding(finding);
                 all.push(say.line(&said));
-                let rest = [
-                    said.detail,
-                    said.remedy,
-                    said.basis,
-                    said.source,
-                    said.accuracy,
-                ];
+                let rest = [said.detail, said.remedy, said.basis, said.source];
                 all.extend(rest.into_iter().flatten());
             }
             all.extend(sheet.order.iter().map(|one| say.use_line(one, sheet)));

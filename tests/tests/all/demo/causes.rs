@@ -73,7 +73,7 @@ fn no_gauge_is_one_unknown() {
                     assert_eq!(on_it, 0, "{name}: told twice");
                     on_it = findings.iter().filter(|finding| lacks_it(finding)).count();
                 }
-                Told::Cause(_, findings) => assert!(!findings.iter().any(lacks_it)),
+                Told::Cause(_, findings) => assert!(!findings.iter().any(&lacks_it)),
                 Told::One(finding) => assert!(!lacks_it(&finding) || lacking == 1, "{name}"),
             }
         }

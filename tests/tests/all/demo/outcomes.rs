@@ -272,7 +272,7 @@ fn no_term_of_the_arithmetic_is_zero_throughout() {
         TermName::Depth,
         TermName::PointLength,
         TermName::LineFromTip,
-        TermName::LowestCrestAbovePlatform,
+        TermName::SocketRimAbovePlatform,
         TermName::GaugeConstant,
         TermName::StopBody,
         TermName::FixedStop,

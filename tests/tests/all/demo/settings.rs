@@ -136,14 +136,14 @@ fn upper_face_gauge() {
     check(&sheet, "r16", &[("s1", all), ("s4", all)]);
 }
 
-/// The pilot through the guide; then by marks from the lowest crest, 0.4 above the platform.
+/// The pilot through the guide; then by marks from the socket's rim, 0.4 above the platform.
 #[test]
 fn fresh_socket() {
     let sheet = sheet("fresh-socket");
     let wanted = [
         // 5.2 + 4.65 + 0.85 = 10.7; + 13.2
         ("s1", ["10.7", "23.9", "23.9", "23.9", "13.2"]),
-        // From the lowest crest: 0.4 + 13.2 + 0.790; band II ends at 14.2
+        // From the rim: 0.4 + 13.2 + 0.790; band II ends at 14.2
         ("s2", ["0.4", "14.39", "14.2", "-", "13.8"]),
         // 0.4 + 13.2 + 0.935
         ("s3", ["0.4", "14.535", "14.2", "-", "13.8"]),

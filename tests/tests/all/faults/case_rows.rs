@@ -56,6 +56,7 @@ pub(super) fn rows() -> Vec<Row> {
         row("tooth of the other jaw", PREMOLAR, [set("teeth/0/position", "\"11\"")], &["teeth[0] › position: tooth 11 is in the other jaw", OTHER_JAW]),
         row("neighbour in the other jaw", PREMOLAR, [set("sites/0/distances/0/to/position", "\"24\"")], &["distances[0] › to › position: tooth 24 is in the other jaw", OTHER_JAW]),
         row("pin in the other jaw", ARCH, [set("guide/pins/0/at", "\"41\"")], &["guide › pins[0] › at: tooth 41 is in the other jaw", OTHER_JAW]),
+        row("structure of the other jaw", PREMOLAR, [set("sites/0/structures/0/kind", "\"sinus_floor\"")], &["sites[0] \"p35\" › structures[0] › kind: “sinus_floor” is no structure of the lower jaw", "Name one of this case's jaw, remove it, or check the jaw of the case"]),
         row("jaw changed by hand", PREMOLAR, [text("\"jaw\": \"lower\"", "\"jaw\": \"upper\"")], &["sites[0] \"p35\" › tooth: tooth 35 is in the other jaw", "teeth[15] › position: tooth 48 is in the other jaw", OTHER_JAW]),
         row("two sites on one tooth", MOLARS, [set("sites/1/tooth", "\"46\"")], &["sites[1] \"m47\" › tooth: two sites replace tooth 46, the first is m46", "Give one of them another position"]),
         // Geometry.

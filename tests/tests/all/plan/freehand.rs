@@ -1,9 +1,12 @@
 //! Without the guide the crest is the seat, and guided settings are void.
 
 use super::sample::{all, mm, one, shown, step_of, worked};
-use traywright_core::case::{Case, GuidedExtent};
+use jiff::civil::Date;
+use traywright_core::case::{Case, GuidedExtent, SiteState};
 use traywright_core::kit::DepthRule;
-use traywright_core::plan::{Endangered, Mistake, Operation, StepPath, Verdict};
+use traywright_core::plan::{
+    Endangered, Mistake, Operation, Place, Reason, SiteHeight, SitePlace, StepPath, Verdict,
+};
 
 fn pilot_only(case: &mut Case) {
     case.sites[0].guided_extent = GuidedExtent::PilotOnly;
@@ -83,6 +86,66 @@ fn the_deepest_cut_speaks_for_the_site_not_the_longest_setting() {
     assert_eq!(telling(all_short), "b");
 }
 
+/// Within a fresh socket there is no crest: what was measured of the crest around it gives no freehand
+/// figure, and nothing is sounded. The rim does, 0.3 above the platform: 0.3 + 10.0 = 10.3.
+#[test]
+fn in_a_fresh_socket_freehand_depth_counts_from_its_rim_alone() {
+    let socket = |rim: Option<&str>| {
+        worked(|case| {
+            pilot_only(case);
+            case.sites[0].state = SiteState::FreshSocket {
+                gap_mm: None,
+                slope_deg: None,
+            };
+            case.sites[0].heights.platform_below_socket_rim_mm = rim.map(mm);
+        })
+    };
+    let without = socket(None);
+    let rim = Place::Site("one".into(), SitePlace::Height(SiteHeight::SocketRim));
+    let missing = [Reason::Missing(rim)];
+    for n in [1, 2] {
+        assert_eq!(step_of(&without, n).set.value.reasons(), missing);
+    }
+    let depth = without.sites[0].final_depth.as_ref().unwrap();
+    assert_eq!(depth.below_apical.value.reasons(), missing);
+    assert_eq!(without.sites[0].sounding, None);
+    let with = socket(Some("0.3"));
+    for n in [1, 2] {
+        let step = step_of(&with, n);
+        let figures = [&step.seat, &step.set, &step.cut].map(shown);
+        assert_eq!(figures, ["0.3", "10.3", "10"]);
+    }
+    let depth = with.sites[0].final_depth.as_ref().unwrap();
+    assert_eq!(
+        (shown(&depth.below_apical), &depth.below_coronal),
+        ("0.3".into(), &None)
+    );
+}
+
+/// Grafted on the day of the scan or after it, the crest is not that of the scan: neither freehand
+/// depth nor room under the sleeve is known. Scanned the day after, both are.
+#[test]
+fn a_crest_measured_before_the_graft_is_unknown() {
+    let scanned = |day: i8| {
+        worked(|case| {
+            pilot_only(case);
+            let on = Date::constant(2026, 5, 2);
+            case.sites[0].state = SiteState::Grafted { on };
+            case.guide.scan_date = Some(Date::constant(2026, 5, day));
+        })
+    };
+    for day in [1, 2] {
+        let sheet = scanned(day);
+        let set = step_of(&sheet, 1).set.value.clone();
+        assert!(matches!(set.reasons(), [Reason::BeforeGraft(_)]), "{set:?}");
+        assert_eq!(one(&sheet, "tissue-room").verdict, Verdict::Unknown);
+        assert_eq!(one(&sheet, "scan-before-graft").verdict, Verdict::Unknown);
+    }
+    let after = scanned(3);
+    assert_eq!(shown(&step_of(&after, 1).set), "10.6");
+    assert!(all(&after, "scan-before-graft").is_empty());
+}
+
 /// A stop set for the guide, 20.7, and used on the bare crest, at its lowest 0.6 above the platform,
 /// cuts 20.1: deeper than the planned 10.0 by seat − crest = 10.7 − 0.6 = 10.1.
 #[test]
@@ -105,7 +168,10 @@ fn a_guided_stop_used_freehand_goes_deeper_by_seat_less_crest() {
 fn an_implant_without_the_guide_ends_by_the_crest() {
     let ends = |change: fn(&mut Case)| {
         let depth = worked(change).sites[0].final_depth.clone();
-        depth.map(|depth| [shown(&depth.below_coronal), shown(&depth.below_apical)])
+        depth.map(|depth| {
+            let coronal = depth.below_coronal.as_ref().map_or("none".into(), shown);
+            [coronal, shown(&depth.below_apical)]
+        })
     };
     assert_eq!(ends(|_| {}), None);
     assert_eq!(ends(pilot_only), Some(["1".into(), "0.6".into()]));

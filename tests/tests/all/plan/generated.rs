@@ -5,8 +5,8 @@ use super::kit::{drill, kit, sleeve, stop};
 use super::sample::{case, deg, mm};
 use proptest::prelude::*;
 use traywright_core::case::{
-    Access, ArchSize, Case, CasePin, GuideState, LimitId, NeighbourKind, Tooth, ToothState,
-    UseOrder,
+    Access, ArchSize, Case, CasePin, GuideState, LimitId, NeighbourKind, StructureKind, Tooth,
+    ToothState, UseOrder,
 };
 use traywright_core::dentition::{ArchLandmark, Jaw, ToothPosition};
 use traywright_core::kit::{
@@ -316,6 +316,10 @@ pub(super) fn any_case() -> impl Strategy<Value = Case> {
                 drop_limit(&mut case, id);
             }
             sites_of(&mut case, sites);
+            for site in &mut case.sites {
+                let kinds = StructureKind::of_jaw(jaw);
+                site.structures.retain(|one| kinds.contains(&one.kind));
+            }
             case
         })
     })

@@ -17,7 +17,7 @@ fn figures(sheet: &Worksheet) -> Vec<&Figure> {
         all.extend([&site.deepest_cut, &site.distance]);
         all.extend(&site.sounding);
         let depth = site.final_depth.iter();
-        all.extend(depth.flat_map(|one| [&one.below_coronal, &one.below_apical]));
+        all.extend(depth.flat_map(|one| one.below_coronal.iter().chain([&one.below_apical])));
         all.extend(site.insertion.iter().flat_map(|i| [&i.seat, &i.shallow]));
         for step in &site.steps {
             all.extend([&step.seat, &step.prep, &step.exact, &step.set, &step.cut]);

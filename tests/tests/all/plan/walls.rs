@@ -159,6 +159,7 @@ fn the_oral_profile_is_asked_for_in_the_posterior_lower_jaw() {
         case.jaw = jaw;
         case.teeth.clear();
         case.sites = vec![site];
+        case.sites[0].structures.clear();
         let sheet: Worksheet = work(case);
         !all(&sheet, "oral-profile-not-measured").is_empty()
     };

@@ -41,9 +41,9 @@ fn in_a_second_reading_no_setting_and_no_first_reading_stands_anywhere() {
         screen.type_in("21,7");
         moments.push(("reading", screen.settings_shown()));
         assert!(screen.says("0 of 2 read"), "{:?}", screen.said());
-        screen.type_in("22.9");
+        screen.type_in("207");
         moments.push(("mistyped", screen.settings_shown()));
-        assert!(screen.says("22.9 mm is not accepted") && screen.says("type it again"));
+        assert!(screen.says("207.0 mm is not accepted") && screen.says("type it again"));
         screen.type_in("20.3");
         moments.push(("refused", screen.settings_shown()));
         assert!(
@@ -109,7 +109,12 @@ fn whoever_leaves_a_second_reading_for_the_desk_ends_it_and_cannot_begin_another
         screen.key(Key::Escape);
     };
     let elsewhere = |screen: &mut Screen| screen.press(Modifiers::COMMAND, View::Site.key());
-    for way in [&leave as &dyn Fn(&mut Screen), &elsewhere] {
+    // Ended before all is read, and then away.
+    let ended = |screen: &mut Screen| {
+        screen.key(Key::E);
+        screen.press(Modifiers::COMMAND, View::Tray.key());
+    };
+    for way in [&leave as &dyn Fn(&mut Screen), &elsewhere, &ended] {
         let mut screen = Screen::new(STANDING, "two-molars");
         screen.begin();
         screen.set();
@@ -161,11 +166,20 @@ fn a_plan_saved_elsewhere_ends_a_second_reading_without_a_figure() {
     assert!(matches!(
         last,
         EventKind::PassEnded {
-            end: PassEnd::Left,
+            end: PassEnd::Unseen,
             ..
         }
     ));
-    assert!(screen.says("now planned at 18.6 mm"));
+    // What is wrong now is told to who sets next.
+    assert_eq!(screen.settings_shown(), Vec::<String>::new());
+    screen.key(Key::B);
+    screen.type_in("MK");
+    assert!(screen.says("STOP") && screen.says("now planned at 18.6 mm"));
+    screen.key(Key::U);
+    let Some(EventKind::Note { text }) = screen.recorded().pop() else {
+        panic!("it is recorded")
+    };
+    assert!(text.contains("now planned at 18.6 mm"), "{text}");
 }
 
 /// One tip drill 2.57 for two settings: 20.7 at the first molar, then 19.1 at the second.

@@ -1,7 +1,7 @@
 //! Everything that the screen of a pass without figures shows, as words. Nothing here is a setting, a
 //! gauge figure or a reading of another person: what is not in it cannot be drawn.
 
-use super::{BlindPass, BlindPhase, BlindState, waiting};
+use super::{BlindPass, BlindPhase, BlindState};
 use crate::view::loading::refusal::refused_words;
 use crate::view::loading::scene::{Scene, sites};
 use crate::view::loading::session::Refused;
@@ -90,9 +90,10 @@ impl Facts {
             .order
             .iter()
             .map(|key| BlindPass::state(key, scene.board));
-        let read = states.filter(|state| *state != BlindState::Open).count();
-        let left_out = pass.reader.as_ref().filter(|_| pass.is_running());
-        let left_out = left_out.map(|reader| BlindPass::left_to_others(reader, scene.board));
+        let is_read =
+            |state: &BlindState| matches!(state, BlindState::Agreed | BlindState::SetAnew);
+        let read = states.filter(is_read).count();
+        let left_out = pass.is_running().then(|| pass.left_to_others(scene.board));
         let left_out = left_out
             .filter(|count| *count > 0)
             .map(|count| scene.counted("loading-blind-left-out", &[("count", count)], &[]));
@@ -297,10 +298,11 @@ fn over(scene: &Scene<'_>, pass: &BlindPass) -> Vec<String> {
         &[("count", is(BlindState::Agreed))],
         &[],
     );
-    let anew = is(BlindState::SetAnew) + is(BlindState::Gone);
-    let anew = (anew > 0).then(|| scene.counted("loading-blind-to-set", &[("count", anew)], &[]));
-    let others = waiting(scene.board).count();
-    let others =
-        (others > 0).then(|| scene.counted("loading-blind-left-out", &[("count", others)], &[]));
-    [Some(agreed), anew, others].into_iter().flatten().collect()
+    let counted =
+        |id: &str, count: usize| (count > 0).then(|| scene.counted(id, &[("count", count)], &[]));
+    let anew = counted("loading-blind-to-set", is(BlindState::SetAnew));
+    let gone = counted("loading-blind-no-longer", is(BlindState::Gone));
+    let others = counted("loading-blind-left-out", pass.left_to_others(scene.board));
+    let all = [Some(agreed), anew, gone, others];
+    all.into_iter().flatten().collect()
 }

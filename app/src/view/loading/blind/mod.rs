@@ -35,8 +35,8 @@ pub struct BlindPass {
     pub refused: Option<Refused>,
     /// The check of the gauge.
     pub gauge: GaugeCheck,
-    /// The gauge was found sound at this stage before.
-    pub checked: Option<Stage>,
+    /// The stage at which a gauge was found sound before, and which.
+    pub checked: Option<(Stage, String)>,
     /// The drills of the pass, in the order in which they are read.
     order: Vec<Key>,
     /// The one in hand, by its place in that order.
@@ -69,14 +69,14 @@ pub enum BlindState {
     Agreed,
     /// Its readings were refused: it is to be set anew.
     SetAnew,
-    /// It is not what it was when the pass began: it fell, was set anew or left the plan.
+    /// It is not what it was when the pass began: it fell, was handled or left the plan.
     Gone,
 }
 
 impl BlindPass {
     /// A pass at this stage that is about to begin.
     #[must_use]
-    pub fn new(stage: Stage, checked: Option<Stage>) -> Self {
+    pub fn new(stage: Stage, checked: Option<(Stage, String)>) -> Self {
         Self {
             phase: BlindPhase::Reader,
             stage,
@@ -133,23 +133,45 @@ impl BlindPass {
         }
     }
 
-    /// The drills that this person may read now, the last that was set first: another order than that
-    /// in which they were set.
-    fn due(reader: &Who, board: &Board) -> Vec<Key> {
-        let mut due: Vec<Key> = waiting(board)
-            .filter(|task| may_read(task, reader))
-            .map(Task::key)
-            .collect();
+    /// The drills that its persons may read now, the last that was read first: another order than that in
+    /// which they were set.
+    fn due(&self, board: &Board) -> Vec<Key> {
+        let mut due: Vec<&Task> = waiting(board).filter(|task| self.may_read(task)).collect();
         due.reverse();
-        due
+        due.sort_by_key(|task| std::cmp::Reverse(read_at(task)));
+        due.into_iter().map(Task::key).collect()
     }
 
-    /// Number of drills that wait for a reading by another person than this one.
+    /// Number of drills that wait for a reading by others than its persons.
     #[must_use]
-    pub fn left_to_others(reader: &Who, board: &Board) -> usize {
-        waiting(board)
-            .filter(|task| !may_read(task, reader))
-            .count()
+    pub fn left_to_others(&self, board: &Board) -> usize {
+        waiting(board).filter(|task| !self.may_read(task)).count()
+    }
+
+    /// Number of its drills that are still to be read.
+    #[must_use]
+    pub fn still_open(&self, board: &Board) -> usize {
+        let states = self.order.iter().map(|key| Self::state(key, board));
+        states.filter(|state| *state == BlindState::Open).count()
+    }
+
+    /// True if none of its persons set the stop or read it first, at this stage.
+    fn may_read(&self, task: &Task) -> bool {
+        let ReadingState::Confirmed { who: first, .. } = &task.record.first else {
+            return true;
+        };
+        let hands = task.record.handling.iter().flat_map(|one| &one.by);
+        let saw: Vec<&Who> = hands.chain([first]).collect();
+        let mut persons = self.reader.iter().chain(&self.enterer);
+        !persons.any(|one| saw.iter().any(|other| other.may_be_same(one)))
+    }
+}
+
+/// The time of a drill's first reading at this stage, where there is one.
+const fn read_at(task: &Task) -> Option<jiff::Timestamp> {
+    match &task.record.first {
+        ReadingState::Confirmed { at, .. } => Some(*at),
+        _ => None,
     }
 }
 
@@ -168,13 +190,4 @@ pub fn waiting(board: &Board) -> impl Iterator<Item = &Task> {
 /// True if a drill was read with its figure in sight, or twice on the bench and is only read aloud.
 fn is_read_first(task: &Task, stage: Stage) -> bool {
     task.is_read_first() || stage == Stage::SterileField && task.record.on_bench
-}
-
-/// True if this person neither set the stop nor read it first, at this stage.
-fn may_read(task: &Task, reader: &Who) -> bool {
-    let ReadingState::Confirmed { who: first } = &task.record.first else {
-        return true;
-    };
-    let hands = task.record.handling.iter().flat_map(|one| &one.by);
-    !hands.chain([first]).any(|one| one.may_be_same(reader))
 }

@@ -3,7 +3,7 @@
 use super::{BlindPass, BlindPhase, BlindState};
 use crate::desk::policy;
 use crate::view::loading::session::{Checked, Effect, GaugeFell, Input, Refused};
-use crate::view::loading::session::{effects, off_the_tray};
+use crate::view::loading::session::{effects, is_to_check, off_the_tray};
 use crate::view::loading::task::Board;
 use traywright_core::measure::Length;
 use traywright_core::sign::{
@@ -49,8 +49,14 @@ impl BlindPass {
         effects(&who, [EventKind::PassEnded { stage, end }])
     }
 
-    /// Goes on to the next drill that is to be read, if the one in hand is not.
+    /// Goes on to the next drill that is to be read, if the one in hand is not. What came to be read
+    /// since the pass began comes at its end.
     pub fn move_on(&mut self, board: &Board) {
+        if self.phase == BlindPhase::Read {
+            let new = self.due(board).into_iter();
+            let new: Vec<_> = new.filter(|key| !self.order.contains(key)).collect();
+            self.order.extend(new);
+        }
         let count = self.order.len();
         let open = |at: &usize| BlindPass::state(&self.order[*at], board) == BlindState::Open;
         let ahead = (0..count).map(|step| (self.at + step) % count);
@@ -119,9 +125,8 @@ impl BlindPass {
         let Some(reader) = self.reader.clone() else {
             return Vec::new();
         };
-        self.order = Self::due(&reader, board);
-        let sound = self.stage == Stage::SterileField && self.checked == Some(self.stage);
-        self.phase = if board.gauge.is_some() && !sound {
+        self.order = self.due(board);
+        self.phase = if is_to_check(board, self.stage, self.checked.as_ref()) {
             BlindPhase::Gauge
         } else {
             BlindPhase::Read
@@ -158,7 +163,7 @@ impl BlindPass {
             Checked::Recorded(kind, off) => {
                 if off.is_none() {
                     self.phase = BlindPhase::Read;
-                    self.checked = Some(self.stage);
+                    self.checked = Some((self.stage, gauge.id.clone()));
                 }
                 self.refused = off;
                 effects(&who, [kind])
@@ -196,6 +201,7 @@ impl BlindPass {
             return Vec::new();
         };
         self.typed.clear();
+        self.last = None;
         let piece = Piece::Drill(planned.key.drill_key());
         let fall = std::iter::once(EventKind::Dropped { piece });
         effects(&who, fall.chain(off_the_tray(task)))
@@ -207,6 +213,7 @@ impl BlindPass {
             return Vec::new();
         };
         self.typed.clear();
+        self.last = None;
         self.phase = BlindPhase::Gauge;
         self.checked = None;
         let piece = Piece::Gauge(gauge.id.clone());

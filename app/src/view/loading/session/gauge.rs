@@ -1,4 +1,4 @@
-//! The check of the gauge with which every pass opens.
+//! The check of the gauge: with it every pass on the bench opens, and the first in the sterile field.
 
 use super::Refused;
 use crate::desk::policy;

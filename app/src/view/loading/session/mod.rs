@@ -13,7 +13,7 @@ mod take;
 
 pub use gauge::{Checked, GaugeCheck};
 pub use parts::{Effect, GaugeFell, Input, Now, Phase, Refused, Step};
-pub(in crate::view::loading) use take::{effects, off_the_tray};
+pub(in crate::view::loading) use take::{effects, is_to_check, off_the_tray};
 
 use super::task::{Beside, Board, Key, ReadingState, Seal, Seen, Task, TaskTurn, Verified, Work};
 use super::typed::Typed;
@@ -21,7 +21,7 @@ use std::collections::BTreeSet;
 use traywright_core::sign::{HandStep, Objection, SettingState, Stage, Who};
 
 /// After so many refused second readings in a row the stop is to be set anew: nobody finds the
-/// figure by trying.
+/// figure by trying. A figure that the gauge cannot show is no try, and says nothing of the setting.
 pub const MOST_REFUSED: usize = 2;
 
 /// A pass in which drills are set and read.
@@ -41,8 +41,8 @@ pub struct Session {
     pub refused: Option<Refused>,
     /// The check of the gauge.
     pub gauge: GaugeCheck,
-    /// The stage at which the gauge was found sound since the view was opened.
-    pub checked: Option<Stage>,
+    /// The stage at which a gauge was found sound since the view was opened, and which.
+    pub checked: Option<(Stage, String)>,
     /// Things that are in hand, where no step of theirs is recorded yet.
     taken: BTreeSet<Key>,
     /// Drills that are being set anew in surgery.
@@ -110,8 +110,11 @@ impl Session {
             return if lies { place } else { Now::Do(Step::Take) };
         }
         let reads = way.contains(&Step::Read);
+        if reads && must_set_anew(task) {
+            return to_set;
+        }
         if reads && self.is_read(task) {
-            return if must_set_anew(task) { to_set } else { place };
+            return place;
         }
         match task.hand() {
             None => to_set,
@@ -182,7 +185,11 @@ impl Session {
         };
         let mut turns = board.of_item(task.item);
         let stands = turns.nth(before).map(Task::state) == Some(SettingState::Now);
-        let settable = !self.way(task).is_empty() && self.now(task) == Now::Later;
+        // What stays in its wrapping was never at the setting before.
+        let sealed = board
+            .of_item(task.item)
+            .any(|one| !one.is_anew() && one.is_sealed());
+        let settable = !sealed && !self.way(task).is_empty() && self.now(task) == Now::Later;
         let here = self.phase == Phase::Load && self.stage == Stage::SterileField;
         here && stands && settable
     }
@@ -266,6 +273,12 @@ impl Session {
         self.way(task).contains(&Step::Set) && (was_set || passed) && self.now(task) != Now::Later
     }
 
+    /// True if something is to be done with a thing for the tray, or asked for beside it.
+    #[must_use]
+    pub fn has_work(&self, board: &Board) -> bool {
+        self.open_from(board, 0).next().is_some() || self.beside(board).is_some()
+    }
+
     /// The things that something is to be done with, from one on.
     fn open_from(&self, board: &Board, start: usize) -> impl Iterator<Item = usize> {
         let open = |task: &&Task| matches!(self.now(task), Now::Do(_));
@@ -295,7 +308,8 @@ impl Task {
 /// an older reading speaks against those that stand.
 #[must_use]
 pub fn must_set_anew(task: &Task) -> bool {
-    let often = matches!(&task.record.second, ReadingState::Refused { times, .. } if *times >= MOST_REFUSED);
+    let often = |read: &ReadingState| matches!(read, ReadingState::Refused { times, .. } if *times >= MOST_REFUSED);
+    let often = often(&task.record.second) || often(&task.record.second_on_bench);
     let contradicted = |one: &Objection| matches!(one, Objection::Contradicted { .. });
     let read = !matches!(task.record.second, ReadingState::Open);
     often || read && task.record.objections.iter().any(contradicted)

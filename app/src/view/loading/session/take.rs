@@ -99,8 +99,7 @@ impl Session {
     /// Opens with the gauge's check, or without one where there is nothing to check or it was found
     /// sound in the sterile field before.
     fn begin(&mut self, board: &Board) {
-        let sound = self.stage == Stage::SterileField && self.checked == Some(self.stage);
-        self.phase = if board.gauge.is_some() && !sound {
+        self.phase = if is_to_check(board, self.stage, self.checked.as_ref()) {
             Phase::Gauge
         } else {
             Phase::Load
@@ -137,7 +136,7 @@ impl Session {
             Checked::Recorded(kind, off) => {
                 if off.is_none() {
                     self.phase = Phase::Load;
-                    self.checked = Some(self.stage);
+                    self.checked = Some((self.stage, gauge.id.clone()));
                 }
                 self.refused = off;
                 effects(&who, [kind])
@@ -202,7 +201,13 @@ impl Session {
             return Vec::new();
         };
         let item = planned.key.clone();
-        effects(&who, [EventKind::Handled { item, step }])
+        let purpose = board.purpose;
+        let handled = EventKind::Handled {
+            item,
+            step,
+            purpose,
+        };
+        effects(&who, [handled])
     }
 
     /// Records that the thing asked for beside the tray is there.
@@ -210,8 +215,12 @@ impl Session {
         let (Some(one), Some(who)) = (self.beside(board), self.first.clone()) else {
             return Vec::new();
         };
-        let (what, stage) = (one.what.clone(), self.stage);
-        effects(&who, [EventKind::Beside { what, stage }])
+        let there = EventKind::Beside {
+            what: one.what.clone(),
+            stage: self.stage,
+            purpose: board.purpose,
+        };
+        effects(&who, [there])
     }
 
     fn place(&mut self, board: &Board) -> Vec<Effect> {
@@ -317,9 +326,24 @@ impl Session {
         }
         self.taken.remove(&task.key());
         let thing = task.thing.clone();
-        let opened = std::iter::once(EventKind::Opened { thing });
+        let purpose = board.purpose;
+        let opened = std::iter::once(EventKind::Opened { thing, purpose });
         effects(&who, opened.chain(off_the_tray(task)))
     }
+}
+
+/// True if the gauge is read on its check piece as a pass begins: always on the bench, in the sterile
+/// field where it was not found sound there before.
+pub(in crate::view::loading) fn is_to_check(
+    board: &Board,
+    stage: Stage,
+    checked: Option<&(Stage, String)>,
+) -> bool {
+    let Some(gauge) = &board.gauge else {
+        return false;
+    };
+    let sound = checked.is_some_and(|(at, id)| *at == stage && *id == gauge.id);
+    !(stage == Stage::SterileField && sound)
 }
 
 /// A task's place among the settings of its drill, as it is recorded.

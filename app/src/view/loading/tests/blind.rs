@@ -148,15 +148,22 @@ fn what_is_refused_cannot_be_found_by_trying() {
     };
     world.type_in(&off(100));
     assert_eq!(times(&world), 1);
-    // Mistyped is no try: the decimal mark is missing, or it is far off.
+    // What the gauge cannot show is no try, whatever the setting is.
     world.type_in(&figure(&task).to_string().replace('.', ""));
-    world.type_in(&off(5_000));
+    world.type_in("99.9");
+    world.type_in(&off(50));
     assert_eq!(times(&world), 1);
     assert_eq!(world.blind_task().unwrap().index, task.index);
-    world.type_in(&off(200));
+    // What is only far off is one: else the distance would tell the figure.
+    world.type_in(&off(2_100));
     assert_eq!(times(&world), 2);
     let (key, board) = (task.key(), world.board());
     assert_eq!(BlindPass::state(&key, &board), BlindState::SetAnew);
+    // Nor is it taken as set in the sterile field.
+    let mut field = World::loading(world.case.clone(), Stage::SterileField);
+    field.log = world.log.clone();
+    field.take(Input::Go(task.index));
+    assert_eq!(field.now(), Now::Do(Step::Take));
     assert!(must_set_anew(&now(&world, &task)));
     // The pass goes on with the others, and there is no third try.
     let next = world.blind_task().unwrap();
@@ -204,7 +211,8 @@ fn in_the_sterile_field_what_was_verified_on_the_bench_is_only_read_aloud() {
     assert!(waiting > 2);
     world.go_to_first_set();
     assert_eq!(world.now(), Now::Done, "nothing is set again");
-    world.blind = Some(BlindPass::new(Stage::SterileField, world.session.checked));
+    let checked = world.session.checked.clone();
+    world.blind = Some(BlindPass::new(Stage::SterileField, checked));
     assert_eq!(initials(&mut world, "MK"), None);
     assert!(matches!(
         initials(&mut world, "m.k."),
@@ -236,11 +244,20 @@ fn what_was_set_in_the_sterile_field_is_read_aloud_by_another() {
     let mut world = laid(Stage::SterileField);
     world.begin_blind("MK");
     assert_eq!(world.blind_task(), None);
-    let who = world.blind.as_ref().unwrap().reader.clone().unwrap();
-    assert!(BlindPass::left_to_others(&who, &world.board()) > 2);
+    let left = world.blind.as_ref().unwrap().left_to_others(&world.board());
+    assert!(left > 2);
     world.take(Input::End);
     world.begin_blind("JH");
     assert!(world.blind_task().is_some());
+    // Nor entered by who set it.
+    world.take(Input::End);
+    world.blind = Some(BlindPass::new(
+        Stage::SterileField,
+        world.session.checked.clone(),
+    ));
+    assert_eq!(initials(&mut world, "JH"), None);
+    assert_eq!(initials(&mut world, "MK"), None);
+    assert_eq!(world.blind_task(), None);
 }
 
 #[test]
@@ -287,4 +304,70 @@ fn a_gauge_found_off_takes_what_was_read_on_it() {
         None,
         "the first readings are taken again"
     );
+}
+
+/// Misread or mistyped once in the sterile field, a drill stays in the pass and what the bench verified
+/// stands; refused twice it is to be set anew.
+#[test]
+fn a_figure_misread_aloud_takes_nothing_from_the_bench() {
+    let mut bench = laid(Stage::Bench);
+    bench.read_again();
+    let mut world = World::loading(bench.case.clone(), Stage::SterileField);
+    world.log = bench.log.clone();
+    world.begin_blind("MK");
+    let task = world.blind_task().unwrap();
+    let off = |um: i64| (figure(&task) + Length::from_um(um)).to_string();
+    for wrong in [figure(&task).to_string().replace('.', ""), off(100)] {
+        world.type_in(&wrong);
+        assert_eq!(world.blind_task().unwrap().index, task.index, "{wrong}");
+        assert!(now(&world, &task).record.on_bench, "{wrong}");
+    }
+    world.type_in(&off(0));
+    assert_eq!(now(&world, &task).record.verified, Verified::Yes);
+    let next = world.blind_task().unwrap();
+    let deep = (figure(&next) + Length::from_um(200)).to_string();
+    world.type_in(&deep);
+    world.type_in(&deep);
+    let state = BlindPass::state(&next.key(), &world.board());
+    assert_eq!(state, BlindState::SetAnew);
+}
+
+/// What was practised is nothing that was done for the patient.
+#[test]
+fn what_hands_did_to_practise_is_not_done_for_a_patient() {
+    let mut world = World::loading(
+        case("two-molars", |case| case.demonstration = true),
+        Stage::Bench,
+    );
+    world.go_to_first_set();
+    world.set();
+    let index = world.session.at;
+    assert_eq!(world.now(), Now::Do(Step::Read));
+    world.case = case("two-molars", |_| {});
+    world.take(Input::Go(index));
+    assert_eq!(world.task().record.handling, None);
+    assert!(matches!(world.now(), Now::Do(Step::Take | Step::Set)));
+}
+
+/// A drill that stays in its wrapping was never at its first setting.
+#[test]
+fn a_sealed_drill_is_not_set_anew_for_its_next_step() {
+    let one = |case: &mut traywright_core::case::Case| {
+        let mut drills = case.kit.drills.iter_mut();
+        drills
+            .find(|one| one.id.as_str() == "pilot-213")
+            .unwrap()
+            .quantity = 1;
+    };
+    let mut world = World::loading(case("two-molars", one), Stage::SterileField);
+    let board = world.board();
+    let anew = board.tasks.iter().find(|task| task.is_anew()).unwrap();
+    let first = board.of_item(anew.item).next().unwrap();
+    assert!(first.is_sealed(), "{first:?}");
+    assert!(!world.session.may_set_anew(anew, &board));
+    let (first, anew) = (first.index, anew.index);
+    world.take(Input::Go(first));
+    world.take(Input::Open);
+    let board = world.board();
+    assert!(world.session.may_set_anew(&board.tasks[anew], &board));
 }

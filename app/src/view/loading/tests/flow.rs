@@ -79,29 +79,27 @@ fn what_lies_beside_the_tray_is_asked_for_one_by_one() {
         let asked = world.session.beside(&world.board()).cloned().unwrap();
         assert_eq!(&asked.what, what);
         let noted = world.take(Input::Done);
-        let (what, stage) = (asked.what, Stage::Bench);
-        assert_eq!(noted, [EventKind::Beside { what, stage }]);
+        let there = EventKind::Beside {
+            what: asked.what,
+            stage: Stage::Bench,
+            purpose: traywright_core::sign::Purpose::Patient,
+        };
+        assert_eq!(noted, [there]);
     }
     assert!(world.session.beside(&world.board()).is_none());
     assert!(world.take(Input::Done).is_empty());
     // A session that is opened later knows it; at another stage it is asked for again.
     let mut again = World::loading(world.case.clone(), Stage::Bench);
     again.log = world.log.clone();
-    assert!(
-        again
-            .board()
-            .beside
-            .iter()
-            .all(|one| one.seen == Seen::There)
-    );
+    again.minute = world.minute;
+    let all = |world: &World, seen: Seen| world.board().beside.iter().all(|one| one.seen == seen);
+    assert!(all(&again, Seen::There));
     again.session.stage = Stage::SterileField;
-    assert!(
-        again
-            .board()
-            .beside
-            .iter()
-            .all(|one| one.seen == Seen::NotYet)
-    );
+    assert!(all(&again, Seen::NotYet));
+    // The next day nobody knows.
+    again.session.stage = Stage::Bench;
+    again.minute += 24 * 60;
+    assert!(all(&again, Seen::NotYet));
 }
 
 #[test]

@@ -19,7 +19,7 @@ pub(super) struct World {
     pub(super) session: Session,
     pub(super) blind: Option<BlindPass>,
     worksheet: RefCell<Option<(ValidCase, Worksheet)>>,
-    minute: i64,
+    pub(super) minute: i64,
 }
 
 /// One of the invented cases with changes, for a patient.
@@ -87,7 +87,11 @@ impl World {
             stage,
         );
         let say = Formatter::english(&self.case, Notation::Iso);
-        board.with_beside(say.beside_tray(worksheet), &standing, stage)
+        board.with_beside(
+            say.beside_tray(worksheet),
+            (&standing, &policy()),
+            self.now_is(),
+        )
     }
 
     /// Does something and records what comes of it.
@@ -131,7 +135,10 @@ impl World {
 
     /// The same, the gauge not checked yet.
     pub(super) fn begin_blind_as_far_as_the_gauge(&mut self, reader: &str) {
-        self.blind = Some(BlindPass::new(self.session.stage, self.session.checked));
+        self.blind = Some(BlindPass::new(
+            self.session.stage,
+            self.session.checked.clone(),
+        ));
         self.take(Input::Initials(reader.to_owned()));
         if self.session.stage == Stage::SterileField {
             self.take(Input::Initials("OW".to_owned()));

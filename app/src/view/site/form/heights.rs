@@ -6,8 +6,18 @@ use crate::field::{InCase, New};
 use crate::look::caption;
 use crate::view::form::{FormSubject, Number, entry};
 use crate::view::site::state::CrestBegun;
-use traywright_core::case::{CrestDepth, Heights, Site};
+use traywright_core::case::{CrestDepth, Heights, Site, SiteState};
 use traywright_core::measure::Length;
+
+const SOCKET_RIM: Number<Site, Length> = Number {
+    entry: entry("site-socket-rim", "socket-rim", "site-what-socket-rim"),
+    place: InCase("sites[].heights.platform_below_socket_rim_mm"),
+    get: |site| site.heights.platform_below_socket_rim_mm,
+    set: |site, new| {
+        site.heights.platform_below_socket_rim_mm = new;
+        measured_now(site);
+    },
+};
 
 const HEIGHTS: [Number<Site, Length>; 2] = [
     Number {
@@ -53,6 +63,9 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     }
     form.enabled(!is_stale, |form| {
         crest(form);
+        if matches!(form.on.site.state, SiteState::FreshSocket { .. }) {
+            form.declared(&SOCKET_RIM);
+        }
         for height in &HEIGHTS {
             form.declared(height);
         }

@@ -12,7 +12,6 @@ use crate::view::site::state::{StructureBegun, StructurePlace};
 use traywright_core::case::{
     Direction, HeightDatum, MeasuredAt, Site, Structure, StructureExtent, StructureKind,
 };
-use traywright_core::dentition::Jaw;
 use traywright_core::measure::Length;
 
 const BELOW: InCase = InCase("sites[].structures[].extent.height_mm");
@@ -142,29 +141,12 @@ fn directions(cx: &Context<'_>) -> [(Direction, String); 2] {
     .map(|(direction, id)| (direction, cx.word(id)))
 }
 
-/// Structures of a jaw.
-const fn kinds(jaw: Jaw) -> &'static [StructureKind] {
-    match jaw {
-        Jaw::Lower => &[
-            StructureKind::MandibularCanal,
-            StructureKind::MentalForamen,
-            StructureKind::IncisiveCanal,
-        ],
-        Jaw::Upper => &[
-            StructureKind::SinusFloor,
-            StructureKind::SinusAnteriorWall,
-            StructureKind::NasalFloor,
-            StructureKind::NasopalatineCanal,
-        ],
-    }
-}
-
 /// A new structure. Nothing of where its height starts and how it was measured is taken for
 /// granted; it is taken once all is there. Its fields have their places from the first.
 pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let there = |kind: &StructureKind| here.site.structures.iter().any(|s| s.kind == *kind);
-    let offered: Vec<_> = kinds(here.document.case().jaw)
+    let offered: Vec<_> = StructureKind::of_jaw(here.document.case().jaw)
         .iter()
         .filter(|kind| !there(kind))
         .map(|kind| (*kind, here.formatter.structure(*kind)))

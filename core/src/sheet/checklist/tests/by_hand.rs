@@ -44,7 +44,7 @@ fn a_step_without_a_stop_says_with_what_its_mark_has_to_be_level() {
     });
     assert!(flat(&bare, "Order of use").contains("level with the master sleeve's coronal rim"));
     let freehand = changed("fresh-socket", |_| {});
-    let crest = "is level with the most apical point of the crest, no farther";
+    let crest = "is level with the most apical point of the socket's rim, no farther";
     assert_eq!(flat(&freehand, "Order of use").matches(crest).count(), 2);
     let socket = of_site(&freehand, 0);
     assert!(
@@ -164,20 +164,27 @@ fn an_implant_without_the_guide_says_how_deep_it_ends() {
     };
     assert_eq!(
         depth(|_| {}),
+        "Final depth: the platform 0.4 mm apical to the most apical point of the socket's rim"
+    );
+    let healed = |case: &mut Value| case["sites"][0]["state"] = json!({"bone": "healed"});
+    assert_eq!(
+        depth(healed),
         "Final depth: the platform 2.05 mm apical to the most coronal point of the crest, \
          0.4 mm apical to the most apical one"
     );
     assert_eq!(
         depth(|case| {
-            let crest = &mut case["sites"][0]["heights"]["platform_below_crest"];
-            *crest = json!({"highest_mm": 0, "lowest_mm": -0.35});
+            case["sites"][0]["state"] = json!({"bone": "healed"});
+            let heights = &mut case["sites"][0]["heights"];
+            heights["platform_below_crest"] = json!({"highest_mm": 0, "lowest_mm": -0.35});
+            heights["platform_below_socket_rim_mm"] = json!(-0.35);
         }),
         "Final depth: the platform level with the most coronal point of the crest, \
          0.35 mm coronal to the most apical one"
     );
     let unknown = depth(|case| {
         let heights = case["sites"][0]["heights"].as_object_mut().unwrap();
-        heights.remove("platform_below_crest");
+        heights.remove("platform_below_socket_rim_mm");
     });
     assert!(unknown.starts_with("Final depth: no figure, "), "{unknown}");
     let guided = flat(&changed("one-premolar", |_| {}), "Order of use");
