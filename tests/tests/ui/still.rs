@@ -107,7 +107,7 @@ fn what_is_asked_for_one_after_the_other_moves_nothing_below_it() {
     hand.click("Change it");
     let both = [(LIST, "Depth"), (TEXT, "After it")];
     let before = below(&hand, both);
-    for depth in ["below the platform", "short of full", "full depth"] {
+    for depth in ["below the platform", "partial depth", "full depth"] {
         hand.choose("Depth", depth);
         assert_eq!(below(&hand, both), before, "{depth}");
     }
@@ -158,6 +158,27 @@ fn a_notice_moves_no_site_in_the_arch() {
     hand.press(egui::Modifiers::COMMAND, egui::Key::S);
     assert!(hand.sees("Saved: "));
     assert_eq!(place(&hand), before);
+}
+
+/// Beside the true length of an implant that of its label can be read without scrolling sideways.
+#[test]
+fn the_labelled_length_is_whole_in_the_smallest_window() {
+    /// Between the table and the words beside it: the margins of both panes, points.
+    const MARGINS: f32 = 28.0;
+    let mut hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    hand.go(View::Kit);
+    let heads = hand.harness.query_all_by(|node| {
+        node.role() == Role::Label && node.value().as_deref() == Some("Labelled length")
+    });
+    let head = heads
+        .map(|node| node.rect())
+        .reduce(|a, b| if a.top() < b.top() { a } else { b });
+    let beside = hand.find("Copy in this case").rect();
+    let head = head.expect("the head of the column");
+    assert!(
+        head.right() + MARGINS <= beside.left(),
+        "{head:?} {beside:?}"
+    );
 }
 
 /// A window that is wider gives the section no less room than the smallest: there its words are whole.

@@ -63,9 +63,8 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     }
     form.enabled(!is_stale, |form| {
         crest(form);
-        if matches!(form.on.site.state, SiteState::FreshSocket { .. }) {
-            form.declared(&SOCKET_RIM);
-        }
+        let socket = matches!(form.on.site.state, SiteState::FreshSocket { .. });
+        form.enabled(socket, |form| form.declared(&SOCKET_RIM));
         for height in &HEIGHTS {
             form.declared(height);
         }
