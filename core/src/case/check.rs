@@ -1,8 +1,6 @@
 //! Rules for a case beyond the schema: ids given once, references that lead somewhere, one jaw.
 
-use super::{
-    Case, DistanceTo, LimitId, Limits, MeasuredAt, Placement, Site, SleeveFace, StructureKind,
-};
+use super::{Case, DistanceTo, MeasuredAt, Placement, Site, SleeveFace, StructureKind};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::document::{Checks, Fault, Path, Rule};
 use crate::kit::{DepthRule, check_kit};
@@ -33,7 +31,6 @@ pub fn check_case(case: &Case) -> Vec<Fault> {
     setup_and_guide(case, &root, &mut checks);
     super::tray::check(case, &root, &mut checks);
     run_wishes(case, &root.key("run"), &mut checks);
-    floors(&case.limits, &root.key("limits"), &mut checks);
     for (n, site) in case.sites.iter().enumerate() {
         let at = root.key("sites").item(n);
         in_jaw(case.jaw, site.tooth, at.key("tooth"), &mut checks);
@@ -171,16 +168,6 @@ fn check_site(case: &Case, site: &Site, at: &Path, checks: &mut Checks) {
         check_placement(case.jaw, then, &at, checks);
     }
     measured(case, site, at, checks);
-}
-
-/// What must be left at the chosen confidence is never more than what must be left nominally.
-fn floors(limits: &Limits, at: &Path, checks: &mut Checks) {
-    for id in LimitId::ALL {
-        if let Some(limit) = limits.get(*id) {
-            let at = at.key(id.key()).key("floor_mm");
-            checks.at_most(at, &limit.floor_mm, &limit.limit_mm, "limit_mm");
-        }
-    }
 }
 
 /// Depths that no guide and no implant can have: a sleeve reaching below the platform, a pass that

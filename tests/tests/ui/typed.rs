@@ -200,9 +200,12 @@ fn a_floor_above_its_limit_is_refused_at_its_field() {
             .map(|limit| limit.floor_mm)
     };
     assert_eq!(floor(&hand), Some(Length::ZERO));
-    assert!(hand.sees("2.1 mm must be at most the 2 mm of limit"));
+    assert!(hand.sees("2.1 mm is above the limit of 2.0 mm"));
     hand.enter("mandibular canal, floor", "2.0");
     assert_eq!(floor(&hand), Some(Length::from_mm(2)));
+    // It follows a limit that is lowered.
+    hand.enter("mandibular canal, limit", "1.5");
+    assert_eq!(floor(&hand), Some(Length::from_um(1_500)));
 }
 
 /// Where something was added one goes on with what was added.

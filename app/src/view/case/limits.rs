@@ -11,6 +11,7 @@ use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_li
 use traywright_core::drawing::Ink;
 use traywright_core::measure::Length;
 use traywright_core::plan::Quantity;
+use traywright_core::wording::mm;
 
 /// Width of what is told below a number, points: no more than the number with its unit takes.
 const CELL: f32 = 90.0;
@@ -93,13 +94,19 @@ fn row(
         let shown = (&*now.source, loosened);
         let source = source_field(ui, cx, &key("source"), &whose, shown, source_width);
         if let Some(limit_mm) = limit {
+            // What must remain is never more than the limit: it follows one that is lowered.
             let new = Limit {
                 limit_mm,
+                floor_mm: now.floor_mm.min(limit_mm),
                 ..now.clone()
             };
             set(cx, new, key("limit"));
         }
-        if let Some(floor_mm) = floor {
+        if let Some(floor_mm) = floor.filter(|floor| *floor > now.limit_mm) {
+            let args = [("floor", &*mm(floor_mm)), ("limit", &*mm(now.limit_mm))];
+            let told = cx.text("case-limit-floor-above", &args);
+            cx.state.drafts.refuse(&key("floor"), told);
+        } else if let Some(floor_mm) = floor {
             let new = Limit {
                 floor_mm,
                 ..now.clone()
