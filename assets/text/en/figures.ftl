@@ -112,7 +112,7 @@ term-short-of-full = what the partial depth leaves
 term-stop-body = height of the stop
 term-stop-or-head-radius = radius of stop or handpiece
 term-structure-height = height to the structure
-term-taken-by-move = most that the move since then can take
+term-taken-by-move = most that the change of place or depth since then can take of what is nearest in space
 term-tilt = tilt of the site
 term-tissue-thickness = thickness of the soft tissue
 

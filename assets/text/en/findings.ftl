@@ -33,8 +33,10 @@ severity-meaning-clear = The limit holds for the figures entered. Their accuracy
 state-limit = { $value }, limit { $limit }
 state-at-most = { $value } at most, limit { $limit }: only partly known, and the rest can only reduce it
 state-at-least-overlap = { $value } at least, limit { $limit }: only partly known, and the rest can only add to it
-# After a move, what that cannot take
-state-at-least = { $value } at least after a move, limit { $limit }
+# After a move or a change of depth, what that cannot take, and what it cannot give back
+state-at-least = { $value } at least after a change of place or depth, limit { $limit }
+state-at-most-changed = { $value } at most after a change of place or depth, limit { $limit }
+state-at-least-overlap-changed = { $value } at least after a change of place or depth, limit { $limit }
 # Without a gauge, by the deepest that any could let the drills cut
 state-at-least-gauge = { $value } at least with any gauge, limit { $limit }
 # The most that an angle can be, whichever way the arch turns

@@ -237,10 +237,12 @@ impl Formatter<'_> {
                 let overlaps = finding
                     .length_value()
                     .is_some_and(|left| left < Length::ZERO);
-                if overlaps {
-                    "state-at-least-overlap"
-                } else {
-                    "state-at-most"
+                let changed = reasons.iter().any(|r| matches!(r, Reason::Stale(..)));
+                match (overlaps, changed) {
+                    (true, true) => "state-at-least-overlap-changed",
+                    (true, false) => "state-at-least-overlap",
+                    (false, true) => "state-at-most-changed",
+                    (false, false) => "state-at-most",
                 }
             }
             _ => "state-limit",

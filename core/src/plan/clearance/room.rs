@@ -268,7 +268,14 @@ fn beside(cut: &SiteCuts<'_>, n: usize, obstacle: &Obstacle) -> Finding {
     };
     let (value, by_move) = match stale {
         None => (left, None),
-        Some(stale) => stale.leaves(path.clone(), &left, &reach, cut.limit(LimitId::StopRoom)),
+        Some(stale) => {
+            let limit = cut.limit(LimitId::StopRoom);
+            match stale.clone().leaves(path.clone(), &left, &reach, limit) {
+                // A head that only the move may have brought beside it breaks no limit.
+                (Known::Unknown(_), _) => (stale.unknown(path.clone()), None),
+                left => left,
+            }
+        }
     };
     let mut terms = vec![
         entered,

@@ -75,7 +75,7 @@ pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) 
 }
 
 /// The angle between the axis of a placement and the vertical, in radians.
-pub(super) fn tilt_of(placement: &Placement) -> Option<f64> {
+pub(in crate::plan) fn tilt_of(placement: &Placement) -> Option<f64> {
     match *placement {
         Placement::OnArch {
             apex_to_distal_deg,

@@ -82,7 +82,7 @@ fn measured_wall(
     let (value, taken) = match stale_wall(&cut.site, wall) {
         None => (left, None),
         Some(stale) => {
-            let reach = cut.reach(reach(&wall.measured_at, wall.at));
+            let reach = cut.reach(reach(&cut.site, &wall.measured_at, wall.at));
             stale.leaves(path.clone(), &left, &[reach], cut.limit(limit))
         }
     };

@@ -4,7 +4,7 @@ use crate::case::{GuidedExtent, LimitId, MeasuredAt, Place, Rule, SitePlace};
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::partial::PartlyKnown;
-use crate::plan::depth::stale::Reach;
+use crate::plan::depth::stale::{Reach, deeper_since};
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Figure, Known, Quantity, Reason};
 use crate::plan::finding::{Finding, Verdict, at_most, margin_verdict};
@@ -101,14 +101,16 @@ impl SiteCuts<'_> {
     }
 
     /// A margin that was measured over the length, or at its end: below what was measured nobody
-    /// knows what a deeper cut leaves.
+    /// knows what a cut leaves that is deeper, or was carried deeper since.
     pub(in crate::plan) fn as_deep_as(
         &self,
         then: &MeasuredAt,
         margin: Known<Length>,
     ) -> Known<Length> {
+        let (_, widest) = self.reach(Length::ZERO);
+        let deeper = deeper_since(&self.site, then, widest).unwrap_or_default();
         match (margin, self.deepest().known()) {
-            (Known::Is(left), Known::Is(deepest)) if deepest > then.depth() => {
+            (Known::Is(left), Known::Is(deepest)) if deepest + deeper > then.depth() => {
                 Known::Unknown(vec![Reason::MeasuredLessDeep(left)])
             }
             (margin, _) => margin,

@@ -15,25 +15,40 @@
 //! t ≤ √2·(|Δalong|·(1 + κ·|buccal|) + |Δbuccal|)      the crest falls no steeper than it goes aside
 //! φ ≤ angle between the tilts + κ·|Δalong|·sin(tilt)  the arch turns under a tilted axis
 //! ```
+//!
+//! All this of the least distance in space: what was read level, of a wall that leans more than 45°
+//! over the axis, may lose more.
 
-use crate::case::{CrestDepth, Placement, Vector};
+use crate::case::{ArchSize, CrestDepth, Placement, Vector};
+use crate::dentition::ArchModel;
 use crate::measure::{Angle, Length};
-use libm::{atan, atan2, fabs, hypot, sin, sqrt, tan};
+use libm::{atan, atan2, cos, fabs, hypot, sin, sqrt, tan};
 
 /// The most that a move may take for a distance to count still; beyond it the distance was measured to
 /// another place than the one that is near now. Common practice, no source.
 const MOST_TAKEN: Length = Length::from_mm(1);
 
-/// Curvature of the arch, per millimetre, at most: a radius of 10 mm. Common practice, no source; the
+/// Curvature of an arch, per millimetre, at least: a radius of 10 mm. Common practice, no source; the
 /// curve of Braun et al. (Angle Orthod 1998;68(1):29–36) with the depth of 45 mm and width of 58 mm of
 /// a long arch has one of 11.7 mm at the midline.
 const CURVATURE: f64 = 0.1;
+
+/// The sharpest that an arch is taken to be bent, per millimetre: as that curve is at the midline,
+/// 6.4·D/W², where this is sharper than [`CURVATURE`]. Of an arch whose size nobody measured, that of
+/// the narrowest and longest there may be. At its landmark the curve is bent more, which no jaw is.
+pub(super) fn curvature(arch: Option<ArchSize>) -> f64 {
+    let sharpest = (ArchModel::WIDTHS.0, ArchModel::DEPTHS.1);
+    let (width, depth) = arch.map_or(sharpest, |arch| (arch.width_mm, arch.depth_mm));
+    CURVATURE.max(6.4 * depth.mm() / (width.mm() * width.mm()))
+}
 
 /// A move of a site: what it shifted and turned at most.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(in crate::plan) struct Moved {
     /// Millimetres.
     shift: f64,
+    /// Millimetres of it along the axis at most, towards its end.
+    deeper: f64,
     /// Radians.
     turn: f64,
 }
@@ -42,12 +57,14 @@ impl Moved {
     /// None at all.
     pub(super) const NOWHERE: Self = Self {
         shift: 0.0,
+        deeper: 0.0,
         turn: 0.0,
     };
 
-    /// The move from one placement to another; nothing where they do not name one place and its
-    /// surroundings alike: counted from another tooth, or the one measured and the other not.
-    pub(super) fn between(then: &Placement, now: &Placement) -> Option<Self> {
+    /// The move from one placement to another, on an arch of at most this [`curvature`]; nothing where
+    /// they do not name one place and its surroundings alike: counted from another tooth, or the one
+    /// measured and the other not.
+    pub(super) fn between(then: &Placement, now: &Placement, curvature: f64) -> Option<Self> {
         match (*then, *now) {
             (
                 Placement::Measured {
@@ -58,10 +75,17 @@ impl Moved {
                     platform: b,
                     direction: v,
                 },
-            ) => Some(Self {
-                shift: norm([a.x_mm - b.x_mm, a.y_mm - b.y_mm, a.z_mm - b.z_mm].map(Length::mm)),
-                turn: angle(of_vector(u), of_vector(v))?,
-            }),
+            ) => {
+                let by = [b.x_mm - a.x_mm, b.y_mm - a.y_mm, b.z_mm - a.z_mm].map(Length::mm);
+                let (u, v) = (of_vector(u), of_vector(v));
+                let turn = angle(u, v)?;
+                let along = (by[0] * u[0] + by[1] * u[1] + by[2] * u[2]) / norm(u);
+                Some(Self {
+                    shift: norm(by),
+                    deeper: along.max(0.0),
+                    turn,
+                })
+            }
             (
                 Placement::OnArch {
                     at: from,
@@ -82,11 +106,12 @@ impl Moved {
                 let out = a_out.abs().max(b_out.abs()).mm();
                 let slopes = |d: Angle, b: Angle| [tan(d.radians()), tan(b.radians()), 1.0];
                 let (a, b) = (slopes(a_distal, a_buccal), slopes(b_distal, b_buccal));
-                let lean = |[d, b, _]: [f64; 3]| sin(atan(hypot(d, b)));
+                let lean = |[d, b, _]: [f64; 3]| atan(hypot(d, b));
+                let aside = along * (1.0 + curvature * out) + (a_out - b_out).abs().mm();
                 Some(Self {
-                    shift: sqrt(2.0)
-                        * (along * (1.0 + CURVATURE * out) + (a_out - b_out).abs().mm()),
-                    turn: angle(a, b)? + CURVATURE * along * lean(a).max(lean(b)),
+                    shift: sqrt(2.0) * aside,
+                    deeper: aside * (cos(lean(a)) + sin(lean(a))),
+                    turn: angle(a, b)? + curvature * along * sin(lean(a).max(lean(b))),
                 })
             }
             _ => None,
@@ -95,16 +120,35 @@ impl Moved {
 
     /// The same, with the platform at another depth as well; nothing where that is unknown.
     pub(super) fn sunk(self, then: Option<CrestDepth>, now: Option<CrestDepth>) -> Option<Self> {
-        let by = match (then, now) {
-            (None, None) => Length::ZERO,
-            (Some(a), Some(b)) => {
-                let highest = (a.highest_mm - b.highest_mm).abs();
-                highest.max((a.lowest_mm - b.lowest_mm).abs())
-            }
-            _ => return None,
-        };
-        let shift = self.shift + by.mm();
+        let (either_way, deeper) = deeper(then, now)?;
+        Some(Self {
+            shift: self.shift + either_way,
+            deeper: self.deeper + deeper,
+            ..self
+        })
+    }
+
+    /// The same of where the axis passes the crest, which it does elsewhere as soon as the platform is
+    /// at another depth on an axis of this lean, in radians, at most.
+    pub(super) fn sunk_at_crest(
+        self,
+        lean: f64,
+        then: Option<CrestDepth>,
+        now: Option<CrestDepth>,
+    ) -> Option<Self> {
+        let (by, _) = deeper(then, now)?;
+        let shift = self.shift + by * tan(lean);
         Some(Self { shift, ..self })
+    }
+
+    /// The most by which it carries a body's points so far aside of the axis deeper than they were,
+    /// along the axis as it was; rounded up.
+    pub(in crate::plan) fn carries_deeper(self, aside: Length) -> Length {
+        let turn = self.turn.min(std::f64::consts::FRAC_PI_2);
+        match self.deeper + aside.mm() * sin(turn) {
+            none if none <= 0.0 => Length::ZERO,
+            deeper => Length::ceil_mm(deeper - 1e-9),
+        }
     }
 
     /// The most that it takes at a point `along` the axis from the platform and `aside` of it, rounded
@@ -116,6 +160,18 @@ impl Moved {
         let taken = Length::ceil_mm(self.shift + 2.0 * reach * sin(half) + 1e-9);
         (taken <= MOST_TAKEN).then_some(taken)
     }
+}
+
+/// Millimetres by which a platform was set to another depth, either way, and deeper, at the highest or
+/// the lowest crest; nothing where only one of the two is known.
+fn deeper(then: Option<CrestDepth>, now: Option<CrestDepth>) -> Option<(f64, f64)> {
+    let (a, b) = match (then, now) {
+        (None, None) => return Some((0.0, 0.0)),
+        (then, now) => then.zip(now)?,
+    };
+    let by = [b.highest_mm - a.highest_mm, b.lowest_mm - a.lowest_mm].map(Length::mm);
+    let either_way = fabs(by[0]).max(fabs(by[1]));
+    Some((either_way, by[0].max(by[1]).max(0.0)))
 }
 
 fn of_vector(v: Vector) -> [f64; 3] {
@@ -144,6 +200,10 @@ mod tests {
     use proptest::prelude::*;
 
     type V = [f64; 3];
+
+    fn between(then: &Placement, now: &Placement) -> Option<Moved> {
+        Moved::between(then, now, CURVATURE)
+    }
 
     fn add(a: V, b: V, s: f64) -> V {
         std::array::from_fn(|i| a[i] + s * b[i])
@@ -310,7 +370,7 @@ mod tests {
         ) {
             let then = (round(platform), round(axis));
             let now = (round(add(platform, by, 1.0)), round(add(axis, lean, 1.0)));
-            let moved = Moved::between(&measured(then), &measured(now)).unwrap();
+            let moved = between(&measured(then), &measured(now)).unwrap();
             holds(then, now, rounded(size), (q, n), moved);
         }
 
@@ -333,7 +393,7 @@ mod tests {
                 round(add(axis, n, lean * norm(axis))),
             );
             let size = rounded((depth, 0.5));
-            let moved = Moved::between(&measured(then), &measured(now)).unwrap();
+            let moved = between(&measured(then), &measured(now)).unwrap();
             let end = add(then.0, unit(then.1), depth);
             holds(then, now, size, (add(end, n, 8.0), n), moved);
         }
@@ -354,7 +414,7 @@ mod tests {
         ) {
             let a = on_arch(place, tilt);
             let b = on_arch([place[0] + by[0], place[1] + by[1]], [tilt[0] + lean[0], tilt[1] + lean[1]]);
-            let moved = Moved::between(&a, &b).unwrap();
+            let moved = between(&a, &b).unwrap();
             let (then, now) = on_round_arch(&a, &b, radius, slope);
             holds(then, now, rounded(size), (add(q, then.0, 1.0), n), moved);
         }
@@ -375,7 +435,7 @@ mod tests {
             let tilt = tilt.map(|tilt| tilt * lean);
             let a = on_arch(place, tilt);
             let b = on_arch([place[0] + by[0], place[1] + by[1]], tilt);
-            let moved = Moved::between(&a, &b).unwrap();
+            let moved = between(&a, &b).unwrap();
             let (then, now) = on_round_arch(&a, &b, 10.0, 1.0);
             let end = |(p, axis): (V, V)| add(p, unit(axis), depth);
             for went in [add(now.0, then.0, -1.0), add(end(now), end(then), -1.0)] {
@@ -394,7 +454,7 @@ mod tests {
     fn a_shift_and_a_turn_add_up() {
         let upright = [0.0, 0.0, 10.0];
         let moved = |by: V, axis: V| {
-            Moved::between(&measured(([0.0; 3], upright)), &measured((by, axis))).unwrap()
+            between(&measured(([0.0; 3], upright)), &measured((by, axis))).unwrap()
         };
         let at = |moved: Moved| moved.takes(Length::from_mm(12), Length::from_mm(5));
         assert_eq!(at(moved([0.3, 0.4, 1.2], upright)), None);
@@ -404,6 +464,7 @@ mod tests {
         );
         let turned = Moved {
             shift: 0.05,
+            deeper: 0.05,
             turn: 2.0 * libm::asin(0.01),
         };
         assert_eq!(at(turned), Some(Length::from_um(311)));
@@ -438,10 +499,7 @@ mod tests {
             apex_to_distal_deg,
             apex_to_buccal_deg,
         };
-        assert_eq!(Moved::between(&here, &next), None);
-        assert_eq!(
-            Moved::between(&here, &measured(([0.0; 3], [0.0, 0.0, 1.0]))),
-            None
-        );
+        assert_eq!(between(&here, &next), None);
+        assert_eq!(between(&here, &measured(([0.0; 3], [0.0, 0.0, 1.0]))), None);
     }
 }

@@ -5,9 +5,11 @@ use crate::case::{
     SitePlace, Structure, StructureExtent, ValidCase, Wall,
 };
 use crate::measure::Length;
+use crate::plan::clearance::space::tilt_of;
 use crate::plan::depth::context::SiteContext;
-use crate::plan::depth::moved::Moved;
+use crate::plan::depth::moved::{Moved, curvature};
 use crate::plan::figure::{Basis, Change, Known, Reason, Since, Term};
+use crate::plan::finding::at_most;
 use crate::plan::term_name::TermName;
 
 /// Measured values of a site that were measured before it, or the other site that they lead to, was
@@ -84,8 +86,8 @@ impl Stale {
     }
 
     /// What a margin leaves since then: at least what the moves cannot take of it, where that keeps the
-    /// limit, with the term that says how much they take; else nobody knows. A limit is not broken by
-    /// what is left at least.
+    /// limit, with the term that says how much they take; at most what they could give back, where that
+    /// breaks it; else nobody knows.
     pub(in crate::plan) fn leaves(
         self,
         at: Place,
@@ -93,9 +95,11 @@ impl Stale {
         reaches: &[Reach],
         limit: Option<Length>,
     ) -> (Known<Length>, Option<Term>) {
-        let left = margin.get().zip(self.takes(reaches)).zip(limit);
-        match left {
-            Some(((margin, taken), limit)) if margin - taken >= limit => {
+        let Some((taken, limit)) = self.takes(reaches).zip(limit) else {
+            return (self.unknown(at), None);
+        };
+        match margin {
+            Known::Is(margin) if *margin - taken >= limit => {
                 let place = Place::Site(self.since.site, SitePlace::Placement);
                 let term = Term::case(
                     TermName::TakenByMove,
@@ -103,10 +107,18 @@ impl Stale {
                     Some(taken),
                     Basis::Estimated,
                 );
-                (Known::Is(margin - taken), Some(term.minus()))
+                return (Known::Is(*margin - taken), Some(term.minus()));
             }
-            _ => (self.unknown(at), None),
+            _ => {}
         }
+        let most = margin.get().or_else(|| at_most(margin));
+        let short = most.map(|most| most + taken).filter(|most| *most < limit);
+        let short = short.map(Reason::AtMost);
+        let stale = Reason::Stale(at, self.since);
+        (
+            Known::Unknown([stale].into_iter().chain(short).collect()),
+            None,
+        )
     }
 
     /// That it is not known, and since what.
@@ -190,6 +202,8 @@ fn is_without_rim(site: &SiteContext<'_>, obstacle: &Obstacle) -> bool {
 enum DependsOn {
     /// On nothing else.
     PlacementOnly,
+    /// On where the axis passes the crest: once it is tilted, on the depth of the platform too.
+    AxisAtCrest,
     /// On the depth of the platform.
     PlatformDepth,
     /// On the depth of the platform and the exact length of the implant.
@@ -201,7 +215,7 @@ enum DependsOn {
 impl From<Height> for DependsOn {
     fn from(height: Height) -> Self {
         match height {
-            Height::Crest => Self::PlacementOnly,
+            Height::Crest => Self::AxisAtCrest,
             Height::Mid | Height::Apex => Self::ImplantEnds,
             Height::Least => Self::ImplantWithin,
         }
@@ -222,17 +236,57 @@ fn stale_at(site: &SiteContext<'_>, then: &MeasuredAt, at: Height) -> Option<Sta
     stale(site, then, at.into())
 }
 
-/// The length from the platform to the farthest point of the axis that a height along it means. Where
-/// nobody knows how far the crest is, it is taken to be no farther than the implant is long.
-pub(in crate::plan) fn reach(then: &MeasuredAt, at: Height) -> Length {
+/// The length from the platform to the farthest point of the axis that a height along it vouches for.
+/// Where nobody knows how far the crest is, it is taken to be no farther than the implant is long; as
+/// far as a tilted axis passes a level one.
+pub(in crate::plan) fn reach(site: &SiteContext<'_>, then: &MeasuredAt, at: Height) -> Length {
     let length = then.platform_to_apex_mm;
     match at {
-        Height::Crest => then.platform_below_crest.map_or(length, |crest| {
-            crest.highest_mm.abs().max(crest.lowest_mm.abs())
-        }),
+        Height::Crest => {
+            let now = site.site.heights.platform_below_crest;
+            let crest = [then.platform_below_crest, now].map(|crest| {
+                crest.map_or(length, |crest| {
+                    crest.highest_mm.abs().max(crest.lowest_mm.abs())
+                })
+            });
+            let upright = libm::cos(lean(site, then));
+            Length::ceil_mm(crest[0].max(crest[1]).mm() / (upright * upright))
+        }
         Height::Mid => length.half_ceil(),
-        Height::Apex => length,
-        Height::Least => then.depth(),
+        Height::Apex | Height::Least => then.depth(),
+    }
+}
+
+/// The most by which a body of the site reaches deeper, that far aside of its axis, than the same one
+/// did then, along the axis as it was; nothing where nobody knows.
+pub(in crate::plan) fn deeper_since(
+    site: &SiteContext<'_>,
+    then: &MeasuredAt,
+    aside: Length,
+) -> Option<Length> {
+    let moved = moved_since(site, then, DependsOn::PlatformDepth)?;
+    Some(moved.carries_deeper(aside))
+}
+
+/// The greater lean of the axis, then and now, in radians; 0 where it is none.
+fn lean(site: &SiteContext<'_>, then: &MeasuredAt) -> f64 {
+    let lean = |placement| tilt_of(placement).unwrap_or_default();
+    lean(&then.placement).max(lean(&site.site.placement))
+}
+
+/// The move since then, of what depends on that; nothing where nobody knows.
+fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Moved> {
+    let (placement, crest) = (site.site.placement, site.site.heights.platform_below_crest);
+    let moved = Moved::between(&then.placement, &placement, curvature(site.case.arch))?;
+    match on {
+        DependsOn::PlacementOnly => Some(moved),
+        DependsOn::AxisAtCrest => match lean(site, then) {
+            upright if upright <= 0.0 => Some(moved),
+            lean => moved.sunk_at_crest(lean, then.platform_below_crest, crest),
+        },
+        DependsOn::PlatformDepth | DependsOn::ImplantEnds | DependsOn::ImplantWithin => {
+            moved.sunk(then.platform_below_crest, crest)
+        }
     }
 }
 
@@ -244,6 +298,7 @@ fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Sta
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
     let (sunk, other_implant) = match on {
         DependsOn::PlacementOnly => (false, false),
+        DependsOn::AxisAtCrest => (sunk && lean(site, then) > 0.0, false),
         DependsOn::PlatformDepth => (sunk, false),
         DependsOn::ImplantEnds => (sunk, now_long != then_long),
         DependsOn::ImplantWithin => (sunk, now_long > then_long),
@@ -254,17 +309,10 @@ fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Sta
         (.., true) => Change::Implant,
         (false, false, false) => return None,
     };
-    let by = || {
-        let moved = Moved::between(&then.placement, &now.placement)?;
-        if sunk {
-            moved.sunk(then.platform_below_crest, now.platform_below_crest)
-        } else {
-            Some(moved)
-        }
-    };
+    let by = (!other_implant).then(|| moved_since(site, then, on));
     Some(Stale {
         since: site.since(change),
-        moves: (!other_implant).then(by).flatten().map(|moved| vec![moved]),
+        moves: by.flatten().map(|moved| vec![moved]),
     })
 }
 

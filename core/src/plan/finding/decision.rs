@@ -118,7 +118,8 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         return true;
     }
     let is_stale = |reason: &Reason| matches!(reason, Reason::Stale(..));
-    if finding.value.reasons().iter().any(is_stale) {
+    let figure = finding.figure.iter().flat_map(|f| f.value.reasons());
+    if finding.value.reasons().iter().chain(figure).any(is_stale) {
         return false;
     }
     match finding.rule {

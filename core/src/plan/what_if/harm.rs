@@ -11,6 +11,7 @@ use crate::measure::Length;
 use crate::plan::clearance::neighbours::PlacedSite;
 use crate::plan::clearance::space::{self, Axis};
 use crate::plan::depth::cuts::{Bore, SiteCuts};
+use crate::plan::depth::stale::deeper_since;
 use crate::plan::depth::steps::StepSheet;
 use crate::plan::figure::{Known, Quantity};
 use crate::plan::figure_rule::FigureRule;
@@ -321,14 +322,18 @@ impl SiteMargins {
 }
 
 /// Depth down to which everything beside the axis was measured: the least over walls, neighbours
-/// and structures; each as deep as the deepest measure of it.
+/// and structures; each as deep as the deepest measure of it, less what any cut was carried deeper since.
 fn measured_to(cut: &SiteCuts<'_>) -> Length {
     let site = cut.site.site;
     let reaches = |at: Height| matches!(at, Height::Apex | Height::Least);
     let mut each: BTreeMap<Endangered, Length> = BTreeMap::new();
+    let drills = cut.site.kit.drills.iter();
+    let widest = drills.map(|drill| drill.cutting_diameter_mm).max();
+    let widest = widest.unwrap_or_default().half_ceil();
     let mut take = |what: Endangered, then: &MeasuredAt| {
+        let deeper = deeper_since(&cut.site, then, widest);
         let depth = each.entry(what).or_insert(Length::ZERO);
-        *depth = (*depth).max(then.depth());
+        *depth = deeper.map_or(*depth, |deeper| (*depth).max(then.depth() - deeper));
     };
     for wall in site.walls.iter().filter(|wall| reaches(wall.at)) {
         take(Endangered::Wall(wall.side), &wall.measured_at);

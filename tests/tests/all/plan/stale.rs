@@ -64,7 +64,10 @@ struct Row {
 }
 
 fn wall(case: &mut Case, at: Height) {
-    let measured_at = case.sites[0].measured_now(mm("10"));
+    let measured_at = MeasuredAt {
+        down_to_mm: Some(mm("20")),
+        ..case.sites[0].measured_now(mm("10"))
+    };
     case.sites[0].walls = vec![Wall {
         side: WallSide::Buccal,
         at,
@@ -317,10 +320,11 @@ fn a_tilt_takes_more_the_farther_from_the_platform() {
     let slope = 1.0_f64.to_radians().tan();
     let turn = (slope * 2.0_f64.sqrt()).atan();
     let widest = *radius.iter().max().unwrap();
+    // At the apex it counts down to where it was measured.
     for ((before, after), along) in before
         .into_iter()
         .zip(left(&case))
-        .zip([1.0, 5.0, 10.0_f64])
+        .zip([1.0, 5.0, 20.0_f64])
     {
         let want = 2.0 * along.hypot(widest.mm()) * (turn / 2.0).sin();
         let taken = (before.0 - after.0).mm();
@@ -329,6 +333,195 @@ fn a_tilt_takes_more_the_farther_from_the_platform() {
             "{along}: {taken} for {want}"
         );
         assert_eq!((before.1, after.1), (false, true));
+    }
+}
+
+/// The platform is let down by so much, all around.
+fn sink(case: &mut Case, by: &str) {
+    let crest = case.sites[0].heights.platform_below_crest.as_mut().unwrap();
+    crest.highest_mm += mm(by);
+    crest.lowest_mm += mm(by);
+}
+
+fn tilt(case: &mut Case, buccal: &str) {
+    let Placement::OnArch {
+        apex_to_buccal_deg, ..
+    } = &mut case.sites[0].placement
+    else {
+        panic!()
+    };
+    *apex_to_buccal_deg = deg(buccal);
+}
+
+/// Measured down to the tip of the deepest drill, the end of the cut is beyond that as soon as the
+/// platform is deeper, or the crest may have fallen beside.
+#[test]
+fn what_was_measured_down_to_the_tip_says_nothing_of_a_tip_that_is_deeper_now() {
+    for what in [
+        "root, the least over the length",
+        "foramen beside the implant",
+    ] {
+        let row = ROWS.iter().find(|row| row.what == what).unwrap();
+        let verdict = |slack: &str, change: &dyn Fn(&mut Case)| {
+            let mut case = case();
+            (row.measure)(&mut case);
+            let sheet = work(case.clone());
+            let tips = sheet.sites[0]
+                .steps
+                .iter()
+                .map(|step| step.cut.length().unwrap());
+            let down_to = tips.max().unwrap() + mm(slack);
+            let at = &mut case.sites[0];
+            let distances = at.distances.iter_mut().map(|d| &mut d.measured_at);
+            for then in distances.chain(at.structures.iter_mut().map(|s| &mut s.measured_at)) {
+                then.down_to_mm = Some(down_to);
+            }
+            change(&mut case);
+            found(&work(case), row.path).verdict
+        };
+        assert_eq!(verdict("0", &|_| {}), Verdict::Clear, "{what}");
+        assert_eq!(
+            verdict("0", &|c| sink(c, "0.3")),
+            Verdict::Unknown,
+            "{what}"
+        );
+        assert_eq!(
+            verdict("0.299", &|c| sink(c, "0.3")),
+            Verdict::Unknown,
+            "{what}"
+        );
+        assert_eq!(
+            verdict("0.3", &|c| sink(c, "0.3")),
+            Verdict::Clear,
+            "{what}"
+        );
+        assert_eq!(verdict("0", &|c| sink(c, "-0.3")), Verdict::Clear, "{what}");
+        assert_eq!(verdict("0.09", &NUDGED), Verdict::Unknown, "{what}");
+        assert_eq!(verdict("0.15", &NUDGED), Verdict::Clear, "{what}");
+    }
+}
+
+/// The axis passes the crest elsewhere once it is tilted and deeper, by the rules of the right angle:
+/// 5 mm below it, 5° are 0.437 mm there; on an axis of 10°, half a millimetre deeper is 0.088 mm.
+#[test]
+fn a_tilted_axis_passes_the_crest_elsewhere_once_its_platform_is_deeper() {
+    let taken = |then: &str, now: &str, deeper: &str| {
+        let mut case = case();
+        tilt(&mut case, then);
+        super::sample::measure_anew(&mut case);
+        let measured_at = case.sites[0].measured_now(mm("10"));
+        let wall = |at| Wall {
+            side: WallSide::Buccal,
+            at,
+            from_axis_mm: mm("6"),
+            measured_at: MeasuredAt {
+                down_to_mm: Some(mm("20")),
+                ..measured_at
+            },
+        };
+        case.sites[0].walls = [Height::Crest, Height::Mid, Height::Apex]
+            .map(wall)
+            .to_vec();
+        let left = |case: &Case| {
+            let sheet = work(case.clone());
+            let finding = found(&sheet, "sites[one].walls[buccal crest]").clone();
+            finding.length_value().unwrap()
+        };
+        let before = left(&case);
+        tilt(&mut case, now);
+        sink(&mut case, deeper);
+        (before - left(&case)).mm()
+    };
+    assert!(taken("0", "5", "4") >= 5.0 * 5.0_f64.to_radians().tan());
+    assert!(taken("10", "10", "0.5") >= 0.5 * 10.0_f64.to_radians().tan());
+    assert_eq!(taken("0", "0", "0.5").to_bits(), 0.0_f64.to_bits());
+}
+
+/// Radius of the curve at the midline is W²/(6.4·D), from y = D·(1 − (2x/W)²)^0.8 of Braun et al.:
+/// 7.91 mm for 45 and 40.
+#[test]
+fn on_a_sharper_arch_a_move_takes_more_outside_it() {
+    let mut case = case();
+    let arch = case.arch.as_mut().unwrap();
+    (arch.width_mm, arch.depth_mm) = (mm("45"), mm("40"));
+    let Placement::OnArch { buccal_mm, .. } = &mut case.sites[0].placement else {
+        panic!()
+    };
+    *buccal_mm = mm("3");
+    super::sample::measure_anew(&mut case);
+    wall(&mut case, Height::Least);
+    let left = |case: &Case| {
+        let sheet = work(case.clone());
+        found(&sheet, "sites[one].walls[buccal least]").length_value()
+    };
+    let before = left(&case).unwrap();
+    let Placement::OnArch { along_mm, .. } = &mut case.sites[0].placement else {
+        panic!()
+    };
+    *along_mm = mm("0.2");
+    let taken = (before - left(&case).unwrap()).mm();
+    let radius = 45.0 * 45.0 / (6.4 * 40.0);
+    assert!(
+        taken >= 2.0_f64.sqrt() * 0.2 * (1.0 + 3.0 / radius),
+        "{taken}"
+    );
+}
+
+/// A limit that is broken by more than a small move could have given back is broken.
+#[test]
+fn what_a_small_move_certainly_keeps_short_stays_short() {
+    for what in [
+        "canal below the platform",
+        "root, the least over the length",
+    ] {
+        let row = ROWS.iter().find(|row| row.what == what).unwrap();
+        let mut case = case();
+        (row.measure)(&mut case);
+        match &mut case.sites[0].structures[0].extent {
+            StructureExtent::Below { height_mm, .. } => *height_mm = mm("8"),
+            StructureExtent::Beside { .. } => panic!(),
+        }
+        case.sites[0].distances[0].from_axis_mm = mm("1");
+        let short = work(case.clone());
+        let left = found(&short, row.path).length_value().unwrap();
+        NUDGED(&mut case);
+        let sheet = work(case);
+        let finding = found(&sheet, row.path);
+        assert_eq!(finding.verdict, Verdict::Short, "{what}");
+        let most = finding.judged_length().unwrap();
+        assert!(most > left && most < mm("0"), "{what}: {most} of {left}");
+    }
+}
+
+/// Two distances between the same sites, told from either, that no measuring could differ by: neither
+/// becomes true by a nudge of one site.
+#[test]
+fn distances_that_disagree_still_do_after_a_small_move() {
+    let told = |theirs: &str, nudged: bool| {
+        let mut case = case();
+        case.sites[0].distances.clear();
+        case.sites.push(site("two", "35", &[]));
+        let distance = |from: usize, to: usize, apart: &str| Distance {
+            to: DistanceTo::Site {
+                site: case.sites[to].id.clone(),
+            },
+            at: Height::Least,
+            from_axis_mm: mm(apart),
+            measured_at: case.sites[from].measured_now(mm("10")),
+            other_measured_at: Some(case.sites[to].measured_now(mm("10"))),
+        };
+        let both = [distance(0, 1, "9"), distance(1, 0, theirs)];
+        for (site, distance) in case.sites.iter_mut().zip(both) {
+            site.distances.push(distance);
+        }
+        if nudged {
+            NUDGED(&mut case);
+        }
+        super::sample::all(&work(case), "distances-disagree").len()
+    };
+    for (theirs, now, nudged) in [("9", 0, 0), ("7.9", 1, 0), ("7.7", 1, 1), ("6.8", 1, 1)] {
+        assert_eq!(told(theirs, false), now, "{theirs}");
+        assert_eq!(told(theirs, true), nudged, "{theirs}");
     }
 }
 

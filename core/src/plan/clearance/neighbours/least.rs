@@ -87,10 +87,7 @@ pub(super) fn least_measured(
         }
         let other_site = other.map(|other| &other.cut.site);
         if let Some(stale) = stale_distance(&one.cut.site, other_site, distance) {
-            let own = one.cut.reach(reach(&distance.measured_at, distance.at));
-            let theirs = other.zip(distance.other_measured_at.as_ref());
-            let theirs = theirs.map(|(other, then)| other.cut.reach(reach(then, distance.at)));
-            let reaches: Vec<Reach> = [own].into_iter().chain(theirs).collect();
+            let reaches = reaches(one, other, distance);
             let (left, taken) = stale.leaves(at, &margin, &reaches, limit);
             least.terms.extend(taken.map(Term::with));
             margin = left;
@@ -98,6 +95,19 @@ pub(super) fn least_measured(
         least.take(&margin);
     }
     least
+}
+
+/// The farthest points that a distance vouches for, of the one body and of the other.
+pub(super) fn reaches(
+    one: &PlacedSite<'_>,
+    other: Option<&PlacedSite<'_>>,
+    distance: &Distance,
+) -> Vec<Reach> {
+    let of = |one: &PlacedSite<'_>, then| one.cut.reach(reach(&one.cut.site, then, distance.at));
+    let theirs = other.zip(distance.other_measured_at.as_ref());
+    let theirs = theirs.map(|(other, then)| of(other, then));
+    let own = of(one, &distance.measured_at);
+    [own].into_iter().chain(theirs).collect()
 }
 
 /// The place of the distance measured to a neighbour at one height.
