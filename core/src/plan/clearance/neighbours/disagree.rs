@@ -1,6 +1,7 @@
 //! Distances between two sites that cannot all be true.
 
 use super::PlacedSite;
+use super::least::height_of;
 use super::pair::measured_axes;
 use crate::case::{DistanceTo, Height};
 use crate::measure::Length;
@@ -11,19 +12,58 @@ use crate::plan::depth::stale::stale_distance;
 /// each is read on a slice of its own, at a height of its own implant.
 const ALIKE: Length = Length::from_um(1000);
 
-/// The least and the greatest distance between two axes that were given for one height and differ by
-/// more than measuring does.
+/// The least and the greatest of the distances between two axes that cannot both be true: given for one
+/// height, the least and another that is less, or at two heights and farther from each other than the
+/// axes can run apart between them.
 pub(super) fn disagreement(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<(Length, Length)> {
-    let worst = [Height::Crest, Height::Mid, Height::Apex, Height::Least]
+    let both = |at| entered(a, b, at).chain(entered(b, a, at));
+    let at_one_height = [Height::Crest, Height::Mid, Height::Apex, Height::Least]
         .into_iter()
         .filter_map(|at| {
-            let given = || entered(a, b, at).chain(entered(b, a, at));
-            let least = given().chain(by_axes(a, b, at)).min()?;
-            let most = given().chain(by_axes(a, b, at)).max()?;
-            given().next().map(|_| (least, most))
+            let least = both(at).chain(by_axes(a, b, at)).min()?;
+            let most = both(at).chain(by_axes(a, b, at)).max()?;
+            both(at).next().map(|_| (least, most, ALIKE))
+        });
+    let elsewhere = ALONG.into_iter().flat_map(both).min();
+    let closest = elsewhere.zip(both(Height::Least).max());
+    let closest = closest
+        .filter(|(elsewhere, closest)| closest > elsewhere)
+        .map(|(elsewhere, closest)| (elsewhere, closest, ALIKE));
+    let candidates = at_one_height
+        .chain(closest)
+        .chain(along(a, b))
+        .chain(along(b, a));
+    candidates
+        .filter(|(least, most, allowed)| *most - *least > *allowed)
+        .max_by_key(|(least, most, _)| *most - *least)
+        .map(|(least, most, _)| (least, most))
+}
+
+/// The heights that name a place on an axis, from the platform on.
+const ALONG: [Height; 3] = [Height::Crest, Height::Mid, Height::Apex];
+
+/// Each two distances measured from one axis at two heights, lesser first, with what they may differ
+/// by: the other axis runs away from it by no more than the tangent of the angle between them, which
+/// is at most the sum of their tilts. Nothing where a tilt is unknown.
+fn along<'a>(
+    from: &'a PlacedSite<'a>,
+    to: &'a PlacedSite<'a>,
+) -> impl Iterator<Item = (Length, Length, Length)> {
+    let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
+    let angle = tilt(from).zip(tilt(to)).map(|(a, b)| a + b);
+    let rise = angle
+        .filter(|angle| *angle < std::f64::consts::FRAC_PI_2)
+        .map(libm::tan);
+    let pairs = [(0, 1), (1, 2), (0, 2)].map(|(n, m)| (ALONG[n], ALONG[m]));
+    let read = move |at| entered(from, to, at).map(move |distance| (height_of(from, at), distance));
+    pairs.into_iter().flat_map(move |(upper, lower)| {
+        read(upper).flat_map(move |(high, one)| {
+            read(lower).filter_map(move |(low, other)| {
+                let allowed = Length::ceil_mm((low - high).mm() * rise?) + ALIKE;
+                Some((one.min(other), one.max(other), allowed))
+            })
         })
-        .max_by_key(|(least, most)| *most - *least)?;
-    (worst.1 - worst.0 > ALIKE).then_some(worst)
+    })
 }
 
 /// What was measured from one to the other at a height and counts still.
