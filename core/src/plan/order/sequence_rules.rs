@@ -200,15 +200,13 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
             Some(_) => (MOST_BELOW_IMPLANT, "protocol", "usual"),
             None => (MOST_BELOW_IN_ANY_BONE, "any_protocol", "usual_anywhere"),
         };
-        match final_diameters(self.cut.site.kit, &implant.id, is_for).min() {
-            Some(least) => (least, by_protocol),
-            None => {
-                let below = of_kit
-                    .map(|rule| rule.below_implant_mm)
-                    .fold(usual, Length::max);
-                (implant.diameter_mm - below, by_usage)
-            }
+        if let Some(least) = final_diameters(self.cut.site.kit, &implant.id, is_for).min() {
+            return (least, by_protocol);
         }
+        let below = of_kit
+            .map(|rule| rule.below_implant_mm)
+            .fold(usual, Length::max);
+        (implant.diameter_mm - below, by_usage)
     }
 
     /// That a last drill is too wide for the softest bone: by the kit's protocols for it, else where
