@@ -1,8 +1,8 @@
 //! Fields for lengths, angles and times: with comma or point, never changed by a scroll wheel. What a
 //! number may be is said by the schema of the case, at the number's place in it.
 
-use super::{Drafts, New, fault_ui};
-use egui::{Id, Key, RichText, TextEdit, Ui};
+use super::{Drafts, Named, New, fault_ui, field_id};
+use egui::{Key, RichText, TextEdit, Ui};
 use std::ops::RangeInclusive;
 use traywright_core::case::Case;
 use traywright_core::document::range_at;
@@ -125,7 +125,7 @@ pub fn number<T: Quantity>(
     ui: &mut Ui,
     drafts: &mut Drafts,
     key: &str,
-    named: Id,
+    named: &Named,
     value: Option<T>,
     place: InCase,
 ) -> Option<New<Option<T>>> {
@@ -137,7 +137,7 @@ pub fn needed<T: Quantity>(
     ui: &mut Ui,
     drafts: &mut Drafts,
     key: &str,
-    named: Id,
+    named: &Named,
     value: Option<T>,
     place: InCase,
 ) -> Option<T> {
@@ -149,7 +149,7 @@ pub fn size<T: Quantity>(
     ui: &mut Ui,
     drafts: &mut Drafts,
     key: &str,
-    named: Id,
+    named: &Named,
     size: T,
     place: InCase,
 ) -> Option<T> {
@@ -160,7 +160,7 @@ fn ask<T: Quantity>(
     ui: &mut Ui,
     drafts: &mut Drafts,
     key: &str,
-    named: Id,
+    named: &Named,
     value: Option<T>,
     (place, takes): (InCase, Takes),
 ) -> Option<New<Option<T>>> {
@@ -171,18 +171,18 @@ fn ask<T: Quantity>(
     let response = ui
         .horizontal(|ui| {
             let edit = TextEdit::singleline(&mut text)
-                .id(Id::unique(("field", key)))
+                .id(field_id(key))
                 .desired_width(64.0)
                 .align(egui::Align2::RIGHT_CENTER)
                 .hint_text(if takes == Takes::Unknown { "?" } else { "" });
-            let response = ui.add(edit).labelled_by(named);
+            let response = ui.add(edit).labelled_by(named.id);
             ui.label(RichText::new(T::UNIT).weak());
             response
         })
         .inner;
     drafts.follow_lead(key, &response);
     if response.changed() {
-        drafts.keep(key, text.clone());
+        drafts.keep_value(key, named, text.clone());
     }
     let mut taken = None;
     if response.lost_focus() {
@@ -193,11 +193,11 @@ fn ask<T: Quantity>(
                 Ok(new) if new == value => drafts.settle(key),
                 Ok(new) => {
                     // Until the edit is carried out the draft stays, so that a refusal loses nothing.
-                    drafts.keep(key, text);
+                    drafts.keep_value(key, named, text);
                     taken = Some(New(new));
                 }
                 Err(fault) => {
-                    drafts.keep(key, text);
+                    drafts.keep_value(key, named, text);
                     drafts.refuse(key, fault);
                 }
             }

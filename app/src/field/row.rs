@@ -7,8 +7,17 @@ use egui::{Align, Id, Layout, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
 /// Width of the column of labels, points.
 const LABELS: f32 = 150.0;
 
-/// A row of a form. The field is given the id of its label, so that a screen reader names it.
-pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, Id) -> R) -> R {
+/// What names a field: the label for a screen reader, and its text.
+#[derive(Debug, Clone)]
+pub struct Named {
+    /// The label.
+    pub id: Id,
+    /// Its text.
+    pub text: String,
+}
+
+/// A row of a form. The field is given its label, so that a screen reader names it.
+pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, Named) -> R) -> R {
     ui.horizontal(|ui| {
         let height = ui.spacing().interact_size.y;
         let theme = Theme::of(ui);
@@ -22,7 +31,11 @@ pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, Id) -> R) -> R
                 ui.label(RichText::new(label).color(soft)).id
             },
         );
-        ui.vertical(|ui| add(ui, named.inner)).inner
+        let named = Named {
+            id: named.inner,
+            text: label.to_owned(),
+        };
+        ui.vertical(|ui| add(ui, named)).inner
     })
     .inner
 }
@@ -30,12 +43,15 @@ pub fn row<R>(ui: &mut Ui, label: &str, add: impl FnOnce(&mut Ui, Id) -> R) -> R
 /// A name that only a screen reader needs: of a field in a table, say, whose row and column name it
 /// together. It takes no room.
 #[must_use]
-pub fn unseen_name(ui: &Ui, key: &str, name: &str) -> Id {
+pub fn unseen_name(ui: &Ui, key: &str, name: &str) -> Named {
     let nowhere = Rect::from_min_size(ui.cursor().min, Vec2::ZERO);
     let id = Id::unique(("name", key));
     let response = ui.interact(nowhere, id, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
-    id
+    Named {
+        id,
+        text: name.to_owned(),
+    }
 }
 
 /// Shows the fault of a field, where there is one.

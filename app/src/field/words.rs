@@ -1,7 +1,7 @@
 //! Fields for words.
 
-use super::{Drafts, New, fault_ui};
-use egui::{Id, Key, TextEdit, Ui};
+use super::{Drafts, Named, New, fault_ui, field_id};
+use egui::{Key, TextEdit, Ui};
 use traywright_core::kit::Label;
 
 /// A field for a name or code that may be left out. Gives the new value when one was taken.
@@ -9,7 +9,7 @@ pub fn label(
     ui: &mut Ui,
     drafts: &mut Drafts,
     key: &str,
-    named: Id,
+    named: &Named,
     value: Option<&Label>,
 ) -> Option<New<Option<Label>>> {
     let taken = text(ui, drafts, key, named, value.map_or("", Label::as_str))?;
@@ -18,7 +18,13 @@ pub fn label(
 }
 
 /// A field for words on one line. Gives them when they were taken.
-pub fn text(ui: &mut Ui, drafts: &mut Drafts, key: &str, named: Id, value: &str) -> Option<String> {
+pub fn text(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    key: &str,
+    named: &Named,
+    value: &str,
+) -> Option<String> {
     let width = ui.available_width().min(260.0);
     wide_text(ui, drafts, key, named, value, width)
 }
@@ -28,18 +34,18 @@ pub fn wide_text(
     ui: &mut Ui,
     drafts: &mut Drafts,
     key: &str,
-    named: Id,
+    named: &Named,
     value: &str,
     width: f32,
 ) -> Option<String> {
     let mut words = drafts.draft(key).unwrap_or(value).to_owned();
     let edit = TextEdit::singleline(&mut words)
-        .id(Id::unique(("field", key)))
+        .id(field_id(key))
         .desired_width(width);
-    let response = ui.add(edit).labelled_by(named);
+    let response = ui.add(edit).labelled_by(named.id);
     drafts.follow_lead(key, &response);
     if response.changed() {
-        drafts.keep(key, words.clone());
+        drafts.keep_value(key, named, words.clone());
     }
     let mut taken = None;
     if response.lost_focus() {
@@ -66,7 +72,7 @@ pub fn kept_text(
     let named = ui.label(label).id;
     let mut words = drafts.draft(key).unwrap_or(first).to_owned();
     let edit = TextEdit::singleline(&mut words)
-        .id(Id::unique(("field", key)))
+        .id(field_id(key))
         .desired_width(width);
     if ui.add(edit).labelled_by(named).changed() {
         drafts.keep(key, words.clone());

@@ -9,5 +9,8 @@ mod theme;
 
 pub use font::Font;
 pub use fonts::{bold, install as install_fonts};
-pub use text::{aside, caption, fault, heading, part_heading, part_title, remark, words};
+pub use text::{
+    aside, caption, fault, heading, part_heading, part_title, remark, reserved, reserved_rows,
+    words,
+};
 pub use theme::{Mode, Theme};

@@ -1,8 +1,9 @@
 //! Forms: rows of fields that each change something of one thing, told at the field that asked.
 
 use crate::context::CaseContext;
-use crate::field::{self, Drafts, InCase, New, Quantity};
-use egui::{Id, Ui};
+use crate::field::{self, Drafts, InCase, Named, New, Quantity};
+use crate::look::reserved_rows;
+use egui::Ui;
 use traywright_core::kit::Label;
 
 /// The thing that a form changes.
@@ -89,6 +90,12 @@ impl<'c, S: FormSubject> Form<'_, 'c, S> {
         asked.inner
     }
 
+    /// The same form in room for so many rows, which is taken whether they are there or not.
+    pub fn reserved(&mut self, rows: u8, add: impl FnOnce(&mut Form<'_, 'c, S>)) {
+        let (cx, on) = (&mut *self.cx, self.on);
+        reserved_rows(self.ui, rows, |ui| add(&mut Form { ui, cx, on }));
+    }
+
     /// Changes the thing.
     pub fn change(&mut self, what: &str, field: &str, change: impl FnOnce(&mut S::Value)) {
         self.on.change(self.cx, what, field, change);
@@ -108,13 +115,13 @@ impl<'c, S: FormSubject> Form<'_, 'c, S> {
         &mut self,
         label: &str,
         field: &str,
-        add: impl FnOnce(&mut Ui, &mut Drafts, &str, Id) -> R,
+        add: impl FnOnce(&mut Ui, &mut Drafts, &str, &Named) -> R,
     ) -> R {
         let (key, name) = (self.on.key(field), self.name(label));
         let drafts = &mut self.cx.state.drafts;
         field::row(self.ui, label, |ui, named| {
             let named = name.map_or(named, |name| field::unseen_name(ui, &key, &name));
-            add(ui, drafts, &key, named)
+            add(ui, drafts, &key, &named)
         })
     }
 

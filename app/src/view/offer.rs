@@ -1,7 +1,10 @@
 //! The parts of the kit that a view offers, and edits together with what they need of it.
 
-use crate::action::Change;
+use crate::action::{Action, Ask, Change};
 use crate::context::CaseContext;
+use crate::look::remark;
+use crate::platform::Purpose;
+use egui::Ui;
 use traywright_core::case::{Edit, GuidedExtent, NeighbourKind, supplied};
 use traywright_core::kit::{Kit, Label};
 use traywright_core::wording::Formatter;
@@ -18,6 +21,21 @@ pub fn choices<S, T, I: Clone>(
     entries
         .map(|(id, name)| (id.clone(), name.to_string()))
         .collect()
+}
+
+/// Says where this desk has no kit, so that only what the case holds is offered, with the way to one; else
+/// where nothing is `offered`.
+pub fn no_kit_ui<S, T>(ui: &mut Ui, cx: &mut CaseContext<'_, S>, offered: &[T]) {
+    if let Some(live) = &cx.desk.live_kit {
+        if offered.is_empty() {
+            remark(ui, cx.text("offer-none", &[("kit", live.name.as_str())]));
+        }
+        return;
+    }
+    remark(ui, cx.word("offer-no-kit"));
+    if ui.button(cx.word("offer-choose-kit")).clicked() {
+        cx.act(Action::Ask(Ask::file(Purpose::OpenKit, "")));
+    }
 }
 
 /// The kinds of neighbour, to choose from.

@@ -1,4 +1,4 @@
-//! Things that are short, or enough only with re-sets, and the remedies.
+//! Things that are missing, or enough only with re-sets, and the remedies.
 
 use crate::action::Change;
 use crate::context::CaseContext;
@@ -8,7 +8,7 @@ use egui::{Button, Ui};
 use traywright_core::plan::{Finding, Rule, StockLine};
 use traywright_core::run::StockRemedy;
 
-/// Shows all shortages of the case; nothing where there is none.
+/// Shows all that is missing; nothing where nothing is.
 pub(super) fn ui<S>(ui: &mut Ui, cx: &mut CaseContext<'_, S>) {
     let (document, formatter) = (cx.document, cx.formatter());
     let short: Vec<&StockLine> = document

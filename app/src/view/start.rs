@@ -13,6 +13,9 @@ use traywright_core::dentition::Jaw;
 use traywright_core::text::Texts;
 use traywright_core::wording::cautions;
 
+/// The key of the reference's field.
+pub(crate) const REFERENCE: &str = "start.reference";
+
 /// State of the start page.
 #[derive(Debug, Default)]
 pub struct State {
@@ -46,8 +49,10 @@ pub fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
 fn new_ui(ui: &mut Ui, cx: &mut ViewContext<'_>, own: &mut State) {
     heading(ui, cx.word("start-new"));
     let named = ui.label(cx.word("start-reference")).id;
-    ui.text_edit_singleline(&mut own.reference)
-        .labelled_by(named);
+    let reference = ui.text_edit_singleline(&mut own.reference);
+    cx.state
+        .drafts
+        .follow_lead(REFERENCE, &reference.labelled_by(named));
     let texts = cx.desk.texts;
     let word = |id: String| texts.get(&id, &[]);
     let jaws = Jaw::ALL.map(|jaw| (jaw, word(jaw.text_id().to_owned())));

@@ -4,6 +4,8 @@ use crate::action::{Action, Ask, Command};
 use crate::context::ViewContext;
 use crate::look::aside;
 use crate::platform::Purpose;
+use egui::text::{CCursor, CCursorRange};
+use egui::text_edit::TextEditState;
 use egui::{Id, Key, Modal, TextEdit, Ui};
 use std::path::PathBuf;
 use traywright_core::sheet::Paper;
@@ -53,12 +55,16 @@ fn file_ui(
     };
     ui.heading(cx.word(title));
     let named = ui.label(cx.word("ask-path")).id;
+    let id = Id::unique("ask path");
+    let field = TextEdit::singleline(path).id(id);
     let field = ui
-        .add(TextEdit::singleline(path).desired_width(f32::INFINITY))
+        .add(field.desired_width(f32::INFINITY))
         .labelled_by(named);
-    if !*focused {
-        field.request_focus();
+    if !*focused && field.has_focus() {
+        select_name(ui, id, path);
         *focused = true;
+    } else if !*focused {
+        field.request_focus();
     }
     let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     ui.horizontal(|ui| {
@@ -89,6 +95,17 @@ fn file_ui(
         cancelled
     })
     .inner
+}
+
+/// Selects the name of the file behind its folder, with the caret at its end.
+fn select_name(ui: &Ui, id: Id, path: &str) {
+    let folder = path.rfind(std::path::is_separator).map_or(0, |at| at + 1);
+    let [from, to] = [&path[..folder], path].map(|part| CCursor::new(part.chars().count()));
+    let mut state = TextEditState::default();
+    state
+        .cursor
+        .set_char_range(Some(CCursorRange::two(from, to)));
+    state.store(ui.ctx(), id);
 }
 
 fn with_ending(file: PathBuf, ending: &str) -> PathBuf {

@@ -99,7 +99,8 @@ impl Program {
         self.follow.before(ui.ctx());
         let ctx = ui.ctx().clone();
         self.poll(&(Arc::new(move || ctx.request_repaint()) as Wake));
-        self.read_input(ui, &mut actions);
+        let asked = self.read_input(ui, &mut actions);
+        let typing = self.take_typed(ui.ctx(), &asked);
         if self.state.view != View::Loading || self.desk.document.is_none() {
             let effects = self.views.loading.look_away().into_iter();
             actions.extend(effects.map(|effect| Action::Sign {
@@ -131,8 +132,12 @@ impl Program {
         ask::ui(ui, &mut cx, self.views.sheet.paper);
         cx.state.drafts.frame();
         let ctx = ui.ctx().clone();
+        if let Some(field) = typing {
+            ctx.memory_mut(|memory| memory.request_focus(field));
+        }
         self.follow.after(&ctx);
-        for action in actions {
+        let asked = asked.into_iter().map(Action::Do);
+        for action in actions.into_iter().chain(asked) {
             self.perform(Some(&ctx), action);
         }
     }
@@ -171,26 +176,46 @@ impl Program {
     fn answer(&mut self, answered: Purpose, file: Option<PathBuf>) {
         let asked = self.browsing.iter().position(|asked| *asked == answered);
         let asked = asked.map(|at| self.browsing.swap_remove(at));
-        if let (Some(Ask::File { purpose, path, .. }), Some(asked), Some(file)) =
-            (&mut self.state.ask, asked, file)
+        if let (Some(ask), Some(asked), Some(file)) = (&mut self.state.ask, asked, file)
+            && let Ask::File {
+                purpose,
+                path,
+                focused,
+            } = ask
             && *purpose == asked
         {
             *path = file.display().to_string();
+            *focused = false;
         }
     }
 
-    /// Input from outside the views: keys, dialogs, dropped files, the wish to close.
-    fn read_input(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) {
+    /// Has what is being typed taken before one of these commands is carried out: the field that takes it,
+    /// which gets the keyboard back. Undo takes it back instead.
+    fn take_typed(&self, ctx: &egui::Context, asked: &[Command]) -> Option<egui::Id> {
+        let takes = |command: &Command| !matches!(command, Command::Undo | Command::Redo);
+        asked.iter().find(|command| takes(command))?;
+        let focused = ctx.memory(|memory| memory.focused());
+        let field = self.state.drafts.being_typed(focused)?;
+        ctx.memory_mut(|memory| memory.surrender_focus(field));
+        Some(field)
+    }
+
+    /// Input from outside the views: keys, dialogs, dropped files, the wish to close. Gives the commands
+    /// whose keys were pressed: they come after what the views give.
+    fn read_input(&mut self, ui: &egui::Ui, actions: &mut Vec<Action>) -> Vec<Command> {
         let ctx = ui.ctx();
         while let Some((purpose, file)) = self.platform.chosen() {
             self.answer(purpose, file);
         }
+        let mut asked = Vec::new();
         if self.state.ask.is_none() {
-            for command in keys(ctx) {
-                if command.why_not(&self.desk).is_none() {
-                    actions.push(Action::Do(command));
-                }
-            }
+            // What was typed and is not in the case can be taken, told and taken back.
+            let typed = !self.state.drafts.not_taken().is_empty();
+            let of_typed = |command: &Command| {
+                typed && matches!(command, Command::Save | Command::Undo | Command::Redo)
+            };
+            asked = keys(ctx);
+            asked.retain(|command| command.why_not(&self.desk).is_none() || of_typed(command));
         }
         let dropped = ctx.input(|input| {
             let files = input.raw.dropped_files.iter();
@@ -203,6 +228,7 @@ impl Program {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             actions.push(Action::Ask(Ask::leaving(Action::Do(Command::Quit))));
         }
+        asked
     }
 }
 

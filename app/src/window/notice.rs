@@ -1,5 +1,5 @@
 //! A line that says what was done or why not, for a while, until the next action or until it is closed. It has a
-//! place of its own and covers nothing.
+//! place of its own, which is there without it too: it covers nothing, and no view changes its size for it.
 
 use crate::context::{Notice, ViewContext};
 use crate::look::Theme;
@@ -11,8 +11,25 @@ use traywright_core::drawing::Ink;
 const DONE: f64 = 8.0;
 const REFUSED: f64 = 30.0;
 
-/// Shows the notice, if there is one.
+/// Height of its place, points: a line with its button. What is told on more lines takes more.
+const PLACE: f32 = 28.0;
+
+/// Shows the place of the notice, and the notice if there is one.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    let theme = Theme::of(ui);
+    let frame = Frame::NONE
+        .fill(theme.fill(Ink::Ground))
+        .inner_margin(Margin::symmetric(20, 2));
+    Panel::bottom("notice")
+        .frame(frame)
+        .show_separator_line(false)
+        .show(ui, |ui| {
+            ui.set_min_height(PLACE);
+            told(ui, cx);
+        });
+}
+
+fn told(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(notice) = cx.state.notice.clone() else {
         return;
     };
@@ -31,15 +48,10 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let shown = ui.data(|data| data.get_temp::<(String, f64)>(since));
     let began = shown.filter(|(of, _)| of == text).map_or(now, |(_, at)| at);
     ui.data_mut(|data| data.insert_temp(since, (text.clone(), began)));
-    let frame = Frame::NONE
-        .fill(theme.fill(Ink::Ground))
-        .inner_margin(Margin::symmetric(20, 4));
     let mut closed = false;
-    Panel::bottom("notice").frame(frame).show(ui, |ui| {
-        ui.horizontal_top(|ui| {
-            closed = ui.button(&close).clicked();
-            ui.add(egui::Label::new(RichText::new(text).color(colour)).wrap());
-        });
+    ui.horizontal_top(|ui| {
+        closed = ui.button(&close).clicked();
+        ui.add(egui::Label::new(RichText::new(text).color(colour)).wrap());
     });
     if closed || now - began >= lasts {
         cx.state.notice = None;

@@ -9,14 +9,27 @@ use crate::desk::{
 };
 use crate::look::{Mode, Theme};
 use crate::platform::Purpose;
+use crate::view::start::REFERENCE;
 use egui::{Context, ViewportCommand};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use traywright_core::document::print;
+use traywright_core::kit::SiteId;
 use traywright_core::sheet::Paper;
 use traywright_core::sheet::checklist::{Signed, checklist, pdf_of};
 use traywright_core::sign::{ApprovalStanding, EventKind};
 use traywright_core::store::write_safely;
 use traywright_core::wording::faults;
+
+/// The whole path of a file that is there, whatever folder the program was started in.
+fn whole(file: &Path) -> PathBuf {
+    std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned())
+}
+
+/// The sites of a case.
+fn ids(document: &Document) -> Vec<SiteId> {
+    let sites = document.case().sites.iter();
+    sites.map(|site| site.id.clone()).collect()
+}
 
 impl Program {
     /// Carries one action out. Without a context nothing is drawn yet.
@@ -34,7 +47,8 @@ impl Program {
                 }
             }
             Action::OnceSaved(action) => {
-                if self.document().is_some_and(|d| !d.is_changed()) {
+                let typed = !self.state.drafts.not_taken().is_empty();
+                if !typed && self.document().is_some_and(|d| !d.is_changed()) {
                     self.perform(ctx, *action);
                 } else if let Some(Ask::File { .. }) = self.state.ask {
                     self.state.after_save = Some(action);
@@ -105,7 +119,10 @@ impl Program {
     fn command(&mut self, ctx: Option<&Context>, command: Command) {
         match command {
             // Nothing is lost by looking at what one can begin with, or by asking for a file.
-            Command::New => self.command(ctx, Command::Show(View::Start)),
+            Command::New => {
+                self.command(ctx, Command::Show(View::Start));
+                self.state.drafts.lead_to(REFERENCE.to_owned());
+            }
             Command::Open => {
                 let recent = self.desk.settings.recent.first();
                 let folder = recent.and_then(|file| file.parent());
@@ -115,7 +132,10 @@ impl Program {
                 self.perform(ctx, Action::Ask(Ask::file(Purpose::OpenCase, path)));
             }
             Command::Save => match self.document().and_then(Document::file).map(Path::to_owned) {
-                Some(file) => self.save(ctx, &file),
+                Some(file) if self.document().is_some_and(Document::is_changed) => {
+                    self.save(ctx, &file);
+                }
+                Some(_) => self.state.notice = self.not_taken().map(Notice::Refused),
                 None => self.command(ctx, Command::SaveAs),
             },
             Command::SaveAs => {
@@ -181,7 +201,15 @@ impl Program {
         self.forget();
     }
 
+    /// What was typed and is no value of the case is taken back first, the last of it first: the case stays.
     fn step_through(&mut self, way: impl FnOnce(&mut Document)) {
+        if let Some(last) = self.state.drafts.not_taken().pop() {
+            self.state.drafts.settle(&last.key);
+            let args = [("text", &*last.text), ("field", &*last.name)];
+            let told = self.desk.texts.get("window-taken-back", &args);
+            self.state.notice = Some(Notice::Done(told));
+            return;
+        }
         if let Some(document) = &mut self.desk.document {
             way(document);
         }
@@ -222,7 +250,7 @@ impl Program {
     fn open_file(&mut self, file: &Path) {
         match read_case_file(file) {
             Ok(case) => {
-                let full = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
+                let full = whole(file);
                 self.desk.settings.remember(&full);
                 self.keep_settings();
                 self.look_at(Document::opened(case, full));
@@ -262,13 +290,20 @@ impl Program {
             });
         match written {
             Ok(()) => {
-                document.was_saved(case, file.to_owned());
-                self.desk.settings.remember(file);
-                self.keep_settings();
+                let file = whole(file);
+                self.desk.settings.remember(&file);
                 let path = file.display().to_string();
+                document.was_saved(case, file);
+                self.keep_settings();
                 let told = self.desk.texts.get("window-saved", &[("file", &path)]);
+                let next = self.state.after_save.take();
+                if let Some(lacks) = self.not_taken() {
+                    // Whoever leaves now would lose it.
+                    self.state.notice = Some(Notice::Refused(format!("{told}\n{lacks}")));
+                    return;
+                }
                 self.state.notice = Some(Notice::Done(told));
-                if let Some(next) = self.state.after_save.take() {
+                if let Some(next) = next {
                     self.perform(ctx, *next);
                 }
             }
@@ -279,12 +314,30 @@ impl Program {
         }
     }
 
+    /// What was typed and is no value of the case, in words, and why; nothing where there is none.
+    fn not_taken(&self) -> Option<String> {
+        let texts = self.desk.texts;
+        let all = self.state.drafts.not_taken();
+        let lines = all.iter().map(|one| {
+            let waits = || texts.get("window-not-taken-yet", &[]);
+            let fault = one.fault.clone().unwrap_or_else(waits);
+            let args = [
+                ("field", &*one.name),
+                ("text", &*one.text),
+                ("fault", &*fault),
+            ];
+            texts.get("window-not-saved", &args)
+        });
+        let lines: Vec<String> = lines.collect();
+        (!lines.is_empty()).then(|| lines.join("\n"))
+    }
+
     fn use_kit(&mut self, file: &Path) {
         match read_kit_file(file) {
             Ok(kit) => {
                 self.desk.run.forget_remedies();
                 self.desk.live_kit = Some(kit);
-                self.desk.settings.kit = Some(file.to_owned());
+                self.desk.settings.kit = Some(whole(file));
                 self.keep_settings();
             }
             Err(refused) => self.state.notice = Some(Notice::Refused(refused.0)),
@@ -309,8 +362,15 @@ impl Program {
         let Some(document) = &mut self.desk.document else {
             return;
         };
+        let before: Vec<SiteId> = ids(document);
         match document.edit(change.name, &change.edits, change.gesture) {
             Ok(()) => {
+                let now = ids(document);
+                for gone in before.iter().filter(|id| !now.contains(id)) {
+                    for form in ["site", "arch.site", "case.receipt"] {
+                        self.state.drafts.forget_under(&format!("{form}.{gone}."));
+                    }
+                }
                 if let Some(field) = change.field {
                     self.state.drafts.settle(&field);
                 }

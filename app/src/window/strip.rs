@@ -110,6 +110,7 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
     let name = formatter.site(&site.id);
     let findings = &document.worksheet().findings;
     let word = formatter.worst_word(site.worst, &[&site.id], findings);
+    let beside = formatter.worst_beside(site.worst, &[&site.id], findings);
     let setting = if site.steps.is_empty() {
         cx.word("strip-no-steps")
     } else {
@@ -121,7 +122,7 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
         .map(|site| site.tooth);
     let number = tooth.map_or_else(String::new, |tooth| notation.show(tooth));
     let worst = worst_finding(document.worksheet(), &site.id, site.worst);
-    let worst = worst.map_or(word.clone(), |finding| {
+    let worst = worst.map_or(beside.clone(), |finding| {
         let headline = formatter.finding(&finding).headline;
         match site.worst {
             Severity::Accepted => format!("{word}: {headline}"),
@@ -129,7 +130,7 @@ fn card(ui: &mut Ui, cx: &mut ViewContext<'_>, site: &SiteSheet, card: egui::Vec
         }
     });
     response.widget_info(|| {
-        let said = format!("{name}, {word}, {setting}");
+        let said = format!("{name}, {beside}, {setting}");
         WidgetInfo::selected(egui::Role::Button, true, chosen, said)
     });
     if response.clicked() {

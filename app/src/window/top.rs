@@ -95,9 +95,17 @@ fn history(ui: &mut Ui, cx: &mut ViewContext<'_>) {
     let Some(document) = cx.document() else {
         return;
     };
+    // What was typed and is not in the case is taken back first.
+    let typed = cx.state.drafts.not_taken().pop();
+    let typed = typed.map(|last| cx.text("window-typed", &[("text", &last.text)]));
+    let redone = document.redo_name().filter(|_| typed.is_none());
     for (command, id, name) in [
-        (Command::Redo, "window-redo", document.redo_name()),
-        (Command::Undo, "window-undo", document.undo_name()),
+        (Command::Redo, "window-redo", redone),
+        (
+            Command::Undo,
+            "window-undo",
+            typed.as_deref().or(document.undo_name()),
+        ),
     ] {
         let Some(name) = name else { continue };
         let key = ui.ctx().format_shortcut(&command.key());

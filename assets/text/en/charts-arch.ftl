@@ -11,12 +11,12 @@ chart-arch-caption = { $jaw ->
 chart-arch-schematic = schematic: arch size not entered, not to scale
 chart-arch-other-jaw = the other jaw is a mean arch, for orientation only
 
-# A site's tooth in short; jaw and side show on the chart
+# A site's tooth in brief; jaw and side show on the chart
 chart-site-title = { $tooth } ({ $number })
 # verdict is one of the words below, words a sentence on the worst finding
 chart-site-worst = { $verdict }: { $words }
 chart-site-more = and { $count } more to resolve
-chart-verdict-nothing-checked = unknown: nothing checked
+chart-verdict-nothing-checked = site: unknown, nothing checked
 chart-pin = pin { $name }
 
 ## Tilt of an implant
@@ -55,7 +55,7 @@ chart-slot-setting = set { $setting }
 chart-slot-setting-unknown = setting unknown
 # Above a setting in its slot, and in its place where it is not known
 chart-slot-set = set, mm
-chart-slot-set-unknown = unknown
+chart-slot-set-unknown = no figure
 chart-slot-next = next
 chart-diameter = ⌀ { $diameter }
 chart-tray-no-slot = Without a slot: { $count }; see the list.

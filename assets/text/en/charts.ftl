@@ -25,7 +25,7 @@ chart-reason-some-heights = not measured along the full length
 chart-reason-along-tilted-axis = height along the axis, and the site is tilted
 chart-reason-outside-gauge = outside the gauge
 chart-reason-between-graduations = between graduations
-chart-reason-nothing-fits = no stop length or mark is short enough
+chart-reason-nothing-fits = no stop length or mark gives a depth small enough
 chart-reason-pending = still being calculated
 chart-reason-no-accuracy = no accuracy figure applies
 chart-missing-distance = sleeve offset not entered
@@ -98,7 +98,6 @@ section-mark-upper = mark { $name }, edge nearer the shank
 section-gauge = gauge shows{ "\u00A0" }{ $figure }
 section-gauge-unknown = no gauge figure: { $reason }
 section-set-unknown = no setting
-section-worst = site: { $verdict }
 
 ## Section: foot
 

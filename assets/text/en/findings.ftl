@@ -17,6 +17,8 @@ severity-accepted-tight = accepted, tight
 severity-intended = intended
 severity-note = note
 severity-clear = clear
+# Beside a setting, so that the word is not taken for the setting
+severity-of-site = site: { $verdict }
 
 severity-meaning-short = A limit is broken, something does not fit, or something is missing from the tray.
 severity-meaning-unknown = Something that is needed here is missing, out of date or taken from the arch model only.
@@ -132,9 +134,9 @@ remedy-step-too-large = Add a drill between them, or check the manufacturer's in
 
 finding-outside-gauge = { $drill }: setting outside the gauge ({ $value }; { $gauge }: { $from } to { $to })
 remedy-outside-gauge = Choose another gauge, drill or sleeve or, before the guide is made, another sleeve offset. Never set it at the end of the scale.
-finding-no-fixed-length-fits = { $drill }: no fixed stop is short enough, { $limit } at most is allowed
+finding-no-fixed-length-fits = { $drill }: no fixed stop gives { $limit } or less, and more is not allowed
 remedy-no-fixed-length-fits = Choose another stop or, before the guide is made, a sleeve offset at which one fits.
-finding-no-mark-fits = { $drill }: no depth mark is short enough, { $limit } at most is allowed
+finding-no-mark-fits = { $drill }: no depth mark is at { $limit } or less, and more is not allowed
 remedy-no-mark-fits = Use a stop, or a drill with a mark that fits. Never estimate a depth between two marks.
 finding-setting-unknown = { $drill }, setting: { $state }
 finding-gauge-face-unknown = { $drill }: unknown whether { $gauge } reads the stop's lower or upper face, so there is no gauge figure
@@ -194,7 +196,7 @@ finding-seat-against-flange = { $sign ->
 remedy-seat-against-flange = Measure flange, recess and the seat of the assembled sleeves, and correct the kit: every drill in this sleeve goes deeper or less deep by the difference.
 finding-guided-part-unknown = { $drill }: unknown where its guided part begins, so unknown whether it is guided
 remedy-guided-part-unknown = Measure from the tip to the part that runs in the sleeve, and enter it in the kit.
-finding-drill-not-led = { $drill }: with the stop landed, its guided part ends short of the sleeve's bore, so nothing guides it
+finding-drill-not-led = { $drill }: with the stop landed, its guided part does not reach the sleeve's bore, so nothing guides it
 remedy-drill-not-led = Use a longer sleeve or another drill, and check in the kit where its guided part begins.
 finding-stop-held-by-rim = { $drill }: { $stop } is too wide for the recess of { $master } and lands { $value } too far from the bone
 remedy-stop-held-by-rim = Use a narrower stop or another drill sleeve: the drill would cut too shallow.
@@ -207,11 +209,11 @@ remedy-free-length-short = Use a longer drill or a shorter stop or, before the g
 finding-ends-above-platform = { $drill }: as set, its tip ends { $value } above the platform
 remedy-ends-above-platform = Choose another stop, mark or sleeve, or remove the step: it prepares nothing.
 finding-ends-short = { $sign ->
-        [none] { $drill }: the cut ends short of its planned depth: { $state }
-       *[positive] { $drill }: the cut ends { $value } short of its planned depth, limit { $limit }: the implant may not seat
+        [none] { $drill }: how much shallower than planned the cut ends: { $state }
+       *[positive] { $drill }: the cut ends { $value } shallower than planned, limit { $limit }: the implant may not seat
     }
 remedy-ends-short = Choose a stop, mark or sleeve that comes nearer or, before the guide is made, another sleeve offset. Never force the implant into bone that was not drilled.
-finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } short of the apex
+finding-full-diameter-above-apex = { $drill }: full diameter ends { $value } coronal of the apex
 remedy-full-diameter-above-apex = No action needed if rounding, or the way the manufacturer counts this drill's depth, explains it.
 finding-both-deepen = { $drill }: a full-diameter drill that the implant's apical allowance deepens as well, to { $value } below the apex
 remedy-both-deepen = Check in the manufacturer's instructions that both are intended.
@@ -232,7 +234,7 @@ remedy-carrier-clearance = Choose a carrier that fits the bore.
 finding-carrier-too-long = { $carrier }: every line is still outside the sleeve at the planned depth, so none gives it
 remedy-carrier-too-long = Choose a shorter carrier or, before the guide is made, a greater sleeve offset.
 finding-carrier-depth = depth of the carrier: { $state }
-finding-carrier-line-short = { $carrier }: at line { $line } the implant stays { $value } short of its planned depth
+finding-carrier-line-short = { $carrier }: at line { $line } the implant stays { $value } shallower than planned
 remedy-carrier-line-short = Stop turning when the line is level and finish without the guide, or choose a carrier that fits.
 
 ## Fixation pins and the kit as a whole
@@ -240,7 +242,7 @@ remedy-carrier-line-short = Stop turning when the line is level and finish witho
 finding-pin-depth-not-given = pin “{ $name }”: nothing on { $drill } gives a depth of at most { $from }, the length of the pin
 remedy-pin-depth-not-given = Enter the drill's marks, or the stop that belongs to it, in the kit. Never drill for a pin without one.
 finding-pin-depth-unknown = pin “{ $name }”, { $drill }: { $state }
-finding-pin-ends-short = pin “{ $name }”: the hole of { $drill } ends { $value } short of the pin's tip, limit { $limit }: the pin does not go in to its head
+finding-pin-ends-short = pin “{ $name }”: the hole of { $drill } ends { $value } before the pin's tip, limit { $limit }: the pin does not go in to its head
 remedy-pin-ends-short = Choose a pin, a stop or a mark that comes nearer. Never force the pin: its head would lift the guide or break its sleeve.
 finding-pin-drill-short = pin “{ $name }”: { $drill } is { $value } free of the handpiece, { $limit } is needed
 remedy-pin-drill-short = Use a longer drill or a shorter pin.
@@ -334,7 +336,7 @@ finding-crown-not-measured = crown of { $position } beside the seat of the stop:
 remedy-crown-not-measured = Measure how high and how near it is, and enter it as that tooth's crown.
 finding-crowns-beside-seat = { $sign ->
         [zero] neighbouring crowns end level with the seat of the stop
-        [positive] neighbouring crowns end { $size } short of the seat of the stop
+        [positive] neighbouring crowns end { $size } before the seat of the stop
         [negative] neighbouring crowns may reach { $size } beyond the seat of the stop: unknown whether stop and handpiece pass
        *[none] neighbouring crowns beside the seat of the stop: { $state }
     }
@@ -397,7 +399,7 @@ remedy-no-receipt = Measure sleeve offset, height and bore of the master sleeve 
 ## Stock and tray
 
 finding-stock-short = { $name }: { $needed } needed, { $have } available, { $resets ->
-        [none] { $short } short
+        [none] { $short } missing
        *[some] enough only with re-sets during surgery: { $resets } in this order
     }
 remedy-stock-short = Get what is missing, or change the plan.
@@ -527,7 +529,7 @@ reason-between-graduations = between two graduations of the gauge (would show { 
 supply-between-graduations = Choose a gauge with a graduation there, or measure from tip to stop with callipers.
 reason-unfit = the instruments do not fit there
 supply-unfit = Choose other instruments for this implant.
-reason-nothing-fits = no stop length, mark or line is short enough
+reason-nothing-fits = no stop length, mark or line gives a depth small enough
 supply-nothing-fits = Choose another instrument or, before the guide is made, a sleeve offset at which one fits.
 reason-pending = still being calculated
 supply-pending = Wait for the result.
@@ -560,7 +562,7 @@ measured-to-site = implant at { $site }
 
 ## Limits
 
-limit-carrier_depth = implant short of its planned depth by the carrier
+limit-carrier_depth = implant shallower than planned by the carrier
 limit-neighbour_root = neighbouring root
 limit-neighbour_implant = implant to implant at the platform
 limit-neighbour_implant_body = implant to implant along the bodies
@@ -575,7 +577,7 @@ limit-nasal_floor = nasal floor
 limit-tissue_room = space under the sleeve
 limit-flap_bulge = space for the bulk of the flap
 limit-stop_room = space beside stop and handpiece
-limit-shortfall = cut short of its planned depth
+limit-shortfall = cut shallower than planned
 limit-receipt = delivered guide against the plan
 limit-sounding = bone sounding against the plan
 limit-convergence = angle between implants

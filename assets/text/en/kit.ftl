@@ -102,7 +102,7 @@ kit-field-depth_mm = depth
 # The same key means something else within these
 kit-field-depth-depth_mm = below the platform
 kit-field-recess-depth_mm = from the rim to its floor
-kit-field-by_mm = short by
+kit-field-by_mm = full depth less
 kit-field-insertion_sleeve = implant inserted through
 kit-field-width_mm = width
 kit-field-slots = slot
@@ -141,7 +141,7 @@ kit-word-landing = lower face
 kit-word-upper = upper face
 kit-word-full = full depth
 kit-word-below_platform = a depth below the platform
-kit-word-short_of_full = short of full depth
+kit-word-short_of_full = partial depth
 kit-word-d1 = D1
 kit-word-d2 = D2
 kit-word-d3 = D3

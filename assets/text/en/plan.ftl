@@ -28,7 +28,7 @@ shape-cross = cross
 step-with-depth = { $drill } ({ $depth })
 depth-full = full depth
 depth-below_platform = { $depth } below the platform
-depth-short_of_full = { $by } short of full
+depth-short_of_full = partial depth, full less { $by }
 depth-then = { $depth }, then { $then }
 path-drill_sleeve = through its drill sleeve
 path-named = through { $sleeve }
@@ -42,9 +42,9 @@ mark-line = no stop: to the mark { $mark }
 mark-lower = no stop: to the edge of the mark { $mark } nearer the tip
 mark-upper = no stop: to the edge of the mark { $mark } nearer the shank
 bench-below = with the stop landed, the tip projects { $size } beyond the master sleeve's apical face
-bench-above = with the stop landed, the tip is { $size } short of the master sleeve's apical face
+bench-above = with the stop landed, the tip is { $size } coronal of the master sleeve's apical face
 bench-mark-below = with the mark level with the rim, the tip projects { $size } beyond the master sleeve's apical face
-bench-mark-above = with the mark level with the rim, the tip is { $size } short of the master sleeve's apical face
+bench-mark-above = with the mark level with the rim, the tip is { $size } coronal of the master sleeve's apical face
 # With what a mark or a carrier's line has to be level
 rim-master-sleeve = the master sleeve's coronal rim
 rim-drill-sleeve = the landing face of { $sleeve }
@@ -71,7 +71,7 @@ play-unknown = play unknown: { $reasons }
 
 insertion-freehand = the implant is inserted without the guide
 insertion-exact = { $carrier }: turn until line { $line } is level with { $rim }, no farther. The implant is then at its planned depth.
-insertion-short = { $carrier }: turn until line { $line } is level with { $rim }, no farther. The implant is then { $size } short of its planned depth.
+insertion-short = { $carrier }: turn until line { $line } is level with { $rim }, no farther. The implant is then { $size } shallower than planned.
 insertion-not-to = Not to line { $line }: that is { $size } deeper.
 insertion-unknown = depth of the carrier unknown: { $reasons }
 
@@ -93,7 +93,7 @@ fitting-all = at a sleeve offset of { $distance } to the { $face } every fixed s
 fitting-some = at a sleeve offset of { $distance } to the { $face } { $exact ->
         [one] 1 fixed stop fits
        *[other] { $exact } fixed stops fit
-    } exactly, the others fall { $shortfall } short in total
+    } exactly, the others end { $shortfall } shallower in total
 face-apical = master sleeve's apical face
 face-coronal = master sleeve's coronal rim
 

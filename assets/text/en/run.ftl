@@ -97,7 +97,7 @@ run-stays-barrier = It cannot pass “{ $other }”: everything before that is c
 run-stays-wish = It would break the rule “{ $wish }”. Remove that rule first.
 run-stays-end = There is no place beyond this one.
 
-## What would settle a shortage
+## What would settle what is missing
 
 run-remedy-other-stop = Use { $stop } at { $sites }
 run-remedy-fixed-stop = Use { $stop }, a fixed stop, at { $sites }

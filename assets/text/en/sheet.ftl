@@ -127,7 +127,7 @@ sheet-gauge-shows = the gauge shows
 sheet-no-gauge-figure = no gauge figure
 sheet-tip-to-stop = tip to stop
 sheet-from-crest = from the most apical point of the crest
-sheet-bench-above = { $size } short
+sheet-bench-above = { $size } coronal
 sheet-steps-note-stop = Set: drill tip to the stop's landing face. Bench check: with the stop landed on its sleeve in the guide, how far the tip projects beyond the master sleeve's apical face.
 sheet-steps-note-mark = Set without a stop: drill tip to the mark, or to the named edge of it.
 sheet-steps-note-mark-bench = Bench check without a stop: with that mark or edge level with the rim in the guide, how far the tip projects beyond the master sleeve's apical face.
@@ -200,7 +200,10 @@ sheet-rest-heading = Everything else
 sheet-stock-heading = Too few
 sheet-stock-enough = There is enough of everything that the plan needs.
 # The worst verdict of the sites that a drill serves
-sheet-serves-worst = { $sites } · { $verdict }
+sheet-serves-worst = { $count ->
+    [one] { $sites }: { $verdict }
+   *[other] { $sites }, worst: { $verdict }
+}
 sheet-serves-all = all { $count } sites
 sheet-kind-unopened = { $kind }, unopened until called for
 sheet-serves-more = { $list }; and { $more } more

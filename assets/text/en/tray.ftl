@@ -65,7 +65,7 @@ use-name-pin = pin “{ $name }”
 ## Stock
 
 stock-enough = { $name }: { $needed } needed, { $have } available
-stock-too-few = { $name }: { $needed } needed, { $have } available, { $short } short
+stock-too-few = { $name }: { $needed } needed, { $have } available, { $short } missing
 stock-with-resets = { $name }: { $needed } needed, { $have } available, enough only with re-sets during surgery: { $resets } in this order
 
 ## Mix-ups, each seen from the site where it would happen
@@ -87,7 +87,7 @@ mix-up-deeper-and-wider = cuts { $deeper } deeper than anything planned here and
 mix-up-lying = { $name } from slot { $slot }
 mix-up-taken-at = taken at step { $step }, { $path }
 mix-up-at-step = at step { $step }
-mix-up-deeper-than-step = its step is to stop short of full depth
+mix-up-deeper-than-step = its step is to partial depth only
 mix-up-too-wide = wider than the last drill here: the implant may have no hold
 mix-up-breaks = would break the limit of the { $what }
 mix-up-list = { $first } and of the { $rest }

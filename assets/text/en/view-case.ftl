@@ -81,6 +81,7 @@ case-limit-limit = limit
 case-limit-floor = floor
 case-limit-source = source
 case-limit-own = set by
+case-limit-floor-above = { $floor } is above the limit of { $limit }: what must remain is at most the limit
 case-limit-not-set = not set: unknown
 case-limit-own-value = own value
 case-own-source = own value, no source given

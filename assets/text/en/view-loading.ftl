@@ -95,7 +95,7 @@ loading-all-laid-practice-bench = The tray is laid on the bench, for practice.
 loading-read-again = In the sterile field every stop is read again.
 loading-plan-not-approved = No approval of this plan holds: nothing that is read counts as verified.
 loading-all-done-sealed = { $count } sealed: to be set and read when opened.
-loading-rest-short = Everything that can be loaded is loaded. The rest is short: see the list.
+loading-rest-short = Everything that can be loaded is loaded. Something is missing: see the list.
 loading-no-slot-remedy = Choose a tray with more slots in the case, or place it where the team agrees and write that down.
 loading-do-not-set = Do not set
 loading-no-figure = The plan has no figure for this drill.
@@ -178,14 +178,14 @@ loading-key-mark = Decimal mark
 loading-key-back = Back
 loading-tray = The tray
 
-## What is left and what is short
+## What is left and what is missing
 
 loading-left = Left: { $set } to set, { $lay } to place.
 loading-left-second = { $count } to be read by another person.
 loading-nothing-short = Nothing is missing from stock.
 loading-plan-open = The plan itself: { $short } short, { $unknown } unknown. See its findings.
-loading-short = Short: { $count }
-loading-short-first = Short: { $count }. { $first }
+loading-short = Missing: { $count }
+loading-short-first = Missing: { $count }. { $first }
 loading-short-no-figure = { $name }: no figure, do not set
 loading-short-does-not-fit = { $name }: does not fit, do not set
 loading-short-no-gauge-figure = { $name }: no figure for this gauge, do not set

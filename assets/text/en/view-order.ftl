@@ -33,11 +33,11 @@ order-why = Why this order
 order-why-going = Being calculated: what each rule and each change costs.
 order-why-none = Not calculated.
 
-## Shortages
+## What is missing
 
-order-short = Shortages
+order-short = What is missing
 order-remedies-going = Being calculated: what would resolve it.
-order-remedies-failed = What would resolve it could not be calculated. The shortage remains; change something in the case to try again.
+order-remedies-failed = What would resolve it could not be calculated. It is still missing; change something in the case to try again.
 order-remedies-none = No other stop, figure or sleeve offset was found that resolves it and opens nothing else. Get what is missing, or let the surgeon accept re-sets in the findings.
 order-remedy-notes = It adds notes: { $notes }.
 order-undo-remedy = { $remedy }

@@ -127,8 +127,8 @@ site-structure-direction = Direction
 site-direction-which = which way
 site-along-axis = along the axis
 site-vertical = vertically
-site-structure-first = First enter from where and in which direction it was measured; then its height.
-site-structure-beside = Axis to its near surface
+site-structure-first = For one below the site, first enter from where and in which direction it was measured; then its height.
+site-structure-beside = Axis to near surface
 site-structure-loop = Anterior loop
 site-structure-source = How it was measured
 
@@ -140,7 +140,7 @@ site-obstacle-add = Add: what it is
 site-obstacle-tooth = Whose crown
 site-obstacle-no-crown = no crown
 site-obstacle-above = Above the sleeve's rim
-site-obstacle-beside = Axis to its near surface
+site-obstacle-beside = Axis to near surface
 
 ## Insertion
 
@@ -191,9 +191,9 @@ site-stop-none = none: marks are read
 site-depth = Depth
 site-depth-full = full depth
 site-depth-below = below the platform
-site-depth-short = short of full
+site-depth-short = partial depth
 site-depth-below-by = Below the platform by
-site-depth-short-by = Short of full by
+site-depth-short-by = Full depth less
 site-then = After it
 site-step-earlier = Earlier
 site-step-later = Later

@@ -40,6 +40,10 @@ command-no-sites = the case has no site yet
 window-undo = Undo: { $name } ({ $key })
 window-redo = Redo: { $name } ({ $key })
 window-saved = Saved: { $file }
+window-not-saved = Not saved: “{ $text }” at { $field }: { $fault }
+window-not-taken-yet = it was typed and not entered
+window-typed = “{ $text }”
+window-taken-back = Taken back: “{ $text }” at { $field }
 window-written = Written: { $file }
 window-sign-unsaved = Save the case first: what is signed is kept in a folder beside its file.
 window-plan-from-disk = the plan as another desk saved it
@@ -71,6 +75,12 @@ field-empty = a value is needed here
 field-no-number = not a number with at most three decimals
 field-no-seconds = not a number of seconds with at most one decimal
 field-out-of-range = from { $least } to { $most }
+
+## What a kit offers
+
+offer-no-kit = This desk has no kit: only what this case already holds is offered.
+offer-choose-kit = Choose this desk's kit…
+offer-none = Neither this case nor the kit { $kit } has one.
 
 ## Strip and title block
 

@@ -123,7 +123,7 @@ pub struct InsertionFigures {
     pub seat_mm: Option<Length>,
     /// The carrier's line to use.
     pub line: Option<String>,
-    /// Depth that the implant stays short of the planned one.
+    /// How much shallower than planned the implant stays.
     pub shallow_mm: Option<Length>,
     /// Reasons why values are not known, by key.
     pub unknown: Unknown,

@@ -55,7 +55,7 @@ pub enum DepthRule {
         #[schemars(range(min = 0, max = 60))]
         depth_mm: Length,
     },
-    /// The distance that it stays short.
+    /// Partial depth: full depth less a length.
     ShortOfFull {
         /// By how much.
         #[schemars(range(min = 0.001, max = 60))]

@@ -56,4 +56,11 @@ impl Formatter<'_> {
             .min_by_key(|f| f.verdict)
             .map_or_else(|| self.severity(worst), |f| self.word(f.word_id()))
     }
+
+    /// The same beside a setting, for which it is not to be taken: "site: unknown".
+    #[must_use]
+    pub fn worst_beside(&self, worst: Severity, sites: &[&SiteId], findings: &[Finding]) -> String {
+        let word = self.worst_word(worst, sites, findings);
+        self.text("severity-of-site", &[("verdict", &word)])
+    }
 }

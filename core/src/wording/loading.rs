@@ -124,7 +124,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Numbers of something that are needed and there: "twist 3.1: 3 needed, 2 there, 1 short".
+    /// Numbers of something that are needed and there: "twist 3.1: 3 needed, 2 available, 1 missing".
     #[must_use]
     pub fn stock(&self, line: &StockLine) -> String {
         let short = line.needed.saturating_sub(line.have);

@@ -22,7 +22,7 @@ impl Formatter<'_> {
         }
     }
 
-    /// Depth of a step and what follows it: "3.0 mm short of full, then check radiograph".
+    /// Depth of a step and what follows it: "partial depth, full less 3.0 mm, then check radiograph".
     #[must_use]
     pub fn depth(&self, site: &SiteId, sheet: &StepSheet) -> String {
         let depth = self.depth_rule(&sheet.depth);

@@ -126,11 +126,15 @@ impl Hand {
         }
     }
 
-    /// The control of this kind and name; of two the one on top, in a question.
+    /// The control of this kind and name; of two the one on top, in a question. One that cannot be used
+    /// is none where another can.
     fn named<'a>(&'a self, role: Role, name: &'a str) -> Node<'a> {
         let found = self
             .harness
             .query_all_by(move |node| node.role() == role && node.label().as_deref() == Some(name));
+        let (off, on): (Vec<_>, Vec<_>) =
+            found.partition(|node| node.accesskit_node().is_disabled());
+        let found = off.into_iter().chain(on);
         let is = || format!("no {role:?} “{name}” among {:#?}", self.names(role));
         found.last().unwrap_or_else(|| panic!("{}", is()))
     }

@@ -229,8 +229,8 @@ fn a_plan_changed_after_loading_stops_the_work_and_lapses_what_it_concerns() {
     let number = site.steps.len();
     hand.click(&format!("{number}  {drill}"));
     hand.click("Change it");
-    hand.choose("Depth", "short of full");
-    hand.enter("Short of full by", "0.5");
+    hand.choose("Depth", "partial depth");
+    hand.enter("Full depth less", "0.5");
 
     hand.go(View::Loading);
     assert!(tells(&hand, "STOP") && tells(&hand, "This is wrong now:"));

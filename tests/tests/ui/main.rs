@@ -36,7 +36,11 @@ mod settings;
 #[cfg(test)]
 mod start;
 #[cfg(test)]
+mod still;
+#[cfg(test)]
 #[path = "../paper/text.rs"]
 mod text;
 #[cfg(test)]
 mod tray;
+#[cfg(test)]
+mod typed;

@@ -125,3 +125,17 @@ fn the_drawings_are_told_in_words() {
         assert!(images >= least, "{view:?}: {images} drawings");
     }
 }
+
+/// A site's card has settings on it: the verdict among them is the site's and says so.
+#[test]
+fn a_verdict_beside_a_setting_is_the_site_s() {
+    let hand = Hand::at(DESK, 1.0).with_demo("two-molars");
+    let cards = hand.names(Role::Button);
+    let cards: Vec<&String> = cards.iter().filter(|name| name.contains("19.1")).collect();
+    assert!(!cards.is_empty());
+    for card in cards {
+        let words = ["short", "unknown"].map(|word| card.matches(word).count());
+        let of_site = card.matches("site: ").count();
+        assert_eq!(words.iter().sum::<usize>(), of_site, "{card}");
+    }
+}

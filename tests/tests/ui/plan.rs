@@ -75,9 +75,19 @@ pub(crate) fn plan(hand: &mut Hand) {
     }
 }
 
+/// The first site as it is placed, before anything of it is entered.
+pub(crate) fn place_first(hand: &mut Hand) {
+    place_at(hand, &SITES[0], "not entered");
+    hand.click("Go to the site");
+}
+
 fn place(hand: &mut Hand, site: &Entered) {
+    place_at(hand, site, "present");
+}
+
+fn place_at(hand: &mut Hand, site: &Entered, state: &str) {
     hand.go(View::Arch);
-    hand.choose("Selected", &format!("{}: present", site.tooth));
+    hand.choose("Selected", &format!("{}: {state}", site.tooth));
     hand.choose("Bone", "healed");
     hand.choose("Implant", site.implant);
     hand.choose("Guided", "all drilling guided, the implant freehand");

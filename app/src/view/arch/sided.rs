@@ -85,7 +85,7 @@ fn field<T: Sided>(
                 }
             }
             let size = asked.value.size();
-            let new = field::size(ui, drafts, asked.key, named, size, asked.place);
+            let new = field::size(ui, drafts, asked.key, &named, size, asked.place);
             let Some(new) = new else { return };
             taken = turned(new, now);
             if taken.is_none() {

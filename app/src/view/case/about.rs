@@ -1,11 +1,11 @@
 //! The case's name, its people and the note.
 
 use super::{CasePart, edit, heading};
-use crate::field;
-use crate::look::remark;
+use crate::field::{self, Named};
+use crate::look::{remark, reserved};
 use crate::view::case::Context;
 use crate::view::form::{Form, entry};
-use egui::{Id, Key, TextEdit, Ui};
+use egui::{Key, TextEdit, Ui};
 use traywright_core::case::Edit;
 
 /// Shows this part.
@@ -64,9 +64,11 @@ fn reference_ui(ui: &mut Ui, cx: &mut Context<'_>) {
         on: &practice,
     };
     form.pick(asked, now, &purposes, |practice, new| *practice = new);
-    if case.demonstration {
-        remark(ui, cx.word("case-purpose-what"));
-    }
+    reserved(ui, 2, |ui| {
+        if case.demonstration {
+            remark(ui, cx.word("case-purpose-what"));
+        }
+    });
     let other = CasePart {
         value: &case.other_jaw_case,
         edit: Edit::SetOtherJawCase,
@@ -102,19 +104,23 @@ fn note_ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let document = cx.document;
     let note = document.case().note.as_deref().unwrap_or_default();
     heading(ui, &cx.word("case-note"));
-    let drafts = &mut cx.state.drafts;
+    let drafts = &cx.state.drafts;
     let mut text = drafts.draft(KEY).unwrap_or(note).to_owned();
     let field = TextEdit::multiline(&mut text)
-        .id(Id::unique(("field", KEY)))
+        .id(field::field_id(KEY))
         .desired_rows(3)
         .desired_width(f32::INFINITY);
     let response = ui.add(field);
     if response.changed() {
-        drafts.keep(KEY, text.clone());
+        let named = Named {
+            id: response.id,
+            text: cx.word("case-note"),
+        };
+        cx.state.drafts.keep_value(KEY, &named, text.clone());
     }
     if response.lost_focus() {
         if ui.input(|input| input.key_pressed(Key::Escape)) || text == note {
-            drafts.settle(KEY);
+            cx.state.drafts.settle(KEY);
         } else {
             let text = text.trim().to_owned();
             let new = (!text.is_empty()).then_some(text);

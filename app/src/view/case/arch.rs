@@ -2,7 +2,7 @@
 
 use super::{edit, heading};
 use crate::field::{self, InCase, New};
-use crate::look::remark;
+use crate::look::{remark, reserved};
 use crate::view::case::Context;
 use egui::{Button, Ui};
 use traywright_core::case::{ArchSize, Edit};
@@ -81,7 +81,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         };
         let drafts = &mut cx.state.drafts;
         let new = field::row(ui, &label, |ui, named| {
-            field::number(ui, drafts, key, named, *value, place)
+            field::number(ui, drafts, key, &named, *value, place)
         });
         if let Some(New(length)) = new {
             *value = length;
@@ -99,20 +99,18 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         (Some(key), None, None) => cx.state.drafts.settle(key),
         (None, ..) => {}
     }
-    if size.whole().is_none() {
-        remark(
-            ui,
-            cx.word(if size.is_begun() {
-                "case-arch-part"
-            } else {
-                "case-arch-none"
-            }),
-        );
+    let whole = size.whole().is_some();
+    let told = match (whole, size.is_begun()) {
+        (true, _) => "case-arch-what",
+        (false, true) => "case-arch-part",
+        (false, false) => "case-arch-none",
+    };
+    reserved(ui, 2, |ui| remark(ui, cx.word(told)));
+    let forget = Button::new(cx.word("case-arch-forget"));
+    if ui.add_enabled(whole, forget).clicked() {
+        edit(cx, "case-arch-set", Edit::SetArch(None), "case.arch.width");
+    }
+    if !whole {
         cx.own.arch = size;
-    } else {
-        remark(ui, cx.word("case-arch-what"));
-        if ui.add(Button::new(cx.word("case-arch-forget"))).clicked() {
-            edit(cx, "case-arch-set", Edit::SetArch(None), "case.arch.width");
-        }
     }
 }

@@ -1,7 +1,7 @@
 //! The guide: what it rests on, whether it is made, and the scan that it was planned on.
 
 use super::{CasePart, heading, receipt};
-use crate::look::remark;
+use crate::look::{remark, reserved};
 use crate::view::case::Context;
 use crate::view::form::{Form, FormSubject, entry};
 use egui::Ui;
@@ -46,7 +46,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         GuideState::Planned => "case-guide-planned-means",
         GuideState::Made => "case-guide-made-means",
     });
-    remark(form.ui, means);
+    reserved(form.ui, 3, |ui| remark(ui, means));
     scan_ui(form);
     let asked = entry("case-guide-code", "code", SET);
     form.label(asked, guide.code.as_ref(), |guide, new| guide.code = new);

@@ -3,7 +3,7 @@
 
 use super::heading;
 use crate::action::Change;
-use crate::field::{self, InCase};
+use crate::field::{self, InCase, Named};
 use crate::look::{Font, Theme, remark};
 use crate::view::case::Context;
 use egui::{Align, Grid, Layout, Ui, vec2};
@@ -11,6 +11,10 @@ use traywright_core::case::{AngleLimit, Edit, Limit, LimitId, Limits, default_li
 use traywright_core::drawing::Ink;
 use traywright_core::measure::Length;
 use traywright_core::plan::Quantity;
+use traywright_core::wording::mm;
+
+/// Width of what is told below a number, points: no more than the number with its unit takes.
+const CELL: f32 = 90.0;
 
 /// After so many limits the heads of the columns are repeated.
 const ROWS_BELOW_A_HEAD: usize = 5;
@@ -76,7 +80,9 @@ fn row(
         let mut length = |ui: &mut Ui, part: &str, value: Length, place: InCase| {
             let named = named(ui, cx, part);
             let drafts = &mut cx.state.drafts;
-            field::needed(ui, drafts, &key(part), named, Some(value), place)
+            cell(ui, |ui| {
+                field::needed(ui, drafts, &key(part), &named, Some(value), place)
+            })
         };
         // All limits in millimetres are of one type.
         let place = InCase("limits.buccal_wall.limit_mm");
@@ -86,15 +92,21 @@ fn row(
         let whose = named(ui, cx, "source");
         let loosened = limits.own_if_stricter(id).map(Quantity::Length);
         let shown = (&*now.source, loosened);
-        let source = source_field(ui, cx, &key("source"), whose, shown, source_width);
+        let source = source_field(ui, cx, &key("source"), &whose, shown, source_width);
         if let Some(limit_mm) = limit {
+            // What must remain is never more than the limit: it follows one that is lowered.
             let new = Limit {
                 limit_mm,
+                floor_mm: now.floor_mm.min(limit_mm),
                 ..now.clone()
             };
             set(cx, new, key("limit"));
         }
-        if let Some(floor_mm) = floor {
+        if let Some(floor_mm) = floor.filter(|floor| *floor > now.limit_mm) {
+            let args = [("floor", &*mm(floor_mm)), ("limit", &*mm(now.limit_mm))];
+            let told = cx.text("case-limit-floor-above", &args);
+            cx.state.drafts.refuse(&key("floor"), told);
+        } else if let Some(floor_mm) = floor {
             let new = Limit {
                 floor_mm,
                 ..now.clone()
@@ -138,13 +150,15 @@ fn angle_row(ui: &mut Ui, cx: &mut Context<'_>, limits: &Limits, own: &Limits, s
         let whose = named(ui, cx, "limit");
         let drafts = &mut cx.state.drafts;
         let place = InCase("limits.convergence.limit_deg");
-        let limit = field::needed(ui, drafts, KEY, whose, Some(now.limit_deg), place);
+        let limit = cell(ui, |ui| {
+            field::needed(ui, drafts, KEY, &whose, Some(now.limit_deg), place)
+        });
         ui.label("");
         let key = format!("{KEY}.source");
         let whose = named(ui, cx, "source");
         let loosened = limits.own_angle_if_stricter().map(Quantity::Angle);
         let shown = (&*now.source, loosened);
-        let source = source_field(ui, cx, &key, whose, shown, source_width);
+        let source = source_field(ui, cx, &key, &whose, shown, source_width);
         if let Some(limit_deg) = limit {
             let default = own.convergence.as_ref();
             let source = match default {
@@ -172,6 +186,15 @@ fn angle_row(ui: &mut Ui, cx: &mut Context<'_>, limits: &Limits, own: &Limits, s
     if own_ui(ui, cx, &name, &now, &default) {
         change(cx, &name, with(own.convergence.clone()), None);
     }
+}
+
+/// A field and below it what is wrong with it, in one cell of the grid.
+fn cell<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.vertical(|ui| {
+        ui.set_max_width(CELL);
+        add(ui)
+    })
+    .inner
 }
 
 /// The name of a row, wrapped where the window is narrow.
@@ -204,7 +227,7 @@ fn source_field(
     ui: &mut Ui,
     cx: &mut Context<'_>,
     key: &str,
-    named: egui::Id,
+    named: &Named,
     (source, stricter): (&str, Option<Quantity>),
     width: f32,
 ) -> Option<String> {

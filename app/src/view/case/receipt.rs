@@ -69,7 +69,7 @@ fn site_ui(ui: &mut Ui, cx: &mut Context<'_>, site: &Site, sheet: &SiteSheet) {
             ui.horizontal_wrapped(|ui| {
                 let named = field::unseen_name(ui, &key, &name);
                 let place = InCase("guide.receipt[].measured_mm");
-                let new = field::number(ui, drafts, &key, named, now, place);
+                let new = field::number(ui, drafts, &key, &named, now, place);
                 ui.label(Font::Remark.text(planned).weak());
                 new
             })

@@ -1,10 +1,10 @@
 //! Gauge, head, tray, and the order of use.
 
 use super::{CasePart, heading};
-use crate::look::remark;
+use crate::look::{remark, reserved};
 use crate::view::case::Context;
 use crate::view::form::{Form, entry};
-use crate::view::offer::choices;
+use crate::view::offer::{choices, no_kit_ui};
 use egui::Ui;
 use traywright_core::case::{Edit, UseOrder};
 
@@ -28,20 +28,23 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         edit: Edit::SetSetup,
     };
     let form = &mut Form { ui, cx, on: &part };
+    no_kit_ui(form.ui, form.cx, &gauges);
     let (asked, now) = (entry("case-gauge", "gauge", SET), setup.gauge.as_ref());
     form.pick_open(asked, OPEN, now, &gauges, |setup, new| setup.gauge = new);
-    if setup.gauge.is_none() {
-        remark(form.ui, form.cx.word("case-no-gauge"));
-    }
+    reserved(form.ui, 1, |ui| {
+        if setup.gauge.is_none() {
+            remark(ui, form.cx.word("case-no-gauge"));
+        }
+    });
     let (asked, now) = (entry("case-head", "head", SET), setup.head.as_ref());
     form.pick_open(asked, OPEN, now, &heads, |setup, new| setup.head = new);
     let (asked, now) = (entry("case-tray", "tray", SET), setup.tray.as_ref());
     form.pick_open(asked, OPEN, now, &trays, |setup, new| setup.tray = new);
-    if !document.case().tray_places.is_empty() {
-        remark(form.ui, form.cx.word("case-tray-by-hand"));
-    }
     let asked = entry("case-order", "order", SET);
     form.pick(asked, &setup.use_order, &orders, |setup, new| {
         setup.use_order = new;
     });
+    if !document.case().tray_places.is_empty() {
+        remark(form.ui, form.cx.word("case-tray-by-hand"));
+    }
 }

@@ -35,9 +35,10 @@ struct Row {
 /// Fields that are elsewhere: in the first column, or only among all fields of an entry.
 const ELSEWHERE: &[&str] = &["id", "name", "source", "note"];
 
-/// Widths of the first column and of all others, heights of head and rows, points.
+/// Widths of the first column and of all others, heights of head and rows, points: of the implants, the labelled
+/// length is whole in the smallest window.
 const NAME: f32 = 168.0;
-const CELL: f32 = 104.0;
+const CELL: f32 = 96.0;
 const HEAD: f32 = 36.0;
 const ROW: f32 = 27.0;
 

@@ -196,7 +196,8 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
         return;
     };
     let side = scale.px(44.0);
-    let word = scene.formatter.severity(worst);
+    let findings = &scene.worksheet().findings;
+    let word = scene.formatter.worst_beside(worst, &[site], findings);
     let verdict = |ui: &mut Ui| {
         let (square, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
         mark(ui, square, worst);

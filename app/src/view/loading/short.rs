@@ -1,4 +1,4 @@
-//! Shortages: stock, slots, figures.
+//! What is missing: stock, slots, figures.
 
 use super::none_left;
 use super::scale::{line, strong};
@@ -7,7 +7,7 @@ use super::task::{Block, Work};
 use egui::Ui;
 use traywright_core::drawing::Ink;
 
-/// Everything that is short, a sentence each, what stops the work first.
+/// Everything that is missing, a sentence each, what stops the work first.
 pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
     let worksheet = scene.worksheet();
     let mut found = Vec::new();
@@ -47,7 +47,7 @@ pub(super) fn all(scene: &Scene<'_>) -> Vec<String> {
     found
 }
 
-/// Shows what is short, or that nothing is.
+/// Shows what is missing, or that nothing is.
 pub(super) fn ui(ui: &mut Ui, scene: &Scene<'_>) {
     let (scale, theme) = (scene.scale, scene.theme);
     let found = all(scene);

@@ -25,6 +25,12 @@ type Context<'a> = CaseContext<'a, State>;
 /// Between two columns, points.
 const GAP: f32 = 18.0;
 
+/// Widths of form, sequence and what is found where the drawing has a column of its own, points.
+const COLUMNS: [f32; 3] = [400.0, 500.0, 400.0];
+
+/// From this width on it has, so that it is no narrower than in the smallest window, points.
+const WIDE: f32 = 1300.0 + 3.0 * GAP + 360.0;
+
 /// Shows the view.
 pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let kit = cx.offered_kit();
@@ -35,7 +41,7 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
     let fresh = cx.own.look_at(&here.site.id);
     keys::handle(ui, cx, &here);
     let width = ui.available_width();
-    if width >= 1500.0 {
+    if width >= WIDE {
         wide(ui, cx, &here, fresh);
     } else if width >= 1000.0 {
         medium(ui, cx, &here, fresh);
@@ -47,7 +53,7 @@ pub fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
 /// Four columns: form, sequence, what is found, drawing.
 fn wide(ui: &mut Ui, cx: &mut Context<'_>, here: &Here<'_>, fresh: bool) {
     let mut told = None;
-    let [form, middle, found, drawing] = columns(ui, [400.0, 500.0, 400.0]);
+    let [form, middle, found, drawing] = columns(ui, COLUMNS);
     named(ui, form, here, fresh, |ui| {
         form::ui(ui, cx, here, &mut told);
     });

@@ -102,7 +102,7 @@ fn site_label(
             let verdict = texts.get(finding.word_id(), &[]);
             let words = (options.headline)(finding);
             let line = if words.trim().is_empty() {
-                verdict
+                texts.get("severity-of-site", &[("verdict", &verdict)])
             } else {
                 texts.get(
                     "chart-site-worst",

@@ -63,7 +63,7 @@ pub(super) fn entry(picture: &Picture<'_, '_>, width: f64) -> Entry {
     }
     let worst = facts.section.site.worst;
     let verdict = words::severity(worst, texts);
-    let words = texts.get("section-worst", &[("verdict", &verdict)]);
+    let words = texts.get("severity-of-site", &[("verdict", &verdict)]);
     Entry {
         wanted: picture.frame.y(middle),
         from: None,

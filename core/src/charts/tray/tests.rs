@@ -90,7 +90,7 @@ fn a_setting_that_is_not_known_is_said_to_be_unknown() {
         .filter(|slot| slot.name.contains("setting unknown"))
         .collect();
     assert_eq!(unknown.len(), 2);
-    assert!(words(unknown[0]).contains(&"unknown".to_owned()));
+    assert!(words(unknown[0]).contains(&"no figure".to_owned()));
     assert!(words(unknown[0]).iter().all(|word| !word.contains("22")));
 }
 

@@ -251,11 +251,12 @@ fn take(source: &Source<'_>, item: &LoadItem) -> Vec<Cell> {
         let findings = &source.worksheet.findings;
         formatter.worst_word(worst, &sites, findings)
     });
+    let count = [("count", sites.len())];
     let sites = serves(source, item);
     cells.push(match worst {
         Some(worst) => {
             let args = [("sites", &*sites), ("verdict", &*word.unwrap_or_default())];
-            let words = formatter.text("sheet-serves-worst", &args);
+            let words = formatter.counted("sheet-serves-worst", &count, &args);
             Cell::Beside(vec![
                 Cell::Mark(mark_of(worst)),
                 Cell::Text(words, TextStyle::NOTE),

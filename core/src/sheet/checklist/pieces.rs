@@ -106,9 +106,12 @@ pub(super) fn worst_word(source: &Source<'_>, sheet: &SiteSheet) -> String {
 
 /// The worst verdict of a site, mark over word, as shown beside a setting.
 pub(super) fn worst_of(source: &Source<'_>, sheet: &SiteSheet) -> Cell {
+    let findings = &source.worksheet.findings;
+    let formatter = &source.formatter;
+    let word = formatter.worst_beside(sheet.worst, &[&sheet.id], findings);
     Cell::Stack(vec![
         Cell::Mark(mark_of(sheet.worst)),
-        Cell::Text(worst_word(source, sheet), TextStyle::CAPTION),
+        Cell::Text(word, TextStyle::CAPTION),
     ])
 }
 

@@ -85,7 +85,7 @@ fn why_there_is_no_setting_is_said_in_words() {
         ),
         (
             &["remove /sites/0/steps/2/stop"],
-            "no stop length, mark or line is short enough",
+            "no stop length, mark or line gives a depth small enough",
         ),
         (
             &[
@@ -302,7 +302,7 @@ fn steps_are_told_by_depth_path_bench_and_play() {
         for (said, want) in [
             (
                 say.depth(&site.id, first),
-                "3.0 mm short of full, then check radiograph",
+                "partial depth, full less 3.0 mm, then check radiograph",
             ),
             (say.depth(&site.id, last), "full depth"),
             (
@@ -329,7 +329,7 @@ fn steps_are_told_by_depth_path_bench_and_play() {
         }
         assert_eq!(
             say.bench(&Known::Is(mm("-0.4")), None),
-            "with the stop landed, the tip is 0.4 mm short of the master sleeve's apical face"
+            "with the stop landed, the tip is 0.4 mm coronal of the master sleeve's apical face"
         );
         let mark = MarkEdge {
             name: "II".into(),

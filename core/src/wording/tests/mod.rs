@@ -3,6 +3,7 @@
 mod figures;
 mod findings;
 pub(super) mod sample;
+mod short;
 mod source;
 mod style;
 mod tray;

@@ -22,7 +22,7 @@ With the guide held in occlusion: pin “front”: pilot 1.7. No figure: do not 
 Punch the tissue through the guide: lower right first molar (46).
 Take the pins out and the guide off, remove every tissue plug, re-seat the guide in occlusion and replace its pins: front. Check through its windows, check that it does not rock.
 Bone sounding as on the site's page: lower right first molar (46).
-lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), 3.0 mm short of full, then check radiograph, set 17.8 mm.
+lower right first molar (46): pilot 1.7 through sleeve 1.7 (letter A, bar, sand), partial depth, full less 3.0 mm, then check radiograph, set 17.8 mm.
 Take the guide off. Take every guided stop off its drill, and say that it is off.
 lower right first molar (46): twist 2.4 freehand, full depth, set 9.5 mm.
 lower right first molar (46): twist 3.1 freehand, full depth. No figure: do not drill.
@@ -206,7 +206,7 @@ fn stock_is_counted_in_one_line() {
     with(&[], |say, _| {
         assert_eq!(
             say.stock(&line(3, 2)),
-            "twist 3.1: 3 needed, 2 available, 1 short"
+            "twist 3.1: 3 needed, 2 available, 1 missing"
         );
         assert_eq!(say.stock(&line(2, 2)), "twist 3.1: 2 needed, 2 available");
     });
@@ -305,7 +305,7 @@ fn mix_ups_say_what_would_be_taken_and_how_much_deeper_it_cuts() {
             // Only deeper than its step: then that is what the figure counts from.
             one.exceeded = Exceeded::Step;
             let said = say.mix_up(&one);
-            assert_eq!(said.harm, "its step is to stop short of full depth");
+            assert_eq!(said.harm, "its step is to partial depth only");
             assert!(
                 said.mistake
                     .ends_with("cuts 1.3 mm deeper than this step is planned"),

@@ -393,7 +393,7 @@ fn insertion_and_neighbouring_choices_are_told() {
     };
     assert_eq!(
         insertion(&["set /kit/carriers/0/lines/0/above_platform_mm 9.9"]),
-        "carrier C: turn until line 2 is level with the master sleeve's coronal rim, no farther. The implant is then 0.3 mm short of its planned depth."
+        "carrier C: turn until line 2 is level with the master sleeve's coronal rim, no farther. The implant is then 0.3 mm shallower than planned."
     );
     // In a drill sleeve it is that sleeve's landing face, 1.1 mm out of the rim.
     // 10.2 is the one to use; the nearest beyond it, 11.3, would let the implant 1.1 deeper.

@@ -66,7 +66,7 @@ fn a_plan_that_is_not_approved_says_so_all_along() {
     let mut screen = Screen::for_a_patient(STANDING, "two-molars");
     screen.begin();
     assert!(screen.says("NOT APPROVED") && screen.says("The plan itself: 1 short, 1 unknown"));
-    assert!(screen.says("unknown") && !screen.says("DEMONSTRATION"));
+    assert!(screen.says("site: unknown") && !screen.says("DEMONSTRATION"));
     screen.set();
     screen.type_in("19.1");
     screen.key(Key::Space);

@@ -5,7 +5,7 @@ use crate::action::Action;
 use crate::field::{self, New};
 use crate::look::remark;
 use crate::view::arch::Context;
-use crate::view::offer::{edit_with_kit, extents};
+use crate::view::offer::{edit_with_kit, extents, no_kit_ui};
 use egui::{Button, Ui};
 use traywright_core::case::{GuidedExtent, NewSite, SiteState, ToothState};
 use traywright_core::dentition::ToothPosition;
@@ -93,6 +93,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
         .collect();
     let masters = masters(cx);
     let extents = extents(&formatter);
+    no_kit_ui(ui, cx, &implants);
     if let Some(New(new)) = ask(ui, cx, "bone", &open, |d| d.bone.as_ref(), &bones) {
         cx.own.new.bone = new;
     }

@@ -294,7 +294,13 @@ fn sequence(ui: &mut Ui, cx: &Context<'_>, formatter: &Formatter<'_>, sheet: &Si
 /// Text in a column of this width, on several lines where it is longer.
 fn cell(ui: &mut Ui, text: &str, width: f32) {
     let layout = Layout::top_down(Align::Min);
-    ui.allocate_ui_with_layout(vec2(width, 20.0), layout, |ui| {
+    let soft = Theme::of(ui).fill(Ink::Soft);
+    // A row of the grid is as high as what its cells ask for.
+    let galley = ui
+        .painter()
+        .layout(text.to_owned(), Font::Remark.id(), soft, width);
+    let height = galley.size().y.max(20.0);
+    ui.allocate_ui_with_layout(vec2(width, height), layout, |ui| {
         ui.set_min_width(width);
         let label = egui::Label::new(Font::Remark.text(text)).wrap();
         ui.add(label);

@@ -39,9 +39,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
             }
         });
     });
-    if let Some(tooth) = now {
-        kind_ui(ui, cx, tooth);
-    }
+    kind_ui(ui, cx, position, now);
     remark(ui, cx.word("arch-tooth-keys"));
     let site = document.case().sites.iter().find(|s| s.tooth == position);
     if let Some(site) = site {
@@ -55,17 +53,21 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition) {
     pin_ui(ui, cx, position);
 }
 
-fn kind_ui(ui: &mut Ui, cx: &mut Context<'_>, tooth: Tooth) {
+/// The kind of neighbour, asked for once the state of the position is known.
+fn kind_ui(ui: &mut Ui, cx: &mut Context<'_>, position: ToothPosition, now: Option<Tooth>) {
     let formatter = cx.formatter();
     let kinds = neighbour_kinds(&formatter);
     let label = cx.word("arch-tooth-kind");
     let open = cx.word("arch-tooth-kind-open");
-    let key = format!("arch.tooth.{}.kind", tooth.position);
-    let new = field::row(ui, &label, |ui, _| {
-        let (drafts, value) = (&cx.state.drafts, tooth.kind.as_ref());
-        field::choice(ui, drafts, &key, &label, &open, value, &kinds)
+    let key = format!("arch.tooth.{position}.kind");
+    let kind = now.and_then(|tooth| tooth.kind);
+    let new = ui.add_enabled_ui(now.is_some(), |ui| {
+        field::row(ui, &label, |ui, _| {
+            let (drafts, value) = (&cx.state.drafts, kind.as_ref());
+            field::choice(ui, drafts, &key, &label, &open, value, &kinds)
+        })
     });
-    if let Some(New(kind)) = new {
+    if let Some((tooth, New(kind))) = now.zip(new.inner) {
         set(cx, Tooth { kind, ..tooth }, Some(key));
     }
 }

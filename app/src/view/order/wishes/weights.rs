@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>, run: &RunWishes) {
         let key = format!("order.weight.{}", change.key());
         let taken = field::row(ui, &name, |ui, named| {
             let drafts = &mut cx.state.drafts;
-            field::needed(ui, drafts, &key, named, Some(Tenths(now)), PLACE)
+            field::needed(ui, drafts, &key, &named, Some(Tenths(now)), PLACE)
         });
         if let Some(Tenths(time)) = taken {
             set(cx, &name, Some(key), |run| {

@@ -4,10 +4,16 @@ use super::SiteForm;
 use super::common::title;
 use super::face;
 use crate::field::{InCase, New};
-use crate::look::{Font, caption};
+use crate::look::{Font, caption, reserved};
 use crate::view::form::FormSubject;
+use crate::view::site::Context;
 use crate::view::site::derivation::{self, Derivation};
+use crate::view::site::here::Here;
+use egui::Ui;
 use traywright_core::case::{PlatformToSleeve, SleeveFace};
+
+/// Lines that the words take which ask for the face.
+const FACE_FIRST: u8 = 3;
 
 const PLACE: InCase = InCase("sites[].platform_to_sleeve.entered_mm");
 
@@ -35,25 +41,29 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, told: &mut Option<Derivation>)
         Some(SleeveFace::Apical) => "site-distance-apical",
         Some(SleeveFace::Coronal) => "site-distance-coronal",
     });
-    let Some(to) = face else {
-        // Without its face a distance could mean either of two, a sleeve's height apart.
-        caption(form.ui, form.cx.word("site-distance-face-first"));
-        return;
-    };
     let value = entered.map(|entered| entered.entered_mm);
-    let new = form.enabled(!made, |form| form.number(&label, "distance", value, PLACE));
-    if let Some(New(new)) = new {
+    let asked = !made && face.is_some();
+    let new = form.enabled(asked, |form| form.number(&label, "distance", value, PLACE));
+    if let Some((New(new), to)) = new.zip(face) {
         form.cx.own.face = Some(to);
         form.change("site-what-distance", "distance", |site| {
             site.platform_to_sleeve = new.map(|entered_mm| PlatformToSleeve { entered_mm, to });
         });
     }
-    if to == SleeveFace::Apical {
-        return;
-    }
+    // The room below is the same whatever was picked.
+    reserved(form.ui, FACE_FIRST, |ui| match face {
+        // Without its face a distance could mean either of two, a sleeve's height apart.
+        None => caption(ui, form.cx.word("site-distance-face-first")),
+        Some(SleeveFace::Coronal) => lower(ui, form.cx, here, told),
+        Some(SleeveFace::Apical) => {}
+    });
+}
+
+/// How far the platform is from the lower face, where it was given to the upper one.
+fn lower(ui: &mut Ui, cx: &Context<'_>, here: &Here<'_>, told: &mut Option<Derivation>) {
     let figure = &here.sheet.distance;
-    let name = form.word("site-distance-lower");
-    form.ui.horizontal(|ui| {
+    let name = cx.word("site-distance-lower");
+    ui.horizontal(|ui| {
         caption(ui, &name);
         let text = here.formatter.set_length_with_unit(&figure.known_length());
         let font = Font::StrongLine;

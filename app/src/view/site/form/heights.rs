@@ -63,9 +63,8 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>, is_stale: bool) {
     }
     form.enabled(!is_stale, |form| {
         crest(form);
-        if matches!(form.on.site.state, SiteState::FreshSocket { .. }) {
-            form.declared(&SOCKET_RIM);
-        }
+        let socket = matches!(form.on.site.state, SiteState::FreshSocket { .. });
+        form.enabled(socket, |form| form.declared(&SOCKET_RIM));
         for height in &HEIGHTS {
             form.declared(height);
         }
@@ -125,7 +124,6 @@ fn crest(form: &mut SiteForm<'_, '_, '_>) {
             });
         }
     }
-    if entered.is_none() && highest.is_some() != lowest.is_some() {
-        caption(form.ui, form.cx.word("site-crest-both"));
-    }
+    // Told always: what comes and goes would move what stands below.
+    caption(form.ui, form.cx.word("site-crest-both"));
 }

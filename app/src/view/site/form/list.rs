@@ -215,6 +215,9 @@ impl<'f, 'c, 'i, 'h, T: Listed> ItemForm<'f, 'c, 'i, 'h, T> {
     fn remove(&mut self) {
         let ids = ("site-remove", "site-remove-what");
         if small_button(self.ui, self.cx, ids, &self.on.what) {
+            // The keys of those behind it name other things now.
+            let list = self.on.here.key(&format!("{}.", T::KEY));
+            self.cx.state.drafts.forget_under(&list);
             self.whole(T::REMOVED, |site, n| {
                 T::list_mut(site).remove(n);
             });

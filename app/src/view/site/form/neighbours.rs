@@ -5,6 +5,7 @@ use super::common::begun;
 use super::list::{ItemForm, Listed};
 use crate::field::InCase;
 use crate::look::caption;
+use crate::view::form::FormSubject;
 use crate::view::site::here::Here;
 use crate::view::site::state::{DistanceBegun, HEIGHTS};
 use traywright_core::case::{Distance, DistanceTo, Height, MeasuredAt, Site};
@@ -114,7 +115,8 @@ fn offered(here: &Here<'_>) -> Vec<(DistanceTo, String)> {
     all.into_iter().map(named).collect()
 }
 
-/// A new distance: to what, at which height, how far. It is taken once all three are there.
+/// A new distance: to what, at which height, how far. It is taken once all three are
+/// there; its fields have their places from the first.
 pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let offered = offered(here);
@@ -124,13 +126,17 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     }
     let texts = ("site-neighbour-add", "distance-to", "site-neighbour-which");
     let to = begun(form, texts, |state| &mut state.distance.to, &offered);
-    let Some(to) = to else { return };
     let heights = HEIGHTS.map(|height| (height, here.formatter.height(height)));
     let texts = ("site-neighbour-height", "distance-at", "site-height-which");
-    let at = begun(form, texts, |state| &mut state.distance.at, &heights);
-    let Some(at) = at else { return };
+    let at = form.enabled(to.is_some(), |form| {
+        begun(form, texts, |state| &mut state.distance.at, &heights)
+    });
+    let of = to.zip(at);
     let label = form.word("site-neighbour-distance");
-    if let Some(from_axis_mm) = form.needed(&label, "distance-new", None, PLACE) {
+    let new = form.enabled(of.is_some(), |form| {
+        form.needed(&label, "distance-new", None, PLACE)
+    });
+    if let Some(((to, at), from_axis_mm)) = of.zip(new) {
         let distance = Distance {
             other_measured_at: other_now(here, &to),
             to,
@@ -139,6 +145,8 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
             measured_at: here.now(),
         };
         form.cx.own.distance = DistanceBegun::default();
+        let first = format!("distance.{}", here.site.distances.len());
+        form.cx.state.drafts.lead_to(here.key(&first));
         form.change("site-what-neighbour-added", "distance-new", |site| {
             site.distances.push(distance);
         });

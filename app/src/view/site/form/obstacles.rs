@@ -72,7 +72,7 @@ impl Listed for Obstacle {
 }
 
 /// A new obstacle: its name, the tooth whose crown it is, how high and how far. It is taken once
-/// name and both lengths are there.
+/// name and both lengths are there; its fields have their places from the first.
 pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let ObstacleBegun {
@@ -82,9 +82,7 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
         form.cx.state.drafts.settle(&here.key("obstacle-name"));
         name.trim().clone_into(&mut form.cx.own.obstacle.name);
     }
-    if name.is_empty() {
-        return;
-    }
+    let named = !name.is_empty();
     let teeth = here.document.case().teeth.iter();
     let teeth: Vec<_> = teeth
         .map(|tooth| (tooth.position, here.formatter.tooth(tooth.position)))
@@ -94,17 +92,22 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
         "obstacle-tooth",
         "site-obstacle-no-crown",
     );
-    let tooth = begun(form, texts, |state| &mut state.obstacle.tooth, &teeth);
+    let tooth = form.enabled(named, |form| {
+        begun(form, texts, |state| &mut state.obstacle.tooth, &teeth)
+    });
     let label = form.word("site-obstacle-above");
-    if let Some(above_rim) = form.needed(&label, "obstacle-above", above_rim, ABOVE) {
+    let new = form.enabled(named, |form| {
+        form.needed(&label, "obstacle-above", above_rim, ABOVE)
+    });
+    if let Some(above_rim) = new {
         form.cx.state.drafts.settle(&here.key("obstacle-above"));
         form.cx.own.obstacle.above_rim = Some(above_rim);
     }
-    let Some(above_rim_mm) = above_rim else {
-        return;
-    };
     let label = form.word("site-obstacle-beside");
-    if let Some(from_axis_mm) = form.needed(&label, "obstacle-new", None, BESIDE) {
+    let new = form.enabled(named && above_rim.is_some(), |form| {
+        form.needed(&label, "obstacle-new", None, BESIDE)
+    });
+    if let Some((above_rim_mm, from_axis_mm)) = above_rim.zip(new) {
         let obstacle = Obstacle {
             name: Label::from(name.as_str()),
             tooth,
@@ -114,6 +117,8 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
             measured_at: here.now(),
         };
         form.cx.own.obstacle = ObstacleBegun::default();
+        let first = format!("obstacle.{}.above", here.site.obstacles.len());
+        form.cx.state.drafts.lead_to(here.key(&first));
         form.change("site-what-obstacle-added", "obstacle-new", |site| {
             site.obstacles.push(obstacle);
         });

@@ -3,7 +3,7 @@
 use super::SiteForm;
 use crate::look::caption;
 use crate::view::form::entry;
-use crate::view::offer::extents;
+use crate::view::offer::{extents, no_kit_ui};
 use traywright_core::case::{Placement, at_another_tooth};
 use traywright_core::dentition::ToothPosition;
 
@@ -37,6 +37,7 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
             site.master_sleeve = new;
         });
     });
+    no_kit_ui(form.ui, form.cx, &masters);
     let extents = extents(formatter);
     let asked = entry("site-extent", "guided_extent", "site-what-extent");
     form.pick(asked, &site.guided_extent, &extents, |site, new| {

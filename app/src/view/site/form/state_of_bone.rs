@@ -87,14 +87,6 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
             None => form.cx.own.grafted = now != Bone::Grafted,
         }
     }
-    match (shown, here.site.state) {
-        (Bone::FreshSocket, SiteState::FreshSocket { .. }) => {
-            form.declared(&GAP);
-            form.declared(&SLOPE);
-        }
-        (Bone::Grafted, _) => grafted(form),
-        _ => {}
-    }
     let densities = [Density::D1, Density::D2, Density::D3, Density::D4]
         .map(|density| (density, here.formatter.density(Some(density))));
     let (asked, open) = (
@@ -104,6 +96,14 @@ pub(super) fn ui(form: &mut SiteForm<'_, '_, '_>) {
     let now = here.site.density.as_ref();
     form.pick_open(asked, open, now, &densities, |site, new| {
         site.density = new;
+    });
+    form.reserved(2, |form| match (shown, here.site.state) {
+        (Bone::FreshSocket, SiteState::FreshSocket { .. }) => {
+            form.declared(&GAP);
+            form.declared(&SLOPE);
+        }
+        (Bone::Grafted, _) => grafted(form),
+        _ => {}
     });
 }
 

@@ -5,7 +5,7 @@ use super::common::begun;
 use super::list::{ItemForm, Listed};
 use crate::field::{InCase, New};
 use crate::look::caption;
-use crate::view::form::{Number, entry};
+use crate::view::form::{FormSubject, Number, entry};
 use crate::view::site::Context;
 use crate::view::site::here::Here;
 use crate::view::site::state::{StructureBegun, StructurePlace};
@@ -142,7 +142,7 @@ fn directions(cx: &Context<'_>) -> [(Direction, String); 2] {
 }
 
 /// A new structure. Nothing of where its height starts and how it was measured is taken for
-/// granted; it is taken once all is there.
+/// granted; it is taken once all is there. Its fields have their places from the first.
 pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     let here = form.on;
     let there = |kind: &StructureKind| here.site.structures.iter().any(|s| s.kind == *kind);
@@ -159,26 +159,23 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
             ..StructureBegun::default()
         };
     }
-    let Some(kind) = begun_kind else { return };
     let sides = [
         (StructurePlace::Below, "site-lies-below"),
         (StructurePlace::Beside, "site-lies-beside"),
     ]
     .map(|(lies, id)| (lies, form.word(id)));
     let texts = ("site-structure-lies", "structure-lies", "site-lies-which");
-    let extent = match begun(form, texts, |state| &mut state.structure.side, &sides) {
-        None => return,
-        Some(StructurePlace::Below) => new_below(form),
-        Some(StructurePlace::Beside) => {
-            let label = form.word("site-structure-beside");
-            let new = form.needed(&label, "structure-new", None, BESIDE);
-            new.map(|from_axis_mm| StructureExtent::Beside {
-                from_axis_mm,
-                anterior_loop_mm: None,
-            })
-        }
-    };
-    if let Some(extent) = extent {
+    let lies = form.enabled(begun_kind.is_some(), |form| {
+        begun(form, texts, |state| &mut state.structure.side, &sides)
+    });
+    let extent = extent(form, lies.filter(|_| begun_kind.is_some()));
+    if let Some((kind, extent)) = begun_kind.zip(extent) {
+        let first = match extent {
+            StructureExtent::Below { .. } => "height",
+            StructureExtent::Beside { .. } => "beside",
+        };
+        let first = format!("structure.{}.{first}", here.site.structures.len());
+        form.cx.state.drafts.lead_to(here.key(&first));
         let structure = Structure {
             kind,
             extent,
@@ -192,30 +189,50 @@ pub(super) fn add(form: &mut SiteForm<'_, '_, '_>) {
     }
 }
 
-fn new_below(form: &mut SiteForm<'_, '_, '_>) -> Option<StructureExtent> {
+/// Where a new structure is, once that is known: from where and in which direction is asked for below the site
+/// only, the length for both.
+fn extent(
+    form: &mut SiteForm<'_, '_, '_>,
+    lies: Option<StructurePlace>,
+) -> Option<StructureExtent> {
+    let below = lies == Some(StructurePlace::Below);
     let (datums, directions) = (datums(form.cx), directions(form.cx));
-    let texts = ("site-structure-from", "structure-from", "site-from-which");
-    let from = begun(form, texts, |state| &mut state.structure.from, &datums);
-    let texts = (
-        "site-structure-direction",
-        "structure-direction",
-        "site-direction-which",
-    );
-    let direction = begun(
-        form,
-        texts,
-        |state| &mut state.structure.direction,
-        &directions,
-    );
-    let (Some(from), Some(direction)) = (from, direction) else {
-        caption(form.ui, form.cx.word("site-structure-first"));
-        return None;
+    let (from, direction) = form.enabled(below, |form| {
+        let texts = ("site-structure-from", "structure-from", "site-from-which");
+        let from = begun(form, texts, |state| &mut state.structure.from, &datums);
+        let texts = (
+            "site-structure-direction",
+            "structure-direction",
+            "site-direction-which",
+        );
+        let direction = begun(
+            form,
+            texts,
+            |state| &mut state.structure.direction,
+            &directions,
+        );
+        (from, direction)
+    });
+    let measured = from.zip(direction).filter(|_| below);
+    let (label, place) = if lies == Some(StructurePlace::Beside) {
+        ("site-structure-beside", BESIDE)
+    } else {
+        ("site-structure-height", BELOW)
     };
-    let label = form.word("site-structure-height");
-    let new = form.needed(&label, "structure-new", None, BELOW);
-    new.map(|height_mm| StructureExtent::Below {
-        height_mm,
-        from,
-        direction,
-    })
+    let (label, known) = (form.word(label), !below || measured.is_some());
+    let new = form.enabled(lies.is_some() && known, |form| {
+        form.needed(&label, "structure-new", None, place)
+    });
+    caption(form.ui, form.cx.word("site-structure-first"));
+    match (new?, measured) {
+        (height_mm, Some((from, direction))) => Some(StructureExtent::Below {
+            height_mm,
+            from,
+            direction,
+        }),
+        (from_axis_mm, None) => Some(StructureExtent::Beside {
+            from_axis_mm,
+            anterior_loop_mm: None,
+        }),
+    }
 }

@@ -26,7 +26,11 @@ pub(in crate::view::site) fn move_step(cx: &mut Context<'_>, here: &Here<'_>, by
 
 /// Drops the step that is looked at.
 pub(super) fn drop_step(cx: &mut Context<'_>, here: &Here<'_>) {
-    let Some((at, _)) = here.step() else { return };
+    let Some((at, step)) = here.step() else {
+        return;
+    };
+    let fields = here.key(&format!("step.{}.", step.id));
+    cx.state.drafts.forget_under(&fields);
     here.change(cx, "site-what-step-dropped", "steps", |site| {
         site.steps.remove(at);
     });

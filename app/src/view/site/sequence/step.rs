@@ -90,9 +90,11 @@ fn drills(here: &Here<'_>) -> Vec<(DrillId, String)> {
         .collect()
 }
 
+/// The id of a change of the depth.
+const CHANGED: &str = "site-what-depth";
+
 /// Depth of the step. A rule with a figure is taken once the figure is there.
 fn depth_ui(form: &mut Form<'_, '_, Here<'_>>, at: usize, step: &Step) {
-    const CHANGED: &str = "site-what-depth";
     let now = match step.depth {
         DepthRule::Full {} => RuleKind::Full,
         DepthRule::BelowPlatform { .. } => RuleKind::BelowPlatform,
@@ -123,6 +125,17 @@ fn depth_ui(form: &mut Form<'_, '_, Here<'_>>, at: usize, step: &Step) {
         }
         None => {}
     }
+    form.reserved(1, |form| figure_ui(form, at, step, (kind, now), &field));
+}
+
+/// The figure of a rule that has one.
+fn figure_ui(
+    form: &mut Form<'_, '_, Here<'_>>,
+    at: usize,
+    step: &Step,
+    (kind, now): (RuleKind, RuleKind),
+    field: &str,
+) {
     let (label, place) = match kind {
         RuleKind::Full => return,
         RuleKind::BelowPlatform => (

@@ -222,7 +222,7 @@ fn a_site_of_which_nothing_was_looked_at_is_unknown() {
     let drawing = arch(&case, &worksheet, &options(150.0));
     let site = group(&drawing, "site:a");
     assert!(has_mark(site, Ink::Unknown) && !has_mark(site, Ink::Clear));
-    assert!(site.name.contains("unknown: nothing checked"));
+    assert!(site.name.contains("site: unknown, nothing checked"));
 }
 
 #[test]

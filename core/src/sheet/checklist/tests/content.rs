@@ -365,6 +365,23 @@ fn a_sleeve_offset_bears_the_face_that_it_was_given_to() {
     assert!(coronal.contains("3.85 to the apical face"), "{coronal}");
 }
 
+/// Beside a setting a verdict says that it is the site's, so that it is not taken for the setting's.
+#[test]
+fn a_verdict_beside_a_setting_is_the_site_s() {
+    let pages = pages(&changed("two-molars", |_| {}), Paper::A4);
+    let texts = pages.iter().flat_map(|page| page.over.texts());
+    let small = texts.filter(|text| text.style == TextStyle::CAPTION);
+    let small: Vec<&str> = small
+        .flat_map(|text| text.content.split_whitespace())
+        .collect();
+    for word in ["short", "unknown"] {
+        let said = small.windows(2).filter(|pair| pair[1] == word);
+        let before: Vec<&str> = said.map(|pair| pair[0]).collect();
+        assert!(before.len() >= 4, "{word}");
+        assert!(before.iter().all(|one| *one == "site:"), "{before:?}");
+    }
+}
+
 /// That accuracy was not assessed is a state of the whole: once on a page with clearances, not beside
 /// each; and as long as it is, no legend explains what nothing can be.
 #[test]
