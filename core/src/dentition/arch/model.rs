@@ -149,6 +149,10 @@ impl ArchModel {
 
     /// The mean arch of a jaw: width and depth at the first molars, upper 57.92 and 31.59 mm, lower
     /// 54.19 and 28.10 mm (Mina et al., Odontology 2017;105:229–236).
+    ///
+    /// # Panics
+    ///
+    /// Never: both are within the model's bounds.
     #[must_use]
     pub fn mean(jaw: Jaw) -> Self {
         let (width_um, depth_um) = match jaw {
