@@ -113,9 +113,11 @@ finding-diameter-falls = { $drill } is { $size } narrower than the preceding { $
 remedy-diameter-falls = Check the order of the steps.
 finding-wider-than-implant = { $drill } cuts { $value }, the implant is { $limit } wide
 remedy-wider-than-implant = Remove the drill, or choose a wider implant: nothing would hold it.
-finding-last-drill-thin = last drill to full depth, { $drill }: { $value } wide; in bone this dense { $by ->
-        [protocol] the kit's protocols for this implant end with { $limit }
-       *[usual] { $limit } or more is usual for this implant
+finding-last-drill-thin = last drill to full depth, { $drill }: { $value } wide; { $by ->
+        [protocol] in bone this dense the kit's protocols for this implant end with { $limit }
+        [any_protocol] the kit's protocols for this implant end with { $limit } or more
+        [usual_anywhere] { $limit } or more is usual for this implant, in soft bone too
+       *[usual] in bone this dense { $limit } or more is usual for this implant
     }
 remedy-last-drill-thin = Add a wider drill, or check the manufacturer's instructions: in so narrow a bore the implant may stop above its depth, or press on the bone.
 finding-last-drill-wide = last drill to full depth, { $drill }: { $value } wide; in bone this soft { $by ->
@@ -375,9 +377,11 @@ finding-few-pins = the guide is on mucosa and { $count ->
 remedy-few-pins = Plan more fixation pins, on both sides and not in line; otherwise accept it, stating what holds the guide.
 finding-pins-not-spread = { $spread ->
         [spot] the fixation pins are all in one spot: the guide turns about them
+        [near] fewer than three fixation pins are a crown's width or more apart: the guide tips about two
+        [line] the fixation pins are almost in one line: the guide tips about it
        *[side] the fixation pins are all on one side: the guide lifts on the other
     }
-remedy-pins-not-spread = Plan pins on both sides, away from each other; otherwise accept it, stating what holds the guide.
+remedy-pins-not-spread = Plan pins on both sides, away from each other and not in one line; otherwise accept it, stating what holds the guide.
 finding-no-tooth-holds = { $entered ->
         [all] the guide is to rest on teeth, and none of this jaw stays
        *[some] the guide is to rest on teeth, and none that stays is entered: unknown what holds it

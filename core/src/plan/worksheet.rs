@@ -127,7 +127,7 @@ pub fn work_out(case: &ValidCase) -> Worksheet {
                 .arg("kit", &case.kit.name),
         );
     }
-    support::check(case, &mut findings);
+    support::check(case, arch.as_ref(), &mut findings);
     findings.extend(running::check(&cuts));
     if case.sites.is_empty() {
         findings.push(Finding::new(Rule::NoSites, Place::Sites).verdict(Verdict::Unknown));

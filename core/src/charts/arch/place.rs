@@ -8,9 +8,8 @@
 
 use super::outline;
 use crate::case::{Case, Placement, Site, Tooth};
-use crate::dentition::{ArchLandmark, ArchModel, Jaw, Side, ToothPosition};
+use crate::dentition::{ArchModel, Jaw, Side, ToothPosition};
 use crate::drawing::{Point, Rect, at};
-use crate::measure::Length;
 
 /// Fidelity of the drawn arch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,22 +91,8 @@ fn model(case: &Case) -> (ArchModel, Fidelity) {
     });
     match entered {
         Some(model) => (model, Fidelity::ToScale),
-        None => (mean_model(case.jaw), Fidelity::Schematic),
+        None => (ArchModel::mean(case.jaw), Fidelity::Schematic),
     }
-}
-
-fn mean_model(jaw: Jaw) -> ArchModel {
-    let (width_um, depth_um) = match jaw {
-        Jaw::Upper => (57_920, 31_590),
-        Jaw::Lower => (54_190, 28_100),
-    };
-    ArchModel::new(
-        jaw,
-        ArchLandmark::FirstMolars,
-        Length::from_um(width_um),
-        Length::from_um(depth_um),
-    )
-    .expect("a mean arch is within the model's bounds")
 }
 
 /// The other jaw.
@@ -164,7 +149,7 @@ impl Scene {
     /// The same with a mean arch of the other jaw facing it.
     pub(super) fn with_other_jaw(mut self) -> Self {
         let jaw = other(self.model.jaw());
-        let rings: Vec<Vec<Point>> = mean_model(jaw)
+        let rings: Vec<Vec<Point>> = ArchModel::mean(jaw)
             .teeth()
             .map(|tooth| outline::ring(jaw, &tooth))
             .collect();

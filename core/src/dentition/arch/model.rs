@@ -147,6 +147,23 @@ impl ArchModel {
         self.scale
     }
 
+    /// The mean arch of a jaw: width and depth at the first molars, upper 57.92 and 31.59 mm, lower
+    /// 54.19 and 28.10 mm (Mina et al., Odontology 2017;105:229–236).
+    ///
+    /// # Panics
+    ///
+    /// Never: both are within the model's bounds.
+    #[must_use]
+    pub fn mean(jaw: Jaw) -> Self {
+        let (width_um, depth_um) = match jaw {
+            Jaw::Upper => (57_920, 31_590),
+            Jaw::Lower => (54_190, 28_100),
+        };
+        let (width, depth) = (Length::from_um(width_um), Length::from_um(depth_um));
+        Self::new(jaw, ArchLandmark::FirstMolars, width, depth)
+            .expect("a mean arch is within the model's bounds")
+    }
+
     /// Arc length of the curve in millimetres from the right landmark to the left one.
     #[must_use]
     pub fn arc_length_mm(&self) -> f64 {

@@ -21,6 +21,10 @@ use crate::plan::term_name::TermName;
 /// crest, which under a sleeve of 4 mm leaves less.
 const MOST_USUAL_ROOM: Length = Length::from_mm(3);
 
+/// The same where by the estimates the guide would not seat with the other face. Common practice, no
+/// source: a sleeve moved away from the bone for the gauge's or the stock's sake leaves up to this.
+const MOST_ROOM: Length = Length::from_um(3_500);
+
 /// Checks that the guide can seat: the room left between the sleeve's apical face and the tissue, or
 /// with a flap the bone and the bulging flap.
 pub(in crate::plan) fn check_tissue(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
@@ -121,16 +125,21 @@ fn room_under(cut: &SiteCuts<'_>, rule: Rule, figure: FigureRule, terms: Vec<Ter
     finding
 }
 
-/// More room than is usual, and enough that the guide would seat with its sleeve lower by the
-/// sleeve's height too: a distance to the coronal rim, entered as one to the apical face, looks so.
+/// More room than is usual: a distance to the coronal rim, entered as one to the apical face, looks
+/// so. Much more asks by itself, whatever the other face would leave: how far flap and tissue rise is
+/// an estimate, so a guide that seems not to seat there may well do.
 fn doubtful_face(cut: &SiteCuts<'_>, room: &Finding) -> Option<Finding> {
     let site = &cut.site;
     let entered = site.site.platform_to_sleeve?;
     let (left, limit) = (room.length_value()?, room.limit.and_then(Quantity::length)?);
     let height = site.master.height_mm;
     let seats_either_way = margin_verdict(left - height, limit, None) != Verdict::Short;
-    let is_doubtful =
-        entered.to == SleeveFace::Apical && left > MOST_USUAL_ROOM && seats_either_way;
+    let most = if seats_either_way {
+        MOST_USUAL_ROOM
+    } else {
+        MOST_ROOM
+    };
+    let is_doubtful = entered.to == SleeveFace::Apical && left > most;
     is_doubtful.then(|| {
         let place = site.at(SitePlace::PlatformToSleeve);
         let finding = Finding {
@@ -140,7 +149,7 @@ fn doubtful_face(cut: &SiteCuts<'_>, room: &Finding) -> Option<Finding> {
         finding
             .verdict(Verdict::Unknown)
             .length(left)
-            .limit(MOST_USUAL_ROOM)
+            .limit(most)
             .arg("entered", entered.entered_mm)
             .arg("height", height)
     })

@@ -23,8 +23,8 @@ pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
             .iter()
             .filter(|wall| wall.side == side)
             .collect();
-        let at: Vec<Height> = measured.iter().map(|wall| wall.at).collect();
-        let extent = HeightCoverage::of(&at);
+        let extent =
+            HeightCoverage::of_measured(measured.iter().map(|wall| (wall.at, wall.from_axis_mm)));
         for wall in &measured {
             out.push(measured_wall(cut, wall, extent, limit));
         }
@@ -120,6 +120,19 @@ impl HeightCoverage {
         } else {
             Self::Part
         }
+    }
+
+    /// The extent of what was measured. Where less was measured elsewhere, the least was not measured
+    /// at its closest, and covers nothing.
+    pub(in crate::plan) fn of_measured(
+        measured: impl Iterator<Item = (Height, Length)> + Clone,
+    ) -> Self {
+        let closest = measured.clone().map(|(_, from_axis)| from_axis).min();
+        let counts = |(at, from_axis): &(Height, Length)| {
+            *at != Height::Least || Some(*from_axis) == closest
+        };
+        let at: Vec<Height> = measured.filter(counts).map(|(at, _)| at).collect();
+        Self::of(&at)
     }
 
     /// A margin at one of these heights, which alone only bounds what is left where they are not

@@ -6,13 +6,13 @@
 //! | --- | --- |
 //! | wider than the implant where it cuts, deeper than the implant | short, also where a protocol says so |
 //! | a step in diameter above the kit's limit, no pilot first, deeper than any step before, a tap or profile drill below the bore, the widest drill not to full depth, a protocol for another implant or density | short; a note where the maker's protocol for this implant and density is followed to the letter |
-//! | the last drill thinner than the kit's protocols end in dense bone, or wider than they do in soft bone | short; nothing where the maker's protocol is followed to the letter |
+//! | the last drill thinner than the kit's protocols for this implant end in dense bone, or than any of them where the bone is softer or nobody said, or wider than they do in soft bone | short; nothing where the maker's protocol is followed to the letter |
 //! | the kit gives no limit for a step in diameter, and no protocol is followed | unknown |
 //! | other steps than the protocol's, no protocol, a narrower drill after a wider one, unknown density | note: each danger that may lie in it has a rule above |
 //!
 //! Speeds are not entered, so none can be above a drill's greatest: paper and screen give the kit's.
 
-use crate::case::{Rule, SitePlace};
+use crate::case::{Rule, Site, SitePlace};
 use crate::kit::{Density, DepthRule, Drill, DrillKind, ImplantId, Kit, Protocol};
 use crate::measure::Length;
 use crate::plan::depth::context::{StepContext, StepPath};
@@ -22,6 +22,10 @@ use crate::plan::finding::{Finding, Verdict};
 /// Difference in diameter between an implant and the last drill in dense bone beyond which it is
 /// remarked, where no protocol of the kit is for it. Common practice, no source.
 const MOST_BELOW_IMPLANT: Length = Length::from_mm(1);
+
+/// The same where the bone is softer or its density was not entered: there one or two drills of a
+/// sequence are left out. Common practice, no source.
+const MOST_BELOW_IN_ANY_BONE: Length = Length::from_um(1_500);
 
 /// Departures of a site's sequence from its protocol and from what is safe. Nothing is forbidden.
 pub(in crate::plan) fn check(cut: &SiteCuts<'_>, out: &mut Vec<Finding>) {
@@ -160,54 +164,67 @@ impl<F: Fn(Rule) -> Finding> Rules<'_, F> {
         (!sheet.is_full_depth()).then_some(step.drill)
     }
 
-    /// The last drill of the bore against what bone of this density needs: in dense bone one too thin
-    /// leaves the implant short of its depth or presses on the bone, in soft bone one too wide
-    /// leaves it no hold.
+    /// The last drill of the bore against what the bone needs: one too thin leaves the implant short
+    /// of its depth or presses on the bone, in soft bone one too wide leaves it no hold.
     fn last_drill(&self) -> Option<Finding> {
-        let density = self.cut.site.site.density?;
         let steps = self.steps.iter().map(|step| (step.drill, step.step.depth));
         let n = last_of_bore(steps)?;
         let last = self.steps[n].drill.cutting_diameter_mm;
-        let implant = self.cut.site.implant;
-        let by_protocols = || final_diameters(self.cut.site.kit, &implant.id, density);
-        let (rule, limit, by, breaks) = match density {
-            Density::D1 | Density::D2 => {
-                let (limit, by) = match by_protocols().min() {
-                    Some(least) => (least, "protocol"),
-                    None => (implant.diameter_mm - self.most_below(density), "usual"),
-                };
-                (Rule::LastDrillThin, limit, by, last < limit)
-            }
-            Density::D4 => {
-                let (limit, by) = match by_protocols().max() {
-                    Some(most) => (most, "protocol"),
-                    None => (implant.diameter_mm, "usual"),
-                };
-                // One wider than the implant is told as such, by whatever it goes.
-                let is_as_wide = by == "usual" && last == limit;
-                let breaks = is_as_wide || (last > limit && last <= implant.diameter_mm);
-                (Rule::LastDrillWide, limit, by, breaks)
-            }
-            Density::D3 => return None,
+        let (least, by) = self.thinnest();
+        let broken = if last < least {
+            Some((Rule::LastDrillThin, least, by))
+        } else {
+            self.too_wide_for_soft(last)
         };
         // Equal to a maker's protocol to the letter, nothing is a departure.
-        (breaks && self.departure == Verdict::Short).then(|| {
+        let (rule, limit, by) = broken.filter(|_| self.departure == Verdict::Short)?;
+        Some(
             self.at_step(n, rule)
                 .verdict(Verdict::Short)
                 .length(last)
                 .limit(limit)
-                .arg("by", by)
-        })
+                .arg("by", by),
+        )
     }
 
-    /// Difference in diameter between the implant and the last drill in dense bone that is still
-    /// usual where no protocol says: more only where the kit itself does.
-    fn most_below(&self, density: Density) -> Length {
-        let rules = self.cut.site.kit.allowances.final_diameter.iter();
-        let of_kit = rules.filter(|rule| rule.density == density);
-        of_kit
+    /// The thinnest last drill, and by what. In dense bone by the kit's protocols for it; where the
+    /// bone is softer or nobody said, by all for this implant; without any, by what is usual.
+    fn thinnest(&self) -> (Length, &'static str) {
+        let Site { density, .. } = self.cut.site.site;
+        let dense = density.filter(|density| matches!(density, Density::D1 | Density::D2));
+        let is_for = |of: &[Density]| dense.is_none_or(|dense| of.contains(&dense));
+        let implant = self.cut.site.implant;
+        let of_kit = &self.cut.site.kit.allowances.final_diameter;
+        let of_kit = of_kit.iter().filter(|rule| is_for(&[rule.density]));
+        let (usual, by_protocol, by_usage) = match dense {
+            Some(_) => (MOST_BELOW_IMPLANT, "protocol", "usual"),
+            None => (MOST_BELOW_IN_ANY_BONE, "any_protocol", "usual_anywhere"),
+        };
+        if let Some(least) = final_diameters(self.cut.site.kit, &implant.id, is_for).min() {
+            return (least, by_protocol);
+        }
+        let below = of_kit
             .map(|rule| rule.below_implant_mm)
-            .fold(MOST_BELOW_IMPLANT, Length::max)
+            .fold(usual, Length::max);
+        (implant.diameter_mm - below, by_usage)
+    }
+
+    /// That a last drill is too wide for the softest bone: by the kit's protocols for it, else where
+    /// it is as wide as the implant. A wider one is told as such, by whatever it goes.
+    fn too_wide_for_soft(&self, last: Length) -> Option<(Rule, Length, &'static str)> {
+        self.cut
+            .site
+            .site
+            .density
+            .filter(|density| *density == Density::D4)?;
+        let implant = self.cut.site.implant;
+        let is_for = |of: &[Density]| of.contains(&Density::D4);
+        let (limit, by, breaks) =
+            match final_diameters(self.cut.site.kit, &implant.id, is_for).max() {
+                Some(most) => (most, "protocol", last > most && last <= implant.diameter_mm),
+                None => (implant.diameter_mm, "usual", last == implant.diameter_mm),
+            };
+        breaks.then_some((Rule::LastDrillWide, limit, by))
     }
 
     /// A drill or tap wider than the implant leaves nothing for the thread to hold in. A profile drill
@@ -319,15 +336,16 @@ fn last_of_bore<'a>(steps: impl Iterator<Item = (&'a Drill, DepthRule)>) -> Opti
         .map(|(n, _)| n)
 }
 
-/// The diameters with which the kit's protocols for an implant end the bore in bone of a density.
+/// The diameters with which the kit's protocols for an implant, and for such bone, end the bore.
 fn final_diameters(
     kit: &Kit,
     implant: &ImplantId,
-    density: Density,
+    is_for: impl Fn(&[Density]) -> bool,
 ) -> impl Iterator<Item = Length> {
-    let protocols = kit.protocols.iter().filter(move |protocol| {
-        protocol.implants.contains(implant) && protocol.densities.contains(&density)
-    });
+    let protocols = kit
+        .protocols
+        .iter()
+        .filter(move |protocol| protocol.implants.contains(implant) && is_for(&protocol.densities));
     protocols.filter_map(|protocol| {
         let steps = protocol.steps.iter();
         let steps: Vec<(&Drill, DepthRule)> = steps

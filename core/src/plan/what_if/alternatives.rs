@@ -1,7 +1,7 @@
 //! Changes by a neighbouring choice: the next shorter implant, a distance at which a fixed stop
 //! fits exactly.
 
-use crate::case::{GuideState, SleeveFace};
+use crate::case::{GuideState, Rule, SleeveFace};
 use crate::kit::{Implant, ImplantId, Kit, StopKind};
 use crate::measure::Length;
 use crate::plan::depth::context::{SiteContext, StepPath};
@@ -194,7 +194,9 @@ fn least_distance(cut: &SiteCuts<'_>) -> Option<Length> {
     let now = cut.site.distance()?;
     let mut findings = Vec::new();
     crate::plan::clearance::room::check_tissue(cut, &mut findings);
-    let finding = findings.pop()?;
+    let finding = findings
+        .into_iter()
+        .find(|finding| finding.rule == Rule::TissueRoom)?;
     let (Known::Is(_), Some(margin), Some(limit)) = (
         &finding.value,
         finding.length_value(),

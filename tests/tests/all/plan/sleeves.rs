@@ -2,7 +2,7 @@
 
 use super::sample::{all, judged, mm, one, open, shown, step_of, worked};
 use traywright_core::case::Case;
-use traywright_core::kit::{Density, Recess};
+use traywright_core::kit::{Density, FinalDiameter, Recess};
 use traywright_core::plan::Place;
 use traywright_core::plan::{Reason, Verdict};
 
@@ -65,8 +65,12 @@ fn seated(case: &mut Case, seat: &str) {
     sleeve.seat_above_rim_mm = mm(seat);
     sleeve.flange_diameter_mm = mm("5.4");
     case.sites[0].steps.truncate(1);
-    // A pilot alone is no last drill for bone more dense.
+    // A pilot of 1.9 alone is a last drill for an implant of 4.4 only where the kit says so.
     case.sites[0].density = Some(Density::D3);
+    case.kit.allowances.final_diameter = vec![FinalDiameter {
+        density: Density::D3,
+        below_implant_mm: mm("2.5"),
+    }];
 }
 
 /// | seat | flange under the rim | recess, depth and width | |

@@ -228,6 +228,38 @@ fn one_height_alone_never_makes_a_side_clear() {
     }
 }
 
+/// A wall "at its closest" 6.0 from the axis that is 3.9 from it at the crest was not measured at its
+/// closest: neither says what is left elsewhere. Crest, middle and apex need no such measure.
+#[test]
+fn a_closest_wall_that_is_not_the_least_covers_nothing() {
+    let verdicts = |measured: &[(Height, &str)]| -> Vec<Verdict> {
+        let sheet = worked(|case| {
+            let walls = &mut case.sites[0].walls;
+            let wall = walls[0];
+            walls.retain(|wall| wall.side == WallSide::Oral);
+            walls.extend(measured.iter().map(|(at, from_axis)| Wall {
+                at: *at,
+                from_axis_mm: mm(from_axis),
+                ..wall
+            }));
+        });
+        let found = all(&sheet, "wall");
+        let found = found.iter().filter(|f| f.place.key().contains("buccal"));
+        found.map(|f| f.verdict).collect()
+    };
+    let (crest, least) = (Height::Crest, Height::Least);
+    let unknown = vec![Verdict::Unknown; 2];
+    assert_eq!(verdicts(&[(crest, "3.9"), (least, "6")]), unknown);
+    assert_eq!(verdicts(&[(crest, "3.9"), (least, "3.901")]), unknown);
+    for closest in ["3.9", "3.8"] {
+        let clear = vec![Verdict::Clear; 2];
+        assert_eq!(verdicts(&[(crest, "3.9"), (least, closest)]), clear);
+    }
+    let (mid, apex) = (Height::Mid, Height::Apex);
+    let each = [(crest, "3.9"), (mid, "4"), (apex, "5"), (least, "6")];
+    assert_eq!(verdicts(&each), vec![Verdict::Clear; 4]);
+}
+
 /// The wall was measured down to the implant's end; a drill goes 0.9 deeper.
 #[test]
 fn no_deeper_than_the_wall_was_measured() {

@@ -1,7 +1,7 @@
 //! Distances between two sites that cannot all be true.
 
 use super::PlacedSite;
-use super::least::reaches;
+use super::least::{height_of, reaches};
 use super::pair::measured_axes;
 use crate::case::{DistanceTo, Height};
 use crate::measure::Length;
@@ -15,22 +15,61 @@ const ALIKE: Length = Length::from_um(1000);
 /// A distance that was given, and the most that moves since can have changed it by.
 type Given = (Length, Length);
 
-/// The least and the greatest distance between two axes that were given for one height and differ by
-/// more than measuring and the moves since do.
+/// Two distances, the lesser first, and what they may differ by.
+type Candidate = (Given, Given, Length);
+
+/// The least and the greatest of the distances between two axes that cannot both be true, moves since
+/// taken off: given for one height, the least and another that is less, or at two heights and farther
+/// from each other than the axes can run apart between them.
 pub(super) fn disagreement(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<(Length, Length)> {
-    let apart = |least: &Given, most: &Given| (most.0 - most.1) - (least.0 + least.1);
-    let worst = [Height::Crest, Height::Mid, Height::Apex, Height::Least]
+    let both = |at| entered(a, b, at).chain(entered(b, a, at));
+    let apart =
+        |(least, most, allowed): &Candidate| (most.0 - most.1) - (least.0 + least.1) - *allowed;
+    let most_of = |(given, moved): &Given| *given + *moved;
+    let least_of = |(given, moved): &Given| *given - *moved;
+    let at_one_height = [Height::Crest, Height::Mid, Height::Apex, Height::Least]
         .into_iter()
         .filter_map(|at| {
-            let given = || entered(a, b, at).chain(entered(b, a, at));
-            given().next()?;
-            let all = || given().chain(by_axes(a, b, at).map(|apart| (apart, Length::ZERO)));
-            let least = all().min_by_key(|(apart, moved)| *apart + *moved)?;
-            let most = all().max_by_key(|(apart, moved)| *apart - *moved)?;
-            Some((least, most))
+            both(at).next()?;
+            let all = || both(at).chain(by_axes(a, b, at).map(|apart| (apart, Length::ZERO)));
+            let least = all().min_by_key(most_of)?;
+            Some((least, all().max_by_key(least_of)?, ALIKE))
+        });
+    let elsewhere = ALONG.into_iter().flat_map(both).min_by_key(most_of);
+    let closest = elsewhere.zip(both(Height::Least).max_by_key(least_of));
+    let closest = closest.map(|(elsewhere, closest)| (elsewhere, closest, ALIKE));
+    let candidates = at_one_height
+        .chain(closest)
+        .chain(along(a, b))
+        .chain(along(b, a));
+    candidates
+        .filter(|one| apart(one) > Length::ZERO)
+        .max_by_key(apart)
+        .map(|(least, most, _)| (least.0, most.0))
+}
+
+/// The heights that name a place on an axis, from the platform on.
+const ALONG: [Height; 3] = [Height::Crest, Height::Mid, Height::Apex];
+
+/// Each two distances measured from one axis at two heights, lesser first, with what they may differ
+/// by: the other axis runs away from it by no more than the tangent of the angle between them, which
+/// is at most the sum of their tilts. Nothing where a tilt is unknown.
+fn along<'a>(from: &'a PlacedSite<'a>, to: &'a PlacedSite<'a>) -> impl Iterator<Item = Candidate> {
+    let tilt = |one: &PlacedSite<'_>| space::apical_tilt(one.cut.site, one.axis);
+    let angle = tilt(from).zip(tilt(to)).map(|(a, b)| a + b);
+    let rise = angle
+        .filter(|angle| *angle < std::f64::consts::FRAC_PI_2)
+        .map(libm::tan);
+    let pairs = [(0, 1), (1, 2), (0, 2)].map(|(n, m)| (ALONG[n], ALONG[m]));
+    let read = move |at| entered(from, to, at).map(move |distance| (height_of(from, at), distance));
+    pairs.into_iter().flat_map(move |(upper, lower)| {
+        read(upper).flat_map(move |(high, one)| {
+            read(lower).filter_map(move |(low, other)| {
+                let allowed = Length::ceil_mm((low - high).mm() * rise?) + ALIKE;
+                Some((one.min(other), one.max(other), allowed))
+            })
         })
-        .max_by_key(|(least, most)| apart(least, most))?;
-    (apart(&worst.0, &worst.1) > ALIKE).then_some((worst.0.0, worst.1.0))
+    })
 }
 
 /// What was measured from one to the other at a height and counts still.

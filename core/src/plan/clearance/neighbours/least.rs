@@ -123,7 +123,8 @@ fn at_height(neighbour: &Place, at: Height) -> Place {
     }
 }
 
-fn height_of(one: &PlacedSite<'_>, at: Height) -> Length {
+/// Depth of a height below the platform.
+pub(super) fn height_of(one: &PlacedSite<'_>, at: Height) -> Length {
     let length = one.cut.site.implant.platform_to_apex_mm;
     match at {
         Height::Crest | Height::Least => Length::ZERO,

@@ -3,7 +3,7 @@
 use super::beside_model::beside_model;
 use super::least::least_measured;
 use super::{PlacedSite, entered_to, model_term, neighbour_path, of_model};
-use crate::case::{Field, Height, LimitId, NeighbourKind, Rule, Tooth};
+use crate::case::{Field, LimitId, NeighbourKind, Rule, Tooth};
 use crate::dentition::{ArchModel, tooth_size};
 use crate::measure::Length;
 use crate::plan::clearance::space;
@@ -31,9 +31,9 @@ pub(super) fn tooth_finding(
     let margin = if measured.is_empty() {
         model()
     } else {
-        let at: Vec<Height> = measured.iter().map(|distance| distance.at).collect();
         let given = one.cut.limit(limit);
-        let extent = HeightCoverage::of(&at);
+        let extent =
+            HeightCoverage::of_measured(measured.iter().map(|one| (one.at, one.from_axis_mm)));
         let least = least_measured(one, &measured, &path, None, extent, given);
         let margin = least.figure(&path, id.clone());
         beside_model(margin, model, given, &[one])

@@ -5,7 +5,7 @@ use super::at;
 use traywright_core::case::{
     Case, Distance, DistanceTo, Height, MeasuredAt, Placement, PointMm, Vector,
 };
-use traywright_core::measure::Length;
+use traywright_core::measure::{Angle, Length};
 use traywright_core::plan::{Argument, Reason, Rule, Severity, Verdict};
 
 pub(in crate::plan) fn beside_a_second(case: &mut Case) {
@@ -470,6 +470,62 @@ fn two_entered_distances_that_differ_are_told_and_the_least_counts() {
         assert_eq!(found.args["most"], Argument::Length(mm("9")));
     }
     assert!(all(&with("9", "8", Height::Least), "distances-disagree").is_empty());
-    // At different heights they may well differ.
+    // The least is less than at the apex; the other way round it is not the least.
     assert!(all(&with("9", "5", Height::Apex), "distances-disagree").is_empty());
+    let not_least = with("5", "9", Height::Apex);
+    let found = one(&not_least, "distances-disagree");
+    assert_eq!(found.args["least"], Argument::Length(mm("5")));
+    assert_eq!(found.args["most"], Argument::Length(mm("9")));
+    assert!(all(&with("5", "6", Height::Apex), "distances-disagree").is_empty());
+}
+
+/// Upright implants, 10.0 long, are as far apart at the apex as at the crest; one tilted by 20° may be
+/// 10 · tan 20° = 3.639 farther or nearer there, half that at mid-length, and measuring adds 1.0.
+#[test]
+fn heights_of_one_pair_differ_by_no_more_than_the_tilts_allow() {
+    let told = |tilt: &str, crest: &str, mid: &str, apex: &str| {
+        let sheet = worked(|case| {
+            beside_a_second(case);
+            if let Placement::OnArch {
+                apex_to_distal_deg, ..
+            } = &mut case.sites[1].placement
+            {
+                *apex_to_distal_deg = Angle::parse_deg(tilt).unwrap();
+            }
+            super::super::sample::measure_anew(case);
+            for (at, from_axis) in [
+                (Height::Crest, crest),
+                (Height::Mid, mid),
+                (Height::Apex, apex),
+            ] {
+                let distance = to_other(case, 0, "two", from_axis, at);
+                case.sites[0].distances.push(distance);
+            }
+        });
+        let found = all(&sheet, "distances-disagree");
+        found.first().map(|f| {
+            let of = |key| match &f.args[key] {
+                Argument::Length(length) => length.to_string(),
+                other => panic!("{other:?}"),
+            };
+            format!("{} {}", of("least"), of("most"))
+        })
+    };
+    assert_eq!(told("0", "11.3", "25", "25"), Some("11.3 25".into()));
+    assert_eq!(told("0", "11.3", "11.3", "12.3"), None);
+    assert_eq!(told("0", "12.3", "12.3", "11.3"), None);
+    assert_eq!(
+        told("0", "11.3", "11.3", "12.301"),
+        Some("11.3 12.301".into())
+    );
+    assert_eq!(told("20", "11.3", "13.2", "15.93"), None);
+    assert_eq!(
+        told("20", "11.3", "13.2", "15.95"),
+        Some("11.3 15.95".into())
+    );
+    assert_eq!(
+        told("-20", "11.3", "14.13", "15"),
+        Some("11.3 14.13".into())
+    );
+    assert_eq!(told("-20", "11.3", "14.11", "15"), None);
 }

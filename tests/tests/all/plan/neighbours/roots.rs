@@ -45,6 +45,27 @@ fn the_least_of_several_heights() {
     );
 }
 
+/// A root "at its closest" 6.0 from the axis and 4.0 at the crest was not measured at its closest.
+#[test]
+fn a_closest_root_that_is_not_the_least_covers_nothing() {
+    let verdict = |closest: &str| {
+        let sheet = worked(|case| {
+            let distances = &mut case.sites[0].distances;
+            (distances[0].at, distances[0].from_axis_mm) = (Height::Crest, mm("4"));
+            let least = Distance {
+                at: Height::Least,
+                from_axis_mm: mm(closest),
+                ..distances[0].clone()
+            };
+            distances.push(least);
+        });
+        at(&sheet, "sites[one].distances[35]").unwrap().verdict
+    };
+    assert_eq!(verdict("6"), Verdict::Unknown);
+    assert_eq!(verdict("4.001"), Verdict::Unknown);
+    assert_eq!(verdict("4"), Verdict::Clear);
+}
+
 /// The arch model's value is short where it breaks the limit and unknown otherwise, wherever the
 /// site is: never clear.
 #[test]
