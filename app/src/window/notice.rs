@@ -1,6 +1,8 @@
 //! A line that says what was done or why not, for a while, until the next action or until it is closed. It has a
-//! place of its own, which is there without it too: it covers nothing, and no view changes its size for it.
+//! place of its own, which is there without it too, save in the loading view: it covers nothing, and no view of the desk
+//! changes its size for it.
 
+use crate::action::View;
 use crate::context::{Notice, ViewContext};
 use crate::look::Theme;
 use egui::{Frame, Id, Margin, Panel, RichText, Ui};
@@ -16,6 +18,10 @@ const PLACE: f32 = 28.0;
 
 /// Shows the place of the notice, and the notice if there is one.
 pub(super) fn ui(ui: &mut Ui, cx: &mut ViewContext<'_>) {
+    // The loading view needs all of the window's height for its figure.
+    if cx.state.view == View::Loading && cx.state.notice.is_none() {
+        return;
+    }
     let theme = Theme::of(ui);
     let frame = Frame::NONE
         .fill(theme.fill(Ink::Ground))

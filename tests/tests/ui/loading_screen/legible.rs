@@ -385,3 +385,31 @@ fn nothing_hangs_over_the_edge_in_any_window() {
         check(&screen, "over");
     }
 }
+
+/// The figure that a hand acts on is whole above the foot at each step at which it stands there.
+#[test]
+fn the_figure_is_whole_while_the_stop_is_set_locked_and_tugged() {
+    for size in [
+        STANDING,
+        vec2(1280.0, 800.0),
+        vec2(1366.0, 768.0),
+        vec2(2560.0, 1440.0),
+    ] {
+        for patient in [true, false] {
+            let mut screen = if patient {
+                Screen::for_a_patient(size, "two-molars")
+            } else {
+                Screen::new(size, "two-molars")
+            };
+            screen.begin();
+            for step in ["set", "lock", "tug"] {
+                screen.key(Key::Space);
+                let foot = screen.place_of("Left: ").top();
+                let figure = screen.place_of_exactly("19.1");
+                // Figures have nothing below their line, which is at four fifths of the letters' room.
+                let ends = figure.top() + 0.82 * figure.height();
+                assert!(ends <= foot, "{size} {step} {patient}: {figure:?} {foot}");
+            }
+        }
+    }
+}

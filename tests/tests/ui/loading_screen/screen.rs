@@ -274,6 +274,16 @@ impl Screen {
         Rect::from_min_max(at(bounds.x0, bounds.y0), at(bounds.x1, bounds.y1))
     }
 
+    /// Place of the lowest text that a screen reader reads out as exactly this.
+    pub(super) fn place_of_exactly(&self, words: &str) -> Rect {
+        let told = |node: &&Node| [node.label(), node.value()].contains(&Some(words));
+        let bounds = self.nodes.iter().filter(told).filter_map(Node::bounds);
+        let lowest = bounds.max_by(|a, b| a.y1.total_cmp(&b.y1)).unwrap();
+        #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
+        let at = |x: f64, y: f64| pos2(x as f32, y as f32);
+        Rect::from_min_max(at(lowest.x0, lowest.y0), at(lowest.x1, lowest.y1))
+    }
+
     /// Asserts that all of this is between the figure and the foot, left of the tray.
     pub(super) fn is_whole(&self, moment: &str, words: &[&str]) {
         let right = |name: &str| {

@@ -220,10 +220,11 @@ fn foot(ui: &mut Ui, brush: Brush, facts: &Facts, told: Option<&str>, out: &mut 
             ),
         ]);
     }
-    targets.extend([
-        ("loading-blind-end", end()),
-        ("loading-leave", Pressed::Leave),
-    ]);
+    // Where initials are typed, its key would be a letter of them.
+    if !matches!(facts.asked, Asked::Initials(_)) {
+        targets.push(("loading-blind-end", end()));
+    }
+    targets.push(("loading-leave", Pressed::Leave));
     let escape = brush.word("loading-key-escape");
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(scale.px(10.0), scale.px(8.0));
