@@ -35,7 +35,7 @@ const CURVATURE: f64 = 0.1;
 
 /// The sharpest that an arch is taken to be bent, per millimetre: as that curve is at the midline,
 /// 6.4·D/W², where this is sharper than [`CURVATURE`]. Of an arch whose size nobody measured, that of
-/// the narrowest and longest there may be. At its landmark the curve is bent more, which no jaw is.
+/// the narrowest and longest there may be. In the last 2 mm before its landmark the curve may be bent more, which no jaw is.
 pub(super) fn curvature(arch: Option<ArchSize>) -> f64 {
     let sharpest = (ArchModel::WIDTHS.0, ArchModel::DEPTHS.1);
     let (width, depth) = arch.map_or(sharpest, |arch| (arch.width_mm, arch.depth_mm));
