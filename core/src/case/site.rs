@@ -127,6 +127,28 @@ pub enum Placement {
     },
 }
 
+impl Placement {
+    /// The angle between its axis and the vertical, in radians; nothing for a direction of no length.
+    #[must_use]
+    pub fn tilt(&self) -> Option<f64> {
+        match *self {
+            Self::OnArch {
+                apex_to_distal_deg,
+                apex_to_buccal_deg,
+                ..
+            } => Some(crate::measure::trig::tilt_radians(
+                apex_to_distal_deg,
+                apex_to_buccal_deg,
+            )),
+            Self::Measured { direction, .. } => {
+                let [x, y, z] = [direction.x.mm(), direction.y.mm(), direction.z.mm()];
+                (x != 0.0 || y != 0.0 || z != 0.0)
+                    .then(|| libm::atan2(libm::hypot(x, y), libm::fabs(z)))
+            }
+        }
+    }
+}
+
 /// State of the bone at a site.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "bone", rename_all = "snake_case", deny_unknown_fields)]

@@ -7,7 +7,6 @@ use crate::case::{
 use crate::dentition::ToothPosition;
 use crate::kit::DrillSleeve;
 use crate::measure::Length;
-use crate::plan::clearance::space::tilt_of;
 use crate::plan::depth::context::{SiteContext, StepPath, seat_above_rim};
 use crate::plan::depth::cuts::{SiteCuts, judged};
 use crate::plan::depth::stale::stale_obstacle;
@@ -343,7 +342,7 @@ fn crowns(cut: &SiteCuts<'_>) -> Finding {
         terms,
     );
     // All this runs along the axis. Where that is tilted, the seat stands lower than it says.
-    if tilt_of(&site.site.placement).is_none_or(|tilt| tilt > 0.0)
+    if site.site.placement.tilt().is_none_or(|tilt| tilt > 0.0)
         && let Some(along) = above.length()
     {
         above.value = Known::Unknown(vec![Reason::AlongTiltedAxis(along)]);

@@ -74,30 +74,11 @@ pub(in crate::plan) fn axis_of(site: &Site, jaw: Jaw, arch: Option<&ArchModel>) 
     }
 }
 
-/// The angle between the axis of a placement and the vertical, in radians.
-pub(in crate::plan) fn tilt_of(placement: &Placement) -> Option<f64> {
-    match *placement {
-        Placement::OnArch {
-            apex_to_distal_deg,
-            apex_to_buccal_deg,
-            ..
-        } => Some(crate::measure::trig::tilt_radians(
-            apex_to_distal_deg,
-            apex_to_buccal_deg,
-        )),
-        Placement::Measured { direction, .. } => {
-            let [x, y, z] = [direction.x.mm(), direction.y.mm(), direction.z.mm()];
-            (x != 0.0 || y != 0.0 || z != 0.0)
-                .then(|| libm::atan2(libm::hypot(x, y), libm::fabs(z)))
-        }
-    }
-}
-
 /// The angle between a site's axis and straight apical, in radians: more than a right angle for one
 /// that was measured the wrong way round.
 pub(super) fn apical_tilt(site: SiteContext<'_>, axis: Option<Axis>) -> Option<f64> {
     match axis.filter(|axis| axis.measured) {
-        None => tilt_of(&site.site.placement),
+        None => site.site.placement.tilt(),
         Some(axis) => {
             let [x, y, z] = axis.apical;
             Some(libm::atan2(libm::hypot(x, y), z * apical_z(site.case.jaw)))

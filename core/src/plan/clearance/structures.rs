@@ -17,7 +17,6 @@ use crate::case::{
 };
 use crate::dentition::Jaw;
 use crate::measure::{Angle, Length};
-use crate::plan::clearance::space::tilt_of;
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::depth::cuts::{Bore, SiteCuts};
 use crate::plan::depth::partial::PartlyKnown;
@@ -132,7 +131,11 @@ fn below(
     };
     let deepest = cut.deepest();
     let end = deepest_terms(cut, &deepest.clone().known());
-    let tilt = tilt_of(&structure.measured_at.placement).filter(|tilt| *tilt > 0.0);
+    let tilt = structure
+        .measured_at
+        .placement
+        .tilt()
+        .filter(|tilt| *tilt > 0.0);
     let along = |deepest| from_crest(crest.clone(), deepest, |crest, end| height - crest - end);
     let (rule, value) = match (direction, tilt) {
         // Upright, both directions are one, and everything ends at the deepest point.

@@ -1,11 +1,10 @@
 //! Validity of measured values for the site as it is now.
 
 use crate::case::{
-    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Site,
-    SitePlace, Structure, StructureExtent, ValidCase, Wall,
+    Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Placement,
+    Site, SitePlace, Structure, StructureExtent, ValidCase, Wall,
 };
 use crate::measure::Length;
-use crate::plan::clearance::space::tilt_of;
 use crate::plan::depth::context::SiteContext;
 use crate::plan::depth::moved::{Moved, curvature};
 use crate::plan::figure::{Basis, Change, Known, Reason, Since, Term};
@@ -270,8 +269,15 @@ pub(in crate::plan) fn deeper_since(
 
 /// The greater lean of the axis, then and now, in radians; 0 where it is none.
 fn lean(site: &SiteContext<'_>, then: &MeasuredAt) -> f64 {
-    let lean = |placement| tilt_of(placement).unwrap_or_default();
+    let lean = |placement: &Placement| placement.tilt().unwrap_or_default();
     lean(&then.placement).max(lean(&site.site.placement))
+}
+
+/// True if the place of its axis was measured, then or now.
+fn is_measured(site: &SiteContext<'_>, then: &MeasuredAt) -> bool {
+    let both = [&then.placement, &site.site.placement];
+    both.iter()
+        .any(|one| matches!(one, Placement::Measured { .. }))
 }
 
 /// The move since then, of what depends on that; nothing where nobody knows.
@@ -280,6 +286,10 @@ fn moved_since(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Opti
     let moved = Moved::between(&then.placement, &placement, curvature(site.case.arch))?;
     match on {
         DependsOn::PlacementOnly => Some(moved),
+        // Measured coordinates stay while the crest is set elsewhere along the axis.
+        DependsOn::AxisAtCrest if is_measured(site, then) => {
+            moved.sunk(then.platform_below_crest, crest)
+        }
         DependsOn::AxisAtCrest => match lean(site, then) {
             upright if upright <= 0.0 => Some(moved),
             lean => moved.sunk_at_crest(lean, then.platform_below_crest, crest),
@@ -298,7 +308,10 @@ fn stale(site: &SiteContext<'_>, then: &MeasuredAt, on: DependsOn) -> Option<Sta
     let (now_long, then_long) = (now.platform_to_apex_mm, then.platform_to_apex_mm);
     let (sunk, other_implant) = match on {
         DependsOn::PlacementOnly => (false, false),
-        DependsOn::AxisAtCrest => (sunk && lean(site, then) > 0.0, false),
+        DependsOn::AxisAtCrest => {
+            let passes_elsewhere = lean(site, then) > 0.0 || is_measured(site, then);
+            (sunk && passes_elsewhere, false)
+        }
         DependsOn::PlatformDepth => (sunk, false),
         DependsOn::ImplantEnds => (sunk, now_long != then_long),
         DependsOn::ImplantWithin => (sunk, now_long > then_long),

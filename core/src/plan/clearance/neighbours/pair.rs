@@ -205,7 +205,7 @@ fn convergence(a: &PlacedSite<'_>, b: &PlacedSite<'_>, finding: Finding) -> Find
     // Upright axes and measured ones do not ask the model.
     let is_exact = |one: &PlacedSite<'_>| {
         one.axis.is_some_and(|axis| axis.measured)
-            || space::tilt_of(&one.cut.site.site.placement) == Some(0.0)
+            || one.cut.site.site.placement.tilt() == Some(0.0)
     };
     let is = |angle| Known::Is(Quantity::Angle(angle));
     let (verdict, value, basis) = match (angle, most) {
