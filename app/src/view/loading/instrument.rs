@@ -4,7 +4,7 @@ use super::keys::Pressed;
 use super::reading::typed_box;
 use super::refusal::refused;
 use super::scale::{line, strong};
-use super::scene::{Scene, sites};
+use super::scene::{Brush, Scene, sites};
 use super::session::{Now, Step, must_set_anew};
 use super::start::initials_ui;
 use super::task::{Seal, Task, Work};
@@ -14,7 +14,7 @@ use crate::desk::policy;
 use crate::look::bold;
 use egui::{FontId, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2};
 use traywright_core::charts::marking;
-use traywright_core::drawing::{Ink, TextStyle};
+use traywright_core::drawing::{Drawing, Ink, TextStyle};
 use traywright_core::kit::{SiteId, SlotKind, StopId};
 use traywright_core::plan::{Actionable, ActionableFigure, Known, LoadItem};
 use traywright_core::sign::{Stage, accepted};
@@ -128,7 +128,10 @@ fn name_ui(ui: &mut Ui, scene: &Scene<'_>, task: &Task, item: &LoadItem) {
     let (scale, theme) = (scene.scale, scene.theme);
     let said = scene.formatter.load(item, scene.worksheet());
     ui.horizontal_wrapped(|ui| {
-        marking_ui(ui, scene, item, said.marking.as_deref());
+        if let Some(drawn) = marking(&item.marking, TextStyle::STRONG) {
+            let words = said.marking.as_deref().unwrap_or_default();
+            marking_ui(ui, scene.brush(), &drawn, words);
+        }
         let ink = theme.fill(Ink::Strong);
         strong(ui, item.name.as_str(), scale.px(70.0), ink);
         if scene.session.asks_who(scene.board) {
@@ -221,15 +224,13 @@ fn site_ui(ui: &mut Ui, scene: &Scene<'_>, site: &SiteId) {
     }
 }
 
-/// The letter and the shape that the thing bears, as on the tray's drawing, as high as the name
-/// beside them: so it is found among others. `said` is the marking in words.
-fn marking_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, said: Option<&str>) {
-    let (scale, theme) = (scene.scale, scene.theme);
-    let Some((drawing, width)) = marking(&item.marking, TextStyle::STRONG) else {
-        return;
-    };
+/// The letter and the shape that a thing bears, as on the tray's drawing, as high as the name beside
+/// them: so it is found among others. `said` is the marking in words.
+pub(super) fn marking_ui(ui: &mut Ui, brush: Brush, drawn: &(Drawing, f64), said: &str) {
+    let (scale, theme) = (brush.scale, brush.theme);
+    let (drawing, width) = drawn;
     #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
-    let (width, capital) = (width as f32, TextStyle::STRONG.cap_height() as f32);
+    let (width, capital) = (*width as f32, TextStyle::STRONG.cap_height() as f32);
     let per_mm = scale.px(62.0) / capital;
     let edge = scale.px(12.0);
     let size = vec2(width * per_mm + 2.0 * edge, scale.px(86.0));
@@ -241,9 +242,8 @@ fn marking_ui(ui: &mut Ui, scene: &Scene<'_>, item: &LoadItem, said: Option<&str
         origin: rect.left_center() + vec2(edge, 0.0),
         per_mm,
     };
-    let shapes = shapes(&drawing, camera, theme, ui.painter());
+    let shapes = shapes(drawing, camera, theme, ui.painter());
     ui.painter().extend(shapes);
-    let said = said.unwrap_or_default();
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, said));
 }
 

@@ -1,6 +1,6 @@
 //! What is missing: stock, slots, figures.
 
-use super::none_left;
+use super::falls::none_left;
 use super::scale::{line, strong};
 use super::scene::Scene;
 use super::task::{Block, Work};

@@ -317,7 +317,7 @@ fn whoever_saw_a_figure_in_this_session_is_told_with_the_occasion() {
 }
 
 #[test]
-fn what_was_opened_and_what_was_there_is_kept_until_it_falls() {
+fn what_was_opened_is_kept_until_it_falls_and_what_was_there_by_stage() {
     let standing_of = |more: Vec<EventKind>| {
         let all = added_kinds().into_iter().chain(more);
         stands(all.map(|kind| ("AB", kind)))

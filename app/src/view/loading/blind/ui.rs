@@ -1,18 +1,15 @@
 //! The screen of a pass without figures. It is given words alone.
 
 use super::facts::{Asked, Drill, Facts, Taken};
-use crate::canvas::{Camera, shapes};
+use crate::view::loading::instrument::marking_ui;
 use crate::view::loading::keys::{self, Pressed};
 use crate::view::loading::reading::{keypad, typed_box};
 use crate::view::loading::scale::{Weight, line, strong, target};
 use crate::view::loading::scene::Brush;
 use crate::view::loading::session::{GaugeFell, Input};
 use crate::view::loading::start::initials_ui;
-use egui::{
-    Align, CentralPanel, Frame, Layout, Panel, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui,
-    WidgetInfo, vec2,
-};
-use traywright_core::drawing::{Ink, TextStyle};
+use egui::{Align, CentralPanel, Frame, Layout, Panel, ScrollArea, Ui, vec2};
+use traywright_core::drawing::Ink;
 
 /// Shows it.
 pub(in crate::view::loading) fn ui(
@@ -116,7 +113,9 @@ fn drill_ui(ui: &mut Ui, brush: Brush, drill: &Drill) {
     let (scale, theme) = (brush.scale, brush.theme);
     let ink = theme.fill(Ink::Strong);
     ui.horizontal_wrapped(|ui| {
-        marking_ui(ui, brush, drill);
+        if let Some(drawn) = &drill.marking {
+            marking_ui(ui, brush, drawn, &drill.marked);
+        }
         strong(ui, drill.name.as_str(), scale.px(70.0), ink);
     });
     for site in &drill.sites {
@@ -130,29 +129,6 @@ fn drill_ui(ui: &mut Ui, brush: Brush, drill: &Drill) {
         theme.fill(Ink::Accent),
     );
     strong(ui, brush.word("loading-typed"), scale.px(44.0), ink);
-}
-
-fn marking_ui(ui: &mut Ui, brush: Brush, drill: &Drill) {
-    let (scale, theme) = (brush.scale, brush.theme);
-    let Some((drawing, width)) = &drill.marking else {
-        return;
-    };
-    #[expect(clippy::cast_possible_truncation, reason = "points of a screen")]
-    let (width, capital) = (*width as f32, TextStyle::STRONG.cap_height() as f32);
-    let per_mm = scale.px(62.0) / capital;
-    let edge = scale.px(12.0);
-    let size = vec2(width * per_mm + 2.0 * edge, scale.px(86.0));
-    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    let line = Stroke::new(scale.px(3.0), theme.fill(Ink::Strong));
-    ui.painter()
-        .rect_stroke(rect, scale.px(8.0), line, StrokeKind::Inside);
-    let camera = Camera {
-        origin: rect.left_center() + vec2(edge, 0.0),
-        per_mm,
-    };
-    let shapes = shapes(drawing, camera, theme, ui.painter());
-    ui.painter().extend(shapes);
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &drill.marked));
 }
 
 /// The drills of the pass, and the keypad below them or the one thing to do next.
