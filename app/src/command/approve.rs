@@ -25,7 +25,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         let count = &[("count", still_open)];
         return Err(Refusal(texts.counted("cli-approve-open", count, &[])));
     }
-    let signed = opened.signed(file)?;
+    let signed = opened.signed()?;
     let view = plan_view(&opened.case, &opened.worksheet, &signed.events);
     let accepted: BTreeSet<String> = view.accepted.clone();
     let kind = EventKind::Approval(Approval {
@@ -37,7 +37,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
     let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
     let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
     append_event(
-        file,
+        &opened.file,
         &case_jaw(&opened.case),
         &writer,
         jiff::Timestamp::now(),

@@ -31,6 +31,7 @@ edit-unsound = the case is unchanged, because the change would leave it with the
 ## Kits
 
 cli-kit-same = the case now uses the entries of { $kit }; no figure changes (revision { $revision }, { $fingerprint })
+cli-changed-meanwhile = Another desk wrote { $file } meanwhile. Nothing was written; run the command again
 cli-kit-taken = the case now uses the entries of { $kit }; the plan changes (revision { $revision }, { $fingerprint }). Approvals of the earlier plan no longer hold
 
 ## Headings of the text that stands in for the window

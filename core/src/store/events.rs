@@ -131,7 +131,7 @@ pub fn append_event(
     let (_, mut line) = log.append(at, who, kind)?;
     let torn = bytes.get(sound_bytes..).unwrap_or_default();
     if !torn.is_empty() {
-        put_aside(&file, torn)?;
+        put_aside(&file, "torn", torn)?;
         open.set_len(sound_bytes as u64).map_err(refused)?;
     }
     if sound_bytes > 0 && bytes.get(sound_bytes - 1) != Some(&b'\n') {
@@ -190,13 +190,30 @@ fn own_log(
     }
 }
 
-/// Keeps what was torn off an event file in the first free `FILE.torn-N` beside it. What was put
-/// aside before is never written over.
-fn put_aside(file: &Path, torn: &[u8]) -> Result<(), StoreError> {
+/// True if events lie beside a case file, of whatever case.
+#[must_use]
+pub fn has_events(case_file: &Path) -> bool {
+    let entries = fs::read_dir(events_folder(case_file)).into_iter().flatten();
+    let mut names = entries.flatten().map(|entry| entry.file_name());
+    names.any(|name| name.to_string_lossy().contains("events"))
+}
+
+/// Keeps the damaged content of a file in the first free `FILE.damaged-N` beside it, and says in which.
+///
+/// # Errors
+///
+/// The disk refuses.
+pub fn keep_aside(file: &Path, bytes: &[u8]) -> Result<PathBuf, StoreError> {
+    put_aside(file, "damaged", bytes)
+}
+
+/// Keeps bytes of a file in the first free `FILE.WHY-N` beside it. What was put aside before is never
+/// written over.
+fn put_aside(file: &Path, why: &str, bytes: &[u8]) -> Result<PathBuf, StoreError> {
     let mut n = 1_u32;
     loop {
         let mut name = file.as_os_str().to_owned();
-        name.push(format!(".torn-{n}"));
+        name.push(format!(".{why}-{n}"));
         let beside = PathBuf::from(name);
         let refused = |error: std::io::Error| StoreError::writing(&beside, &error);
         match fs::OpenOptions::new()
@@ -205,8 +222,9 @@ fn put_aside(file: &Path, torn: &[u8]) -> Result<(), StoreError> {
             .open(&beside)
         {
             Ok(mut open) => {
-                open.write_all(torn).map_err(refused)?;
-                return open.sync_all().map_err(refused);
+                open.write_all(bytes).map_err(refused)?;
+                open.sync_all().map_err(refused)?;
+                return Ok(beside);
             }
             Err(error) if error.kind() == std::io::ErrorKind::AlreadyExists && n < u32::MAX => {
                 n += 1;
@@ -281,7 +299,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("desk.events.jsonl");
         for n in 1..=1002 {
-            put_aside(&file, format!("{n}").as_bytes()).unwrap();
+            put_aside(&file, "torn", format!("{n}").as_bytes()).unwrap();
         }
         for n in [1, 999, 1000, 1001, 1002] {
             let kept = fs::read(format!("{}.torn-{n}", file.display())).unwrap();

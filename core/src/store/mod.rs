@@ -6,13 +6,21 @@
 
 mod error;
 mod events;
+mod lock;
+mod pdf;
 mod read;
+mod replace;
 mod write;
 
 #[cfg(test)]
 mod tests;
 
 pub use error::{StoreError, StoreFault};
-pub use events::{EventsBeside, EventsError, append_event, events_folder, read_events};
+pub use events::{
+    EventsBeside, EventsError, append_event, events_folder, has_events, keep_aside, read_events,
+};
+pub use lock::Held;
+pub use pdf::write_pdf;
 pub use read::read_file;
+pub use replace::{NotReplaced, Version, replace};
 pub use write::write_safely;

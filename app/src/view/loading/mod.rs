@@ -29,7 +29,6 @@ pub mod task;
 mod tray;
 pub mod typed;
 mod warning;
-mod watch;
 
 #[cfg(test)]
 mod tests;
@@ -55,7 +54,6 @@ use traywright_core::case::ValidCase;
 use traywright_core::drawing::Ink;
 use traywright_core::plan::Worksheet;
 use traywright_core::sign::{EventKind, Pass, PassEnd, Stage};
-use watch::Watch;
 
 /// State of the view: the session, and the plan that it was begun with.
 #[derive(Debug, Default)]
@@ -81,7 +79,6 @@ pub struct State {
     face: Face,
     /// The time at which a step was last reported done.
     fresh: Fresh,
-    watch: Option<Watch>,
 }
 
 /// The face of the view that is shown.
@@ -104,11 +101,10 @@ impl State {
         }
     }
 
-    /// Lets the files be: the view is not looked at. The session stays; a pass without figures is
+    /// The view is not looked at. The session stays; a pass without figures is
     /// over, since figures are looked at, and so is one that ended with drills unread: what is to be
     /// recorded of that.
     pub fn look_away(&mut self) -> Vec<Effect> {
-        self.watch = None;
         self.disarm();
         self.initials.clear();
         let unread = self.unread.take();
@@ -134,7 +130,6 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         own: state,
         shared: cx,
     } = cx;
-    watch(ui, cx, document, state);
     let case = document.case();
     let record = &document.record;
     let stage = state
@@ -169,20 +164,6 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
     }
     for one in state.fresh.only(ui, pressed) {
         take(cx, document, &board, state, one);
-    }
-}
-
-/// Watches the case's files as long as the view is open.
-fn watch(ui: &Ui, cx: &mut ViewContext<'_>, document: &Document, state: &mut State) {
-    let file = document.file();
-    if state.watch.as_ref().map(Watch::file) != file {
-        let ctx = ui.ctx().clone();
-        state.watch = file.and_then(|file| Watch::over(file, move || ctx.request_repaint()));
-    }
-    if state.watch.as_mut().is_some_and(Watch::has_news) {
-        cx.act(Action::FollowDisk);
-        // What is taken over is shown by the frame after this one.
-        ui.ctx().request_repaint();
     }
 }
 

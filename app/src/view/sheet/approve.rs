@@ -179,6 +179,7 @@ mod tests {
     use super::*;
     use crate::desk::{DEMOS, demo_case};
     use std::path::PathBuf;
+    use traywright_core::store::Version;
 
     #[test]
     fn a_plan_with_anything_open_not_saved_or_without_a_name_is_not_approved() {
@@ -189,7 +190,7 @@ mod tests {
             Some("sheet-view-not-saved")
         );
         let nowhere = PathBuf::from("nowhere/one-premolar.json");
-        let saved = Document::opened(demo_case(bytes), nowhere);
+        let saved = Document::opened((demo_case(bytes), Version::NONE), nowhere);
         assert_eq!(
             why_not(&saved, false, "R. Thorn"),
             Some("sheet-view-not-open")
