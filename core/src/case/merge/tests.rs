@@ -121,7 +121,7 @@ fn an_instrument_that_only_the_other_side_still_uses_is_kept() {
         case.kit.drills.push(other);
     });
     let here = changed(&base, |case| {
-        case.kit.drills.retain(|drill| drill.id.as_str() != "other")
+        case.kit.drills.retain(|drill| drill.id.as_str() != "other");
     });
     let first = base.kit.drills[0].id.clone();
     let there = changed(&base, |case| {
