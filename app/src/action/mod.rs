@@ -66,6 +66,8 @@ pub enum Action {
         /// What.
         kind: EventKind,
     },
+    /// Puts what is damaged of the record aside, in the name of this person.
+    PutRecordAside(String),
     /// Writes the checklist.
     WriteSheet {
         /// The file.

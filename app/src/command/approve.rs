@@ -26,6 +26,11 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         return Err(Refusal(texts.counted("cli-approve-open", count, &[])));
     }
     let signed = opened.signed()?;
+    if signed.standing.broken {
+        let mut lines = signed.problems;
+        lines.push(texts.get("cli-record-broken", &[]));
+        return Err(Refusal(lines.join("\n")));
+    }
     let view = plan_view(&opened.case, &opened.worksheet, &signed.events);
     let accepted: BTreeSet<String> = view.accepted.clone();
     let kind = EventKind::Approval(Approval {
@@ -60,7 +65,7 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
 }
 
 /// The refusal of a name that cannot be recorded, with the reason and which of the two it is.
-fn refused_name(id: &str, fault: &NameFault) -> Refusal {
+pub(super) fn refused_name(id: &str, fault: &NameFault) -> Refusal {
     let texts = Texts::english();
     let reason = message(&fault.message(), texts);
     Refusal(texts.get(id, &[("reason", &reason)]))

@@ -67,7 +67,9 @@ impl Signed {
     pub(super) fn state(&self, texts: &Texts) -> String {
         let by = |id, approval: &ApprovalStanding| texts.get(id, &[("by", approval.who.as_str())]);
         let approvals = || self.standing.approvals.iter().rev();
-        if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
+        if self.standing.broken {
+            texts.get("cli-state-broken", &[])
+        } else if let Some(valid) = approvals().find(|approval| approval.is_valid()) {
             by("cli-state-approved", valid)
         } else if let Some(practice) = approvals().find(|approval| approval.is_practised()) {
             by("cli-state-practice", practice)

@@ -108,6 +108,15 @@ impl Program {
                     self.keep_settings();
                 }
             }
+            Action::PutRecordAside(who) => {
+                let now = self.platform.now();
+                let desk = self.desk.settings.desk.clone();
+                if let Some(document) = &mut self.desk.document
+                    && let Err(refused) = document.put_record_aside(now, &desk, &who)
+                {
+                    self.state.notice = Some(Notice::Refused(refused));
+                }
+            }
             Action::WriteSheet { to, paper, view } => self.write_sheet(&to, paper, view),
         }
     }

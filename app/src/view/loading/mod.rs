@@ -159,8 +159,8 @@ pub fn ui(ui: &mut Ui, cx: &mut CaseContext<'_, State>) {
         pressed = keys::pressed(ui, state.choosing());
     }
     let wanted = shown(ui, cx, document, &board, state, &mut pressed);
-    if wanted == WindowRequest::Save {
-        cx.act(Action::Do(Command::Save));
+    if let WindowRequest::Do(command) = wanted {
+        cx.act(Action::Do(command));
     }
     for one in state.fresh.only(ui, pressed) {
         take(cx, document, &board, state, one);
@@ -191,6 +191,7 @@ fn gate(document: &Document) -> Option<Gate> {
     match document.file() {
         None => Some(Gate::NoFile),
         Some(_) if document.is_changed() => Some(Gate::Unsaved),
+        Some(_) if document.record.standing.broken => Some(Gate::RecordBroken),
         Some(_) => None,
     }
 }
@@ -238,13 +239,14 @@ fn shown(
         .frame(frame)
         .show_separator_line(false)
         .show(ui, |ui| head::ui(ui, &scene));
-    if session.phase != Phase::Load {
+    let gate = gate(document);
+    if session.phase != Phase::Load || gate == Some(Gate::RecordBroken) {
         let mut wanted = WindowRequest::Nothing;
         CentralPanel::default().frame(frame).show(ui, |ui| {
             ScrollArea::vertical()
                 .id_salt("loading start")
                 .show(ui, |ui| {
-                    wanted = start::ui(ui, &scene, gate(document), &mut state.initials, out);
+                    wanted = start::ui(ui, &scene, gate, &mut state.initials, out);
                 });
         });
         return wanted;

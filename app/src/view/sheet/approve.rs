@@ -1,5 +1,6 @@
 //! Approving the plan: what it covers, what is still open, and the name under it.
 
+use super::broken;
 use crate::action::View;
 use crate::action::{Action, Command};
 use crate::canvas::mark_in;
@@ -35,9 +36,7 @@ pub(super) fn ui(ui: &mut Ui, cx: &mut Context<'_>) {
         ("fingerprint", &fingerprint),
     ];
     ui.label(RichText::new(cx.text("sheet-view-plan", &args)).strong());
-    for problem in &document.record.problems {
-        fault(ui, problem);
-    }
+    broken::ui(ui, cx, document);
     let open = of(document, Severity::is_open);
     let judged = of(document, |severity| {
         matches!(severity, Severity::Accepted | Severity::Intended)
@@ -110,7 +109,9 @@ fn lines(ui: &mut Ui, cx: &mut Context<'_>, findings: &[&Finding]) {
 
 /// The reason why the plan cannot be approved as it is: the id of a text.
 fn why_not(document: &Document, settled: bool, by: &str) -> Option<&'static str> {
-    if !settled {
+    if document.record.standing.broken {
+        Some("sheet-view-not-broken")
+    } else if !settled {
         Some("sheet-view-not-open")
     } else if document.file().is_none() || document.is_changed() {
         Some("sheet-view-not-saved")
