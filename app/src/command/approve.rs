@@ -8,7 +8,7 @@ use std::io::Write;
 use std::path::Path;
 use traywright_core::plan::{Severity, case_jaw, plan_view};
 use traywright_core::sign::{Approval, EventKind, NameFault, Who, WriterId};
-use traywright_core::store::append_event;
+use traywright_core::store::{append_event, mend_torn};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
@@ -25,6 +25,9 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         let count = &[("count", still_open)];
         return Err(Refusal(texts.counted("cli-approve-open", count, &[])));
     }
+    let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
+    mend_torn(&opened.file, &case_jaw(&opened.case), &writer)
+        .map_err(|error| refused_events(&error))?;
     let signed = opened.signed()?;
     if signed.standing.broken {
         let mut lines = signed.problems;
@@ -39,7 +42,6 @@ pub(super) fn approve(file: &Path, by: &str, desk: &str, out: &mut dyn Write) ->
         accepted,
         purpose: view.purpose,
     });
-    let writer = WriterId::new(desk).map_err(|fault| refused_name("cli-desk", &fault))?;
     let who = Who::new(by).map_err(|fault| refused_name("cli-by", &fault))?;
     append_event(
         &opened.file,

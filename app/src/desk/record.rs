@@ -8,7 +8,7 @@ use traywright_core::plan::{Worksheet, case_jaw, plan_view};
 use traywright_core::sign::{
     EventKind, Merged, NameFault, PlanView, Standing, Who, WriterId, standing,
 };
-use traywright_core::store::{append_event, put_record_aside, read_events};
+use traywright_core::store::{append_event, mend_torn, put_record_aside, read_events};
 use traywright_core::text::Texts;
 use traywright_core::wording::message;
 
@@ -81,6 +81,17 @@ impl Record {
 }
 
 impl super::Document {
+    /// Puts aside what a power cut left of a line of this desk's own file.
+    pub fn mend_torn(&mut self, desk: &str) {
+        let Some((file, writer)) = self.file().zip(WriterId::new(desk).ok()) else {
+            return;
+        };
+        // Where it cannot be done the record stays broken, and says so.
+        if mend_torn(file, &case_jaw(self.case()), &writer).is_ok() && self.record.standing.broken {
+            self.read_record();
+        }
+    }
+
     /// Puts what is damaged of the record aside: everything has to be signed anew.
     ///
     /// # Errors

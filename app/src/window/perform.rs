@@ -258,7 +258,9 @@ impl Program {
                 let full = whole(file);
                 self.desk.settings.remember(&full);
                 self.keep_settings();
-                self.look_at(Document::opened(read, full));
+                let mut document = Document::opened(read, full);
+                document.mend_torn(&self.desk.settings.desk);
+                self.look_at(document);
             }
             Err(refused) => self.state.notice = Some(Notice::Refused(refused.0)),
         }

@@ -91,6 +91,41 @@ pub fn append_event(
     Ok(())
 }
 
+/// Puts the torn rest of a last line of a writer's own file aside, as a power cut leaves it: nothing of it was
+/// ever said to be recorded. Anything else that is wrong with the file is left for [`super::read_events`] to tell.
+///
+/// # Errors
+///
+/// The disk refuses.
+pub fn mend_torn(
+    case_file: &Path,
+    case_jaw: &CaseJaw,
+    writer: &WriterId,
+) -> Result<(), EventsError> {
+    let folder = events_folder(case_file);
+    let file = folder.join(format!("{writer}{ENDING}"));
+    if !file.exists() {
+        return Ok(());
+    }
+    let _held = hold(&folder.join(format!("{writer}.lock")))?;
+    let bytes = read_file(&file, MOST_BYTES)?;
+    let Ok((_, sound_bytes)) = own_log(&file, &bytes, case_jaw, writer) else {
+        return Ok(());
+    };
+    let torn = bytes.get(sound_bytes..).unwrap_or_default();
+    if !torn.is_empty() {
+        put_aside(&file, "torn", torn)?;
+        let refused = |error: std::io::Error| StoreError::writing(&file, &error);
+        let open = fs::OpenOptions::new()
+            .append(true)
+            .open(&file)
+            .map_err(refused)?;
+        open.set_len(sound_bytes as u64).map_err(refused)?;
+        open.sync_all().map_err(refused)?;
+    }
+    Ok(())
+}
+
 /// Waits until nobody else holds this lock file, and holds it until it is dropped.
 fn hold(lock: &Path) -> Result<fs::File, StoreError> {
     let refused = |error: std::io::Error| StoreError::writing(lock, &error);

@@ -3,6 +3,7 @@
 use super::Formatter;
 use crate::case::{Apart, Part};
 use crate::dentition::ToothPosition;
+use crate::number::key_in_words;
 
 /// A value that differs, in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,9 +28,9 @@ impl Formatter<'_> {
                 Err(_) => at.to_owned(),
             },
             ["judgements", finding] => self.text("part-decision", &[("finding", finding)]),
-            ["kit", key] => self.text("part-kit", &[("key", &plain(key))]),
+            ["kit", key] => self.text("part-kit", &[("key", &key_in_words(key))]),
             ["kit", list, id] => {
-                let args = [("id", id), ("list", &*plain(list))];
+                let args = [("id", id), ("list", &*key_in_words(list))];
                 self.text("part-kit-entry", &args)
             }
             [key] => self.word(&format!("part-{}", key.replace('_', "-"))),
@@ -48,7 +49,7 @@ impl Formatter<'_> {
             name: value
                 .keys
                 .iter()
-                .map(|key| plain(key))
+                .map(|key| key_in_words(key))
                 .collect::<Vec<_>>()
                 .join(" › "),
             here: said(&value.here),
@@ -63,14 +64,4 @@ impl Formatter<'_> {
         let names = apart.iter().map(|one| self.part(&one.part));
         names.collect::<Vec<_>>().join(", ")
     }
-}
-
-/// A key in plain words, with its unit behind it: `highest_mm` is "highest, mm".
-fn plain(key: &str) -> String {
-    let with = |unit: &str| {
-        let word = key.strip_suffix(&format!("_{unit}"))?;
-        Some(format!("{}, {unit}", word.replace('_', " ")))
-    };
-    let unit = ["mm", "deg", "rpm"].into_iter().find_map(with);
-    unit.unwrap_or_else(|| key.replace('_', " "))
 }
