@@ -165,6 +165,7 @@ impl Program {
             Command::Show(view) => {
                 self.state.view = view;
                 self.state.notice = None;
+                self.follow_now();
             }
             Command::StopLooking => self.desk.run.stop(),
             Command::NextSite => self.move_on(1),
