@@ -1,6 +1,6 @@
 //! The worksheet as approvals and readings are held against it.
 
-use crate::case::ValidCase;
+use crate::case::{PLAN_CODE_COVERS, ValidCase};
 use crate::kit::SlotKind;
 use crate::measure::Length;
 use crate::plan::finding::{Finding, Severity};
@@ -85,6 +85,7 @@ pub fn plan_view(case: &ValidCase, worksheet: &Worksheet, events: &Merged) -> Pl
     PlanView {
         case_jaw: case_jaw(case),
         fingerprint: worksheet.fingerprint,
+        covers: PLAN_CODE_COVERS,
         purpose,
         accepted: judged.map(Finding::acceptance).collect(),
         items,

@@ -71,6 +71,7 @@ pub(super) fn checked(piece: &str, value: &str) -> EventKind {
 pub(super) fn approval(plan: &[u8], accepted: &[&str], purpose: Purpose) -> EventKind {
     EventKind::Approval(Approval {
         fingerprint: Fingerprint::of_bytes(plan),
+        covers: 1,
         revision: 3,
         accepted: accepted.iter().map(|key| (*key).to_owned()).collect(),
         purpose,

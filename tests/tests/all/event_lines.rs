@@ -43,6 +43,7 @@ fn written() -> Vec<Value> {
     let kinds = [
         EventKind::Approval(Approval {
             fingerprint,
+            covers: 2,
             revision: 3,
             accepted: ["36/canal short 1/2".to_owned()].into(),
             purpose: Purpose::Patient,

@@ -30,6 +30,11 @@ pub enum ApprovalLapse {
     Void(Void),
     /// Given to practise, or for a demonstration case.
     Practice,
+    /// What was approved had a code of another extent.
+    OtherExtent {
+        /// The extent of that code.
+        covered: u32,
+    },
     /// The plan is not the one that was approved.
     FingerprintDiffers {
         /// Of the approved plan.
@@ -105,7 +110,10 @@ fn lapses(
     if is_practice(approval.purpose, plan.purpose) {
         lapses.push(ApprovalLapse::Practice);
     }
-    if approval.fingerprint != plan.fingerprint {
+    if approval.covers != plan.covers {
+        let covered = approval.covers;
+        lapses.push(ApprovalLapse::OtherExtent { covered });
+    } else if approval.fingerprint != plan.fingerprint {
         lapses.push(ApprovalLapse::FingerprintDiffers {
             approved: approval.fingerprint,
             current: plan.fingerprint,
@@ -165,6 +173,9 @@ impl ApprovalLapse {
         match self {
             Self::Void(void) => void.message(),
             Self::Practice => Message::new("sign-approval-practice", []),
+            Self::OtherExtent { covered } => {
+                Message::new("sign-approval-other-extent", [("covered", covered)])
+            }
             Self::FingerprintDiffers { approved, current } => Message::new(
                 "sign-approval-fingerprint-differs",
                 [("approved", approved), ("current", current)],
