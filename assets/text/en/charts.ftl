@@ -22,6 +22,7 @@ chart-reason-against-model = the measurement and the arch model contradict each 
 chart-reason-less-deep = not measured to the depth of the cut
 chart-reason-unfit = instruments do not fit
 chart-reason-some-heights = not measured along the full length
+chart-reason-not-the-least = said to be the smallest, but less was measured elsewhere
 chart-reason-along-tilted-axis = height along the axis, and the site is tilted
 chart-reason-outside-gauge = outside the gauge
 chart-reason-between-graduations = between graduations

@@ -478,6 +478,8 @@ missing-here-distance = neither measured nor given by the arch model
 ## One cause on which several findings hang
 
 cause-told = { $why }: { $findings } findings unknown for this
+cause-told-at = { $why }: { $findings } findings unknown for this, at { $sites }
+cause-grafted = { $site } was grafted after it was measured on the scan
 
 ## Why something is unknown: other reasons
 
@@ -520,6 +522,8 @@ reason-at-most = what is known leaves { $value } at most
 supply-at-most = Enter what is missing.
 reason-some-heights = { $value } where it was measured, but not measured along the full length
 supply-some-heights = Measure the smallest distance over the full length, or at crest, mid-length and apex.
+reason-not-the-least = { $value } by the distance said to be the smallest over the full length, but less was measured elsewhere
+supply-not-the-least = Measure the smallest distance over the full length again, or correct what was measured elsewhere.
 reason-arch-angle = from the arch model { $value }
 supply-arch-angle = Enter both positions as measured: the arch model is a schematic and never makes anything clear.
 reason-along-axis = along the axis { $value } would be left, but the site is tilted and nothing is known of what is beside it

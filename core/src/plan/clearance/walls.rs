@@ -80,6 +80,10 @@ fn measured_wall(
     let left = radius.clone().map(|radius| wall.from_axis_mm - radius);
     let left = extent.bound(cut, &wall.measured_at, wall.at, left.margin());
     let (value, taken) = match stale_wall(&cut.site, wall) {
+        _ if cut.site.graft_after_scan().is_some() => (
+            Known::Unknown(vec![Reason::BeforeGraft(path.clone())]),
+            None,
+        ),
         None => (left, None),
         Some(stale) => {
             let reach = cut.reach(reach(&cut.site, &wall.measured_at, wall.at));
@@ -145,6 +149,9 @@ impl HeightCoverage {
         margin: Known<Length>,
     ) -> Known<Length> {
         match (self, margin, at) {
+            (Self::Part, Known::Is(left), Height::Least) => {
+                Known::Unknown(vec![Reason::NotTheLeast(left)])
+            }
             (Self::Part, Known::Is(left), _) => Known::Unknown(vec![Reason::SomeHeightsOnly(left)]),
             (Self::Whole, margin, Height::Apex | Height::Least) => cut.as_deep_as(then, margin),
             (_, margin, _) => margin,

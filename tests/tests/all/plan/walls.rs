@@ -2,10 +2,13 @@
 
 use super::kit::outline;
 use super::sample::{all, case, judged, mm, one, work, worked};
-use traywright_core::case::{Case, GuideState, Height, Receipt, ReceiptOf, Wall, WallSide};
+use jiff::civil::Date;
+use traywright_core::case::{
+    Case, GuideState, Height, Receipt, ReceiptOf, SiteState, Wall, WallSide,
+};
 use traywright_core::dentition::Jaw;
 use traywright_core::kit::{Datum, DepthRule, Point};
-use traywright_core::plan::{Finding, Reason, Verdict, Worksheet};
+use traywright_core::plan::{Cause, Finding, Reason, Told, Verdict, Worksheet, by_cause};
 
 /// The only wall: buccal, at this height and this far from the axis.
 fn buccal(case: &mut Case, at: Height, from_axis: &str) {
@@ -251,6 +254,25 @@ fn a_closest_wall_that_is_not_the_least_covers_nothing() {
     let unknown = vec![Verdict::Unknown; 2];
     assert_eq!(verdicts(&[(crest, "3.9"), (least, "6")]), unknown);
     assert_eq!(verdicts(&[(crest, "3.9"), (least, "3.901")]), unknown);
+    // Of the two the one says that it is not the least, the other that it is not the whole length.
+    let sheet = worked(|case| {
+        let wall = case.sites[0].walls[0];
+        let from = |at, from_axis| Wall {
+            at,
+            from_axis_mm: mm(from_axis),
+            ..wall
+        };
+        case.sites[0].walls = vec![from(crest, "3.9"), from(least, "6")];
+    });
+    let reasons = |key: &str| {
+        let mut walls = all(&sheet, "wall").into_iter();
+        let wall = walls.find(|f| f.place.key().contains(key)).unwrap();
+        wall.value.reasons().to_vec()
+    };
+    let at_crest = reasons("crest");
+    assert!(matches!(at_crest[..], [Reason::SomeHeightsOnly(_)]));
+    let closest = reasons("least");
+    assert!(matches!(closest[..], [Reason::NotTheLeast(_)]));
     for closest in ["3.9", "3.8"] {
         let clear = vec![Verdict::Clear; 2];
         assert_eq!(verdicts(&[(crest, "3.9"), (least, closest)]), clear);
@@ -258,6 +280,42 @@ fn a_closest_wall_that_is_not_the_least_covers_nothing() {
     let (mid, apex) = (Height::Mid, Height::Apex);
     let each = [(crest, "3.9"), (mid, "4"), (apex, "5"), (least, "6")];
     assert_eq!(verdicts(&each), vec![Verdict::Clear; 4]);
+}
+
+/// Grafted on the day of the scan or after it, a wall measured on it is not the wall that is there. Scanned
+/// the day after, it is. With crest and walls it is one cause, told once.
+#[test]
+fn a_wall_measured_before_the_graft_is_unknown() {
+    let scanned = |day: i8| {
+        worked(|case| {
+            let on = Date::constant(2026, 5, 2);
+            case.sites[0].state = SiteState::Grafted { on };
+            case.guide.scan_date = Some(Date::constant(2026, 5, day));
+        })
+    };
+    for day in [1, 2] {
+        let sheet = scanned(day);
+        let walls = all(&sheet, "wall");
+        assert!(!walls.is_empty());
+        for wall in walls {
+            assert_eq!(wall.verdict, Verdict::Unknown, "{wall:?}");
+            assert!(matches!(wall.value.reasons(), [Reason::BeforeGraft(_)]));
+        }
+        let unknown = sheet.findings.iter().filter(|f| f.severity().is_open());
+        let told = by_cause(unknown.collect(), |finding: &&Finding| finding);
+        let [Told::Cause(cause, on_it)] = &told[..] else {
+            panic!("{told:#?}");
+        };
+        assert_eq!(*cause, Cause::Grafted("one".into()));
+        let scan = |f: &&&Finding| f.rule.key() == "scan-before-graft";
+        assert_eq!(on_it.iter().filter(scan).count(), 1);
+    }
+    let after = scanned(3);
+    assert!(
+        all(&after, "wall")
+            .iter()
+            .all(|f| f.verdict == Verdict::Clear)
+    );
 }
 
 /// The wall was measured down to the implant's end; a drill goes 0.9 deeper.
