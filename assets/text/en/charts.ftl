@@ -31,6 +31,7 @@ chart-reason-pending = still being calculated
 chart-reason-no-accuracy = no accuracy figure applies
 chart-missing-distance = sleeve offset not entered
 chart-missing-crest = crest not entered
+chart-missing-socket-gap = gap of the socket not entered
 chart-missing-socket-rim = rim of the socket not entered
 chart-missing-gauge = no gauge chosen
 chart-missing-gauge-face = which face the gauge reads is not known

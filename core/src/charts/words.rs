@@ -115,6 +115,7 @@ const fn missing_at_site(place: &SitePlace) -> &'static str {
         SitePlace::Height(SiteHeight::SocketRim) => "chart-missing-socket-rim",
         SitePlace::AnteriorLoop(_) => "chart-missing-loop",
         SitePlace::Steps => "chart-missing-steps",
+        SitePlace::SocketGap => "chart-missing-socket-gap",
         SitePlace::Whole
         | SitePlace::WallSide(_)
         | SitePlace::Wall(..)

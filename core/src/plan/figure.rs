@@ -203,6 +203,15 @@ impl Quantity {
             Self::Angle(_) | Self::Count(_) => None,
         }
     }
+
+    /// The angle, where it is one.
+    #[must_use]
+    pub const fn angle(self) -> Option<Angle> {
+        match self {
+            Self::Angle(angle) => Some(angle),
+            Self::Length(_) | Self::Count(_) => None,
+        }
+    }
 }
 
 /// The basis of a value: the weakest of its terms.
