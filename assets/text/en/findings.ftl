@@ -82,6 +82,7 @@ not-assessed-sleeve-room = space between neighbouring sleeves, and between sleev
 not-assessed-pins = distance of fixation pins from implants, roots and canals
 not-assessed-slope = slope of the sinus floor, the nasal floor or a canal: each is assumed level at the height entered, and may be nearer beside the axis
 not-assessed-socket = fresh sockets: whether the first drill slips on the sloping wall of the socket, and a gap to any wall but the buccal one
+not-assessed-carriers = carrier and handpiece beside neighbouring crowns while an implant goes in
 not-assessed-mouth-room = whether the mouth opens wide enough for drill and handpiece
 not-assessed-accuracy = accuracy: how far drilling through the guide may deviate from the plan
 

@@ -65,6 +65,7 @@ pub const NOT_ASSESSED: &[&str] = &[
     "pins",
     "slope",
     "socket",
+    "carriers",
     "mouth-room",
     "accuracy",
 ];
