@@ -123,6 +123,7 @@ mod tests {
                 reason: g(),
             },
             ApprovalLapse::AcceptancesNotCovered { keys: vec![g()] },
+            ApprovalLapse::DecisionsChanged { keys: vec![g()] },
             ApprovalLapse::AcceptancesGone { keys: vec![g()] },
         ];
         let objections = [

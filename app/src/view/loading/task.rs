@@ -1,8 +1,9 @@
 //! The task with each thing on the tray, and its progress by the record.
 
+use super::falls::{is_same, left_of};
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
-use traywright_core::case::Case;
+use traywright_core::case::{Case, Team};
 use traywright_core::kit::{Kit, Label, StopId};
 use traywright_core::measure::Length;
 use traywright_core::plan::{
@@ -11,8 +12,8 @@ use traywright_core::plan::{
 };
 use traywright_core::sign::{
     Check, Event, EventKind, HandStep, Handling, ItemKey, Lapse, Merged, Mistyped, Objection,
-    Piece, PlanView, PlannedItem, Policy, Purpose, ReadingStanding, ReadingVerdict, SettingState,
-    Stage, Standing, ThingKey, Turn, Who,
+    PassedOver, Piece, PlanView, PlannedItem, Policy, Purpose, ReadingStanding, ReadingVerdict,
+    SettingState, Stage, Standing, ThingKey, Turn, Who,
 };
 
 /// Everything there is to do, and what it is done with.
@@ -26,6 +27,8 @@ pub struct Board {
     pub beside: Vec<Beside>,
     /// The gauge that the plan reads on; nothing where none is chosen.
     pub gauge: Option<GaugeFacts>,
+    /// Everybody of the case: its team, and who did something by the record.
+    pub people: Vec<Who>,
     /// For a patient or for practice.
     pub purpose: Purpose,
     /// The stage whose readings it tells.
@@ -104,6 +107,8 @@ pub struct Task {
     pub seal: Seal,
     /// The slot that it belongs in; nothing where the tray has none left.
     pub slot: Option<Label>,
+    /// It fell, and stock has no other.
+    pub none_left: bool,
     /// Its progress by the record.
     pub record: Recorded,
 }
@@ -173,6 +178,8 @@ pub struct Recorded {
     pub set_otherwise: Option<(Option<String>, Length)>,
     /// The work of hands on its stop since it was set.
     pub handling: Option<Handling>,
+    /// Somebody set it anew to a later setting although it was not read at this one.
+    pub passed_over: Option<PassedOver>,
     /// True if it was taken out of its wrapping.
     pub opened: bool,
     /// True if both readings on the bench count, whatever the stage is.
@@ -254,6 +261,7 @@ impl Board {
                     Seal::None
                 },
                 slot: item.slot.clone(),
+                none_left: false,
                 record,
             }
         };
@@ -281,10 +289,12 @@ impl Board {
         for (index, task) in tasks.iter_mut().enumerate() {
             task.index = index;
         }
+        none_left(&mut tasks, worksheet, events);
         Self {
             tasks,
             beside: Vec::new(),
             gauge,
+            people: people(events),
             purpose: view.purpose,
             stage,
         }
@@ -310,6 +320,17 @@ impl Board {
         };
         let beside = names.into_iter().map(one).collect();
         Self { beside, ..self }
+    }
+
+    /// The same with the case's team.
+    #[must_use]
+    pub fn with_team(mut self, team: &Team) -> Self {
+        let names = [&team.surgeon, &team.nurse, &team.second_checker];
+        let names = names.into_iter().flatten();
+        let names = names.filter_map(|name| Who::new(name.as_str()).ok());
+        let people = std::mem::take(&mut self.people).into_iter();
+        self.people = each_once(names.chain(people));
+        self
     }
 
     /// The tasks of one thing, one setting after the other.
@@ -385,11 +406,59 @@ impl Task {
         matches!(self.record.first, ReadingState::Confirmed { .. })
     }
 
+    /// True if a hand has it, by the record, or it lies on the tray.
+    fn is_there(&self) -> bool {
+        self.record.lies.is_some() || self.record.handling.is_some() || self.was_read()
+    }
+
     /// True if a reading of it is recorded, so that it is no longer sealed.
     #[must_use]
     pub fn was_read(&self) -> bool {
         self.record.first != ReadingState::Open || self.record.second != ReadingState::Open
     }
+}
+
+/// Marks what fell and cannot be replaced: of what is left of its kind each piece is there already, in
+/// a hand or on the tray.
+fn none_left(tasks: &mut [Task], worksheet: &Worksheet, events: &Merged) {
+    let there = |item: usize| {
+        let mut turns = tasks.iter().filter(|task| task.item == item);
+        turns.any(Task::is_there)
+    };
+    let there: Vec<bool> = (0..worksheet.loading.len()).map(there).collect();
+    let lacks = |item: usize| {
+        let of = &worksheet.loading[item];
+        let same = worksheet.loading.iter().zip(&there);
+        let same = same.filter(|(one, there)| **there && is_same(one, of));
+        let used = u32::try_from(same.count()).unwrap_or(u32::MAX);
+        !there[item] && left_of(of, worksheet, events).is_some_and(|left| used >= left)
+    };
+    let lacks: Vec<bool> = (0..there.len()).map(lacks).collect();
+    for task in tasks {
+        task.none_left = lacks[task.item];
+    }
+}
+
+/// Everybody who did something by the record.
+fn people(events: &Merged) -> Vec<Who> {
+    let events = events.in_order().into_iter();
+    each_once(events.flat_map(|event| {
+        let entered = match &event.kind {
+            EventKind::Reading(reading) => reading.entered_by.clone(),
+            _ => None,
+        };
+        std::iter::once(event.who.clone()).chain(entered)
+    }))
+}
+
+fn each_once(people: impl Iterator<Item = Who>) -> Vec<Who> {
+    let mut once = Vec::new();
+    for who in people {
+        if !once.contains(&who) {
+            once.push(who);
+        }
+    }
+    once
 }
 
 /// The name by which a thing is laid.
@@ -454,6 +523,7 @@ fn of_thing(thing: &ThingKey, standing: &Standing) -> Recorded {
         lies: standing.thing_slots.get(thing).cloned(),
         set_otherwise: None,
         handling: None,
+        passed_over: None,
         opened: standing.opened.contains(thing),
         on_bench: false,
         second_on_bench: ReadingState::Open,
@@ -492,6 +562,7 @@ fn of_setting(
         lies: placed.or_else(|| standing.thing_slots.get(thing).cloned()),
         set_otherwise: None,
         handling: item.and_then(|item| item.handling.clone()),
+        passed_over: item.and_then(|item| item.passed_over.clone()),
         opened: standing.opened.contains(thing),
         on_bench: bench.is_some_and(is_good),
         in_doubt: item.is_some_and(|item| {
