@@ -1,5 +1,6 @@
 //! What fell: what to do about it, and what of a thing is left.
 
+use super::task::Task;
 use crate::context::ViewContext;
 use crate::desk::Document;
 use traywright_core::kit::SlotKind;
@@ -49,7 +50,7 @@ fn fallen(events: &Merged, item: &LoadItem) -> u32 {
 }
 
 /// Number of pieces of a thing that are left where some fell; nothing where none did.
-pub(super) fn left_of(item: &LoadItem, worksheet: &Worksheet, events: &Merged) -> Option<u32> {
+fn left_of(item: &LoadItem, worksheet: &Worksheet, events: &Merged) -> Option<u32> {
     let fallen = fallen(events, item);
     let have = stock_of(item, worksheet).map_or(0, |line| line.have);
     (fallen > 0).then(|| have.saturating_sub(fallen))
@@ -62,8 +63,29 @@ fn stock_of<'a>(item: &LoadItem, worksheet: &'a Worksheet) -> Option<&'a StockLi
 }
 
 /// True if two things are alike, so that one does for the other.
-pub(super) fn is_same(one: &LoadItem, other: &LoadItem) -> bool {
+fn is_same(one: &LoadItem, other: &LoadItem) -> bool {
     (one.kind, &one.entry) == (other.kind, &other.entry)
+}
+
+/// Marks what fell and cannot be replaced: of what is left of its kind each piece is there already, in
+/// a hand or on the tray.
+pub(super) fn mark_what_lacks(tasks: &mut [Task], worksheet: &Worksheet, events: &Merged) {
+    let there = |item: usize| {
+        let mut turns = tasks.iter().filter(|task| task.item == item);
+        turns.any(Task::is_there)
+    };
+    let there: Vec<bool> = (0..worksheet.loading.len()).map(there).collect();
+    let lacks = |item: usize| {
+        let of = &worksheet.loading[item];
+        let same = worksheet.loading.iter().zip(&there);
+        let same = same.filter(|(one, there)| **there && is_same(one, of));
+        let used = u32::try_from(same.count()).unwrap_or(u32::MAX);
+        !there[item] && left_of(of, worksheet, events).is_some_and(|left| used >= left)
+    };
+    let lacks: Vec<bool> = (0..there.len()).map(lacks).collect();
+    for task in tasks {
+        task.none_left = lacks[task.item];
+    }
 }
 
 /// Things of which fewer are left than the tray wants, because some fell; each once.

@@ -1,7 +1,7 @@
 //! Loading the tray: the whole window, read standing from two metres.
 //!
 //! Two passes: in a [`session`] one person sets and reads with the figures in sight, in a [`blind`] one
-//! the drills are read again with none in sight of anyone. [`task`] is what the record says,
+//! the drills are read again with none in sight of anyone. [`task`] is what is to be done, [`recorded`] what the record says of it,
 //! [`changed`] what a change of the plan made wrong; all four are pure. The rest shows it.
 
 mod beside;
@@ -19,6 +19,7 @@ mod list;
 mod press;
 mod reading;
 mod record;
+pub mod recorded;
 mod refusal;
 mod scale;
 mod scene;
