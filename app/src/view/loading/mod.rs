@@ -1,8 +1,9 @@
 //! Loading the tray: the whole window, read standing from two metres.
 //!
 //! Two passes: in a [`session`] one person sets and reads with the figures in sight, in a [`blind`] one
-//! the drills are read again with none in sight of anyone. [`task`] is what is to be done, [`recorded`] what the record says of it,
-//! [`changed`] what a change of the plan made wrong; all four are pure. The rest shows it.
+//! the drills are read again with none in sight of anyone. [`task`] is what is to be done, [`recorded`]
+//! what the record says of it, [`changed`] what a change of the plan made wrong; all of them are pure.
+//! The rest shows it.
 
 mod beside;
 pub mod blind;
