@@ -218,7 +218,7 @@ sheet-second-title = Second reading
 sheet-second-subtitle = By a person other than the one who set the stops, without looking at the pages with the settings.
 sheet-sealed-read = Sealed until called for: read when opened
 sheet-reset-read-then = Re-set during surgery: read when it is re-set, not before
-sheet-second-how = Take each drill from its slot, read it on the gauge, write down what the gauge shows. Then compare the two pages: one graduation too short is the most that may differ, anything too long is not accepted.
+sheet-second-how = From the first line on, the last one set first: take each drill from its slot, read it on the gauge, write down what the gauge shows. Then compare the two pages: one graduation too short is the most that may differ, anything too long is not accepted.
 
 ## The true-scale strip
 

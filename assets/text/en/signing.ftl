@@ -86,6 +86,7 @@ sign-approval-practice = Given for practice; it never counts.
 sign-approval-fingerprint-differs = The approved plan is { $approved }; this one is { $current }.
 sign-approval-withdrawn = Withdrawn by { $who }: { $reason }
 sign-approval-acceptances-not-covered = Accepted since, without approval: { $keys }.
+sign-approval-decisions-changed = Accepted with another reason or by another name than was approved: { $keys }.
 sign-approval-acceptances-gone = No longer accepted: { $keys }.
 
 ## Why a reading does not count.

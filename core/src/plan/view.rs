@@ -266,6 +266,7 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
             EventKind::Reset {
                 drill,
                 to: Some(turn),
+                ..
             } => {
                 let place = histories.iter().position(|one| one.piece == *drill);
                 let mut history = take_out(&mut histories, drill);
@@ -273,7 +274,9 @@ fn histories(events: &Merged, purpose: Purpose) -> Vec<History> {
                 history.next = usize::try_from(*turn).ok();
                 histories.insert(place.unwrap_or(histories.len()), history);
             }
-            EventKind::Reset { drill, to: None }
+            EventKind::Reset {
+                drill, to: None, ..
+            }
             | EventKind::Dropped {
                 piece: Piece::Drill(drill),
             } => {

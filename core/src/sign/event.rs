@@ -89,6 +89,10 @@ pub enum EventKind {
         /// laid with.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         to: Option<u32>,
+        /// The setting that it was at before, where the plan goes on from it although it was not read
+        /// as it had to be: its step is over or left out, and that is told.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        passed_over: Option<ItemKey>,
     },
     /// Something fell.
     Dropped {

@@ -96,6 +96,7 @@ pub(super) fn every_kind() -> Vec<EventKind> {
         EventKind::Reset {
             drill: set.drill_key(),
             to: Some(1),
+            passed_over: None,
         },
         EventKind::Dropped {
             piece: Piece::Drill(drill("kestrel", 1)),

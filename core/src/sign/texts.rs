@@ -144,6 +144,7 @@ mod tests {
                 reason: g(),
             },
             ApprovalLapse::AcceptancesNotCovered { keys: vec![g()] },
+            ApprovalLapse::DecisionsChanged { keys: vec![g()] },
             ApprovalLapse::AcceptancesGone { keys: vec![g()] },
         ];
         let objections = [

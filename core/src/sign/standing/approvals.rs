@@ -56,6 +56,12 @@ pub enum ApprovalLapse {
         /// Their keys and what they showed, sorted.
         keys: Vec<String>,
     },
+    /// The plan accepts findings that the approval names by another decision: with another reason or
+    /// name.
+    DecisionsChanged {
+        /// Their keys and what they show, sorted.
+        keys: Vec<String>,
+    },
     /// The plan no longer accepts findings that the approval names.
     AcceptancesGone {
         /// Their keys and what they showed, sorted.
@@ -137,11 +143,23 @@ fn lapses(
         let missing = |one: &&String| !b.iter().any(|other| is_same(one, other));
         a.iter().filter(missing).cloned().collect()
     };
+    let by_another = |keys: Vec<String>, others: &BTreeSet<String>| {
+        let named = |key: &String| {
+            let mut others = others.iter();
+            others.any(|other| without_decision(other) == without_decision(key))
+        };
+        keys.into_iter().partition::<Vec<String>, _>(named)
+    };
     let keys = beyond(&plan.accepted, &approval.accepted);
+    let (changed, keys) = by_another(keys, &approval.accepted);
+    if !changed.is_empty() {
+        lapses.push(ApprovalLapse::DecisionsChanged { keys: changed });
+    }
     if !keys.is_empty() {
         lapses.push(ApprovalLapse::AcceptancesNotCovered { keys });
     }
     let keys = beyond(&approval.accepted, &plan.accepted);
+    let (_, keys) = by_another(keys, &plan.accepted);
     if !keys.is_empty() {
         lapses.push(ApprovalLapse::AcceptancesGone { keys });
     }
@@ -186,6 +204,10 @@ impl ApprovalLapse {
             ),
             Self::AcceptancesNotCovered { keys } => Message::new(
                 "sign-approval-acceptances-not-covered",
+                [("keys", &keys.join(", "))],
+            ),
+            Self::DecisionsChanged { keys } => Message::new(
+                "sign-approval-decisions-changed",
                 [("keys", &keys.join(", "))],
             ),
             Self::AcceptancesGone { keys } => Message::new(
