@@ -51,7 +51,7 @@ fn another_source_is_taken_over_in_the_same_revision() {
     assert!(said.out.contains("no figure changes"), "{}", said.out);
     let after = beside.read();
     let source = after.kit.drills[1].source.as_ref();
-    assert_eq!(source.unwrap().to_string(), "measured anew");
+    assert_eq!(source.unwrap(), "measured anew");
     assert_eq!(
         (after.revision, after.fingerprint()),
         (before.revision, before.fingerprint())
