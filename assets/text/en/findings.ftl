@@ -280,8 +280,14 @@ finding-oral-profile-not-measured = { $side } wall below the crest: unknown, mea
 remedy-unknown-oral-profile-not-measured = Measure it at mid-length and at the apex too: the bone may be undercut there, and vessels run close by.
 finding-neighbour-not-entered = { $position }: unknown, tooth status not entered
 remedy-unknown-neighbour-not-entered = Enter whether the tooth is present, missing or to be extracted, and what kind it is.
-finding-tooth-at-site = { $position }: there is a tooth where the implant is planned
-remedy-tooth-at-site = Mark the tooth to be extracted, or correct the site.
+finding-tooth-at-site = { $position }: there is { $what ->
+        [implant] an existing implant
+       *[tooth] a tooth
+    } where the implant is planned
+remedy-tooth-at-site = { $what ->
+        [implant] Say of the site that the implant is to be removed, or correct the site.
+       *[tooth] Mark the tooth to be extracted, or correct the site.
+    }
 finding-site-away-from-its-tooth = placed at { $position }, not at the site's own tooth
 remedy-site-away-from-its-tooth = Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
 finding-distance-to-no-root = a distance to { $position } was entered, but there is no root

@@ -129,10 +129,17 @@ fn at_site(one: &PlacedSite<'_>, out: &mut Vec<Finding>) {
             // The arch model knows of no depth, so it cannot say how far off a buried one lies.
             out.push(tooth_finding(one, *tooth, None));
         }
-        _ if stands(*tooth) && !removed => out.push(
+        kind if stands(*tooth) && !removed => out.push(
             Finding::new(Rule::ToothAtSite, neighbour_path(one, own))
                 .verdict(Verdict::Short)
-                .arg("position", own),
+                .arg("position", own)
+                .arg(
+                    "what",
+                    match kind {
+                        Some(NeighbourKind::Implant) => "implant",
+                        _ => "tooth",
+                    },
+                ),
         ),
         _ if !entered_to(one, own).is_empty() => out.push(no_root(one, *tooth)),
         _ => {}
@@ -254,10 +261,11 @@ fn is_buried(tooth: Tooth) -> bool {
     )
 }
 
+/// True if a root or an implant is there: a buried one, or an implant, whose tooth is missing too.
 fn stands(tooth: Tooth) -> bool {
     match tooth.kind {
         Some(NeighbourKind::Pontic) => false,
-        Some(NeighbourKind::Impacted | NeighbourKind::Remnant) => {
+        Some(NeighbourKind::Impacted | NeighbourKind::Remnant | NeighbourKind::Implant) => {
             tooth.state != ToothState::ToExtract
         }
         _ => tooth.state == ToothState::Present,
