@@ -288,8 +288,22 @@ remedy-tooth-at-site = { $what ->
         [implant] Say of the site that the implant is to be removed, or correct the site.
        *[tooth] Mark the tooth to be extracted, or correct the site.
     }
-finding-site-away-from-its-tooth = placed at { $position }, not at the site's own tooth
-remedy-site-away-from-its-tooth = Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
+finding-site-away-from-its-tooth = { $how ->
+        [side] coordinates put the platform { $by } beyond the midline, on the other side than { $position }
+        [coronal] coordinates put the platform { $by } coronal of the occlusal plane
+        [height] coordinates put the platform { $by } away from the height that its depth below the crest and the crest below the occlusal plane give
+        [arch] coordinates put the platform { $by } from { $position } on the arch model
+       *[tooth] placed at { $position }, not at the site's own tooth
+    }
+remedy-site-away-from-its-tooth = { $how ->
+        [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
+       *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
+    }
+finding-places-disagree = to { $other }: { $how ->
+        [order] by the coordinates of both, the more distal site is { $by } mesial of the other
+       *[apart] by the coordinates of both, { $by } apart; the crowns between them are { $crowns } wide on average
+    }
+remedy-places-disagree = Check the coordinates, their signs and the teeth of both against the scan; otherwise accept it with a reason.
 finding-distance-to-no-root = a distance to { $position } was entered, but there is no root
 remedy-distance-to-no-root = Correct the tooth status, or delete the distance.
 finding-distances-disagree = distance to the implant of { $other }: { $least } by one measure and { $most } by another

@@ -79,6 +79,8 @@ rules! {
         NeighbourOldImplant = "neighbour-old-implant",
         NeighbourRoot = "neighbour-root",
         OralProfileNotMeasured = "oral-profile-not-measured",
+        #[two_sites]
+        PlacesDisagree = "places-disagree",
         PlatformAboveCrest = "platform-above-crest",
         SiteAwayFromItsTooth = "site-away-from-its-tooth",
         TissueRoom = "tissue-room",

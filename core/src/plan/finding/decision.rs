@@ -163,6 +163,7 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
         | Clearance::ToothAtSite => false,

@@ -469,6 +469,7 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
         | Clearance::ToothAtSite => return None,
