@@ -172,8 +172,39 @@ fn below(
         }
     };
     let deepest = cut.deepest().known().get().unwrap_or_default();
+    let value = if structure.kind == StructureKind::MentalForamen {
+        without_loop(cut, structure, value, &mut terms)
+    } else {
+        value
+    };
     let value = since_moved(cut, structure, deepest, value, &mut terms);
     Figure::of_length(id, rule, value, terms)
+}
+
+/// What is left of a margin to the foramen without the loop that nobody measured, which can only take
+/// from it.
+fn without_loop(
+    cut: &SiteCuts<'_>,
+    structure: &Structure,
+    left: Known<Length>,
+    terms: &mut Vec<Term>,
+) -> Known<Length> {
+    let at = cut.site.at(SitePlace::AnteriorLoop(structure.kind));
+    let entered = Term::case(
+        TermName::AnteriorLoop,
+        at.clone().into(),
+        None,
+        Basis::Measured,
+    );
+    terms.push(entered.minus());
+    let lacks = Reason::Missing(at);
+    match left {
+        Known::Is(left) => PartlyKnown::whole(left).lacking(&[lacks]).margin(),
+        Known::Unknown(mut reasons) => {
+            reasons.insert(0, lacks);
+            Known::Unknown(reasons)
+        }
+    }
 }
 
 /// What is left since the structure was measured, of a body that ends at a depth.
