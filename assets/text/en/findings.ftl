@@ -299,6 +299,8 @@ remedy-site-away-from-its-tooth = { $how ->
         [tooth] Check that this is the right site: correct its tooth or its position on the arch; otherwise accept it with a reason.
        *[coordinates] Check the coordinates, their signs and the tooth against the scan; otherwise accept it with a reason.
     }
+finding-walls-disagree = bone { $height }: buccal and oral distance were both confirmed after a move of { $by } from the one wall towards the other; both cannot hold
+remedy-walls-disagree = Measure both again at the site as planned now.
 finding-places-disagree = to { $other }: { $how ->
         [order] by the coordinates of both, the more distal site is { $by } mesial of the other
        *[apart] by the coordinates of both, { $by } apart; the crowns between them are { $crowns } wide on average

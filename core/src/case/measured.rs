@@ -1,5 +1,6 @@
 //! Measured values around a site. Each remembers the placement that it was measured at.
 
+use super::confirmed::Confirmed;
 use super::site::{CrestDepth, Placement};
 use crate::dentition::{Jaw, ToothPosition};
 use crate::kit::{Label, SiteId};
@@ -8,7 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// The state of a site when something was measured at it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct MeasuredAt {
     /// Its placement.
@@ -25,6 +26,10 @@ pub struct MeasuredAt {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0, max = 80))]
     pub down_to_mm: Option<Length>,
+    /// That the value was not measured there, but only said to hold there still; absent: it was
+    /// measured.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub confirmed: Option<Confirmed>,
 }
 
 impl MeasuredAt {
@@ -53,7 +58,7 @@ pub enum Height {
 }
 
 /// Bone from the site's axis to a wall.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Wall {
     /// The wall.

@@ -4,6 +4,7 @@
 //! Approvals and readings are events beside it (see [`crate::sign`]).
 
 mod check;
+mod confirmed;
 mod edit;
 mod finding_key;
 mod guide;
@@ -19,6 +20,8 @@ mod valid;
 mod whole_site;
 
 pub use check::check_case;
+pub use confirmed::Confirmed;
+pub(crate) use confirmed::{as_confirmed, site_as_confirmed};
 pub use edit::{Edit, EditRefused, apply, to_save};
 pub use finding_key::{Clearance, Field, FindingKey, Place, Rule, SiteHeight, SitePlace, Subject};
 pub use guide::{Access, CasePin, Guide, GuideState, Receipt, ReceiptOf, Support};

@@ -1,5 +1,6 @@
 //! A planned implant.
 
+use super::confirmed::Confirmed;
 use super::measured::{Distance, MeasuredAt, Obstacle, Structure, Wall};
 use crate::dentition::ToothPosition;
 use crate::kit::{
@@ -215,7 +216,7 @@ pub enum SleeveFace {
 
 /// Heights at a site, each with its own datum. Absent is unknown, and so are all of them once the
 /// site stands or points otherwise than it did when they were measured.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Heights {
     /// Depth of the platform below the crest, along the axis.
@@ -238,6 +239,10 @@ pub struct Heights {
     /// count.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measured_at: Option<Placement>,
+    /// That they were not measured there, but only said to hold there still; absent: they were
+    /// measured.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub confirmed: Option<Confirmed>,
 }
 
 /// Depth of the platform below the crest; negative where it stands above.
@@ -305,7 +310,7 @@ impl Site {
     #[must_use]
     pub fn heights_now(&self) -> Heights {
         if self.heights.measured_at == Some(self.placement) {
-            self.heights
+            self.heights.clone()
         } else {
             Heights::default()
         }
@@ -319,6 +324,7 @@ impl Site {
             platform_below_crest: self.heights.platform_below_crest,
             platform_to_apex_mm: platform_to_apex,
             down_to_mm: None,
+            confirmed: None,
         }
     }
 }

@@ -87,6 +87,7 @@ rules! {
         ToothAtSite = "tooth-at-site",
         Wall = "wall",
         WallNotMeasured = "wall-not-measured",
+        WallsDisagree = "walls-disagree",
     }
     Instrument {
         BothDeepen = "both-deepen",

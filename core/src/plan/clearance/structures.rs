@@ -118,7 +118,7 @@ fn below(
         TermName::StructureHeight,
         path.clone().field("height_mm"),
         Some(height),
-        Basis::Measured,
+        Basis::of(structure.measured_at.confirmed.as_ref()),
     )];
     // As the site stood when this was measured: what it moved since is taken off at the end.
     let then = cut.site.as_placed(structure.measured_at.placement);
@@ -351,7 +351,7 @@ fn beside(
             TermName::AxisToStructure,
             path.clone().field("from_axis_mm"),
             Some(from_axis),
-            Basis::Measured,
+            Basis::of(structure.measured_at.confirmed.as_ref()),
         ),
         radius_term(radius.clone().known(), Sign::Minus),
     ];
@@ -363,7 +363,7 @@ fn beside(
                 TermName::AnteriorLoop,
                 path.clone().into(),
                 anterior_loop,
-                Basis::Measured,
+                Basis::of(structure.measured_at.confirmed.as_ref()),
             )
             .minus(),
         );

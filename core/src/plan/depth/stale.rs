@@ -2,7 +2,7 @@
 
 use crate::case::{
     Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Placement,
-    Site, SitePlace, Structure, StructureExtent, ValidCase, Wall,
+    Site, SitePlace, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -31,6 +31,7 @@ pub struct StaleValues {
 /// Measured values of a site that no longer belong to the site as it is.
 #[must_use]
 pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
+    let site = &*site_as_confirmed(case, site);
     let of = |site| SiteContext::new(case, site);
     let here = of(site);
     let other = |distance: &Distance| match &distance.to {

@@ -128,6 +128,7 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         | Rule::ToothAtSite
         | Rule::DistanceToNoRoot
         | Rule::DistancesDisagree
+        | Rule::WallsDisagree
         | Rule::SettingUnknown
         | Rule::OutsideGauge
         | Rule::NoFixedLengthFits
@@ -171,7 +172,8 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
-        | Clearance::ToothAtSite => false,
+        | Clearance::ToothAtSite
+        | Clearance::WallsDisagree => false,
     }
 }
 

@@ -472,6 +472,7 @@ fn side(finding: &Finding, axes: impl FnOnce() -> Option<AxesApart>) -> Option<S
         | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
-        | Clearance::ToothAtSite => return None,
+        | Clearance::ToothAtSite
+        | Clearance::WallsDisagree => return None,
     })
 }

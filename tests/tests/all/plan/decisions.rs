@@ -265,7 +265,7 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     sinus.teeth.clear();
     sinus.sites = vec![site("one", "16", &[])];
     sinus.sites[0].structures[0] = Structure {
-        measured_at: sinus.sites[0].structures[0].measured_at,
+        measured_at: sinus.sites[0].structures[0].measured_at.clone(),
         ..structure
     };
     let sinus = accepted(sinus, Rule::DeepStructure, REASON, "N. Quill");

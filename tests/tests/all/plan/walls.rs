@@ -141,7 +141,7 @@ fn what_was_not_measured_is_unknown() {
         at_crest(case);
         let mid = Wall {
             at: Height::Mid,
-            ..case.sites[0].walls[1]
+            ..case.sites[0].walls[1].clone()
         };
         case.sites[0].walls.push(mid);
     });
@@ -193,14 +193,14 @@ fn one_height_alone_never_makes_a_side_clear() {
     ] {
         let at = |from_axis: &'static str| -> Vec<(Verdict, Vec<Reason>)> {
             let sheet = worked(|case| {
-                let wall = case.sites[0].walls[0];
+                let wall = case.sites[0].walls[0].clone();
                 case.sites[0]
                     .walls
                     .retain(|wall| wall.side == WallSide::Oral);
                 case.sites[0].walls.extend(heights.iter().map(|at| Wall {
                     at: *at,
                     from_axis_mm: mm(from_axis),
-                    ..wall
+                    ..wall.clone()
                 }));
             });
             let buccal = |f: &&&Finding| f.place.key().contains("buccal");
@@ -235,12 +235,12 @@ fn a_closest_wall_that_is_not_the_least_covers_nothing() {
     let verdicts = |measured: &[(Height, &str)]| -> Vec<Verdict> {
         let sheet = worked(|case| {
             let walls = &mut case.sites[0].walls;
-            let wall = walls[0];
+            let wall = walls[0].clone();
             walls.retain(|wall| wall.side == WallSide::Oral);
             walls.extend(measured.iter().map(|(at, from_axis)| Wall {
                 at: *at,
                 from_axis_mm: mm(from_axis),
-                ..wall
+                ..wall.clone()
             }));
         });
         let found = all(&sheet, "wall");
@@ -266,12 +266,15 @@ fn no_deeper_than_the_wall_was_measured() {
     let at = |at: Height, down_to: Option<&'static str>| {
         let sheet = worked(|case| {
             super::sample::each_drill(case, |d| d.datum = Datum::FullDiameter {});
-            let wall = case.sites[0].walls[0];
+            let wall = case.sites[0].walls[0].clone();
             let heights = match at {
                 Height::Least => vec![Height::Least],
                 _ => vec![Height::Crest, Height::Mid, Height::Apex],
             };
-            case.sites[0].walls = heights.into_iter().map(|at| Wall { at, ..wall }).collect();
+            case.sites[0].walls = heights
+                .into_iter()
+                .map(|at| Wall { at, ..wall.clone() })
+                .collect();
             for wall in &mut case.sites[0].walls {
                 wall.measured_at.down_to_mm = down_to.map(mm);
             }

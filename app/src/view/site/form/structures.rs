@@ -84,7 +84,7 @@ impl Listed for Structure {
                 if structure.kind == StructureKind::MentalForamen {
                     form.declared(&LOOP);
                 }
-                form.down_to(structure.measured_at);
+                form.down_to(&structure.measured_at);
             }
         }
         let source = entry("site-structure-source", "source", Self::CHANGED);
