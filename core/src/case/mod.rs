@@ -29,13 +29,13 @@ pub(crate) use keys::keyed;
 pub use kit_copy::{Difference, DifferenceKind, kit_differences, supplied};
 pub use limits::{AngleLimit, Limit, LimitId, Limits, default_limits};
 pub use measured::{
-    Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, Structure,
-    StructureExtent, StructureKind, Wall, WallSide,
+    Direction, Distance, DistanceTo, Height, HeightDatum, MeasuredAt, Obstacle, SiteThen,
+    Structure, StructureExtent, StructureKind, Wall, WallSide,
 };
 pub use run::{OrderedUse, RunWishes, SiteBefore};
 pub use site::{
-    CrestDepth, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve, PointMm, Setting,
-    Site, SiteState, SleeveFace, Step, Vector,
+    CrestDepth, GapMeasuredAt, GuidedExtent, Heights, Insertion, Placement, PlatformToSleeve,
+    PointMm, Setting, Site, SiteState, SleeveFace, Step, Vector,
 };
 pub use teeth::{ArchSize, NeighbourKind, Tooth, ToothState};
 pub use tray::{Held, TrayPlace};
