@@ -94,9 +94,10 @@ pub(super) fn between(a: &PlacedSite<'_>, b: &PlacedSite<'_>) -> Option<Finding>
     let crowns = crowns_between(tooth_a, tooth_b);
     // Posterior and aside of the midline both grow towards distal.
     let distal = |axis: &Axis| axis.platform[1] + libm::fabs(axis.platform[0]);
-    let by = match tooth_a.number() < tooth_b.number() {
-        true => distal(&axis_a) - distal(&axis_b),
-        false => distal(&axis_b) - distal(&axis_a),
+    let by = if tooth_a.number() < tooth_b.number() {
+        distal(&axis_a) - distal(&axis_b)
+    } else {
+        distal(&axis_b) - distal(&axis_a)
     };
     let by = Length::floor_mm(by);
     let (how, by) = if apart > crowns + BEYOND_CROWNS {
