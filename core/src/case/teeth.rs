@@ -33,13 +33,14 @@ pub struct Tooth {
 }
 
 impl Tooth {
-    /// True if a crown stands there that stays: a pontic is one although its tooth is missing.
+    /// True if a crown stands there that stays: a pontic is one although its tooth is missing, and an
+    /// implant may bear one.
     #[must_use]
     pub const fn has_crown(&self) -> bool {
         match (self.kind, self.state) {
             (Some(NeighbourKind::Impacted | NeighbourKind::Remnant), _)
             | (_, ToothState::ToExtract) => false,
-            (Some(NeighbourKind::Pontic), _) => true,
+            (Some(NeighbourKind::Pontic | NeighbourKind::Implant), _) => true,
             (_, state) => matches!(state, ToothState::Present),
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::case::{
     Distance, DistanceTo, Height, HeightDatum, Heights, MeasuredAt, Obstacle, Place, Placement,
-    Site, SitePlace, SiteState, Structure, StructureExtent, ValidCase, Wall,
+    Site, SitePlace, SiteState, Structure, StructureExtent, ValidCase, Wall, site_as_confirmed,
 };
 use crate::measure::Length;
 use crate::plan::depth::context::SiteContext;
@@ -33,6 +33,7 @@ pub struct StaleValues {
 /// Measured values of a site that no longer belong to the site as it is.
 #[must_use]
 pub fn stale_values(case: &ValidCase, site: &Site) -> StaleValues {
+    let site = &*site_as_confirmed(case, site);
     let of = |site| SiteContext::new(case, site);
     let here = of(site);
     let other = |distance: &Distance| match &distance.to {
@@ -144,7 +145,7 @@ fn stale_gap(site: &SiteContext<'_>) -> bool {
     else {
         return false;
     };
-    gap_measured_at.is_none_or(|then| stale_at(site, &then.site, Height::Crest).is_some())
+    gap_measured_at.is_none_or(|then| stale_at(site, &then.site.into(), Height::Crest).is_some())
 }
 
 /// The same of a distance, which depends on the other site too, where it leads to one.

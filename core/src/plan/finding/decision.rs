@@ -108,6 +108,7 @@ pub fn may_be_intended(finding: &Finding) -> bool {
 ///   there is a limit;
 /// - where what was measured may no longer hold: that is measured again, or confirmed;
 /// - where what was entered contradicts itself: that is corrected;
+/// - where a step has no setting: nobody drills to a depth that nobody knows;
 /// - where the instruments are invented and the case is not.
 #[must_use]
 pub fn may_be_accepted(finding: &Finding) -> bool {
@@ -126,7 +127,12 @@ pub fn may_be_accepted(finding: &Finding) -> bool {
         Rule::KitIsInvented
         | Rule::ToothAtSite
         | Rule::DistanceToNoRoot
-        | Rule::DistancesDisagree => false,
+        | Rule::DistancesDisagree
+        | Rule::WallsDisagree
+        | Rule::SettingUnknown
+        | Rule::OutsideGauge
+        | Rule::NoFixedLengthFits
+        | Rule::NoMarkFits => false,
         _ => !(is_what_must_stay_whole(finding) && touches(finding)),
     }
 }
@@ -163,9 +169,11 @@ fn is_what_must_stay_whole(finding: &Finding) -> bool {
         | Clearance::Convergence
         | Clearance::DistanceToNoRoot
         | Clearance::DistancesDisagree
+        | Clearance::PlacesDisagree
         | Clearance::PlatformAboveCrest
         | Clearance::SiteAwayFromItsTooth
-        | Clearance::ToothAtSite => false,
+        | Clearance::ToothAtSite
+        | Clearance::WallsDisagree => false,
     }
 }
 

@@ -1,6 +1,6 @@
 //! The support of the guide.
 
-use crate::case::{Case, CasePin, Place, Rule, Support, Tooth};
+use crate::case::{Case, CasePin, NeighbourKind, Place, Rule, Support, Tooth, ToothState};
 use crate::dentition::{ArchModel, Side, ToothPosition, tooth_size};
 use crate::measure::Length;
 use crate::plan::finding::{Finding, Verdict};
@@ -36,7 +36,12 @@ fn no_pin(support: &'static str, verdict: Verdict) -> Finding {
 /// Teeth are to hold the guide, and none is entered that stays: short where every position of the
 /// jaw was entered, else unknown.
 fn no_tooth(case: &Case) -> Option<Finding> {
-    if case.teeth.iter().any(Tooth::has_crown) {
+    // Whether an implant whose tooth is missing bears a crown, nobody said.
+    let holds = |tooth: &Tooth| {
+        tooth.has_crown()
+            && (tooth.state, tooth.kind) != (ToothState::Missing, Some(NeighbourKind::Implant))
+    };
+    if case.teeth.iter().any(holds) {
         return None;
     }
     let all = ToothPosition::all_of(case.jaw)

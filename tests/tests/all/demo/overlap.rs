@@ -3,7 +3,7 @@
 
 use super::{changed, finding, mm, site_mut, valid};
 use proptest::prelude::*;
-use traywright_core::case::{Case, DistanceTo, Placement, PointMm, ValidCase, Vector};
+use traywright_core::case::{Case, Placement, PointMm, ValidCase, Vector};
 use traywright_core::dentition::Notation;
 use traywright_core::figures::{Detail, figures};
 use traywright_core::measure::{Angle, Length};
@@ -70,14 +70,9 @@ fn settle(case: &mut Case, distances: Distances) {
         Distances::Removed => case.sites[0].distances.clear(),
         Distances::Confirmed => {
             for distance in &mut case.sites[0].distances {
-                let down = distance.measured_at.down_to_mm;
-                distance.measured_at = own;
-                distance.measured_at.down_to_mm = down;
-                if let DistanceTo::Site { .. } = distance.to {
-                    let then = distance.other_measured_at.take();
-                    let mut at = other;
-                    at.down_to_mm = then.and_then(|then| then.down_to_mm);
-                    distance.other_measured_at = Some(at);
+                distance.measured_at = distance.measured_at.confirmed(&own, "RT".into());
+                if let Some(then) = &mut distance.other_measured_at {
+                    *then = then.confirmed(&other, "RT".into());
                 }
             }
         }

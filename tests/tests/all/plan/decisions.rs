@@ -265,7 +265,7 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     sinus.teeth.clear();
     sinus.sites = vec![site("one", "16", &[])];
     sinus.sites[0].structures[0] = Structure {
-        measured_at: sinus.sites[0].structures[0].measured_at,
+        measured_at: sinus.sites[0].structures[0].measured_at.clone(),
         ..structure
     };
     let sinus = accepted(sinus, Rule::DeepStructure, REASON, "N. Quill");
@@ -316,6 +316,37 @@ fn what_must_stay_whole_is_accepted_by_nobody() {
     invented.kit.demonstration = true;
     let kit = accepted(invented, Rule::KitIsInvented, REASON, "N. Quill");
     assert_eq!(why(&kit), Some(WhyLapsed::NotAcceptable));
+}
+
+/// Nobody drills to a depth that nobody knows: without a gauge a step has no setting, and so it is
+/// beyond the gauge and where no stop or mark fits.
+#[test]
+fn a_step_without_a_setting_is_accepted_by_nobody() {
+    type Row = (Rule, fn(&mut Case));
+    let rows: [Row; 3] = [
+        (Rule::SettingUnknown, |case| {
+            case.setup.gauge = None;
+            case.sites[0].steps.truncate(1);
+        }),
+        (Rule::OutsideGauge, |case| {
+            case.kit.gauges[0].to_mm = mm("20");
+            case.sites[0].steps.truncate(1);
+        }),
+        (Rule::NoMarkFits, |case| {
+            case.sites[0].steps.truncate(1);
+            case.sites[0].steps[0].stop = None;
+            case.kit.drills[0].marks.clear();
+            let drill = case.kit.drills[0].id.clone();
+            case.sites[0].steps[0].drill = drill;
+        }),
+    ];
+    for (rule, change) in rows {
+        let mut case = case();
+        change(&mut case);
+        let found = accepted(case, rule, REASON, "N. Quill");
+        assert_eq!(why(&found), Some(WhyLapsed::NotAcceptable), "{rule}");
+        assert!(found.severity().is_open());
+    }
 }
 
 /// A decision in a file that was written by hand is held to what the window asks of one.

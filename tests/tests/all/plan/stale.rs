@@ -294,7 +294,7 @@ fn a_tilt_takes_more_the_farther_from_the_platform() {
         side: WallSide::Buccal,
         at,
         from_axis_mm: mm("5"),
-        measured_at: deepest,
+        measured_at: deepest.clone(),
     };
     case.sites[0].walls = [Height::Crest, Height::Mid, Height::Apex]
         .map(wall)
@@ -416,7 +416,7 @@ fn a_tilted_axis_passes_the_crest_elsewhere_once_its_platform_is_deeper() {
             from_axis_mm: mm("6"),
             measured_at: MeasuredAt {
                 down_to_mm: Some(mm("20")),
-                ..measured_at
+                ..measured_at.clone()
             },
         };
         case.sites[0].walls = [Height::Crest, Height::Mid, Height::Apex]
