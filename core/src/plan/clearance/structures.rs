@@ -12,7 +12,7 @@
 //! A height along the axis is h / cos θ of such a structure.
 
 use crate::case::{
-    Direction, Field, HeightDatum, LimitId, Place, Rule, SitePlace, Structure, StructureExtent,
+    Direction, Field, Height, HeightDatum, LimitId, Place, Rule, SitePlace, Structure, StructureExtent,
     StructureKind,
 };
 use crate::dentition::Jaw;
@@ -20,7 +20,7 @@ use crate::measure::{Angle, Length};
 use crate::plan::clearance::walls::radius_term;
 use crate::plan::depth::cuts::{Bore, SiteCuts};
 use crate::plan::depth::partial::PartlyKnown;
-use crate::plan::depth::stale::stale_structure;
+use crate::plan::depth::stale::{reach, stale_structure};
 use crate::plan::figure::{Basis, Figure, Known, Origin, Quantity, Reason, Sign, Term};
 use crate::plan::figure_rule::FigureRule;
 use crate::plan::finding::{Finding, Verdict};
@@ -172,7 +172,13 @@ fn below(
         }
     };
     let deepest = cut.deepest().known().get().unwrap_or_default();
-    let value = since_moved(cut, structure, deepest, value, &mut terms);
+    // A turn carries the point of the crest that it counts from, and this one the platform.
+    let swung = match from {
+        HeightDatum::Platform => Length::ZERO,
+        HeightDatum::Crest => reach(&cut.site, &structure.measured_at, Height::Crest),
+    };
+    let depth = deepest + swung + swung;
+    let value = since_moved(cut, structure, depth, value, &mut terms);
     Figure::of_length(id, rule, value, terms)
 }
 
